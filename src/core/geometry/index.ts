@@ -1,0 +1,1 @@
+export { circle, ellipse, rectangle, slot, trapezoid, triangle } from './plane-areas';

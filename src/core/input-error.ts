@@ -1,0 +1,40 @@
+/**
+ * The one way in which the trade refuses an input.
+ *
+ * The message has a fixed form, so that every host can show it as it is:
+ * "thickness: got -0.02; takes inches above 0 and up to 1".
+ */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+
+  /**
+   * @param parameter the parameter at fault, by the name that its user sees
+   * @param got       the value as it came
+   * @param takes     what the parameter takes, in words and with its unit
+   * @param guess     what the user may have meant, a sentence without full stop
+   */
+  constructor(
+    readonly parameter: string,
+    readonly got: unknown,
+    readonly takes: string,
+    readonly guess?: string,
+  ) {
+    super(`${parameter}: got ${show(got)}; takes ${takes}${guess ? `. ${guess}` : ''}`);
+  }
+}
+
+/** A value as a short piece of a message: text in quotes, long text cut, a blank named. */
+export function show(value: unknown): string {
+  if (value === null || value === undefined || value === '') return 'a blank';
+  if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 37)}…` : value}"`;
+  if (typeof value === 'number') return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  if (Array.isArray(value)) {
+    const width = Array.isArray(value[0]) ? value[0].length : 1;
+    return `${value.length} × ${width} cells`;
+  }
+  return String(value);
+}
+
+/** What was asked for is well formed but not in a table: an item without a price, a gauge that is not made. */
+export class NotListedError extends InputError {}

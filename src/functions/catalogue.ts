@@ -1,0 +1,12 @@
+/** Every worksheet function there is. A new family is one import and one line here. */
+import { areas } from './areas';
+import type { Definition } from './define';
+
+export const catalogue: readonly Definition[] = [...areas];
+
+const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
+
+/** The definition of "AREA.RECT" or "TARE.AREA.RECT", in any case; undefined where there is none. */
+export function findDefinition(name: string): Definition | undefined {
+  return byName.get(name.toUpperCase().replace(/^TARE\./, ''));
+}

@@ -1,0 +1,70 @@
+/**
+ * The one way in which every host calls a function: arguments as the host has them in, a value or a
+ * block of cells out. It never throws: what is wrong comes back as a CellError, and in a column only
+ * in the rows that are wrong.
+ */
+import { InputError } from '../../core/input-error';
+import { CellError, isBlank, type Argument, type Cell, type Result } from './cells';
+import { unitsParameter, type Definition } from './definition';
+import { lift } from './lift';
+import type { Parameter } from './parameter';
+import type { UnitSystem } from './units';
+import { asCellError, finish, readCell, single } from './values';
+
+/** Calls `definition` on what the host hands over. */
+export function call(definition: Definition, args: readonly Argument[]): Result {
+  try {
+    const { parameters } = definition;
+    if (args.length > parameters.length) {
+      return new CellError('#VALUE!', `${definition.name} takes ${parameters.length} arguments at most, got ${args.length}`);
+    }
+    const units = readUnits(parameters, args);
+    if (units instanceof CellError) return units;
+    return definition.rowWise ? lift(definition, args, units) : whole(definition, args, units);
+  } catch (error) {
+    return asCellError(error);
+  }
+}
+
+/** The value of the `units` argument; a function without one computes in inch-pound. */
+function readUnits(parameters: readonly Parameter[], args: readonly Argument[]): UnitSystem | CellError {
+  const last = parameters.length - 1;
+  if (parameters[last]?.name !== unitsParameter.name) return 'in-lb';
+  const given = single(args[last]);
+  if (given === undefined) return new CellError('#VALUE!', `units: takes one cell, ${unitsParameter.takes('in-lb')}`);
+  // 0 is what some hosts pass for a blank cell.
+  if (isBlank(given) || given === 0) return 'in-lb';
+  if (given instanceof CellError) return given;
+  return unitsParameter.read(given, 'in-lb');
+}
+
+function whole(definition: Definition, args: readonly Argument[], units: UnitSystem): Result {
+  const values: unknown[] = [];
+  for (const [index, parameter] of definition.parameters.entries()) {
+    const value = readWhole(parameter, args[index], units);
+    if (value instanceof CellError) return value;
+    values.push(value);
+  }
+  const result = (definition.compute as (...v: unknown[]) => Result)(...values);
+  const shape = definition.result;
+  if (!Array.isArray(result)) return finish(result, shape.kind === 'table' ? undefined : shape.dimension, units);
+  if (result.length === 0) return '';
+  const dimensions = shape.kind === 'table' ? shape.columns.map((column) => column.dimension) : undefined;
+  return result.map((row) =>
+    row.map((cell, column) => finish(cell, dimensions ? dimensions[Math.min(column, dimensions.length - 1)] : shape.kind === 'table' ? undefined : shape.dimension, units)),
+  );
+}
+
+function readWhole(parameter: Parameter, argument: Argument, units: UnitSystem): unknown {
+  if (parameter.shape === 'cell') {
+    const cell = single(argument);
+    if (cell === undefined) throw new InputError(parameter.name, argument, `one cell: ${parameter.takes(units)}`);
+    return readCell(parameter, cell, units);
+  }
+  if (Array.isArray(argument)) {
+    if (parameter.optional && argument.every((row) => row.every(isBlank))) return parameter.default;
+    return parameter.readBlock!(argument, units);
+  }
+  if (isBlank(argument)) return readCell(parameter, null, units);
+  return argument instanceof CellError ? argument : parameter.readBlock!([[argument as Cell]], units);
+}

@@ -1,0 +1,33 @@
+/** What a spreadsheet cell can hold, as every host hands it over and takes it back. */
+
+export type ErrorCode = '#VALUE!' | '#N/A' | '#NUM!' | '#REF!' | '#NAME?' | '#DIV/0!' | '#NULL!' | '#SPILL!' | '#CALC!';
+
+/** An error as a value. The message reaches the user where the host can show one. */
+export class CellError {
+  constructor(
+    readonly code: ErrorCode,
+    readonly message = '',
+  ) {}
+
+  toString(): string {
+    return this.message ? `${this.code} ${this.message}` : this.code;
+  }
+}
+
+export type Cell = number | string | boolean | null | CellError;
+export type Matrix = Cell[][];
+/** One argument of a worksheet function: a single value, or a block of cells in rows. */
+export type Argument = Cell | Matrix | undefined;
+export type Result = Cell | Matrix;
+
+/** Hosts disagree on a blank cell (null, undefined or empty text): all three are blank here. */
+export function isBlank(cell: unknown): cell is null | undefined | '' {
+  return cell === null || cell === undefined || cell === '';
+}
+
+const CODES: readonly string[] = ['#VALUE!', '#N/A', '#NUM!', '#REF!', '#NAME?', '#DIV/0!', '#NULL!', '#SPILL!', '#CALC!'];
+
+/** True where a text is a spreadsheet's own error value. */
+export function isErrorCode(text: unknown): text is ErrorCode {
+  return typeof text === 'string' && CODES.includes(text);
+}

@@ -1,0 +1,102 @@
+/** What a worksheet function is: one object, from which everything that hosts and pages need is derived. */
+import type { Cell, Matrix } from './cells';
+import { choice, optional, type Parameter, type ValuesOf } from './parameter';
+import { UNIT_SYSTEMS, type Dimension } from './units';
+
+export const NAMESPACE = 'TARE';
+
+export const FAMILIES = ['Areas', 'Airfoils', 'Bends', 'Material', 'Rivets', 'Mass', 'Balance', 'Prices', 'Stock'] as const;
+export type Family = (typeof FAMILIES)[number];
+
+/** A column of a result that spills. */
+export interface ResultColumn {
+  readonly name: string;
+  readonly dimension?: Dimension;
+}
+
+export type ResultShape =
+  | { readonly kind: 'number' | 'text' | 'flag' | 'any'; readonly dimension?: Dimension; readonly help: string }
+  | { readonly kind: 'table'; readonly columns: readonly ResultColumn[]; readonly help: string };
+
+export interface Example {
+  /** Arguments as a builder would give them; null omits one. */
+  readonly args: readonly (Cell | Matrix)[];
+  readonly gives: Cell | Matrix;
+  /** Absolute tolerance on numbers; 1e-9 of the value where it is not given. */
+  readonly within?: number;
+  /** The case in a few words, for the reference. */
+  readonly note?: string;
+  /** Where the value is published, when it is. */
+  readonly source?: string;
+}
+
+export interface Definition {
+  /** Without the namespace: "AREA.RECT". */
+  readonly name: string;
+  readonly family: Family;
+  /** One sentence, for the autocomplete. */
+  readonly summary: string;
+  readonly parameters: readonly Parameter[];
+  readonly result: ResultShape;
+  /** True: the function takes cells or columns and gives one value a row. */
+  readonly rowWise: boolean;
+  /** The relation as it would stand in a handbook, in the parameters' names. */
+  readonly formula?: string;
+  /** The published source, or "definition" where it is plain geometry or arithmetic. */
+  readonly source: string;
+  /** What it does not know or does not do. */
+  readonly limits?: readonly string[];
+  readonly examples: readonly Example[];
+  readonly compute: (...values: never[]) => unknown;
+}
+
+interface Common {
+  readonly name: string;
+  readonly family: Family;
+  readonly summary: string;
+  readonly formula?: string;
+  readonly source: string;
+  readonly limits?: readonly string[];
+  readonly examples: readonly [Example, ...Example[]];
+}
+
+/** `units`, as the last parameter of every function that has a dimension. */
+export const unitsParameter = optional(
+  choice('units', { help: '"in-lb" (inch, pound: the default) or "mm-kg" (millimetre, kilogram)', choices: UNIT_SYSTEMS as readonly ['in-lb', 'mm-kg'] }),
+  'in-lb',
+);
+
+function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): Definition {
+  const { parameters, result } = definition;
+  const dimensioned =
+    parameters.some((parameter) => parameter.dimension) ||
+    (result.kind === 'table' ? result.columns.some((column) => column.dimension) : result.dimension !== undefined);
+  const own = parameters.some((parameter) => parameter.name === unitsParameter.name);
+  return { ...definition, rowWise, parameters: dimensioned && !own ? [...parameters, unitsParameter] : parameters };
+}
+
+/**
+ * A function with one value a row. `compute` receives the parameters' values in inch-pound units, in
+ * order, and returns the value in inch-pound units; it throws InputError for what limits cannot say.
+ * (`units` is appended by itself; a definition that lists unitsParameter receives it and converts for itself.)
+ */
+export function defineRowWise<const P extends readonly Parameter[]>(
+  definition: Common & {
+    readonly parameters: P;
+    readonly result: Exclude<ResultShape, { kind: 'table' }>;
+    readonly compute: (...values: ValuesOf<P>) => Cell;
+  },
+): Definition {
+  return complete(definition as unknown as Omit<Definition, 'rowWise'>, true);
+}
+
+/** A function over whole blocks: it gives one value, or rows that spill in the order of result.columns. */
+export function defineWhole<const P extends readonly Parameter[]>(
+  definition: Common & {
+    readonly parameters: P;
+    readonly result: ResultShape;
+    readonly compute: (...values: ValuesOf<P>) => Cell | Matrix;
+  },
+): Definition {
+  return complete(definition as unknown as Omit<Definition, 'rowWise'>, false);
+}

@@ -1,0 +1,312 @@
+/**
+ * Parameters of worksheet functions: what each takes, how a cell becomes a value of it, and what is
+ * said when it does not. A parameter is stated once; coercion, unit conversion, limits, messages,
+ * host metadata and the reference all follow from it.
+ */
+import { InputError } from '../../core/input-error';
+import { CellError, isBlank, type Cell, type Matrix } from './cells';
+import { readNumber } from './read-number';
+import { toInch, unitWords, type Dimension, type UnitSystem } from './units';
+
+/**
+ * cell:   one value a row; a column of them is lifted over its rows
+ * block:  the cells as a whole
+ * either: one text a row, or a block when it is two or more columns wide
+ */
+export type Shape = 'cell' | 'block' | 'either';
+
+/** Limits in inch-pound units (or bare numbers where there is no dimension). */
+export interface Limits {
+  /** Must be greater than this. */
+  readonly above?: number;
+  /** Must be this or greater. */
+  readonly min?: number;
+  /** Must be less than this. */
+  readonly below?: number;
+  /** Must be this or less. */
+  readonly max?: number;
+}
+
+/** A number outside its limits that looks like the right one in another unit. */
+export interface Lookalike {
+  /** True where the inch-pound value looks like the other unit. */
+  readonly when: (value: number) => boolean;
+  /** The guess as a sentence, from the number as it was typed. */
+  readonly guess: (typed: number) => string;
+}
+
+export interface Parameter<T = unknown> {
+  readonly name: string;
+  readonly help: string;
+  readonly kind: 'number' | 'integer' | 'text' | 'choice' | 'flag' | 'cells';
+  readonly shape: Shape;
+  readonly optional: boolean;
+  /** What an omitted optional parameter stands for, in inch-pound units; undefined: none. */
+  readonly default?: T;
+  readonly dimension?: Dimension;
+  readonly limits?: Limits;
+  readonly choices?: readonly string[];
+  /** True where 0 is a value that the limits refuse, so that a host's 0 for a blank cell can be told. */
+  readonly zeroIsNoValue: boolean;
+  /** What it takes, in words: "inches above 0 and up to 1". */
+  takes(units: UnitSystem): string;
+  /** The value of one cell that is not blank and no error; throws InputError. */
+  read(cell: Exclude<Cell, null | CellError>, units: UnitSystem): T;
+  /** The value of a block of cells; only where shape is block or either. */
+  readBlock?(cells: Matrix, units: UnitSystem): T;
+}
+
+/** The value that compute receives for a parameter. */
+export type ValueOf<P> = P extends Parameter<infer T> ? T : never;
+export type ValuesOf<P extends readonly Parameter[]> = { -readonly [K in keyof P]: ValueOf<P[K]> };
+
+interface Common {
+  readonly help: string;
+}
+interface NumberSpec extends Common {
+  readonly dimension?: Dimension;
+  readonly limits?: Limits;
+  /** What the bare number counts or means, where there is no dimension: "degrees", "rivets". */
+  readonly of?: string;
+  readonly lookalike?: Lookalike;
+}
+
+const joinWords = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+
+function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
+  if (!limits) return '';
+  const { above, min, below, max } = limits;
+  const words: string[] = [];
+  if (above !== undefined) words.push(`above ${show(above)}`);
+  if (min !== undefined) words.push(max === undefined && below === undefined ? `of ${show(min)} or more` : `from ${show(min)}`);
+  if (below !== undefined) words.push(above === undefined && min === undefined ? `below ${show(below)}` : `and below ${show(below)}`);
+  if (max !== undefined) words.push(above === undefined && min === undefined ? `of ${show(max)} or less` : min !== undefined ? `to ${show(max)}` : `and up to ${show(max)}`);
+  return words.join(' ');
+}
+
+function outside(value: number, limits: Limits | undefined): boolean {
+  if (!limits) return false;
+  return (
+    (limits.above !== undefined && !(value > limits.above)) ||
+    (limits.min !== undefined && !(value >= limits.min)) ||
+    (limits.below !== undefined && !(value < limits.below)) ||
+    (limits.max !== undefined && !(value <= limits.max))
+  );
+}
+
+const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits);
+
+function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
+  const { dimension, limits, lookalike } = spec;
+  const takes = (units: UnitSystem): string => {
+    const shown = (value: number): string =>
+      String(dimension && units === 'mm-kg' ? Number((value / toInch(1, dimension, units)).toPrecision(6)) : value);
+    const what = dimension ? unitWords(dimension, units) : (spec.of ?? (kind === 'integer' ? 'a whole number' : 'a number'));
+    return [kind === 'integer' && spec.of ? `a whole number of ${spec.of}` : what, limitWords(limits, shown)].filter(Boolean).join(' ');
+  };
+  return {
+    name,
+    help: spec.help,
+    kind,
+    shape: 'cell',
+    optional: false,
+    ...(dimension ? { dimension } : {}),
+    ...(limits ? { limits } : {}),
+    zeroIsNoValue: excludesZero(limits),
+    takes,
+    read(cell, units) {
+      const typed = typeof cell === 'number' ? cell : readNumber(name, cell, dimension, units, takes);
+      const value = dimension === undefined ? typed : toInch(typed, dimension, units);
+      if (!Number.isFinite(value) || outside(value, limits) || (kind === 'integer' && !Number.isInteger(value))) {
+        const guess = lookalike?.when(value) ? lookalike.guess(typed) : undefined;
+        throw new InputError(name, typed, takes(units), guess);
+      }
+      return value;
+    },
+  };
+}
+
+/** A number, with a dimension and limits. */
+export const number = (name: string, spec: NumberSpec): Parameter<number> => numeric('number', name, spec);
+
+/** A whole number. */
+export const integer = (name: string, spec: NumberSpec): Parameter<number> => numeric('integer', name, spec);
+
+/** A text; a number in the cell is taken as its digits (a part or gauge number). */
+export function text(name: string, spec: Common & { readonly of?: string }): Parameter<string> {
+  return {
+    name,
+    help: spec.help,
+    kind: 'text',
+    shape: 'cell',
+    optional: false,
+    zeroIsNoValue: true,
+    takes: () => spec.of ?? 'a text',
+    read: (cell) => String(cell).trim(),
+  };
+}
+
+/** One of a few words, in any case. */
+export function choice<const C extends readonly string[]>(name: string, spec: Common & { readonly choices: C }): Parameter<C[number]> {
+  const takes = (): string => joinWords(spec.choices.map((word) => `"${word}"`));
+  return {
+    name,
+    help: spec.help,
+    kind: 'choice',
+    shape: 'cell',
+    optional: false,
+    choices: spec.choices,
+    zeroIsNoValue: true,
+    takes,
+    read(cell) {
+      const wanted = String(cell).trim().toLowerCase();
+      const found = spec.choices.find((word) => word.toLowerCase() === wanted);
+      if (found === undefined) throw new InputError(name, cell, takes());
+      return found;
+    },
+  };
+}
+
+/** TRUE or FALSE; 1, 0 and "yes"/"no" serve too. */
+export function flag(name: string, spec: Common): Parameter<boolean> {
+  return {
+    name,
+    help: spec.help,
+    kind: 'flag',
+    shape: 'cell',
+    optional: false,
+    zeroIsNoValue: false,
+    takes: () => 'TRUE or FALSE',
+    read(cell) {
+      if (typeof cell === 'boolean') return cell;
+      const word = String(cell).trim().toLowerCase();
+      if (word === '1' || word === 'true' || word === 'yes') return true;
+      if (word === '0' || word === 'false' || word === 'no') return false;
+      throw new InputError(name, cell, 'TRUE or FALSE');
+    },
+  };
+}
+
+interface CustomSpec<T> extends Common {
+  readonly takes: string | ((units: UnitSystem) => string);
+  readonly dimension?: Dimension;
+  readonly zeroIsNoValue?: boolean;
+  readonly read: (cell: Exclude<Cell, null | CellError>, units: UnitSystem) => T;
+  readonly readBlock?: (cells: Matrix, units: UnitSystem) => T;
+}
+
+/** A cell that is read in its own way: a material, an outline. With readBlock it takes a wide block too. */
+export function custom<T>(name: string, spec: CustomSpec<T>): Parameter<T> {
+  const { takes } = spec;
+  return {
+    name,
+    help: spec.help,
+    kind: spec.readBlock ? 'cells' : 'text',
+    shape: spec.readBlock ? 'either' : 'cell',
+    optional: false,
+    ...(spec.dimension ? { dimension: spec.dimension } : {}),
+    zeroIsNoValue: spec.zeroIsNoValue ?? true,
+    takes: typeof takes === 'string' ? () => takes : takes,
+    read: spec.read,
+    ...(spec.readBlock ? { readBlock: spec.readBlock } : {}),
+  };
+}
+
+interface BlockSpec<T> extends Common {
+  readonly takes: string | ((units: UnitSystem) => string);
+  readonly dimension?: Dimension;
+  readonly read: (cells: Matrix, units: UnitSystem) => T;
+}
+
+/** Cells taken as a whole, read in their own way: a table with a header row, a list of points. */
+export function block<T>(name: string, spec: BlockSpec<T>): Parameter<T> {
+  const { takes, read } = spec;
+  return {
+    name,
+    help: spec.help,
+    kind: 'cells',
+    shape: 'block',
+    optional: false,
+    ...(spec.dimension ? { dimension: spec.dimension } : {}),
+    zeroIsNoValue: false,
+    takes: typeof takes === 'string' ? () => takes : takes,
+    read: (cell, units) => read([[cell]], units),
+    readBlock: read,
+  };
+}
+
+/** A column (or a row) flattened, or InputError where it is neither. */
+function line(name: string, cells: Matrix): Cell[] {
+  if (cells.length > 1 && (cells[0]?.length ?? 0) > 1) throw new InputError(name, cells, 'one column or one row of cells');
+  return cells.flat();
+}
+
+/** Reads every cell with `one`; blanks give null; what is wrong is named with its place in the list. */
+function readLine<T>(name: string, cells: Matrix, one: Parameter<T>, units: UnitSystem): (T | null)[] {
+  return line(name, cells).map((cell, index) => readAt(name, cell, index, one, units));
+}
+
+function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, units: UnitSystem): T | null {
+  if (isBlank(cell)) return null;
+  if (cell instanceof CellError) throw new InputError(`${name}, row ${index + 1}`, cell.code, one.takes(units));
+  try {
+    return one.read(cell, units);
+  } catch (error) {
+    if (error instanceof InputError) throw new InputError(`${name}, row ${index + 1}`, error.got, error.takes, error.guess);
+    throw error;
+  }
+}
+
+/** A column or row of numbers as a whole; a blank cell gives null. */
+export function numbers(name: string, spec: NumberSpec): Parameter<(number | null)[]> {
+  const one = number(name, spec);
+  return block(name, {
+    help: spec.help,
+    takes: (units) => `a column of ${one.takes(units)}`,
+    ...(spec.dimension ? { dimension: spec.dimension } : {}),
+    read: (cells, units) => readLine(name, cells, one, units),
+  });
+}
+
+/** A column or row of texts as a whole; a blank cell gives null. */
+export function texts(name: string, spec: Common & { readonly of?: string }): Parameter<(string | null)[]> {
+  const one = text(name, spec);
+  return block(name, {
+    help: spec.help,
+    takes: () => `a column of ${spec.of ?? 'texts'}`,
+    read: (cells, units) => readLine(name, cells, one, units),
+  });
+}
+
+/** Rows of coordinates, each `widths` wide (say 2, or 1 or 3); a wholly blank row gives null. */
+export function rows(name: string, spec: NumberSpec & { readonly widths: readonly number[] }): Parameter<(number[] | null)[]> {
+  const one = number(name, spec);
+  const takes = (units: UnitSystem): string => `rows of ${joinWords(spec.widths.map(String))} cells, each ${one.takes(units)}`;
+  return block(name, {
+    help: spec.help,
+    takes,
+    ...(spec.dimension ? { dimension: spec.dimension } : {}),
+    read(cells, units) {
+      // A single row of cells is a list of one-cell rows where one-cell rows are allowed.
+      const wide = cells[0]?.length ?? 0;
+      const given = cells.length === 1 && wide > 1 && spec.widths.includes(1) && !spec.widths.includes(wide) ? cells[0]!.map((cell) => [cell]) : cells;
+      if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
+      return given.map((row, index) => {
+        if (row.every(isBlank)) return null;
+        return row.map((cell) => {
+          const value = readAt(name, cell, index, one, units);
+          if (value === null) throw new InputError(`${name}, row ${index + 1}`, null, one.takes(units));
+          return value;
+        });
+      });
+    },
+  });
+}
+
+/** The parameter made optional; what it stands for when omitted, if anything, in inch-pound units. */
+export function optional<T>(parameter: Parameter<T>): Parameter<T | undefined>;
+export function optional<T>(parameter: Parameter<T>, standsFor: T): Parameter<T>;
+export function optional<T>(parameter: Parameter<T>, standsFor?: T): Parameter<T | undefined> {
+  return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) } as Parameter<T | undefined>;
+}
