@@ -6,5 +6,7 @@ export default defineConfig({
     include: ['tests/**/*.test.{ts,tsx}'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.
+    server: { deps: { inline: [/@univerjs/, /opentype\.js/] } },
   },
 });

@@ -1,0 +1,68 @@
+/** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
+import { LocaleType, LogLevel, Univer, type Injector } from '@univerjs/core';
+import { FUniver } from '@univerjs/core/facade';
+import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
+import { UniverSheetsPlugin } from '@univerjs/sheets';
+import { CalculationMode, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
+import '@univerjs/sheets/facade';
+import '@univerjs/engine-formula/facade';
+import '@univerjs/sheets-formula/facade';
+import type { TableModel, WorkbookModel } from '../../workbook';
+import { engineFunctions, functionInfos } from './functions';
+import { ErrorMessages } from './messages';
+import { sheetId, toSnapshot } from './snapshot';
+
+export interface Engine {
+  readonly univer: Univer;
+  readonly api: FUniver;
+  readonly messages: ErrorMessages;
+}
+
+export interface EngineOptions {
+  /** Registers what shows the workbook (rendering, toolbars), after the formula engine and before the sheets. */
+  readonly face?: (univer: Univer) => void;
+  /** Registers what builds on the sheets. */
+  readonly faceOverSheets?: (univer: Univer) => void;
+  readonly locales?: Record<string, object>;
+}
+
+/** Starts an engine with every TARE function registered. */
+export function startEngine(options: EngineOptions = {}): Engine {
+  const messages = new ErrorMessages();
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: options.locales ?? {} } as never,
+    logLevel: LogLevel.ERROR,
+  });
+  options.face?.(univer);
+  univer.registerPlugin(UniverFormulaEnginePlugin, { function: engineFunctions(messages) });
+  univer.registerPlugin(UniverSheetsPlugin);
+  options.faceOverSheets?.(univer);
+  // Calculation is started by the host, once the tables are known: before that, table references fail.
+  univer.registerPlugin(UniverSheetsFormulaPlugin, { description: functionInfos(), initialFormulaComputing: CalculationMode.NO_CALCULATION });
+  return { univer, api: FUniver.newAPI(univer), messages };
+}
+
+/** Puts a workbook into the engine; nothing is calculated yet. */
+export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
+  engine.api.createWorkbook(toSnapshot(model, id, title));
+  model.sheets.forEach((sheet, index) => sheet.tables.forEach((table) => registerTable(engine.univer.__getInjector(), id, sheetId(index), table)));
+}
+
+/** Makes a table known to formulas by its name, or its new range. */
+export function registerTable(injector: Injector, workbook: string, sheet: string, table: TableModel): void {
+  const { range } = table;
+  injector.get(ISuperTableService).registerTable(workbook, table.name, {
+    sheetId: sheet,
+    titleMap: new Map(table.columns.map((column, index) => [column, index])),
+    range: { startRow: range.row, endRow: range.row + range.rows - 1, startColumn: range.column, endColumn: range.column + range.columns - 1 },
+  } as never);
+}
+
+/** Calculates every formula; resolves when the results stand in the cells. */
+export async function calculate(engine: Engine): Promise<void> {
+  const formula = engine.api.getFormula();
+  const applied = formula.onCalculationResultApplied(600_000);
+  formula.executeCalculation();
+  await applied;
+}

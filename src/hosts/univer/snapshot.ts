@@ -1,0 +1,96 @@
+/** A workbook's plain data as the engine's own snapshot. */
+import { BooleanNumber, CellValueType, HorizontalAlign, LocaleType, WrapStrategy, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
+import { CellError, type Cell } from '../../functions';
+import type { CellModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
+
+/** Pixels in one character of the default font, and beside it, as file formats count column widths. */
+const CHARACTER_PX = 7;
+const PADDING_PX = 5;
+const SPARE_ROWS = 60;
+const SPARE_COLUMNS = 8;
+
+/** The engine's id of a sheet: by place, so that ids are the same at every load. */
+export const sheetId = (index: number): string => `sheet-${index + 1}`;
+
+export function toSnapshot(model: WorkbookModel, id: string, title: string): IWorkbookData {
+  const styles: Record<string, IStyleData> = {};
+  model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
+  const sheets: Record<string, Partial<IWorksheetData>> = {};
+  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index))));
+  const names = Object.fromEntries(
+    model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo }]),
+  );
+  return {
+    id,
+    name: title,
+    appVersion: '',
+    locale: LocaleType.EN_US,
+    styles,
+    sheetOrder: model.sheets.map((_sheet, index) => sheetId(index)),
+    sheets,
+    resources: [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) }],
+  };
+}
+
+function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
+  const cellData: Record<number, Record<number, ICellData>> = {};
+  let columns = 0;
+  sheet.cells.forEach((row, r) => {
+    const data: Record<number, ICellData> = {};
+    row.forEach((cell, c) => {
+      if (cell) data[c] = toCellData(cell);
+    });
+    columns = Math.max(columns, row.length);
+    cellData[r] = data;
+  });
+  return {
+    id,
+    name: sheet.name,
+    hidden: sheet.hidden ? BooleanNumber.TRUE : BooleanNumber.FALSE,
+    rowCount: Math.max(sheet.cells.length + SPARE_ROWS, 100),
+    columnCount: Math.max(columns + SPARE_COLUMNS, 20),
+    cellData,
+    columnData: Object.fromEntries(
+      (sheet.columnWidths ?? []).flatMap((width, c) => (width === undefined ? [] : [[c, { w: Math.round(width * CHARACTER_PX + PADDING_PX) }]])),
+    ),
+    mergeData: (sheet.merges ?? []).map((merge) => ({
+      startRow: merge.row,
+      endRow: merge.row + merge.rows - 1,
+      startColumn: merge.column,
+      endColumn: merge.column + merge.columns - 1,
+    })),
+    ...(sheet.frozen
+      ? { freeze: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows, startRow: sheet.frozen.rows || -1, startColumn: sheet.frozen.columns || -1 } }
+      : {}),
+  };
+}
+
+/** Parts of a spill are left out: the engine fills them again from the formula. */
+function toCellData(cell: CellModel): ICellData {
+  const style = cell.style === undefined ? {} : { s: String(cell.style) };
+  if (cell.spilled) return style;
+  const value = toValue(cell.value);
+  return cell.formula === undefined ? { ...value, ...style } : { f: `=${cell.formula}`, ...value, ...style };
+}
+
+function toValue(cell: Cell): ICellData {
+  if (cell === null) return {};
+  if (typeof cell === 'number') return { v: cell, t: CellValueType.NUMBER };
+  if (typeof cell === 'boolean') return { v: cell ? 1 : 0, t: CellValueType.BOOLEAN };
+  // Marked as text, so that a part number of digits or a leading "=" stays what it is.
+  return { v: cell instanceof CellError ? cell.code : cell, t: CellValueType.STRING };
+}
+
+function toStyle(style: StyleModel): IStyleData {
+  return {
+    ...(style.numberFormat ? { n: { pattern: style.numberFormat } } : {}),
+    ...(style.bold ? { bl: BooleanNumber.TRUE } : {}),
+    ...(style.italic ? { it: BooleanNumber.TRUE } : {}),
+    ...(style.size ? { fs: style.size } : {}),
+    ...(style.color ? { cl: { rgb: style.color } } : {}),
+    ...(style.fill ? { bg: { rgb: style.fill } } : {}),
+    ...(style.align ? { ht: { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT }[style.align] } : {}),
+    ...(style.wrap ? { tb: WrapStrategy.WRAP } : {}),
+    ...(style.borderBottom ? { bd: { b: { s: 1, cl: { rgb: '#808080' } } } } : {}),
+  };
+}

@@ -1,0 +1,78 @@
+/**
+ * A workbook as plain data: what the reader gives, what the spreadsheet engine is fed with, and what a
+ * new file is written from. Rows and columns count from 0. Formulas stand as they are typed, without
+ * the leading "=" and with the functions' own names (TARE.AREA.RECT), never in a file's spelling.
+ */
+import type { Cell } from '../functions';
+
+export interface CellModel {
+  /** The value, or the last computed value of a formula. */
+  readonly value: Cell;
+  readonly formula?: string;
+  /** Extent over which an array formula in this cell spills, itself included. */
+  readonly spill?: { readonly rows: number; readonly columns: number };
+  /** True where the cell shows part of another cell's spill. */
+  readonly spilled?: boolean;
+  /** Index into WorkbookModel.styles. */
+  readonly style?: number;
+}
+
+/** The looks that are carried; anything else stays in the file and is patched around. */
+export interface StyleModel {
+  readonly numberFormat?: string;
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly size?: number;
+  /** "#rrggbb" */
+  readonly color?: string;
+  readonly fill?: string;
+  readonly align?: 'left' | 'center' | 'right';
+  readonly wrap?: boolean;
+  readonly borderBottom?: boolean;
+}
+
+/** A rectangle of cells on a sheet. */
+export interface RangeAddress {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+export interface TableModel {
+  readonly name: string;
+  /** The range with its header row. */
+  readonly range: RangeAddress;
+  readonly columns: readonly string[];
+}
+
+export interface ChoiceValidation {
+  readonly range: RangeAddress;
+  readonly choices: readonly string[];
+}
+
+export interface SheetModel {
+  readonly name: string;
+  readonly hidden?: boolean;
+  /** Sparse: cells[row]?.[column]. */
+  readonly cells: (CellModel | undefined)[][];
+  /** Widths in characters of the default font, by column. */
+  readonly columnWidths?: readonly (number | undefined)[];
+  readonly frozen?: { readonly rows: number; readonly columns: number };
+  readonly merges?: readonly RangeAddress[];
+  readonly tables: readonly TableModel[];
+  readonly validations?: readonly ChoiceValidation[];
+}
+
+export interface NameModel {
+  readonly name: string;
+  /** What it stands for, without "=": "Prices!$A$1:$J$40". */
+  readonly refersTo: string;
+}
+
+export interface WorkbookModel {
+  readonly sheets: readonly SheetModel[];
+  readonly names: readonly NameModel[];
+  readonly styles: readonly StyleModel[];
+}

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { calculate, loadWorkbook, sheetId, startEngine } from '../../../src/hosts/univer';
+import type { CellModel, WorkbookModel } from '../../../src/workbook';
+
+const formula = (text: string): CellModel => ({ value: null, formula: text });
+const value = (cell: CellModel['value']): CellModel => ({ value: cell });
+
+const model: WorkbookModel = {
+  styles: [],
+  names: [{ name: 'Widths', refersTo: 'Parts!$B$2:$B$4' }],
+  sheets: [
+    {
+      name: 'Parts',
+      cells: [
+        [value('length'), value('width')],
+        [value(3), value(2), formula('TARE.AREA.RECT(A2:A4,Widths)')],
+        [value(-4), value(2), undefined, formula('SUM(Sizes[width])')],
+        [undefined, undefined, undefined, formula('tare.area.rect(A2,B2)+1')],
+      ],
+      tables: [{ name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 3, columns: 2 }, columns: ['length', 'width'] }],
+    },
+  ],
+};
+
+describe('the engine', () => {
+  it('spills columns, knows names and tables, and keeps the message behind an error', async () => {
+    const engine = startEngine();
+    loadWorkbook(engine, model, 'book', 'Book');
+    await calculate(engine);
+    const sheet = engine.api.getActiveWorkbook()!.getActiveSheet();
+    expect(sheet.getRange('C2:C4').getValues().flat()).toEqual([6, '#VALUE!', '']);
+    expect(sheet.getRange('D3:D4').getValues().flat()).toEqual([4, 7]);
+    expect(engine.messages.explain('book', sheetId(0), 2, 2, '#VALUE!')).toContain('length: got -4; takes inches above 0');
+    expect(engine.messages.explain('book', sheetId(0), 1, 2, '#VALUE!')).toBeUndefined();
+  });
+});
