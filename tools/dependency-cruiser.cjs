@@ -1,0 +1,37 @@
+/** Imports run one way: cli, hosts, pane → workbook, functions, xlsx → core; and through a folder's index or a named module. */
+module.exports = {
+  forbidden: [
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'core-imports-core-only', severity: 'error', from: { path: '^src/core/' }, to: { pathNot: ['^src/core/', 'decimal\\.js', '^node_modules/highs'] } },
+    { name: 'functions-know-no-host', severity: 'error', from: { path: '^src/functions/' }, to: { path: '^src/(workbook|xlsx|hosts|pane|cli)/' } },
+    { name: 'workbook-knows-no-host', severity: 'error', from: { path: '^src/workbook/' }, to: { path: '^src/(xlsx|hosts|pane|cli)/' } },
+    { name: 'xlsx-knows-no-host', severity: 'error', from: { path: '^src/xlsx/' }, to: { path: '^src/(hosts|pane|cli)/' } },
+    { name: 'pane-knows-no-host', severity: 'error', from: { path: '^src/pane/' }, to: { path: '^src/(xlsx|hosts|cli)/' } },
+    { name: 'hosts-know-no-cli', severity: 'error', from: { path: '^src/hosts/' }, to: { path: '^src/cli/' } },
+    {
+      name: 'functions-through-their-index',
+      severity: 'error',
+      from: { path: '^src/(workbook|xlsx|hosts|pane|cli)/' },
+      to: { path: '^src/functions/', pathNot: '^src/functions/(index\\.ts|drawings/index\\.ts)$' },
+    },
+    {
+      name: 'core-through-its-index',
+      severity: 'error',
+      from: { path: '^src/(?!core/)' },
+      to: { path: '^src/core/[^/]+/', pathNot: '^src/core/[^/]+/index\\.ts$' },
+    },
+    {
+      name: 'core-folders-through-their-index',
+      severity: 'error',
+      from: { path: '^src/core/([^/]+)/' },
+      to: { path: '^src/core/[^/]+/', pathNot: ['^src/core/$1/', '^src/core/[^/]+/index\\.ts$'] },
+    },
+    { name: 'no-dev-packages', severity: 'error', from: { path: '^src/' }, to: { dependencyTypes: ['npm-dev'], pathNot: ['@types/', '@microsoft/office-js'] } },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'require', 'node', 'default'] },
+  },
+};

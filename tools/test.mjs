@@ -1,0 +1,55 @@
+/**
+ * npm test: installs what is missing, checks types, lint and import directions, builds what the tests
+ * run, runs vitest, and closes with its summary and one plain line of counts.
+ *
+ * In CI (CI=true) the programs that some checks compare with are installed with apt, and the run fails
+ * where that cannot be done. Elsewhere the tests that need a missing program are skipped and say so.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync } from 'node:fs';
+import { ensureInstalled, root, run } from './install.mjs';
+
+/** A program, how to see that it is there, and the Debian package that brings it. */
+const OUTSIDE = [
+  { name: 'Chromium', probe: ['chromium', '--version'], apt: 'chromium' },
+  { name: 'LibreOffice Calc', probe: ['soffice', '--version'], apt: 'libreoffice-calc' },
+  { name: 'openpyxl', probe: ['/usr/bin/python3', '-c', 'import openpyxl'], apt: 'python3-openpyxl' },
+  { name: 'XlsxWriter', probe: ['/usr/bin/python3', '-c', 'import xlsxwriter'], apt: 'python3-xlsxwriter' },
+  { name: 'GNU units', probe: ['units', '--version'], apt: 'units' },
+];
+
+const has = ({ probe: [command, ...args] }) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
+
+function installOutside() {
+  const missing = OUTSIDE.filter((program) => !has(program));
+  if (missing.length === 0) return;
+  if (process.env.CI !== 'true') {
+    for (const { name } of missing) console.log(`${name} is not here: the tests that need it are skipped.`);
+    return;
+  }
+  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+  run('apt-get', ['update', '-qq'], { env });
+  run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing.map(({ apt }) => apt)], { env });
+  const still = missing.filter((program) => !has(program));
+  if (still.length > 0) {
+    console.error(`Still missing after installing: ${still.map(({ name }) => name).join(', ')}`);
+    process.exit(1);
+  }
+}
+
+ensureInstalled();
+installOutside();
+run(process.execPath, ['tools/lint.mjs']);
+run(process.execPath, ['tools/build.mjs', 'all']);
+
+mkdirSync(`${root}test-results`, { recursive: true });
+const report = `${root}test-results/vitest.json`;
+const vitest = spawnSync(
+  process.execPath,
+  ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tools/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)],
+  { cwd: root, stdio: 'inherit' },
+);
+const counts = JSON.parse(readFileSync(report, 'utf8'));
+const skipped = counts.numPendingTests + counts.numTodoTests;
+console.log(`${counts.numPassedTests} passed, ${counts.numFailedTests} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`);
+process.exit(vitest.status ?? 1);
