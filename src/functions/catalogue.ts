@@ -1,8 +1,9 @@
 /** Every worksheet function there is. A new family is one import and one line here. */
 import { areas } from './areas';
 import type { Definition } from './define';
+import { prices } from './prices';
 
-export const catalogue: readonly Definition[] = [...areas];
+export const catalogue: readonly Definition[] = [...areas, ...prices];
 
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 

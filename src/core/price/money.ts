@@ -1,0 +1,66 @@
+/**
+ * Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
+ * module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
+ */
+import Decimal from 'decimal.js';
+
+/**
+ * Digits of the minor unit where they are not 2: ISO 4217, list one (from memory, verify).
+ * A code that is not here counts in hundredths.
+ */
+const MINOR_DIGITS: Readonly<Record<string, number>> = {
+  BIF: 0, CLP: 0, DJF: 0, GNF: 0, ISK: 0, JPY: 0, KMF: 0, KRW: 0, PYG: 0, RWF: 0, UGX: 0, UYI: 0, VND: 0, VUV: 0, XAF: 0, XOF: 0, XPF: 0,
+  BHD: 3, IQD: 3, JOD: 3, KWD: 3, LYD: 3, OMR: 3, TND: 3,
+};
+
+/** Decimal places of an amount in `currency` (an ISO 4217 code; blank counts in hundredths). */
+export const minorDigits = (currency: string): number => MINOR_DIGITS[currency.toUpperCase()] ?? 2;
+
+/** An amount rounded half up (away from zero) to the minor unit of `currency`. */
+export function roundMoney(amount: number | Decimal, currency: string): number {
+  return new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber();
+}
+
+/** `price` × `units`, multiplied in decimals and rounded once. */
+export function extend(price: number, units: number, currency: string): number {
+  return roundMoney(new Decimal(price).times(units), currency);
+}
+
+/** The share of a sale unit's price that `quantity` of its `contents` makes, in decimals and rounded once. */
+export function shareOf(price: number, quantity: number, contents: number, currency: string): number {
+  return roundMoney(new Decimal(price).times(quantity).div(contents), currency);
+}
+
+/** The sum of amounts that are rounded already: exact, so that a total equals what stands above it. */
+export function sumMoney(amounts: readonly number[], currency: string): number {
+  return roundMoney(amounts.reduce((sum, amount) => sum.plus(amount), new Decimal(0)), currency);
+}
+
+/** `amount` in another currency at `rate` units of it for one. */
+export function exchange(amount: number, rate: number, currency: string): number {
+  return extend(amount, rate, currency);
+}
+
+/** "1,234.50 USD" without the thousands comma: digits as the currency writes them. */
+export function formatMoney(amount: number, currency: string): string {
+  const digits = new Decimal(amount).toFixed(minorDigits(currency), Decimal.ROUND_HALF_UP);
+  return currency ? `${digits} ${currency}` : digits;
+}
+
+/** Splits `amount` over `shares` in proportion, to the minor unit, so that the parts sum to it exactly (largest remainder). */
+export function apportion(amount: number, shares: readonly number[], currency: string): number[] {
+  const total = shares.reduce((sum, share) => sum.plus(share), new Decimal(0));
+  if (total.lte(0)) return shares.map(() => 0);
+  const scale = new Decimal(10).pow(minorDigits(currency));
+  const minor = new Decimal(amount).times(scale).round();
+  const exact = shares.map((share) => minor.times(share).div(total));
+  const floors = exact.map((part) => part.floor());
+  let rest = minor.minus(floors.reduce((sum, part) => sum.plus(part), new Decimal(0))).toNumber();
+  const order = exact.map((part, index) => ({ index, left: part.minus(floors[index]!).toNumber() })).sort((a, b) => b.left - a.left || a.index - b.index);
+  for (const { index } of order) {
+    if (rest <= 0) break;
+    floors[index] = floors[index]!.plus(1);
+    rest -= 1;
+  }
+  return floors.map((part) => part.div(scale).toNumber());
+}

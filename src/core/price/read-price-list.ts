@@ -1,0 +1,203 @@
+/** From cells with a header row to price rows and the problems in them. */
+import { InputError } from '../input-error';
+import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS, priceColumn, type PriceColumnKey, type PriceKind, type SaleUnit } from './columns';
+import { readContents, SOLD_AS, type Measure } from './contents';
+import { isoFromSerial, serialFromIso } from './dates';
+
+export type PriceCell = number | string | boolean | null | undefined;
+
+/** One row of the price list, read. */
+export interface PriceRow {
+  /** Row in the range it was read from; the range's first row is 1. */
+  readonly row: number;
+  readonly item: string;
+  readonly kind: PriceKind;
+  readonly soldBy: SaleUnit;
+  /** The unit in which the item is used. */
+  readonly measure: Measure;
+  /** in², in, pieces or lb in one sale unit; undefined where the pieces follow from a rivet's computed weight. */
+  readonly contents: number | undefined;
+  /** Size of a sheet, inches, longer side first. */
+  readonly size?: { readonly length: number; readonly width: number };
+  /** Price of one sale unit. */
+  readonly price: number;
+  /** ISO 4217 code in capitals, or ''. */
+  readonly currency: string;
+  /** The price holds from this many sale units; 0 for a price without a condition. */
+  readonly from: number;
+  readonly supplier: string;
+  /** "year-month-day", or ''. */
+  readonly quotedOn: string;
+  readonly note: string;
+}
+
+/** What is wrong with one cell, in the form in which it is shown. */
+export interface PriceProblem {
+  readonly row: number;
+  readonly column: PriceColumnKey;
+  /** The item of the row where it has one, so that a look-up can say why it is not priced. */
+  readonly item: string;
+  /** "row 4, Price: got -3; takes a price above 0" */
+  readonly message: string;
+}
+
+export interface PriceList {
+  readonly rows: readonly PriceRow[];
+  readonly problems: readonly PriceProblem[];
+}
+
+/** One row's cells by column. */
+export type RawPriceRow = Partial<Readonly<Record<PriceColumnKey, PriceCell>>>;
+
+/** Some hosts hand over 0 for a blank cell; no column of the list takes 0 for anything but a blank. */
+const isBlank = (cell: PriceCell): boolean => cell === null || cell === undefined || cell === 0 || (typeof cell === 'string' && cell.trim() === '');
+const label = (cell: PriceCell): string => String(cell ?? '').toLowerCase().replace(/[^a-z]/g, '');
+const text = (cell: PriceCell): string => (isBlank(cell) ? '' : String(cell).trim());
+/** How items are told apart: case and spacing do not count. */
+export const itemKey = (item: string): string => item.trim().toLowerCase().replace(/\s+/g, ' ');
+
+/** A header row is looked for in as many rows, so that a title above it does no harm. */
+const HEADER_WITHIN = 10;
+
+/**
+ * Reads a range with a header row. Columns are found by their label, in any order and case; others are
+ * passed over; blank rows too. A row with a problem is left out of `rows` and named in `problems`.
+ */
+export function readPriceList(cells: readonly (readonly PriceCell[])[]): PriceList {
+  const header = cells.slice(0, HEADER_WITHIN).findIndex((row) => {
+    const labels = row.map(label);
+    return labels.includes('item') && labels.includes('price');
+  });
+  const places = new Map<PriceColumnKey, number>();
+  const problems: PriceProblem[] = [];
+  if (header < 0) {
+    const got = (cells[0] ?? []).filter((cell) => !isBlank(cell)).map(text).join(', ');
+    return { rows: [], problems: [problem(1, 'item', '', new InputError('header', got, `the labels ${PRICE_COLUMNS.filter((column) => column.required).map((column) => column.header).join(', ')} in one row`))] };
+  }
+  const labels = cells[header]!.map(label);
+  for (const column of PRICE_COLUMNS) {
+    const place = labels.indexOf(label(column.header));
+    if (place >= 0) places.set(column.key, place);
+    else if (column.required) problems.push(problem(header + 1, column.key, '', new InputError('header', null, `a column "${column.header}"`)));
+  }
+  if (problems.length > 0) return { rows: [], problems };
+
+  const rows: PriceRow[] = [];
+  const seen = new Map<string, number>();
+  for (let index = header + 1; index < cells.length; index++) {
+    const raw: Partial<Record<PriceColumnKey, PriceCell>> = {};
+    for (const [key, place] of places) raw[key] = cells[index]![place];
+    const read = validatePriceRow(raw, index + 1);
+    if (!read) continue;
+    problems.push(...read.problems);
+    const { row } = read;
+    if (!row) continue;
+    const offer = `${itemKey(row.item)}|${row.supplier.toLowerCase()}|${row.soldBy}|${row.contents ?? ''}|${row.currency}|${row.from}`;
+    const first = seen.get(offer);
+    if (first === undefined) {
+      seen.set(offer, row.row);
+      rows.push(row);
+    } else {
+      problems.push(problem(row.row, 'from', row.item, new InputError('From', row.from, `another quantity than row ${first}, which prices the same item`)));
+    }
+  }
+  return { rows, problems };
+}
+
+/** One row read and checked; undefined where it is blank. `row` is missing where there is a problem. */
+export function validatePriceRow(raw: RawPriceRow, number = 1): { readonly row?: PriceRow; readonly problems: readonly PriceProblem[] } | undefined {
+  if (PRICE_COLUMNS.every(({ key }) => isBlank(raw[key]))) return undefined;
+  const item = text(raw.item);
+  const problems: PriceProblem[] = [];
+  const attempt = <T>(column: PriceColumnKey, read: () => T): T | undefined => {
+    try {
+      return read();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      problems.push(problem(number, column, item, error));
+      return undefined;
+    }
+  };
+  attempt('item', () => {
+    if (item === '' || typeof raw.item === 'boolean') throw new InputError('Item', raw.item, 'the name of what is bought');
+  });
+  const kind = attempt('kind', () => oneOf('kind', raw.kind, PRICE_KINDS));
+  const soldBy = attempt('soldBy', () => saleUnit(raw.soldBy, kind));
+  const contents = kind && soldBy ? attempt('contents', () => readContents(kind, soldBy, isBlank(raw.contents) ? null : raw.contents)) : undefined;
+  const price = attempt('price', () => amount('price', raw.price, 'a price above 0, as a bare number'));
+  const currency = attempt('currency', () => currencyCode(raw.currency));
+  const from = attempt('from', () => (isBlank(raw.from) ? 0 : amount('from', raw.from, 'a number of sale units, or a blank')));
+  const quotedOn = attempt('quotedOn', () => date(raw.quotedOn));
+  if (problems.length > 0) return { problems };
+  const row: PriceRow = {
+    row: number,
+    item,
+    kind: kind!,
+    soldBy: soldBy!,
+    measure: contents!.measure,
+    contents: contents!.amount,
+    ...(contents!.size ? { size: contents!.size } : {}),
+    price: price!,
+    currency: currency!,
+    // "From 1" is how a first break is often written, and means the same as none.
+    from: from! <= 1 ? 0 : from!,
+    supplier: text(raw.supplier),
+    quotedOn: quotedOn!,
+    note: text(raw.note),
+  };
+  return { row, problems };
+}
+
+function problem(row: number, column: PriceColumnKey, item: string, error: InputError): PriceProblem {
+  return { row, column, item, message: `row ${row}, ${error.message}` };
+}
+
+function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
+  const wanted = text(cell).toLowerCase();
+  const found = choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1)));
+  if (found === undefined) throw new InputError(priceColumn(key).header, cell, words(choices));
+  return found;
+}
+
+const words = (choices: readonly string[]): string => `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`;
+
+/** Other ways to write a sale unit. */
+const SAME_UNIT: Readonly<Record<string, SaleUnit>> = {
+  pound: 'lb', pounds: 'lb', lbs: 'lb', kilogram: 'kg', foot: 'ft', feet: 'ft', metre: 'm', meter: 'm', piece: 'each', pc: 'each', '1': 'each',
+  hundred: '100', thousand: '1000', '1,000': '1000', package: 'pack', bag: 'pack', box: 'pack',
+};
+
+function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
+  const typed = text(cell).toLowerCase().replace(/^per\s+/, '');
+  const choices = kind ? SOLD_AS[kind] : SALE_UNITS;
+  const unit = SAME_UNIT[typed] ?? typed;
+  const found = choices.find((choice) => choice === unit);
+  if (found === undefined) throw new InputError('Sold by', cell, kind ? `${words(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}` : words(choices));
+  return found;
+}
+
+function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
+  const typed = typeof cell === 'string' ? cell.trim() : cell;
+  const value = typeof typed === 'string' ? (/^\+?(\d+\.?\d*|\.\d+)$/.test(typed) ? Number(typed) : Number.NaN) : typeof typed === 'number' ? typed : Number.NaN;
+  if (!(value > 0 && value <= 1e12)) {
+    const sign = typeof typed === 'string' ? /^[^\d\s.,+-]+/.exec(typed)?.[0] : undefined;
+    throw new InputError(priceColumn(key).header, cell, takes, sign && key === 'price' ? `Leave out ${sign} and name the currency in its own column` : undefined);
+  }
+  return value;
+}
+
+const SYMBOLS: Readonly<Record<string, string>> = { $: 'USD, CAD, AUD or NZD', US$: 'USD', '€': 'EUR', '£': 'GBP', '¥': 'JPY or CNY' };
+
+function currencyCode(cell: PriceCell): string {
+  const typed = text(cell);
+  if (typed === '' || /^[a-z]{3}$/i.test(typed)) return typed.toUpperCase();
+  const codes = SYMBOLS[typed.toUpperCase()];
+  throw new InputError('Currency', cell, 'the three letters of an ISO 4217 code, or a blank', codes ? `${typed} may be ${codes}` : undefined);
+}
+
+function date(cell: PriceCell): string {
+  if (isBlank(cell)) return '';
+  const iso = typeof cell === 'number' ? isoFromSerial(cell) : typeof cell === 'string' && serialFromIso(cell) !== undefined ? cell.trim().slice(0, 10) : undefined;
+  if (iso === undefined) throw new InputError('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31');
+  return iso;
+}

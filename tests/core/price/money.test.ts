@@ -1,0 +1,41 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { apportion, extend, formatMoney, roundMoney, sumMoney } from '../../../src/core/price';
+
+describe('rounding', () => {
+  it.each([
+    [1.005, 'USD', 1.01],
+    [-1.005, 'USD', -1.01],
+    [2.5, 'JPY', 3],
+    [0.0005, 'KWD', 0.001],
+    [1.004999, '', 1],
+  ])('%s %s is %s', (amount, currency, wanted) => {
+    expect(roundMoney(amount, currency)).toBe(wanted);
+  });
+
+  it('multiplies in decimals: 3 × 0.335 is 1.005', () => {
+    expect(extend(0.335, 3, 'USD')).toBe(1.01);
+    expect(formatMoney(1.005, 'usd')).toBe('1.01 usd');
+    expect(formatMoney(3, 'JPY')).toBe('3 JPY');
+  });
+});
+
+describe('sums', () => {
+  it('reconcile to the cent', () => {
+    expect(sumMoney([0.1, 0.2], 'USD')).toBe(0.3);
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: -1_000_000, max: 1_000_000 }), { maxLength: 200 }), (cents) => {
+        expect(sumMoney(cents.map((cent) => cent / 100), 'USD')).toBe(cents.reduce((sum, cent) => sum + cent, 0) / 100 + 0);
+      }),
+    );
+  });
+
+  it('of an apportioned amount are the amount', () => {
+    expect(apportion(10, [1, 1, 1], 'USD')).toEqual([3.34, 3.33, 3.33]);
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1_000_000 }), fc.array(fc.integer({ min: 1, max: 1000 }), { minLength: 1, maxLength: 30 }), (cents, shares) => {
+        expect(sumMoney(apportion(cents / 100, shares, 'USD'), 'USD')).toBe(cents / 100);
+      }),
+    );
+  });
+});
