@@ -1,0 +1,73 @@
+/**
+ * The metadata by which Excel knows the worksheet functions before it has run any of them, made from
+ * the catalogue. Format: Microsoft, "Manually create JSON metadata for custom functions".
+ */
+import { catalogue, type Definition, type Parameter } from '../../functions';
+
+export interface ParameterMetadata {
+  readonly name: string;
+  readonly description: string;
+  readonly type: 'any';
+  readonly dimensionality: 'scalar' | 'matrix';
+  readonly optional?: true;
+}
+
+export interface FunctionMetadata {
+  readonly id: string;
+  readonly name: string;
+  readonly description: string;
+  readonly helpUrl: string;
+  readonly parameters: readonly ParameterMetadata[];
+  readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
+}
+
+export interface Metadata {
+  readonly allowErrorForDataTypeAny: true;
+  readonly functions: readonly FunctionMetadata[];
+}
+
+/** Page beside the functions that explains each of them, under an anchor of the function's name. */
+export const REFERENCE_PAGE = 'reference.html';
+
+/** Excel's own limit for what it shows of a function or an argument. */
+const LONGEST_DESCRIPTION = 255;
+
+/**
+ * Metadata of every function.
+ * @param host where the functions are served from, an https address without a closing slash
+ */
+export function functionsMetadata(host: string, definitions: readonly Definition[] = catalogue): Metadata {
+  return {
+    // Without it Excel answers for us as soon as one cell of a column is an error, and the good rows are lost.
+    // Older Excels (before CustomFunctionsRuntime 1.3) pass over it and do just that.
+    allowErrorForDataTypeAny: true,
+    functions: definitions.map((definition) => ({
+      id: definition.name,
+      name: definition.name,
+      description: cut(definition.summary),
+      helpUrl: `${host}/functions/${REFERENCE_PAGE}#${definition.name}`,
+      parameters: definition.parameters.map((parameter) => parameterMetadata(definition, parameter)),
+      // Always an array: a column in gives a column out, and one value is an array of one.
+      result: { type: 'any', dimensionality: 'matrix' },
+    })),
+  };
+}
+
+function parameterMetadata(definition: Definition, parameter: Parameter): ParameterMetadata {
+  return {
+    name: parameter.name,
+    description: cut(`${parameter.help} · takes ${parameter.takes('in-lb')}`),
+    // Our own reading of cells says what is wrong with one; Excel's type check would say only #VALUE!.
+    type: 'any',
+    dimensionality: takesBlock(definition, parameter) ? 'matrix' : 'scalar',
+    ...(parameter.optional ? { optional: true } : {}),
+  };
+}
+
+/** True where the argument may be more than one cell. */
+function takesBlock(definition: Definition, parameter: Parameter): boolean {
+  if (parameter.name === 'units') return false;
+  return definition.rowWise || parameter.shape !== 'cell';
+}
+
+const cut = (text: string): string => (text.length <= LONGEST_DESCRIPTION ? text : `${text.slice(0, LONGEST_DESCRIPTION - 1)}…`);

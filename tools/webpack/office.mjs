@@ -1,0 +1,27 @@
+/**
+ * Office.js served from our own origin, so that nothing is asked of another one: the loader, the script of
+ * each Excel that runs custom functions (Windows, Mac, web), the strings, and the functions' runtime.
+ */
+import CopyPlugin from 'copy-webpack-plugin';
+import { fromRoot } from './common.mjs';
+
+const OFFICE = fromRoot('node_modules/@microsoft/office-js/dist');
+
+const FILES = [
+  'office.js',
+  'o15apptofilemappingtable.js',
+  'custom-functions-runtime.js',
+  'excel-web-16.00.js',
+  'excel-web-16.00-core.js',
+  'excel-win32-16.01.js',
+  'excel-win32-16.01-core.js',
+  'excel-mac-16.00.js',
+  'excel-mac-16.00-core.js',
+  '*/office_strings.js',
+];
+
+/** Copies Office.js into a bundle's folder `office/`. */
+export const copyOffice = (files = FILES) =>
+  new CopyPlugin({
+    patterns: files.map((from) => ({ from, context: OFFICE, to: 'office/[path][name][ext]', info: { minimized: true } })),
+  });

@@ -1,0 +1,17 @@
+/** The task pane in Excel. */
+import CopyPlugin from 'copy-webpack-plugin';
+import { common, entryFile, fromRoot, page } from './common.mjs';
+import { copyOffice } from './office.mjs';
+
+export default function pane(options) {
+  const base = common({ name: 'pane', ...options });
+  return {
+    ...base,
+    entry: entryFile('src/hosts/excel/pane.tsx'),
+    plugins: [
+      page({ template: 'src/hosts/excel/pane.html', title: 'Tarebook' }),
+      copyOffice(),
+      new CopyPlugin({ patterns: [{ from: '*.png', context: fromRoot('manifest/icons'), to: 'icons/[name][ext]', info: { minimized: true } }] }),
+    ],
+  };
+}
