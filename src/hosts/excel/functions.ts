@@ -1,5 +1,5 @@
 /** The catalogue as custom functions of Excel: arguments as Excel hands them over, results as it takes them. */
-import { call, catalogue, CellError, isErrorCode, type Argument, type Cell, type Definition, type ErrorCode, type Result } from '../../functions';
+import { call, catalogue, CellError, isErrorCode, type Argument, type Cell, type Definition, type ErrorCode, type Parameter, type Result } from '../../functions';
 
 /** What Excel's runtime gives a custom functions script; Error is there from CustomFunctionsRuntime 1.2 on. */
 export interface CustomFunctionsRuntime {
@@ -22,10 +22,10 @@ export function registerFunctions(runtime: CustomFunctionsRuntime, definitions: 
  * whole function is thrown, an error in a row stands in its cell.
  */
 export function excelHandler(definition: Definition, runtime: CustomFunctionsRuntime): (...args: unknown[]) => unknown[][] {
-  const count = definition.parameters.length;
+  const { parameters } = definition;
   return (...args) => {
     // Excel adds an object of its own behind the arguments that were given.
-    const given = args.slice(0, count).map(toArgument);
+    const given = args.slice(0, parameters.length).map((argument, index) => toArgument(argument, parameters[index]!));
     return toExcel(call(definition, trimmed(given)), runtime);
   };
 }
@@ -37,12 +37,16 @@ function trimmed(given: Argument[]): Argument[] {
   return given.slice(0, end);
 }
 
-function toArgument(given: unknown): Argument {
-  if (!Array.isArray(given)) return toCell(given);
-  const block = given.map((row: unknown) => (Array.isArray(row) ? row.map(toCell) : [toCell(row)]));
+function toArgument(given: unknown, parameter: Parameter): Argument {
+  const read = parameter.kind === 'choice' ? toChoiceCell : toCell;
+  if (!Array.isArray(given)) return read(given);
+  const block = given.map((row: unknown) => (Array.isArray(row) ? row.map(read) : [read(row)]));
   // A single cell comes as a block of one where the parameter also takes columns.
   return block.length === 1 && block[0]!.length === 1 ? block[0]![0]! : block;
 }
+
+/** A blank cell may come as 0, which no choice can be. */
+const toChoiceCell = (given: unknown): Cell => (given === 0 ? null : toCell(given));
 
 function toCell(given: unknown): Cell {
   if (typeof given === 'number' || typeof given === 'string' || typeof given === 'boolean') return given;
