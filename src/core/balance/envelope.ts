@@ -1,0 +1,111 @@
+/**
+ * The envelope of allowed weights and arms: a closed polygon of (arm, weight) corners, in order around
+ * it, either direction. Its edges and corners belong to it. The tolerance of that, TOLERANCE, is a share
+ * of the envelope's own width and height: it absorbs the rounding of typed decimals and nothing that a
+ * scale could show.
+ */
+import { polygonArea } from '../geometry';
+import { InputError } from '../input-error';
+import type { Load } from './arms';
+
+export const TOLERANCE = 1e-9;
+
+export interface Edge {
+  readonly from: Load;
+  readonly to: Load;
+}
+
+export interface Range {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Envelope {
+  readonly vertices: readonly Load[];
+  readonly edges: readonly Edge[];
+  readonly arms: Range;
+  readonly weights: Range;
+}
+
+const rangeOf = (values: readonly number[]): Range => ({ from: Math.min(...values), to: Math.max(...values) });
+const same = (a: Load, b: Load): boolean => a.arm === b.arm && a.weight === b.weight;
+
+/**
+ * An envelope from its corners; the first may be repeated at the end.
+ * @throws InputError for fewer than three corners, a corner without weight, or edges that meet
+ */
+export function makeEnvelope(corners: readonly Load[], parameter = 'envelope'): Envelope {
+  const vertices = corners.filter((corner, index) => index === 0 || !same(corner, corners[index - 1]!));
+  if (vertices.length > 1 && same(vertices[0]!, vertices.at(-1)!)) vertices.pop();
+  const weightless = corners.findIndex((corner) => !(corner.weight > 0));
+  if (weightless >= 0) throw new InputError(`${parameter}, row ${weightless + 1}`, corners[weightless]!.weight, 'an arm and then a weight above 0');
+  const [arms, weights] = [rangeOf(vertices.map((one) => one.arm)), rangeOf(vertices.map((one) => one.weight))];
+  // On a common scale, so that "touches" means the same for inches as for pounds.
+  const unit = vertices.map((one) => [(one.arm - arms.from) / (arms.to - arms.from || 1), (one.weight - weights.from) / (weights.to - weights.from || 1)]);
+  polygonArea(unit, parameter);
+  return { vertices, edges: vertices.map((from, index) => ({ from, to: vertices[(index + 1) % vertices.length]! })), arms, weights };
+}
+
+/** True where the point is inside the envelope or on its edge. */
+export function contains(envelope: Envelope, weight: number, arm: number): boolean {
+  const [width, height] = [envelope.arms.to - envelope.arms.from, envelope.weights.to - envelope.weights.from];
+  let inside = false;
+  for (const { from, to } of envelope.edges) {
+    const [x1, y1] = [(from.arm - arm) / width, (from.weight - weight) / height];
+    const [x2, y2] = [(to.arm - arm) / width, (to.weight - weight) / height];
+    if (distanceToOrigin(x1, y1, x2, y2) <= TOLERANCE) return true;
+    if (y1 > 0 !== y2 > 0 && x1 + (y1 / (y1 - y2)) * (x2 - x1) > 0) inside = !inside;
+  }
+  return inside;
+}
+
+/** Distance of the origin from a line segment. */
+function distanceToOrigin(x1: number, y1: number, x2: number, y2: number): number {
+  const [dx, dy] = [x2 - x1, y2 - y1];
+  const along = Math.min(1, Math.max(0, -(x1 * dx + y1 * dy) / (dx * dx + dy * dy)));
+  return Math.hypot(x1 + along * dx, y1 + along * dy);
+}
+
+/**
+ * The arms allowed at a weight, as ranges from forward to aft; more than one where the outline is notched,
+ * none where the weight is outside the envelope's. A corner that stands alone at its weight gives a range without width.
+ */
+export function armsAt(envelope: Envelope, weight: number): Range[] {
+  const slack = TOLERANCE * (envelope.weights.to - envelope.weights.from);
+  const crossings: number[] = [];
+  for (const { from, to } of envelope.edges) {
+    for (const end of [from, to]) if (Math.abs(end.weight - weight) <= slack) crossings.push(end.arm);
+    if (from.weight - weight > 0 !== to.weight - weight > 0) crossings.push(armOnEdge({ from, to }, weight));
+  }
+  crossings.sort((a, b) => a - b);
+  const ranges: { from: number; to: number }[] = [];
+  for (const arm of crossings) {
+    const last = ranges.at(-1);
+    if (last && (arm === last.to || contains(envelope, weight, (last.to + arm) / 2))) last.to = arm;
+    else ranges.push({ from: arm, to: arm });
+  }
+  return ranges;
+}
+
+/** Where an edge that is not level stands at a weight. */
+export const armOnEdge = ({ from, to }: Edge, weight: number): number => from.arm + ((weight - from.weight) / (to.weight - from.weight)) * (to.arm - from.arm);
+
+/** The limits as straight lines between two weights at which the outline has corners. */
+export interface LimitPiece {
+  readonly weights: Range;
+  readonly forward: Edge;
+  readonly aft: Edge;
+}
+
+/** The outermost limits, lightest first, with a piece for every stretch of weights between corners. */
+export function limitPieces(envelope: Envelope): LimitPiece[] {
+  const levels = [...new Set(envelope.vertices.map((one) => one.weight))].sort((a, b) => a - b);
+  return levels.slice(1).map((to, index) => {
+    const from = levels[index]!;
+    const middle = (from + to) / 2;
+    const spanning = envelope.edges
+      .filter((edge) => Math.min(edge.from.weight, edge.to.weight) <= from && Math.max(edge.from.weight, edge.to.weight) >= to)
+      .sort((a, b) => armOnEdge(a, middle) - armOnEdge(b, middle));
+    return { weights: { from, to }, forward: spanning[0]!, aft: spanning.at(-1)! };
+  });
+}

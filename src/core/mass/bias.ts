@@ -1,0 +1,59 @@
+/**
+ * What the parts that have been weighed say of those that have not: does the list run light or heavy?
+ *
+ * Model: weighed = ratio × computed + scatter, the variance of the scatter in proportion to the computed
+ * weight (a part twice as heavy scatters √2 times as much). The best ratio is then the sum of the weighed
+ * weights over the sum of the computed ones, and its confidence follows Student's t with one degree of
+ * freedom less than there are parts (weighted least squares through the origin).
+ */
+import { student95 } from './student';
+
+export interface WeighedPart {
+  /** As computed for the list, lb, above 0. */
+  readonly computed: number;
+  /** On the scale, lb. */
+  readonly weighed: number;
+}
+
+export interface Bias {
+  readonly parts: number;
+  readonly computed: number;
+  readonly weighed: number;
+  /** Weighed over computed, less 1: 0.03 means that the parts come out 3 % heavier than listed. */
+  readonly fraction: number;
+  /** ± of the fraction with 95 % confidence; undefined for a single part, which tells nothing of scatter. */
+  readonly plusMinus: number | undefined;
+  /** Scatter variance over computed weight, lb. */
+  readonly scatter: number | undefined;
+}
+
+/** True where the bias is larger than its own uncertainty, so that applying it to the rest is more than guessing. */
+export const isBiasCertain = ({ fraction, plusMinus }: Bias): boolean => plusMinus !== undefined && Math.abs(fraction) > plusMinus;
+
+/** Undefined where no part has both weights. Parts with a computed weight of 0 or less are left out. */
+export function weighingBias(parts: Iterable<WeighedPart>): Bias | undefined {
+  const both = [...parts].filter((part) => part.computed > 0);
+  if (both.length === 0) return undefined;
+  const computed = both.reduce((sum, part) => sum + part.computed, 0);
+  const weighed = both.reduce((sum, part) => sum + part.weighed, 0);
+  const ratio = weighed / computed;
+  const fraction = ratio - 1;
+  if (both.length === 1) return { parts: 1, computed, weighed, fraction, plusMinus: undefined, scatter: undefined };
+  const degrees = both.length - 1;
+  const scatter = both.reduce((sum, part) => sum + (part.weighed - ratio * part.computed) ** 2 / part.computed, 0) / degrees;
+  return { parts: both.length, computed, weighed, fraction, plusMinus: student95(degrees) * Math.sqrt(scatter / computed), scatter };
+}
+
+export interface Corrected {
+  readonly weight: number;
+  /** ± with 95 % confidence: of the bias, and of the scatter of the parts still to be weighed. */
+  readonly plusMinus: number | undefined;
+}
+
+/** What the parts not yet weighed are expected to weigh, from their computed weight in all (lb) and the bias. */
+export function applyBias(bias: Bias, rest: number): Corrected {
+  const weight = rest * (1 + bias.fraction);
+  if (bias.scatter === undefined) return { weight, plusMinus: undefined };
+  const variance = bias.scatter * (rest ** 2 / bias.computed + rest);
+  return { weight, plusMinus: student95(bias.parts - 1) * Math.sqrt(variance) };
+}

@@ -1,0 +1,45 @@
+/** How much a weight is likely to grow before the part exists, by how far the part has come. */
+import { NotListedError } from '../input-error';
+
+/** How a part's weight is known. */
+export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
+export type Status = (typeof STATUSES)[number];
+
+export interface Allowance {
+  readonly status: string;
+  /** Growth as a fraction of the weight: 0.25 is 25 %. */
+  readonly fraction: number;
+}
+
+/**
+ * Practice of spacecraft makers, not of airplane builders; from memory, verify. A builder's own table replaces it.
+ */
+export const GROWTH_ALLOWANCES: readonly Allowance[] = [
+  { status: 'estimated', fraction: 0.25 },
+  { status: 'laid out', fraction: 0.15 },
+  { status: 'released', fraction: 0.05 },
+  { status: 'existing', fraction: 0.03 },
+  { status: 'weighed', fraction: 0 },
+];
+
+export const GROWTH_SOURCE = 'Allowances: spacecraft practice, from memory, verify; a table of your own replaces them';
+
+const keyOf = (status: string): string => {
+  const word = status.trim().toLowerCase().replace(/[\s_-]+/g, ' ');
+  return word === 'layout' || word === 'laidout' ? 'laid out' : word;
+};
+
+/** A status that says the part itself has been on a scale. */
+export const isWeighed = (status: string): boolean => keyOf(status) === 'weighed';
+
+/** The allowance of a status as a fraction; NotListedError where the table does not hold it. */
+export function growthAllowance(status: string, allowances: readonly Allowance[] = GROWTH_ALLOWANCES): number {
+  const key = keyOf(status);
+  const found = allowances.find((allowance) => keyOf(allowance.status) === key);
+  if (!found) throw new NotListedError('status', status, allowances.map((allowance) => `"${allowance.status}"`).join(', '));
+  return found.fraction;
+}
+
+/** The weight that the finished part is expected to have. */
+export const forecastWeight = (weight: number, status: string, allowances?: readonly Allowance[]): number =>
+  weight * (1 + growthAllowance(status, allowances));
