@@ -55,6 +55,7 @@ export interface ChoiceValidation {
 export interface SheetModel {
   readonly name: string;
   readonly hidden?: boolean;
+  readonly protected?: boolean;
   /** Sparse: cells[row]?.[column]. */
   readonly cells: (CellModel | undefined)[][];
   /** Widths in characters of the default font, by column. */
@@ -69,6 +70,8 @@ export interface NameModel {
   readonly name: string;
   /** What it stands for, without "=": "Prices!$A$1:$J$40". */
   readonly refersTo: string;
+  /** The one sheet on which the name holds; a name without it holds everywhere. */
+  readonly scope?: string;
 }
 
 export interface WorkbookModel {

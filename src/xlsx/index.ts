@@ -1,0 +1,2 @@
+export { XlsxError, type XlsxReason } from './error';
+export { readWorkbook, sheetNames } from './read';

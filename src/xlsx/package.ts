@@ -1,0 +1,204 @@
+/** A workbook's package (Open Packaging Conventions, ECMA-376 part 2): parts, their types and relationships. */
+import { XlsxError } from './error';
+import { escapeXml, XmlScanner } from './xml';
+import { readEntries, readEntry, rewriteArchive, type ZipEntry } from './zip';
+
+export interface Relationship {
+  readonly id: string;
+  /** The last step of the type's address: "worksheet", "table"; strict and transitional files differ only before it. */
+  readonly type: string;
+  /** Name of the part it leads to; undefined where it leads out of the package. */
+  readonly target: string | undefined;
+}
+
+const TYPES = '[Content_Types].xml';
+const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+const OLD_OFFICE = [0xd0, 0xcf, 0x11, 0xe0];
+
+/** Parts by name, read when asked for; changes are kept beside the original bytes until `save`. */
+export class Package {
+  private readonly entries: readonly ZipEntry[];
+  /** By name in lower case: names of parts do not differ by case. */
+  private readonly byName = new Map<string, ZipEntry>();
+  private readonly changed = new Map<string, Uint8Array | undefined>();
+  private readonly texts = new Map<string, string>();
+
+  constructor(private readonly bytes: Uint8Array) {
+    refuseOthers(bytes);
+    this.entries = readEntries(bytes);
+    for (const entry of this.entries) {
+      const key = partKey(entry.name);
+      if (this.byName.has(key)) throw new XlsxError('corrupt', `The file holds the part ${entry.name} twice`);
+      this.byName.set(key, entry);
+    }
+    if (!this.has(TYPES)) throw new XlsxError('not-a-workbook', 'The file is a zip archive, but no workbook');
+  }
+
+  has(part: string): boolean {
+    const entry = this.byName.get(partKey(part));
+    const name = entry?.name ?? part;
+    return this.changed.has(name) ? this.changed.get(name) !== undefined : entry !== undefined;
+  }
+
+  /** Names of all parts as they now stand. */
+  parts(): string[] {
+    const names = this.entries.map((entry) => entry.name).filter((name) => !this.changed.has(name) || this.changed.get(name));
+    return [...names, ...[...this.changed].flatMap(([name, content]) => (content && !this.byName.has(partKey(name)) ? [name] : []))];
+  }
+
+  /** A part as text. */
+  text(part: string): string {
+    const kept = this.texts.get(partKey(part));
+    if (kept !== undefined) return kept;
+    const entry = this.byName.get(partKey(part));
+    const content = this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry) : undefined);
+    if (!content) throw new XlsxError('corrupt', `The file lacks its part ${part}`);
+    const text = decode(content, part);
+    // Sheets are read once and are large: only the small parts are kept.
+    if (text.length < 2 ** 20) this.texts.set(partKey(part), text);
+    return text;
+  }
+
+  /** Gives a part new text; undefined removes it. */
+  set(part: string, text: string | undefined): void {
+    const name = this.byName.get(partKey(part))?.name ?? part;
+    this.texts.delete(partKey(part));
+    this.changed.set(name, text === undefined ? undefined : new TextEncoder().encode(text));
+  }
+
+  /** Relationships that lead from a part ('' for the package itself). */
+  relationships(part: string): Relationship[] {
+    const name = relationshipsName(part);
+    if (!this.has(name)) return [];
+    const found: Relationship[] = [];
+    const scanner = new XmlScanner(this.text(name));
+    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+      if ((token !== 'open' && token !== 'empty') || scanner.name !== 'Relationship') continue;
+      const target = scanner.attribute('Target') ?? '';
+      found.push({
+        id: scanner.attribute('Id') ?? '',
+        type: (scanner.attribute('Type') ?? '').replace(/^.*\//, ''),
+        target: scanner.attribute('TargetMode') === 'External' ? undefined : resolveTarget(part, target),
+      });
+    }
+    return found;
+  }
+
+  /** Adds a relationship from a part to a part and returns its id. */
+  relate(part: string, type: string, target: string): string {
+    const name = relationshipsName(part);
+    const taken = new Set(this.relationships(part).map((one) => one.id));
+    let number = taken.size + 1;
+    while (taken.has(`rId${number}`)) number++;
+    const id = `rId${number}`;
+    const record = `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${type}" Target="/${escapeXml(target)}"/>`;
+    const empty = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
+    this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
+    return id;
+  }
+
+  /** Removes the relationships from a part to a part. */
+  unrelate(part: string, target: string): void {
+    const name = relationshipsName(part);
+    this.set(
+      name,
+      removeElements(this.text(name), 'Relationship', (scanner) => partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target)),
+    );
+  }
+
+  /** Content type of a part. */
+  contentType(part: string): string | undefined {
+    const scanner = new XmlScanner(this.text(TYPES));
+    const extension = part.slice(part.lastIndexOf('.') + 1).toLowerCase();
+    let byExtension: string | undefined;
+    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+      if (token !== 'open' && token !== 'empty') continue;
+      if (scanner.name === 'Override' && partKey(scanner.attribute('PartName') ?? '') === partKey(part)) return scanner.attribute('ContentType');
+      if (scanner.name === 'Default' && scanner.attribute('Extension')?.toLowerCase() === extension) byExtension = scanner.attribute('ContentType');
+    }
+    return byExtension;
+  }
+
+  /** Adds a part with its content type. */
+  addPart(part: string, contentType: string, text: string): void {
+    this.set(part, text);
+    this.set(TYPES, insertLast(this.text(TYPES), 'Types', `<Override PartName="/${escapeXml(part)}" ContentType="${contentType}"/>`));
+  }
+
+  /** Removes a part and its content type; relationships to it are the caller's. */
+  removePart(part: string): void {
+    this.set(part, undefined);
+    this.set(TYPES, removeElements(this.text(TYPES), 'Override', (scanner) => partKey(scanner.attribute('PartName') ?? '') === partKey(part)));
+  }
+
+  /** A name like "xl/tables/table3.xml" that no part has. */
+  freeName(before: string, after: string): string {
+    let number = 1;
+    while (this.has(`${before}${number}${after}`)) number++;
+    return `${before}${number}${after}`;
+  }
+
+  save(): Uint8Array {
+    return rewriteArchive(this.bytes, this.entries, this.changed);
+  }
+}
+
+/** Names of parts compare without case, leading slash and the backslashes that some writers use. */
+const partKey = (name: string): string => name.replaceAll('\\', '/').replace(/^\//, '').toLowerCase();
+
+const relationshipsName = (part: string): string => part.replace(/([^/]*)$/, '_rels/$1.rels');
+
+function resolveTarget(part: string, target: string): string {
+  const steps = target.startsWith('/') ? [] : part.split('/').slice(0, -1);
+  for (const step of target.replace(/^\//, '').split('/')) {
+    if (step === '..') steps.pop();
+    else if (step !== '.' && step !== '') steps.push(step);
+  }
+  return steps.join('/');
+}
+
+function decode(content: Uint8Array, part: string): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(content);
+  } catch (error) {
+    throw new XlsxError('unsupported', `${part}: not in UTF-8`, { cause: error });
+  }
+}
+
+/** A document with an element put in as the last child of the root. */
+export function insertLast(xml: string, root: string, element: string): string {
+  const scanner = new XmlScanner(xml);
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (scanner.name !== root) continue;
+    if (token === 'empty') {
+      const tag = xml.slice(scanner.start + 1, scanner.end - 2).trimEnd();
+      return `${xml.slice(0, scanner.start)}<${tag}>${element}</${tag.split(/\s/, 1)[0]}>${xml.slice(scanner.end)}`;
+    }
+    if (token === 'close' && scanner.depth === 0) return xml.slice(0, scanner.start) + element + xml.slice(scanner.start);
+  }
+  throw new XlsxError('corrupt', `A part of the file lacks its element ${root}`);
+}
+
+function removeElements(xml: string, name: string, matches: (scanner: XmlScanner) => boolean): string {
+  const scanner = new XmlScanner(xml);
+  let kept = '';
+  let at = 0;
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if ((token !== 'open' && token !== 'empty') || scanner.name !== name || !matches(scanner)) continue;
+    kept += xml.slice(at, scanner.start);
+    if (token === 'open') scanner.skip();
+    at = scanner.end;
+  }
+  return kept + xml.slice(at);
+}
+
+/** Refuses by the first bytes what is no zip archive, with what it is instead. */
+function refuseOthers(bytes: Uint8Array): void {
+  if (bytes.length === 0) throw new XlsxError('truncated', 'The file is empty');
+  if (OLD_OFFICE.every((byte, index) => bytes[index] === byte)) {
+    const head = new TextDecoder('utf-16le').decode(bytes.subarray(0, Math.min(bytes.length, 2 ** 16) & ~1));
+    if (head.includes('EncryptedPackage')) throw new XlsxError('encrypted', 'The workbook is encrypted: open it in its own program and save it without a password');
+    throw new XlsxError('old-format', 'The file is in the old binary form (.xls): save it as .xlsx first');
+  }
+  if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) throw new XlsxError('not-a-workbook', 'The file is no .xlsx workbook');
+}

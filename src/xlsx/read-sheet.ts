@@ -1,0 +1,224 @@
+/** One sheet's part → cells and what belongs to them. */
+import { CellError, isErrorCode, type Cell } from '../functions';
+import { parseCell, parseRange, type CellModel, type RangeAddress } from '../workbook';
+import { XlsxError } from './error';
+import { fromFile, moved } from './formula-text';
+import { DAYS_1904, serialOfIsoDate } from './number-formats';
+import { readRuns, unescapeText } from './read-strings';
+import { XmlScanner } from './xml';
+
+export interface SheetContext {
+  readonly name: string;
+  readonly strings: readonly string[];
+  /** By style index: true where it shows a date and the file counts dates from 1904. */
+  readonly shifted: readonly boolean[];
+}
+
+/** A drop-down list as the file has it: choices in place, or the range that holds them. */
+export interface RawValidation {
+  readonly range: RangeAddress;
+  readonly source: string;
+}
+
+export interface SheetParts {
+  readonly cells: (CellModel | undefined)[][];
+  readonly columnWidths: (number | undefined)[];
+  readonly frozen?: { rows: number; columns: number };
+  readonly merges: RangeAddress[];
+  readonly validations: RawValidation[];
+  readonly isProtected: boolean;
+}
+
+const MAX_ROWS = 1_048_576;
+const MAX_COLUMNS = 16_384;
+
+export function readSheet(xml: string, context: SheetContext): SheetParts {
+  const scanner = new XmlScanner(xml);
+  const cells: (CellModel | undefined)[][] = [];
+  const columnWidths: (number | undefined)[] = [];
+  const merges: RangeAddress[] = [];
+  const validations: RawValidation[] = [];
+  let frozen: { rows: number; columns: number } | undefined;
+  let isProtected = false;
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (token !== 'open' && token !== 'empty') continue;
+    if (scanner.name === 'sheetData' && token === 'open') new CellReader(scanner, context, cells).read();
+    else if (scanner.name === 'col') readColumn(scanner, columnWidths);
+    else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
+    else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
+    else if (scanner.name === 'dataValidation' && token === 'open') validations.push(...readValidation(scanner, context.name));
+    else if (scanner.name === 'sheetProtection') isProtected = /^(1|true)$/.test(scanner.attribute('sheet') ?? '');
+  }
+  return { cells, columnWidths, merges, validations, isProtected, ...(frozen ? { frozen } : {}) };
+}
+
+interface RawCell {
+  row: number;
+  column: number;
+  type: string;
+  style: number;
+  value: string | undefined;
+  formula: string | undefined;
+  spill: { rows: number; columns: number } | undefined;
+}
+
+/** Reads sheetData; rows and cells without an address follow the one before. */
+class CellReader {
+  private readonly shared = new Map<string, { formula: string; row: number; column: number }>();
+  private readonly spills: RangeAddress[] = [];
+
+  constructor(
+    private readonly scanner: XmlScanner,
+    private readonly context: SheetContext,
+    private readonly cells: (CellModel | undefined)[][],
+  ) {}
+
+  read(): void {
+    const { scanner } = this;
+    let row = -1;
+    let column = -1;
+    for (;;) {
+      const token = scanner.next();
+      if (token === 'text') continue;
+      if (token === 'close') {
+        if (scanner.name === 'sheetData') break;
+      } else if (scanner.name === 'row') {
+        const number = scanner.attribute('r');
+        row = number === undefined ? row + 1 : Number(number) - 1;
+        column = -1;
+        if (!(row >= 0 && row < MAX_ROWS)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
+      } else if (scanner.name === 'c') {
+        column = this.readCell(row, column + 1, token === 'open');
+      } else if (token === 'open') scanner.skip();
+    }
+    this.markSpills();
+  }
+
+  private readCell(row: number, next: number, open: boolean): number {
+    const raw: RawCell = { row, column: next, type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined };
+    this.scanner.attributes((name, value) => {
+      if (name === 'r') raw.column = parseCell(value)?.column ?? next;
+      else if (name === 't') raw.type = value;
+      else if (name === 's') raw.style = Number(value);
+    });
+    if (raw.column >= MAX_COLUMNS) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
+    if (open) this.readContent(raw);
+    const model = this.toModel(raw);
+    if (model) (this.cells[row] ??= [])[raw.column] = model;
+    return raw.column;
+  }
+
+  private readContent(raw: RawCell): void {
+    const { scanner } = this;
+    for (;;) {
+      const token = scanner.next();
+      if (token === 'close') return;
+      if (token === 'open') {
+        if (scanner.name === 'v') raw.value = scanner.textContent();
+        else if (scanner.name === 'f') this.readFormula(raw, true);
+        else if (scanner.name === 'is') raw.value = readRuns(scanner);
+        else scanner.skip();
+      } else if (token === 'empty' && scanner.name === 'f') this.readFormula(raw, false);
+    }
+  }
+
+  private readFormula(raw: RawCell, open: boolean): void {
+    let type = '';
+    let ref = '';
+    let index = '';
+    this.scanner.attributes((name, value) => {
+      if (name === 't') type = value;
+      else if (name === 'ref') ref = value;
+      else if (name === 'si') index = value;
+    });
+    const text = open ? fromFile(this.scanner.textContent()) : '';
+    // A what-if table's cells are results of a formula that stands elsewhere.
+    if (type === 'dataTable') return;
+    if (type === 'shared') raw.formula = this.sharedFormula(index, text, raw);
+    else if (text !== '') raw.formula = text;
+    if (type !== 'array' || text === '') return;
+    const [range] = ranges(ref, this.context.name);
+    if (!range) return;
+    raw.spill = { rows: range.rows, columns: range.columns };
+    this.spills.push(range);
+  }
+
+  private sharedFormula(index: string, text: string, { row, column }: RawCell): string | undefined {
+    if (text !== '') {
+      this.shared.set(index, { formula: text, row, column });
+      return text;
+    }
+    const first = this.shared.get(index);
+    return first && moved(first.formula, row - first.row, column - first.column);
+  }
+
+  private toModel(raw: RawCell): CellModel | undefined {
+    const value = this.toValue(raw);
+    if (value === null && raw.formula === undefined && raw.style === 0) return undefined;
+    const model: { -readonly [K in keyof CellModel]: CellModel[K] } = { value };
+    if (raw.formula !== undefined) model.formula = raw.formula;
+    if (raw.spill) model.spill = raw.spill;
+    if (raw.style !== 0) model.style = raw.style;
+    return model;
+  }
+
+  private toValue({ type, value, style }: RawCell): Cell {
+    if (value === undefined) return null;
+    switch (type) {
+      case 's':
+        return this.context.strings[Number(value)] ?? '';
+      case 'str':
+        return unescapeText(value);
+      case 'inlineStr':
+        return value;
+      case 'b':
+        return value === '1' || value === 'true';
+      case 'e':
+        return new CellError(isErrorCode(value) ? value : '#VALUE!');
+      case 'd':
+        return serialOfIsoDate(value) ?? value;
+      default: {
+        const number = value.trim() === '' ? Number.NaN : Number(value);
+        if (!Number.isFinite(number)) return null;
+        return this.context.shifted[style] ? number + DAYS_1904 : number;
+      }
+    }
+  }
+
+  private markSpills(): void {
+    for (const spill of this.spills) {
+      for (let row = spill.row; row < spill.row + spill.rows; row++) {
+        const line = this.cells[row];
+        for (let column = spill.column; line && column < spill.column + spill.columns; column++) {
+          const cell = line[column];
+          if (cell && cell.formula === undefined) line[column] = { ...cell, spilled: true };
+        }
+      }
+    }
+  }
+}
+
+function readColumn(scanner: XmlScanner, widths: (number | undefined)[]): void {
+  const width = Number(scanner.attribute('width'));
+  const from = Number(scanner.attribute('min')) - 1;
+  const to = Number(scanner.attribute('max')) - 1;
+  // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
+  if (width > 0 && from >= 0) for (let column = from; column <= Math.min(to, from + 255, MAX_COLUMNS - 1); column++) widths[column] = width;
+}
+
+function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {
+  if (!/^frozen/.test(scanner.attribute('state') ?? '')) return undefined;
+  return { rows: Number(scanner.attribute('ySplit') ?? 0), columns: Number(scanner.attribute('xSplit') ?? 0) };
+}
+
+function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
+  const type = scanner.attribute('type');
+  const ref = scanner.attribute('sqref');
+  let source = '';
+  for (let token = scanner.next(); !(token === 'close' && scanner.name === 'dataValidation'); token = scanner.next()) {
+    if (token === 'open' && scanner.name === 'formula1') source = scanner.textContent();
+  }
+  return type === 'list' ? ranges(ref, sheet).map((range) => ({ range, source })) : [];
+}
+
+const ranges = (refs: string | undefined, sheet: string): RangeAddress[] => (refs ?? '').split(/\s+/).flatMap((ref) => parseRange(ref, sheet) ?? []);

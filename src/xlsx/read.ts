@@ -1,0 +1,95 @@
+/** A workbook's bytes → the plain model. */
+import type { Cell } from '../functions';
+import { parseRange, type ChoiceValidation, type NameModel, type SheetModel, type TableModel, type WorkbookModel } from '../workbook';
+import { XlsxError } from './error';
+import { fromFile } from './formula-text';
+import { Package } from './package';
+import { readSharedStrings, unescapeText } from './read-strings';
+import { readSheet, type RawValidation, type SheetParts } from './read-sheet';
+import { readStyles } from './read-styles';
+import { readWorkbookPart, type WorkbookPart } from './workbook-part';
+import { showsDate } from './number-formats';
+import { XmlScanner } from './xml';
+
+/**
+ * Reads an .xlsx file: values, formulas as they are typed (shared ones written out, arrays with their
+ * spill), the looks that the model carries, tables, names and drop-down lists. Dates come as days since
+ * 1900, also from a file that counts from 1904. Throws XlsxError.
+ */
+export function readWorkbook(bytes: Uint8Array): WorkbookModel {
+  const file = new Package(bytes);
+  const workbook = readWorkbookPart(file);
+  const styles = workbook.styles ? readStyles(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined) : [];
+  const strings = workbook.strings ? readSharedStrings(file.text(workbook.strings)) : [];
+  const shifted = workbook.dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [];
+  const read = workbook.sheets.map(({ name, part }) => readSheet(file.text(part), { name, strings, shifted }));
+  const sheets = workbook.sheets.map((sheet, index) => toSheet(file, sheet, read[index]!));
+  const values = new Map(sheets.map((sheet) => [sheet.name, sheet]));
+  return {
+    sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
+    names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({ name, refersTo: fromFile(refersTo), ...(scope === undefined ? {} : { scope }) })),
+    styles,
+  };
+}
+
+function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
+  const tables = file
+    .relationships(sheet.part)
+    .flatMap(({ type, target }) => (type === 'table' && target ? (readTable(file.text(target), sheet.name) ?? []) : []));
+  return {
+    name: sheet.name,
+    ...(sheet.hidden ? { hidden: true } : {}),
+    ...(parts.isProtected ? { protected: true } : {}),
+    cells: parts.cells,
+    ...(parts.columnWidths.length ? { columnWidths: parts.columnWidths } : {}),
+    ...(parts.frozen ? { frozen: parts.frozen } : {}),
+    ...(parts.merges.length ? { merges: parts.merges } : {}),
+    tables,
+  };
+}
+
+/** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */
+export function readTable(xml: string, sheet: string): TableModel | undefined {
+  const scanner = new XmlScanner(xml);
+  const columns: string[] = [];
+  let table: Omit<TableModel, 'columns'> | undefined;
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (token !== 'open' && token !== 'empty') continue;
+    if (scanner.name === 'table') {
+      const range = parseRange(scanner.attribute('ref') ?? '', sheet);
+      const name = scanner.attribute('displayName') ?? scanner.attribute('name') ?? '';
+      if (!range || scanner.attribute('headerRowCount') === '0') return undefined;
+      table = { name, range: { ...range, rows: range.rows - Number(scanner.attribute('totalsRowCount') ?? 0) } };
+    } else if (scanner.name === 'tableColumn') columns.push(unescapeText(scanner.attribute('name') ?? ''));
+  }
+  return table && { ...table, columns };
+}
+
+function withValidations(sheet: SheetModel, raw: readonly RawValidation[], sheets: ReadonlyMap<string, SheetModel>): SheetModel {
+  const validations = raw.flatMap(({ range, source }): ChoiceValidation[] => {
+    const choices = source.startsWith('"') ? source.slice(1, -1).replaceAll('""', '"').split(',') : choicesIn(source, sheet.name, sheets);
+    return choices.length ? [{ range, choices: choices.map((choice) => choice.trim()) }] : [];
+  });
+  return validations.length ? { ...sheet, validations } : sheet;
+}
+
+/** Choices that stand in a range: the texts of its cells. */
+function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, SheetModel>): string[] {
+  const match = /^(?:(?:'((?:[^']|'')+)'|([^!']+))!)?([$A-Z0-9:]+)$/i.exec(source);
+  const name = match?.[1]?.replaceAll("''", "'") ?? match?.[2] ?? sheet;
+  const range = match && parseRange(match[3]!, name);
+  const cells = sheets.get(name)?.cells;
+  if (!range || !cells || range.rows * range.columns > 10_000) return [];
+  const found: Cell[] = [];
+  for (let row = range.row; row < range.row + range.rows; row++) {
+    for (let column = range.column; column < range.column + range.columns; column++) found.push(cells[row]?.[column]?.value ?? null);
+  }
+  return found.flatMap((value) => (value === null || value === '' ? [] : [String(value)]));
+}
+
+/** The sheets that a workbook has, without reading them. */
+export function sheetNames(bytes: Uint8Array): string[] {
+  const { sheets } = readWorkbookPart(new Package(bytes));
+  if (!sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
+  return sheets.map((sheet) => sheet.name);
+}

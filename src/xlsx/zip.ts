@@ -1,0 +1,249 @@
+/**
+ * Zip archives as workbooks use them (APPNOTE.TXT 6.3: stored and deflated entries, no encryption, one
+ * volume). Written here and not with a library because entries that were not changed are carried with
+ * their compressed bytes as they are, which no library at hand offers.
+ */
+import { deflateSync, inflateSync } from 'fflate';
+import { crc32 } from './crc32';
+import { XlsxError } from './error';
+
+export interface ZipEntry {
+  readonly name: string;
+  readonly nameBytes: Uint8Array;
+  readonly flags: number;
+  readonly method: number;
+  readonly time: number;
+  readonly crc: number;
+  readonly compressedSize: number;
+  readonly size: number;
+  /** Place of the entry's local header in the archive. */
+  readonly offset: number;
+  readonly attributes: number;
+}
+
+/** What makes a file a bomb and not a workbook: a large sheet deflates at most about 60 to 1. */
+const LIMITS = { archive: 512 * 2 ** 20, entry: 480 * 2 ** 20, total: 1024 * 2 ** 20, entries: 20_000, ratio: 250, ratioFrom: 8 * 2 ** 20 };
+
+const LOCAL = 0x04034b50;
+const CENTRAL = 0x02014b50;
+const END = 0x06054b50;
+const END_64 = 0x06064b50;
+const END_64_LOCATOR = 0x07064b50;
+const UTF8_NAME = 0x800;
+const ENCRYPTED = 0x1;
+
+/** The entries of an archive, from its central directory. */
+export function readEntries(bytes: Uint8Array): ZipEntry[] {
+  if (bytes.length > LIMITS.archive) throw new XlsxError('too-large', `The file is larger than ${LIMITS.archive / 2 ** 20} MB`);
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const { at, count } = findDirectory(view);
+  if (count > LIMITS.entries) throw new XlsxError('too-large', `The file has more than ${LIMITS.entries} parts`);
+  const entries: ZipEntry[] = [];
+  let position = at;
+  let total = 0;
+  for (let i = 0; i < count; i++) {
+    if (position + 46 > bytes.length || view.getUint32(position, true) !== CENTRAL) throw truncated();
+    const entry = readCentral(view, bytes, position);
+    checkLimits(entry);
+    total += entry.size;
+    entries.push(entry);
+    position += 46 + view.getUint16(position + 28, true) + view.getUint16(position + 30, true) + view.getUint16(position + 32, true);
+  }
+  if (total > LIMITS.total) throw new XlsxError('too-large', `Unpacked, the file is larger than ${LIMITS.total / 2 ** 20} MB`);
+  return entries;
+}
+
+/** An entry's content, checked against its size and check sum. */
+export function readEntry(bytes: Uint8Array, entry: ZipEntry): Uint8Array {
+  const raw = rawContent(bytes, entry);
+  let content: Uint8Array;
+  if (entry.method === 0) content = raw;
+  else if (entry.method === 8) content = inflate(raw, entry);
+  else throw new XlsxError('unsupported', `${entry.name}: packed by a method that workbooks do not use`);
+  if (content.length !== entry.size || crc32(content) !== entry.crc) throw new XlsxError('corrupt', `${entry.name}: the content does not match its check sum`);
+  return content;
+}
+
+function inflate(raw: Uint8Array, entry: ZipEntry): Uint8Array {
+  try {
+    // The buffer has the declared size: what a false declaration would give beyond it is never kept.
+    return inflateSync(raw, { out: new Uint8Array(entry.size) });
+  } catch (error) {
+    throw new XlsxError('corrupt', `${entry.name}: cannot be unpacked`, { cause: error });
+  }
+}
+
+/** What becomes of an archive: changed or new contents by name (undefined: the entry goes). */
+export type EntryChanges = ReadonlyMap<string, Uint8Array | undefined>;
+
+/**
+ * The archive with some entries changed. Unchanged ones keep their order, their compressed bytes, dates
+ * and attributes; new ones are appended.
+ */
+export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], changes: EntryChanges): Uint8Array {
+  const known = new Set(entries.map((entry) => entry.name));
+  const kept = entries.filter((entry) => !changes.has(entry.name) || changes.get(entry.name));
+  const added = [...changes].flatMap(([name, content]) => (content && !known.has(name) ? [newEntry(name)] : []));
+  const writer = new ArchiveWriter();
+  for (const entry of [...kept, ...added]) {
+    const content = changes.get(entry.name);
+    if (!content) writer.add(entry, rawContent(bytes, entry));
+    else {
+      const packed = deflateSync(content, { level: content.length > 2 ** 22 ? 3 : 6 });
+      const stored = packed.length >= content.length;
+      const changed = { ...entry, method: stored ? 0 : 8, crc: crc32(content), size: content.length, compressedSize: stored ? content.length : packed.length };
+      writer.add(changed, stored ? content : packed);
+    }
+  }
+  return writer.finish();
+}
+
+/** A new archive of the given contents. */
+export const writeArchive = (contents: EntryChanges): Uint8Array => rewriteArchive(new Uint8Array(), [], contents);
+
+class ArchiveWriter {
+  private readonly pieces: Uint8Array[] = [];
+  private readonly directory: Uint8Array[] = [];
+  private at = 0;
+
+  add(entry: ZipEntry, packed: Uint8Array): void {
+    const header = new Uint8Array(30 + entry.nameBytes.length);
+    const view = new DataView(header.buffer);
+    view.setUint32(0, LOCAL, true);
+    writeCommon(view, 4, entry);
+    header.set(entry.nameBytes, 30);
+    this.directory.push(centralRecord(entry, this.at));
+    this.push(header);
+    this.push(packed);
+  }
+
+  finish(): Uint8Array {
+    const start = this.at;
+    const count = this.directory.length;
+    this.directory.forEach((record) => this.push(record));
+    const end = new Uint8Array(22);
+    const view = new DataView(end.buffer);
+    view.setUint32(0, END, true);
+    view.setUint16(8, count, true);
+    view.setUint16(10, count, true);
+    view.setUint32(12, this.at - start, true);
+    view.setUint32(16, start, true);
+    this.push(end);
+    const whole = new Uint8Array(this.at);
+    let at = 0;
+    for (const piece of this.pieces) {
+      whole.set(piece, at);
+      at += piece.length;
+    }
+    return whole;
+  }
+
+  private push(piece: Uint8Array): void {
+    this.pieces.push(piece);
+    this.at += piece.length;
+  }
+}
+
+/** The fields that local header and directory share, from "version needed" to the length of the name. */
+function writeCommon(view: DataView, at: number, entry: ZipEntry): void {
+  view.setUint16(at, 20, true);
+  // Sizes stand in the header, so the flag that promises them after the data goes.
+  view.setUint16(at + 2, entry.flags & ~0x8, true);
+  view.setUint16(at + 4, entry.method, true);
+  view.setUint32(at + 6, entry.time, true);
+  view.setUint32(at + 10, entry.crc, true);
+  view.setUint32(at + 14, entry.compressedSize, true);
+  view.setUint32(at + 18, entry.size, true);
+  view.setUint16(at + 22, entry.nameBytes.length, true);
+}
+
+function centralRecord(entry: ZipEntry, offset: number): Uint8Array {
+  const record = new Uint8Array(46 + entry.nameBytes.length);
+  const view = new DataView(record.buffer);
+  view.setUint32(0, CENTRAL, true);
+  view.setUint16(4, 20, true);
+  writeCommon(view, 6, entry);
+  view.setUint32(38, entry.attributes, true);
+  view.setUint32(42, offset, true);
+  record.set(entry.nameBytes, 46);
+  return record;
+}
+
+/** Dates of new entries are fixed (1 January 1980), so that the same content gives the same file. */
+function newEntry(name: string): ZipEntry {
+  const nameBytes = new TextEncoder().encode(name);
+  return { name, nameBytes, flags: UTF8_NAME, method: 8, time: 0x00210000, crc: 0, compressedSize: 0, size: 0, offset: 0, attributes: 0 };
+}
+
+function findDirectory(view: DataView): { at: number; count: number } {
+  const last = view.byteLength - 22;
+  for (let at = last; at >= Math.max(0, last - 0xffff); at--) {
+    if (view.getUint32(at, true) !== END) continue;
+    const count = view.getUint16(at + 10, true);
+    const start = view.getUint32(at + 16, true);
+    if (count !== 0xffff && start !== 0xffffffff) return { at: start, count };
+    return findDirectory64(view, at - 20);
+  }
+  throw truncated();
+}
+
+function findDirectory64(view: DataView, locator: number): { at: number; count: number } {
+  if (locator < 0 || view.getUint32(locator, true) !== END_64_LOCATOR) throw truncated();
+  const end = Number(view.getBigUint64(locator + 8, true));
+  if (end + 56 > view.byteLength || view.getUint32(end, true) !== END_64) throw truncated();
+  return { at: Number(view.getBigUint64(end + 48, true)), count: Number(view.getBigUint64(end + 32, true)) };
+}
+
+function readCentral(view: DataView, bytes: Uint8Array, at: number): ZipEntry {
+  const flags = view.getUint16(at + 8, true);
+  const nameLength = view.getUint16(at + 28, true);
+  const nameBytes = bytes.slice(at + 46, at + 46 + nameLength);
+  const entry = {
+    name: new TextDecoder(flags & UTF8_NAME ? 'utf-8' : 'latin1').decode(nameBytes),
+    nameBytes,
+    flags,
+    method: view.getUint16(at + 10, true),
+    time: view.getUint32(at + 12, true),
+    crc: view.getUint32(at + 16, true),
+    compressedSize: view.getUint32(at + 20, true),
+    size: view.getUint32(at + 24, true),
+    offset: view.getUint32(at + 42, true),
+    attributes: view.getUint32(at + 38, true),
+  };
+  return { ...entry, ...sizes64(view, at + 46 + nameLength, view.getUint16(at + 30, true), entry) };
+}
+
+/** Sizes and place from the 64-bit extra field, where the short fields say that they stand there. */
+function sizes64(view: DataView, start: number, length: number, short: { size: number; compressedSize: number; offset: number }): object {
+  const wide: Record<string, number> = {};
+  const end = Math.min(start + length, view.byteLength);
+  for (let at = start; at + 4 <= end; at += 4 + view.getUint16(at + 2, true)) {
+    if (view.getUint16(at, true) !== 1) continue;
+    let field = at + 4;
+    for (const name of ['size', 'compressedSize', 'offset'] as const) {
+      if (short[name] !== 0xffffffff || field + 8 > end) continue;
+      wide[name] = Number(view.getBigUint64(field, true));
+      field += 8;
+    }
+  }
+  return wide;
+}
+
+function checkLimits(entry: ZipEntry): void {
+  if (entry.flags & ENCRYPTED) throw new XlsxError('encrypted', 'The file is encrypted: open it in its own program and save it without a password');
+  if (entry.size > LIMITS.entry) throw new XlsxError('too-large', `${entry.name}: larger than ${LIMITS.entry / 2 ** 20} MB unpacked`);
+  if (entry.size > LIMITS.ratioFrom && entry.size > entry.compressedSize * LIMITS.ratio) {
+    throw new XlsxError('too-large', `${entry.name}: unpacks to more than ${LIMITS.ratio} times its size, which no workbook does`);
+  }
+}
+
+function rawContent(bytes: Uint8Array, entry: ZipEntry): Uint8Array {
+  const { offset } = entry;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL) throw truncated();
+  const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
+  if (start + entry.compressedSize > bytes.length) throw truncated();
+  return bytes.subarray(start, start + entry.compressedSize);
+}
+
+const truncated = (): XlsxError => new XlsxError('truncated', 'The file is cut short or damaged: its list of parts does not match its content');
