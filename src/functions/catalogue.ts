@@ -1,9 +1,11 @@
 /** Every worksheet function there is. A new family is one import and one line here. */
+import { airfoils } from './airfoils';
 import { areas } from './areas';
+import { bends } from './bends';
 import type { Definition } from './define';
 import { prices } from './prices';
 
-export const catalogue: readonly Definition[] = [...areas, ...prices];
+export const catalogue: readonly Definition[] = [...areas, ...airfoils, ...bends, ...prices];
 
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 

@@ -23,3 +23,15 @@ export function slot(overallLength: number, width: number): number {
 
 /** Ellipse with full axes `major` and `minor` (not half axes). */
 export const ellipse = (major: number, minor: number): number => (Math.PI * major * minor) / 4;
+
+/**
+ * Metal that equal round holes take out. With a flange formed at the rim the hole is cut smaller by the flange's
+ * width all round: that metal stays in the part.
+ * @param diameter where the sheet ends flat: of the plain hole, or where the flange leaves the sheet
+ * @param flange   width of the flange, measured along the metal
+ */
+export function holes(diameter: number, quantity: number, flange = 0): number {
+  const cut = diameter - 2 * flange;
+  if (cut < 0) throw new InputError('flange', flange, `at most half the diameter (${Number((diameter / 2).toPrecision(5))})`, 'The flange is formed of the metal inside the diameter');
+  return quantity * circle(cut);
+}

@@ -1,0 +1,147 @@
+/**
+ * Smallest inside radius to which a sheet is bent cold, by material and thickness. The charts disagree; each is kept
+ * as it is printed, and the one that is used says so. All are from memory: verify against the document.
+ */
+import { NotListedError } from '../input-error';
+
+export const CHARTS = ['handbook', 'advisory', 'association', 'practice'] as const;
+export type ChartName = (typeof CHARTS)[number];
+
+interface Chart {
+  readonly source: string;
+  /** Thicknesses of the columns, in inches. */
+  readonly thicknesses: readonly number[];
+  /** What the figures are: inches, or multiples of the thickness. */
+  readonly unit: 'inches' | 'thicknesses';
+  /** Designations with their figures, a thickness each. */
+  readonly rows: readonly (readonly [materials: readonly string[], radii: readonly number[]])[];
+}
+
+const HANDBOOK: Chart = {
+  source: 'FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify)',
+  unit: 'inches',
+  thicknesses: [0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25],
+  rows: [
+    [['5052-O', '6061-O', '5052-H32'], [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.06, 0.09, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.31]],
+    [['7178-O', '2024-O', '5052-H34', '6061-T4', '7075-O'], [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.09, 0.12, 0.16, 0.19, 0.22, 0.25, 0.31, 0.38, 0.62]],
+    [['6061-T6'], [0.03, 0.03, 0.03, 0.06, 0.06, 0.09, 0.12, 0.16, 0.16, 0.19, 0.22, 0.25, 0.31, 0.44, 0.56, 0.75]],
+    [['7075-T6'], [0.03, 0.03, 0.12, 0.16, 0.19, 0.22, 0.25, 0.31, 0.38, 0.44, 0.5, 0.62, 0.88, 1.25, 1.38, 2]],
+    [['2024-T3', '2024-T4'], [0.06, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.22, 0.25, 0.34, 0.38, 0.44, 0.5, 0.75, 1, 1.25]],
+    [['2024-T6'], [0.06, 0.09, 0.09, 0.09, 0.12, 0.16, 0.19, 0.25, 0.31, 0.38, 0.44, 0.5, 0.62, 0.75, 1, 1.25]],
+  ],
+};
+
+/** Printed as ranges ("2t-4t"); the upper end is kept, since the lower one asks for the best tools and metal. */
+const ADVISORY: Chart = {
+  source: 'AC 43.13-1B table 4-6, recommended radii for 90° bends, upper end of the range (from memory, verify)',
+  unit: 'thicknesses',
+  thicknesses: [0.016, 0.032, 0.064, 0.128, 0.182, 0.258],
+  rows: [
+    [['2024-O'], [0, 1, 1, 1, 1, 1]],
+    [['2024-T3'], [3, 4, 5, 6, 6, 7]],
+    [['2024-T6'], [4, 5, 5, 6, 7, 10]],
+    [['5052-O'], [0, 0, 1, 1, 1, 1]],
+    [['5052-H32'], [0, 0, 1, 1.5, 1.5, 1.5]],
+    [['5052-H34'], [0, 0, 1.5, 2.5, 2.5, 3]],
+    [['5052-H36'], [1, 1.5, 2, 3, 4, 4]],
+    [['5052-H38'], [1.5, 2, 3, 4, 5, 6]],
+    [['6061-O'], [0, 1, 1, 1, 1, 1]],
+    [['6061-T4'], [1, 1, 1.5, 2, 3, 4]],
+    [['6061-T6'], [1, 1.5, 2, 3, 4, 4]],
+    [['7075-O'], [0, 1, 1, 1.5, 2, 3]],
+    [['7075-T6'], [4, 5, 6, 7, 7, 10]],
+  ],
+};
+
+const ASSOCIATION: Chart = {
+  source: 'Aluminum Association, Aluminum Standards and Data, recommended minimum radii for 90° cold forming (from memory, verify)',
+  unit: 'thicknesses',
+  thicknesses: [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16, 1 / 4],
+  rows: [
+    [['1100-O'], [0, 0, 0, 0, 0.5, 1]],
+    [['1100-H12'], [0, 0, 0, 0.5, 1, 1]],
+    [['1100-H14'], [0, 0, 0, 1, 1, 1.5]],
+    [['2024-O'], [0, 0, 0, 0.5, 1, 1]],
+    [['2024-T3'], [2.5, 3, 4, 5, 5, 6]],
+    [['3003-O'], [0, 0, 0, 0, 0.5, 1]],
+    [['3003-H12'], [0, 0, 0, 0.5, 1, 1]],
+    [['3003-H14'], [0, 0, 0, 1, 1, 1.5]],
+    [['5052-O'], [0, 0, 0, 0.5, 1, 1]],
+    [['5052-H32'], [0, 0, 1, 1.5, 1.5, 1.5]],
+    [['5052-H34'], [0, 1, 1.5, 2, 2, 2.5]],
+    [['5052-H36'], [1, 1, 1.5, 2.5, 3, 3.5]],
+    [['5052-H38'], [1, 1.5, 2.5, 3, 4, 5]],
+    [['6061-O'], [0, 0, 0, 1, 1, 1]],
+    [['6061-T4'], [0, 0, 1, 1.5, 2.5, 3]],
+    [['6061-T6'], [1, 1, 1.5, 2.5, 3, 3.5]],
+    [['7075-O'], [0, 0, 1, 1, 1.5, 2.5]],
+    [['7075-T6'], [3, 4, 5, 6, 6, 8]],
+  ],
+};
+
+/** Steels, which the aluminium charts leave out. */
+const PRACTICE: Chart = {
+  source: 'common practice, no source',
+  unit: 'thicknesses',
+  thicknesses: [0.125],
+  rows: [
+    [['4130', '4130-N'], [3]],
+    [['4130-ANNEALED'], [2]],
+    [['304', '304-ANNEALED'], [2]],
+  ],
+};
+
+const BY_NAME: Readonly<Record<ChartName, Chart>> = { handbook: HANDBOOK, advisory: ADVISORY, association: ASSOCIATION, practice: PRACTICE };
+
+/** A sheet this much thicker than a column's heading still belongs to it: .0403 (18 gauge) is the chart's .040. */
+const SAME_GAUGE = 1.03;
+
+export interface MinimumRadius {
+  /** Inches. */
+  readonly radius: number;
+  readonly source: string;
+}
+
+/**
+ * The chart's radius; between two thicknesses the next thicker column holds.
+ * @param thickness inches
+ * @param chart     which chart; without one, the first of CHARTS that lists the material
+ * @throws InputError where the temper is missing; NotListedError where no chart has the material or the thickness
+ */
+export function minimumBendRadius(material: string, thickness: number, chart?: ChartName): MinimumRadius {
+  const wanted = canonical(material);
+  for (const name of chart ? [chart] : CHARTS) {
+    const { source, unit, thicknesses, rows } = BY_NAME[name];
+    const radii = rows.find(([materials]) => materials.includes(wanted))?.[1];
+    if (!radii) continue;
+    const column = thicknesses.findIndex((listed) => thickness <= listed * SAME_GAUGE);
+    if (column < 0) {
+      if (!chart) continue;
+      throw new NotListedError('thickness', `${Number(thickness.toPrecision(4))} in`, `inches up to ${thicknesses.at(-1)}, which is as far as this chart goes`);
+    }
+    const figure = radii[column]!;
+    return { radius: unit === 'inches' ? figure : figure * thickness, source };
+  }
+  const tempers = listedTempers(wanted, chart);
+  const takes = `an alloy with its temper that ${chart ? 'this chart lists' : 'a chart lists in this thickness'}, such as "6061-T6" or "2024-T3"`;
+  if (!tempers.length) throw new NotListedError('material', material, takes, 'For other metal ask the maker for the bend radius');
+  const known = tempers.includes(wanted);
+  throw new NotListedError('material', material, takes, known ? 'The charts end below this thickness' : `Listed are ${tempers.join(', ')}`);
+}
+
+/** "Alclad 2024-t3", "2024-0" and "2024 T3" in the form of the charts. */
+function canonical(material: string): string {
+  const plain = material.trim().toUpperCase().replace(/^(ALCLAD|CLAD|AA|AISI|SAE)\s+/, '').replace(/\s+(ALCLAD|CLAD|BARE|STEEL|SHEET)$/, '');
+  return plain.replace(/^(\d{3,4})[ -]+(\w.*)$/, '$1-$2').replace(/-0$/, '-O').replace(/-(T[346])51\d?$/, '-$1');
+}
+
+/** Tempers of the same alloy in the chart or charts. */
+function listedTempers(wanted: string, chart: ChartName | undefined): string[] {
+  const alloy = wanted.split('-')[0]!;
+  const all = (chart ? [chart] : CHARTS).flatMap((name) => BY_NAME[name].rows.flatMap(([materials]) => materials));
+  return [...new Set(all.filter((material) => material.split('-')[0] === alloy))].sort();
+}
+
+/** Names of all charts, for the reference. */
+export const chartSources = (): string[] => CHARTS.map((name) => BY_NAME[name].source);
+

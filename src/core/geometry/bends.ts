@@ -1,0 +1,88 @@
+/**
+ * Straight bends in sheet, and the developed (flat) widths of bent sections from their outside (mold line)
+ * dimensions. Angles in degrees, turned from flat; lengths in any one unit.
+ *
+ * Source: FAA-H-8083-31, Aviation Maintenance Technician Handbook - Airframe, chapter 4, "Forming Process" to
+ * "Using a J-Chart" (setback, bend allowance by formula, the U-channel layout); the same relations in AC 43.13-1B,
+ * chapter 4. The empirical bend allowance puts the neutral line about .445 T from the inside of the bend.
+ */
+import { InputError } from '../input-error';
+
+/** The formula's constants as they are printed: .01743 is π/180 rounded low by 0.13 %. */
+const PER_RADIUS = 0.01743;
+const PER_THICKNESS = 0.0078;
+
+const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
+/** Metal used by a bend, along the neutral line: (.01743 R + .0078 T) N. */
+export const bendAllowance = (radius: number, thickness: number, angle: number): number => (PER_RADIUS * radius + PER_THICKNESS * thickness) * angle;
+
+/** From the bend's tangent line to the mold point, where the two outer faces would meet: K (R + T), K = tan(N/2). */
+export const setback = (radius: number, thickness: number, angle: number): number => Math.tan(radians(angle) / 2) * (radius + thickness);
+
+/** What a bend takes off the sum of the two outside dimensions: 2 setbacks less the allowance. */
+export const bendDeduction = (radius: number, thickness: number, angle: number): number =>
+  2 * setback(radius, thickness, angle) - bendAllowance(radius, thickness, angle);
+
+/** One straight side of a bent section, by its outside dimension. */
+export interface Leg {
+  /** The parameter that errors name. */
+  readonly parameter: string;
+  readonly length: number;
+}
+
+/** A bent section laid flat. */
+export interface Development {
+  /** Straight metal between the tangent lines, a side each. */
+  readonly flats: readonly number[];
+  /** Metal of each bend. */
+  readonly allowances: readonly number[];
+  readonly width: number;
+}
+
+/**
+ * Lays a bent section flat: `legs` in order with a bend of `angles[i]` between leg i and i + 1.
+ * @throws InputError where a leg is shorter than the setbacks of its bends
+ */
+export function develop(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): Development {
+  const setbacks = angles.map((angle) => setback(radius, thickness, angle));
+  const flats = legs.map(({ parameter, length }, i) => {
+    const needed = (setbacks[i - 1] ?? 0) + (setbacks[i] ?? 0);
+    // Rounding alone must not refuse a leg of just the setback.
+    if (length < needed * (1 - 1e-12)) {
+      throw new InputError(
+        parameter,
+        length,
+        `${shown(needed)} or more, the setback (radius + thickness) × tan(angle / 2) of ${i === 0 || i === legs.length - 1 ? 'its bend' : 'its two bends'}`,
+        'A shorter side leaves no flat metal beside the bend: take a smaller radius or a longer side',
+      );
+    }
+    return Math.max(0, length - needed);
+  });
+  const allowances = angles.map((angle) => bendAllowance(radius, thickness, angle));
+  return { flats, allowances, width: sum(flats) + sum(allowances) };
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+const shown = (value: number): string => String(Number(value.toPrecision(5)));
+
+const RIGHT = 90;
+const leg = (parameter: string, length: number): Leg => ({ parameter, length });
+
+/** Angle section: two legs, one bend. */
+export const angleSection = (legA: number, legB: number): Leg[] => [leg('leg_a', legA), leg('leg_b', legB)];
+
+/** Channel or zee: a leg on each side of the web, turned the same way or opposite ways. */
+export const webSection = (web: number, legA: number, legB: number): Leg[] => [leg('leg_a', legA), leg('web', web), leg('leg_b', legB)];
+
+/** Hat: a crown between two sides, each with a foot. */
+export const hatSection = (crown: number, side: number, foot: number): Leg[] => [
+  leg('foot', foot),
+  leg('side', side),
+  leg('crown', crown),
+  leg('side', side),
+  leg('foot', foot),
+];
+
+/** Right-angle bends between the legs of a section. */
+export const rightAngles = (legs: readonly Leg[]): number[] => new Array<number>(legs.length - 1).fill(RIGHT);

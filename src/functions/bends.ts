@@ -1,0 +1,97 @@
+/** Bends in sheet: allowance, setback, least radius. */
+import { bendAllowance, bendDeduction, CHARTS, checkBend, minimumBendRadius, setback } from '../core/geometry';
+import { choice, defineRowWise, DIMENSIONS, optional, text, unitsParameter, type Definition } from './define';
+import { flatPatterns } from './flat-patterns';
+import { angle, length, lengthOrZero, thickness } from './parameters';
+
+const HANDBOOK = 'FAA-H-8083-31, chapter 4 (layout and forming); AC 43.13-1B, chapter 4';
+
+const radius = lengthOrZero('radius', 'inside radius of the bend');
+const bendAngle = optional(angle('angle', 'bend angle in degrees, turned from flat: 90 when omitted'), 90);
+const material = text('material', { help: 'alloy with its temper, such as "2024-T3" or "6061-T6"', of: 'an alloy with its temper, such as "2024-T3"' });
+const chart = optional(
+  choice('chart', { help: 'which chart: "handbook", "advisory", "association" or "practice"; when omitted, the first of these that lists the metal', choices: CHARTS }),
+);
+
+const CHARTS_DISAGREE = [
+  'The charts disagree. For 2024-T3 of .040 in: FAA-H-8083-31 prints .16 in (used); AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in; the Aluminum Association 3 to 4 thicknesses, .12 to .16 in.',
+  'For 6061-T6 of .032 in: .06 in (used), up to .048 in, and 1 to 1.5 thicknesses, .05 in.',
+  'All three tables are from memory: verify against the document, and bend a test piece of the same sheet. The steels are common practice, no source.',
+  'The charts hold for cold bends across the grain, with smooth edges; they know no tool and no heat.',
+];
+
+export const bends: readonly Definition[] = [
+  defineRowWise({
+    name: 'BEND.ALLOWANCE',
+    family: 'Bends',
+    summary: 'Length of metal that a bend uses, measured along its neutral line.',
+    parameters: [radius, thickness(), bendAngle],
+    result: { kind: 'number', dimension: 'length', help: 'length of metal between the tangent lines' },
+    formula: '(0.01743 × radius + 0.0078 × thickness) × angle',
+    source: HANDBOOK,
+    limits: ['An empirical relation, good to a few thousandths; tools and metal vary. It puts the neutral line .445 thickness from the inside.'],
+    examples: [
+      { args: [0.16, 0.04], gives: 0.279072, source: 'FAA-H-8083-31, U-channel example (prints .27)' },
+      { args: [0.125, 0.032, 45], gives: 0.10927575 },
+    ],
+    compute: bendAllowance,
+  }),
+  defineRowWise({
+    name: 'BEND.SETBACK',
+    family: 'Bends',
+    summary: 'Distance from the tangent line of a bend to the mold point, where the outer faces would meet.',
+    parameters: [radius, thickness(), bendAngle],
+    result: { kind: 'number', dimension: 'length', help: 'setback' },
+    formula: 'tan(angle / 2) × (radius + thickness)',
+    source: HANDBOOK,
+    examples: [
+      { args: [0.16, 0.04], gives: 0.2, source: 'FAA-H-8083-31, U-channel example' },
+      { args: [0.25, 0.064, 45], gives: 0.13, within: 0.0005, source: 'AC 43.13-1B' },
+    ],
+    compute: setback,
+  }),
+  defineRowWise({
+    name: 'BEND.DEDUCTION',
+    family: 'Bends',
+    summary: 'What one bend takes off the sum of the outside dimensions to give the flat width.',
+    parameters: [radius, thickness(), bendAngle],
+    result: { kind: 'number', dimension: 'length', help: 'length to take off for each bend' },
+    formula: '2 × setback − bend allowance',
+    source: HANDBOOK,
+    examples: [{ args: [0.16, 0.04], gives: 0.120928 }],
+    compute: bendDeduction,
+  }),
+  defineRowWise({
+    name: 'BEND.MINRADIUS',
+    family: 'Bends',
+    summary: 'Least inside radius to which a sheet is bent cold, from the handbook chart.',
+    parameters: [material, thickness(), chart],
+    result: { kind: 'number', dimension: 'length', help: 'least inside radius' },
+    source: 'FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify); AC 43.13-1B table 4-6 (from memory, verify); Aluminum Standards and Data (from memory, verify)',
+    limits: CHARTS_DISAGREE,
+    examples: [
+      { args: ['2024-T3', 0.04], gives: 0.16, source: 'FAA-H-8083-31, U-channel example' },
+      { args: ['2024-T3', 0.04, 'advisory'], gives: 0.2 },
+      { args: ['6061-T6', 0.032], gives: 0.06 },
+    ],
+    compute: (metal, t, name) => minimumBendRadius(metal, t, name).radius,
+  }),
+  defineRowWise({
+    name: 'BEND.CHECK',
+    family: 'Bends',
+    summary: 'Looks a bend over: "ok", or what is wrong with it and by which rule.',
+    parameters: [length('leg', 'shorter side beside the bend, by its outside dimension'), thickness(), radius, material, bendAngle, unitsParameter],
+    result: { kind: 'text', help: '"ok", or the findings with their rules' },
+    source: `${HANDBOOK}; charts of BEND.MINRADIUS`,
+    limits: ['It knows a side with one bend: with a bend at both ends the side takes two setbacks, which the FLAT functions check.', ...CHARTS_DISAGREE],
+    examples: [
+      { args: [1, 0.04, 0.16, '2024-T3'], gives: 'ok' },
+      { args: [0.15, 0.04, 0.09, '2024-T3'], gives: 'radius 0.09 in is under the minimum 0.16 in (FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify))' },
+    ],
+    compute: (leg, t, r, metal, turned, units) => {
+      const { factor, inch, metric } = DIMENSIONS.length;
+      return checkBend({ leg, thickness: t, radius: r, angle: turned, material: metal }, units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch });
+    },
+  }),
+  ...flatPatterns,
+];
