@@ -9,6 +9,7 @@ import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../workbook';
 import { engineFunctions, functionInfos } from './functions';
+import { historyOverride } from './history';
 import { ErrorMessages } from './messages';
 import { sheetId, toSnapshot } from './snapshot';
 
@@ -30,6 +31,7 @@ export interface EngineOptions {
 export function startEngine(options: EngineOptions = {}): Engine {
   const messages = new ErrorMessages();
   const univer = new Univer({
+    override: [...historyOverride] as never,
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: options.locales ?? {} } as never,
     logLevel: LogLevel.ERROR,

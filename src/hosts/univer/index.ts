@@ -1,4 +1,4 @@
-export { calculate, loadWorkbook, registerTable, startEngine, type Engine, type EngineOptions } from './engine';
+export { calculate, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
 export { functionInfos } from './functions';
-export { ErrorMessages } from './messages';
-export { sheetId, toSnapshot } from './snapshot';
+export { sheetId } from './snapshot';
+export { UniverWorkbook } from './workbook';

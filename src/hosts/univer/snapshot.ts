@@ -1,13 +1,16 @@
 /** A workbook's plain data as the engine's own snapshot. */
-import { BooleanNumber, CellValueType, HorizontalAlign, LocaleType, WrapStrategy, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
-import { CellError, type Cell } from '../../functions';
-import type { CellModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
+import { BooleanNumber, HorizontalAlign, LocaleType, WrapStrategy, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
+import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
+import { toCellData } from './cells';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
 const PADDING_PX = 5;
 const SPARE_ROWS = 60;
 const SPARE_COLUMNS = 8;
+
+/** A column's width in characters of the default font as pixels. */
+export const toPixels = (characters: number): number => Math.round(characters * CHARACTER_PX + PADDING_PX);
 
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
@@ -18,7 +21,7 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string): IWo
   const sheets: Record<string, Partial<IWorksheetData>> = {};
   model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index))));
   const names = Object.fromEntries(
-    model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo }]),
+    model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo, ...scopeOf(model, name) }]),
   );
   return {
     id,
@@ -30,6 +33,11 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string): IWo
     sheets,
     resources: [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) }],
   };
+}
+
+function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: string } {
+  const index = model.sheets.findIndex((sheet) => sheet.name === scope);
+  return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
 function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
@@ -51,7 +59,7 @@ function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
     columnCount: Math.max(columns + SPARE_COLUMNS, 20),
     cellData,
     columnData: Object.fromEntries(
-      (sheet.columnWidths ?? []).flatMap((width, c) => (width === undefined ? [] : [[c, { w: Math.round(width * CHARACTER_PX + PADDING_PX) }]])),
+      (sheet.columnWidths ?? []).flatMap((width, c) => (width === undefined ? [] : [[c, { w: toPixels(width) }]])),
     ),
     mergeData: (sheet.merges ?? []).map((merge) => ({
       startRow: merge.row,
@@ -65,23 +73,8 @@ function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
   };
 }
 
-/** Parts of a spill are left out: the engine fills them again from the formula. */
-function toCellData(cell: CellModel): ICellData {
-  const style = cell.style === undefined ? {} : { s: String(cell.style) };
-  if (cell.spilled) return style;
-  const value = toValue(cell.value);
-  return cell.formula === undefined ? { ...value, ...style } : { f: `=${cell.formula}`, ...value, ...style };
-}
-
-function toValue(cell: Cell): ICellData {
-  if (cell === null) return {};
-  if (typeof cell === 'number') return { v: cell, t: CellValueType.NUMBER };
-  if (typeof cell === 'boolean') return { v: cell ? 1 : 0, t: CellValueType.BOOLEAN };
-  // Marked as text, so that a part number of digits or a leading "=" stays what it is.
-  return { v: cell instanceof CellError ? cell.code : cell, t: CellValueType.STRING };
-}
-
-function toStyle(style: StyleModel): IStyleData {
+/** A style of a model as the engine's. */
+export function toStyle(style: StyleModel): IStyleData {
   return {
     ...(style.numberFormat ? { n: { pattern: style.numberFormat } } : {}),
     ...(style.bold ? { bl: BooleanNumber.TRUE } : {}),

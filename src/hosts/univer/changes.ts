@@ -1,0 +1,128 @@
+/** Tells a workbook's changes apart: a person's edit in the grid, an edit through the port, results of calculation. */
+import { ICommandService, type IDisposable, type IExecutionOptions, type Injector, type Workbook as EngineWorkbook } from '@univerjs/core';
+import { RemoveSuperTableMutation, SetArrayFormulaDataMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
+import {
+  InsertColMutation,
+  InsertRowMutation,
+  InsertSheetMutation,
+  MoveColsMutation,
+  MoveRangeMutation,
+  MoveRowsMutation,
+  RemoveColMutation,
+  RemoveRowMutation,
+  RemoveSheetMutation,
+  ReorderRangeMutation,
+  SetRangeValuesMutation,
+  SetStyleCommand,
+  SetWorksheetNameMutation,
+} from '@univerjs/sheets';
+import type { Unsubscribe, WorkbookChange } from '../../workbook';
+
+const CELLS_CHANGE = new Set<string>([
+  SetRangeValuesMutation.id,
+  InsertRowMutation.id,
+  RemoveRowMutation.id,
+  InsertColMutation.id,
+  RemoveColMutation.id,
+  MoveRowsMutation.id,
+  MoveColsMutation.id,
+  MoveRangeMutation.id,
+  ReorderRangeMutation.id,
+  InsertSheetMutation.id,
+  RemoveSheetMutation.id,
+  SetWorksheetNameMutation.id,
+  SetSuperTableMutation.id,
+  RemoveSuperTableMutation.id,
+  SetDefinedNameMutation.id,
+]);
+
+interface Params {
+  readonly unitId?: string;
+  readonly subUnitId?: string;
+  readonly sheet?: { readonly id: string };
+  readonly from?: { readonly subUnitId: string };
+  readonly to?: { readonly subUnitId: string };
+  readonly reference?: { readonly sheetId: string };
+  readonly trigger?: string;
+  readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;
+}
+
+export class Changes {
+  private readonly listeners = new Set<(change: WorkbookChange) => void>();
+  private readonly waiting = new Map<WorkbookChange['by'], Set<string>>();
+  private readonly subscription: IDisposable;
+  /** Names seen, for sheets that have gone. */
+  private readonly names = new Map<string, string>();
+  private throughPort = 0;
+
+  constructor(
+    injector: Injector,
+    private readonly workbook: EngineWorkbook,
+  ) {
+    this.subscription = injector.get(ICommandService).onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
+  }
+
+  dispose(): void {
+    this.subscription.dispose();
+    this.listeners.clear();
+  }
+
+  listen(listener: (change: WorkbookChange) => void): Unsubscribe {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  /** Changes made by `work` count as the pane's. */
+  async asPane<T>(work: () => T | Promise<T>): Promise<T> {
+    this.flush();
+    this.throughPort += 1;
+    try {
+      return await work();
+    } finally {
+      this.flush();
+      this.throughPort -= 1;
+    }
+  }
+
+  private note(id: string, params: Params, options: IExecutionOptions | undefined): void {
+    if (id === SetArrayFormulaDataMutation.id) {
+      // Also sent, marked so, when an edit removes a spill: that edit is told of anyway.
+      if (!options?.['remove']) this.add('recalculation', Object.keys(params.arrayFormulaRange?.[this.workbook.getUnitId()] ?? {}));
+      return;
+    }
+    if (!CELLS_CHANGE.has(id) || params.unitId !== this.workbook.getUnitId() || params.trigger === SetStyleCommand.id) return;
+    const sheets = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId, params.reference?.sheetId];
+    const ids = sheets.filter((one) => one !== undefined);
+    if (options?.['applyFormulaCalculationResult']) this.add('recalculation', ids);
+    else if (!options?.['fromFormula']) this.add(this.throughPort > 0 ? 'pane' : 'user', ids);
+  }
+
+  private add(by: WorkbookChange['by'], sheetIds: readonly string[]): void {
+    if (this.waiting.size === 0) queueMicrotask(() => this.flush());
+    const sheets = this.waiting.get(by) ?? new Set();
+    for (const id of sheetIds) {
+      const name = this.workbook.getSheetBySheetId(id)?.getName() ?? this.names.get(id);
+      if (name === undefined) continue;
+      this.names.set(id, name);
+      sheets.add(name);
+    }
+    this.waiting.set(by, sheets);
+  }
+
+  private flush(): void {
+    const changes = [...this.waiting];
+    this.waiting.clear();
+    for (const [by, sheets] of changes) for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
+  }
+}
+
+/** A listener that fails keeps nothing from the others, nor from the edit. */
+function tell(listener: (change: WorkbookChange) => void, change: WorkbookChange): void {
+  try {
+    listener(change);
+  } catch (error) {
+    queueMicrotask(() => {
+      throw error;
+    });
+  }
+}

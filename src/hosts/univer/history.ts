@@ -1,0 +1,73 @@
+/** One history of undo for the sheet and the pane, in which several edits can be one step. */
+import {
+  ICommandService,
+  IContextService,
+  IUndoRedoService,
+  IUniverInstanceService,
+  LocalUndoRedoService,
+  sequenceExecute,
+  setDependencies,
+  type IMutationInfo,
+  type IUndoRedoItem,
+} from '@univerjs/core';
+
+const STEPS_KEPT = 100;
+
+/**
+ * The engine's own service batches by appending the undo mutations in the order of the edits, which takes
+ * back an insertion before the writes that followed it. Here a later edit is taken back first.
+ */
+export class UndoSteps extends LocalUndoRedoService {
+  private step: { unit: string; undo: IMutationInfo[]; redo: IMutationInfo[] } | undefined;
+
+  /** Runs `work`, whose edits become one step; when it throws, what it had done is taken back. */
+  async asOneStep(unit: string, label: string, work: () => Promise<void>): Promise<void> {
+    if (this.step) throw new Error('A step of undo is open already');
+    const step = (this.step = { unit, undo: [], redo: [] });
+    try {
+      await work();
+    } catch (error) {
+      sequenceExecute(step.undo, this._commandService);
+      throw error;
+    } finally {
+      this.step = undefined;
+    }
+    if (step.redo.length > 0) this.pushUndoRedo({ unitID: unit, undoMutations: step.undo, redoMutations: step.redo, id: label });
+  }
+
+  override pushUndoRedo(item: IUndoRedoItem): void {
+    if (this.step?.unit === item.unitID) {
+      this.step.redo.push(...item.redoMutations);
+      this.step.undo.unshift(...item.undoMutations);
+      return;
+    }
+    this._getRedoStack(item.unitID, true).length = 0;
+    const stack = this._getUndoStack(item.unitID, true);
+    stack.push(item);
+    if (stack.length > STEPS_KEPT) stack.shift();
+    this._updateStatus();
+  }
+
+  /** Takes back the last step of a workbook, wherever the focus is; false where there is none. */
+  undo(unit: string): boolean {
+    return this.move(this._getUndoStack(unit, true), this._getRedoStack(unit, true), 'undoMutations');
+  }
+
+  redo(unit: string): boolean {
+    return this.move(this._getRedoStack(unit, true), this._getUndoStack(unit, true), 'redoMutations');
+  }
+
+  private move(from: IUndoRedoItem[], to: IUndoRedoItem[], mutations: 'undoMutations' | 'redoMutations'): boolean {
+    const item = from.at(-1);
+    if (!item || !sequenceExecute(item[mutations], this._commandService).result) return false;
+    from.pop();
+    to.push(item);
+    this._updateStatus();
+    return true;
+  }
+}
+
+setDependencies(UndoSteps, [IUniverInstanceService, ICommandService, IContextService]);
+
+/** Puts this history in the place of the engine's own. */
+export const historyOverride = [[IUndoRedoService, { useClass: UndoSteps }]] as const;

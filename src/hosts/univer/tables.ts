@@ -1,0 +1,103 @@
+/** The tables of a workbook in the engine: known to formulas by name, and kept in step when rows and columns move. */
+import { ICommandService, type ICommandInfo, type IDisposable, type IMutationInfo, type Injector, type IRange, type Workbook as EngineWorkbook } from '@univerjs/core';
+import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
+import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesMutation, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
+import type { RangeAddress, TableModel } from '../../workbook';
+import { fromCellData } from './cells';
+import { sheetNamed, toAddress, toRange } from './ranges';
+
+export class Tables {
+  private readonly watched = new Map<string, IDisposable>();
+  private readonly listeners: IDisposable[] = [];
+
+  constructor(
+    private readonly injector: Injector,
+    private readonly workbook: EngineWorkbook,
+  ) {
+    const commands = injector.get(ICommandService);
+    this.listeners.push(
+      commands.onCommandExecuted((command) => {
+        if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id) this.watch((command.params as { tableName: string }).tableName);
+        if (command.id === SetRangeValuesMutation.id) this.readHeaders(command.params as ISetRangeValuesMutationParams);
+      }),
+    );
+    for (const table of this.list()) this.watch(table.name);
+  }
+
+  dispose(): void {
+    for (const one of [...this.listeners, ...this.watched.values()]) one.dispose();
+    this.watched.clear();
+  }
+
+  list(): TableModel[] {
+    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, table]) => {
+      const sheet = this.workbook.getSheetBySheetId(table.sheetId)?.getName();
+      return sheet === undefined ? [] : [{ name, range: toAddress(sheet, table.range), columns: [...table.titleMap.keys()] }];
+    });
+  }
+
+  /** The table of this name in any case. */
+  find(name: string): TableModel | undefined {
+    return this.list().find((table) => table.name.toLowerCase() === name.toLowerCase());
+  }
+
+  /** The mutations that give a table its range, and that take it back. */
+  place(name: string, range: RangeAddress): { redo: IMutationInfo; undo: IMutationInfo } {
+    const before = this.service.getTable(this.unit, name);
+    const sheetId = sheetNamed(this.workbook, range.sheet)!.getSheetId();
+    const redo = this.setting(name, { sheetId, range: toRange(range), titleMap: this.titles(sheetId, toRange(range)) });
+    return { redo, undo: before ? this.setting(name, before) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } } };
+  }
+
+  private get service(): ISuperTableService {
+    return this.injector.get(ISuperTableService);
+  }
+
+  private get unit(): string {
+    return this.workbook.getUnitId();
+  }
+
+  private setting(tableName: string, reference: unknown): IMutationInfo {
+    return { id: SetSuperTableMutation.id, params: { unitId: this.unit, tableName, reference } };
+  }
+
+  /** Column titles by place; a blank or repeated one gets a name of its own, as every column needs one. */
+  private titles(sheetId: string, range: IRange): Map<string, number> {
+    const cells = this.workbook.getSheetBySheetId(sheetId)!.getCellMatrix();
+    const titles = new Map<string, number>();
+    for (let column = range.startColumn; column <= range.endColumn; column++) {
+      const place = column - range.startColumn;
+      const title = String(fromCellData(cells.getValue(range.startRow, column)) ?? `Column${place + 1}`);
+      titles.set(titles.has(title) ? `${title}${place + 1}` : title, place);
+    }
+    return titles;
+  }
+
+  /** Follows the insertions, removals and moves that change a table's place; they carry the change in their own undo. */
+  private watch(name: string): void {
+    this.watched.get(name)?.dispose();
+    this.watched.delete(name);
+    const table = this.service.getTable(this.unit, name);
+    if (!table) return;
+    const follow = (command: ICommandInfo): { redos: IMutationInfo[]; undos: IMutationInfo[] } => {
+      const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command as never);
+      if (moved && sameRange(moved, table.range)) return { redos: [], undos: [] };
+      const redo = moved ? this.setting(name, { ...table, range: moved }) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
+      return { redos: [redo], undos: [this.setting(name, table)] };
+    };
+    this.watched.set(name, this.injector.get(RefRangeService).registerRefRange(table.range, follow, this.unit, table.sheetId));
+  }
+
+  /** Titles follow their header cells. */
+  private readHeaders({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
+    if (unitId !== this.unit || !cellValue) return;
+    for (const [name, table] of this.service.getTableMap(this.unit) ?? []) {
+      if (table.sheetId !== subUnitId || !cellValue[table.range.startRow]) continue;
+      const titles = this.titles(subUnitId, table.range);
+      if ([...titles.keys()].join('\n') !== [...table.titleMap.keys()].join('\n')) this.service.registerTable(this.unit, name, { ...table, titleMap: titles });
+    }
+  }
+}
+
+const sameRange = (a: IRange, b: IRange): boolean =>
+  a.startRow === b.startRow && a.endRow === b.endRow && a.startColumn === b.startColumn && a.endColumn === b.endColumn;

@@ -1,0 +1,183 @@
+/** The Workbook port over the embedded engine, with a face (the bench) or without one. */
+import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
+import { getPrimaryForRange, RemoveSheetMutation, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService } from '@univerjs/sheets';
+import { CellError, type Cell } from '../../functions';
+import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
+import { fromCellData } from './cells';
+import { Changes } from './changes';
+import { checkEdits } from './check-edits';
+import { Editor } from './edits';
+import type { Engine } from './engine';
+import type { UndoSteps } from './history';
+import { sheetNamed, toAddress, toRange } from './ranges';
+import { Tables } from './tables';
+
+type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
+
+export class UniverWorkbook implements Workbook {
+  private readonly injector: Injector;
+  private readonly book: EngineWorkbook;
+  private readonly tablesOfBook: Tables;
+  private readonly changes: Changes;
+  private readonly editor: Editor;
+  private last: Promise<unknown> = Promise.resolve();
+  private readonly disposables: { dispose(): void }[];
+
+  /** Over a workbook that `loadWorkbook` has put into the engine under this id. */
+  constructor(
+    private readonly engine: Engine,
+    id: string,
+    readonly host: 'bench' | 'headless',
+    readonly title: string,
+  ) {
+    this.injector = engine.univer.__getInjector();
+    const book = this.injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET);
+    if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
+    this.book = book;
+    this.tablesOfBook = new Tables(this.injector, book);
+    this.changes = new Changes(this.injector, book);
+    this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
+    // An undo can take away the sheet that is shown.
+    const showAnother = this.injector.get(ICommandService).onCommandExecuted((command) => {
+      if (command.id !== RemoveSheetMutation.id || book.getSheetBySheetId(book.getActiveSheet().getSheetId())) return;
+      book.setActiveSheet(book.getSheets().find((sheet) => !sheet.isSheetHidden()) ?? book.getSheets()[0]!);
+    });
+    this.disposables = [this.tablesOfBook, this.changes, showAnother];
+  }
+
+  dispose(): void {
+    for (const one of this.disposables) one.dispose();
+  }
+
+  async sheets(): Promise<readonly SheetInfo[]> {
+    return this.sheetInfos();
+  }
+
+  async usedRange(sheet: string): Promise<RangeAddress | undefined> {
+    const worksheet = this.sheet(sheet);
+    let rows = 0;
+    let columns = 0;
+    const seen = (row: number, column: number): void => {
+      rows = Math.max(rows, row + 1);
+      columns = Math.max(columns, column + 1);
+    };
+    worksheet.getCellMatrix().forValue((row, column, cell) => {
+      if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) seen(row, column);
+    });
+    for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {})) for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
+    return rows === 0 ? undefined : { sheet: worksheet.getName(), row: 0, column: 0, rows, columns };
+  }
+
+  async read(range: RangeAddress): Promise<Cell[][]> {
+    const worksheet = this.sheet(range.sheet);
+    const cells = worksheet.getCellMatrix();
+    const spilled = this.spilled(worksheet);
+    return Array.from({ length: range.rows }, (_row, r) =>
+      Array.from({ length: range.columns }, (_column, c) => {
+        const row = range.row + r;
+        const column = range.column + c;
+        return fromCellData(spilled?.[row]?.[column] ?? cells.getValue(row, column));
+      }),
+    );
+  }
+
+  async readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
+    const worksheet = this.sheet(range.sheet);
+    const formulas = this.injector.get(FormulaDataModel);
+    return Array.from({ length: range.rows }, (_row, r) =>
+      Array.from({ length: range.columns }, (_column, c) => formulas.getFormulaStringByCell(range.row + r, range.column + c, worksheet.getSheetId(), this.book.getUnitId()) ?? null),
+    );
+  }
+
+  async tables(): Promise<readonly TableModel[]> {
+    return this.tablesOfBook.list();
+  }
+
+  apply(label: string, edits: readonly Edit[]): Promise<void> {
+    return this.inTurn(async () => {
+      checkEdits(this.shape(), edits);
+      await this.changes.asPane(() =>
+        this.history.asOneStep(this.book.getUnitId(), label, async () => {
+          for (const edit of edits) await this.editor.make(edit);
+        }),
+      );
+    });
+  }
+
+  /** The history is the sheet's own: a person's later edit in the grid is taken back first. */
+  undo(): Promise<boolean> {
+    return this.inTurn(() => this.changes.asPane(() => this.history.undo(this.book.getUnitId())));
+  }
+
+  redo(): Promise<boolean> {
+    return this.inTurn(() => this.changes.asPane(() => this.history.redo(this.book.getUnitId())));
+  }
+
+  async selection(): Promise<RangeAddress | undefined> {
+    const selected = this.injector.get(SheetsSelectionsService).getCurrentLastSelection();
+    return selected ? toAddress(this.book.getActiveSheet().getName(), selected.range) : undefined;
+  }
+
+  async select(range: RangeAddress): Promise<void> {
+    const worksheet = this.sheet(range.sheet);
+    const target = { unitId: this.book.getUnitId(), subUnitId: worksheet.getSheetId() };
+    const commands = this.injector.get(ICommandService);
+    if (this.book.getActiveSheet() !== worksheet) await commands.executeCommand(SetWorksheetActivateCommand.id, target);
+    const selection = { range: toRange(range), primary: getPrimaryForRange(toRange(range), worksheet), style: null };
+    await commands.executeCommand(SetSelectionsOperation.id, { ...target, selections: [selection] });
+    if (commands.hasCommand(ScrollToCellOperation.id)) await commands.executeCommand(ScrollToCellOperation.id, { ...target, range: toRange(range) });
+  }
+
+  async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
+    const worksheet = this.sheet(sheet);
+    const cell = fromCellData(this.spilled(worksheet)?.[row]?.[column] ?? worksheet.getCellMatrix().getValue(row, column));
+    return cell instanceof CellError ? this.engine.messages.explain(this.book.getUnitId(), worksheet.getSheetId(), row, column, cell.code) : undefined;
+  }
+
+  onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
+    return this.changes.listen(listener);
+  }
+
+  onSelection(listener: (range: RangeAddress) => void): Unsubscribe {
+    const service = this.injector.get(SheetsSelectionsService);
+    const tell = (): void => void this.selection().then((range) => range && listener(range));
+    const subscriptions = [service.selectionMoveEnd$.subscribe(tell), service.selectionSet$.subscribe(tell)];
+    return () => subscriptions.forEach((one) => one.unsubscribe());
+  }
+
+  private get history(): UndoSteps {
+    return this.injector.get(IUndoRedoService) as UndoSteps;
+  }
+
+  /** Edits are made one after the other, however they were asked for. */
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const next = this.last.then(work, work);
+    this.last = next.catch(() => undefined);
+    return next;
+  }
+
+  private shape(): Parameters<typeof checkEdits>[0] {
+    const names = this.injector.get(IDefinedNamesService).getDefinedNameMap(this.book.getUnitId()) ?? {};
+    return { sheets: this.sheetInfos(), tables: this.tablesOfBook.list(), names: Object.values(names).map((name) => name.name) };
+  }
+
+  private sheetInfos(): SheetInfo[] {
+    return this.book.getSheets().map((sheet) => ({
+      name: sheet.getName(),
+      visible: sheet.isSheetHidden() !== BooleanNumber.TRUE,
+      protected: this.engine.api.getWorkbook(this.book.getUnitId())?.getSheetBySheetId(sheet.getSheetId())?.getWorksheetPermission().isProtected() ?? false,
+    }));
+  }
+
+  private sheet(name: string): Worksheet {
+    const found = sheetNamed(this.book, name);
+    if (!found) throw new WorkbookError('no-sheet', `There is no sheet "${name}"`);
+    return found;
+  }
+
+  /** Values that formulas spill, by row and column; the engine keeps them apart from the cells. */
+  private spilled(worksheet: Worksheet): Spilled | undefined {
+    return this.injector.get(FormulaDataModel).getArrayFormulaCellData()?.[this.book.getUnitId()]?.[worksheet.getSheetId()] as Spilled | undefined;
+  }
+}
