@@ -122,9 +122,9 @@ export const flatPatterns: readonly Definition[] = [
     compute: (lengths, angles, t, r, units) => {
       const sides = filled('mold_line_lengths', lengths);
       const turns = filled('bend_angles', angles);
-      if (sides.length > LONGEST_PROFILE) throw new InputError('mold_line_lengths', `${sides.length} sides`, `up to ${LONGEST_PROFILE} sides`);
+      if (sides.length > LONGEST_PROFILE) throw new InputError('mold_line_lengths', sides.length, `up to ${LONGEST_PROFILE} sides`);
       if (turns.length !== sides.length - 1) {
-        throw new InputError('bend_angles', `${turns.length} angles`, `one angle fewer than the sides, of which there are ${sides.length}`);
+        throw new InputError('bend_angles', turns.length, `${Math.max(0, sides.length - 1)} angles, one fewer than the sides`);
       }
       return inOwnUnit(units, [t, r, ...sides], 1, (t1, r1, ...own) =>
         develop(own.map((side, i) => ({ parameter: `mold_line_lengths, row ${i + 1}`, length: side })), turns.map(Math.abs), t1, r1).width,

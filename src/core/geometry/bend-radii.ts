@@ -110,23 +110,22 @@ export interface MinimumRadius {
  */
 export function minimumBendRadius(material: string, thickness: number, chart?: ChartName): MinimumRadius {
   const wanted = canonical(material);
-  for (const name of chart ? [chart] : CHARTS) {
-    const { source, unit, thicknesses, rows } = BY_NAME[name];
+  const listings = (chart ? [chart] : CHARTS).flatMap((name) => {
+    const { rows, ...of } = BY_NAME[name];
     const radii = rows.find(([materials]) => materials.includes(wanted))?.[1];
-    if (!radii) continue;
-    const column = thicknesses.findIndex((listed) => thickness <= listed * SAME_GAUGE);
-    if (column < 0) {
-      if (!chart) continue;
-      throw new NotListedError('thickness', `${Number(thickness.toPrecision(4))} in`, `inches up to ${thicknesses.at(-1)}, which is as far as this chart goes`);
-    }
-    const figure = radii[column]!;
-    return { radius: unit === 'inches' ? figure : figure * thickness, source };
+    return radii ? [{ ...of, radii }] : [];
+  });
+  if (!listings.length) {
+    const tempers = listedTempers(wanted, chart);
+    const guess = tempers.length ? `Listed are ${tempers.join(', ')}` : 'For other metal ask the maker for the bend radius';
+    throw new NotListedError('material', material, `an alloy with its temper that ${chart ? 'this chart' : 'a chart'} lists, such as "6061-T6" or "2024-T3"`, guess);
   }
-  const tempers = listedTempers(wanted, chart);
-  const takes = `an alloy with its temper that ${chart ? 'this chart lists' : 'a chart lists in this thickness'}, such as "6061-T6" or "2024-T3"`;
-  if (!tempers.length) throw new NotListedError('material', material, takes, 'For other metal ask the maker for the bend radius');
-  const known = tempers.includes(wanted);
-  throw new NotListedError('material', material, takes, known ? 'The charts end below this thickness' : `Listed are ${tempers.join(', ')}`);
+  for (const { radii, thicknesses, unit, source } of listings) {
+    const figure = radii[thicknesses.findIndex((listed) => thickness <= listed * SAME_GAUGE)];
+    if (figure !== undefined) return { radius: unit === 'inches' ? figure : figure * thickness, source };
+  }
+  const thickest = Math.max(...listings.flatMap(({ thicknesses }) => thicknesses));
+  throw new NotListedError('thickness', `${Number(thickness.toPrecision(4))} in`, `inches up to ${thickest}, which is as far as the charts go for this metal`);
 }
 
 /** "Alclad 2024-t3", "2024-0" and "2024 T3" in the form of the charts. */

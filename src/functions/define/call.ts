@@ -20,7 +20,8 @@ export function call(definition: Definition, args: readonly Argument[]): Result 
     }
     const units = readUnits(parameters, args);
     if (units instanceof CellError) return units;
-    return definition.rowWise ? lift(definition, args, units) : whole(definition, args, units);
+    const given = parameters.at(-1)?.name === unitsParameter.name ? withUnits(args, parameters.length - 1, units) : args;
+    return definition.rowWise ? lift(definition, given, units) : whole(definition, given, units);
   } catch (error) {
     return asCellError(error);
   }
@@ -36,6 +37,13 @@ function readUnits(parameters: readonly Parameter[], args: readonly Argument[]):
   if (isBlank(given) || given === 0) return 'in-lb';
   if (given instanceof CellError) return given;
   return unitsParameter.read(given, 'in-lb');
+}
+
+/** The arguments with the units that were read in their place, so that a host's 0 for a blank cell is read once. */
+function withUnits(args: readonly Argument[], place: number, units: UnitSystem): Argument[] {
+  const given = args.slice(0, place);
+  given[place] = units;
+  return given;
 }
 
 function whole(definition: Definition, args: readonly Argument[], units: UnitSystem): Result {

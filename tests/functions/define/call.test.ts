@@ -43,6 +43,7 @@ describe('units', () => {
     expect(rect(25.4, 50.8, 'mm-kg')).toBeCloseTo(25.4 * 50.8, 9);
     expect(rect(3, 2, 'IN-LB')).toBe(6);
     expect(rect(3, 2, '')).toBe(6);
+    expect(rect(3, 2, 0)).toBe(6);
   });
 
   it('refuses another word and lists the two', () => {
