@@ -3,9 +3,12 @@ import { airfoils } from './airfoils';
 import { areas } from './areas';
 import { bends } from './bends';
 import type { Definition } from './define';
+import { material } from './material';
 import { prices } from './prices';
+import { rivetRules } from './rivet-rules';
+import { rivets } from './rivets';
 
-export const catalogue: readonly Definition[] = [...areas, ...airfoils, ...bends, ...prices];
+export const catalogue: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...prices];
 
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 

@@ -1,0 +1,81 @@
+/**
+ * Break mandrel blind rivets with a domed head, inch series.
+ *
+ * Grips and body lengths: TM 10-5410-221-14/1 table 4-3 and TM 10-5410-223-24 table 2-3 (US Army), which
+ * number the sizes as here (42: 4/32 in diameter, grip up to 2/16 in). The prints leave out the numbers of 53
+ * and 612, whose rows are there. Makers' lists and IFI-114 table 2 show bodies some .04 in longer (from
+ * memory, verify); the Army's lengths are used.
+ */
+import type { BlindPair } from './rivet';
+
+export interface BlindSize {
+  readonly dash: number;
+  /** Body, outside: greatest and least. */
+  readonly body: { readonly max: number; readonly min: number };
+  readonly head: { readonly max: number; readonly min: number; readonly height: number };
+  /** Nominal diameter of the mandrel, which is taken as the bore of the body. */
+  readonly mandrel: number;
+  /** Least length of mandrel that stands out of the head for the tool. */
+  readonly protrusion: number;
+  /** Greatest length of the mandrel's head beyond the body on the blind side, before setting. */
+  readonly blindSide: number;
+  readonly drill: string;
+  /** Hole as the Army's table gives it. */
+  readonly hole: { readonly min: number; readonly max: number };
+}
+
+/**
+ * IFI-114 table 1 (break mandrel blind rivets, regular dome head). 1/8 to 3/16 body, head and mandrel as printed;
+ * the row of 3/32, the protrusions and the blind sides are read from a poor scan: verify.
+ * Holes and drills: TM 10-5410-221-14/1 table 4-3. (Its #11 for 3/16 is .191, a thousandth under its own .192.)
+ */
+export const BLIND_SIZES: readonly BlindSize[] = [
+  { dash: 3, body: { max: 0.096, min: 0.09 }, head: { max: 0.198, min: 0.178, height: 0.032 }, mandrel: 0.057, protrusion: 1, blindSide: 0.1, drill: '#41', hole: { min: 0.096, max: 0.1 } },
+  { dash: 4, body: { max: 0.128, min: 0.122 }, head: { max: 0.262, min: 0.238, height: 0.04 }, mandrel: 0.076, protrusion: 1, blindSide: 0.12, drill: '#30', hole: { min: 0.128, max: 0.132 } },
+  { dash: 5, body: { max: 0.159, min: 0.153 }, head: { max: 0.328, min: 0.296, height: 0.05 }, mandrel: 0.095, protrusion: 1.06, blindSide: 0.14, drill: '#20', hole: { min: 0.16, max: 0.164 } },
+  { dash: 6, body: { max: 0.191, min: 0.183 }, head: { max: 0.394, min: 0.356, height: 0.06 }, mandrel: 0.114, protrusion: 1.06, blindSide: 0.16, drill: '#11', hole: { min: 0.192, max: 0.196 } },
+];
+
+export interface BlindGrip {
+  readonly dash: number;
+  readonly gripDash: number;
+  readonly min: number;
+  readonly max: number;
+  /** Length of the body under the head. */
+  readonly length: number;
+}
+
+const row = (dash: number, gripDash: number, min: number, max: number, length: number): BlindGrip => ({ dash, gripDash, min, max, length });
+
+export const BLIND_GRIPS: readonly BlindGrip[] = [
+  row(3, 2, 0.02, 0.125, 0.212),
+  row(3, 4, 0.126, 0.25, 0.337),
+  row(4, 1, 0.02, 0.062, 0.17),
+  row(4, 2, 0.063, 0.125, 0.232),
+  row(4, 3, 0.126, 0.187, 0.294),
+  row(4, 4, 0.188, 0.25, 0.357),
+  row(4, 5, 0.251, 0.312, 0.419),
+  row(4, 6, 0.313, 0.375, 0.481),
+  row(4, 8, 0.376, 0.5, 0.628),
+  row(5, 2, 0.02, 0.125, 0.254),
+  row(5, 3, 0.126, 0.187, 0.316),
+  row(5, 4, 0.188, 0.25, 0.379),
+  row(5, 6, 0.251, 0.375, 0.504),
+  row(5, 8, 0.376, 0.5, 0.629),
+  row(6, 2, 0.02, 0.125, 0.277),
+  row(6, 4, 0.126, 0.25, 0.402),
+  row(6, 6, 0.251, 0.375, 0.527),
+  row(6, 8, 0.376, 0.5, 0.652),
+  row(6, 10, 0.501, 0.625, 0.777),
+  row(6, 12, 0.626, 0.75, 0.902),
+];
+
+/**
+ * Materials of body and mandrel, by their rows in the table of materials.
+ * IFI-114 grades: 5050 or 5052 bodies with 7178 or 2024 mandrels, steel bodies of low carbon; from memory, verify.
+ */
+export const BLIND_PAIRS: Readonly<Record<BlindPair, { readonly body: string; readonly mandrel: string }>> = {
+  AA: { body: '5052', mandrel: '7178' },
+  AS: { body: '5052', mandrel: '1010' },
+  SS: { body: '1010', mandrel: '1010' },
+};

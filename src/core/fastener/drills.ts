@@ -1,0 +1,21 @@
+/**
+ * Diameters, inches, of the number and letter drills that rivets use.
+ * ASME B94.11M (number drills 1 to 80, letter drills A to Z); from memory, agrees with GNU units' drillgauge.
+ */
+const DRILLS: Readonly<Record<string, number>> = {
+  '#51': 0.067,
+  '#41': 0.096,
+  '#40': 0.098,
+  '#30': 0.1285,
+  '#21': 0.159,
+  '#20': 0.161,
+  '#11': 0.191,
+  F: 0.257,
+};
+
+/** Diameter of a drill of the tables of rivets. */
+export function drillDiameter(drill: string): number {
+  const diameter = DRILLS[drill];
+  if (diameter === undefined) throw new Error(`no diameter for drill ${drill}`);
+  return diameter;
+}

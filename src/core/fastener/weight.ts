@@ -1,0 +1,40 @@
+/** Weights of rivets, lb, and what stands in for them in a list of flat patterns. */
+import { densityOf, material } from '../material';
+import { BLIND_PAIRS } from './blind-data';
+import { drillDiameter } from './drills';
+import type { Rivet } from './rivet';
+import { SOLID_ALLOYS } from './solid-data';
+import { blindSize, blindVolumes, cylinder, solidSize, solidVolume } from './volume';
+
+/** bought: as it comes in the bag; installed: a blind rivet has lost its stem. */
+export type RivetState = 'installed' | 'bought';
+export const RIVET_STATES = ['installed', 'bought'] as const satisfies readonly RivetState[];
+
+/** Weight of one rivet, lb. A solid rivet weighs the same in both states. */
+export function rivetWeight(rivet: Rivet, state: RivetState = 'installed'): number {
+  if (rivet.kind === 'solid') return solidVolume(rivet) * densityOf(material(SOLID_ALLOYS[rivet.alloy]));
+  const { body, mandrelHead, stem } = blindVolumes(rivet);
+  const metals = BLIND_PAIRS[rivet.pair];
+  const mandrel = mandrelHead + (state === 'bought' ? stem : 0);
+  return body * densityOf(material(metals.body)) + mandrel * densityOf(material(metals.mandrel));
+}
+
+/** Rivets in a pound, as bought. */
+export const rivetsPerPound = (rivet: Rivet): number => 1 / rivetWeight(rivet, 'bought');
+
+/** The drill of a rivet: "#30". */
+export const rivetDrill = (rivet: Rivet): string => (rivet.kind === 'solid' ? solidSize(rivet.dash) : blindSize(rivet.dash)).drill;
+
+/** Diameter of the hole that the drill makes, inches. */
+export const rivetHole = (rivet: Rivet): number => drillDiameter(rivetDrill(rivet));
+
+/**
+ * Weight of the sheet that is drilled out for one rivet, lb.
+ *
+ * A flat pattern is weighed without its rivet holes and a rivet is weighed whole, so that the metal within
+ * the grip is counted twice: once as sheet, once as shank. For MS20470AD4-4 through .072 of 2024 that is
+ * a fifth of the rivet; of a whole wing it is a fraction of a per cent. Take this off where it matters.
+ *
+ * @param density of the sheets, lb/in³
+ */
+export const holeMetal = (rivet: Rivet, grip: number, density: number): number => cylinder(rivetHole(rivet), grip) * density;

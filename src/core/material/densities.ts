@@ -1,0 +1,84 @@
+/**
+ * Densities of the materials of a light airplane, each in the unit that its source prints.
+ *
+ * Aluminium alloys. The Aluminum Association prints two columns, g/cm³ to .01 and lb/in³ to .001, each
+ * rounded for itself, and they disagree by up to half a per cent: 6061 is 2.70 g/cm³, which is .0975
+ * lb/in³, and the inch column says .098. Used here is the g/cm³ column: a step of .01 in 2.70 is .4 %, a
+ * step of .001 in .098 is 1 %, and no value used lies more than .2 % outside what rounds to the other column.
+ */
+
+/** Weight of a unit volume as printed by the source. */
+export interface PrintedDensity {
+  readonly value: number;
+  readonly unit: 'g/cm3' | 'lb/in3';
+}
+
+export interface Material {
+  /** As it is written on an order, without temper: "6061", "2024 clad", "Ti-6Al-4V". */
+  readonly designation: string;
+  /** Other ways in which it is written. */
+  readonly aliases?: readonly string[];
+  readonly what: string;
+  readonly density: PrintedDensity;
+  /** The same source's inch column, or another source that disagrees; not used. */
+  readonly also?: string;
+  readonly source: string;
+  /** True where the material itself varies, so that a sample should be weighed. */
+  readonly varies?: true;
+}
+
+const AA = 'Aluminum Association, nominal densities of aluminum and aluminum alloys';
+const AA_MEMORY = `${AA}; from memory, verify`;
+const g = (value: number): PrintedDensity => ({ value, unit: 'g/cm3' });
+const lb = (value: number): PrintedDensity => ({ value, unit: 'lb/in3' });
+
+export const MATERIALS: readonly Material[] = [
+  { designation: '1100', what: 'aluminium, soft; rivets "A", baffles', density: g(2.71), also: '.098 lb/in³', source: AA },
+  { designation: '2014', what: 'aluminium; forgings, extrusions', density: g(2.8), also: '.101 lb/in³', source: AA },
+  { designation: '2017', what: 'aluminium; rivets "D"', density: g(2.79), also: '.101 lb/in³', source: AA_MEMORY },
+  { designation: '2024', what: 'aluminium, bare; structure, rivets "DD"', density: g(2.78), also: '.100 lb/in³', source: AA },
+  {
+    designation: '2024 clad',
+    what: 'aluminium sheet with a soft face; skins, ribs',
+    // 5 % of the thickness on each face is 1230 (2.70), the rest 2024. Above .062 in the faces are 2.5 % and the density is 2.776.
+    density: g(2.77),
+    source: 'computed from nominal cladding, 5 % a side of 1230 (QQ-A-250/5, sheet under .063 in); from memory, verify',
+  },
+  { designation: '2117', what: 'aluminium; rivets "AD"', density: g(2.75), also: '.099 lb/in³', source: AA_MEMORY },
+  { designation: '3003', what: 'aluminium; fairings, tanks', density: g(2.73), also: '.099 lb/in³', source: AA },
+  { designation: '5050', what: 'aluminium; blind rivet bodies', density: g(2.69), also: '.097 lb/in³', source: AA },
+  { designation: '5052', what: 'aluminium; tanks, fairings, blind rivet bodies', density: g(2.68), also: '.097 lb/in³', source: AA },
+  { designation: '5056', what: 'aluminium; rivets "B"', density: g(2.64), also: '.095 lb/in³', source: AA_MEMORY },
+  { designation: '5083', what: 'aluminium', density: g(2.66), also: '.096 lb/in³', source: AA },
+  { designation: '5086', what: 'aluminium', density: g(2.66), also: '.096 lb/in³', source: AA },
+  { designation: '6061', what: 'aluminium; sheet, tube, extrusions', density: g(2.7), also: '.098 lb/in³', source: AA },
+  { designation: '6063', what: 'aluminium; extrusions', density: g(2.7), also: '.097 lb/in³', source: AA },
+  { designation: '6082', what: 'aluminium; extrusions (European)', density: g(2.7), source: 'EN 573 alloy data; from memory, verify' },
+  { designation: '7075', what: 'aluminium, bare; caps, fittings', density: g(2.81), also: '.101 lb/in³', source: AA },
+  {
+    designation: '7075 clad',
+    what: 'aluminium sheet with a soft face',
+    density: g(2.8),
+    source: 'computed from nominal cladding, 4 % a side of 7072 (QQ-A-250/13, sheet under .063 in); from memory, verify',
+  },
+  { designation: '7178', what: 'aluminium; blind rivet mandrels', density: g(2.83), also: '.102 lb/in³', source: AA_MEMORY },
+  { designation: '4130', aliases: ['CHROMOLY'], what: 'chromium-molybdenum steel; tube, fittings', density: lb(0.283), also: '7.85 g/cm³', source: 'MIL-HDBK-5, chapter 2; from memory, verify' },
+  { designation: '1010', aliases: ['MILD STEEL', 'LOW-CARBON STEEL', 'STEEL'], what: 'low-carbon steel; blind rivets and mandrels', density: lb(0.284), also: '7.87 g/cm³', source: 'ASM handbook, carbon steels; from memory, verify' },
+  {
+    designation: '304',
+    aliases: ['STAINLESS', 'STAINLESS STEEL'],
+    what: 'stainless steel; firewalls',
+    density: g(8),
+    also: 'two sources disagree: EN 10088-1 prints 7.9 and MIL-HDBK-5 .286 lb/in³ (7.92) for the 300 series',
+    source: 'ASTM data of type 304; from memory, verify',
+  },
+  { designation: '316', what: 'stainless steel', density: g(8), also: 'EN 10088-1 prints 8.0', source: 'ASTM data of type 316; from memory, verify' },
+  { designation: 'Ti-6Al-4V', aliases: ['6AL-4V', '6AL4V', 'TITANIUM', 'GRADE 5'], what: 'titanium alloy; firewalls, fittings', density: lb(0.16), also: '4.43 g/cm³; a data sheet prints .159 and 4.42', source: 'MIL-HDBK-5, chapter 5; from memory, verify' },
+  { designation: 'AZ31B', aliases: ['MAGNESIUM'], what: 'magnesium alloy sheet', density: lb(0.0639), also: '1.77 g/cm³', source: 'MIL-HDBK-5, chapter 4; from memory, verify' },
+  { designation: 'C360', aliases: ['BRASS', '360'], what: 'brass; bushings', density: lb(0.307), also: '8.49 g/cm³', source: 'Copper Development Association; from memory, verify' },
+  { designation: 'Lead', what: 'lead; balance weights', density: g(11.34), source: 'CRC Handbook of Chemistry and Physics; from memory, verify' },
+  { designation: 'Acrylic', aliases: ['PMMA'], what: 'acrylic; windows', density: g(1.19), source: 'typical of makers\' data sheets; from memory, verify' },
+  { designation: 'Polycarbonate', aliases: ['PC'], what: 'polycarbonate; windows', density: g(1.2), source: 'typical of makers\' data sheets; from memory, verify' },
+  { designation: 'Birch plywood', aliases: ['PLYWOOD'], what: 'varies with glue, moisture and grade', density: g(0.68), source: 'common practice, no source: weigh a sample', varies: true },
+  { designation: 'GRP', aliases: ['FIBERGLASS', 'FIBREGLASS', 'GLASS LAMINATE'], what: 'hand-laid glass and resin; varies with the share of resin', density: g(1.8), source: 'common practice, no source: weigh a sample', varies: true },
+];

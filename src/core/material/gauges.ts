@@ -1,0 +1,59 @@
+/**
+ * Brown & Sharpe (American wire) gauge, the gauge of non-ferrous sheet and wire.
+ *
+ * ASTM B258: 0000 is .4600 in, 36 is .0050 in, and the 39 steps between are in geometric progression:
+ * t = .005 · 92^((36 − n)/39), rounded to .0001 in for the gauges 4/0 to 44. (Steel sheet has a gauge of its own.)
+ */
+import { InputError, NotListedError } from '../input-error';
+
+/** 0000 is −3 in the formula, 000 −2, 00 −1. */
+export const THICKEST_GAUGE = -3;
+export const THINNEST_GAUGE = 40;
+
+/** Thickness of gauge number n (−3 for 0000), inches, as the standard prints it. */
+export function gaugeThickness(n: number): number {
+  return Math.round(gaugeThicknessUnrounded(n) * 1e4) / 1e4;
+}
+
+/** The progression itself, before it is rounded. */
+export const gaugeThicknessUnrounded = (n: number): number => 0.005 * 92 ** ((36 - n) / 39);
+
+/** "20" for 20, "4/0" for −3: how a gauge number is written. */
+export const gaugeName = (n: number): string => (n > 0 ? String(n) : `${1 - n}/0`);
+
+const TAKES = `a Brown & Sharpe gauge from "4/0" (also written "0000") to ${THINNEST_GAUGE}`;
+
+/**
+ * The number of a gauge as it is written: "20", "#20", "20 ga", "0000", "4/0".
+ * @throws InputError for what is no gauge, NotListedError for one beyond the table.
+ */
+export function parseGauge(written: string | number, parameter = 'gauge'): number {
+  const text = String(written).trim().replace(/^#|\s*(?:ga|gauge|gage|awg|b&s)\.?$/gi, '').trim();
+  const aught = /^0{1,4}$/.test(text) ? text.length : /^[1-4]\/0$/.test(text) ? Number(text[0]) : 0;
+  if (aught > 0) return 1 - aught;
+  const n = Number(text);
+  if (!/^[+-]?\d+(\.\d+)?$/.test(text) || !Number.isInteger(n)) {
+    const guess = n > 0 && n < 1 ? 'That looks like a thickness in inches: the nearest gauge is given by GAUGE.NEAREST' : undefined;
+    throw new InputError(parameter, written, TAKES, guess);
+  }
+  if (n < 1 || n > THINNEST_GAUGE) throw new NotListedError(parameter, written, TAKES, n < 1 ? 'The gauges thicker than 1 are written "1/0" to "4/0"' : undefined);
+  return n;
+}
+
+/**
+ * The gauge whose printed thickness is nearest to a thickness in inches.
+ * @throws InputError beyond half a step outside the table.
+ */
+export function nearestGauge(thickness: number, parameter = 'thickness'): number {
+  const thickest = gaugeThickness(THICKEST_GAUGE);
+  const thinnest = gaugeThickness(THINNEST_GAUGE);
+  if (!(thickness <= thickest * 1.06 && thickness >= thinnest * 0.94)) {
+    throw new InputError(parameter, thickness, `inches from ${thinnest} (gauge ${THINNEST_GAUGE}) to ${thickest} (gauge 4/0)`);
+  }
+  const guess = Math.round(36 - (39 * Math.log(thickness / 0.005)) / Math.log(92));
+  let best = THICKEST_GAUGE;
+  for (let n = Math.max(THICKEST_GAUGE, guess - 1); n <= Math.min(THINNEST_GAUGE, guess + 1); n++) {
+    if (Math.abs(gaugeThickness(n) - thickness) < Math.abs(gaugeThickness(best) - thickness)) best = n;
+  }
+  return best;
+}

@@ -1,0 +1,55 @@
+/** From what a builder writes ("6061-T6", "Alclad 2024-T3", "4130N") to a row of the table. */
+import { NotListedError } from '../input-error';
+import { nearest } from './nearest';
+import { MATERIALS, type Material } from './densities';
+import { LB_IN3_PER_G_CM3 } from './units';
+
+const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
+
+const byKey = new Map<string, Material>();
+for (const material of MATERIALS) for (const name of [material.designation, ...(material.aliases ?? [])]) byKey.set(key(name), material);
+
+/** Words that say what a designation is and change nothing. */
+const NOISE = /\b(?:AA|AISI|SAE|UNS|ALUMIN(?:I)?UM|ALLOY|TYPE|BARE|SHEET)\b/g;
+/** A temper: O, F, H14, T6, T351, T3511, or the condition letter of a steel (4130N). */
+const TEMPER = /[\s-]*(?:T\d{1,4}|H\d{1,3}|[OFWN]|T)$/;
+const CLAD = /\b(?:AL)?CLAD\b/;
+
+/**
+ * The row of a designation, or undefined. Case, spaces, hyphens and a temper are of no consequence:
+ * density does not depend on temper.
+ */
+export function findMaterial(written: string): Material | undefined {
+  const upper = written.toUpperCase().trim();
+  const whole = byKey.get(key(upper));
+  if (whole) return whole;
+  const clad = CLAD.test(upper);
+  const bare = upper.replace(CLAD, ' ').replace(NOISE, ' ').trim();
+  const withoutTemper = bare.replace(TEMPER, '');
+  for (const candidate of [bare, withoutTemper]) {
+    const found = candidate && byKey.get(key(clad ? `${candidate} clad` : candidate));
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/**
+ * The row of a designation.
+ * @throws NotListedError with the nearest designations of the table.
+ */
+export function material(written: string, parameter = 'material'): Material {
+  const found = findMaterial(written);
+  if (found) return found;
+  const names = nearest(written, MATERIALS.map((row) => row.designation));
+  throw new NotListedError(
+    parameter,
+    written,
+    'a material of the table, or a density',
+    names.length > 0 ? `The nearest are ${names.join(', ')}; for another material give its density` : 'For a material that is not in the table give its density',
+  );
+}
+
+/** Density of a row in lb/in³. */
+export function densityOf({ density }: Material): number {
+  return density.unit === 'lb/in3' ? density.value : density.value * LB_IN3_PER_G_CM3;
+}

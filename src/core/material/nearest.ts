@@ -1,0 +1,33 @@
+/** The few names of a list that a mistyped one may stand for. */
+
+/** Number of single-letter changes between two short words (Levenshtein). */
+function distance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      next[j] = Math.min(next[j - 1]! + 1, row[j]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
+    }
+    row = next;
+  }
+  return row[b.length]!;
+}
+
+const LONGEST_COMPARED = 24;
+
+/** Up to three names nearest to what was written; none where nothing is near. */
+export function nearest(written: string, names: readonly string[]): string[] {
+  const plain = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '').slice(0, LONGEST_COMPARED);
+  const wanted = plain(written);
+  if (wanted === '') return [];
+  return names
+    .map((name) => {
+      const candidate = plain(name);
+      const head = wanted.slice(0, candidate.length);
+      return { name, far: Math.min(distance(wanted, candidate), distance(head, candidate) + 0.5) };
+    })
+    .filter(({ name, far }) => far <= Math.max(1.5, plain(name).length / 3))
+    .sort((a, b) => a.far - b.far)
+    .slice(0, 3)
+    .map(({ name }) => name);
+}
