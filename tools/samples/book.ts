@@ -42,7 +42,7 @@ const STYLES = {
   moment: { numberFormat: '#,##0.00' },
   money: { numberFormat: '#,##0.00' },
   count: { numberFormat: '#,##0' },
-  percent: { numberFormat: '0.0%' },
+  percent: { numberFormat: '0.0' },
   bold: { bold: true },
   date: { numberFormat: 'yyyy-mm-dd', fill: '#fffbea' },
 } as const satisfies Record<string, StyleModel>;

@@ -57,25 +57,25 @@ const web = times; // reads as "length times developed width"
 
 const frontSpar: Part[] = [
   sheet('Front spar', 'Web, with 8 lightening holes', 1, gauge('WebGauge'), minus(rect('HalfSpan', minus('FrontDepth', 0.1)), times(8, circle(2.5))), at('FrontSpar'), { status: 'released' }),
-  sheet('Front spar', 'Upper cap angles', 2, 0.063, web('HalfSpan', flatAngle(1, 1, 0.063, 0.16)), at('FrontSpar'), { status: 'released' }),
-  sheet('Front spar', 'Lower cap angles', 2, 0.063, web('HalfSpan', flatAngle(0.875, 0.875, 0.063, 0.16)), at('FrontSpar'), { status: 'released' }),
-  sheet('Front spar', 'Cap straps, inboard', 4, 0.063, trapezoid(0.875, 0.5, 84), at('FrontSpar')),
+  sheet('Front spar', 'Upper cap angles', 2, 0.05, web('HalfSpan', flatAngle(1.125, 1, 0.05, 0.125)), at('FrontSpar'), { status: 'released' }),
+  sheet('Front spar', 'Lower cap angles', 2, 0.05, web('HalfSpan', flatAngle(1, 1, 0.05, 0.125)), at('FrontSpar'), { status: 'released' }),
+  sheet('Front spar', 'Cap straps, inboard', 4, 0.05, trapezoid(0.875, 0.5, 84), at('FrontSpar')),
   sheet('Front spar', 'Root web doubler', 1, 0.04, rect(22, minus('FrontDepth', 2.2)), at('FrontSpar')),
   sheet('Front spar', 'Web uprights', 14, 0.025, web(minus('FrontDepth', 0.2), flatAngle(0.625, 0.625, 0.025, R)), at('FrontSpar')),
   sheet('Front spar', 'Lift strut doubler', 2, 0.05, rect(9, 5.5), at('FrontSpar')),
 ];
 
 const rearSpar: Part[] = [
-  sheet('Rear spar', 'Channel', 1, 0.032, web('HalfSpan', flatChannel('RearDepth', 0.75, 0.75, 0.032, 0.125)), at('RearSpar'), { status: 'released', weighed: 4.09 }),
+  sheet('Rear spar', 'Channel', 1, 0.032, web('HalfSpan', flatChannel('RearDepth', 0.75, 0.75, 0.032, 0.125)), at('RearSpar'), { status: 'weighed', weighed: 3.25 }),
   sheet('Rear spar', 'Root doubler', 1, 0.04, rect(16, minus('RearDepth', 0.4)), at('RearSpar')),
   sheet('Rear spar', 'Web uprights', 9, 0.02, web(minus('RearDepth', 0.3), flatAngle(0.5, 0.5, 0.02, R)), at('RearSpar')),
-  sheet('Rear spar', 'Hinge brackets', 6, 0.063, web(3.2, flatAngle(1.25, 1, 0.063, 0.16)), at('RearSpar+0.02')),
+  sheet('Rear spar', 'Hinge brackets', 6, 0.05, web(3.2, flatAngle(1.25, 1, 0.05, 0.125)), at('RearSpar+0.02')),
   sheet('Rear spar', 'Strut carry-through angle', 1, 0.063, web(14, flatAngle(1, 1, 0.063, 0.16)), at('RearSpar')),
 ];
 
 const ribs: Part[] = [
   sheet('Ribs', 'Nose ribs', 13, gauge('RibGauge'), plus(minus('NoseArea', circle(2)), times('NoseGirth', 0.55)), at('0.15'), { status: 'released' }),
-  sheet('Ribs', 'Main ribs', 11, gauge('RibGauge'), plus(minus('MidArea', times(3, circle(3))), times(plus('UpperGirth', 'LowerGirth'), 0.55)), at('0.45'), { status: 'released', weighed: 3.18 }),
+  sheet('Ribs', 'Main ribs', 11, gauge('RibGauge'), plus(minus('MidArea', times(3, circle(3))), times(plus('UpperGirth', 'LowerGirth'), 0.55)), at('0.45'), { status: 'weighed', weighed: 3.49 }),
   sheet('Ribs', 'Root rib', 1, 0.032, plus('MidArea', times(plus('UpperGirth', 'LowerGirth'), 0.6)), at('0.46')),
   sheet('Ribs', 'Tip rib', 1, 0.025, plus('MidArea', 'AftArea', times(plus('UpperGirth', 'LowerGirth', 'AftGirth'), 0.55)), at('0.55')),
   sheet('Ribs', 'Front spar clips', 26, 0.025, web(3.4, flatAngle(0.75, 0.75, 0.025, R)), at('FrontSpar')),
@@ -158,7 +158,7 @@ export const COMPONENTS = ['Front spar', 'Rear spar', 'Ribs', 'Nose skin', 'Main
 
 /** Design weights, lb. */
 export const BUDGETS: Readonly<Record<(typeof COMPONENTS)[number], number>> = {
-  'Front spar': 16.5, 'Rear spar': 6, Ribs: 10, 'Nose skin': 12, 'Main skins': 14.5, Stringers: 4.5, Tip: 3.2, Aileron: 9.5, Flap: 8, Fittings: 6.5,
+  'Front spar': 14.5, 'Rear spar': 5.2, Ribs: 9, 'Nose skin': 11.5, 'Main skins': 14.5, Stringers: 3.4, Tip: 3, Aileron: 11, Flap: 11.5, Fittings: 9,
 };
 
 export const PARTS_OF_WING: readonly Part[] = [...frontSpar, ...rearSpar, ...ribs, ...noseSkin, ...mainSkin, ...stringers, ...tip, ...aileron, ...flap, ...fittings];

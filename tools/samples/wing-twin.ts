@@ -45,7 +45,7 @@ export const wingTwin = (): WingTwin => ({
 });
 
 /** Nominal shank of a solid rivet, in: MS20470 and MS20426. */
-const SHANK: Readonly<Record<number, number>> = { 3: 0.094, 4: 0.125 };
+const SHANK: Readonly<Record<number, number>> = { 3: 0.094, 4: 0.125, 5: 0.156 };
 const FLUSH_HEAD: Readonly<Record<number, number>> = { 3: 0.179, 4: 0.225 };
 
 /** Weight of one rivet: head and shank, or body, dome and mandrel, as an ordinary formula. */

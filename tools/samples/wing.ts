@@ -160,7 +160,7 @@ function weights(book: BookBuilder): void {
 
 function budget(book: BookBuilder): void {
   const sheet = book.sheet('Budget');
-  header(sheet, 'Against the design weight', ['Forecast: the weight now plus a growth allowance by status, a practice borrowed from spacecraft.', CAUTION], ['Component', 'Budget (lb)', '', 'Component', 'Current (lb)', 'Forecast (lb)', 'Budget (lb)', 'Margin (lb)', 'Margin', 'Weighed']);
+  header(sheet, 'Against the design weight', ['Forecast: the weight now plus a growth allowance by status, a practice borrowed from spacecraft.', CAUTION], ['Component', 'Budget (lb)', '', 'Component', 'Current (lb)', 'Forecast (lb)', 'Budget (lb)', 'Margin (lb)', 'Margin (%)', 'Weighed (%)']);
   COMPONENTS.forEach((component, index) => sheet.row(`A${FIRST + index}`, [component, BUDGETS[component]], ['input', 'longInput']));
   const last = FIRST + COMPONENTS.length - 1;
   const all = (letter: string): string => `Parts!${letter}${FIRST}:${letter}${LAST_PART}`;
