@@ -23,16 +23,23 @@ function takes(units: UnitSystem): string {
   return `a designation as "6061-T6" or a density from ${from} to ${to} ${unitSign('density', units)}`;
 }
 
-/** What a number out of range may be in another unit. */
+/** What a number out of range may be in another unit: one unit, or two that it could be. */
 function guessUnit(typed: number, units: UnitSystem): string | undefined {
-  const own = unitSign('density', units);
   const as = (unit: string, factor: number): string | undefined => {
     const density = typed * factor;
     if (density < LIGHTEST || density > DENSEST) return undefined;
-    return `${decimals(typed)} looks like ${unit}: write ${decimals(fromInch(density, 'density', units))} ${own}`;
+    return `${unit} (write ${decimals(fromInch(density, 'density', units))})`;
   };
-  if (typed >= 30) return as('kg/m³', LB_IN3_PER_KG_M3);
-  return units === 'in-lb' && typed >= 0.9 ? as('g/cm³', LB_IN3_PER_G_CM3) : undefined;
+  const likely =
+    typed >= 800
+      ? [as('kg/m³', LB_IN3_PER_KG_M3)]
+      : typed >= 30
+        ? [as('lb/ft³', LB_IN3_PER_LB_FT3), as('kg/m³', LB_IN3_PER_KG_M3)]
+        : units === 'in-lb' && typed > DENSEST
+          ? [as('g/cm³', LB_IN3_PER_G_CM3)]
+          : [];
+  const named = likely.filter((guess) => guess !== undefined);
+  return named.length > 0 ? `${decimals(typed)} looks like ${named.join(' or ')}` : undefined;
 }
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {

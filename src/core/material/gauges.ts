@@ -48,7 +48,8 @@ export function nearestGauge(thickness: number, parameter = 'thickness'): number
   const thickest = gaugeThickness(THICKEST_GAUGE);
   const thinnest = gaugeThickness(THINNEST_GAUGE);
   if (!(thickness <= thickest * 1.06 && thickness >= thinnest * 0.94)) {
-    throw new InputError(parameter, thickness, `inches from ${thinnest} (gauge ${THINNEST_GAUGE}) to ${thickest} (gauge 4/0)`);
+    const both = (inches: number): string => `${inches} in (${Number((inches * 25.4).toPrecision(3))} mm)`;
+    throw new InputError(parameter, thickness, `a thickness from ${both(thinnest)}, which is gauge ${THINNEST_GAUGE}, to ${both(thickest)}, gauge 4/0`);
   }
   const guess = Math.round(36 - (39 * Math.log(thickness / 0.005)) / Math.log(92));
   let best = THICKEST_GAUGE;

@@ -40,12 +40,12 @@ export function findMaterial(written: string): Material | undefined {
 export function material(written: string, parameter = 'material'): Material {
   const found = findMaterial(written);
   if (found) return found;
-  const names = nearest(written, MATERIALS.map((row) => row.designation));
+  const names = nearest(written.toUpperCase().trim().replace(TEMPER, ''), MATERIALS.map((row) => row.designation));
   throw new NotListedError(
     parameter,
     written,
     'a material of the table, or a density',
-    names.length > 0 ? `The nearest are ${names.join(', ')}; for another material give its density` : 'For a material that is not in the table give its density',
+    names.length > 0 ? `Nearest: ${names.join(', ')}. For another material give its density` : 'For a material that is not in the table give its density',
   );
 }
 

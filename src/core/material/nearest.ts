@@ -1,16 +1,19 @@
 /** The few names of a list that a mistyped one may stand for. */
 
-/** Number of single-letter changes between two short words (Levenshtein). */
+/** Changes between two short words: a letter more, less or other, or two neighbours swapped (optimal string alignment). */
 function distance(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
+  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, index) => index)];
   for (let i = 1; i <= a.length; i++) {
-    const next = [i];
+    const row = [i];
+    const above = rows[i - 1]!;
     for (let j = 1; j <= b.length; j++) {
-      next[j] = Math.min(next[j - 1]! + 1, row[j]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
+      let least = Math.min(row[j - 1]! + 1, above[j]! + 1, above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) least = Math.min(least, rows[i - 2]![j - 2]! + 1);
+      row[j] = least;
     }
-    row = next;
+    rows.push(row);
   }
-  return row[b.length]!;
+  return rows[a.length]![b.length]!;
 }
 
 const LONGEST_COMPARED = 24;

@@ -9,7 +9,7 @@ import { unitsParameter, type Definition } from './definition';
 import { lift } from './lift';
 import type { Parameter } from './parameter';
 import type { UnitSystem } from './units';
-import { asCellError, finish, readCell, single } from './values';
+import { asCellError, computed, finish, readCell, single } from './values';
 
 /** Calls `definition` on what the host hands over. */
 export function call(definition: Definition, args: readonly Argument[]): Result {
@@ -53,7 +53,7 @@ function whole(definition: Definition, args: readonly Argument[], units: UnitSys
     if (value instanceof CellError) return value;
     values.push(value);
   }
-  const result = (definition.compute as (...v: unknown[]) => Result)(...values);
+  const result = computed(() => (definition.compute as (...v: unknown[]) => Result)(...values), definition.parameters, units);
   const shape = definition.result;
   if (!Array.isArray(result)) return finish(result, shape.kind === 'table' ? undefined : shape.dimension, units);
   if (result.length === 0) return '';

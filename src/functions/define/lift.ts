@@ -10,7 +10,7 @@ import { CellError, type Argument, type Cell, type Matrix, type Result } from '.
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';
 import type { UnitSystem } from './units';
-import { asCellError, finish, readCell, single } from './values';
+import { asCellError, computed, finish, readCell, single } from './values';
 
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
 type Source =
@@ -35,7 +35,7 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
         if (value instanceof InputError) throw value;
         values[p] = value;
       }
-      return finish(compute(...values), dimension, units);
+      return finish(computed(() => compute(...values), definition.parameters, units), dimension, units);
     } catch (error) {
       return asCellError(error);
     }

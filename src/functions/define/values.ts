@@ -34,3 +34,20 @@ export function asCellError(error: unknown): CellError {
   if (error instanceof InputError) return new CellError('#VALUE!', error.message);
   return new CellError('#VALUE!', `A fault in Tarebook, please report it: ${error instanceof Error ? error.message : String(error)}`);
 }
+
+/**
+ * Runs `compute`; a number that it refuses, which it knows in inch-pound units, is shown in the user's own.
+ * A parameter without a dimension, and whatever is refused while it is read, stay as they were typed.
+ */
+export function computed<T>(compute: () => T, parameters: readonly Parameter[], units: UnitSystem): T {
+  if (units === 'in-lb') return compute();
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof InputError) || typeof error.got !== 'number') throw error;
+    const dimension = parameters.find((parameter) => parameter.name === error.parameter)?.dimension;
+    if (dimension === undefined) throw error;
+    const Kind = error instanceof NotListedError ? NotListedError : InputError;
+    throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
+  }
+}
