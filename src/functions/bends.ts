@@ -15,7 +15,7 @@ const chart = optional(
 
 const CHARTS_DISAGREE = [
   'The charts disagree. For 2024-T3 of .040 in: FAA-H-8083-31 prints .16 in (used); AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in; the Aluminum Association 3 to 4 thicknesses, .12 to .16 in.',
-  'For 6061-T6 of .032 in: .06 in (used), up to .048 in, and 1 to 1.5 thicknesses, .05 in.',
+  'For 6061-T6 of .032 in the three give .06 in (used), up to .048 in, and .032 in. Give chart to have another one.',
   'All three tables are from memory: verify against the document, and bend a test piece of the same sheet. The steels are common practice, no source.',
   'The charts hold for cold bends across the grain, with smooth edges; they know no tool and no heat.',
 ];

@@ -16,6 +16,8 @@ export interface Outline {
   area(from?: number, to?: number): number;
   /** Length along the surface between the same lines. The base of an open trailing edge is not skin and not counted. */
   girth(from?: number, to?: number, which?: Which): number;
+  /** Height of a surface above the chord line at a fraction of chord. */
+  ordinate(which: 'upper' | 'lower', at: number): number;
   /** Distance from lower to upper surface at a fraction of chord. */
   height(at: number): number;
   /** Points from leading to trailing edge on one surface, close where the nose curves. */
@@ -46,13 +48,16 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
   const girth = (from: number, to: number, which: Which): number =>
     (which === 'lower' ? 0 : length(upper, findUpper(from), findUpper(to))) + (which === 'upper' ? 0 : length(lower, findLower(from), findLower(to)));
 
+  const ordinate = (which: 'upper' | 'lower', at: number): number => (which === 'upper' ? upper.at(findUpper(at)) : lower.at(findLower(at))).y;
+
   return {
     name,
     upper,
     lower,
     area: (from = 0, to = 1) => remember(`area ${from} ${to}`, () => area(checked(from, to), to)),
     girth: (from = 0, to = 1, which = 'both') => remember(`${which} ${from} ${to}`, () => girth(checked(from, to), to, which)),
-    height: (at) => remember(`height ${at}`, () => upper.at(findUpper(at)).y - lower.at(findLower(at)).y),
+    ordinate,
+    height: (at) => remember(`height ${at}`, () => ordinate('upper', at) - ordinate('lower', at)),
     points(which, count) {
       const [surface, find] = which === 'upper' ? [upper, findUpper] : [lower, findLower];
       return Array.from({ length: count }, (_, index): Point => {
