@@ -27,13 +27,10 @@ export const contractModel: WorkbookModel = {
       tables: [{ name: 'Parts', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 3 }, columns: ['part', 'width', 'count'] }],
     },
     { name: 'Notes', hidden: true, cells: [row('kept')], tables: [] },
-    { name: 'Locked', cells: [row('do not touch')], tables: [] },
+    { name: 'Locked', protected: true, cells: [row('do not touch')], tables: [] },
     { name: 'Blank', cells: [], tables: [] },
   ],
 };
-
-/** The sheet of `contractModel` that the host protects. */
-export const LOCKED = 'Locked';
 
 export interface Hosted {
   readonly workbook: Workbook;
@@ -182,7 +179,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>, { ca
     describe('refusals', () => {
       it('names what is wrong', async () => {
         expect(await refused([{ kind: 'write', range: at('None', 0, 0), cells: [[1]] }])).toBe('no-sheet');
-        expect(await refused([{ kind: 'write', range: at(LOCKED, 0, 0), cells: [[1]] }])).toBe('protected');
+        expect(await refused([{ kind: 'write', range: at('Locked', 0, 0), cells: [[1]] }])).toBe('protected');
         expect(await refused([{ kind: 'write', range: at('Parts', 0, 0, 1, 2), cells: [[1]] }])).toBe('shape');
         expect(await refused([{ kind: 'write', range: at('Parts', 1_048_576, 0), cells: [[1]] }])).toBe('off-sheet');
         expect(await refused([{ kind: 'removeTableRows', table: 'None', at: 0, count: 1 }])).toBe('no-table');

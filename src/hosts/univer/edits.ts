@@ -15,6 +15,7 @@ import {
 } from '@univerjs/sheets';
 import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../workbook';
 import { toInputData } from './cells';
+import type { ChoiceLists } from './choices';
 import { sheetNamed, toRange } from './ranges';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
@@ -29,6 +30,7 @@ export class Editor {
     private readonly workbook: EngineWorkbook,
     private readonly tables: Tables,
     private readonly history: UndoSteps,
+    private readonly choices: ChoiceLists,
   ) {}
 
   async make(edit: Edit): Promise<void> {
@@ -46,8 +48,7 @@ export class Editor {
       case 'format':
         return this.format(edit);
       case 'choices':
-        // The embedded spreadsheet shows no choices; the pane and the saved file know them from the model.
-        return;
+        return this.addChoices(edit.range, edit.choices);
     }
   }
 
@@ -171,6 +172,11 @@ export class Editor {
       const undo = SetWorksheetColWidthMutationFactory(params, sheet);
       this.run([{ id: SetWorksheetColWidthMutation.id, params }], [{ id: SetWorksheetColWidthMutation.id, params: undo }]);
     }
+  }
+
+  private addChoices(range: RangeAddress, choices: readonly string[]): void {
+    const { redo, undo } = this.choices.adding(this.workbook.getUnitId(), { range, choices });
+    this.run([redo], [undo]);
   }
 
   private run(redo: IMutationInfo[], undo: IMutationInfo[]): void {

@@ -3,20 +3,23 @@ import { LocaleType, LogLevel, Univer, type Injector } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
-import { CalculationMode, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
+import { CalculationMode, FormulaCalculationSessionController, TriggerCalculationController, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../workbook';
+import { ChoiceLists } from './choices';
 import { engineFunctions, functionInfos } from './functions';
 import { historyOverride } from './history';
 import { ErrorMessages } from './messages';
+import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
 
 export interface Engine {
   readonly univer: Univer;
   readonly api: FUniver;
   readonly messages: ErrorMessages;
+  readonly choices: ChoiceLists;
 }
 
 export interface EngineOptions {
@@ -24,6 +27,8 @@ export interface EngineOptions {
   readonly face?: (univer: Univer) => void;
   /** Registers what builds on the sheets. */
   readonly faceOverSheets?: (univer: Univer) => void;
+  /** Registers what builds on the formulas of sheets. */
+  readonly faceOverFormulas?: (univer: Univer) => void;
   readonly locales?: Record<string, object>;
 }
 
@@ -42,13 +47,22 @@ export function startEngine(options: EngineOptions = {}): Engine {
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.
   univer.registerPlugin(UniverSheetsFormulaPlugin, { description: functionInfos(), initialFormulaComputing: CalculationMode.NO_CALCULATION });
-  return { univer, api: FUniver.newAPI(univer), messages };
+  options.faceOverFormulas?.(univer);
+  return { univer, api: FUniver.newAPI(univer), messages, choices: new ChoiceLists(univer.__getInjector()) };
 }
 
 /** Puts a workbook into the engine; nothing is calculated yet. */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
   engine.api.createWorkbook(toSnapshot(model, id, title));
-  model.sheets.forEach((sheet, index) => sheet.tables.forEach((table) => registerTable(engine.univer.__getInjector(), id, sheetId(index), table)));
+  const injector = engine.univer.__getInjector();
+  engine.choices.put(
+    id,
+    model.sheets.flatMap((sheet) => sheet.validations ?? []),
+  );
+  model.sheets.forEach((sheet, index) => {
+    sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
+    if (sheet.protected) protect(injector, id, sheetId(index));
+  });
 }
 
 /** Makes a table known to formulas by its name, or its new range. */
@@ -63,6 +77,10 @@ export function registerTable(injector: Injector, workbook: string, sheet: strin
 
 /** Calculates every formula; resolves when the results stand in the cells. */
 export async function calculate(engine: Engine): Promise<void> {
+  const injector = engine.univer.__getInjector();
+  // In a browser the engine makes these only after its first drawing: the first drawing is to show results.
+  injector.get(TriggerCalculationController);
+  injector.get(FormulaCalculationSessionController);
   const formula = engine.api.getFormula();
   const applied = formula.onCalculationResultApplied(600_000);
   formula.executeCalculation();

@@ -1,7 +1,8 @@
 /** A workbook's plain data as the engine's own snapshot. */
-import { BooleanNumber, HorizontalAlign, LocaleType, WrapStrategy, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
-import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
+import { BooleanNumber, LocaleType, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
+import type { NameModel, SheetModel, WorkbookModel } from '../../workbook';
 import { toCellData } from './cells';
+import { toStyle } from './looks';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
@@ -11,6 +12,8 @@ const SPARE_COLUMNS = 8;
 
 /** A column's width in characters of the default font as pixels. */
 export const toPixels = (characters: number): number => Math.round(characters * CHARACTER_PX + PADDING_PX);
+
+export const fromPixels = (pixels: number): number => Math.round(((pixels - PADDING_PX) / CHARACTER_PX) * 100) / 100;
 
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
@@ -70,20 +73,5 @@ function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
     ...(sheet.frozen
       ? { freeze: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows, startRow: sheet.frozen.rows || -1, startColumn: sheet.frozen.columns || -1 } }
       : {}),
-  };
-}
-
-/** A style of a model as the engine's. */
-export function toStyle(style: StyleModel): IStyleData {
-  return {
-    ...(style.numberFormat ? { n: { pattern: style.numberFormat } } : {}),
-    ...(style.bold ? { bl: BooleanNumber.TRUE } : {}),
-    ...(style.italic ? { it: BooleanNumber.TRUE } : {}),
-    ...(style.size ? { fs: style.size } : {}),
-    ...(style.color ? { cl: { rgb: style.color } } : {}),
-    ...(style.fill ? { bg: { rgb: style.fill } } : {}),
-    ...(style.align ? { ht: { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT }[style.align] } : {}),
-    ...(style.wrap ? { tb: WrapStrategy.WRAP } : {}),
-    ...(style.borderBottom ? { bd: { b: { s: 1, cl: { rgb: '#808080' } } } } : {}),
   };
 }

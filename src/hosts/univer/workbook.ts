@@ -1,15 +1,16 @@
 /** The Workbook port over the embedded engine, with a face (the bench) or without one. */
 import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
 import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
-import { getPrimaryForRange, RemoveSheetMutation, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService } from '@univerjs/sheets';
+import { getPrimaryForRange, RemoveSheetMutation, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import { CellError, type Cell } from '../../functions';
-import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
+import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { checkEdits } from './check-edits';
 import { Editor } from './edits';
 import type { Engine } from './engine';
 import type { UndoSteps } from './history';
+import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { Tables } from './tables';
 
@@ -37,7 +38,7 @@ export class UniverWorkbook implements Workbook {
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
     this.changes = new Changes(this.injector, book);
-    this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
+    this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history, engine.choices);
     // An undo can take away the sheet that is shown.
     const showAnother = this.injector.get(ICommandService).onCommandExecuted((command) => {
       if (command.id !== RemoveSheetMutation.id || book.getSheetBySheetId(book.getActiveSheet().getSheetId())) return;
@@ -135,6 +136,11 @@ export class UniverWorkbook implements Workbook {
     return cell instanceof CellError ? this.engine.messages.explain(this.book.getUnitId(), worksheet.getSheetId(), row, column, cell.code) : undefined;
   }
 
+  /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */
+  toModel(loaded?: WorkbookModel): CurrentModel {
+    return currentModel(this.engine, this.book, this.tablesOfBook.list(), loaded);
+  }
+
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
     return this.changes.listen(listener);
   }
@@ -166,7 +172,7 @@ export class UniverWorkbook implements Workbook {
     return this.book.getSheets().map((sheet) => ({
       name: sheet.getName(),
       visible: sheet.isSheetHidden() !== BooleanNumber.TRUE,
-      protected: this.engine.api.getWorkbook(this.book.getUnitId())?.getSheetBySheetId(sheet.getSheetId())?.getWorksheetPermission().isProtected() ?? false,
+      protected: this.injector.get(WorksheetProtectionRuleModel).getRule(this.book.getUnitId(), sheet.getSheetId()) !== undefined,
     }));
   }
 

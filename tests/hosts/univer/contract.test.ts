@@ -1,11 +1,10 @@
-import { LOCKED, contractModel, workbookContract } from '../../workbook/contract';
+import { contractModel, workbookContract } from '../../workbook/contract';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 
 workbookContract('the embedded engine', async () => {
   const engine = startEngine();
   loadWorkbook(engine, contractModel, 'book', 'Book');
   const book = engine.api.getWorkbook('book')!;
-  await book.getSheetByName(LOCKED)!.getWorksheetPermission().protect();
   await calculate(engine);
   const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
   return {

@@ -1,0 +1,129 @@
+/** The workbook as it now stands in the engine, as plain data: what is written into a file. */
+import { BooleanNumber, type ICellData, type IRange, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
+import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
+import { CellError, type Cell } from '../../functions';
+import type { CellModel, NameModel, SheetModel, StyleModel, TableModel, WorkbookModel } from '../../workbook';
+import { fromCellData } from './cells';
+import type { Engine } from './engine';
+import { fromStyle } from './looks';
+import { toAddress } from './ranges';
+import { fromPixels, sheetId, toPixels } from './snapshot';
+
+type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
+type SpillRanges = Record<number, Record<number, Nullable<IRange>> | undefined>;
+
+export interface CurrentModel extends WorkbookModel {
+  /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
+  readonly loadedAs: readonly (number | undefined)[];
+}
+
+/** `loaded` is the model that the engine was given: column widths that were not touched are taken from it. */
+export function currentModel(engine: Engine, book: EngineWorkbook, tables: readonly TableModel[], loaded?: WorkbookModel): CurrentModel {
+  const injector = engine.univer.__getInjector();
+  const unit = book.getUnitId();
+  const formulas = injector.get(FormulaDataModel);
+  const protection = injector.get(WorksheetProtectionRuleModel);
+  const styles = new Styles(book);
+  const choices = engine.choices.of(unit);
+  const places = new Map((loaded?.sheets ?? []).map((_sheet, index) => [sheetId(index), index]));
+
+  const toSheet = (worksheet: Worksheet): SheetModel => {
+    const id = worksheet.getSheetId();
+    const name = worksheet.getName();
+    const spilled = (formulas.getArrayFormulaCellData()?.[unit]?.[id] ?? {}) as Spilled;
+    const ranges = (formulas.getArrayFormulaRange()?.[unit]?.[id] ?? {}) as SpillRanges;
+    const cells: (CellModel | undefined)[][] = [];
+    const put = (row: number, column: number, cell: CellModel): void => void ((cells[row] ??= [])[column] = cell);
+    const valueOf = (row: number, column: number, data: Nullable<ICellData>): Cell => {
+      const value = fromCellData(spilled[row]?.[column] ?? data);
+      return value instanceof CellError ? new CellError(value.code, engine.messages.explain(unit, id, row, column, value.code) ?? '') : value;
+    };
+    worksheet.getCellMatrix().forValue((row, column, data) => {
+      if (!data) return;
+      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : null;
+      const range = formula ? ranges[row]?.[column] : undefined;
+      const value = valueOf(row, column, data);
+      const style = styles.indexOf(data);
+      if (value === null && !formula && style === undefined) return;
+      put(row, column, {
+        value,
+        ...(formula ? { formula: formula.replace(/^=/, '') } : {}),
+        ...(range ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } } : {}),
+        ...(style === undefined ? {} : { style }),
+      });
+    });
+    for (const [row, line] of Object.entries(ranges)) {
+      for (const [column, range] of Object.entries(line ?? {})) {
+        if (range) markSpilled(cells, range, Number(row), Number(column), valueOf);
+      }
+    }
+    // Holes read as undefined, also by index.
+    for (let row = 0; row < cells.length; row++) cells[row] ??= [];
+    const freeze = worksheet.getFreeze();
+    const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
+    const validations = choices.filter((one) => one.range.sheet === name);
+    return {
+      name,
+      ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
+      ...(protection.getRule(unit, id) ? { protected: true } : {}),
+      cells,
+      columnWidths: widths(worksheet, loaded?.sheets[places.get(id) ?? -1]?.columnWidths),
+      ...(freeze.xSplit > 0 || freeze.ySplit > 0 ? { frozen: { rows: freeze.ySplit, columns: freeze.xSplit } } : {}),
+      ...(merges.length ? { merges } : {}),
+      tables: tables.filter((table) => table.range.sheet === name),
+      ...(validations.length ? { validations } : {}),
+    };
+  };
+
+  const names = Object.values(injector.get(IDefinedNamesService).getDefinedNameMap(unit) ?? {}).map((one): NameModel => {
+    const scope = one.localSheetId ? book.getSheetBySheetId(one.localSheetId)?.getName() : undefined;
+    return { name: one.name, refersTo: one.formulaOrRefString.replace(/^=/, ''), ...(scope === undefined ? {} : { scope }) };
+  });
+  const sheets = book.getSheets().map(toSheet);
+  return { sheets, names, styles: styles.list, loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())) };
+}
+
+/** Gives the cells that show part of a spill their value and their mark. */
+function markSpilled(cells: (CellModel | undefined)[][], range: IRange, row: number, column: number, valueOf: (row: number, column: number, data: null) => Cell): void {
+  for (let r = range.startRow; r <= range.endRow; r++) {
+    for (let c = range.startColumn; c <= range.endColumn; c++) {
+      if (r === row && c === column) continue;
+      const style = cells[r]?.[c]?.style;
+      (cells[r] ??= [])[c] = { value: valueOf(r, c, null), spilled: true, ...(style === undefined ? {} : { style }) };
+    }
+  }
+}
+
+function widths(worksheet: Worksheet, loaded: SheetModel['columnWidths']): (number | undefined)[] {
+  const result: (number | undefined)[] = [];
+  for (const [column, data] of Object.entries(worksheet.getConfig().columnData ?? {})) {
+    const pixels = (data as { w?: number } | undefined)?.w;
+    if (pixels === undefined) continue;
+    const before = loaded?.[Number(column)];
+    result[Number(column)] = before !== undefined && toPixels(before) === pixels ? before : fromPixels(pixels);
+  }
+  return Array.from(result);
+}
+
+/** The styles in use, each once. */
+class Styles {
+  readonly list: StyleModel[] = [];
+  private readonly byText = new Map<string, number | undefined>();
+
+  constructor(private readonly book: EngineWorkbook) {}
+
+  indexOf(cell: ICellData): number | undefined {
+    if (cell.s === undefined || cell.s === null) return undefined;
+    const key = typeof cell.s === 'string' ? cell.s : JSON.stringify(cell.s);
+    if (!this.byText.has(key)) this.byText.set(key, this.add(fromStyle(this.book.getStyles().getStyleByCell(cell) ?? {})));
+    return this.byText.get(key);
+  }
+
+  private add(style: StyleModel): number | undefined {
+    const text = JSON.stringify(style);
+    if (text === '{}') return undefined;
+    const found = this.list.findIndex((one) => JSON.stringify(one) === text);
+    return found >= 0 ? found : this.list.push(style) - 1;
+  }
+}

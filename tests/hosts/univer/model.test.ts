@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { CellError } from '../../../src/functions';
+import type { WorkbookModel } from '../../../src/workbook';
+
+const parts: WorkbookModel = {
+  styles: [
+    { numberFormat: '0.000', bold: true, italic: true, size: 14, color: '#112233', fill: '#ddeeff', align: 'center', wrap: true, borderBottom: true },
+    { fill: '#ffffcc' },
+  ],
+  names: [
+    { name: 'Lengths', refersTo: 'Parts!$A$2:$A$4' },
+    { name: 'Local', refersTo: 'Parts!$A$2', scope: 'Parts' },
+  ],
+  sheets: [
+    {
+      name: 'Parts',
+      cells: [
+        [{ value: 'length', style: 0 }, { value: 'area' }],
+        [{ value: 3 }, { value: 6, formula: 'TARE.AREA.RECT(Lengths,2)', spill: { rows: 3, columns: 1 }, style: 1 }, { value: true }],
+        [{ value: -1 }, { value: new CellError('#VALUE!'), spilled: true }, { value: 0.1 + 0.2 }],
+        [{ value: 5 }, { value: 10, spilled: true }],
+        [undefined, undefined, undefined, { value: null, style: 1 }],
+      ],
+      columnWidths: [12.7109375, undefined, 30],
+      frozen: { rows: 1, columns: 0 },
+      merges: [{ sheet: 'Parts', row: 6, column: 0, rows: 1, columns: 2 }],
+      tables: [{ name: 'Lengthy', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 1 }, columns: ['length'] }],
+      validations: [{ range: { sheet: 'Parts', row: 1, column: 3, rows: 3, columns: 1 }, choices: ['one', 'two'] }],
+    },
+    { name: 'Hidden one', hidden: true, protected: true, cells: [[{ value: 'kept' }]], tables: [] },
+  ],
+};
+
+const open = async (model: WorkbookModel) => {
+  const engine = startEngine();
+  loadWorkbook(engine, model, 'book', 'Book');
+  await calculate(engine);
+  return { engine, workbook: new UniverWorkbook(engine, 'book', 'headless', 'Book') };
+};
+
+/** Without the parts that have no meaning: holes, and the message of an error. */
+const plain = (model: WorkbookModel): unknown =>
+  JSON.parse(JSON.stringify({ ...model, loadedAs: undefined }, (key, value: unknown) => (value instanceof CellError ? value.code : key === 'columnWidths' && Array.isArray(value) && value.every((one) => one == null) ? undefined : value)));
+
+describe('the workbook as plain data', () => {
+  it('is what was loaded', async () => {
+    const { workbook } = await open(parts);
+    const model = workbook.toModel(parts);
+    expect(plain(model)).toEqual(plain(parts));
+    expect(model.loadedAs).toEqual([0, 1]);
+    expect((model.sheets[0]!.cells[2]![1]!.value as CellError).message).toContain('length: got -1');
+  });
+
+  it('follows edits, new sheets and tables that grew', async () => {
+    const { workbook } = await open(parts);
+    await workbook.apply('edit', [
+      { kind: 'insertTableRows', table: 'Lengthy', at: 3, cells: [[7]] },
+      { kind: 'addSheet', name: 'Prices' },
+      { kind: 'write', range: { sheet: 'Prices', row: 0, column: 0, rows: 1, columns: 1 }, cells: [['item']] },
+      { kind: 'format', range: { sheet: 'Prices', row: 0, column: 0, rows: 1, columns: 1 }, bold: true, numberFormat: '0.00', columnWidth: 20 },
+      { kind: 'choices', range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] },
+    ]);
+    const model = workbook.toModel(parts);
+    expect(model.loadedAs).toEqual([0, 1, undefined]);
+    expect(model.sheets[0]!.tables[0]!.range.rows).toBe(5);
+    expect(model.sheets[0]!.cells[4]![0]!.value).toBe(7);
+    const prices = model.sheets[2]!;
+    expect(prices.cells[0]![0]!.value).toBe('item');
+    expect(model.styles[prices.cells[0]![0]!.style!]).toEqual({ numberFormat: '0.00', bold: true });
+    expect(prices.columnWidths?.[0]).toBe(20);
+    expect(prices.validations).toEqual([{ range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] }]);
+    await workbook.undo();
+    expect(plain({ ...workbook.toModel(parts), sheets: workbook.toModel(parts).sheets.slice(1) })).toEqual(plain({ ...parts, sheets: parts.sheets.slice(1) }));
+  });
+});
