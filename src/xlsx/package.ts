@@ -1,4 +1,5 @@
 /** A workbook's package (Open Packaging Conventions, ECMA-376 part 2): parts, their types and relationships. */
+import { insertLast, replaceElements } from './elements';
 import { XlsxError } from './error';
 import { escapeXml, XmlScanner } from './xml';
 import { readEntries, readEntry, rewriteArchive, type ZipEntry } from './zip';
@@ -102,7 +103,7 @@ export class Package {
     const name = relationshipsName(part);
     this.set(
       name,
-      removeElements(this.text(name), 'Relationship', (scanner) => partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target)),
+      replaceElements(this.text(name), 'Relationship', (scanner) => (partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target) ? '' : undefined)),
     );
   }
 
@@ -128,7 +129,7 @@ export class Package {
   /** Removes a part and its content type; relationships to it are the caller's. */
   removePart(part: string): void {
     this.set(part, undefined);
-    this.set(TYPES, removeElements(this.text(TYPES), 'Override', (scanner) => partKey(scanner.attribute('PartName') ?? '') === partKey(part)));
+    this.set(TYPES, replaceElements(this.text(TYPES), 'Override', (scanner) => (partKey(scanner.attribute('PartName') ?? '') === partKey(part) ? '' : undefined)));
   }
 
   /** A name like "xl/tables/table3.xml" that no part has. */
@@ -163,33 +164,6 @@ function decode(content: Uint8Array, part: string): string {
   } catch (error) {
     throw new XlsxError('unsupported', `${part}: not in UTF-8`, { cause: error });
   }
-}
-
-/** A document with an element put in as the last child of the root. */
-export function insertLast(xml: string, root: string, element: string): string {
-  const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (scanner.name !== root) continue;
-    if (token === 'empty') {
-      const tag = xml.slice(scanner.start + 1, scanner.end - 2).trimEnd();
-      return `${xml.slice(0, scanner.start)}<${tag}>${element}</${tag.split(/\s/, 1)[0]}>${xml.slice(scanner.end)}`;
-    }
-    if (token === 'close' && scanner.depth === 0) return xml.slice(0, scanner.start) + element + xml.slice(scanner.start);
-  }
-  throw new XlsxError('corrupt', `A part of the file lacks its element ${root}`);
-}
-
-function removeElements(xml: string, name: string, matches: (scanner: XmlScanner) => boolean): string {
-  const scanner = new XmlScanner(xml);
-  let kept = '';
-  let at = 0;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== name || !matches(scanner)) continue;
-    kept += xml.slice(at, scanner.start);
-    if (token === 'open') scanner.skip();
-    at = scanner.end;
-  }
-  return kept + xml.slice(at);
 }
 
 /** Refuses by the first bytes what is no zip archive, with what it is instead. */

@@ -19,6 +19,7 @@ import { XmlScanner } from './xml';
 export function readWorkbook(bytes: Uint8Array): WorkbookModel {
   const file = new Package(bytes);
   const workbook = readWorkbookPart(file);
+  if (!workbook.sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
   const styles = workbook.styles ? readStyles(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined) : [];
   const strings = workbook.strings ? readSharedStrings(file.text(workbook.strings)) : [];
   const shifted = workbook.dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [];
@@ -85,11 +86,4 @@ function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, Sh
     for (let column = range.column; column < range.column + range.columns; column++) found.push(cells[row]?.[column]?.value ?? null);
   }
   return found.flatMap((value) => (value === null || value === '' ? [] : [String(value)]));
-}
-
-/** The sheets that a workbook has, without reading them. */
-export function sheetNames(bytes: Uint8Array): string[] {
-  const { sheets } = readWorkbookPart(new Package(bytes));
-  if (!sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
-  return sheets.map((sheet) => sheet.name);
 }

@@ -48,7 +48,6 @@ export function readWorkbookPart(file: Package): WorkbookPart {
       if (!/^_xlnm\./i.test(name)) names.push({ name, refersTo, local });
     }
   }
-  if (!sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
   return {
     part,
     sheets,

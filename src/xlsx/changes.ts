@@ -1,0 +1,60 @@
+/** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
+import type { Cell } from '../functions';
+import type { ChoiceValidation, NameModel, RangeAddress, SheetModel, StyleModel, TableModel } from '../workbook';
+
+export interface CellChange {
+  readonly row: number;
+  readonly column: number;
+  /** null empties the cell. */
+  readonly value: Cell;
+  /** Typed, without "="; null takes a formula away; left out, a formula stays and only its value changes. */
+  readonly formula?: string | null;
+  /** New extent of an array formula. */
+  readonly spill?: { readonly rows: number; readonly columns: number };
+  /** Index into WorkbookChanges.styles; left out, the cell keeps its looks. */
+  readonly style?: number;
+}
+
+export interface SheetChanges {
+  readonly sheet: string;
+  readonly cells?: readonly CellChange[];
+  /** Tables that are new, or whose range or columns changed. */
+  readonly tables?: readonly TableModel[];
+  /** Widths in characters by column. */
+  readonly columnWidths?: ReadonlyMap<number, number>;
+  readonly frozen?: { readonly rows: number; readonly columns: number };
+  /** Merges and drop-down lists to be added. */
+  readonly merges?: readonly RangeAddress[];
+  readonly validations?: readonly ChoiceValidation[];
+}
+
+export interface WorkbookChanges {
+  readonly sheets: readonly SheetChanges[];
+  readonly newSheets?: readonly SheetModel[];
+  /** Names that are new or stand for something else. */
+  readonly names?: readonly NameModel[];
+  /** What style indexes of changed cells and new sheets point into. */
+  readonly styles?: readonly StyleModel[];
+}
+
+/** A sheet that does not exist yet, as changes to an empty one. */
+export function asChanges(sheet: SheetModel): SheetChanges {
+  const cells: CellChange[] = [];
+  sheet.cells.forEach((line, row) =>
+    line.forEach((cell, column) => {
+      if (!cell) return;
+      const { value, formula, spill, style } = cell;
+      cells.push({ row, column, value, ...(formula === undefined ? {} : { formula }), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) });
+    }),
+  );
+  const widths = (sheet.columnWidths ?? []).flatMap((width, column): [number, number][] => (width === undefined ? [] : [[column, width]]));
+  return {
+    sheet: sheet.name,
+    cells,
+    tables: sheet.tables,
+    columnWidths: new Map(widths),
+    merges: sheet.merges ?? [],
+    validations: sheet.validations ?? [],
+    ...(sheet.frozen ? { frozen: sheet.frozen } : {}),
+  };
+}

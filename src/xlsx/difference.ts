@@ -1,0 +1,88 @@
+/** What one model of a workbook changes against another, as a patch. */
+import { CellError, type Cell } from '../functions';
+import type { CellModel, ChoiceValidation, RangeAddress, SheetModel, TableModel, WorkbookModel } from '../workbook';
+import type { CellChange, SheetChanges, WorkbookChanges } from './changes';
+import { XlsxError } from './error';
+import { looksKey } from './patch-styles';
+
+/** The changes that make the file of `before` one of `after`. Sheets are told by name; a sheet that is gone is refused. */
+export function difference(before: WorkbookModel, after: WorkbookModel): WorkbookChanges {
+  const old = new Map(before.sheets.map((sheet) => [sheet.name, sheet]));
+  const now = new Set(after.sheets.map((sheet) => sheet.name));
+  for (const { name } of before.sheets) if (!now.has(name)) throw new XlsxError('no-sheet', `Sheet ${name} of the file is missing: removed and renamed sheets cannot be saved into it`);
+  const looks = { before: before.styles.map(looksKey), after: after.styles.map(looksKey) };
+  const names = new Map(before.names.map((one) => [`${one.name.toLowerCase()} ${one.scope ?? ''}`, one.refersTo]));
+  return {
+    sheets: after.sheets.flatMap((sheet) => {
+      const was = old.get(sheet.name);
+      const changes = was && sheetDifference(was, sheet, looks);
+      return changes ? [changes] : [];
+    }),
+    newSheets: after.sheets.filter((sheet) => !old.has(sheet.name)),
+    names: after.names.filter((one) => names.get(`${one.name.toLowerCase()} ${one.scope ?? ''}`) !== one.refersTo),
+    styles: after.styles,
+  };
+}
+
+interface Looks {
+  readonly before: readonly string[];
+  readonly after: readonly string[];
+}
+
+function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): SheetChanges | undefined {
+  const cells = cellDifference(before, after, looks);
+  const tables = new Map(before.tables.map((table) => [table.name.toLowerCase(), tableKey(table)]));
+  const merges = new Set((before.merges ?? []).map(rangeKey));
+  const validations = new Set((before.validations ?? []).map(validationKey));
+  const widths = (after.columnWidths ?? []).flatMap((width, column): [number, number][] =>
+    width === undefined || Math.abs(width - (before.columnWidths?.[column] ?? -1)) < 0.01 ? [] : [[column, width]],
+  );
+  const changes = {
+    sheet: after.name,
+    cells,
+    tables: after.tables.filter((table) => tables.get(table.name.toLowerCase()) !== tableKey(table)),
+    columnWidths: new Map(widths),
+    merges: (after.merges ?? []).filter((merge) => !merges.has(rangeKey(merge))),
+    validations: (after.validations ?? []).filter((one) => !validations.has(validationKey(one))),
+    ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
+  };
+  const none = !cells.length && !changes.tables.length && !widths.length && !changes.merges.length && !changes.validations.length && !('frozen' in changes);
+  return none ? undefined : changes;
+}
+
+function cellDifference(before: SheetModel, after: SheetModel, looks: Looks): CellChange[] {
+  const changes: CellChange[] = [];
+  const rows = Math.max(before.cells.length, after.cells.length);
+  for (let row = 0; row < rows; row++) {
+    const old = before.cells[row];
+    const now = after.cells[row];
+    if (old === now) continue;
+    const columns = Math.max(old?.length ?? 0, now?.length ?? 0);
+    for (let column = 0; column < columns; column++) {
+      const change = oneDifference(row, column, old?.[column], now?.[column], looks);
+      if (change) changes.push(change);
+    }
+  }
+  return changes;
+}
+
+function oneDifference(row: number, column: number, old: CellModel | undefined, now: CellModel | undefined, looks: Looks): CellChange | undefined {
+  if (old === now) return undefined;
+  const value = now?.value ?? null;
+  const formula = old?.formula === now?.formula ? undefined : (now?.formula ?? null);
+  const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
+  const spill = now?.spill && (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns) ? now.spill : undefined;
+  if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;
+  return { row, column, value, ...(formula === undefined ? {} : { formula }), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) };
+}
+
+const look = (cell: CellModel | undefined, keys: readonly string[]): string => (cell?.style === undefined ? '' : (keys[cell.style] ?? ''));
+
+/** True where two values are the same; a formula's empty text and a blank are. */
+export const sameCell = (a: Cell, b: Cell): boolean => (a instanceof CellError && b instanceof CellError ? a.code === b.code : a === b || ((a === null || a === '') && (b === null || b === '')));
+
+const rangeKey = (range: RangeAddress): string => `${range.row} ${range.column} ${range.rows} ${range.columns}`;
+const tableKey = (table: TableModel): string => `${rangeKey(table.range)} ${table.columns.join('\n')}`;
+const validationKey = (one: ChoiceValidation): string => `${rangeKey(one.range)} ${one.choices.join('\n')}`;
+const paneKey = ({ frozen }: SheetModel): string => `${frozen?.rows ?? 0} ${frozen?.columns ?? 0}`;
+

@@ -1,0 +1,262 @@
+/** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
+import { cellName, parseCell, rangeName } from '../workbook';
+import { cellXml, formulaXml } from './cell-xml';
+import type { CellChange } from './changes';
+import { moved } from './formula-text';
+import { DAYS_1904 } from './number-formats';
+import { escapeXml, XmlScanner } from './xml';
+
+export interface CellContext {
+  /** Index of the cell format for a style of the changes, made from the format that the cell has. */
+  format(style: number, base: number): number;
+  /** Index of the dynamic-array record, for a cell's `cm`. */
+  dynamic(): number;
+  /** True where a cell format shows a date and the file counts dates from 1904. */
+  shifted(format: number): boolean;
+}
+
+/** What a cell had before it is changed. */
+interface Found {
+  readonly attributes: (readonly [string, string])[];
+  formula: string;
+  formulaText: string;
+  formulaAttributes: { name: string; value: string; from: number; to: number }[];
+  rest: string;
+}
+
+interface Master {
+  readonly text: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+const NOTHING: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
+
+/** Patches the text of a sheetData element with changes in order of rows and columns. */
+export class CellPatcher {
+  /** True once a formula was added, replaced or taken away. */
+  formulasChanged = false;
+  private readonly scanner: XmlScanner;
+  private readonly out: string[] = [];
+  private copied = 0;
+  private next = 0;
+  private prefix = '';
+  /** Shared formulas whose first cell was changed: the cells that go by them get their own text. */
+  private readonly orphans = new Map<string, Master>();
+
+  constructor(
+    private readonly xml: string,
+    private readonly changes: readonly CellChange[],
+    private readonly context: CellContext,
+  ) {
+    this.scanner = new XmlScanner(xml);
+  }
+
+  run(): string {
+    const { scanner } = this;
+    const token = scanner.next();
+    const tag = this.xml.slice(scanner.start, scanner.end);
+    this.prefix = /^<([^\s>/]*:)?/.exec(tag)?.[1] ?? '';
+    if (token === 'empty') {
+      this.replace(scanner.start, scanner.end, tag.replace(/\s*\/>$/, '>'));
+      this.insertRows(Infinity);
+      this.out.push(`</${this.prefix}sheetData>`);
+      return this.out.join('');
+    }
+    this.rows();
+    return this.out.join('');
+  }
+
+  private rows(): void {
+    const { scanner } = this;
+    let row = -1;
+    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+      if (token === 'close') {
+        this.copyTo(scanner.start);
+        this.insertRows(Infinity);
+      } else if (token === 'open' || token === 'empty') {
+        if (scanner.name !== 'row') {
+          if (token === 'open') scanner.skip();
+          continue;
+        }
+        const number = scanner.attribute('r');
+        row = number === undefined ? row + 1 : Number(number) - 1;
+        if ((this.changes[this.next]?.row ?? Infinity) < row) {
+          this.copyTo(scanner.start);
+          this.insertRows(row);
+        }
+        this.row(row, token === 'open', number === undefined);
+      }
+    }
+    this.copyTo(this.xml.length);
+  }
+
+  /** Rows that the sheet does not have yet, up to `before`. */
+  private insertRows(before: number): void {
+    for (let change = this.changes[this.next]; change && change.row < before; change = this.changes[this.next]) {
+      const { row } = change;
+      const cells = this.newCells(row, Infinity);
+      if (cells) this.out.push(`<${this.prefix}row r="${row + 1}">${cells}</${this.prefix}row>`);
+    }
+  }
+
+  private newCells(row: number, before: number): string {
+    let cells = '';
+    for (let change = this.changes[this.next]; change && change.row === row && change.column < before; change = this.changes[this.next]) {
+      cells += this.cell(change, NOTHING);
+      this.next++;
+    }
+    return cells;
+  }
+
+  private row(row: number, open: boolean, unnumbered: boolean): void {
+    const { scanner } = this;
+    const touched = this.changes[this.next]?.row === row;
+    if (!touched && this.orphans.size === 0 && !unnumbered) {
+      if (open) scanner.skip();
+      return;
+    }
+    this.rowTag(row, open, touched, unnumbered);
+    if (open) this.cells(row);
+    if (!open && touched) {
+      this.out.push(this.newCells(row, Infinity), `</${this.prefix}row>`);
+    }
+  }
+
+  /** The row's start tag; its "spans" is a hint that new cells would make wrong, and goes. */
+  private rowTag(row: number, open: boolean, touched: boolean, unnumbered: boolean): void {
+    const { scanner } = this;
+    let tag = this.xml.slice(scanner.start, scanner.end);
+    if (touched) tag = tag.replace(/\sspans\s*=\s*(["'])[^"']*\1/, '');
+    if (!open && touched) tag = tag.replace(/\s*\/>$/, '>');
+    if (unnumbered) tag = tag.replace(/^<([^\s>/]+)/, `<$1 r="${row + 1}"`);
+    this.replace(scanner.start, scanner.end, tag);
+  }
+
+  private cells(row: number): void {
+    const { scanner } = this;
+    let column = -1;
+    for (;;) {
+      const token = scanner.next();
+      if (token === 'close') {
+        const added = this.newCells(row, Infinity);
+        if (added) this.replace(scanner.start, scanner.start, added);
+        return;
+      }
+      if (token === 'text') continue;
+      if (scanner.name !== 'c') {
+        if (token === 'open') scanner.skip();
+        continue;
+      }
+      const address = scanner.attribute('r');
+      column = (address && parseCell(address)?.column) ?? column + 1;
+      this.oldCell(row, column, token === 'open', address === undefined);
+    }
+  }
+
+  private oldCell(row: number, column: number, open: boolean, unnamed: boolean): void {
+    const { scanner } = this;
+    const { start } = scanner;
+    const added = this.newCells(row, column);
+    if (added) this.replace(start, start, added);
+    const change = this.changes[this.next];
+    if (change?.row !== row || change.column !== column) {
+      if (unnamed) this.replace(start, scanner.end, this.xml.slice(start, scanner.end).replace(/^<([^\s>/]+)/, `<$1 r="${cellName(row, column)}"`));
+      if (open) this.untouched(row, column);
+      return;
+    }
+    this.next++;
+    const found = this.find(open);
+    this.replace(start, scanner.end, this.cell(change, found));
+  }
+
+  /** Passes over a cell that no change is for; one that goes by an orphaned shared formula gets its text. */
+  private untouched(row: number, column: number): void {
+    const { scanner } = this;
+    for (;;) {
+      const token = scanner.next();
+      if (token === 'close') return;
+      if (token !== 'open' && token !== 'empty') continue;
+      const master = scanner.name === 'f' ? this.orphans.get(scanner.attribute('si') ?? '') : undefined;
+      const { start } = scanner;
+      if (token === 'open') scanner.skip();
+      if (master) this.replace(start, scanner.end, this.ownFormula(master, row, column));
+    }
+  }
+
+  private ownFormula(master: Master, row: number, column: number): string {
+    return `<${this.prefix}f>${escapeXml(moved(master.text, row - master.row, column - master.column))}</${this.prefix}f>`;
+  }
+
+  private find(open: boolean): Found {
+    const { scanner, xml } = this;
+    const found: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
+    scanner.attributes((name, value) => {
+      if (name !== 'r' && name !== 't') found.attributes.push([name, value]);
+    });
+    while (open) {
+      const token = scanner.next();
+      if (token === 'close') return found;
+      if (token === 'text') continue;
+      const { start, name } = scanner;
+      if (name === 'f') {
+        scanner.attributes((key, value, from, to) => found.formulaAttributes.push({ name: key, value, from: from - start, to: to - start }));
+        if (token === 'open') found.formulaText = scanner.textContent();
+        found.formula = xml.slice(start, scanner.end);
+      } else {
+        if (token === 'open') scanner.skip();
+        if (name !== 'v' && name !== 'is') found.rest += xml.slice(start, scanner.end);
+      }
+    }
+    return found;
+  }
+
+  /** A changed cell; '' where nothing is left of it. */
+  private cell(change: CellChange, found: Found): string {
+    const { row, column } = change;
+    const base = Number(found.attributes.find(([name]) => name === 's')?.[1] ?? 0);
+    const format = change.style === undefined ? base : this.context.format(change.style, base);
+    // A value's own metadata (vm) speaks of the old value.
+    const others = found.attributes.filter(([name]) => name !== 's' && name !== 'vm' && (name !== 'cm' || change.formula === undefined));
+    const attributes: (readonly [string, string])[] = [...(format === 0 ? [] : [['s', String(format)] as const]), ...others];
+    const formula = this.formula(change, found, attributes);
+    let { value } = change;
+    if (typeof value === 'number' && this.context.shifted(format)) value -= DAYS_1904;
+    if (value === null && !formula && format === 0 && !found.rest) return '';
+    return cellXml(this.prefix, { row, column, attributes, formula, value, rest: found.rest });
+  }
+
+  private formula(change: CellChange, found: Found, attributes: (readonly [string, string])[]): string {
+    const { row, column, formula, spill } = change;
+    const shared = found.formulaAttributes.find(({ name }) => name === 'si')?.value;
+    if (formula === undefined) {
+      const orphaned = shared !== undefined && found.formulaText === '' ? this.orphans.get(shared) : undefined;
+      if (orphaned) return this.ownFormula(orphaned, row, column);
+      return spill && found.formula ? withRef(found, rangeName({ row, column, ...spill })) : found.formula;
+    }
+    if (shared !== undefined && found.formulaText !== '') this.orphans.set(shared, { text: found.formulaText, row, column });
+    if (formula !== null || found.formula !== '') this.formulasChanged = true;
+    if (formula === null) return '';
+    const { xml, dynamic } = formulaXml(this.prefix, formula, row, column, spill);
+    if (dynamic) attributes.push(['cm', String(this.context.dynamic())]);
+    return xml;
+  }
+
+  private copyTo(end: number): void {
+    if (end > this.copied) this.out.push(this.xml.slice(this.copied, end));
+    this.copied = Math.max(this.copied, end);
+  }
+
+  /** Puts new text in the place of an extent; what stands before it is copied. */
+  private replace(start: number, end: number, text: string): void {
+    this.copyTo(start);
+    this.out.push(text);
+    this.copied = end;
+  }
+}
+
+/** The formula's element with another extent. */
+function withRef({ formula, formulaAttributes }: Found, ref: string): string {
+  const old = formulaAttributes.find(({ name }) => name === 'ref');
+  return old ? `${formula.slice(0, old.from)} ref="${ref}"${formula.slice(old.to)}` : formula;
+}

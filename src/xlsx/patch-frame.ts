@@ -1,0 +1,137 @@
+/** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
+import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../workbook';
+import type { SheetChanges } from './changes';
+import { changeAttributes, eachElement, insertLast, prefixOf, recount, withChild, withPrefix } from './elements';
+import { XlsxError } from './error';
+import { SHEET_ORDER } from './sheet-order';
+import { escapeXml, XmlScanner } from './xml';
+
+/** A sheet's part in two: the text around its cells, and its cells. */
+export interface SplitSheet {
+  /** The part with an empty sheetData. */
+  readonly frame: string;
+  readonly data: string;
+}
+
+export function splitSheet(xml: string): SplitSheet {
+  const scanner = new XmlScanner(xml);
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (scanner.name !== 'sheetData' || (token !== 'open' && token !== 'empty')) continue;
+    const { start, end } = scanner;
+    const close = `</${prefixOf(xml.slice(start, end))}sheetData`;
+    const at = token === 'empty' ? end : xml.indexOf('>', xml.lastIndexOf(close)) + 1;
+    if (at < end) break;
+    return { frame: xml.slice(0, start) + marker(xml.slice(start, end)) + xml.slice(at), data: xml.slice(start, at) };
+  }
+  throw new XlsxError('corrupt', 'A sheet of the file has no cells element');
+}
+
+const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;
+
+export function joinSheet(frame: string, data: string): string {
+  const [place] = eachElement(frame, 'sheetData', () => undefined);
+  return frame.slice(0, place!.start) + data + frame.slice(place!.end);
+}
+
+/** The frame with what the changes say of it; tables come elsewhere. */
+export function patchFrame(frame: string, changes: SheetChanges): string {
+  let xml = frame;
+  if (changes.cells?.length) xml = withDimension(xml, changes);
+  if (changes.frozen) xml = withPane(xml, changes.frozen);
+  if (changes.columnWidths?.size) xml = withWidths(xml, changes.columnWidths);
+  if (changes.merges?.length) xml = withMerges(xml, changes.merges);
+  if (changes.validations?.length) xml = withValidations(xml, changes.validations);
+  return xml;
+}
+
+/** The used range, where the sheet states it, grown over cells that came. */
+function withDimension(xml: string, { cells = [], sheet }: SheetChanges): string {
+  const kept = cells.filter((cell) => cell.value !== null || typeof cell.formula === 'string');
+  if (!kept.length) return xml;
+  return changeAttributes(xml, 'dimension', (scanner) => {
+    const ref = scanner.attribute('ref') ?? '';
+    const old = parseRange(ref, sheet);
+    const first = kept[0]!;
+    let { row: top, column: left } = old ?? first;
+    let bottom = old ? top + old.rows - 1 : top;
+    let right = old ? left + old.columns - 1 : left;
+    for (const { row, column } of kept) {
+      top = Math.min(top, row);
+      bottom = Math.max(bottom, row);
+      left = Math.min(left, column);
+      right = Math.max(right, column);
+    }
+    const range = rangeName({ row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 });
+    return range === ref ? undefined : new Map([['ref', range]]);
+  });
+}
+
+function withPane(frame: string, { rows, columns }: { rows: number; columns: number }): string {
+  const [old] = eachElement(frame, 'pane', () => undefined);
+  const bare = old ? frame.slice(0, old.start) + frame.slice(old.end) : frame;
+  if (!rows && !columns) return bare;
+  let xml = withChild(bare, 'sheetViews', SHEET_ORDER);
+  if (!eachElement(xml, 'sheetView', () => undefined).length) xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
+  const corner = rangeName({ row: rows, column: columns, rows: 1, columns: 1 });
+  const side = rows && columns ? 'bottomRight' : rows ? 'bottomLeft' : 'topRight';
+  const split = `${columns ? ` xSplit="${columns}"` : ''}${rows ? ` ySplit="${rows}"` : ''}`;
+  return insertFirst(xml, 'sheetView', `<pane${split} topLeftCell="${corner}" activePane="${side}" state="frozen"/>`);
+}
+
+function insertFirst(xml: string, parent: string, element: string): string {
+  const scanner = new XmlScanner(xml);
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (scanner.name !== parent || (token !== 'open' && token !== 'empty')) continue;
+    if (token === 'empty') return insertLast(xml, parent, element);
+    return xml.slice(0, scanner.end) + withPrefix(element, prefixOf(xml.slice(scanner.start, scanner.end))) + xml.slice(scanner.end);
+  }
+  return xml;
+}
+
+/** Widths by column; a run of columns that shared an entry is split where one of them changes. */
+function withWidths(frame: string, widths: ReadonlyMap<number, number>): string {
+  let xml = frame;
+  const entries: { min: number; max: number; attributes: Map<string, string> }[] = [];
+  eachElement(xml, 'col', (scanner) => {
+    const attributes = new Map<string, string>();
+    scanner.attributes((name, value) => attributes.set(name, value));
+    entries.push({ min: Number(attributes.get('min')), max: Number(attributes.get('max')), attributes });
+  });
+  for (const [column, width] of widths) {
+    const number = column + 1;
+    const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
+    const old = entries[index];
+    const own = { min: number, max: number, attributes: new Map([...(old?.attributes ?? []), ['width', String(width)], ['customWidth', '1']]) };
+    if (!old) entries.push(own);
+    else entries.splice(index, 1, ...[{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }].filter(({ min, max }) => min <= max));
+  }
+  entries.sort((a, b) => a.min - b.min);
+  const [list] = eachElement(xml, 'cols', () => undefined);
+  if (list) xml = xml.slice(0, list.start) + xml.slice(list.end);
+  const text = entries.map(({ min, max, attributes }) => {
+    const all = new Map([...attributes, ['min', String(min)], ['max', String(max)]]);
+    return `<col${[...all].map(([name, value]) => ` ${name}="${escapeXml(value)}"`).join('')}/>`;
+  });
+  return insertLast(withChild(xml, 'cols', SHEET_ORDER), 'cols', text.join(''));
+}
+
+function withMerges(frame: string, merges: readonly RangeAddress[]): string {
+  const xml = insertLast(withChild(frame, 'mergeCells', SHEET_ORDER), 'mergeCells', merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''));
+  return recount(xml, 'mergeCells', 'mergeCell');
+}
+
+/** A list in place is limited to 255 characters by the programs that read it. */
+const MAX_LIST = 255;
+
+function withValidations(frame: string, validations: readonly ChoiceValidation[]): string {
+  const elements = validations.map(({ range, choices }) => {
+    const list = choices.join(',');
+    if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {
+      throw new XlsxError('unsupported', `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`);
+    }
+    const source = escapeXml(`"${list.replaceAll('"', '""')}"`);
+    return `<dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="${rangeName(range)}"><formula1>${source}</formula1></dataValidation>`;
+  });
+  const xml = insertLast(withChild(frame, 'dataValidations', SHEET_ORDER), 'dataValidations', elements.join(''));
+  return recount(xml, 'dataValidations', 'dataValidation');
+}

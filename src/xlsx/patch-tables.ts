@@ -1,0 +1,122 @@
+/** Tables of a patched workbook: new ones, and ranges and columns that changed. */
+import { rangeName, type TableModel } from '../workbook';
+import { changeAttributes, eachElement, insertLast, prefixOf, withChild, withPrefix } from './elements';
+import { XlsxError } from './error';
+import type { Package } from './package';
+import { readTable } from './read';
+import { escapeText } from './read-strings';
+import { SHEET_ORDER } from './sheet-order';
+import { escapeXml, XmlScanner } from './xml';
+
+const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml';
+const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+
+/** Tables of a sheet's part by name in lower case, with the parts they stand in. */
+export function tablesOf(file: Package, sheetPart: string, sheet: string): Map<string, { part: string; table: TableModel }> {
+  const found = new Map<string, { part: string; table: TableModel }>();
+  for (const { type, target } of file.relationships(sheetPart)) {
+    if (type !== 'table' || !target || !file.has(target)) continue;
+    const table = readTable(file.text(target), sheet);
+    if (table) found.set(table.name.toLowerCase(), { part: target, table });
+  }
+  return found;
+}
+
+/** Gives a table another range and other column names; what else it holds (totals, styles, filters' choices) stays. */
+export function changeTable(file: Package, part: string, before: TableModel, after: TableModel): void {
+  let xml = file.text(part);
+  const totals = Number(new Attributes(xml, 'table').get('totalsRowCount') ?? 0);
+  const whole = rangeName({ ...after.range, rows: after.range.rows + totals });
+  let inTable = true;
+  xml = changeAttributes(xml, 'table', () => new Map([['ref', whole]]));
+  xml = changeAttributes(xml, 'autoFilter', () => {
+    const own = inTable;
+    inTable = false;
+    return own ? new Map([['ref', rangeName(after.range)]]) : undefined;
+  });
+  if (before.columns.join('\n') !== after.columns.join('\n')) xml = changeColumns(xml, after.columns);
+  file.set(part, xml);
+}
+
+/** A column keeps its element where its name stays, or where only the name at its place changed. */
+function changeColumns(xml: string, columns: readonly string[]): string {
+  const elements: { name: string; text: string }[] = [];
+  let highest = 0;
+  const names: string[] = [];
+  const extents = eachElement(xml, 'tableColumn', (scanner) => {
+    names.push(scanner.attribute('name') ?? '');
+    highest = Math.max(highest, Number(scanner.attribute('id') ?? 0));
+  });
+  extents.forEach(({ start, end }, index) => elements.push({ name: names[index]!, text: xml.slice(start, end) }));
+  const [list] = eachElement(xml, 'tableColumns', () => undefined);
+  if (!list) throw new XlsxError('corrupt', 'A table of the file lacks its columns');
+  const prefix = prefixOf(xml.slice(list.start, list.end));
+  const spellings = columns.map(spell);
+  const left = new Map(elements.map((element) => [element.name, element]));
+  const chosen = spellings.map((name) => left.get(name)?.text);
+  const used = new Set(chosen);
+  const text = spellings.map((name, index) => {
+    const same = chosen[index];
+    if (same) return same;
+    const there = elements[index];
+    if (there && columns.length === elements.length && !used.has(there.text)) return changeAttributes(there.text, 'tableColumn', () => new Map([['name', escapeXml(name)]]));
+    return withPrefix(columnXml(++highest, name), prefix);
+  });
+  return `${xml.slice(0, list.start)}<${prefix}tableColumns count="${columns.length}">${text.join('')}</${prefix}tableColumns>${xml.slice(list.end)}`;
+}
+
+/** Makes a new table; returns the sheet's frame (its part without cells) with the table in it. */
+export function addTable(file: Package, sheetPart: string, frame: string, table: TableModel): string {
+  if (table.columns.length !== table.range.columns || new Set(table.columns.map((name) => name.toLowerCase())).size !== table.columns.length || table.columns.includes('')) {
+    throw new XlsxError('unsupported', `Table ${table.name}: every column needs a name of its own`);
+  }
+  const part = file.freeName('xl/tables/table', '.xml');
+  file.addPart(part, TYPE, newTable(table, nextId(file)));
+  const id = file.relate(sheetPart, 'table', part);
+  return withTablePart(frame, id);
+}
+
+function withTablePart(frame: string, id: string): string {
+  const xml = insertLast(withChild(frame, 'tableParts', SHEET_ORDER), 'tableParts', `<tablePart xmlns:r="${R}" r:id="${id}"/>`);
+  let count = 0;
+  eachElement(xml, 'tablePart', () => count++);
+  return changeAttributes(xml, 'tableParts', () => new Map([['count', String(count)]]));
+}
+
+function newTable({ name, range, columns }: TableModel, id: number): string {
+  const ref = rangeName(range);
+  const label = escapeXml(name);
+  return [
+    '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n',
+    `<table xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" id="${id}" name="${label}" displayName="${label}" ref="${ref}" totalsRowShown="0">`,
+    `<autoFilter ref="${ref}"/><tableColumns count="${columns.length}">`,
+    ...columns.map((column, index) => columnXml(index + 1, spell(column))),
+    '</tableColumns><tableStyleInfo name="TableStyleLight9" showFirstColumn="0" showLastColumn="0" showRowStripes="1" showColumnStripes="0"/></table>',
+  ].join('');
+}
+
+const columnXml = (id: number, name: string): string => `<tableColumn id="${id}" name="${escapeXml(name)}"/>`;
+
+/** A column's name as the part spells it: line breaks too are spelled out. */
+const spell = (name: string): string => escapeText(name).replaceAll('\n', '_x000a_');
+
+function nextId(file: Package): number {
+  const ids = file
+    .parts()
+    .filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name))
+    .map((name) => Number(new Attributes(file.text(name), 'table').get('id') ?? 0));
+  return Math.max(0, ...ids) + 1;
+}
+
+/** Attributes of a document's first element of a name. */
+class Attributes extends Map<string, string> {
+  constructor(xml: string, name: string) {
+    super();
+    const scanner = new XmlScanner(xml);
+    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+      if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
+      scanner.attributes((key, value) => this.set(key, value));
+      return;
+    }
+  }
+}

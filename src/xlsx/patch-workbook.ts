@@ -1,0 +1,63 @@
+/** The workbook's own part patched: sheets that come, and names. */
+import type { NameModel } from '../workbook';
+import { eachElement, insertLast, replaceElements, withChild } from './elements';
+import { toFile } from './formula-text';
+import type { Package } from './package';
+import type { WorkbookPart } from './workbook-part';
+import { escapeXml } from './xml';
+
+const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
+const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
+
+/** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
+const ORDER = [
+  ...['fileVersion', 'fileSharing', 'workbookPr', 'AlternateContent', 'revisionPtr', 'absPath', 'workbookProtection', 'bookViews', 'sheets', 'functionGroups'],
+  ...['externalReferences', 'definedNames', 'calcPr', 'oleSize', 'customWorkbookViews', 'pivotCaches', 'smartTagPr', 'smartTagTypes', 'webPublishing'],
+  ...['fileRecoveryPr', 'webPublishObjects', 'extLst'],
+];
+
+/** Adds an empty sheet at the end and returns its part. */
+export function addSheet(file: Package, workbook: WorkbookPart, name: string, hidden: boolean): string {
+  const part = file.freeName('xl/worksheets/sheet', '.xml');
+  file.addPart(part, WORKSHEET, `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/></worksheet>`);
+  const id = file.relate(workbook.part, 'worksheet', part);
+  const xml = file.text(workbook.part);
+  let highest = 0;
+  eachElement(xml, 'sheet', (scanner) => (highest = Math.max(highest, Number(scanner.attribute('sheetId') ?? 0))));
+  const state = hidden ? ' state="hidden"' : '';
+  file.set(workbook.part, insertLast(xml, 'sheets', `<sheet xmlns:r="${R}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`));
+  return part;
+}
+
+/** Adds names, or gives them another meaning; a name is told from its like by its scope. */
+export function setNames(file: Package, workbook: WorkbookPart, names: readonly NameModel[]): void {
+  let xml = file.text(workbook.part);
+  const positions: string[] = [];
+  eachElement(xml, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
+  const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
+  const stands = new Set<string>();
+  xml = replaceElements(xml, 'definedName', (scanner, tag) => {
+    const found = key(scanner.attribute('name') ?? '', scanner.attribute('localSheetId'));
+    const changed = places.get(found);
+    if (!changed) return undefined;
+    stands.add(found);
+    const start = xml.slice(tag.start, tag.end);
+    const [qualified] = /^<[^\s>]+/.exec(start)!;
+    return `${start.replace(/\/>$/, '>')}${escapeXml(toFile(changed.refersTo))}</${qualified.slice(1)}>`;
+  });
+  const added = [...places].filter(([place]) => !stands.has(place)).map(([, one]) => nameXml(one, scopeIndex(one, positions)));
+  if (added.length) xml = insertLast(withChild(xml, 'definedNames', ORDER), 'definedNames', added.join(''));
+  file.set(workbook.part, xml);
+}
+
+function scopeIndex({ scope }: NameModel, positions: readonly string[]): string | undefined {
+  const index = scope === undefined ? -1 : positions.indexOf(scope);
+  return index < 0 ? undefined : String(index);
+}
+
+const key = (name: string, scope: string | undefined): string => `${name.toLowerCase()} ${scope ?? ''}`;
+
+function nameXml({ name, refersTo }: NameModel, scope: string | undefined): string {
+  return `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}>${escapeXml(toFile(refersTo))}</definedName>`;
+}

@@ -1,0 +1,117 @@
+/** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
+import type { TableModel } from '../workbook';
+import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
+import { XlsxError } from './error';
+import { Package } from './package';
+import { CellPatcher, type CellContext } from './patch-cells';
+import { joinSheet, patchFrame, splitSheet } from './patch-frame';
+import { dynamicArrayRecord } from './patch-metadata';
+import { StylePatcher } from './patch-styles';
+import { addTable, changeTable, tablesOf } from './patch-tables';
+import { addSheet, setNames } from './patch-workbook';
+import { showsDate } from './number-formats';
+import { readWorkbookPart, type WorkbookPart } from './workbook-part';
+
+/** The file's bytes with the changes in it. Throws XlsxError, and then nothing was changed. */
+export function patchWorkbook(bytes: Uint8Array, changes: WorkbookChanges): Uint8Array {
+  const file = new Package(bytes);
+  new Patch(file, changes).run();
+  return file.save();
+}
+
+class Patch {
+  private readonly workbook: WorkbookPart;
+  private styles: StylePatcher | undefined;
+  private record: number | undefined;
+  private formulasChanged = false;
+
+  constructor(
+    private readonly file: Package,
+    private readonly changes: WorkbookChanges,
+  ) {
+    this.workbook = readWorkbookPart(file);
+  }
+
+  run(): void {
+    const { file, workbook, changes } = this;
+    const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
+    // Sheets come before cells: a name or a table may speak of them.
+    for (const sheet of changes.newSheets ?? []) {
+      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.name.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${sheet.name} already`);
+      parts.set(sheet.name, addSheet(file, workbook, sheet.name, sheet.hidden ?? false));
+    }
+    for (const sheet of [...changes.sheets, ...(changes.newSheets ?? []).map(asChanges)]) {
+      const part = parts.get(sheet.sheet);
+      if (!part) throw new XlsxError('no-sheet', `The workbook has no sheet ${sheet.sheet}`);
+      this.patchSheet(part, sheet);
+    }
+    if (changes.names?.length) setNames(file, workbook, changes.names);
+    if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
+    // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
+    if (this.formulasChanged && workbook.calculationChain) {
+      file.removePart(workbook.calculationChain);
+      file.unrelate(workbook.part, workbook.calculationChain);
+    }
+  }
+
+  private patchSheet(part: string, changes: SheetChanges): void {
+    const { file } = this;
+    const { frame, data } = splitSheet(file.text(part));
+    let around = patchFrame(frame, changes);
+    const cells = inOrder(changes.cells ?? []);
+    const patcher = new CellPatcher(data, cells, this.context());
+    const patched = cells.length ? patcher.run() : data;
+    this.formulasChanged ||= patcher.formulasChanged;
+    const known = tablesOf(file, part, changes.sheet);
+    const wanted = withRenamedColumns(
+      [...known.values()].map(({ table }) => table),
+      changes.tables ?? [],
+      cells,
+    );
+    for (const table of wanted) {
+      const old = known.get(table.name.toLowerCase());
+      if (old) changeTable(file, old.part, old.table, table);
+      else around = addTable(file, part, around, table);
+    }
+    file.set(part, joinSheet(around, patched));
+  }
+
+  private context(): CellContext {
+    const { file, workbook, changes } = this;
+    return {
+      format: (style, base) => this.styleList().format(changes.styles?.[style] ?? {}, base),
+      dynamic: () => (this.record ??= dynamicArrayRecord(file, workbook)),
+      shifted: (format) => workbook.dates1904 && showsDate(this.styleList().look(format).numberFormat ?? ''),
+    };
+  }
+
+  private styleList(): StylePatcher {
+    const { file, workbook } = this;
+    if (!workbook.styles) throw new XlsxError('unsupported', 'The file has no styles part to put a format into');
+    this.styles ??= new StylePatcher(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined);
+    return this.styles;
+  }
+}
+
+/** Changes by row and column; of two for one cell the later holds. */
+function inOrder(cells: readonly CellChange[]): CellChange[] {
+  const sorted = [...cells].sort((a, b) => a.row - b.row || a.column - b.column);
+  return sorted.filter((cell, index) => {
+    const next = sorted[index + 1];
+    return cell.row !== next?.row || cell.column !== next.column;
+  });
+}
+
+/** A header cell and its table's column name have to agree, or programs call the file damaged: tables follow their cells. */
+function withRenamedColumns(known: readonly TableModel[], given: readonly TableModel[], cells: readonly CellChange[]): TableModel[] {
+  const named = new Set(given.map(({ name }) => name.toLowerCase()));
+  const renamed = known.flatMap((table): TableModel[] => {
+    const { row, column, columns } = table.range;
+    if (named.has(table.name.toLowerCase())) return [];
+    const heads = cells.filter((cell) => cell.row === row && cell.column >= column && cell.column < column + columns && typeof cell.value === 'string');
+    const names = [...table.columns];
+    for (const head of heads) names[head.column - column] = String(head.value);
+    return names.join('\n') === table.columns.join('\n') ? [] : [{ ...table, columns: names }];
+  });
+  return [...given, ...renamed];
+}
