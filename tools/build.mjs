@@ -45,7 +45,7 @@ async function buildTarget(target) {
   const { default: configure } = await import(`./webpack/${target}.mjs`);
   const stats = await run(configure(settings));
   const { compilation } = stats;
-  const stamp = { settings: settingsOf(target), inputs: inputsOf(compilation), ...(await sizes(stats)) };
+  const stamp = { settings: settingsOf(target), inputs: inputsOf(compilation), packages: packagesOf(compilation), ...(await sizes(stats)) };
   stamp.hash = await hashOf(stamp);
   if (target === 'cli') await chmod(join(DIST, 'cli', 'tarebook.mjs'), 0o755);
   await mkdir(STAMPS, { recursive: true });
@@ -57,6 +57,13 @@ async function buildTarget(target) {
 function inputsOf({ fileDependencies }) {
   const files = [...fileDependencies].filter((path) => isOurs(path) && statSync(path, { throwIfNoEntry: false })?.isFile());
   return files.map((file) => relative(ROOT, file)).sort();
+}
+
+/** The packages whose code is in a bundle. */
+function packagesOf({ modules }) {
+  const files = [...modules].flatMap((module) => module.modules ?? [module]).map((module) => module.nameForCondition?.() ?? '');
+  const names = files.map((file) => /.*node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1]?.replace('\\', '/'));
+  return [...new Set(names.filter(Boolean))].sort();
 }
 
 /** Sizes of what is loaded first, and the names of all files written. */
@@ -101,7 +108,7 @@ function settingsOf(target) {
 }
 
 async function hashOf({ inputs }) {
-  const tools = ['build.mjs', 'load-ts.mjs', 'webpack/common.mjs', 'webpack/office.mjs', ...TARGETS.map((name) => `webpack/${name}.mjs`)].map((name) => `tools/${name}`);
+  const tools = ['build.mjs', 'load-ts.mjs', 'webpack/common.mjs', 'webpack/office.mjs', 'webpack/strip-documentation.mjs', ...TARGETS.map((name) => `webpack/${name}.mjs`)].map((name) => `tools/${name}`);
   const hash = createHash('sha256');
   for (const name of [...inputs, 'package-lock.json', 'tsconfig.json', ...tools]) {
     hash.update(`\0${name}\0`);

@@ -10,7 +10,15 @@ import { prices } from './prices';
 import { rivetRules } from './rivet-rules';
 import { rivets } from './rivets';
 
-export const catalogue: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...mass, ...balance, ...prices];
+const families: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...mass, ...balance, ...prices];
+
+/** Excel takes no function name under three characters: such a function has a longer name beside its own, and is known there by that. */
+const LONGER_NAMES: Readonly<Record<string, string>> = { CG: 'CG.ARM' };
+
+export const catalogue: readonly Definition[] = families.flatMap((definition) => {
+  const longer = LONGER_NAMES[definition.name];
+  return longer ? [definition, { ...definition, name: longer }] : [definition];
+});
 
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 

@@ -30,26 +30,26 @@ export function page({ template, title, filename = 'index.html', ...rest }) {
 /** Where the add-in is served from while it is developed. */
 export const DEVELOPMENT_HOST = 'https://localhost:3000';
 
-/** @param {{ name: string, dev: boolean, host: string }} options */
-export function common({ name, dev }) {
+/** @param {{ name: string, dev: boolean, host: string, language?: string }} options language: the ECMAScript that is written */
+export function common({ name, dev, language = 'es2022' }) {
   return {
     name,
     context: ROOT,
     mode: dev ? 'development' : 'production',
-    target: ['web', 'es2022'],
+    target: ['web', language],
     devtool: dev ? 'source-map' : false,
     output: { path: join(DIST, name), filename: `${name}.js`, chunkFilename: '[name].[contenthash:8].js', assetModuleFilename: '[name].[contenthash:8][ext]', clean: true },
     resolve: { extensions: ['.tsx', '.ts', '.mjs', '.js', '.json'] },
     module: {
       rules: [
-        { test: /\.[cm]?tsx?$/, exclude: /node_modules/, loader: 'esbuild-loader', options: { target: 'es2022', jsx: 'automatic' } },
+        { test: /\.[cm]?tsx?$/, exclude: /node_modules/, loader: 'esbuild-loader', options: { target: language, jsx: 'automatic' } },
         { test: /\.css$/, use: ['style-loader', 'css-loader'] },
         { test: /\.(svg|png|woff2?|xlsx|wasm)$/, type: 'asset/resource' },
         // Packages that are published as modules without file extensions in their imports.
         { test: /\.m?js$/, resolve: { fullySpecified: false } },
       ],
     },
-    optimization: { minimizer: [new EsbuildPlugin({ target: 'es2022', legalComments: 'eof' })] },
+    optimization: { minimizer: [new EsbuildPlugin({ target: language, legalComments: 'eof' })] },
     // The sizes that matter are tests of their own.
     performance: false,
     stats: 'none',
@@ -58,7 +58,7 @@ export function common({ name, dev }) {
       type: 'filesystem',
       cacheDirectory: fromRoot('node_modules', '.cache', 'webpack'),
       name: `${name}-${dev ? 'dev' : 'production'}`,
-      buildDependencies: { config: [fromRoot('tools/webpack', `${name}.mjs`), fromRoot('tools/webpack/common.mjs')] },
+      buildDependencies: { config: [import.meta.filename, fromRoot('tools/webpack', `${name}.mjs`), fromRoot('tools/webpack/strip-documentation.mjs')] },
     },
   };
 }

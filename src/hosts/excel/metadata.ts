@@ -29,6 +29,9 @@ export interface Metadata {
 /** Page beside the functions that explains each of them, under an anchor of the function's name. */
 export const REFERENCE_PAGE = 'reference.html';
 
+/** Microsoft, "Naming guidelines for custom functions": three characters at least. */
+const SHORTEST_NAME = 3;
+
 /** Excel's own limit for what it shows of a function or an argument. */
 const LONGEST_DESCRIPTION = 255;
 
@@ -41,7 +44,7 @@ export function functionsMetadata(host: string, definitions: readonly Definition
     // Without it Excel answers for us as soon as one cell of a column is an error, and the good rows are lost.
     // Older Excels (before CustomFunctionsRuntime 1.3) pass over it and do just that.
     allowErrorForDataTypeAny: true,
-    functions: definitions.map((definition) => ({
+    functions: definitions.filter(({ name }) => name.length >= SHORTEST_NAME).map((definition) => ({
       id: definition.name,
       name: definition.name,
       description: cut(definition.summary),

@@ -4,10 +4,29 @@ import { readFileSync } from 'node:fs';
 import { createContext, runInContext } from 'node:vm';
 import { gzipSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { catalogue } from '../../../src/functions';
+import { call, catalogue, CellError } from '../../../src/functions';
+import { functionsMetadata } from '../../../src/hosts/excel/metadata';
 
 const root = new URL('../../../', import.meta.url);
 const read = (path: string): string => readFileSync(new URL(path, root), 'utf8');
+
+type Handlers = Map<string, (...args: unknown[]) => unknown>;
+
+/** Runs the bundle where nothing is defined but the language and Excel's registration. */
+function inBareEngine(): Handlers {
+  const handlers: Handlers = new Map();
+  class RuntimeError extends Error {
+    constructor(
+      readonly code: string,
+      message?: string,
+    ) {
+      super(message);
+    }
+  }
+  const CustomFunctions = { associate: (id: string, handler: (...args: unknown[]) => unknown) => handlers.set(id, handler), Error: RuntimeError };
+  runInContext(read('dist/functions/functions.js'), createContext({ CustomFunctions }), { filename: 'functions.js' });
+  return handlers;
+}
 
 beforeAll(() => {
   execFileSync(process.execPath, ['tools/build.mjs', 'functions'], { cwd: root, stdio: 'pipe' });
@@ -18,22 +37,31 @@ describe('the functions bundle', () => {
     expect(gzipSync(read('dist/functions/functions.js')).length).toBeLessThanOrEqual(60_000);
   });
 
-  it('is made of the trade, the functions and their Excel side alone', () => {
-    const { inputs } = JSON.parse(read('dist/.stamps/functions.json')) as { inputs: string[] };
-    const strangers = inputs.filter((file) => !/^(src\/(core|functions|hosts\/excel)\/|package\.json$)/.test(file));
-    expect(strangers).toEqual([]);
+  it('is made of the trade, the functions and their Excel side, with decimals for money and no other package', () => {
+    const { inputs, packages } = JSON.parse(read('dist/.stamps/functions.json')) as { inputs: string[]; packages: string[] };
+    expect(inputs.filter((file) => file.startsWith('src/') && !/^src\/(core|functions|hosts\/excel)\//.test(file))).toEqual([]);
+    expect(packages).toEqual(['decimal.js']);
   });
 
-  it('registers and computes with no window, no document, no timers and no network', () => {
-    const handlers = new Map<string, (...args: unknown[]) => unknown>();
-    const context = createContext({ CustomFunctions: { associate: (id: string, handler: (...args: unknown[]) => unknown) => handlers.set(id, handler) } });
-    runInContext(read('dist/functions/functions.js'), context, { filename: 'functions.js' });
-    expect([...handlers.keys()].sort()).toEqual(catalogue.map(({ name }) => name).sort());
-    expect(JSON.stringify(handlers.get('AREA.RECT')!([[144], [12]], [[48]]))).toBe('[[6912],[576]]');
+  it('registers with no window, no document, no timers and no network', () => {
+    expect([...inBareEngine().keys()].sort()).toEqual(catalogue.map(({ name }) => name).sort());
+  });
+
+  it('answers every example as the catalogue does', () => {
+    const handlers = inBareEngine();
+    for (const definition of catalogue) {
+      for (const { args } of definition.examples) {
+        const direct = call(definition, args);
+        if (direct instanceof CellError || args.some((argument) => argument instanceof CellError)) continue;
+        const wanted = (Array.isArray(direct) ? direct : [[direct]]).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : (cell ?? ''))));
+        const got = handlers.get(definition.name)!(...args) as unknown[][];
+        expect(got.map((row) => row.map((cell) => (cell as { code?: string } | null)?.code ?? cell)), definition.name).toEqual(wanted);
+      }
+    }
   });
 
   it('comes with the metadata of the same functions', () => {
     const { functions } = JSON.parse(read('dist/functions/functions.json')) as { functions: { id: string }[] };
-    expect(functions.map(({ id }) => id)).toEqual(catalogue.map(({ name }) => name));
+    expect(functions.map(({ id }) => id)).toEqual(functionsMetadata('https://localhost:3000').functions.map(({ id }) => id));
   });
 });
