@@ -1,0 +1,89 @@
+/** What is wrong in the cell that is selected in the sheet, in words. */
+import type { ErrorCode } from '../../functions';
+import { cellName, quoteSheet, type RangeAddress, type Workbook } from '../../workbook';
+import { refusal } from '../refusal';
+import { Store } from '../store';
+
+export interface Explanation {
+  /** "Parts!C3" */
+  readonly cell: string;
+  readonly code: ErrorCode;
+  /** The TARE function of the formula, without its namespace; '' where it has none. */
+  readonly functionName: string;
+  readonly text: string;
+}
+
+export interface ExplainState {
+  readonly explanation?: Explanation;
+}
+
+/** What the spreadsheet's own errors mean, where no function of ours gave one. */
+const PLAIN: Readonly<Record<ErrorCode, string>> = {
+  '#VALUE!': 'A value in the formula is not of the kind that is needed there.',
+  '#N/A': 'Something that is looked up is not in its table.',
+  '#NUM!': 'A number is out of the range for which the formula has a result.',
+  '#REF!': 'The formula refers to cells that were removed.',
+  '#NAME?': 'The formula uses a name that is not known here: check its spelling, and that the add-in is on.',
+  '#DIV/0!': 'The formula divides by zero or by a blank cell.',
+  '#NULL!': 'The formula names two ranges that do not meet: is there a space instead of a comma?',
+  '#SPILL!': 'The result needs more cells than are free: clear the cells below and to the right.',
+  '#CALC!': 'The formula gives no result that a cell can hold.',
+};
+
+export class ExplainStore extends Store<ExplainState> {
+  private readonly unsubscribe: (() => void)[] = [];
+  private latest = 0;
+
+  constructor(private readonly workbook: Workbook) {
+    super({});
+  }
+
+  start(): void {
+    this.unsubscribe.push(
+      this.workbook.onSelection((range) => void this.look(range)),
+      this.workbook.onChange(() => void this.lookAgain()),
+    );
+    void this.lookAgain();
+  }
+
+  stop(): void {
+    this.unsubscribe.splice(0).forEach((stop) => stop());
+  }
+
+  private async lookAgain(): Promise<void> {
+    try {
+      await this.look(await this.workbook.selection());
+    } catch {
+      // Without a selection there is nothing to explain.
+      this.set({ explanation: undefined });
+    }
+  }
+
+  private async look(range: RangeAddress | undefined): Promise<void> {
+    const turn = (this.latest += 1);
+    const explanation = range && (await this.explain(range));
+    if (turn === this.latest && explanation !== this.state.explanation) this.set({ explanation });
+  }
+
+  private async explain({ sheet, row, column }: RangeAddress): Promise<Explanation | undefined> {
+    const one = { sheet, row, column, rows: 1, columns: 1 };
+    const cell = `${quoteSheet(sheet)}!${cellName(row, column)}`;
+    try {
+      const value = (await this.workbook.read(one))[0]?.[0];
+      if (typeof value !== 'object' || value === null) return undefined;
+      const text = value.message || (await this.workbook.explain(sheet, row, column)) || PLAIN[value.code];
+      return { cell, code: value.code, functionName: functionIn(await this.formulaAt(one)), text };
+    } catch (error) {
+      return { cell, code: '#VALUE!', functionName: '', text: `The cell could not be read. ${refusal(error)}` };
+    }
+  }
+
+  /** The formula of a cell, or the one above it whose column of results may reach down to it. */
+  private async formulaAt(one: RangeAddress): Promise<string> {
+    const above = await this.workbook.readFormulas({ ...one, row: 0, rows: one.row + 1 });
+    return above.findLast(([formula]) => formula !== null)?.[0] ?? '';
+  }
+}
+
+/** The first TARE function that a formula calls: "WEIGHT.SHEET". */
+export const functionIn = (formula: string): string => /TARE\.([A-Z0-9.]+)\s*\(/i.exec(formula)?.[1]?.toUpperCase() ?? '';

@@ -1,0 +1,57 @@
+/** The task pane: put into a page beside a workbook, whatever hosts it. */
+import { createRoot } from 'react-dom/client';
+import type { Workbook } from '../workbook';
+import { browserSettings, type Settings } from './settings';
+import { Shell } from './shell';
+import type { ThemeName } from './theme';
+import type { PaneContext } from './view';
+
+export type { ThemeName } from './theme';
+export type { Settings } from './settings';
+
+export interface PaneOptions {
+  readonly theme?: ThemeName;
+  /** Address of a worksheet function's help page; without it the pane shows no help links. */
+  readonly helpUrl?: (functionName: string) => string;
+  /** Where a person's preferences are kept; the browser's local storage if left out. */
+  readonly settings?: Settings;
+  /** Today as "year-month-day"; the computer's date if left out. */
+  readonly today?: () => string;
+  /** Hands a text file to the user; a download if left out. */
+  readonly saveFile?: (name: string, text: string) => void;
+}
+
+export interface MountedPane {
+  unmount(): void;
+  setTheme(theme: ThemeName): void;
+}
+
+/** Shows the pane in `root`, which gives it its size. */
+export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOptions = {}): MountedPane {
+  const pane: PaneContext = {
+    workbook,
+    settings: options.settings ?? browserSettings(),
+    today: options.today ?? localDate,
+    saveFile: options.saveFile ?? download,
+    ...(options.helpUrl ? { helpUrl: options.helpUrl } : {}),
+  };
+  const reactRoot = createRoot(root);
+  const show = (theme: ThemeName): void => reactRoot.render(<Shell pane={pane} theme={theme} />);
+  show(options.theme ?? 'light');
+  return { unmount: () => reactRoot.unmount(), setTheme: show };
+}
+
+function localDate(): string {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
+}
+
+function download(name: string, text: string): void {
+  // The mark at the start tells spreadsheets that the text is UTF-8.
+  const url = URL.createObjectURL(new Blob(['\uFEFF', text], { type: 'text/csv;charset=utf-8' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}

@@ -1,0 +1,4 @@
+import type { View } from '../view';
+import { PricesView } from './prices-view';
+
+export const pricesView: View = { id: 'prices', label: 'Prices', Body: PricesView };

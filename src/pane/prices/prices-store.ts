@@ -1,0 +1,340 @@
+/** The view's state and everything it asks of the workbook, in order, one thing at a time. */
+import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
+import type { CellInput, Edit, Workbook } from '../../workbook';
+import { refusal } from '../refusal';
+import { Store } from '../store';
+import type { PaneContext } from '../view';
+import type { Arrangement } from './arrange';
+import { writeCsv } from './csv';
+import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type Draft, type Texts } from './draft';
+import { addRows, removeRow, reorderRows, tableRow, writeFields } from './edits';
+import { makeList, makeTableOf } from './first-list';
+import { checkLines, type PriceLine, type Problems } from './lines';
+import { ListReader, type Reading } from './list-reader';
+import { OLD_AFTER_DEFAULT } from './quote-age';
+import { NOTHING_READ, type Message, type PricesState } from './state';
+
+export type Ready = Extract<Reading, { status: 'ready' }>;
+/** A row of the list, or the one that is being added. */
+export type DraftId = number | 'new';
+
+const OLD_AFTER_SETTING = 'prices.old-after-months';
+const GONE = 'That row is no longer in the sheet, so nothing was written. Add it again, or let it go.';
+/** Fields that stay filled for the next item of the same order. */
+const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
+
+export class PricesStore extends Store<PricesState> {
+  private readonly reader: ListReader;
+  private readonly workbook: Workbook;
+  private turn: Promise<unknown> = Promise.resolve();
+  /** Changes on their way: what is read before they are in would take them off the screen again. */
+  private underWay = 0;
+  private readAgain = false;
+  private reading: Promise<void> | undefined;
+  private unsubscribe: (() => void) | undefined;
+
+  constructor(readonly pane: PaneContext) {
+    super({ ...NOTHING_READ, oldAfter: storedAge(pane) });
+    this.workbook = pane.workbook;
+    this.reader = new ListReader(pane.workbook);
+  }
+
+  start(): void {
+    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
+      const { table } = this.state;
+      if (!table || sheets.includes(table.range.sheet)) void this.refresh();
+    });
+    void this.refresh();
+  }
+
+  stop(): void {
+    this.unsubscribe?.();
+  }
+
+  /** Reads the list; calls that come while it is being read are met by one more reading. */
+  refresh(): Promise<void> {
+    if (this.reading) this.readAgain = true;
+    else this.reading = this.readList();
+    return this.reading;
+  }
+
+  private async readList(): Promise<void> {
+    try {
+      do {
+        this.readAgain = false;
+        const read = await this.reader.read();
+        if (this.underWay === 0) this.show(read);
+      } while (this.readAgain);
+    } catch (error) {
+      this.set({ status: 'failed', mend: `The price list could not be read. ${refusal(error)}` });
+    } finally {
+      this.reading = undefined;
+    }
+  }
+
+  private show(read: Reading): void {
+    if (read.status === 'ready') this.set({ status: 'ready', mend: undefined, candidate: undefined, table: read.table, places: read.places, lines: read.lines });
+    else if (read.status === 'lacking') this.set({ status: 'lacking', mend: read.mend, table: read.table, lines: [] });
+    else this.set({ status: 'absent', mend: undefined, table: undefined, lines: [], candidate: read.candidate });
+  }
+
+  tell(tone: Message['tone'], text: string): void {
+    this.set({ message: { tone, text } });
+  }
+
+  /**
+   * One change of the list: reads it as it is at that moment, builds the edits from that, and makes
+   * them as one step of undo. Gives undefined where it is done, else what went wrong.
+   */
+  change(label: string, build: (list: Ready) => readonly Edit[]): Promise<string | undefined> {
+    return this.inTurn(async () => {
+      const list = await this.reader.read();
+      if (list.status !== 'ready') throw new Error('The price list is no longer in the workbook, so nothing was written.');
+      const edits = build(list);
+      if (edits.length > 0) await this.workbook.apply(label, edits);
+    });
+  }
+
+  private inTurn(work: () => Promise<void>): Promise<string | undefined> {
+    this.underWay += 1;
+    const run = async (): Promise<string | undefined> => {
+      let wrong: string | undefined;
+      try {
+        await work();
+      } catch (error) {
+        wrong = refusal(error);
+      }
+      this.underWay -= 1;
+      await this.refresh();
+      return wrong;
+    };
+    const next = this.turn.then(run, run);
+    this.turn = next;
+    return next;
+  }
+
+  // Typing
+
+  draft(id: DraftId): Draft | undefined {
+    return id === 'new' ? this.state.adding : this.state.drafts.get(id);
+  }
+
+  line(id: DraftId): PriceLine | undefined {
+    return id === 'new' ? undefined : this.state.lines.find((line) => line.id === id);
+  }
+
+  private put(id: DraftId, draft: Draft | undefined): void {
+    if (id === 'new') {
+      this.set({ adding: draft });
+      return;
+    }
+    const drafts = new Map(this.state.drafts);
+    if (draft) drafts.set(id, draft);
+    else drafts.delete(id);
+    this.set({ drafts });
+  }
+
+  /** Opens one cell for typing; `text` in place of what it holds. */
+  editCell(id: number, key: PriceColumnKey, text?: string): void {
+    const line = this.line(id);
+    if (!line || this.state.drafts.has(id) || !this.state.places.has(key)) return;
+    const base = lineTexts(line, this.state.places)[key];
+    this.put(id, { form: false, texts: { [key]: text ?? base }, base: { [key]: base }, shown: new Set() });
+  }
+
+  /** Opens a row as a form; what was being typed in its cell is carried along. */
+  openRow(id: number): void {
+    const line = this.line(id);
+    if (!line) return;
+    const base = lineTexts(line, this.state.places);
+    const typed = this.state.drafts.get(id);
+    this.put(id, { form: true, texts: { ...base, ...typed?.texts }, base: { ...base, ...typed?.base }, shown: new Set(line.problems.keys()) });
+  }
+
+  /** Opens the form for a new row, or for another price break of a row. */
+  openNew(from?: PriceLine): void {
+    const texts = from ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() } : { quotedOn: this.pane.today(), currency: this.usualCurrency() };
+    this.set({ adding: { form: true, texts, base: {}, shown: new Set() }, message: undefined, added: undefined });
+  }
+
+  /** The currency of the last row that names one. */
+  private usualCurrency(): string {
+    return this.state.lines.findLast((line) => line.row?.currency)?.row?.currency ?? '';
+  }
+
+  type(id: DraftId, key: PriceColumnKey, text: string): void {
+    const draft = this.draft(id);
+    if (draft) this.put(id, { ...draft, texts: { ...draft.texts, [key]: text }, refused: undefined, clash: undefined });
+  }
+
+  /** A field was left: its problem, if it has one, is shown from now on. */
+  leave(id: DraftId, key: PriceColumnKey): void {
+    const draft = this.draft(id);
+    if (draft && !draft.shown.has(key)) this.put(id, { ...draft, shown: new Set([...draft.shown, key]) });
+  }
+
+  cancel(id: DraftId): void {
+    this.put(id, undefined);
+  }
+
+  /** Writes a draft to the sheet; false where it has a problem or is refused, and the draft stays. */
+  async save(id: DraftId): Promise<boolean> {
+    const draft = this.draft(id);
+    if (!draft) return false;
+    const { places } = this.state;
+    const line = this.line(id);
+    if (id !== 'new' && !line) return this.keep(id, { ...draft, refused: GONE });
+    if (checkDraft(draft, line, places).problems.size > 0) return this.keep(id, { ...draft, shown: ALL_SHOWN });
+    const all = draftCells(draft, line, places);
+    const fields = new Map(id === 'new' ? all : changedKeys(draft).map((key) => [key, all.get(key) ?? null] as const));
+    const { lines, own } = this.with(id, fields);
+    if (draft.form && own.size > 0) return this.keep(id, { ...draft, clash: own, shown: ALL_SHOWN });
+    if (fields.size === 0) {
+      this.cancel(id);
+      return true;
+    }
+    if (id === 'new') return this.add(draft, fields);
+    const name = draft.texts.item ?? lineTexts(line!, places).item;
+    this.put(id, undefined);
+    // Shown at once; the reading that follows brings what the sheet made of it.
+    this.set({ lines, message: undefined });
+    const wrong = await this.change(`Change ${name}`, (list) => writeFields(list.table, list.places, placeOf(list, id), fields));
+    if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
+    return true;
+  }
+
+  private keep(id: DraftId, draft: Draft): false {
+    this.put(id, draft);
+    return false;
+  }
+
+  private async add(draft: Draft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
+    const name = (draft.texts.item ?? '').trim();
+    const wrong = await this.change(`Add ${name}`, (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits);
+    if (wrong !== undefined) return this.keep('new', { ...draft, refused: wrong });
+    const carried: Texts = Object.fromEntries(CARRIED.map((key) => [key, draft.texts[key] ?? '']));
+    this.set({ adding: { form: true, texts: carried, base: {}, shown: new Set() } });
+    this.tell('done', `Added ${name}.`);
+    return true;
+  }
+
+  /** The list as it would be with some fields of a row, and the problems of that row. */
+  private with(id: DraftId, fields: ReadonlyMap<PriceColumnKey, CellInput>): { readonly lines: PriceLine[]; readonly own: Problems } {
+    const { places, lines } = this.state;
+    const width = Math.max(...places.values()) + 1;
+    const changed = (cells: PriceLine['cells']): PriceLine['cells'] => {
+      const next = Array.from({ length: Math.max(width, cells.length) }, (_, place) => cells[place] ?? null);
+      for (const [key, input] of fields) if (places.has(key)) next[places.get(key)!] = plainCell(input) ?? (input === null ? null : 0);
+      return next;
+    };
+    const next = id === 'new' ? [...lines, { id: -1, cells: changed([]), formulas: [] }] : lines.map((line) => (line.id === id ? { ...line, cells: changed(line.cells) } : line));
+    const checked = checkLines(places, next);
+    return { lines: checked, own: checked.find((line) => line.id === (id === 'new' ? -1 : id))?.problems ?? new Map() };
+  }
+
+  // The list
+
+  async remove(id: number): Promise<void> {
+    const line = this.line(id);
+    if (!line) return;
+    const name = lineTexts(line, this.state.places).item.trim() || 'a row';
+    const draft = this.state.drafts.get(id);
+    this.put(id, undefined);
+    this.set({ lines: this.state.lines.filter((other) => other.id !== id) });
+    const wrong = await this.change(`Remove ${name}`, (list) => removeRow(list.table, list.lines.length, placeOf(list, id)));
+    if (wrong !== undefined && draft) this.put(id, draft);
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? `Removed ${name}. Undo brings it back.`);
+  }
+
+  async undo(): Promise<void> {
+    await this.step('undo', 'Undone.', 'There is nothing to undo.');
+  }
+
+  async redo(): Promise<void> {
+    await this.step('redo', 'Done again.', 'There is nothing to do again.');
+  }
+
+  private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
+    let made = false;
+    const wrong = await this.inTurn(async () => {
+      made = await this.workbook[which]();
+    });
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? (made ? done : none));
+  }
+
+  /** Puts the rows of the sheet into the order of the view. `order`: ids as they are shown; the others follow. */
+  async sortSheet(order: readonly number[]): Promise<void> {
+    const wrong = await this.change('Sort the price list', (list) => {
+      if (list.lines.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
+        throw new Error('The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.');
+      }
+      const rank = new Map(order.map((id, index) => [id, index]));
+      const last = order.length;
+      return reorderRows(list.table, [...list.lines].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)));
+    });
+    if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? 'The rows of the sheet are in this order now. Undo puts them back.');
+  }
+
+  /** Makes the price list: of the rows that are there already, or with invented examples. */
+  async makeList(): Promise<void> {
+    const { candidate } = this.state;
+    let added = '';
+    const wrong = await this.inTurn(async () => {
+      added = await (candidate ? makeTableOf(this.workbook, candidate) : makeList(this.workbook, this.pane.today()));
+    });
+    if (wrong !== undefined) this.tell('failed', wrong);
+    else this.set({ added, message: undefined });
+  }
+
+  async showInSheet(id: number): Promise<void> {
+    const { table, lines } = this.state;
+    const row = lines.findIndex((line) => line.id === id);
+    if (!table || row < 0) return;
+    try {
+      await this.workbook.select({ ...table.range, row: table.range.row + 1 + row, rows: 1 });
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
+  }
+
+  // The view
+
+  arrange(change: Partial<Arrangement>): void {
+    this.set({ arrangement: { ...this.state.arrangement, ...change } });
+  }
+
+  setOldAfter(months: number): void {
+    this.pane.settings.set(OLD_AFTER_SETTING, String(months));
+    this.set({ oldAfter: months });
+  }
+
+  putAwayAdded(): void {
+    this.set({ added: undefined });
+  }
+
+  exportCsv(): void {
+    const { table, places, lines } = this.state;
+    if (!table) return;
+    this.pane.saveFile('prices.csv', writeCsv(table.columns, places, lines));
+    this.tell('done', `Exported ${lines.filter(({ blank }) => !blank).length} rows as prices.csv.`);
+  }
+
+  update(change: Pick<Partial<PricesState>, 'importing' | 'report' | 'message'>): void {
+    this.set(change);
+  }
+}
+
+const ALL_SHOWN: ReadonlySet<PriceColumnKey> = new Set(PRICE_COLUMNS.map(({ key }) => key));
+
+function storedAge(pane: PaneContext): number {
+  const stored = pane.settings.get(OLD_AFTER_SETTING);
+  return stored !== undefined && /^\d+$/.test(stored) ? Number(stored) : OLD_AFTER_DEFAULT;
+}
+
+/** Where a row is now; throws where it is gone. */
+export function placeOf(list: Ready, id: number): number {
+  const place = list.lines.findIndex((line) => line.id === id);
+  if (place < 0) throw new Error(GONE);
+  return place;
+}

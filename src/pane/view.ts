@@ -1,0 +1,22 @@
+import type { ComponentType } from 'react';
+import type { Workbook } from '../workbook';
+import type { Settings } from './settings';
+
+/** What the shell gives to every view. */
+export interface PaneContext {
+  readonly workbook: Workbook;
+  readonly settings: Settings;
+  /** Today as "year-month-day", in the user's own time zone. */
+  today(): string;
+  /** Hands a text file to the user. */
+  saveFile(name: string, text: string): void;
+  /** Address of a worksheet function's help page, where there is one. */
+  readonly helpUrl?: (functionName: string) => string;
+}
+
+/** One tab of the pane. A view is one folder and one line in views.ts. */
+export interface View {
+  readonly id: string;
+  readonly label: string;
+  readonly Body: ComponentType<{ readonly pane: PaneContext }>;
+}

@@ -1,0 +1,5 @@
+import { pricesView } from './prices';
+import type { View } from './view';
+
+/** The tabs, in the order in which they are shown. */
+export const VIEWS: readonly View[] = [pricesView];
