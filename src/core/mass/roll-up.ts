@@ -71,18 +71,16 @@ const totalOf = (group: string, tally: Tally): GroupTotal => ({
 /** Adds rows one at a time, for callers that hold columns and no row objects. */
 export class RollUpSum {
   private readonly byGroup = new ByGroup(() => new Tally());
-  private readonly all = new Tally();
 
   add(group: string, weight: number, x: number, y = 0, z = 0): void {
     this.byGroup.get(group).add(weight, x, y, z);
-    this.all.add(weight, x, y, z);
   }
 
   result(): RollUp {
-    return {
-      groups: this.byGroup.entries().map(({ name, value }) => totalOf(name, value)),
-      total: totalOf(TOTAL, this.all),
-    };
+    const all = new Tally();
+    const entries = this.byGroup.entries();
+    for (const { value } of entries) all.merge(value);
+    return { groups: entries.map(({ name, value }) => totalOf(name, value)), total: totalOf(TOTAL, all) };
   }
 }
 

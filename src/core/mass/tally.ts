@@ -25,6 +25,15 @@ export class Tally {
     this.gross += Math.abs(weight);
   }
 
+  /** Adds what another has summed up. */
+  merge(other: Tally): void {
+    this.weight += other.weight;
+    this.momentX += other.momentX;
+    this.momentY += other.momentY;
+    this.momentZ += other.momentZ;
+    this.gross += other.gross;
+  }
+
   /** The centre of gravity in inches from the datum; undefined where no weight is left to have one. */
   get center(): Point | undefined {
     if (!(Math.abs(this.weight) > CANCELLED * this.gross)) return undefined;

@@ -99,6 +99,9 @@ const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits)
 
 function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
   const { dimension, limits, lookalike } = spec;
+  // Strictly between these a number is within its limits whatever their kind: the quick way for long columns.
+  const low = limits?.min ?? limits?.above ?? -Infinity;
+  const high = limits?.max ?? limits?.below ?? Infinity;
   const takes = (units: UnitSystem): string => {
     const shown = (value: number): string =>
       String(dimension && units === 'mm-kg' ? Number((value / toInch(1, dimension, units)).toPrecision(6)) : value);
@@ -116,6 +119,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     zeroIsNoValue: excludesZero(limits),
     takes,
     read(cell, units) {
+      if (kind === 'number' && units === 'in-lb' && typeof cell === 'number' && cell > low && cell < high) return cell;
       const typed = typeof cell === 'number' ? cell : readNumber(name, cell, dimension, units, takes);
       const value = dimension === undefined ? typed : toInch(typed, dimension, units);
       if (!Number.isFinite(value) || outside(value, limits) || (kind === 'integer' && !Number.isInteger(value))) {
@@ -236,20 +240,24 @@ export function block<T>(name: string, spec: BlockSpec<T>): Parameter<T> {
   };
 }
 
-/** A column (or a row) flattened, or InputError where it is neither. */
-function line(name: string, cells: Matrix): Cell[] {
-  if (cells.length > 1 && (cells[0]?.length ?? 0) > 1) throw new InputError(name, cells, 'one column or one row of cells');
-  return cells.flat();
-}
-
-/** Reads every cell with `one`; blanks give null; what is wrong is named with its place in the list. */
+/** Reads the cells of a column (or a row) with `one`; blanks give null; what is wrong is named with its place. */
 function readLine<T>(name: string, cells: Matrix, one: Parameter<T>, units: UnitSystem): (T | null)[] {
-  return line(name, cells).map((cell, index) => readAt(name, cell, index, one, units));
+  const across = cells.length === 1;
+  const count = across ? cells[0]!.length : cells.length;
+  const values: (T | null)[] = new Array(count);
+  for (let index = 0; index < count; index++) {
+    const row = cells[across ? 0 : index]!;
+    if (!across && row.length > 1) throw new InputError(name, cells, 'one column or one row of cells');
+    values[index] = readAt(name, row[across ? index : 0] ?? null, index, one, units);
+  }
+  return values;
 }
 
 function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, units: UnitSystem): T | null {
-  if (isBlank(cell)) return null;
-  if (cell instanceof CellError) throw new InputError(`${name}, row ${index + 1}`, cell.code, one.takes(units));
+  if (typeof cell !== 'number') {
+    if (isBlank(cell)) return null;
+    if (cell instanceof CellError) throw new InputError(`${name}, row ${index + 1}`, cell.code, one.takes(units));
+  }
   try {
     return one.read(cell, units);
   } catch (error) {
@@ -292,14 +300,23 @@ export function rows(name: string, spec: NumberSpec & { readonly widths: readonl
       const wide = cells[0]?.length ?? 0;
       const given = cells.length === 1 && wide > 1 && spec.widths.includes(1) && !spec.widths.includes(wide) ? cells[0]!.map((cell) => [cell]) : cells;
       if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
-      return given.map((row, index) => {
-        if (row.every(isBlank)) return null;
-        return row.map((cell) => {
-          const value = readAt(name, cell, index, one, units);
+      // Arrays of their length at once: one that grows takes many times the room, and a long list has one a row.
+      const values: (number[] | null)[] = new Array(given.length);
+      for (let index = 0; index < given.length; index++) {
+        const row = given[index]!;
+        if (typeof row[0] !== 'number' && row.every(isBlank)) {
+          values[index] = null;
+          continue;
+        }
+        const read: number[] = new Array(row.length);
+        for (let column = 0; column < row.length; column++) {
+          const value = readAt(name, row[column]!, index, one, units);
           if (value === null) throw new InputError(`${name}, row ${index + 1}`, null, one.takes(units));
-          return value;
-        });
-      });
+          read[column] = value;
+        }
+        values[index] = read;
+      }
+      return values;
     },
   });
 }
