@@ -7,16 +7,21 @@ export interface PlaneCurve {
   at(s: number): { readonly x: number; readonly y: number; readonly dx: number; readonly dy: number };
 }
 
-/** A turn sharper than this is a corner, across which the curve is not smoothed (a wedge nose). */
-const CORNER = (100 * Math.PI) / 180;
+const DEGREE = Math.PI / 180;
+/** A sharper turn than a round nose makes even where its points are far apart: a wedge. */
+const WEDGE = 140 * DEGREE;
+/** A turn that stands alone between straight runs: at least this much, and so many times its neighbours. */
+const KINK = 5 * DEGREE;
+const ALONE = 8;
 
-/** The curve through `points`, of which no two neighbours coincide. */
+/** The curve through `points`, of which no two neighbours coincide. It is not smoothed across a corner. */
 export function splineThrough(points: readonly Point[]): PlaneCurve {
   const knots: number[] = [0];
   for (let i = 1; i < points.length; i++) {
     knots.push(knots[i - 1]! + Math.hypot(points[i]![0] - points[i - 1]![0], points[i]![1] - points[i - 1]![1]));
   }
-  const corners = points.map((_, i) => i === 0 || i === points.length - 1 || turnAt(points, i) > CORNER);
+  const turns = points.map((_, i) => (i === 0 || i === points.length - 1 ? Number.POSITIVE_INFINITY : turnAt(points, i)));
+  const corners = turns.map((turn, i) => turn > WEDGE || (turn > KINK && turn > ALONE * Math.max(turns[i - 1]!, turns[i + 1]!)));
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const [mx, my] = [secondDerivatives(knots, xs, corners), secondDerivatives(knots, ys, corners)];
   return {

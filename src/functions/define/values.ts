@@ -45,7 +45,9 @@ export function computed<T>(compute: () => T, parameters: readonly Parameter[], 
     return compute();
   } catch (error) {
     if (!(error instanceof InputError) || typeof error.got !== 'number') throw error;
-    const dimension = parameters.find((parameter) => parameter.name === error.parameter)?.dimension;
+    // A cell of a column is named with its row: "weights, row 3".
+    const [name] = error.parameter.split(', row ');
+    const dimension = parameters.find((parameter) => parameter.name === name)?.dimension;
     if (dimension === undefined) throw error;
     const Kind = error instanceof NotListedError ? NotListedError : InputError;
     throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
