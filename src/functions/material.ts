@@ -81,8 +81,8 @@ export const material: readonly Definition[] = [
     source: 'definition',
     limits: [NOMINAL, CLAD, 'Rivet holes are not taken off: RIVET.HOLEMETAL says what they weigh'],
     examples: [
-      { args: [6912, 0.02, 0.101], gives: 13.96, within: 0.005, note: 'a whole 4 × 12 ft sheet', source: "published sheet weights at .101 lb/in³" },
-      { args: [[[48], [120]], 0.032, '2024-T3', [[2], [1]]], gives: [[0.30854, ], [0.385671]], within: 1e-4 },
+      { args: [6912, 0.02, 0.101], gives: 13.96, within: 0.005, note: 'a whole 4 × 12 ft sheet', source: 'published sheet weights at .101 lb/in³' },
+      { args: [[[48], [120]], 0.032, '2024-T3', [[2], [1]]], gives: [[0.30853], [0.38567]], within: 1e-5 },
     ],
     compute: sheetWeight,
   }),
@@ -97,7 +97,7 @@ export const material: readonly Definition[] = [
     limits: [NOMINAL],
     examples: [
       { args: [0.5, 0.028, 12, 0.101], gives: 0.05, within: 0.0005, note: 'a foot of tube', source: 'published tube weights at .101 lb/in³' },
-      { args: [0.75, 0.035, 60, '4130'], gives: 1.3350, within: 1e-3 },
+      { args: [0.75, 0.035, 60, '4130'], gives: 1.335, within: 1e-3 },
     ],
     compute: tubeWeight,
   }),
