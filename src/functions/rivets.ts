@@ -123,8 +123,8 @@ export const rivets: readonly Definition[] = [
     examples: [
       { args: ['MS20470AD4-6', 1000], gives: 0.595, within: 0.002 },
       { args: ['AN470AD4-6', 1000], gives: 0.595, within: 0.002, note: 'the older name' },
-      { args: ['BLIND-AS-42', 1000, 'bought'], gives: 2.17, within: 0.01 },
-      { args: ['BLIND-AS-42', 1000], gives: 0.52, within: 0.01, note: 'the stem is gone' },
+      { args: ['BLIND-AS-42', 1000, 'bought'], gives: 2.161, within: 0.001 },
+      { args: ['BLIND-AS-42', 1000], gives: 0.522, within: 0.001, note: 'the stem is gone' },
     ],
     compute: (of, pieces, state) => pieces * rivetWeight(of, state),
   }),

@@ -3,11 +3,11 @@ export { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES, type BlindGrip, type BlindSize }
 export { FLUSH_HEAD_ANGLE, SOLID_ALLOYS, SOLID_SIZES, UNIVERSAL_HEAD, type SolidSize } from './solid-data';
 export { blindRivet, rivet, solidRivet } from './designation';
 export { drillDiameter } from './drills';
-export { blindVolumes, boredCap, flushHeadHeight, frustum, solidVolume, sphericalCap, type BlindVolumes } from './volume';
+export { blindVolumes, boredCap, flushHeadHeight, solidVolume, sphericalCap, type BlindVolumes } from './volume';
 export { holeMetal, rivetDrill, rivetHole, rivetsPerPound, rivetWeight, RIVET_STATES, type RivetState } from './weight';
-export { FORMED_HEAD_ALLOWANCE, MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
+export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
 export { fraction, pickRivet, ROUNDINGS, type Rounding } from './pick';
 export { rivetShear, shearDiameter } from './strength';
 export { checkRivet, findingsText, formedHeadHeight, type Finding, type Layout } from './check';
-export { inBoth, inInches, inMillimetres, type LengthText } from './format';
+export { inInches, inMillimetres, type LengthText } from './format';
 export { joint, type Joint, type JointInput } from './joint';

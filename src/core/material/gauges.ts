@@ -11,12 +11,7 @@ export const THICKEST_GAUGE = -3;
 export const THINNEST_GAUGE = 40;
 
 /** Thickness of gauge number n (−3 for 0000), inches, as the standard prints it. */
-export function gaugeThickness(n: number): number {
-  return Math.round(gaugeThicknessUnrounded(n) * 1e4) / 1e4;
-}
-
-/** The progression itself, before it is rounded. */
-export const gaugeThicknessUnrounded = (n: number): number => 0.005 * 92 ** ((36 - n) / 39);
+export const gaugeThickness = (n: number): number => Math.round(0.005 * 92 ** ((36 - n) / 39) * 1e4) / 1e4;
 
 /** "20" for 20, "4/0" for −3: how a gauge number is written. */
 export const gaugeName = (n: number): string => (n > 0 ? String(n) : `${1 - n}/0`);
