@@ -41,7 +41,7 @@ function lesson(book: BookBuilder): void {
     ['9  The hole to drill', f('TARE.RIVET.DRILL(B23)'), '', 'Drill for that rivet.', 'text'],
     ['10 A hundred of them weigh', f('TARE.RIVET.WEIGHT(B23,100)'), 'lb', 'Head and shank; 2117 alloy.', 'weight'],
     ['11 The whole rib weighs', f('SUM(Parts!M6:M40)'), 'lb', 'The sheets Parts and Joints do the same for every piece.', 'weightBold'],
-    ['12 and balances at', f('TARE.CG(Parts!M6:M40,Parts!I6:I40)'), 'in aft', 'Moments divided by weight.', 'long'],
+    ['12 and balances at', f('TARE.CG.ARM(Parts!M6:M40,Parts!I6:I40)'), 'in aft', 'Moments divided by weight.', 'long'],
     ['13 Thirteen such ribs', f('13*B26'), 'lb', 'Ribs repeat: what one of them saves is saved thirteen times.', 'weight'],
     ['14 Rivets in one rib', f('SUM(Joints!P6:P40)'), '', 'Counted joint by joint.', 'count'],
     ['15 Material in one rib', f('SUM(Parts!O6:O40)+SUM(Joints!S6:S40)'), 'USD', 'Value used, at the price list’s prices; whole sheets cost more.', 'money'],
