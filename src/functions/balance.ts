@@ -37,7 +37,7 @@ const airplane: readonly Definition[] = [
     summary: 'Weight, arm and moment of an airplane from its scale readings.',
     parameters: [
       readings('readings', 'reading of each scale'),
-      readings('tares', 'chocks and blocks on each scale; blank: none'),
+      readings('tares', 'chocks and blocks on each scale; a blank one is none, and one cell (0) stands for all'),
       stations('arms', 'arm of each weighing point from the datum, the airplane level'),
       unitsParameter,
     ],
