@@ -54,12 +54,17 @@ export class Changes {
   /** Names seen, for sheets that have gone. */
   private readonly names = new Map<string, string>();
   private throughPort = 0;
+  private anyEdit = false;
 
   constructor(
     injector: Injector,
     private readonly workbook: EngineWorkbook,
   ) {
     this.subscription = injector.get(ICommandService).onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
+  }
+
+  get edited(): boolean {
+    return this.anyEdit;
   }
 
   dispose(): void {
@@ -98,6 +103,7 @@ export class Changes {
   }
 
   private add(by: WorkbookChange['by'], sheetIds: readonly string[]): void {
+    if (by !== 'recalculation') this.anyEdit = true;
     if (this.waiting.size === 0) queueMicrotask(() => this.flush());
     const sheets = this.waiting.get(by) ?? new Set();
     for (const id of sheetIds) {

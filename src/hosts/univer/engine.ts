@@ -1,5 +1,5 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
-import { LocaleType, LogLevel, Univer, type Injector } from '@univerjs/core';
+import { IUniverInstanceService, LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
@@ -53,7 +53,7 @@ export function startEngine(options: EngineOptions = {}): Engine {
 
 /** Puts a workbook into the engine; nothing is calculated yet. */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
-  engine.api.createWorkbook(toSnapshot(model, id, title));
+  createWorkbook(engine, toSnapshot(model, id, title));
   const injector = engine.univer.__getInjector();
   engine.choices.put(
     id,
@@ -63,6 +63,21 @@ export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, t
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
     if (sheet.protected) protect(injector, id, sheetId(index));
   });
+}
+
+/** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
+export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
+  engine.api.createWorkbook(snapshot);
+  engine.univer.__getInjector().get(IUniverInstanceService).focusUnit(snapshot.id);
+}
+
+/** Takes a workbook out of the engine, with what is known of it. */
+export function closeWorkbook(engine: Engine, id: string): void {
+  const injector = engine.univer.__getInjector();
+  const tables = injector.get(ISuperTableService);
+  for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
+  engine.api.disposeUnit(id);
+  engine.messages.clear();
 }
 
 /** Makes a table known to formulas by its name, or its new range. */

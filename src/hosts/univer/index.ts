@@ -1,4 +1,5 @@
-export { calculate, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
+export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
 export { functionInfos } from './functions';
+export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept';
 export { sheetId } from './snapshot';
 export { UniverWorkbook } from './workbook';

@@ -1,12 +1,20 @@
 /** A workbook's plain data as the engine's own snapshot. */
 import { BooleanNumber, LocaleType, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
-import type { NameModel, SheetModel, WorkbookModel } from '../../workbook';
+import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
 import { toCellData } from './cells';
 import { toStyle } from './looks';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
 const PADDING_PX = 5;
+/** Points, and what they take on the screen. */
+const USUAL_SIZE = 11;
+const LINE_PX = 1.7;
+const USUAL_ROW_PX = 24;
+/** Bold letters that stand where there is room for one plain letter. */
+const BOLD = 0.85;
+/** Characters in a column whose width is not given. */
+const USUAL_WIDTH = 9;
 const SPARE_ROWS = 60;
 const SPARE_COLUMNS = 8;
 
@@ -22,7 +30,7 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string): IWo
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
   const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index))));
+  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles)));
   const names = Object.fromEntries(
     model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo, ...scopeOf(model, name) }]),
   );
@@ -43,7 +51,7 @@ function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: s
   return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
-function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
+function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = 0;
   sheet.cells.forEach((row, r) => {
@@ -64,6 +72,7 @@ function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
     columnData: Object.fromEntries(
       (sheet.columnWidths ?? []).flatMap((width, c) => (width === undefined ? [] : [[c, { w: toPixels(width) }]])),
     ),
+    rowData: rowHeights(sheet, styles),
     mergeData: (sheet.merges ?? []).map((merge) => ({
       startRow: merge.row,
       endRow: merge.row + merge.rows - 1,
@@ -74,4 +83,38 @@ function toSheet(sheet: SheetModel, id: string): Partial<IWorksheetData> {
       ? { freeze: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows, startRow: sheet.frozen.rows || -1, startColumn: sheet.frozen.columns || -1 } }
       : {}),
   };
+}
+
+/** Heights for rows whose text is large, or wraps in its column; the others have the usual one. */
+function rowHeights({ cells, columnWidths }: SheetModel, styles: readonly StyleModel[]): Record<number, { h: number; ia: BooleanNumber }> {
+  const heights: Record<number, { h: number; ia: BooleanNumber }> = {};
+  cells.forEach((row, r) => {
+    let height = 0;
+    row.forEach((cell, c) => {
+      const style = cell?.style === undefined ? undefined : styles[cell.style];
+      if (!cell || !style) return;
+      const size = style.size ?? USUAL_SIZE;
+      const letters = ((columnWidths?.[c] ?? USUAL_WIDTH) * USUAL_SIZE) / size;
+      const lines = style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, style.bold ? letters * BOLD : letters) : 1;
+      height = Math.max(height, lines * size * LINE_PX);
+    });
+    if (height > USUAL_ROW_PX) heights[r] = { h: Math.ceil(height), ia: BooleanNumber.FALSE };
+  });
+  return heights;
+}
+
+/** Lines that a text takes where so many letters stand side by side, broken between words. */
+function linesOf(text: string, letters: number): number {
+  let lines = 0;
+  for (const paragraph of text.split('\n')) {
+    let room = 0;
+    for (const { length } of paragraph.split(' ')) {
+      if (length <= room) room -= length + 1;
+      else {
+        lines += Math.max(1, Math.ceil(length / letters));
+        room = letters - (length % letters) - 1;
+      }
+    }
+  }
+  return lines;
 }

@@ -28,7 +28,7 @@ export class UniverWorkbook implements Workbook {
   /** Over a workbook that `loadWorkbook` has put into the engine under this id. */
   constructor(
     private readonly engine: Engine,
-    id: string,
+    readonly id: string,
     readonly host: 'bench' | 'headless',
     readonly title: string,
   ) {
@@ -45,6 +45,11 @@ export class UniverWorkbook implements Workbook {
       book.setActiveSheet(book.getSheets().find((sheet) => !sheet.isSheetHidden()) ?? book.getSheets()[0]!);
     });
     this.disposables = [this.tablesOfBook, this.changes, showAnother];
+  }
+
+  /** True once anything was edited, also where it was taken back. */
+  get edited(): boolean {
+    return this.changes.edited;
   }
 
   dispose(): void {

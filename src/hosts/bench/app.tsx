@@ -1,0 +1,50 @@
+/** The page: bar, grid, pane, status line. */
+import { FluentProvider } from '@fluentui/react-components';
+import { useEffect, useRef, useState, type CSSProperties } from 'react';
+import { themeOf } from '../../pane/theme';
+import { Bar } from './bar';
+import { useDroppedFile } from './dropped-file';
+import { PaneFrame } from './pane-frame';
+import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
+import type { Session } from './session';
+import { Splitter } from './splitter';
+import { StatusLine } from './status-line';
+import { useStore } from './store';
+
+export function App({ session, grid }: { readonly session: Session; readonly grid: HTMLElement }) {
+  const { title, workbook } = useStore(session);
+  const [look, setLook] = useState(readPaneLook);
+  const dropping = useDroppedFile((file) => void session.openFile(file));
+  const change = (next: Partial<PaneLook>): void => {
+    const all = { ...look, ...next };
+    setLook(all);
+    writePaneLook(all);
+  };
+  useEffect(() => {
+    document.title = title ? `${title} – Tarebook` : 'Tarebook';
+  }, [title]);
+
+  return (
+    <FluentProvider theme={themeOf('light')} className="page">
+      <Bar session={session} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
+      <div className="middle" style={{ '--pane-width': `${look.width}px` } as CSSProperties}>
+        <main className="sheet" aria-label="Spreadsheet">
+          <Grid element={grid} />
+        </main>
+        {look.shown && <Splitter width={look.width} onWidth={(width) => change({ width })} />}
+        <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
+          {workbook && <PaneFrame key={workbook.id} workbook={workbook} />}
+        </aside>
+      </div>
+      <StatusLine session={session} explains={!look.shown} />
+      {dropping && <div className="drop">Drop the workbook here to open it</div>}
+    </FluentProvider>
+  );
+}
+
+/** The engine draws into an element of its own, which is only put into the page here. */
+function Grid({ element }: { readonly element: HTMLElement }) {
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => place.current?.append(element), [element]);
+  return <div ref={place} className="grid-place" />;
+}

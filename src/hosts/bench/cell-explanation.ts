@@ -1,0 +1,25 @@
+/** Why the selected cell shows an error, in words, followed as the selection and the cells change. */
+import { CellError } from '../../functions';
+import { cellName, type RangeAddress, type Workbook } from '../../workbook';
+
+export function cellExplanation(workbook: Workbook, show: (text: string | undefined) => void): () => void {
+  let latest = 0;
+  const look = async (range: RangeAddress | undefined): Promise<void> => {
+    const turn = (latest += 1);
+    const text = range && (await explain(workbook, range).catch(() => undefined));
+    if (turn === latest) show(text);
+  };
+  const again = (): void => void workbook.selection().then(look, () => show(undefined));
+  const stops = [workbook.onSelection((range) => void look(range)), workbook.onChange(again)];
+  return () => {
+    latest = -1;
+    stops.forEach((stop) => stop());
+  };
+}
+
+async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress): Promise<string | undefined> {
+  const cell = (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]?.[0];
+  if (!(cell instanceof CellError)) return undefined;
+  const message = await workbook.explain(sheet, row, column);
+  return `${cellName(row, column)} ${cell.code}${message ? ` ${message}` : ''}`;
+}

@@ -1,0 +1,39 @@
+/** The bench: Tarebook without Excel, a spreadsheet in the browser with the task pane beside it. */
+import { createRoot } from 'react-dom/client';
+import { App } from './app';
+import './bench.css';
+import { Session } from './session';
+import { startSpreadsheet } from './spreadsheet';
+import type { UniverWorkbook } from '../univer';
+
+declare global {
+  interface Window {
+    /** For scripts and the browser's console: the open workbook, through the same port as the pane's. */
+    tarebook?: { readonly workbook: UniverWorkbook | undefined };
+  }
+}
+
+const grid = document.createElement('div');
+grid.className = 'grid';
+const engine = startSpreadsheet(grid);
+const session = new Session(engine, saveFile);
+
+Object.defineProperty(window, 'tarebook', { value: { get workbook() { return session.state.workbook; } } });
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'hidden') void session.flush();
+});
+window.addEventListener('beforeunload', (event) => {
+  if (session.wouldLose) event.preventDefault();
+});
+
+createRoot(document.getElementById('root')!).render(<App session={session} grid={grid} />);
+void session.start();
+
+function saveFile(name: string, bytes: Uint8Array): void {
+  const url = URL.createObjectURL(new Blob([bytes as BlobPart], { type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}

@@ -1,0 +1,235 @@
+/** What is open in the bench: opening, restoring, keeping and saving a workbook. */
+import { difference, patchWorkbook, readWorkbook, XlsxError } from '../../xlsx';
+import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
+import { cellExplanation } from './cell-explanation';
+import { Keeping } from './keeping';
+import { SAMPLES, type Sample } from './samples';
+import { Storage, type KeptInfo } from './storage';
+import { Store } from './store';
+import { ask, hold, type Held } from './tab-lock';
+
+export type KeptStatus =
+  /** Not edited since it was opened. */
+  | { readonly how: 'unedited' }
+  | { readonly how: 'waiting' }
+  | { readonly how: 'kept'; readonly at: number }
+  /** Storage is refused, or full. */
+  | { readonly how: 'refused'; readonly why: string }
+  /** Another tab keeps this workbook. */
+  | { readonly how: 'elsewhere' };
+
+export interface SessionState {
+  readonly title: string;
+  readonly workbook?: UniverWorkbook;
+  readonly kept: KeptStatus;
+  /** Other workbooks that are kept in this browser. */
+  readonly recent: readonly KeptInfo[];
+  /** What is under way, in a word. */
+  readonly busy?: string;
+  /** One message to the person; stays until it is closed or another one comes. */
+  readonly notice?: { readonly kind: 'error' | 'done'; readonly text: string };
+  /** Why the selected cell shows an error. */
+  readonly explanation?: string;
+}
+
+interface Open {
+  readonly id: string;
+  readonly title: string;
+  readonly bytes: Uint8Array;
+  readonly workbook: UniverWorkbook;
+  readonly keeping?: Keeping;
+  readonly held?: Held;
+  readonly stopExplaining: () => void;
+}
+
+interface Showing {
+  readonly id: string;
+  /** Its id in the engine. */
+  readonly unit: string;
+  readonly title: string;
+  readonly bytes: Uint8Array;
+  /** Puts the workbook into the engine. */
+  readonly load: () => void;
+  /** When storage has all of its state already. */
+  readonly keptAt?: number;
+}
+
+export class Session extends Store<SessionState> {
+  private open: Open | undefined;
+  private storage: Storage | undefined;
+  private whyNoStorage = '';
+  /** Makes the engine's ids of a workbook that is put into it once more. */
+  private shown = 0;
+
+  constructor(
+    private readonly engine: Engine,
+    private readonly download: (name: string, bytes: Uint8Array) => void,
+  ) {
+    super({ title: '', kept: { how: 'unedited' }, recent: [] });
+  }
+
+  /** Opens what was open last time, else the first sample. */
+  async start(): Promise<void> {
+    try {
+      this.storage = await Storage.open();
+      const current = await this.storage.current();
+      if (current !== undefined && (await this.restore(current))) return;
+    } catch (error) {
+      this.whyNoStorage = describe(error);
+    }
+    await this.openSample(SAMPLES[0]!);
+  }
+
+  async openFile(file: File): Promise<void> {
+    await this.during(`Opening ${file.name}`, async () => {
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''));
+    });
+  }
+
+  async openSample({ address, title }: Sample): Promise<void> {
+    await this.during(`Opening ${title}`, async () => {
+      const answer = await fetch(address);
+      if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
+      await this.openBytes(new Uint8Array(await answer.arrayBuffer()), title);
+    });
+  }
+
+  async openKept(id: string): Promise<void> {
+    await this.during('Opening', async () => {
+      if (!(await this.restore(id))) throw new Error('This workbook is not kept in this browser any more');
+    });
+  }
+
+  /** Takes over a workbook that another tab has. */
+  async takeOver(): Promise<void> {
+    const { open } = this;
+    if (!open) return;
+    await this.during('Taking over', async () => {
+      await ask(open.id);
+      await this.restore(open.id);
+    });
+  }
+
+  /** Hands the workbook to the person as a file: what it came as, with what was changed in it. */
+  async save(): Promise<void> {
+    const { open } = this;
+    if (!open) return;
+    await this.during('Saving', async () => {
+      await open.keeping?.flush();
+      const loaded = readWorkbook(open.bytes);
+      const bytes = patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)));
+      this.download(`${open.title}.xlsx`, bytes);
+      this.set({ notice: { kind: 'done', text: `Saved as ${open.title}.xlsx in your downloads` } });
+    });
+  }
+
+  closeNotice(): void {
+    this.set({ notice: undefined });
+  }
+
+  /** Keeps now what waits; for the moment in which the page may go. */
+  async flush(): Promise<void> {
+    await this.open?.keeping?.flush();
+  }
+
+  /** True where closing the page loses edits. */
+  get wouldLose(): boolean {
+    const { how } = this.state.kept;
+    return this.open?.keeping?.waits || (how === 'refused' && (this.open?.workbook.edited ?? false));
+  }
+
+  private async openBytes(bytes: Uint8Array, title: string): Promise<void> {
+    const model = readWorkbook(bytes);
+    const id = crypto.randomUUID();
+    await this.show({ id, unit: id, title, bytes, load: () => loadWorkbook(this.engine, model, id, title) });
+    try {
+      await this.storage?.add(id, title, bytes);
+      await this.listRecent();
+    } catch (error) {
+      this.set({ kept: { how: 'refused', why: describe(error) } });
+    }
+  }
+
+  private async restore(id: string): Promise<boolean> {
+    const kept = await this.storage?.load(id);
+    if (!kept) return false;
+    const unit = `${id} ${(this.shown += 1)}`;
+    const { head, sheets, bytes, title, keptAt } = kept;
+    const load = (): void => (head ? loadKept(this.engine, unit, title, head, sheets) : loadWorkbook(this.engine, readWorkbook(bytes), unit, title));
+    try {
+      await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
+    } catch (error) {
+      if (!head) throw error;
+      await this.openBytes(bytes, title);
+      this.set({ notice: { kind: 'error', text: `The edits of ${title} that are kept in this browser could not be read; this is the file as it was opened. ${describe(error)}` } });
+      return true;
+    }
+    await this.storage?.setCurrent(id);
+    await this.listRecent();
+    return true;
+  }
+
+  /** Puts a workbook in the place of the open one, which stays where `load` throws. */
+  private async show({ id, unit, title, bytes, load, keptAt }: Showing): Promise<void> {
+    const before = this.open;
+    await before?.keeping?.flush();
+    load();
+    before?.held?.release();
+    const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
+    const held = this.storage && (await hold(id, () => this.giveAway(id)));
+    const keeping = this.storage && held ? new Keeping(this.engine, this.storage, { id, title, unit }, keptAt !== undefined, this.keepingListener) : undefined;
+    const stopExplaining = cellExplanation(workbook, (explanation) => this.set({ explanation }));
+    this.open = { id, title, bytes, workbook, stopExplaining, ...(keeping ? { keeping } : {}), ...(held ? { held } : {}) };
+    const whenOurs: KeptStatus = keptAt === undefined ? { how: 'unedited' } : { how: 'kept', at: keptAt };
+    const kept: KeptStatus = !this.storage ? { how: 'refused', why: this.whyNoStorage } : held ? whenOurs : { how: 'elsewhere' };
+    this.set({ title, workbook, kept, notice: undefined, explanation: undefined });
+    if (before) {
+      before.keeping?.stop();
+      before.stopExplaining();
+      before.workbook.dispose();
+      closeWorkbook(this.engine, before.workbook.id);
+    }
+    await calculate(this.engine);
+  }
+
+  /** Another tab takes the workbook: what waits is kept for it, and nothing more from here. */
+  private async giveAway(id: string): Promise<void> {
+    const { open } = this;
+    if (open?.id !== id) return;
+    await open.keeping?.flush();
+    open.keeping?.stop();
+    this.open = { ...open, keeping: undefined, held: undefined };
+    this.set({ kept: { how: 'elsewhere' } });
+  }
+
+  private async listRecent(): Promise<void> {
+    const all = (await this.storage?.list()) ?? [];
+    this.set({ recent: all.filter(({ id }) => id !== this.open?.id) });
+  }
+
+  private readonly keepingListener = {
+    waiting: () => this.set({ kept: { how: 'waiting' } }),
+    kept: (at: number) => this.set({ kept: { how: 'kept', at } }),
+    refused: (error: unknown) => this.set({ kept: { how: 'refused', why: describe(error) } }),
+  };
+
+  private async during(busy: string, work: () => Promise<void>): Promise<void> {
+    this.set({ busy });
+    // Reading a file takes the browser's whole attention: the word is to be seen first.
+    await new Promise((resolve) => setTimeout(resolve));
+    try {
+      await work();
+    } catch (error) {
+      this.set({ notice: { kind: 'error', text: describe(error) } });
+    } finally {
+      this.set({ busy: undefined });
+    }
+  }
+}
+
+function describe(error: unknown): string {
+  if (error instanceof XlsxError) return error.message;
+  if (error instanceof DOMException && error.name === 'QuotaExceededError') return 'The browser’s storage is full';
+  return error instanceof Error ? error.message : String(error);
+}

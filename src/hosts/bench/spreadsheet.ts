@@ -1,0 +1,48 @@
+/** The embedded spreadsheet with its face: grid, formula bar with the functions' help, sheet tabs. */
+import type { Univer } from '@univerjs/core';
+import DesignEnUS from '@univerjs/design/locale/en-US';
+import { UniverDocsPlugin } from '@univerjs/docs';
+import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
+import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
+import { UniverRenderEnginePlugin } from '@univerjs/engine-render';
+import SheetsEnUS from '@univerjs/sheets/locale/en-US';
+import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
+import { UniverSheetsFormulaUIPlugin } from '@univerjs/sheets-formula-ui';
+import SheetsFormulaUIEnUS from '@univerjs/sheets-formula-ui/locale/en-US';
+import { UniverSheetsNumfmtPlugin } from '@univerjs/sheets-numfmt';
+import { UniverSheetsNumfmtUIPlugin } from '@univerjs/sheets-numfmt-ui';
+import SheetsNumfmtUIEnUS from '@univerjs/sheets-numfmt-ui/locale/en-US';
+import { UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
+import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
+import { UniverUIPlugin } from '@univerjs/ui';
+import UIEnUS from '@univerjs/ui/locale/en-US';
+import { startEngine, type Engine } from '../univer';
+import '@univerjs/design/lib/index.css';
+import '@univerjs/ui/lib/index.css';
+import '@univerjs/docs-ui/lib/index.css';
+import '@univerjs/sheets-ui/lib/index.css';
+import '@univerjs/sheets-formula-ui/lib/index.css';
+import '@univerjs/sheets-numfmt-ui/lib/index.css';
+
+const LOCALE = Object.assign({}, DesignEnUS, UIEnUS, DocsUIEnUS, SheetsEnUS, SheetsUIEnUS, SheetsFormulaEnUS, SheetsFormulaUIEnUS, SheetsNumfmtUIEnUS);
+
+/** Starts the engine and draws it into `container`, which has a size of its own. */
+export function startSpreadsheet(container: HTMLElement): Engine {
+  return startEngine({
+    locales: LOCALE,
+    face(univer: Univer) {
+      univer.registerPlugin(UniverRenderEnginePlugin);
+      univer.registerPlugin(UniverUIPlugin, { container, disableAutoFocus: true, ribbonType: 'simple' });
+      univer.registerPlugin(UniverDocsPlugin);
+      univer.registerPlugin(UniverDocsUIPlugin);
+    },
+    faceOverSheets(univer: Univer) {
+      univer.registerPlugin(UniverSheetsUIPlugin, { disableAutoFocus: true });
+    },
+    faceOverFormulas(univer: Univer) {
+      univer.registerPlugin(UniverSheetsFormulaUIPlugin);
+      univer.registerPlugin(UniverSheetsNumfmtPlugin);
+      univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
+    },
+  });
+}

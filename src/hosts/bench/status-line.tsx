@@ -1,0 +1,43 @@
+import type { KeptStatus, Session } from './session';
+import { useStore } from './store';
+
+/** What is under way, where the edits are, and, with the pane hidden, why the selected cell shows an error. */
+export function StatusLine({ session, explains }: { readonly session: Session; readonly explains: boolean }) {
+  const { busy, kept, explanation, workbook } = useStore(session);
+  return (
+    <footer className="status">
+      <span className="status-cell" role="status" aria-label="Selected cell">
+        {explains ? explanation : ''}
+      </span>
+      <span role="status" aria-label="Where the edits are kept" className={kept.how === 'refused' || kept.how === 'elsewhere' ? 'status-warning' : undefined}>
+        {busy ? `${busy} …` : workbook ? words(kept) : 'Starting …'}
+      </span>
+      {kept.how === 'elsewhere' && (
+        <button type="button" onClick={() => void session.takeOver()}>
+          Edit it here
+        </button>
+      )}
+    </footer>
+  );
+}
+
+function words(kept: KeptStatus): string {
+  switch (kept.how) {
+    case 'unedited':
+      return 'No edits yet';
+    case 'waiting':
+      return 'Keeping …';
+    case 'kept':
+      return `Kept in this browser ${timeOf(kept.at)}`;
+    case 'refused':
+      return `Not kept in this browser: save as .xlsx before you close the page. ${kept.why}`;
+    case 'elsewhere':
+      return 'Open in another tab: edits made here are not kept in this browser';
+  }
+}
+
+function timeOf(at: number): string {
+  const then = new Date(at);
+  const time = then.toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
+  return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString()} ${time}`;
+}

@@ -1,0 +1,75 @@
+/** A workbook's whole state as texts, sheet by sheet, to be kept outside the engine and put back into it. */
+import { CommandType, ICommandService, IResourceManagerService, UniverInstanceType, IUniverInstanceService, type IDisposable, type IWorkbookData, type Workbook as EngineWorkbook } from '@univerjs/core';
+import { ISuperTableService } from '@univerjs/engine-formula';
+import type { ChoiceValidation } from '../../workbook';
+import { createWorkbook, type Engine } from './engine';
+
+/** Raised when the texts change their form: older ones are then not read. */
+const FORM = 1;
+
+interface Head {
+  readonly form: number;
+  readonly snapshot: Omit<IWorkbookData, 'sheets'>;
+  readonly tables: readonly { readonly name: string; readonly reference: unknown; readonly titles: readonly string[] }[];
+  readonly choices: readonly ChoiceValidation[];
+}
+
+interface Params {
+  readonly unitId?: string;
+  readonly subUnitId?: string;
+  readonly sheet?: { readonly id: string };
+  readonly from?: { readonly subUnitId: string };
+  readonly to?: { readonly subUnitId: string };
+}
+
+/** Everything but the sheets: their order, styles, names, tables, choices. */
+export function headText(engine: Engine, unit: string): string {
+  const injector = engine.univer.__getInjector();
+  const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
+  const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
+  const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
+    name,
+    reference: { ...table, titleMap: undefined },
+    titles: [...table.titleMap.keys()],
+  }));
+  return JSON.stringify({ form: FORM, snapshot: { ...snapshot, resources }, tables, choices: engine.choices.of(unit) } satisfies Head);
+}
+
+export function sheetIds(engine: Engine, unit: string): string[] {
+  return [...bookOf(engine, unit).getSnapshot().sheetOrder];
+}
+
+/** One sheet; undefined where there is none of this id. */
+export function sheetText(engine: Engine, unit: string, sheet: string): string | undefined {
+  const data = bookOf(engine, unit).getSnapshot().sheets[sheet];
+  return data && JSON.stringify(data);
+}
+
+/** Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form. */
+export function loadKept(engine: Engine, unit: string, title: string, head: string, sheets: ReadonlyMap<string, string>): void {
+  const { form, snapshot, tables, choices } = JSON.parse(head) as Head;
+  if (form !== FORM) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
+  const data = Object.fromEntries([...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]));
+  const missing = snapshot.sheetOrder.find((id) => !data[id]);
+  if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
+  createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
+  engine.choices.put(unit, choices);
+  const service = engine.univer.__getInjector().get(ISuperTableService);
+  for (const { name, reference, titles } of tables)
+    service.registerTable(unit, name, { ...(reference as object), titleMap: new Map(titles.map((one, index) => [one, index])) } as never);
+}
+
+/** Tells of every edit, results of calculation apart: the ids of the sheets it touched. */
+export function watchEdits(engine: Engine, unit: string, listener: (sheets: readonly string[]) => void): IDisposable {
+  return engine.univer
+    .__getInjector()
+    .get(ICommandService)
+    .onCommandExecuted((command, options) => {
+      const params = (command.params ?? {}) as Params;
+      if (command.type !== CommandType.MUTATION || params.unitId !== unit || options?.onlyLocal || options?.['fromFormula']) return;
+      const touched = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
+      listener([...new Set(touched.filter((id) => id !== undefined))]);
+    });
+}
+
+const bookOf = (engine: Engine, unit: string): EngineWorkbook => engine.univer.__getInjector().get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;
