@@ -5,12 +5,19 @@
  */
 import type { Cell } from '../functions';
 
+export interface Spill {
+  readonly rows: number;
+  readonly columns: number;
+  /** True for an array formula of the older kind, which fills the extent that it was given, whatever its result's. */
+  readonly fixed?: boolean;
+}
+
 export interface CellModel {
   /** The value, or the last computed value of a formula. */
   readonly value: Cell;
   readonly formula?: string;
   /** Extent over which an array formula in this cell spills, itself included. */
-  readonly spill?: { readonly rows: number; readonly columns: number };
+  readonly spill?: Spill;
   /** True where the cell shows part of another cell's spill. */
   readonly spilled?: boolean;
   /** Index into WorkbookModel.styles. */

@@ -1,6 +1,6 @@
 /** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
 import type { Cell } from '../functions';
-import type { ChoiceValidation, NameModel, RangeAddress, SheetModel, StyleModel, TableModel } from '../workbook';
+import type { ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel } from '../workbook';
 
 export interface CellChange {
   readonly row: number;
@@ -10,7 +10,7 @@ export interface CellChange {
   /** Typed, without "="; null takes a formula away; left out, a formula stays and only its value changes. */
   readonly formula?: string | null;
   /** New extent of an array formula. */
-  readonly spill?: { readonly rows: number; readonly columns: number };
+  readonly spill?: Spill;
   /** Index into WorkbookChanges.styles; left out, the cell keeps its looks. */
   readonly style?: number;
 }

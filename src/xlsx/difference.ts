@@ -69,7 +69,8 @@ function cellDifference(before: SheetModel, after: SheetModel, looks: Looks): Ce
 function oneDifference(row: number, column: number, old: CellModel | undefined, now: CellModel | undefined, looks: Looks): CellChange | undefined {
   if (old === now) return undefined;
   const value = now?.value ?? null;
-  const formula = old?.formula === now?.formula ? undefined : (now?.formula ?? null);
+  // A plain formula that now spills has to be written in the form that spills.
+  const formula = old?.formula === now?.formula && !(now?.spill && !old?.spill) ? undefined : (now?.formula ?? null);
   const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
   const spill = now?.spill && (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns) ? now.spill : undefined;
   if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;

@@ -149,7 +149,7 @@ export class CellPatcher {
         continue;
       }
       const address = scanner.attribute('r');
-      column = (address && parseCell(address)?.column) ?? column + 1;
+      column = parseCell(address ?? '')?.column ?? column + 1;
       this.oldCell(row, column, token === 'open', address === undefined);
     }
   }

@@ -1,8 +1,8 @@
 /** One sheet's part → cells and what belongs to them. */
 import { CellError, isErrorCode, type Cell } from '../functions';
-import { parseCell, parseRange, type CellModel, type RangeAddress } from '../workbook';
+import { parseCell, parseRange, type CellModel, type RangeAddress, type Spill } from '../workbook';
 import { XlsxError } from './error';
-import { fromFile, moved } from './formula-text';
+import { fromFile, isDynamic, moved } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
 import { readRuns, unescapeText } from './read-strings';
 import { XmlScanner } from './xml';
@@ -59,7 +59,9 @@ interface RawCell {
   style: number;
   value: string | undefined;
   formula: string | undefined;
-  spill: { rows: number; columns: number } | undefined;
+  spill: Spill | undefined;
+  /** True where the cell points at a metadata record, as dynamic arrays do. */
+  marked: boolean;
 }
 
 /** Reads sheetData; rows and cells without an address follow the one before. */
@@ -95,11 +97,12 @@ class CellReader {
   }
 
   private readCell(row: number, next: number, open: boolean): number {
-    const raw: RawCell = { row, column: next, type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined };
+    const raw: RawCell = { row, column: next, type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined, marked: false };
     this.scanner.attributes((name, value) => {
       if (name === 'r') raw.column = parseCell(value)?.column ?? next;
       else if (name === 't') raw.type = value;
       else if (name === 's') raw.style = Number(value);
+      else if (name === 'cm') raw.marked = true;
     });
     if (raw.column >= MAX_COLUMNS) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
     if (open) this.readContent(raw);
@@ -139,7 +142,9 @@ class CellReader {
     if (type !== 'array' || text === '') return;
     const [range] = ranges(ref, this.context.name);
     if (!range) return;
-    raw.spill = { rows: range.rows, columns: range.columns };
+    // Other programs drop the mark: what only makes sense as a dynamic array is taken as one.
+    const fixed = !raw.marked && !isDynamic(text);
+    raw.spill = { rows: range.rows, columns: range.columns, ...(fixed ? { fixed } : {}) };
     this.spills.push(range);
   }
 

@@ -1,0 +1,53 @@
+/** The `tarebook` command. */
+import { Command, CommanderError } from 'commander';
+import { addEvaluate } from './evaluate';
+import { EXIT, Stop } from './exit';
+import { addFunctions } from './functions';
+import { addRecalculate } from './recalculate';
+
+function build(): Command {
+  const program = new Command('tarebook')
+    .description('Weight, balance, rivets and cost of a home-built all-metal airplane, from the workbook that holds its parts list.')
+    .addHelpText('after', '\nExit codes: 0 done; 1 done, with an error value or cells in error; 2 refused: a wrong command line, or a file that cannot be read or written.')
+    .showHelpAfterError('(tarebook --help lists the commands, tarebook COMMAND --help explains one)')
+    .configureHelp({ showGlobalOptions: false });
+  addEvaluate(program);
+  addRecalculate(program);
+  addFunctions(program);
+  return program;
+}
+
+/** Runs a command line (without node and script) and returns the exit code. */
+export async function run(args: readonly string[]): Promise<number> {
+  const program = build();
+  const all = [program, ...program.commands];
+  for (const command of all) command.exitOverride();
+  try {
+    await program.parseAsync(args, { from: 'user' });
+    return EXIT.done;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
+    if (error instanceof Stop) {
+      if (error.message) process.stderr.write(`${error.message}\n`);
+      return error.code;
+    }
+    throw error;
+  }
+}
+
+// A reader that has seen enough (`| head`) is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(EXIT.done);
+  throw error;
+});
+
+/** Ends the process once its output is written: the engine keeps timers that would hold it open. */
+function end(code: number): void {
+  process.exitCode = code;
+  process.stdout.write('', () => process.stderr.write('', () => process.exit(code)));
+}
+
+run(process.argv.slice(2)).then(end, (error: unknown) => {
+  process.stderr.write(`A fault in Tarebook, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+  end(EXIT.refused);
+});

@@ -1,0 +1,25 @@
+import type { WorkbookModel } from '../workbook';
+import { readWorkbook, XlsxError } from '../xlsx';
+import { FileError, readBytes } from '../hosts/headless/files';
+import { EXIT, Stop } from './exit';
+
+/** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
+export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {
+  return refusing(path, async () => {
+    const bytes = await readBytes(path);
+    return { bytes, model: readWorkbook(bytes) };
+  });
+}
+
+export const openModel = async (path: string): Promise<WorkbookModel> => (await openWorkbook(path)).model;
+
+/** Runs work on a file; its refusals end the command. */
+export async function refusing<T>(path: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof FileError) throw new Stop(EXIT.refused, error.message);
+    if (error instanceof XlsxError) throw new Stop(EXIT.refused, `${path}: ${error.message}`);
+    throw error;
+  }
+}

@@ -1,0 +1,61 @@
+import type { Command } from 'commander';
+import { fullName } from '../workbook';
+import type { CellProblem, KeptFormulas } from '../hosts/headless';
+import { writeBytes } from '../hosts/headless/files';
+import { difference, patchWorkbook } from '../xlsx';
+import { EXIT, Stop } from './exit';
+import { openWorkbook, refusing } from './open';
+import { Progress } from './progress';
+
+const LISTED = 50;
+
+export function addRecalculate(program: Command): void {
+  program
+    .command('recalc')
+    .summary('recalculate every formula of a workbook')
+    .description(
+      'Recalculates every formula, TARE and ordinary, and puts the values back into the file; every other part of it (charts, drawings, formats, comments) is carried byte for byte. Lists the cells in error.',
+    )
+    .argument('<workbook>', 'an .xlsx file')
+    .option('-o, --output <file>', 'write here and leave the workbook as it is')
+    .option('-n, --dry-run', 'write nothing, only say what would change')
+    .addHelpText(
+      'after',
+      '\nFormulas with a function that is not known, or a reference to another workbook, keep their last value and are named.\nThe exit code is 1 where cells are in error; the file is written all the same.',
+    )
+    .action(async (path: string, options: { output?: string; dryRun?: boolean }) => {
+      const progress = new Progress();
+      progress.say(`Reading ${path}`);
+      const { bytes, model } = await openWorkbook(path);
+      progress.say('Starting to calculate');
+      const { recalculate } = await import('../hosts/headless');
+      const { model: after, changed, problems, kept } = await recalculate(model);
+      const target = options.output ?? path;
+      await refusing(target, async () => {
+        if (options.dryRun || (changed === 0 && target === path)) return;
+        progress.say(`Writing ${target}`);
+        await writeBytes(target, changed === 0 ? bytes : patchWorkbook(bytes, difference(model, after)));
+      });
+      progress.done();
+      report(path, changed, kept, options.dryRun ?? false);
+      if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
+    });
+}
+
+function report(path: string, changed: number, kept: readonly KeptFormulas[], dry: boolean): void {
+  const verb = dry ? 'would change' : 'changed';
+  process.stdout.write(`${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`);
+  for (const { reason, cells } of kept) {
+    const [first] = cells;
+    const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';
+    process.stderr.write(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}\n`);
+  }
+}
+
+function listProblems(problems: readonly CellProblem[]): string {
+  const lines = problems
+    .slice(0, LISTED)
+    .map(({ error, formula, ...place }) => `${fullName({ ...place, rows: 1, columns: 1 })}: ${error.code} ${error.message || `=${formula ?? ''}`}`);
+  const more = problems.length > LISTED ? [`and ${problems.length - LISTED} more`] : [];
+  return [`${problems.length} ${problems.length === 1 ? 'cell' : 'cells'} in error:`, ...lines, ...more].join('\n');
+}

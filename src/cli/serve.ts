@@ -1,0 +1,124 @@
+/** The local server of the bench: on this computer alone, and nothing but its own files. */
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { StaticFiles, type Mount } from './static-files';
+
+export const FIRST_PORT = 4310;
+const PORTS_TRIED = 50;
+const HOST = '127.0.0.1';
+
+/**
+ * What the page may load: its own files. The spreadsheet sets styles from scripts, draws pictures from data
+ * and blob addresses, and the cutting plans run as WebAssembly.
+ */
+export const CONTENT_SECURITY_POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "font-src 'self'",
+  "connect-src 'self'",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+const ALWAYS = {
+  'Content-Security-Policy': CONTENT_SECURITY_POLICY,
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(), geolocation=(), microphone=()',
+};
+
+export interface ServeOptions {
+  readonly mounts: readonly Mount[];
+  /** The first port that is tried; when it is taken, the next free one. 0: any. */
+  readonly port?: number;
+}
+
+export interface Served {
+  readonly address: string;
+  readonly port: number;
+  /** Ends the server and its connections. */
+  close(): Promise<void>;
+}
+
+/** Serves the mounts on this computer's own address. Throws where no port can be had. */
+export async function serve({ mounts, port = FIRST_PORT }: ServeOptions): Promise<Served> {
+  const files = new StaticFiles(mounts);
+  const server = createServer((request, response) => {
+    answer(files, request, response).catch(() => refuse(response, 500, 'The file could not be read'));
+  });
+  await listen(server, port);
+  const taken = (server.address() as AddressInfo).port;
+  return {
+    address: `http://${HOST}:${taken}/`,
+    port: taken,
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+}
+
+async function listen(server: Server, first: number): Promise<void> {
+  for (let port = first; ; port += 1) {
+    const error = await new Promise<NodeJS.ErrnoException | undefined>((resolve) => {
+      server.once('error', resolve);
+      server.listen(port, HOST, () => {
+        server.off('error', resolve);
+        resolve(undefined);
+      });
+    });
+    if (!error) return;
+    if (error.code !== 'EADDRINUSE' || port >= first + PORTS_TRIED) throw error;
+  }
+}
+
+async function answer(files: StaticFiles, request: IncomingMessage, response: ServerResponse): Promise<void> {
+  // A page elsewhere that had its own name point to this computer is turned away.
+  const { port } = request.socket.address() as AddressInfo;
+  if (request.headers.host !== `${HOST}:${port}` && request.headers.host !== `localhost:${port}`) return refuse(response, 421, 'This server answers on this computer only');
+  if (request.method !== 'GET' && request.method !== 'HEAD') return refuse(response, 405, 'Only files are to be had here');
+  const path = pathOf(request.url ?? '/');
+  const file = path === undefined ? undefined : await files.find(path, String(request.headers['accept-encoding'] ?? ''));
+  if (!file) return refuse(response, 404, 'There is no such file');
+  const headers = {
+    ...ALWAYS,
+    'Content-Type': file.type,
+    ETag: file.etag,
+    Vary: 'Accept-Encoding',
+    'Cache-Control': file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache',
+    ...(file.encoding ? { 'Content-Encoding': file.encoding } : {}),
+  };
+  if (request.headers['if-none-match'] === file.etag) {
+    response.writeHead(304, headers).end();
+    return;
+  }
+  response.writeHead(200, { ...headers, 'Content-Length': file.body.length });
+  response.end(request.method === 'HEAD' ? undefined : file.body);
+}
+
+/** The path of an address, decoded; undefined where it is none. */
+function pathOf(url: string): string | undefined {
+  try {
+    const path = decodeURIComponent(url.split(/[?#]/, 1)[0]!);
+    return path.startsWith('/') ? path : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function refuse(response: ServerResponse, status: number, why: string): void {
+  if (response.headersSent) {
+    response.destroy();
+    return;
+  }
+  response.writeHead(status, { ...ALWAYS, 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' });
+  response.end(`${why}\n`);
+}

@@ -1,0 +1,39 @@
+/** Results of a workbook's formulas from the embedded engine: the way for formulas that the calculator does not know. */
+import type { Matrix } from '../../functions';
+import { CellError } from '../../functions';
+import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
+import { calculate, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../univer';
+import type { Computed } from './results';
+
+const ID = 'recalculated';
+
+/** Calculates all formulas of a model; those without a value among the results were not calculated. */
+export async function engineResults(model: WorkbookModel, engine: Engine = startEngine()): Promise<Computed[]> {
+  loadWorkbook(engine, model, ID, ID);
+  const workbook = new UniverWorkbook(engine, ID, 'headless', ID);
+  try {
+    await calculate(engine);
+    const after = workbook.toModel(model);
+    return model.sheets.flatMap((sheet, index) => sheetResults(sheet, after.sheets[index]!, index));
+  } finally {
+    workbook.dispose();
+    closeWorkbook(engine, ID);
+  }
+}
+
+function sheetResults(before: SheetModel, after: SheetModel, sheet: number): Computed[] {
+  const results: Computed[] = [];
+  before.cells.forEach((line, row) =>
+    line.forEach((cell, column) => {
+      if (cell?.formula === undefined) return;
+      const now = after.cells[row]?.[column];
+      results.push({ sheet, row, column, result: now?.spill ? block(after, row, column, now) : (now?.value ?? '') });
+    }),
+  );
+  return results;
+}
+
+function block(sheet: SheetModel, row: number, column: number, { spill, value }: CellModel): Matrix {
+  if (!spill || value instanceof CellError) return [[value]];
+  return Array.from({ length: spill.rows }, (_row, r) => Array.from({ length: spill.columns }, (_column, c) => sheet.cells[row + r]?.[column + c]?.value ?? ''));
+}

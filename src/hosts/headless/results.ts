@@ -1,0 +1,135 @@
+/** Results of formulas put into a workbook's model, with their spills. */
+import { CellError, type Cell, type Matrix, type Result } from '../../functions';
+import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
+
+/** What a formula gave. */
+export interface Computed {
+  /** Index into the model's sheets. */
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly result: Result;
+}
+
+/** A cell that shows an error. */
+export interface CellProblem {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly error: CellError;
+  /** The formula in the cell, or the one whose spill it is part of. */
+  readonly formula: string | undefined;
+}
+
+export interface Results {
+  readonly model: WorkbookModel;
+  /** Cells whose value is not what it was. */
+  readonly changed: number;
+  readonly problems: readonly CellProblem[];
+}
+
+/** The model with the results in its cells; cells that are no part of a spill any more are emptied. */
+export function withResults(model: WorkbookModel, computed: readonly Computed[]): Results {
+  const bySheet = model.sheets.map((): Computed[] => []);
+  for (const one of computed) bySheet[one.sheet]!.push(one);
+  const problems: CellProblem[] = [];
+  let changed = 0;
+  const sheets = model.sheets.map((sheet, index) => {
+    const results = bySheet[index]!;
+    if (!results.length) return sheet;
+    const writer = new SheetWriter(sheet, problems);
+    // Old spills go before new ones come: a new one may lie where an old one of another formula was.
+    for (const one of results) writer.emptySpill(one);
+    for (const one of results) writer.put(one);
+    changed += writer.countChanges();
+    return { ...sheet, cells: writer.cells };
+  });
+  return { model: { ...model, sheets }, changed, problems };
+}
+
+class SheetWriter {
+  readonly cells: (CellModel | undefined)[][];
+  private readonly touched = new Map<number, Set<number>>();
+
+  constructor(
+    private readonly sheet: SheetModel,
+    private readonly problems: CellProblem[],
+  ) {
+    this.cells = [...sheet.cells];
+  }
+
+  emptySpill({ row, column }: Computed): void {
+    const spill = this.sheet.cells[row]?.[column]?.spill;
+    if (!spill || spill.rows * spill.columns === 1) return;
+    for (let r = row; r < row + spill.rows; r++) {
+      for (let c = column; c < column + spill.columns; c++) {
+        const old = this.sheet.cells[r]?.[c];
+        if (old?.spilled) this.set(r, c, old.style === undefined ? undefined : { value: null, style: old.style });
+      }
+    }
+  }
+
+  put({ row, column, result }: Computed): void {
+    const old = this.sheet.cells[row]?.[column];
+    const formula = old?.formula;
+    if (!old || formula === undefined) return;
+    if (!Array.isArray(result)) {
+      this.set(row, column, { ...old, value: result, ...(old.spill && !old.spill.fixed ? { spill: { rows: 1, columns: 1 } } : {}) });
+      if (old.spill?.fixed) this.fill(row, column, [[result]], old, formula);
+      else this.note(row, column, result, formula);
+      return;
+    }
+    this.fill(row, column, result, old, formula);
+  }
+
+  private fill(row: number, column: number, result: Matrix, old: CellModel, formula: string): void {
+    const spill = old.spill?.fixed ? old.spill : { rows: result.length, columns: result[0]?.length ?? 0 };
+    for (let r = 0; r < spill.rows; r++) {
+      for (let c = 0; c < spill.columns; c++) {
+        const value = fixedValue(result, r, c);
+        this.note(row + r, column + c, value, formula);
+        if (r === 0 && c === 0) {
+          const keepsPlain = spill.rows * spill.columns === 1 && !old.spill;
+          this.set(row, column, { ...old, value, ...(keepsPlain ? {} : { spill }) });
+        } else {
+          const there = this.cells[row + r]?.[column + c];
+          this.set(row + r, column + c, { value, spilled: true, ...(there?.style === undefined ? {} : { style: there.style }) });
+        }
+      }
+    }
+  }
+
+  countChanges(): number {
+    let changed = 0;
+    for (const [row, columns] of this.touched) {
+      for (const column of columns) if (!sameValue(this.sheet.cells[row]?.[column]?.value ?? null, this.cells[row]?.[column]?.value ?? null)) changed++;
+    }
+    return changed;
+  }
+
+  private set(row: number, column: number, cell: CellModel | undefined): void {
+    let columns = this.touched.get(row);
+    if (!columns) {
+      this.touched.set(row, (columns = new Set()));
+      this.cells[row] = [...(this.cells[row] ?? [])];
+    }
+    columns.add(column);
+    this.cells[row]![column] = cell;
+  }
+
+  private note(row: number, column: number, value: Cell, formula: string): void {
+    if (value instanceof CellError) this.problems.push({ sheet: this.sheet.name, row, column, error: value, formula });
+  }
+}
+
+/** A cell of an array result; a single row or column is repeated, and beyond the result there is #N/A, as in array formulas of the older kind. */
+function fixedValue(result: Matrix, row: number, column: number): Cell {
+  const line = result.length === 1 ? result[0] : result[row];
+  const value = line?.length === 1 ? line[0] : line?.[column];
+  return value === undefined ? new CellError('#N/A') : value;
+}
+
+function sameValue(a: Cell, b: Cell): boolean {
+  if (a instanceof CellError && b instanceof CellError) return a.code === b.code;
+  return a === b || ((a === null || a === '') && (b === null || b === ''));
+}
