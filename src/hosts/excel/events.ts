@@ -1,0 +1,116 @@
+/** What Excel tells of changes and selections, gathered and told on. */
+import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../workbook';
+import { supports } from './requirements';
+
+/** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */
+const GATHERING = 30;
+/** An Excel that does not say who made an edit: for this many ms after one of ours, its sheet's events may be ours. */
+const ECHO = 1000;
+
+type Handler = OfficeExtension.EventHandlerResult<unknown>;
+
+/** Tells the listeners of one workbook what happened in it. */
+export class WorkbookEvents {
+  private readonly changeListeners = new Set<(change: WorkbookChange) => void>();
+  private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
+  private readonly edited = new Set<string>();
+  private readonly calculated = new Set<string>();
+  private handlers: Handler[] = [];
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private ownUntil = 0;
+
+  /**
+   * @param selection    asks for the selection
+   * @param onRestructured called when a person moved cells, so that remembered places no longer hold
+   */
+  constructor(
+    private readonly selection: () => Promise<RangeAddress | undefined>,
+    private readonly onRestructured: () => void,
+  ) {}
+
+  /** Registers with Excel; takes effect with the next sync. What this Excel cannot tell of is not told. */
+  register(context: Excel.RequestContext): void {
+    const { workbook } = context;
+    this.handlers.push(workbook.onSelectionChanged.add(async () => this.tellSelection()));
+    if (supports('1.9')) this.handlers.push(workbook.worksheets.onChanged.add(async (event) => this.onEdited(event)));
+    if (supports('1.8')) this.handlers.push(workbook.worksheets.onCalculated.add(async (event) => this.gather(this.calculated, event.worksheetId)));
+  }
+
+  /** Takes the registrations back. */
+  async dispose(): Promise<void> {
+    clearTimeout(this.timer);
+    const handlers = this.handlers;
+    this.handlers = [];
+    const [first] = handlers;
+    if (!first) return;
+    await Excel.run(first.context as Excel.RequestContext, async (context) => {
+      for (const handler of handlers) handler.remove();
+      await context.sync();
+    });
+  }
+
+  onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
+    this.changeListeners.add(listener);
+    return () => this.changeListeners.delete(listener);
+  }
+
+  onSelection(listener: (range: RangeAddress) => void): Unsubscribe {
+    this.selectionListeners.add(listener);
+    return () => this.selectionListeners.delete(listener);
+  }
+
+  /** Tells of an edit that was made through the port. */
+  tellOwn(sheets: readonly string[]): void {
+    this.ownUntil = Date.now() + ECHO;
+    this.tell({ sheets, by: 'pane' });
+  }
+
+  private onEdited({ worksheetId, changeType, triggerSource }: Excel.WorksheetChangedEventArgs): void {
+    if (triggerSource === 'ThisLocalAddin') return;
+    const unsure = triggerSource === undefined && Date.now() < this.ownUntil;
+    if (!unsure && changeType !== 'RangeEdited') this.onRestructured();
+    // Told as results where it may be our own echo: the pane reads again, and nothing is taken for a person's edit.
+    this.gather(unsure ? this.calculated : this.edited, worksheetId);
+  }
+
+  private gather(into: Set<string>, worksheetId: string): void {
+    into.add(worksheetId);
+    if (this.changeListeners.size === 0) return this.forget();
+    // A workbook that is closing answers no more: then there is nobody to tell either.
+    this.timer ??= setTimeout(() => void this.flush().catch(() => undefined), GATHERING);
+  }
+
+  private forget(): void {
+    this.edited.clear();
+    this.calculated.clear();
+  }
+
+  private async flush(): Promise<void> {
+    this.timer = undefined;
+    const [edited, all] = [[...this.edited], new Set([...this.edited, ...this.calculated])];
+    this.forget();
+    const names = await sheetNames();
+    const sheets = [...all].flatMap((id) => names.get(id) ?? []);
+    if (sheets.length > 0) this.tell({ sheets, by: edited.length > 0 ? 'user' : 'recalculation' });
+  }
+
+  private async tellSelection(): Promise<void> {
+    if (this.selectionListeners.size === 0) return;
+    const range = await this.selection();
+    if (range) for (const listener of this.selectionListeners) listener(range);
+  }
+
+  private tell(change: WorkbookChange): void {
+    for (const listener of this.changeListeners) listener(change);
+  }
+}
+
+/** Names of the sheets by the ids that events carry; asked anew each time, since a person may rename a sheet. */
+async function sheetNames(): Promise<Map<string, string>> {
+  return Excel.run({ delayForCellEdit: true }, async (context) => {
+    const { worksheets } = context.workbook;
+    worksheets.load('items/id,items/name');
+    await context.sync();
+    return new Map(worksheets.items.map(({ id, name }) => [id, name]));
+  });
+}

@@ -1,0 +1,73 @@
+/** What Excel is asked about a workbook as a whole: its sheets, tables and names. */
+import type { RangeAddress, SheetInfo, TableModel } from '../../workbook';
+import { isExcelError } from './errors';
+
+/** A range as an object of Excel. */
+export const rangeOf = (context: Excel.RequestContext, range: RangeAddress): Excel.Range =>
+  context.workbook.worksheets.getItem(range.sheet).getRangeByIndexes(range.row, range.column, range.rows, range.columns);
+
+export const PLACE = 'rowIndex,columnIndex,rowCount,columnCount';
+
+/** A loaded range's place. */
+export const placeOf = (sheet: string, range: Excel.Range): RangeAddress => ({
+  sheet,
+  row: range.rowIndex,
+  column: range.columnIndex,
+  rows: range.rowCount,
+  columns: range.columnCount,
+});
+
+/** Asks for the sheets; call the result after the next sync. */
+export function askSheets(context: Excel.RequestContext): () => SheetInfo[] {
+  const { worksheets } = context.workbook;
+  worksheets.load('items/name,items/visibility,items/protection/protected');
+  return () => worksheets.items.map((sheet) => ({ name: sheet.name, visible: sheet.visibility === 'Visible', protected: sheet.protection.protected }));
+}
+
+/** Asks for the defined names; call the result after the next sync. */
+export function askNames(context: Excel.RequestContext): () => string[] {
+  const { names } = context.workbook;
+  names.load('items/name');
+  return () => names.items.map(({ name }) => name);
+}
+
+/** Tables with their places. */
+export class Tables {
+  /** How many tables there were last time: as many are asked for at once, so that one sync is enough while none is added. */
+  private known = 0;
+
+  /** Syncs, once as a rule. What was asked of Excel before is answered with it. */
+  async list(context: Excel.RequestContext, again: () => void = () => undefined): Promise<TableModel[]> {
+    const count = context.workbook.tables.getCount();
+    const asked = Array.from({ length: this.known }, (_none, index) => askTable(context, index));
+    try {
+      await context.sync();
+    } catch (error) {
+      // A table less than last time: that request failed as a whole.
+      if (!isExcelError(error, 'ItemNotFound') || this.known === 0) throw error;
+      this.known = 0;
+      again();
+      return this.list(context);
+    }
+    if (count.value > asked.length) {
+      for (let index = asked.length; index < count.value; index++) asked.push(askTable(context, index));
+      await context.sync();
+    }
+    this.known = count.value;
+    return asked.slice(0, count.value).map((read) => read());
+  }
+}
+
+function askTable(context: Excel.RequestContext, index: number): () => TableModel {
+  const table = context.workbook.tables.getItemAt(index);
+  table.load('name,showHeaders');
+  table.worksheet.load('name');
+  table.columns.load('items/name');
+  const body = table.getDataBodyRange();
+  body.load(PLACE);
+  return () => {
+    const { row, rows, ...place } = placeOf(table.worksheet.name, body);
+    const header = table.showHeaders ? 1 : 0;
+    return { name: table.name, range: { ...place, row: row - header, rows: rows + header }, columns: table.columns.items.map(({ name }) => name) };
+  };
+}

@@ -1,0 +1,200 @@
+/** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
+import type { Edit, RangeAddress } from '../../workbook';
+import { asBefore, toExcel, type ExcelCell } from './cells';
+import { PLACE, placeOf, rangeOf } from './shape';
+
+type Block = readonly (readonly ExcelCell[])[];
+
+export interface Look {
+  readonly numberFormat?: unknown[][] | string;
+  readonly bold?: boolean;
+  /** '' for none. */
+  readonly fill?: string;
+  /** In points. */
+  readonly columnWidth?: number;
+}
+
+/** One thing that Excel is told to do. */
+export type Step =
+  | { readonly kind: 'cells'; readonly range: RangeAddress; readonly cells: Block }
+  | { readonly kind: 'addSheet'; readonly name: string }
+  | { readonly kind: 'removeSheet'; readonly name: string }
+  | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
+  | { readonly kind: 'removeTable'; readonly name: string }
+  /** last: at the table's end. */
+  | { readonly kind: 'insertRows'; readonly table: string; readonly at: number; readonly last: boolean; readonly cells: Block }
+  | { readonly kind: 'removeRows'; readonly table: string; readonly at: number; readonly last: boolean; readonly count: number }
+  | { readonly kind: 'firstRow'; readonly table: string; readonly cells: Block }
+  | { readonly kind: 'look'; readonly range: RangeAddress; readonly look: Look }
+  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null };
+
+/** Cells that one sync carries: Excel on the web takes 5 MB a request, which is far more than this in any cells of ours. */
+export const CELLS_A_SYNC = 50_000;
+
+/** Excel counts widths in points; the port in characters of 7 pixels with 5 beside them, at 96 pixels an inch. */
+const points = (characters: number): number => (characters * 7 + 5) * 0.75;
+
+/** The longest list of choices that Excel takes as text. */
+const LONGEST_LIST = 255;
+
+/** Data rows and columns of a table. */
+export interface TableSize {
+  readonly rows: number;
+  readonly columns: number;
+}
+
+/** The steps for checked edits. `sizeBefore` gives a table's size as it stands before them. */
+export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => TableSize): Step[] {
+  const sizes = new Map<string, TableSize>();
+  const sizeOf = (table: string): TableSize => sizes.get(table.toLowerCase()) ?? sizeBefore(table);
+  const grow = (table: string, by: number): void => void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
+  return edits.flatMap((edit): Step[] => {
+    switch (edit.kind) {
+      case 'write':
+        return inPieces(edit.range).map((range) => ({
+          kind: 'cells',
+          range,
+          cells: edit.cells.slice(range.row - edit.range.row, range.row - edit.range.row + range.rows).map((line) => line.map(toExcel)),
+        }));
+      case 'addSheet':
+        return [{ kind: 'addSheet', name: edit.name }];
+      case 'addTable':
+        sizes.set(edit.name.toLowerCase(), { rows: edit.range.rows - 1, columns: edit.range.columns });
+        return [{ kind: 'addTable', name: edit.name, range: edit.range }];
+      case 'insertTableRows': {
+        if (edit.cells.length === 0) return [];
+        const { rows, columns } = sizeOf(edit.table);
+        grow(edit.table, edit.cells.length);
+        // A line may be shorter than the table is wide; Excel wants it whole.
+        const cells = edit.cells.map((line) => Array.from({ length: columns }, (_none, column) => toExcel(line[column] ?? null)));
+        return [{ kind: 'insertRows', table: edit.table, at: edit.at, last: edit.at === rows, cells }];
+      }
+      case 'removeTableRows': {
+        const { rows } = sizeOf(edit.table);
+        // Excel keeps one row in every table: the last one is emptied.
+        const empties = edit.count > 0 && edit.count >= rows;
+        const count = empties ? edit.count - 1 : edit.count;
+        grow(edit.table, -count);
+        return [
+          ...(count > 0 ? [{ kind: 'removeRows', table: edit.table, at: edit.at, last: edit.at + count === rows, count } as const] : []),
+          ...(empties ? [{ kind: 'firstRow', table: edit.table, cells: [Array.from({ length: sizeOf(edit.table).columns }, () => '')] } as const] : []),
+        ];
+      }
+      case 'format': {
+        const { range, columnWidth, numberFormat, bold, fill } = edit;
+        return [{ kind: 'look', range, look: { ...(numberFormat !== undefined && { numberFormat }), ...(bold !== undefined && { bold }), ...(fill !== undefined && { fill }), ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }) } }];
+      }
+      case 'choices': {
+        const source = edit.choices.join(',');
+        // A drop-down is a help and no data: one that Excel cannot hold is left out.
+        return source.length > LONGEST_LIST ? [] : [{ kind: 'choices', range: edit.range, rule: { list: { inCellDropDown: true, source } } }];
+      }
+    }
+  });
+}
+
+/** A range in pieces of whole rows, none above what a sync carries. */
+export function inPieces(range: RangeAddress): RangeAddress[] {
+  const rows = Math.max(1, Math.floor(CELLS_A_SYNC / Math.max(1, range.columns)));
+  const pieces: RangeAddress[] = [];
+  for (let done = 0; done < range.rows; done += rows) pieces.push({ ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) });
+  return pieces;
+}
+
+/** Cells that a step moves, for the count of a sync. */
+export const weightOf = (step: Step): number => ('cells' in step ? step.cells.length * (step.cells[0]?.length ?? 1) : 1);
+
+/**
+ * Queues a step, with the question how it stood before it. Excel answers and does things in the order in which
+ * they were queued, so that each answer is of the moment just before its step. Call the result after the sync.
+ */
+export function queueStep(context: Excel.RequestContext, step: Step): () => Step {
+  const { workbook } = context;
+  switch (step.kind) {
+    case 'cells': {
+      const before = askCells(rangeOf(context, step.range));
+      rangeOf(context, step.range).formulas = step.cells as ExcelCell[][];
+      return () => ({ kind: 'cells', range: step.range, cells: before() });
+    }
+    case 'addSheet':
+      workbook.worksheets.add(step.name);
+      return () => ({ kind: 'removeSheet', name: step.name });
+    case 'removeSheet':
+      workbook.worksheets.getItem(step.name).delete();
+      return () => ({ kind: 'addSheet', name: step.name });
+    case 'addTable': {
+      const table = workbook.worksheets.getItem(step.range.sheet).tables.add(rangeOf(context, step.range), true);
+      table.name = step.name;
+      return () => ({ kind: 'removeTable', name: step.name });
+    }
+    case 'removeTable': {
+      const table = workbook.tables.getItem(step.name);
+      const range = table.getRange();
+      range.load(PLACE);
+      table.worksheet.load('name');
+      const { worksheet } = table;
+      table.convertToRange();
+      return () => ({ kind: 'addTable', name: step.name, range: placeOf(worksheet.name, range) });
+    }
+    case 'insertRows': {
+      const { table, at, last, cells } = step;
+      workbook.tables.getItem(table).rows.add(last ? undefined : at, cells as ExcelCell[][]);
+      return () => ({ kind: 'removeRows', table, at, last, count: cells.length });
+    }
+    case 'removeRows': {
+      const { at, last, count } = step;
+      const table = workbook.tables.getItem(step.table);
+      const before = askCells(table.getDataBodyRange().getRow(at).getResizedRange(count - 1, 0));
+      for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
+      return () => ({ kind: 'insertRows', table: step.table, at, last, cells: before() });
+    }
+    case 'firstRow': {
+      const row = (): Excel.Range => workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
+      const before = askCells(row());
+      row().formulas = step.cells as ExcelCell[][];
+      return () => ({ kind: 'firstRow', table: step.table, cells: before() });
+    }
+    case 'look':
+      return queueLook(context, step.range, step.look);
+    case 'choices': {
+      const before = rangeOf(context, step.range).dataValidation;
+      before.load('rule,type');
+      const { dataValidation } = rangeOf(context, step.range);
+      if (step.rule) dataValidation.rule = step.rule;
+      else dataValidation.clear();
+      return () => ({ kind: 'choices', range: step.range, rule: before.type === 'None' ? null : before.rule });
+    }
+  }
+}
+
+function askCells(range: Excel.Range): () => Block {
+  range.load('formulas,values,valueTypes');
+  return () => range.formulas.map((line, r) => line.map((formula: unknown, c) => asBefore(formula, range.values[r]?.[c], range.valueTypes[r]?.[c])));
+}
+
+function queueLook(context: Excel.RequestContext, place: RangeAddress, look: Look): () => Step {
+  const before = rangeOf(context, place);
+  before.load('numberFormat');
+  before.format.load('columnWidth');
+  before.format.font.load('bold');
+  before.format.fill.load('color');
+  const range = rangeOf(context, place);
+  if (look.numberFormat !== undefined) range.numberFormat = look.numberFormat as string[][];
+  if (look.bold !== undefined) range.format.font.bold = look.bold;
+  if (look.fill === '') range.format.fill.clear();
+  else if (look.fill !== undefined) range.format.fill.color = look.fill;
+  if (look.columnWidth !== undefined) range.format.columnWidth = look.columnWidth;
+  return () => ({ kind: 'look', range: place, look: lookBefore(before, look) });
+}
+
+/** What a look replaced. Excel gives null where the cells differed among themselves: that part stays as it was made. */
+function lookBefore({ numberFormat, format }: Excel.Range, made: Look): Look {
+  const { bold } = format.font;
+  const { color } = format.fill;
+  return {
+    ...(made.numberFormat !== undefined && numberFormat && { numberFormat: numberFormat as unknown[][] }),
+    ...(made.bold !== undefined && typeof bold === 'boolean' && { bold }),
+    ...(made.fill !== undefined && typeof color === 'string' && { fill: color.toUpperCase() === '#FFFFFF' ? '' : color }),
+    ...(made.columnWidth !== undefined && typeof format.columnWidth === 'number' && { columnWidth: format.columnWidth }),
+  };
+}

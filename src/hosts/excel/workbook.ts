@@ -1,0 +1,222 @@
+/** The Workbook port over Excel, by Office.js. */
+import type { Cell } from '../../functions';
+import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
+import { checkEdits } from '../univer/check-edits';
+import { formulaOf, fromExcel } from './cells';
+import { asWorkbookError, isExcelError } from './errors';
+import { WorkbookEvents } from './events';
+import { explainCell } from './explain';
+import { askNames, askSheets, PLACE, placeOf, rangeOf, Tables } from './shape';
+import { CELLS_A_SYNC, inPieces, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
+
+/** So that a pane left open for weeks does not keep every edit. */
+const MOST_REMEMBERED = 100;
+
+/** What takes an action back, or makes it again, and the sheets that it changes. */
+interface Action {
+  readonly steps: readonly Step[];
+  readonly sheets: readonly string[];
+}
+
+/** Over the workbook in which the add-in runs: `ExcelWorkbook.open()`. */
+export class ExcelWorkbook implements Workbook {
+  readonly host = 'excel';
+  private readonly tableList = new Tables();
+  private readonly events = new WorkbookEvents(
+    () => this.selection(),
+    () => this.forget(),
+  );
+  private done: Action[] = [];
+  private undone: Action[] = [];
+  private last: Promise<unknown> = Promise.resolve();
+
+  private constructor(readonly title: string) {}
+
+  /** The open workbook, listened to from now on. */
+  static async open(): Promise<ExcelWorkbook> {
+    return run(async (context) => {
+      context.workbook.load('name');
+      await context.sync();
+      const opened = new ExcelWorkbook(context.workbook.name);
+      opened.events.register(context);
+      await context.sync();
+      return opened;
+    });
+  }
+
+  dispose(): Promise<void> {
+    return this.events.dispose();
+  }
+
+  sheets(): Promise<readonly SheetInfo[]> {
+    return run(async (context) => {
+      const sheets = askSheets(context);
+      await context.sync();
+      return sheets();
+    });
+  }
+
+  usedRange(sheet: string): Promise<RangeAddress | undefined> {
+    return run(async (context) => {
+      const used = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
+      used.load(PLACE);
+      await context.sync();
+      if (used.isNullObject) return undefined;
+      return { sheet, row: 0, column: 0, rows: used.rowIndex + used.rowCount, columns: used.columnIndex + used.columnCount };
+    });
+  }
+
+  read(range: RangeAddress): Promise<Cell[][]> {
+    return inPiecesOf(range, 'values,valueTypes', (piece) => piece.values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, piece.valueTypes[r]?.[c]))));
+  }
+
+  readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
+    return inPiecesOf(range, 'formulas,values', (piece) => piece.formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, piece.values[r]?.[c]))));
+  }
+
+  tables(): Promise<readonly TableModel[]> {
+    return run((context) => this.tableList.list(context));
+  }
+
+  /** Two syncs: one to see whether every edit can be made, for Excel takes nothing back of a request that fails half way, and one to make them. */
+  apply(_label: string, edits: readonly Edit[]): Promise<void> {
+    return this.inTurn(() =>
+      run(async (context) => {
+        const tables = await this.check(context, edits);
+        const steps = stepsOf(edits, (name) => sizeOf(tableNamed(tables, name)));
+        if (steps.length === 0) return;
+        const sheets = sheetsOf(edits, tables);
+        this.keep({ steps: await perform(context, steps), sheets });
+        this.undone = [];
+        this.events.tellOwn(sheets);
+      }),
+    );
+  }
+
+  undo(): Promise<boolean> {
+    return this.inTurn(() => this.makeAgain(this.done, (action) => this.undone.push(action)));
+  }
+
+  redo(): Promise<boolean> {
+    return this.inTurn(() => this.makeAgain(this.undone, (action) => this.keep(action)));
+  }
+
+  selection(): Promise<RangeAddress | undefined> {
+    return run(async (context) => {
+      const selected = context.workbook.getSelectedRange();
+      selected.load(PLACE);
+      selected.worksheet.load('name');
+      await context.sync();
+      return placeOf(selected.worksheet.name, selected);
+    }).catch((error: unknown) => {
+      // A chart, or several ranges at once.
+      if (error instanceof WorkbookError && isExcelError(error.cause, 'InvalidSelection')) return undefined;
+      throw error;
+    });
+  }
+
+  select(range: RangeAddress): Promise<void> {
+    return run(async (context) => {
+      context.workbook.worksheets.getItem(range.sheet).activate();
+      rangeOf(context, range).select();
+      await context.sync();
+    });
+  }
+
+  explain(sheet: string, row: number, column: number): Promise<string | undefined> {
+    return run((context) => explainCell(context, { sheet, row, column, rows: 1, columns: 1 }));
+  }
+
+  onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
+    return this.events.onChange(listener);
+  }
+
+  onSelection(listener: (range: RangeAddress) => void): Unsubscribe {
+    return this.events.onSelection(listener);
+  }
+
+  /** Throws what stands against the edits; gives the tables as they stand before them. */
+  private async check(context: Excel.RequestContext, edits: readonly Edit[]): Promise<readonly TableModel[]> {
+    const ask = (): [() => SheetInfo[], () => string[]] => [askSheets(context), askNames(context)];
+    let [sheets, names] = ask();
+    const tables = await this.tableList.list(context, () => ([sheets, names] = ask()));
+    checkEdits({ sheets: sheets(), tables, names: names() }, edits);
+    return tables;
+  }
+
+  private async makeAgain(from: Action[], keep: (action: Action) => void): Promise<boolean> {
+    const action = from.pop();
+    if (!action) return false;
+    await run(async (context) => keep({ ...action, steps: await perform(context, action.steps) }));
+    this.events.tellOwn(action.sheets);
+    return true;
+  }
+
+  private keep(action: Action): void {
+    this.done.push(action);
+    if (this.done.length > MOST_REMEMBERED) this.done.shift();
+  }
+
+  private forget(): void {
+    this.done = [];
+    this.undone = [];
+  }
+
+  /** Edits are made one after the other, however they were asked for. */
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const next = this.last.then(work, work);
+    this.last = next.catch(() => undefined);
+    return next;
+  }
+}
+
+const tableNamed = (tables: readonly TableModel[], name: string): TableModel | undefined => tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
+
+const sizeOf = (table: TableModel | undefined): TableSize => ({ rows: (table?.range.rows ?? 1) - 1, columns: table?.range.columns ?? 0 });
+
+/** The sheets that edits change. */
+function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
+  const added = new Map(edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])));
+  const ofTable = (name: string): string | undefined => tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
+  const sheets = edits.map((edit) => (edit.kind === 'addSheet' ? edit.name : 'range' in edit ? edit.range.sheet : ofTable(edit.table)));
+  return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
+}
+
+/** Runs a batch; waits while a person is typing in a cell, and gives Excel's errors as the port's. */
+async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
+  try {
+    return await Excel.run({ delayForCellEdit: true }, batch);
+  } catch (error) {
+    throw asWorkbookError(error);
+  }
+}
+
+/** Makes steps in as few syncs as their cells allow; gives the steps that take them back, in their order. */
+async function perform(context: Excel.RequestContext, steps: readonly Step[]): Promise<Step[]> {
+  const undoing: (() => Step)[] = [];
+  let weight = 0;
+  for (const step of steps) {
+    if (weight > 0 && weight + weightOf(step) > CELLS_A_SYNC) {
+      await context.sync();
+      weight = 0;
+    }
+    undoing.push(queueStep(context, step));
+    weight += weightOf(step);
+  }
+  await context.sync();
+  return undoing.map((step) => step()).reverse();
+}
+
+/** Reads a range, a large one in pieces with a sync each. */
+function inPiecesOf<T>(range: RangeAddress, properties: string, read: (piece: Excel.Range) => T[]): Promise<T[]> {
+  return run(async (context) => {
+    const lines: T[] = [];
+    for (const piece of inPieces(range)) {
+      const asked = rangeOf(context, piece);
+      asked.load(properties);
+      await context.sync();
+      lines.push(...read(asked));
+    }
+    return lines;
+  });
+}
