@@ -4,6 +4,7 @@ import { addEvaluate } from './evaluate';
 import { EXIT, Stop } from './exit';
 import { addFunctions } from './functions';
 import { addRecalculate } from './recalculate';
+import { addServe } from './serve-command';
 
 function build(): Command {
   const program = new Command('tarebook')
@@ -14,6 +15,7 @@ function build(): Command {
   addEvaluate(program);
   addRecalculate(program);
   addFunctions(program);
+  addServe(program);
   return program;
 }
 

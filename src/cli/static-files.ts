@@ -89,7 +89,8 @@ export class StaticFiles {
     const known = this.loaded.get(file);
     if (known?.stamp === stamp) return known;
     const body = await readFile(file);
-    const etag = `"${createHash('sha256').update(body).digest('base64url').slice(0, 22)}"`;
+    // Weak: the same for the file and its smaller forms.
+    const etag = `W/"${createHash('sha256').update(body).digest('base64url').slice(0, 22)}"`;
     const loaded: Loaded = { stamp, body, etag, smaller: new Map() };
     this.loaded.set(file, loaded);
     if (body.length >= WORTH_COMPRESSING && COMPRESSED.has(extname(file).toLowerCase())) void compress(loaded);

@@ -3,7 +3,7 @@ import { IUniverInstanceService, LocaleType, LogLevel, Univer, type Injector, ty
 import { FUniver } from '@univerjs/core/facade';
 import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
-import { CalculationMode, FormulaCalculationSessionController, TriggerCalculationController, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
+import { CalculationMode, FormulaCalculationSessionController, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
@@ -12,6 +12,7 @@ import { ChoiceLists } from './choices';
 import { engineFunctions, functionInfos } from './functions';
 import { historyOverride } from './history';
 import { ErrorMessages } from './messages';
+import { calculatePromptly } from './prompt-calculation';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
 
@@ -65,9 +66,16 @@ export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, t
   });
 }
 
+/** Engines whose calculation starts at once: seen to with their first workbook, when their controllers are there. */
+const prompt = new WeakSet<Engine>();
+
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
   engine.api.createWorkbook(snapshot);
+  if (!prompt.has(engine)) {
+    prompt.add(engine);
+    calculatePromptly(engine.univer);
+  }
   engine.univer.__getInjector().get(IUniverInstanceService).focusUnit(snapshot.id);
 }
 
@@ -93,8 +101,7 @@ export function registerTable(injector: Injector, workbook: string, sheet: strin
 /** Calculates every formula; resolves when the results stand in the cells. */
 export async function calculate(engine: Engine): Promise<void> {
   const injector = engine.univer.__getInjector();
-  // In a browser the engine makes these only after its first drawing: the first drawing is to show results.
-  injector.get(TriggerCalculationController);
+  // In a browser the engine makes this only after its first drawing: the first drawing is to show results.
   injector.get(FormulaCalculationSessionController);
   const formula = engine.api.getFormula();
   const applied = formula.onCalculationResultApplied(600_000);
