@@ -21,7 +21,11 @@ export interface SheetForm<K extends string = string> {
   readonly columns: readonly FormColumn<K>[];
 }
 
-const form = <const K extends string>(sheet: string, title: string, columns: readonly FormColumn<K>[]): SheetForm<K> => ({ sheet, title, columns });
+/** The keys of a form's columns. */
+export type FormKey<F> = F extends SheetForm<infer K> ? K : never;
+
+/** A form, its keys kept as literals. */
+export const form = <const K extends string>(sheet: string, title: string, columns: readonly FormColumn<K>[]): SheetForm<K> => ({ sheet, title, columns });
 
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
@@ -42,6 +46,7 @@ export const PARTS = form('Parts', 'parts list', [
   { key: 'weight', label: 'Weight (lb)', required: true, computed: true, help: 'all pieces of the row' },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
   { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
+  { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
 ]);
 
 export const JOINTS = form('Joints', 'rivet joints', [

@@ -1,3 +1,16 @@
 export { BUDGET, JOINTS, PARTS, STATUSES, plainLabel, type FormColumn, type SheetForm } from './forms';
+export { ALLOWANCES, LOG } from './weight-forms';
+export { CASES, CORRECTIONS, ENVELOPE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS } from './balance-forms';
 export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
-export { summarise, type ComponentSummary, type Problem, type ProjectSummary } from './summary';
+export type { Problem, SheetValues } from './problems';
+export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
+export { projectSheetNames, projectSheetsOf, readProjectSheets, type ProjectSheets } from './read-sheets';
+export { readParts, type PartRow, type PartsList } from './parts';
+export { readGrowthAllowances, type ProjectAllowances } from './allowances';
+export { logOf, movedSince, readLog, type LogEntry, type Moved, type WeightLog } from './log';
+export { weightsModel, withBias, type BiasedWeight, type ComponentWeights, type HeavyPart, type WeighedDifference, type WeightsModel } from './weights-model';
+export { airplaneSheets, type AirplaneSheets } from './airplane-sheets';
+export { readWeighing, type Weighing } from './weighing';
+export { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type SavedCase, type StationRow } from './loading';
+export { balanceModel, balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
+export { caseWords, type CaseWords } from './case-words';

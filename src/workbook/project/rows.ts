@@ -22,9 +22,10 @@ const HEADER_WITHIN = 30;
 
 /**
  * The sheet's rows under the form's header; undefined where no row holds every required label.
+ * `sheet` is its name in the workbook, where that is another than the form's.
  * A row counts when any of its typed (not computed) cells is filled; what stands behind an empty gap still counts.
  */
-export function readForm<K extends string>(form: SheetForm<K>, values: readonly (readonly Cell[])[]): FormSheet<K> | undefined {
+export function readForm<K extends string>(form: SheetForm<K>, values: readonly (readonly Cell[])[], sheet = form.sheet): FormSheet<K> | undefined {
   for (let header = 0; header < Math.min(values.length, HEADER_WITHIN); header++) {
     const labels = values[header]!.map(plainLabel);
     const columns: Partial<Record<K, number>> = {};
@@ -33,7 +34,7 @@ export function readForm<K extends string>(form: SheetForm<K>, values: readonly 
       if (at >= 0) columns[key] = at;
     }
     if (form.columns.some(({ key, required }) => required && columns[key] === undefined)) continue;
-    return { sheet: form.sheet, header, columns, rows: readRows(form, values, header, columns) };
+    return { sheet, header, columns, rows: readRows(form, values, header, columns) };
   }
   return undefined;
 }

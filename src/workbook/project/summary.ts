@@ -3,9 +3,11 @@
  * Weights in pounds, arms in inches, as the sheets hold them. What is in error is named and left out,
  * never counted as nothing in silence.
  */
-import { CellError, type Cell } from '../../functions';
+import { CellError } from '../../functions';
 import { cellName } from '../address';
 import { BUDGET, JOINTS, PARTS } from './forms';
+import { NO_COMPONENT } from './parts';
+import type { Problem, SheetValues } from './problems';
 import { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
 
 export interface ComponentSummary {
@@ -23,21 +25,11 @@ export interface ComponentSummary {
   readonly budget: number | undefined;
 }
 
-export interface Problem {
-  readonly sheet: string;
-  readonly cell: string;
-  readonly message: string;
-}
-
 export interface ProjectSummary {
   readonly components: readonly ComponentSummary[];
   readonly total: ComponentSummary;
   readonly problems: readonly Problem[];
 }
-
-type SheetValues = (sheet: string) => readonly (readonly Cell[])[] | undefined;
-
-const NO_COMPONENT = '(no component)';
 
 interface Sum {
   parts: number;

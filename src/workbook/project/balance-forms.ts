@@ -1,0 +1,73 @@
+/**
+ * The forms of the sheets that an airplane is weighed and loaded with. A workbook may hold several
+ * airplanes: the sheets of one share the words behind the form's name ("Weighing tailwheel").
+ */
+import { form, type FormKey } from './forms';
+
+/** Facts of a weighing, each a label with its value in the cell to the right, above the table. */
+export const WEIGHING_FACTS = {
+  airplane: 'Airplane',
+  date: 'Weighed on',
+  gear: 'Gear',
+  level: 'Level found by',
+  scales: 'Scales',
+  lemac: 'Leading edge of MAC (in)',
+  mac: 'MAC (in)',
+} as const;
+
+export const GEARS = ['tailwheel', 'nosewheel'] as const;
+
+export const WEIGHING = form('Weighing', 'weighing record', [
+  { key: 'point', label: 'Point', required: true, help: 'wheel or jack: left main, right main, tail' },
+  { key: 'reading', label: 'Scale reading (lb)', required: true, help: 'as the scale shows it' },
+  { key: 'tare', label: 'Tare (lb)', help: 'chocks, blocks and stands on the scale' },
+  { key: 'net', label: 'Net (lb)', computed: true, help: 'reading less tare' },
+  { key: 'arm', label: 'Arm (in)', required: true, help: 'axle or jack point aft of the datum, the airplane level; ahead of it negative' },
+  { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'net × arm' },
+]);
+export type WeighingKey = FormKey<typeof WEIGHING>;
+
+/** Second table of the weighing sheet. */
+export const CORRECTIONS = form('Weighing', 'corrections', [
+  { key: 'correction', label: 'Correction', required: true, help: 'what was aboard and does not belong to the empty weight, or was absent and does' },
+  { key: 'weight', label: 'Weight (lb)', required: true, help: 'negative: taken off; positive: added' },
+  { key: 'arm', label: 'Arm (in)', required: true, help: 'aft of the datum' },
+  { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
+]);
+
+/** Empty weight and arm on the loading sheet: one row under their labels, for an airplane without a weighing sheet. */
+export const LOADING_EMPTY = 'Empty';
+
+export const LOADING = form('Loading', 'loading', [
+  { key: 'station', label: 'Station', required: true, help: 'seat, locker or tank' },
+  { key: 'arm', label: 'Arm (in)', required: true, help: 'aft of the datum; ahead of it negative' },
+  { key: 'load', label: 'Load (lb)', help: 'what is loaded there now' },
+  { key: 'min', label: 'Min (lb)', help: 'least that may be loaded: 0 for an empty seat, the reserve for a tank' },
+  { key: 'max', label: 'Max (lb)', required: true, help: 'most that may be loaded' },
+  { key: 'fuel', label: 'Fuel', choices: ['yes'], help: 'yes for a tank: it burns down to its least, tanks in the order of the list' },
+  { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'load × arm' },
+  { key: 'note', label: 'Note', help: 'anything else' },
+]);
+export type LoadingKey = FormKey<typeof LOADING>;
+
+/** Where the limits stand in the aircraft's own documents: a label with its value to the right. */
+export const ENVELOPE_SOURCE = 'Limits from';
+
+export const ENVELOPE = form('Envelope', 'loading envelope', [
+  { key: 'arm', label: 'Arm (in)', required: true, help: 'of a corner, aft of the datum' },
+  { key: 'weight', label: 'Weight (lb)', required: true, help: 'of the corner; corners in order around the envelope' },
+  { key: 'note', label: 'Note', help: 'what the corner is' },
+]);
+
+/** Between the case's name and its results stands a column for each station, headed with the station's name. */
+export const CASES = form('Cases', 'loading cases', [
+  { key: 'case', label: 'Case', required: true, help: 'name of the loading' },
+  { key: 'takeoffWeight', label: 'Take-off weight (lb)', computed: true, help: 'empty weight and loads' },
+  { key: 'takeoffArm', label: 'Take-off arm (in)', computed: true, help: 'aft of the datum' },
+  { key: 'takeoffVerdict', label: 'At take-off', computed: true, help: 'against the envelope' },
+  { key: 'landingWeight', label: 'Landing weight (lb)', computed: true, help: 'every tank down to its least' },
+  { key: 'landingArm', label: 'Landing arm (in)', computed: true, help: 'aft of the datum' },
+  { key: 'landingVerdict', label: 'At landing', computed: true, help: 'against the envelope' },
+  { key: 'note', label: 'Note', help: 'anything else' },
+]);
+export type CaseKey = FormKey<typeof CASES>;

@@ -1,0 +1,97 @@
+/**
+ * What the project's sheets say of an airplane's balance: the weighing, the loading typed now and the
+ * saved cases, each judged, and the worst that the stations' ranges allow. All of it is computed by
+ * src/core/balance; what is in error is named among the problems.
+ */
+import { allInside, judgeCase, worstLoadings, type Airplane, type CaseResult, type Envelope, type Load, type WorstLoadings } from '../../core/balance';
+import { airplaneSheets, type AirplaneSheets } from './airplane-sheets';
+import { caseWords, type CaseWords } from './case-words';
+import { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type StationRow } from './loading';
+import type { Problem, SheetValues } from './problems';
+import { readWeighing, type Weighing } from './weighing';
+
+export interface JudgedCase {
+  readonly name: string;
+  /** Row on the cases' sheet, from 0; undefined for the loading typed now. */
+  readonly row: number | undefined;
+  readonly loads: readonly number[];
+  readonly result: CaseResult;
+  readonly words: CaseWords;
+}
+
+export interface BalanceModel {
+  readonly sheets: AirplaneSheets;
+  /** What the weighing calls the airplane, else the words behind the sheets' names; may be ''. */
+  readonly airplane: string;
+  readonly weighing: Weighing | undefined;
+  readonly loading: Loading | undefined;
+  readonly envelopeSheet: EnvelopeSheet | undefined;
+  readonly casesSheet: CasesSheet | undefined;
+  /** From the weighing, else as the loading sheet states it. */
+  readonly empty: (Load & { readonly from: 'weighing' | 'loading' }) | undefined;
+  readonly stations: readonly StationRow[];
+  readonly envelope: Envelope | undefined;
+  /** Undefined until there is an empty weight, a station and an envelope. */
+  readonly judged: JudgedBalance | undefined;
+  readonly problems: readonly Problem[];
+}
+
+export interface JudgedBalance {
+  readonly airplane: Airplane;
+  /** The loading typed on the loading sheet; undefined where none is. */
+  readonly now: JudgedCase | undefined;
+  readonly cases: readonly JudgedCase[];
+  readonly worst: WorstLoadings;
+  /** True where every loading that the ranges allow is inside. */
+  readonly allInside: boolean;
+}
+
+/** One model an airplane of the workbook, in the order of its sheets; `names` are the names of all sheets. */
+export const balanceModels = (values: SheetValues, names: readonly string[]): BalanceModel[] => airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets) ?? []);
+
+/** Undefined where neither a weighing nor a loading sheet has its header. */
+export function balanceModel(values: SheetValues, sheets: AirplaneSheets): BalanceModel | undefined {
+  const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);
+  const loading = sheets.loading === undefined ? undefined : readLoading(values, sheets.loading);
+  if (!weighing && !loading) return undefined;
+  const envelopeSheet = sheets.envelope === undefined ? undefined : readEnvelope(values, sheets.envelope);
+  const stations = loading?.stations ?? [];
+  const casesSheet = sheets.cases === undefined || stations.length === 0 ? undefined : readCases(values, sheets.cases, stations);
+  const empty = emptyOf(weighing, loading);
+  const envelope = envelopeSheet?.envelope;
+  return {
+    sheets,
+    airplane: weighing?.airplane || sheets.name,
+    weighing,
+    loading,
+    envelopeSheet,
+    casesSheet,
+    empty,
+    stations,
+    envelope,
+    judged: empty && envelope && stations.length > 0 ? judgedBalance({ empty, stations, envelope }, loading, casesSheet) : undefined,
+    problems: [weighing, loading, envelopeSheet, casesSheet].flatMap((one) => one?.problems ?? []),
+  };
+}
+
+function emptyOf(weighing: Weighing | undefined, loading: Loading | undefined): BalanceModel['empty'] {
+  if (weighing?.result) return { weight: weighing.result.weight, arm: weighing.result.arm, from: 'weighing' };
+  return loading?.empty && { ...loading.empty, from: 'loading' };
+}
+
+function judgedBalance(airplane: Airplane, loading: Loading | undefined, cases: CasesSheet | undefined): JudgedBalance {
+  const worst = worstLoadings(airplane);
+  return {
+    airplane,
+    now: loading?.loaded ? judgedCase(airplane, 'Loading now', loading.stations.map(({ load }) => load)) : undefined,
+    cases: (cases?.cases ?? []).map(({ name, row, loads }) => judgedCase(airplane, name, loads, row)),
+    worst,
+    allInside: allInside(airplane, worst),
+  };
+}
+
+/** One loading judged, with its words. */
+export function judgedCase(airplane: Airplane, name: string, loads: readonly number[], row?: number): JudgedCase {
+  const result = judgeCase(airplane, { name, loads });
+  return { name, row, loads, result, words: caseWords(result) };
+}

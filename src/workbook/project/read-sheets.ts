@@ -1,0 +1,46 @@
+/** The values of the project's own sheets, from the port or from a workbook as plain data. */
+import type { Cell } from '../../functions';
+import type { WorkbookModel } from '../model';
+import type { Workbook } from '../port';
+import { airplaneSheets } from './airplane-sheets';
+import { BUDGET, JOINTS, PARTS } from './forms';
+import type { SheetValues } from './problems';
+import { ALLOWANCES, LOG } from './weight-forms';
+
+export interface ProjectSheets {
+  /** Of all sheets of the workbook. */
+  readonly names: readonly string[];
+  /** By a sheet's name, in any case. */
+  readonly values: SheetValues;
+}
+
+/** The sheets that the project's models read, of those that there are. */
+export function projectSheetNames(names: readonly string[]): string[] {
+  const fixed = new Set([PARTS, JOINTS, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet.toLowerCase()));
+  const airplanes = airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [weighing, loading, envelope, cases]);
+  return names.filter((name) => fixed.has(name.toLowerCase()) || airplanes.includes(name));
+}
+
+const byName = (names: readonly string[], sheets: ReadonlyMap<string, readonly (readonly Cell[])[]>): ProjectSheets => ({
+  names,
+  values: (sheet) => sheets.get(sheet.toLowerCase()),
+});
+
+/** Reads the project's sheets through the port; a sheet without cells is left out. */
+export async function readProjectSheets(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read'>): Promise<ProjectSheets> {
+  const names = (await workbook.sheets()).map(({ name }) => name);
+  const sheets = new Map<string, readonly (readonly Cell[])[]>();
+  for (const name of projectSheetNames(names)) {
+    const used = await workbook.usedRange(name);
+    if (used) sheets.set(name.toLowerCase(), await workbook.read(used));
+  }
+  return byName(names, sheets);
+}
+
+/** The same of a workbook as plain data. */
+export function projectSheetsOf(model: WorkbookModel): ProjectSheets {
+  const sheets = new Map(
+    model.sheets.map(({ name, cells }) => [name.toLowerCase(), Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null))] as const),
+  );
+  return byName(model.sheets.map(({ name }) => name), sheets);
+}
