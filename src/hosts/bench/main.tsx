@@ -4,21 +4,14 @@ import { App } from './app';
 import './bench.css';
 import { Session } from './session';
 import { startSpreadsheet } from './spreadsheet';
-import type { UniverWorkbook } from '../univer';
-
-declare global {
-  interface Window {
-    /** For scripts and the browser's console: the open workbook, through the same port as the pane's. */
-    tarebook?: { readonly workbook: UniverWorkbook | undefined };
-  }
-}
+import { offerToScripts } from './window';
 
 const grid = document.createElement('div');
 grid.className = 'grid';
 const engine = startSpreadsheet(grid);
 const session = new Session(engine, saveFile);
 
-Object.defineProperty(window, 'tarebook', { value: { get workbook() { return session.state.workbook; } } });
+offerToScripts(() => session.state.workbook);
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') void session.flush();
 });

@@ -72,12 +72,14 @@ export class Session extends Store<SessionState> {
   async start(): Promise<void> {
     try {
       this.storage = await Storage.open();
-      const current = await this.storage.current();
-      if (current !== undefined && (await this.restore(current))) return;
     } catch (error) {
       this.whyNoStorage = describe(error);
     }
-    await this.openSample(SAMPLES[0]!);
+    await this.during('Opening', async () => {
+      const current = await this.storage?.current();
+      if (current !== undefined) await this.restore(current);
+    });
+    if (!this.open) await this.openSample(SAMPLES[0]!);
   }
 
   async openFile(file: File): Promise<void> {

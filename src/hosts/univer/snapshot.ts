@@ -11,8 +11,9 @@ const PADDING_PX = 5;
 const USUAL_SIZE = 11;
 const LINE_PX = 1.7;
 const USUAL_ROW_PX = 24;
-/** Bold letters that stand where there is room for one plain letter. */
-const BOLD = 0.85;
+/** Letters of a text, plain and bold, that stand in the room of one digit. */
+const PLAIN = 1.12;
+const BOLD = 1.05;
 /** Characters in a column whose width is not given. */
 const USUAL_WIDTH = 9;
 const SPARE_ROWS = 60;
@@ -95,7 +96,7 @@ function rowHeights({ cells, columnWidths }: SheetModel, styles: readonly StyleM
       if (!cell || !style) return;
       const size = style.size ?? USUAL_SIZE;
       const letters = ((columnWidths?.[c] ?? USUAL_WIDTH) * USUAL_SIZE) / size;
-      const lines = style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, style.bold ? letters * BOLD : letters) : 1;
+      const lines = style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, letters * (style.bold ? BOLD : PLAIN)) : 1;
       height = Math.max(height, lines * size * LINE_PX);
     });
     if (height > USUAL_ROW_PX) heights[r] = { h: Math.ceil(height), ia: BooleanNumber.FALSE };

@@ -1,0 +1,103 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readWorkbook } from '../../src/xlsx';
+import { chromium } from '../helpers/programs';
+import { ready, readOne, read, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+import '../../src/hosts/bench/window';
+
+const executable = chromium();
+
+describe.skipIf(!executable)('the bench', () => {
+  let bench: BenchBrowser;
+  let page: Page;
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    page = await bench.open();
+  });
+  afterAll(() => bench?.close());
+
+  const rollUp = async (component: string): Promise<{ weight: number; moment: number; cost: number }> => {
+    const rows = await read(page, { sheet: 'Weights', row: 5, column: 0, rows: 20, columns: 5 });
+    const row = rows.find(([name]) => name === component)!;
+    return { weight: Number(row[1]), moment: Number(row[3]), cost: Number(row[4]) };
+  };
+  const shot = (name: string): Promise<Buffer> => page.screenshot({ path: join(shots, `${name}.png`) });
+
+  it('shows the sample wing at the first start, within five seconds', async () => {
+    const started = await page.evaluate(() => performance.now());
+    expect(await page.title()).toBe('wing – Tarebook');
+    expect((await rollUp('Total')).weight).toBeGreaterThan(50);
+    await shot('start');
+    console.log(`the bench was ready ${Math.round(started)} ms after the page request`);
+    expect(started).toBeLessThan(5000);
+  });
+
+  it('follows a thickness that is typed in the grid up to the roll-up', async () => {
+    const row = 5;
+    const before = { ribs: await rollUp('Front spar'), total: await rollUp('Total') };
+    expect(await readOne(page, 'Parts', row, 1)).toContain('Web');
+    const thickness = Number(await readOne(page, 'Parts', row, 4));
+    await page.evaluate(() => {
+      window.addEventListener('keydown', ({ key }) => key === 'Enter' && performance.mark('typed'), true);
+      window.tarebook!.workbook!.onChange(({ by }) => by === 'recalculation' && performance.mark('rolled up'));
+    });
+    await typeInto(page, 'Parts', row, 4, '0.050');
+    await page.waitForFunction(() => performance.getEntriesByName('rolled up').length > 0);
+    const shown = await page.evaluate(() => performance.getEntriesByName('rolled up')[0]!.startTime - performance.getEntriesByName('typed')[0]!.startTime);
+    console.log(`the roll-up stood ${Math.round(shown)} ms after the edit`);
+    const after = { ribs: await rollUp('Front spar'), total: await rollUp('Total') };
+    const grown = after.ribs.weight - before.ribs.weight;
+    expect(thickness).toBe(0.032);
+    expect(grown).toBeGreaterThan(0);
+    expect(after.total.weight - before.total.weight).toBeCloseTo(grown, 9);
+    expect(after.total.moment).toBeGreaterThan(before.total.moment);
+    expect(after.ribs.cost).not.toBe(before.ribs.cost);
+    await shot('thickness');
+  });
+
+  it('follows a price that is typed in the pane up to the cost', async () => {
+    const before = await rollUp('Total');
+    const cell = page.locator('tr, [role=row]').filter({ hasText: '6061-T6 .020 sheet' }).first().locator('[data-cell$=":price"]');
+    await cell.dblclick();
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type('182.60');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => (await rollUp('Total')).cost, { timeout: 5000 }).not.toBe(before.cost);
+    const prices = (await read(page, { sheet: 'Prices', row: 0, column: 0, rows: 70, columns: 12 })).flat();
+    expect(prices).toContain(182.6);
+    await shot('price');
+  });
+
+  it('keeps the edits through a reload', async () => {
+    const total = await rollUp('Total');
+    await page.getByText(/^Kept in this browser/).waitFor();
+    await page.reload();
+    await ready(page);
+    expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);
+    expect(await rollUp('Total')).toEqual(total);
+    await shot('reloaded');
+  });
+
+  it('saves the workbook as a file, and opens it again', async () => {
+    const total = await rollUp('Total');
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as .xlsx' }).click()]);
+    expect(download.suggestedFilename()).toBe('wing.xlsx');
+    const file = join(shots, 'saved.xlsx');
+    await download.saveAs(file);
+    const weights = readWorkbook(readFileSync(file)).sheets.find(({ name }) => name === 'Weights')!;
+    expect(weights.cells.find((row) => row?.[0]?.value === 'Total')?.[1]?.value).toBeCloseTo(total.weight, 9);
+    await page.getByLabel('Workbook file').setInputFiles(file);
+    await page.waitForFunction(() => document.title.startsWith('saved'));
+    await ready(page);
+    expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);
+    expect((await rollUp('Total')).weight).toBeCloseTo(total.weight, 9);
+    await shot('reopened');
+  });
+
+  it('keeps to its own origin and has nothing to complain of', () => {
+    expect(bench.outside).toEqual([]);
+    expect(bench.complaints).toEqual([]);
+  });
+});
