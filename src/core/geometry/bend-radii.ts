@@ -140,7 +140,3 @@ function listedTempers(wanted: string, chart: ChartName | undefined): string[] {
   const all = (chart ? [chart] : CHARTS).flatMap((name) => BY_NAME[name].rows.flatMap(([materials]) => materials));
   return [...new Set(all.filter((material) => material.split('-')[0] === alloy))].sort();
 }
-
-/** Names of all charts, for the reference. */
-export const chartSources = (): string[] => CHARTS.map((name) => BY_NAME[name].source);
-

@@ -1,0 +1,182 @@
+/** Drawings of bent sections with their outside dimensions, and of the flat strip below. */
+import { angleSection, bentSection, develop, hatSection, setback, webSection, type Development, type Leg, type Point } from '../../core/geometry';
+import { or, type Draw } from './areas';
+import { above, below, leader, line, named, part, span, type Figure, type Note, type Stroke } from './figure';
+
+interface Section {
+  readonly flat: Development;
+  /** Both faces turned to the drawing's direction. */
+  readonly left: readonly Point[];
+  readonly right: readonly Point[];
+}
+
+const CHORDS = 24;
+
+function sectionOf(legs: readonly Leg[], bends: readonly number[], t: number, r: number, turnedBy: number): Section {
+  const flat = develop(legs, bends.map(Math.abs), t, r);
+  const at = bentSection(flat.flats, bends, t, r, CHORDS);
+  const [sin, cos] = [Math.sin((turnedBy * Math.PI) / 180), Math.cos((turnedBy * Math.PI) / 180)];
+  const spun = ([x, y]: Point): Point => [x * cos - y * sin, x * sin + y * cos];
+  return { flat, left: at.left.map(spun), right: at.right.map(spun) };
+}
+
+const body = ({ left, right }: Section): Stroke => part([...left, ...[...right].reverse()]);
+const bounds = (points: readonly Point[]): { left: number; right: number; low: number; high: number } => {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return { left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
+};
+const whole = ({ left, right }: Section) => bounds([...left, ...right]);
+/** A point of a face at the end (1) or start (0) of a flat, by the number of the flat. */
+const onFace = (face: readonly Point[], flat: number, end: 0 | 1): Point => face[flat * (CHORDS + 1) + end]!;
+/** Middle of a bend on a face, by the number of the bend. */
+const onArc = (face: readonly Point[], bend: number): Point => face[bend * (CHORDS + 1) + 1 + CHORDS / 2]!;
+
+/** The strip laid flat under the section, bends tinted between their tangent lines. */
+function strip({ flat }: Section, under: { left: number; right: number; low: number }, gap: number, known: boolean): { strokes: Stroke[]; note: Note } {
+  const height = 0.07 * flat.width;
+  const left = (under.left + under.right - flat.width) / 2;
+  const [top, bottom] = [under.low - gap, under.low - gap - height];
+  const strokes: Stroke[] = [line('line', [left, bottom], [left + flat.width, bottom], [left + flat.width, top], [left, top], [left, bottom])];
+  let x = left;
+  for (const [i, length] of flat.flats.entries()) {
+    x += length;
+    const bend = flat.allowances[i];
+    if (bend === undefined) break;
+    strokes.push(part([[x, bottom], [x + bend, bottom], [x + bend, top], [x, top]]));
+    x += bend;
+  }
+  return { strokes, note: below(known ? `flat width = ${Number(flat.width.toPrecision(4))}` : 'flat width', [left, bottom], [left + flat.width, bottom]) };
+}
+
+const GAP = 0.3;
+
+const sheet = (thickness: number | undefined, radius: number | undefined): { t: number; r: number } => ({ t: or(thickness, 0.12), r: or(radius, 0.25) });
+
+const describe = (what: string): string => `${what} in section with its outside (mold line) dimensions, and below it the strip laid flat, with the metal of the bends tinted.`;
+
+const channel: Draw = ([web, legA, legB, thickness, radius]): Figure => {
+  const { t, r } = sheet(thickness, radius);
+  const section = sectionOf(webSection(or(web, 3), or(legA, 1.4), or(legB, 1.4)), [90, 90], t, r, -90);
+  const box = whole(section);
+  const flat = strip(section, box, GAP * section.flat.width, web !== undefined);
+  const deep = box.low;
+  return {
+    title: 'Channel',
+    tall: true,
+    description: describe('A channel'),
+    strokes: [body(section), ...flat.strokes],
+    notes: [
+      span(named('web', web), [box.left, deep], [box.right, deep], { heading: 0, side: -1, clear: 'points' }),
+      span(named('leg_a', legA), [box.left, deep], section.right[0]!, { heading: 90, side: 1, clear: 'points' }),
+      span(named('leg_b', legB), [box.right, deep], section.right.at(-1)!, { heading: 90, side: -1, clear: 'points' }),
+      leader(named('radius', radius), onArc(section.left, 0), [-38, -36]),
+      leader(named('thickness', thickness), section.left[0]!, [24, 14]),
+      flat.note,
+    ],
+  };
+};
+
+const zee: Draw = ([web, legA, legB, thickness, radius]): Figure => {
+  const { t, r } = sheet(thickness, radius);
+  const section = sectionOf(webSection(or(web, 2.2), or(legA, 1.2), or(legB, 1.2)), [90, -90], t, r, 180);
+  const box = whole(section);
+  const flat = strip(section, box, GAP * section.flat.width, web !== undefined);
+  // Walked from the tip of leg_a to the left, down the web, on to the left: the right face of the web is on its left.
+  const [webLeft, webRight] = [onFace(section.right, 1, 0)[0], onFace(section.left, 1, 0)[0]];
+  return {
+    title: 'Zee',
+    tall: true,
+    description: describe('A zee'),
+    strokes: [body(section), ...flat.strokes],
+    notes: [
+      span(named('web', web), [box.left, box.low], [webLeft, box.high], { heading: 90, side: 1, clear: 'points' }),
+      above(named('leg_a', legA), [webLeft, box.high], [box.right, box.high]),
+      span(named('leg_b', legB), [box.left, box.low], [webRight, box.low], { heading: 0, side: -1, clear: 'points' }),
+      leader(named('radius', radius), onArc(section.left, 0), [-36, 34]),
+      leader(named('thickness', thickness), section.left[0]!, [20, -22]),
+      flat.note,
+    ],
+  };
+};
+
+const hat: Draw = ([crown, side, foot, thickness, radius]): Figure => {
+  const { t, r } = sheet(thickness, radius);
+  const section = sectionOf(hatSection(or(crown, 2), or(side, 1.5), or(foot, 1.2)), [90, -90, -90, 90], t, r, 0);
+  const box = whole(section);
+  const flat = strip(section, box, GAP * 0.7 * section.flat.width, crown !== undefined);
+  const [outerLeft, innerLeft] = [onFace(section.left, 1, 0)[0], onFace(section.right, 1, 0)[0]];
+  const outerRight = onFace(section.left, 3, 0)[0];
+  return {
+    title: 'Hat section',
+    tall: true,
+    description: describe('A hat section'),
+    strokes: [body(section), ...flat.strokes],
+    notes: [
+      above(named('crown', crown), [outerLeft, box.high], [outerRight, box.high]),
+      span(named('side', side), [box.left, box.low], [outerLeft, box.high], { heading: 90, side: 1, clear: 'points' }),
+      span(named('foot', foot), [box.left, box.low], [innerLeft, box.low], { heading: 0, side: -1, clear: 'points' }),
+      leader(named('radius', radius), onArc(section.left, 3), [26, 38]),
+      leader(named('thickness', thickness), section.left.at(-1)!, [22, 10]),
+      flat.note,
+    ],
+  };
+};
+
+const degrees = (heading: number, from: Point, length: number): Point => [from[0] + length * Math.cos((heading * Math.PI) / 180), from[1] + length * Math.sin((heading * Math.PI) / 180)];
+
+const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
+  const { t, r } = sheet(thickness, radius);
+  const [a, b, bend] = [or(legA, 1.8), or(legB, 1.8), or(turned, 90)];
+  const section = sectionOf(angleSection(a, b), [bend], t, r, -90);
+  const [start, end] = [section.right[0]!, section.right.at(-1)!];
+  const mold = degrees(-90, start, a);
+  const all = bounds([...section.left, ...section.right, mold]);
+  const flat = strip(section, all, GAP * section.flat.width, legA !== undefined);
+  return {
+    title: 'Angle',
+    tall: true,
+    description: describe('An angle'),
+    strokes: [body(section), line('hidden', onFace(section.right, 0, 1), mold, onFace(section.right, 1, 0)), ...flat.strokes],
+    notes: [
+      span(named('leg_a', legA), start, mold, { heading: -90, side: -1, clear: 'points' }),
+      span(named('leg_b', legB), mold, end, { heading: bend - 90, side: bend < 80 ? 1 : -1, clear: 'points' }),
+      leader(named('radius', radius), onArc(section.left, 0), degrees(bend / 2 - 180, [0, 0], 50)),
+      leader(named('thickness', thickness), section.left[0]!, [24, -8]),
+      ...(turned === undefined || turned === 90 ? [] : [{ kind: 'turn', centre: mold, from: -90, to: bend - 90, label: `${named('angle', turned)}°` } as const]),
+      flat.note,
+    ],
+  };
+};
+
+const PROFILE: readonly [sides: readonly number[], bends: readonly number[]] = [[1, 1.4, 1.2], [50, -70]];
+
+const profile: Draw = (): Figure => {
+  const { t, r } = sheet(undefined, undefined);
+  const [sides, bends] = PROFILE;
+  const section = sectionOf(sides.map((length) => ({ parameter: 'side', length })), bends, t, r, -10);
+  const flat = strip(section, whole(section), GAP * section.flat.width, false);
+  const setbacks = bends.map((bend) => setback(r, t, Math.abs(bend)));
+  const placed: readonly (1 | -1)[] = [-1, 1, 1];
+  let heading = -10;
+  const notes = sides.map((_, i): Note => {
+    const from = degrees(heading, onFace(section.left, i, 0), -(setbacks[i - 1] ?? 0));
+    const to = degrees(heading, onFace(section.left, i, 1), setbacks[i] ?? 0);
+    const note = span(`length ${i + 1}`, from, to, { heading, side: placed[i]!, clear: 'points' });
+    heading += bends[i] ?? 0;
+    return note;
+  });
+  return {
+    title: 'Section of several bends',
+    tall: true,
+    description: describe('A section with two bends, one each way,'),
+    strokes: [body(section), ...flat.strokes],
+    notes: [
+      ...notes,
+      leader('angle 1', onArc(section.right, 0), [30, -34]),
+      leader('angle 2', onArc(section.right, 1), [-4, -40]),
+      flat.note,
+    ],
+  };
+};
+
+export const flatDrawings: Readonly<Record<string, Draw>> = { 'FLAT.CHANNEL': channel, 'FLAT.ZEE': zee, 'FLAT.HAT': hat, 'FLAT.ANGLE': angle, 'FLAT.PROFILE': profile };
