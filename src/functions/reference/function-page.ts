@@ -1,5 +1,5 @@
 /** The page of one function: meaning, drawing, parameters, result, worked examples, source, limits. */
-import { CellError, exampleFormula, NAMESPACE, signature, unitSign, type Cell, type Definition, type Example, type Matrix, type Parameter } from '../define';
+import { CellError, exampleFormula, NAMESPACE, signature, unitSign, unitWords, type Cell, type Definition, type Example, type Matrix, type Parameter } from '../define';
 import { drawingFor } from '../drawings';
 import { CAUTION, escape, page } from './html';
 
@@ -49,12 +49,14 @@ function parameterRow(parameter: Parameter): string {
 
 function resultPart({ result }: Definition): string {
   if (result.kind !== 'table') {
-    const unit = result.dimension ? ` in ${unitSign(result.dimension, 'in-lb')}, or ${unitSign(result.dimension, 'mm-kg')} with "mm-kg"` : '';
-    return `<p>${escape(`${result.help}${unit}`)}.</p>`;
+    const unit = result.dimension ? `: ${unitWords(result.dimension, 'in-lb')}, or ${unitWords(result.dimension, 'mm-kg')} with "mm-kg"` : '';
+    return `<p>${escape(`${sentence(result.help)}${unit}`)}.</p>`;
   }
   const columns = result.columns.map(({ name, dimension }) => `<tr><th scope="row">${escape(name)}</th><td>${escape(dimension ? unitSign(dimension, 'in-lb') : '')}</td></tr>`).join('');
-  return `<p>${escape(result.help)}. It spills these columns:</p>\n<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th></tr></thead><tbody>${columns}</tbody></table>`;
+  return `<p>${escape(sentence(result.help))}. It spills these columns:</p>\n<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th></tr></thead><tbody>${columns}</tbody></table>`;
 }
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function examplePart(definition: Definition, example: Example): string {
   const notes = [example.note, example.source && `published: ${example.source}`].filter(Boolean).join('; ');
