@@ -83,3 +83,10 @@ export async function typeInto(page: Page, sheet: string, row: number, column: n
   await page.keyboard.type(text);
   await page.keyboard.press('Enter');
 }
+
+/** Opens a workbook through the page's own file button. */
+export async function openBytes(page: Page, name: string, bytes: Uint8Array): Promise<void> {
+  await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', buffer: Buffer.from(bytes) });
+  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''));
+  await ready(page);
+}

@@ -120,7 +120,7 @@ export class Session extends Store<SessionState> {
     await this.during('Saving', async () => {
       await open.keeping?.flush();
       const loaded = readWorkbook(open.bytes);
-      const bytes = patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)));
+      const bytes = await patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)));
       this.download(`${open.title}.xlsx`, bytes);
       this.set({ notice: { kind: 'done', text: `Saved as ${open.title}.xlsx in your downloads` } });
     });
