@@ -7,6 +7,7 @@ import { join, relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import webpack from 'webpack';
+import { withLock } from './build-lock.mjs';
 import { DEVELOPMENT_HOST, DIST, ROOT, isOurs } from './webpack/common.mjs';
 
 const TARGETS = ['functions', 'pane', 'bench', 'cli'];
@@ -31,7 +32,8 @@ const targets = asked.length === 0 || asked.includes('all') ? TARGETS : asked;
 
 for (const target of targets) {
   try {
-    await buildTarget(target);
+    // Tests that run side by side ask for the same build: the second waits, and finds it made.
+    await withLock(join(STAMPS, `${target}.lock`), () => buildTarget(target));
   } catch (error) {
     console.error(`${target}: ${error.message}`);
     process.exitCode = 1;
@@ -55,7 +57,8 @@ async function buildTarget(target) {
 
 /** The files of this repository that went into a build. */
 function inputsOf({ fileDependencies }) {
-  const files = [...fileDependencies].filter((path) => isOurs(path) && statSync(path, { throwIfNoEntry: false })?.isFile());
+  // What package.json says that matters to a build is in package-lock.json too.
+  const files = [...fileDependencies].filter((path) => isOurs(path) && path !== join(ROOT, 'package.json') && statSync(path, { throwIfNoEntry: false })?.isFile());
   return files.map((file) => relative(ROOT, file)).sort();
 }
 

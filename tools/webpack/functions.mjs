@@ -25,7 +25,7 @@ class CatalogueFiles {
 
 export default function functions(options) {
   // Excel on Windows runs the script in an engine of its own without a page, whose age we do not know.
-  const base = common({ name: 'functions', language: 'es2019', ...options });
+  const base = common({ name: 'functions', language: 'es2019', small: true, ...options });
   return {
     ...base,
     entry: entryFile('src/hosts/excel/functions-main.ts'),
@@ -36,7 +36,6 @@ export default function functions(options) {
       copyOffice(['custom-functions-runtime.js']),
     ],
     // One file: the manifest names it, and Excel loads nothing beside it.
-    // Webpack's own minimizer is slower than esbuild's and writes a tenth less.
     optimization: { splitChunks: false },
   };
 }

@@ -4,7 +4,7 @@ import { common, entryFile, fromRoot, page } from './common.mjs';
 import { copyOffice } from './office.mjs';
 
 export default function pane(options) {
-  const base = common({ name: 'pane', ...options });
+  const base = common({ name: 'pane', small: true, ...options });
   return {
     ...base,
     entry: entryFile('src/hosts/excel/pane.tsx'),

@@ -3,7 +3,7 @@ import { catalogue, CellError, exampleFormula, FAMILIES, signature, unitSign, ty
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
-body { max-width: 46rem; margin: 0 auto; padding: 1rem; }
+body { max-width: 46rem; margin: 0 auto; padding: 1rem; background: Canvas; color: CanvasText; }
 h3 { margin-bottom: .25rem; } code, pre { font-family: ui-monospace, Consolas, monospace; }
 h3 code { overflow-wrap: anywhere; }
 table { border-collapse: collapse; } th, td { text-align: left; vertical-align: top; padding: .15rem .75rem .15rem 0; }
@@ -26,8 +26,10 @@ export function referencePage(definitions: readonly Definition[] = catalogue): s
 <style>${STYLE}</style>
 </head>
 <body>
+<header>
 <h1>Tarebook worksheet functions</h1>
 <p>Lengths are inches and weights pounds unless the last argument says "mm-kg". An argument in square brackets may be left out. An estimate is not a weighing: loading limits come from the aircraft's own documents, structural joints from the designer's drawings.</p>
+</header>
 <nav aria-label="Functions"><ul>${contents}</ul></nav>
 <main>
 ${body}

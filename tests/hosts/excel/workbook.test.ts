@@ -1,33 +1,13 @@
 /** What the contract does not say of Excel: how often it is asked, what it makes of texts, older Excels, its events. */
-import { afterEach, describe, expect, it, vi } from 'vitest';
-import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
+import { describe, expect, it, vi } from 'vitest';
+import type { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import type { Edit, RangeAddress, WorkbookChange } from '../../../src/workbook';
-import { contractModel } from '../../workbook/contract';
-import { FakeBook, typedCell } from './fake/book';
-import { FakeExcel, type FakeExcelOptions } from './fake/excel';
+import { typedCell } from './fake/book';
+import { open } from './fake/open';
 
 const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({ sheet, row, column, rows, columns });
 const write = (sheet: string, row: number, column: number, cells: Extract<Edit, { kind: 'write' }>['cells']): Edit => ({ kind: 'write', range: at(sheet, row, column, cells.length, cells[0]!.length), cells });
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
-
-let cleanUp: (() => void)[] = [];
-afterEach(() => {
-  for (const clean of cleanUp) clean();
-  cleanUp = [];
-});
-
-async function open(options?: FakeExcelOptions): Promise<{ excel: FakeExcel; workbook: ExcelWorkbook; book: FakeBook; syncs: <T>(work: () => Promise<T>) => Promise<number> }> {
-  const book = FakeBook.of(contractModel);
-  const excel = new FakeExcel(book, options);
-  cleanUp.push(excel.install());
-  const workbook = await ExcelWorkbook.open();
-  const syncs = async <T>(work: () => Promise<T>): Promise<number> => {
-    const before = excel.traffic.syncs;
-    await work();
-    return excel.traffic.syncs - before;
-  };
-  return { excel, workbook, book, syncs };
-}
 
 describe('the stand-in', () => {
   it('fails what was forgotten to be loaded, and what was loaded and not synced', async () => {
@@ -264,52 +244,5 @@ describe('events', () => {
     expect(excel.handlers).toBe(3);
     await workbook.dispose();
     expect(excel.handlers).toBe(0);
-  });
-});
-
-describe('explain', () => {
-  const failing = async (formula: string, code = '#VALUE!'): Promise<ExcelWorkbook> => {
-    const { workbook, book } = await open();
-    book.sheet('Blank').set(0, 0, { value: code, type: 'Error', formula });
-    book.sheet('Parts').set(1, 1, { value: -3, type: 'Double' });
-    return workbook;
-  };
-
-  it.each([
-    ['=TARE.AREA.RECT(-3,2)', 'length: got -3'],
-    ['=TARE.AREA.RECT(Parts!B2, 2)', 'length: got -3'],
-    ["=TARE.AREA.RECT('Parts'!$B$2,2,\"mm-kg\")", 'length: got -3'],
-    ['=tare.area.rect("three",2)', 'length: got "three"'],
-    ['=TARE.WEIGHT.SHEET(TARE.AREA.RECT(12,4),0.02,-1)', 'material: got -1'],
-  ])('calls %s again', async (formula, message) => {
-    expect(await (await failing(formula)).explain('Blank', 0, 0)).toContain(message);
-  });
-
-  it.each([['=TARE.AREA.RECT(-3,2)+1'], ['=SUM(A1:A3)'], ['=TARE.NO.SUCH(1)'], ['=TARE.AREA.RECT(SUM(B1:B2),2)'], ['=TARE.AREA.RECT(3,2)']])('says nothing of %s', async (formula) => {
-    expect(await (await failing(formula)).explain('Blank', 0, 0)).toBeUndefined();
-  });
-
-  it('says nothing where another error is shown than the function gives', async () => {
-    expect(await (await failing('=TARE.AREA.RECT(-3,2)', '#REF!')).explain('Blank', 0, 0)).toBeUndefined();
-  });
-
-  it('finds the row of a spilled column, from a table’s column or a name', async () => {
-    for (const source of ['Parts[width]', 'Widths', 'Parts!B2:B4']) {
-      const { workbook, book } = await open();
-      const blank = book.sheet('Blank');
-      book.sheet('Parts').set(2, 1, { value: -7, type: 'Double' });
-      blank.set(0, 0, { value: 25, type: 'Double', formula: `=TARE.AREA.RECT(${source},2)` });
-      blank.set(1, 0, { value: '#VALUE!', type: 'Error' });
-      blank.looks.set('1,0', { spillParent: { row: 0, column: 0, rows: 1, columns: 1 } });
-      expect(await workbook.explain('Blank', 1, 0), source).toContain('length: got -7');
-      expect(await workbook.explain('Blank', 0, 0)).toBeUndefined();
-    }
-  });
-
-  it('reads a table’s cell of the formula’s own row', async () => {
-    const { workbook, book } = await open();
-    book.sheet('Parts').set(2, 1, { value: -7, type: 'Double' });
-    book.sheet('Parts').set(2, 4, { value: '#VALUE!', type: 'Error', formula: '=TARE.AREA.RECT(Parts[@width],2)' });
-    expect(await workbook.explain('Parts', 2, 4)).toContain('length: got -7');
   });
 });

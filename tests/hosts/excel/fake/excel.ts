@@ -1,7 +1,7 @@
 /** A stand-in for Excel and Office, put in the place of the globals that a script finds in an add-in. */
 import { FakeBook, typedCell } from './book';
 import { FakeContext, type Traffic } from './client-object';
-import { EventHandlers, Workbook, type Events } from './objects';
+import { EventHandlers, Workbook, type Events } from './workbook';
 
 export interface FakeExcelOptions {
   /** The ExcelApi requirement set that this Excel has. */

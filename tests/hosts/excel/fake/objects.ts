@@ -1,7 +1,7 @@
-/** Excel's objects, as many of them as the add-in uses. Each is a path to a place, looked up when the request is carried out. */
-import { parseRange } from '../../../../src/workbook';
-import { ExcelFault, type FakeBook, type FakeSheet, type FakeTable, type Place } from './book';
-import { ClientObject, ClientResult, Collection, type FakeContext } from './client-object';
+/** Ranges, sheets and tables. Each is a path to a place, looked up when the request is carried out. */
+import { ExcelFault, type FakeSheet, type FakeTable, type Place } from './book';
+import { ClientObject, Collection, type FakeContext } from './client-object';
+import { DataValidation, Format, type Painted } from './looks';
 
 const ROWS = 1_048_576;
 const COLUMNS = 16_384;
@@ -11,28 +11,7 @@ interface Spot {
   readonly place: Place;
 }
 
-/** Handlers of one kind of event. */
-export class EventHandlers {
-  readonly active = new Set<(event: unknown) => unknown>();
-
-  /** As Excel's: on and off with the next sync. */
-  at(context: FakeContext) {
-    return {
-      add: (handler: (event: unknown) => unknown) => {
-        context.enqueue(() => this.active.add(handler));
-        return { context, remove: () => context.enqueue(() => this.active.delete(handler)) };
-      },
-    };
-  }
-}
-
-export interface Events {
-  readonly changed: EventHandlers;
-  readonly calculated: EventHandlers;
-  readonly selected: EventHandlers;
-}
-
-export class Range extends ClientObject {
+export class Range extends ClientObject implements Painted {
   readonly worksheet: Worksheet;
 
   constructor(
@@ -92,7 +71,6 @@ export class Range extends ClientObject {
     }
   }
 
-  /** A part of the look where all cells share it, else null. */
   shared(part: string, otherwise: unknown): unknown {
     const { sheet, place } = this.spot();
     const found = new Set(Array.from({ length: place.rows * place.columns }, (_cell, i) => sheet.looks.get(`${place.row + Math.floor(i / place.columns)},${place.column + (i % place.columns)}`)?.[part] ?? otherwise));
@@ -143,77 +121,6 @@ export class Range extends ClientObject {
       this.context.book.selection = this.spot();
       this.context.onSelected();
     });
-  }
-}
-
-class Format extends ClientObject {
-  readonly font: Font;
-  readonly fill: Fill;
-  constructor(
-    context: FakeContext,
-    private readonly range: Range,
-  ) {
-    super(context, ['columnWidth']);
-    this.font = new Font(context, range);
-    this.fill = new Fill(context, range);
-  }
-  protected read(): unknown {
-    return this.range.shared('columnWidth', 48);
-  }
-  protected override write(name: string, value: unknown): void {
-    this.range.paint({ [name]: value });
-  }
-}
-
-class Font extends ClientObject {
-  constructor(
-    context: FakeContext,
-    private readonly range: Range,
-  ) {
-    super(context, ['bold']);
-  }
-  protected read(): unknown {
-    return this.range.shared('bold', false);
-  }
-  protected override write(name: string, value: unknown): void {
-    this.range.paint({ [name]: value });
-  }
-}
-
-class Fill extends ClientObject {
-  constructor(
-    context: FakeContext,
-    private readonly range: Range,
-  ) {
-    super(context, ['color']);
-  }
-  protected read(): unknown {
-    return this.range.shared('color', '#FFFFFF');
-  }
-  protected override write(name: string, value: unknown): void {
-    this.range.paint({ [name]: value });
-  }
-  clear(): void {
-    this.context.enqueue(() => this.range.paint({ color: undefined }));
-  }
-}
-
-class DataValidation extends ClientObject {
-  constructor(
-    context: FakeContext,
-    private readonly range: Range,
-  ) {
-    super(context, ['rule', 'type']);
-  }
-  protected read(name: string): unknown {
-    const rule = this.range.shared('rule', undefined);
-    return name === 'type' ? (rule ? 'List' : 'None') : (rule ?? {});
-  }
-  protected override write(name: string, value: unknown): void {
-    this.range.paint({ [name]: value });
-  }
-  clear(): void {
-    this.context.enqueue(() => this.range.paint({ rule: undefined }));
   }
 }
 
@@ -364,109 +271,5 @@ class TableColumns extends Collection<TableColumn> {
       for (let c = 0; c < place.columns; c++) if (String(sheet.cell(place.row, place.column + c).value).toLowerCase() === name.toLowerCase()) return c;
       throw new ExcelFault('ItemNotFound');
     });
-  }
-}
-
-class Tables extends Collection<Table> {
-  protected list(): Table[] {
-    return this.context.book.tables.map((table) => new Table(this.context, () => table));
-  }
-  getCount(): ClientResult<number> {
-    return new ClientResult(this.context, () => this.context.book.tables.length);
-  }
-  getItem(name: string): Table {
-    return new Table(this.context, () => this.context.book.table(name));
-  }
-  getItemAt(index: number): Table {
-    return new Table(this.context, () => {
-      const table = this.context.book.tables[index];
-      if (!table) throw new ExcelFault('ItemNotFound');
-      return table;
-    });
-  }
-}
-
-class Worksheets extends Collection<Worksheet> {
-  constructor(
-    context: FakeContext,
-    private readonly events: Events,
-  ) {
-    super(context);
-  }
-  protected list(): Worksheet[] {
-    return this.context.book.sheets.map((sheet) => new Worksheet(this.context, () => sheet));
-  }
-  getItem(name: string): Worksheet {
-    return new Worksheet(this.context, () => this.context.book.sheet(name));
-  }
-  add(name: string): Worksheet {
-    this.context.enqueue(() => this.context.book.addSheet(name));
-    return this.getItem(name);
-  }
-  get onChanged() {
-    return this.events.changed.at(this.context);
-  }
-  get onCalculated() {
-    return this.events.calculated.at(this.context);
-  }
-}
-
-class NamedItem extends ClientObject {
-  constructor(
-    context: FakeContext,
-    private readonly find: () => FakeBook['names'][number],
-  ) {
-    super(context, ['name']);
-  }
-  protected read(): unknown {
-    return this.find().name;
-  }
-  getRange(): Range {
-    return new Range(this.context, () => {
-      const [sheet, address] = this.find().refersTo.split('!') as [string, string];
-      return { sheet: this.context.book.sheet(sheet), place: parseRange(address.replaceAll('$', ''), sheet)! };
-    });
-  }
-}
-
-class Names extends Collection<NamedItem> {
-  protected list(): NamedItem[] {
-    return this.context.book.names.map((item) => new NamedItem(this.context, () => item));
-  }
-  getItem(name: string): NamedItem {
-    return new NamedItem(this.context, () => {
-      const found = this.context.book.names.find((item) => item.name.toLowerCase() === name.toLowerCase());
-      if (!found) throw new ExcelFault('ItemNotFound');
-      return found;
-    });
-  }
-}
-
-export class Workbook extends ClientObject {
-  readonly worksheets: Worksheets;
-  readonly tables: Tables;
-  readonly names: Names;
-
-  constructor(
-    context: FakeContext,
-    private readonly events: Events,
-  ) {
-    super(context, ['name']);
-    this.worksheets = new Worksheets(context, events);
-    this.tables = new Tables(context);
-    this.names = new Names(context);
-  }
-  protected read(): unknown {
-    return this.context.book.name;
-  }
-  getSelectedRange(): Range {
-    return new Range(this.context, () => {
-      const { selection } = this.context.book;
-      if (!selection) throw new ExcelFault('InvalidSelection', 'The current selection is invalid for this operation.');
-      return selection;
-    });
-  }
-  get onSelectionChanged() {
-    return this.events.selected.at(this.context);
   }
 }

@@ -1,0 +1,68 @@
+/** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
+import { mountPane, type MountedPane } from '../../pane';
+import { REFERENCE_PAGE } from './metadata';
+import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
+import { themeFor } from './theme';
+import { ExcelWorkbook } from './workbook';
+
+/** Office answers within this many ms, or is not there. */
+const PATIENCE = 10_000;
+
+const forcedColors = matchMedia('(forced-colors: active)');
+
+void start(document.getElementById('root')!);
+
+async function start(root: HTMLElement): Promise<void> {
+  try {
+    if (!(await officeIsReady())) return showOutside(root);
+    const workbook = await ExcelWorkbook.open();
+    const pane = mountPane(root, workbook, {
+      theme: currentTheme(),
+      settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
+      helpUrl: (name) => `../functions/${REFERENCE_PAGE}#${name}`,
+    });
+    followTheme(pane);
+  } catch (error) {
+    logFault(error);
+    showNotice(root, 'Tarebook could not open the workbook', [
+      error instanceof Error ? error.message : String(error),
+      `Close the pane and open it again. If that does not help, report this text; Excel runs on ${platformName()}.`,
+    ]);
+  }
+}
+
+/** True in Excel, false in a page of its own. */
+async function officeIsReady(): Promise<boolean> {
+  if (typeof Office === 'undefined') return false;
+  const ready = Office.onReady().then(isInExcel);
+  const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE));
+  return Promise.race([ready, late]);
+}
+
+const currentTheme = () => themeFor(Office.context.officeTheme?.bodyBackgroundColor, forcedColors.matches);
+
+function followTheme(pane: MountedPane): void {
+  const follow = (): void => pane.setTheme(currentTheme());
+  forcedColors.addEventListener('change', follow);
+  // Not every Excel tells of a changed theme: there the pane follows when it is opened anew.
+  Office.context.document?.addHandlerAsync?.('officeThemeChanged' as never, follow);
+}
+
+function showOutside(root: HTMLElement): void {
+  showNotice(root, 'This page belongs beside a workbook in Excel', ['Excel shows it as a pane when the add-in is installed. Without Excel, the bench has the same spreadsheet, functions and pane in the browser.']);
+  const link = document.createElement('a');
+  link.href = '../bench/index.html';
+  link.textContent = 'Open the bench';
+  root.firstElementChild!.append(link);
+}
+
+/** A page of plain text, with no help of what failed. */
+function showNotice(root: HTMLElement, title: string, lines: readonly string[]): void {
+  const notice = document.createElement('div');
+  notice.className = 'notice';
+  const heading = document.createElement('h1');
+  heading.textContent = title;
+  const paragraphs = lines.map((line) => Object.assign(document.createElement('p'), { textContent: line }));
+  notice.append(heading, ...paragraphs);
+  root.replaceChildren(notice);
+}
