@@ -45,9 +45,21 @@ const STYLES = {
   percent: { numberFormat: '0.0' },
   bold: { bold: true },
   date: { numberFormat: 'yyyy-mm-dd', fill: '#fffbea' },
+  pounds: { numberFormat: '#,##0.0' },
+  poundsInput: { numberFormat: '#,##0.0', fill: '#fffbea' },
+  toleranceInput: { numberFormat: '0.0%', fill: '#fffbea' },
+  percentInput: { numberFormat: '0%', fill: '#fffbea' },
 } as const satisfies Record<string, StyleModel>;
 
 const STYLE_NAMES = Object.keys(STYLES) as StyleName[];
+
+/** The style that has exactly these looks. */
+export function styleLike(looks: StyleModel): StyleName {
+  const same = (style: StyleModel): boolean => [...new Set([...Object.keys(style), ...Object.keys(looks)])].every((key) => style[key as keyof StyleModel] === looks[key as keyof StyleModel]);
+  const found = STYLE_NAMES.find((name) => same(STYLES[name]));
+  if (!found) throw new Error(`no style of the samples looks like ${JSON.stringify(looks)}`);
+  return found;
+}
 
 export class SheetBuilder {
   readonly cells: (CellModel | undefined)[][] = [];

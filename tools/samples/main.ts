@@ -1,17 +1,28 @@
 /** npm run samples: writes the sample workbooks, with the values of their formulas, into sample-workbooks. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { writeWorkbook } from '../../src/xlsx';
+import type { WorkbookModel } from '../../src/workbook';
+import type { BookBuilder } from './book';
+import { budgetBook } from './budget';
 import { computed, refuseErrors } from './compute';
 import { rib } from './rib';
+import { weighing } from './weighing';
 import { wing } from './wing';
 import { wingTwin } from './wing-twin';
 
 const folder = 'sample-workbooks';
 mkdirSync(folder, { recursive: true });
-for (const [name, book] of [['rib.xlsx', rib()], ['wing.xlsx', wing(wingTwin())]] as const) {
+
+async function write(name: string, book: BookBuilder): Promise<WorkbookModel> {
   const model = await computed(name, book.model());
   refuseErrors(name, model);
   const bytes = await writeWorkbook(model);
   writeFileSync(`${folder}/${name}`, bytes);
   console.log(`${folder}/${name}: ${model.sheets.length} sheets, ${(bytes.length / 1024).toFixed(0)} KB`);
+  return model;
 }
+
+await write('rib.xlsx', rib());
+const wingModel = await write('wing.xlsx', wing(wingTwin()));
+await write('budget.xlsx', budgetBook(wingModel, await computed('budget', budgetBook(wingModel).model())));
+await write('weighing.xlsx', weighing());

@@ -14,3 +14,4 @@ export { readWeighing, type Weighing } from './weighing';
 export { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type SavedCase, type StationRow } from './loading';
 export { balanceModel, balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
 export { caseWords, type CaseWords } from './case-words';
+export * from './new';

@@ -1,0 +1,4 @@
+export { CAUTION } from './plan';
+export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './weight-sheets';
+export { newAirplaneSheets, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, USUAL_STATIONS, type NewAirplane, type NewStation } from './balance-sheets';
+export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
