@@ -69,6 +69,10 @@ export interface SheetModel {
   readonly columnWidths?: readonly (number | undefined)[];
   readonly frozen?: { readonly rows: number; readonly columns: number };
   readonly merges?: readonly RangeAddress[];
+  /** Rows that are not shown. */
+  readonly hiddenRows?: readonly number[];
+  /** True where a filter hides rows of the sheet. */
+  readonly filtered?: boolean;
   readonly tables: readonly TableModel[];
   readonly validations?: readonly ChoiceValidation[];
 }

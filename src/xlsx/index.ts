@@ -1,7 +1,7 @@
 export type { CellChange, SheetChanges, WorkbookChanges } from './changes';
 export { difference, sameCell } from './difference';
 export { XlsxError, type XlsxReason } from './error';
-export { functionNames } from './formula-text';
+export { functionNames, isDynamic } from './formula-text';
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';
 export { writeWorkbook } from './write';

@@ -1,23 +1,36 @@
 /** Results of a workbook's formulas from the embedded engine: the way for formulas that the calculator does not know. */
-import type { Matrix } from '../../functions';
-import { CellError } from '../../functions';
+import { IFunctionService } from '@univerjs/engine-formula';
+import { CellError, type Matrix } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
 import { calculate, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../univer';
 import type { Computed } from './results';
 
 const ID = 'recalculated';
 
-/** Calculates all formulas of a model; those without a value among the results were not calculated. */
-export async function engineResults(model: WorkbookModel, engine: Engine = startEngine()): Promise<Computed[]> {
-  loadWorkbook(engine, model, ID, ID);
-  const workbook = new UniverWorkbook(engine, ID, 'headless', ID);
-  try {
-    await calculate(engine);
-    const after = workbook.toModel(model);
-    return model.sheets.flatMap((sheet, index) => sheetResults(sheet, after.sheets[index]!, index));
-  } finally {
-    workbook.dispose();
-    closeWorkbook(engine, ID);
+export class EngineCalculation {
+  private readonly engine: Engine = startEngine();
+
+  constructor() {
+    // The engine registers its functions with its first workbook.
+    this.engine.api.createWorkbook({ id: 'first' });
+  }
+
+  knows(functionName: string): boolean {
+    return this.engine.univer.__getInjector().get(IFunctionService).hasExecutor(functionName);
+  }
+
+  /** Calculates all formulas of a model. */
+  async results(model: WorkbookModel): Promise<Computed[]> {
+    loadWorkbook(this.engine, model, ID, ID);
+    const workbook = new UniverWorkbook(this.engine, ID, 'headless', ID);
+    try {
+      await calculate(this.engine);
+      const after = workbook.toModel(model);
+      return model.sheets.flatMap((sheet, index) => sheetResults(sheet, after.sheets[index]!, index));
+    } finally {
+      workbook.dispose();
+      closeWorkbook(this.engine, ID);
+    }
   }
 }
 

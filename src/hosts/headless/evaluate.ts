@@ -1,5 +1,5 @@
 /** One formula evaluated, as in a cell of its own. */
-import type { Result } from '../../functions';
+import { CellError, type Result } from '../../functions';
 import type { WorkbookModel } from '../../workbook';
 import { recalculate } from './recalculate';
 
@@ -10,9 +10,12 @@ export async function evaluate(formula: string, workbook?: WorkbookModel): Promi
   const model: WorkbookModel = {
     styles: workbook?.styles ?? [],
     names: workbook?.names ?? [],
-    sheets: [...(workbook?.sheets ?? []), { name, cells: [[{ value: null, formula: text }]], tables: [] }],
+    // A spill of one cell makes it an array formula, as one that is typed today.
+    sheets: [...(workbook?.sheets ?? []), { name, cells: [[{ value: null, formula: text, spill: { rows: 1, columns: 1 } }]], tables: [] }],
   };
-  const { model: after } = await recalculate(model);
+  const { model: after, kept } = await recalculate(model);
+  const reason = kept.find(({ cells }) => cells.some(({ sheet }) => sheet === name))?.reason;
+  if (reason) return new CellError('#NAME?', reason.replace(/^function/, 'There is no function'));
   const { cells } = after.sheets.at(-1)!;
   const { value = null, spill } = cells[0]?.[0] ?? {};
   if (!spill || spill.rows * spill.columns === 1) return value;

@@ -1,4 +1,5 @@
-export { FileError, readBytes, writeBytes } from './files';
 export { evaluate } from './evaluate';
-export { recalculate, type KeptFormulas, type Recalculation } from './recalculate';
-export { type CellProblem } from './results';
+export { FileError, readBytes, writeBytes } from './files';
+export type { KeptFormulas } from './kept';
+export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
+export type { CellProblem } from './results';

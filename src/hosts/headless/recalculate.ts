@@ -1,67 +1,61 @@
 /** A workbook's model recalculated: every formula, TARE and ordinary. */
-import { IFunctionService } from '@univerjs/engine-formula';
-import { functionNames } from '../../xlsx';
-import type { CellModel, Spill, WorkbookModel } from '../../workbook';
-import { startEngine } from '../univer';
-import { engineResults } from './engine-results';
-import { withResults, type Results } from './results';
+import type { WorkbookModel } from '../../workbook';
+import { Calculator, type Progress, type UnknownFormula } from './calculator';
+import { Keeper, type KeptFormulas } from './kept';
+import { withResults, type Computed, type Results } from './results';
 
 export interface Recalculation extends Results {
-  /** Formulas with an unknown function or a reference to another file: they keep their last values. */
+  /** Formulas with an unknown function, a reference to another file, or in a circle: they keep their last values. */
   readonly kept: readonly KeptFormulas[];
 }
 
-export interface KeptFormulas {
-  /** Name of the function, or "a reference to another workbook". */
-  readonly reason: string;
-  readonly cells: readonly { readonly sheet: string; readonly row: number; readonly column: number }[];
+export interface RecalculateOptions {
+  readonly progress?: Progress;
+  /** The embedded engine even where the calculator knows everything: for comparing the two. */
+  readonly engine?: boolean;
 }
 
-/** Recalculates a model. */
-export async function recalculate(model: WorkbookModel): Promise<Recalculation> {
-  const engine = startEngine();
-  // The engine registers its functions with its first workbook.
-  engine.api.createWorkbook({ id: 'first' });
-  const functions = engine.univer.__getInjector().get(IFunctionService);
-  const { known, kept } = freeze(model, (name) => functions.hasExecutor(name));
-  const results = await engineResults(known, engine);
-  const frozen = withResults(model, results);
-  return { ...frozen, kept };
+/**
+ * Recalculates a model. The calculator does the work where it knows every function; else the embedded engine,
+ * which knows some hundreds more and takes its time over them.
+ */
+export async function recalculate(model: WorkbookModel, options: RecalculateOptions = {}): Promise<Recalculation> {
+  const keeper = new Keeper();
+  const calculator = new Calculator(model);
+  if (!calculator.unknown.length && !options.engine) return calculated(model, calculator, keeper, options);
+  const { EngineCalculation } = await import('./engine-results');
+  const engine = new EngineCalculation();
+  for (const unknown of calculator.unknown) {
+    const reason = reasonToKeep(unknown, model, (name) => engine.knows(name));
+    if (reason) keeper.keep(reason, placeOf(unknown, model));
+  }
+  const known = keeper.frozen(model);
+  const again = keeper.isEmpty ? calculator : new Calculator(known);
+  if (!again.unknown.length && !options.engine) return calculated(model, again, keeper, options);
+  keepCircles(again.circles(), keeper);
+  return finished(model, await engine.results(keeper.frozen(model)), keeper);
 }
 
-const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[\d+\][^']*'!/u;
-
-/** The model without the formulas that cannot be calculated: their values stand as plain ones. */
-function freeze(model: WorkbookModel, isKnown: (name: string) => boolean): { known: WorkbookModel; kept: KeptFormulas[] } {
-  const kept = new Map<string, { sheet: string; row: number; column: number }[]>();
-  const sheets = model.sheets.map((sheet) => {
-    const spills: { row: number; column: number; spill: Spill }[] = [];
-    const cells = sheet.cells.map((line, row) =>
-      line.map((cell, column) => {
-        const reason = cell?.formula === undefined ? undefined : unknown(cell.formula, isKnown);
-        if (!cell || !reason) return cell;
-        if (!kept.has(reason)) kept.set(reason, []);
-        kept.get(reason)!.push({ sheet: sheet.name, row, column });
-        if (cell.spill) spills.push({ row, column, spill: cell.spill });
-        return plain(cell);
-      }),
-    );
-    for (const { row, column, spill } of spills) {
-      for (let r = row; r < row + spill.rows; r++) {
-        for (let c = column; c < column + spill.columns; c++) {
-          const part = cells[r]?.[c];
-          if (part?.spilled) cells[r]![c] = plain(part);
-        }
-      }
-    }
-    return { ...sheet, cells };
-  });
-  return { known: { ...model, sheets }, kept: [...kept].map(([reason, places]) => ({ reason, cells: places })) };
+function calculated(model: WorkbookModel, calculator: Calculator, keeper: Keeper, options: RecalculateOptions): Recalculation {
+  const { results, circles } = calculator.run(options.progress);
+  keepCircles(circles, keeper);
+  return finished(model, results, keeper);
 }
 
-function unknown(formula: string, isKnown: (name: string) => boolean): string | undefined {
+const finished = (model: WorkbookModel, results: readonly Computed[], keeper: Keeper): Recalculation => ({ ...withResults(model, results), kept: keeper.list() });
+
+function keepCircles(circles: ReturnType<Calculator['circles']>, keeper: Keeper): void {
+  for (const circle of circles) for (const { grid, row, column } of circle) keeper.keep('a circle of formulas', { sheet: grid.sheet.name, row, column });
+}
+
+const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
+
+/** undefined: the engine can calculate it. */
+function reasonToKeep({ functionName, sheet, row, column, message }: UnknownFormula, model: WorkbookModel, knows: (name: string) => boolean): string | undefined {
+  const formula = model.sheets[sheet]!.cells[row]![column]!.formula!;
   if (OTHER_FILE.test(formula)) return 'a reference to another workbook';
-  return functionNames(formula).find((name) => !isKnown(name));
+  if (functionName !== undefined) return knows(functionName) ? undefined : `function ${functionName}`;
+  return message;
 }
 
-const plain = ({ value, style }: CellModel): CellModel => ({ value, ...(style === undefined ? {} : { style }) });
+const placeOf = ({ sheet, row, column }: UnknownFormula, model: WorkbookModel): { sheet: string; row: number; column: number } => ({ sheet: model.sheets[sheet]!.name, row, column });

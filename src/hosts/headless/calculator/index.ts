@@ -1,0 +1,3 @@
+export { Calculator, type Calculation, type Progress, type UnknownFormula } from './calculate';
+export { parseFormula } from './parse';
+export { FormulaError } from './syntax';

@@ -1,0 +1,36 @@
+/** Functions of single cells over blocks of cells. */
+import { CellError, type Cell, type Matrix } from '../../../functions';
+import { failure } from './values';
+
+/**
+ * Applies a function of cells to values of which some are blocks. A single row or column is repeated over
+ * the others' extent; beyond the extent of a block there is #N/A.
+ */
+export function lift(values: readonly (Cell | Matrix | undefined)[], apply: (cells: (Cell | undefined)[]) => Cell): Cell | Matrix {
+  let rows = 0;
+  let columns = 0;
+  for (const value of values) {
+    if (!Array.isArray(value)) continue;
+    rows = Math.max(rows, value.length);
+    columns = Math.max(columns, value[0]?.length ?? 0);
+  }
+  if (rows === 0) return applyToCells(values as (Cell | undefined)[], apply);
+  return Array.from({ length: rows }, (_row, r) =>
+    Array.from({ length: columns }, (_column, c) => {
+      const cells = values.map((value) => (Array.isArray(value) ? elementAt(value, r, c) : value));
+      return applyToCells(cells, apply);
+    }),
+  );
+}
+
+/** The first error among the arguments is the result. */
+function applyToCells(cells: (Cell | undefined)[], apply: (cells: (Cell | undefined)[]) => Cell): Cell {
+  for (const cell of cells) if (cell instanceof CellError) return cell;
+  return apply(cells);
+}
+
+export function elementAt(matrix: Matrix, row: number, column: number): Cell {
+  const line = matrix.length === 1 ? matrix[0] : matrix[row];
+  const cell = line?.length === 1 ? line[0] : line?.[column];
+  return cell === undefined ? failure('#N/A') : cell;
+}

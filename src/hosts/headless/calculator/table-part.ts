@@ -1,0 +1,71 @@
+/** Table references: Parts[width], Parts[[#Headers],[a]:[b]], [@width]. */
+import type { RangeAddress, TableModel } from '../../../workbook';
+
+export interface TablePart {
+  readonly area: 'data' | 'headers' | 'all' | 'row' | 'totals' | 'headers-data';
+  /** First and last column, from 0 in the table. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What a reference names of a table; undefined where the table has no such column, or the reference cannot be read. */
+export function tablePart(table: TableModel, text: string): TablePart | undefined {
+  let rest = text.trim();
+  let area: TablePart['area'] = 'data';
+  if (rest.startsWith('@')) {
+    area = 'row';
+    rest = rest.slice(1).trim();
+  }
+  const areas: string[] = [];
+  const columns: string[] = [];
+  for (const item of items(rest)) {
+    if (item.startsWith('#')) areas.push(item.toLowerCase());
+    else columns.push(unescape(item));
+  }
+  if (areas.length) {
+    const named = AREAS.get(areas.sort().join(' '));
+    if (!named) return undefined;
+    area = named;
+  }
+  if (columns.length > 2) return undefined;
+  if (!columns.length) return { area, from: 0, to: table.columns.length - 1 };
+  const places = columns.map((column) => table.columns.findIndex((name) => name.toLowerCase() === column.toLowerCase()));
+  if (places.includes(-1)) return undefined;
+  return { area, from: Math.min(...places), to: Math.max(...places) };
+}
+
+const AREAS: ReadonlyMap<string, TablePart['area']> = new Map([
+  ['#data', 'data'],
+  ['#headers', 'headers'],
+  ['#all', 'all'],
+  ['#totals', 'totals'],
+  ['#this row', 'row'],
+  ['#data #headers', 'headers-data'],
+]);
+
+/** The names between brackets, or the one name that stands without. */
+function items(text: string): string[] {
+  if (text === '') return [];
+  if (!text.startsWith('[')) return [text];
+  return [...text.matchAll(/\[((?:'.|[^[\]'])*)\]/g)].map((match) => match[1]!.trim());
+}
+
+const unescape = (name: string): string => name.replace(/'(.)/g, '$1');
+
+/** The cells that a part stands for, seen from a row; undefined where there are none. */
+export function partRange({ range }: TableModel, { area, from, to }: TablePart, row: number): RangeAddress | undefined {
+  const columns = { sheet: range.sheet, column: range.column + from, columns: to - from + 1 };
+  switch (area) {
+    case 'data':
+      return { ...columns, row: range.row + 1, rows: Math.max(1, range.rows - 1) };
+    case 'headers':
+      return { ...columns, row: range.row, rows: 1 };
+    case 'all':
+    case 'headers-data':
+      return { ...columns, row: range.row, rows: range.rows };
+    case 'row':
+      return row > range.row && row < range.row + range.rows ? { ...columns, row, rows: 1 } : undefined;
+    default:
+      return undefined;
+  }
+}
