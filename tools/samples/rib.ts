@@ -89,7 +89,7 @@ function parts(book: BookBuilder): void {
   sheet.put('O6', f('TARE.PRICE.COST(K6:K40,L6:L40,Prices[#All])'), 'money');
   sheet.styleColumn('M', 6, 40, 'weight').styleColumn('N', 6, 40, 'moment').styleColumn('O', 6, 40, 'money');
   sheet.choices('J6:J40', STATUSES);
-  sheet.widths = [11, 26, 6, 10, 10, 11, 9, 9, 9, 11, 20, 10, 11, 11, 10];
+  sheet.widths = [11, 26, 6, 10, 11.5, 11, 9, 9, 9, 11, 20, 10, 11, 11, 10];
   sheet.frozen = { rows: FIRST - 1, columns: 2 };
 }
 

@@ -57,10 +57,20 @@ function design(book: BookBuilder, twin: WingTwin): void {
     sheet.row(`A${row}`, [label, f(formula, twin.airfoil[name]), unit, 'computed'], ['text', style, 'note', 'note']);
     book.name(name, `Design!$B$${row}`);
   });
-  sheet.put('F5', 'Rib stations (in)', 'headerRight');
-  sheet.put(`F${FIRST}`, f('TARE.STATIONS(0,HalfSpan,RibCount)', (row) => `=(ROW(F${row})-${FIRST})*HalfSpan/(RibCount-1)`, 13), 'long');
-  sheet.styleColumn('F', FIRST, FIRST + 12, 'long');
-  sheet.widths = [28, 12, 10, 34, 3, 12];
+  const now: readonly [label: string, formula: string, unit: string, style: StyleName][] = [
+    ['Weight', `SUM(Parts!M${FIRST}:M${LAST_PART})`, 'lb', 'weightBold'],
+    ['Arm', `SUM(Parts!N${FIRST}:N${LAST_PART})/SUM(Parts!M${FIRST}:M${LAST_PART})`, 'in', 'long'],
+    ['Moment', `SUM(Parts!N${FIRST}:N${LAST_PART})`, 'lb·in', 'moment'],
+    ['Cost', `SUM(Parts!O${FIRST}:O${LAST_PART})+SUM(Joints!S${FIRST}:S${LAST_JOINT})`, 'USD', 'money'],
+    ['Budget', `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})`, 'lb', 'long'],
+    ['Margin now', `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})-SUM(Parts!M${FIRST}:M${LAST_PART})`, 'lb', 'long'],
+  ];
+  sheet.row('F5', ['The half wing now', '', ''], ['header', 'headerRight', 'header']);
+  now.forEach(([label, formula, unit, style], index) => sheet.row(`F${FIRST + index}`, [label, same(formula), unit], ['text', style, 'note']));
+  sheet.put('J5', 'Rib stations (in)', 'headerRight');
+  sheet.put(`J${FIRST}`, f('TARE.STATIONS(0,HalfSpan,RibCount)', (row) => `=(ROW(J${row})-${FIRST})*HalfSpan/(RibCount-1)`, 13), 'long');
+  sheet.styleColumn('J', FIRST, FIRST + 12, 'long');
+  sheet.widths = [25, 11, 9, 30, 2, 18, 12, 7, 2, 12];
 }
 
 const column = (letter: string, last: number): string => `${letter}${FIRST}:${letter}${last}`;
@@ -95,7 +105,7 @@ function parts(book: BookBuilder, twin: WingTwin): void {
   sheet.put(`O${FIRST}`, f(`TARE.PRICE.COST(${K},${L},Prices[#All])`, (r) => `=IF(K${r}="","",ROUND(L${r}*${twin.price(`K${r}`)},2))`, rows), 'money');
   sheet.styleColumn('M', FIRST, LAST_PART, 'weight').styleColumn('N', FIRST, LAST_PART, 'moment').styleColumn('O', FIRST, LAST_PART, 'money');
   sheet.choices(`J${FIRST}:J${LAST_PART}`, STATUSES);
-  sheet.widths = [13, 31, 6, 10, 10, 11, 9, 9, 9, 11, 22, 11, 11, 11, 10];
+  sheet.widths = [13, 31, 6, 10, 11.5, 11, 9, 10, 9, 11, 22, 11, 11, 11, 10];
   sheet.frozen = { rows: FIRST - 1, columns: 2 };
 }
 
