@@ -16,7 +16,7 @@ import {
   type Envelope,
 } from '../core/balance';
 import { InputError } from '../core/input-error';
-import { asCellError, defineRowWise, defineWhole, fromInch, number, numbers, optional, unitsParameter, type Cell, type Definition, type UnitSystem } from './define';
+import { asCellError, defineRowWise, defineWhole, fromInch, number, numbers, optional, unitsParameter, type Definition, type UnitSystem } from './define';
 import { envelope, wordingIn } from './balance-envelope';
 import { at, rowCount } from './mass-columns';
 import { length, station, weight } from './parameters';
@@ -60,7 +60,7 @@ const airplane: readonly Definition[] = [
         if (reading === null || (reading === 0 && at(arms, row) === null)) continue;
         const [tare, arm] = [at(tares, row) ?? 0, at(arms, row)];
         if (arm === null) throw new InputError(`arms, row ${row + 1}`, null, 'an arm for each reading');
-        if (tare > reading) throw new InputError(`readings, row ${row + 1}`, fromInch(reading, 'weight', units), `a reading no less than its tare, ${shown(tare, 'weight', units)}`);
+        if (tare > reading) throw new InputError(`readings, row ${row + 1}`, reading, `a reading no less than its tare, ${shown(tare, 'weight', units)}`);
         points.push({ name: '', reading, tare, arm });
       }
       const result = weigh({ gear: 'nosewheel', points });
@@ -120,7 +120,7 @@ const airplane: readonly Definition[] = [
       const needed = ballastWeight({ weight, arm }, target, ballastArm);
       if (needed === undefined) {
         const side = target > arm ? 'aft' : 'forward';
-        throw new InputError('ballast_arm', fromInch(ballastArm, 'length', units), `an arm ${side} of the target, ${shown(target, 'length', units)}, since the balance must move ${side}`);
+        throw new InputError('ballast_arm', ballastArm, `an arm ${side} of the target, ${shown(target, 'length', units)}, since the balance must move ${side}`);
       }
       return needed;
     },
@@ -138,15 +138,13 @@ const airplane: readonly Definition[] = [
       { args: [[[1000], [2100]], corners], gives: [[35, 47], [41, 47]] },
     ],
     compute(weights, envelope, units) {
-      if (weights.length === 1 && weights[0] !== null) return [limitsAt(envelope, weights[0]!, units)];
       return weights.map((weight) => {
         if (weight === null) return ['', ''];
-        try {
-          return limitsAt(envelope, weight, units);
-        } catch (error) {
-          const cell = asCellError(error);
-          return [cell, cell];
-        }
+        const limits = limitsAt(envelope, weight, units);
+        if (typeof limits !== 'string') return limits;
+        if (weights.length === 1) throw new InputError('weight', weight, limits);
+        const error = asCellError(new InputError('weight', fromInch(weight, 'weight', units), limits));
+        return [error, error];
       });
     },
   }),
@@ -182,14 +180,13 @@ const airplane: readonly Definition[] = [
 
 const shown = (value: number, dimension: 'weight' | 'length', units: UnitSystem): string => wordingIn(units)[dimension === 'weight' ? 'weight' : 'arm'](value);
 
-function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): Cell[] {
+/** Forward and aft limit, or in words what weight the envelope takes. */
+function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): [number, number] | string {
   const ranges = armsAt(envelope, weight);
   const [only] = ranges;
-  const got = fromInch(weight, 'weight', units);
   const { from, to } = envelope.weights;
-  if (!only) throw new InputError('weight', got, `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`);
-  if (ranges.length > 1) throw new InputError('weight', got, `a weight at which the envelope has one range of arms; here it has ${ranges.length}`);
-  return [only.from, only.to];
+  if (!only) return `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`;
+  return ranges.length > 1 ? `a weight at which the envelope has one range of arms; here it has ${ranges.length}` : [only.from, only.to];
 }
 
 const surfaces: readonly Definition[] = [
