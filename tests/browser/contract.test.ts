@@ -1,10 +1,10 @@
-import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
 import { contractModel, workbookContract } from '../workbook/contract';
 import { openBytes, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { withProtection } from './protected-file';
 import { RemoteWorkbook } from './remote-workbook';
 
 const executable = chromium();
@@ -30,12 +30,3 @@ describe.skipIf(!executable)('in a browser', () => {
     };
   });
 });
-
-/** The file with its sheet of this number protected, which our own writer does not do. */
-function withProtection(bytes: Uint8Array, sheet: number): Uint8Array {
-  const parts = unzipSync(bytes);
-  const name = `xl/worksheets/sheet${sheet}.xml`;
-  const xml = strFromU8(parts[name]!);
-  parts[name] = strToU8(xml.replace(/<\/sheetData>|<sheetData\/>/, '$&<sheetProtection sheet="1"/>'));
-  return zipSync(parts);
-}

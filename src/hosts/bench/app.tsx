@@ -25,19 +25,22 @@ export function App({ session, grid }: { readonly session: Session; readonly gri
   }, [title]);
 
   return (
-    <FluentProvider theme={themeOf('light')} className="page">
-      <Bar session={session} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
-      <div className="middle" style={{ '--pane-width': `${look.width}px` } as CSSProperties}>
-        <main className="sheet" aria-label="Spreadsheet">
-          <Grid element={grid} />
-        </main>
-        {look.shown && <Splitter width={look.width} onWidth={(width) => change({ width })} />}
-        <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
-          {workbook && <PaneFrame key={workbook.id} workbook={workbook} />}
-        </aside>
+    <FluentProvider theme={themeOf('light')}>
+      {/* Menus are drawn into a copy of the provider's element: the page's own look is on another. */}
+      <div className="page">
+        <Bar session={session} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
+        <div className="middle" style={{ '--pane-width': `${look.width}px` } as CSSProperties}>
+          <main className="sheet" aria-label="Spreadsheet, F6 leaves it">
+            <Grid element={grid} />
+          </main>
+          {look.shown && <Splitter width={look.width} onWidth={(width) => change({ width })} />}
+          <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
+            {workbook && <PaneFrame key={workbook.id} workbook={workbook} />}
+          </aside>
+        </div>
+        <StatusLine session={session} explains={!look.shown} />
+        {dropping && <div className="drop">Drop the workbook here to open it</div>}
       </div>
-      <StatusLine session={session} explains={!look.shown} />
-      {dropping && <div className="drop">Drop the workbook here to open it</div>}
     </FluentProvider>
   );
 }

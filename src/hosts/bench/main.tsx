@@ -2,8 +2,9 @@
 import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
+import { listenToKeys } from './keys';
 import { Session } from './session';
-import { startSpreadsheet } from './spreadsheet';
+import { focusGrid, startSpreadsheet } from './spreadsheet';
 import { offerToScripts } from './window';
 
 const grid = document.createElement('div');
@@ -19,6 +20,7 @@ window.addEventListener('beforeunload', (event) => {
   if (session.wouldLose) event.preventDefault();
 });
 
+listenToKeys({ focusGrid: () => focusGrid(engine), save: () => void session.save() });
 createRoot(document.getElementById('root')!).render(<App session={session} grid={grid} />);
 void session.start();
 

@@ -14,7 +14,7 @@ import { UniverSheetsNumfmtUIPlugin } from '@univerjs/sheets-numfmt-ui';
 import SheetsNumfmtUIEnUS from '@univerjs/sheets-numfmt-ui/locale/en-US';
 import { UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
 import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
-import { UniverUIPlugin } from '@univerjs/ui';
+import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
 import { startEngine, type Engine } from '../univer';
 import '@univerjs/design/lib/index.css';
@@ -37,7 +37,7 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverDocsUIPlugin);
     },
     faceOverSheets(univer: Univer) {
-      univer.registerPlugin(UniverSheetsUIPlugin, { disableAutoFocus: true });
+      univer.registerPlugin(UniverSheetsUIPlugin, { disableAutoFocus: true, protectedRangeShadow: false });
     },
     faceOverFormulas(univer: Univer) {
       univer.registerPlugin(UniverSheetsFormulaUIPlugin);
@@ -45,4 +45,9 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
     },
   });
+}
+
+/** Gives the grid the keyboard. */
+export function focusGrid(engine: Engine): void {
+  engine.univer.__getInjector().get(ILayoutService).focus();
 }

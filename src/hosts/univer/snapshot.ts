@@ -12,8 +12,8 @@ const USUAL_SIZE = 11;
 const LINE_PX = 1.7;
 const USUAL_ROW_PX = 24;
 /** Letters of a text, plain and bold, that stand in the room of one digit. */
-const PLAIN = 1.12;
-const BOLD = 1.05;
+const PLAIN = 1.1;
+const BOLD = 0.93;
 /** Characters in a column whose width is not given. */
 const USUAL_WIDTH = 9;
 const SPARE_ROWS = 60;

@@ -1,0 +1,35 @@
+/** Keys of the whole page: F6 walks between bar, sheet and pane (the grid keeps Tab for itself), Ctrl+S saves. */
+const AREAS = ['.bar', '.sheet', '.pane:not([hidden])'] as const;
+const FOCUSABLE = 'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
+
+export interface KeyActions {
+  focusGrid(): void;
+  save(): void;
+}
+
+export function listenToKeys(actions: KeyActions): void {
+  window.addEventListener(
+    'keydown',
+    (event) => {
+      if (event.key === 'F6') {
+        walk(event.shiftKey ? -1 : 1, actions);
+      } else if (event.key.toLowerCase() === 's' && (event.ctrlKey || event.metaKey) && !event.altKey && !event.shiftKey) {
+        actions.save();
+      } else {
+        return;
+      }
+      event.preventDefault();
+      event.stopPropagation();
+    },
+    // Before the grid, which would take them.
+    true,
+  );
+}
+
+function walk(step: 1 | -1, { focusGrid }: KeyActions): void {
+  const areas = AREAS.flatMap((selector) => document.querySelector<HTMLElement>(selector) ?? []);
+  const here = areas.findIndex((area) => area.contains(document.activeElement));
+  const next = areas[(here + step + areas.length) % areas.length];
+  if (next?.classList.contains('sheet')) focusGrid();
+  else next?.querySelector<HTMLElement>(FOCUSABLE)?.focus();
+}

@@ -1,0 +1,141 @@
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { writeWorkbook } from '../../src/xlsx';
+import { chromium } from '../helpers/programs';
+import { openBytes, read, ready, readOne, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { withProtection } from './protected-file';
+
+const executable = chromium();
+const cell = (text: string | number) => ({ value: text });
+const small = () => writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [[cell('a'), cell(1)]], tables: [] }] });
+
+describe.skipIf(!executable)('the bench under fault', () => {
+  let bench: BenchBrowser;
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+  });
+  afterAll(() => bench?.close());
+  afterEach(async () => {
+    for (const page of bench.context.pages()) await page.close();
+  });
+
+  const status = (page: Page): Promise<string | null> => page.getByRole('status', { name: 'Where the edits are kept' }).textContent();
+  const kept = (page: Page): Promise<void> => page.getByText(/^Kept in this browser/).waitFor();
+
+  it('refuses a bad file with one message and leaves the open workbook as it is', async () => {
+    const page = await bench.open();
+    await typeInto(page, 'Design', 12, 1, '0.025');
+    for (const [name, text] of [['notes.xlsx', 'no workbook at all'], ['empty.xlsx', '']] as const) {
+      await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+      const alert = page.locator('.notice-place');
+      await expect.poll(() => alert.textContent()).toMatch(/\S/);
+      expect((await alert.textContent())!.split('\n')).toHaveLength(1);
+      await page.screenshot({ path: join(shots, 'bad-file.png') });
+      await alert.getByRole('button', { name: 'Close' }).click();
+    }
+    expect(await page.title()).toBe('wing – Tarebook');
+    expect(await readOne(page, 'Design', 12, 1)).toBe(0.025);
+    await typeInto(page, 'Design', 12, 1, '0.020');
+    expect(await readOne(page, 'Design', 12, 1)).toBe(0.02);
+  });
+
+  it('opens a workbook that is dropped on the page', async () => {
+    const page = await bench.open();
+    const bytes = Array.from(await small());
+    await page.evaluate((file) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([new Uint8Array(file)], 'dropped.xlsx'));
+      const target = document.querySelector('canvas')!;
+      for (const type of ['dragover', 'drop']) target.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+    }, bytes);
+    await page.waitForFunction(() => document.title === 'dropped – Tarebook');
+    await ready(page);
+    expect(await read(page, { sheet: 'Small', row: 0, column: 0, rows: 1, columns: 2 })).toEqual([['a', 1]]);
+  });
+
+  it('tells the second tab on a workbook, and hands it over when it is asked', async () => {
+    const first = await bench.open();
+    await openBytes(first, 'shared.xlsx', await small());
+    await typeInto(first, 'Small', 0, 1, '2');
+    await kept(first);
+    const second = await bench.open();
+    expect(await readOne(second, 'Small', 0, 1)).toBe(2);
+    expect(await status(second)).toContain('Open in another tab');
+    await second.screenshot({ path: join(shots, 'second-tab.png') });
+    // Typed a moment before: not lost in handing over.
+    await typeInto(first, 'Small', 0, 1, '3');
+    await second.getByRole('button', { name: 'Edit it here' }).click();
+    await ready(second);
+    await expect.poll(() => readOne(second, 'Small', 0, 1)).toBe(3);
+    await expect.poll(() => status(first)).toContain('Open in another tab');
+    await typeInto(second, 'Small', 0, 1, '4');
+    await kept(second);
+    await typeInto(first, 'Small', 0, 1, '99');
+    await first.waitForTimeout(800);
+    await first.close({ runBeforeUnload: false });
+    await second.reload();
+    await ready(second);
+    expect(await readOne(second, 'Small', 0, 1)).toBe(4);
+  });
+
+  it('goes on without storage, says so, and asks before the page is left', async () => {
+    const page = await bench.context.newPage();
+    await page.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('Storage is refused', 'SecurityError');
+      };
+    });
+    await page.goto(bench.address);
+    await ready(page);
+    expect(await status(page)).toContain('Not kept in this browser');
+    await typeInto(page, 'Design', 12, 1, '0.025');
+    expect(await readOne(page, 'Design', 12, 1)).toBe(0.025);
+    const [dialog] = await Promise.all([page.waitForEvent('dialog'), page.close({ runBeforeUnload: true })]);
+    expect(dialog.type()).toBe('beforeunload');
+    await dialog.accept();
+  });
+
+  it('goes on when storage gets full, and keeps what waits once there is room again', async () => {
+    const page = await bench.open();
+    await openBytes(page, 'full.xlsx', await small());
+    await page.evaluate(() => {
+      const put = IDBObjectStore.prototype.put;
+      IDBObjectStore.prototype.put = function refuse() {
+        throw new DOMException('', 'QuotaExceededError');
+      };
+      (window as unknown as { room: () => void }).room = () => (IDBObjectStore.prototype.put = put);
+    });
+    await typeInto(page, 'Small', 0, 1, '5');
+    await expect.poll(() => status(page)).toContain('storage is full');
+    await page.evaluate(() => (window as unknown as { room: () => void }).room());
+    await typeInto(page, 'Small', 1, 1, '6');
+    await kept(page);
+    await page.reload();
+    await ready(page);
+    expect(await read(page, { sheet: 'Small', row: 0, column: 1, rows: 2, columns: 1 })).toEqual([[5], [6]]);
+  });
+
+  it('offers the workbooks that this browser has kept', async () => {
+    const page = await bench.open();
+    await openBytes(page, 'one.xlsx', await small());
+    await typeInto(page, 'Small', 0, 1, '11');
+    await kept(page);
+    await openBytes(page, 'two.xlsx', await small());
+    await page.getByRole('button', { name: 'Open …' }).click();
+    await page.screenshot({ path: join(shots, 'open-menu.png') });
+    await page.getByRole('menuitem', { name: /^one/ }).click();
+    await page.waitForFunction(() => document.title === 'one – Tarebook');
+    await ready(page);
+    expect(await readOne(page, 'Small', 0, 1)).toBe(11);
+  });
+
+  it('does not let a protected sheet be typed into', async () => {
+    const page = await bench.open();
+    await openBytes(page, 'locked.xlsx', withProtection(await small(), 1));
+    await typeInto(page, 'Small', 0, 1, '7');
+    await page.waitForTimeout(500);
+    await page.screenshot({ path: join(shots, 'protected.png') });
+    expect(await readOne(page, 'Small', 0, 1)).toBe(1);
+  });
+});
