@@ -300,12 +300,20 @@ export function rows(name: string, spec: NumberSpec & { readonly widths: readonl
       const wide = cells[0]?.length ?? 0;
       const given = cells.length === 1 && wide > 1 && spec.widths.includes(1) && !spec.widths.includes(wide) ? cells[0]!.map((cell) => [cell]) : cells;
       if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
+      // Rows that need no reading are taken as they are: a long list has one array a row.
+      const asTyped = units === 'in-lb' || !spec.dimension;
+      const { above, min = above ?? -Infinity, below, max = below ?? Infinity } = spec.limits ?? {};
+      const fits = (cell: Cell): boolean => typeof cell === 'number' && cell > min && cell < max;
       // Arrays of their length at once: one that grows takes many times the room, and a long list has one a row.
       const values: (number[] | null)[] = new Array(given.length);
       for (let index = 0; index < given.length; index++) {
         const row = given[index]!;
         if (typeof row[0] !== 'number' && row.every(isBlank)) {
           values[index] = null;
+          continue;
+        }
+        if (asTyped && row.every(fits)) {
+          values[index] = row as number[];
           continue;
         }
         const read: number[] = new Array(row.length);
