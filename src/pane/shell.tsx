@@ -1,16 +1,18 @@
 /** What is around every view: theme, tabs, and the line that explains the selected cell. */
-import { FluentProvider, makeStyles, Tab, TabList, tokens } from '@fluentui/react-components';
+import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
 import { useState } from 'react';
 import { ExplainLine } from './explain';
+import { Tabs } from './tabs';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from './view';
 import { VIEWS } from './views';
 
 const useStyles = makeStyles({
   pane: { height: '100%', minWidth: '300px', display: 'flex', flexDirection: 'column', fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200, overflow: 'hidden' },
-  tabs: { flexShrink: 0, flexWrap: 'wrap', borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, padding: '0 4px' },
-  body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column' },
+  /** Scrolls only where the pane is too low for a view's least height. */
+  body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column', overflowY: 'auto' },
   hidden: { display: 'none' },
+  spoken: { position: 'absolute', width: '1px', height: '1px', margin: '-1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
 });
 
 export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly theme: ThemeName }) {
@@ -24,13 +26,8 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
   };
   return (
     <FluentProvider theme={themeOf(theme)} className={styles.pane}>
-      <TabList size="small" className={styles.tabs} selectedValue={open} onTabSelect={(_event, { value }) => choose(String(value))} aria-label="Views">
-        {VIEWS.map(({ id, label }) => (
-          <Tab key={id} id={`tab-${id}`} value={id} aria-controls={`view-${id}`}>
-            {label}
-          </Tab>
-        ))}
-      </TabList>
+      <h1 className={styles.spoken}>{VIEWS.find(({ id }) => id === open)?.label}</h1>
+      <Tabs label="Views" tabs={VIEWS} open={open} onOpen={choose} />
       {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
         <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open ? styles.body : styles.hidden}>
           <Body pane={pane} />

@@ -180,7 +180,7 @@ function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
   const typed = typeof cell === 'string' ? cell.trim() : cell;
   const value = typeof typed === 'string' ? (/^\+?(\d+\.?\d*|\.\d+)$/.test(typed) ? Number(typed) : Number.NaN) : typeof typed === 'number' ? typed : Number.NaN;
   if (!(value > 0 && value <= 1e12)) {
-    const sign = typeof typed === 'string' ? /^[^\d\s.,+-]+/.exec(typed)?.[0] : undefined;
+    const sign = typeof typed === 'string' ? /^(?:[a-z]{0,3}\p{Sc}|[a-z]{3}(?=\s*\d))/iu.exec(typed)?.[0] : undefined;
     throw new InputError(priceColumn(key).header, cell, takes, sign && key === 'price' ? `Leave out ${sign} and name the currency in its own column` : undefined);
   }
   return value;

@@ -20,9 +20,9 @@ const KIND = column('kind', 'Kind', 58);
 const SOLD_BY = column('soldBy', 'Sold by', 66);
 const CONTENTS = column('contents', 'Contents', 84);
 /** With its currency and sale unit under it, or with its currency beside it. */
-const PRICE_NARROW = column('price', 'Price', 74, true);
+const PRICE_NARROW = column('price', 'Price', 72, true);
 const PRICE = column('price', 'Price', 94, true);
-const UNIT = column('unit', 'Unit price', 86, true);
+const UNIT = column('unit', 'Unit price', 100, true);
 const FROM = column('from', 'From', 56, true);
 const SUPPLIER = column('supplier', 'Supplier', 120);
 const QUOTED_ON = column('quotedOn', 'Quoted on', 84);

@@ -44,7 +44,9 @@ const HEADER_WITHIN = 10;
 
 /** Parts a file into its header and rows; blank rows are passed over. Throws an Error that says what is wrong with the file. */
 export function readCsv(text: string): CsvFile {
-  const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), { delimitersToGuess: [',', ';', '\t', '|'] });
+  const content = text.replace(/^\uFEFF/, '');
+  const delimiter = delimiterOf(content);
+  const parsed = Papa.parse<string[]>(content, { delimiter });
   const records = parsed.data.map((cells, index) => ({ number: index + 1, cells: cells.map(unguard) })).filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   const broken = parsed.errors.find(({ type }) => type === 'Quotes');
   if (broken) throw new Error(`Row ${(broken.row ?? 0) + 1} of the file has a quotation mark that is not closed. Mend it and choose the file again.`);
@@ -54,8 +56,17 @@ export function readCsv(text: string): CsvFile {
   return {
     headers: header.cells.map((cell) => cell.trim()),
     rows: records.filter(({ number }) => number > header.number),
-    decimalComma: parsed.meta.delimiter === ';',
+    decimalComma: delimiter === ';',
   };
+}
+
+/** The one that parts most labels of the list from each other, or else most cells of the first row. Guessed from the rows, a note could mislead. */
+function delimiterOf(text: string): string {
+  const scored = [',', ';', '\t'].map((delimiter) => {
+    const { data } = Papa.parse<string[]>(text, { delimiter, preview: HEADER_WITHIN });
+    return { delimiter, labels: Math.max(0, ...data.map(known)), cells: data[0]?.length ?? 0 };
+  });
+  return scored.reduce((best, one) => (one.labels > best.labels || (one.labels === best.labels && one.cells > best.cells) ? one : best)).delimiter;
 }
 
 const known = (cells: readonly string[]): number => {

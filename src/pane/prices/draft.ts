@@ -45,7 +45,7 @@ export function draftCells(draft: Draft, line: PriceLine | undefined, places: Pl
 
 /** The draft's row, where it can be read, and what is wrong with its fields. */
 export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): { readonly row: PriceRow | undefined; readonly problems: Problems } {
-  const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(key, input)]));
+  const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
   const checked = validatePriceRow(raw);
   const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
   if (!checked) problems.set('item', withoutRow(validatePriceRow({ note: 'x' })!.problems[0]!.message));
@@ -56,10 +56,9 @@ export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Pl
   return { row: checked?.row, problems };
 }
 
-/** A formula's value is not known before the workbook has it: it passes as a number. */
-function valueOf(_key: PriceColumnKey, input: CellInput): PriceCell {
-  return typeof input === 'object' && input !== null && 'formula' in input ? 0 : priceCell(input);
-}
+/** A formula's value is not known before the workbook has it: it passes as a number that every field takes. */
+const UNKNOWN = 1;
+const valueOf = (input: CellInput): PriceCell => priceCell(plainCell(input));
 
 /** What the sheet says now in a field that is being typed in, where that changed meanwhile. */
 export function changedUnder(draft: Draft, line: PriceLine, places: Places, key: PriceColumnKey): string | undefined {
@@ -68,5 +67,5 @@ export function changedUnder(draft: Draft, line: PriceLine, places: Places, key:
   return base !== undefined && now !== base && now !== draft.texts[key] ? now : undefined;
 }
 
-export const isFormula = (input: CellInput): input is { readonly formula: string } => typeof input === 'object' && input !== null && 'formula' in input;
-export const plainCell = (input: CellInput): Cell => (isFormula(input) ? null : input);
+const isFormula = (input: CellInput): input is { readonly formula: string } => typeof input === 'object' && input !== null && 'formula' in input;
+export const plainCell = (input: CellInput): Cell => (isFormula(input) ? UNKNOWN : input);

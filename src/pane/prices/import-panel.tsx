@@ -60,7 +60,7 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
           <li>{rows(plan.refused.length)} refused</li>
         </ul>
       )}
-      {plan.change.length > 0 && <Checkbox size="medium" checked={update} onChange={(_event, { checked }) => desk.setUpdate(checked === true)} label={`Update the ${rows(plan.change.length)} with the file's values`} />}
+      {plan.change.length > 0 && <Checkbox size="medium" checked={update} onChange={(_event, { checked }) => desk.setUpdate(checked === true)} label={{ className: styles.check, children: "Update what is in the list already with the file's values" }} />}
       <div className={styles.buttons}>
         <Button size="small" appearance="primary" disabledFocusable={writes === 0} onClick={() => void (writes > 0 && desk.bringIn())}>
           {writes === 0 ? 'Nothing to bring in' : `Bring in ${rows(writes)}`}

@@ -90,6 +90,20 @@ export const withoutRow = (message: string): string => message.replace(/^row \d+
 const fingerprint = (cells: readonly Cell[]): string =>
   cells.map((cell) => (typeof cell === 'object' && cell !== null ? cell.code : `${typeof cell} ${cell === null ? '' : String(cell)}`)).join('\u0001');
 
+/** Lines that did not change as the very objects that they were, so that only changed rows are drawn again. */
+export function keepLines(before: readonly PriceLine[], now: readonly PriceLine[]): PriceLine[] {
+  const known = new Map(before.map((line) => [line.id, line]));
+  return now.map((line) => {
+    const old = known.get(line.id);
+    return old && sameLine(old, line) ? old : line;
+  });
+}
+
+const sameLine = (one: PriceLine, other: PriceLine): boolean =>
+  fingerprint(one.cells) === fingerprint(other.cells) &&
+  fingerprint(one.formulas) === fingerprint(other.formulas) &&
+  [...one.problems].join() === [...other.problems].join();
+
 /**
  * Ids for the rows as they stand now: a row that is unchanged keeps its id wherever it went; one that
  * was edited keeps it by its item, or by its place among the edited.

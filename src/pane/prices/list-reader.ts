@@ -1,7 +1,7 @@
 /** Reads the price list from the workbook, and keeps its rows' ids from one reading to the next. */
 import type { TableModel, Workbook } from '../../workbook';
 import { cellText } from './fields';
-import { checkLines, findPlaces, findTable, keepIds, missingColumns, TABLE_NAME, type Places, type PriceLine } from './lines';
+import { checkLines, findPlaces, findTable, keepIds, keepLines, missingColumns, TABLE_NAME, type Places, type PriceLine } from './lines';
 import type { Candidate } from './state';
 
 export type Reading =
@@ -14,13 +14,15 @@ const HEADER_WITHIN = 10;
 export class ListReader {
   private lastId = 0;
   private lines: readonly PriceLine[] = [];
+  private places: Places = new Map();
+  private labels = '';
 
   constructor(private readonly workbook: Workbook) {}
 
   async read(): Promise<Reading> {
     const table = findTable(await this.workbook.tables());
     if (!table) return { status: 'absent', candidate: await this.candidate() };
-    const places = findPlaces(table.columns);
+    const places = this.placesOf(table.columns);
     const lacking = missingColumns(places).map(({ header }) => header);
     if (lacking.length > 0) {
       const columns = lacking.length === 1 ? `a column ${lacking[0]}` : `the columns ${lacking.join(', ')}`;
@@ -29,8 +31,16 @@ export class ListReader {
     const data = { ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 };
     const [cells, formulas] = data.rows > 0 ? await Promise.all([this.workbook.read(data), this.workbook.readFormulas(data)]) : [[], []];
     const ids = keepIds(this.lines, cells, () => (this.lastId += 1), places.get('item'));
-    this.lines = checkLines(places, cells.map((row, index) => ({ id: ids[index]!, cells: row, formulas: formulas[index] ?? [] })));
+    this.lines = keepLines(this.lines, checkLines(places, cells.map((row, index) => ({ id: ids[index]!, cells: row, formulas: formulas[index] ?? [] }))));
     return { status: 'ready', table, places, lines: this.lines };
+  }
+
+  /** The same map as long as the labels are the same, so that nothing is drawn again for it. */
+  private placesOf(labels: readonly string[]): Places {
+    const joined = labels.join('\u0001');
+    if (joined !== this.labels) this.places = findPlaces(labels);
+    this.labels = joined;
+    return this.places;
   }
 
   /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */

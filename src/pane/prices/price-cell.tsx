@@ -21,26 +21,25 @@ export function CellContent({ column, line, places, shown, age, digits }: CellCo
   const styles = useGridStyles();
   switch (column) {
     case 'item': {
-      const [goods, quote] = detailLines(line, places, shown);
+      const { goods } = detailLines(line, places, shown);
       return (
         <>
           {cellText('item', cellOf(line, places, 'item')) || '(no name)'}
           {goods.length > 0 && <span className={styles.detail}>{goods.join(' · ')}</span>}
-          {(quote.length > 0 || age) && (
-            <span className={styles.detail}>
-              {quote.join(' · ')} {age && !shown.has('quotedOn') && <span className={styles.word}>{age}</span>}
-            </span>
-          )}
         </>
       );
     }
-    case 'price':
+    case 'price': {
+      const currency = currencyText(line, places);
+      // A code stands beside the number; anything longer, which is a fault, below it.
+      const beside = shown.has('soldBy') && currency.length <= 3;
       return (
         <>
           {priceText(line, places)}
-          {shown.has('soldBy') ? <span className={styles.unit}>{currencyText(line, places)}</span> : <span className={styles.detail}>{perWords(line, places)}</span>}
+          {beside ? <span className={styles.unit}>{currency}</span> : <span className={styles.detail}>{shown.has('soldBy') ? currency : perWords(line, places)}</span>}
         </>
       );
+    }
     case 'unit': {
       const unit = line.row && unitPrice(line.row);
       if (unit?.each === undefined) return <span className={styles.detail}>–</span>;
@@ -62,4 +61,23 @@ export function CellContent({ column, line, places, shown, age, digits }: CellCo
     default:
       return <>{cellText(column, cellOf(line, places, column))}</>;
   }
+}
+
+/** Under the row: from which quantity, who quoted it and when, and whether that is long ago. */
+export function QuoteLine({ line, places, shown, age }: Pick<CellContentProps, 'line' | 'places' | 'shown' | 'age'>) {
+  const styles = useGridStyles();
+  const { quote } = detailLines(line, places, shown);
+  const word = shown.has('quotedOn') ? undefined : age;
+  if (quote.length === 0 && !word) return null;
+  return (
+    <div className={styles.quote}>
+      {quote.map((part, index) => (
+        <span key={part} className={styles.together}>
+          {index > 0 && '· '}
+          {part}{' '}
+        </span>
+      ))}
+      {word && <span className={styles.word}>{word}</span>}
+    </div>
+  );
 }

@@ -1,12 +1,12 @@
 /** The price list as a grid: one Tab stop, arrows between cells, typing or Enter edits in place. */
 import { mergeClasses } from '@fluentui/react-components';
-import { useCallback, useLayoutEffect, useMemo, useRef, useState, type KeyboardEvent, type MouseEvent } from 'react';
+import { useCallback, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type KeyboardEvent, type MouseEvent } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../core/price';
 import type { Ageing, Arrangement } from './arrange';
 import { lineAge } from './arrange';
 import { columnsFor, type GridColumn, type GridColumnId } from './columns';
 import { cellByKey, types, type CellPlace } from './grid-keys';
-import type { Places, PriceLine } from './lines';
+import type { PriceLine } from './lines';
 import { cellMark, PriceRowView } from './price-row';
 import type { PricesStore } from './prices-store';
 import type { PricesState } from './state';
@@ -117,44 +117,39 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
 
   return (
     <div ref={scroller} className={styles.scroller}>
-      <table role="grid" aria-label="Price list" className={styles.table} onKeyDown={onKeyDown} onDoubleClick={onDoubleClick}>
-        <colgroup>
-          {columns.map(({ id, width: px }) => (
-            <col key={id} style={px ? { width: `${px}px` } : undefined} />
-          ))}
-        </colgroup>
-        <thead>
-          <tr>
+      <div role="grid" aria-label="Price list" className={styles.grid} style={{ '--columns': template(columns) } as CSSProperties} onKeyDown={onKeyDown} onDoubleClick={onDoubleClick}>
+        <div role="rowgroup" className={styles.head}>
+          <div role="row" className={styles.row}>
             {columns.map((column) => (
               <HeaderCell key={column.id} column={column} arrangement={arrangement} store={store} />
             ))}
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((line) => (
-            <PriceRowView
-              key={line.id}
-              store={store}
-              line={line}
-              places={places as Places}
-              columns={columns}
-              shown={shown}
-              draft={drafts.get(line.id)}
-              age={lineAge(line, ageing)}
-              digits={digits}
-              active={active?.id === line.id ? active.column : undefined}
-              onActive={onActive}
-              onOpen={onOpen}
-              onClosed={onClosed}
-              onRemove={onRemove}
-              onBreak={onBreak}
-            />
-          ))}
-        </tbody>
-      </table>
+          </div>
+        </div>
+        {lines.map((line) => (
+          <PriceRowView
+            key={line.id}
+            store={store}
+            line={line}
+            places={places}
+            columns={columns}
+            shown={shown}
+            draft={drafts.get(line.id)}
+            age={lineAge(line, ageing)}
+            digits={digits}
+            active={active?.id === line.id ? active.column : undefined}
+            onActive={onActive}
+            onOpen={onOpen}
+            onClosed={onClosed}
+            onRemove={onRemove}
+            onBreak={onBreak}
+          />
+        ))}
+      </div>
     </div>
   );
 }
+
+const template = (columns: readonly GridColumn[]): string => columns.map(({ width }) => (width > 0 ? `${width}px` : 'minmax(0, 1fr)')).join(' ');
 
 function placeOfMark(mark: string | undefined): CellPlace | undefined {
   const [id, column] = mark?.split(':') ?? [];
@@ -166,14 +161,16 @@ function HeaderCell({ column, arrangement, store }: { readonly column: GridColum
   const { sort } = column;
   if (!sort) {
     return (
-      <th scope="col" role="columnheader" className={styles.header} aria-label={column.label} />
+      <div role="columnheader" className={styles.header}>
+        <span className={styles.spoken}>{column.label}</span>
+      </div>
     );
   }
   const sorted = arrangement.sort === sort;
   // Up, down, and back to the order of the sheet.
   const next: Partial<Arrangement> = !sorted ? { sort, descending: false } : arrangement.descending ? { sort: 'sheet', descending: false } : { descending: true };
   return (
-    <th scope="col" role="columnheader" className={styles.header} aria-sort={!sorted ? undefined : arrangement.descending ? 'descending' : 'ascending'}>
+    <div role="columnheader" className={styles.header} aria-sort={!sorted ? undefined : arrangement.descending ? 'descending' : 'ascending'}>
       <button type="button" className={mergeClasses(styles.sorter, column.numeric && styles.numericSorter)} onClick={() => store.arrange(next)}>
         {column.label}
         {sorted && (
@@ -182,6 +179,6 @@ function HeaderCell({ column, arrangement, store }: { readonly column: GridColum
           </span>
         )}
       </button>
-    </th>
+    </div>
   );
 }

@@ -8,7 +8,7 @@ import { cellKey, changedUnder, checkDraft, type Draft } from './draft';
 import { FieldInput } from './field-input';
 import { cellText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
-import { CellContent } from './price-cell';
+import { CellContent, QuoteLine } from './price-cell';
 import type { PricesStore } from './prices-store';
 import { RowForm } from './row-form';
 import { useGridStyles } from './styles';
@@ -45,7 +45,8 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
   const unit = line.row && unitPrice(line.row);
   const notes: string[] = [...(draft?.form ? [] : line.problems)].map(([key, message]) => (message.startsWith(priceColumn(key).header) ? message : `${priceColumn(key).header}: ${message}`));
   const cellNote = typing && (wrong ?? draft?.refused ?? (under === undefined ? undefined : `The sheet now says ${under === '' ? 'a blank' : under}; saving keeps yours.`));
-  const below = Boolean(cellNote) || notes.length > 0 || (unit?.why !== undefined && !draft?.form) || Boolean(draft?.form);
+  const quoted = !shown.has('note');
+  const below = quoted || Boolean(cellNote) || notes.length > 0 || (unit?.why !== undefined && !draft?.form) || Boolean(draft?.form);
   const noteId = `price-note-${id}`;
   const itemName = cellText('item', cellOf(line, places, 'item')) || 'row without a name';
 
@@ -54,7 +55,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
     const base = mergeClasses(styles.cell, column.numeric && styles.numeric, below && styles.followed);
     if (column.id === 'open') {
       return (
-        <td key={column.id} role="gridcell" className={mergeClasses(base, styles.openCell)}>
+        <div key={column.id} role="gridcell" className={mergeClasses(base, styles.openCell)}>
           <Button
             size="small"
             appearance="subtle"
@@ -66,12 +67,12 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             onFocus={() => props.onActive(id, 'open')}
             onClick={() => props.onOpen(id)}
           />
-        </td>
+        </div>
       );
     }
     if (typing === column.id && draft) {
       return (
-        <td key={column.id} role="gridcell" className={mergeClasses(base, styles.editing)}>
+        <div key={column.id} role="gridcell" className={mergeClasses(base, styles.editing)}>
           <FieldInput
             column={typing}
             value={draft.texts[typing] ?? ''}
@@ -82,17 +83,15 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             onText={(text) => store.type(id, typing, text)}
             onLeave={() => void store.save(id)}
           />
-        </td>
+        </div>
       );
     }
     const key = column.id === 'unit' ? undefined : (column.id as PriceColumnKey);
     const readOnly = !key || !places.has(key);
-    const Cell = column.id === 'item' ? 'th' : 'td';
     return (
-      <Cell
+      <div
         key={column.id}
         role={column.id === 'item' ? 'rowheader' : 'gridcell'}
-        scope={column.id === 'item' ? 'row' : undefined}
         aria-readonly={readOnly}
         className={base}
         data-cell={mark}
@@ -100,16 +99,19 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
         onFocus={() => props.onActive(id, column.id)}
       >
         <CellContent column={column.id} line={line} places={places} shown={shown} age={age} digits={digits} />
-      </Cell>
+      </div>
     );
   };
 
   return (
-    <>
-      <tr className={styles.row}>{columns.map(cell)}</tr>
+    <div role="rowgroup" className={styles.group}>
+      <div role="row" className={styles.row}>
+        {columns.map(cell)}
+      </div>
       {below && (
-        <tr>
-          <td role="gridcell" colSpan={columns.length} className={draft?.form ? styles.formCell : styles.note}>
+        <div role="row">
+          <div role="gridcell" aria-colspan={columns.length} className={styles.note}>
+            {quoted && <QuoteLine line={line} places={places} shown={shown} age={age} />}
             {cellNote && (
               <div id={noteId} role="alert" className={wrong || draft?.refused ? styles.wrong : undefined}>
                 {cellNote}
@@ -123,21 +125,23 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
               ))}
             {!draft?.form && unit?.why}
             {draft?.form && (
-              <RowForm store={store} id={id} draft={draft} line={line} places={places} saveLabel="Save" onClosed={() => props.onClosed(id)}>
-                <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
-                  Show in sheet
-                </Button>
-                <Button size="small" type="button" onClick={() => props.onBreak(line)}>
-                  Add price break
-                </Button>
-                <Button size="small" type="button" onClick={() => props.onRemove(id)}>
-                  Remove
-                </Button>
-              </RowForm>
+              <div className={styles.form}>
+                <RowForm store={store} id={id} draft={draft} line={line} places={places} saveLabel="Save" onClosed={() => props.onClosed(id)}>
+                  <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
+                    Show in sheet
+                  </Button>
+                  <Button size="small" type="button" onClick={() => props.onBreak(line)}>
+                    Add price break
+                  </Button>
+                  <Button size="small" type="button" onClick={() => props.onRemove(id)}>
+                    Remove
+                  </Button>
+                </RowForm>
+              </div>
             )}
-          </td>
-        </tr>
+          </div>
+        </div>
       )}
-    </>
+    </div>
   );
 });

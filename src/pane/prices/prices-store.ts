@@ -9,7 +9,7 @@ import { writeCsv } from './csv';
 import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type Draft, type Texts } from './draft';
 import { addRows, removeRow, reorderRows, tableRow, writeFields } from './edits';
 import { makeList, makeTableOf } from './first-list';
-import { checkLines, type PriceLine, type Problems } from './lines';
+import { checkLines, keepLines, type PriceLine, type Problems } from './lines';
 import { ListReader, type Reading } from './list-reader';
 import { OLD_AFTER_DEFAULT } from './quote-age';
 import { NOTHING_READ, type Message, type PricesState } from './state';
@@ -100,6 +100,8 @@ export class PricesStore extends Store<PricesState> {
     const run = async (): Promise<string | undefined> => {
       let wrong: string | undefined;
       try {
+        // What was typed is on the screen before a busy workbook takes its time.
+        await new Promise((resolve) => setTimeout(resolve));
         await work();
       } catch (error) {
         wrong = refusal(error);
@@ -224,11 +226,11 @@ export class PricesStore extends Store<PricesState> {
     const width = Math.max(...places.values()) + 1;
     const changed = (cells: PriceLine['cells']): PriceLine['cells'] => {
       const next = Array.from({ length: Math.max(width, cells.length) }, (_, place) => cells[place] ?? null);
-      for (const [key, input] of fields) if (places.has(key)) next[places.get(key)!] = plainCell(input) ?? (input === null ? null : 0);
+      for (const [key, input] of fields) if (places.has(key)) next[places.get(key)!] = plainCell(input);
       return next;
     };
     const next = id === 'new' ? [...lines, { id: -1, cells: changed([]), formulas: [] }] : lines.map((line) => (line.id === id ? { ...line, cells: changed(line.cells) } : line));
-    const checked = checkLines(places, next);
+    const checked = keepLines(lines, checkLines(places, next));
     return { lines: checked, own: checked.find((line) => line.id === (id === 'new' ? -1 : id))?.problems ?? new Map() };
   }
 

@@ -121,7 +121,7 @@ function Foot({ state, shown, ageing }: { readonly state: PricesState; readonly 
   const mend = lines.filter(({ problems }) => problems.size > 0).length;
   const counts = [shown === all ? `${all} rows` : `${shown} of ${all} rows`, ...(old > 0 ? [`${old} old`] : []), ...(mend > 0 ? [`${mend} to mend`] : [])].join(' · ');
   return (
-    <div className={styles.foot}>
+    <div className={status === 'ready' || message ? styles.foot : undefined}>
       <span role="status">
         {status === 'ready' && counts}
         {message?.tone === 'done' && ` · ${message.text}`}

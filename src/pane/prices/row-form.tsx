@@ -1,5 +1,5 @@
 /** A whole row as labelled fields: for adding, and for what the grid has no column for. */
-import { Button, Field } from '@fluentui/react-components';
+import { Button, Field, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useRef, type FormEvent, type KeyboardEvent, type ReactNode } from 'react';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
 import { changedUnder, checkDraft, type Draft } from './draft';
@@ -39,10 +39,15 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
 
   const save = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
-    const saved = await store.save(id);
+    const saving = store.save(id);
+    // A row that is right is shut before it is in the sheet: the focus must not wait for that.
+    if (!store.draft(id)) {
+      onClosed();
+      return;
+    }
+    await saving;
     // After adding, the form stays for the next item; after a refusal, for mending.
-    if (saved && id !== 'new') onClosed();
-    else requestAnimationFrame(() => (form.current?.querySelector<HTMLElement>('[aria-invalid="true"]') ?? form.current?.querySelector('input'))?.focus());
+    requestAnimationFrame(() => (form.current?.querySelector<HTMLElement>('[aria-invalid="true"]') ?? form.current?.querySelector('input'))?.focus());
   };
   const cancel = (): void => {
     store.cancel(id);
@@ -86,7 +91,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
           {draft.refused}
         </div>
       )}
-      <div className={styles.buttons}>
+      <div className={mergeClasses(styles.buttons, id === 'new' && styles.sticky)}>
         <Button size="small" appearance="primary" type="submit">
           {saveLabel}
         </Button>

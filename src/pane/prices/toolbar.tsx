@@ -1,4 +1,4 @@
-import { Button, Input, Select } from '@fluentui/react-components';
+import { Button, Input, mergeClasses, Select } from '@fluentui/react-components';
 import { AddRegular, ArrowRedoRegular, ArrowSortDownRegular, ArrowSortUpRegular, ArrowUndoRegular } from '@fluentui/react-icons';
 import { useRef, type RefObject } from 'react';
 import { PRICE_COLUMNS } from '../../core/price';
@@ -20,7 +20,7 @@ export interface ToolbarProps {
 }
 
 const SORTS: readonly { readonly value: SortKey; readonly label: string }[] = [
-  { value: 'sheet', label: 'as in the sheet' },
+  { value: 'sheet', label: 'as in sheet' },
   ...PRICE_COLUMNS.map(({ key, header }) => ({ value: key, label: header })),
   { value: 'unit', label: 'Unit price' },
 ];
@@ -68,24 +68,24 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
             </option>
           ))}
         </Select>
-      </div>
-      <div className={styles.line}>
-        <Select size="small" className={styles.select} aria-label="Sort" value={arrangement.sort} onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}>
-          {SORTS.map(({ value, label }) => (
-            <option key={value} value={value}>
-              {`Sort: ${label}`}
-            </option>
-          ))}
-        </Select>
-        <Button
-          size="small"
-          appearance="subtle"
-          icon={arrangement.descending ? <ArrowSortDownRegular /> : <ArrowSortUpRegular />}
-          aria-label={arrangement.descending ? 'Sorted downwards: sort upwards' : 'Sorted upwards: sort downwards'}
-          title={arrangement.descending ? 'Downwards' : 'Upwards'}
-          onClick={() => store.arrange({ descending: !arrangement.descending })}
-        />
-        <Select size="small" className={styles.select} aria-label="A quote is old after" title="Kept on this computer, not in the workbook" value={String(oldAfter)} onChange={(_event, { value }) => store.setOldAfter(Number(value))}>
+        <span className={styles.sort}>
+          <Select size="small" className={styles.select} aria-label="Sort" value={arrangement.sort} onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}>
+            {SORTS.map(({ value, label }) => (
+              <option key={value} value={value}>
+                {`Sort: ${label}`}
+              </option>
+            ))}
+          </Select>
+          <Button
+            size="small"
+            appearance="subtle"
+            icon={arrangement.descending ? <ArrowSortDownRegular /> : <ArrowSortUpRegular />}
+            aria-label={arrangement.descending ? 'Sorted downwards: sort upwards' : 'Sorted upwards: sort downwards'}
+            title={arrangement.descending ? 'Downwards' : 'Upwards'}
+            onClick={() => store.arrange({ descending: !arrangement.descending })}
+          />
+        </span>
+        <Select size="small" className={mergeClasses(styles.select, styles.age)} aria-label="A quote is old after" title="Kept on this computer, not in the workbook" value={String(oldAfter)} onChange={(_event, { value }) => store.setOldAfter(Number(value))}>
           {OLD_AFTER.map((months) => (
             <option key={months} value={months}>
               {months === 0 ? 'Old: never' : `Old: ${months} months`}

@@ -1,5 +1,5 @@
 /** The trade's words for what the list holds in short codes. */
-import { isoFromSerial, type PriceKind, type SaleUnit } from '../../core/price';
+import { isoFromSerial, type PriceColumnKey, type PriceKind, type SaleUnit } from '../../core/price';
 import { cellText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
 import type { GridColumnId } from './columns';
@@ -21,13 +21,14 @@ export function priceText(line: PriceLine, places: Places): string {
 
 export const currencyText = (line: PriceLine, places: Places): string => line.row?.currency ?? cellText('currency', cellOf(line, places, 'currency')).trim();
 
-/** What has no column of its own at this width, in two short lines under the item. */
-export function detailLines(line: PriceLine, places: Places, shown: ReadonlySet<GridColumnId>): readonly [readonly string[], readonly string[]] {
-  const text = (key: Exclude<GridColumnId, 'unit' | 'open'>): string => (shown.has(key) ? '' : cellText(key, cellOf(line, places, key)).trim());
+/** What has no column of its own at this width: the goods, under the item, and the quote, under the row. */
+export function detailLines(line: PriceLine, places: Places, shown: ReadonlySet<GridColumnId>): { readonly goods: readonly string[]; readonly quote: readonly string[] } {
+  const text = (key: PriceColumnKey): string => (shown.has(key) ? '' : cellText(key, cellOf(line, places, key)).trim());
   const from = text('from');
-  const goods = [text('kind'), text('contents'), from && from !== '0' ? `from ${from}` : ''];
-  const quote = [text('supplier'), text('quotedOn')];
-  return [goods.filter(Boolean), quote.filter(Boolean)];
+  return {
+    goods: [text('kind'), text('contents') + (line.row?.soldBy === 'pack' && text('contents') ? ' pieces' : '')].filter(Boolean),
+    quote: [from && from !== '0' ? `from ${from}` : '', text('supplier'), text('quotedOn')].filter(Boolean),
+  };
 }
 
 export const dateText = (line: PriceLine, places: Places): string => {

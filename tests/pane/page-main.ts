@@ -1,0 +1,56 @@
+/** Runs in the browser: the pane over the embedded engine, with handles for the tests. */
+import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
+import { mountPane, type MountedPane, type ThemeName } from '../../src/pane';
+import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/workbook';
+
+export interface StartOptions {
+  readonly theme?: ThemeName;
+  readonly today?: string;
+}
+
+export interface PaneHandles {
+  start(model: WorkbookModel, options: StartOptions): Promise<void>;
+  workbook: Workbook;
+  mounted: MountedPane;
+  saved: { name: string; text: string }[];
+  /** Edits a cell as a person would in the sheet. */
+  type(sheet: string, row: number, column: number, value: number | string): void;
+  /** Selects a cell as a person would. */
+  select(range: RangeAddress): Promise<void>;
+  /** The next apply is refused with this. */
+  refuseNext: { code: WorkbookError['code']; message: string } | undefined;
+}
+
+const handles = {
+  saved: [],
+  refuseNext: undefined,
+  async start(model, { theme, today }) {
+    const engine = startEngine();
+    loadWorkbook(engine, model, 'book', 'Test');
+    await calculate(engine);
+    const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Test');
+    const apply = workbook.apply.bind(workbook);
+    workbook.apply = async (label, edits) => {
+      const refused = handles.refuseNext;
+      handles.refuseNext = undefined;
+      if (refused) throw new WorkbookError(refused.code, refused.message);
+      return apply(label, edits);
+    };
+    handles.workbook = workbook;
+    handles.type = (sheet, row, column, value) => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+    handles.select = (range) => workbook.select(range);
+    handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
+      ...(theme ? { theme } : {}),
+      today: () => today ?? '2026-03-31',
+      helpUrl: (name) => `/help/${name}.html`,
+      saveFile: (name, text) => handles.saved.push({ name, text }),
+    });
+  },
+} as Partial<PaneHandles> as PaneHandles;
+
+declare global {
+  interface Window {
+    handles: PaneHandles;
+  }
+}
+window.handles = handles;

@@ -1,0 +1,78 @@
+/** The pane in a real Chromium, on a page of its own; nothing is served and nothing leaves the page. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { build } from 'esbuild';
+import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+import type { WorkbookModel } from '../../src/workbook';
+import { chromium } from '../helpers/programs';
+import type { StartOptions } from './page-main';
+
+const ORIGIN = 'http://pane.test';
+const root = new URL('../..', import.meta.url).pathname;
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Where there is no Chromium, the tests that need one are skipped. */
+export const chromiumPath = chromium();
+
+const HTML = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title>
+<style>html, body { margin: 0; height: 100% } #pane { height: 100vh; width: 100% }</style></head>
+<body><main id="pane"></main><script src="/page.js"></script></body></html>`;
+
+export interface OpenOptions extends StartOptions {
+  readonly width?: number;
+  readonly height?: number;
+}
+
+export class PanePages {
+  private constructor(
+    private readonly browser: Browser,
+    private readonly script: string,
+  ) {}
+
+  static async start(): Promise<PanePages> {
+    const built = await build({
+      entryPoints: [`${root}tests/pane/page-main.ts`],
+      bundle: true,
+      write: false,
+      format: 'iife',
+      minify: true,
+      define: { 'process.env.NODE_ENV': '"production"' },
+      loader: { '.css': 'empty' },
+      logLevel: 'error',
+    });
+    const browser = await playwright.launch({
+      executablePath: chromiumPath!,
+      args: ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
+    });
+    return new PanePages(browser, built.outputFiles[0]!.text);
+  }
+
+  async open(model: WorkbookModel, { width = 350, height = 700, ...options }: OpenOptions = {}): Promise<Page> {
+    const page = await this.browser.newPage({ viewport: { width, height } });
+    page.setDefaultTimeout(10_000);
+    page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
+    await page.route('**/*', (route) => {
+      const { pathname } = new URL(route.request().url());
+      if (pathname === '/') return route.fulfill({ contentType: 'text/html', body: HTML });
+      if (pathname === '/page.js') return route.fulfill({ contentType: 'text/javascript', body: this.script });
+      return route.fulfill({ status: 404, body: '' });
+    });
+    await page.goto(`${ORIGIN}/`);
+    await page.evaluate(([given, chosen]) => window.handles.start(given as WorkbookModel, chosen as StartOptions), [model, options] as const);
+    return page;
+  }
+
+  async close(): Promise<void> {
+    await this.browser.close();
+  }
+}
+
+/** What axe finds against WCAG 2.2 AA, one line a finding. */
+export async function axeFindings(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const runner = (window as unknown as { axe: { run(root: Document, options: object): Promise<{ violations: { id: string; help: string; nodes: { html: string; any: { message: string }[] }[] }[] }> } }).axe;
+    const { violations } = await runner.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
+    return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.html.slice(0, 160)} ${node.any.map(({ message }) => message).join('; ')}`));
+  });
+}
