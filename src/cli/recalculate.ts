@@ -29,22 +29,24 @@ export function addRecalculate(program: Command): void {
       const { bytes, model } = await openWorkbook(path);
       progress.say('Starting to calculate');
       const { recalculate } = await import('../hosts/headless');
-      const { model: after, changed, problems, kept } = await recalculate(model);
+      const { model: after, changed, bound, problems, kept } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
+      const unchanged = changed + bound === 0;
       const target = options.output ?? path;
       await refusing(target, async () => {
-        if (options.dryRun || (changed === 0 && target === path)) return;
+        if (options.dryRun || (unchanged && target === path)) return;
         progress.say(`Writing ${target}`);
-        await writeBytes(target, changed === 0 ? bytes : patchWorkbook(bytes, difference(model, after)));
+        await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, difference(model, after)));
       });
       progress.done();
-      report(path, changed, kept, options.dryRun ?? false);
+      report(path, changed, bound, kept, options.dryRun ?? false);
       if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
     });
 }
 
-function report(path: string, changed: number, kept: readonly KeptFormulas[], dry: boolean): void {
+function report(path: string, changed: number, bound: number, kept: readonly KeptFormulas[], dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
   process.stdout.write(`${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`);
+  if (bound) process.stdout.write(`${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`);
   for (const { reason, cells } of kept) {
     const [first] = cells;
     const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';

@@ -16,6 +16,11 @@ export interface CellModel {
   /** The value, or the last computed value of a formula. */
   readonly value: Cell;
   readonly formula?: string;
+  /**
+   * True for a formula of a file's plain kind: where a cell is wanted and a range is given, it takes the range's
+   * cell in its own row or column. Formulas without the mark are as typed today, and compute over the range.
+   */
+  readonly plain?: boolean;
   /** Extent over which an array formula in this cell spills, itself included. */
   readonly spill?: Spill;
   /** True where the cell shows part of another cell's spill. */

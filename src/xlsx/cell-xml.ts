@@ -1,7 +1,7 @@
 /** A cell as a sheet's part spells it. */
 import { CellError, type Cell } from '../functions';
 import { cellName, rangeName, type Spill } from '../workbook';
-import { isDynamic, toFile } from './formula-text';
+import { toFile } from './formula-text';
 import { escapeText } from './read-strings';
 import { escapeXml } from './xml';
 
@@ -49,12 +49,12 @@ export interface FormulaXml {
 }
 
 /**
- * A typed formula as a file spells it. One that calls a TARE function, or spills, has the form in which a
- * spreadsheet program binds it: an array formula over its spill; any other stays plain.
+ * A typed formula as a file spells it. One that calls a TARE function, spills or computes over ranges has the
+ * form in which a spreadsheet program binds it: an array formula over its spill; any other stays plain.
  */
-export function formulaXml(prefix: string, formula: string, row: number, column: number, spill: Spill | undefined): FormulaXml {
+export function formulaXml(prefix: string, formula: string, row: number, column: number, spill: Spill | undefined, isArray: boolean): FormulaXml {
   const text = escapeXml(toFile(formula));
-  if (!spill && !isDynamic(formula)) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
+  if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
   const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });
   return { xml: `<${prefix}f t="array" ref="${ref}">${text}</${prefix}f>`, dynamic: !spill?.fixed };
 }

@@ -9,6 +9,8 @@ export interface CellChange {
   readonly value: Cell;
   /** Typed, without "="; null takes a formula away; left out, a formula stays and only its value changes. */
   readonly formula?: string | null;
+  /** True: the formula stays of the plain kind even where it names ranges (see CellModel). */
+  readonly plain?: boolean;
   /** New extent of an array formula. */
   readonly spill?: Spill;
   /** Index into WorkbookChanges.styles; left out, the cell keeps its looks. */
@@ -43,8 +45,8 @@ export function asChanges(sheet: SheetModel): SheetChanges {
   sheet.cells.forEach((line, row) =>
     line.forEach((cell, column) => {
       if (!cell) return;
-      const { value, formula, spill, style } = cell;
-      cells.push({ row, column, value, ...(formula === undefined ? {} : { formula }), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) });
+      const { value, formula, plain, spill, style } = cell;
+      cells.push({ row, column, value, ...(formula === undefined ? {} : { formula }), ...(plain ? { plain } : {}), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) });
     }),
   );
   const widths = (sheet.columnWidths ?? []).flatMap((width, column): [number, number][] => (width === undefined ? [] : [[column, width]]));

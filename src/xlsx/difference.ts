@@ -74,7 +74,8 @@ function oneDifference(row: number, column: number, old: CellModel | undefined, 
   const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
   const spill = now?.spill && (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns) ? now.spill : undefined;
   if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;
-  return { row, column, value, ...(formula === undefined ? {} : { formula }), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) };
+  const plain = now?.plain && !spill;
+  return { row, column, value, ...(formula === undefined ? {} : { formula }), ...(plain ? { plain } : {}), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) };
 }
 
 const look = (cell: CellModel | undefined, keys: readonly string[]): string => (cell?.style === undefined ? '' : (keys[cell.style] ?? ''));

@@ -9,6 +9,8 @@ import { escapeXml, XmlScanner } from './xml';
 export interface CellContext {
   /** Index of the cell format for a style of the changes, made from the format that the cell has. */
   format(style: number, base: number): number;
+  /** True for a formula that a plain cell would not compute as it is meant. */
+  isArray(formula: string): boolean;
   /** Index of the dynamic-array record, for a cell's `cm`. */
   dynamic(): number;
   /** True where a cell format shows a date and the file counts dates from 1904. */
@@ -227,7 +229,7 @@ export class CellPatcher {
   }
 
   private formula(change: CellChange, found: Found, attributes: (readonly [string, string])[]): string {
-    const { row, column, formula, spill } = change;
+    const { row, column, formula, plain, spill } = change;
     const shared = found.formulaAttributes.find(({ name }) => name === 'si')?.value;
     if (formula === undefined) {
       const orphaned = shared !== undefined && found.formulaText === '' ? this.orphans.get(shared) : undefined;
@@ -237,7 +239,7 @@ export class CellPatcher {
     if (shared !== undefined && found.formulaText !== '') this.orphans.set(shared, { text: found.formulaText, row, column });
     if (formula !== null || found.formula !== '') this.formulasChanged = true;
     if (formula === null) return '';
-    const { xml, dynamic } = formulaXml(this.prefix, formula, row, column, spill);
+    const { xml, dynamic } = formulaXml(this.prefix, formula, row, column, spill, !plain && this.context.isArray(formula));
     if (dynamic) attributes.push(['cm', String(this.context.dynamic())]);
     return xml;
   }

@@ -1,7 +1,9 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
 import type { TableModel } from '../workbook';
+import { needsArray } from '../workbook/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
+import { isDynamic } from './formula-text';
 import { Package } from './package';
 import { CellPatcher, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
@@ -78,7 +80,9 @@ class Patch {
 
   private context(): CellContext {
     const { file, workbook, changes } = this;
+    const ranges = new Set([...workbook.names, ...(changes.names ?? [])].flatMap(({ name, refersTo }) => (/[:[]/.test(refersTo) ? [name.toLowerCase()] : [])));
     return {
+      isArray: (formula) => isDynamic(formula) || needsArray(formula, (name) => ranges.has(name.toLowerCase())),
       format: (style, base) => this.styleList().format(changes.styles?.[style] ?? {}, base),
       dynamic: () => (this.record ??= dynamicArrayRecord(file, workbook)),
       shifted: (format) => workbook.dates1904 && showsDate(this.styleList().look(format).numberFormat ?? ''),

@@ -27,6 +27,8 @@ export interface SheetParts {
   readonly merges: RangeAddress[];
   readonly validations: RawValidation[];
   readonly isProtected: boolean;
+  readonly hiddenRows: number[];
+  readonly filtered: boolean;
 }
 
 const MAX_ROWS = 1_048_576;
@@ -39,17 +41,20 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   const merges: RangeAddress[] = [];
   const validations: RawValidation[] = [];
   let frozen: { rows: number; columns: number } | undefined;
+  const hiddenRows: number[] = [];
   let isProtected = false;
+  let filtered = false;
   for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
     if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'sheetData' && token === 'open') new CellReader(scanner, context, cells).read();
+    if (scanner.name === 'sheetData' && token === 'open') new CellReader(scanner, context, cells, hiddenRows).read();
     else if (scanner.name === 'col') readColumn(scanner, columnWidths);
     else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
     else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open') validations.push(...readValidation(scanner, context.name));
-    else if (scanner.name === 'sheetProtection') isProtected = /^(1|true)$/.test(scanner.attribute('sheet') ?? '');
+    else if (scanner.name === 'filterColumn') filtered = true;
+    else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
   }
-  return { cells, columnWidths, merges, validations, isProtected, ...(frozen ? { frozen } : {}) };
+  return { cells, columnWidths, merges, validations, isProtected, hiddenRows, filtered, ...(frozen ? { frozen } : {}) };
 }
 
 interface RawCell {
@@ -73,6 +78,7 @@ class CellReader {
     private readonly scanner: XmlScanner,
     private readonly context: SheetContext,
     private readonly cells: (CellModel | undefined)[][],
+    private readonly hiddenRows: number[],
   ) {}
 
   read(): void {
@@ -85,15 +91,25 @@ class CellReader {
       if (token === 'close') {
         if (scanner.name === 'sheetData') break;
       } else if (scanner.name === 'row') {
-        const number = scanner.attribute('r');
-        row = number === undefined ? row + 1 : Number(number) - 1;
+        row = this.rowNumber(row + 1);
         column = -1;
-        if (!(row >= 0 && row < MAX_ROWS)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
       } else if (scanner.name === 'c') {
         column = this.readCell(row, column + 1, token === 'open');
       } else if (token === 'open') scanner.skip();
     }
     this.markSpills();
+  }
+
+  private rowNumber(next: number): number {
+    let row = next;
+    let hidden = false;
+    this.scanner.attributes((name, value) => {
+      if (name === 'r') row = Number(value) - 1;
+      else if (name === 'hidden') hidden = isTrue(value);
+    });
+    if (!(row >= 0 && row < MAX_ROWS)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
+    if (hidden) this.hiddenRows.push(row);
+    return row;
   }
 
   private readCell(row: number, next: number, open: boolean): number {
@@ -163,6 +179,7 @@ class CellReader {
     const model: { -readonly [K in keyof CellModel]: CellModel[K] } = { value };
     if (raw.formula !== undefined) model.formula = raw.formula;
     if (raw.spill) model.spill = raw.spill;
+    else if (raw.formula !== undefined) model.plain = true;
     if (raw.style !== 0) model.style = raw.style;
     return model;
   }
@@ -202,6 +219,8 @@ class CellReader {
     }
   }
 }
+
+const isTrue = (text: string): boolean => text === '1' || text === 'true';
 
 function readColumn(scanner: XmlScanner, widths: (number | undefined)[]): void {
   const width = Number(scanner.attribute('width'));

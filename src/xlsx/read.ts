@@ -34,9 +34,9 @@ export function readWorkbook(bytes: Uint8Array): WorkbookModel {
 }
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
-  const tables = file
-    .relationships(sheet.part)
-    .flatMap(({ type, target }) => (type === 'table' && target ? (readTable(file.text(target), sheet.name) ?? []) : []));
+  const tableTexts = file.relationships(sheet.part).flatMap(({ type, target }) => (type === 'table' && target && file.has(target) ? [file.text(target)] : []));
+  const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
+  const filtered = parts.filtered || tableTexts.some((text) => text.includes('filterColumn'));
   return {
     name: sheet.name,
     ...(sheet.hidden ? { hidden: true } : {}),
@@ -45,6 +45,8 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.columnWidths.length ? { columnWidths: parts.columnWidths } : {}),
     ...(parts.frozen ? { frozen: parts.frozen } : {}),
     ...(parts.merges.length ? { merges: parts.merges } : {}),
+    ...(parts.hiddenRows.length ? { hiddenRows: parts.hiddenRows } : {}),
+    ...(filtered ? { filtered } : {}),
     tables,
   };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CellError } from '../../src/functions';
-import type { WorkbookModel } from '../../src/workbook';
+import type { SheetModel, WorkbookModel } from '../../src/workbook';
 import { difference, readWorkbook, writeWorkbook } from '../../src/xlsx';
 
 const on = (row: number, column: number, rows: number, columns: number) => ({ sheet: 'Parts', row, column, rows, columns });
@@ -27,10 +27,14 @@ const model: WorkbookModel = {
   ],
 };
 
+/** A file says of its formulas that they are plain. */
+const withoutMarks = (sheets: readonly SheetModel[]): SheetModel[] =>
+  sheets.map((sheet) => ({ ...sheet, cells: sheet.cells.map((line) => line.map((cell) => cell && (({ plain: _plain, ...rest }) => rest)(cell))) }));
+
 describe('a new workbook', () => {
   it('reads back as it was written', async () => {
     const read = readWorkbook(await writeWorkbook(model));
-    expect(read.sheets).toEqual(model.sheets);
+    expect(withoutMarks(read.sheets)).toEqual(model.sheets);
     expect(read.names).toEqual(model.names);
     expect(difference(read, model)).toMatchObject({ sheets: [], newSheets: [], names: [] });
   });

@@ -10,8 +10,7 @@ export async function evaluate(formula: string, workbook?: WorkbookModel): Promi
   const model: WorkbookModel = {
     styles: workbook?.styles ?? [],
     names: workbook?.names ?? [],
-    // A spill of one cell makes it an array formula, as one that is typed today.
-    sheets: [...(workbook?.sheets ?? []), { name, cells: [[{ value: null, formula: text, spill: { rows: 1, columns: 1 } }]], tables: [] }],
+    sheets: [...(workbook?.sheets ?? []), { name, cells: [[{ value: null, formula: text }]], tables: [] }],
   };
   const { model: after, kept } = await recalculate(model);
   const reason = kept.find(({ cells }) => cells.some(({ sheet }) => sheet === name))?.reason;

@@ -1,6 +1,7 @@
 /** Results of formulas put into a workbook's model, with their spills. */
 import { CellError, type Cell, type Matrix, type Result } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
+import { isDynamic } from '../../xlsx';
 
 /** What a formula gave. */
 export interface Computed {
@@ -25,6 +26,8 @@ export interface Results {
   readonly model: WorkbookModel;
   /** Cells whose value is not what it was. */
   readonly changed: number;
+  /** Formulas that a spreadsheet program could not bind as the file had them, and now can. */
+  readonly bound: number;
   readonly problems: readonly CellProblem[];
 }
 
@@ -34,6 +37,7 @@ export function withResults(model: WorkbookModel, computed: readonly Computed[])
   for (const one of computed) bySheet[one.sheet]!.push(one);
   const problems: CellProblem[] = [];
   let changed = 0;
+  let bound = 0;
   const sheets = model.sheets.map((sheet, index) => {
     const results = bySheet[index]!;
     if (!results.length) return sheet;
@@ -42,13 +46,15 @@ export function withResults(model: WorkbookModel, computed: readonly Computed[])
     for (const one of results) writer.emptySpill(one);
     for (const one of results) writer.put(one);
     changed += writer.countChanges();
+    bound += writer.bound;
     return { ...sheet, cells: writer.cells };
   });
-  return { model: { ...model, sheets }, changed, problems };
+  return { model: { ...model, sheets }, changed, bound, problems };
 }
 
 class SheetWriter {
   readonly cells: (CellModel | undefined)[][];
+  bound = 0;
   private readonly touched = new Map<number, Set<number>>();
 
   constructor(
@@ -70,16 +76,24 @@ class SheetWriter {
   }
 
   put({ row, column, result }: Computed): void {
-    const old = this.sheet.cells[row]?.[column];
-    const formula = old?.formula;
-    if (!old || formula === undefined) return;
-    if (!Array.isArray(result)) {
-      this.set(row, column, { ...old, value: result, ...(old.spill && !old.spill.fixed ? { spill: { rows: 1, columns: 1 } } : {}) });
-      if (old.spill?.fixed) this.fill(row, column, [[result]], old, formula);
-      else this.note(row, column, result, formula);
-      return;
+    const there = this.sheet.cells[row]?.[column];
+    const formula = there?.formula;
+    if (!there || formula === undefined) return;
+    const old = this.bind(there, formula);
+    if (Array.isArray(result)) this.fill(row, column, result, old, formula);
+    else if (old.spill) this.fill(row, column, [[result]], old, formula);
+    else {
+      this.set(row, column, { ...old, value: result });
+      this.note(row, column, result, formula);
     }
-    this.fill(row, column, result, old, formula);
+  }
+
+  /** A TARE function in a plain formula, as other programs write it, is given the form that binds it. */
+  private bind(cell: CellModel, formula: string): CellModel {
+    if (!cell.plain || !isDynamic(formula)) return cell;
+    this.bound++;
+    const { plain: _plain, ...rest } = cell;
+    return { ...rest, spill: { rows: 1, columns: 1 } };
   }
 
   private fill(row: number, column: number, result: Matrix, old: CellModel, formula: string): void {

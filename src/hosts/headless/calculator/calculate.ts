@@ -13,7 +13,7 @@ import type { Place } from './function-spec';
 import type { Grid } from './grid';
 import { Schedule, type FormulaCell } from './schedule';
 import { elementAt } from './lift';
-import { FormulaError, LAST_COLUMN, LAST_ROW } from './syntax';
+import { FormulaError, LAST_COLUMN, LAST_ROW } from '../../../workbook/formula';
 import { templateKey } from './template';
 import { failure, read } from './values';
 
@@ -77,7 +77,7 @@ export class Calculator {
   }
 
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): void {
-    const arrays = cell.spill !== undefined || isDynamic(formula);
+    const arrays = !cell.plain || isDynamic(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
     try {
       let program = this.programs.get(key);

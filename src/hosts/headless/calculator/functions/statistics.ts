@@ -167,8 +167,6 @@ export const statisticFunctions: Readonly<Record<string, FunctionSpec>> = {
 
 /** Blank cells of a range, those beyond the used part of the sheet included. */
 function blanks(range: Value): Cell {
-  if (!(range instanceof Reference)) return count([range], (cell) => cell === null || cell === '');
-  const used = range.used();
-  const beyond = range.rows * range.columns - used.rows * used.columns;
-  return beyond + count([used], (cell) => cell === null || cell === '');
+  const all = range instanceof Reference ? range.rows * range.columns : toMatrix(range).flat().length;
+  return all - count([range], (cell) => cell !== null && cell !== '');
 }

@@ -1,6 +1,6 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
-import { CellError, isErrorCode, type Cell } from '../../../functions';
-import { columnIndex } from '../../../workbook';
+import { CellError, isErrorCode, type Cell } from '../../functions';
+import { columnIndex } from '../address';
 import { FormulaError, LAST_COLUMN, LAST_ROW, type BinaryOperator, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */

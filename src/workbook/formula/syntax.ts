@@ -1,5 +1,5 @@
 /** What a formula says, as a tree. */
-import type { Cell } from '../../../functions';
+import type { Cell } from '../../functions';
 
 /** A row or column number from 0; a relative one moves with the formula. */
 export interface Coordinate {
