@@ -186,7 +186,7 @@ describe('a polygon that crosses itself', () => {
   it('is the only kind of polygon refused: the library’s hulls are all taken', () => {
     fc.assert(
       fc.property(fc.array(fc.tuple(place, place), { minLength: 3, maxLength: 12 }), (points) => {
-        const hull = kernel.CrossSection.hull(points.map(([u, v]): [number, number] => [u, v]));
+        const hull = kernel.CrossSection.hull([points.map(([u, v]): [number, number] => [u, v])]);
         fc.pre(hull.area() > 0.01);
         const [contour] = hull.toPolygons();
         expect(() => envelopeOf(contour!.map(([u, v]): Corner => [u!, v!]))).not.toThrow();
@@ -233,7 +233,7 @@ describe('everything that can be loaded', () => {
         const outline = reachableOutline(airplane).map((load): [number, number] => [load.weight / 1000, (load.weight * load.arm) / 100_000]);
         // A hair wider, so that a single station's line is an area too.
         const hair = 2e-4;
-        const hull = kernel.CrossSection.hull(outline.flatMap(([x, y]) => [[x - hair, y - hair], [x + hair, y - hair], [x - hair, y + hair], [x + hair, y + hair]] as [number, number][]));
+        const hull = kernel.CrossSection.hull([outline.flatMap(([x, y]): [number, number][] => [[x - hair, y - hair], [x + hair, y - hair], [x - hair, y + hair], [x + hair, y + hair]])]);
         const loads: Load[] = list.map(({ arm, min, range, fill }) => ({ arm, weight: min + fill * range }));
         const weight = loads.reduce((sum, one) => sum + one.weight, 1000);
         const moment = loads.reduce((sum, one) => sum + one.weight * one.arm, 40_000);
