@@ -33,9 +33,11 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
   const { row, problems } = checkDraft(draft, line, places);
   const kind = draft.texts.kind ?? '';
   const soldBy = draft.texts.soldBy ?? '';
-  const focusField = (): void => form.current?.querySelector<HTMLElement>('[aria-invalid="true"], input, select')?.focus();
 
-  useEffect(() => focusField(), []);
+  useEffect(() => {
+    form.current?.scrollIntoView({ block: 'nearest' });
+    (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus({ preventScroll: true });
+  }, []);
 
   const save = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
@@ -47,7 +49,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
     }
     await saving;
     // After adding, the form stays for the next item; after a refusal, for mending.
-    requestAnimationFrame(() => (form.current?.querySelector<HTMLElement>('[aria-invalid="true"]') ?? form.current?.querySelector('input'))?.focus());
+    requestAnimationFrame(() => (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus());
   };
   const cancel = (): void => {
     store.cancel(id);
@@ -75,7 +77,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
               label={LABELS[key] ?? header}
               required={required}
               validationState={problem ? 'error' : 'none'}
-              validationMessage={problem}
+              validationMessage={problem && withoutLabel(problem, header)}
               hint={under === undefined ? hint : `The sheet now says ${under === '' ? 'a blank' : under}; saving keeps yours.`}
             >
               <FieldInput column={key} value={draft.texts[key] ?? ''} kind={kind} className={styles.control} numericClassName={styles.numericInput} onText={(text) => store.type(id, key, text)} onLeave={() => store.leave(id, key)} />
@@ -104,3 +106,8 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
     </form>
   );
 }
+
+const firstWrong = (form: HTMLElement | null): HTMLElement | null | undefined => form?.querySelector<HTMLElement>('[aria-invalid="true"]');
+
+/** The label stands above the field already. */
+const withoutLabel = (problem: string, label: string): string => (problem.startsWith(`${label}: `) ? problem.slice(label.length + 2) : problem);

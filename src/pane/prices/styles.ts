@@ -31,7 +31,7 @@ export const useGridStyles = makeStyles({
   numericInput: { '& input': { textAlign: 'right' } },
   detail: { display: 'block', whiteSpace: 'normal', overflowWrap: 'anywhere', color: tokens.colorNeutralForeground3 },
   word: { display: 'inline-block', padding: '0 4px', border: `1px solid ${tokens.colorNeutralStrokeAccessible}`, borderRadius: '3px', color: tokens.colorNeutralForeground1, whiteSpace: 'nowrap' },
-  note: { padding: '0 6px 4px', overflowWrap: 'anywhere' },
+  note: { padding: '1px 6px 4px', overflowWrap: 'anywhere' },
   wrong: { color: tokens.colorStatusDangerForeground3 },
   strong: { fontWeight: tokens.fontWeightSemibold },
   quote: { color: tokens.colorNeutralForeground3 },

@@ -36,11 +36,11 @@ export const dateText = (line: PriceLine, places: Places): string => {
   return typeof cell === 'number' ? (isoFromSerial(cell) ?? String(cell)) : cellText('quotedOn', cell);
 };
 
-const IN_A_POUND: Readonly<Record<PriceKind, string>> = {
-  sheet: 'Square inches in one, or a number with ft² or m²',
-  bar: 'Length in one: inches, or with ft, mm, cm or m',
-  rivet: 'Pieces in one; blank: from the weight of the rivet',
-  other: 'Pieces in one; blank: used by weight',
+const BY_WEIGHT: Readonly<Record<PriceKind, (unit: string) => string>> = {
+  sheet: (unit) => `Square inches in one ${unit}, or with ft² or m²`,
+  bar: (unit) => `Length in one ${unit}: inches, or with ft, mm, cm or m`,
+  rivet: (unit) => `Pieces in one ${unit}; blank: from the rivet's weight`,
+  other: (unit) => `Pieces in one ${unit}; blank: used by weight`,
 };
 
 /** What Contents takes for an item of that kind sold by that unit; undefined where it is not needed. */
@@ -52,7 +52,7 @@ export function contentsHint(kind: string, soldBy: string): string | undefined {
       return 'Pieces in a pack';
     case 'lb':
     case 'kg':
-      return IN_A_POUND[kind as PriceKind];
+      return BY_WEIGHT[kind as PriceKind]?.(soldBy);
     case 'each':
       if (kind === 'sheet') return 'Sheet size: 48 x 144, or with mm, cm, m, ft';
       if (kind === 'bar') return 'Length of one: 12 ft, 144, 3660 mm';

@@ -118,6 +118,8 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await cell(4, 'open').focus();
       await page.keyboard.press('Enter');
       expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).value)).toBe('MS20470AD4-4');
+      const save = (await page.getByRole('button', { name: 'Save', exact: true }).boundingBox())!;
+      expect(save.y + save.height).toBeLessThanOrEqual(700);
       const note = page.getByRole('textbox', { name: 'Note' });
       await note.focus();
       await page.keyboard.type('by post');
