@@ -2,7 +2,6 @@
 import webpack from 'webpack';
 import { loadTs } from '../load-ts.mjs';
 import { common, entryFile, fromRoot, page } from './common.mjs';
-import { copyOffice } from './office.mjs';
 
 /** Emits what is generated from the catalogue beside the bundle. */
 class CatalogueFiles {
@@ -33,7 +32,6 @@ export default function functions(options) {
     plugins: [
       page({ template: 'src/hosts/excel/functions.html', title: 'Tarebook functions', filename: 'functions.html', minify: false }),
       new CatalogueFiles(options.host),
-      copyOffice(['custom-functions-runtime.js']),
     ],
     // One file: the manifest names it, and Excel loads nothing beside it.
     optimization: { splitChunks: false },

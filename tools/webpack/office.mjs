@@ -20,8 +20,8 @@ const FILES = [
   '*/office_strings.js',
 ];
 
-/** Copies Office.js into a bundle's folder `office/`. */
-export const copyOffice = (files = FILES) =>
+/** Copies Office.js into the pane's folder `office/`, from where the page of the functions has it too. */
+export const copyOffice = () =>
   new CopyPlugin({
-    patterns: files.map((from) => ({ from, context: OFFICE, to: 'office/[path][name][ext]', info: { minimized: true } })),
+    patterns: FILES.map((from) => ({ from, context: OFFICE, to: 'office/[path][name][ext]', info: { minimized: true } })),
   });

@@ -1,11 +1,9 @@
 /** The files that are generated from the catalogue and lie beside the functions bundle. */
-import { functionsMetadata, REFERENCE_PAGE } from './metadata';
-import { referencePage } from './reference';
+import { referencePages } from '../../functions/reference';
+import { functionsMetadata, REFERENCE } from './metadata';
 
 /** File names and texts, for an add-in served from `host`. */
 export function catalogueFiles(host: string): Record<string, string> {
-  return {
-    'functions.json': `${JSON.stringify(functionsMetadata(host), null, 1)}\n`,
-    [REFERENCE_PAGE]: referencePage(),
-  };
+  const pages = Object.entries(referencePages()).map(([name, html]) => [`${REFERENCE}/${name}`, html] as const);
+  return { 'functions.json': `${JSON.stringify(functionsMetadata(host), null, 1)}\n`, ...Object.fromEntries(pages) };
 }

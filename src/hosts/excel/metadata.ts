@@ -3,6 +3,7 @@
  * the catalogue. Format: Microsoft, "Manually create JSON metadata for custom functions".
  */
 import { catalogue, type Definition, type Parameter } from '../../functions';
+import { pageName } from '../../functions/reference';
 
 export interface ParameterMetadata {
   readonly name: string;
@@ -26,8 +27,8 @@ export interface Metadata {
   readonly functions: readonly FunctionMetadata[];
 }
 
-/** Page beside the functions that explains each of them, under an anchor of the function's name. */
-export const REFERENCE_PAGE = 'reference.html';
+/** Folder beside the functions with the page that explains each of them. */
+export const REFERENCE = 'reference';
 
 /** Microsoft, "Naming guidelines for custom functions": three characters at least. */
 const SHORTEST_NAME = 3;
@@ -48,7 +49,7 @@ export function functionsMetadata(host: string, definitions: readonly Definition
       id: definition.name,
       name: definition.name,
       description: cut(definition.summary),
-      helpUrl: `${host}/functions/${REFERENCE_PAGE}#${definition.name}`,
+      helpUrl: `${host}/functions/${REFERENCE}/${pageName(definition)}`,
       parameters: definition.parameters.map((parameter) => parameterMetadata(definition, parameter)),
       // Always an array: a column in gives a column out, and one value is an array of one.
       result: { type: 'any', dimensionality: 'matrix' },

@@ -1,6 +1,6 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
 import { mountPane, type MountedPane } from '../../pane';
-import { REFERENCE_PAGE } from './metadata';
+import { REFERENCE } from './metadata';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
 import { themeFor } from './theme';
 import { ExcelWorkbook } from './workbook';
@@ -19,7 +19,7 @@ async function start(root: HTMLElement): Promise<void> {
     const pane = mountPane(root, workbook, {
       theme: currentTheme(),
       settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
-      helpUrl: (name) => `../functions/${REFERENCE_PAGE}#${name}`,
+      helpUrl: (name) => `../functions/${REFERENCE}/${name}.html`,
     });
     followTheme(pane);
   } catch (error) {
