@@ -18,8 +18,7 @@ import {
 } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../workbook';
 
-const CELLS_CHANGE = new Set<string>([
-  SetRangeValuesMutation.id,
+const CELLS_MOVE = new Set<string>([
   InsertRowMutation.id,
   RemoveRowMutation.id,
   InsertColMutation.id,
@@ -28,6 +27,11 @@ const CELLS_CHANGE = new Set<string>([
   MoveColsMutation.id,
   MoveRangeMutation.id,
   ReorderRangeMutation.id,
+]);
+
+const CELLS_CHANGE = new Set<string>([
+  ...CELLS_MOVE,
+  SetRangeValuesMutation.id,
   InsertSheetMutation.id,
   RemoveSheetMutation.id,
   SetWorksheetNameMutation.id,
@@ -59,6 +63,7 @@ export class Changes {
   constructor(
     injector: Injector,
     private readonly workbook: EngineWorkbook,
+    private readonly onMove: () => void,
   ) {
     this.subscription = injector.get(ICommandService).onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
   }
@@ -96,6 +101,7 @@ export class Changes {
       return;
     }
     if (!CELLS_CHANGE.has(id) || params.unitId !== this.workbook.getUnitId() || params.trigger === SetStyleCommand.id) return;
+    if (CELLS_MOVE.has(id)) this.onMove();
     const sheets = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId, params.reference?.sheetId];
     const ids = sheets.filter((one) => one !== undefined);
     if (options?.['applyFormulaCalculationResult']) this.add('recalculation', ids);

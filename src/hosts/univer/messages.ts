@@ -21,6 +21,7 @@ export class ErrorMessages {
     return error?.code === code ? error.message : undefined;
   }
 
+  /** Forgets them all: after cells have moved they would stand for others. */
   clear(): void {
     this.byCell.clear();
   }

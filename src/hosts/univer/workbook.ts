@@ -2,13 +2,14 @@
 import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
 import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
 import { getPrimaryForRange, RemoveSheetMutation, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
-import { CellError, type Cell } from '../../functions';
+import type { Cell } from '../../functions';
 import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { checkEdits } from './check-edits';
 import { Editor } from './edits';
 import type { Engine } from './engine';
+import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
@@ -22,6 +23,7 @@ export class UniverWorkbook implements Workbook {
   private readonly tablesOfBook: Tables;
   private readonly changes: Changes;
   private readonly editor: Editor;
+  private readonly explainer: Explainer;
   private last: Promise<unknown> = Promise.resolve();
   private readonly disposables: { dispose(): void }[];
 
@@ -37,8 +39,9 @@ export class UniverWorkbook implements Workbook {
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
-    this.changes = new Changes(this.injector, book);
+    this.changes = new Changes(this.injector, book, () => engine.messages.clear());
     this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history, engine.choices);
+    this.explainer = new Explainer(engine, book);
     // An undo can take away the sheet that is shown.
     const showAnother = this.injector.get(ICommandService).onCommandExecuted((command) => {
       if (command.id !== RemoveSheetMutation.id || book.getSheetBySheetId(book.getActiveSheet().getSheetId())) return;
@@ -136,9 +139,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
-    const worksheet = this.sheet(sheet);
-    const cell = fromCellData(this.spilled(worksheet)?.[row]?.[column] ?? worksheet.getCellMatrix().getValue(row, column));
-    return cell instanceof CellError ? this.engine.messages.explain(this.book.getUnitId(), worksheet.getSheetId(), row, column, cell.code) : undefined;
+    return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
   }
 
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
@@ -72,5 +72,31 @@ describe('the workbook as plain data', () => {
     expect(prices.validations).toEqual([{ range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] }]);
     await workbook.undo();
     expect(plain({ ...workbook.toModel(parts), sheets: workbook.toModel(parts).sheets.slice(1) })).toEqual(plain({ ...parts, sheets: parts.sheets.slice(1) }));
+  });
+});
+
+describe('explaining an error', () => {
+  const at = (row: number, column: number, rows = 1) => ({ sheet: 'Parts', row, column, rows, columns: 1 });
+
+  it('names the cell from which the error comes', async () => {
+    const { workbook, engine } = await open(parts);
+    await workbook.apply('dependents', [
+      { kind: 'addSheet', name: 'Sums' },
+      { kind: 'write', range: { sheet: 'Sums', row: 0, column: 0, rows: 3, columns: 1 }, cells: [[{ formula: '=SUM(Parts!B2:B4)' }], [{ formula: '=A1*2' }], [{ formula: '=1/0' }]] },
+    ]);
+    await calculate(engine);
+    expect(await workbook.explain('Sums', 0, 0)).toMatch(/^Parts!B3: length: got -1/);
+    expect(await workbook.explain('Sums', 1, 0)).toMatch(/^Parts!B3: length: got -1/);
+    expect(await workbook.explain('Sums', 2, 0)).toBeUndefined();
+  });
+
+  it('still holds after rows have moved', async () => {
+    const { workbook, engine } = await open(parts);
+    await workbook.apply('insert', [{ kind: 'write', range: at(10, 0), cells: [[{ formula: '=TARE.AREA.RECT(-5,1)' }]] }]);
+    await calculate(engine);
+    engine.api.getWorkbook('book')!.getSheetByName('Parts')!.insertRowsBefore(10, 1);
+    await vi.waitFor(async () => expect(await workbook.explain('Parts', 11, 0)).toContain('length: got -5'));
+    expect(await workbook.explain('Parts', 10, 0)).toBeUndefined();
+    expect(await workbook.explain('Parts', 2, 1)).toContain('length: got -1');
   });
 });
