@@ -1,0 +1,160 @@
+/** Components against the design budget: weight now, forecast and budget of each, said in words too. */
+import { axisAcross, fontSizeOf, picture, scale, SMALLEST, ticksFor, type PictureOptions, type Scale } from './frame';
+import { LINE } from './labels';
+import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
+import { keyed, node, pickable, type SvgNode } from './node';
+import { fixed, placesFor } from './numbers';
+import { textWidth, wrapText } from './text';
+
+export interface BudgetBar {
+  /** What is picked with the bar. */
+  readonly id: string;
+  readonly name: string;
+  /** lb */
+  readonly current: number;
+  readonly forecast: number;
+  /** Undefined: it has none. */
+  readonly budget: number | undefined;
+  /** ± of the weight now, lb; 0 or left out: not known. */
+  readonly plusMinus?: number;
+}
+
+export interface BudgetPictureData {
+  readonly bars: readonly BudgetBar[];
+  /** Drawn first, on a scale of its own. */
+  readonly total?: BudgetBar;
+  /** Sign of the weights' unit; "lb" where it is not given. */
+  readonly unit?: string;
+}
+
+const BAR = 14;
+const SIDE = 6;
+
+/** "over by 0.36 lb", "1.81 lb left", "no budget" */
+export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, unit: string, places: number): string {
+  if (budget === undefined) return 'no budget';
+  const margin = Number((budget - forecast).toFixed(places));
+  if (margin > 0) return `${fixed(margin, places)} ${unit} left`;
+  if (margin === 0) return 'just on budget';
+  const already = Number((current - budget).toFixed(places));
+  return `over by ${fixed(-margin, places)} ${unit}${already > 0 ? `, ${fixed(already, places)} already` : ''}`;
+}
+
+export function budgetPicture({ bars, total, unit = 'lb' }: BudgetPictureData, options: PictureOptions): SvgNode {
+  const width = Math.max(SMALLEST, options.width);
+  const size = fontSizeOf(options);
+  const layout: Layout = { width, size, unit, places: placesFor(Math.max(0, ...bars.map(largest))) };
+  const children: SvgNode[] = [];
+  let y = 2;
+  if (total) {
+    const block = barsBlock([total], y, { ...layout, places: placesFor(largest(total)) });
+    children.push(keyed('total', node('g', {}, block.nodes)));
+    y = block.bottom + size;
+  }
+  if (bars.length > 0) {
+    const block = barsBlock(bars, y, layout);
+    children.push(keyed('components', node('g', {}, block.nodes)));
+    y = block.bottom;
+  }
+  return picture({ ...options, width }, y + 2, 'Weight against the budget', describe(bars, total, layout), children);
+}
+
+interface Layout {
+  readonly width: number;
+  readonly size: number;
+  readonly unit: string;
+  readonly places: number;
+}
+
+const largest = ({ current, forecast, budget = 0, plusMinus = 0 }: BudgetBar): number => Math.max(current + plusMinus, forecast, budget);
+
+/** Bars over one common axis. */
+function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { nodes: SvgNode[]; bottom: number } {
+  const { width, size, unit } = layout;
+  const range = { from: 0, to: Math.max(...bars.map(largest), 1e-6) * 1.03 };
+  const across = scale(range.from, range.to, SIDE, width - SIDE);
+  const rows: SvgNode[] = [];
+  const barTops: number[] = [];
+  let y = top;
+  for (const bar of bars) {
+    const row = barRow(bar, y, across, layout);
+    rows.push(row.node);
+    barTops.push(row.barTop);
+    y = row.bottom + size * 0.7;
+  }
+  const axisY = y - size * 0.2;
+  const unitWidth = textWidth(unit, size) + 6;
+  const ticks = ticksFor(range, width - 2 * SIDE - unitWidth, size, 'across');
+  // The grid runs behind the bars only, so that no line crosses a word.
+  const grid = barTops.flatMap((barTop) => ticks.values.map((value) => line(across.at(value), barTop - 3, across.at(value), barTop + BAR + 3, { 'stroke-opacity': 0.25 })));
+  const shown = { ...ticks, values: ticks.values.filter((value) => across.at(value) < width - SIDE - unitWidth) };
+  const axis = axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth });
+  const unitLabel = text(width - 1, axisY + 4 + size, unit, { size, align: 'end' });
+  return { nodes: [...grid, line(SIDE, axisY, width - SIDE, axisY), ...axis, unitLabel, ...rows], bottom: axisY + 6 + size * 1.3 };
+}
+
+function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { node: SvgNode; barTop: number; bottom: number } {
+  const { width, size, unit, places } = layout;
+  const verdict = marginWords(bar, unit, places);
+  const over = verdict.startsWith('over');
+  const beside = textWidth(bar.name, size, true) + textWidth(verdict, size, over) + size * 1.5 <= width - 2;
+  const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
+  const heading = [...lines(0, top + size, name, { size, bold: true })];
+  let y = top + name.length * size * LINE;
+  if (beside) heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
+  else {
+    const words = wrapText(verdict, width - 2, size, over);
+    heading.push(...lines(0, y + size, words, { size, bold: over, fill: over ? ALERT : INK }));
+    y += words.length * size * LINE;
+  }
+  const barTop = y + 8;
+  const values = valueItems(bar, barTop + BAR + (bar.plusMinus ? 10 : 6), layout);
+  const title = `${bar.name}: now ${fixed(bar.current, places)}, forecast ${fixed(bar.forecast, places)}${bar.budget === undefined ? '' : `, budget ${fixed(bar.budget, places)}`} ${unit}; ${verdict}`;
+  return { node: pickable(bar.id, title, hitArea(top, values.bottom, width), heading, barMarks(bar, barTop, across), values.nodes), barTop, bottom: values.bottom };
+}
+
+/** An unseen ground, so that a click between the words counts too. */
+const hitArea = (top: number, bottom: number, width: number): SvgNode => node('rect', { x: 0, y: top, width, height: bottom - top, fill: 'transparent', stroke: 'none' });
+
+function barMarks({ current, forecast, budget, plusMinus = 0 }: BudgetBar, y: number, across: Scale): SvgNode[] {
+  const [zero, now, end] = [across.at(0), across.at(Math.max(0, current)), across.at(Math.max(0, forecast))];
+  const marks = [solidBar(zero, y, now - zero, BAR)];
+  const limit = budget === undefined ? Infinity : across.at(budget);
+  if (end > now) marks.push(hatchedBar(now, y, end - now, BAR));
+  // What lies past the budget is crossed, so that it stands out without its colour.
+  if (end > limit) marks.push(hatchedBar(Math.max(zero, limit), y, end - Math.max(zero, limit), BAR, { color: ALERT, both: true, step: 4 }));
+  if (plusMinus > 0) marks.push(whisker(across.at(Math.max(0, current - plusMinus)), across.at(current + plusMinus), y + BAR + 5));
+  if (budget !== undefined) marks.push(budgetMark(limit, y - 4, BAR + 8));
+  return marks;
+}
+
+/** ± about the end of the bar, below it, where it is not lost among the hatching. */
+const whisker = (from: number, to: number, y: number): SvgNode =>
+  node('g', { stroke: INK, 'stroke-width': 1.5 }, [from, to].map((x) => node('line', { x1: x, y1: y - 3, x2: x, y2: y + 3 })), node('line', { x1: from, y1: y, x2: to, y2: y }));
+
+/** "now 10.79 ± 0.20 · forecast 11.36 · budget 11.00 lb", each behind the mark that it belongs to. */
+function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, unit, places }: Layout): { nodes: SvgNode[]; bottom: number } {
+  const small = Math.max(11, size - 1);
+  const items: { mark: (x: number, y: number) => SvgNode; words: string }[] = [
+    { mark: (x, y) => solidBar(x, y, 8, 8), words: `now ${fixed(current, places)}${plusMinus > 0 ? ` ± ${fixed(plusMinus, places)}` : ''}` },
+    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), words: `forecast ${fixed(forecast, places)}` },
+    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), words: `budget ${fixed(budget, places)}` }]),
+  ];
+  const nodes: SvgNode[] = [];
+  let [x, y] = [0, top];
+  items.forEach(({ mark, words }, index) => {
+    const said = index === items.length - 1 ? `${words} ${unit}` : words;
+    const needed = 12 + textWidth(said, small);
+    if (x > 0 && x + needed > width) [x, y] = [0, y + small * LINE + 1];
+    nodes.push(mark(x, y + small * 0.5 - 3), text(x + 12, y + small, said, { size: small }));
+    x += needed + 10;
+  });
+  return { nodes, bottom: y + small * LINE + 1 };
+}
+
+function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, { unit, places }: Layout): string {
+  const over = bars.filter(({ forecast, budget }) => budget !== undefined && Number((budget - forecast).toFixed(places)) < 0);
+  const all = total ? `Total: now ${fixed(total.current, places)}, forecast ${fixed(total.forecast, places)}${total.budget === undefined ? '' : `, budget ${fixed(total.budget, places)}`} ${unit}, ${marginWords(total, unit, places)}. ` : '';
+  const which = over.length === 0 ? 'No component is over its budget.' : `Over budget: ${over.map((bar) => `${bar.name}, ${marginWords(bar, unit, places)}`).join('; ')}.`;
+  return `${all}${bars.length} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across. ${which}`;
+}

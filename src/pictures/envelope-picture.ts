@@ -1,0 +1,223 @@
+/** The loading envelope with loading points, their burn lines and the limits that they have to keep. */
+import type { Envelope, Load, Range } from '../core/balance';
+import { axisAcross, axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, type PictureOptions, type Scale } from './frame';
+import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
+import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
+import { keyed, node, pickable, type SvgNode } from './node';
+import { fixed } from './numbers';
+import { textWidth, wrapText } from './text';
+import { roundTicks } from './ticks';
+
+export interface EnvelopeCase {
+  /** What is picked with the point. */
+  readonly id: string;
+  readonly name: string;
+  readonly takeoff: Load & { readonly inside: boolean };
+  readonly landing: Load & { readonly inside: boolean };
+  /** From take-off to landing. */
+  readonly burn: readonly Load[];
+  /** Verdict in words: "inside from take-off to landing", "outside: 0.50 in aft of …". */
+  readonly words: string;
+  readonly inside: boolean;
+  /** Forward and aft limit at take-off weight, drawn where this is the only case. */
+  readonly limits?: Range & { readonly at: number };
+}
+
+export interface EnvelopePictureData {
+  readonly envelope: Envelope;
+  readonly cases: readonly EnvelopeCase[];
+  /** Outline of all loadings that the stations' ranges allow. */
+  readonly reach?: readonly Load[];
+  /** Per cent of the chord at an arm, for a second axis above. */
+  readonly toPercent?: (arm: number) => number;
+  readonly title?: string;
+  readonly weightUnit?: string;
+  readonly armUnit?: string;
+}
+
+interface Plot {
+  readonly x: Scale;
+  readonly y: Scale;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly size: number;
+  readonly weightUnit: string;
+  readonly armUnit: string;
+}
+
+export function envelopePicture(data: EnvelopePictureData, options: PictureOptions): SvgNode {
+  const { envelope, cases, reach = [], toPercent, title = 'Loading envelope', weightUnit = 'lb', armUnit = 'in' } = data;
+  const width = Math.max(SMALLEST, options.width);
+  const size = fontSizeOf(options);
+  const loads = [...envelope.vertices, ...reach, ...cases.flatMap(({ takeoff, landing, burn }) => [takeoff, landing, ...burn])];
+  const [arms, weights] = [widened(loads.map(({ arm }) => arm), 0.12), widened(loads.map(({ weight }) => weight), 0.08)];
+  const top = size * (toPercent ? 3.4 : 1.8);
+  const bottom = top + Math.round(Math.min(360, Math.max(190, width * 0.6)));
+  const ticksY = ticksFor(weights, bottom - top, size, 'up');
+  const left = upWidth(ticksY, size);
+  const right = width - 8;
+  const plot: Plot = { x: scale(arms.from, arms.to, left, right), y: scale(weights.from, weights.to, bottom, top), left, right, top, bottom, size, weightUnit, armUnit };
+  const ticksX = ticksFor(arms, right - left, size, 'across');
+  const axes = [
+    ...axisUp(plot.y, ticksY, { left, right, size }),
+    ...axisAcross(plot.x, ticksX, { top, bottom, size, left, right: width }),
+    line(left, bottom, right, bottom),
+    text(0, size, `weight, ${weightUnit}`, { size }),
+    ...armWords(plot, width),
+    ...(toPercent ? percentAxis(plot, toPercent, width) : []),
+  ];
+  const numbered = cases.length > 1;
+  const { nodes: labels, numbers, notes } = labelsOf(data, plot, numbered);
+  const body = [
+    keyed('envelope', outline(envelope.vertices, plot, { fill: FILL, 'fill-opacity': 0.12, stroke: INK, 'stroke-width': 2, 'stroke-linejoin': 'round' })),
+    reach.length > 2 && keyed('reach', outline(reach, plot, { fill: 'none', stroke: INK, 'stroke-dasharray': '2 4' })),
+    cases.length === 1 && limitsOf(cases[0]!, plot),
+    cases.map((one) => caseMarks(one, plot, weightUnit)),
+    labels,
+  ];
+  if (reach.length > 2) notes.push('Dotted: everything that the stations’ ranges allow.');
+  const list = verdicts(cases, notes, { y: bottom + size * 3.4, width, size, numbers });
+  return picture({ ...options, width }, list.bottom, title, describe(data, weightUnit, armUnit), axes, body, list.nodes);
+}
+
+const outline = (loads: readonly Load[], { x, y }: Plot, looks: Readonly<Record<string, string | number>>): SvgNode =>
+  node('polygon', { points: loads.map(({ arm, weight }) => `${x.at(arm).toFixed(1)},${y.at(weight).toFixed(1)}`).join(' '), ...looks });
+
+/** "← forward   arm, in   aft →" */
+function armWords({ left, right, bottom, size, armUnit }: Plot, width: number): SvgNode[] {
+  const y = bottom + size * 2.6;
+  const words = `arm, ${armUnit} aft of datum`;
+  const sides = textWidth('← forward', size) * 2 + textWidth(words, size) + size < right - left;
+  return [
+    text((left + right) / 2, y, sides ? words : `arm, ${armUnit}`, { size, align: 'middle' }),
+    text(left, y, '← forward', { size }),
+    text(width - 1, y, 'aft →', { size, align: 'end' }),
+  ];
+}
+
+/** Round per cents of the chord along the upper edge. */
+function percentAxis({ x, left, right, top, size }: Plot, toPercent: (arm: number) => number, width: number): SvgNode[] {
+  const [from, to] = [toPercent(x.from), toPercent(x.to)];
+  const ticks = roundTicks(Math.min(from, to), Math.max(from, to), Math.max(2, Math.floor((right - left) / (size * 4.5))));
+  const percent = scale(from, to, left, right);
+  return [
+    line(left, top, right, top, { 'stroke-opacity': 0.4 }),
+    text(width - 1, size, '% MAC', { size, align: 'end' }),
+    ...ticks.values.flatMap((value) => {
+      const words = fixed(value, ticks.places);
+      const half = textWidth(words, size) / 2;
+      return [line(percent.at(value), top - 4, percent.at(value), top), text(Math.min(width - half, Math.max(left + half, percent.at(value))), top - 7, words, { size, align: 'middle' })];
+    }),
+  ];
+}
+
+/** The span between forward and aft limit at take-off weight. */
+function limitsOf({ limits }: EnvelopeCase, { x, y }: Plot): SvgNode | undefined {
+  if (!limits) return undefined;
+  const [from, to, at] = [x.at(limits.from), x.at(limits.to), y.at(limits.at)];
+  return keyed('limits', node('g', {}, line(from, at, to, at, { 'stroke-dasharray': '4 3' }), line(from, at - 6, from, at + 6, { 'stroke-width': 2 }), line(to, at - 6, to, at + 6, { 'stroke-width': 2 })));
+}
+
+const markOf = ({ inside }: { readonly inside: boolean }, kind: PointMark): PointMark => (inside ? kind : 'diamond');
+
+function caseMarks({ id, name, takeoff, landing, burn, words }: EnvelopeCase, { x, y, armUnit }: Plot, weightUnit: string): SvgNode {
+  const at = (load: Load): readonly [number, number] => [x.at(load.arm), y.at(load.weight)];
+  const [[tx, ty], [lx, ly]] = [at(takeoff), at(landing)];
+  const moved = Math.hypot(tx - lx, ty - ly) > 1;
+  const path = burn.map((load, index) => `${index === 0 ? 'M' : 'L'}${at(load).map((value) => value.toFixed(1)).join(' ')}`).join('');
+  return pickable(
+    id,
+    `${name}: take-off ${loadWords(takeoff, weightUnit, armUnit)}${moved ? `, landing ${loadWords(landing, weightUnit, armUnit)}` : ''}; ${words}`,
+    moved && node('path', { d: path, fill: 'none', stroke: INK, 'stroke-width': 2 }),
+    moved && pointMark(markOf(landing, 'open'), lx, ly, 5),
+    pointMark(markOf(takeoff, 'filled'), tx, ty, 5),
+  );
+}
+
+const loadWords = ({ weight, arm }: Load, weightUnit: string, armUnit: string): string => `${fixed(weight, 1)} ${weightUnit} at ${fixed(arm, 2)} ${armUnit}`;
+
+interface Labelled {
+  readonly nodes: SvgNode[];
+  /** True where the cases are known by their numbers in the list below. */
+  readonly numbers: boolean;
+  /** What found no room beside its mark, to be said below. */
+  readonly notes: string[];
+}
+
+function labelsOf({ envelope, cases }: EnvelopePictureData, plot: Plot, numbered: boolean): Labelled {
+  const { x, y, left, right, top, bottom } = plot;
+  const bounds: Box = { x: left + 2, y: top + 2, width: right - left - 4, height: bottom - top - 4 };
+  const marks = cases.flatMap(({ takeoff, landing, burn }) => [...burn, takeoff, landing].map((load): Box => ({ x: x.at(load.arm) - 6, y: y.at(load.weight) - 6, width: 12, height: 12 })));
+  const edges = envelope.edges.flatMap(({ from, to }) => alongLine(x.at(from.arm), y.at(from.weight), x.at(to.arm), y.at(to.weight)));
+  return numbered ? manyLabels(cases, plot, [...marks, ...edges], bounds) : cases[0] ? labelsOfOne(cases[0], plot, [...marks, ...edges], bounds) : { nodes: [], numbers: false, notes: [] };
+}
+
+/** Names beside the points where they fit, else numbers that the list below explains. */
+function manyLabels(cases: readonly EnvelopeCase[], { x, y, size }: Plot, obstacles: readonly Box[], bounds: Box): Labelled {
+  const request = (one: EnvelopeCase, words: readonly string[]): LabelRequest => ({ lines: words, size, bold: !one.inside, places: placesAround(x.at(one.takeoff.arm), y.at(one.takeoff.weight), 9) });
+  const near = ({ place }: { place: Place }, { takeoff }: EnvelopeCase): boolean => Math.hypot(place.x - x.at(takeoff.arm), place.y - y.at(takeoff.weight)) < 26;
+  const named = placeLabels(cases.map((one) => request(one, wrapText(one.name, Math.max(80, bounds.width * 0.3), size, true))), obstacles, bounds);
+  const fits = named.every((placed, index) => placed.free && near(placed, cases[index]!));
+  const placed = fits ? named : placeLabels(cases.map((one, index) => request(one, [String(index + 1)])), obstacles, bounds);
+  return { nodes: placed.map((one, index) => label(one, cases[index]!.inside ? INK : ALERT)), numbers: !fits, notes: [] };
+}
+
+/** Take-off, landing and both limits of the only case: with their numbers where there is room, else the words alone and the numbers below. */
+function labelsOfOne(one: EnvelopeCase, plot: Plot, obstacles: readonly Box[], bounds: Box): Labelled {
+  const { weightUnit, armUnit } = plot;
+  const across = one.limits ? alongLine(plot.x.at(one.limits.from), plot.y.at(one.limits.at), plot.x.at(one.limits.to), plot.y.at(one.limits.at)) : [];
+  const place = (full: boolean) => placeLabels(singleLabels(one, plot, full), [...obstacles, ...across], bounds);
+  const full = place(true);
+  if (full.every(({ free }) => free)) return { nodes: full.map((placed) => label(placed)), numbers: false, notes: [] };
+  const limits = one.limits ? ` Limits at ${fixed(one.limits.at, 1)} ${weightUnit}: ${fixed(one.limits.from, 2)} to ${fixed(one.limits.to, 2)} ${armUnit}.` : '';
+  const landing = isBurnt(one, plot) ? `, landing ${loadWords(one.landing, weightUnit, armUnit)}` : '';
+  return { nodes: place(false).map((placed) => label(placed)), numbers: false, notes: [`Take-off ${loadWords(one.takeoff, weightUnit, armUnit)}${landing}.${limits}`] };
+}
+
+/** True where landing is a point of its own. */
+const isBurnt = ({ takeoff, landing }: EnvelopeCase, { x, y }: Plot): boolean => Math.hypot(x.at(takeoff.arm) - x.at(landing.arm), y.at(takeoff.weight) - y.at(landing.weight)) > 1;
+
+function singleLabels(one: EnvelopeCase, plot: Plot, full: boolean): LabelRequest[] {
+  const { x, y, size, weightUnit, armUnit } = plot;
+  const { takeoff, landing, limits } = one;
+  const point = (words: string, load: Load): LabelRequest => ({ lines: full ? [words, `${fixed(load.weight, 1)} ${weightUnit}`, `${fixed(load.arm, 2)} ${armUnit}`] : [words], size, bold: true, places: placesAround(x.at(load.arm), y.at(load.weight), 10) });
+  const limit = (words: string, arm: number, forward: boolean): LabelRequest => {
+    const [px, py] = [x.at(arm), y.at(limits!.at)];
+    const out = forward ? ({ x: px - 6, align: 'end' } as const) : ({ x: px + 6, align: 'start' } as const);
+    const within = forward ? ({ x: px + 6, align: 'start' } as const) : ({ x: px - 6, align: 'end' } as const);
+    return {
+      lines: full ? [`${words} limit`, `${fixed(arm, 2)} ${armUnit}`] : [words],
+      size,
+      places: [out, within].flatMap((side): Place[] => [{ ...side, y: py, side: 'beside' }, ...[4, 12, 20].flatMap((off): Place[] => [{ ...side, y: py + off, side: 'below' }, { ...side, y: py - off, side: 'above' }])]),
+    };
+  };
+  return [
+    point('take-off', takeoff),
+    ...(isBurnt(one, plot) ? [point('landing', landing)] : []),
+    ...(limits ? [limit('forward', limits.from, true), limit('aft', limits.to, false)] : []),
+  ];
+}
+
+/** Each case's verdict below the picture, behind its number or mark. */
+function verdicts(cases: readonly EnvelopeCase[], notes: readonly string[], { y: top, width, size, numbers }: { y: number; width: number; size: number; numbers: boolean }): { nodes: SvgNode[]; bottom: number } {
+  const nodes: SvgNode[] = [];
+  let y = top;
+  const paragraph = (mark: string, words: string, bold: boolean): void => {
+    const indent = mark ? 20 : 0;
+    const wrapped = wrapText(words, width - indent - 2, size, bold);
+    if (mark) nodes.push(text(4, y + size, mark, { size, bold: true }));
+    nodes.push(...lines(indent, y + size, wrapped, { size, bold, fill: bold ? ALERT : INK }));
+    y += wrapped.length * size * LINE + size * 0.4;
+  };
+  cases.forEach(({ name, words, inside }, index) => paragraph(numbers ? String(index + 1) : '', `${name}: ${words}`, !inside));
+  for (const note of notes) paragraph('', note, false);
+  return { nodes, bottom: y };
+}
+
+function describe({ envelope, cases }: EnvelopePictureData, weightUnit: string, armUnit: string): string {
+  const { arms, weights } = envelope;
+  const limits = `Allowed from ${fixed(weights.from, 0)} to ${fixed(weights.to, 0)} ${weightUnit} and from ${fixed(arms.from, 1)} to ${fixed(arms.to, 1)} ${armUnit}.`;
+  return `${limits} ${cases.map(({ name, takeoff, landing, words }) => `${name}: take-off ${loadWords(takeoff, weightUnit, armUnit)}, landing ${loadWords(landing, weightUnit, armUnit)}; ${words}.`).join(' ')}`.trim();
+}

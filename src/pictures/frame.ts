@@ -1,0 +1,79 @@
+/** What every picture has: the SVG element with its words for screen readers, scales and axes. */
+import { gridLine, line, text } from './marks';
+import { node, type Child, type SvgNode } from './node';
+import { fixed } from './numbers';
+import { textWidth } from './text';
+import { roundTicks, type Ticks } from './ticks';
+
+export interface PictureOptions {
+  /** Pixels; the picture is laid out for it. 240 or more. */
+  readonly width: number;
+  /** Of labels, pixels; 12 where it is not given. */
+  readonly fontSize?: number;
+  /** True where parts can be picked: the picture is a group of parts then, and not one image. */
+  readonly pickable?: boolean;
+}
+
+export const fontSizeOf = ({ fontSize = 12 }: PictureOptions): number => fontSize;
+export const SMALLEST = 240;
+
+export function picture({ width, pickable }: PictureOptions, height: number, title: string, description: string, ...children: readonly Child[]): SvgNode {
+  return node(
+    'svg',
+    { xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${Math.round(width)} ${Math.ceil(height)}`, width: Math.round(width), height: Math.ceil(height), role: pickable ? 'group' : 'img', 'aria-label': title },
+    node('title', {}, title),
+    node('desc', {}, description),
+    ...children,
+  );
+}
+
+/** From values to pixels. */
+export interface Scale {
+  readonly from: number;
+  readonly to: number;
+  at(value: number): number;
+}
+
+export function scale(from: number, to: number, pixelFrom: number, pixelTo: number): Scale {
+  const span = to - from || 1;
+  return { from, to, at: (value) => pixelFrom + ((value - from) / span) * (pixelTo - pixelFrom) };
+}
+
+/** A range widened to the ticks' steps on both sides of its values. */
+export function widened(values: readonly number[], share = 0.06): { readonly from: number; readonly to: number } {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const slack = (high - low) * share || Math.abs(high) * share || 1;
+  return { from: low - slack, to: high + slack };
+}
+
+/** Ticks for so many pixels that their labels do not touch. */
+export function ticksFor({ from, to }: { readonly from: number; readonly to: number }, pixels: number, size: number, direction: 'across' | 'up'): Ticks {
+  if (direction === 'up') return roundTicks(from, to, Math.max(2, Math.floor(pixels / (size * 3))));
+  for (let most = Math.max(2, Math.floor(pixels / (size * 3))); most > 2; most--) {
+    const ticks = roundTicks(from, to, most);
+    const widest = Math.max(...ticks.values.map((value) => textWidth(fixed(value, ticks.places), size)));
+    if (widest + size <= pixels / Math.max(1, ticks.values.length - 1)) return ticks;
+  }
+  return roundTicks(from, to, 2);
+}
+
+/** Labels under a picture, with a grid above them. Labels at the ends stay inside [left, right]. */
+export function axisAcross(scaleX: Scale, ticks: Ticks, { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number }): SvgNode[] {
+  return ticks.values.flatMap((value) => {
+    const x = scaleX.at(value);
+    const words = fixed(value, ticks.places);
+    const half = textWidth(words, size) / 2;
+    return [gridLine(x, top, x, bottom), line(x, bottom, x, bottom + 4), text(Math.min(right - half, Math.max(left + half, x)), bottom + 4 + size, words, { size, align: 'middle' })];
+  });
+}
+
+/** Labels left of a picture, with a grid to their right. */
+export function axisUp(scaleY: Scale, ticks: Ticks, { left, right, size }: { left: number; right: number; size: number }): SvgNode[] {
+  return ticks.values.flatMap((value) => {
+    const y = scaleY.at(value);
+    return [gridLine(left, y, right, y), text(left - 5, y + size * 0.36, fixed(value, ticks.places), { size, align: 'end' })];
+  });
+}
+
+/** Room that the labels of an upright axis take. */
+export const upWidth = (ticks: Ticks, size: number): number => Math.max(...ticks.values.map((value) => textWidth(fixed(value, ticks.places), size)), 0) + 8;

@@ -1,0 +1,108 @@
+/** Roll-ups over time against the budget. */
+import { axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, type PictureOptions } from './frame';
+import { LINE, spread } from './labels';
+import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
+import { keyed, node, pickable, type SvgNode } from './node';
+import { fixed, placesFor } from './numbers';
+import { textWidth } from './text';
+import { dateTicks, dayOf } from './ticks';
+
+export interface LogPoint {
+  readonly id: string;
+  /** "2026-03-31" */
+  readonly date: string;
+  readonly weight: number;
+  readonly forecast: number | undefined;
+  readonly budget: number | undefined;
+  readonly note?: string;
+}
+
+export interface LogPictureData {
+  /** Of what: "Total", a component. */
+  readonly name: string;
+  /** Earliest first. */
+  readonly points: readonly LogPoint[];
+  readonly unit?: string;
+}
+
+type Series = 'weight' | 'forecast' | 'budget';
+const WORDS: Readonly<Record<Series, string>> = { weight: 'listed', forecast: 'forecast', budget: 'budget' };
+const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
+
+export function logPicture({ name, points, unit = 'lb' }: LogPictureData, options: PictureOptions): SvgNode {
+  const width = Math.max(SMALLEST, options.width);
+  const size = fontSizeOf(options);
+  const title = `${name}: weight over time`;
+  if (points.length === 0) return picture({ ...options, width }, size * 3, title, 'The log has no entry yet.', text(0, size * 1.5, 'The log has no entry yet.', { size }));
+  const values = points.flatMap(({ weight, forecast, budget }) => [weight, forecast ?? weight, budget ?? weight]);
+  const places = placesFor(Math.max(...values));
+  const range = widened(values);
+  const height = Math.round(Math.min(340, Math.max(200, width * 0.55)));
+  const series = (['weight', 'forecast', 'budget'] as const).flatMap((one) => lastOf(points, one) ?? []);
+  const ends = series.map(({ of, value }) => [WORDS[of], `${fixed(value, places)} ${unit}`]);
+  const gutter = Math.max(...ends.flat().map((words) => textWidth(words, size, true))) + 12;
+  const top = size * 1.8;
+  const bottom = height - size * 2.2;
+  const ticksY = ticksFor(range, bottom - top, size, 'up');
+  const left = upWidth(ticksY, size);
+  const right = width - gutter;
+  const days = points.map(({ date }) => dayOf(date));
+  const [first, last] = [days[0]!, days.at(-1)!];
+  const x = scale(first, last > first ? last : first + 1, left + 6, right - 6);
+  const y = scale(range.from, range.to, bottom, top);
+  const labelY = spread(series.map(({ value }) => y.at(value)), size * LINE * 2 + 2, top + size, bottom - size * 0.4);
+  const labels = series.flatMap(({ of, value }, index) => {
+    const at = labelY[index]!;
+    return [line(right - 5, y.at(value), right + 6, at, { 'stroke-opacity': 0.5 }), ...lines(right + 9, at - size * 0.25, ends[index]!, { size, bold: of === 'weight' })];
+  });
+  const drawn = (['budget', 'forecast', 'weight'] as const).map((one) => keyed(one, lineOf(one, points, (point) => x.at(dayOf(point.date)), (value) => y.at(value))));
+  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { unit, places }));
+  const unitLabel = text(left, size, `${unit}, ${name}`, { size });
+  return picture({ ...options, width }, height, title, describe(points, unit, places), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }), drawn, marks, labels);
+}
+
+function lastOf(points: readonly LogPoint[], of: Series): { of: Series; value: number } | undefined {
+  const value = points.findLast((point) => point[of] !== undefined)?.[of];
+  return value === undefined ? undefined : { of, value };
+}
+
+/** Straight from entry to entry; a budget stands until it is changed, so it goes in steps. */
+function lineOf(of: Series, points: readonly LogPoint[], x: (point: LogPoint) => number, y: (value: number) => number): SvgNode {
+  const known = points.filter((point) => point[of] !== undefined);
+  const path = known.map((point, index) => {
+    const [px, py] = [x(point).toFixed(1), y(point[of]!).toFixed(1)];
+    if (index === 0) return `M${px} ${py}`;
+    return of === 'budget' ? `H${px}V${py}` : `L${px} ${py}`;
+  });
+  return node('path', { d: path.join(''), fill: 'none', stroke: of === 'weight' ? FILL : INK, 'stroke-width': of === 'forecast' ? 1.5 : 2, 'stroke-dasharray': DASHES[of] });
+}
+
+function pointOf(point: LogPoint, x: number, y: (value: number) => number, { unit, places }: { unit: string; places: number }): SvgNode {
+  const { id, date, weight, forecast, budget, note } = point;
+  const title = `${date}: listed ${fixed(weight, places)}${forecast === undefined ? '' : `, forecast ${fixed(forecast, places)}`}${budget === undefined ? '' : `, budget ${fixed(budget, places)}`} ${unit}${note ? `. ${note}` : ''}`;
+  return pickable(id, title, forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4), pointMark('filled', x, y(weight), 5));
+}
+
+function dateAxis(first: number, last: number, x: { at(value: number): number }, { top, bottom, left, right, size }: { top: number; bottom: number; left: number; right: number; size: number }): SvgNode[] {
+  // "Nov 2025" is the widest label.
+  const most = Math.max(1, Math.floor((right - left) / (textWidth('Nov 2025', size) * 0.75)));
+  let free = -Infinity;
+  const ticks = dateTicks(first, Math.max(last, first + 1), most).flatMap(({ day, label }) => {
+    const at = x.at(day);
+    const half = textWidth(label, size) / 2;
+    const middle = Math.min(right - half, Math.max(left + half, at));
+    const grid = [gridLine(at, top, at, bottom), line(at, bottom, at, bottom + 4)];
+    if (middle - half < free) return grid;
+    free = middle + half + size * 0.4;
+    return [...grid, text(middle, bottom + 5 + size, label, { size, align: 'middle' })];
+  });
+  return [line(left, bottom, right, bottom), ...ticks];
+}
+
+function describe(points: readonly LogPoint[], unit: string, places: number): string {
+  const [first, last] = [points[0]!, points.at(-1)!];
+  const change = last.weight - first.weight;
+  const moved = points.length < 2 ? '' : ` ${change >= 0 ? 'Up' : 'Down'} ${fixed(Math.abs(change), places)} ${unit} since ${first.date}.`;
+  const margin = last.budget === undefined ? '' : ` Budget ${fixed(last.budget, places)} ${unit}.`;
+  return `${points.length} entries. On ${last.date} listed ${fixed(last.weight, places)} ${unit}${last.forecast === undefined ? '' : `, forecast ${fixed(last.forecast, places)} ${unit}`}.${margin}${moved}`;
+}

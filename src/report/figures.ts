@@ -1,0 +1,50 @@
+/** From the project's models to the pictures' data: which pane and report draw alike. */
+import { percentMac } from '../core/balance';
+import type { BudgetPictureData, EnvelopeCase, EnvelopePictureData, LogPictureData, ParetoPictureData } from '../pictures';
+import { logOf, type BalanceModel, type ComponentWeights, type JudgedCase, type WeightLog, type WeightsModel } from '../workbook';
+
+const bar = ({ name, current, forecast, budget, likely }: ComponentWeights) => ({ id: name, name, current, forecast, budget, plusMinus: likely });
+
+/** Components against the budget; a bar's id is its component's name. */
+export const budgetData = ({ components, total }: WeightsModel): BudgetPictureData => ({ bars: components.map(bar), total: bar(total) });
+
+/** The heaviest parts; a bar's id is its row on the parts list, from 0. */
+export const paretoData = ({ heaviest }: WeightsModel, most = 12): ParetoPictureData => ({
+  parts: heaviest.slice(0, most).map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })),
+  count: heaviest.length,
+});
+
+/** One component's log, or the total's; a point's id is its date. */
+export const logData = ({ entries }: WeightLog, component = 'Total'): LogPictureData => ({
+  name: component,
+  points: logOf(entries, component).map(({ date, weight, forecast, budget, note }) => ({ id: date, date, weight, forecast, budget, note })),
+});
+
+/** A judged case as the envelope's picture takes it; its id is the row on the cases' sheet, or "now". */
+export function envelopeCase({ name, row, result, words }: JudgedCase): EnvelopeCase {
+  const { takeoff, landing, burn, inside } = result;
+  const { limits, limitsAt } = takeoff.judgement;
+  return {
+    id: row === undefined ? 'now' : String(row),
+    name,
+    takeoff: { weight: takeoff.weight, arm: takeoff.arm, inside: takeoff.judgement.inside },
+    landing: { weight: landing.weight, arm: landing.arm, inside: landing.judgement.inside },
+    burn,
+    words: words.verdict,
+    inside,
+    limits: { ...limits, at: limitsAt },
+  };
+}
+
+/** Cases over the envelope; undefined until the model has one. `reach` is the outline of what the ranges allow. */
+export function envelopeData({ judged, weighing, airplane }: BalanceModel, cases: readonly JudgedCase[], reach?: EnvelopePictureData['reach']): EnvelopePictureData | undefined {
+  if (!judged) return undefined;
+  const chord = weighing?.record.chord;
+  return {
+    envelope: judged.airplane.envelope,
+    cases: cases.map(envelopeCase),
+    title: airplane ? `Loading envelope, ${airplane}` : 'Loading envelope',
+    ...(reach ? { reach } : {}),
+    ...(chord ? { toPercent: (arm: number) => percentMac(arm, chord.lemac, chord.mac) } : {}),
+  };
+}
