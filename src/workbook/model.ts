@@ -56,6 +56,8 @@ export interface TableModel {
   readonly name: string;
   /** The range with its header row. */
   readonly range: RangeAddress;
+  /** True where a row of totals follows the range. */
+  readonly totals?: boolean;
   readonly columns: readonly string[];
 }
 

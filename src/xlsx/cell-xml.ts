@@ -8,7 +8,7 @@ import { escapeXml } from './xml';
 export interface CellXml {
   readonly row: number;
   readonly column: number;
-  /** Attributes beside the address and the type, in order. */
+  /** Attributes beside the address, in order; a type among them is replaced where it stands. */
   readonly attributes: readonly (readonly [string, string])[];
   /** The formula's element, '' without one. */
   readonly formula: string;
@@ -20,11 +20,14 @@ export interface CellXml {
 /** `prefix` is that of the sheet's own elements: mostly ''. */
 export function cellXml(prefix: string, { row, column, attributes, formula, value, rest = '' }: CellXml): string {
   const { type, xml } = valueXml(prefix, value, formula !== '');
-  const others = attributes.map(([name, text]) => ` ${name}="${escapeXml(text)}"`).join('');
-  const tag = `${prefix}c r="${cellName(row, column)}"${others}${type && ` t="${type}"`}`;
+  const typed = attributes.some(([name]) => name === 't');
+  const others = attributes.map(([name, text]) => (name === 't' ? typeXml(type || (text === 'n' && xml ? 'n' : '')) : ` ${name}="${escapeXml(text)}"`)).join('');
+  const tag = `${prefix}c r="${cellName(row, column)}"${others}${typed ? '' : typeXml(type)}`;
   const inside = formula + xml + rest;
   return inside ? `<${tag}>${inside}</${prefix}c>` : `<${tag}/>`;
 }
+
+const typeXml = (type: string): string => type && ` t="${type}"`;
 
 /**
  * Texts stand in the cell itself (inlineStr; str for a formula's result) and not among the shared strings,

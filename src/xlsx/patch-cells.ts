@@ -125,14 +125,22 @@ export class CellPatcher {
     }
   }
 
-  /** The row's start tag; its "spans" is a hint that new cells would make wrong, and goes. */
+  /** The row's start tag; its "spans" is a hint that goes where a new cell makes it wrong. */
   private rowTag(row: number, open: boolean, touched: boolean, unnumbered: boolean): void {
     const { scanner } = this;
     let tag = this.xml.slice(scanner.start, scanner.end);
-    if (touched) tag = tag.replace(/\sspans\s*=\s*(["'])[^"']*\1/, '');
+    if (touched) tag = tag.replace(/\sspans\s*=\s*(["'])(\d+):(\d+)\1/, (whole, _quote, from, to) => (this.spanned(row, Number(from) - 1, Number(to) - 1) ? whole : ''));
     if (!open && touched) tag = tag.replace(/\s*\/>$/, '>');
     if (unnumbered) tag = tag.replace(/^<([^\s>/]+)/, `<$1 r="${row + 1}"`);
     this.replace(scanner.start, scanner.end, tag);
+  }
+
+  private spanned(row: number, from: number, to: number): boolean {
+    for (let index = this.next; this.changes[index]?.row === row; index++) {
+      const { column } = this.changes[index]!;
+      if (column < from || column > to) return false;
+    }
+    return true;
   }
 
   private cells(row: number): void {
@@ -194,7 +202,7 @@ export class CellPatcher {
     const { scanner, xml } = this;
     const found: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
     scanner.attributes((name, value) => {
-      if (name !== 'r' && name !== 't') found.attributes.push([name, value]);
+      if (name !== 'r') found.attributes.push([name, value]);
     });
     while (open) {
       const token = scanner.next();
@@ -219,8 +227,9 @@ export class CellPatcher {
     const base = Number(found.attributes.find(([name]) => name === 's')?.[1] ?? 0);
     const format = change.style === undefined ? base : this.context.format(change.style, base);
     // A value's own metadata (vm) speaks of the old value.
-    const others = found.attributes.filter(([name]) => name !== 's' && name !== 'vm' && (name !== 'cm' || change.formula === undefined));
-    const attributes: (readonly [string, string])[] = [...(format === 0 ? [] : [['s', String(format)] as const]), ...others];
+    const kept = found.attributes.filter(([name]) => name !== 'vm' && (name !== 'cm' || change.formula === undefined));
+    const styled = kept.map(([name, text]) => (name === 's' ? (['s', String(format)] as const) : ([name, text] as const)));
+    const attributes: (readonly [string, string])[] = format === base ? styled : [['s', String(format)], ...styled.filter(([name]) => name !== 's')];
     const formula = this.formula(change, found, attributes);
     let { value } = change;
     if (typeof value === 'number' && this.context.shifted(format)) value -= DAYS_1904;

@@ -62,7 +62,8 @@ export function readTable(xml: string, sheet: string): TableModel | undefined {
       const range = parseRange(scanner.attribute('ref') ?? '', sheet);
       const name = scanner.attribute('displayName') ?? scanner.attribute('name') ?? '';
       if (!range || scanner.attribute('headerRowCount') === '0') return undefined;
-      table = { name, range: { ...range, rows: range.rows - Number(scanner.attribute('totalsRowCount') ?? 0) } };
+      const totals = Number(scanner.attribute('totalsRowCount') ?? 0);
+      table = { name, range: { ...range, rows: range.rows - totals }, ...(totals ? { totals: true } : {}) };
     } else if (scanner.name === 'tableColumn') columns.push(unescapeText(scanner.attribute('name') ?? ''));
   }
   return table && { ...table, columns };

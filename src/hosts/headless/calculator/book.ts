@@ -32,7 +32,7 @@ export class Book {
 
   /** The table that a cell is part of. */
   tableAt(grid: Grid, row: number, column: number): TableModel | undefined {
-    return grid.sheet.tables.find(({ range }) => row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns);
+    return grid.sheet.tables.find(({ range, totals }) => row >= range.row && row < range.row + range.rows + (totals ? 1 : 0) && column >= range.column && column < range.column + range.columns);
   }
 
   range({ sheet, row, column, rows, columns }: RangeAddress): Reference | CellError {

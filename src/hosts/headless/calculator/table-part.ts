@@ -53,7 +53,7 @@ function items(text: string): string[] {
 const unescape = (name: string): string => name.replace(/'(.)/g, '$1');
 
 /** The cells that a part stands for, seen from a row; undefined where there are none. */
-export function partRange({ range }: TableModel, { area, from, to }: TablePart, row: number): RangeAddress | undefined {
+export function partRange({ range, totals }: TableModel, { area, from, to }: TablePart, row: number): RangeAddress | undefined {
   const columns = { sheet: range.sheet, column: range.column + from, columns: to - from + 1 };
   switch (area) {
     case 'data':
@@ -61,11 +61,12 @@ export function partRange({ range }: TableModel, { area, from, to }: TablePart, 
     case 'headers':
       return { ...columns, row: range.row, rows: 1 };
     case 'all':
+      return { ...columns, row: range.row, rows: range.rows + (totals ? 1 : 0) };
     case 'headers-data':
       return { ...columns, row: range.row, rows: range.rows };
     case 'row':
       return row > range.row && row < range.row + range.rows ? { ...columns, row, rows: 1 } : undefined;
-    default:
-      return undefined;
+    case 'totals':
+      return totals ? { ...columns, row: range.row + range.rows, rows: 1 } : undefined;
   }
 }
