@@ -12,7 +12,7 @@ import type { PricesStore } from './prices-store';
 import type { PricesState } from './state';
 import { useGridStyles } from './styles';
 import { unitDigits, unitPrice } from './unit-price';
-import { useWidth } from './use-width';
+import { useWidth } from '../use-width';
 
 export interface PriceGridProps {
   readonly store: PricesStore;
