@@ -1,0 +1,103 @@
+#!/usr/bin/env node
+/**
+ * npm run excel: builds the add-in, serves it on https://localhost:3000 with a certificate for this machine,
+ * and has Excel open with it: node tools/excel.mjs [desktop|web] [--document ADDRESS] [--serve-only]
+ *
+ * Certificates and sideloading are Microsoft's own tools, fetched when they are first used: they are of no use
+ * to anybody who does not have Excel, and one of their packages must be compiled where it is not prebuilt.
+ */
+import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { createServer } from 'node:https';
+import { homedir } from 'node:os';
+import { extname, join, normalize } from 'node:path';
+import { parseArgs } from 'node:util';
+import { ensureInstalled, root, run } from './install.mjs';
+
+const CERTIFICATES = 'office-addin-dev-certs@3.0.0';
+const DEBUGGING = 'office-addin-debugging@7.0.0';
+const MANIFEST = 'manifest/manifest.xml';
+const PORT = 3000;
+const TYPES = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.json': 'application/json; charset=utf-8',
+  '.png': 'image/png',
+  '.svg': 'image/svg+xml',
+  '.xml': 'text/xml; charset=utf-8',
+  '.wasm': 'application/wasm',
+};
+
+const { values, positionals } = parseArgs({ allowPositionals: true, options: { document: { type: 'string' }, 'serve-only': { type: 'boolean', default: false } } });
+const [where = 'desktop'] = positionals;
+if (where !== 'desktop' && where !== 'web') fail(`excel: "desktop" or "web", got "${where}"`, 2);
+if (where === 'web' && !values.document && !values['serve-only']) fail('excel: for the web give the address of a workbook of yours: npm run excel -- web --document ADDRESS', 2);
+
+ensureInstalled();
+run(process.execPath, ['tools/build.mjs', 'functions', 'pane']);
+run(process.execPath, ['tools/manifest.mjs']);
+
+const server = createServer(certificate(), (request, response) => void answer(request, response));
+server.on('error', (error) => fail(error.code === 'EADDRINUSE' ? `excel: port ${PORT} is in use: end what runs there, and try again` : `excel: ${error.message}`));
+server.listen(PORT, 'localhost', () => {
+  console.log(`The add-in is served on https://localhost:${PORT} until you press Ctrl-C.`);
+  if (!values['serve-only']) sideload();
+});
+process.on('SIGINT', () => {
+  if (!values['serve-only'] && canSideload()) tool(DEBUGGING, 'stop', MANIFEST);
+  process.exit(0);
+});
+
+/** Excel for the desktop is there on Windows and the Mac alone; a browser is everywhere. */
+function canSideload() {
+  return where === 'web' || process.platform === 'win32' || process.platform === 'darwin';
+}
+
+function sideload() {
+  if (!canSideload()) {
+    console.log(`Excel does not run on this system. In Excel on the web, upload ${MANIFEST} as an add-in of yours, or:\n  npm run excel -- web --document ADDRESS_OF_A_WORKBOOK`);
+    return;
+  }
+  const status = tool(DEBUGGING, 'start', MANIFEST, where, '--app', 'excel', '--no-debug', ...(values.document ? ['--document', values.document] : []));
+  if (status !== 0) console.log(`Excel could not be opened with the add-in. It can be added by hand: ${MANIFEST}`);
+}
+
+/** Key and certificate for localhost, made and trusted by Microsoft's tool. */
+function certificate() {
+  tool(CERTIFICATES, 'install');
+  // It says whether the certificate is trusted: until it is, Excel and browsers refuse the pages.
+  tool(CERTIFICATES, 'verify');
+  const file = (name) => readFileSync(join(homedir(), '.office-addin-dev-certs', name));
+  try {
+    return { key: file('localhost.key'), cert: file('localhost.crt') };
+  } catch {
+    return fail('excel: there is no certificate for localhost, and without one Excel loads nothing');
+  }
+}
+
+/** Runs one of Microsoft's tools; gives its exit status. */
+function tool(name, ...args) {
+  // Without their packages' install scripts: what they compile is for another form of manifest.
+  const env = { ...process.env, npm_config_ignore_scripts: 'true' };
+  return spawnSync('npx', ['--yes', name, ...args], { cwd: root, stdio: 'inherit', env, shell: process.platform === 'win32' }).status ?? 1;
+}
+
+/** A built file, or the manifest, which Excel on the web fetches from here. */
+async function answer(request, response) {
+  const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'https://localhost').pathname));
+  const file = path === '/manifest.xml' ? join(root, MANIFEST) : join(root, 'dist', path);
+  try {
+    const body = await readFile(file);
+    // Excel on the web reads the metadata from its own origin.
+    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'access-control-allow-origin': '*' });
+    response.end(request.method === 'HEAD' ? undefined : body);
+  } catch {
+    response.writeHead(404).end();
+  }
+}
+
+function fail(message, status = 1) {
+  console.error(message);
+  process.exit(status);
+}
