@@ -9,46 +9,122 @@ import { InputError } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from './cells';
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';
-import type { UnitSystem } from './units';
+import { fromInch, type UnitSystem } from './units';
 import { asCellError, computed, finish, readCell, single } from './values';
 
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
-type Source =
-  | { readonly parameter: Parameter; readonly cells: readonly Cell[]; readonly fixed?: undefined }
-  | { readonly parameter: Parameter; readonly cells?: undefined; readonly fixed: unknown; readonly blank: boolean };
+interface Source {
+  readonly parameter: Parameter;
+  /** The cells of a column; undefined where one value holds for all rows. */
+  readonly cells: readonly Cell[] | undefined;
+  /** The value for all rows; an InputError or CellError where it is wrong. */
+  readonly fixed: unknown;
+  /** True where the one cell is blank, or 0 where 0 can be no value. */
+  readonly blank: boolean;
+  /** Typed numbers between these are taken as they are, divided by `factor`; none where low is above high. */
+  readonly low: number;
+  readonly high: number;
+  readonly whole: boolean;
+  readonly factor: number;
+  /** Values of cells that are no numbers, by cell: a column of materials has few different ones. */
+  readonly read: Map<Cell, unknown> | undefined;
+}
 
 export function lift(definition: Definition, args: readonly Argument[], units: UnitSystem): Result {
-  const blocks = definition.parameters.map((parameter, index) => columnOf(parameter, args[index]));
-  const shape = commonShape(definition.parameters, blocks);
-  const sources = definition.parameters.map((parameter, index) => sourceOf(parameter, args[index], blocks[index], units));
-  const compute = definition.compute as (...values: unknown[]) => Cell;
-  const dimension = definition.result.kind === 'table' ? undefined : definition.result.dimension;
+  const { parameters } = definition;
+  const blocks = parameters.map((parameter, index) => columnOf(parameter, args[index]));
+  const shape = commonShape(parameters, blocks);
+  const sources = parameters.map((parameter, index) => sourceOf(parameter, args[index], blocks[index], units));
+  const row = rowByRow(definition, sources, units);
+  if (!shape) return row(0);
+  const result: Matrix = new Array(shape.rows);
+  for (let r = 0, index = 0; r < shape.rows; r++) {
+    if (shape.columns === 1) {
+      result[r] = [row(index++)];
+      continue;
+    }
+    const line: Cell[] = new Array(shape.columns);
+    for (let c = 0; c < shape.columns; c++) line[c] = row(index++);
+    result[r] = line;
+  }
+  return result;
+}
 
-  const values: unknown[] = new Array(sources.length);
-  const row = (index: number): Cell => {
+/** The function that computes one row. Most rows are plain numbers in their limits, and go the short way. */
+function rowByRow(definition: Definition, sources: readonly Source[], units: UnitSystem): (index: number) => Cell {
+  const { parameters, result } = definition;
+  const compute = definition.compute as (...values: unknown[]) => Cell;
+  const dimension = result.kind === 'table' ? undefined : result.dimension;
+  const scale = fromInch(1, dimension, units);
+  const values: unknown[] = sources.map((source) => source.fixed);
+  const columns = sources.flatMap((source, place) => (source.cells ? [{ place, source, cells: source.cells }] : []));
+  const fixedIsSound = sources.every(({ cells, fixed }) => cells !== undefined || !(fixed instanceof CellError || fixed instanceof InputError));
+
+  const thorough = (index: number): Cell => {
     if (isBlankRow(sources, index)) return '';
     try {
-      for (let p = 0; p < sources.length; p++) {
-        const source = sources[p]!;
+      for (let place = 0; place < sources.length; place++) {
+        const source = sources[place]!;
         const value = source.cells ? readCell(source.parameter, source.cells[index], units) : source.fixed;
         if (value instanceof CellError) return value;
         if (value instanceof InputError) throw value;
-        values[p] = value;
+        values[place] = value;
       }
-      return finish(computed(() => compute(...values), definition.parameters, units), dimension, units);
+      return finish(computed(() => compute(...values), parameters, units), dimension, units);
     } catch (error) {
       return asCellError(error);
     }
   };
 
-  if (!shape) return row(0);
-  const result: Matrix = new Array(shape.rows);
-  for (let r = 0, index = 0; r < shape.rows; r++) {
-    const line: Cell[] = new Array(shape.columns);
-    for (let c = 0; c < shape.columns; c++, index++) line[c] = row(index);
-    result[r] = line;
+  return (index) => {
+    if (!fixedIsSound || columns.length === 0) return thorough(index);
+    for (let i = 0; i < columns.length; i++) {
+      const { place, source, cells } = columns[i]!;
+      const cell = cells[index]!;
+      if (typeof cell === 'number' && cell > source.low && cell < source.high && (!source.whole || Number.isInteger(cell))) values[place] = cell / source.factor;
+      else if (source.read?.has(cell)) values[place] = source.read.get(cell);
+      else if (!remember(source, cell, units)) return thorough(index);
+      else values[place] = source.read!.get(cell);
+    }
+    try {
+      const value = apply(compute, values);
+      if (typeof value !== 'number') return value ?? '';
+      const scaled = value * scale;
+      return scaled - scaled === 0 ? scaled + 0 : thorough(index);
+    } catch {
+      return thorough(index);
+    }
+  };
+}
+
+/** Reads a cell that is no number once for all its rows; false where it is blank, an error or refused. */
+function remember(source: Source, cell: Cell, units: UnitSystem): boolean {
+  // 0 may be a host's blank, which only the thorough way tells.
+  if (!source.read || cell === 0 || cell === null || cell === undefined || cell === '' || cell instanceof CellError) return false;
+  try {
+    source.read.set(cell, source.parameter.read(cell, units));
+    return true;
+  } catch {
+    return false;
   }
-  return result;
+}
+
+/** compute(...values), without the cost of spreading for the usual numbers of parameters (the last is `units`). */
+function apply(compute: (...values: unknown[]) => Cell, v: readonly unknown[]): Cell {
+  switch (v.length) {
+    case 2:
+      return compute(v[0], v[1]);
+    case 3:
+      return compute(v[0], v[1], v[2]);
+    case 4:
+      return compute(v[0], v[1], v[2], v[3]);
+    case 5:
+      return compute(v[0], v[1], v[2], v[3], v[4]);
+    case 6:
+      return compute(v[0], v[1], v[2], v[3], v[4], v[5]);
+    default:
+      return compute(...v);
+  }
 }
 
 /** The argument as a block to be lifted over; undefined where it is one cell or is taken as a whole. */
@@ -84,15 +160,33 @@ function commonShape(parameters: readonly Parameter[], blocks: readonly (Matrix 
 }
 
 function sourceOf(parameter: Parameter, argument: Argument, column: Matrix | undefined, units: UnitSystem): Source {
-  if (column) return { parameter, cells: column[0]?.length === 1 ? column.map((cells) => cells[0] ?? null) : column.flat() };
+  if (column) {
+    const { quick, dimension } = parameter;
+    const factor = fromInch(1, dimension, units);
+    return {
+      parameter,
+      cells: column[0]?.length === 1 ? column.map((cells) => cells[0] ?? null) : column.flat(),
+      fixed: undefined,
+      blank: false,
+      low: quick ? quick.low * factor : 1,
+      high: quick ? quick.high * factor : -1,
+      whole: quick?.whole ?? false,
+      factor,
+      read: quick ? undefined : new Map(),
+    };
+  }
   const cell = single(argument);
   const blank = cell !== undefined && isNoValue(parameter, cell);
+  return { parameter, cells: undefined, fixed: fixedValue(parameter, argument, cell, units), blank, low: 1, high: -1, whole: false, factor: 1, read: undefined };
+}
+
+/** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
+function fixedValue(parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown {
   try {
-    // An error here is kept as a value, so that blank rows stay blank and the others all show it.
-    const fixed = cell === undefined ? parameter.readBlock!(argument as Matrix, units) : parameter.shape === 'block' && Array.isArray(argument) ? parameter.readBlock!(argument, units) : readCell(parameter, cell, units);
-    return { parameter, fixed, blank };
+    if (Array.isArray(argument) && (cell === undefined || parameter.shape === 'block')) return parameter.readBlock!(argument, units);
+    return readCell(parameter, cell, units);
   } catch (error) {
-    if (error instanceof InputError) return { parameter, fixed: error, blank };
+    if (error instanceof InputError) return error;
     throw error;
   }
 }

@@ -48,6 +48,8 @@ export interface Parameter<T = unknown> {
   readonly choices?: readonly string[];
   /** True where 0 is a value that the limits refuse, so that a host's 0 for a blank cell can be told. */
   readonly zeroIsNoValue: boolean;
+  /** Inch-pound numbers strictly between these (whole ones, where `whole`) are within the limits and need no further reading. */
+  readonly quick?: { readonly low: number; readonly high: number; readonly whole: boolean };
   /** What it takes, in words: "inches above 0 and up to 1". */
   takes(units: UnitSystem): string;
   /** The value of one cell that is not blank and no error; throws InputError. */
@@ -99,7 +101,7 @@ const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits)
 
 function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
   const { dimension, limits, lookalike } = spec;
-  // Strictly between these a number is within its limits whatever their kind: the quick way for long columns.
+  // Strictly between these a number is within its limits whatever their kind.
   const low = limits?.min ?? limits?.above ?? -Infinity;
   const high = limits?.max ?? limits?.below ?? Infinity;
   const takes = (units: UnitSystem): string => {
@@ -117,6 +119,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     ...(dimension ? { dimension } : {}),
     ...(limits ? { limits } : {}),
     zeroIsNoValue: excludesZero(limits),
+    quick: { low, high, whole: kind === 'integer' },
     takes,
     read(cell, units) {
       if (kind === 'number' && units === 'in-lb' && typeof cell === 'number' && cell > low && cell < high) return cell;

@@ -61,12 +61,6 @@ describe('a loading case', () => {
     expect(stationFindings.map(({ station, by }) => [station.name, by])).toEqual([['seats', -20], ['baggage', 15]]);
     expect(inside).toBe(false);
   });
-
-  it('is judged in well under 50 ms', () => {
-    const start = performance.now();
-    for (let turn = 0; turn < 20; turn++) judgeCase(airplane, { name: '', loads: [340, 150, 50, 40] });
-    expect((performance.now() - start) / 20).toBeLessThan(50);
-  });
 });
 
 describe('a line of loading', () => {
