@@ -86,4 +86,4 @@ export class ExplainStore extends Store<ExplainState> {
 }
 
 /** The first TARE function that a formula calls: "WEIGHT.SHEET". */
-export const functionIn = (formula: string): string => /TARE\.([A-Z0-9.]+)\s*\(/i.exec(formula)?.[1]?.toUpperCase() ?? '';
+const functionIn = (formula: string): string => /TARE\.([A-Z0-9.]+)\s*\(/i.exec(formula)?.[1]?.toUpperCase() ?? '';

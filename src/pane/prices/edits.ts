@@ -5,7 +5,7 @@ import type { CellInput, Edit, RangeAddress, TableModel } from '../../workbook';
 import type { Places, PriceLine } from './lines';
 
 export const DATE_FORMAT = 'yyyy-mm-dd';
-export const PRICE_FORMAT = '0.00##';
+const PRICE_FORMAT = '0.00##';
 
 /** One cell of data row `row` of a table. */
 const cellRange = ({ range }: TableModel, row: number, place: number): RangeAddress => ({ sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows: 1, columns: 1 });

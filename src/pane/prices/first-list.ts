@@ -22,7 +22,7 @@ const EXAMPLES: readonly ExampleRow[] = [
 ];
 
 /** The example's cells in the list's own column order; one quote is old, so that the word for it is seen. */
-export function exampleRows(today: string): Cell[][] {
+function exampleRows(today: string): Cell[][] {
   const [year = '2026', rest = '-01-01'] = [today.slice(0, 4), today.slice(4)];
   const lastYear = `${Number(year) - 1}${rest === '-02-29' ? '-02-28' : rest}`;
   return EXAMPLES.map((row, index) =>

@@ -2,11 +2,11 @@
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
 import type { CellInput, Edit, Workbook } from '../../workbook';
 import { refusal } from '../refusal';
-import { Store } from '../store';
 import type { PaneContext } from '../view';
 import type { Arrangement } from './arrange';
 import { writeCsv } from './csv';
 import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type Draft, type Texts } from './draft';
+import { DraftStore, type DraftId } from './draft-store';
 import { addRows, removeRow, reorderRows, tableRow, writeFields } from './edits';
 import { makeList, makeTableOf } from './first-list';
 import { checkLines, keepLines, type PriceLine, type Problems } from './lines';
@@ -15,15 +15,12 @@ import { OLD_AFTER_DEFAULT } from './quote-age';
 import { NOTHING_READ, type Message, type PricesState } from './state';
 
 export type Ready = Extract<Reading, { status: 'ready' }>;
-/** A row of the list, or the one that is being added. */
-export type DraftId = number | 'new';
-
 const OLD_AFTER_SETTING = 'prices.old-after-months';
 const GONE = 'That row is no longer in the sheet, so nothing was written. Add it again, or let it go.';
 /** Fields that stay filled for the next item of the same order. */
 const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
 
-export class PricesStore extends Store<PricesState> {
+export class PricesStore extends DraftStore {
   private readonly reader: ListReader;
   private readonly workbook: Workbook;
   private turn: Promise<unknown> = Promise.resolve();
@@ -33,8 +30,8 @@ export class PricesStore extends Store<PricesState> {
   private reading: Promise<void> | undefined;
   private unsubscribe: (() => void) | undefined;
 
-  constructor(readonly pane: PaneContext) {
-    super({ ...NOTHING_READ, oldAfter: storedAge(pane) });
+  constructor(pane: PaneContext) {
+    super(pane, { ...NOTHING_READ, oldAfter: storedAge(pane) });
     this.workbook = pane.workbook;
     this.reader = new ListReader(pane.workbook);
   }
@@ -115,69 +112,7 @@ export class PricesStore extends Store<PricesState> {
     return next;
   }
 
-  // Typing
-
-  draft(id: DraftId): Draft | undefined {
-    return id === 'new' ? this.state.adding : this.state.drafts.get(id);
-  }
-
-  line(id: DraftId): PriceLine | undefined {
-    return id === 'new' ? undefined : this.state.lines.find((line) => line.id === id);
-  }
-
-  private put(id: DraftId, draft: Draft | undefined): void {
-    if (id === 'new') {
-      this.set({ adding: draft });
-      return;
-    }
-    const drafts = new Map(this.state.drafts);
-    if (draft) drafts.set(id, draft);
-    else drafts.delete(id);
-    this.set({ drafts });
-  }
-
-  /** Opens one cell for typing; `text` in place of what it holds. */
-  editCell(id: number, key: PriceColumnKey, text?: string): void {
-    const line = this.line(id);
-    if (!line || this.state.drafts.has(id) || !this.state.places.has(key)) return;
-    const base = lineTexts(line, this.state.places)[key];
-    this.put(id, { form: false, texts: { [key]: text ?? base }, base: { [key]: base }, shown: new Set() });
-  }
-
-  /** Opens a row as a form; what was being typed in its cell is carried along. */
-  openRow(id: number): void {
-    const line = this.line(id);
-    if (!line) return;
-    const base = lineTexts(line, this.state.places);
-    const typed = this.state.drafts.get(id);
-    this.put(id, { form: true, texts: { ...base, ...typed?.texts }, base: { ...base, ...typed?.base }, shown: new Set(line.problems.keys()) });
-  }
-
-  /** Opens the form for a new row, or for another price break of a row. */
-  openNew(from?: PriceLine): void {
-    const texts = from ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() } : { quotedOn: this.pane.today(), currency: this.usualCurrency() };
-    this.set({ adding: { form: true, texts, base: {}, shown: new Set() }, message: undefined, added: undefined });
-  }
-
-  /** The currency of the last row that names one. */
-  private usualCurrency(): string {
-    return this.state.lines.findLast((line) => line.row?.currency)?.row?.currency ?? '';
-  }
-
-  type(id: DraftId, key: PriceColumnKey, text: string): void {
-    const draft = this.draft(id);
-    if (draft) this.put(id, { ...draft, texts: { ...draft.texts, [key]: text }, refused: undefined, clash: undefined });
-  }
-
-  /** A field was left: its problem, if it has one, is shown from now on. */
-  leave(id: DraftId, key: PriceColumnKey): void {
-    const draft = this.draft(id);
-    if (draft && !draft.shown.has(key)) this.put(id, { ...draft, shown: new Set([...draft.shown, key]) });
-  }
-
-  cancel(id: DraftId): void {
-    this.put(id, undefined);
-  }
+  // Saving
 
   /** Writes a draft to the sheet; false where it has a problem or is refused, and the draft stays. */
   async save(id: DraftId): Promise<boolean> {

@@ -5,8 +5,10 @@ import { PricesStore } from '../../../src/pane/prices/prices-store';
 import { WorkbookError, type RangeAddress, type WorkbookModel } from '../../../src/workbook';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 
-const disposals: (() => void)[] = [];
-afterEach(() => disposals.splice(0).forEach((dispose) => dispose()));
+const disposals: (() => Promise<void>)[] = [];
+afterEach(async () => {
+  for (const dispose of disposals.splice(0)) await dispose();
+});
 
 async function open(model: WorkbookModel) {
   const engine = startEngine();
@@ -22,7 +24,12 @@ async function open(model: WorkbookModel) {
     saveFile: (name, text) => void saved.push({ name, text }),
   });
   store.start();
-  disposals.push(() => (store.stop(), engine.univer.dispose()));
+  disposals.push(async () => {
+    store.stop();
+    // The engine must not be taken away in the middle of a calculation.
+    await calculate(engine);
+    engine.univer.dispose();
+  });
   await store.refresh();
   const sheet = engine.api.getWorkbook('book')!.getSheetByName('Prices');
   return { workbook, store, desk: new ImportDesk(store), saved, settings, type: (row: number, column: number, value: number | string) => void sheet!.getRange(row, column).setValue(value), sheet };

@@ -1,0 +1,211 @@
+/** The view's state and everything it asks of the workbook, in order, one thing at a time. */
+import type { Cell } from '../../functions';
+import { balanceModels, cellName, readParts, readSurfaces, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet, type Workbook } from '../../workbook';
+import { refusal } from '../refusal';
+import { Store } from '../store';
+import type { PaneContext } from '../view';
+import { NO_SHEETS, SheetCache, type Sheets } from './sheet-cache';
+
+export const SECTIONS = [
+  { id: 'balance-weighing', label: 'Weighing' },
+  { id: 'balance-loading', label: 'Loading' },
+  { id: 'balance-cases', label: 'Cases' },
+  { id: 'balance-envelope', label: 'Envelope' },
+  { id: 'balance-surfaces', label: 'Surfaces' },
+] as const;
+export type SectionId = (typeof SECTIONS)[number]['id'];
+
+export interface Message {
+  readonly tone: 'done' | 'failed';
+  readonly text: string;
+}
+
+export interface BalanceState {
+  readonly status: 'reading' | 'failed' | 'ready';
+  /** Why the sheets could not be read. */
+  readonly mend?: string | undefined;
+  readonly sheets: Sheets;
+  /** One an airplane. */
+  readonly models: readonly BalanceModel[];
+  readonly surfaces?: SurfacesSheet | undefined;
+  readonly parts?: PartsList | undefined;
+  /** Place of the airplane that is shown among the models. */
+  readonly airplane: number;
+  readonly section: SectionId;
+  readonly message?: Message | undefined;
+  /** What was just added to the workbook; shown until it is put away. */
+  readonly added?: string | undefined;
+}
+
+const SECTION_SETTING = 'balance.section';
+
+export class BalanceStore extends Store<BalanceState> {
+  private readonly cache: SheetCache;
+  private readonly workbook: Workbook;
+  private turn: Promise<unknown> = Promise.resolve();
+  /** Changes on their way: what is read before they are in would take them off the screen again. */
+  private underWay = 0;
+  private readAgain = false;
+  private reading: Promise<void> | undefined;
+  private unsubscribe: (() => void) | undefined;
+
+  constructor(readonly pane: PaneContext) {
+    const kept = pane.settings.get(SECTION_SETTING);
+    super({ status: 'reading', sheets: NO_SHEETS, models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
+    this.workbook = pane.workbook;
+    this.cache = new SheetCache(pane.workbook);
+  }
+
+  start(): void {
+    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
+      this.cache.touch(sheets);
+      if (this.cache.concerns(sheets)) void this.refresh();
+    });
+    void this.refresh();
+  }
+
+  stop(): void {
+    this.unsubscribe?.();
+  }
+
+  /** Reads what has changed; calls that come while it is being read are met by one more reading. */
+  refresh(): Promise<void> {
+    if (this.reading) this.readAgain = true;
+    else this.reading = this.readSheets();
+    return this.reading;
+  }
+
+  private async readSheets(): Promise<void> {
+    try {
+      do {
+        this.readAgain = false;
+        const sheets = await this.cache.read();
+        if (this.underWay === 0) this.show(sheets);
+      } while (this.readAgain);
+    } catch (error) {
+      this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
+    } finally {
+      this.reading = undefined;
+    }
+  }
+
+  private show(sheets: Sheets): void {
+    const models = balanceModels(sheets.values, sheets.names);
+    const parts = readParts(sheets.values);
+    this.set({ status: 'ready', mend: undefined, sheets, models, parts, surfaces: readSurfaces(sheets.values, parts), airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)) });
+  }
+
+  /** The airplane that is shown. */
+  get model(): BalanceModel | undefined {
+    return this.state.models[this.state.airplane];
+  }
+
+  /**
+   * Makes a change as one step of undo. What it writes is judged and shown at once; where the workbook
+   * refuses it, the sheets are shown as they are, and the reason is given back.
+   */
+  async change(label: string, edits: readonly Edit[], done?: string): Promise<string | undefined> {
+    if (edits.length === 0) return undefined;
+    this.show(this.cache.show(edits));
+    this.set({ message: undefined });
+    const touched = edits.flatMap((edit) => ('range' in edit ? [edit.range.sheet] : []));
+    const wrong = await this.inTurn(async () => {
+      try {
+        await this.workbook.apply(label, edits);
+      } finally {
+        this.cache.touch(touched);
+      }
+    });
+    if (wrong !== undefined) this.tell('failed', wrong);
+    else if (done !== undefined) this.tell('done', done);
+    return wrong;
+  }
+
+  writeCell(label: string, sheet: string, row: number, column: number, cell: Cell, more: readonly Edit[] = []): Promise<string | undefined> {
+    return this.change(label, [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }, ...more]);
+  }
+
+  private inTurn(work: () => Promise<void>): Promise<string | undefined> {
+    this.underWay += 1;
+    const run = async (): Promise<string | undefined> => {
+      let wrong: string | undefined;
+      try {
+        // What was typed is on the screen before a busy workbook takes its time.
+        await new Promise((resolve) => setTimeout(resolve));
+        await work();
+      } catch (error) {
+        wrong = refusal(error);
+      }
+      this.underWay -= 1;
+      await this.refresh();
+      return wrong;
+    };
+    const next = this.turn.then(run, run);
+    this.turn = next;
+    return next;
+  }
+
+  undo(): Promise<void> {
+    return this.step('undo', 'Undone.', 'There is nothing to undo.');
+  }
+
+  redo(): Promise<void> {
+    return this.step('redo', 'Done again.', 'There is nothing to do again.');
+  }
+
+  private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
+    let made = false;
+    const wrong = await this.inTurn(async () => {
+      made = await this.workbook[which]();
+      this.cache.touch(this.state.sheets.names);
+    });
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? (made ? done : none));
+  }
+
+  async select(range: RangeAddress): Promise<void> {
+    try {
+      await this.workbook.select(range);
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
+  }
+
+  // What a cell holds
+
+  cell(sheet: string, row: number, column: number): Cell {
+    return this.state.sheets.values(sheet)?.[row]?.[column] ?? null;
+  }
+
+  hasFormula(sheet: string, row: number, column: number): boolean {
+    return this.state.sheets.formula(sheet, row, column) !== undefined;
+  }
+
+  /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */
+  problemAt(sheet: string, row: number, column: number): string | undefined {
+    return problemAt([...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])], sheet, row, column);
+  }
+
+  // The view
+
+  open(section: SectionId): void {
+    this.pane.settings.set(SECTION_SETTING, section);
+    this.set({ section, message: undefined });
+  }
+
+  choose(airplane: number): void {
+    this.set({ airplane, message: undefined });
+  }
+
+  tell(tone: Message['tone'], text: string): void {
+    this.set({ message: { tone, text } });
+  }
+
+  sayAdded(added: string | undefined): void {
+    this.set({ added, message: undefined });
+  }
+}
+
+const problemAt = (problems: readonly Problem[], sheet: string, row: number, column: number): string | undefined => {
+  const cell = cellName(row, column);
+  return problems.find((problem) => problem.cell === cell && problem.sheet === sheet)?.message;
+};

@@ -1,0 +1,115 @@
+/** One cell of a sheet as a field: what is typed is written by Enter or by leaving the field, Escape lets it go. */
+import { Input, mergeClasses, Select } from '@fluentui/react-components';
+import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import type { Edit } from '../../workbook';
+import type { BalanceStore } from './balance-store';
+import { cellText, readTyped, type CellKind } from './cell-text';
+import { useStyles } from './styles';
+
+export interface CellFieldProps {
+  readonly store: BalanceStore;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly kind: CellKind;
+  /** What the field is called, with its row and unit: "Load of Pilot (lb)". */
+  readonly label: string;
+  /** Shown above the field; without it the label is for screen readers, and the reason of a refusal is told to `onWrong`. */
+  readonly shownLabel?: string;
+  readonly choices?: readonly string[];
+  readonly placeholder?: string;
+  readonly autoFocus?: boolean;
+  /** Id of the element that shows the reason where the field itself does not. */
+  readonly describedBy?: string;
+  onWrong?(wrong: string | undefined): void;
+  /** What else is written in the same step of undo. */
+  also?(cell: string): readonly Edit[];
+}
+
+export function CellField({ store, sheet, row, column, kind, label, shownLabel, choices, placeholder, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
+  const styles = useStyles();
+  const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  const [draft, setDraft] = useState<string>();
+  const [refused, setRefused] = useState<string>();
+  const shown = cellText(kind, store.cell(sheet, row, column));
+  const wrong = refused ?? (draft === undefined ? store.problemAt(sheet, row, column) : undefined);
+  useEffect(() => {
+    if (autoFocus) input.current?.focus();
+  }, [autoFocus]);
+
+  const refuse = (reason: string | undefined): void => {
+    setRefused(reason);
+    onWrong?.(reason);
+  };
+  const letGo = (): void => {
+    setDraft(undefined);
+    refuse(undefined);
+  };
+  const write = (text: string): void => {
+    if (text.trim() === shown) return letGo();
+    const typed = readTyped(kind, text);
+    if ('wrong' in typed) return refuse(typed.wrong);
+    letGo();
+    const cell = typed.cell;
+    void store.writeCell(`Change ${label}`, sheet, row, column, cell, also?.(text.trim()) ?? []);
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter' && draft !== undefined) write(draft);
+    if (event.key !== 'Escape' || draft === undefined) return;
+    event.stopPropagation();
+    letGo();
+  };
+
+  const described = wrong === undefined ? undefined : shownLabel ? `${id}-wrong` : describedBy;
+  const marks = { 'aria-label': shownLabel ? undefined : label, 'aria-invalid': wrong === undefined ? undefined : true, 'aria-describedby': described } as const;
+  let field;
+  if (store.hasFormula(sheet, row, column)) {
+    field = (
+      <span className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)} title="from a formula of the sheet">
+        {shown || '–'}
+      </span>
+    );
+  } else if (choices) {
+    field = (
+      <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => write(value)} {...marks}>
+        {!choices.includes(shown) && <option value={shown}>{shown === '' ? 'Choose…' : shown}</option>}
+        {choices.map((choice) => (
+          <option key={choice}>{choice}</option>
+        ))}
+      </Select>
+    );
+  } else {
+    field = (
+      <Input
+        id={id}
+        size="small"
+        input={{ ref: input }}
+        className={mergeClasses(styles.input, kind === 'number' && styles.numericInput)}
+        value={draft ?? shown}
+        inputMode={kind === 'number' ? 'decimal' : undefined}
+        placeholder={placeholder}
+        autoComplete="off"
+        spellCheck={false}
+        onChange={(_event, { value }) => setDraft(value)}
+        onBlur={() => draft !== undefined && write(draft)}
+        onKeyDown={onKeyDown}
+        {...marks}
+      />
+    );
+  }
+  if (!shownLabel) return field;
+  return (
+    <div className={styles.fact}>
+      <label htmlFor={id} className={styles.label}>
+        {shownLabel}
+      </label>
+      {field}
+      {wrong !== undefined && (
+        <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
+          {wrong}
+        </span>
+      )}
+    </div>
+  );
+}
