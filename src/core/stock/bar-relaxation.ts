@@ -1,0 +1,115 @@
+/** The linear relaxation of cutting bars, by column generation: patterns are priced as they are needed. */
+import { BarPricer, dualBound, FIT, type BarPattern, type BarProblem } from './bar-problem';
+import { patternKey } from './bar-greedy';
+import type { Control } from './control';
+import type { Column, LinearSolver, RowBounds } from './solver';
+
+export interface BarRelaxation {
+  readonly patterns: readonly BarPattern[];
+  /** How often each pattern is cut, fractions allowed. */
+  readonly times: readonly number[];
+  /** Pieces by kind that no bar was left for. */
+  readonly short: readonly number[];
+  /** Value of one piece of a kind, in money. */
+  readonly values: readonly number[];
+  readonly objective: number;
+  /** Proven: no plan costs less, whole or in fractions. */
+  readonly bound: number;
+}
+
+/** A piece without a bar costs as much as so many of the dearest bars, so that none is left out while bars last. */
+const SHORT_COSTS = 1_000;
+const ROUNDS = 2_000;
+
+/** The patterns as columns over the rows of `barRows`, with money in units of `unit`. */
+export function barColumn(problem: BarProblem, { source, counts }: BarPattern, unit: number): Column {
+  const rows: number[] = [];
+  const values: number[] = [];
+  counts.forEach((count, kind) => {
+    if (count === 0) return;
+    rows.push(kind);
+    values.push(count);
+  });
+  const limited = limitedSources(problem).indexOf(source);
+  if (limited >= 0) {
+    rows.push(problem.kinds.length + limited);
+    values.push(1);
+  }
+  return { cost: problem.sources[source]!.cost / unit, rows, values };
+}
+
+const limitedSources = ({ sources }: BarProblem): number[] => sources.flatMap(({ available }, source) => (available === Infinity ? [] : [source]));
+
+/** One row a kind (its demand) and one a limited source. */
+export function barRows(problem: BarProblem): RowBounds[] {
+  return [
+    ...problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
+    ...limitedSources(problem).map((source) => ({ lower: -Infinity, upper: problem.sources[source]!.available })),
+  ];
+}
+
+/** The unit that money is counted in while solving, so that tolerances are relative. */
+export const moneyUnit = ({ sources }: BarProblem): number => Math.max(...sources.map(({ cost }) => cost)) || 1;
+
+/** One pattern for every kind and source that it fits, filled with that kind alone. */
+export function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
+  return sources.flatMap(({ capacity, available }, source) =>
+    kinds.flatMap(({ size, demand }, kind) => {
+      const fit = Math.min(demand, Math.floor((capacity + FIT) / size));
+      return fit < 1 || available === 0 ? [] : [{ source, counts: kinds.map((_, other) => (other === kind ? fit : 0)) }];
+    }),
+  );
+}
+
+/** Solves the relaxation, starting from `start`. */
+export async function relaxBars(problem: BarProblem, start: readonly BarPattern[], solver: LinearSolver, control: Control): Promise<BarRelaxation> {
+  const unit = moneyUnit(problem);
+  const { kinds, sources } = problem;
+  const demands = kinds.map(({ demand }) => demand);
+  const limited = limitedSources(problem);
+  const patterns: BarPattern[] = [];
+  const known = new Set<string>();
+  const fresh = (pattern: BarPattern): boolean => {
+    const key = patternKey(pattern);
+    if (known.has(key)) return false;
+    known.add(key);
+    patterns.push(pattern);
+    return true;
+  };
+  const first = [...plainPatterns(problem), ...start].filter(fresh);
+  const shortage: Column[] = kinds.map((_, kind) => ({ cost: SHORT_COSTS, rows: [kind], values: [1] }));
+  const pricer = new BarPricer(problem);
+  const model = solver.model(barRows(problem), [...shortage, ...first.map((pattern) => barColumn(problem, pattern, unit))]);
+  try {
+    let bound = -Infinity;
+    for (let round = 0; ; round++) {
+      const solved = model.solve();
+      if (!solved) throw new Error('the linear relaxation has no solution');
+      const values = Array.from(solved.duals.subarray(0, kinds.length), (dual) => Math.max(0, dual) * unit);
+      pricer.solve(values);
+      bound = Math.max(bound, dualBound(values, demands, sources, (source) => pricer.upper(source)));
+      const found: BarPattern[] = [];
+      sources.forEach(({ cost, available }, source) => {
+        if (available === 0) return;
+        const row = limited.indexOf(source);
+        const rent = row < 0 ? 0 : Math.max(0, -solved.duals[kinds.length + row]!) * unit;
+        const { pattern, value } = pricer.best(source);
+        if (value > cost + rent + unit * 1e-7 && fresh(pattern)) found.push(pattern);
+      });
+      if (found.length === 0 || round >= ROUNDS || control.stopped()) {
+        return {
+          patterns,
+          times: Array.from(solved.values.subarray(kinds.length)),
+          short: Array.from(solved.values.subarray(0, kinds.length)),
+          values,
+          objective: solved.objective * unit,
+          bound: Math.max(0, bound),
+        };
+      }
+      model.addColumns(found.map((pattern) => barColumn(problem, pattern, unit)));
+      if (round % 8 === 7) await control.pause();
+    }
+  } finally {
+    model.dispose();
+  }
+}

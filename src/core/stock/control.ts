@@ -1,0 +1,64 @@
+/** Time, cancelling and progress of a plan in the making, in one object that the steps share. */
+
+export interface Progress {
+  /** What is being done, in a few words. */
+  readonly stage: string;
+  /** Cost of the best plan so far; undefined before there is one. */
+  readonly cost: number | undefined;
+  readonly lowerBound: number;
+  readonly seconds: number;
+}
+
+export interface ControlOptions {
+  /** Time allowed, seconds. */
+  readonly seconds?: number;
+  /** Cancels; an AbortSignal serves. */
+  readonly signal?: { readonly aborted: boolean };
+  readonly progress?: (progress: Progress) => void;
+  /** A clock in milliseconds. */
+  readonly now?: () => number;
+  /** Lets the host's other work run (a message that cancels) between steps; called often. */
+  readonly pause?: () => Promise<void>;
+}
+
+export class Control {
+  private readonly now: () => number;
+  private readonly started: number;
+  private readonly allowed: number;
+  private cost: number | undefined;
+  private bound = 0;
+  /** True once the time ended a step that had more to do. */
+  outOfTime = false;
+
+  constructor(private readonly options: ControlOptions = {}) {
+    this.now = options.now ?? Date.now;
+    this.started = this.now();
+    this.allowed = options.seconds ?? Infinity;
+  }
+
+  get seconds(): number {
+    return (this.now() - this.started) / 1000;
+  }
+
+  get cancelled(): boolean {
+    return this.options.signal?.aborted ?? false;
+  }
+
+  /** True where the work must end: cancelled, or out of time. */
+  readonly stopped = (): boolean => {
+    if (this.cancelled) return true;
+    if (this.seconds < this.allowed) return false;
+    this.outOfTime = true;
+    return true;
+  };
+
+  async pause(): Promise<void> {
+    await this.options.pause?.();
+  }
+
+  report(stage: string, news: { cost?: number; bound?: number } = {}): void {
+    if (news.cost !== undefined) this.cost = Math.min(news.cost, this.cost ?? Infinity);
+    if (news.bound !== undefined) this.bound = Math.max(news.bound, this.bound);
+    this.options.progress?.({ stage, cost: this.cost, lowerBound: this.bound, seconds: this.seconds });
+  }
+}

@@ -1,0 +1,102 @@
+/** The linear solver HiGHS (WebAssembly) behind the planner's interface: in Node and in a web worker. */
+import type { Highs, InitOptions, Model, ModelData } from 'highs';
+import type { Column, IntegerLimits, IntegerProblem, IntegerSolution, LinearModel, LinearSolver, RowBounds } from './solver';
+
+/**
+ * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it
+ * beside the package.
+ */
+export async function loadHighsSolver(options?: InitOptions): Promise<LinearSolver> {
+  const { default: load } = await import('highs');
+  return highsSolver(await load(options));
+}
+
+/** The planner's solver over a loaded HiGHS. */
+export function highsSolver(highs: Highs): LinearSolver {
+  const far = (value: number): number => (value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value);
+  return {
+    model: (rows, columns) => linearModel(highs, far, rows, columns),
+    solveInteger: (problem, limits) => solveInteger(highs, far, problem, limits),
+  };
+}
+
+type Far = (value: number) => number;
+
+function packed(columns: readonly Column[], numRows: number) {
+  const starts = new Int32Array(columns.length + 1);
+  columns.forEach((column, index) => (starts[index + 1] = starts[index]! + column.rows.length));
+  return {
+    format: 'csc' as const,
+    numRows,
+    numCols: columns.length,
+    starts,
+    indices: Int32Array.from(columns.flatMap((column) => column.rows)),
+    values: Float64Array.from(columns.flatMap((column) => column.values)),
+  };
+}
+
+function modelData(far: Far, rows: readonly RowBounds[], columns: readonly Column[]): ModelData {
+  return {
+    numCols: columns.length,
+    numRows: rows.length,
+    colCost: Float64Array.from(columns, ({ cost }) => cost),
+    colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
+    colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
+    rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
+    rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
+    matrix: packed(columns, rows.length),
+  };
+}
+
+function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns: readonly Column[]): LinearModel {
+  const model: Model = highs.createModel(modelData(far, rows, columns));
+  model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex' });
+  return {
+    addColumns(more) {
+      if (more.length === 0) return;
+      model.addCols({
+        cost: Float64Array.from(more, ({ cost }) => cost),
+        lower: Float64Array.from(more, ({ lower }) => far(lower ?? 0)),
+        upper: Float64Array.from(more, ({ upper }) => far(upper ?? Infinity)),
+        matrix: packed(more, rows.length),
+      });
+    },
+    setRow: (row, { lower, upper }) => void model.changeRowBounds(row, far(lower), far(upper)),
+    setColumn: (column, lower, upper) => void model.changeColBounds(column, far(lower), far(upper)),
+    solve() {
+      const { modelStatus } = model.run();
+      if (modelStatus !== highs.constants.modelStatus.optimal) return undefined;
+      const { colValue, rowDual } = model.getSolution();
+      return { objective: model.getObjectiveValue(), values: colValue, duals: rowDual };
+    },
+    dispose: () => model.dispose(),
+  };
+}
+
+function solveInteger(highs: Highs, far: Far, problem: IntegerProblem, limits: IntegerLimits): IntegerSolution | undefined {
+  const { modelStatus, variableType, callbackType } = highs.constants;
+  const { columns } = problem;
+  const model: Model = highs.createModel({ ...modelData(far, problem.rows, columns), integrality: columns.map(() => variableType.integer) });
+  try {
+    model.options.set({ output_flag: false, mip_max_nodes: limits.nodes, mip_rel_gap: 0, mip_abs_gap: 1e-6, random_seed: limits.seed ?? 0 });
+    if (limits.stallNodes !== undefined) model.options.set('mip_max_stall_nodes', limits.stallNodes);
+    if (limits.below !== undefined) model.options.set('objective_bound', limits.below);
+    if (problem.start) model.setSolution({ colValue: Float64Array.from(problem.start) });
+    const { stop } = limits;
+    model.run(
+      stop && {
+        [callbackType.mipInterrupt](event) {
+          if (stop()) event.interrupt();
+          return undefined;
+        },
+      },
+    );
+    const status = model.getModelStatus();
+    if (status === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2) return undefined;
+    const values = model.getSolution().colValue.map(Math.round);
+    const objective = values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0);
+    return { objective, values, proven: status === modelStatus.optimal };
+  } finally {
+    model.dispose();
+  }
+}

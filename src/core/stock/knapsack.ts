@@ -1,0 +1,148 @@
+/**
+ * The bounded knapsack with lengths as they are. A dynamic programme over a grid gives the best value
+ * for every prefix of the items and every capacity, exactly where the grid holds all lengths; elsewhere
+ * its values are upper bounds that guide a short search over the true lengths.
+ */
+import { gridFor, ROUGH, steps, type Grid } from './grid';
+
+export interface KnapsackItem {
+  readonly size: number;
+  /** Most copies. */
+  readonly bound: number;
+}
+
+export interface Packing {
+  readonly value: number;
+  /** Copies by item. */
+  readonly counts: readonly number[];
+}
+
+const FIT = 1e-9;
+const EPS = 1e-12;
+/** Steps that one search over true lengths may take before its best so far is taken. */
+const SEARCH_STEPS = 20_000;
+
+export class Knapsack {
+  /** True where the grid holds every length. */
+  readonly exact: boolean;
+  private readonly grid: Grid;
+  private readonly sizes: readonly number[];
+  private readonly mostBounds: readonly number[];
+  private bounds: readonly number[];
+  private readonly width: number;
+  /** Best value on the grid by prefix (rows) and steps of capacity. */
+  private readonly table: Float64Array;
+  private values: readonly number[] = [];
+  private readonly searched = new Map<number, { packing: Packing; upper: number }>();
+
+  /**
+   * @param capacities the capacities that will be asked for, in the unit of the sizes
+   * @param rough      steps of the grid where none of moderate size is exact
+   */
+  constructor(
+    private readonly items: readonly KnapsackItem[],
+    private readonly capacities: readonly number[],
+    rough = ROUGH,
+  ) {
+    const longest = Math.max(...capacities);
+    this.grid = gridFor([...items.map(({ size }) => size), ...capacities], longest, rough);
+    this.exact = this.grid.exact;
+    this.sizes = items.map(({ size }) => Math.max(1, steps(this.grid, size)));
+    this.mostBounds = items.map(({ size, bound }) => Math.min(bound, Math.floor((longest + FIT) / size)));
+    this.bounds = this.mostBounds;
+    this.width = steps(this.grid, longest) + 1;
+    this.table = new Float64Array(this.width * (items.length + 1));
+  }
+
+  /** Computes for these values of one copy of each item, and for tighter bounds where they are given. */
+  solve(values: readonly number[], bounds?: readonly number[]): void {
+    const { table, width } = this;
+    this.values = values;
+    this.bounds = bounds ? this.mostBounds.map((most, item) => Math.min(most, bounds[item]!)) : this.mostBounds;
+    this.searched.clear();
+    for (let item = 0; item < this.items.length; item++) {
+      const row = (item + 1) * width;
+      table.copyWithin(row, row - width, row);
+      const each = values[item]!;
+      if (each <= EPS) continue;
+      // Copies in bundles of 1, 2, 4… and the rest, each taken or not.
+      for (let left = this.bounds[item]!, copies = 1; left > 0; copies *= 2) {
+        const some = Math.min(copies, left);
+        left -= some;
+        place(table, row, width, some * this.sizes[item]!, some * each);
+      }
+    }
+  }
+
+  /** At least the value of the best packing of the first `prefix` items in capacity `which`. */
+  upper(prefix: number, which: number): number {
+    return this.searched.get(prefix * this.capacities.length + which)?.upper ?? this.onGrid(prefix, this.capacities[which]!);
+  }
+
+  /** The best packing (in rare cases of a long search the best that was found); `upper` is as sharp from then on. */
+  best(prefix: number, which: number): Packing {
+    const key = prefix * this.capacities.length + which;
+    const known = this.searched.get(key);
+    if (known) return known.packing;
+    const found = this.search(prefix, this.capacities[which]!);
+    this.searched.set(key, found);
+    return found.packing;
+  }
+
+  /** The best packing of all items in any capacity up to the largest. */
+  bestIn(capacity: number): readonly number[] {
+    return this.search(this.items.length, capacity).packing.counts;
+  }
+
+  /** True where `best` was asked for and has settled the value. */
+  settled(prefix: number, which: number): boolean {
+    return this.exact || this.searched.has(prefix * this.capacities.length + which);
+  }
+
+  private onGrid(prefix: number, capacity: number): number {
+    return capacity < 0 ? 0 : this.table[prefix * this.width + Math.min(this.width - 1, steps(this.grid, capacity))]!;
+  }
+
+  /** Depth first over the items from the last, the most promising number of copies first. */
+  private search(prefix: number, capacity: number): { packing: Packing; upper: number } {
+    const { items, bounds, values } = this;
+    const counts = new Array<number>(items.length).fill(0);
+    let best: Packing = { value: 0, counts: counts.slice() };
+    let left = SEARCH_STEPS;
+    // The most that came with the same room left before the same item: less or as much need not go on.
+    const seen = new Map<number, number>();
+    const visit = (place: number, room: number, worth: number): void => {
+      if (worth > best.value + EPS) best = { value: worth, counts: counts.slice() };
+      if (place === 0 || left <= 0) return;
+      const state = Math.round(room * 1e6) * 1024 + place;
+      if (worth <= (seen.get(state) ?? -1) + EPS) return;
+      seen.set(state, worth);
+      const item = place - 1;
+      const { size } = items[item]!;
+      const most = values[item]! > EPS ? Math.min(bounds[item]!, Math.floor((room + FIT) / size)) : 0;
+      const choices: { copies: number; upper: number }[] = [];
+      for (let copies = 0; copies <= most; copies++) {
+        const upper = worth + copies * values[item]! + this.onGrid(place - 1, room - copies * size + FIT);
+        if (upper > best.value + EPS) choices.push({ copies, upper });
+      }
+      choices.sort((a, b) => b.upper - a.upper);
+      for (const { copies, upper } of choices) {
+        left -= 1;
+        if (upper <= best.value + EPS || left <= 0) break;
+        counts[item] = copies;
+        visit(place - 1, room - copies * size, worth + copies * values[item]!);
+      }
+      counts[item] = 0;
+    };
+    visit(prefix, capacity, 0);
+    return { packing: best, upper: left > 0 ? best.value : this.onGrid(prefix, capacity) };
+  }
+}
+
+/** One bundle, taken or not, at every capacity. */
+function place(table: Float64Array, row: number, width: number, size: number, gain: number): void {
+  for (let to = row + width - 1, from = to - size; from >= row; to--, from--) {
+    const value = table[from]! + gain;
+    if (value > table[to]!) table[to] = value;
+  }
+}

@@ -1,0 +1,190 @@
+/**
+ * The linear relaxation of two-stage cutting by column generation, kept alive: a dive settles strips one
+ * after the other and solves what is left from where it stands.
+ */
+import { dualBound, type StockRange } from './bar-problem';
+import type { Control } from './control';
+import { FINE } from './grid';
+import { plainColumns, SheetRows, type SheetColumns } from './sheet-columns';
+import { SheetPricer } from './sheet-pricer';
+import { layoutKey, stripClasses, stripKey, stripKinds, type Layout, type SheetProblem, type Strip, type StripClass } from './sheet-problem';
+import type { Column, LinearModel, LinearSolution, LinearSolver } from './solver';
+
+/** Where lengths are rounded, a relaxation that is as near to its bound is near enough. */
+const CLOSE = 5e-4;
+const LAST_ROUNDS = 12;
+const ROUNDS = 3_000;
+
+export interface SheetRelaxation {
+  readonly objective: number;
+  /** Proven: no plan costs less, whole or in fractions (of what is left, where strips are settled). */
+  readonly bound: number;
+  readonly values: readonly number[];
+  /** How often each strip of `master.strips` is cut, fractions allowed. */
+  readonly stripTimes: readonly number[];
+  /** How many sheets of each stock are used, fractions allowed. */
+  readonly stockTimes: readonly number[];
+  /** Pieces and settled strips without a sheet. */
+  readonly short: number;
+}
+
+export class SheetMaster {
+  readonly classes: readonly StripClass[];
+  readonly layouts: Layout[] = [];
+  readonly strips: Strip[] = [];
+  readonly rows: SheetRows;
+  /** Pieces by kind that are still to be cut. */
+  readonly demands: number[];
+  /** Strips by class and height that are settled. */
+  readonly settled: number[][];
+  /** How many sheets of each stock may be used. */
+  readonly ranges: StockRange[];
+  private readonly model: LinearModel;
+  /** Columns of the model before these are shortages. */
+  private readonly firstColumn: number;
+  /** Columns of the model behind the shortages: ≥ 0 a layout, else −1 − a strip. */
+  private readonly order: number[] = [];
+  private readonly known = new Set<string>();
+  /** Pieces by kind of each strip. */
+  private readonly made: number[][] = [];
+  private readonly barred: boolean[] = [];
+
+  constructor(
+    readonly problem: SheetProblem,
+    private readonly solver: LinearSolver,
+    private readonly control: Control,
+    start: SheetColumns = { layouts: [], strips: [] },
+  ) {
+    this.classes = stripClasses(problem);
+    this.rows = new SheetRows(problem, this.classes);
+    this.demands = problem.kinds.map(({ demand }) => demand);
+    this.settled = this.classes.map(({ heights }) => heights.map(() => 0));
+    this.ranges = problem.stocks.map(({ cost, available }) => ({ cost, available }));
+    const first = [...this.columns(plainColumns(problem, this.classes)), ...this.columns(start)];
+    const shortage = this.rows.shortage();
+    this.firstColumn = shortage.length;
+    this.model = solver.model(this.rows.bounds(), [...shortage, ...first]);
+  }
+
+  dispose(): void {
+    this.model.dispose();
+  }
+
+  /** A master of the same problem with all columns of this one. */
+  copy(): SheetMaster {
+    return new SheetMaster(this.problem, this.solver, this.control, { layouts: this.layouts, strips: this.strips });
+  }
+
+  private columns(more: SheetColumns): Column[] {
+    const fresh: Column[] = [];
+    const isNew = (key: string): boolean => !this.known.has(key) && this.known.add(key) !== undefined;
+    for (const layout of more.layouts) {
+      if (!isNew(`L${layoutKey(layout)}`)) continue;
+      this.order.push(this.layouts.push(layout) - 1);
+      fresh.push(this.rows.layout(layout));
+    }
+    for (const strip of more.strips) {
+      if (!isNew(`S${stripKey(strip)}`)) continue;
+      this.order.push(-this.strips.push(strip));
+      this.made.push(stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length));
+      this.barred.push(false);
+      fresh.push(this.rows.strip(strip));
+    }
+    return fresh;
+  }
+
+  /** Limits how many sheets of a stock are used. */
+  limit(stock: number, atLeast: number, available: number): void {
+    this.ranges[stock] = { ...this.ranges[stock]!, atLeast, available };
+    this.model.setRow(this.rows.stock(stock), { lower: atLeast, upper: available });
+  }
+
+  /** Takes pieces from what is to be cut. */
+  take(made: readonly number[], times = 1): void {
+    made.forEach((count, kind) => {
+      if (count === 0) return;
+      this.demands[kind] = Math.max(0, this.demands[kind]! - count * times);
+      this.model.setRow(kind, { lower: this.demands[kind]!, upper: Infinity });
+    });
+  }
+
+  /** Settles a strip so many times: its pieces are taken from what is to be cut. */
+  settle(strip: Strip, times: number): void {
+    this.take(stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length), times);
+    const count = (this.settled[strip.group]![strip.height]! += times);
+    this.model.setRow(this.rows.height(strip.group, strip.height), { lower: count, upper: Infinity });
+  }
+
+  /** Bars the strips that hold more of a kind than is still to be cut: in fractions they would hide what is left. */
+  barImproper(): void {
+    this.order.forEach((place, column) => {
+      if (place >= 0) return;
+      const strip = -1 - place;
+      if (this.barred[strip] || !this.made[strip]!.some((count, kind) => count > this.demands[kind]!)) return;
+      this.barred[strip] = true;
+      this.model.setColumn(this.firstColumn + column, 0, 0);
+    });
+  }
+
+  /** Generates columns until the relaxation is solved, for `rounds` at most, or until its bound reaches `upTo`. */
+  async relax(rounds = ROUNDS, upTo = Infinity): Promise<SheetRelaxation> {
+    const { problem, classes, control } = this;
+    const { unit } = this.rows;
+    const kinds = problem.kinds.length;
+    let pricer = new SheetPricer(problem, classes, this.demands, this.settled);
+    // Settled strips have no value of their own, so that the bound from the kinds' values would leave them out.
+    const diving = this.settled.some((group) => group.some((count) => count > 0));
+    let last = Infinity;
+    let bound = -Infinity;
+    for (let round = 0; ; round++) {
+      const solved = this.model.solve();
+      if (!solved) throw new Error('the linear relaxation has no solution');
+      const values = Array.from(solved.duals.subarray(0, kinds), (dual) => Math.max(0, dual) * unit);
+      pricer.solve(values, diving ? this.classes.map(({ heights }, group) => heights.map((_, height) => solved.duals[this.rows.height(group, height)]! * unit)) : undefined);
+      if (!diving) bound = Math.max(bound, dualBound(values, this.demands, this.ranges, (stock) => pricer.upper(stock)));
+      const found = this.priced(solved, pricer);
+      this.model.addColumns(found);
+      const gap = solved.objective * unit - bound;
+      if (found.length === 0 && !diving && !pricer.exact && last === Infinity && gap > CLOSE * bound && !control.stopped()) {
+        pricer = new SheetPricer(problem, classes, this.demands, this.settled, FINE);
+        last = round + LAST_ROUNDS;
+        continue;
+      }
+      if (found.length === 0 || bound >= upTo || gap <= (pricer.exact ? 1e-9 : CLOSE) * bound || round >= Math.min(rounds, last) || control.stopped()) {
+        const stockTimes = problem.stocks.map(() => 0);
+        const stripTimes = new Array<number>(this.strips.length).fill(0);
+        this.order.forEach((place, column) => {
+          const times = solved.values[this.firstColumn + column] ?? 0;
+          if (place < 0) stripTimes[-1 - place] = times;
+          else stockTimes[problem.sources[this.layouts[place]!.source]!.stock]! += times;
+        });
+        return { objective: solved.objective * unit, bound: Math.max(0, bound), values, stripTimes, stockTimes, short: solved.values.subarray(0, this.firstColumn).reduce((sum, some) => sum + some, 0) };
+      }
+      if (round % 4 === 3) await control.pause();
+    }
+  }
+
+  /** Columns with a negative reduced cost: the best layout of each source with its strips, and the best strips. */
+  private priced(solved: LinearSolution, pricer: SheetPricer): Column[] {
+    const { problem, rows } = this;
+    const { unit } = rows;
+    const found: Column[] = [];
+    for (const { layout, value, group } of pricer.layouts()) {
+      const { stock } = problem.sources[layout.source]!;
+      const rent = -solved.duals[rows.stock(stock)]! * unit;
+      if (value <= problem.stocks[stock]!.cost + rent + unit * 1e-7) continue;
+      const used = layout.counts.flatMap((count, height) => (count > 0 ? [pricer.bestStrip(group, height).strip] : []));
+      found.push(...this.columns({ layouts: [layout], strips: used.filter(({ counts }) => counts.some((count) => count > 0)) }));
+    }
+    if (found.length === 0) return found;
+    this.classes.forEach(({ heights }, group) =>
+      heights.forEach((_, height) => {
+        const dual = solved.duals[rows.height(group, height)]! * unit + unit * 1e-6;
+        if (pricer.stripUpper(group, height) <= dual) return;
+        const { strip, value } = pricer.bestStrip(group, height);
+        if (value > dual) found.push(...this.columns({ layouts: [], strips: [strip] }));
+      }),
+    );
+    return found;
+  }
+}

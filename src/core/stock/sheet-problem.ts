@@ -1,0 +1,146 @@
+/**
+ * Cutting sheets in two stages as a problem in numbers: strips across the whole sheet, then pieces from
+ * the strip, the last cut trimming a piece that is narrower than its strip. Lengths and widths count one
+ * kerf more than the piece or sheet has, as for bars.
+ */
+
+/** A way in which a kind of piece may lie in a strip. */
+export interface Way {
+  /** Along the strip, with its kerf. */
+  readonly along: number;
+  /** Across the strip, with its kerf. */
+  readonly across: number;
+  /** True where the piece's own length lies across the strip. */
+  readonly turned: boolean;
+}
+
+export interface SheetKind {
+  readonly demand: number;
+  /** By direction of the strips: the ways that its grain allows. */
+  readonly ways: readonly (readonly Way[])[];
+}
+
+/** Sheets of one size on hand or to be bought. */
+export interface SheetStock {
+  readonly cost: number;
+  /** Infinity where it is not limited. */
+  readonly available: number;
+}
+
+/** A stock with the direction in which its strips run. */
+export interface SheetSource {
+  readonly stock: number;
+  /** 0: strips along the sheet's length; 1: along its width. */
+  readonly direction: number;
+  /** Length of a strip and width over all strips, each with one kerf. */
+  readonly length: number;
+  readonly width: number;
+}
+
+export interface SheetProblem {
+  readonly kinds: readonly SheetKind[];
+  readonly stocks: readonly SheetStock[];
+  readonly sources: readonly SheetSource[];
+}
+
+/** One kind in one way, as a strip takes it. */
+export interface Entry extends Way {
+  readonly kind: number;
+}
+
+/** Strips of one length and direction: all sources with it can take them. */
+export interface StripClass {
+  readonly length: number;
+  readonly direction: number;
+  /** Narrowest first. */
+  readonly entries: readonly Entry[];
+  /** The widths that a strip can sensibly have, narrowest first: those of its entries. */
+  readonly heights: readonly number[];
+  /** Entries that a strip of each height takes: the first so many. */
+  readonly prefixes: readonly number[];
+  readonly sources: readonly number[];
+}
+
+/** A strip: its class, the index of its height, and copies by entry. */
+export interface Strip {
+  readonly group: number;
+  readonly height: number;
+  readonly counts: readonly number[];
+}
+
+/** A sheet cut into strips: strips by height. */
+export interface Layout {
+  readonly source: number;
+  readonly counts: readonly number[];
+}
+
+/** A whole sheet with its strips. */
+export interface CutSheet {
+  readonly source: number;
+  readonly strips: readonly Strip[];
+}
+
+export interface SheetUse {
+  readonly sheet: CutSheet;
+  readonly times: number;
+}
+
+export interface SheetSolution {
+  readonly cost: number;
+  readonly sheets: readonly SheetUse[];
+}
+
+/** The solution of these sheets with its cost. */
+export function solutionOf({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution {
+  return { sheets, cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0) };
+}
+
+const FIT = 1e-9;
+
+/** The strip classes of a problem; kinds without demand are left out of the strips. */
+export function stripClasses(problem: SheetProblem): StripClass[] {
+  const groups = new Map<string, { length: number; direction: number; sources: number[] }>();
+  problem.sources.forEach(({ length, direction, stock }, source) => {
+    if (problem.stocks[stock]!.available <= 0) return;
+    const key = `${direction}:${length}`;
+    const group = groups.get(key);
+    if (group) group.sources.push(source);
+    else groups.set(key, { length, direction, sources: [source] });
+  });
+  const list = [...groups.values()];
+  const byDirection = new Map([0, 1].map((direction) => [direction, entriesOf(problem, direction, list.filter((one) => one.direction === direction))]));
+  return list.map((one) => ({ ...one, ...byDirection.get(one.direction)! }));
+}
+
+/** The entries of a direction and their heights; all its classes share them, though not all fit in each. */
+function entriesOf(problem: SheetProblem, direction: number, classes: readonly { length: number; sources: readonly number[] }[]): Pick<StripClass, 'entries' | 'heights' | 'prefixes'> {
+  const fits = ({ along, across }: Way): boolean =>
+    classes.some(({ length, sources }) => along <= length + FIT && sources.some((source) => across <= problem.sources[source]!.width + FIT));
+  const entries = problem.kinds
+    .flatMap(({ demand, ways }, kind) => (demand === 0 ? [] : (ways[direction] ?? []).map((way) => ({ ...way, kind }))))
+    .filter(fits)
+    .sort((a, b) => a.across - b.across || b.along - a.along || a.kind - b.kind);
+  const heights: number[] = [];
+  const prefixes: number[] = [];
+  entries.forEach(({ across }, index) => {
+    if (heights.length === 0 || across > heights[heights.length - 1]! + FIT) {
+      heights.push(across);
+      prefixes.push(index + 1);
+    } else {
+      prefixes[prefixes.length - 1] = index + 1;
+    }
+  });
+  return { entries, heights, prefixes };
+}
+
+/** Pieces by kind in a strip. */
+export function stripKinds({ entries }: StripClass, counts: readonly number[], kinds: number): number[] {
+  const made = new Array<number>(kinds).fill(0);
+  counts.forEach((count, entry) => {
+    if (count > 0) made[entries[entry]!.kind] = made[entries[entry]!.kind]! + count;
+  });
+  return made;
+}
+
+export const stripKey = ({ group, height, counts }: Strip): string => `${group}/${height}/${counts.join(',')}`;
+export const layoutKey = ({ source, counts }: Layout): string => `${source}/${counts.join(',')}`;
