@@ -3,7 +3,7 @@
  * or nothing at all. Every host passes the same contract suite (tests/workbook/contract.ts).
  */
 import type { Cell } from '../functions';
-import type { RangeAddress, TableModel } from './model';
+import type { NameModel, RangeAddress, TableModel } from './model';
 
 export interface SheetInfo {
   readonly name: string;
@@ -61,6 +61,8 @@ export interface Workbook {
   /** Formulas as typed ("=…"), null where a cell holds none. */
   readFormulas(range: RangeAddress): Promise<(string | null)[][]>;
   tables(): Promise<readonly TableModel[]>;
+  /** The defined names that hold in the whole workbook. */
+  names(): Promise<readonly NameModel[]>;
   /** Makes all edits as one step that one undo takes back; throws WorkbookError before anything is changed. */
   apply(label: string, edits: readonly Edit[]): Promise<void>;
   /** Takes back the last step made through `apply`; false where there is none. */

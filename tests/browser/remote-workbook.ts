@@ -1,7 +1,7 @@
 /** The Workbook of a page in the browser, from the test's side: every call crosses over, with errors as they were. */
 import type { Page } from 'playwright-core';
 import { CellError, type Cell } from '../../src/functions';
-import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../src/workbook';
+import { WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../src/workbook';
 
 type Crossed = { readonly crossedError: string; readonly message: string };
 type Answer = { readonly value: unknown } | { readonly thrown: { readonly name: string; readonly code: string; readonly message: string } };
@@ -45,6 +45,7 @@ export class RemoteWorkbook implements Workbook {
   read = (range: RangeAddress): Promise<Cell[][]> => this.call('read', range);
   readFormulas = (range: RangeAddress): Promise<(string | null)[][]> => this.call('readFormulas', range);
   tables = (): Promise<readonly TableModel[]> => this.call('tables');
+  names = (): Promise<readonly NameModel[]> => this.call('names');
   apply = (label: string, edits: readonly Edit[]): Promise<void> => this.call('apply', label, edits);
   undo = (): Promise<boolean> => this.call('undo');
   redo = (): Promise<boolean> => this.call('redo');

@@ -106,6 +106,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>, { ca
 
       it('lists tables with their range and columns', async () => {
         expect(await workbook.tables()).toEqual([{ name: 'Parts', range: at('Parts', 0, 0, 4, 3), columns: ['part', 'width', 'count'] }]);
+        expect(await workbook.names()).toEqual([{ name: 'Widths', refersTo: 'Parts!$B$2:$B$4' }]);
       });
     });
 

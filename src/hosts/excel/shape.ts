@@ -1,5 +1,5 @@
 /** What Excel is asked about a workbook as a whole: its sheets, tables and names. */
-import type { RangeAddress, SheetInfo, TableModel } from '../../workbook';
+import type { NameModel, RangeAddress, SheetInfo, TableModel } from '../../workbook';
 import { isExcelError } from './errors';
 
 /** A range as an object of Excel. */
@@ -25,10 +25,10 @@ export function askSheets(context: Excel.RequestContext): () => SheetInfo[] {
 }
 
 /** Asks for the defined names; call the result after the next sync. */
-export function askNames(context: Excel.RequestContext): () => string[] {
+export function askNames(context: Excel.RequestContext): () => NameModel[] {
   const { names } = context.workbook;
-  names.load('items/name');
-  return () => names.items.map(({ name }) => name);
+  names.load('items/name,items/formula');
+  return () => names.items.map(({ name, formula }) => ({ name, refersTo: String(formula).replace(/^=/, '') }));
 }
 
 /** Tables with their places. */

@@ -1,6 +1,6 @@
 /** The Workbook port over Excel, by Office.js. */
 import type { Cell } from '../../functions';
-import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
+import { WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
 import { checkEdits } from '../univer/check-edits';
 import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
@@ -78,6 +78,14 @@ export class ExcelWorkbook implements Workbook {
     return run((context) => this.tableList.list(context));
   }
 
+  names(): Promise<readonly NameModel[]> {
+    return run(async (context) => {
+      const names = askNames(context);
+      await context.sync();
+      return names();
+    });
+  }
+
   /** Two syncs: one to see whether every edit can be made, for Excel takes nothing back of a request that fails half way, and one to make them. */
   apply(_label: string, edits: readonly Edit[]): Promise<void> {
     return this.inTurn(() =>
@@ -137,10 +145,10 @@ export class ExcelWorkbook implements Workbook {
 
   /** Throws what stands against the edits; gives the tables as they stand before them. */
   private async check(context: Excel.RequestContext, edits: readonly Edit[]): Promise<readonly TableModel[]> {
-    const ask = (): [() => SheetInfo[], () => string[]] => [askSheets(context), askNames(context)];
+    const ask = (): [() => SheetInfo[], () => NameModel[]] => [askSheets(context), askNames(context)];
     let [sheets, names] = ask();
     const tables = await this.tableList.list(context, () => ([sheets, names] = ask()));
-    checkEdits({ sheets: sheets(), tables, names: names() }, edits);
+    checkEdits({ sheets: sheets(), tables, names: names().map(({ name }) => name) }, edits);
     return tables;
   }
 

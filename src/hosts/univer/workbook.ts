@@ -1,9 +1,9 @@
 /** The Workbook port over the embedded engine, with a face (the bench) or without one. */
 import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
-import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
-import { getPrimaryForRange, RemoveSheetMutation, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
+import { FormulaDataModel, IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
+import { getPrimaryForRange, RemoveSheetMutation, SCOPE_WORKBOOK_VALUE_DEFINED_NAME, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import type { Cell } from '../../functions';
-import { WorkbookError, type Edit, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
+import { WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { checkEdits } from './check-edits';
@@ -103,6 +103,12 @@ export class UniverWorkbook implements Workbook {
     return this.tablesOfBook.list();
   }
 
+  async names(): Promise<readonly NameModel[]> {
+    return this.definedNames()
+      .filter(({ localSheetId }) => !localSheetId || localSheetId === SCOPE_WORKBOOK_VALUE_DEFINED_NAME)
+      .map(({ name, formulaOrRefString }) => ({ name, refersTo: formulaOrRefString.replace(/^=/, '') }));
+  }
+
   apply(label: string, edits: readonly Edit[]): Promise<void> {
     return this.inTurn(async () => {
       checkEdits(this.shape(), edits);
@@ -170,8 +176,11 @@ export class UniverWorkbook implements Workbook {
   }
 
   private shape(): Parameters<typeof checkEdits>[0] {
-    const names = this.injector.get(IDefinedNamesService).getDefinedNameMap(this.book.getUnitId()) ?? {};
-    return { sheets: this.sheetInfos(), tables: this.tablesOfBook.list(), names: Object.values(names).map((name) => name.name) };
+    return { sheets: this.sheetInfos(), tables: this.tablesOfBook.list(), names: this.definedNames().map(({ name }) => name) };
+  }
+
+  private definedNames(): IDefinedNamesServiceParam[] {
+    return Object.values(this.injector.get(IDefinedNamesService).getDefinedNameMap(this.book.getUnitId()) ?? {});
   }
 
   private sheetInfos(): SheetInfo[] {

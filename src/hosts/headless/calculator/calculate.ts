@@ -30,6 +30,8 @@ export interface Calculation {
   readonly results: readonly Computed[];
   /** Formulas that refer to themselves by way of one another: they keep their values. */
   readonly circles: readonly (readonly FormulaCell[])[];
+  /** Results that found no room, with the extent that they need. */
+  readonly blocked: readonly (FormulaCell & Spill)[];
 }
 
 export type Progress = (done: number, total: number) => void;
@@ -70,8 +72,8 @@ export class Calculator {
   run(progress: Progress = () => undefined): Calculation {
     let spills = new Map<string, Spill>(this.formulas.flatMap(({ cell, ...place }) => (cell.spill && isBlock(cell.spill) ? [[placeKey(place), cell.spill]] : [])));
     for (let pass = 1; ; pass++) {
-      const { results, circles, found } = this.pass(spills, progress);
-      if (pass === MOST_PASSES || sameSpills(spills, found)) return { results, circles };
+      const { results, circles, blocked, found } = this.pass(spills, progress);
+      if (pass === MOST_PASSES || sameSpills(spills, found)) return { results, circles, blocked };
       spills = found;
     }
   }
@@ -97,16 +99,17 @@ export class Calculator {
     for (const formula of this.formulas) this.coverSpill(schedule, formula, spills.get(placeKey(formula)));
     const results: Computed[] = [];
     const found = new Map<string, Spill>();
+    const blocked: (FormulaCell & Spill)[] = [];
     let done = 0;
     const calculate = (cell: FormulaCell): void => {
       const formula = cell as Prepared;
-      const result = this.place(formula, evaluated(formula));
+      const result = this.place(formula, evaluated(formula), blocked);
       results.push({ sheet: formula.grid.index, row: formula.row, column: formula.column, result });
       if (Array.isArray(result)) found.set(placeKey(formula), { rows: result.length, columns: result[0]!.length });
       if (++done % PROGRESS_EVERY === 0) progress(done, this.formulas.length);
     };
     schedule.run(calculate, ({ grid, row, column }) => grid.set(row, column, grid.sheet.cells[row]?.[column]?.value ?? null));
-    return { results, circles: schedule.circles, found };
+    return { results, circles: schedule.circles, blocked, found };
   }
 
   private coverSpill(schedule: Schedule, formula: Prepared, spill: Spill | undefined): void {
@@ -115,13 +118,15 @@ export class Calculator {
   }
 
   /** Puts a result into the cells; a spill over a cell that holds something is an error instead. */
-  private place({ grid, row, column, cell }: Prepared, result: Result): Result {
+  private place(formula: Prepared, result: Result, blockedResults: (FormulaCell & Spill)[]): Result {
+    const { grid, row, column, cell } = formula;
     const fixed = cell.spill?.fixed ? cell.spill : undefined;
     const block: Matrix = Array.isArray(result) ? result : [[result]];
     const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
     if (!fixed && rows * columns > 1 && isBlocked(grid, row, column, rows, columns)) {
       const blocked = new CellError('#SPILL!', `The result needs ${rows} × ${columns} cells, and some of them hold something else`);
       grid.set(row, column, blocked);
+      blockedResults.push({ ...formula, rows, columns });
       return blocked;
     }
     for (let r = 0; r < rows; r++) for (let c = 0; c < columns; c++) grid.set(row + r, column + c, fixed ? elementAt(block, r, c) : block[r]![c]!);

@@ -74,10 +74,11 @@ class NamedItem extends ClientObject {
     context: FakeContext,
     private readonly find: () => FakeBook['names'][number],
   ) {
-    super(context, ['name']);
+    super(context, ['name', 'formula']);
   }
-  protected read(): unknown {
-    return this.find().name;
+  protected read(property: string): unknown {
+    const { name, refersTo } = this.find();
+    return property === 'formula' ? `=${refersTo}` : name;
   }
   getRange(): Range {
     return new Range(this.context, () => {
