@@ -4,15 +4,18 @@ import type { Workbook } from '../workbook';
 import { browserSettings, type Settings } from './settings';
 import { Shell } from './shell';
 import type { ThemeName } from './theme';
-import type { PaneContext } from './view';
+import type { PaneContext, Recalculate } from './view';
 
 export type { ThemeName } from './theme';
 export type { Settings } from './settings';
+export type { Recalculate } from './view';
 
 export interface PaneOptions {
   readonly theme?: ThemeName;
   /** Address of a worksheet function's help page; without it the pane shows no help links. */
   readonly helpUrl?: (functionName: string) => string;
+  /** Recalculates a copy of the workbook; without it nothing can be tried out. */
+  readonly recalculate?: Recalculate;
   /** Where a person's preferences are kept; the browser's local storage if left out. */
   readonly settings?: Settings;
   /** Today as "year-month-day"; the computer's date if left out. */
@@ -34,6 +37,7 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOp
     today: options.today ?? localDate,
     saveFile: options.saveFile ?? download,
     ...(options.helpUrl ? { helpUrl: options.helpUrl } : {}),
+    ...(options.recalculate ? { recalculate: options.recalculate } : {}),
   };
   const reactRoot = createRoot(root);
   const show = (theme: ThemeName): void => reactRoot.render(<Shell pane={pane} theme={theme} />);

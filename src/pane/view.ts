@@ -1,6 +1,12 @@
 import type { ComponentType } from 'react';
-import type { Workbook } from '../workbook';
+import type { Workbook, WorkbookModel } from '../workbook';
 import type { Settings } from './settings';
+
+/** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
+export type Recalculate = (copy: WorkbookModel) => {
+  readonly model: WorkbookModel;
+  readonly kept: readonly { readonly sheet: string; readonly row: number; readonly column: number; readonly functionName: string | undefined }[];
+};
 
 /** What the shell gives to every view. */
 export interface PaneContext {
@@ -10,6 +16,8 @@ export interface PaneContext {
   today(): string;
   /** Hands a text file to the user. */
   saveFile(name: string, text: string): void;
+  /** What a trial is computed with, in the pane's memory; without it there is none. */
+  readonly recalculate?: Recalculate;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;
 }

@@ -1,4 +1,5 @@
 /** Runs in the browser: the pane over the embedded engine, with handles for the tests. */
+import { recalculateCopy } from '../../src/hosts/headless/recalculate-copy';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import { mountPane, type MountedPane, type ThemeName } from '../../src/pane';
 import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/workbook';
@@ -41,6 +42,7 @@ const handles = {
     handles.select = (range) => workbook.select(range);
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
       ...(theme ? { theme } : {}),
+      recalculate: recalculateCopy,
       today: () => today ?? '2026-03-31',
       helpUrl: (name) => `/help/${name}.html`,
       saveFile: (name, text) => handles.saved.push({ name, text }),

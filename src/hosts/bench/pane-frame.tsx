@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { mountPane } from '../../pane';
 import type { Workbook } from '../../workbook';
+import { recalculateCopy } from '../headless/recalculate-copy';
 
 /** The task pane over one workbook; another workbook gets another pane. */
 export function PaneFrame({ workbook }: { readonly workbook: Workbook }) {
@@ -9,7 +10,7 @@ export function PaneFrame({ workbook }: { readonly workbook: Workbook }) {
     const root = document.createElement('div');
     root.className = 'pane-root';
     frame.current?.append(root);
-    const pane = mountPane(root, workbook, { theme: 'light' });
+    const pane = mountPane(root, workbook, { theme: 'light', recalculate: recalculateCopy });
     return () => {
       // A root may not be taken down while React draws another one.
       setTimeout(() => {

@@ -1,5 +1,6 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
 import { mountPane, type MountedPane } from '../../pane';
+import { recalculateCopy } from '../headless/recalculate-copy';
 import { REFERENCE } from './metadata';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
 import { themeFor } from './theme';
@@ -18,6 +19,7 @@ async function start(root: HTMLElement): Promise<void> {
     const workbook = await ExcelWorkbook.open();
     const pane = mountPane(root, workbook, {
       theme: currentTheme(),
+      recalculate: recalculateCopy,
       settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
       helpUrl: (name) => `../functions/${REFERENCE}/${name}.html`,
     });
