@@ -39,6 +39,8 @@ export function common({ name, dev, language = 'es2022', small = false }) {
     target: ['web', language],
     devtool: dev ? 'source-map' : false,
     output: { path: join(DIST, name), filename: `${name}.js`, chunkFilename: '[name].[contenthash:8].js', assetModuleFilename: '[name].[contenthash:8][ext]', clean: true },
+    // Packages that also run in Node ask for its own modules on a path that no browser takes.
+    externals: [({ request }, give) => (request?.startsWith('node:') ? give(null, 'var {}') : give())],
     resolve: { extensions: ['.tsx', '.ts', '.mjs', '.js', '.json'] },
     module: {
       rules: [

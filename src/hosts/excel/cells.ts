@@ -29,7 +29,7 @@ export function toExcel(input: CellInput): ExcelCell {
  * A text as it is typed so that Excel keeps it: with an apostrophe before what Excel would take for a number,
  * a date, a formula or a truth value ("3/32", "0012", "=x", "Mar 5").
  */
-export function asTyped(text: string): ExcelCell {
+function asTyped(text: string): ExcelCell {
   const plain = text === '' || (/^\p{L}[\p{L} ,.;:()_&/-]*$/u.test(text) && !/^(true|false)$/i.test(text));
   return plain ? text : `'${text}`;
 }

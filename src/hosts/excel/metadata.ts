@@ -5,7 +5,7 @@
 import { catalogue, type Definition, type Parameter } from '../../functions';
 import { pageName } from '../../functions/reference';
 
-export interface ParameterMetadata {
+interface ParameterMetadata {
   readonly name: string;
   readonly description: string;
   readonly type: 'any';
@@ -13,7 +13,7 @@ export interface ParameterMetadata {
   readonly optional?: true;
 }
 
-export interface FunctionMetadata {
+interface FunctionMetadata {
   readonly id: string;
   readonly name: string;
   readonly description: string;

@@ -5,7 +5,7 @@ import { PLACE, placeOf, rangeOf } from './shape';
 
 type Block = readonly (readonly ExcelCell[])[];
 
-export interface Look {
+interface Look {
   readonly numberFormat?: unknown[][] | string;
   readonly bold?: boolean;
   /** '' for none. */

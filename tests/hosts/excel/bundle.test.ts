@@ -1,6 +1,6 @@
 /** The functions bundle as it is delivered: small, pure, and at home in an engine that has nothing but the language. */
-import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { execFileSync, spawnSync } from 'node:child_process';
+import { readFileSync, rmSync } from 'node:fs';
 import { createContext, runInContext } from 'node:vm';
 import { gzipSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -63,5 +63,25 @@ describe('the functions bundle', () => {
   it('comes with the metadata of the same functions', () => {
     const { functions } = JSON.parse(read('dist/functions/functions.json')) as { functions: { id: string }[] };
     expect(functions.map(({ id }) => id)).toEqual(functionsMetadata('https://localhost:3000').functions.map(({ id }) => id));
+  });
+});
+
+describe('the build', () => {
+  const build = (...args: string[]) => spawnSync(process.execPath, ['tools/build.mjs', ...args], { cwd: root, encoding: 'utf8' });
+
+  it('leaves what has not changed as it is', () => {
+    expect(build('functions').stdout).toMatch(/^functions +unchanged .* gzip +[\d.]+ kB /);
+  });
+
+  it('builds anew what was taken away', () => {
+    // A file that no other test reads meanwhile.
+    rmSync(new URL('dist/functions/functions.js.LICENSE.txt', root));
+    expect(build('functions').stdout).toMatch(/^functions +built /);
+    expect(read('dist/functions/functions.js.LICENSE.txt')).toContain('decimal.js');
+  });
+
+  it('names the targets where it is asked for another', () => {
+    const { status, stderr } = build('sheet');
+    expect([status, stderr.trim()]).toEqual([2, 'build: no target "sheet"; there are functions, pane, bench, cli and all']);
   });
 });

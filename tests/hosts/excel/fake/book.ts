@@ -12,7 +12,7 @@ export class ExcelFault extends Error {
   }
 }
 
-export type CellType = 'Empty' | 'String' | 'Double' | 'Boolean' | 'Error';
+type CellType = 'Empty' | 'String' | 'Double' | 'Boolean' | 'Error';
 export interface FakeCell {
   readonly value: string | number | boolean;
   readonly type: CellType;
