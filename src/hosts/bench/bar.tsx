@@ -27,7 +27,7 @@ export function Bar({ session, paneShown, onPaneShown }: Props) {
       </header>
       <div role="alert" className="notice-place">
         {notice && (
-          <MessageBar intent={notice.kind === 'error' ? 'error' : 'success'} politeness="polite">
+          <MessageBar intent={notice.kind === 'done' ? 'success' : notice.kind} politeness="polite">
             <MessageBarBody>{notice.text}</MessageBarBody>
             <MessageBarActions>
               <Button size="small" onClick={() => session.closeNotice()}>

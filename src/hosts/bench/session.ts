@@ -1,6 +1,6 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import { difference, patchWorkbook, readWorkbook, XlsxError } from '../../xlsx';
-import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
+import { calculate, closeWorkbook, loadKept, loadWorkbook, unknownFormulas, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
 import { SAMPLES, type Sample } from './samples';
@@ -27,7 +27,7 @@ export interface SessionState {
   /** What is under way, in a word. */
   readonly busy?: string;
   /** One message to the person; stays until it is closed or another one comes. */
-  readonly notice?: { readonly kind: 'error' | 'done'; readonly text: string };
+  readonly notice?: { readonly kind: 'error' | 'warning' | 'done'; readonly text: string };
   /** Why the selected cell shows an error. */
   readonly explanation?: string;
 }
@@ -145,6 +145,7 @@ export class Session extends Store<SessionState> {
     const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
     await this.show({ id, unit: id, title, bytes, load: () => loadWorkbook(this.engine, model, id, title) });
+    this.tellUnknown(unknownFormulas(model));
     try {
       await this.storage?.add(id, title, bytes);
       await this.listRecent();
@@ -203,6 +204,12 @@ export class Session extends Store<SessionState> {
     open.keeping?.stop();
     this.open = { ...open, keeping: undefined, held: undefined };
     this.set({ kept: { how: 'elsewhere' } });
+  }
+
+  private tellUnknown(unknown: ReadonlyMap<string, number>): void {
+    if (unknown.size === 0) return;
+    const names = [...unknown].map(([name, cells]) => `${name} (${cells} ${cells === 1 ? 'cell' : 'cells'})`);
+    this.set({ notice: { kind: 'warning', text: `Not computed here: formulas with ${names.join(', ')}. Their cells keep the formula and the value that they came with.` } });
   }
 
   private async listRecent(): Promise<void> {

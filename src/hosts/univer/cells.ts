@@ -2,9 +2,10 @@
 import { CellValueType, type ICellData, type Nullable } from '@univerjs/core';
 import { CellError, isErrorCode, type Cell } from '../../functions';
 import type { CellInput, CellModel } from '../../workbook';
+import { withKeptFormula } from './unknown-formulas';
 
 /** Every property that holds content is named, so that the engine clears what the new content does not set. */
-const CLEARED: ICellData = { v: null, f: null, si: null, p: null };
+const CLEARED: ICellData = { v: null, f: null, si: null, p: null, custom: null };
 
 /** A cell's value; blank and empty text are null, an error a CellError without its message. */
 export function fromCellData(data: Nullable<ICellData>): Cell {
@@ -25,12 +26,16 @@ export function toInputData(input: CellInput): ICellData {
   return { ...CLEARED, ...toValueData(input) };
 }
 
-/** A cell of a model as the engine's. Parts of a spill are left out: the engine fills them again from the formula. */
-export function toCellData(cell: CellModel): ICellData {
+/**
+ * A cell of a model as the engine's. Parts of a spill are left out: the engine fills them again from the
+ * formula. A formula that is `unknown` to the engine is kept beside its value.
+ */
+export function toCellData(cell: CellModel, unknown: (formula: string) => boolean): ICellData {
   const style = cell.style === undefined ? {} : { s: String(cell.style) };
   if (cell.spilled) return style;
   const value = toValueData(cell.value);
-  return cell.formula === undefined ? { ...value, ...style } : { f: asTyped(cell.formula), ...value, ...style };
+  if (cell.formula === undefined) return { ...value, ...style };
+  return unknown(cell.formula) ? withKeptFormula({ ...value, ...style }, cell.formula) : { f: asTyped(cell.formula), ...value, ...style };
 }
 
 const asTyped = (formula: string): string => (formula.startsWith('=') ? formula : `=${formula}`);

@@ -15,6 +15,7 @@ import { ErrorMessages } from './messages';
 import { calculatePromptly } from './prompt-calculation';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
+import { whyUnknown } from './unknown-formulas';
 
 export interface Engine {
   readonly univer: Univer;
@@ -52,9 +53,12 @@ export function startEngine(options: EngineOptions = {}): Engine {
   return { univer, api: FUniver.newAPI(univer), messages, choices: new ChoiceLists(univer.__getInjector()) };
 }
 
-/** Puts a workbook into the engine; nothing is calculated yet. */
+/**
+ * Puts a workbook into the engine; nothing is calculated yet. The id must be a new one in this process: the
+ * engine's modules remember formulas by it, also those of a workbook, or an engine, that has gone.
+ */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
-  createWorkbook(engine, toSnapshot(model, id, title));
+  createWorkbook(engine, toSnapshot(model, id, title, (formula) => whyUnknown(formula) !== undefined));
   const injector = engine.univer.__getInjector();
   engine.choices.put(
     id,

@@ -9,6 +9,7 @@ import type { Engine } from './engine';
 import { fromStyle } from './looks';
 import { toAddress } from './ranges';
 import { fromPixels, sheetId, toPixels } from './snapshot';
+import { keptFormula } from './unknown-formulas';
 
 type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
 type SpillRanges = Record<number, Record<number, Nullable<IRange>> | undefined>;
@@ -31,6 +32,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
   const toSheet = (worksheet: Worksheet): SheetModel => {
     const id = worksheet.getSheetId();
     const name = worksheet.getName();
+    const before = loaded?.sheets[places.get(id) ?? -1];
     const spilled = (formulas.getArrayFormulaCellData()?.[unit]?.[id] ?? {}) as Spilled;
     const ranges = (formulas.getArrayFormulaRange()?.[unit]?.[id] ?? {}) as SpillRanges;
     const cells: (CellModel | undefined)[][] = [];
@@ -41,7 +43,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     };
     worksheet.getCellMatrix().forValue((row, column, data) => {
       if (!data) return;
-      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : null;
+      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : keptFormula(data);
       const range = formula ? ranges[row]?.[column] : undefined;
       const value = valueOf(row, column, data);
       const style = styles.indexOf(data);
@@ -68,7 +70,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
       ...(protection.getRule(unit, id) ? { protected: true } : {}),
       cells,
-      columnWidths: widths(worksheet, loaded?.sheets[places.get(id) ?? -1]?.columnWidths),
+      columnWidths: widths(worksheet, before?.columnWidths),
       ...(freeze.xSplit > 0 || freeze.ySplit > 0 ? { frozen: { rows: freeze.ySplit, columns: freeze.xSplit } } : {}),
       ...(merges.length ? { merges } : {}),
       tables: tables.filter((table) => table.range.sheet === name),

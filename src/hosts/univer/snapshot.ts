@@ -27,11 +27,12 @@ export const fromPixels = (pixels: number): number => Math.round(((pixels - PADD
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
 
-export function toSnapshot(model: WorkbookModel, id: string, title: string): IWorkbookData {
+/** Formulas that are `unknown` to the engine are kept beside their values. */
+export function toSnapshot(model: WorkbookModel, id: string, title: string, unknown: (formula: string) => boolean): IWorkbookData {
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
   const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles)));
+  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, unknown)));
   const names = Object.fromEntries(
     model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo, ...scopeOf(model, name) }]),
   );
@@ -52,13 +53,13 @@ function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: s
   return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
-function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): Partial<IWorksheetData> {
+function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[], unknown: (formula: string) => boolean): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = 0;
   sheet.cells.forEach((row, r) => {
     const data: Record<number, ICellData> = {};
     row.forEach((cell, c) => {
-      if (cell) data[c] = toCellData(cell);
+      if (cell) data[c] = toCellData(cell, unknown);
     });
     columns = Math.max(columns, row.length);
     cellData[r] = data;

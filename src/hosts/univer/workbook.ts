@@ -14,6 +14,7 @@ import type { UndoSteps } from './history';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { Tables } from './tables';
+import { keptFormula } from './unknown-formulas';
 
 type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
 
@@ -94,9 +95,12 @@ export class UniverWorkbook implements Workbook {
   async readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
     const worksheet = this.sheet(range.sheet);
     const formulas = this.injector.get(FormulaDataModel);
-    return Array.from({ length: range.rows }, (_row, r) =>
-      Array.from({ length: range.columns }, (_column, c) => formulas.getFormulaStringByCell(range.row + r, range.column + c, worksheet.getSheetId(), this.book.getUnitId()) ?? null),
-    );
+    const cells = worksheet.getCellMatrix();
+    const formulaAt = (row: number, column: number): string | null => {
+      const kept = keptFormula(cells.getValue(row, column));
+      return kept === undefined ? (formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null) : `=${kept}`;
+    };
+    return Array.from({ length: range.rows }, (_row, r) => Array.from({ length: range.columns }, (_column, c) => formulaAt(range.row + r, range.column + c)));
   }
 
   async tables(): Promise<readonly TableModel[]> {

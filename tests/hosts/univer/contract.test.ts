@@ -1,12 +1,15 @@
 import { contractModel, workbookContract } from '../../workbook/contract';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 
+let made = 0;
+
 workbookContract('the embedded engine', async () => {
   const engine = startEngine();
-  loadWorkbook(engine, contractModel, 'book', 'Book');
-  const book = engine.api.getWorkbook('book')!;
+  const id = `contract ${(made += 1)}`;
+  loadWorkbook(engine, contractModel, id, 'Book');
+  const book = engine.api.getWorkbook(id)!;
   await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
+  const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');
   return {
     workbook,
     dispose: () => engine.univer.dispose(),

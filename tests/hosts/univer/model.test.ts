@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, startEngine, unknownFormulas, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
 
@@ -32,11 +32,14 @@ const parts: WorkbookModel = {
   ],
 };
 
+let opened = 0;
+
 const open = async (model: WorkbookModel) => {
   const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
+  const id = `model ${(opened += 1)}`;
+  loadWorkbook(engine, model, id, 'Book');
   await calculate(engine);
-  return { engine, workbook: new UniverWorkbook(engine, 'book', 'headless', 'Book') };
+  return { engine, workbook: new UniverWorkbook(engine, id, 'headless', 'Book') };
 };
 
 /** Without the parts that have no meaning: holes, and the message of an error. */
@@ -94,9 +97,34 @@ describe('explaining an error', () => {
     const { workbook, engine } = await open(parts);
     await workbook.apply('insert', [{ kind: 'write', range: at(10, 0), cells: [[{ formula: '=TARE.AREA.RECT(-5,1)' }]] }]);
     await calculate(engine);
-    engine.api.getWorkbook('book')!.getSheetByName('Parts')!.insertRowsBefore(10, 1);
+    engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!.insertRowsBefore(10, 1);
     await vi.waitFor(async () => expect(await workbook.explain('Parts', 11, 0)).toContain('length: got -5'));
     expect(await workbook.explain('Parts', 10, 0)).toBeUndefined();
     expect(await workbook.explain('Parts', 2, 1)).toContain('length: got -1');
+  });
+});
+
+describe('functions that the engine does not have', () => {
+  const model: WorkbookModel = {
+    styles: [],
+    names: [],
+    sheets: [{ name: 'Parts', tables: [], cells: [[{ value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' }, { value: 6, formula: 'A1*2' }, { value: 2, formula: 'TARE.AREA.RECT(1,2)' }]] }],
+  };
+
+  it('are named, and their cells keep value and formula, for those that depend on them too', async () => {
+    const { workbook } = await open(model);
+    expect([...unknownFormulas(model)]).toEqual([['LOFT.GIRTH', 1]]);
+    const row = { sheet: 'Parts', row: 0, column: 0, rows: 1, columns: 3 };
+    expect(await workbook.read(row)).toEqual([[3, 6, 2]]);
+    expect(await workbook.readFormulas(row)).toEqual([['=LOFT.GIRTH(1)+SUM(1,2)', '=A1*2', '=TARE.AREA.RECT(1,2)']]);
+    expect(plain(workbook.toModel(model))).toEqual(plain(model));
+  });
+
+  it('go when something else is put there', async () => {
+    const { workbook } = await open(model);
+    await workbook.apply('write', [{ kind: 'write', range: { sheet: 'Parts', row: 0, column: 0, rows: 1, columns: 1 }, cells: [[3]] }]);
+    expect(workbook.toModel(model).sheets[0]!.cells[0]![0]).toEqual({ value: 3 });
+    await workbook.undo();
+    expect(workbook.toModel(model).sheets[0]!.cells[0]![0]).toEqual({ value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' });
   });
 });
