@@ -4,6 +4,7 @@ import { addEvaluate } from './evaluate';
 import { EXIT, Stop } from './exit';
 import { addFunctions } from './functions';
 import { addRecalculate } from './recalculate';
+import { addReport } from './report-command';
 import { addServe } from './serve-command';
 
 function build(): Command {
@@ -14,6 +15,7 @@ function build(): Command {
     .configureHelp({ showGlobalOptions: false });
   addEvaluate(program);
   addRecalculate(program);
+  addReport(program);
   addFunctions(program);
   addServe(program);
   return program;

@@ -5,7 +5,8 @@ import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
 import { calculate, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../univer';
 import type { Computed } from './results';
 
-const ID = 'recalculated';
+/** The engine keeps values by workbook in one place for the whole process: an id that came again would see old ones. */
+let used = 0;
 
 export class EngineCalculation {
   private readonly engine: Engine = startEngine();
@@ -21,15 +22,16 @@ export class EngineCalculation {
 
   /** Calculates all formulas of a model. */
   async results(model: WorkbookModel): Promise<Computed[]> {
-    loadWorkbook(this.engine, model, ID, ID);
-    const workbook = new UniverWorkbook(this.engine, ID, 'headless', ID);
+    const id = `recalculated-${(used += 1)}`;
+    loadWorkbook(this.engine, model, id, id);
+    const workbook = new UniverWorkbook(this.engine, id, 'headless', id);
     try {
       await calculate(this.engine);
       const after = workbook.toModel(model);
       return model.sheets.flatMap((sheet, index) => sheetResults(sheet, after.sheets[index]!, index));
     } finally {
       workbook.dispose();
-      closeWorkbook(this.engine, ID);
+      closeWorkbook(this.engine, id);
     }
   }
 }

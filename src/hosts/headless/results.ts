@@ -128,7 +128,8 @@ class SheetWriter {
       this.cells[row] = [...(this.cells[row] ?? [])];
     }
     columns.add(column);
-    this.cells[row]![column] = cell;
+    const before = this.sheet.cells[row]?.[column]?.value;
+    this.cells[row]![column] = cell && before !== undefined && isSettled(before, cell.value) ? { ...cell, value: before } : cell;
   }
 
   private note(row: number, column: number, value: Cell, formula: string): void {
@@ -142,6 +143,11 @@ function fixedValue(result: Matrix, row: number, column: number): Cell {
   const value = line?.length === 1 ? line[0] : line?.[column];
   return value === undefined ? new CellError('#N/A') : value;
 }
+
+/** Programs differ in the last bits of a number, and none shows them: the value that a file has stays where nothing else changed. */
+const LAST_BITS = 4 * Number.EPSILON;
+
+const isSettled = (before: Cell, now: Cell): boolean => typeof before === 'number' && typeof now === 'number' && before !== now && Math.abs(before - now) <= LAST_BITS * Math.abs(now);
 
 function sameValue(a: Cell, b: Cell): boolean {
   if (a instanceof CellError && b instanceof CellError) return a.code === b.code;
