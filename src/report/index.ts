@@ -1,0 +1,2 @@
+export { budgetData, envelopeCase, envelopeData, logData, paretoData } from './figures';
+export { reportHtml, type ReportInput } from './report';

@@ -1,0 +1,155 @@
+/** The report's sections on rivets and on what the material costs. */
+import { fraction, rivet, type Rivet } from '../core/fastener';
+import { InputError } from '../core/input-error';
+import { readPriceList } from '../core/price';
+import { CellError } from '../functions';
+import { JOINTS, numberIn, readForm, textIn, type PartsList, type SheetValues } from '../workbook';
+import { join, paragraph, section, subheading, table, type Html } from './html';
+import { fixed, orBlank } from './numbers';
+
+interface RivetLine {
+  readonly designation: string;
+  /** Undefined where the designation is not known. */
+  readonly read: Rivet | undefined;
+  count: number;
+  weight: number;
+  cost: number;
+}
+
+interface Finding {
+  readonly joint: string;
+  readonly component: string;
+  readonly rivet: string;
+  readonly check: string;
+}
+
+interface Joints {
+  readonly lines: readonly RivetLine[];
+  readonly findings: readonly Finding[];
+  readonly checked: number;
+}
+
+/** The rivets of all joints by designation, and what the checks found; undefined without a sheet of joints. */
+function readJoints(values: SheetValues): Joints | undefined {
+  const cells = values(JOINTS.sheet);
+  const form = cells && readForm(JOINTS, cells);
+  if (!form) return undefined;
+  const lines = new Map<string, RivetLine>();
+  const findings: Finding[] = [];
+  let checked = 0;
+  for (const { cells: row } of form.rows) {
+    const designation = textIn(row.rivet);
+    const check = row.check instanceof CellError ? row.check.toString() : textIn(row.check);
+    if (check !== '') checked++;
+    if (check !== '' && check.toLowerCase() !== 'ok') findings.push({ joint: textIn(row.joint), component: textIn(row.component), rivet: designation, check });
+    if (designation === '') continue;
+    const line = lines.get(designation) ?? { designation, read: readRivet(designation), count: 0, weight: 0, cost: 0 };
+    lines.set(designation, line);
+    line.count += numberIn(row.count) ?? 0;
+    line.weight += numberIn(row.weight) ?? 0;
+    line.cost += numberIn(row.cost) ?? 0;
+  }
+  return { lines: [...lines.values()].sort(byKind), findings, checked };
+}
+
+function readRivet(designation: string): Rivet | undefined {
+  try {
+    return rivet(designation);
+  } catch (error) {
+    if (error instanceof InputError) return undefined;
+    throw error;
+  }
+}
+
+const STYLES = ['universal', 'flush', 'blind'];
+/** Kind, then diameter, then length. */
+function byKind(a: RivetLine, b: RivetLine): number {
+  const key = ({ read }: RivetLine): number[] => (read ? [STYLES.indexOf(read.style), read.dash, read.length] : [STYLES.length, 0, 0]);
+  const [first, second] = [key(a), key(b)];
+  const differs = first.findIndex((value, index) => value !== second[index]);
+  return differs < 0 ? a.designation.localeCompare(b.designation) : first[differs]! - second[differs]!;
+}
+
+export function rivetsSection(values: SheetValues, currency: string): Html | undefined {
+  const joints = readJoints(values);
+  if (!joints || joints.lines.length + joints.findings.length === 0) return undefined;
+  const { lines, findings, checked } = joints;
+  const sum = (key: 'count' | 'weight' | 'cost'): number => lines.reduce((all, line) => all + line[key], 0);
+  return section(
+    'Rivets',
+    table<RivetLine>({
+      columns: [
+        { head: 'Rivet', cell: ({ designation }) => designation },
+        { head: 'Kind', cell: ({ read }) => read?.style ?? '' },
+        { head: 'Diameter', unit: 'in', number: true, cell: ({ read }) => (read ? fraction(read.dash) : '') },
+        { head: 'Length', unit: 'in', number: true, cell: ({ read }) => (read ? fixed(read.length, 3) : '') },
+        { head: 'Grip', unit: 'up to, in', number: true, cell: ({ read }) => (read?.kind === 'blind' ? fixed(read.gripMax, 3) : '') },
+        { head: 'Number', number: true, cell: ({ count }) => fixed(count, 0) },
+        { head: 'Weight', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 3) },
+        { head: 'Cost', unit: currency, number: true, cell: ({ cost }) => fixed(cost, 2) },
+      ],
+      rows: lines,
+      total: { designation: 'Total', read: undefined, count: sum('count'), weight: sum('weight'), cost: sum('cost') },
+    }),
+    checked > 0 && findings.length === 0 && paragraph(`The checks of ${checked} joints against the rules of practice found nothing.`),
+    findings.length > 0 &&
+      join(
+        subheading('What the checks found'),
+        table<Finding>({
+          columns: [
+            { head: 'Joint', cell: ({ joint }) => joint },
+            { head: 'Component', cell: ({ component }) => component },
+            { head: 'Rivet', cell: ({ rivet: designation }) => designation },
+            { head: 'Finding', cell: ({ check }) => check },
+          ],
+          rows: findings,
+        }),
+      ),
+  );
+}
+
+interface ItemLine {
+  readonly item: string;
+  rows: number;
+  use: number;
+  cost: number;
+}
+
+/** What the rows of the parts list cost, by the item that they are made from. */
+export function costsSection({ rows }: PartsList, rivets: number, currency: string): Html | undefined {
+  const items = new Map<string, ItemLine>();
+  for (const { item, use, cost } of rows) {
+    if (item === '' || cost === undefined) continue;
+    const line = items.get(item) ?? { item, rows: 0, use: 0, cost: 0 };
+    items.set(item, line);
+    line.rows += 1;
+    line.use += use ?? 0;
+    line.cost += cost;
+  }
+  const lines = [...items.values()].sort((a, b) => b.cost - a.cost);
+  if (lines.length === 0 && rivets === 0) return undefined;
+  const all: ItemLine[] = [...lines, ...(rivets > 0 ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, cost: rivets }] : [])];
+  return section(
+    'Material by cost',
+    table<ItemLine>({
+      columns: [
+        { head: 'Item', cell: ({ item }) => item },
+        { head: 'Rows', number: true, cell: (line) => (line.rows > 0 ? fixed(line.rows, 0) : '') },
+        { head: 'Use', unit: 'in², in or pieces', number: true, cell: ({ use }) => (use > 0 ? orBlank(use, 1) : '') },
+        { head: 'Cost', unit: currency, number: true, cell: ({ cost }) => fixed(cost, 2) },
+      ],
+      rows: all,
+      total: { item: 'Total', rows: 0, use: 0, cost: all.reduce((sum, { cost }) => sum + cost, 0) },
+    }),
+    paragraph('Value of what is used, at the price list’s prices. Whole sheets, bars and packs cost more.', 'note'),
+  );
+}
+
+/** The price list's currency, where its rows agree on one; ''. */
+export function currencyOf(values: SheetValues): string {
+  const cells = values('Prices');
+  if (!cells) return '';
+  const { rows } = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const currencies = new Set(rows.map(({ currency }) => currency).filter(Boolean));
+  return currencies.size === 1 ? String([...currencies][0]) : '';
+}

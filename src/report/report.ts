@@ -1,0 +1,80 @@
+/** One self-contained page of a project: weights, rivets, costs, weighing and loading, with pictures, sources and what is wrong. */
+import { LIMITS_CAUTION } from '../core/balance';
+import { GROWTH_SOURCE } from '../core/mass';
+import { balanceModels, summarise, weightsModel, type BalanceModel, type Problem, type ProjectSheets, type WeightsModel } from '../workbook';
+import { loadingSection, weighingSection } from './balance-part';
+import { heading, join, list, page, paragraph, section, type Html } from './html';
+import { costsSection, currencyOf, rivetsSection } from './joints-part';
+import { budgetSection, componentsSection, heaviestSection, logSection, scaleSection } from './weights-part';
+
+export interface ReportInput {
+  /** The project's name or its file's. */
+  readonly title: string;
+  /** "2026-03-31" */
+  readonly date: string;
+  readonly sheets: ProjectSheets;
+  /** Formulas of the workbook, for the list of sources. */
+  readonly formulas?: Iterable<string>;
+  /** Where a worksheet function (its name without TARE.) takes its figures from; undefined: not known. */
+  readonly sourceOf?: (name: string) => string | undefined;
+}
+
+const NO_WEIGHING = 'An estimate is not a weighing.';
+const JOINTS_CAUTION = 'Structural joints come from the designer’s drawings; local rules and licensed inspection come first.';
+
+/** The page as text; undefined where the workbook has neither a parts list nor an airplane to weigh or load. */
+export function reportHtml({ title, date, sheets, formulas = [], sourceOf = () => undefined }: ReportInput): string | undefined {
+  const { values, names } = sheets;
+  const summary = summarise(values);
+  const weights = weightsModel(values);
+  const airplanes = balanceModels(values, names);
+  if (!summary && airplanes.length === 0) return undefined;
+  const currency = currencyOf(values);
+  const judges = airplanes.some(({ judged }) => judged);
+  return page(
+    title,
+    join(
+      heading(title),
+      paragraph(`Report of ${date}`),
+      paragraph(`${judges ? LIMITS_CAUTION : NO_WEIGHING} ${JOINTS_CAUTION}`, 'caution'),
+      summary && componentsSection(summary, currency),
+      weights && (weights.total.budget !== undefined || weights.total.worst > 0) && budgetSection(weights),
+      weights && scaleSection(weights),
+      weights && logSection(weights),
+      weights && heaviestSection(weights),
+      rivetsSection(values, currency),
+      weights && summary && costsSection(weights.parts, rivetCost(summary.total.cost, weights), currency),
+      ...airplanes.flatMap((airplane, index) => [weighingSection(airplane, weights !== undefined || index > 0), loadingSection(airplane)]),
+      sourcesSection(formulas, sourceOf, weights, airplanes),
+      problemsSection([...(summary?.problems ?? []), ...(weights?.problems ?? []), ...airplanes.flatMap(({ problems }) => problems)]),
+    ),
+  );
+}
+
+/** The summary's cost is that of parts and joints; what the parts do not account for is the rivets'. */
+function rivetCost(all: number, { parts }: WeightsModel): number {
+  const rest = all - parts.rows.reduce((sum, { cost = 0 }) => sum + cost, 0);
+  return Math.abs(rest) < 0.005 ? 0 : rest;
+}
+
+/** Each source once, with the functions of the workbook that rest on it. */
+function sourcesSection(formulas: Iterable<string>, sourceOf: (name: string) => string | undefined, weights: WeightsModel | undefined, airplanes: readonly BalanceModel[]): Html | undefined {
+  const used = new Set<string>();
+  for (const formula of formulas) for (const [, name] of formula.matchAll(/TARE\.([A-Z0-9.]+)\s*\(/gi)) used.add(name!.toUpperCase());
+  const bySource = new Map<string, string[]>();
+  for (const name of [...used].sort()) {
+    const source = sourceOf(name);
+    if (source === undefined) continue;
+    bySource.set(source, [...(bySource.get(source) ?? []), name]);
+  }
+  const said = (source: string): string => (source === 'definition' ? 'Definitions of geometry and arithmetic' : source);
+  const lines = [...bySource].sort(([a], [b]) => said(a).localeCompare(said(b))).map(([source, functions]) => `${said(source)}: ${functions.join(', ')}`);
+  if (weights && !weights.allowances.own) lines.push(GROWTH_SOURCE);
+  for (const { airplane, envelopeSheet } of airplanes) if (envelopeSheet?.limitsFrom) lines.push(`Limits${airplane ? `, ${airplane}` : ''}: ${envelopeSheet.limitsFrom}`);
+  return lines.length === 0 ? undefined : section('Sources', list(lines));
+}
+
+function problemsSection(problems: readonly Problem[]): Html {
+  const lines = [...new Set(problems.map(({ sheet, cell, message }) => `${sheet}!${cell} ${message}`))];
+  return section('Problems found', lines.length === 0 ? paragraph('None.') : list(lines));
+}
