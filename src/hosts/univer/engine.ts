@@ -16,6 +16,7 @@ import { calculatePromptly } from './prompt-calculation';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
 import { whyUnknown } from './unknown-formulas';
+import { speedUpValueIndex } from './value-index';
 
 export interface Engine {
   readonly univer: Univer;
@@ -36,6 +37,7 @@ export interface EngineOptions {
 
 /** Starts an engine with every TARE function registered. */
 export function startEngine(options: EngineOptions = {}): Engine {
+  speedUpValueIndex();
   const messages = new ErrorMessages();
   const univer = new Univer({
     override: [...historyOverride] as never,
