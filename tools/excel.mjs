@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 /**
  * npm run excel: builds the add-in, serves it on https://localhost:3000 with a certificate for this machine,
- * and has Excel open with it: node tools/excel.mjs [desktop|web] [--document ADDRESS] [--serve-only]
+ * and has Excel open with it: node tools/excel.mjs [desktop|web] [--document ADDRESS] [--port N] [--serve-only]
  *
  * Certificates and sideloading are Microsoft's own tools, fetched when they are first used: they are of no use
  * to anybody who does not have Excel, and one of their packages must be compiled where it is not prebuilt.
@@ -17,8 +17,6 @@ import { ensureInstalled, root, run } from './install.mjs';
 
 const CERTIFICATES = 'office-addin-dev-certs@3.0.0';
 const DEBUGGING = 'office-addin-debugging@7.0.0';
-const MANIFEST = 'manifest/manifest.xml';
-const PORT = 3000;
 const TYPES = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -29,25 +27,41 @@ const TYPES = {
   '.wasm': 'application/wasm',
 };
 
-const { values, positionals } = parseArgs({ allowPositionals: true, options: { document: { type: 'string' }, 'serve-only': { type: 'boolean', default: false } } });
+const { values, positionals } = parseArgs({ allowPositionals: true, options: { document: { type: 'string' }, port: { type: 'string' }, 'serve-only': { type: 'boolean', default: false } } });
 const [where = 'desktop'] = positionals;
 if (where !== 'desktop' && where !== 'web') fail(`excel: "desktop" or "web", got "${where}"`, 2);
 if (where === 'web' && !values.document && !values['serve-only']) fail('excel: for the web give the address of a workbook of yours: npm run excel -- web --document ADDRESS', 2);
 
 ensureInstalled();
-run(process.execPath, ['tools/build.mjs', 'functions', 'pane']);
-run(process.execPath, ['tools/manifest.mjs']);
+const { logErrorMessage, parseNumber } = await import('office-addin-cli');
+const port = portOf(values.port);
+const host = `https://localhost:${port}`;
+const MANIFEST = port === 3000 ? 'manifest/manifest.xml' : 'dist/manifest.xml';
+const forHost = port === 3000 ? [] : ['--host', host];
+run(process.execPath, ['tools/build.mjs', 'functions', 'pane', ...forHost]);
+run(process.execPath, ['tools/manifest.mjs', ...forHost]);
 
 const server = createServer(certificate(), (request, response) => void answer(request, response));
-server.on('error', (error) => fail(error.code === 'EADDRINUSE' ? `excel: port ${PORT} is in use: end what runs there, and try again` : `excel: ${error.message}`));
-server.listen(PORT, 'localhost', () => {
-  console.log(`The add-in is served on https://localhost:${PORT} until you press Ctrl-C.`);
+server.on('error', (error) => fail(error.code === 'EADDRINUSE' ? `excel: port ${port} is in use: end what runs there, or give another by --port` : `excel: ${error.message}`));
+server.listen(port, 'localhost', () => {
+  console.log(`The add-in is served on ${host} until you press Ctrl-C.`);
   if (!values['serve-only']) sideload();
 });
 process.on('SIGINT', () => {
   if (!values['serve-only'] && canSideload()) tool(DEBUGGING, 'stop', MANIFEST);
   process.exit(0);
 });
+
+function portOf(given) {
+  try {
+    const number = parseNumber(given, `excel: --port takes a whole number from 1024 to 65535, got "${given}"`) ?? 3000;
+    if (!Number.isInteger(number) || number < 1024 || number > 65535) throw new Error(`excel: --port takes a whole number from 1024 to 65535, got "${given}"`);
+    return number;
+  } catch (error) {
+    logErrorMessage(error);
+    return process.exit(2);
+  }
+}
 
 /** Excel for the desktop is there on Windows and the Mac alone; a browser is everywhere. */
 function canSideload() {
@@ -85,9 +99,9 @@ function tool(name, ...args) {
 
 /** A built file, or the manifest, which Excel on the web fetches from here. */
 async function answer(request, response) {
-  const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'https://localhost').pathname));
-  const file = path === '/manifest.xml' ? join(root, MANIFEST) : join(root, 'dist', path);
   try {
+    const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'https://localhost').pathname));
+    const file = path === '/manifest.xml' ? join(root, MANIFEST) : join(root, 'dist', path);
     const body = await readFile(file);
     // Excel on the web reads the metadata from its own origin.
     response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'access-control-allow-origin': '*' });
