@@ -139,7 +139,7 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await page.keyboard.type('Bolt');
       await page.keyboard.press('Enter');
       // Refused: the first field that is wrong has the focus and is in sight.
-      expect(await page.evaluate(() => document.activeElement!.getAttribute('aria-invalid'))).toBe('true');
+      await eventually(() => page.evaluate(() => document.activeElement!.getAttribute('aria-invalid')), 'true');
       await page.getByRole('combobox', { name: 'Kind' }).selectOption('other');
       await page.getByRole('combobox', { name: 'Sold by' }).selectOption('100');
       await page.getByRole('textbox', { name: 'Price' }).fill('48');
