@@ -1,6 +1,7 @@
 /** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
 import type { Cell } from '../functions';
 import type { ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel } from '../workbook';
+import type { SheetPlace } from './patch-sheets';
 
 export interface CellChange {
   readonly row: number;
@@ -31,10 +32,14 @@ export interface SheetChanges {
 }
 
 export interface WorkbookChanges {
+  /** Changes to sheets, by the names that they have in the file. */
   readonly sheets: readonly SheetChanges[];
   readonly newSheets?: readonly SheetModel[];
+  /** All sheets as they shall stand, new ones too, where one is renamed, removed or moved. */
+  readonly order?: readonly SheetPlace[];
   /** Names that are new or stand for something else. */
   readonly names?: readonly NameModel[];
+  readonly removedNames?: readonly Pick<NameModel, 'name' | 'scope'>[];
   /** What style indexes of changed cells and new sheets point into. */
   readonly styles?: readonly StyleModel[];
 }

@@ -1,28 +1,38 @@
 /** What one model of a workbook changes against another, as a patch. */
 import { CellError, type Cell } from '../functions';
-import type { CellModel, ChoiceValidation, RangeAddress, SheetModel, TableModel, WorkbookModel } from '../workbook';
+import type { CellModel, ChoiceValidation, NameModel, RangeAddress, SheetModel, TableModel, WorkbookModel } from '../workbook';
 import type { CellChange, SheetChanges, WorkbookChanges } from './changes';
-import { XlsxError } from './error';
 import { looksKey } from './patch-styles';
 
-/** The changes that make the file of `before` one of `after`. Sheets are told by name; a sheet that is gone is refused. */
-export function difference(before: WorkbookModel, after: WorkbookModel): WorkbookChanges {
-  const old = new Map(before.sheets.map((sheet) => [sheet.name, sheet]));
-  const now = new Set(after.sheets.map((sheet) => sheet.name));
-  for (const { name } of before.sheets) if (!now.has(name)) throw new XlsxError('no-sheet', `Sheet ${name} of the file is missing: removed and renamed sheets cannot be saved into it`);
+/** A model that knows for each of its sheets which of the file's it is. */
+export interface EditedModel extends WorkbookModel {
+  /** Index of the sheet in the file's model; undefined for a new one. Left out, sheets are told by name. */
+  readonly loadedAs?: readonly (number | undefined)[];
+}
+
+/** The changes that make the file of `before` one of `after`. */
+export function difference(before: WorkbookModel, after: EditedModel): WorkbookChanges {
+  const was = after.sheets.map((sheet, index) => (after.loadedAs ? before.sheets[after.loadedAs[index] ?? -1] : before.sheets.find(({ name }) => name === sheet.name)));
   const looks = { before: before.styles.map(looksKey), after: after.styles.map(looksKey) };
-  const names = new Map(before.names.map((one) => [`${one.name.toLowerCase()} ${one.scope ?? ''}`, one.refersTo]));
+  const names = new Map(before.names.map((one) => [nameKey(one), one.refersTo]));
+  const kept = new Set(after.names.map(nameKey));
+  const renamed = new Map(was.flatMap((sheet, index): [string, string][] => (sheet ? [[sheet.name, after.sheets[index]!.name]] : [])));
+  const isAsBefore = before.sheets.every((sheet, index) => was[index] === sheet && after.sheets[index]!.name === sheet.name) && was.slice(before.sheets.length).every((sheet) => !sheet);
   return {
-    sheets: after.sheets.flatMap((sheet) => {
-      const was = old.get(sheet.name);
-      const changes = was && sheetDifference(was, sheet, looks);
+    sheets: after.sheets.flatMap((sheet, index) => {
+      const old = was[index];
+      const changes = old && sheetDifference(old, sheet, looks);
       return changes ? [changes] : [];
     }),
-    newSheets: after.sheets.filter((sheet) => !old.has(sheet.name)),
-    names: after.names.filter((one) => names.get(`${one.name.toLowerCase()} ${one.scope ?? ''}`) !== one.refersTo),
+    newSheets: after.sheets.filter((_sheet, index) => !was[index]),
+    ...(isAsBefore ? {} : { order: after.sheets.map(({ name }, index) => ({ name, ...(was[index] ? { was: was[index].name } : {}) })) }),
+    names: after.names.filter((one) => names.get(nameKey(one)) !== one.refersTo),
+    removedNames: before.names.filter((one) => !kept.has(nameKey({ ...one, ...(one.scope === undefined ? {} : { scope: renamed.get(one.scope) ?? one.scope }) }))),
     styles: after.styles,
   };
 }
+
+const nameKey = ({ name, scope }: Pick<NameModel, 'name' | 'scope'>): string => `${name.toLowerCase()} ${scope ?? ''}`;
 
 interface Looks {
   readonly before: readonly string[];
@@ -38,7 +48,7 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     width === undefined || Math.abs(width - (before.columnWidths?.[column] ?? -1)) < 0.01 ? [] : [[column, width]],
   );
   const changes = {
-    sheet: after.name,
+    sheet: before.name,
     cells,
     tables: after.tables.filter((table) => tables.get(table.name.toLowerCase()) !== tableKey(table)),
     columnWidths: new Map(widths),

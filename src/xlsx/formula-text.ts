@@ -1,5 +1,5 @@
 /** Formulas as text: their pieces, a file's spelling of function names and the typed one, and moved references. */
-import { cellName, columnIndex, columnName, parseCell } from '../workbook';
+import { cellName, columnIndex, columnName, parseCell, quoteSheet } from '../workbook';
 import { NAMESPACE } from '../functions';
 import { FILE_PREFIXES, SPILLING } from './future-functions';
 
@@ -78,6 +78,18 @@ export function toFile(formula: string): string {
 /** Names of the functions that a typed formula calls, in capitals. */
 export function functionNames(formula: string): string[] {
   return formula.includes('(') ? pieces(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text.toUpperCase()] : [])) : [];
+}
+
+/** A formula in which references name sheets by other names; `names` maps old ones in lower case. */
+export function withSheetNames(formula: string, names: ReadonlyMap<string, string>): string {
+  return pieces(formula)
+    .map(({ kind, text }) => {
+      if (kind !== 'sheet') return text;
+      const name = text.startsWith("'") ? text.slice(1, -1).replaceAll("''", "'") : text;
+      const changed = names.get(name.toLowerCase());
+      return changed === undefined ? text : quoteSheet(changed);
+    })
+    .join('');
 }
 
 /** True where a typed formula has to be stored as a dynamic array to be bound, or to spill. */

@@ -1,5 +1,5 @@
 export type { CellChange, SheetChanges, WorkbookChanges } from './changes';
-export { difference, sameCell } from './difference';
+export { difference, sameCell, type EditedModel } from './difference';
 export { XlsxError, type XlsxReason } from './error';
 export { functionNames, isDynamic } from './formula-text';
 export { patchWorkbook } from './patch';

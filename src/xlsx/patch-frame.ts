@@ -1,7 +1,7 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../workbook';
 import type { SheetChanges } from './changes';
-import { changeAttributes, eachElement, insertLast, prefixOf, recount, withChild, withPrefix } from './elements';
+import { changeAttributes, eachElement, insertLast, prefixOf, recount, replaceElements, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';
 import { SHEET_ORDER } from './sheet-order';
 import { escapeXml, XmlScanner } from './xml';
@@ -123,7 +123,10 @@ function withMerges(frame: string, merges: readonly RangeAddress[]): string {
 /** A list in place is limited to 255 characters by the programs that read it. */
 const MAX_LIST = 255;
 
-function withValidations(frame: string, validations: readonly ChoiceValidation[]): string {
+/** A list for the same cells takes the place of the one that was there. */
+function withValidations(before: string, validations: readonly ChoiceValidation[]): string {
+  const places = new Set(validations.map(({ range }) => rangeName(range)));
+  const frame = replaceElements(before, 'dataValidation', (scanner) => (places.has(scanner.attribute('sqref') ?? '') ? '' : undefined));
   const elements = validations.map(({ range, choices }) => {
     const list = choices.join(',');
     if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {

@@ -28,7 +28,7 @@ export class StylePatcher {
     const own = this.known[base] ?? {};
     if (sameLooks(own, style)) return base;
     const key = `${base} ${looksKey(style)}`;
-    const before = this.made.get(key) ?? (base === 0 ? this.findKnown(style) : undefined);
+    const before = this.made.get(key) ?? this.findKnown(style, own, base);
     const index = before ?? this.append(style, own, base);
     this.made.set(key, index);
     return index;
@@ -38,8 +38,17 @@ export class StylePatcher {
     return this.known[format] ?? {};
   }
 
-  private findKnown(style: StyleModel): number | undefined {
-    const index = this.known.findIndex((one) => sameLooks(one, style));
+  /** A format with the looks that is otherwise like the base: in protection, named style, font and borders. */
+  private findKnown(style: StyleModel, own: StyleModel, base: number): number | undefined {
+    if (!this.known.some((one) => sameLooks(one, style))) return undefined;
+    const formats = childrenOf(this.xml, 'cellXfs', 'xf');
+    const names = childrenOf(this.xml, 'fonts', 'font').map(({ inside }) => propertiesOf(inside).get('name'));
+    const rest = ({ attributes, inside }: Child): string => {
+      const border = style.borderBottom === own.borderBottom ? attributes.get('borderId') : '';
+      return [attributes.get('xfId'), names[Number(attributes.get('fontId') ?? 0)], border, /<protection[^>]*>/.exec(inside)?.[0]].join('\n');
+    };
+    const wanted = rest(formats[base] ?? DEFAULT_FORMAT);
+    const index = this.known.findIndex((one, at) => sameLooks(one, style) && rest(formats[at] ?? DEFAULT_FORMAT) === wanted);
     return index < 0 ? undefined : index;
   }
 
@@ -70,9 +79,8 @@ export class StylePatcher {
     return before;
   }
 
-  private xfOf(index: number): { attributes: Map<string, string>; inside: string } {
-    const xf = childrenOf(this.xml, 'cellXfs', 'xf')[index];
-    return xf ?? { attributes: new Map([['numFmtId', '0'], ['fontId', '0'], ['fillId', '0'], ['borderId', '0'], ['xfId', '0']]), inside: '' };
+  private xfOf(index: number): Child {
+    return childrenOf(this.xml, 'cellXfs', 'xf')[index] ?? DEFAULT_FORMAT;
   }
 
   private numberFormat(format: string | undefined): number {
@@ -107,9 +115,16 @@ function set(attributes: Map<string, string>, name: string, index: number, apply
   attributes.set(apply, '1');
 }
 
+interface Child {
+  readonly attributes: Map<string, string>;
+  readonly inside: string;
+}
+
+const DEFAULT_FORMAT: Child = { attributes: new Map(['numFmtId', 'fontId', 'fillId', 'borderId', 'xfId'].map((name) => [name, '0'])), inside: '' };
+
 /** Children of the first list of a name: attributes, and the text inside without the list's prefix. */
-function childrenOf(xml: string, list: string, child: string): { attributes: Map<string, string>; inside: string }[] {
-  const found: { attributes: Map<string, string>; inside: string }[] = [];
+function childrenOf(xml: string, list: string, child: string): Child[] {
+  const found: Child[] = [];
   const [whole] = eachElement(xml, list, () => undefined);
   if (!whole) return found;
   const text = xml.slice(whole.start, whole.end);

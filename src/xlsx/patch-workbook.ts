@@ -30,17 +30,20 @@ export function addSheet(file: Package, workbook: WorkbookPart, name: string, hi
   return part;
 }
 
-/** Adds names, or gives them another meaning; a name is told from its like by its scope. */
-export function setNames(file: Package, workbook: WorkbookPart, names: readonly NameModel[]): void {
+type NameKey = Pick<NameModel, 'name' | 'scope'>;
+
+/** Adds names, gives them another meaning and removes them; a name is told from its like by its scope. */
+export function setNames(file: Package, workbook: WorkbookPart, names: readonly NameModel[], removed: readonly NameKey[]): void {
   let xml = file.text(workbook.part);
   const positions: string[] = [];
   eachElement(xml, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
   const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
+  const gone = new Set(removed.map((one) => key(one.name, scopeIndex(one, positions))));
   const stands = new Set<string>();
   xml = replaceElements(xml, 'definedName', (scanner, tag) => {
     const found = key(scanner.attribute('name') ?? '', scanner.attribute('localSheetId'));
     const changed = places.get(found);
-    if (!changed) return undefined;
+    if (!changed) return gone.has(found) ? '' : undefined;
     stands.add(found);
     const start = xml.slice(tag.start, tag.end);
     const [qualified] = /^<[^\s>]+/.exec(start)!;
@@ -48,10 +51,12 @@ export function setNames(file: Package, workbook: WorkbookPart, names: readonly 
   });
   const added = [...places].filter(([place]) => !stands.has(place)).map(([, one]) => nameXml(one, scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', ORDER), 'definedNames', added.join(''));
+  // An empty list is none, and programs call a file with one damaged.
+  xml = replaceElements(xml, 'definedNames', (_scanner, tag) => (/^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined));
   file.set(workbook.part, xml);
 }
 
-function scopeIndex({ scope }: NameModel, positions: readonly string[]): string | undefined {
+function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | undefined {
   const index = scope === undefined ? -1 : positions.indexOf(scope);
   return index < 0 ? undefined : String(index);
 }

@@ -1,5 +1,5 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import type { TableModel } from '../workbook';
+import type { SheetModel, TableModel } from '../workbook';
 import { needsArray } from '../workbook/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
@@ -9,6 +9,7 @@ import { CellPatcher, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
 import { dynamicArrayRecord } from './patch-metadata';
 import { StylePatcher } from './patch-styles';
+import { arrangeSheets, type SheetPlace } from './patch-sheets';
 import { addTable, changeTable, tablesOf } from './patch-tables';
 import { addSheet, setNames } from './patch-workbook';
 import { showsDate } from './number-formats';
@@ -20,6 +21,9 @@ export function patchWorkbook(bytes: Uint8Array, changes: WorkbookChanges): Uint
   new Patch(file, changes).run();
   return file.save();
 }
+
+/** Name of a new sheet until all have their own: it may take the name of one that is renamed. */
+const BETWEEN = '\u2023new ';
 
 class Patch {
   private readonly workbook: WorkbookPart;
@@ -38,22 +42,31 @@ class Patch {
     const { file, workbook, changes } = this;
     const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
     // Sheets come before cells: a name or a table may speak of them.
-    for (const sheet of changes.newSheets ?? []) {
-      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.name.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${sheet.name} already`);
-      parts.set(sheet.name, addSheet(file, workbook, sheet.name, sheet.hidden ?? false));
+    const added = (changes.newSheets ?? []).map((sheet, index) => ({ ...asChanges(sheet), sheet: changes.order ? `${BETWEEN}${index}` : sheet.name, hidden: sheet.hidden ?? false }));
+    for (const { sheet, hidden } of added) {
+      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${sheet} already`);
+      parts.set(sheet, addSheet(file, workbook, sheet, hidden));
     }
-    for (const sheet of [...changes.sheets, ...(changes.newSheets ?? []).map(asChanges)]) {
+    for (const sheet of [...changes.sheets, ...added]) {
       const part = parts.get(sheet.sheet);
       if (!part) throw new XlsxError('no-sheet', `The workbook has no sheet ${sheet.sheet}`);
       this.patchSheet(part, sheet);
     }
-    if (changes.names?.length) setNames(file, workbook, changes.names);
+    if (changes.order) this.arrange(changes.order, changes.newSheets ?? []);
+    if (changes.names?.length || changes.removedNames?.length) setNames(file, workbook, changes.names ?? [], changes.removedNames ?? []);
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
-    if (this.formulasChanged && workbook.calculationChain) {
+    if ((this.formulasChanged || changes.order) && workbook.calculationChain) {
       file.removePart(workbook.calculationChain);
       file.unrelate(workbook.part, workbook.calculationChain);
     }
+  }
+
+  private arrange(order: readonly SheetPlace[], added: readonly SheetModel[]): void {
+    const names = new Set(order.map(({ name }) => name.toLowerCase()));
+    if (!order.length || names.size !== order.length) throw new XlsxError('unsupported', 'A workbook needs sheets, each with a name of its own');
+    const between = new Map(added.map(({ name }, index) => [name, `${BETWEEN}${index}`]));
+    arrangeSheets(this.file, this.workbook, order.map(({ name, was = between.get(name) }) => ({ name, was: was ?? name })));
   }
 
   private patchSheet(part: string, changes: SheetChanges): void {
