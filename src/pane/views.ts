@@ -1,5 +1,6 @@
+import { balanceView } from './balance';
 import { pricesView } from './prices';
 import type { View } from './view';
 
 /** The tabs, in the order in which they are shown. */
-export const VIEWS: readonly View[] = [pricesView];
+export const VIEWS: readonly View[] = [pricesView, balanceView];

@@ -70,6 +70,12 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
         {shown || '–'}
       </span>
     );
+  } else if (kind === 'yes') {
+    field = (
+      <span className={styles.check}>
+        <input id={id} type="checkbox" checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)} onChange={(event) => write(event.target.checked ? 'yes' : '')} {...marks} />
+      </span>
+    );
   } else if (choices) {
     field = (
       <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => write(value)} {...marks}>
@@ -91,7 +97,10 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
         placeholder={placeholder}
         autoComplete="off"
         spellCheck={false}
-        onChange={(_event, { value }) => setDraft(value)}
+        onChange={(_event, { value }) => {
+          setDraft(value);
+          if (refused !== undefined) refuse(undefined);
+        }}
         onBlur={() => draft !== undefined && write(draft)}
         onKeyDown={onKeyDown}
         {...marks}

@@ -3,7 +3,8 @@ import { serialFromIso } from '../../core/price';
 import { CellError, type Cell } from '../../functions';
 import { isoDate } from '../../workbook';
 
-export type CellKind = 'text' | 'number' | 'date';
+/** 'yes': a mark that is there or not, typed as the word yes. */
+export type CellKind = 'text' | 'number' | 'date' | 'yes';
 
 /** Digits beyond these are rounding of the machine, not of anybody's scale. */
 const DIGITS = 10;
@@ -21,7 +22,7 @@ export type Typed = { readonly cell: Cell } | { readonly wrong: string };
 export function readTyped(kind: CellKind, typed: string): Typed {
   const text = typed.trim();
   if (text === '') return { cell: null };
-  if (kind === 'text') return { cell: text };
+  if (kind === 'text' || kind === 'yes') return { cell: text };
   if (kind === 'date') {
     const serial = serialFromIso(text);
     return serial === undefined ? { wrong: `got "${text}"; takes a date as year-month-day, 2026-03-31` } : { cell: serial };

@@ -44,6 +44,7 @@ export const useStyles = makeStyles({
   verdictOut: { border: `2px solid ${tokens.colorStatusDangerForeground3}` },
   verdictWord: { fontSize: tokens.fontSizeBase400, lineHeight: tokens.lineHeightBase400, fontWeight: tokens.fontWeightSemibold, margin: 0 },
   word: { display: 'inline-block', padding: '0 4px', border: `1px solid ${tokens.colorNeutralStrokeAccessible}`, borderRadius: '3px', color: tokens.colorNeutralForeground1, whiteSpace: 'nowrap', fontWeight: tokens.fontWeightSemibold },
+  line: { margin: '2px 0 0' },
   list: { margin: '0 0 8px', paddingLeft: '18px' },
   choice: { display: 'flex', flexWrap: 'wrap', alignItems: 'flex-end', gap: '6px', margin: '6px 0' },
   choiceField: { flex: '1 1 120px', minWidth: 0, maxWidth: '220px' },

@@ -1,6 +1,6 @@
 export { BUDGET, JOINTS, PARTS, STATUSES, plainLabel, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
-export { CASES, CORRECTIONS, ENVELOPE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS } from './balance-forms';
+export { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS } from './balance-forms';
 export { SURFACES, type SurfaceKey } from './surface-forms';
 export { readSurfaces, type SurfaceMeasured, type SurfaceParts, type SurfaceRow, type SurfacesSheet } from './surfaces';
 export { findFact, type Fact } from './facts';

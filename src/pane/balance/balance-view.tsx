@@ -1,0 +1,142 @@
+/** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
+import { Button, Select } from '@fluentui/react-components';
+import { useEffect, useRef, useState, type KeyboardEvent } from 'react';
+import type { BalanceModel } from '../../workbook';
+import { useStore } from '../store';
+import { Tabs } from '../tabs';
+import type { PaneContext } from '../view';
+import { BalanceStore, SECTIONS, type BalanceState, type SectionId } from './balance-store';
+import { CasesSection } from './cases-section';
+import { EnvelopeSection } from './envelope-section';
+import { LoadingSection } from './loading-section';
+import { MissingSheet, NewAirplane } from './new-airplane';
+import { useStyles } from './styles';
+import { SurfacesSection } from './surfaces-section';
+import { WeighingSection } from './weighing-section';
+
+export function BalanceView({ pane }: { readonly pane: PaneContext }) {
+  const [store] = useState(() => new BalanceStore(pane));
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  const state = useStore(store);
+  const styles = useStyles();
+  const [adding, setAdding] = useState(false);
+  const { section, models, airplane } = state;
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || (event.target as HTMLElement).matches('input, textarea, select')) return;
+    const key = event.key.toLowerCase();
+    if (key === 'z' && !event.shiftKey) void store.undo();
+    else if (key === 'y' || (key === 'z' && event.shiftKey)) void store.redo();
+    else return;
+    event.preventDefault();
+  };
+
+  return (
+    <div style={{ display: 'contents' }} onKeyDown={onKeyDown}>
+      {models.length > 0 && section !== 'balance-surfaces' && (
+        <div className={styles.bar}>
+          {models.length > 1 && (
+            <Select size="small" aria-label="Airplane" className={styles.chooser} value={String(airplane)} onChange={(_event, { value }) => store.choose(Number(value))}>
+              {models.map((model, index) => (
+                <option key={index} value={String(index)}>
+                  {titleOf(model)}
+                </option>
+              ))}
+            </Select>
+          )}
+          <Button size="small" aria-pressed={adding} onClick={() => setAdding(!adding)}>
+            Add airplane
+          </Button>
+        </div>
+      )}
+      <Tabs label="Parts of the balance" tabs={SECTIONS} open={section} onOpen={(id) => store.open(id as SectionId)} />
+      <Added store={store} state={state} />
+      <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body} tabIndex={0}>
+        {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
+      </div>
+      <Foot store={store} state={state} />
+    </div>
+  );
+}
+
+function titleOf({ airplane, sheets }: BalanceModel): string {
+  return airplane || sheets.name || 'The airplane';
+}
+
+function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+  const styles = useStyles();
+  const { status, section, surfaces, parts } = state;
+  const { model } = store;
+  if (status === 'reading') return <p className={styles.text}>Reading the sheets…</p>;
+  if (status === 'failed') {
+    return (
+      <>
+        <p className={styles.text}>{state.mend}</p>
+        <Button size="small" onClick={() => void store.refresh()}>
+          Read them again
+        </Button>
+      </>
+    );
+  }
+  if (section === 'balance-surfaces') return <SurfacesSection store={store} sheet={surfaces} parts={parts} />;
+  if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
+  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
+  switch (section) {
+    case 'balance-weighing':
+      return weighing ? <WeighingSection store={store} model={model} weighing={weighing} /> : <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />;
+    case 'balance-loading':
+      return loading ? <LoadingSection store={store} model={model} loading={loading} /> : <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />;
+    case 'balance-envelope':
+      return envelopeSheet ? <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} /> : <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />;
+    case 'balance-cases':
+      if (!casesSheet) return <MissingSheet store={store} model={model} kind="cases" sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)} />;
+      return judged ? <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} /> : <NothingToJudge />;
+  }
+}
+
+function NothingToJudge() {
+  const styles = useStyles();
+  return <p className={styles.text}>Cases are judged as soon as there are an empty weight, a station and an envelope.</p>;
+}
+
+function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+  const styles = useStyles();
+  const box = useRef<HTMLDivElement>(null);
+  const { added } = state;
+  useEffect(() => {
+    if (added !== undefined) box.current?.focus();
+  }, [added]);
+  if (added === undefined) return null;
+  return (
+    <div ref={box} tabIndex={-1} className={styles.added}>
+      <span className={styles.grow}>{added}</span>
+      <Button size="small" onClick={() => store.sayAdded(undefined)}>
+        Close
+      </Button>
+    </div>
+  );
+}
+
+/** What the last step did, told to screen readers as it changes, and the way back. */
+function Foot({ store, state: { message } }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+  const styles = useStyles();
+  return (
+    <div className={styles.foot}>
+      <span role="status" className={styles.grow}>
+        {message?.tone === 'done' && message.text}
+      </span>
+      <div role="alert" className={styles.wrong}>
+        {message?.tone === 'failed' && message.text}
+      </div>
+      <Button size="small" appearance="subtle" onClick={() => void store.undo()}>
+        Undo
+      </Button>
+      <Button size="small" appearance="subtle" onClick={() => void store.redo()}>
+        Redo
+      </Button>
+    </div>
+  );
+}

@@ -1,0 +1,108 @@
+/** The saved loading cases over the envelope, and the worst that the stations' ranges allow. */
+import { Button, mergeClasses } from '@fluentui/react-components';
+import { useCallback } from 'react';
+import { reachableOutline } from '../../core/balance';
+import { envelopePicture, type PictureOptions } from '../../pictures';
+import { clearCaseEdits, loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance, type JudgedCase } from '../../workbook';
+import { Picture } from '../picture';
+import type { BalanceStore } from './balance-store';
+import { envelopeCase, toPercentOf } from './envelope-cases';
+import { inches, pounds } from './numbers';
+import { Problems } from './problems';
+import { SaveCase } from './save-case';
+import { useStyles } from './styles';
+import { LimitsFrom } from './verdict';
+import { WorstSection } from './worst-section';
+
+export function CasesSection({ store, model, casesSheet, judged }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly judged: JudgedBalance }) {
+  const styles = useStyles();
+  const { cases, airplane } = judged;
+  const toPercent = toPercentOf(model);
+  const draw = useCallback(
+    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map(envelopeCase), reach: reachableOutline(airplane), title: 'Saved cases over the envelope', ...(toPercent ? { toPercent } : {}) }, options),
+    [airplane, cases, toPercent],
+  );
+  const { sheet, header, columns } = casesSheet.form;
+  const pick = (id: string): void => {
+    const first = columns.case ?? 0;
+    void store.select({ sheet, row: Number(id), column: first, rows: 1, columns: Math.max(first, ...casesSheet.stationColumns.flatMap((column) => column ?? [])) - first + 1 });
+  };
+  const outside = cases.filter(({ result }) => !result.inside).length;
+  return (
+    <>
+      <section className={styles.section} aria-labelledby="balance-saved">
+        <h2 id="balance-saved" className={styles.heading}>
+          {cases.length === 0 ? 'No case saved yet' : `${cases.length} saved ${cases.length === 1 ? 'case' : 'cases'}, ${outside === 0 ? 'all inside' : `${outside} outside`}`}
+        </h2>
+        {cases.length === 0 ? (
+          <p className={styles.text}>Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {header + 1}.</p>
+        ) : (
+          <>
+            <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
+            <LimitsFrom model={model} />
+            <Picture draw={draw} onPick={pick} />
+          </>
+        )}
+        {judged.now && <SaveCase store={store} casesSheet={casesSheet} loads={judged.now.loads} />}
+      </section>
+      <WorstSection store={store} model={model} judged={judged} casesSheet={casesSheet} />
+      <Problems store={store} problems={model.problems} />
+    </>
+  );
+}
+
+function CasesTable({ store, model, casesSheet, cases }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly cases: readonly JudgedCase[] }) {
+  const styles = useStyles();
+  const load = (one: JudgedCase): void => {
+    if (model.loading) void store.change(`Load the case ${one.name}`, loadEdits(model.loading, one.loads), `Put the case ${one.name} onto the sheet ${model.loading.form.sheet}.`);
+  };
+  const remove = ({ name, row }: JudgedCase): void => {
+    if (row !== undefined) void store.change(`Remove the case ${name}`, clearCaseEdits(casesSheet, row), `Removed the case ${name}. Undo brings it back.`);
+  };
+  return (
+    <table className={styles.table}>
+      <colgroup>
+        <col />
+        <col style={{ width: '84px' }} />
+      </colgroup>
+      <thead>
+        <tr>
+          <th scope="col">Case</th>
+          <th scope="col">Verdict</th>
+        </tr>
+      </thead>
+      {cases.map((one) => {
+        const { name, row, result, words } = one;
+        const { takeoff, landing } = result;
+        return (
+          <tbody key={row}>
+            <tr>
+              <th scope="row">{name}</th>
+              <td>
+                <span className={styles.word}>{result.inside ? 'inside' : 'outside'}</span>
+              </td>
+            </tr>
+            <tr>
+              <td colSpan={2} className={styles.below}>
+                <span className={styles.note}>
+                  Take-off {pounds(takeoff.weight)} at {inches(takeoff.arm)}
+                  {landing.weight !== takeoff.weight && `, landing ${pounds(landing.weight)} at ${inches(landing.arm)}`}
+                </span>
+                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? words.takeoff.replace(/^inside, /, '') : words.verdict}</span>
+                <div className={styles.belowLine}>
+                  <span className={styles.grow} />
+                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={`Load the case ${name}`}>
+                    Load it
+                  </Button>
+                  <Button size="small" appearance="subtle" onClick={() => remove(one)} aria-label={`Remove the case ${name}`}>
+                    Remove
+                  </Button>
+                </div>
+              </td>
+            </tr>
+          </tbody>
+        );
+      })}
+    </table>
+  );
+}

@@ -1,0 +1,158 @@
+/** The loading typed now: stations, the loading point over the envelope, limits, ballast. */
+import { Button, mergeClasses } from '@fluentui/react-components';
+import { useCallback, useState } from 'react';
+import { envelopePicture, type PictureOptions } from '../../pictures';
+import { loadEdits, LOADING, type BalanceModel, type JudgedBalance, type JudgedCase, type Loading } from '../../workbook';
+import { Picture } from '../picture';
+import type { BalanceStore } from './balance-store';
+import { BallastPanel } from './ballast-panel';
+import { envelopeCase, toPercentOf } from './envelope-cases';
+import { FormTable, type TableColumn } from './form-table';
+import { LoadTable } from './load-table';
+import { bare } from './numbers';
+import { Problems } from './problems';
+import { SaveCase } from './save-case';
+import { removeStation, renameInCases } from './station-edits';
+import { useStyles } from './styles';
+import { Verdict } from './verdict';
+
+const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] = [
+  { key: 'station', head: 'Station', kind: 'text', width: '31%' },
+  { key: 'arm', head: 'Arm, in', kind: 'number', width: '20%' },
+  { key: 'min', head: 'Least, lb', kind: 'number', width: '19%' },
+  { key: 'max', head: 'Most, lb', kind: 'number', width: '19%' },
+  { key: 'fuel', head: 'Tank', kind: 'yes', width: '11%' },
+];
+
+export function LoadingSection({ store, model, loading }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly loading: Loading }) {
+  const styles = useStyles();
+  const [changing, setChanging] = useState(model.stations.length === 0);
+  const { judged } = model;
+  const problems = model.problems.filter(({ sheet }) => sheet !== model.sheets.cases);
+  const tanks = model.stations.filter(({ fuel }) => fuel);
+  const fill = (words: string, key: 'min' | 'max'): void => {
+    void store.change(`${words}`, loadEdits(loading, model.stations.map((station) => (station.fuel ? station[key] : station.load))), `${words}.`);
+  };
+  return (
+    <>
+      {judged?.now ? <Judged model={model} balance={judged} now={judged.now} problems={problems.length} /> : <NotJudged store={store} model={model} />}
+      <section className={styles.section} aria-labelledby="balance-stations">
+        <div className={styles.head}>
+          <h2 id="balance-stations" className={styles.heading}>
+            {changing ? 'Stations' : 'Loads'}
+          </h2>
+          <Button size="small" aria-pressed={changing} onClick={() => setChanging(!changing)}>
+            Change stations
+          </Button>
+        </div>
+        {changing ? (
+          <FormTable
+            store={store}
+            form={LOADING}
+            found={loading.form}
+            columns={STATIONS}
+            rows={loading.form.rows.map(({ row }) => row)}
+            addLabel="Add station"
+            nameOf={(row) => String(store.cell(loading.form.sheet, row, loading.form.columns.station ?? 0) ?? '')}
+            remove={(row) => removeStation(model, row)}
+            also={(row, key, text) => (key === 'station' ? renameInCases(model, row, text) : [])}
+          />
+        ) : (
+          <LoadTable store={store} model={model} loading={loading} />
+        )}
+        {!changing && tanks.length > 0 && (
+          <div className={styles.buttons}>
+            <Button size="small" onClick={() => fill('Tanks full', 'max')}>
+              Tanks full
+            </Button>
+            <Button size="small" onClick={() => fill('Tanks on reserve', 'min')}>
+              Tanks on reserve
+            </Button>
+          </div>
+        )}
+      </section>
+      {judged?.now && <BallastPanel airplane={judged.airplane} now={judged.now} />}
+      {judged?.now && model.casesSheet && <SaveCase store={store} casesSheet={model.casesSheet} loads={judged.now.loads} />}
+      <Problems store={store} problems={problems} />
+    </>
+  );
+}
+
+function Judged({ model, balance, now, problems }: { readonly model: BalanceModel; readonly balance: JudgedBalance; readonly now: JudgedCase; readonly problems: number }) {
+  const styles = useStyles();
+  const toPercent = toPercentOf(model);
+  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [envelopeCase(now)], title: 'Loading now over the envelope', ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent]);
+  const { takeoff, landing } = now.result;
+  const rows = [['Take-off', takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [['Landing', landing] as const])];
+  return (
+    <>
+      <Verdict model={model} judged={now} problems={problems} />
+      <section className={styles.section} aria-label="Loading point">
+        <table className={mergeClasses(styles.table, styles.results)}>
+          <thead>
+            <tr>
+              <th scope="col">
+                <span className={styles.spoken}>When</span>
+              </th>
+              <th scope="col" className={styles.numericHead}>
+                Weight, lb
+              </th>
+              <th scope="col" className={styles.numericHead}>
+                Arm, in
+              </th>
+              {toPercent && (
+                <th scope="col" className={styles.numericHead}>
+                  % MAC
+                </th>
+              )}
+              <th scope="col" className={styles.numericHead}>
+                Forward limit, in
+              </th>
+              <th scope="col" className={styles.numericHead}>
+                Aft limit, in
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(([label, { weight, arm, judgement }]) => (
+              <tr key={label}>
+                <th scope="row">{label}</th>
+                <td className={styles.numericCell}>{bare(weight, 1)}</td>
+                <td className={styles.numericCell}>{bare(arm, 2)}</td>
+                {toPercent && <td className={styles.numericCell}>{bare(toPercent(arm), 1)}</td>}
+                <td className={styles.numericCell}>{bare(judgement.limits.from, 2)}</td>
+                <td className={styles.numericCell}>{bare(judgement.limits.to, 2)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        <Picture draw={draw} />
+      </section>
+    </>
+  );
+}
+
+/** What is still needed before anything can be judged. */
+function NotJudged({ store, model }: { readonly store: BalanceStore; readonly model: BalanceModel }) {
+  const styles = useStyles();
+  const lacking = [
+    ...(model.empty ? [] : [{ words: 'the empty weight and arm, from the weighing', section: 'balance-weighing' } as const]),
+    ...(model.envelope ? [] : [{ words: 'the corners of the envelope', section: 'balance-envelope' } as const]),
+  ];
+  return (
+    <section className={styles.section} aria-labelledby="balance-lacking">
+      <h2 id="balance-lacking" className={styles.heading}>
+        Not judged yet
+      </h2>
+      {lacking.length === 0 && <p className={styles.text}>{model.stations.length === 0 ? 'Add a station with its arm and range.' : 'Type a load at any station.'}</p>}
+      {lacking.map(({ words, section }) => (
+        <p key={section} className={styles.text}>
+          Needed: {words}.{' '}
+          <Button size="small" onClick={() => store.open(section)}>
+            Go there
+          </Button>
+        </p>
+      ))}
+    </section>
+  );
+}

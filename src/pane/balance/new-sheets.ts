@@ -1,0 +1,141 @@
+/** The sheets that a workbook without an airplane is given: headers, choices, and an invented airplane that shows how they are filled. */
+import type { Gear } from '../../core/balance';
+import type { Cell } from '../../functions';
+import {
+  CASES, ENVELOPE, ENVELOPE_SOURCE, findFact, LOADING, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, readForm, WEIGHING, WEIGHING_FACTS,
+  type CellInput, type Edit, type NewAirplane, type SheetForm, type Workbook,
+} from '../../workbook';
+
+const INVENTED = 'invented example, put your own';
+
+interface Example {
+  readonly airplane: Omit<NewAirplane, 'name' | 'gear'>;
+  /** Point, reading, tare, arm. */
+  readonly points: readonly (readonly [number, number, number])[];
+  readonly chord: { readonly lemac: number; readonly mac: number };
+  readonly loads: readonly number[];
+}
+
+const EXAMPLES: Readonly<Record<Gear, Example>> = {
+  tailwheel: {
+    airplane: {
+      stations: [{ name: 'Pilot', arm: 78, min: 110, max: 250 }, { name: 'Passenger', arm: 78, min: 0, max: 250 }, { name: 'Baggage', arm: 118, min: 0, max: 60 }, { name: 'Fuel', arm: 69, min: 18, max: 144, fuel: true }],
+      envelope: [{ arm: 66.5, weight: 800 }, { arm: 66.5, weight: 1050 }, { arm: 69, weight: 1320 }, { arm: 74.5, weight: 1320 }, { arm: 74.5, weight: 800 }],
+    },
+    points: [[374.5, 4, 58.25], [379, 4, 58.25], [61.5, 15.5, 243.5]],
+    chord: { lemac: 60, mac: 54 },
+    loads: [170, 0, 20, 108],
+  },
+  nosewheel: {
+    airplane: {
+      stations: [{ name: 'Pilot', arm: 52, min: 110, max: 250 }, { name: 'Passenger', arm: 82, min: 0, max: 230 }, { name: 'Baggage', arm: 104, min: 0, max: 60 }, { name: 'Fuel', arm: 46, min: 24, max: 150, fuel: true }],
+      envelope: [{ arm: 47.5, weight: 1000 }, { arm: 47.5, weight: 1250 }, { arm: 51, weight: 1600 }, { arm: 55.5, weight: 1600 }, { arm: 55.5, weight: 1000 }],
+    },
+    points: [[397, 3, 62.5], [401.5, 3, 62.5], [236.5, 3, 4.25]],
+    chord: { lemac: 36.5, mac: 56 },
+    loads: [180, 165, 0, 96],
+  },
+};
+
+export type SheetKind = 'weighing' | 'loading' | 'envelope' | 'cases';
+const FORMS = { weighing: WEIGHING, loading: LOADING, envelope: ENVELOPE, cases: CASES } as const;
+const KINDS = Object.keys(FORMS) as SheetKind[];
+
+export const sheetNameFor = (kind: SheetKind, name: string): string => (name === '' ? FORMS[kind].sheet : `${FORMS[kind].sheet} ${name}`);
+
+/** 'add' where there is no such sheet, 'fill' where there is an empty one; undefined where it holds something. */
+export async function freeSheet(workbook: Workbook, name: string): Promise<'add' | 'fill' | undefined> {
+  const known = (await workbook.sheets()).find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+  if (!known) return 'add';
+  return (await workbook.usedRange(known.name)) === undefined ? 'fill' : undefined;
+}
+
+export interface NewSheets {
+  readonly edits: readonly Edit[];
+  /** Sentences that say what was added. */
+  readonly added: string;
+}
+
+/** An airplane's four sheets with an invented example; throws words where a name is taken. */
+export async function exampleSheets(workbook: Workbook, name: string, gear: Gear): Promise<NewSheets> {
+  const example = EXAMPLES[gear];
+  const airplane: NewAirplane = { name, gear, ...example.airplane };
+  const edits: Edit[] = [];
+  for (const kind of KINDS) edits.push(...(await sheetEdits(workbook, kind, airplane)));
+  edits.push(...fillWeighing(edits, sheetNameFor('weighing', name), example), ...fillLoading(edits, sheetNameFor('loading', name), example), ...fillEnvelope(edits, sheetNameFor('envelope', name)), ...fillCases(edits, sheetNameFor('cases', name), example));
+  const names = KINDS.map((kind) => sheetNameFor(kind, name));
+  return { edits, added: `Added the sheets ${names.slice(0, -1).join(', ')} and ${names.at(-1)}, with an invented ${gear} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.` };
+}
+
+/** One sheet that an airplane has not got yet, without example figures. */
+export async function missingSheet(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<NewSheets> {
+  return { edits: await sheetEdits(workbook, kind, airplane), added: `Added the sheet ${sheetNameFor(kind, airplane.name)}.` };
+}
+
+async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<Edit[]> {
+  const name = sheetNameFor(kind, airplane.name);
+  const free = await freeSheet(workbook, name);
+  if (free === undefined) throw new Error(`There is a sheet ${name} already that holds something else: rename it, or give the airplane a name of its own.`);
+  const add = free === 'add';
+  switch (kind) {
+    case 'weighing':
+      return newWeighingSheet(airplane, add);
+    case 'loading': {
+      const weighing = sheetNameFor('weighing', airplane.name).toLowerCase();
+      const weighed = (await workbook.sheets()).some((sheet) => sheet.name.toLowerCase() === weighing);
+      return newLoadingSheet(airplane, add, weighed || airplane.envelope !== undefined);
+    }
+    case 'envelope':
+      return newEnvelopeSheet(airplane, add);
+    case 'cases':
+      return newCasesSheet(airplane, add);
+  }
+}
+
+/** What a sheet that is being made will hold. */
+function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
+  const write = edits.find((edit) => edit.kind === 'write' && edit.range.sheet === sheet && edit.range.row === 0);
+  return write?.kind === 'write' ? write.cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell)))) : [];
+}
+
+const put = (sheet: string, row: number, column: number | undefined, cell: CellInput): Edit[] => (column === undefined ? [] : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }]);
+
+function found<K extends string>(edits: readonly Edit[], form: SheetForm<K>, sheet: string) {
+  const values = valuesOf(edits, sheet);
+  return { values, form: readForm(form, values, sheet)! };
+}
+
+function fillWeighing(edits: readonly Edit[], sheet: string, { points, chord }: Example): Edit[] {
+  const { values, form } = found(edits, WEIGHING, sheet);
+  const fact = (key: keyof typeof WEIGHING_FACTS, cell: CellInput): Edit[] => {
+    const place = findFact(values, WEIGHING_FACTS[key]);
+    return place ? put(sheet, place.row, place.column, cell) : [];
+  };
+  return [
+    ...fact('airplane', INVENTED),
+    ...fact('lemac', chord.lemac),
+    ...fact('mac', chord.mac),
+    ...points.flatMap(([reading, tare, arm], index) => {
+      const row = form.header + 1 + index;
+      return [...put(sheet, row, form.columns.reading, reading), ...put(sheet, row, form.columns.tare, tare), ...put(sheet, row, form.columns.arm, arm)];
+    }),
+  ];
+}
+
+function fillLoading(edits: readonly Edit[], sheet: string, { loads }: Example): Edit[] {
+  const { form } = found(edits, LOADING, sheet);
+  return loads.flatMap((load, index) => [...put(sheet, form.header + 1 + index, form.columns.load, load), ...put(sheet, form.header + 1 + index, form.columns.note, INVENTED)]);
+}
+
+function fillEnvelope(edits: readonly Edit[], sheet: string): Edit[] {
+  const { values, form } = found(edits, ENVELOPE, sheet);
+  const from = findFact(values, ENVELOPE_SOURCE);
+  return [...(from ? put(sheet, from.row, from.column, INVENTED) : []), ...form.rows.flatMap(({ row }) => put(sheet, row, form.columns.note, INVENTED))];
+}
+
+function fillCases(edits: readonly Edit[], sheet: string, { loads }: Example): Edit[] {
+  const { form } = found(edits, CASES, sheet);
+  const row = form.header + 1;
+  const first = (form.columns.case ?? 0) + 1;
+  return [...put(sheet, row, form.columns.case, 'Example'), ...loads.flatMap((load, index) => put(sheet, row, first + index, load)), ...put(sheet, row, form.columns.note, INVENTED)];
+}
