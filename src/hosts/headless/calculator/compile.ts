@@ -171,7 +171,7 @@ class Compiler {
     const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
     if (definition) return ours(definition, args.map((arg) => arg && this.any(arg)));
     const spec = FUNCTIONS.get(name);
-    if (!spec) {
+    if (!spec || (spec.kind === 'eager' && spec.knows?.(args) === false)) {
       for (const arg of args) if (arg) this.any(arg);
       this.unknown ??= name;
       return () => new CellError('#NAME?', `There is no function ${name}`);

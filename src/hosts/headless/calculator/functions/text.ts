@@ -1,6 +1,7 @@
 /** Texts. */
 import { CellError, type Cell } from '../../../../functions';
 import { wildcard } from '../criteria';
+import { isSimpleFormat, numberText } from '../number-text';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';
 import { eachCell, failure, textNumber, toFlag, toMatrix, toNumber, toText, type Value } from '../values';
 
@@ -114,6 +115,15 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
     const place = which === undefined ? undefined : toNumber(which);
     return place instanceof CellError ? place : substitute(textOf(text), textOf(old), textOf(fresh), place);
   }),
+  TEXT: cells(
+    2,
+    2,
+    (cell, format) => {
+      const number = typeof cell === 'string' ? textNumber(cell) : toNumber(cell);
+      return typeof number === 'number' ? numberText(number, textOf(format)) : (number ?? cell ?? '');
+    },
+    { knows: ([, format]) => format?.kind === 'value' && typeof format.value === 'string' && isSimpleFormat(format.value) },
+  ),
   FIND: finding(find),
   SEARCH: finding(search),
   CONCAT: values(1, MANY, (...given) => join(given, '', false)),
