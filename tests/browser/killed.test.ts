@@ -1,0 +1,81 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { serve, type Served } from '../../src/cli/serve';
+import { chromium } from '../helpers/programs';
+import { CHROMIUM_ARGS, read, readOne, ready, root, typeInto } from './bench-page';
+
+const executable = chromium();
+
+describe.skipIf(!executable || process.platform === 'win32')('a browser that is killed', () => {
+  let served: Served;
+  let profile: string;
+  let child: ChildProcess | undefined;
+  let browser: Browser | undefined;
+  beforeAll(async () => {
+    served = await serve({ port: 0, mounts: [{ prefix: '/', folder: join(root, 'dist', 'bench') }, { prefix: '/samples/', folder: join(root, 'sample-workbooks') }] });
+  });
+  afterAll(() => served.close());
+  afterEach(async () => {
+    await kill();
+    rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+  });
+
+  /** A browser whose process is ours, on the profile of the test. */
+  const start = async (): Promise<Page> => {
+    const portFile = join(profile, 'DevToolsActivePort');
+    rmSync(portFile, { force: true });
+    child = spawn(executable!, ['--headless=new', ...CHROMIUM_ARGS, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'], { stdio: 'ignore', detached: true });
+    await expect.poll(() => existsSync(portFile) && readFileSync(portFile, 'utf8').includes('\n'), { timeout: 30_000 }).toBe(true);
+    browser = await playwright.connectOverCDP(`http://127.0.0.1:${readFileSync(portFile, 'utf8').split('\n')[0]}`);
+    const page = await browser.contexts()[0]!.newPage();
+    await page.goto(served.address);
+    await ready(page);
+    return page;
+  };
+  const kill = async (): Promise<void> => {
+    if (!child || child.exitCode !== null || child.signalCode !== null) return;
+    const gone = new Promise((resolve) => child!.on('exit', resolve));
+    // The whole group: the browser and the processes it started.
+    process.kill(-child.pid!, 'SIGKILL');
+    await gone;
+    await browser?.close().catch(() => undefined);
+  };
+
+  it('loses nothing that was said to be kept', { timeout: 90_000 }, async () => {
+    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
+    const page = await start();
+    await typeInto(page, 'Design', 12, 1, '0.032');
+    await page.getByText(/^Kept in this browser/).waitFor();
+    await kill();
+    const again = await start();
+    expect(await readOne(again, 'Design', 12, 1)).toBe(0.032);
+  });
+
+  it('leaves the state before an edit or after it, and never half of one', { timeout: 120_000 }, async () => {
+    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
+    let page = await start();
+    const pair = { sheet: 'Design', row: 40, column: 0, rows: 1, columns: 1 };
+    const other = { sheet: 'Parts', row: 150, column: 0, rows: 1, columns: 1 };
+    for (const [round, delay] of [300, 410, 450].entries()) {
+      // One step over two sheets, which storage keeps as two records.
+      await page.evaluate(
+        async ([first, second, value]) =>
+          window.tarebook!.workbook!.apply('pair', [
+            { kind: 'write', range: first, cells: [[value]] },
+            { kind: 'write', range: second, cells: [[value]] },
+          ]),
+        [pair, other, round + 1] as const,
+      );
+      await page.waitForTimeout(delay);
+      await kill();
+      page = await start();
+      const [[[one]], [[two]]] = (await Promise.all([read(page, pair), read(page, other)])) as [[[unknown]], [[unknown]]];
+      expect(one).toBe(two);
+      expect([null, round, round + 1]).toContain(one);
+    }
+  });
+});
