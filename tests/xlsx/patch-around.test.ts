@@ -28,11 +28,13 @@ describe('looks', () => {
     expect(xml).toContain('<numFmts count="1"><numFmt numFmtId="164" formatCode="0.000"/></numFmts>');
   });
 
-  it('that a file has already add nothing', () => {
-    const bytes = workbookOf(rows);
-    const after = patched(bytes, { cells: [{ row: 0, column: 1, value: 2, style: 0 }] }, { styles: [{ numberFormat: 'mm-dd-yy' }] });
-    expect(changedParts(bytes, after)).toEqual([SHEET]);
-    expect(partOf(after, SHEET)).toContain('<c r="B1" s="1"><v>2</v></c>');
+  it('that a file has already add nothing, unless they come with another protection', () => {
+    const styles = [{ numberFormat: 'mm-dd-yy' }];
+    const once = patched(workbookOf(rows), { cells: [{ row: 0, column: 1, value: 2, style: 0 }] }, { styles });
+    expect(partOf(once, SHEET)).toContain('<c r="B1" s="2"><v>2</v></c>');
+    const twice = patched(once, { cells: [{ row: 4, column: 1, value: 2, style: 0 }] }, { styles });
+    expect(changedParts(once, twice)).toEqual([SHEET]);
+    expect(partOf(twice, SHEET)).toContain('<c r="B5" s="2"><v>2</v></c>');
   });
 });
 
