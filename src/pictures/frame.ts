@@ -39,11 +39,12 @@ export function scale(from: number, to: number, pixelFrom: number, pixelTo: numb
   return { from, to, at: (value) => pixelFrom + ((value - from) / span) * (pixelTo - pixelFrom) };
 }
 
-/** A range widened to the ticks' steps on both sides of its values. */
+/** A range with room on both sides of its values; not below 0 where none of them is. Values that are all one get room in proportion to their size. */
 export function widened(values: readonly number[], share = 0.06): { readonly from: number; readonly to: number } {
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const slack = (high - low) * share || Math.abs(high) * share || 1;
-  return { from: low - slack, to: high + slack };
+  const size = Math.max(Math.abs(low), Math.abs(high));
+  const slack = Math.max((high - low) * share, size * 0.01, 1e-3);
+  return { from: low >= 0 ? Math.max(0, low - slack) : low - slack, to: high + slack };
 }
 
 /** Ticks for so many pixels that their labels do not touch. */

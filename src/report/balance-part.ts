@@ -103,7 +103,7 @@ const stationsTable = (stations: readonly StationRow[]): Html | undefined =>
       { head: 'Arm', unit: 'in', number: true, cell: ({ arm }) => fixed(arm, 2) },
       { head: 'Least', unit: 'lb', number: true, cell: ({ min }) => fixed(min, 1) },
       { head: 'Most', unit: 'lb', number: true, cell: ({ max }) => fixed(max, 1) },
-      { head: '', cell: ({ fuel }) => (fuel ? 'fuel, burns down to its least' : '') },
+      { head: 'Fuel', cell: ({ fuel }) => (fuel ? 'burns down to its least' : '') },
     ],
     rows: stations,
   });
