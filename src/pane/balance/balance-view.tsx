@@ -54,7 +54,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       )}
       <Tabs label="Parts of the balance" tabs={SECTIONS} open={section} onOpen={(id) => store.open(id as SectionId)} />
       <Added store={store} state={state} />
-      <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body} tabIndex={0}>
+      <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
         {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
       </div>
       <Foot store={store} state={state} />

@@ -40,7 +40,9 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
           <>
             <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
             <LimitsFrom model={model} />
-            <Picture draw={draw} onPick={pick} />
+            <div className={styles.picture}>
+              <Picture draw={draw} onPick={pick} />
+            </div>
           </>
         )}
         {judged.now && <SaveCase store={store} casesSheet={casesSheet} loads={judged.now.loads} />}
@@ -75,7 +77,7 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
         const { name, row, result, words } = one;
         const { takeoff, landing } = result;
         return (
-          <tbody key={row}>
+          <tbody key={row} data-item="">
             <tr>
               <th scope="row">{name}</th>
               <td>
@@ -83,7 +85,7 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
               </td>
             </tr>
             <tr>
-              <td colSpan={2} className={styles.below}>
+              <td colSpan={2} data-below="">
                 <span className={styles.note}>
                   Take-off {pounds(takeoff.weight)} at {inches(takeoff.arm)}
                   {landing.weight !== takeoff.weight && `, landing ${pounds(landing.weight)} at ${inches(landing.arm)}`}

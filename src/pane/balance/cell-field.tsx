@@ -18,6 +18,8 @@ export interface CellFieldProps {
   readonly shownLabel?: string;
   readonly choices?: readonly string[];
   readonly placeholder?: string;
+  /** A text that may be long: the field grows with it. */
+  readonly lines?: boolean;
   readonly autoFocus?: boolean;
   /** Id of the element that shows the reason where the field itself does not. */
   readonly describedBy?: string;
@@ -26,7 +28,7 @@ export interface CellFieldProps {
   also?(cell: string): readonly Edit[];
 }
 
-export function CellField({ store, sheet, row, column, kind, label, shownLabel, choices, placeholder, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
+export function CellField({ store, sheet, row, column, kind, label, shownLabel, choices, placeholder, lines = false, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
@@ -46,6 +48,10 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
     setDraft(undefined);
     refuse(undefined);
   };
+  const type = (text: string): void => {
+    setDraft(text);
+    if (refused !== undefined) refuse(undefined);
+  };
   const write = (text: string): void => {
     if (text.trim() === shown) return letGo();
     const typed = readTyped(kind, text);
@@ -55,7 +61,10 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
     void store.writeCell(`Change ${label}`, sheet, row, column, cell, also?.(text.trim()) ?? []);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === 'Enter' && draft !== undefined) write(draft);
+    if (event.key === 'Enter') {
+      if (lines) event.preventDefault();
+      if (draft !== undefined) write(draft);
+    }
     if (event.key !== 'Escape' || draft === undefined) return;
     event.stopPropagation();
     letGo();
@@ -85,6 +94,8 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
         ))}
       </Select>
     );
+  } else if (lines) {
+    field = <textarea id={id} rows={1} className={styles.lines} value={draft ?? shown} spellCheck={false} onChange={(event) => type(event.target.value)} onBlur={() => draft !== undefined && write(draft)} onKeyDown={onKeyDown} {...marks} />;
   } else {
     field = (
       <Input
@@ -97,10 +108,7 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
         placeholder={placeholder}
         autoComplete="off"
         spellCheck={false}
-        onChange={(_event, { value }) => {
-          setDraft(value);
-          if (refused !== undefined) refuse(undefined);
-        }}
+        onChange={(_event, { value }) => type(value)}
         onBlur={() => draft !== undefined && write(draft)}
         onKeyDown={onKeyDown}
         {...marks}

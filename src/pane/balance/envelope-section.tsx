@@ -15,7 +15,7 @@ import { useStyles } from './styles';
 const CORNERS: readonly TableColumn<'arm' | 'weight' | 'note'>[] = [
   { key: 'arm', head: 'Arm, in', kind: 'number', width: '25%' },
   { key: 'weight', head: 'Weight, lb', kind: 'number', width: '25%' },
-  { key: 'note', head: 'Note', kind: 'text', width: '50%' },
+  { key: 'note', head: 'Note', kind: 'text', width: '50%', line: true },
 ];
 
 export function EnvelopeSection({ store, model, envelopeSheet }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly envelopeSheet: EnvelopeSheet }) {
@@ -34,7 +34,7 @@ export function EnvelopeSection({ store, model, envelopeSheet }: { readonly stor
           {envelope ? `${pounds(envelope.weights.from)} to ${pounds(envelope.weights.to)}, ${inches(envelope.arms.from)} to ${inches(envelope.arms.to)}` : 'No envelope yet'}
         </h2>
         <p className={styles.text}>Copy the corners from the aircraft’s own documents, in order around the envelope, either way. Its edges and corners count as inside.</p>
-        {from && <CellField store={store} sheet={form.sheet} row={from.row} column={from.column} kind="text" label={ENVELOPE_SOURCE} shownLabel="Limits from (document and page)" />}
+        {from && <CellField store={store} sheet={form.sheet} row={from.row} column={from.column} kind="text" label={ENVELOPE_SOURCE} shownLabel="Limits from (document and page)" lines />}
         <FormTable store={store} form={ENVELOPE} found={form} columns={CORNERS} rows={rows} addLabel="Add corner" nameOf={corner} remove={(row) => takeRowEdits(ENVELOPE, form, store.state.sheets, row, rows.at(-1)!)} />
       </section>
       {envelope && (

@@ -2,11 +2,15 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useId, useRef, useState, type ReactNode } from 'react';
 import type { Edit, FormSheet, SheetForm } from '../../workbook';
+import { useWidth } from '../use-width';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import type { CellKind } from './cell-text';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
+
+/** From this width on a row stands in one line. */
+const ONE_LINE = 440;
 
 export interface TableColumn<K extends string> {
   readonly key: K;
@@ -15,6 +19,8 @@ export interface TableColumn<K extends string> {
   readonly choices?: readonly string[];
   /** Share of the table's width. */
   readonly width: string;
+  /** Has a line of its own where the table is narrow: a name, a note. */
+  readonly line?: boolean;
 }
 
 export interface FormTableProps<K extends string> {
@@ -38,13 +44,19 @@ export interface FormTableProps<K extends string> {
 export function FormTable<K extends string>({ store, form, found, columns, rows, addLabel, limit, nameOf, below, remove, also }: FormTableProps<K>) {
   const styles = useStyles();
   const id = useId();
-  const table = useRef<HTMLTableElement>(null);
+  const frame = useRef<HTMLDivElement>(null);
+  const width = useWidth(frame);
   const addButton = useRef<HTMLButtonElement>(null);
   const [adding, setAdding] = useState<number>();
   const [wrong, setWrong] = useState<ReadonlyMap<string, string>>(new Map());
   const { sheet } = found;
   const shown = adding !== undefined && !rows.includes(adding) ? [...rows, adding] : rows;
   const there = columns.filter(({ key }) => found.columns[key] !== undefined);
+  const narrow = width < ONE_LINE;
+  const own = narrow ? there.find(({ line }) => line) : undefined;
+  const ownFirst = own !== undefined && own === there[0];
+  const across = own ? there.filter((column) => column !== own) : there;
+  const nameKey = there[0]?.kind === 'text' ? there[0].key : undefined;
 
   const add = (): void => {
     const next = nextRow(form, found, rows, store.state.sheets, limit);
@@ -71,19 +83,56 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
       return reason === undefined ? [] : [`${plainHead(head)}: ${reason}`];
     });
 
+  const field = ({ key, head, kind, choices }: TableColumn<K>, row: number): ReactNode => {
+    const first = key === there[0]?.key;
+    return (
+      <CellField
+        store={store}
+        sheet={sheet}
+        row={row}
+        column={found.columns[key]!}
+        kind={kind}
+        label={key === nameKey ? `${head} in row ${row + 1}` : `${head} of ${nameOf(row) || `row ${row + 1}`}`}
+        describedBy={`${id}-${row}`}
+        autoFocus={row === adding && first}
+        onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
+        {...(narrow && kind === 'text' ? { placeholder: head } : {})}
+        {...(choices ? { choices } : {})}
+        {...(also ? { also: (text: string) => also(row, key, text) } : {})}
+      />
+    );
+  };
+  const removal = (row: number): ReactNode =>
+    remove && (
+      <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={`Remove ${nameOf(row) || `row ${row + 1}`}`}>
+        Remove
+      </Button>
+    );
+  /** A column with a line of its own, beside it the way to remove the row. */
+  const ownLine = (column: TableColumn<K>, row: number): ReactNode => (
+    <tr>
+      <td colSpan={across.length}>
+        <div className={styles.belowLine}>
+          <span className={styles.grow}>{field(column, row)}</span>
+          {removal(row)}
+        </div>
+      </td>
+    </tr>
+  );
+
   return (
-    <>
+    <div ref={frame}>
       {shown.length > 0 && (
-        <table ref={table} className={styles.table}>
+        <table className={styles.table}>
           <colgroup>
-            {there.map(({ key, width }) => (
-              <col key={key} style={{ width }} />
+            {across.map(({ key, width }) => (
+              <col key={key} style={narrow ? undefined : { width }} />
             ))}
           </colgroup>
           <thead>
             <tr>
-              {there.map(({ key, head, kind }) => (
-                <th key={key} scope="col" className={kind === 'number' ? styles.numericHead : undefined}>
+              {across.map(({ key, head, kind }) => (
+                <th key={key} scope="col" data-number={kind === 'number' ? '' : undefined}>
                   {head}
                 </th>
               ))}
@@ -91,45 +140,31 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
           </thead>
           {shown.map((row) => {
             const why = reasons(row);
-            const name = nameOf(row) || `row ${row + 1}`;
+            const follows = below?.(row);
             return (
-              <tbody key={row}>
+              <tbody key={row} data-item="">
+                {own && ownFirst && ownLine(own, row)}
                 <tr>
-                  {there.map(({ key, head, kind, choices }, place) => (
-                    <td key={key}>
-                      <CellField
-                        store={store}
-                        sheet={sheet}
-                        row={row}
-                        column={found.columns[key]!}
-                        kind={kind}
-                        label={place === 0 ? `${head} in row ${row + 1}` : `${head} of ${name}`}
-                        describedBy={`${id}-${row}`}
-                        autoFocus={row === adding && place === 0}
-                        onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
-                        {...(choices ? { choices } : {})}
-                        {...(also ? { also: (text: string) => also(row, key, text) } : {})}
-                      />
-                    </td>
+                  {across.map((column) => (
+                    <td key={column.key}>{field(column, row)}</td>
                   ))}
                 </tr>
-                <tr>
-                  <td colSpan={there.length} className={styles.below}>
-                    <div className={styles.belowLine}>
-                      <span className={styles.grow}>
-                        {below?.(row)}
-                        <span id={`${id}-${row}`} className={mergeClasses(styles.note, styles.wrong)}>
-                          {why.join(' ')}
+                {own && !ownFirst && ownLine(own, row)}
+                {(!own || follows || why.length > 0) && (
+                  <tr>
+                    <td colSpan={across.length} data-below="">
+                      <div className={styles.belowLine}>
+                        <span className={styles.grow}>
+                          {follows}
+                          <span id={`${id}-${row}`} className={mergeClasses(styles.note, styles.wrong)}>
+                            {why.join(' ')}
+                          </span>
                         </span>
-                      </span>
-                      {remove && (
-                        <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={`Remove ${name}`}>
-                          Remove
-                        </Button>
-                      )}
-                    </div>
-                  </td>
-                </tr>
+                        {!own && removal(row)}
+                      </div>
+                    </td>
+                  </tr>
+                )}
               </tbody>
             );
           })}
@@ -142,7 +177,7 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
           </Button>
         </div>
       )}
-    </>
+    </div>
   );
 }
 

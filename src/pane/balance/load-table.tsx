@@ -4,7 +4,7 @@ import { useId, useState } from 'react';
 import type { BalanceModel, Loading, StationRow } from '../../workbook';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { bare, inches, pounds } from './numbers';
+import { inches, plain, pounds } from './numbers';
 import { useStyles } from './styles';
 
 export function LoadTable({ store, model, loading }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly loading: Loading }) {
@@ -21,7 +21,7 @@ export function LoadTable({ store, model, loading }: { readonly store: BalanceSt
       <thead>
         <tr>
           <th scope="col">Station</th>
-          <th scope="col" className={styles.numericHead}>
+          <th scope="col" data-number="">
             Load, lb
           </th>
         </tr>
@@ -47,7 +47,7 @@ function LoadRow({ store, station, sheet, column }: { readonly store: BalanceSto
       <th scope="row">
         {name}
         <span className={mergeClasses(styles.note, styles.label)}>
-          {inches(arm)} · {bare(min, 0)} to {pounds(max)}
+          {inches(arm)} · {plain(min)} to {plain(max)} lb
           {fuel && ' · tank'}
         </span>
         <span id={id} className={mergeClasses(styles.note, styles.wrong)}>

@@ -17,7 +17,7 @@ import { useStyles } from './styles';
 import { Verdict } from './verdict';
 
 const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] = [
-  { key: 'station', head: 'Station', kind: 'text', width: '31%' },
+  { key: 'station', head: 'Station', kind: 'text', width: '31%', line: true },
   { key: 'arm', head: 'Arm, in', kind: 'number', width: '20%' },
   { key: 'min', head: 'Least, lb', kind: 'number', width: '19%' },
   { key: 'max', head: 'Most, lb', kind: 'number', width: '19%' },
@@ -94,22 +94,19 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
               <th scope="col">
                 <span className={styles.spoken}>When</span>
               </th>
-              <th scope="col" className={styles.numericHead}>
+              <th scope="col" data-number="">
                 Weight, lb
               </th>
-              <th scope="col" className={styles.numericHead}>
+              <th scope="col" data-number="">
                 Arm, in
               </th>
               {toPercent && (
-                <th scope="col" className={styles.numericHead}>
+                <th scope="col" data-number="">
                   % MAC
                 </th>
               )}
-              <th scope="col" className={styles.numericHead}>
-                Forward limit, in
-              </th>
-              <th scope="col" className={styles.numericHead}>
-                Aft limit, in
+              <th scope="col" data-number="">
+                Forward to aft limit, in
               </th>
             </tr>
           </thead>
@@ -117,16 +114,19 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
             {rows.map(([label, { weight, arm, judgement }]) => (
               <tr key={label}>
                 <th scope="row">{label}</th>
-                <td className={styles.numericCell}>{bare(weight, 1)}</td>
-                <td className={styles.numericCell}>{bare(arm, 2)}</td>
-                {toPercent && <td className={styles.numericCell}>{bare(toPercent(arm), 1)}</td>}
-                <td className={styles.numericCell}>{bare(judgement.limits.from, 2)}</td>
-                <td className={styles.numericCell}>{bare(judgement.limits.to, 2)}</td>
+                <td data-number="">{bare(weight, 1)}</td>
+                <td data-number="">{bare(arm, 2)}</td>
+                {toPercent && <td data-number="">{bare(toPercent(arm), 1)}</td>}
+                <td data-number="">
+                  {bare(judgement.limits.from, 2)} to {bare(judgement.limits.to, 2)}
+                </td>
               </tr>
             ))}
           </tbody>
         </table>
-        <Picture draw={draw} />
+        <div className={styles.picture}>
+          <Picture draw={draw} />
+        </div>
       </section>
     </>
   );

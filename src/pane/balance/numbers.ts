@@ -8,3 +8,6 @@ export const percent = (value: number): string => `${sayNumber(value, 1)} %`;
 
 /** Without the unit, where the column's head has it. */
 export const bare = sayNumber;
+
+/** As it is typed: 250, 72.5. */
+export const plain = (value: number): string => value.toLocaleString('en-US', { maximumFractionDigits: 1 });

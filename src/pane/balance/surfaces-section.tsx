@@ -130,13 +130,13 @@ function Findings({ surface }: { readonly surface: SurfaceRow }) {
             <thead>
               <tr>
                 <th scope="col">Part</th>
-                <th scope="col" className={styles.numericHead}>
+                <th scope="col" data-number="">
                   Weight, lb
                 </th>
-                <th scope="col" className={styles.numericHead}>
+                <th scope="col" data-number="">
                   From hinge, in
                 </th>
-                <th scope="col" className={styles.numericHead}>
+                <th scope="col" data-number="">
                   Moment, lb·in
                 </th>
               </tr>
@@ -145,9 +145,9 @@ function Findings({ surface }: { readonly surface: SurfaceRow }) {
               {parts.rows.map(({ row, part, weight, arm }) => (
                 <tr key={row}>
                   <th scope="row">{part}</th>
-                  <td className={styles.numericCell}>{weight === undefined ? '–' : bare(weight, 2)}</td>
-                  <td className={styles.numericCell}>{arm === undefined ? '–' : bare(arm - hinge, 2)}</td>
-                  <td className={styles.numericCell}>{weight === undefined || arm === undefined ? '–' : bare(weight * (arm - hinge), 2)}</td>
+                  <td data-number="">{weight === undefined ? '–' : bare(weight, 2)}</td>
+                  <td data-number="">{arm === undefined ? '–' : bare(arm - hinge, 2)}</td>
+                  <td data-number="">{weight === undefined || arm === undefined ? '–' : bare(weight * (arm - hinge), 2)}</td>
                 </tr>
               ))}
             </tbody>

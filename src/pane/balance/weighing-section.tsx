@@ -19,13 +19,13 @@ const FACTS: readonly (readonly [FactKey, CellKind])[] = [['airplane', 'text'], 
 const WIDE: ReadonlySet<FactKey> = new Set(['airplane', 'level', 'scales']);
 
 const POINTS: readonly TableColumn<'point' | 'reading' | 'tare' | 'net' | 'arm' | 'moment'>[] = [
-  { key: 'point', head: 'Point', kind: 'text', width: '34%' },
+  { key: 'point', head: 'Point', kind: 'text', width: '34%', line: true },
   { key: 'reading', head: 'Scale reading, lb', kind: 'number', width: '23%' },
   { key: 'tare', head: 'Tare, lb', kind: 'number', width: '20%' },
   { key: 'arm', head: 'Arm, in', kind: 'number', width: '23%' },
 ];
 const CORRECTED: readonly TableColumn<'correction' | 'weight' | 'arm' | 'moment'>[] = [
-  { key: 'correction', head: 'What', kind: 'text', width: '50%' },
+  { key: 'correction', head: 'What', kind: 'text', width: '50%', line: true },
   { key: 'weight', head: 'Weight, lb', kind: 'number', width: '25%' },
   { key: 'arm', head: 'Arm, in', kind: 'number', width: '25%' },
 ];
@@ -66,7 +66,7 @@ export function WeighingSection({ store, model, weighing }: { readonly store: Ba
             if (!fact) return null;
             return (
               <div key={key} className={WIDE.has(key) ? styles.wide : undefined}>
-                <CellField store={store} sheet={sheet} row={fact.row} column={fact.column} kind={kind} label={WEIGHING_FACTS[key]} shownLabel={WEIGHING_FACTS[key]} {...(key === 'gear' ? { choices: GEARS } : {})} {...(key === 'date' ? { placeholder: 'YYYY-MM-DD' } : {})} />
+                <CellField store={store} sheet={sheet} row={fact.row} column={fact.column} kind={kind} label={WEIGHING_FACTS[key]} shownLabel={WEIGHING_FACTS[key]} lines={WIDE.has(key)} {...(key === 'gear' ? { choices: GEARS } : {})} {...(key === 'date' ? { placeholder: 'YYYY-MM-DD' } : {})} />
               </div>
             );
           })}
@@ -153,13 +153,13 @@ function Result({ store, weighing }: { readonly store: BalanceStore; readonly we
             <th scope="col">
               <span className={styles.spoken}>Stage</span>
             </th>
-            <th scope="col" className={styles.numericHead}>
+            <th scope="col" data-number="">
               Weight, lb
             </th>
-            <th scope="col" className={styles.numericHead}>
+            <th scope="col" data-number="">
               Arm, in
             </th>
-            <th scope="col" className={styles.numericHead}>
+            <th scope="col" data-number="">
               Moment, lb·in
             </th>
           </tr>
@@ -168,9 +168,9 @@ function Result({ store, weighing }: { readonly store: BalanceStore; readonly we
           {([['As weighed', result.asWeighed], ['Corrected', result]] as const).map(([label, sum]) => (
             <tr key={label}>
               <th scope="row">{label}</th>
-              <td className={styles.numericCell}>{bare(sum.weight, 1)}</td>
-              <td className={styles.numericCell}>{bare(sum.arm, 2)}</td>
-              <td className={styles.numericCell}>{bare(sum.moment, 1)}</td>
+              <td data-number="">{bare(sum.weight, 1)}</td>
+              <td data-number="">{bare(sum.arm, 2)}</td>
+              <td data-number="">{bare(sum.moment, 1)}</td>
             </tr>
           ))}
         </tbody>

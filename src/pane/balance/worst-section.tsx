@@ -3,7 +3,7 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { judgementWords, type WorstLoading } from '../../core/balance';
 import { loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance } from '../../workbook';
 import type { BalanceStore } from './balance-store';
-import { inches, pounds } from './numbers';
+import { inches, plain, pounds } from './numbers';
 import { useStyles } from './styles';
 
 export interface WorstSectionProps {
@@ -44,17 +44,17 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
           </tr>
         </thead>
         {rows.map(([label, loading]) => (
-          <tbody key={label}>
+          <tbody key={label} data-item="">
             <tr>
               <th scope="row">{label}</th>
               <td>{loading && <span className={styles.word}>{loading.judgement.inside ? 'inside' : 'outside'}</span>}</td>
             </tr>
             <tr>
-              <td colSpan={2} className={styles.below}>
+              <td colSpan={2} data-below="">
                 {loading ? (
                   <>
                     <span className={styles.note}>
-                      {pounds(loading.weight)} at {inches(loading.arm)}: {model.stations.map(({ name }, index) => `${name} ${pounds(loading.loads[index] ?? 0)}`).join(', ')}
+                      {pounds(loading.weight)} at {inches(loading.arm)}: {model.stations.map(({ name }, index) => `${name} ${plain(loading.loads[index] ?? 0)}`).join(', ')} lb
                     </span>
                     <span className={mergeClasses(styles.note, !loading.judgement.inside && styles.wrong)}>{judgementWords(loading.judgement).replace(/^inside, /, '')}</span>
                     <div className={styles.belowLine}>
