@@ -7,10 +7,11 @@ import type { Definition } from './define';
 import { mass } from './mass';
 import { material } from './material';
 import { prices } from './prices';
+import { rivetCompare } from './rivet-compare';
 import { rivetRules } from './rivet-rules';
 import { rivets } from './rivets';
 
-const families: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...mass, ...balance, ...prices];
+const families: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...rivetCompare, ...mass, ...balance, ...prices];
 
 /** Excel takes no function name under three characters: such a function has a longer name beside its own, and is known there by that. */
 const LONGER_NAMES: Readonly<Record<string, string>> = { CG: 'CG.ARM' };

@@ -1,0 +1,191 @@
+/** Rivets of the same joints in several options side by side: weight, money, minutes and strength. */
+import { holeMetal, MINUTES_EACH, rivetWeight, type Rivet } from '../fastener';
+import { InputError } from '../input-error';
+import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
+import { buyRivets, rivetPrices, type Material, type RivetPrices } from './buy';
+import { rivetOfKind, solidInstead, type RivetKind, type Seat } from './kind';
+import { strengthOf, type MakersShear, type Strength } from './strength';
+import { toolsFor, type Tool, type ToolNeed } from './tools';
+
+export interface ChoiceJoint extends Seat {
+  readonly name: string;
+  /** Rivets in all repeats. */
+  readonly count: number;
+  /** Only one side can be reached: nobody can hold a bucking bar. */
+  readonly oneSide?: boolean;
+  /** Inches, where more rivets are to be fitted in. */
+  readonly pitch?: number;
+}
+
+export interface RivetOption {
+  readonly name: string;
+  /** One kind for every joint, or one a joint. */
+  readonly kinds: RivetKind | readonly RivetKind[];
+  /** Person-minutes for one rivet, whatever its kind; the terms' minutes where it is not given. */
+  readonly minutesEach?: number;
+}
+
+/** Minutes for one rivet: to mark out, drill and deburr; to set. */
+export interface Minutes {
+  readonly drill: number;
+  readonly set: number;
+}
+
+export interface Terms {
+  /** Money for one person's hour; 0 for one's own. */
+  readonly labourRate: number;
+  readonly minutes: { readonly solid: Minutes; readonly blind: Minutes };
+  /** A second person holds the bar while solid rivets are set. */
+  readonly secondPerson: boolean;
+  readonly tools: readonly Tool[];
+  readonly makersShear: MakersShear;
+  /** True: rivets are added where the shear would be less and both figures are known. */
+  readonly matchShear: boolean;
+  /** Density of the sheets for the metal of the holes, lb/in³. */
+  readonly density: number;
+}
+
+/** Splits MINUTES_EACH of the fasteners: common practice, no source; a builder's own log is better. */
+const DRILL_MINUTES = 0.5;
+export const DEFAULT_MINUTES: Terms['minutes'] = {
+  solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
+  blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
+};
+
+/** Own time for nothing, alone, no tools to buy, equal count, sheets of 0.1 lb/in³. */
+export const DEFAULT_TERMS: Terms = { labourRate: 0, minutes: DEFAULT_MINUTES, secondPerson: false, tools: [], makersShear: {}, matchShear: false, density: 0.1 };
+
+export interface JointLine {
+  readonly joint: ChoiceJoint;
+  readonly rivet: Rivet;
+  /** With what is added to match the shear. */
+  readonly count: number;
+  /** lb */
+  readonly installed: number;
+  readonly bought: number;
+  readonly strength: Strength;
+  /** Pitch that the added rivets would leave, inches; undefined where none are added or the pitch is not known. */
+  readonly closerPitch: number | undefined;
+}
+
+export interface Refused {
+  readonly possible: false;
+  readonly name: string;
+  /** What stands against it, a joint at a time. */
+  readonly refusals: readonly { readonly joint: ChoiceJoint; readonly error: InputError }[];
+}
+
+export interface Compared {
+  readonly possible: true;
+  readonly name: string;
+  readonly lines: readonly JointLine[];
+  readonly rivets: number;
+  /** Weight of the rivets in the airplane, and of the same rivets as they come in the bag, lb. */
+  readonly installed: number;
+  readonly bought: number;
+  /** Sheet in the holes, lb. */
+  readonly holeMetal: number;
+  readonly material: Material;
+  readonly tools: readonly ToolNeed[];
+  readonly toolCost: number;
+  /** Person-hours: a second person's time is in them. */
+  readonly hours: number;
+  readonly labour: number;
+  /** Material, labour and tools; undefined where a price is missing. */
+  readonly total: number | undefined;
+  /** Against the first option; undefined where one of the two totals is, or the first option is refused. */
+  readonly costDifference: number | undefined;
+  readonly weightDifference: number | undefined;
+  /** Money for a pound saved: below 0 where it saves both, or where it is heavier and dearer. Undefined at equal weight. */
+  readonly perPoundSaved: number | undefined;
+}
+
+export type OptionResult = Compared | Refused;
+
+/**
+ * The options side by side, each against the first.
+ * An option that cannot be done is refused with its reasons; one whose prices are not all known has no total.
+ */
+export function compareRivets(joints: readonly ChoiceJoint[], options: readonly RivetOption[], book: PriceBook, terms: Terms = DEFAULT_TERMS): OptionResult[] {
+  const prices = rivetPrices(book);
+  const results = options.map((option) => oneOption(joints, option, prices, terms));
+  const base = results[0];
+  return results.map((result) => (result.possible && base?.possible ? against(result, base) : result));
+}
+
+function oneOption(joints: readonly ChoiceJoint[], option: RivetOption, prices: RivetPrices, terms: Terms): OptionResult {
+  const lines: JointLine[] = [];
+  const refusals: { joint: ChoiceJoint; error: InputError }[] = [];
+  joints.forEach((joint, index) => {
+    try {
+      const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
+      if (!kind) throw new InputError('options', option.kinds, 'a kind of rivet for every joint');
+      lines.push(jointLine(joint, kind, terms));
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      refusals.push({ joint, error });
+    }
+  });
+  if (refusals.length > 0) return { possible: false, name: option.name, refusals };
+  const sum = (of: (line: JointLine) => number): number => lines.reduce((total, line) => total + of(line), 0);
+  const material = buyRivets(lines, prices);
+  const { currency } = material;
+  const tools = toolsFor(terms.tools, lines, currency);
+  const toolCost = sumMoney(tools.map(({ cost }) => cost), currency);
+  const hours = sum(({ rivet, count }) => count * (option.minutesEach ?? minutesOf(rivet, terms))) / 60;
+  const labour = roundMoney(extend(terms.labourRate, hours, currency), currency);
+  return {
+    possible: true,
+    name: option.name,
+    lines,
+    rivets: sum(({ count }) => count),
+    installed: sum(({ installed }) => installed),
+    bought: sum(({ bought }) => bought),
+    holeMetal: sum(({ rivet, joint, count }) => count * holeMetal(rivet, joint.grip, terms.density)),
+    material,
+    tools,
+    toolCost,
+    hours,
+    labour,
+    total: material.cost === undefined ? undefined : sumMoney([material.cost, labour, toolCost], currency),
+    costDifference: undefined,
+    weightDifference: undefined,
+    perPoundSaved: undefined,
+  };
+}
+
+/** Person-minutes for one rivet. */
+function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
+  const { drill, set } = minutes[rivet.kind];
+  return drill + set * (rivet.kind === 'solid' && secondPerson ? 2 : 1);
+}
+
+function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine {
+  const rivet = rivetOfKind(kind, joint);
+  if (joint.oneSide && rivet.kind === 'solid') {
+    throw new InputError('options', rivet.designation, `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`);
+  }
+  const strength = strengthOf(rivet, solidInstead(joint), joint.count, terms.matchShear, terms.makersShear);
+  const count = terms.matchShear ? Math.max(joint.count, strength.needed ?? 0) : joint.count;
+  return {
+    joint,
+    rivet,
+    count,
+    installed: count * rivetWeight(rivet, 'installed'),
+    bought: count * rivetWeight(rivet, 'bought'),
+    strength,
+    closerPitch: count > joint.count && joint.pitch !== undefined ? (joint.pitch * joint.count) / count : undefined,
+  };
+}
+
+/** Weights that differ by less are the same: no bathroom scale and no kitchen scale sees a thousandth of an ounce. */
+const SAME_WEIGHT = 1e-9;
+
+function against(result: Compared, base: Compared): Compared {
+  const weightDifference = result.installed - base.installed;
+  const sameMoney = result.material.currency === base.material.currency;
+  const costDifference =
+    result.total === undefined || base.total === undefined || !sameMoney ? undefined : sumMoney([result.total, -base.total], result.material.currency);
+  const perPoundSaved = costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT ? undefined : costDifference / -weightDifference;
+  return { ...result, weightDifference, costDifference, perPoundSaved };
+}

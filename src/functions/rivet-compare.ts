@@ -1,0 +1,118 @@
+/** Solid against blind rivets: the same joints in several options. */
+import { MINUTES_EACH } from '../core/fastener';
+import { InputError, NotListedError } from '../core/input-error';
+import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
+import { asCellError, block, CellError, defineWhole, isBlank, number, numbers, optional, type Cell, type Definition, type Matrix } from './define';
+import { pricesParameter } from './prices';
+
+const COLUMNS = ['rivets', 'weight installed', 'weight bought', 'material cost', 'labour', 'total', 'cost difference', 'weight difference'] as const;
+
+/** A row of kinds an option; null: a blank row. */
+const options = block<readonly (readonly RivetKind[] | null)[]>('options', {
+  help: `one option a row: ${KIND_TAKES}; the joint's own diameter where none is named. Several columns: a mix, the first column for the first joint and so on`,
+  takes: KIND_TAKES,
+  read: (cells) =>
+    cells.map((row, index) => (row.every(isBlank) ? null : row.map((cell) => readKind(typeof cell === 'string' ? cell : String(cell ?? ''), `options, row ${index + 1}`)))),
+});
+
+const LIST: Matrix = [
+  ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From'],
+  ['MS20470AD4-4', 'rivet', 'lb', '', 30, 'USD', ''],
+  ['BLIND-AA-42', 'rivet', '1000', '', 48, 'USD', ''],
+];
+
+export const rivetCompare: readonly Definition[] = [
+  defineWhole({
+    name: 'RIVET.COMPARE',
+    family: 'Rivets',
+    summary: 'The rivets of the same joints in several options: number, weight, cost, labour, and the difference from the first option.',
+    parameters: [
+      numbers('grips', { help: 'grip of each joint', dimension: 'length', limits: { above: 0, max: 4 } }),
+      numbers('diameters', { help: 'nominal diameter of each joint\'s rivet', dimension: 'length', limits: { above: 0, below: 1 } }),
+      numbers('counts', { help: 'rivets of each joint', of: 'rivets', limits: { min: 0, max: 1e7 } }),
+      options,
+      pricesParameter,
+      optional(number('labour_rate', { help: 'money for an hour; 0 when omitted', of: 'money', limits: { min: 0, max: 1e6 } }), 0),
+      optional(numbers('minutes_each', { help: `minutes for one rivet, of everybody who is at it: one number, or one an option; ${MINUTES_EACH.solid} solid and ${MINUTES_EACH.blind} blind when omitted`, of: 'minutes', limits: { min: 0, max: 120 } })),
+    ],
+    result: {
+      kind: 'table',
+      columns: COLUMNS.map((name) => (name.startsWith('weight') ? { name, dimension: 'weight' } : { name })),
+      help: 'one row an option; differences are from the first',
+    },
+    formula: 'each joint\'s rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; total = material + labour',
+    source: 'definition; the minutes are common practice without a source',
+    limits: [
+      'An equal number of rivets: it does not ask whether the option is as strong. ' + PULL_TYPE_CAUTION,
+      'A price that the list has not is an error of its row, never 0',
+      'Tools are not in the total; the metal of the holes (RIVET.HOLEMETAL) not in the weights',
+      'Lengths are rounded to the nearest 1/16 in; "solid nearest half" or "solid longer" rounds otherwise',
+    ],
+    examples: [
+      {
+        args: [[[0.072], [0.08]], [[0.125], [0.125]], [[600], [400]], [['solid'], ['blind AA']], LIST, 20],
+        gives: [
+          [1000, 0.44395, 0.44395, 30, 500, 530, 0, 0],
+          [1000, 0.35137, 0.94133, 48, 250, 298, -232, -0.09258],
+        ],
+        within: 1e-5,
+        note: 'an hour at 20; the stems are in the bag, not in the airplane',
+      },
+    ],
+    compute(grips, diameters, counts, rows, book, labourRate, minutes) {
+      const joints = readJoints(grips, diameters, counts);
+      const kept = grips.flatMap((_grip, index) => (joints[index] ? [index] : []));
+      const given = kept.map((index) => joints[index]!);
+      if (given.length === 0) throw new InputError('grips', null, 'the grip of one joint or more');
+      if (minutes && minutes.length > 1 && minutes.length !== rows.length) throw new InputError('minutes_each', minutes.map((one) => [one]), `one number, or one an option: ${rows.length}`);
+      const chosen: RivetOption[] = [];
+      rows.forEach((kinds, index) => {
+        if (!kinds) return;
+        if (kinds.length > 1 && kinds.length !== grips.length) throw new InputError('options', [kinds], `one column, or one a joint: ${grips.length}`);
+        const minutesEach = minutes?.[minutes.length > 1 ? index : 0] ?? undefined;
+        chosen.push({ name: '', kinds: kinds.length === 1 ? kinds[0]! : kept.map((at) => kinds[at]!), ...(minutesEach === undefined ? {} : { minutesEach }) });
+      });
+      const results = compareRivets(given, chosen, book, { ...DEFAULT_TERMS, labourRate });
+      let next = 0;
+      return rows.map((kinds) => (kinds ? resultRow(results[next++]!, results[0]!) : COLUMNS.map(() => '')));
+    },
+  }),
+];
+
+/** The joints by their rows; undefined at a row whose three cells are blank. */
+function readJoints(grips: readonly (number | null)[], diameters: readonly (number | null)[], counts: readonly (number | null)[]): (ChoiceJoint | undefined)[] {
+  for (const [name, column] of [['diameters', diameters], ['counts', counts]] as const) {
+    if (column.length !== grips.length) throw new InputError(name, column.map((cell) => [cell]), `as many cells as grips, which has ${grips.length}`);
+  }
+  return grips.map((grip, index) => {
+    const diameter = diameters[index] ?? null;
+    const count = counts[index] ?? null;
+    if (grip === null && diameter === null && count === null) return undefined;
+    const row = `row ${index + 1}`;
+    if (grip === null) throw new InputError(`grips, ${row}`, null, 'the grip of the joint');
+    if (diameter === null) throw new InputError(`diameters, ${row}`, null, 'the diameter of the rivet');
+    if (count === null) throw new InputError(`counts, ${row}`, null, 'the number of rivets');
+    return { name: row, grip, diameter, count };
+  });
+}
+
+function resultRow(result: OptionResult, base: OptionResult): Cell[] {
+  if (!result.possible) {
+    const { joint, error } = result.refusals[0]!;
+    const cell = asCellError(error);
+    return COLUMNS.map(() => new CellError(cell.code, `${joint.name}: ${cell.message}`));
+  }
+  const { material, labour } = result;
+  const noPrice = material.missing.length > 0 ? new CellError('#N/A', material.missing.join('; ')) : undefined;
+  const noBase = asCellError(new NotListedError('options', null, base.possible ? `prices for the first option. ${base.material.missing.join('; ')}` : 'a first option that can be done'));
+  return [
+    result.rivets,
+    result.installed,
+    result.bought,
+    material.cost ?? noPrice!,
+    labour,
+    result.total ?? noPrice!,
+    result.costDifference ?? noPrice ?? noBase,
+    result.weightDifference ?? noBase,
+  ];
+}
