@@ -1,11 +1,10 @@
 /** The report's sections on one airplane's balance: the weighing record, stations, loading cases, worst loadings. */
 import { reachableOutline, type Correction, type WeighedPoint, type WeighingResult, type WorstLoading } from '../core/balance';
-import { envelopePicture } from '../pictures';
+import { envelopePicture, fixed } from '../pictures';
 import type { BalanceModel, JudgedBalance, JudgedCase, StationRow, Weighing } from '../workbook';
 import { judgedCase } from '../workbook';
 import { envelopeData } from './figures';
 import { facts, figure, join, pair, paragraph, section, sheet, subheading, table, type Html } from './html';
-import { fixed } from './numbers';
 import { FULL } from './weights-part';
 
 /** Pixels that one of two pictures side by side is laid out for. */

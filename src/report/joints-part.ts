@@ -3,9 +3,10 @@ import { fraction, rivet, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { readPriceList } from '../core/price';
 import { CellError } from '../functions';
+import { fixed } from '../pictures';
 import { JOINTS, numberIn, readForm, textIn, type PartsList, type SheetValues } from '../workbook';
 import { join, paragraph, section, subheading, table, type Html } from './html';
-import { fixed, orBlank } from './numbers';
+import { orBlank } from './numbers';
 
 interface RivetLine {
   readonly designation: string;

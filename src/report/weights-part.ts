@@ -1,9 +1,9 @@
 /** The report's sections on weights: components, budget, scale against list, log, heaviest parts. */
-import { budgetPicture, logPicture, marginWords, paretoPicture } from '../pictures';
+import { budgetPicture, fixed, logPicture, marginWords, paretoPicture } from '../pictures';
 import { logOf, withBias, type BiasedWeight, type ComponentSummary, type ComponentWeights, type HeavyPart, type LogEntry, type ProjectSummary, type WeighedDifference, type WeightsModel } from '../workbook';
 import { budgetData, logData, paretoData } from './figures';
 import { figure, join, paragraph, section, subheading, table, type Html } from './html';
-import { fixed, orBlank } from './numbers';
+import { orBlank } from './numbers';
 
 /** Pixels that a picture over the whole width of the paper is laid out for. */
 export const FULL = 660;

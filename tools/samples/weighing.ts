@@ -20,11 +20,11 @@ function about(book: BookBuilder): void {
   ];
   rows.forEach((row, index) => sheet.row(`A${6 + index}`, row, ['bold', 'text']));
   const compared: readonly [label: string, unit: string, formula: (name: string) => string, style: StyleName][] = [
-    ['Empty weight', 'lb', (name) => `'Weighing ${name}'!B14`, 'pounds'],
-    ['Empty arm', 'in', (name) => `'Weighing ${name}'!C14`, 'long'],
-    ['Empty arm', '% MAC', (name) => `'Weighing ${name}'!E14`, 'percent'],
+    ['Empty weight', 'lb', (name) => `'Weighing ${name}'!B15`, 'pounds'],
+    ['Empty arm', 'in', (name) => `'Weighing ${name}'!C15`, 'long'],
+    ['Empty arm', '% MAC', (name) => `'Weighing ${name}'!E15`, 'percent'],
     ['Highest weight', 'lb', (name) => `MAX('Envelope ${name}'!B8:B27)`, 'pounds'],
-    ['Useful load', 'lb', (name) => `MAX('Envelope ${name}'!B8:B27)-'Weighing ${name}'!B14`, 'pounds'],
+    ['Useful load', 'lb', (name) => `MAX('Envelope ${name}'!B8:B27)-'Weighing ${name}'!B15`, 'pounds'],
     ['Forward limit at the highest weight', 'in', (name) => `INDEX(TARE.BALANCE.LIMITS(MAX('Envelope ${name}'!B8:B27),'Envelope ${name}'!A8:B27),1,1)`, 'long'],
     ['Cases outside at take-off', '', (name) => `COUNTIF('Cases ${name}'!${name === 'tailwheel' ? 'I' : 'H'}6:${name === 'tailwheel' ? 'I' : 'H'}25,"outside*")`, 'count'],
   ];
@@ -49,9 +49,9 @@ function airplane(book: BookBuilder, sample: SampleAirplane): void {
   ];
   for (const [cell, content, style] of values) weighing.put(cell, content, style);
   sample.points.forEach(([reading, tare, arm], index) => {
-    weighing.row(`B${18 + index}`, [reading, tare], 'poundsInput').put(`E${18 + index}`, arm, 'longInput');
+    weighing.row(`B${19 + index}`, [reading, tare], 'poundsInput').put(`E${19 + index}`, arm, 'longInput');
   });
-  sample.corrections.forEach(([name, weight, arm], index) => weighing.row(`A${27 + index}`, [name, weight, arm], ['input', 'poundsInput', 'longInput']));
+  sample.corrections.forEach(([name, weight, arm], index) => weighing.row(`A${28 + index}`, [name, weight, arm], ['input', 'poundsInput', 'longInput']));
   weighing.frozen = { rows: 3, columns: 1 };
 
   const loading = sheetOf(sheets, 'Loading', sample);

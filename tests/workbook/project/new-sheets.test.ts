@@ -70,10 +70,10 @@ describe('an airplane’s sheets', () => {
     const { workbook, make } = await openEmpty();
     await make(newAirplaneSheets(airplane));
     await make([
-      write('Weighing', 17, 1, [[374.5, 4], [379, 4], [61.5, 15.5]]),
-      write('Weighing', 17, 4, [[58.25], [58.25], [243.5]]),
+      write('Weighing', 18, 1, [[374.5, 4], [379, 4], [61.5, 15.5]]),
+      write('Weighing', 18, 4, [[58.25], [58.25], [243.5]]),
       write('Weighing', 9, 1, [[60], [54]]),
-      write('Weighing', 26, 0, [['Fuel left', -12, 69]]),
+      write('Weighing', 27, 0, [['Fuel left', -12, 69]]),
       write('Loading', 11, 2, [[172], [20], [54], [54]]),
     ]);
     let model = await modelOf(workbook);
@@ -83,7 +83,7 @@ describe('an airplane’s sheets', () => {
     const { weighing, judged, problems } = model;
     expect(problems).toEqual([]);
     const { weight: empty, arm: emptyArm, moment: emptyMoment, percentMac } = weighing!.result!;
-    expect((await workbook.read({ sheet: 'Weighing', row: 13, column: 1, rows: 1, columns: 4 }))[0]).toEqual([empty, emptyArm, emptyMoment, percentMac!].map((value) => expect.closeTo(value, 6)));
+    expect((await workbook.read({ sheet: 'Weighing', row: 14, column: 1, rows: 1, columns: 4 }))[0]).toEqual([empty, emptyArm, emptyMoment, percentMac!].map((value) => expect.closeTo(value, 6)));
     const now = judged!.now!.result;
     const expected = [now.takeoff, now.landing].map(({ weight, arm, moment, judgement }) => [expect.closeTo(weight, 6), expect.closeTo(arm, 6), expect.closeTo(moment, 4), judgementWords(judgement)]);
     expect(await workbook.read({ sheet: 'Loading', row: 6, column: 1, rows: 2, columns: 4 })).toEqual(expected);
@@ -97,7 +97,7 @@ describe('an airplane’s sheets', () => {
   it('save a case over the one of its name, load one, and clear one', async () => {
     const { workbook, make } = await openEmpty();
     await make([...newAirplaneSheets(airplane)]);
-    await make([write('Weighing', 17, 1, [[700, 0]]), write('Weighing', 17, 4, [[68]])]);
+    await make([write('Weighing', 18, 1, [[700, 0]]), write('Weighing', 18, 4, [[68]])]);
     const cases = async () => (await modelOf(workbook)).casesSheet!;
     await make(caseEdits(await cases(), 'Solo', [170, 0, 20, 20]));
     await make(caseEdits(await cases(), 'Two', [170, 60, 20, 20]));

@@ -32,7 +32,7 @@ export const USUAL_STATIONS: readonly NewStation[] = [{ name: 'Pilot' }, { name:
 const sheetName = (form: { readonly sheet: string }, name: string): string => (name === '' ? form.sheet : `${form.sheet} ${name}`);
 
 /** The rows, counted from 1 as formulas count them, on which the sheets hold what others refer to. */
-const WEIGHED = { result: 14, points: { header: 17, first: 18, last: 23 }, corrections: { header: 26, first: 27, last: 34 } } as const;
+const WEIGHED = { result: 15, points: { header: 18, first: 19, last: 24 }, corrections: { header: 27, first: 28, last: 35 } } as const;
 const LOADED = { empty: 6, takeoff: 7, landing: 8, header: 11, first: 12, last: 27 } as const;
 const CORNERS = { header: 7, first: 8, last: 27 } as const;
 const SAVED = { header: 5, first: 6, last: 25 } as const;

@@ -8,7 +8,7 @@ import { ALLOWANCES, LOG, type LogKey } from '../weight-forms';
 import { labelsOf, LOOKS, SheetPlan } from './plan';
 
 /** Row of the header on sheets that are made here, from 0. */
-export const HEADER_ROW = 4;
+const HEADER_ROW = 4;
 /** Rows below it that are given their looks. */
 const LOG_ROWS = 300;
 
