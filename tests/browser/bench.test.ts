@@ -72,7 +72,7 @@ describe.skipIf(!executable)('the bench', () => {
 
   it('keeps the edits through a reload', async () => {
     const total = await rollUp('Total');
-    await page.getByText(/^Kept in this browser/).waitFor();
+    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
     await page.reload();
     await ready(page);
     expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);

@@ -21,7 +21,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
   });
 
   const status = (page: Page): Promise<string | null> => page.getByRole('status', { name: 'Where the edits are kept' }).textContent();
-  const kept = (page: Page): Promise<void> => page.getByText(/^Kept in this browser/).waitFor();
+  const kept = (page: Page): Promise<void> => page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
 
   it('refuses a bad file with one message and leaves the open workbook as it is', async () => {
     const page = await bench.open();
@@ -124,7 +124,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await openBytes(page, 'two.xlsx', await small());
     await page.getByRole('button', { name: 'Open …' }).click();
     await page.screenshot({ path: join(shots, 'open-menu.png') });
-    await page.getByRole('menuitem', { name: /^one/ }).click();
+    await page.getByRole('button', { name: /^one/ }).click();
     await page.waitForFunction(() => document.title === 'one – Tarebook');
     await ready(page);
     expect(await readOne(page, 'Small', 0, 1)).toBe(11);

@@ -49,7 +49,7 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
     profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
     const page = await start();
     await typeInto(page, 'Design', 12, 1, '0.032');
-    await page.getByText(/^Kept in this browser/).waitFor();
+    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
     await kill();
     const again = await start();
     expect(await readOne(again, 'Design', 12, 1)).toBe(0.032);

@@ -33,8 +33,8 @@ export function App({ session, grid }: { readonly session: Session; readonly gri
           <main className="sheet" aria-label="Spreadsheet, F6 leaves it">
             <Grid element={grid} />
           </main>
-          {look.shown && <Splitter width={look.width} onWidth={(width) => change({ width })} />}
           <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
+            <Splitter width={look.width} onWidth={(width) => change({ width })} />
             {workbook && <PaneFrame key={workbook.id} workbook={workbook} />}
           </aside>
         </div>

@@ -1,6 +1,5 @@
-import { Button, Menu, MenuDivider, MenuGroup, MenuGroupHeader, MenuItem, MenuList, MenuPopover, MenuTrigger, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
-import { useRef } from 'react';
-import { SAMPLES } from './samples';
+import { Button, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
+import { OpenMenu } from './open-menu';
 import type { Session } from './session';
 import { useStore } from './store';
 
@@ -37,58 +36,6 @@ export function Bar({ session, paneShown, onPaneShown }: Props) {
           </MessageBar>
         )}
       </div>
-    </>
-  );
-}
-
-/** A file, a sample, or a workbook that this browser has kept. */
-function OpenMenu({ session }: { readonly session: Session }) {
-  const { recent } = useStore(session);
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <input
-        ref={input}
-        type="file"
-        accept=".xlsx,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-        hidden
-        aria-label="Workbook file"
-        onChange={({ currentTarget }) => {
-          const file = currentTarget.files?.[0];
-          // The same file can be chosen again.
-          currentTarget.value = '';
-          if (file) void session.openFile(file);
-        }}
-      />
-      <Menu>
-        <MenuTrigger disableButtonEnhancement>
-          <Button size="small">Open …</Button>
-        </MenuTrigger>
-        <MenuPopover>
-          <MenuList>
-            <MenuItem onClick={() => input.current?.click()}>Workbook file (.xlsx) …</MenuItem>
-            <MenuDivider />
-            <MenuGroup>
-              <MenuGroupHeader>New from a sample</MenuGroupHeader>
-              {SAMPLES.map((sample) => (
-                <MenuItem key={sample.address} secondaryContent={sample.about} onClick={() => void session.openSample(sample)}>
-                  {sample.title}
-                </MenuItem>
-              ))}
-            </MenuGroup>
-            {recent.length > 0 && (
-              <MenuGroup>
-                <MenuGroupHeader>Kept in this browser</MenuGroupHeader>
-                {recent.map(({ id, title, keptAt }) => (
-                  <MenuItem key={id} secondaryContent={new Date(keptAt).toLocaleString()} onClick={() => void session.openKept(id)}>
-                    {title}
-                  </MenuItem>
-                ))}
-              </MenuGroup>
-            )}
-          </MenuList>
-        </MenuPopover>
-      </Menu>
     </>
   );
 }

@@ -1,5 +1,5 @@
 /** Keys of the whole page: F6 walks between bar, sheet and pane (the grid keeps Tab for itself), Ctrl+S saves. */
-const AREAS = ['.bar', '.sheet', '.pane:not([hidden])'] as const;
+const AREAS = ['.bar', '.sheet', '.pane:not([hidden]) .pane-frame'] as const;
 const FOCUSABLE = 'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
 
 export interface KeyActions {
@@ -31,5 +31,5 @@ function walk(step: 1 | -1, { focusGrid }: KeyActions): void {
   const here = areas.findIndex((area) => area.contains(document.activeElement));
   const next = areas[(here + step + areas.length) % areas.length];
   if (next?.classList.contains('sheet')) focusGrid();
-  else next?.querySelector<HTMLElement>(FOCUSABLE)?.focus();
+  else [...(next?.querySelectorAll<HTMLElement>(FOCUSABLE) ?? [])].find((element) => element.checkVisibility())?.focus();
 }

@@ -1,0 +1,58 @@
+import { Button } from '@fluentui/react-components';
+import { useRef, type ReactNode } from 'react';
+import { SAMPLES } from './samples';
+import type { Session } from './session';
+import { useStore } from './store';
+
+const LIST = 'open-list';
+
+/** A button with a list of what can be opened: a file, a sample, or a workbook that this browser has kept. */
+export function OpenMenu({ session }: { readonly session: Session }) {
+  const { recent } = useStore(session);
+  const input = useRef<HTMLInputElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const choose = (open: () => void) => (): void => {
+    list.current?.hidePopover();
+    open();
+  };
+  return (
+    <>
+      <input
+        ref={input}
+        type="file"
+        accept=".xlsx,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+        hidden
+        aria-label="Workbook file"
+        onChange={({ currentTarget }) => {
+          const file = currentTarget.files?.[0];
+          if (file) void session.openFile(file);
+          // The same file can be chosen again.
+          currentTarget.value = '';
+        }}
+      />
+      <Button size="small" popoverTarget={LIST}>
+        Open …
+      </Button>
+      <div ref={list} id={LIST} popover="auto" className="open-list" role="group" aria-label="What to open">
+        <Entry onClick={choose(() => input.current?.click())} title="Workbook file (.xlsx) …" />
+        <h2>New from a sample</h2>
+        {SAMPLES.map((sample) => (
+          <Entry key={sample.address} onClick={choose(() => void session.openSample(sample))} title={sample.title} about={sample.about} />
+        ))}
+        {recent.length > 0 && <h2>Kept in this browser</h2>}
+        {recent.map(({ id, title, keptAt }) => (
+          <Entry key={id} onClick={choose(() => void session.openKept(id))} title={title} about={new Date(keptAt).toLocaleString()} />
+        ))}
+      </div>
+    </>
+  );
+}
+
+function Entry({ onClick, title, about }: { readonly onClick: () => void; readonly title: ReactNode; readonly about?: string }) {
+  return (
+    <button type="button" onClick={onClick}>
+      {title}
+      {about && <small>{about}</small>}
+    </button>
+  );
+}

@@ -1,0 +1,131 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { chromium } from '../helpers/programs';
+import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+
+const executable = chromium();
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+describe.skipIf(!executable)('the page of the bench', () => {
+  let bench: BenchBrowser;
+  let page: Page;
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    page = await bench.open();
+  });
+  afterAll(() => bench?.close());
+  beforeEach(async () => {
+    if (!(await page.getByRole('complementary', { name: 'Task pane' }).isVisible())) await page.getByRole('button', { name: 'Show pane' }).click();
+  });
+
+  const splitter = () => page.getByRole('separator', { name: 'Width of the task pane' });
+  const paneWidth = async () => (await page.locator('.pane-frame').boundingBox())!.width;
+  const focused = () => page.evaluate(() => document.activeElement?.closest('.bar, .sheet, .pane-frame')?.className.split('-')[0]);
+
+  it('has a pane whose width the arrow keys and the mouse change, and which it remembers', async () => {
+    const before = await paneWidth();
+    await splitter().focus();
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowLeft');
+    expect(await paneWidth()).toBe(before + 48);
+    const { x, y, height } = (await splitter().boundingBox())!;
+    await page.mouse.move(x + 3, y + height / 2);
+    await page.mouse.down();
+    await page.mouse.move(x - 57, y + height / 2, { steps: 4 });
+    await page.mouse.up();
+    expect(await paneWidth()).toBe(before + 108);
+    await splitter().focus();
+    await page.keyboard.press('End');
+    expect(await splitter().getAttribute('aria-valuenow')).toBe('320');
+    await page.keyboard.press('ArrowLeft');
+    await page.reload();
+    await ready(page);
+    expect(await paneWidth()).toBe(344);
+  });
+
+  it('says why the selected cell shows an error, also with the pane hidden', async () => {
+    await typeInto(page, 'Parts', 5, 4, '20');
+    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Parts', row: 5, column: 12, rows: 1, columns: 1 }));
+    await page.getByRole('button', { name: 'Hide pane' }).click();
+    const status = page.getByRole('status', { name: 'Selected cell' });
+    await expect.poll(() => status.textContent()).toContain('M6 #VALUE! thickness: got 20');
+    await page.screenshot({ path: join(shots, 'explained.png') });
+    await page.getByRole('button', { name: 'Show pane' }).click();
+    await expect.poll(() => page.locator('aside.pane').textContent()).toContain('thickness: got 20');
+    await page.keyboard.press('F6');
+    await typeInto(page, 'Parts', 5, 4, '0.032');
+    await expect.poll(() => readOne(page, 'Parts', 5, 12)).toBeGreaterThan(3);
+  });
+
+  it('is walked through with F6, forwards and backwards', async () => {
+    await page.getByRole('button', { name: 'Open …' }).focus();
+    const seen = [];
+    for (const key of ['F6', 'F6', 'F6', 'Shift+F6', 'Shift+F6']) {
+      await page.keyboard.press(key);
+      seen.push(await focused());
+    }
+    expect(seen).toEqual(['sheet', 'pane', 'bar', 'pane', 'sheet']);
+    await page.keyboard.press('ArrowDown');
+    expect(await page.evaluate(() => window.tarebook!.workbook!.selection())).toMatchObject({ rows: 1, columns: 1 });
+  });
+
+  it('saves with Ctrl+S from wherever the keyboard is', async () => {
+    for (const place of ['.sheet', '.pane']) {
+      while ((await focused()) !== place.slice(1)) await page.keyboard.press('F6');
+      const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('ControlOrMeta+s')]);
+      expect(download.suggestedFilename()).toBe('wing.xlsx');
+    }
+  });
+
+  it('completes our functions in a cell, and explains their arguments', async () => {
+    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Design', row: 30, column: 0, rows: 1, columns: 1 }));
+    while ((await focused()) !== 'sheet') await page.keyboard.press('F6');
+    await page.keyboard.type('=TARE.AREA.RE');
+    await page.getByText('Area of a rectangle').waitFor();
+    await page.screenshot({ path: join(shots, 'completion.png') });
+    await page.keyboard.press('Enter');
+    await page.getByText(/TARE\.AREA\.RECT\(/).first().waitFor();
+    await page.screenshot({ path: join(shots, 'arguments.png') });
+    await page.keyboard.type('6,4)');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => readOne(page, 'Design', 30, 0)).toBe(24);
+  });
+
+  it('works on with no network', async () => {
+    await bench.context.setOffline(true);
+    await typeInto(page, 'Design', 12, 1, '0.025');
+    await expect.poll(() => readOne(page, 'Design', 12, 1)).toBe(0.025);
+    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await bench.context.setOffline(false);
+  });
+
+  it.each([['pane shown'], ['pane hidden'], ['menu open'], ['message shown']])('has no violation that axe finds around the grid: %s', async (state) => {
+    if (state === 'pane hidden') await page.getByRole('button', { name: 'Hide pane' }).click();
+    if (state === 'menu open') await page.getByRole('button', { name: 'Open …' }).click();
+    if (state === 'message shown') await page.getByLabel('Workbook file').setInputFiles({ name: 'bad.xlsx', mimeType: 'text/plain', buffer: Buffer.from('bad') });
+    await page.waitForTimeout(400);
+    // The policy of the page keeps scripts of others out; the check comes in through the browser's own door.
+    await page.evaluate(axe);
+    const violations = await page.evaluate(async () => {
+      const run = (window as unknown as { axe: { run(context: object, options: object): Promise<{ violations: Violation[] }> } }).axe;
+      const result = await run.run({ exclude: [['.grid'], ['.pane-root']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
+      return result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html: html.slice(0, 200), failureSummary })) }));
+    });
+    expect(violations).toEqual([]);
+    if (state === 'menu open') await page.keyboard.press('Escape');
+    if (state === 'message shown') await page.locator('.notice-place').getByRole('button', { name: 'Close' }).click();
+  });
+
+  it('has nothing to complain of', () => {
+    expect(bench.outside).toEqual([]);
+    expect(bench.complaints).toEqual([]);
+  });
+});
