@@ -1,0 +1,52 @@
+/** The heaviest parts, and what they are together. */
+import { Select } from '@fluentui/react-components';
+import { paretoPicture } from '../../pictures';
+import type { WeightsModel } from '../../workbook';
+import { Figure } from '../picture';
+import { DataTable } from './data-table';
+import { percent, pounds } from './figures';
+import { useWeightsStyles } from './styles';
+import type { WeightsStore } from './weights-store';
+
+const CHOICES = [10, 20, 40];
+
+export function HeaviestPanel({ store, model, shown }: { readonly store: WeightsStore; readonly model: WeightsModel; readonly shown: number }) {
+  const styles = useWeightsStyles();
+  const { heaviest } = model;
+  const parts = heaviest.slice(0, shown);
+  return (
+    <Figure
+      title="Heaviest parts"
+      draw={(options) => paretoPicture({ parts: parts.map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })), count: heaviest.length }, options)}
+      onPick={(id) => void store.selectRows([Number(id)])}
+      table={
+        <DataTable
+          caption="Heaviest parts"
+          columns={['Part', 'Weight, lb', 'Of all', 'Together']}
+          rows={parts.map(({ row, part, component, weight, percent: own, together }) => ({
+            key: row,
+            head: (
+              <button type="button" className={styles.link} onClick={() => void store.selectRows([row])}>
+                {part} ({component})
+              </button>
+            ),
+            cells: [pounds(weight), percent(own), percent(together)],
+          }))}
+        />
+      }
+    >
+      {heaviest.length > CHOICES[0]! && (
+        <div className={styles.line}>
+          <Select size="small" aria-label="How many parts" value={shown} onChange={(_event, { value }) => store.view({ partsShown: Number(value) })}>
+            {CHOICES.map((count) => (
+              <option key={count} value={count}>
+                {count} parts
+              </option>
+            ))}
+          </Select>
+          <span>of {heaviest.length}</span>
+        </div>
+      )}
+    </Figure>
+  );
+}

@@ -1,0 +1,44 @@
+import { makeStyles, tokens } from '@fluentui/react-components';
+
+const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
+
+export const useWeightsStyles = makeStyles({
+  view: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column' },
+  panel: { flex: '1 1 0', minHeight: '120px', overflowY: 'auto', padding: '10px 12px', overflowWrap: 'anywhere', position: 'relative' },
+  hidden: { display: 'none' },
+  heading: { margin: '0 0 6px', fontSize: tokens.fontSizeBase300, lineHeight: tokens.lineHeightBase300, fontWeight: tokens.fontWeightSemibold },
+  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  quiet: { margin: '0 0 8px', maxWidth: '64ch', color: tokens.colorNeutralForeground2 },
+  list: { margin: '0 0 8px', paddingLeft: '18px' },
+  line: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '6px', margin: '0 0 8px' },
+  fields: { display: 'grid', gridTemplateColumns: 'repeat(auto-fill, minmax(140px, 1fr))', gap: '6px 8px', margin: '0 0 4px', alignItems: 'start' },
+  control: { minWidth: 0, width: '100%' },
+  choose: { minWidth: '140px', flex: '1 1 140px', '& select': { paddingRight: '22px' } },
+  check: { fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200 },
+  group: { border: 'none', padding: 0, margin: '0 0 8px', minInlineSize: 0 },
+  legend: { padding: 0, margin: '0 0 2px', fontWeight: tokens.fontWeightSemibold },
+  checks: { maxHeight: '190px', overflowY: 'auto', border: hairline, borderRadius: tokens.borderRadiusMedium },
+  wrong: { color: tokens.colorStatusDangerForeground3 },
+  section: { margin: '0 0 14px' },
+  foot: { flexShrink: 0, padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
+  message: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px' },
+  link: {
+    padding: 0, minHeight: '24px', border: 'none', background: 'none', color: 'inherit', font: 'inherit', textAlign: 'left', cursor: 'pointer', textDecorationLine: 'underline', textDecorationColor: tokens.colorNeutralStrokeAccessible,
+    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}` },
+  },
+});
+
+export const useTableStyles = makeStyles({
+  table: {
+    width: '100%', borderCollapse: 'collapse', fontVariantNumeric: 'tabular-nums', margin: '0 0 10px',
+    '& th, & td': { padding: '3px 4px', borderBottom: hairline, textAlign: 'left', verticalAlign: 'top', fontWeight: tokens.fontWeightRegular },
+    '& th:first-child': { paddingLeft: 0 },
+    '& td:last-child, & th:last-child': { paddingRight: 0 },
+    '& thead th': { fontWeight: tokens.fontWeightSemibold, borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`, verticalAlign: 'bottom' },
+  },
+  numeric: { '&&': { textAlign: 'right', overflowWrap: 'normal' } },
+  kept: { whiteSpace: 'nowrap' },
+  strong: { '& th, & td': { fontWeight: tokens.fontWeightSemibold } },
+  group: { '& th': { paddingTop: '10px', fontWeight: tokens.fontWeightSemibold } },
+  caption: { position: 'absolute', width: '1px', height: '1px', margin: '-1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
+});
