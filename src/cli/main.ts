@@ -1,43 +1,6 @@
-/** The `tarebook` command. */
-import { Command, CommanderError } from 'commander';
-import { addEvaluate } from './evaluate';
-import { EXIT, Stop } from './exit';
-import { addFunctions } from './functions';
-import { addRecalculate } from './recalculate';
-import { addReport } from './report-command';
-import { addServe } from './serve-command';
-
-function build(): Command {
-  const program = new Command('tarebook')
-    .description('Weight, balance, rivets and cost of a home-built all-metal airplane, from the workbook that holds its parts list.')
-    .addHelpText('after', '\nExit codes: 0 done; 1 done, with an error value or cells in error; 2 refused: a wrong command line, or a file that cannot be read or written.')
-    .showHelpAfterError('(tarebook --help lists the commands, tarebook COMMAND --help explains one)')
-    .configureHelp({ showGlobalOptions: false });
-  addEvaluate(program);
-  addRecalculate(program);
-  addReport(program);
-  addFunctions(program);
-  addServe(program);
-  return program;
-}
-
-/** Runs a command line (without node and script) and returns the exit code. */
-export async function run(args: readonly string[]): Promise<number> {
-  const program = build();
-  const all = [program, ...program.commands];
-  for (const command of all) command.exitOverride();
-  try {
-    await program.parseAsync(args, { from: 'user' });
-    return EXIT.done;
-  } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
-    if (error instanceof Stop) {
-      if (error.message) process.stderr.write(`${error.message}\n`);
-      return error.code;
-    }
-    throw error;
-  }
-}
+/** The `tarebook` command, run. */
+import { EXIT } from './exit';
+import { run } from './program';
 
 // A reader that has seen enough (`| head`) is no fault.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

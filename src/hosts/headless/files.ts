@@ -1,6 +1,6 @@
 /** Workbook files on disk: read with a clear word when that fails, written whole or not at all. */
 import { constants } from 'node:fs';
-import { access, open, readFile, realpath, rename, stat, unlink } from 'node:fs/promises';
+import { access, open, readdir, readFile, realpath, rename, stat, unlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { randomBytes } from 'node:crypto';
 
@@ -31,7 +31,8 @@ export async function readBytes(path: string): Promise<Uint8Array> {
 export async function writeBytes(path: string, bytes: Uint8Array): Promise<void> {
   const target = await realpath(path).catch(() => path);
   await refuseOpen(target);
-  const temporary = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString('hex')}.tmp`);
+  await removeLeftovers(target);
+  const temporary = join(dirname(target), `${temporaryPrefix(target)}${randomBytes(4).toString('hex')}.tmp`);
   try {
     const mode = await modeOf(target);
     const file = await open(temporary, 'wx', mode);
@@ -47,6 +48,20 @@ export async function writeBytes(path: string, bytes: Uint8Array): Promise<void>
     throw explained(path, error, 'write');
   }
   await syncFolder(dirname(target));
+}
+
+const temporaryPrefix = (target: string): string => `.${basename(target)}.`;
+const HOUR_MS = 3_600_000;
+
+/** Temporary files of writes that were killed; a fresh one may be another process's at work. */
+async function removeLeftovers(target: string): Promise<void> {
+  const names = await readdir(dirname(target)).catch(() => []);
+  for (const name of names) {
+    if (!name.startsWith(temporaryPrefix(target)) || !name.endsWith('.tmp')) continue;
+    const path = join(dirname(target), name);
+    const info = await stat(path).catch(() => undefined);
+    if (info && Date.now() - info.mtimeMs > HOUR_MS) await unlink(path).catch(() => undefined);
+  }
 }
 
 async function modeOf(target: string): Promise<number> {

@@ -1,0 +1,221 @@
+import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it, vi } from 'vitest';
+import { run } from '../../src/cli/program';
+import { catalogue } from '../../src/functions';
+import { readWorkbook, writeWorkbook } from '../../src/xlsx';
+
+const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const fixtures = new URL('../xlsx/fixtures/', import.meta.url).pathname;
+
+interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+async function tarebook(...args: string[]): Promise<Ran> {
+  let out = '';
+  let err = '';
+  const spies = [
+    vi.spyOn(process.stdout, 'write').mockImplementation((text) => ((out += String(text)), true)),
+    vi.spyOn(process.stderr, 'write').mockImplementation((text) => ((err += String(text)), true)),
+  ];
+  try {
+    const code = await run(args);
+    // On a slow machine there are lines of progress.
+    return { code, out, err: err.replace(/^(?:Reading|Starting|Calculated|Writing) .*\n/gm, '') };
+  } finally {
+    for (const spy of spies) spy.mockRestore();
+  }
+}
+
+function copy(name: string): string {
+  const path = join(folder, `${Math.random().toString(36).slice(2)}.xlsx`);
+  copyFileSync(join(fixtures, `${name}.xlsx`), path);
+  return path;
+}
+
+describe('eval', () => {
+  it.each([
+    ['=1+1', '2'],
+    ['1+1', '2'],
+    ['=0.1+0.2', '0.3'],
+    ['=1/3', '0.333333333333333'],
+    ['=1e21*10', '1e+22'],
+    ['="a"&TRUE', 'aTRUE'],
+    ['=1>2', 'FALSE'],
+    ['={1,2;3,"a"}', '1\t2\n3\ta'],
+    ['=TARE.AREA.RECT({12;10},4)', '48\n40'],
+    ['="a"&CHAR(9)&"b"', 'a\tb'],
+    ['={1}&CHAR(10)&{"x","y"}', '1 x\t1 y'],
+    ['=TARE.WEIGHT.SHEET(TARE.AREA.RECT(144,48),0.02,0.101)', '13.96224'],
+    ['=TARE.FLAT.CHANNEL(2,1,1,0.04,0.16)', '3.758144'],
+    ['=TARE.RIVET.COUNT(24,1.25,0.25)', '19'],
+    ['=TARE.GAUGE.THICKNESS(20)', '0.032'],
+  ])('%s', async (formula, printed) => {
+    const { code, out, err } = await tarebook('eval', formula);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    if (/^[\d.]+$/.test(printed)) expect(Number(out)).toBeCloseTo(Number(printed), 6);
+    else expect(out).toBe(`${printed}\n`);
+  });
+
+  it('gives an error by name and message, and exit code 1', async () => {
+    expect(await tarebook('eval', '=TARE.AREA.RECT(-1,4)')).toMatchObject({ code: 1, out: '', err: expect.stringMatching(/^#VALUE! length: got -1; takes inches above 0.*\n$/) as string });
+  });
+
+  it('prints a column with an error in it, and names the error', async () => {
+    const { code, out, err } = await tarebook('eval', '=TARE.AREA.RECT({1;-1},2)');
+    expect({ code, out }).toEqual({ code: 1, out: '2\n#VALUE!\n' });
+    expect(err).toMatch(/^row 2, column 1: #VALUE! length/);
+  });
+
+  it('sees a workbook', async () => {
+    expect(await tarebook('eval', '=SUM(Lengths)', '--in', copy('xlsxwriter'))).toMatchObject({ code: 0, out: '53.5\n' });
+  });
+
+  it('is a wrong command line without a formula', async () => {
+    expect(await tarebook('eval')).toMatchObject({ code: 2, out: '', err: expect.stringContaining("missing required argument 'formula'") as string });
+  });
+});
+
+describe('recalc', () => {
+  it('puts values back and says how many', async () => {
+    const path = copy('openpyxl');
+    expect(await tarebook('recalc', path)).toMatchObject({ code: 0, err: '', out: `${path}: 13 cells changed\n4 formulas with TARE functions given the form that Excel binds\n` });
+    expect(readWorkbook(readFileSync(path)).sheets[0]!.cells[5]![3]!.value).toBe(49.625);
+    expect(await tarebook('recalc', path)).toMatchObject({ code: 0, out: `${path}: every value was up to date\n` });
+  });
+
+  it('leaves the file alone with an output, and writes nothing when dry', async () => {
+    const path = copy('openpyxl');
+    const before = readFileSync(path);
+    expect((await tarebook('recalc', path, '--dry-run')).out).toContain('13 cells would change');
+    const other = join(folder, 'other.xlsx');
+    expect((await tarebook('recalc', path, '-o', other)).code).toBe(0);
+    expect(readFileSync(path).equals(before)).toBe(true);
+    expect(readWorkbook(readFileSync(other)).sheets[0]!.cells[5]![3]!.value).toBe(49.625);
+  });
+
+  it('does not touch a file that is up to date', async () => {
+    const path = copy('xlsxwriter');
+    const before = readFileSync(path);
+    await tarebook('recalc', path);
+    expect(readFileSync(path).equals(before)).toBe(true);
+  });
+
+  it('lists cells in error and formulas that it kept, and writes all the same', async () => {
+    const path = join(folder, 'wrong.xlsx');
+    const cells = [[{ value: 0, formula: 'TARE.AREA.RECT(-2,1)' }, { value: 5, formula: 'FOREIGN(1)' }, { value: 0, formula: '1/0' }, { value: 0, formula: 'B1*2' }]];
+    writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'My parts', cells, tables: [] }] }));
+    const { code, err } = await tarebook('recalc', path);
+    expect(code).toBe(1);
+    expect(err.split('\n')).toEqual([
+      "Kept as it was: function FOREIGN in 'My parts'!B1",
+      '2 cells in error:',
+      expect.stringMatching(/^'My parts'!A1: #VALUE! length: got -2/),
+      "'My parts'!C1: #DIV/0! =1/0",
+      '',
+    ]);
+    expect(readWorkbook(readFileSync(path)).sheets[0]!.cells[0]![3]!.value).toBe(10);
+  });
+
+  it.each<[string, () => string, RegExp]>([
+    ['missing', () => join(folder, 'nothing.xlsx'), /nothing\.xlsx does not exist$/],
+    ['a folder', () => folder, /is a folder, not a workbook$/],
+    ['no workbook', () => new URL(import.meta.url).pathname, /is no \.xlsx workbook$/],
+    ['in a folder that is none', () => join(fixtures, 'make.py', 'x.xlsx'), /does not exist$/],
+  ])('refuses a file that is %s with one line', async (_what, path, message) => {
+    const { code, out, err } = await tarebook('recalc', path());
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err.trimEnd()).toMatch(message);
+    expect(err.trimEnd()).not.toContain('\n');
+  });
+
+  it('refuses a file cut short', async () => {
+    const path = join(folder, 'cut.xlsx');
+    writeFileSync(path, readFileSync(copy('openpyxl')).subarray(0, 5000));
+    expect(await tarebook('recalc', path)).toMatchObject({ code: 2, err: `${path}: The file is cut short or damaged: its list of parts does not match its content\n` });
+  });
+
+  it.each(['~$%s', '.~lock.%s#'])('refuses to write a file that another program has open (%s)', async (lock) => {
+    const path = copy('openpyxl');
+    const before = readFileSync(path);
+    const name = path.slice(folder.length + 1);
+    writeFileSync(join(folder, lock.replace('%s', name)), '');
+    const { code, err } = await tarebook('recalc', path);
+    expect(code).toBe(2);
+    expect(err).toContain('another program has it open');
+    expect(readFileSync(path).equals(before)).toBe(true);
+    expect((await tarebook('recalc', path, '-o', join(folder, 'elsewhere.xlsx'))).code).toBe(0);
+  });
+
+  it('leaves no temporary files', () => {
+    expect(readdirSync(folder).filter((name) => name.endsWith('.tmp'))).toEqual([]);
+  });
+
+  it('refuses an output in a folder that does not exist', async () => {
+    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'no', 'out.xlsx'))).toMatchObject({ code: 2, err: expect.stringContaining('does not exist') as string });
+  });
+
+  it('refuses an output that is a folder', async () => {
+    mkdirSync(join(folder, 'taken.xlsx'));
+    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'taken.xlsx'))).toMatchObject({ code: 2, err: expect.stringContaining('is a folder') as string });
+  });
+});
+
+describe('functions', () => {
+  it('lists every function with its signature', async () => {
+    const { out } = await tarebook('functions');
+    for (const { name } of catalogue) expect(out).toContain(`  TARE.${name}(`);
+  });
+
+  it('explains one, by either name', async () => {
+    const { out } = await tarebook('functions', 'area.rect');
+    expect(out).toBe((await tarebook('functions', 'TARE.AREA.RECT')).out);
+    expect(out).toContain('length: length; takes inches above 0');
+  });
+
+  it('prints JSON', async () => {
+    const all = JSON.parse((await tarebook('functions', '--json')).out) as { name: string; parameters: { name: string }[]; source: string }[];
+    expect(all).toHaveLength(catalogue.length);
+    expect(all[0]).toMatchObject({ name: 'TARE.AREA.RECT', signature: 'TARE.AREA.RECT(length, width, [units])', source: 'definition' });
+    for (const { source } of all) expect(source).not.toBe('');
+  });
+
+  it('does not know others', async () => {
+    expect(await tarebook('functions', 'AREA.NOTHING')).toMatchObject({ code: 2, err: expect.stringContaining('There is no function AREA.NOTHING') as string });
+  });
+});
+
+describe('report', () => {
+  it('refuses a workbook without a parts list', async () => {
+    const path = join(folder, 'plain.xlsx');
+    writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'A', cells: [[{ value: 1 }]], tables: [] }] }));
+    expect(await tarebook('report', path)).toMatchObject({ code: 2, err: expect.stringContaining('has no parts list') as string });
+  });
+
+  it('prints the sample wing as a table and as JSON', async () => {
+    const wing = new URL('../../sample-workbooks/wing.xlsx', import.meta.url).pathname;
+    const { code, out } = await tarebook('report', wing);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Total +[\d,]+ +[\d,]+ +[\d.]+/m);
+    const json = JSON.parse((await tarebook('report', wing, '--json')).out) as { total: { weight: number; arm: number; moment: number }; components: { weight: number }[] };
+    expect(json.components.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(json.total.weight, 9);
+    expect(json.total.weight * json.total.arm).toBeCloseTo(json.total.moment, 6);
+  });
+});
+
+describe('help', () => {
+  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['serve']].map((command) => [command]))('%s', async (command) => {
+    const { code, out } = await tarebook(...command, '--help');
+    expect(code).toBe(0);
+    expect(out).toContain('Usage: tarebook');
+  });
+
+  it('is shown for an unknown command', async () => {
+    expect(await tarebook('fly')).toMatchObject({ code: 2, err: expect.stringContaining("unknown command 'fly'") as string });
+  });
+});
