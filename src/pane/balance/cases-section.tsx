@@ -27,12 +27,11 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
     const first = columns.case ?? 0;
     void store.select({ sheet, row: Number(id), column: first, rows: 1, columns: Math.max(first, ...casesSheet.stationColumns.flatMap((column) => column ?? [])) - first + 1 });
   };
-  const outside = cases.filter(({ result }) => !result.inside).length;
   return (
     <>
       <section className={styles.section} aria-labelledby="balance-saved">
         <h2 id="balance-saved" className={styles.heading}>
-          {cases.length === 0 ? 'No case saved yet' : `${cases.length} saved ${cases.length === 1 ? 'case' : 'cases'}, ${outside === 0 ? 'all inside' : `${outside} outside`}`}
+          {headline(cases)}
         </h2>
         {cases.length === 0 ? (
           <p className={styles.text}>Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {header + 1}.</p>
@@ -52,6 +51,16 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
     </>
   );
 }
+
+function headline(cases: readonly JudgedCase[]): string {
+  if (cases.length === 0) return 'No case saved yet';
+  const outside = cases.filter(({ result }) => result.firstOutside).length;
+  const overloaded = cases.filter(({ result }) => !result.firstOutside && !result.inside).length;
+  const words = [...(outside > 0 ? [`${outside} outside`] : []), ...(overloaded > 0 ? [`${overloaded} with a station out of its range`] : [])];
+  return `${cases.length} saved ${cases.length === 1 ? 'case' : 'cases'}, ${words.join(', ') || 'all inside'}`;
+}
+
+const verdictWord = ({ result }: JudgedCase): string => (result.firstOutside ? 'outside' : result.inside ? 'inside' : 'station');
 
 function CasesTable({ store, model, casesSheet, cases }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly cases: readonly JudgedCase[] }) {
   const styles = useStyles();
@@ -81,7 +90,7 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
             <tr>
               <th scope="row">{name}</th>
               <td>
-                <span className={styles.word}>{result.inside ? 'inside' : 'outside'}</span>
+                <span className={styles.word}>{verdictWord(one)}</span>
               </td>
             </tr>
             <tr>
@@ -90,7 +99,7 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
                   Take-off {pounds(takeoff.weight)} at {inches(takeoff.arm)}
                   {landing.weight !== takeoff.weight && `, landing ${pounds(landing.weight)} at ${inches(landing.arm)}`}
                 </span>
-                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? words.takeoff.replace(/^inside, /, '') : words.verdict}</span>
+                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? words.takeoff.replace(/^inside, /, 'at take-off ') : words.verdict}</span>
                 <div className={styles.belowLine}>
                   <span className={styles.grow} />
                   <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={`Load the case ${name}`}>

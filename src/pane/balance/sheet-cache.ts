@@ -33,7 +33,9 @@ export class SheetCache {
 
   /** True where a change of these sheets can change what the view shows. */
   concerns(names: readonly string[]): boolean {
-    return names.some((name) => this.wanted([name]).length > 0);
+    const touched = new Set(names.map((name) => name.toLowerCase()));
+    // A name that is not known yet is a sheet that was just added.
+    return this.wanted([...new Set([...this.names, ...names])]).some((name) => touched.has(name.toLowerCase()));
   }
 
   private wanted(names: readonly string[]): string[] {
