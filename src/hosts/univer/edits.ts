@@ -86,8 +86,9 @@ export class Editor {
   private addSheet(name: string): void {
     const taken = new Set(this.workbook.getSheets().map((sheet) => sheet.getSheetId()));
     let number = taken.size + 1;
-    while (taken.has(`sheet-${number}`)) number += 1;
-    const sheet = mergeWorksheetSnapshotWithDefault({ id: `sheet-${number}`, name, rowCount: 100, columnCount: 20 });
+    // Another kind of id than that of loaded sheets: one that was removed must not seem to come back.
+    while (taken.has(`added-${number}`)) number += 1;
+    const sheet = mergeWorksheetSnapshotWithDefault({ id: `added-${number}`, name, rowCount: 100, columnCount: 20 });
     const params = { unitId: this.workbook.getUnitId(), index: taken.size, sheet };
     const undo = InsertSheetUndoMutationFactory(this.injector as never, params);
     this.run([{ id: InsertSheetMutation.id, params }], [{ id: 'sheet.mutation.remove-sheet', params: undo }]);

@@ -51,6 +51,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
       put(row, column, {
         value,
         ...(formula ? { formula: formula.replace(/^=/, '') } : {}),
+        ...(formula && !range && before?.cells[row]?.[column]?.plain ? { plain: true } : {}),
         ...(range ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } } : {}),
         ...(style === undefined ? {} : { style }),
       });

@@ -1,7 +1,7 @@
 /** The tables of a workbook in the engine: known to formulas by name, and kept in step when rows and columns move. */
-import { ICommandService, type ICommandInfo, type IDisposable, type IMutationInfo, type Injector, type IRange, type Workbook as EngineWorkbook } from '@univerjs/core';
+import { ICommandService, type ICommandInfo, type IDisposable, type ICellData, type IMutationInfo, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
 import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
-import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesMutation, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
+import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesCommand, SetRangeValuesMutation, SheetInterceptorService, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
 import type { RangeAddress, TableModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { sheetNamed, toAddress, toRange } from './ranges';
@@ -9,6 +9,8 @@ import { sheetNamed, toAddress, toRange } from './ranges';
 export class Tables {
   private readonly watched = new Map<string, IDisposable>();
   private readonly listeners: IDisposable[] = [];
+  /** Tables under whose last row the edit that is being made writes into an empty row. */
+  private growing: string[] = [];
 
   constructor(
     private readonly injector: Injector,
@@ -16,6 +18,10 @@ export class Tables {
   ) {
     const commands = injector.get(ICommandService);
     this.listeners.push(
+      commands.beforeCommandExecuted((command, options) => {
+        if (command.id === SetRangeValuesMutation.id && !options?.onlyLocal) this.growing = this.writtenUnder(command.params as ISetRangeValuesMutationParams);
+      }),
+      injector.get(SheetInterceptorService).interceptCommand({ getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }) }),
       commands.onCommandExecuted((command) => {
         if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id) this.watch((command.params as { tableName: string }).tableName);
         if (command.id === SetRangeValuesMutation.id) this.readHeaders(command.params as ISetRangeValuesMutationParams);
@@ -86,6 +92,28 @@ export class Tables {
       return { redos: [redo], undos: [this.setting(name, table)] };
     };
     this.watched.set(name, this.injector.get(RefRangeService).registerRefRange(table.range, follow, this.unit, table.sheetId));
+  }
+
+  /** A row that a person types directly under a table becomes its last one, as in other spreadsheets. */
+  private grow(): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
+    const steps = this.growing.flatMap((name) => {
+      const table = this.service.getTable(this.unit, name);
+      return table ? [{ redo: this.setting(name, { ...table, range: { ...table.range, endRow: table.range.endRow + 1 } }), undo: this.setting(name, table) }] : [];
+    });
+    this.growing = [];
+    return { redos: steps.map(({ redo }) => redo), undos: steps.map(({ undo }) => undo) };
+  }
+
+  private writtenUnder({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): string[] {
+    if (unitId !== this.unit || !cellValue) return [];
+    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, { sheetId, range }]) => {
+      const row = range.endRow + 1;
+      if (sheetId !== subUnitId || !cellValue[row]) return [];
+      const columns = Array.from({ length: range.endColumn - range.startColumn + 1 }, (_none, index) => range.startColumn + index);
+      const cells = this.workbook.getSheetBySheetId(sheetId)?.getCellMatrix();
+      const isFilled = (data: Nullable<ICellData>): boolean => fromCellData(data) !== null || Boolean(data?.f);
+      return columns.some((column) => isFilled(cellValue[row]?.[column])) && !columns.some((column) => isFilled(cells?.getValue(row, column))) ? [name] : [];
+    });
   }
 
   /** Titles follow their header cells. */

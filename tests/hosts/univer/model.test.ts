@@ -128,3 +128,34 @@ describe('functions that the engine does not have', () => {
     expect(workbook.toModel(model).sheets[0]!.cells[0]![0]).toEqual({ value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' });
   });
 });
+
+describe('a table in the grid', () => {
+  it('takes in a row that is typed under it, and gives it back on undo', async () => {
+    const { workbook, engine } = await open(parts);
+    const rows = async (): Promise<number> => (await workbook.tables())[0]!.range.rows;
+    const sheet = engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!;
+    sheet.getRange(4, 0).setValue(9);
+    expect(await rows()).toBe(5);
+    sheet.getRange(4, 0).setValue(8);
+    sheet.getRange(6, 2).setValue('elsewhere');
+    expect(await rows()).toBe(5);
+    for (let step = 0; step < 3; step++) await workbook.undo();
+    expect(await rows()).toBe(4);
+    await workbook.redo();
+    expect(await rows()).toBe(5);
+  });
+
+  it('follows rows that are inserted and removed in the sheet', async () => {
+    const { workbook, engine } = await open(parts);
+    const sheet = engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!;
+    const range = async () => (await workbook.tables())[0]!.range;
+    sheet.insertRowsBefore(2, 2);
+    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 0, rows: 6 }));
+    sheet.insertRowsBefore(0, 1);
+    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 1, rows: 6 }));
+    sheet.deleteRows(2, 3);
+    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 1, rows: 3 }));
+    await workbook.undo();
+    expect(await range()).toMatchObject({ row: 1, rows: 6 });
+  });
+});
