@@ -1,5 +1,5 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
-import { rivet, rivetsPerPound } from '../core/fastener';
+import { piecesPerPound } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { openPriceBook, priceEach, purchase, readPriceList, valueUsed, type Measure, type PriceBook } from '../core/price';
 import { asCellError, block, CellError, defineRowWise, defineWhole, fromInch, number, numbers, optional, text, texts, toInch, unitsParameter, type Cell, type Definition, type Dimension, type Matrix, type UnitSystem } from './define';
@@ -14,19 +14,9 @@ export const pricesParameter = block<PriceBook>('prices', {
     const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
     if (list.rows.length === 0 && list.problems.length === 0) throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
     if (list.rows.length === 0 && list.problems[0]!.item === '') throw new InputError('prices', cells, TAKES_PRICES, list.problems[0]!.message);
-    return openPriceBook(list, rivetsPerPoundOf);
+    return openPriceBook(list, piecesPerPound);
   },
 });
-
-/** Rivets of a designation in one pound; undefined where the item is no rivet's designation. */
-function rivetsPerPoundOf(item: string): number | undefined {
-  try {
-    return rivetsPerPound(rivet(item));
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
-}
 
 const item = text('item', { help: 'item of the price list; case does not count', of: 'an item of the price list' });
 const QUANTITY = {

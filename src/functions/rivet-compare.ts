@@ -12,8 +12,15 @@ const options = block<readonly (readonly RivetKind[] | null)[]>('options', {
   help: `one option a row: ${KIND_TAKES}; the joint's own diameter where none is named. Several columns: a mix, the first column for the first joint and so on`,
   takes: KIND_TAKES,
   read: (cells) =>
-    cells.map((row, index) => (row.every(isBlank) ? null : row.map((cell) => readKind(typeof cell === 'string' ? cell : String(cell ?? ''), `options, row ${index + 1}`)))),
+    cells.map((row, index) => (row.every(isBlank) ? null : row.map((cell) => kindIn(cell, `options, row ${index + 1}`)))),
 });
+
+function kindIn(cell: Cell, place: string): RivetKind {
+  if (cell instanceof CellError) throw new InputError(place, cell.code, KIND_TAKES);
+  const kind = readKind(String(cell ?? ''), place);
+  if (kind.style === 'designed') throw new InputError(place, cell, KIND_TAKES, 'Here nothing is known of the joints as designed: turn the column of their styles with TRANSPOSE into a row of this option');
+  return kind;
+}
 
 const LIST: Matrix = [
   ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From'],

@@ -6,6 +6,7 @@ export { drillDiameter } from './drills';
 export { blindVolumes, boredCap, flushHeadHeight, solidVolume, sphericalCap, type BlindVolumes } from './volume';
 export { holeMetal, rivetDrill, rivetHole, rivetsPerPound, rivetWeight, RIVET_STATES, type RivetState } from './weight';
 export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
+export { piecesPerPound } from './pieces';
 export { fraction, pickRivet, ROUNDINGS, type Rounding } from './pick';
 export { rivetShear, shearDiameter } from './strength';
 export { checkRivet, findingsText, formedHeadHeight, type Finding, type Layout } from './check';

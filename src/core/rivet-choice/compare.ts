@@ -52,7 +52,7 @@ export const DEFAULT_MINUTES: Terms['minutes'] = {
   blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
 };
 
-/** Own time for nothing, alone, no tools to buy, equal count, sheets of 0.1 lb/in³. */
+/** Own time for nothing, alone, no tools to buy, equal count, sheets of about the density of any aluminium alloy. */
 export const DEFAULT_TERMS: Terms = { labourRate: 0, minutes: DEFAULT_MINUTES, secondPerson: false, tools: [], makersShear: {}, matchShear: false, density: 0.1 };
 
 export interface JointLine {

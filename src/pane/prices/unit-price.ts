@@ -1,5 +1,5 @@
 /** What one unit of use costs, as the list shows it beside the price of the sale unit. */
-import { rivet, rivetsPerPound } from '../../core/fastener';
+import { piecesPerPound } from '../../core/fastener';
 import { InputError } from '../../core/input-error';
 import { minorDigits, openPriceBook, priceEach, type Measure, type PriceRow } from '../../core/price';
 
@@ -31,16 +31,6 @@ function compute(row: PriceRow): UnitPrice {
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { each: undefined, per, why: `Sold by weight: name it by its designation, as MS20470AD4-4, or give its pieces per ${row.soldBy} under Contents.` };
-  }
-}
-
-/** Pieces in a pound of rivets, from the weight that follows from their designation. */
-function piecesPerPound(item: string): number | undefined {
-  try {
-    return rivetsPerPound(rivet(item));
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
   }
 }
 

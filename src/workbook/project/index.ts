@@ -18,4 +18,6 @@ export { readWeighing, type Weighing } from './weighing';
 export { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type SavedCase, type StationRow } from './loading';
 export { balanceModel, balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
 export { caseWords, type CaseWords } from './case-words';
+export { ACCESS_LABEL, COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
+export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOptions, USUAL_OPTIONS, type Exception, type NamedKind, type RivetJoint, type RivetJoints, type RivetOptionsSheet } from './rivet-options';
 export * from './new';

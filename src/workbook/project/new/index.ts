@@ -3,3 +3,4 @@ export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } fro
 export { newAirplaneSheets, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, USUAL_STATIONS, type NewAirplane, type NewStation } from './balance-sheets';
 export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
+export { LIST_COLUMNS, newRivetOptionsSheet } from './rivet-options-sheet';
