@@ -65,19 +65,14 @@ interface Picking {
 
 const picksIn = ({ pick, children }: SvgNode): string[] => [...(pick === undefined ? [] : [pick]), ...children.flatMap((child) => (typeof child === 'string' ? [] : picksIn(child)))];
 
+/** A part that can be picked is named by its own title. */
 function svgElement(node: SvgNode, index: number, picking: Picking | undefined): ReactElement {
   const { tag, children, key, pick } = node;
   const pickProps =
     picking && pick !== undefined
-      ? { role: 'button', tabIndex: pick === picking.at ? 0 : -1, 'data-pick': pick, 'aria-label': nameOf(node), onClick: () => picking.pick(pick), onFocus: () => picking.focus(pick) }
+      ? { role: 'button', tabIndex: pick === picking.at ? 0 : -1, 'data-pick': pick, onClick: () => picking.pick(pick), onFocus: () => picking.focus(pick) }
       : {};
   return createElement(tag, { key: key ?? index, ...reactAttributes(node), ...pickProps }, ...children.map((child, place) => (typeof child === 'string' ? child : svgElement(child, place, picking))));
-}
-
-/** The words of a part's own title. */
-function nameOf({ children }: SvgNode): string | undefined {
-  const title = children.find((child): child is SvgNode => typeof child !== 'string' && child.tag === 'title');
-  return title?.children.find((child) => typeof child === 'string');
 }
 
 export interface FigureProps extends PictureProps {

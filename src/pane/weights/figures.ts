@@ -1,11 +1,19 @@
 /** Figures as they are written in this view. */
 
-/** Places for pounds: a wing to the hundredth, a bracket to the thousandth. */
-export const pounds = (weight: number | undefined): string => (weight === undefined ? '' : weight.toFixed(Math.abs(weight) < 1 && weight !== 0 ? 3 : 2));
+export type Write = (value: number | undefined) => string;
+
+/** Pounds to the hundredth; figures of which none reaches a pound to the ten-thousandth. */
+export const poundsLike = (values: readonly (number | undefined)[]): Write => {
+  const places = values.every((value) => Math.abs(value ?? 0) < 1) ? 4 : 2;
+  return (weight) => weight?.toFixed(places) ?? '';
+};
+export const pounds: Write = (weight) => weight?.toFixed(2) ?? '';
+/** One part's, to the thousandth. */
+export const partPounds: Write = (weight) => weight?.toFixed(3) ?? '';
 export const inches = (arm: number | undefined): string => (arm === undefined ? '' : arm.toFixed(2));
 export const moments = (moment: number | undefined): string => (moment === undefined ? '' : moment.toFixed(1));
 export const money = (cost: number | undefined): string => (cost === undefined ? 'not known' : cost.toFixed(2));
-export const percent = (value: number | undefined): string => (value === undefined ? '' : `${value.toFixed(0)} %`);
+export const percent = (value: number | undefined): string => (value === undefined ? '' : `${value.toFixed(0)}\u00a0%`);
 
 /** With a sign, and a true minus; "0" in the places of `write` where it is none. */
 export function signed(value: number | undefined, write: (value: number) => string): string {

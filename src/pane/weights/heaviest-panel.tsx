@@ -4,7 +4,7 @@ import { paretoPicture } from '../../pictures';
 import type { WeightsModel } from '../../workbook';
 import { Figure } from '../picture';
 import { DataTable } from './data-table';
-import { percent, pounds } from './figures';
+import { percent, poundsLike } from './figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
@@ -14,6 +14,7 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
   const styles = useWeightsStyles();
   const { heaviest } = model;
   const parts = heaviest.slice(0, shown);
+  const weightOf = poundsLike(parts.map(({ weight }) => weight));
   return (
     <Figure
       title="Heaviest parts"
@@ -30,7 +31,7 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
                 {part} ({component})
               </button>
             ),
-            cells: [pounds(weight), percent(own), percent(together)],
+            cells: [weightOf(weight), percent(own), percent(together)],
           }))}
         />
       }

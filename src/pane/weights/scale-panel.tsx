@@ -3,11 +3,11 @@ import { Checkbox } from '@fluentui/react-components';
 import type { Bias } from '../../core/mass';
 import { withBias, type WeightsModel } from '../../workbook';
 import { DataTable } from './data-table';
-import { counted, pounds, signed } from './figures';
+import { counted, partPounds, pounds, signed } from './figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
-const tenths = (value: number): string => `${value.toFixed(1)} %`;
+const tenths = (value: number): string => `${value.toFixed(1)}\u00a0%`;
 
 export function ScalePanel({ store, model, applied }: { readonly store: WeightsStore; readonly model: WeightsModel; readonly applied: boolean }) {
   const styles = useWeightsStyles();
@@ -35,12 +35,12 @@ export function ScalePanel({ store, model, applied }: { readonly store: WeightsS
                 {part} ({component})
               </button>
             ),
-            cells: [pounds(computed), pounds(weighed), signed(difference, pounds), signed(differencePercent, (value) => value.toFixed(1))],
+            cells: [partPounds(computed), partPounds(weighed), signed(difference, partPounds), signed(differencePercent, (value) => value.toFixed(1))],
           }))}
         />
       </section>
       <section className={styles.section} aria-label="The bias applied to the rest">
-        <Checkbox className={styles.check} checked={applied} onChange={(_event, { checked }) => store.view({ applyBias: checked === true })} label="Show what the rest would weigh if it is off by as much" />
+        <Checkbox checked={applied} onChange={(_event, { checked }) => store.view({ applyBias: checked === true })} label={{ className: styles.check, children: 'Show what the rest would weigh if it is off by as much' }} />
         {applied && (
           <>
             <DataTable

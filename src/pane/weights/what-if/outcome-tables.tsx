@@ -1,30 +1,32 @@
 /** A trial's outcome: before and after, what follows along, and every cell that would be written. */
-import { inches, money, moments, pounds, signed } from '../figures';
+import { inches, money, moments, partPounds, pounds, poundsLike, signed, type Write } from '../figures';
 import { DataTable, type DataGroup, type DataRow } from '../data-table';
 import { useWeightsStyles } from '../styles';
 import type { BeforeAfter, Outcome, Standing, Sum } from './trial';
 
-type Write = (value: number) => string;
-
-const line = (key: string, before: number | undefined, after: number | undefined, write: Write, missing = ''): DataRow => ({
+const line = (key: string, before: number | undefined, after: number | undefined, write: Write): DataRow => ({
   key,
   head: key,
-  cells: [before === undefined ? missing : write(before), after === undefined ? missing : write(after), before === undefined || after === undefined ? '' : signed(after - before, write)],
+  cells: [write(before), write(after), before === undefined || after === undefined ? '' : signed(after - before, write)],
 });
+
+/** A margin with its minus where it is over. */
+const margins: Write = (value) => (value === undefined ? '' : `${value < 0 ? '−' : ''}${pounds(Math.abs(value))}`);
 
 export function OutcomeTables({ outcome, doubts, currency }: { readonly outcome: Outcome; readonly doubts: readonly string[]; readonly currency: string }) {
   const styles = useWeightsStyles();
   const { swap, picked, standing, components, rows, unpriced } = outcome;
+  const hasCost = standing.before.weights.parts.form.columns.cost !== undefined;
   const cost = currency ? `Cost, ${currency}` : 'Cost';
   const sums = ({ before, after }: BeforeAfter<Sum>): DataRow[] => [
-    line('Weight, lb', before.weight, after.weight, pounds),
+    line('Weight, lb', before.weight, after.weight, poundsLike([before.weight, after.weight])),
     line('Arm, in', before.arm, after.arm, inches),
     line('Moment, lb·in', before.moment, after.moment, moments),
-    line(cost, before.cost, after.cost, money, 'not known'),
+    ...(hasCost ? [line(cost, before.cost, after.cost, money)] : []),
   ];
   const against = (of: (one: Standing) => Budgeted | undefined): DataRow[] => {
     const [before, after] = [of(standing.before), of(standing.after)];
-    const margin = before?.margin === undefined && after?.margin === undefined ? [] : [line('Margin, lb', before?.margin, after?.margin, (value) => `${value < 0 ? '−' : ''}${pounds(Math.abs(value))}`)];
+    const margin = before?.margin === undefined && after?.margin === undefined ? [] : [line('Margin, lb', before?.margin, after?.margin, margins)];
     return [line('Forecast, lb', before?.forecast, after?.forecast, pounds), ...margin];
   };
   const known = (sum: Sum, one: Standing): Sum => ({ ...sum, cost: one === standing.after && unpriced.length > 0 ? undefined : sum.cost });
@@ -41,7 +43,7 @@ export function OutcomeTables({ outcome, doubts, currency }: { readonly outcome:
       <Notes
         title="To know"
         notes={[
-          ...along.map(({ name, before, after, weighedStays }) => `${name} changes with it${weighedStays ? ', and keeps its weighed value' : `: ${pounds(before)} to ${pounds(after)} lb`}.`),
+          ...along.map(({ name, before, after, weighedStays }) => `${name} changes with it${weighedStays ? ', and keeps its weighed value' : `: ${partPounds(before)} to ${partPounds(after)} lb`}.`),
           ...rows.filter((row) => row.picked && row.weighedStays).map(({ name }) => `${name} keeps its weighed value, so that its weight stays.`),
           ...swap.left.map(({ part, why }) => `${part} stays as it is: ${why}.`),
           ...unpriced,

@@ -2,7 +2,7 @@
 import { Button, Checkbox, Select } from '@fluentui/react-components';
 import type { RefObject } from 'react';
 import type { PartRow, WeightsModel } from '../../../workbook';
-import { pounds } from '../figures';
+import { partPounds } from '../figures';
 import type { Draft } from '../state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
@@ -60,9 +60,8 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
             {candidates.map(({ row, on: checked, part }) => (
               <div key={row}>
                 <Checkbox
-                  className={styles.check}
                   checked={checked}
-                  label={`${part.part}: ${[goods(part), part.weight === undefined ? '' : `${pounds(part.weight)} lb`, part.weighed === undefined ? '' : 'weighed'].filter(Boolean).join(', ')}`}
+                  label={{ className: styles.check, children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : `${partPounds(part.weight)} lb`, part.weighed === undefined ? '' : 'weighed'].filter(Boolean).join(', ')}` }}
                   onChange={(_event, data) => store.choose(on.map((one) => one.row).filter((other) => other !== row).concat(data.checked === true ? [row] : []))}
                 />
               </div>

@@ -54,14 +54,13 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
           </div>
           {sources.length > 0 && (
             <Checkbox
-              className={styles.check}
               checked={draft.atSource}
-              label={`Change ${sources.join(' and ')}, which these rows follow; everything else that follows it changes too. Without this, the value is written over the formula.`}
+              label={{ className: styles.check, children: `Change ${sources.join(' and ')}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.` }}
               onChange={(_event, { checked }) => store.change({ atSource: checked === true })}
             />
           )}
           {parts.some(({ weighed }) => weighed !== undefined) && (
-            <Checkbox className={styles.check} checked={draft.keepWeighed} label="Keep the weighed values, though they were weighed on the parts as they are now" onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })} />
+            <Checkbox checked={draft.keepWeighed} label={{ className: styles.check, children: 'Keep the weighed values, though they were weighed on the parts as they are now' }} onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })} />
           )}
           {!trial && <p className={styles.quiet}>Copying the workbook for the trial…</p>}
           {outcome && <OutcomeTables outcome={outcome} doubts={trial?.doubts ?? []} currency={currency} />}
