@@ -92,7 +92,7 @@ export class Package {
     let number = taken.size + 1;
     while (taken.has(`rId${number}`)) number++;
     const id = `rId${number}`;
-    const record = `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${type}" Target="/${escapeXml(target)}"/>`;
+    const record = `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
     const empty = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
     this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
     return id;
@@ -156,6 +156,15 @@ function resolveTarget(part: string, target: string): string {
     else if (step !== '.' && step !== '') steps.push(step);
   }
   return steps.join('/');
+}
+
+/** The way from a part's folder to a part; the absolute spelling is as good, but not every reader knows it. */
+function relativeTarget(from: string, to: string): string {
+  const folder = from.split('/').slice(0, -1);
+  const steps = to.split('/');
+  let shared = 0;
+  while (shared < folder.length && folder[shared]?.toLowerCase() === steps[shared]?.toLowerCase()) shared++;
+  return [...folder.slice(shared).map(() => '..'), ...steps.slice(shared)].join('/');
 }
 
 function decode(content: Uint8Array, part: string): string {
