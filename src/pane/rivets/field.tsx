@@ -1,0 +1,92 @@
+/** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
+import { Input, mergeClasses, Select } from '@fluentui/react-components';
+import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import type { Cell } from '../../functions';
+import { cellText, readTyped } from '../balance/cell-text';
+import { write } from './edits';
+import type { RivetsStore } from './rivets-store';
+import { useStyles } from './styles';
+
+export interface FieldProps {
+  readonly store: RivetsStore;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly cell: Cell;
+  readonly kind: 'text' | 'number';
+  /** Above the field; `of` is said behind it to screen readers: "Tool price of Squeezer". */
+  readonly label: string;
+  readonly of?: string;
+  readonly choices?: readonly string[];
+  readonly autoFocus?: boolean;
+}
+
+export function Field({ store, sheet, row, column, cell, kind, label, of, choices, autoFocus }: FieldProps) {
+  const styles = useStyles();
+  const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  const [draft, setDraft] = useState<string>();
+  const [refused, setRefused] = useState<string>();
+  const shown = cellText(kind, cell);
+  useEffect(() => {
+    if (autoFocus) input.current?.focus();
+  }, [autoFocus]);
+
+  const letGo = (): void => {
+    setDraft(undefined);
+    setRefused(undefined);
+  };
+  const put = (text: string): void => {
+    if (text.trim() === shown) return letGo();
+    const typed = readTyped(kind, text);
+    if ('wrong' in typed) return setRefused(typed.wrong);
+    void store.change(`Change ${label}`, [write(sheet, row, column, typed.cell)]).then(letGo);
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter' && draft !== undefined) put(draft);
+    if (event.key !== 'Escape' || draft === undefined) return;
+    event.stopPropagation();
+    letGo();
+  };
+  const name = of ? `${label} of ${of}` : undefined;
+  return (
+    <div className={styles.fact}>
+      <label htmlFor={id} className={styles.label}>
+        {label}
+      </label>
+      {choices ? (
+        <Select id={id} size="small" className={styles.input} value={shown} aria-label={name} onChange={(_event, { value }) => put(value)}>
+          {!choices.includes(shown) && <option value={shown}>{shown === '' ? 'Choose…' : shown}</option>}
+          {choices.map((choice) => (
+            <option key={choice}>{choice}</option>
+          ))}
+        </Select>
+      ) : (
+        <Input
+          id={id}
+          size="small"
+          input={{ ref: input }}
+          className={mergeClasses(styles.input, kind === 'number' && styles.numericInput)}
+          value={draft ?? shown}
+          inputMode={kind === 'number' ? 'decimal' : undefined}
+          autoComplete="off"
+          spellCheck={false}
+          aria-label={name}
+          aria-invalid={refused === undefined ? undefined : true}
+          aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
+          onChange={(_event, { value }) => {
+            setDraft(value);
+            setRefused(undefined);
+          }}
+          onBlur={() => draft !== undefined && put(draft)}
+          onKeyDown={onKeyDown}
+        />
+      )}
+      {refused !== undefined && (
+        <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
+          {refused}
+        </span>
+      )}
+    </div>
+  );
+}

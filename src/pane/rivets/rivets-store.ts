@@ -1,0 +1,165 @@
+/** The view's state and everything it asks of the workbook, one thing at a time. */
+import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../core/rivet-choice';
+import { cellName, newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type Edit, type NamedKind, type Problem, type RangeAddress, type RivetJoint, type Workbook } from '../../workbook';
+import { refusal } from '../refusal';
+import { Store } from '../store';
+import type { PaneContext } from '../view';
+import { accessEdits, exceptionEdits } from './edits';
+import { NO_SHEETS, readRivetSheets, type RivetSheets } from './sheets';
+
+export interface RivetsState {
+  readonly status: 'reading' | 'failed' | 'ready';
+  readonly mend?: string | undefined;
+  readonly sheets: RivetSheets;
+  /** '' for all. */
+  readonly component: string;
+  /** Place of the option whose joints are shown. */
+  readonly picked: number;
+  /** The joints of the component, and the options for them. */
+  readonly joints: readonly RivetJoint[];
+  readonly options: readonly NamedKind[];
+  readonly results: readonly OptionResult[];
+  readonly message?: { readonly tone: 'done' | 'failed'; readonly text: string } | undefined;
+}
+
+export class RivetsStore extends Store<RivetsState> {
+  private readonly workbook: Workbook;
+  private turn: Promise<unknown> = Promise.resolve();
+  private reading: Promise<void> | undefined;
+  private readAgain = false;
+  private unsubscribe: (() => void) | undefined;
+
+  constructor(pane: PaneContext) {
+    super({ status: 'reading', sheets: NO_SHEETS, component: '', picked: 0, joints: [], options: [], results: [] });
+    this.workbook = pane.workbook;
+  }
+
+  start(): void {
+    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
+      if (sheets.some((name) => this.state.sheets.names.has(name.toLowerCase()))) void this.refresh();
+    });
+    void this.refresh();
+  }
+
+  stop(): void {
+    this.unsubscribe?.();
+  }
+
+  /** Reads the sheets; calls that come meanwhile are met by one more reading. */
+  refresh(): Promise<void> {
+    if (this.reading) this.readAgain = true;
+    else this.reading = this.readSheets();
+    return this.reading;
+  }
+
+  private async readSheets(): Promise<void> {
+    try {
+      do {
+        this.readAgain = false;
+        this.show({ sheets: await readRivetSheets(this.workbook), status: 'ready', mend: undefined });
+      } while (this.readAgain);
+    } catch (error) {
+      this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
+    } finally {
+      this.reading = undefined;
+    }
+  }
+
+  private show(change: Partial<RivetsState>): void {
+    const state = { ...this.state, ...change };
+    const all = state.sheets.joints?.joints ?? [];
+    const component = all.some((joint) => joint.component === state.component) ? state.component : '';
+    const joints = component === '' ? all : all.filter((joint) => joint.component === component);
+    const sheet = state.sheets.options;
+    const options = sheet?.options ?? usualOptions();
+    const results = compareRivets(joints, rivetOptions(options, sheet?.exceptions ?? [], joints), state.sheets.book, sheet?.terms ?? DEFAULT_TERMS);
+    this.set({ ...change, component, joints, options, results, picked: Math.min(state.picked, Math.max(0, options.length - 1)) });
+  }
+
+  get components(): readonly string[] {
+    return [...new Set((this.state.sheets.joints?.joints ?? []).map(({ component }) => component))];
+  }
+
+  get problems(): readonly Problem[] {
+    const { joints, options } = this.state.sheets;
+    return [...(joints?.problems ?? []), ...(options?.problems ?? [])];
+  }
+
+  choose(component: string): void {
+    this.show({ component, message: undefined });
+  }
+
+  pick(picked: number): void {
+    this.set({ picked });
+  }
+
+  // Changes of the workbook
+
+  change(label: string, edits: readonly Edit[], done?: string): Promise<void> {
+    if (edits.length === 0) return Promise.resolve();
+    return this.step(async () => {
+      await this.workbook.apply(label, edits);
+      return done;
+    });
+  }
+
+  /** Adds the sheet Rivet options with the usual options and figures. */
+  addSheet(): Promise<void> {
+    return this.step(async () => {
+      const known = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase());
+      if (known && (await this.workbook.usedRange(known.name))) throw new Error(`The sheet ${known.name} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.`);
+      await this.workbook.apply('Add the sheet of rivet options', newRivetOptionsSheet(known === undefined));
+      return `Added the sheet ${RIVET_OPTIONS_SHEET}: options, minutes, tools. Put your own figures in.`;
+    });
+  }
+
+  /** Other rivets at a joint of the option that is picked; '' for those of the option. */
+  except(joint: RivetJoint, kind: string): Promise<void> {
+    const { sheets, options, picked } = this.state;
+    const option = options[picked];
+    return sheets.options && option ? this.change(`Rivets of ${joint.joint}`, exceptionEdits(sheets.options, option.name, joint, kind)) : Promise.resolve();
+  }
+
+  setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
+    return this.step(async () => {
+      const { joints } = this.state.sheets;
+      if (!joints) return undefined;
+      const used = await this.workbook.usedRange(joints.form.sheet);
+      const free = (used?.column ?? 0) + (used?.columns ?? 0);
+      const { edits, added } = accessEdits(joints, joint, oneSide, free);
+      await this.workbook.apply(`Access to ${joint.joint}`, edits);
+      return added ? `Added the column Access to the sheet ${joints.form.sheet}, at ${cellName(joints.form.header, free)}.` : undefined;
+    });
+  }
+
+  undo(): Promise<void> {
+    return this.step(async () => ((await this.workbook.undo()) ? 'Undone.' : 'There is nothing to undo.'));
+  }
+
+  redo(): Promise<void> {
+    return this.step(async () => ((await this.workbook.redo()) ? 'Done again.' : 'There is nothing to do again.'));
+  }
+
+  select(range: RangeAddress): Promise<void> {
+    return this.step(async () => {
+      await this.workbook.select(range);
+      return undefined;
+    });
+  }
+
+  private step(work: () => Promise<string | undefined>): Promise<void> {
+    const run = async (): Promise<void> => {
+      this.set({ message: undefined });
+      try {
+        const done = await work();
+        await this.refresh();
+        if (done !== undefined) this.set({ message: { tone: 'done', text: done } });
+      } catch (error) {
+        this.set({ message: { tone: 'failed', text: refusal(error) } });
+      }
+    };
+    const next = this.turn.then(run, run);
+    this.turn = next;
+    return next;
+  }
+}

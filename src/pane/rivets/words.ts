@@ -1,0 +1,25 @@
+/** Results in words and digits. */
+import { formatMoney } from '../../core/price';
+import type { Compared, JointLine } from '../../core/rivet-choice';
+
+export const pounds = (value: number): string => value.toFixed(Math.abs(value) >= 100 ? 1 : 3);
+export const signed = (value: number, text: string): string => (value < 0 ? text.replace('-', '−') : value > 0 ? `+${text}` : text);
+export const poundsDifference = (value: number | undefined): string => (value === undefined ? '–' : signed(Number(pounds(value)), pounds(value)));
+export const money = (value: number | undefined, currency: string): string => (value === undefined ? 'no price' : formatMoney(value, currency));
+/** Bare digits, where the currency is said in the column's head. */
+export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : formatMoney(value, currency).replace(/ .*$/, ''));
+export const amountDifference = (value: number | undefined, currency: string): string => (value === undefined ? '–' : signed(value, amount(value, currency)));
+
+/** "costs 27.30 USD for a pound saved" */
+export function savedWords({ perPoundSaved, weightDifference, costDifference, material: { currency } }: Compared): string | undefined {
+  if (perPoundSaved === undefined || weightDifference === undefined || costDifference === undefined) return undefined;
+  const each = formatMoney(Math.abs(perPoundSaved), currency);
+  if (weightDifference < 0) return costDifference > 0 ? `${each} for each pound saved` : costDifference < 0 ? 'lighter and cheaper' : 'lighter for the same money';
+  return costDifference < 0 ? `saves ${each} for each pound gained` : costDifference > 0 ? 'heavier and dearer' : 'heavier for the same money';
+}
+
+/** Shear of a joint's rivets in per cent of what the solid ones have. */
+export function shearWords({ strength: { against, each, againstEach, ratio, rule } }: JointLine): string {
+  if (ratio === undefined || each === undefined || againstEach === undefined) return `Shear not known: ${rule}.`;
+  return `Shear ${Math.round(ratio * 100)} % of ${against.designation} (${Math.round(each)} for ${Math.round(againstEach)} lb each): ${rule}.`;
+}
