@@ -14,8 +14,8 @@ export interface Grid {
 /** Steps that an exact grid may have over the longest capacity: the work of one pricing is in proportion. */
 const MOST_EXACT_STEPS = 10_000;
 /** Steps of a rough grid, and of one for the last rounds, where the rough one leaves a gap. */
-export const ROUGH = 8_000;
-export const FINE = 40_000;
+export const ROUGH = 4_000;
+export const FINE = 24_000;
 const SCALES = [1, 2, 4, 5, 8, 10, 16, 20, 25, 32, 40, 50, 64, 100, 125, 128, 200, 250, 400, 500, 1000];
 /** Relative to one step: lengths that come from sums and unit conversions are not whole to the last bit. */
 const WHOLE = 1e-6;

@@ -64,8 +64,12 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
     setRow: (row, { lower, upper }) => void model.changeRowBounds(row, far(lower), far(upper)),
     setColumn: (column, lower, upper) => void model.changeColBounds(column, far(lower), far(upper)),
     solve() {
-      const { modelStatus } = model.run();
-      if (modelStatus !== highs.constants.modelStatus.optimal) return undefined;
+      const { optimal } = highs.constants.modelStatus;
+      if (model.run().modelStatus !== optimal) {
+        // A warm start can end in numerical trouble: once more from nothing.
+        model.clearSolver();
+        if (model.run().modelStatus !== optimal) return undefined;
+      }
       const { colValue, rowDual } = model.getSolution();
       return { objective: model.getObjectiveValue(), values: colValue, duals: rowDual };
     },

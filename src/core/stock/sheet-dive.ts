@@ -13,9 +13,11 @@ import type { LinearSolver } from './solver';
 
 const EPS = 1e-6;
 /** Fractions from here on are rounded up together. */
-const NEARLY_WHOLE = 0.8;
+const NEARLY_WHOLE = 0.75;
+/** Of the strips with smaller fractions so many are settled at a time, the largest first. */
+const SHARE = 0.04;
 /** Rounds of pricing between two settlements. */
-const ROUNDS = 12;
+const ROUNDS = 4;
 
 export interface DiveTools {
   readonly solver: LinearSolver;
@@ -64,22 +66,16 @@ async function settleStrips(master: SheetMaster, start: SheetRelaxation, control
 
 function chooseStrips({ strips }: SheetMaster, { stripTimes }: SheetRelaxation, dice: () => number): { strip: Strip; times: number }[] {
   const whole: { strip: Strip; times: number }[] = [];
-  let best: Strip | undefined;
-  let highest = EPS;
+  const parts: { strip: Strip; rank: number }[] = [];
   stripTimes.forEach((times, index) => {
     if (times <= EPS) return;
     const strip = strips[index]!;
-    if (times >= NEARLY_WHOLE) {
-      whole.push({ strip, times: Math.max(1, Math.floor(times + EPS)) });
-      return;
-    }
-    const rank = times * (1 - 0.4 * dice());
-    if (rank > highest) {
-      highest = rank;
-      best = strip;
-    }
+    if (times >= NEARLY_WHOLE) whole.push({ strip, times: Math.max(1, Math.floor(times + EPS)) });
+    else parts.push({ strip, rank: times * (1 - 0.4 * dice()) });
   });
-  return whole.length > 0 ? whole : best ? [{ strip: best, times: 1 }] : [];
+  if (whole.length > 0) return whole;
+  parts.sort((a, b) => b.rank - a.rank);
+  return parts.slice(0, Math.max(1, Math.floor(parts.length * SHARE))).map(({ strip }) => ({ strip, times: 1 }));
 }
 
 /** The strip with no more pieces than are still to be cut, and no wider than they need; undefined where none is left in it. */

@@ -4,7 +4,7 @@
  * in little time.
  */
 import { Knapsack } from './knapsack';
-import type { CutSheet, SheetProblem, SheetSolution, Strip, StripClass } from './sheet-problem';
+import { stripBounds, type CutSheet, type SheetProblem, type SheetSolution, type Strip, type StripClass } from './sheet-problem';
 
 /** Steps of the grid where none of moderate size is exact: a plan needs many fills, and a fill no proof. */
 const ROUGH = 1_500;
@@ -108,8 +108,7 @@ export class SheetFiller {
     let total = 0;
     for (;;) {
       strips.solve(worths, entries.map(({ kind }) => left[kind]!));
-      const wide = this.bounds(group, left);
-      stack.solve(prefixes.map((prefix) => strips.upper(prefix, which)), wide);
+      stack.solve(prefixes.map((prefix) => strips.upper(prefix, which)), stripBounds(this.classes[group]!, left));
       const chosen = stack.bestIn(room);
       const before = cut.length;
       // Widest first: wide pieces have the fewest places.
@@ -127,16 +126,6 @@ export class SheetFiller {
       }
       if (cut.length === before) return { strips: cut, worth: total };
     }
-  }
-
-  /** Strips of each height that can be of use: one for every piece just as wide that is left. */
-  private bounds(group: number, left: readonly number[]): number[] {
-    const { entries, prefixes } = this.classes[group]!;
-    return prefixes.map((end, height) => {
-      let pieces = 0;
-      for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++) pieces += left[entries[entry]!.kind]!;
-      return pieces;
-    });
   }
 }
 

@@ -12,7 +12,7 @@ import type { Column, LinearModel, LinearSolution, LinearSolver } from './solver
 
 /** Where lengths are rounded, a relaxation that is as near to its bound is near enough. */
 const CLOSE = 5e-4;
-const LAST_ROUNDS = 12;
+const LAST_ROUNDS = 6;
 const ROUNDS = 3_000;
 
 export interface SheetRelaxation {
@@ -44,6 +44,8 @@ export class SheetMaster {
   private readonly firstColumn: number;
   /** Columns of the model behind the shortages: ≥ 0 a layout, else −1 − a strip. */
   private readonly order: number[] = [];
+  private readonly pricer: SheetPricer;
+  private finePricer: SheetPricer | undefined;
   private readonly known = new Set<string>();
   /** Pieces by kind of each strip. */
   private readonly made: number[][] = [];
@@ -54,9 +56,11 @@ export class SheetMaster {
     private readonly solver: LinearSolver,
     private readonly control: Control,
     start: SheetColumns = { layouts: [], strips: [] },
+    pricer?: SheetPricer,
   ) {
     this.classes = stripClasses(problem);
     this.rows = new SheetRows(problem, this.classes);
+    this.pricer = pricer ?? new SheetPricer(problem, this.classes);
     this.demands = problem.kinds.map(({ demand }) => demand);
     this.settled = this.classes.map(({ heights }) => heights.map(() => 0));
     this.ranges = problem.stocks.map(({ cost, available }) => ({ cost, available }));
@@ -72,7 +76,7 @@ export class SheetMaster {
 
   /** A master of the same problem with all columns of this one. */
   copy(): SheetMaster {
-    return new SheetMaster(this.problem, this.solver, this.control, { layouts: this.layouts, strips: this.strips });
+    return new SheetMaster(this.problem, this.solver, this.control, { layouts: this.layouts, strips: this.strips }, this.pricer);
   }
 
   private columns(more: SheetColumns): Column[] {
@@ -128,10 +132,10 @@ export class SheetMaster {
 
   /** Generates columns until the relaxation is solved, for `rounds` at most, or until its bound reaches `upTo`. */
   async relax(rounds = ROUNDS, upTo = Infinity): Promise<SheetRelaxation> {
-    const { problem, classes, control } = this;
+    const { problem, control } = this;
     const { unit } = this.rows;
     const kinds = problem.kinds.length;
-    let pricer = new SheetPricer(problem, classes, this.demands, this.settled);
+    let pricer = this.pricer;
     // Settled strips have no value of their own, so that the bound from the kinds' values would leave them out.
     const diving = this.settled.some((group) => group.some((count) => count > 0));
     let last = Infinity;
@@ -140,13 +144,13 @@ export class SheetMaster {
       const solved = this.model.solve();
       if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds), (dual) => Math.max(0, dual) * unit);
-      pricer.solve(values, diving ? this.classes.map(({ heights }, group) => heights.map((_, height) => solved.duals[this.rows.height(group, height)]! * unit)) : undefined);
+      pricer.solve(values, this.demands, this.settled, diving ? this.classes.map(({ heights }, group) => heights.map((_, height) => solved.duals[this.rows.height(group, height)]! * unit)) : undefined);
       if (!diving) bound = Math.max(bound, dualBound(values, this.demands, this.ranges, (stock) => pricer.upper(stock)));
       const found = this.priced(solved, pricer);
       this.model.addColumns(found);
       const gap = solved.objective * unit - bound;
       if (found.length === 0 && !diving && !pricer.exact && last === Infinity && gap > CLOSE * bound && !control.stopped()) {
-        pricer = new SheetPricer(problem, classes, this.demands, this.settled, FINE);
+        pricer = this.finePricer ??= new SheetPricer(problem, this.classes, FINE);
         last = round + LAST_ROUNDS;
         continue;
       }

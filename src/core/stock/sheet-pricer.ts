@@ -1,7 +1,7 @@
 /** Prices strips and layouts: what the best strip of every height and the best sheet are worth for given values of the kinds. */
 import { ROUGH } from './grid';
 import { Knapsack } from './knapsack';
-import type { Layout, SheetProblem, Strip, StripClass } from './sheet-problem';
+import { stripBounds, type Layout, type SheetProblem, type Strip, type StripClass } from './sheet-problem';
 
 export interface PricedLayout {
   readonly layout: Layout;
@@ -10,9 +10,6 @@ export interface PricedLayout {
   /** No layout of this source is worth more. */
   readonly upper: number;
 }
-
-/** Rounds of settling the strips of a best layout; each round is one small knapsack. */
-const SETTLING = 30;
 
 export class SheetPricer {
   /** True where every grid holds its lengths. */
@@ -24,16 +21,10 @@ export class SheetPricer {
   private readonly sheets: readonly Knapsack[];
   private priced: readonly PricedLayout[] = [];
 
-  /**
-   * @param demands pieces of each kind that are still to be cut
-   * @param settled strips by class and height that are settled already and need their place in a sheet
-   * @param rough   steps of the grid of lengths where none of moderate size is exact
-   */
+  /** @param rough steps of the grid of lengths where none of moderate size is exact */
   constructor(
     readonly problem: SheetProblem,
     readonly classes: readonly StripClass[],
-    private readonly demands: readonly number[],
-    private readonly settled: readonly (readonly number[])[],
     rough = ROUGH,
   ) {
     const strips = new Map<number, Knapsack>();
@@ -44,57 +35,43 @@ export class SheetPricer {
       return list.push(length) - 1;
     });
     for (const { direction, entries } of this.classes) {
-      if (!strips.has(direction)) strips.set(direction, new Knapsack(entries.map(({ along, kind }) => ({ size: along, bound: demands[kind]! })), lengths.get(direction)!, rough));
+      if (!strips.has(direction)) strips.set(direction, new Knapsack(entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })), lengths.get(direction)!, rough));
     }
     this.strips = strips;
-    this.sheets = this.classes.map(({ heights, sources }, group) => {
-      const bounds = this.stripBounds(group);
-      return new Knapsack(heights.map((size, height) => ({ size, bound: bounds[height]! })), sources.map((source) => problem.sources[source]!.width), rough);
+    this.sheets = this.classes.map(({ heights, sources }) => {
+      const widest = Math.max(...sources.map((source) => problem.sources[source]!.width));
+      return new Knapsack(heights.map((size) => ({ size, bound: Math.floor((widest + 1e-9) / size) })), sources.map((source) => problem.sources[source]!.width), rough);
     });
     this.exact = [...strips.values(), ...this.sheets].every(({ exact }) => exact);
   }
 
-  /** Most strips of each height that can be of use: one for every piece that is just as wide. */
-  private stripBounds(group: number): number[] {
-    const { entries, prefixes } = this.classes[group]!;
-    return prefixes.map((end, height) => {
-      let pieces = this.settled[group]![height]!;
-      for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++) pieces += this.demands[entries[entry]!.kind]!;
-      return pieces;
-    });
-  }
-
   /**
    * Computes for these values of the kinds.
-   * @param rents by class and height, what a place for a strip is worth at least, because settled strips need it
+   * @param demands pieces of each kind that are still to be cut
+   * @param settled strips by class and height that are settled already and need their place in a sheet
+   * @param rents   by class and height, what a place for a strip is worth at least, because settled strips need it
    */
-  solve(values: readonly number[], rents?: readonly (readonly number[])[]): void {
-    for (const [direction, knapsack] of this.strips) knapsack.solve(this.classes.find((one) => one.direction === direction)!.entries.map(({ kind }) => values[kind]!));
-    this.priced = this.classes.flatMap((_, group) => this.priceClass(group, rents?.[group]));
+  solve(values: readonly number[], demands: readonly number[], settled: readonly (readonly number[])[], rents?: readonly (readonly number[])[]): void {
+    for (const [direction, knapsack] of this.strips) {
+      const { entries } = this.classes.find((one) => one.direction === direction)!;
+      knapsack.solve(entries.map(({ kind }) => values[kind]!), entries.map(({ kind }) => demands[kind]!));
+    }
+    this.priced = this.classes.flatMap((one, group) => this.priceClass(group, stripBounds(one, demands).map((bound, height) => bound + settled[group]![height]!), rents?.[group]));
   }
 
-  /**
-   * The best layouts of a class. Strips' values start as upper bounds; those that a best layout uses are
-   * settled by search, and the layout is sought again, until it stands on settled values alone.
-   */
-  private priceClass(group: number, rents: readonly number[] | undefined): PricedLayout[] {
+  /** The best layouts of a class: every height's strip is settled, then the heights are stacked. */
+  private priceClass(group: number, bounds: readonly number[], rents: readonly number[] | undefined): PricedLayout[] {
     const { heights, prefixes, sources, direction } = this.classes[group]!;
     const strips = this.strips.get(direction)!;
     const which = this.which[group]!;
     const sheets = this.sheets[group]!;
-    for (let round = 0; ; round++) {
-      sheets.solve(prefixes.map((prefix, height) => Math.max(strips.upper(prefix, which), rents?.[height] ?? 0)));
-      const found = sources.map((source, place) => ({ source, place, ...sheets.best(heights.length, place) }));
-      const open = new Set(found.flatMap(({ counts }) => counts.flatMap((count, height) => (count > 0 && !strips.settled(prefixes[height]!, which) && strips.upper(prefixes[height]!, which) > (rents?.[height] ?? 0) ? [height] : []))));
-      for (const height of open) strips.best(prefixes[height]!, which);
-      if (open.size > 0 && round < SETTLING) continue;
-      return found.map(({ source, place, counts }) => ({
-        layout: { source, counts },
-        group,
-        value: counts.reduce((sum, count, height) => (count > 0 ? sum + count * Math.max(strips.best(prefixes[height]!, which).value, rents?.[height] ?? 0) : sum), 0),
-        upper: sheets.upper(heights.length, place),
-      }));
-    }
+    const useful = (height: number, worth: number): number => (bounds[height] === 0 ? 0 : Math.max(worth, rents?.[height] ?? 0));
+    const worth = prefixes.map((prefix, height) => useful(height, strips.exact || bounds[height] === 0 ? strips.upper(prefix, which) : strips.best(prefix, which).value));
+    sheets.solve(strips.exact ? worth : prefixes.map((prefix, height) => useful(height, strips.upper(prefix, which))), bounds);
+    return sources.map((source, place) => {
+      const { counts } = sheets.best(heights.length, place);
+      return { layout: { source, counts }, group, value: counts.reduce((sum, count, height) => sum + count * worth[height]!, 0), upper: sheets.upper(heights.length, place) };
+    });
   }
 
   bestStrip(group: number, height: number): { strip: Strip; value: number } {

@@ -133,6 +133,15 @@ function entriesOf(problem: SheetProblem, direction: number, classes: readonly {
   return { entries, heights, prefixes };
 }
 
+/** Most strips of each height that can be of use: one for every piece that is just as wide. */
+export function stripBounds({ entries, prefixes }: StripClass, demands: readonly number[]): number[] {
+  return prefixes.map((end, height) => {
+    let pieces = 0;
+    for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++) pieces += demands[entries[entry]!.kind]!;
+    return pieces;
+  });
+}
+
 /** Pieces by kind in a strip. */
 export function stripKinds({ entries }: StripClass, counts: readonly number[], kinds: number): number[] {
   const made = new Array<number>(kinds).fill(0);

@@ -4,7 +4,7 @@ import { SheetRows } from './sheet-columns';
 import { CountSearch } from './sheet-counts';
 import { dive, type DiveTools } from './sheet-dive';
 import { SheetFiller } from './sheet-fill';
-import { SheetMaster, type SheetRelaxation } from './sheet-master';
+import { SheetMaster } from './sheet-master';
 import { solutionOf, type CutSheet, type Layout, type SheetProblem, type SheetSolution, type Strip } from './sheet-problem';
 import { random } from './random';
 import { repair } from './sheet-repair';
@@ -17,9 +17,12 @@ export interface SheetSearchResult {
 }
 
 const FILLS = 8;
+const DIVES = 4;
 const COUNT_NODES = 40;
-const CANDIDATES = 6;
+const CANDIDATES = 4;
 const REPAIRS = 1_500;
+/** Rounds of repair that a plan from a dive is given, also where it is not the best. */
+const FEW_REPAIRS = 10;
 const MIP_NODES = 60;
 /** Sheets from which on the patterns at hand make good whole plans by themselves. */
 const MANY_SHEETS = 30;
@@ -66,16 +69,25 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
   }
   const many = root.stockTimes.reduce((sum, times) => sum + times, 0) >= MANY_SHEETS;
   const tools: DiveTools = { solver, control, filler, seed };
-  if (!done()) await diveWithin(master, root, tools, () => 0, upTo(), undefined, keep);
-  if (many && !done()) keep(integerStep(problem, master, best, solver, control, seed));
+  if (many) keep(integerStep(problem, master, best, solver, control, seed));
+  const attempt = async (limits: readonly number[] | undefined, shaken: boolean): Promise<void> => {
+    if (done()) return;
+    const found = await diveWithin(master, tools, shaken ? dice : () => 0, limits);
+    keep(found);
+    if (found && !done()) await repair(filler, found, values, bound, FEW_REPAIRS, control, dice, keep);
+  };
+  await attempt(undefined, false);
   if (!done()) {
     await counts.run(upTo(), COUNT_NODES);
     lift(Math.min(counts.bound, upTo()));
   }
+  // With one length of strip alone a dive loses least at its end; the repair then finds the smaller sheets.
+  if (master.classes.length > 1) for (const { sources } of master.classes) await attempt(stock.map((count, index) => (sources.some((source) => problem.sources[source]!.stock === index) ? count : 0)), false);
+  for (let time = 1; time < DIVES; time++) await attempt(undefined, true);
   // Whole numbers of sheets that hold everything in fractions, cheapest first: a plan may keep to one of them.
-  for (const { counts: numbers } of candidates(problem, counts, upTo()).slice(0, CANDIDATES)) {
+  for (const { counts: limits } of counts.found.filter(({ cost }) => cost < upTo() - EPS).slice(0, CANDIDATES)) {
     if (done()) break;
-    await diveWithin(master, undefined, tools, dice, upTo(), numbers, keep);
+    keep(await diveWithin(master, tools, dice, limits));
   }
   if (best && !done()) await repair(filler, best, values, bound, REPAIRS, control, dice, keep);
   return { solution: best, bound: Math.min(bound, upTo()) };
@@ -83,23 +95,16 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
 
 const areas = ({ kinds }: SheetProblem): number[] => kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
 
-/** A dive on a copy of the master, with so many sheets of each stock and no more where `numbers` say so. */
-async function diveWithin(master: SheetMaster, start: SheetRelaxation | undefined, tools: DiveTools, dice: () => number, upTo: number, numbers: readonly number[] | undefined, keep: (solution: SheetSolution | undefined) => void): Promise<void> {
+/** A dive on a copy of the master, with so many sheets of each stock and no more where `limits` say so. */
+async function diveWithin(master: SheetMaster, tools: DiveTools, dice: () => number, limits: readonly number[] | undefined): Promise<SheetSolution | undefined> {
   const copy = master.copy();
   try {
-    numbers?.forEach((count, stock) => copy.limit(stock, 0, count));
+    limits?.forEach((count, stock) => copy.limit(stock, 0, count));
     const relaxation = await copy.relax();
-    void start;
-    keep(await dive(copy, relaxation, tools, dice, upTo));
+    return await dive(copy, relaxation, tools, dice, Infinity);
   } finally {
     copy.dispose();
   }
-}
-
-/** Numbers of sheets from the count search, and each with one stock more or less, that cost less than `upTo`. */
-function candidates({ stocks }: SheetProblem, { found }: CountSearch, upTo: number): { counts: readonly number[]; cost: number }[] {
-  void stocks;
-  return found.filter(({ cost }) => cost < upTo - EPS);
 }
 
 /** The integer programme over the strips and layouts at hand. */
