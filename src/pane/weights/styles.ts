@@ -23,7 +23,7 @@ export const useWeightsStyles = makeStyles({
   foot: { flexShrink: 0, padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
   message: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px' },
   link: {
-    padding: 0, minHeight: '24px', border: 'none', background: 'none', color: 'inherit', font: 'inherit', textAlign: 'left', cursor: 'pointer', textDecorationLine: 'underline', textDecorationColor: tokens.colorNeutralStrokeAccessible,
+    padding: 0, border: 'none', background: 'none', color: 'inherit', font: 'inherit', textAlign: 'left', cursor: 'pointer', textDecorationLine: 'underline', textDecorationColor: tokens.colorNeutralStrokeAccessible,
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}` },
   },
 });
@@ -31,12 +31,12 @@ export const useWeightsStyles = makeStyles({
 export const useTableStyles = makeStyles({
   table: {
     width: '100%', borderCollapse: 'collapse', fontVariantNumeric: 'tabular-nums', margin: '0 0 10px',
-    '& th, & td': { padding: '3px 4px', borderBottom: hairline, verticalAlign: 'baseline', fontWeight: tokens.fontWeightRegular },
+    '& th, & td': { padding: '4px', borderBottom: hairline, verticalAlign: 'top', fontWeight: tokens.fontWeightRegular },
     '& th:first-child': { paddingLeft: 0, textAlign: 'left' },
     '& td:last-child, & th:last-child': { paddingRight: 0 },
     '& thead th': { fontWeight: tokens.fontWeightSemibold, borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`, verticalAlign: 'bottom' },
   },
-  numeric: { textAlign: 'right', overflowWrap: 'normal' },
+  numeric: { textAlign: 'right', overflowWrap: 'normal', hyphens: 'manual' },
   kept: { whiteSpace: 'nowrap' },
   strong: { '& th, & td': { fontWeight: tokens.fontWeightSemibold } },
   group: { '& th': { paddingTop: '10px', fontWeight: tokens.fontWeightSemibold } },

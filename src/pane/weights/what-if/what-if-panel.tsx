@@ -11,6 +11,7 @@ import { OutcomeTables } from './outcome-tables';
 import { PickParts } from './pick-parts';
 import { placeName, sourceOf } from './source-cell';
 import type { Trial } from './trial';
+import { decimals } from './swap';
 import { readWish } from './wish';
 
 export function WhatIfPanel({ store, state, model }: { readonly store: WeightsStore; readonly state: WeightsState; readonly model: WeightsModel }) {
@@ -40,7 +41,7 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
       {draft.rows.length > 0 && (
         <>
           <div className={styles.fields}>
-            <Field label="Thickness (in)" size="small" hint={now(parts.map(({ thickness }) => thickness))} {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}>
+            <Field label="Thickness (in)" size="small" hint={now(parts.map(({ thickness }) => thickness && decimals(thickness)))} {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}>
               <Input size="small" className={styles.control} inputMode="decimal" value={draft.thickness} onChange={(_event, { value }) => store.change({ thickness: value })} />
             </Field>
             <Field label="Material" size="small" hint={now(parts.map(({ material }) => material))} {...(typed.materialProblem ? { validationMessage: typed.materialProblem } : {})}>
