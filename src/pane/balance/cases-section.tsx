@@ -9,6 +9,7 @@ import type { BalanceStore } from './balance-store';
 import { envelopeCase, toPercentOf } from './envelope-cases';
 import { inches, pounds } from './numbers';
 import { Problems } from './problems';
+import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';
 import { useStyles } from './styles';
 import { LimitsFrom } from './verdict';
@@ -29,6 +30,7 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
   };
   return (
     <>
+      <Columns store={store} model={model} casesSheet={casesSheet} />
       <section className={styles.section} aria-labelledby="balance-saved">
         <h2 id="balance-saved" className={styles.heading}>
           {headline(cases)}
@@ -49,6 +51,32 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
       <WorstSection store={store} model={model} judged={judged} casesSheet={casesSheet} />
       <Problems store={store} problems={model.problems} />
     </>
+  );
+}
+
+/** A station that has been added since the sheet of cases was made. */
+function Columns({ store, model, casesSheet }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet }) {
+  const styles = useStyles();
+  const lacking = model.stations.filter((_station, index) => casesSheet.stationColumns[index] === undefined).map(({ name }) => name);
+  if (lacking.length === 0) return null;
+  const edits = rebuiltCases(model, casesSheet, store.state.sheets);
+  const { sheet } = casesSheet.form;
+  return (
+    <section className={styles.section} aria-labelledby="balance-columns">
+      <h2 id="balance-columns" className={styles.heading}>
+        No column for {lacking.join(', ')}
+      </h2>
+      {typeof edits === 'string' ? (
+        <p className={styles.text}>{edits}</p>
+      ) : (
+        <>
+          <p className={styles.text}>The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.</p>
+          <Button size="small" onClick={() => void store.change(`Write the sheet ${sheet} anew`, edits, `The sheet ${sheet} has a column for every station now.`)}>
+            Add the columns
+          </Button>
+        </>
+      )}
+    </section>
   );
 }
 
@@ -102,7 +130,7 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
                 <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? words.takeoff.replace(/^inside, /, 'at take-off ') : words.verdict}</span>
                 <div className={styles.belowLine}>
                   <span className={styles.grow} />
-                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={`Load the case ${name}`}>
+                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={`Load it: the case ${name}`}>
                     Load it
                   </Button>
                   <Button size="small" appearance="subtle" onClick={() => remove(one)} aria-label={`Remove the case ${name}`}>

@@ -93,7 +93,7 @@ async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirp
 }
 
 /** What a sheet that is being made will hold. */
-function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
+export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
   const write = edits.find((edit) => edit.kind === 'write' && edit.range.sheet === sheet && edit.range.row === 0);
   return write?.kind === 'write' ? write.cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell)))) : [];
 }

@@ -2,8 +2,9 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BalanceStore } from '../../../src/pane/balance/balance-store';
 import { exampleSheets } from '../../../src/pane/balance/new-sheets';
+import { rebuiltCases } from '../../../src/pane/balance/rebuilt-cases';
 import { SheetCache } from '../../../src/pane/balance/sheet-cache';
-import { projectSheetsOf, WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../../src/workbook';
+import { projectSheetsOf, WorkbookError, type Edit, type RangeAddress, type Workbook, type WorkbookModel } from '../../../src/workbook';
 import { airplanes, nothing } from './models';
 
 const stops: (() => void)[] = [];
@@ -20,7 +21,7 @@ async function open(model: WorkbookModel) {
   stops.push(() => store.stop());
   await store.refresh();
   const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
-  return { workbook, store, settings, type };
+  return { workbook, store, settings, type, settle: () => calculate(engine) };
 }
 /** The engine recalculates first, on a machine that may be busy. */
 const SOON = { timeout: 10_000 };
@@ -99,6 +100,39 @@ describe('an edit in the sheet', () => {
     expect(cache.concerns(['About'])).toBe(false);
     await cache.read();
     expect(asked).toEqual(['Envelope nosewheel']);
+  });
+});
+
+describe('a station that is added', () => {
+  it('gets its column among the cases, whose results on the sheet are those of the pane', async () => {
+    const { store, workbook, settle } = await open(airplanes());
+    const { form } = store.model!.loading!;
+    const row = store.model!.stations.at(-1)!.row + 1;
+    const station = [['station', 'Wing locker'], ['arm', 90], ['min', 0], ['max', 40]] as const;
+    await store.change('Add station', station.map(([key, cell]) => ({ kind: 'write', range: { sheet: LOADING, row, column: form.columns[key]!, rows: 1, columns: 1 }, cells: [[cell]] })));
+    const before = store.model!.judged!.cases;
+    expect(store.model!.problems.map(({ message }) => message)).toContain('has no column for the station "Wing locker": it counts as empty');
+    await settle();
+    const edits = rebuiltCases(store.model!, store.model!.casesSheet!, store.state.sheets);
+    expect(typeof edits).not.toBe('string');
+    await store.change('Add the columns', edits as readonly Edit[]);
+    await settle();
+    const { casesSheet, judged, problems } = store.model!;
+    expect(problems).toEqual([]);
+    expect(judged!.cases.map(({ name, result }) => [name, result.takeoff.weight])).toEqual(before.map(({ name, result }) => [name, expect.closeTo(result.takeoff.weight, 9)]));
+    await store.writeCell('Change load', casesSheet!.form.sheet, judged!.cases[2]!.row!, casesSheet!.stationColumns.at(-1)!, 12);
+    await settle();
+    const third = store.model!.judged!.cases[2]!.result;
+    const cell = async (key: 'takeoffWeight' | 'takeoffArm' | 'landingWeight'): Promise<unknown> => (await workbook.read({ sheet: casesSheet!.form.sheet, row: judged!.cases[2]!.row!, column: casesSheet!.form.columns[key]!, rows: 1, columns: 1 }))[0]![0];
+    await expect.poll(() => cell('takeoffWeight'), SOON).toBeCloseTo(third.takeoff.weight, 9);
+    await expect.poll(() => cell('takeoffArm'), SOON).toBeCloseTo(third.takeoff.arm, 9);
+    await expect.poll(() => cell('landingWeight'), SOON).toBeCloseTo(third.landing.weight, 9);
+  });
+
+  it('is left to the hand where the stations have a gap', async () => {
+    const { store } = await open(airplanes());
+    const model = { ...store.model!, stations: store.model!.stations.filter((_, index) => index !== 1) };
+    expect(rebuiltCases(model, model.casesSheet!, store.state.sheets)).toContain('The stations do not stand in rows that follow each other');
   });
 });
 
