@@ -39,3 +39,27 @@ describe('sums', () => {
     );
   });
 });
+
+describe('decimals', () => {
+  it.each([
+    [1e21, 'USD', '1000000000000000000000.00'],
+    [1e-7, 'USD', '0.00'],
+    [5e-3, 'USD', '0.01'],
+    [-0.005, 'USD', '-0.01'],
+    [0, 'JPY', '0'],
+    [Number.NaN, '', 'NaN'],
+  ])('%s %s prints as %s', (amount, currency, wanted) => {
+    expect(formatMoney(amount, currency)).toBe(currency ? `${wanted} ${currency}` : wanted);
+  });
+
+  it('agrees with whole cents', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.integer({ min: 0, max: 10_000 }), (mills, units) => {
+        // mills × units, rounded half up to cents by whole numbers alone.
+        const exact = mills * units;
+        const cents = Math.sign(exact) * Math.floor((Math.abs(exact) + 5) / 10);
+        expect(extend(mills / 1000, units, 'USD')).toBe(cents / 100 + 0);
+      }),
+    );
+  });
+});
