@@ -41,7 +41,7 @@ export function newRivetOptionsSheet(add = true): Edit[] {
     list.columns.forEach(({ choices }, index) => choices && plan.choices(`${letter(column + index)}${FIRST}:${letter(column + index)}${LAST}`, choices));
   }
   USUAL_OPTIONS.forEach((option, index) => plan.row(FIRST - 1 + index, option, LIST_COLUMNS.options));
-  return plan.widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11]).edits(add);
+  return plan.widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11, 30]).edits(add);
 }
 
 const letter = (column: number): string => String.fromCharCode(65 + column);
