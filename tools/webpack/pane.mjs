@@ -8,6 +8,7 @@ export default function pane(options) {
   return {
     ...base,
     entry: entryFile('src/hosts/excel/pane.tsx'),
+    module: { rules: [...base.module.rules, { test: /src[\\/]functions[\\/].*\.ts$/, enforce: 'pre', loader: fromRoot('tools/webpack/strip-documentation.mjs') }] },
     plugins: [
       page({ template: 'src/hosts/excel/pane.html', title: 'Tarebook' }),
       copyOffice(),

@@ -1,6 +1,6 @@
 /**
  * Leaves out of a definition what only pages and metadata read (examples, sources, formulas, limits in words,
- * summaries): the functions bundle computes, and Excel has its help from the metadata file.
+ * summaries): the bundles of the functions and of the pane compute, and Excel has its help from the metadata file.
  */
 import ts from 'typescript';
 
