@@ -1,13 +1,14 @@
 import type { WorkbookModel } from '../workbook';
 import { readWorkbook, XlsxError } from '../xlsx';
 import { FileError, readBytes } from '../hosts/headless/files';
+import { nodeCodec } from '../hosts/headless/codec';
 import { EXIT, Stop } from './exit';
 
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
 export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {
   return refusing(path, async () => {
     const bytes = await readBytes(path);
-    return { bytes, model: readWorkbook(bytes) };
+    return { bytes, model: readWorkbook(bytes, nodeCodec) };
   });
 }
 

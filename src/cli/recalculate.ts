@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { fullName } from '../workbook';
 import type { CellProblem, KeptFormulas } from '../hosts/headless';
+import { nodeCodec } from '../hosts/headless/codec';
 import { writeBytes } from '../hosts/headless/files';
 import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop } from './exit';
@@ -35,7 +36,7 @@ export function addRecalculate(program: Command): void {
       await refusing(target, async () => {
         if (options.dryRun || (unchanged && target === path)) return;
         progress.say(`Writing ${target}`);
-        await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, difference(model, after)));
+        await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, difference(model, after), nodeCodec));
       });
       progress.done();
       report(path, changed, bound, kept, options.dryRun ?? false);

@@ -46,11 +46,14 @@ function bracketEnd(formula: string, start: number): number {
 
 const FILE_NAMESPACE = '_xldudf_';
 const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
+const OUR_CALLS = new RegExp(`(?<![\\p{L}\\p{N}_.])${FILE_NAMESPACE}(${NAMESPACE}_\\w+)\\(`, 'giu');
 const PREFIX = /_xl(?:fn|ws|pm|udf)\./gi;
 
 /** A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is "XLOOKUP(". */
 export function fromFile(formula: string): string {
   if (!formula.includes('_xl') && !formula.includes('_XL')) return formula;
+  // A large parts list has a formula a row: without texts and quoted names there is nothing to be careful of.
+  if (!/["'[]|ANCHORARRAY/i.test(formula)) return formula.replace(OUR_CALLS, (_whole, name: string) => `${name.toUpperCase().replaceAll('_', '.')}(`).replace(PREFIX, '');
   const typed = pieces(formula)
     .map(({ kind, text }) => {
       if (kind !== 'call' && kind !== 'word') return text;
@@ -92,8 +95,11 @@ export function withSheetNames(formula: string, names: ReadonlyMap<string, strin
     .join('');
 }
 
+const MAYBE_DYNAMIC = new RegExp(`${NAMESPACE}\\.|${[...SPILLING].join('|')}`, 'i');
+
 /** True where a typed formula has to be stored as a dynamic array to be bound, or to spill. */
 export function isDynamic(formula: string): boolean {
+  if (!MAYBE_DYNAMIC.test(formula)) return false;
   return functionNames(formula).some((name) => name.startsWith(`${NAMESPACE}.`) || SPILLING.has(name));
 }
 

@@ -5,3 +5,4 @@ export { functionNames, isDynamic } from './formula-text';
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';
 export { writeWorkbook } from './write';
+export type { Codec } from './zip';

@@ -2,7 +2,7 @@
 import { insertLast, replaceElements } from './elements';
 import { XlsxError } from './error';
 import { escapeXml, XmlScanner } from './xml';
-import { readEntries, readEntry, rewriteArchive, type ZipEntry } from './zip';
+import { readEntries, readEntry, rewriteArchive, scriptCodec, type Codec, type ZipEntry } from './zip';
 
 export interface Relationship {
   readonly id: string;
@@ -24,7 +24,10 @@ export class Package {
   private readonly changed = new Map<string, Uint8Array | undefined>();
   private readonly texts = new Map<string, string>();
 
-  constructor(private readonly bytes: Uint8Array) {
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly codec: Codec = scriptCodec,
+  ) {
     refuseOthers(bytes);
     this.entries = readEntries(bytes);
     for (const entry of this.entries) {
@@ -52,7 +55,7 @@ export class Package {
     const kept = this.texts.get(partKey(part));
     if (kept !== undefined) return kept;
     const entry = this.byName.get(partKey(part));
-    const content = this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry) : undefined);
+    const content = this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry, this.codec) : undefined);
     if (!content) throw new XlsxError('corrupt', `The file lacks its part ${part}`);
     const text = decode(content, part);
     // Sheets are read once and are large: only the small parts are kept.
@@ -140,7 +143,7 @@ export class Package {
   }
 
   save(): Uint8Array {
-    return rewriteArchive(this.bytes, this.entries, this.changed);
+    return rewriteArchive(this.bytes, this.entries, this.changed, this.codec);
   }
 }
 

@@ -1,5 +1,6 @@
 /** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
-import { cellName, parseCell, rangeName } from '../workbook';
+import { cellName, rangeName } from '../workbook';
+import { columnOf } from './cell-address';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { moved } from './formula-text';
@@ -159,7 +160,7 @@ export class CellPatcher {
         continue;
       }
       const address = scanner.attribute('r');
-      column = parseCell(address ?? '')?.column ?? column + 1;
+      column = address === undefined ? column + 1 : columnOf(address);
       this.oldCell(row, column, token === 'open', address === undefined);
     }
   }
@@ -176,8 +177,40 @@ export class CellPatcher {
       return;
     }
     this.next++;
+    if (open && this.onlyNumber(change)) return;
     const found = this.find(open);
     this.replace(start, scanner.end, this.cell(change, found));
+  }
+
+  /** The short way for what most changes of a large sheet are: a number in the place of a number. False: nothing was done. */
+  private onlyNumber({ value, formula, style, spill }: CellChange): boolean {
+    const { scanner } = this;
+    if (typeof value !== 'number' || formula !== undefined || style !== undefined || spill || this.orphans.size) return false;
+    let format = 0;
+    let isNumber = true;
+    scanner.attributes((name, text) => {
+      if (name === 's') format = Number(text);
+      else if (name === 'vm' || (name === 't' && text !== 'n')) isNumber = false;
+    });
+    if (!isNumber || this.context.shifted(format)) return false;
+    const back = scanner.end;
+    let from = -1;
+    let to = -1;
+    for (let depth = 1; depth > 0; ) {
+      const token = scanner.next();
+      if (token === 'close') depth--;
+      else if (token === 'open') {
+        depth++;
+        if (scanner.name === 'v' && depth === 2) from = scanner.end;
+      } else if (token === 'text' && scanner.start === from) to = scanner.end;
+    }
+    if (to < 0) {
+      scanner.end = back;
+      scanner.depth++;
+      return false;
+    }
+    this.replace(from, to, String(value));
+    return true;
   }
 
   /** Passes over a cell that no change is for; one that goes by an orphaned shared formula gets its text. */

@@ -14,10 +14,11 @@ import { addTable, changeTable, tablesOf } from './patch-tables';
 import { addSheet, setNames } from './patch-workbook';
 import { showsDate } from './number-formats';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
+import type { Codec } from './zip';
 
 /** The file's bytes with the changes in it. Throws XlsxError, and then nothing was changed. */
-export function patchWorkbook(bytes: Uint8Array, changes: WorkbookChanges): Uint8Array {
-  const file = new Package(bytes);
+export function patchWorkbook(bytes: Uint8Array, changes: WorkbookChanges, codec?: Codec): Uint8Array {
+  const file = new Package(bytes, codec);
   new Patch(file, changes).run();
   return file.save();
 }

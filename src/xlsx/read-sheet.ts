@@ -1,6 +1,7 @@
 /** One sheet's part → cells and what belongs to them. */
 import { CellError, isErrorCode, type Cell } from '../functions';
-import { parseCell, parseRange, type CellModel, type RangeAddress, type Spill } from '../workbook';
+import { parseRange, type CellModel, type RangeAddress, type Spill } from '../workbook';
+import { columnOf } from './cell-address';
 import { XlsxError } from './error';
 import { fromFile, isDynamic, moved } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
@@ -115,12 +116,12 @@ class CellReader {
   private readCell(row: number, next: number, open: boolean): number {
     const raw: RawCell = { row, column: next, type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined, marked: false };
     this.scanner.attributes((name, value) => {
-      if (name === 'r') raw.column = parseCell(value)?.column ?? next;
+      if (name === 'r') raw.column = columnOf(value);
       else if (name === 't') raw.type = value;
       else if (name === 's') raw.style = Number(value);
       else if (name === 'cm') raw.marked = true;
     });
-    if (raw.column >= MAX_COLUMNS) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
+    if (raw.column < 0 || raw.column >= MAX_COLUMNS) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
     if (model) (this.cells[row] ??= [])[raw.column] = model;

@@ -10,14 +10,15 @@ import { readStyles } from './read-styles';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
 import { showsDate } from './number-formats';
 import { XmlScanner } from './xml';
+import type { Codec } from './zip';
 
 /**
  * Reads an .xlsx file: values, formulas as they are typed (shared ones written out, arrays with their
  * spill), the looks that the model carries, tables, names and drop-down lists. Dates come as days since
  * 1900, also from a file that counts from 1904. Throws XlsxError.
  */
-export function readWorkbook(bytes: Uint8Array): WorkbookModel {
-  const file = new Package(bytes);
+export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
+  const file = new Package(bytes, codec);
   const workbook = readWorkbookPart(file);
   if (!workbook.sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
   const styles = workbook.styles ? readStyles(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined) : [];

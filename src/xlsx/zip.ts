@@ -7,6 +7,19 @@ import { deflateSync, inflateSync } from 'fflate';
 import { crc32 } from './crc32';
 import { XlsxError } from './error';
 
+/** How entries are packed and unpacked: by plain script, which runs everywhere, or by what a host has that is faster. */
+export interface Codec {
+  /** Throws where the content is damaged or larger than `size`. */
+  inflate(packed: Uint8Array, size: number): Uint8Array;
+  deflate(content: Uint8Array): Uint8Array;
+}
+
+export const scriptCodec: Codec = {
+  // The buffer has the declared size: what a false declaration would give beyond it is never kept.
+  inflate: (packed, size) => inflateSync(packed, { out: new Uint8Array(size) }),
+  deflate: (content) => deflateSync(content, { level: content.length > 2 ** 22 ? 3 : 6 }),
+};
+
 export interface ZipEntry {
   readonly name: string;
   readonly nameBytes: Uint8Array;
@@ -54,20 +67,19 @@ export function readEntries(bytes: Uint8Array): ZipEntry[] {
 }
 
 /** An entry's content, checked against its size and check sum. */
-export function readEntry(bytes: Uint8Array, entry: ZipEntry): Uint8Array {
+export function readEntry(bytes: Uint8Array, entry: ZipEntry, codec: Codec = scriptCodec): Uint8Array {
   const raw = rawContent(bytes, entry);
   let content: Uint8Array;
   if (entry.method === 0) content = raw;
-  else if (entry.method === 8) content = inflate(raw, entry);
+  else if (entry.method === 8) content = inflate(raw, entry, codec);
   else throw new XlsxError('unsupported', `${entry.name}: packed by a method that workbooks do not use`);
   if (content.length !== entry.size || crc32(content) !== entry.crc) throw new XlsxError('corrupt', `${entry.name}: the content does not match its check sum`);
   return content;
 }
 
-function inflate(raw: Uint8Array, entry: ZipEntry): Uint8Array {
+function inflate(raw: Uint8Array, entry: ZipEntry, codec: Codec): Uint8Array {
   try {
-    // The buffer has the declared size: what a false declaration would give beyond it is never kept.
-    return inflateSync(raw, { out: new Uint8Array(entry.size) });
+    return codec.inflate(raw, entry.size);
   } catch (error) {
     throw new XlsxError('corrupt', `${entry.name}: cannot be unpacked`, { cause: error });
   }
@@ -80,7 +92,7 @@ export type EntryChanges = ReadonlyMap<string, Uint8Array | undefined>;
  * The archive with some entries changed. Unchanged ones keep their order, their compressed bytes, dates
  * and attributes; new ones are appended.
  */
-export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], changes: EntryChanges): Uint8Array {
+export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], changes: EntryChanges, codec: Codec = scriptCodec): Uint8Array {
   const known = new Set(entries.map((entry) => entry.name));
   const kept = entries.filter((entry) => !changes.has(entry.name) || changes.get(entry.name));
   const added = [...changes].flatMap(([name, content]) => (content && !known.has(name) ? [newEntry(name)] : []));
@@ -89,7 +101,7 @@ export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], 
     const content = changes.get(entry.name);
     if (!content) writer.add(entry, rawContent(bytes, entry));
     else {
-      const packed = deflateSync(content, { level: content.length > 2 ** 22 ? 3 : 6 });
+      const packed = codec.deflate(content);
       const stored = packed.length >= content.length;
       const changed = { ...entry, method: stored ? 0 : 8, crc: crc32(content), size: content.length, compressedSize: stored ? content.length : packed.length };
       writer.add(changed, stored ? content : packed);
