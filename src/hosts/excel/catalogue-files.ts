@@ -1,6 +1,7 @@
 /** The files that are generated from the catalogue and lie beside the functions bundle. */
 import { referencePages } from '../../functions/reference';
-import { functionsMetadata, REFERENCE } from './metadata';
+import { functionsMetadata } from './metadata';
+import { REFERENCE } from './reference-folder';
 
 /** File names and texts, for an add-in served from `host`. */
 export function catalogueFiles(host: string): Record<string, string> {

@@ -4,6 +4,7 @@
  */
 import { catalogue, type Definition, type Parameter } from '../../functions';
 import { pageName } from '../../functions/reference';
+import { REFERENCE } from './reference-folder';
 
 interface ParameterMetadata {
   readonly name: string;
@@ -26,9 +27,6 @@ export interface Metadata {
   readonly allowErrorForDataTypeAny: true;
   readonly functions: readonly FunctionMetadata[];
 }
-
-/** Folder beside the functions with the page that explains each of them. */
-export const REFERENCE = 'reference';
 
 /** Microsoft, "Naming guidelines for custom functions": three characters at least. */
 const SHORTEST_NAME = 3;

@@ -1,7 +1,7 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
 import { mountPane, type MountedPane } from '../../pane';
 import { recalculateCopy } from '../headless/recalculate-copy';
-import { REFERENCE } from './metadata';
+import { REFERENCE } from './reference-folder';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
 import { themeFor } from './theme';
 import { ExcelWorkbook } from './workbook';
