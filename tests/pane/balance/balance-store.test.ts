@@ -4,7 +4,7 @@ import { BalanceStore } from '../../../src/pane/balance/balance-store';
 import { exampleSheets } from '../../../src/pane/balance/new-sheets';
 import { rebuiltCases } from '../../../src/pane/balance/rebuilt-cases';
 import { SheetCache } from '../../../src/pane/balance/sheet-cache';
-import { projectSheetsOf, WorkbookError, type Edit, type RangeAddress, type Workbook, type WorkbookModel } from '../../../src/workbook';
+import { newCasesSheet, projectSheetsOf, WorkbookError, type Edit, type RangeAddress, type Workbook, type WorkbookModel } from '../../../src/workbook';
 import { airplanes, nothing } from './models';
 
 const stops: (() => void)[] = [];
@@ -120,13 +120,12 @@ describe('a station that is added', () => {
     const { casesSheet, judged, problems } = store.model!;
     expect(problems).toEqual([]);
     expect(judged!.cases.map(({ name, result }) => [name, result.takeoff.weight])).toEqual(before.map(({ name, result }) => [name, expect.closeTo(result.takeoff.weight, 9)]));
-    await store.writeCell('Change load', casesSheet!.form.sheet, judged!.cases[2]!.row!, casesSheet!.stationColumns.at(-1)!, 12);
-    await settle();
-    const third = store.model!.judged!.cases[2]!.result;
-    const cell = async (key: 'takeoffWeight' | 'takeoffArm' | 'landingWeight'): Promise<unknown> => (await workbook.read({ sheet: casesSheet!.form.sheet, row: judged!.cases[2]!.row!, column: casesSheet!.form.columns[key]!, rows: 1, columns: 1 }))[0]![0];
-    await expect.poll(() => cell('takeoffWeight'), SOON).toBeCloseTo(third.takeoff.weight, 9);
-    await expect.poll(() => cell('takeoffArm'), SOON).toBeCloseTo(third.takeoff.arm, 9);
-    await expect.poll(() => cell('landingWeight'), SOON).toBeCloseTo(third.landing.weight, 9);
+    // The formulas are those of a sheet made for these stations, and look at each station's own row.
+    const formulas = (await workbook.readFormulas({ sheet: casesSheet!.form.sheet, row: casesSheet!.form.header + 1, column: 0, rows: 1, columns: casesSheet!.form.columns.landingVerdict! + 1 }))[0]!;
+    const made = newCasesSheet({ name: 'tailwheel', stations: store.model!.stations }).flatMap((edit) => (edit.kind === 'write' ? (edit.cells[casesSheet!.form.header + 1] ?? []) : []));
+    expect(formulas).toEqual(made.slice(0, formulas.length).map((input) => (typeof input === 'object' && input !== null && 'formula' in input ? input.formula : null)));
+    expect(formulas[casesSheet!.form.columns.takeoffArm!]).toContain(`G6:G25*'Loading tailwheel'!$B$${row + 1}`);
+    expect(casesSheet!.stationColumns.at(-1)).toBe(6);
   });
 
   it('is left to the hand where the stations have a gap', async () => {
