@@ -1,6 +1,6 @@
 /**
  * A new workbook from a model: an empty package, patched. One set of writers serves new files and saved
- * ones; exceljs, which DESIGN.md names for new files, knows neither dynamic arrays nor our way to bind
+ * ones; exceljs, which would write new files, knows neither dynamic arrays nor our way to bind
  * functions, so that each of its sheets would have to be patched all the same.
  */
 import type { WorkbookModel } from '../workbook';
