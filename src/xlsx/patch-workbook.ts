@@ -1,5 +1,5 @@
 /** The workbook's own part patched: sheets that come, and names. */
-import type { NameModel } from '../workbook';
+import type { NameModel, SheetModel } from '../workbook';
 import { eachElement, insertLast, replaceElements, withChild } from './elements';
 import { toFile } from './formula-text';
 import type { Package } from './package';
@@ -18,14 +18,15 @@ const ORDER = [
 ];
 
 /** Adds an empty sheet at the end and returns its part. */
-export function addSheet(file: Package, workbook: WorkbookPart, name: string, hidden: boolean): string {
+export function addSheet(file: Package, workbook: WorkbookPart, name: string, sheet: Pick<SheetModel, 'hidden' | 'protected'>): string {
+  const guard = sheet.protected ? '<sheetProtection sheet="1" objects="1" scenarios="1"/>' : '';
   const part = file.freeName('xl/worksheets/sheet', '.xml');
-  file.addPart(part, WORKSHEET, `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/></worksheet>`);
+  file.addPart(part, WORKSHEET, `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/>${guard}</worksheet>`);
   const id = file.relate(workbook.part, 'worksheet', part);
   const xml = file.text(workbook.part);
   let highest = 0;
   eachElement(xml, 'sheet', (scanner) => (highest = Math.max(highest, Number(scanner.attribute('sheetId') ?? 0))));
-  const state = hidden ? ' state="hidden"' : '';
+  const state = sheet.hidden ? ' state="hidden"' : '';
   file.set(workbook.part, insertLast(xml, 'sheets', `<sheet xmlns:r="${R}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`));
   return part;
 }

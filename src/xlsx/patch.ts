@@ -43,10 +43,10 @@ class Patch {
     const { file, workbook, changes } = this;
     const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
     // Sheets come before cells: a name or a table may speak of them.
-    const added = (changes.newSheets ?? []).map((sheet, index) => ({ ...asChanges(sheet), sheet: changes.order ? `${BETWEEN}${index}` : sheet.name, hidden: sheet.hidden ?? false }));
-    for (const { sheet, hidden } of added) {
+    const added = (changes.newSheets ?? []).map((sheet, index) => ({ ...asChanges(sheet), sheet: changes.order ? `${BETWEEN}${index}` : sheet.name, model: sheet }));
+    for (const { sheet, model } of added) {
       if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${sheet} already`);
-      parts.set(sheet, addSheet(file, workbook, sheet, hidden));
+      parts.set(sheet, addSheet(file, workbook, sheet, model));
     }
     for (const sheet of [...changes.sheets, ...added]) {
       const part = parts.get(sheet.sheet);
