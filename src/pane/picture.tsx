@@ -94,7 +94,7 @@ export function Figure({ title, table, children, draw, onPick }: FigureProps) {
         <h2 id={id} className={styles.heading}>
           {title}
         </h2>
-        <Button size="small" appearance="subtle" aria-pressed={asTable} onClick={() => setAsTable(!asTable)}>
+        <Button size="small" appearance={asTable ? 'outline' : 'subtle'} aria-pressed={asTable} onClick={() => setAsTable(!asTable)}>
           As a table
         </Button>
       </div>

@@ -37,7 +37,7 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
         table={
           <DataTable
             caption="Components against the budget, lb"
-            columns={['Component, lb', 'Now', 'Fore\u00adcast', 'Budget', 'Margin', 'Weigh\u00aded']}
+            columns={['Compo\u00adnent, lb', 'Now', 'Fore\u00adcast', 'Budget', 'Margin', 'Weigh\u00aded']}
             rows={[...components, total].map((one) => ({
               key: one.name,
               head: (
