@@ -50,7 +50,7 @@ export const rivetCompare: readonly Definition[] = [
     formula: 'each joint\'s rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; total = material + labour',
     source: 'definition; the minutes are common practice without a source',
     limits: [
-      'An equal number of rivets: it does not ask whether the option is as strong. ' + PULL_TYPE_CAUTION,
+      `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE_CAUTION} Structural joints come from the designer’s drawings`,
       'A price that the list has not is an error of its row, never 0',
       'Tools are not in the total; the metal of the holes (RIVET.HOLEMETAL) not in the weights',
       'Lengths are rounded to the nearest 1/16 in; "solid nearest half" or "solid longer" rounds otherwise',

@@ -68,11 +68,18 @@ export interface JointLine {
   readonly closerPitch: number | undefined;
 }
 
+export interface Refusal {
+  readonly joint: ChoiceJoint;
+  /** No second side to buck from; no length or size for the grip or diameter. */
+  readonly reason: 'one side' | 'size';
+  readonly error: InputError;
+}
+
 export interface Refused {
   readonly possible: false;
   readonly name: string;
   /** What stands against it, a joint at a time. */
-  readonly refusals: readonly { readonly joint: ChoiceJoint; readonly error: InputError }[];
+  readonly refusals: readonly Refusal[];
 }
 
 export interface Compared {
@@ -115,7 +122,7 @@ export function compareRivets(joints: readonly ChoiceJoint[], options: readonly 
 
 function oneOption(joints: readonly ChoiceJoint[], option: RivetOption, prices: RivetPrices, terms: Terms): OptionResult {
   const lines: JointLine[] = [];
-  const refusals: { joint: ChoiceJoint; error: InputError }[] = [];
+  const refusals: Refusal[] = [];
   joints.forEach((joint, index) => {
     try {
       const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
@@ -123,7 +130,7 @@ function oneOption(joints: readonly ChoiceJoint[], option: RivetOption, prices: 
       lines.push(jointLine(joint, kind, terms));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      refusals.push({ joint, error });
+      refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error });
     }
   });
   if (refusals.length > 0) return { possible: false, name: option.name, refusals };
@@ -160,10 +167,12 @@ function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
   return drill + set * (rivet.kind === 'solid' && secondPerson ? 2 : 1);
 }
 
+class OneSideError extends InputError {}
+
 function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine {
   const rivet = rivetOfKind(kind, joint);
   if (joint.oneSide && rivet.kind === 'solid') {
-    throw new InputError('options', rivet.designation, `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`);
+    throw new OneSideError('options', rivet.designation, `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`);
   }
   const strength = strengthOf(rivet, solidInstead(joint), joint.count, terms.matchShear, terms.makersShear);
   const count = terms.matchShear ? Math.max(joint.count, strength.needed ?? 0) : joint.count;

@@ -23,7 +23,7 @@ export interface Strength {
 }
 
 export const PULL_TYPE_CAUTION =
-  'Common pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9)). Structural joints come from the designer’s drawings.';
+  'Common pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9)).';
 export const SHEAR_CAUTION =
   'Shear of the rivets alone, in one plane: in thin sheet the sheet tears first, and bearing, head and fatigue are not looked at. Structural joints come from the designer’s drawings.';
 

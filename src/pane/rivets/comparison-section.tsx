@@ -5,7 +5,7 @@ import { costPicture } from '../../pictures';
 import { Figure } from '../picture';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { amount, amountDifference, pounds, poundsDifference, savedWords } from './words';
+import { amount, amountDifference, pounds, poundsDifference, refusalWords, savedWords, strengthWords } from './words';
 
 export const currencyOf = (results: readonly OptionResult[]): string => results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
 
@@ -74,7 +74,7 @@ function Numbers({ result }: { readonly result: Compared }) {
       </tr>
       <tr>
         <td colSpan={4} data-below="">
-          {result.rivets} rivets, as bought {pounds(result.bought)} lb. Material {amount(material.cost, currency)}, labour {amount(labour, currency)} ({hours.toFixed(1)} h), {bought === 0 ? 'no tool to buy' : `${bought} ${bought === 1 ? 'tool' : 'tools'} ${amount(toolCost, currency)}`}.
+          {result.rivets} rivets, as bought {pounds(result.bought)} lb. Material {amount(material.cost, currency)}, labour {amount(labour, currency)} ({hours.toFixed(1)} h), {bought === 0 ? 'no tool to buy' : `${bought} ${bought === 1 ? 'tool' : 'tools'} ${amount(toolCost, currency)}`}. {strengthWords(result)}
           {words !== undefined && <strong> {words[0]!.toUpperCase() + words.slice(1)}.</strong>}
           {material.missing.length > 0 && (
             <span className={mergeClasses(styles.note, styles.wrong)}>
@@ -100,7 +100,7 @@ function RefusedRow({ result }: { readonly result: Extract<OptionResult, { possi
     <tr>
       <td colSpan={4} data-below="">
         <span className={mergeClasses(styles.note, styles.wrong)}>
-          Does not go: {first!.joint.name}: {first!.error.takes.startsWith('a blind rivet') ? 'one side only can be reached, and a solid rivet is bucked from the other' : first!.error.message}
+          Does not go: {first!.joint.name}: {refusalWords(first!)}
           {others.length > 0 && `, and ${others.length} more ${others.length === 1 ? 'joint' : 'joints'}`}.
         </span>
       </td>

@@ -5,7 +5,7 @@ import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine } from 
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../workbook';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { amount, pounds, shearWords } from './words';
+import { amount, pounds, refusalWords, shearWords } from './words';
 
 /** A pitch under three diameters is too close: AC 43.13-1B ¶4-57c. */
 const LEAST_PITCH = 3;
@@ -26,7 +26,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       <p className={styles.caution}>
         {lines?.some(({ rivet }) => rivet.kind === 'blind') ? PULL_TYPE_CAUTION : ''} {SHEAR_CAUTION}
       </p>
-      {!store.state.sheets.options && <p className={styles.quiet}>Rivets can be mixed by joint as soon as there is a sheet of options, below.</p>}
+      {!store.state.sheets.options && <p className={styles.quiet}>Rivets can be mixed by joint as soon as there is a sheet of options, above.</p>}
       <table className={styles.table}>
         <thead>
           <tr>
@@ -62,7 +62,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
               <tr>
                 <td colSpan={3} data-below="">
                   {line && shearWords(line)} {line && pitchWords(line)}
-                  {refused && <span className={mergeClasses(styles.note, styles.wrong)}>{refused.error.message}.</span>}
+                  {refused && <span className={mergeClasses(styles.note, styles.wrong)}>Does not go: {refusalWords(refused)}.</span>}
                   <JointChoice store={store} joint={joint} />
                 </td>
               </tr>

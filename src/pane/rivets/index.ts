@@ -1,4 +1,1 @@
-import type { View } from '../view';
-import { RivetsView } from './rivets-view';
-
-export const rivetsView: View = { id: 'rivets', label: 'Rivets', Body: RivetsView };
+export { RivetsView as Body } from './rivets-view';

@@ -46,8 +46,9 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
       <>
         {!sheets.priced && <p className={styles.caution}>There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.</p>}
         <ComparisonSection store={store} />
+        {!sheets.options && <SettingsSection store={store} />}
         <DetailSection store={store} />
-        <SettingsSection store={store} />
+        {sheets.options && <SettingsSection store={store} />}
       </>
     );
   }

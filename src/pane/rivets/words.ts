@@ -1,6 +1,6 @@
 /** Results in words and digits. */
 import { formatMoney } from '../../core/price';
-import type { Compared, JointLine } from '../../core/rivet-choice';
+import type { Compared, JointLine, Refused } from '../../core/rivet-choice';
 
 export const pounds = (value: number): string => value.toFixed(Math.abs(value) >= 100 ? 1 : 3);
 export const signed = (value: number, text: string): string => (value < 0 ? text.replace('-', '−') : value > 0 ? `+${text}` : text);
@@ -19,7 +19,25 @@ export function savedWords({ perPoundSaved, weightDifference, costDifference, ma
 }
 
 /** Shear of a joint's rivets in per cent of what the solid ones have. */
-export function shearWords({ strength: { against, each, againstEach, ratio, rule } }: JointLine): string {
+export function shearWords({ rivet, count, joint, strength: { against, each, againstEach, ratio, rule } }: JointLine): string {
+  if (rivet.designation === against.designation && count === joint.count) return 'The solid rivet as designed.';
   if (ratio === undefined || each === undefined || againstEach === undefined) return `Shear not known: ${rule}.`;
   return `Shear ${Math.round(ratio * 100)} % of ${against.designation} (${Math.round(each)} for ${Math.round(againstEach)} lb each): ${rule}.`;
 }
+
+/** What the option's joints carry of what their solid rivets did: the weakest, and how many nobody can tell. */
+export function strengthWords({ lines }: Compared): string {
+  const known = lines.flatMap(({ joint, strength: { ratio } }) => (ratio === undefined ? [] : [{ joint, ratio }]));
+  const least = known.reduce<(typeof known)[number] | undefined>((low, one) => (low === undefined || one.ratio < low.ratio ? one : low), undefined);
+  const unknown = lines.length - known.length;
+  const words = [
+    least === undefined ? '' : least.ratio >= 0.9995 ? 'shear not less than of the solid rivets' : `least shear ${Math.round(least.ratio * 100)} % of the solid rivets’ (${least.joint.name})`,
+    unknown === 0 ? '' : unknown === lines.length ? 'shear not known at any joint' : `not known at ${unknown} of ${lines.length} joints`,
+  ].filter(Boolean);
+  const text = words.join(', ');
+  return text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}.`;
+}
+
+/** Why an option does not go at a joint. */
+export const refusalWords = ({ joint, error, reason }: Refused['refusals'][number]): string =>
+  reason === 'one side' ? 'one side only can be reached, and a solid rivet is bucked from the other' : `${error.takes.startsWith('from') || error.takes.startsWith('up to') ? `its grip is ${joint.grip.toFixed(3)} in; the sizes go ` : 'takes '}${error.takes}`;
