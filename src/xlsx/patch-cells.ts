@@ -3,6 +3,7 @@ import { cellName, rangeName } from '../workbook';
 import { columnOf } from './cell-address';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
+import { findCell, NOTHING, withRef, type Found } from './found-cell';
 import { moved } from './formula-text';
 import { DAYS_1904 } from './number-formats';
 import { escapeXml, XmlScanner } from './xml';
@@ -18,22 +19,11 @@ export interface CellContext {
   shifted(format: number): boolean;
 }
 
-/** What a cell had before it is changed. */
-interface Found {
-  readonly attributes: (readonly [string, string])[];
-  formula: string;
-  formulaText: string;
-  formulaAttributes: { name: string; value: string; from: number; to: number }[];
-  rest: string;
-}
-
 interface Master {
   readonly text: string;
   readonly row: number;
   readonly column: number;
 }
-
-const NOTHING: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
 
 /** Patches the text of a sheetData element with changes in order of rows and columns. */
 export class CellPatcher {
@@ -178,7 +168,7 @@ export class CellPatcher {
     }
     this.next++;
     if (open && this.onlyNumber(change)) return;
-    const found = this.find(open);
+    const found = findCell(scanner, open);
     this.replace(start, scanner.end, this.cell(change, found));
   }
 
@@ -231,29 +221,6 @@ export class CellPatcher {
     return `<${this.prefix}f>${escapeXml(moved(master.text, row - master.row, column - master.column))}</${this.prefix}f>`;
   }
 
-  private find(open: boolean): Found {
-    const { scanner, xml } = this;
-    const found: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
-    scanner.attributes((name, value) => {
-      if (name !== 'r') found.attributes.push([name, value]);
-    });
-    while (open) {
-      const token = scanner.next();
-      if (token === 'close') return found;
-      if (token === 'text') continue;
-      const { start, name } = scanner;
-      if (name === 'f') {
-        scanner.attributes((key, value, from, to) => found.formulaAttributes.push({ name: key, value, from: from - start, to: to - start }));
-        if (token === 'open') found.formulaText = scanner.textContent();
-        found.formula = xml.slice(start, scanner.end);
-      } else {
-        if (token === 'open') scanner.skip();
-        if (name !== 'v' && name !== 'is') found.rest += xml.slice(start, scanner.end);
-      }
-    }
-    return found;
-  }
-
   /** A changed cell; '' where nothing is left of it. */
   private cell(change: CellChange, found: Found): string {
     const { row, column } = change;
@@ -297,10 +264,4 @@ export class CellPatcher {
     this.out.push(text);
     this.copied = end;
   }
-}
-
-/** The formula's element with another extent. */
-function withRef({ formula, formulaAttributes }: Found, ref: string): string {
-  const old = formulaAttributes.find(({ name }) => name === 'ref');
-  return old ? `${formula.slice(0, old.from)} ref="${ref}"${formula.slice(old.to)}` : formula;
 }

@@ -34,5 +34,4 @@ export const unescapeText = (text: string): string =>
 
 /** Text as a file's string: characters that XML cannot hold, and text that looks like one of them, are spelled out. */
 export const escapeText = (text: string): string =>
-  // eslint-disable-next-line no-control-regex -- these are what is looked for
   text.replace(/_(?=x[0-9A-Fa-f]{4}_)|[\u0000-\u0008\u000b-\u001f\ufffe\uffff]/g, (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);

@@ -186,7 +186,6 @@ export function unescapeXml(text: string): string {
 export function escapeXml(text: string): string {
   return (
     text
-      // eslint-disable-next-line no-control-regex -- these are what is looked for
       .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '')
       .replace(/[&<>"]/g, (character) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[character]!)
   );

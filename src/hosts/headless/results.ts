@@ -1,7 +1,7 @@
 /** Results of formulas put into a workbook's model, with their spills. */
 import { CellError, type Cell, type Matrix, type Result } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
-import { isDynamic } from '../../xlsx';
+import { isDynamic, sameCell } from '../../xlsx';
 
 /** What a formula gave. */
 export interface Computed {
@@ -116,7 +116,7 @@ class SheetWriter {
   countChanges(): number {
     let changed = 0;
     for (const [row, columns] of this.touched) {
-      for (const column of columns) if (!sameValue(this.sheet.cells[row]?.[column]?.value ?? null, this.cells[row]?.[column]?.value ?? null)) changed++;
+      for (const column of columns) if (!sameCell(this.sheet.cells[row]?.[column]?.value ?? null, this.cells[row]?.[column]?.value ?? null)) changed++;
     }
     return changed;
   }
@@ -148,8 +148,3 @@ function fixedValue(result: Matrix, row: number, column: number): Cell {
 const LAST_BITS = 4 * Number.EPSILON;
 
 const isSettled = (before: Cell, now: Cell): boolean => typeof before === 'number' && typeof now === 'number' && before !== now && Math.abs(before - now) <= LAST_BITS * Math.abs(now);
-
-function sameValue(a: Cell, b: Cell): boolean {
-  if (a instanceof CellError && b instanceof CellError) return a.code === b.code;
-  return a === b || ((a === null || a === '') && (b === null || b === ''));
-}

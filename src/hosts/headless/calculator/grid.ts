@@ -1,7 +1,9 @@
 /** One sheet's cells while a workbook is calculated. */
 import type { Cell, Matrix } from '../../../functions';
-import type { SheetModel, Spill } from '../../../workbook';
-import type { Reference } from './values';
+import type { RangeAddress, SheetModel, Spill } from '../../../workbook';
+
+/** A rectangle of the sheet's cells. */
+type Extent = Omit<RangeAddress, 'sheet'>;
 
 /** Blocks that are kept for the next formula that asks for the same range. */
 const KEPT_CELLS = 4_000_000;
@@ -59,7 +61,7 @@ export class Grid {
   }
 
   /** A range's values. They are final when a formula asks for them, so that equal ranges share one block. */
-  block({ row, column, rows, columns }: Reference): Matrix {
+  block({ row, column, rows, columns }: Extent): Matrix {
     if (rows * columns > KEPT_CELLS) return this.readBlock(row, column, rows, columns);
     const key = `${row} ${column} ${rows} ${columns}`;
     let block = this.blocks.get(key);
@@ -75,7 +77,7 @@ export class Grid {
   }
 
   /** Something derived from a range, made once. */
-  derived<T>(purpose: string, { row, column, rows, columns }: Reference, make: () => T): T {
+  derived<T>(purpose: string, { row, column, rows, columns }: Extent, make: () => T): T {
     const key = `${purpose} ${row} ${column} ${rows} ${columns}`;
     if (!this.kept.has(key)) this.kept.set(key, make());
     return this.kept.get(key) as T;

@@ -87,7 +87,6 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
   LOWER: plain((text) => text.toLowerCase()),
   PROPER: plain(proper),
   TRIM: plain((text) => text.replace(/ +/g, ' ').replace(/^ | $/g, '')),
-  // eslint-disable-next-line no-control-regex -- control characters are what it takes away
   CLEAN: plain((text) => text.replace(/[\u0000-\u001f]/g, '')),
   CODE: plain((text) => (text === '' ? failure('#VALUE!') : text.charCodeAt(0))),
   VALUE: cells(1, 1, (cell) => (typeof cell === 'string' ? (textNumber(cell) ?? failure('#VALUE!')) : toNumber(cell))),
