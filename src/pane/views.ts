@@ -1,8 +1,14 @@
-import { balanceView } from './balance';
+import { later } from './later';
 import { pricesView } from './prices';
-import { rivetsView } from './rivets';
 import type { View } from './view';
-import { weightsView } from './weights';
 
-/** The tabs, in the order in which they are shown. */
-export const VIEWS: readonly View[] = [pricesView, weightsView, balanceView, rivetsView];
+/**
+ * The tabs, in the order in which they are shown. All but the first are fetched when the pane is idle, so
+ * that it opens quickly and still has everything when the network is gone.
+ */
+export const VIEWS: readonly View[] = [
+  pricesView,
+  later('weights', 'Weights', () => import(/* webpackPrefetch: true */ './weights')),
+  later('balance', 'Balance', () => import(/* webpackPrefetch: true */ './balance')),
+  later('rivets', 'Rivets', () => import(/* webpackPrefetch: true */ './rivets')),
+];

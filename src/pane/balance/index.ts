@@ -1,4 +1,1 @@
-import type { View } from '../view';
-import { BalanceView } from './balance-view';
-
-export const balanceView: View = { id: 'balance', label: 'Balance', Body: BalanceView };
+export { BalanceView as Body } from './balance-view';
