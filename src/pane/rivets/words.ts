@@ -31,7 +31,7 @@ export function strengthWords({ lines }: Compared): string {
   const least = known.reduce<(typeof known)[number] | undefined>((low, one) => (low === undefined || one.ratio < low.ratio ? one : low), undefined);
   const unknown = lines.length - known.length;
   const words = [
-    least === undefined ? '' : least.ratio >= 0.9995 ? 'shear not less than of the solid rivets' : `least shear ${Math.round(least.ratio * 100)} % of the solid rivets’ (${least.joint.name})`,
+    least === undefined ? '' : least.ratio >= 0.9995 ? 'no less shear than the solid rivets' : `least shear ${Math.round(least.ratio * 100)} % of the solid rivets’ (${least.joint.name})`,
     unknown === 0 ? '' : unknown === lines.length ? 'shear not known at any joint' : `not known at ${unknown} of ${lines.length} joints`,
   ].filter(Boolean);
   const text = words.join(', ');
