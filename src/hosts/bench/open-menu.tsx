@@ -10,11 +10,6 @@ const LIST = 'open-list';
 export function OpenMenu({ session }: { readonly session: Session }) {
   const { recent } = useStore(session);
   const input = useRef<HTMLInputElement>(null);
-  const list = useRef<HTMLDivElement>(null);
-  const choose = (open: () => void) => (): void => {
-    list.current?.hidePopover();
-    open();
-  };
   return (
     <>
       <input
@@ -33,15 +28,15 @@ export function OpenMenu({ session }: { readonly session: Session }) {
       <Button size="small" popoverTarget={LIST}>
         Open …
       </Button>
-      <div ref={list} id={LIST} popover="auto" className="open-list" role="group" aria-label="What to open">
-        <Entry onClick={choose(() => input.current?.click())} title="Workbook file (.xlsx) …" />
+      <div id={LIST} popover="auto" className="open-list" role="group" aria-label="What to open" onClick={({ currentTarget }) => currentTarget.hidePopover()}>
+        <Entry onClick={() => input.current?.click()} title="Workbook file (.xlsx) …" />
         <h2>New from a sample</h2>
         {SAMPLES.map((sample) => (
-          <Entry key={sample.address} onClick={choose(() => void session.openSample(sample))} title={sample.title} about={sample.about} />
+          <Entry key={sample.address} onClick={() => void session.openSample(sample)} title={sample.title} about={sample.about} />
         ))}
         {recent.length > 0 && <h2>Kept in this browser</h2>}
         {recent.map(({ id, title, keptAt }) => (
-          <Entry key={id} onClick={choose(() => void session.openKept(id))} title={title} about={new Date(keptAt).toLocaleString()} />
+          <Entry key={id} onClick={() => void session.openKept(id)} title={title} about={new Date(keptAt).toLocaleString()} />
         ))}
       </div>
     </>

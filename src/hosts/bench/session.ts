@@ -119,6 +119,7 @@ export class Session extends Store<SessionState> {
     if (!open) return;
     await this.during('Saving', async () => {
       await open.keeping?.flush();
+      await open.workbook.settled();
       const loaded = readWorkbook(open.bytes);
       const bytes = await patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)));
       this.download(`${open.title}.xlsx`, bytes);

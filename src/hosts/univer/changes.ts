@@ -1,44 +1,9 @@
 /** Tells a workbook's changes apart: a person's edit in the grid, an edit through the port, results of calculation. */
 import { ICommandService, type IDisposable, type IExecutionOptions, type Injector, type Workbook as EngineWorkbook } from '@univerjs/core';
-import { RemoveSuperTableMutation, SetArrayFormulaDataMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
-import {
-  InsertColMutation,
-  InsertRowMutation,
-  InsertSheetMutation,
-  MoveColsMutation,
-  MoveRangeMutation,
-  MoveRowsMutation,
-  RemoveColMutation,
-  RemoveRowMutation,
-  RemoveSheetMutation,
-  ReorderRangeMutation,
-  SetRangeValuesMutation,
-  SetStyleCommand,
-  SetWorksheetNameMutation,
-} from '@univerjs/sheets';
+import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
+import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../workbook';
-
-const CELLS_MOVE = new Set<string>([
-  InsertRowMutation.id,
-  RemoveRowMutation.id,
-  InsertColMutation.id,
-  RemoveColMutation.id,
-  MoveRowsMutation.id,
-  MoveColsMutation.id,
-  MoveRangeMutation.id,
-  ReorderRangeMutation.id,
-]);
-
-const CELLS_CHANGE = new Set<string>([
-  ...CELLS_MOVE,
-  SetRangeValuesMutation.id,
-  InsertSheetMutation.id,
-  RemoveSheetMutation.id,
-  SetWorksheetNameMutation.id,
-  SetSuperTableMutation.id,
-  RemoveSuperTableMutation.id,
-  SetDefinedNameMutation.id,
-]);
+import { CELLS_CHANGE, CELLS_MOVE } from './mutations';
 
 interface Params {
   readonly unitId?: string;

@@ -72,16 +72,13 @@ export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, t
   });
 }
 
-/** Engines whose calculation starts at once: seen to with their first workbook, when their controllers are there. */
-const prompt = new WeakSet<Engine>();
+/** Engines whose calculation starts at once, and whether it is done: seen to with their first workbook, when their controllers are there. */
+const calculated = new WeakMap<Engine, () => boolean>();
 
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
   engine.api.createWorkbook(snapshot);
-  if (!prompt.has(engine)) {
-    prompt.add(engine);
-    calculatePromptly(engine.univer);
-  }
+  if (!calculated.has(engine)) calculated.set(engine, calculatePromptly(engine.univer));
   engine.univer.__getInjector().get(IUniverInstanceService).focusUnit(snapshot.id);
 }
 
@@ -104,11 +101,15 @@ export function registerTable(injector: Injector, workbook: string, sheet: strin
   } as never);
 }
 
+/** Resolves when what was edited is calculated. */
+export async function settled(engine: Engine): Promise<void> {
+  while (calculated.get(engine)?.() === false) await new Promise((resolve) => setTimeout(resolve, 5));
+}
+
 /** Calculates every formula; resolves when the results stand in the cells. */
 export async function calculate(engine: Engine): Promise<void> {
-  const injector = engine.univer.__getInjector();
   // In a browser the engine makes this only after its first drawing: the first drawing is to show results.
-  injector.get(FormulaCalculationSessionController);
+  engine.univer.__getInjector().get(FormulaCalculationSessionController);
   const formula = engine.api.getFormula();
   const applied = formula.onCalculationResultApplied(600_000);
   formula.executeCalculation();

@@ -1,6 +1,6 @@
 /** The tables of a workbook in the engine: known to formulas by name, and kept in step when rows and columns move. */
 import { ICommandService, type ICommandInfo, type IDisposable, type ICellData, type IMutationInfo, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
-import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
+import { IFunctionService, ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesCommand, SetRangeValuesMutation, SheetInterceptorService, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
 import type { RangeAddress, TableModel } from '../../workbook';
 import { fromCellData } from './cells';
@@ -23,7 +23,7 @@ export class Tables {
       }),
       injector.get(SheetInterceptorService).interceptCommand({ getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }) }),
       commands.onCommandExecuted((command) => {
-        if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id) this.watch((command.params as { tableName: string }).tableName);
+        if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id) this.changed((command.params as { tableName: string }).tableName);
         if (command.id === SetRangeValuesMutation.id) this.readHeaders(command.params as ISetRangeValuesMutationParams);
       }),
     );
@@ -79,6 +79,12 @@ export class Tables {
     return titles;
   }
 
+  private changed(name: string): void {
+    // The engine keeps parsed formulas with the range that the table had.
+    this.injector.get(IFunctionService).deleteFormulaAstCacheKey(name);
+    this.watch(name);
+  }
+
   /** Follows the insertions, removals and moves that change a table's place; they carry the change in their own undo. */
   private watch(name: string): void {
     this.watched.get(name)?.dispose();
@@ -122,7 +128,9 @@ export class Tables {
     for (const [name, table] of this.service.getTableMap(this.unit) ?? []) {
       if (table.sheetId !== subUnitId || !cellValue[table.range.startRow]) continue;
       const titles = this.titles(subUnitId, table.range);
-      if ([...titles.keys()].join('\n') !== [...table.titleMap.keys()].join('\n')) this.service.registerTable(this.unit, name, { ...table, titleMap: titles });
+      if ([...titles.keys()].join('\n') === [...table.titleMap.keys()].join('\n')) continue;
+      const { id, params } = this.setting(name, { ...table, titleMap: titles });
+      this.injector.get(ICommandService).syncExecuteCommand(id, params, { onlyLocal: true });
     }
   }
 }

@@ -8,7 +8,7 @@ import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { checkEdits } from './check-edits';
 import { Editor } from './edits';
-import type { Engine } from './engine';
+import { settled, type Engine } from './engine';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { currentModel, type CurrentModel } from './model';
@@ -150,6 +150,11 @@ export class UniverWorkbook implements Workbook {
 
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
     return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
+  }
+
+  /** Resolves when the results of all edits stand in the cells. */
+  settled(): Promise<void> {
+    return settled(this.engine);
   }
 
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */

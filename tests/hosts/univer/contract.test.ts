@@ -12,7 +12,10 @@ workbookContract('the embedded engine', async () => {
   const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');
   return {
     workbook,
-    dispose: () => engine.univer.dispose(),
+    dispose: async () => {
+      await workbook.settled();
+      engine.univer.dispose();
+    },
     type: async (sheet, row, column, value) => void book.getSheetByName(sheet)!.getRange(row, column).setValue(value),
   };
 });

@@ -44,7 +44,7 @@ const open = async (model: WorkbookModel) => {
 
 /** Without the parts that have no meaning: holes, and the message of an error. */
 const plain = (model: WorkbookModel): unknown =>
-  JSON.parse(JSON.stringify({ ...model, loadedAs: undefined }, (key, value: unknown) => (value instanceof CellError ? value.code : key === 'columnWidths' && Array.isArray(value) && value.every((one) => one == null) ? undefined : value)));
+  JSON.parse(JSON.stringify({ ...model, loadedAs: undefined }, (key, value: unknown) => (value instanceof CellError ? value.code : key === 'columnWidths' && Array.isArray(value) && value.every((one) => one === null || one === undefined) ? undefined : value)));
 
 describe('the workbook as plain data', () => {
   it('is what was loaded', async () => {

@@ -1,0 +1,40 @@
+/** Mutations of the engine by what they do to cells. */
+import { RemoveSuperTableMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
+import {
+  InsertColMutation,
+  InsertRowMutation,
+  InsertSheetMutation,
+  MoveColsMutation,
+  MoveRangeMutation,
+  MoveRowsMutation,
+  RemoveColMutation,
+  RemoveRowMutation,
+  RemoveSheetMutation,
+  ReorderRangeMutation,
+  SetRangeValuesMutation,
+  SetWorksheetNameMutation,
+} from '@univerjs/sheets';
+
+/** Cells have other places afterwards. */
+export const CELLS_MOVE = new Set<string>([
+  InsertRowMutation.id,
+  RemoveRowMutation.id,
+  InsertColMutation.id,
+  RemoveColMutation.id,
+  MoveRowsMutation.id,
+  MoveColsMutation.id,
+  MoveRangeMutation.id,
+  ReorderRangeMutation.id,
+]);
+
+/** A cell's value, formula or place, or what formulas refer to, changes. */
+export const CELLS_CHANGE = new Set<string>([
+  ...CELLS_MOVE,
+  SetRangeValuesMutation.id,
+  InsertSheetMutation.id,
+  RemoveSheetMutation.id,
+  SetWorksheetNameMutation.id,
+  SetSuperTableMutation.id,
+  RemoveSuperTableMutation.id,
+  SetDefinedNameMutation.id,
+]);
