@@ -6,15 +6,22 @@ import { asCellError, block, CellError, defineRowWise, defineWhole, fromInch, nu
 
 const TAKES_PRICES = 'the price list with its header row: Item, Kind, Sold by, Contents, Price, Currency, From';
 
-/** The price list as an argument: read once a call. */
+/** By the block that it was read from: a host that hands one block to the calls of many cells has it read once. */
+const booksRead = new WeakMap<Matrix, PriceBook>();
+
+/** The price list as an argument. */
 export const pricesParameter = block<PriceBook>('prices', {
   help: 'the price list, with its header row: Item, Kind, Sold by, Contents, Price, and where needed Currency, From (price breaks), Supplier',
   takes: TAKES_PRICES,
   read(cells) {
+    const known = booksRead.get(cells);
+    if (known) return known;
     const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
     if (list.rows.length === 0 && list.problems.length === 0) throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
     if (list.rows.length === 0 && list.problems[0]!.item === '') throw new InputError('prices', cells, TAKES_PRICES, list.problems[0]!.message);
-    return openPriceBook(list, piecesPerPound);
+    const book = openPriceBook(list, piecesPerPound);
+    booksRead.set(cells, book);
+    return book;
   },
 });
 
