@@ -1,5 +1,6 @@
 /** The commands of `tarebook` and how they end. */
 import { Command, CommanderError } from 'commander';
+import { addCut } from './cut-command';
 import { addEvaluate } from './evaluate';
 import { EXIT, Stop } from './exit';
 import { addFunctions } from './functions';
@@ -16,6 +17,7 @@ function build(): Command {
   addEvaluate(program);
   addRecalculate(program);
   addReport(program);
+  addCut(program);
   addFunctions(program);
   addServe(program);
   return program;

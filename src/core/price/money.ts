@@ -18,7 +18,7 @@ export const minorDigits = (currency: string): number => MINOR_DIGITS[currency.t
 
 /** An amount rounded half up (away from zero) to the minor unit of `currency`. */
 export function roundMoney(amount: number | Decimal, currency: string): number {
-  return new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber();
+  return new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber() + 0;
 }
 
 /** `price` × `units`, multiplied in decimals and rounded once. */

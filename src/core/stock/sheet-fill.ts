@@ -37,20 +37,20 @@ export class SheetFiller {
   }
 
   /**
-   * A whole plan; undefined where sheets run out or the cost passes `upTo`.
+   * A whole plan; undefined where sheets run out (unless as much as can be cut is asked for) or the cost passes `upTo`.
    * @param values    of one piece of each kind, in money
    * @param demands   pieces to be cut
    * @param stock     sheets left by stock
    * @param taste     a factor near 1 on the worth of a choice, drawn anew each time
    */
-  plan(values: readonly number[], demands: readonly number[], stock: readonly number[], taste: () => number, upTo = Infinity): SheetSolution | undefined {
+  plan(values: readonly number[], demands: readonly number[], stock: readonly number[], taste: () => number, upTo = Infinity, partly = false): SheetSolution | undefined {
     const left = demands.slice();
     const sheetsLeft = stock.slice();
     const sheets: { sheet: CutSheet; times: number }[] = [];
     let cost = 0;
     while (left.some((count) => count > 0)) {
       const best = this.bestSheet(values, left, sheetsLeft, taste);
-      if (!best) return undefined;
+      if (!best) return partly ? { sheets, cost } : undefined;
       const { stock: taken } = this.problem.sources[best.source]!;
       const made = this.made(best);
       let times = sheetsLeft[taken]!;

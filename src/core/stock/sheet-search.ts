@@ -11,8 +11,8 @@ import { repair } from './sheet-repair';
 import type { LinearSolver } from './solver';
 
 export interface SheetSearchResult {
-  /** Undefined where the sheets do not suffice. */
-  readonly solution: SheetSolution | undefined;
+  /** Of as many pieces as the sheets suffice for. */
+  readonly solution: SheetSolution;
   readonly bound: number;
 }
 
@@ -54,12 +54,13 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
     bound = Math.max(bound, proven);
     control.report('sheets', { bound });
   };
+  const partial = (): SheetSolution => filler.plan(areas(problem), demands, stock, () => 1, Infinity, true)!;
   const upTo = (): number => best?.cost ?? Infinity;
   const done = (): boolean => upTo() <= bound * (1 + EPS) + EPS || control.stopped();
 
   keep(filler.plan(areas(problem), demands, stock, () => 1));
   const root = await master.relax();
-  if (root.short > EPS) return { solution: best, bound: 0 };
+  if (root.short > EPS) return { solution: partial(), bound: 0 };
   const counts = new CountSearch(master, root, control);
   lift(counts.bound);
   const values = root.values.map((value, kind) => Math.max(value, 1e-4 * areas(problem)[kind]!));
@@ -90,7 +91,7 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
     keep(await diveWithin(master, tools, dice, limits));
   }
   if (best && !done()) await repair(filler, best, values, bound, REPAIRS, control, dice, keep);
-  return { solution: best, bound: Math.min(bound, upTo()) };
+  return { solution: best ?? partial(), bound: Math.min(bound, upTo()) };
 }
 
 const areas = ({ kinds }: SheetProblem): number[] => kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));

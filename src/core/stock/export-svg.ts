@@ -1,0 +1,69 @@
+/** A pattern drawn to scale, as SVG: strips and pieces with part names, leftovers hatched. For screen and for a printed page. */
+import { lengthText } from './cut-list';
+import { placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
+
+export interface DrawingOptions {
+  /** What stands above the drawing; the stock and its size where it is not given. */
+  readonly title?: string;
+  /** Sign of the unit of length: "in". */
+  readonly unit?: string;
+  /** Tells drawings on one page apart, for their hatching. */
+  readonly id?: string;
+}
+
+/** Of the longer side: the margin that holds title and measures. */
+const MARGIN = 0.05;
+const BAR_HEIGHT = 1 / 24;
+const LETTER_WIDTH = 0.62;
+/** Letters smaller than this part of the drawing are left out: nobody could read them. */
+const SMALLEST = 0.006;
+
+export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, unit = 'in', id = 'plan' }: DrawingOptions = {}): string {
+  const { length, stock, times } = pattern;
+  const sheet = 'strips' in pattern;
+  const width = sheet ? pattern.width : length * BAR_HEIGHT;
+  const span = Math.max(length, width);
+  const margin = span * MARGIN;
+  const size = sheet ? `${lengthText(length)} × ${lengthText(width)} ${unit}` : `${lengthText(length)} ${unit}`;
+  const heading = title ?? `${stock}, ${size}, ${times === 1 ? 'once' : `${times} times`}`;
+  const pieces: readonly (Rectangle & { readonly part: string; readonly turned: boolean })[] = sheet
+    ? placements(pattern)
+    : pattern.cuts.map(({ part, from, length: long }) => ({ part, turned: false, x: from, y: 0, length: long, width }));
+  const leftovers: readonly Rectangle[] = sheet ? pattern.leftovers : pattern.keep ? [{ x: length - pattern.left, y: 0, length: pattern.left, width }] : [];
+  const strips = sheet ? stripPlaces(pattern) : [];
+  const line = span / 800;
+  const box = [-margin, -margin * 1.6, length + 2 * margin, width + 2.6 * margin].map(number).join(' ');
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${box}" role="img" aria-label="${escape(`${heading}. ${pieces.map(({ part }) => part).join(', ')}`)}" font-family="sans-serif">`,
+    `<title>${escape(heading)}</title>`,
+    `<defs><pattern id="${escape(id)}-hatch" width="${number(span / 60)}" height="${number(span / 60)}" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V${number(span / 60)}" stroke="#767676" stroke-width="${number(line)}"/></pattern></defs>`,
+    `<text x="0" y="${number(-margin * 0.5)}" font-size="${number(margin * 0.7)}">${escape(heading)}</text>`,
+    rectangle({ x: 0, y: 0, length, width }, `fill="#ffffff" stroke="#000000" stroke-width="${number(line * 2)}"`),
+    ...leftovers.map((place) => rectangle(place, `fill="url(#${escape(id)}-hatch)" stroke="#767676" stroke-width="${number(line)}"`) + text(`${lengthText(place.length)} × ${lengthText(place.width)}`, place, span, '#404040', 1)),
+    ...strips.map((place) => rectangle(place, `fill="none" stroke="#000000" stroke-width="${number(line * 1.5)}" stroke-dasharray="${number(line * 8)} ${number(line * 4)}"`)),
+    ...pieces.flatMap((piece) => [
+      rectangle(piece, `fill="#e8eef4" stroke="#000000" stroke-width="${number(line)}"`),
+      text(piece.turned ? `${piece.part} ↻` : piece.part, piece, span, '#000000', 2),
+      text(sheet ? `${lengthText(piece.length)} × ${lengthText(piece.width)}` : lengthText(piece.length), piece, span, '#000000', 3),
+    ]),
+    '</svg>',
+  ].join('\n');
+}
+
+const number = (value: number): string => String(Number(value.toFixed(4)));
+
+const escape = (raw: string): string => raw.replace(/[&<>"]/g, (letter) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[letter]!).replace(/[^\t\n\r\u0020-\uffff]/g, ' ');
+
+const rectangle = ({ x, y, length, width }: Rectangle, style: string): string => `<rect x="${number(x)}" y="${number(y)}" width="${number(length)}" height="${number(width)}" ${style}/>`;
+
+/** A text inside a rectangle, along its longer side: in the middle (1), or on the upper (2) or lower (3) of two lines. */
+function text(content: string, { x, y, length, width }: Rectangle, span: number, colour: string, place: 1 | 2 | 3): string {
+  const upright = width > length * 1.2;
+  const [run, rise] = upright ? [width, length] : [length, width];
+  const size = Math.min(rise / (place === 1 ? 2 : 3), run / (Math.max(content.length, 1) * LETTER_WIDTH), span / 45);
+  if (size < span * SMALLEST) return '';
+  const offset = place === 1 ? size * 0.35 : place === 2 ? -size * 0.2 : size * 1.0;
+  const [cx, cy] = [x + length / 2, y + width / 2];
+  const turn = upright ? ` transform="rotate(-90 ${number(cx)} ${number(cy)})"` : '';
+  return `<text x="${number(cx)}" y="${number(cy + offset)}" font-size="${number(size)}" text-anchor="middle" fill="${colour}"${turn}>${escape(content)}</text>`;
+}

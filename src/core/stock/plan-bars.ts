@@ -1,0 +1,94 @@
+/** Cutting plans for bars, extrusions and tubes: several lengths with their prices, offcuts first, least cost. */
+import { InputError } from '../input-error';
+import { spendBarOffcuts } from './bar-offcuts';
+import { bestFit } from './bar-greedy';
+import { FIT, type BarPattern, type BarProblem } from './bar-problem';
+import { searchBars } from './bar-search';
+import { Control } from './control';
+import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PartCount, PlanOptions } from './plan';
+import { availableOf, checkKerf, checkPart, checkStock, Dealer, gapOf, gather, planCosts, statusOf, stockUses, tidy } from './plan-input';
+
+/**
+ * The plan that costs least, or the best found in the time allowed, with a proven lower bound.
+ * Where no stock has a cost the plan is for least length, and its cost and bound are lengths.
+ * @throws InputError for a part that is longer than every bar, and for what cannot be a part or a bar
+ */
+export async function planBars(parts: readonly BarPart[], stock: readonly BarStock[], options: PlanOptions): Promise<BarPlan> {
+  const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0 } = options;
+  parts.forEach(checkPart);
+  stock.forEach(checkStock);
+  const bars = stock.filter(({ available }) => available !== 0);
+  if (bars.length === 0) throw new InputError('stock', null, 'one bar or more');
+  const longest = Math.max(...bars.map(({ length }) => length));
+  checkKerf(kerf, Math.min(...bars.map(({ length }) => length)));
+  const scrap = parts.filter(({ length }) => length <= scrapBelow);
+  const cut = parts.filter(({ length }) => length > scrapBelow);
+  for (const { name, length, quantity } of cut) {
+    if (quantity > 0 && length > longest + FIT) throw new InputError(`length of part "${name}"`, length, `up to ${longest}, the longest bar of the stock`);
+  }
+  const control = new Control(options);
+  const kinds = gather(cut, ({ length }) => String(length));
+  const costs = planCosts(bars, (index) => bars[index]!.length);
+  const problem: BarProblem = {
+    kinds: kinds.map(({ part, demand }) => ({ size: part.length + kerf, demand })),
+    sources: bars.map(({ length }, index) => ({ capacity: length + kerf, cost: costs[index]!, available: availableOf(bars[index]!) })),
+  };
+  const found = kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
+  const offcuts = bars.flatMap(({ offcut }, index) => (offcut ? [index] : []));
+  const solution = spendBarOffcuts(problem, found.solution, offcuts);
+  const dealer = new Dealer(kinds.map(({ names }) => names));
+  const cutBars = solution.uses.flatMap(({ pattern, times }) => Array.from({ length: times }, () => barUse(pattern, bars, kinds, kerf, keepFrom, dealer))).filter((bar) => bar !== undefined);
+  const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
+  const missing = dealer.rest();
+  const planCost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
+  const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(found.bound), planCost);
+  const partLength = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
+  const stockLength = used.reduce((sum, count, index) => sum + count * bars[index]!.length, 0);
+  return {
+    kind: 'bars',
+    status: statusOf(planCost, lowerBound, missing, control),
+    cost: planCost,
+    lowerBound,
+    gap: missing.length > 0 ? 1 : gapOf(planCost, lowerBound),
+    usePercent: stockLength > 0 ? (100 * partLength) / stockLength : 0,
+    kerf,
+    seconds: control.seconds,
+    stockUsed: stockUses(bars, used, costs),
+    missing,
+    fromScrap: scrap.map(({ name, quantity }): PartCount => ({ part: name, quantity })),
+    patterns: group(cutBars),
+  };
+}
+
+interface CutBar {
+  readonly source: number;
+  readonly use: BarPatternUse;
+}
+
+/** One bar with the names of its pieces, longest first; undefined where all of them were over and above. */
+function barUse({ source, counts }: BarPattern, bars: readonly BarStock[], kinds: readonly { part: BarPart }[], kerf: number, keepFrom: number, dealer: Dealer): CutBar | undefined {
+  const { name, length, offcut = false } = bars[source]!;
+  const order = counts.flatMap((count, kind) => new Array<number>(count).fill(kind)).sort((a, b) => kinds[b]!.part.length - kinds[a]!.part.length || a - b);
+  const cuts: BarCut[] = [];
+  let from = 0;
+  for (const kind of order) {
+    const part = dealer.take(kind);
+    if (part === undefined) continue;
+    cuts.push({ part, from, length: kinds[kind]!.part.length });
+    from += kinds[kind]!.part.length + kerf;
+  }
+  if (cuts.length === 0) return undefined;
+  const left = Math.max(0, length - from);
+  return { source, use: { stock: name, length, offcut, times: 1, cuts, left, keep: left > FIT && left >= keepFrom } };
+}
+
+/** Like bars made one pattern: offcuts first, then the patterns cut most often. */
+function group(bars: readonly CutBar[]): BarPatternUse[] {
+  const merged = new Map<string, BarPatternUse>();
+  for (const { source, use } of bars) {
+    const key = JSON.stringify([source, use.cuts.map(({ part }) => part)]);
+    const same = merged.get(key);
+    merged.set(key, same ? { ...same, times: same.times + 1 } : use);
+  }
+  return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
+}

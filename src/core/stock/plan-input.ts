@@ -1,0 +1,93 @@
+/** Checks of what a plan is asked for, with messages that name the part or stock, and what both planners share. */
+import { InputError } from '../input-error';
+import type { BarPart, BarStock, PartCount, PlanStatus, StockUse } from './plan';
+import type { Control } from './control';
+
+const MOST_PIECES = 100_000;
+
+export function checkPart(part: BarPart & { readonly width?: number }): void {
+  const { name, length, width, quantity } = part;
+  positive(`length of part "${name}"`, length);
+  if (width !== undefined) positive(`width of part "${name}"`, width);
+  if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES) throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
+}
+
+export function checkStock(stock: BarStock & { readonly width?: number }): void {
+  const { name, length, width, cost, available } = stock;
+  positive(`length of stock "${name}"`, length);
+  if (width !== undefined) positive(`width of stock "${name}"`, width);
+  if (!(cost >= 0) || !Number.isFinite(cost)) throw new InputError(`cost of stock "${name}"`, cost, 'a cost of 0 or more');
+  if (available !== undefined && (!Number.isInteger(available) || available < 0)) throw new InputError(`available of stock "${name}"`, available, 'a whole number of pieces, or a blank where it is not limited');
+}
+
+export function checkKerf(kerf: number, shortest: number): void {
+  if (!(kerf >= 0) || !Number.isFinite(kerf)) throw new InputError('kerf', kerf, 'the width of a cut, 0 or more');
+  if (kerf > shortest) throw new InputError('kerf', kerf, `less than the shortest stock, ${shortest}`, 'A cut wider than a sheet or bar looks like another unit');
+}
+
+function positive(name: string, value: number): void {
+  if (!(value > 0) || !Number.isFinite(value)) throw new InputError(name, value, 'a length above 0');
+}
+
+/** What each of a stock costs the plan: nothing for an offcut; where no stock has a cost, its size counts. */
+export function planCosts(stock: readonly BarStock[], size: (index: number) => number): number[] {
+  const priced = stock.some(({ cost, offcut }) => cost > 0 && !offcut);
+  return stock.map(({ cost, offcut }, index) => (offcut ? 0 : priced ? cost : size(index)));
+}
+
+export function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[], control: Control): PlanStatus {
+  if (missing.length > 0) return 'short';
+  if (cost <= lowerBound * (1 + 1e-6) + 1e-9) return 'optimal';
+  if (control.cancelled) return 'cancelled';
+  return control.outOfTime ? 'time limit' : 'feasible';
+}
+
+export const gapOf = (cost: number, lowerBound: number): number => (cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1);
+
+export function stockUses(stock: readonly (BarStock & { readonly width?: number })[], used: readonly number[], costs: readonly number[]): StockUse[] {
+  return stock.flatMap(({ name, length, width, offcut = false }, index) => {
+    const count = used[index]!;
+    const costEach = costs[index]!;
+    return count === 0 ? [] : [{ name, length, ...(width === undefined ? {} : { width }), used: count, costEach, cost: tidy(count * costEach), offcut }];
+  });
+}
+
+/** A sum of costs without the last digits that binary fractions leave. */
+export const tidy = (amount: number): number => Number(amount.toPrecision(12));
+
+/** How many there are: an offcut is one piece unless it says more. */
+export const availableOf = ({ available, offcut }: BarStock): number => available ?? (offcut ? 1 : Infinity);
+
+/** Pieces of one kind by part name, handed out one by one; undefined when all are. */
+export class Dealer {
+  private readonly queues: { part: string; left: number }[][];
+
+  constructor(kinds: readonly (readonly PartCount[])[]) {
+    this.queues = kinds.map((parts) => parts.map(({ part, quantity }) => ({ part, left: quantity })));
+  }
+
+  take(kind: number): string | undefined {
+    const next = this.queues[kind]!.find(({ left }) => left > 0);
+    if (!next) return undefined;
+    next.left -= 1;
+    return next.part;
+  }
+
+  /** What was not handed out. */
+  rest(): PartCount[] {
+    return this.queues.flatMap((queue) => queue.flatMap(({ part, left }) => (left > 0 ? [{ part, quantity: left }] : [])));
+  }
+}
+
+/** Parts of the same measure, whatever their name, made one kind; in the order in which they come first. */
+export function gather<P extends BarPart>(parts: readonly P[], key: (part: P) => string): { part: P; names: PartCount[]; demand: number }[] {
+  const kinds = new Map<string, { part: P; names: PartCount[]; demand: number }>();
+  for (const part of parts) {
+    if (part.quantity === 0) continue;
+    const kind = kinds.get(key(part)) ?? { part, names: [], demand: 0 };
+    kinds.set(key(part), kind);
+    kind.names.push({ part: part.name, quantity: part.quantity });
+    kind.demand += part.quantity;
+  }
+  return [...kinds.values()];
+}

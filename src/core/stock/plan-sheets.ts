@@ -1,0 +1,154 @@
+/** Cutting plans for sheets: strips across the sheet, then pieces from the strip; several sizes with their prices, offcuts first, least cost. */
+import { InputError } from '../input-error';
+import { Control } from './control';
+import { gapOf, gather, availableOf, checkKerf, checkPart, checkStock, Dealer, planCosts, statusOf, stockUses, tidy } from './plan-input';
+import type { Lie, Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
+import { spendSheetOffcuts } from './sheet-offcuts';
+import { stripClasses, type CutSheet, type SheetProblem, type SheetSource, type StripClass, type Way } from './sheet-problem';
+import { searchSheets } from './sheet-search';
+
+const FIT = 1e-9;
+
+/**
+ * The plan that costs least, or the best found in the time allowed, with a proven lower bound for plans of
+ * two stages with trimming. Where no stock has a cost the plan is for least area, and its cost and bound are areas.
+ * @throws InputError for a part that fits no sheet in the way it must lie, and for what cannot be a part or a sheet
+ */
+export async function planSheets(parts: readonly SheetPart[], stock: readonly SheetStock[], options: SheetPlanOptions): Promise<SheetPlan> {
+  const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0, strips = 'along' } = options;
+  parts.forEach(checkPart);
+  stock.forEach(checkStock);
+  const sheets = stock.filter(({ available }) => available !== 0);
+  if (sheets.length === 0) throw new InputError('stock', null, 'one sheet or more');
+  checkKerf(kerf, Math.min(...sheets.flatMap(({ length, width }) => [length, width])));
+  const isScrap = ({ length, width }: SheetPart): boolean => Math.max(length, width) <= scrapBelow;
+  const scrap = parts.filter(isScrap);
+  const cut = parts.filter((part) => part.quantity > 0 && !isScrap(part));
+  cut.forEach((part) => checkFits(part, sheets));
+
+  const control = new Control(options);
+  const kinds = gather(cut, ({ length, width, lie = 'along' }) => `${length} ${width} ${length === width ? '' : lie}`);
+  const costs = planCosts(sheets, (index) => sheets[index]!.length * sheets[index]!.width);
+  const problem: SheetProblem = {
+    kinds: kinds.map(({ part, demand }) => ({ demand, ways: [waysOf(part, 0, kerf), waysOf(part, 1, kerf)] })),
+    stocks: sheets.map((sheet, index) => ({ cost: costs[index]!, available: availableOf(sheet) })),
+    sources: sheets.flatMap(({ length, width }, index): SheetSource[] => [
+      ...(strips === 'across' ? [] : [{ stock: index, direction: 0, length: length + kerf, width: width + kerf }]),
+      ...(strips === 'along' ? [] : [{ stock: index, direction: 1, length: width + kerf, width: length + kerf }]),
+    ]),
+  };
+  const classes = stripClasses(problem);
+  const found = kinds.length === 0 ? { solution: { sheets: [], cost: 0 }, bound: 0 } : await searchSheets(problem, solver, control, seed);
+  const offcuts = sheets.flatMap(({ offcut }, index) => (offcut ? [index] : []));
+  const solution = spendSheetOffcuts(problem, classes, found.solution, offcuts);
+  const dealer = new Dealer(kinds.map(({ names }) => names));
+  const cutSheets = solution.sheets
+    .flatMap(({ sheet, times }) => Array.from({ length: times }, () => sheetUse(sheet, problem, classes, sheets, kinds, kerf, keepFrom, dealer)))
+    .filter((sheet) => sheet !== undefined);
+  const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
+  const missing = dealer.rest();
+  const planCost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
+  const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(found.bound), planCost);
+  const partArea = cutSheets.reduce((sum, { use }) => sum + use.strips.reduce((all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0), 0), 0);
+  const stockArea = used.reduce((sum, count, index) => sum + count * sheets[index]!.length * sheets[index]!.width, 0);
+  return {
+    kind: 'sheets',
+    status: statusOf(planCost, lowerBound, missing, control),
+    cost: planCost,
+    lowerBound,
+    gap: missing.length > 0 ? 1 : gapOf(planCost, lowerBound),
+    usePercent: stockArea > 0 ? (100 * partArea) / stockArea : 0,
+    kerf,
+    seconds: control.seconds,
+    stockUsed: stockUses(sheets, used, costs),
+    missing,
+    fromScrap: scrap.map(({ name, quantity }) => ({ part: name, quantity })),
+    patterns: group(cutSheets),
+  };
+}
+
+/** The ways in which a part may lie in strips of a direction (0 along the sheet, 1 across it). */
+function waysOf({ length, width, lie = 'along' }: SheetPart, direction: number, kerf: number): Way[] {
+  const straight: Way = { along: length + kerf, across: width + kerf, turned: false };
+  const turned: Way = { along: width + kerf, across: length + kerf, turned: true };
+  if (length === width) return [straight];
+  if (lie === 'any') return [straight, turned];
+  // A part that lies along the sheet lies along a strip that runs along it, and across one that runs across.
+  return (lie === 'along') === (direction === 0) ? [straight] : [turned];
+}
+
+function checkFits({ name, length, width, lie = 'along' }: SheetPart, sheets: readonly SheetStock[]): void {
+  const fits = sheets.some(
+    (sheet) =>
+      (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) || (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT),
+  );
+  if (fits) return;
+  const largest = sheets.reduce((best, sheet) => (sheet.length * sheet.width > best.length * best.width ? sheet : best));
+  const turnable = lie !== 'any' && sheets.some((sheet) => Math.max(length, width) <= Math.max(sheet.length, sheet.width) + FIT && Math.min(length, width) <= Math.min(sheet.length, sheet.width) + FIT);
+  throw new InputError(`part "${name}"`, `${length} × ${width}`, `a part that fits a sheet of the stock, the largest being ${largest.length} × ${largest.width}`, turnable ? `It lies ${lie} the sheet: turned it would fit` : undefined);
+}
+
+interface CutSheetUse {
+  readonly stock: number;
+  readonly use: SheetPatternUse;
+}
+
+/** One sheet with the names of its pieces; undefined where all of them were over and above. */
+function sheetUse(sheet: CutSheet, problem: SheetProblem, classes: readonly StripClass[], sheets: readonly SheetStock[], kinds: readonly { readonly part: SheetPart }[], kerf: number, keepFrom: number, dealer: Dealer): CutSheetUse | undefined {
+  const { stock, direction } = problem.sources[sheet.source]!;
+  const { name, length, width, offcut = false } = sheets[stock]!;
+  const [along, across] = direction === 0 ? [length, width] : [width, length];
+  const filled = sheet.strips
+    .map(({ group, counts }) => pieces(counts, classes[group]!, kinds, kerf, dealer))
+    .filter((list) => list.length > 0)
+    .map((list) => ({ width: Math.max(...list.map((piece) => piece.width)), pieces: list }))
+    .sort((a, b) => b.width - a.width);
+  if (filled.length === 0) return undefined;
+  let from = 0;
+  const strips = filled.map((strip): StripUse => {
+    const placed = { from, ...strip };
+    from += strip.width + kerf;
+    return placed;
+  });
+  const spare: Rectangle[] = strips.map(({ from: start, width: high, pieces: list }) => {
+    const last = list[list.length - 1]!;
+    const end = last.from + last.length + kerf;
+    return { x: end, y: start, length: along - end, width: high };
+  });
+  spare.push({ x: 0, y: from, length: along, width: across - from });
+  const leftovers = spare
+    .filter((rest) => Math.min(rest.length, rest.width) > FIT && Math.min(rest.length, rest.width) >= keepFrom)
+    .map((rest) => (direction === 0 ? rest : { x: rest.y, y: rest.x, length: rest.width, width: rest.length }));
+  return { stock, use: { stock: name, length, width, offcut, times: 1, direction: direction === 0 ? 'along' : 'across', strips, leftovers } };
+}
+
+/** The pieces of a strip, the widest first, so that what is trimmed lies together. */
+function pieces(counts: readonly number[], { entries }: StripClass, kinds: readonly { readonly part: SheetPart }[], kerf: number, dealer: Dealer): Piece[] {
+  const order = counts.flatMap((count, entry) => new Array<number>(count).fill(entry)).sort((a, b) => entries[b]!.across - entries[a]!.across || entries[b]!.along - entries[a]!.along || a - b);
+  const list: Piece[] = [];
+  let from = 0;
+  for (const entry of order) {
+    const { kind, turned } = entries[entry]!;
+    const part = dealer.take(kind);
+    if (part === undefined) continue;
+    const { length, width } = kinds[kind]!.part;
+    const piece = turned ? { part, from, length: width, width: length, turned } : { part, from, length, width, turned };
+    list.push(piece);
+    from += piece.length + kerf;
+  }
+  return list;
+}
+
+/** Like sheets made one pattern: offcuts first, then the patterns cut most often. */
+function group(sheets: readonly CutSheetUse[]): SheetPatternUse[] {
+  const merged = new Map<string, SheetPatternUse>();
+  for (const { stock, use } of sheets) {
+    const key = JSON.stringify([stock, use.direction, use.strips.map(({ pieces: list }) => list.map(({ part, turned }) => [part, turned]))]);
+    const same = merged.get(key);
+    merged.set(key, same ? { ...same, times: same.times + 1 } : use);
+  }
+  return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
+}
+
+/** Which way a part may lie, in words for a list. */
+export const LIE_WORDS: Readonly<Record<Lie, string>> = { along: 'along the sheet', across: 'across the sheet', any: 'either way' };
