@@ -8,7 +8,7 @@ import { binary, scaled } from './operators';
 import { parseFormula } from '../../../workbook/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../../../workbook/formula';
 import { partRange, tablePart } from './table-part';
-import { failure, read, Reference, toMatrix, type Value } from './values';
+import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
 export type Locate = (place: Place) => Reference | CellError;
 
@@ -215,21 +215,13 @@ function apply(spec: EagerFunction, lifted: readonly number[], args: Value[], pl
     else if (arg instanceof CellError && !spec.takesErrors) return arg;
   }
   if (!several) return spec.apply(args, place);
-  // Errors are hidden from lift(), which would give them out before the function is asked.
   const blocks = lifted.map((index) => args[index] as Cell | Matrix | undefined);
   const one = (cells: (Cell | undefined)[]): Cell => {
     const own = [...args];
     lifted.forEach((index, at) => (own[index] = cells[at]));
-    const result = read(spec.apply(own, place));
-    return Array.isArray(result) ? (result[0]?.[0] ?? null) : result;
+    return firstCell(spec.apply(own, place));
   };
-  if (!spec.takesErrors) return lift(blocks, one);
-  const wrapped = blocks.map((block) => (Array.isArray(block) ? block.map((row) => row.map((cell) => (cell instanceof CellError ? (new Hidden(cell) as unknown as Cell) : cell))) : block));
-  return lift(wrapped, (cells) => one(cells.map((cell) => ((cell as unknown) instanceof Hidden ? (cell as unknown as Hidden).error : cell))));
-}
-
-class Hidden {
-  constructor(readonly error: CellError) {}
+  return lift(blocks, one, spec.takesErrors);
 }
 
 const letter = (spec: EagerFunction, index: number): string => spec.takes[Math.min(index, spec.takes.length - 1)]!;

@@ -48,6 +48,12 @@ export function read(value: Value): Cell | Matrix {
   return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
 }
 
+/** The one cell that a value is, or the first of its block. */
+export function firstCell(value: Value): Cell {
+  const cells = read(value);
+  return Array.isArray(cells) ? (cells[0]?.[0] ?? null) : cells;
+}
+
 /** Every cell of a value in rows; `direct` is true for a value that is no reference and no array. */
 export function eachCell(value: Value, take: (cell: Cell, direct: boolean) => void): void {
   if (value instanceof Reference) {

@@ -105,6 +105,8 @@ const rows: readonly (readonly [string, Cell | Matrix, string?])[] = [
   ['SWITCH(A2,1,"one",2,"two","more")', 'two'],
   ['CHOOSE(2,"a","b","c")', 'b'],
   ['CHOOSE(4,"a","b","c")', VALUE],
+  ['CHOOSE({2,1},A1:A2,B1:B2)', [[4, 1], [5, 2]], 'it takes the first row only'],
+  ['VLOOKUP(5,CHOOSE({1,2},B1:B3,A1:A3),2,FALSE)', 2, 'it takes the first row only'],
   ['AND(TRUE,A1>0)', true],
   ['OR(FALSE,A1>5)', false],
   ['XOR(TRUE,TRUE,TRUE)', true],

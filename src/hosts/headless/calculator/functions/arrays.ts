@@ -132,6 +132,8 @@ function product(a: Value, b: Value): Value {
 }
 
 const DAY_MS = 86_400_000;
+/** The day after the last one that spreadsheets know, 31 December 9999. */
+const AFTER_9999 = 2_958_466;
 const EPOCH = Date.UTC(1899, 11, 30);
 
 /** Days since 1900 as spreadsheets count them: they hold 1900 for a leap year. */
@@ -145,7 +147,7 @@ const dateOf = (days: number): Date => new Date(EPOCH + (Math.floor(days) < 60 ?
 const datePart = (take: (date: Date) => number): FunctionSpec =>
   cells(1, 1, (cell) => {
     const days = toNumber(cell);
-    return typeof days !== 'number' ? days : days < 0 ? failure('#NUM!') : take(dateOf(days));
+    return typeof days !== 'number' ? days : days < 0 || days >= AFTER_9999 ? failure('#NUM!') : take(dateOf(days));
   });
 
 /** This moment by the computer's own clock, as a spreadsheet shows it. */
@@ -179,7 +181,7 @@ export const arrayFunctions: Readonly<Record<string, FunctionSpec>> = {
     if (typeof month !== 'number') return month;
     if (typeof day !== 'number') return day;
     const days = serial(Date.UTC(Math.trunc(year) + (year < 1900 ? 1900 : 0), Math.trunc(month) - 1, Math.trunc(day)));
-    return days >= 0 && days < 2_958_466 ? days : failure('#NUM!');
+    return days >= 0 && days < AFTER_9999 ? days : failure('#NUM!');
   }),
   YEAR: datePart((date) => date.getUTCFullYear()),
   MONTH: datePart((date) => date.getUTCMonth() + 1),

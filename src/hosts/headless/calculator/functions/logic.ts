@@ -2,7 +2,7 @@
 import { CellError, type Cell, type Matrix } from '../../../../functions';
 import { cells, MANY, values, type Evaluate, type FunctionSpec, type Place } from '../function-spec';
 import { lift } from '../lift';
-import { compare, eachCell, failure, read, toFlag, toNumber, type Value } from '../values';
+import { compare, eachCell, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';
 
 type Args = readonly (Evaluate | undefined)[];
 
@@ -22,14 +22,16 @@ function choose(condition: Evaluate | undefined, then: Evaluate | undefined, oth
   return otherwise ? otherwise(place) : missing;
 }
 
-/** Errors in the branch that is not taken do not count, so that lift()'s rule for errors is kept off them. */
-function pick(test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Matrix {
-  const wrap = (value: Cell | Matrix): (Cell | { error: CellError })[][] => (Array.isArray(value) ? value : [[value]]).map((row) => row.map((cell) => (cell instanceof CellError ? { error: cell } : cell)));
-  const result = lift([test, wrap(yes) as Matrix, wrap(no) as Matrix], ([condition, a, b]) => {
-    const flag = toFlag(condition);
-    return typeof flag === 'boolean' ? ((flag ? a : b) ?? 0) : flag;
-  }) as (Cell | { error: CellError })[][];
-  return result.map((row) => row.map((cell) => (cell && typeof cell === 'object' && 'error' in cell ? cell.error : (cell as Cell))));
+/** Errors in the branch that is not taken do not count. */
+function pick(test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Cell | Matrix {
+  return lift(
+    [test, yes, no],
+    ([condition, a, b]) => {
+      const flag = toFlag(condition);
+      return typeof flag === 'boolean' ? ((flag ? a : b) ?? 0) : flag;
+    },
+    true,
+  );
 }
 
 const chooseIf = (args: Args, place: Place): Value => choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false);
@@ -58,7 +60,7 @@ const replacing =
 
 function switchOn(args: Args, place: Place): Value {
   const value = evaluated(args[0], place);
-  if (Array.isArray(value)) return lift([value], ([cell]) => switchCell(cell ?? null, args, place) as Cell);
+  if (Array.isArray(value)) return lift([value], ([cell]) => firstCell(switchCell(cell ?? null, args, place)));
   return switchCell(value ?? null, args, place);
 }
 
@@ -66,22 +68,34 @@ function switchCell(value: Cell, args: Args, place: Place): Value {
   if (value instanceof CellError) return value;
   let index = 1;
   for (; index + 1 < args.length; index += 2) {
-    const against = evaluated(args[index], place) ?? null;
+    const against = firstCell(evaluated(args[index], place));
     if (against instanceof CellError) return against;
-    if (!Array.isArray(against) && compare(value, against) === 0) return args[index + 1]?.(place) ?? 0;
+    if (compare(value, against) === 0) return args[index + 1]?.(place) ?? 0;
   }
   return index < args.length ? (args[index]?.(place) ?? 0) : failure('#N/A');
 }
 
-function chooseAt(args: Args, place: Place): Value {
-  const at = evaluated(args[0], place);
-  const take = (cell: Cell | undefined): Value => {
+/** CHOOSE with several numbers takes each cell of the result from its own choice: {1,2} puts columns side by side. */
+function chooseAt([number, ...choices]: Args, place: Place): Value {
+  const at = evaluated(number, place);
+  const choiceAt = (cell: Cell | undefined): number | CellError => {
     const index = toNumber(cell);
     if (typeof index !== 'number') return index;
-    if (index < 1 || Math.floor(index) >= args.length) return failure('#VALUE!');
-    return args[Math.floor(index)]?.(place) ?? 0;
+    return index >= 1 && Math.floor(index) <= choices.length ? Math.floor(index) - 1 : failure('#VALUE!');
   };
-  return Array.isArray(at) ? lift([at], ([cell]) => read(take(cell)) as Cell) : take(at);
+  if (!Array.isArray(at)) {
+    const index = choiceAt(at);
+    return typeof index === 'number' ? (choices[index]?.(place) ?? 0) : index;
+  }
+  const all = choices.map((choice) => evaluated(choice, place) ?? 0);
+  return lift(
+    [at, ...all],
+    ([cell, ...cells]) => {
+      const index = choiceAt(cell);
+      return typeof index === 'number' ? (cells[index] ?? 0) : index;
+    },
+    true,
+  );
 }
 
 /** Flags among values: texts in ranges are passed over, no flag at all is an error. */
