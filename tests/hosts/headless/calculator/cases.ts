@@ -225,6 +225,9 @@ export const cases: readonly FormulaCase[] = rows.map(([formula, gives, engineDi
 const COLUMN = 20;
 const APART = 8;
 
+/** The cell of the index-th formula. */
+export const placeOf = (index: number): { row: number; column: number } => ({ row: index * APART, column: COLUMN });
+
 /** A workbook with the data and every case's formula, far enough apart to spill. */
 export function workbookOf(formulas: readonly string[]): WorkbookModel {
   const cells: (CellModel | undefined)[][] = DATA.map((line) => line.map((value) => (value === undefined ? undefined : { value })));
