@@ -13,13 +13,14 @@ export interface Held {
 export async function hold(id: string, onAsked: () => Promise<void>): Promise<Held | undefined> {
   if (!('locks' in navigator)) return { release: () => undefined };
   let release: () => void = () => undefined;
-  const held = new Promise<boolean>((resolve, reject) => {
+  const held = new Promise<boolean>((resolve) => {
     navigator.locks
       .request(`tarebook-bench ${id}`, { ifAvailable: true }, (lock) => {
         resolve(lock !== null);
         return lock ? new Promise<void>((end) => (release = end)) : undefined;
       })
-      .catch(reject);
+      // A browser that refuses locks has no way to tell its tabs apart: each goes on as if it were alone.
+      .catch(() => resolve(true));
   });
   if (!(await held)) return undefined;
   const channel = new BroadcastChannel(channelName);
