@@ -1,0 +1,99 @@
+/**
+ * Plans for the worksheet: no solver, little time whatever is asked, and a proven lower bound beside the
+ * result. The pane and the command line make the full plan.
+ */
+import { bestFit, fullestFirst } from './bar-greedy';
+import { FIT, type BarProblem } from './bar-problem';
+import { barBound, sheetBound } from './dual-feasible';
+
+export interface QuickPlan {
+  /** Bars or sheets of the one size. */
+  readonly needed: number;
+  /** Proven: fewer do not suffice. */
+  readonly lowerBound: number;
+  /** What the pieces are of the stock, in per cent. */
+  readonly usePercent: number;
+}
+
+/** Bars of one length for pieces of these lengths; the caller has checked that each fits. */
+export function quickBars(lengths: readonly number[], quantities: readonly number[], stockLength: number, kerf: number): QuickPlan {
+  const problem: BarProblem = {
+    kinds: lengths.map((length, kind) => ({ size: length + kerf, demand: quantities[kind]! })),
+    sources: [{ capacity: stockLength + kerf, cost: 1, available: Infinity }],
+  };
+  const lowerBound = barBound(lengths.map((length) => length + kerf), quantities, stockLength + kerf);
+  const first = bestFit(problem);
+  const needed = first.cost <= lowerBound ? first.cost : Math.min(first.cost, fullestFirst(problem).cost);
+  const used = lengths.reduce((sum, length, kind) => sum + length * quantities[kind]!, 0);
+  return { needed, lowerBound: Math.min(lowerBound, needed), usePercent: needed > 0 ? (100 * used) / (needed * stockLength) : 0 };
+}
+
+export interface QuickPart {
+  readonly length: number;
+  readonly width: number;
+  readonly quantity: number;
+}
+
+/** along, across: the part's length lies along or across the sheet's length, its grain; any: it may be turned. */
+export type QuickGrain = 'any' | 'along' | 'across';
+
+interface Way {
+  readonly along: number;
+  readonly across: number;
+}
+
+/** Sheets of one size for these parts, strips running along the sheet; the caller has checked that each fits. */
+export function quickSheets(parts: readonly QuickPart[], length: number, width: number, kerf: number, grain: QuickGrain): QuickPlan {
+  const [along, across] = [length + kerf, width + kerf];
+  const ways = parts.map((part) => waysOf(part, kerf, grain).filter((way) => way.along <= along + FIT && way.across <= across + FIT));
+  const lowerBound = sheetBound(parts.map(({ quantity }, part) => ({ quantity, ways: ways[part]!.map((way) => ({ along: way.along / along, across: way.across / across })) })));
+  let needed = Infinity;
+  for (const prefer of PREFERENCES) {
+    const strips = layStrips(parts, ways, along, prefer);
+    const heights = [...new Set(strips)].sort((a, b) => b - a);
+    const problem: BarProblem = {
+      kinds: heights.map((size) => ({ size, demand: strips.filter((strip) => strip === size).length })),
+      sources: [{ capacity: across, cost: 1, available: Infinity }],
+    };
+    needed = Math.min(needed, bestFit(problem).cost, fullestFirst(problem).cost);
+    if (needed <= lowerBound) break;
+  }
+  const used = parts.reduce((sum, part) => sum + part.length * part.width * part.quantity, 0);
+  return { needed, lowerBound: Math.min(lowerBound, needed), usePercent: needed > 0 ? (100 * used) / (needed * length * width) : 0 };
+}
+
+function waysOf({ length, width }: QuickPart, kerf: number, grain: QuickGrain): Way[] {
+  const straight = { along: length + kerf, across: width + kerf };
+  const turned = { along: width + kerf, across: length + kerf };
+  return grain === 'along' ? [straight] : grain === 'across' ? [turned] : [straight, turned];
+}
+
+/** Which way a piece is laid by: as it comes, the narrowest strip, the shortest length, or the way that fills its strip best. */
+const PREFERENCES = ['given', 'narrow', 'short', 'full'] as const;
+
+/** Widths of the strips that the parts are cut from: the widest piece opens a strip, what fits best follows. */
+function layStrips(parts: readonly QuickPart[], ways: readonly (readonly Way[])[], along: number, prefer: (typeof PREFERENCES)[number]): number[] {
+  const chosen = ways.map((list) => {
+    const worth = (way: Way): number => (prefer === 'given' ? 0 : prefer === 'narrow' ? way.across : prefer === 'short' ? way.along : 1 - (Math.floor((along + FIT) / way.along) * way.along) / along);
+    return list.reduce((best, way) => (worth(way) < worth(best) ? way : best));
+  });
+  const left = parts.map(({ quantity }) => quantity);
+  const order = parts.map((_, part) => part).sort((a, b) => chosen[b]!.across - chosen[a]!.across || chosen[b]!.along - chosen[a]!.along || a - b);
+  const strips: number[] = [];
+  for (;;) {
+    const first = order.find((part) => left[part]! > 0);
+    if (first === undefined) return strips;
+    const height = chosen[first]!.across;
+    let room = along;
+    for (const part of order) {
+      // In a strip that is there a piece may lie either way: the shorter one that fits.
+      const fitting = ways[part]!.filter((way) => way.across <= height + FIT);
+      if (left[part] === 0 || fitting.length === 0) continue;
+      const each = part === first ? chosen[part]!.along : Math.min(...fitting.map((way) => way.along));
+      const count = Math.min(left[part]!, Math.floor((room + FIT) / each));
+      left[part] = left[part]! - count;
+      room -= count * each;
+    }
+    strips.push(height);
+  }
+}
