@@ -209,7 +209,7 @@ describe('report', () => {
 });
 
 describe('help', () => {
-  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['serve']].map((command) => [command]))('%s', async (command) => {
+  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['cut'], ['serve']].map((command) => [command]))('%s', async (command) => {
     const { code, out } = await tarebook(...command, '--help');
     expect(code).toBe(0);
     expect(out).toContain('Usage: tarebook');
