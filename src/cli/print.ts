@@ -2,9 +2,9 @@
 import { CellError, type Cell, type Result } from '../functions';
 
 /** A number without floating-point dust: at most 15 significant digits, as a spreadsheet shows it. */
-export const printNumber = (value: number): string => String(Number(value.toPrecision(15)));
+const printNumber = (value: number): string => String(Number(value.toPrecision(15)));
 
-export function printCell(cell: Cell): string {
+function printCell(cell: Cell): string {
   if (typeof cell === 'number') return printNumber(cell);
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (cell === null) return '';

@@ -1,5 +1,5 @@
 export { evaluate } from './evaluate';
-export { FileError, readBytes, writeBytes } from './files';
+export { writeBytes } from './files';
 export type { KeptFormulas } from './kept';
 export { openHeadless, type HeadlessWorkbook } from './open';
 export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';

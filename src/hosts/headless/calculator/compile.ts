@@ -10,7 +10,7 @@ import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type Referenc
 import { partRange, tablePart } from './table-part';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
-export type Locate = (place: Place) => Reference | CellError;
+type Locate = (place: Place) => Reference | CellError;
 
 export interface Program {
   readonly evaluate: Evaluate;

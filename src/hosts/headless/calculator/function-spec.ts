@@ -34,7 +34,7 @@ export interface EagerFunction {
 }
 
 /** A function that evaluates only the arguments that it needs. */
-export interface LazyFunction {
+interface LazyFunction {
   readonly kind: 'lazy';
   readonly min: number;
   readonly max: number;

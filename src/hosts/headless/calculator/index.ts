@@ -1,1 +1,1 @@
-export { Calculator, type Calculation, type Progress, type UnknownFormula } from './calculate';
+export { Calculator, type Progress, type UnknownFormula } from './calculate';

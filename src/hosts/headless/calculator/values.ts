@@ -91,7 +91,7 @@ export function toText(cell: Cell | undefined): string | CellError {
 }
 
 /** A number as it reads in a text: 15 digits, an exponent as 1E+21. */
-export function numberText(value: number): string {
+function numberText(value: number): string {
   return String(Number(value.toPrecision(15))).replace(/e([-+])(\d)$/, 'E$10$2').replace('e', 'E');
 }
 

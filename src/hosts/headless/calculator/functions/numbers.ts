@@ -23,7 +23,7 @@ const numeric = (min: number, max: number, apply: (...numbers: number[]) => Cell
 const one = (apply: (x: number) => number): FunctionSpec => numeric(1, 1, (x) => finite(apply(x)));
 
 /** Rounds at a decimal place by the number's 15 digits, so that 1.005 to two places is 1.01. */
-export function roundAt(value: number, places: number, how: (x: number) => number): number {
+function roundAt(value: number, places: number, how: (x: number) => number): number {
   const digits = Math.trunc(places);
   const shifted = shift(Math.abs(value), digits);
   return Math.sign(value) * shift(how(shifted), -digits);

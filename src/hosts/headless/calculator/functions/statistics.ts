@@ -32,7 +32,7 @@ const over = (apply: (numbers: number[]) => Cell, min = 1): FunctionSpec =>
     return Array.isArray(numbers) ? apply(numbers) : numbers;
   });
 
-export function total(numbers: readonly number[]): number {
+function total(numbers: readonly number[]): number {
   let sum = 0;
   for (const number of numbers) sum += number;
   return sum;
