@@ -47,6 +47,8 @@ export const PARTS = form('Parts', 'parts list', [
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
   { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
   { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
+  { key: 'cutLength', label: 'Cut length (in)', help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs' },
+  { key: 'cutWidth', label: 'Cut width (in)', help: 'of that rectangle; none for a bar' },
 ]);
 
 export const JOINTS = form('Joints', 'rivet joints', [

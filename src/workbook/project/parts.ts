@@ -33,6 +33,9 @@ export interface PartRow {
   readonly item: string;
   readonly use: number | undefined;
   readonly cost: number | undefined;
+  /** What one part is cut from, in; the width is undefined for a bar. */
+  readonly cutLength: number | undefined;
+  readonly cutWidth: number | undefined;
 }
 
 export interface PartsList {
@@ -43,6 +46,7 @@ export interface PartsList {
 
 const WIDEST_TOLERANCE = 0.3;
 const NUMBER = { takes: 'a number' };
+const CUT = { above: 0, max: 12_000, takes: 'inches above 0' };
 
 /** The parts list; undefined where no sheet has its header. */
 export function readParts(values: SheetValues): PartsList | undefined {
@@ -76,6 +80,8 @@ function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow {
     item: textIn(cells.item),
     use: number('use'),
     cost: number('cost'),
+    cutLength: reader.number(row, 'cutLength', CUT),
+    cutWidth: reader.number(row, 'cutWidth', CUT),
   };
 }
 

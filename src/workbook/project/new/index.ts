@@ -4,3 +4,4 @@ export { newAirplaneSheets, newCasesSheet, newEnvelopeSheet, newLoadingSheet, ne
 export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
 export { LIST_COLUMNS, newRivetOptionsSheet } from './rivet-options-sheet';
+export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './buying-sheets';

@@ -1,0 +1,54 @@
+/** Which supplier sells what: the cheapest by item, then fewer suppliers where their freight costs more than they save. */
+import { purchase, sumMoney, type PricedItem, type Purchase } from '../price';
+import type { OwnMoney } from './own-money';
+import type { SupplierTerms } from './types';
+
+export interface Wanted {
+  readonly priced: PricedItem;
+  readonly short: number;
+}
+
+/** With more suppliers than this the cheapest offer of each item is taken: there are 2^n choices. */
+const MOST_SUPPLIERS = 10;
+
+/** The key under which a supplier's name is looked for. */
+export const supplierKey = (name: string): string => name.trim().toLowerCase();
+
+/** A purchase for each item, so that goods, freight and cuts together cost least (in the own currency). */
+export function choosePurchases(wanted: readonly Wanted[], suppliers: readonly SupplierTerms[], money: OwnMoney): Purchase[] {
+  const cheapest = wanted.map(({ priced, short }) => purchase(priced, short));
+  const names = [...new Set(wanted.flatMap(({ priced }) => priced.offers.map(({ row }) => supplierKey(row.supplier))))];
+  if (names.length > MOST_SUPPLIERS || names.length < 2) return cheapest;
+  const charge = new Map(suppliers.map((terms) => [supplierKey(terms.supplier), terms.freight + terms.cutCharge * terms.cuts]));
+  const choices = wanted.map(({ priced, short }) => byPlace(priced, short, names, money));
+  let best: { cost: number; bought: readonly Choice[] } | undefined;
+  for (let subset = 1; subset < 1 << names.length; subset++) {
+    const bought: Choice[] = [];
+    for (const offers of choices) {
+      const choice = offers.reduce<Choice | undefined>((least, one) => ((subset >> one.place) & 1 && (least === undefined || one.cost < least.cost) ? one : least), undefined);
+      if (!choice) break;
+      bought.push(choice);
+    }
+    if (bought.length < choices.length) continue;
+    const used = [...new Set(bought.map(({ place }) => place))];
+    const cost = sumMoney([...bought.map((one) => one.cost), ...used.map((place) => charge.get(names[place]!) ?? 0)], money.currency);
+    if (best === undefined || cost < best.cost) best = { cost, bought };
+  }
+  return best ? best.bought.map(({ bought }) => bought) : cheapest;
+}
+
+interface Choice {
+  readonly place: number;
+  readonly bought: Purchase;
+  readonly cost: number;
+}
+
+/** The cheapest purchase of an item at each supplier that has it. */
+function byPlace(priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] {
+  return names.flatMap((name, place): Choice[] => {
+    const offers = priced.offers.filter(({ row }) => supplierKey(row.supplier) === name);
+    if (offers.length === 0) return [];
+    const bought = purchase({ ...priced, offers }, short);
+    return [{ place, bought, cost: money.of(bought.cost, priced.currency) ?? bought.cost }];
+  });
+}

@@ -1,0 +1,137 @@
+/** The shopping list: what is still needed, by supplier, in whole sale units; what is spent, and what will be left over. */
+import { InputError } from '../input-error';
+import { extend, itemKey, sumMoney, valueUsed, type PriceBook, type PricedItem, type Purchase } from '../price';
+import { choosePurchases, supplierKey } from './choose';
+import { hardwareOf, type Hardware } from './hardware';
+import { itemNames, type Need } from './needs';
+import { ownMoney, type OwnMoney } from './own-money';
+import type { Bought, OnHand, OtherUse, ShoppingLine, ShoppingList, ShoppingTerms, SupplierOrder } from './types';
+
+interface Open {
+  readonly need: Need;
+  readonly priced: PricedItem;
+  readonly hardware: Hardware;
+  readonly spares: number;
+  readonly bought: number;
+  readonly onHand: number;
+  readonly short: number;
+}
+
+/** What is short by less than this share of the need is rounding. */
+const ROUNDING = 1e-9;
+
+/**
+ * @param needs by gatherNeeds
+ * @param bought all purchases of the project, also of what no part takes: they count as spent
+ */
+export function shoppingList(needs: readonly Need[], bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms): ShoppingList {
+  const money = ownMoney(terms.currency, terms.rates);
+  const unpriced: OtherUse[] = [];
+  const nameOf = itemNames(book);
+  const open = needs.flatMap((need): Open[] => {
+    try {
+      return [openNeed(need, book.find(need.item), bought, onHand, nameOf, terms)];
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      unpriced.push({ item: need.item, quantity: need.quantity, message: error.message });
+      return [];
+    }
+  });
+  const short = open.filter((one) => one.short > 0);
+  const purchases = choosePurchases(short, terms.suppliers, money);
+  const lines = short.map((one, index) => lineOf(one, purchases[index], money));
+  const met = open.filter((one) => one.short === 0).map((one) => lineOf(one, undefined, money));
+  const orders = ordersOf(lines, terms, money);
+  const spent = spentOf(bought, money);
+  const sum = (amounts: readonly (number | undefined)[]): number => sumMoney(amounts.filter((amount) => amount !== undefined), money.currency);
+  const toBuy = sum(orders.map(({ total }) => total));
+  return {
+    currency: money.currency,
+    orders,
+    met,
+    unpriced,
+    toBuy,
+    spent: spent.total,
+    spentBySupplier: spent.bySupplier,
+    total: sum([toBuy, spent.total]),
+    leftOverValue: sum([...lines, ...met].map(({ leftOverValue }) => leftOverValue)),
+    withoutRate: [
+      ...spent.withoutRate,
+      ...lines.flatMap(({ cost, purchase, currency, item }) => (cost === undefined && purchase ? [{ currency, amount: purchase.cost, what: item }] : [])),
+    ],
+  };
+}
+
+function openNeed(need: Need, priced: PricedItem, bought: readonly Bought[], onHand: readonly OnHand[], nameOf: (item: string) => string, { spares }: ShoppingTerms): Open {
+  const key = itemKey(need.item);
+  const isIt = ({ item }: { readonly item: string }): boolean => itemKey(nameOf(item)) === key;
+  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind);
+  const extra = spareQuantity(need.quantity, spares[hardware], priced);
+  const had = bought.filter(isIt).reduce((sum, { units, supplier }) => sum + units * contentsAt(priced, supplier), 0);
+  const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
+  const rest = need.quantity + extra - had - shelf;
+  return { need, priced, hardware, spares: extra, bought: had, onHand: shelf, short: rest > need.quantity * ROUNDING ? rest : 0 };
+}
+
+/** Pieces are whole. */
+function spareQuantity(quantity: number, share: number, { measure }: PricedItem): number {
+  const extra = quantity * share;
+  return measure === 'pieces' ? Math.max(0, Math.ceil(extra - ROUNDING * quantity)) : extra;
+}
+
+/** What one sale unit holds at that supplier; at one that the price list does not have, what the cheapest offer's holds. */
+const contentsAt = ({ offers }: PricedItem, supplier: string): number => (offers.find(({ row }) => supplierKey(row.supplier) === supplierKey(supplier)) ?? offers[0]!).contents;
+
+function lineOf({ need, priced, hardware, spares, bought, onHand, short }: Open, purchase: Purchase | undefined, money: OwnMoney): ShoppingLine {
+  const leftOver = Math.max(0, bought + onHand + (purchase?.quantity ?? 0) - need.quantity);
+  return {
+    item: need.item,
+    hardware,
+    measure: priced.measure,
+    needed: need.quantity,
+    spares,
+    bought,
+    onHand,
+    short,
+    uses: need.uses,
+    purchase,
+    currency: priced.currency,
+    cost: purchase && money.of(purchase.cost, priced.currency),
+    moreCostsLess: purchase !== undefined && purchase.units > Math.max(1, Math.ceil(short / purchase.offer.contents - ROUNDING)),
+    leftOver,
+    leftOverValue: money.of(valueUsed(priced, leftOver), priced.currency),
+  };
+}
+
+function ordersOf(lines: readonly ShoppingLine[], { suppliers }: ShoppingTerms, { currency }: OwnMoney): SupplierOrder[] {
+  const bySupplier = new Map<string, ShoppingLine[]>();
+  for (const line of lines) {
+    const key = supplierKey(line.purchase!.offer.row.supplier);
+    bySupplier.set(key, [...(bySupplier.get(key) ?? []), line]);
+  }
+  const orders = [...bySupplier].map(([key, own]): SupplierOrder => {
+    const charges = suppliers.find(({ supplier }) => supplierKey(supplier) === key);
+    const goods = sumMoney(own.flatMap(({ cost }) => (cost === undefined ? [] : [cost])), currency);
+    const freight = sumMoney([charges?.freight ?? 0], currency);
+    const cutting = extend(charges?.cutCharge ?? 0, charges?.cuts ?? 0, currency);
+    return { supplier: own[0]!.purchase!.offer.row.supplier, lines: own, goods, freight, cutting, total: sumMoney([goods, freight, cutting], currency) };
+  });
+  return orders.sort((a, b) => b.total - a.total || a.supplier.localeCompare(b.supplier, 'en'));
+}
+
+function spentOf(bought: readonly Bought[], money: OwnMoney) {
+  const suppliers = new Map<string, { supplier: string; amounts: number[] }>();
+  const withoutRate: { currency: string; amount: number; what: string }[] = [];
+  for (const { item, supplier, paid, currency } of bought) {
+    const own = money.of(paid, currency);
+    if (own === undefined) {
+      withoutRate.push({ currency, amount: paid, what: item });
+      continue;
+    }
+    const known = suppliers.get(supplierKey(supplier));
+    if (known) known.amounts.push(own);
+    else suppliers.set(supplierKey(supplier), { supplier, amounts: [own] });
+  }
+  const bySupplier = [...suppliers.values()].map(({ supplier, amounts }) => ({ supplier, paid: sumMoney(amounts, money.currency) }));
+  return { bySupplier, total: sumMoney(bySupplier.map(({ paid }) => paid), money.currency), withoutRate };
+}

@@ -1,0 +1,74 @@
+/** What a project takes of each item: the parts' use and the joints' rivets, gathered by item. */
+import { rivet, rivetWeight } from '../fastener';
+import { InputError } from '../input-error';
+import { itemKey, type PriceBook } from '../price';
+
+export interface PartUse {
+  readonly component: string;
+  readonly item: string;
+  /** Of the item for all pieces, in its unit of use. */
+  readonly use: number | undefined;
+}
+
+export interface JointUse {
+  readonly component: string;
+  /** Designation. */
+  readonly rivet: string;
+  readonly count: number;
+}
+
+export interface Need {
+  /** As the price list spells it, where it has it. */
+  readonly item: string;
+  /** in², in, pieces or lb. */
+  readonly quantity: number;
+  /** Components that take it. */
+  readonly uses: readonly string[];
+}
+
+/** Finds the price list's own spelling of an item: a rivet by its designation, whatever series it is named by. */
+export function itemNames(book: PriceBook): (item: string) => string {
+  const rivets = new Map<string, string>();
+  for (const item of book.items) {
+    const name = designationOf(item);
+    if (name !== undefined && !rivets.has(name)) rivets.set(name, item);
+  }
+  const spelled = new Map(book.items.map((item) => [itemKey(item), item]));
+  return (item) => spelled.get(itemKey(item)) ?? rivets.get(designationOf(item) ?? '') ?? item;
+}
+
+function designationOf(item: string): string | undefined {
+  try {
+    return rivet(item).designation;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return undefined;
+  }
+}
+
+/** Needs in the order in which they come first. Rows without an item or a use are passed over. */
+export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse[], book: PriceBook): Need[] {
+  const nameOf = itemNames(book);
+  const needs = new Map<string, { item: string; quantity: number; uses: Set<string> }>();
+  const add = (item: string, quantity: number, component: string): void => {
+    if (item.trim() === '' || !(quantity > 0)) return;
+    const name = nameOf(item);
+    const need = needs.get(itemKey(name)) ?? { item: name, quantity: 0, uses: new Set() };
+    need.quantity += quantity;
+    need.uses.add(component);
+    needs.set(itemKey(name), need);
+  };
+  for (const { item, use, component } of parts) add(item, use ?? 0, component);
+  for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book), joint.component);
+  return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: [...uses] }));
+}
+
+/** Pieces, or pounds where the price list's item is used by weight. */
+function quantityOf({ rivet: name, count }: JointUse, item: string, book: PriceBook): number {
+  try {
+    return book.has(item) && book.find(item).measure === 'weight' ? count * rivetWeight(rivet(name), 'bought') : count;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return count;
+  }
+}
