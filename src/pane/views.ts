@@ -11,4 +11,5 @@ export const VIEWS: readonly View[] = [
   later('weights', 'Weights', () => import(/* webpackPrefetch: true */ './weights')),
   later('balance', 'Balance', () => import(/* webpackPrefetch: true */ './balance')),
   later('rivets', 'Rivets', () => import(/* webpackPrefetch: true */ './rivets')),
+  later('buying', 'Buying', () => import(/* webpackPrefetch: true */ './buying')),
 ];

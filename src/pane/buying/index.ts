@@ -1,0 +1,1 @@
+export { BuyingView as Body } from './buying-view';

@@ -1,0 +1,81 @@
+/** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
+import { piecesPerPound } from '../../core/fastener';
+import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
+import { gatherNeeds, shoppingList, type Bought, type OnHand, type ShoppingList, type ShoppingTerms } from '../../core/shopping';
+import { CellError, type Cell } from '../../functions';
+import {
+  BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, usualTerms,
+  type PartsList, type Problem, type PurchasesSheet, type StockSheet, type Workbook,
+} from '../../workbook';
+
+const PRICES = 'prices';
+
+export interface BuyingSheets {
+  readonly parts: PartsList | undefined;
+  readonly stock: StockSheet | undefined;
+  readonly purchases: PurchasesSheet | undefined;
+  /** False where the workbook has no sheet Buying. */
+  readonly hasTerms: boolean;
+  readonly terms: ShoppingTerms;
+  readonly book: PriceBook;
+  readonly priced: boolean;
+  readonly list: ShoppingList;
+  /** Rows of the parts list that say no price item, or not how much of it they take. */
+  readonly silent: number;
+  readonly problems: readonly Problem[];
+  /** Sheets whose change concerns the view, in lower case. */
+  readonly names: ReadonlySet<string>;
+}
+
+export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
+  const names = (await workbook.sheets()).map(({ name }) => name);
+  const sheets = new Map<string, Cell[][]>();
+  for (const wanted of [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, PRICES]) {
+    const name = names.find((one) => one.toLowerCase() === wanted.toLowerCase());
+    const used = name === undefined ? undefined : await workbook.usedRange(name);
+    if (used) sheets.set(wanted.toLowerCase(), await workbook.read(used));
+  }
+  const values = (name: string): Cell[][] | undefined => sheets.get(name.toLowerCase());
+  const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
+  const priceCells = table ? await workbook.read(table.range) : (values(PRICES) ?? []);
+  const prices = readPriceList(priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const book = openPriceBook(prices, piecesPerPound);
+  const terms = readBuying(values, mostUsed(prices.rows.map(({ currency }) => currency)));
+  const parts = readParts(values);
+  const stock = readStockSheet(values);
+  const purchases = readPurchases(values);
+  const used = terms?.terms ?? usualTerms(mostUsed(prices.rows.map(({ currency }) => currency)));
+  return {
+    parts,
+    stock,
+    purchases,
+    hasTerms: terms !== undefined,
+    terms: used,
+    book,
+    priced: prices.rows.length > 0,
+    list: listOf(parts, values(JOINTS.sheet), purchases?.purchases ?? [], onHandOf(stock), book, used),
+    silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
+    problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
+    names: new Set([PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
+  };
+}
+
+function listOf(parts: PartsList | undefined, jointCells: readonly (readonly Cell[])[] | undefined, bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms): ShoppingList {
+  const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
+  const needs = gatherNeeds(
+    parts?.rows ?? [],
+    joints.map(({ cells }) => ({ component: textIn(cells.component), rivet: textIn(cells.rivet), count: numberIn(cells.count) ?? 0 })),
+    book,
+  );
+  return shoppingList(needs, bought, onHand, book, terms);
+}
+
+/** Stock that shortens the list: a sheet by its area, a bar by its length. */
+const onHandOf = (stock: StockSheet | undefined): OnHand[] =>
+  (stock?.pieces ?? []).flatMap(({ takesOff, name, length, width = 1, available = 1 }) => (takesOff ? [{ item: name, quantity: length * width * available }] : []));
+
+function mostUsed(codes: readonly string[]): string {
+  const counts = new Map<string, number>();
+  for (const code of codes) if (code !== '') counts.set(code, (counts.get(code) ?? 0) + 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0] ?? '';
+}

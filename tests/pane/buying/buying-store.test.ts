@@ -1,0 +1,90 @@
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { BuyingStore } from '../../../src/pane/buying/buying-store';
+import { needWords, quantityText, unitsText } from '../../../src/pane/buying/words';
+import type { WorkbookModel } from '../../../src/workbook';
+import { buyingBook } from './model';
+
+const stops: (() => void)[] = [];
+afterEach(() => stops.splice(0).forEach((stop) => stop()));
+
+async function open(model: WorkbookModel) {
+  const engine = startEngine();
+  loadWorkbook(engine, model, 'book', 'Book');
+  await calculate(engine);
+  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
+  const store = new BuyingStore({ workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: () => undefined });
+  store.start();
+  stops.push(() => store.stop());
+  await store.refresh();
+  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+  return { workbook, store, type, list: () => store.state.sheets!.list };
+}
+const SOON = { timeout: 10_000 };
+
+describe('the view Buying reads', () => {
+  it('parts and joints into orders, with the usual spares where no sheet says others', async () => {
+    const { store, list } = await open(buyingBook());
+    const orders = Object.fromEntries(list().orders.map(({ supplier, lines, total }) => [supplier, { items: lines.map(({ item }) => item), total }]));
+    expect(orders).toEqual({
+      // 7800 in² and 15 % of spares are more than one sheet of 6912 in².
+      'Lowmoor Sheet & Tube': { items: ['Skin .025', 'Tube 1/2'], total: 216.2 },
+      'Two Sheds Fasteners': { items: ['MS20470AD3-4'], total: 38.4 },
+      'Gatepost Parts': { items: ['Bolt'], total: 7.1 },
+    });
+    expect(list()).toMatchObject({ toBuy: 261.7, spent: 0, total: 261.7, currency: 'USD' });
+    expect(list().unpriced.map(({ item }) => item)).toEqual(['Fairing, moulded']);
+    expect(store.state.sheets).toMatchObject({ silent: 1, hasTerms: false, problems: [] });
+  });
+
+  it('purchases: off the list, into what is spent', async () => {
+    const { list } = await open(buyingBook({ bought: true }));
+    expect(list()).toMatchObject({ spent: 140, toBuy: 164.5, total: 304.5 });
+  });
+
+  it('nothing in an empty workbook', async () => {
+    const { list } = await open({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] });
+    expect(list()).toMatchObject({ orders: [], toBuy: 0, spent: 0 });
+  });
+});
+
+describe('sheets that are added', () => {
+  it('are read, can be typed in and are undone as one', async () => {
+    const { store, type, list } = await open(buyingBook());
+    await store.addSheet('Buying');
+    expect(store.state).toMatchObject({ message: { tone: 'done' }, sheets: { hasTerms: true, problems: [] } });
+    expect(list().toBuy).toBe(261.7);
+    ['Two Sheds Fasteners', 12.5].forEach((value, index) => type('Buying', 7, 3 + index, value));
+    await vi.waitFor(() => expect(list().toBuy).toBe(274.2), SOON);
+  });
+
+  it('Stock shortens the list only where its row says so', async () => {
+    const { store, type, list } = await open(buyingBook());
+    await store.addSheet('Stock');
+    const row = ['Skin .025', null, null, 72, 48, null, 1, 'yes'];
+    row.forEach((value, index) => value !== null && type('Stock', 5, index, value));
+    await vi.waitFor(() => expect(store.state.sheets!.stock!.pieces).toHaveLength(1), SOON);
+    expect(list().toBuy).toBe(261.7);
+    type('Stock', 5, 9, 'yes');
+    await vi.waitFor(() => expect(list().toBuy).toBe(164.5), SOON);
+  });
+
+  it('are not laid over something else', async () => {
+    const model = buyingBook();
+    const { store } = await open({ ...model, sheets: [...model.sheets, { name: 'Purchases', cells: [[{ value: 'mine' }]], tables: [] }] });
+    await store.addSheet('Purchases');
+    expect(store.state.message).toMatchObject({ tone: 'failed', text: expect.stringContaining('holds something else') as string });
+  });
+});
+
+describe('words', () => {
+  it('say quantities in the units that a builder counts in', () => {
+    expect([quantityText(6912, 'area'), quantityText(144, 'length'), quantityText(1500, 'pieces'), quantityText(1.25, 'weight')]).toEqual(['48 ft²', '12 ft', '1,500', '1.25 lb']);
+    expect([unitsText(2, 'sheet'), unitsText(1, 'lb'), unitsText(3, '100'), unitsText(4, 'each')]).toEqual(['2 sheets', '1 lb', '3 × 100', '4']);
+  });
+
+  it('say what a line is made of', async () => {
+    const { list } = await open(buyingBook({ bought: true }));
+    expect(needWords(list().orders.flatMap(({ lines }) => lines).find(({ item }) => item === 'Skin .025')!)).toBe('takes 54.2 ft², spares 8.1 ft², bought 48 ft²');
+  });
+});
