@@ -87,7 +87,7 @@ function parts(book: BookBuilder, twin: WingTwin): void {
     for (const part of PARTS_OF_WING.filter((one) => one.component === component)) {
       const isSheet = part.area !== undefined;
       const item = isSheet ? f(`D${row}&" "&TEXT(E${row},".000")&" sheet"`, `=D${row}&" "&TEXT(E${row},".000")&" sheet"`) : part.item;
-      const use = isSheet ? f(`F${row}*C${row}`, `=F${row}*C${row}`) : part.use === undefined ? undefined : useOf(part.use, row);
+      const use = isSheet ? f(`F${row}*C${row}`, `=F${row}*C${row}`) : part.use === undefined ? undefined : quantityUsed(part.use, row);
       write([component, part.part, part.quantity, part.material, part.thickness, part.area, part.each, part.weighed, part.arm, part.status, item, use]);
     }
     const sumOf = (letter: string): string => `SUMIFS(Joints!$${letter}$${FIRST}:$${letter}$${LAST_JOINT},Joints!$B$${FIRST}:$B$${LAST_JOINT},A${row})`;
@@ -110,7 +110,7 @@ function parts(book: BookBuilder, twin: WingTwin): void {
 }
 
 const same = (formula: string): Content => f(formula, `=${formula}`);
-const useOf = (use: Term, row: number): Content => same(`${String(use)}*C${row}`);
+const quantityUsed = (use: Term, row: number): Content => same(`${String(use)}*C${row}`);
 
 function joints(book: BookBuilder, twin: WingTwin): void {
   const sheet = book.sheet('Joints');
