@@ -6,15 +6,21 @@ import { useStore } from '../store';
 import type { PaneContext } from '../view';
 import { BuyingStore } from './buying-store';
 import { ListSection, SumsSection } from './list-section';
+import { PlanSection } from './plan-section';
+import { PlanStore } from './plan-store';
 import { useStyles } from './styles';
 import { TermsSection } from './terms-section';
 
 export function BuyingView({ pane }: { readonly pane: PaneContext }) {
   const [store] = useState(() => new BuyingStore(pane));
+  const [plans] = useState(() => new PlanStore(pane));
   useEffect(() => {
     store.start();
-    return () => store.stop();
-  }, [store]);
+    return () => {
+      store.stop();
+      plans.stop();
+    };
+  }, [store, plans]);
   const { status, mend, sheets, message } = useStore(store);
   const styles = useStyles();
 
@@ -46,6 +52,7 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
         {!sheets.priced && <p className={styles.caution}>There is no price list in this workbook yet. The view Prices adds one.</p>}
         {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
         {anything && <ListSection sheets={sheets} />}
+        {sheets.parts && <PlanSection store={plans} sheets={sheets} />}
         <TermsSection store={store} sheets={sheets} />
         <Problems store={store} problems={sheets.problems} />
       </>

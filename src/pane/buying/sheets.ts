@@ -4,9 +4,10 @@ import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
 import { gatherNeeds, shoppingList, type Bought, type OnHand, type ShoppingList, type ShoppingTerms } from '../../core/shopping';
 import { CellError, type Cell } from '../../functions';
 import {
-  BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, usualTerms,
-  type PartsList, type Problem, type PurchasesSheet, type StockSheet, type Workbook,
+  BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, USUAL_CUTTING, usualTerms,
+  type CuttingTerms, type PartsList, type Problem, type PurchasesSheet, type StockSheet, type Workbook,
 } from '../../workbook';
+import { cuttingGroups, type CuttingGroup } from './cutting-needs';
 
 const PRICES = 'prices';
 
@@ -17,6 +18,9 @@ export interface BuyingSheets {
   /** False where the workbook has no sheet Buying. */
   readonly hasTerms: boolean;
   readonly terms: ShoppingTerms;
+  readonly cutting: CuttingTerms;
+  /** What is to be cut, by material and gauge. */
+  readonly groups: readonly CuttingGroup[];
   readonly book: PriceBook;
   readonly priced: boolean;
   readonly list: ShoppingList;
@@ -51,6 +55,8 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     purchases,
     hasTerms: terms !== undefined,
     terms: used,
+    cutting: terms?.cutting ?? USUAL_CUTTING,
+    groups: cuttingGroups(parts?.rows ?? []),
     book,
     priced: prices.rows.length > 0,
     list: listOf(parts, values(JOINTS.sheet), purchases?.purchases ?? [], onHandOf(stock), book, used),

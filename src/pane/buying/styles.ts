@@ -30,16 +30,14 @@ export const useStyles = makeStyles({
   grand: { display: 'flex', justifyContent: 'space-between', gap: '12px', maxWidth: '560px', margin: '0 0 12px', paddingTop: '4px', borderTop: rule, fontWeight: tokens.fontWeightSemibold, fontVariantNumeric: 'tabular-nums' },
   list: { margin: '0 0 8px', paddingLeft: '18px' },
   sheets: { margin: '0 0 8px', padding: 0, listStyleType: 'none', display: 'flex', flexDirection: 'column', gap: '6px' },
+  hidden: { position: 'absolute', width: '1px', height: '1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
   grow: { flexGrow: 1, minWidth: 0 },
   fields: { display: 'grid', gridTemplateColumns: 'repeat(auto-fill, minmax(120px, 1fr))', columnGap: '8px', rowGap: '6px', alignItems: 'end', maxWidth: '560px' },
   field: { display: 'flex', flexDirection: 'column', minWidth: 0 },
-  wideField: { gridColumnStart: 1, gridColumnEnd: -1 },
   label: { color: tokens.colorNeutralForeground2 },
   input: { width: '100%', minWidth: 0, '& select': { minWidth: 0, paddingRight: '22px', textOverflow: 'ellipsis' } },
-  check: { minHeight: '24px', display: 'inline-flex', alignItems: 'center', gap: '6px', '& input': { width: '18px', height: '18px', margin: 0 } },
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0' },
   // A plan is paper: white in every theme, so that it prints and reads as it is drawn.
   drawing: { margin: '8px 0', padding: '4px', border: rule, backgroundColor: '#ffffff', '& svg': { display: 'block', width: '100%', height: 'auto' } },
-  scroll: { overflowX: 'auto', ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}` } },
   foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
 });

@@ -31,6 +31,13 @@ export type PurchaseKey = FormKey<typeof PURCHASES>;
 /** Three lists side by side on one sheet: each is found by its own labels. */
 export const BUYING_SHEET = 'Buying';
 export const OWN_CURRENCY = 'Own currency';
+/** Labels of what cutting plans go by, each with its value in the cell to the right. */
+export const CUTTING_FACTS = {
+  kerf: 'Kerf (in)',
+  keepFrom: 'Leftovers kept from (in)',
+  scrapBelow: 'Cut from scrap up to (in)',
+  turn: 'Sheet parts may be turned',
+} as const;
 
 export const SPARES_LIST = form(BUYING_SHEET, 'spares', [
   { key: 'kind', label: 'Kind of hardware', required: true, choices: HARDWARE, help: 'sheet, bar, solid rivet, blind rivet or other' },

@@ -1,7 +1,8 @@
 /** Reading the purchases and the terms of buying. */
 import { DEFAULT_SPARES, HARDWARE, type Bought, type Hardware, type Rate, type ShoppingTerms, type SupplierTerms } from '../../core/shopping';
+import { isBlank, type Cell } from '../../functions';
 import { cellName } from '../address';
-import { BUYING_SHEET, CHARGE_LIST, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, type PurchaseKey } from './buying-forms';
+import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, type PurchaseKey } from './buying-forms';
 import { factText, findFact } from './facts';
 import { isoDate, RowReader, fractionIn, type Problem, type SheetValues } from './problems';
 import { readForm, textIn, type FormSheet } from './rows';
@@ -44,8 +45,23 @@ export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
   return { form, purchases, problems };
 }
 
+/** What cutting plans go by. Lengths in inches. */
+export interface CuttingTerms {
+  /** What a cut takes away; 0 for a shear. */
+  readonly kerf: number;
+  /** Leftovers shorter or narrower are waste. */
+  readonly keepFrom: number;
+  /** Parts with no longer side than this are cut from scrap. */
+  readonly scrapBelow: number;
+  /** Sheet parts may lie across the grain. */
+  readonly turn: boolean;
+}
+
+export const USUAL_CUTTING: CuttingTerms = { kerf: 0, keepFrom: 3, scrapBelow: 0, turn: false };
+
 export interface BuyingSheet {
   readonly terms: ShoppingTerms;
+  readonly cutting: CuttingTerms;
   readonly problems: readonly Problem[];
 }
 
@@ -70,8 +86,20 @@ export function readBuying(values: SheetValues, currency: string): BuyingSheet |
       suppliers: readCharges(readForm(CHARGE_LIST, cells), problems),
       rates: readRates(readForm(RATE_LIST, cells), problems),
     },
+    cutting: readCutting(cells, problems),
     problems,
   };
+}
+
+function readCutting(cells: readonly (readonly Cell[])[], problems: Problem[]): CuttingTerms {
+  const number = (key: 'kerf' | 'keepFrom' | 'scrapBelow', max: number): number => {
+    const fact = findFact(cells, CUTTING_FACTS[key]);
+    if (!fact || isBlank(fact.value)) return USUAL_CUTTING[key];
+    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
+    problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${CUTTING_FACTS[key]}: got ${factText(fact)}; takes inches from 0 to ${max}. ${USUAL_CUTTING[key]} is used` });
+    return USUAL_CUTTING[key];
+  };
+  return { kerf: number('kerf', 1), keepFrom: number('keepFrom', 100), scrapBelow: number('scrapBelow', 24), turn: /^(?:yes|y|true|x|1)$/i.test(factText(findFact(cells, CUTTING_FACTS.turn))) };
 }
 
 function readSpares(list: FormSheet<'kind' | 'spares'> | undefined, problems: Problem[]): Partial<Record<Hardware, number>> {

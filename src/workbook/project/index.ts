@@ -20,7 +20,7 @@ export { balanceModel, balanceModels, judgedCase, type BalanceModel, type Judged
 export { caseWords, type CaseWords } from './case-words';
 export { ACCESS_LABEL, COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
 export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOptions, USUAL_OPTIONS, type Exception, type NamedKind, type RivetJoint, type RivetJoints, type RivetOptionsSheet } from './rivet-options';
-export { BUYING_SHEET, CHARGE_LIST, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK, type PurchaseKey, type StockSheetKey } from './buying-forms';
-export { readBuying, readPurchases, usualTerms, type BuyingSheet, type PurchaseRow, type PurchasesSheet } from './buying';
+export { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK, type PurchaseKey, type StockSheetKey } from './buying-forms';
+export { readBuying, readPurchases, USUAL_CUTTING, usualTerms, type BuyingSheet, type CuttingTerms, type PurchaseRow, type PurchasesSheet } from './buying';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export * from './new';

@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BuyingStore } from '../../../src/pane/buying/buying-store';
 import { needWords, quantityText, unitsText } from '../../../src/pane/buying/words';
-import type { WorkbookModel } from '../../../src/workbook';
+import { BUYING_FIRST, type WorkbookModel } from '../../../src/workbook';
 import { buyingBook } from './model';
 
 const stops: (() => void)[] = [];
@@ -54,7 +54,7 @@ describe('sheets that are added', () => {
     await store.addSheet('Buying');
     expect(store.state).toMatchObject({ message: { tone: 'done' }, sheets: { hasTerms: true, problems: [] } });
     expect(list().toBuy).toBe(261.7);
-    ['Two Sheds Fasteners', 12.5].forEach((value, index) => type('Buying', 7, 3 + index, value));
+    ['Two Sheds Fasteners', 12.5].forEach((value, index) => type('Buying', BUYING_FIRST - 1, 3 + index, value));
     await vi.waitFor(() => expect(list().toBuy).toBe(274.2), SOON);
   });
 

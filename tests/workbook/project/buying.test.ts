@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_SPARES } from '../../../src/core/shopping';
 import { CellError, type Cell } from '../../../src/functions';
-import { BUYING_COLUMNS, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, PURCHASES, readBuying, readParts, readPurchases, readStockSheet, STOCK, type Edit } from '../../../src/workbook';
+import { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, PURCHASES, readBuying, readParts, readPurchases, readStockSheet, STOCK, USUAL_CUTTING, type Edit } from '../../../src/workbook';
 import { sheet, valuesOf } from './sheets';
 
 /** A sheet's cells as its edits write them, with some typed over. */
@@ -60,23 +60,24 @@ describe('purchases', () => {
 
 describe('terms of buying', () => {
   it('on a new sheet are the usual ones', () => {
-    const { terms, problems } = readBuying(valuesOf({ Buying: made(newBuyingSheet('EUR')) }), 'USD')!;
+    const { terms, cutting, problems } = readBuying(valuesOf({ Buying: made(newBuyingSheet('EUR')) }), 'USD')!;
     expect(problems).toEqual([]);
     expect(terms).toEqual({ currency: 'EUR', rates: [], spares: DEFAULT_SPARES, suppliers: [] });
+    expect(cutting).toEqual(USUAL_CUTTING);
   });
 
   it('are read from the three lists', () => {
-    const cells = made(newBuyingSheet('EUR'), [[7, BUYING_COLUMNS.spares, ['sheet', '20%']], [8, BUYING_COLUMNS.spares, ['bar', 5]], [7, BUYING_COLUMNS.charges, ['Metal', 65, 2.5, 4]], [7, BUYING_COLUMNS.rates, ['usd', 0.92, '2026-03-01']]]);
+    const cells = made(newBuyingSheet('EUR'), [[BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['sheet', '20%']], [BUYING_FIRST, BUYING_COLUMNS.spares, ['bar', 5]], [BUYING_FIRST - 1, BUYING_COLUMNS.charges, ['Metal', 65, 2.5, 4]], [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['usd', 0.92, '2026-03-01']]]);
     const { terms, problems } = readBuying(valuesOf({ Buying: cells }), 'USD')!;
     expect(problems).toEqual([]);
     expect(terms).toMatchObject({ spares: { sheet: 0.2, bar: 0.05 }, suppliers: [{ supplier: 'Metal', freight: 65, cutCharge: 2.5, cuts: 4 }], rates: [{ currency: 'USD', rate: 0.92, date: '2026-03-01' }] });
   });
 
   it('name what cannot be read', () => {
-    const cells = made(newBuyingSheet('euro'), [[7, BUYING_COLUMNS.spares, ['paint', 0.1]], [7, BUYING_COLUMNS.rates, ['USD', 0]]]);
+    const cells = made(newBuyingSheet('euro'), [[5, 1, [12]], [BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['paint', 0.1]], [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['USD', 0]]]);
     const { terms, problems } = readBuying(valuesOf({ Buying: cells }), 'USD')!;
     expect(terms.currency).toBe('USD');
-    expect(problems.map(({ cell }) => cell)).toEqual(['B5', 'A8', 'J8']);
+    expect(problems.map(({ cell }) => cell)).toEqual(['B5', 'A12', 'J12', 'B6']);
   });
 });
 

@@ -2,7 +2,8 @@
 import { DEFAULT_SPARES, HARDWARE } from '../../../core/shopping';
 import type { Edit } from '../../port';
 import { columnName } from '../../address';
-import { BUYING_SHEET, CHARGE_LIST, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK } from '../buying-forms';
+import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK } from '../buying-forms';
+import { USUAL_CUTTING } from '../buying';
 import type { SheetForm } from '../forms';
 import { labelsOf, SheetPlan } from './plan';
 
@@ -13,7 +14,9 @@ const LAST = FIRST + 60;
 /** Columns in which the lists of the sheet Buying begin, with one free column between them. */
 export const BUYING_COLUMNS = { spares: 0, charges: 3, rates: 8 } as const;
 /** Row of their first entry, from 1. */
-export const BUYING_FIRST = 8;
+export const BUYING_FIRST = 12;
+/** Row of the own currency, from 0; what cutting plans go by stands below it. */
+const FACTS = 4;
 
 /** @param add false where the sheet is there already and empty */
 export function newStockSheet(add = true): Edit[] {
@@ -41,8 +44,13 @@ export function newPurchasesSheet(add = true): Edit[] {
 export function newBuyingSheet(currency: string, add = true): Edit[] {
   const plan = new SheetPlan(BUYING_SHEET)
     .heading('Buying', ['How the view Buying makes the shopping list. Shaded cells are typed.', 'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.'])
-    .row(BUYING_FIRST - 4, [OWN_CURRENCY, currency, 'totals are in it'])
-    .look(`B${BUYING_FIRST - 3}:B${BUYING_FIRST - 3}`, 'text');
+    .row(FACTS, [OWN_CURRENCY, currency, undefined, 'totals are in it'])
+    .row(FACTS + 1, [CUTTING_FACTS.kerf, USUAL_CUTTING.kerf, undefined, 'what a cut takes away; 0 for a shear'])
+    .row(FACTS + 2, [CUTTING_FACTS.keepFrom, USUAL_CUTTING.keepFrom, undefined, 'shorter or narrower leftovers are waste'])
+    .row(FACTS + 3, [CUTTING_FACTS.scrapBelow, USUAL_CUTTING.scrapBelow, undefined, 'parts with no longer side need no stock of their own'])
+    .row(FACTS + 4, [CUTTING_FACTS.turn, USUAL_CUTTING.turn ? 'yes' : 'no', undefined, 'no: the length of a part lies along the grain, so that bends across its length are across the grain'])
+    .look(`B${FACTS + 1}:B${FACTS + 5}`, 'text')
+    .choices(`B${FACTS + 5}`, ['yes', 'no']);
   const end = BUYING_FIRST + 15;
   for (const [list, column] of [[SPARES_LIST, BUYING_COLUMNS.spares], [CHARGE_LIST, BUYING_COLUMNS.charges], [RATE_LIST, BUYING_COLUMNS.rates]] as const) {
     const labels = labelsOf(list);
@@ -52,7 +60,7 @@ export function newBuyingSheet(currency: string, add = true): Edit[] {
   }
   plan.look(`B${BUYING_FIRST}:B${end}`, 'percent').look(`K${BUYING_FIRST}:K${end}`, 'date');
   HARDWARE.forEach((kind, index) => plan.row(BUYING_FIRST - 1 + index, [kind, DEFAULT_SPARES[kind]]));
-  return plan.widths([20, 11, 3, 26, 10, 11, 8, 3, 15, 10, 12]).edits(add);
+  return plan.widths([25, 11, 3, 26, 10, 11, 8, 3, 15, 10, 12]).edits(add);
 }
 
 function choices(plan: SheetPlan, form: SheetForm, first: number, last: number, from = 0): void {

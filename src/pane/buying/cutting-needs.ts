@@ -1,0 +1,98 @@
+/** What is to be cut of each material and gauge, and from which stock. */
+import { InputError } from '../../core/input-error';
+import type { Offer, PriceBook } from '../../core/price';
+import { ownMoney, type ShoppingTerms } from '../../core/shopping';
+import type { BarPart, BarStock, SheetPart, SheetStock } from '../../core/stock';
+import type { CuttingTerms, PartRow, StockPiece } from '../../workbook';
+
+export interface CuttingGroup {
+  /** "6061-T6 0.025 in", or a bar's price item. */
+  readonly name: string;
+  readonly sheets: boolean;
+  readonly parts: readonly PartRow[];
+  /** Rows of the material without a size: in no plan. */
+  readonly unsized: readonly PartRow[];
+}
+
+/** A plan as it is asked for: plain data, which goes to a worker as it is. Lengths in inches. */
+export interface PlanRequest {
+  readonly sheets: boolean;
+  readonly parts: readonly (BarPart | SheetPart)[];
+  readonly stock: readonly (BarStock | SheetStock)[];
+  readonly kerf: number;
+  readonly scrapBelow: number;
+  readonly keepFrom: number;
+  readonly seconds: number;
+}
+
+/** Gauges closer than this are one: a parts list may say 0.0253 for 22 gauge. */
+const SAME_GAUGE = 0.0008;
+
+/** Sheet by material and gauge, then bars by price item; only what has a row with a size. */
+export function cuttingGroups(rows: readonly PartRow[]): CuttingGroup[] {
+  const groups: { name: string; sheets: boolean; parts: PartRow[]; unsized: PartRow[]; material: string; thickness: number }[] = [];
+  for (const row of rows) {
+    const { material, thickness, cutLength, cutWidth, item } = row;
+    const sheet = thickness !== undefined && material !== '';
+    if (!sheet && (cutLength === undefined || item === '')) continue;
+    const known = groups.find((group) => group.sheets === sheet && (sheet ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE : same(group.name, item)));
+    const group = known ?? { name: sheet ? `${material} ${thickness.toFixed(3)} in` : item, sheets: sheet, parts: [], unsized: [], material, thickness: thickness ?? 0 };
+    if (!known) groups.push(group);
+    const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
+    (sized ? group.parts : group.unsized).push(row);
+  }
+  return groups.filter(({ parts }) => parts.length > 0).sort((a, b) => Number(b.sheets) - Number(a.sheets) || a.name.localeCompare(b.name, 'en', { numeric: true }));
+}
+
+const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
+
+/** Area of the rows without a size, in². */
+export const unsizedArea = ({ unsized }: CuttingGroup): number => unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
+
+export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms, cutting: CuttingTerms, seconds: number): PlanRequest {
+  const { sheets, parts } = group;
+  const { kerf, scrapBelow, keepFrom, turn } = cutting;
+  return {
+    sheets,
+    parts: parts.map(({ component, part, cutLength, cutWidth, quantity }) => {
+      const bar: BarPart = { name: `${component}: ${part}`, length: cutLength!, quantity: Math.ceil(quantity) };
+      return sheets ? { ...bar, width: cutWidth!, lie: turn ? 'any' : 'along' } : bar;
+    }),
+    stock: [...onShelf(group, stock), ...toBeHad(group, book, terms)],
+    kerf,
+    scrapBelow,
+    keepFrom,
+    seconds,
+  };
+}
+
+/** Rows of the sheet Stock that the parts can be cut from: of their material and gauge, or called by their price item. */
+function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): (BarStock | SheetStock)[] {
+  const [first] = parts;
+  return stock
+    .filter(({ name, width }) => sheets === (width !== undefined) && name !== '')
+    .filter(({ name, material, thickness }) => (sheets && same(material, first!.material) && thickness !== undefined && Math.abs(thickness - first!.thickness!) < SAME_GAUGE) || parts.some(({ item }) => item !== '' && same(item, name)))
+    .map(({ name, length, width, cost, available, offcut }) => ({ name, length, cost, offcut, ...(width === undefined ? {} : { width }), ...(available === undefined ? {} : { available }) }));
+}
+
+/** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
+function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): (BarStock | SheetStock)[] {
+  const money = ownMoney(terms.currency, terms.rates);
+  const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
+  return items.flatMap((item) => offersOf(item, book)).flatMap(({ row, contents, breaks }): (BarStock | SheetStock)[] => {
+    const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
+    const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
+    if (sheets) return row.size ? [{ name, ...row.size, cost }] : [];
+    return row.measure === 'length' && row.soldBy === 'each' ? [{ name, length: contents, cost }] : [];
+  });
+}
+
+function offersOf(item: string, book: PriceBook): readonly Offer[] {
+  try {
+    return book.find(item).offers;
+  } catch (error) {
+    // The shopping list says what is wrong with the item; here it is no stock.
+    if (error instanceof InputError) return [];
+    throw error;
+  }
+}
