@@ -1,4 +1,4 @@
-import { Button, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
+import { Button, Link, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
 import { OpenMenu } from './open-menu';
 import type { Session } from './session';
 import { useStore } from './store';
@@ -16,6 +16,9 @@ export function Bar({ session, paneShown, onPaneShown }: Props) {
       <header className="bar">
         <h1 className="product">Tarebook</h1>
         <span className="title">{title}</span>
+        <Link href="reference/index.html" target="_blank" rel="noreferrer">
+          Functions
+        </Link>
         <OpenMenu session={session} />
         <Button size="small" appearance="primary" disabled={!workbook || busy !== undefined} onClick={() => void session.save()}>
           Save as .xlsx

@@ -10,7 +10,7 @@ export function PaneFrame({ workbook }: { readonly workbook: Workbook }) {
     const root = document.createElement('div');
     root.className = 'pane-root';
     frame.current?.append(root);
-    const pane = mountPane(root, workbook, { theme: 'light', recalculate: recalculateCopy });
+    const pane = mountPane(root, workbook, { theme: 'light', recalculate: recalculateCopy, helpUrl: (name) => `reference/${name}.html` });
     return () => {
       // A root may not be taken down while React draws another one.
       setTimeout(() => {

@@ -1,7 +1,6 @@
 /** The Workbook port over Excel, by Office.js. */
 import type { Cell } from '../../functions';
-import { WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
-import { checkEdits } from '../univer/check-edits';
+import { checkEdits, WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
 import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';

@@ -3,10 +3,9 @@ import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, I
 import { FormulaDataModel, IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
 import { getPrimaryForRange, RemoveSheetMutation, SCOPE_WORKBOOK_VALUE_DEFINED_NAME, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import type { Cell } from '../../functions';
-import { WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
+import { checkEdits, WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
-import { checkEdits } from './check-edits';
 import { Editor } from './edits';
 import { settled, type Engine } from './engine';
 import { Explainer } from './explain';

@@ -1,5 +1,7 @@
 /** Whether a list of edits can be made, one after the other, before any of them is. */
-import { columnName, WorkbookError, type Edit, type RangeAddress } from '../../workbook';
+import { columnName } from './address';
+import type { RangeAddress } from './model';
+import { WorkbookError, type Edit } from './port';
 
 const MOST_ROWS = 1_048_576;
 const MOST_COLUMNS = 16_384;
