@@ -21,12 +21,16 @@ const HTML = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>
 export interface OpenOptions extends StartOptions {
   readonly width?: number;
   readonly height?: number;
+  /** False: the page's workers are not found. */
+  readonly workers?: boolean;
 }
 
 export class PanePages {
   private constructor(
     private readonly browser: Browser,
     private readonly script: string,
+    /** The worker of the cutting plans. */
+    private readonly worker: string,
   ) {}
 
   static async start(): Promise<PanePages> {
@@ -36,18 +40,31 @@ export class PanePages {
       write: false,
       format: 'iife',
       minify: true,
-      define: { 'process.env.NODE_ENV': '"production"' },
+      // Files beside the script are asked for at this page's own address.
+      define: { 'process.env.NODE_ENV': '"production"', 'import.meta.url': '"http://pane.test/page.js"' },
       loader: { '.css': 'empty' },
+      external: ['node:*'],
+      logLevel: 'error',
+    });
+    const worker = await build({
+      entryPoints: [`${root}src/pane/buying/plan-worker.ts`],
+      bundle: true,
+      write: false,
+      format: 'iife',
+      minify: true,
+      platform: 'browser',
+      external: ['node:*'],
+      define: { 'import.meta.url': '"http://pane.test/page.js"' },
       logLevel: 'error',
     });
     const browser = await playwright.launch({
       executablePath: chromiumPath!,
       args: ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
     });
-    return new PanePages(browser, built.outputFiles[0]!.text);
+    return new PanePages(browser, built.outputFiles[0]!.text, worker.outputFiles[0]!.text);
   }
 
-  async open(model: WorkbookModel, { width = 350, height = 700, ...options }: OpenOptions = {}): Promise<Page> {
+  async open(model: WorkbookModel, { width = 350, height = 700, workers = true, ...options }: OpenOptions = {}): Promise<Page> {
     const page = await this.browser.newPage({ viewport: { width, height } });
     page.setDefaultTimeout(10_000);
     page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
@@ -55,6 +72,8 @@ export class PanePages {
       const { pathname } = new URL(route.request().url());
       if (pathname === '/') return route.fulfill({ contentType: 'text/html', body: HTML });
       if (pathname === '/page.js') return route.fulfill({ contentType: 'text/javascript', body: this.script });
+      if (pathname === '/plan-worker.ts' && workers) return route.fulfill({ contentType: 'text/javascript', body: this.worker });
+      if (pathname === '/highs/runtime') return route.fulfill({ contentType: 'application/wasm', path: createRequire(import.meta.url).resolve('highs/runtime') });
       return route.fulfill({ status: 404, body: '' });
     });
     await page.goto(`${ORIGIN}/`);
