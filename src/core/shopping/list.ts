@@ -1,5 +1,5 @@
 /** The shopping list: what is still needed, by supplier, in whole sale units; what is spent, and what will be left over. */
-import { InputError } from '../input-error';
+import { InputError, NotListedError } from '../input-error';
 import { extend, itemKey, sumMoney, valueUsed, type PriceBook, type PricedItem, type Purchase } from '../price';
 import { choosePurchases, supplierKey } from './choose';
 import { hardwareOf, type Hardware } from './hardware';
@@ -33,7 +33,8 @@ export function shoppingList(needs: readonly Need[], bought: readonly Bought[], 
       return [openNeed(need, book.find(need.item), bought, onHand, nameOf, terms)];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      unpriced.push({ item: need.item, quantity: need.quantity, message: error.message });
+      const message = error instanceof NotListedError ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}` : error.message;
+      unpriced.push({ item: need.item, quantity: need.quantity, message });
       return [];
     }
   });

@@ -79,6 +79,7 @@ export interface SupplierOrder {
 export interface OtherUse {
   readonly item: string;
   readonly quantity: number;
+  /** "not in the price list. Near to it: …", or what is wrong with its row there. */
   readonly message: string;
 }
 

@@ -60,7 +60,9 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
           <h3 className={styles.subheading}>Not in the price list</h3>
           <ul className={styles.list}>
             {list.unpriced.map(({ item, message }) => (
-              <li key={item}>{message}</li>
+              <li key={item}>
+                {item}: {message}
+              </li>
             ))}
           </ul>
         </>
@@ -87,7 +89,7 @@ function Order({ order, currency }: { readonly order: SupplierOrder; readonly cu
   const styles = useStyles();
   const { supplier, lines, goods, freight, cutting, total } = order;
   return (
-    <table className={styles.table}>
+    <table className={mergeClasses(styles.table, styles.order)}>
       <caption className={styles.caption}>{supplier || 'No supplier named'}</caption>
       <thead>
         <tr>

@@ -55,7 +55,7 @@ function Planning({ store, sheets }: { readonly store: PlanStore; readonly sheet
         </div>
       </div>
       <p className={styles.quiet}>
-        {countWords(group)} Kerf {kerf} in; {turn ? 'parts may be turned' : 'lengths lie along the grain'}: the sheet Buying changes that. Leftovers of the sheet Stock are spent first.
+        {countWords(group)} Kerf {kerf} in; {turn ? 'parts may be turned' : 'lengths lie along the grain'}: the sheet Buying changes that. Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.
       </p>
       <div className={styles.buttons}>
         {running ? (
