@@ -48,9 +48,9 @@ function parts(book: BookBuilder, rows: readonly PartRow[]): void {
     sheet.row(`A${FIRST + index}`, cells, ['input', 'input', 'input', 'input', 'lengthInput', 'longInput', 'lengthInput', 'weight', 'lengthInput', 'input', 'toleranceInput', 'longInput']);
   });
   const [C, D, E, F, G, H, I, L, M] = ['C', 'D', 'E', 'F', 'G', 'H', 'I', 'L', 'M'].map(column);
-  sheet.put(`H${FIRST}`, f(`IF(${G}<>"",${G}*${C},TARE.WEIGHT.SHEET(${F},${E},${D},${C}))`), 'weight');
-  sheet.put(`M${FIRST}`, f(`IF(${I}<>"",${I},${H})`), 'weight');
-  sheet.put(`N${FIRST}`, f(`IF(${M}="","",${M}*${L})`), 'moment');
+  sheet.put(`H${FIRST}`, f(`IF(LEN(${G})>0,${G}*${C},TARE.WEIGHT.SHEET(${F},${E},${D},${C}))`), 'weight');
+  sheet.put(`M${FIRST}`, f(`IF(LEN(${I})>0,${I},${H})`), 'weight');
+  sheet.put(`N${FIRST}`, f(`IF(LEN(${M})=0,"",${M}*${L})`), 'moment');
   sheet.styleColumn('H', FIRST, LAST, 'weight').styleColumn('M', FIRST, LAST, 'weight').styleColumn('N', FIRST, LAST, 'moment');
   sheet.choices(`J${FIRST}:J${LAST}`, STATUSES);
   sheet.widths = COLUMNS.map(([, width]) => width);

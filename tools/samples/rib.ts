@@ -84,8 +84,8 @@ function parts(book: BookBuilder): void {
   });
   const rivets = FIRST + PART_LINES.length;
   sheet.row(`A${rivets}`, ['Rib', 'Rivets, from the joints', 1, undefined, undefined, undefined, f('SUM(Joints!Q6:Q40)'), undefined, f('SUM(Joints!R6:R40)/SUM(Joints!Q6:Q40)'), 'laid out'], ['input', 'input', 'input', 'text', 'text', 'text', 'weight', 'input', 'long', 'input']);
-  sheet.put('M6', f('IF(H6:H40<>"",H6:H40,IF(G6:G40<>"",G6:G40*C6:C40,TARE.WEIGHT.SHEET(F6:F40,E6:E40,D6:D40,C6:C40)))'), 'weight');
-  sheet.put('N6', f('IF(M6:M40="","",M6:M40*I6:I40)'), 'moment');
+  sheet.put('M6', f('IF(LEN(H6:H40)>0,H6:H40,IF(LEN(G6:G40)>0,G6:G40*C6:C40,TARE.WEIGHT.SHEET(F6:F40,E6:E40,D6:D40,C6:C40)))'), 'weight');
+  sheet.put('N6', f('IF(LEN(M6:M40)=0,"",M6:M40*I6:I40)'), 'moment');
   sheet.put('O6', f('TARE.PRICE.COST(K6:K40,L6:L40,Prices[#All])'), 'money');
   sheet.styleColumn('M', 6, 40, 'weight').styleColumn('N', 6, 40, 'moment').styleColumn('O', 6, 40, 'money');
   sheet.choices('J6:J40', STATUSES);
@@ -118,7 +118,7 @@ function joints(book: BookBuilder): void {
   sheet.put('O6', f('TARE.RIVET.PICK(F6:F40,G6:G40,N6:N40)'));
   sheet.put('P6', f('IF(A6:A40="","",TARE.RIVET.COUNT(H6:H40,I6:I40,J6:J40,K6:K40)*L6:L40)'), 'count');
   sheet.put('Q6', f('TARE.RIVET.WEIGHT(O6:O40,P6:P40)'), 'weight');
-  sheet.put('R6', f('IF(Q6:Q40="","",Q6:Q40*M6:M40)'), 'moment');
+  sheet.put('R6', f('IF(LEN(Q6:Q40)=0,"",Q6:Q40*M6:M40)'), 'moment');
   sheet.put('S6', f('TARE.PRICE.COST(O6:O40,P6:P40,Prices[#All])'), 'money');
   sheet.put('T6', f('IF(A6:A40="","",TARE.RIVET.CHECK(O6:O40,N6:N40,IF(C6:C40>D6:D40,C6:C40,D6:D40),I6:I40,J6:J40))'));
   for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money']] as const) sheet.styleColumn(letter, 6, 40, style);

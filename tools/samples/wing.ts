@@ -98,10 +98,10 @@ function parts(book: BookBuilder, twin: WingTwin): void {
   const rows = LAST_PART - FIRST + 1;
   sheet.put(
     `M${FIRST}`,
-    f(`IF(${H}<>"",${H},IF(${G}<>"",${G}*${C},TARE.WEIGHT.SHEET(${F},${E},${D},${C})))`, (r) => `=IF(A${r}="","",IF(H${r}<>"",H${r},IF(G${r}<>"",G${r}*C${r},F${r}*E${r}*${twin.density(`D${r}`)}*C${r})))`, rows),
+    f(`IF(LEN(${H})>0,${H},IF(LEN(${G})>0,${G}*${C},TARE.WEIGHT.SHEET(${F},${E},${D},${C})))`, (r) => `=IF(A${r}="","",IF(H${r}<>"",H${r},IF(G${r}<>"",G${r}*C${r},F${r}*E${r}*${twin.density(`D${r}`)}*C${r})))`, rows),
     'weight',
   );
-  sheet.put(`N${FIRST}`, f(`IF(${M}="","",${M}*${I})`, (r) => `=IF(A${r}="","",M${r}*I${r})`, rows), 'moment');
+  sheet.put(`N${FIRST}`, f(`IF(LEN(${M})=0,"",${M}*${I})`, (r) => `=IF(A${r}="","",M${r}*I${r})`, rows), 'moment');
   sheet.put(`O${FIRST}`, f(`TARE.PRICE.COST(${K},${L},Prices[#All])`, (r) => `=IF(K${r}="","",ROUND(L${r}*${twin.price(`K${r}`)},2))`, rows), 'money');
   sheet.styleColumn('M', FIRST, LAST_PART, 'weight').styleColumn('N', FIRST, LAST_PART, 'moment').styleColumn('O', FIRST, LAST_PART, 'money');
   sheet.choices(`J${FIRST}:J${LAST_PART}`, STATUSES);
@@ -133,7 +133,7 @@ function joints(book: BookBuilder, twin: WingTwin): void {
   sheet.put(`O${FIRST}`, f(`TARE.RIVET.PICK(${F},${G},${N})`, (r) => ifRow(r, twin.pick(r)), rows), 'text');
   sheet.put(`P${FIRST}`, f(ifJoint(`TARE.RIVET.COUNT(${H},${I},${J},${K})*${L}`), (r) => ifRow(r, `(INT((H${r}-2*J${r})/I${r}+0.000000001)+1)*K${r}*L${r}`), rows), 'count');
   sheet.put(`Q${FIRST}`, f(`TARE.RIVET.WEIGHT(${O},${P})`, (r) => ifRow(r, `P${r}*${twin.rivetWeight(`O${r}`)}`), rows), 'weight');
-  sheet.put(`R${FIRST}`, f(`IF(${Q}="","",${Q}*${M})`, (r) => ifRow(r, `Q${r}*M${r}`), rows), 'moment');
+  sheet.put(`R${FIRST}`, f(`IF(LEN(${Q})=0,"",${Q}*${M})`, (r) => ifRow(r, `Q${r}*M${r}`), rows), 'moment');
   sheet.put(`S${FIRST}`, f(`TARE.PRICE.COST(${O},${P},Prices[#All])`, (r) => ifRow(r, `ROUND(P${r}*${twin.price(`O${r}`)},2)`), rows), 'money');
   sheet.put(`T${FIRST}`, f(ifJoint(`TARE.RIVET.CHECK(${O},${N},${thickest},${I},${J})`), (r) => ifRow(r, '"ok"'), rows), 'text');
   for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money']] as const) sheet.styleColumn(letter, FIRST, LAST_JOINT, style);

@@ -60,19 +60,19 @@ export function newWeighingSheet({ name, gear }: Pick<NewAirplane, 'name' | 'gea
     .row(result - 1, ['Empty, corrected'])
     // The three-cell spill needs a reading: until there is one the row stays blank.
     .formula(result - 2, 1, `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}))`)
-    .formula(result - 1, 1, `IF(B${result - 1}="","",B${result - 1}+SUM(${column('B', corrections)}))`)
-    .formula(result - 1, 2, `IF(B${result}="","",D${result}/B${result})`)
-    .formula(result - 1, 3, `IF(B${result}="","",D${result - 1}+SUM(${column('D', corrections)}))`)
-    .formula(result - 1, 4, `IF(OR(B${result}="",B11=""),"",TARE.BALANCE.MAC(C${result},B10,B11))`)
+    .formula(result - 1, 1, `IF(LEN(B${result - 1})=0,"",B${result - 1}+SUM(${column('B', corrections)}))`)
+    .formula(result - 1, 2, `IF(LEN(B${result})=0,"",D${result}/B${result})`)
+    .formula(result - 1, 3, `IF(LEN(B${result})=0,"",D${result - 1}+SUM(${column('D', corrections)}))`)
+    .formula(result - 1, 4, `IF(OR(LEN(B${result})=0,LEN(B11)=0),"",TARE.BALANCE.MAC(C${result},B10,B11))`)
     .header(points.header - 1, labelsOf(WEIGHING))
     .row(points.first - 1, ['Left main wheel'])
     .row(points.first, ['Right main wheel'])
     .row(points.first + 1, [third])
-    .formula(points.first - 1, 3, `IF(${column('B', points)}="","",${column('B', points)}-${column('C', points)})`)
-    .formula(points.first - 1, 5, `IF(${column('D', points)}="","",${column('D', points)}*${column('E', points)})`)
+    .formula(points.first - 1, 3, `IF(LEN(${column('B', points)})=0,"",${column('B', points)}-${column('C', points)})`)
+    .formula(points.first - 1, 5, `IF(LEN(${column('D', points)})=0,"",${column('D', points)}*${column('E', points)})`)
     .row(corrections.header - 2, ['What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)'])
     .header(corrections.header - 1, labelsOf(CORRECTIONS))
-    .formula(corrections.first - 1, 3, `IF(${column('B', corrections)}="","",${column('B', corrections)}*${column('C', corrections)})`);
+    .formula(corrections.first - 1, 3, `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`);
   plan
     .look('B5:B5', 'text')
     .look('B6:B6', 'date')
@@ -104,24 +104,24 @@ export function newLoadingSheet({ name, stations }: Pick<NewAirplane, 'name' | '
   const weighing = quoteSheet(sheetName(WEIGHING, name));
   const envelope = envelopeRange(name);
   const column = (letter: string): string => `${letter}${first}:${letter}${last}`;
-  const judged = (row: number): string => `IF(OR(B${row}="",COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}))`;
+  const judged = (row: number): string => `IF(OR(LEN(B${row})=0,COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}))`;
   const plan = new SheetPlan(sheetName(LOADING, name))
     .heading('Loading', ['Type a load at each station. A tank’s least is its reserve: at landing every tank is down to it.', CAUTION])
     .header(empty - 2, ['', ...RESULT_LABELS, 'Against the envelope'])
     .row(empty - 1, [LOADING_EMPTY])
     .row(takeoff - 1, ['Take-off'])
     .row(landing - 1, ['Landing'])
-    .formula(empty - 1, 3, `IF(B${empty}="","",B${empty}*C${empty})`)
-    .formula(takeoff - 1, 1, `IF(B${empty}="","",B${empty}+SUM(${column('C')}))`)
-    .formula(takeoff - 1, 2, `IF(B${takeoff}="","",D${takeoff}/B${takeoff})`)
-    .formula(takeoff - 1, 3, `IF(B${empty}="","",D${empty}+SUM(${column('G')}))`)
+    .formula(empty - 1, 3, `IF(LEN(B${empty})=0,"",B${empty}*C${empty})`)
+    .formula(takeoff - 1, 1, `IF(LEN(B${empty})=0,"",B${empty}+SUM(${column('C')}))`)
+    .formula(takeoff - 1, 2, `IF(LEN(B${takeoff})=0,"",D${takeoff}/B${takeoff})`)
+    .formula(takeoff - 1, 3, `IF(LEN(B${empty})=0,"",D${empty}+SUM(${column('G')}))`)
     .formula(takeoff - 1, 4, judged(takeoff))
-    .formula(landing - 1, 1, `IF(B${empty}="","",B${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})))`)
-    .formula(landing - 1, 2, `IF(B${landing}="","",D${landing}/B${landing})`)
-    .formula(landing - 1, 3, `IF(B${empty}="","",D${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})*${column('B')}))`)
+    .formula(landing - 1, 1, `IF(LEN(B${empty})=0,"",B${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})))`)
+    .formula(landing - 1, 2, `IF(LEN(B${landing})=0,"",D${landing}/B${landing})`)
+    .formula(landing - 1, 3, `IF(LEN(B${empty})=0,"",D${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})*${column('B')}))`)
     .formula(landing - 1, 4, judged(landing))
     .header(header - 1, labelsOf(LOADING))
-    .formula(first - 1, STATION_COLUMNS.moment, `IF(${column('C')}="","",${column('C')}*${column('B')})`);
+    .formula(first - 1, STATION_COLUMNS.moment, `IF(LEN(${column('C')})=0,"",${column('C')}*${column('B')})`);
   if (weighed) plan.formula(empty - 1, 1, `${weighing}!B${WEIGHED.result}`).formula(empty - 1, 2, `${weighing}!C${WEIGHED.result}`);
   stations.forEach(({ name: station, arm, min, max, fuel }, index) => plan.row(first - 1 + index, [station, arm, undefined, min, max, fuel ? 'yes' : undefined]));
   return plan
