@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -6,6 +7,8 @@ export default defineConfig({
     include: ['tests/**/*.test.{ts,tsx}'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // The tests in a browser wait more than they compute: two at once on two cores.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.
     server: { deps: { inline: [/@univerjs/, /opentype\.js/] } },
   },

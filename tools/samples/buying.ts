@@ -1,4 +1,5 @@
 /** buying.xlsx: a tail that is half bought: what is left to buy, from whom, and how the sheets are cut. */
+import { MINUTES_EACH } from '../../src/core/fastener';
 import { BUYING_COLUMNS, BUYING_FIRST, JOINTS, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, STATUSES } from '../../src/workbook';
 import { serialFromIso } from '../../src/core/price';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
@@ -64,7 +65,7 @@ function parts(book: BookBuilder): void {
 
 function joints(book: BookBuilder): void {
   const sheet = book.sheet(JOINTS.sheet);
-  sheet.put('A1', 'Rivet joints of the tail', 'title').put('A2', 'Grip, rivet, number, weight, cost and check are formulas. Structural joints come from the designer’s drawings.', 'note').put('A3', CAUTION, 'note');
+  sheet.put('A1', 'Rivet joints of the tail', 'title').put('A2', 'Grip, rivet, number, weight, cost, check and hours are formulas. Structural joints come from the designer’s drawings.', 'note').put('A3', CAUTION, 'note');
   sheet.row('A5', JOINTS.columns.map(({ label }) => label), 'header');
   TAIL_JOINTS.forEach(([joint, component, [one, two], style, diameter, run, pitch, edge, rows, repeats, arm], index) => {
     sheet.row(`A${FIRST + index}`, [joint, component, one, two, null, style, diameter, run, pitch, edge, rows, repeats, arm], ['input', 'input', 'lengthInput', 'lengthInput', 'lengthInput', 'input', 'lengthInput', 'longInput', 'lengthInput', 'lengthInput', 'input', 'input', 'longInput']);
@@ -78,13 +79,14 @@ function joints(book: BookBuilder): void {
     ['R', `${Q}*${M}`, 'moment'],
     ['S', `TARE.PRICE.COST(${O},${P},Prices[#All])`, 'money'],
     ['T', `TARE.RIVET.CHECK(${O},${N},IF(${C}>${D},${C},${D}),${I},${J})`, 'text'],
+    ['U', `TARE.RIVET.HOURS(${P},IF(${F}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`, 'long'],
   ];
   for (const [letter, formula, style] of spills) {
     sheet.put(`${letter}${FIRST}`, f(formula), style);
     sheet.styleColumn(letter, FIRST, LAST_JOINT, style);
   }
   sheet.choices(`F${FIRST}:F${LAST_JOINT}`, ['universal', 'flush', 'blind']);
-  sheet.widths = [20, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30];
+  sheet.widths = [20, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30, 8];
   sheet.frozen = { rows: FIRST - 1, columns: 1 };
 }
 

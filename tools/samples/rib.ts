@@ -8,7 +8,7 @@ const CAUTION = 'An estimate is not a weighing. Limits come from the aircraft’
 
 function heading(sheet: SheetBuilder, title: string, note: string, labels: readonly string[]): void {
   sheet.put('A1', title, 'title').put('A2', note, 'note').put('A3', CAUTION, 'note');
-  sheet.row(`A${FIRST - 1}`, labels, labels.map((label): StyleName => (/\(|Qty|Rows|Repeats|Rivets|Cost|Use/.test(label) ? 'headerRight' : 'header')));
+  sheet.row(`A${FIRST - 1}`, labels, labels.map((label): StyleName => (/\(|Qty|Rows|Repeats|Rivets|Hours|Cost|Use/.test(label) ? 'headerRight' : 'header')));
 }
 
 const SIZES: readonly [label: string, name: string, value: number, unit: string, note: string][] = [
@@ -121,9 +121,10 @@ function joints(book: BookBuilder): void {
   sheet.put('R6', f('IF(LEN(Q6:Q40)=0,"",Q6:Q40*M6:M40)'), 'moment');
   sheet.put('S6', f('TARE.PRICE.COST(O6:O40,P6:P40,Prices[#All])'), 'money');
   sheet.put('T6', f('IF(A6:A40="","",TARE.RIVET.CHECK(O6:O40,N6:N40,IF(C6:C40>D6:D40,C6:C40,D6:D40),I6:I40,J6:J40))'));
-  for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money']] as const) sheet.styleColumn(letter, 6, 40, style);
+  sheet.put('U6', f('TARE.RIVET.HOURS(P6:P40)'), 'long');
+  for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money'], ['U', 'long']] as const) sheet.styleColumn(letter, 6, 40, style);
   sheet.choices('F6:F40', ['universal', 'flush', 'blind']);
-  sheet.widths = [28, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30];
+  sheet.widths = [28, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30, 8];
   sheet.frozen = { rows: FIRST - 1, columns: 1 };
 }
 

@@ -1,4 +1,5 @@
 /** rivet-choice.xlsx: the joints of an invented fuselage floor in solid and in blind rivets, side by side. */
+import { MINUTES_EACH } from '../../src/core/fastener';
 import { columnName, newRivetOptionsSheet, ONE_SIDE, RIVET_JOINTS } from '../../src/workbook';
 import { BookBuilder, f, type SheetBuilder, type StyleName } from './book';
 import { place } from './place';
@@ -49,11 +50,11 @@ function about(book: BookBuilder): void {
 
 function joints(book: BookBuilder): void {
   const sheet = book.sheet('Joints');
-  sheet.put('A1', 'Rivet joints of the floor and the sides', 'title').put('A2', 'Grip, rivet, number, weight, cost and check are formulas. Access says where a bucking bar cannot be held.', 'note').put('A3', CAUTION, 'note');
+  sheet.put('A1', 'Rivet joints of the floor and the sides', 'title').put('A2', 'Grip, rivet, number, weight, cost, check and hours are formulas. Access says where a bucking bar cannot be held.', 'note').put('A3', CAUTION, 'note');
   sheet.row('A5', RIVET_JOINTS.columns.map(({ label }) => label), 'header');
   JOINTS.forEach(([joint, component, sheets, style, diameter, run, pitch, edge, rows, repeats, access], index) => {
     sheet.row(`A${FIRST + index}`, [joint, component, ...[0, 1, 2].map((at) => sheets[at]), style, diameter, run, pitch, edge, rows, repeats], ['input', 'input', 'lengthInput', 'lengthInput', 'lengthInput', 'input', 'lengthInput', 'longInput', 'lengthInput', 'lengthInput', 'input', 'input']);
-    sheet.put(`U${FIRST + index}`, access ?? null, 'input');
+    sheet.put(`V${FIRST + index}`, access ?? null, 'input');
   });
   const [C, D, E3, F, G, H, I, J, K, L, N, O, P] = ['C', 'D', 'E', 'F', 'G', 'H', 'I', 'J', 'K', 'L', 'N', 'O', 'P'].map((letter) => `${letter}${FIRST}:${letter}${LAST}`);
   const spills: readonly [letter: string, formula: string, style: StyleName][] = [
@@ -63,13 +64,14 @@ function joints(book: BookBuilder): void {
     ['Q', `TARE.RIVET.WEIGHT(${O},${P})`, 'weight'],
     ['S', `TARE.PRICE.COST(${O},${P},Prices[#All])`, 'money'],
     ['T', `TARE.RIVET.CHECK(${O},${N},IF(${C}>${D},${C},${D}),${I},${J})`, 'text'],
+    ['U', `TARE.RIVET.HOURS(${P},IF(${F}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`, 'long'],
   ];
   for (const [letter, formula, style] of spills) {
     sheet.put(`${letter}${FIRST}`, f(formula), style);
     sheet.styleColumn(letter, FIRST, LAST, style);
   }
-  sheet.choices(`F${FIRST}:F${LAST}`, ['universal', 'flush', 'blind']).choices(`U${FIRST}:U${LAST}`, ['both sides', ONE_SIDE]);
-  sheet.widths = [26, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 34, 14];
+  sheet.choices(`F${FIRST}:F${LAST}`, ['universal', 'flush', 'blind']).choices(`V${FIRST}:V${LAST}`, ['both sides', ONE_SIDE]);
+  sheet.widths = [26, 11, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 34, 8, 14];
   sheet.frozen = { rows: FIRST - 1, columns: 1 };
 }
 

@@ -1,4 +1,5 @@
 /** wing.xlsx: a complete half wing of an invented two-seat airplane, with its rivets, prices, roll-up and budget. */
+import { MINUTES_EACH } from '../../src/core/fastener';
 import { JOINTS, PARTS, STATUSES } from '../../src/workbook';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import type { Term } from './expression';
@@ -16,7 +17,7 @@ const CAUTION = 'An estimate is not a weighing. Limits come from the aircraft’
 const header = (sheet: SheetBuilder, title: string, lines: readonly string[], labels: readonly string[], at = FIRST - 1): void => {
   sheet.put('A1', title, 'title');
   lines.forEach((line, index) => sheet.put(`A${index + 2}`, line, 'note'));
-  sheet.row(`A${at}`, labels, labels.map((label): StyleName => (/\(|Qty|Rows|Repeats|Rivets|Cost|Use|%/.test(label) ? 'headerRight' : 'header')));
+  sheet.row(`A${at}`, labels, labels.map((label): StyleName => (/\(|Qty|Rows|Repeats|Rivets|Hours|Cost|Use|%/.test(label) ? 'headerRight' : 'header')));
 };
 
 function design(book: BookBuilder, twin: WingTwin): void {
@@ -65,12 +66,12 @@ function design(book: BookBuilder, twin: WingTwin): void {
     ['Budget', `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})`, 'lb', 'long'],
     ['Margin now', `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})-SUM(Parts!M${FIRST}:M${LAST_PART})`, 'lb', 'long'],
   ];
-  sheet.row('F5', ['The half wing now', '', ''], ['header', 'headerRight', 'header']);
+  sheet.row('F5', ['Half wing now', '', ''], ['header', 'headerRight', 'header']);
   now.forEach(([label, formula, unit, style], index) => sheet.row(`F${FIRST + index}`, [label, same(formula), unit], ['text', style, 'note']));
-  sheet.put('J5', 'Rib stations (in)', 'headerRight');
+  sheet.put('J5', 'Ribs at (in)', 'headerRight');
   sheet.put(`J${FIRST}`, f('TARE.STATIONS(0,HalfSpan,RibCount)', (row) => `=(ROW(J${row})-${FIRST})*HalfSpan/(RibCount-1)`, 13), 'long');
   sheet.styleColumn('J', FIRST, FIRST + 12, 'long');
-  sheet.widths = [25, 11, 9, 30, 2, 18, 12, 7, 2, 12];
+  sheet.widths = [24, 10, 9, 28, 2, 16, 11, 6, 2, 12];
 }
 
 const column = (letter: string, last: number): string => `${letter}${FIRST}:${letter}${last}`;
@@ -114,7 +115,7 @@ const quantityUsed = (use: Term, row: number): Content => same(`${String(use)}*C
 
 function joints(book: BookBuilder, twin: WingTwin): void {
   const sheet = book.sheet('Joints');
-  header(sheet, 'Rivet joints, one half wing', ['Grip, rivet, number, weight, cost and check are columns of formulas down to row 60.', CAUTION], JOINTS.columns.map(({ label }) => label));
+  header(sheet, 'Rivet joints, one half wing', ['Grip, rivet, number, weight, cost, check and hours are columns of formulas down to row 60.', CAUTION], JOINTS.columns.map(({ label }) => label));
   JOINTS_OF_WING.forEach((joint, index) => {
     const row = FIRST + index;
     const [s1, s2, s3] = joint.sheets.map((sheetOf) => (typeof sheetOf === 'string' ? same(sheetOf) : sheetOf));
@@ -136,9 +137,10 @@ function joints(book: BookBuilder, twin: WingTwin): void {
   sheet.put(`R${FIRST}`, f(`IF(LEN(${Q})=0,"",${Q}*${M})`, (r) => ifRow(r, `Q${r}*M${r}`), rows), 'moment');
   sheet.put(`S${FIRST}`, f(`TARE.PRICE.COST(${O},${P},Prices[#All])`, (r) => ifRow(r, `ROUND(P${r}*${twin.price(`O${r}`)},2)`), rows), 'money');
   sheet.put(`T${FIRST}`, f(ifJoint(`TARE.RIVET.CHECK(${O},${N},${thickest},${I},${J})`), (r) => ifRow(r, '"ok"'), rows), 'text');
-  for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money']] as const) sheet.styleColumn(letter, FIRST, LAST_JOINT, style);
+  sheet.put(`U${FIRST}`, f(`TARE.RIVET.HOURS(${P},IF(${F}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`, (r) => ifRow(r, `P${r}*IF(F${r}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid})/60`), rows), 'long');
+  for (const [letter, style] of [['N', 'length'], ['P', 'count'], ['Q', 'weight'], ['R', 'moment'], ['S', 'money'], ['U', 'long']] as const) sheet.styleColumn(letter, FIRST, LAST_JOINT, style);
   sheet.choices(`F${FIRST}:F${LAST_JOINT}`, ['universal', 'flush', 'blind']);
-  sheet.widths = [25, 12, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30];
+  sheet.widths = [25, 12, 9, 9, 9, 10, 10, 9, 8, 8, 6, 8, 8, 8, 15, 8, 10, 10, 9, 30, 8];
   sheet.frozen = { rows: FIRST - 1, columns: 1 };
 }
 

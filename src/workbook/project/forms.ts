@@ -72,6 +72,7 @@ export const JOINTS = form('Joints', 'rivet joints', [
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
   { key: 'cost', label: 'Cost', computed: true, help: 'value of the rivets used' },
   { key: 'check', label: 'Check', computed: true, help: 'findings against the rules of practice' },
+  { key: 'hours', label: 'Hours', computed: true, help: 'to drill, deburr and set them' },
 ]);
 
 export const BUDGET = form('Budget', 'weight budget', [
