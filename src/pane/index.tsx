@@ -50,9 +50,13 @@ function localDate(): string {
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
 }
 
+const TYPES: Readonly<Record<string, string>> = { csv: 'text/csv', html: 'text/html', dxf: 'image/vnd.dxf' };
+
 function download(name: string, text: string): void {
-  // The mark at the start tells spreadsheets that the text is UTF-8.
-  const url = URL.createObjectURL(new Blob(['\uFEFF', text], { type: 'text/csv;charset=utf-8' }));
+  const ending = name.slice(name.lastIndexOf('.') + 1);
+  // The mark at the start tells spreadsheets that the text is UTF-8; programs that read drawings stumble over it.
+  const parts = ending === 'csv' ? ['\uFEFF', text] : [text];
+  const url = URL.createObjectURL(new Blob(parts, { type: `${TYPES[ending] ?? 'text/plain'};charset=utf-8` }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;

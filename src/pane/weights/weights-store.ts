@@ -121,6 +121,19 @@ export class WeightsStore extends Store<WeightsState> {
     }
   }
 
+  /** Hands out the printable report of the whole project. */
+  async saveReport(): Promise<void> {
+    try {
+      const { reportPage } = await import('../report-page');
+      const html = await reportPage(this.workbook, this.pane.today());
+      if (html === undefined) return this.tell('failed', 'There is no parts list to report on.');
+      this.pane.saveFile(`${this.workbook.title || 'project'} report.html`, html);
+      this.tell('done', 'The report is in your downloads: open it in a browser and print it.');
+    } catch (error) {
+      this.tell('failed', `The report could not be made. ${refusal(error)}`);
+    }
+  }
+
   async addBudget(): Promise<void> {
     const { model } = this.state;
     if (model) await this.write('Add the sheet Budget', newBudget(model), 'Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.');

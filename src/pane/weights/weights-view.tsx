@@ -102,6 +102,11 @@ function Foot({ store, state }: { readonly store: WeightsStore; readonly state: 
             Undo
           </Button>
         )}
+        {model && (
+          <Button size="small" onClick={() => void store.saveReport()}>
+            Save report
+          </Button>
+        )}
       </div>
       An estimate is not a weighing.
     </div>

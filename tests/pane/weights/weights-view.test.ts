@@ -62,6 +62,17 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       await eventually(selected, { sheet: 'Parts', row: 3, column: 0, rows: 1, columns: 14 });
     });
 
+    it('go into a printable report that needs nothing beside it', async () => {
+      await open(sample('budget'));
+      await page.getByRole('button', { name: 'Save report' }).click();
+      await page.getByText('The report is in your downloads').waitFor();
+      const [file] = await page.evaluate(() => window.handles.saved);
+      expect(file!.name).toMatch(/report\.html$/);
+      expect(file!.text).toContain('<svg');
+      expect(file!.text).toContain('An estimate is not a weighing');
+      expect(file!.text).not.toMatch(/<script|src="http/);
+    });
+
     it('read as tables with the same figures', async () => {
       await open(sample('budget'));
       await page.getByRole('button', { name: 'As a table' }).click();
