@@ -54,9 +54,9 @@ export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], b
   const { kerf, scrapBelow, keepFrom, turn } = cutting;
   return {
     sheets,
-    parts: parts.map(({ component, part, cutLength, cutWidth, quantity }) => {
+    parts: parts.map(({ component, part, cutLength, cutWidth, quantity, grain }) => {
       const bar: BarPart = { name: `${component}: ${part}`, length: cutLength!, quantity: Math.ceil(quantity) };
-      return sheets ? { ...bar, width: cutWidth!, lie: turn ? 'any' : 'along' } : bar;
+      return sheets ? { ...bar, width: cutWidth!, lie: grain ?? (turn ? 'any' : 'along') } : bar;
     }),
     stock: [...onShelf(group, stock), ...toBeHad(group, book, terms)],
     kerf,

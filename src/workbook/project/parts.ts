@@ -1,7 +1,7 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { densityOf, findMaterial, sheetWeight } from '../../core/material';
 import type { Cell } from '../../functions';
-import { PARTS, type FormKey } from './forms';
+import { GRAINS, PARTS, type FormKey } from './forms';
 import { fractionIn, RowReader, type Problem, type SheetValues } from './problems';
 import { readForm, textIn, type FormRow, type FormSheet } from './rows';
 
@@ -36,6 +36,8 @@ export interface PartRow {
   /** What one part is cut from, in; the width is undefined for a bar. */
   readonly cutLength: number | undefined;
   readonly cutWidth: number | undefined;
+  /** How the length must lie to the grain; undefined where the row does not say. */
+  readonly grain: (typeof GRAINS)[number] | undefined;
 }
 
 export interface PartsList {
@@ -82,7 +84,15 @@ function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow {
     cost: number('cost'),
     cutLength: reader.number(row, 'cutLength', CUT),
     cutWidth: reader.number(row, 'cutWidth', CUT),
+    grain: readGrain(row, reader),
   };
+}
+
+function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['grain'] {
+  const typed = textIn(row.cells.grain).toLowerCase();
+  const grain = GRAINS.find((word) => word === typed);
+  if (typed !== '' && !grain) reader.problem(row, 'grain', `got "${typed}"; takes ${GRAINS.join(', ')} or a blank`);
+  return grain;
 }
 
 /** Each × quantity, or the sheet's weight: what the list would say of a row that has not been on the scale. */

@@ -3,7 +3,7 @@ import { JOINTS, PARTS, PURCHASES, STOCK, type SheetForm, type SheetModel, type 
 
 type Rows = readonly Readonly<Record<string, Cell>>[];
 const cellsOf = (rows: readonly (readonly Cell[])[], name: string): SheetModel => ({ name, cells: rows.map((row) => row.map((value) => ({ value }))), tables: [] });
-const formSheet = (form: SheetForm, rows: Rows): SheetModel => cellsOf([[form.title], form.columns.map(({ label }) => label), ...rows.map((row) => form.columns.map(({ key }) => row[key] ?? null))], form.sheet);
+export const formSheet = (form: SheetForm, rows: Rows): SheetModel => cellsOf([[form.title], form.columns.map(({ label }) => label), ...rows.map((row) => form.columns.map(({ key }) => row[key] ?? null))], form.sheet);
 
 const SKIN = { material: '6061-T6', thickness: 0.025, item: 'Skin .025', weight: 1 };
 const PART_ROWS: Rows = [

@@ -83,8 +83,8 @@ describe('terms of buying', () => {
 
 describe('parts', () => {
   it('have the sizes that they are cut from', () => {
-    const { rows, problems } = readParts(valuesOf({ Parts: sheet(PARTS, [{ component: 'Wing', part: 'Rib', weight: 1, cutLength: 30, cutWidth: 9.5 }, { component: 'Wing', part: 'Web', weight: 1, cutLength: 0 }]) }))!;
-    expect(rows[0]).toMatchObject({ cutLength: 30, cutWidth: 9.5 });
+    const { rows, problems } = readParts(valuesOf({ Parts: sheet(PARTS, [{ component: 'Wing', part: 'Rib', weight: 1, cutLength: 30, cutWidth: 9.5, grain: 'Across' }, { component: 'Wing', part: 'Web', weight: 1, cutLength: 0 }]) }))!;
+    expect(rows[0]).toMatchObject({ cutLength: 30, cutWidth: 9.5, grain: 'across' });
     expect(rows[1]!.cutLength).toBeUndefined();
     expect(problems[0]!.message).toBe('got 0; takes inches above 0');
   });
