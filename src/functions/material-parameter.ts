@@ -39,7 +39,19 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
           ? [as('g/cm³', LB_IN3_PER_G_CM3)]
           : [];
   const named = likely.filter((guess) => guess !== undefined);
-  return named.length > 0 ? `${decimals(typed)} looks like ${named.join(' or ')}` : undefined;
+  const unit = named.length > 0 ? `${decimals(typed)} looks like ${named.join(' or ')}` : undefined;
+  const designation = Number.isInteger(typed) && typed >= 1000 && typed <= 9999 ? nearDesignation(String(typed)) : undefined;
+  return [designation, unit].filter(Boolean).join('. ') || undefined;
+}
+
+/** What the table says of four digits that are none of its designations: which of them are near. */
+function nearDesignation(written: string): string | undefined {
+  try {
+    lookUp(written);
+    return undefined;
+  } catch (error) {
+    return error instanceof InputError && error.guess?.startsWith('Nearest') ? error.guess : undefined;
+  }
 }
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {

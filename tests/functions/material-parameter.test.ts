@@ -49,3 +49,10 @@ describe('a material', () => {
     expect(tube('mm-kg')).toMatch(/^#VALUE! wall: got 15; takes less than half of outside_diameter/);
   });
 });
+
+describe('four digits that are no designation', () => {
+  it('are told the nearest designation, and the density that they may be', () => {
+    expect(message(density('6016'))).toContain('Nearest: 6061. For another material give its density. 6016 looks like kg/m³ (write 0.2173)');
+    expect(message(density(2700))).toMatch(/lb\/in³\. 2700 looks like kg\/m³ \(write 0\.09754\)$/);
+  });
+});
