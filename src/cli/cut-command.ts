@@ -1,20 +1,9 @@
 import type { Command } from 'commander';
+import type { CutOptions } from './cut';
 import { EXIT, Stop } from './exit';
 
-interface Options {
-  readonly parts: string;
-  readonly stock: string;
-  readonly kerf?: number;
-  readonly rotate?: boolean;
-  readonly seconds?: number;
-  readonly seed?: number;
-  readonly scrap?: number;
-  readonly keep?: number;
-  readonly strips?: string;
-  readonly json?: boolean;
-  readonly csv?: string;
-  readonly dxf?: string;
-}
+/** As they are typed: the direction is not checked yet. */
+type Options = Omit<CutOptions, 'strips'> & { readonly strips?: string };
 
 export function addCut(program: Command): void {
   program

@@ -36,15 +36,21 @@ export function envelopeCase({ name, row, result, words }: JudgedCase): Envelope
   };
 }
 
+/** Per cent of the chord at an arm, where the weighing says what the chord is. */
+export function percentOfChord({ weighing }: Pick<BalanceModel, 'weighing'>): ((arm: number) => number) | undefined {
+  const chord = weighing?.record.chord;
+  return chord && ((arm) => percentMac(arm, chord.lemac, chord.mac));
+}
+
 /** Cases over the envelope; undefined until the model has one. `reach` is the outline of what the ranges allow. */
 export function envelopeData({ judged, weighing, airplane }: BalanceModel, cases: readonly JudgedCase[], reach?: EnvelopePictureData['reach']): EnvelopePictureData | undefined {
   if (!judged) return undefined;
-  const chord = weighing?.record.chord;
+  const toPercent = percentOfChord({ weighing });
   return {
     envelope: judged.airplane.envelope,
     cases: cases.map(envelopeCase),
     title: airplane ? `Loading envelope, ${airplane}` : 'Loading envelope',
     ...(reach ? { reach } : {}),
-    ...(chord ? { toPercent: (arm: number) => percentMac(arm, chord.lemac, chord.mac) } : {}),
+    ...(toPercent ? { toPercent } : {}),
   };
 }

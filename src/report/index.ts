@@ -1,2 +1,2 @@
-export { budgetData, envelopeCase, envelopeData, logData, paretoData } from './figures';
+export { budgetData, envelopeCase, envelopeData, logData, paretoData, percentOfChord } from './figures';
 export { reportHtml, type ReportInput } from './report';

@@ -1,8 +1,9 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import type { Cell } from '../../functions';
-import { balanceModels, cellName, readParts, readSurfaces, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet, type Workbook } from '../../workbook';
+import { balanceModels, cellName, readParts, readSurfaces, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet } from '../../workbook';
 import { refusal } from '../refusal';
-import { Store } from '../store';
+import type { Message } from '../step-store';
+import { TurnStore } from '../turn-store';
 import type { PaneContext } from '../view';
 import { NO_SHEETS, SheetCache, type Sheets } from './sheet-cache';
 
@@ -14,11 +15,6 @@ export const SECTIONS = [
   { id: 'balance-surfaces', label: 'Surfaces' },
 ] as const;
 export type SectionId = (typeof SECTIONS)[number]['id'];
-
-export interface Message {
-  readonly tone: 'done' | 'failed';
-  readonly text: string;
-}
 
 export interface BalanceState {
   readonly status: 'reading' | 'failed' | 'ready';
@@ -39,54 +35,23 @@ export interface BalanceState {
 
 const SECTION_SETTING = 'balance.section';
 
-export class BalanceStore extends Store<BalanceState> {
+export class BalanceStore extends TurnStore<BalanceState> {
   private readonly cache: SheetCache;
-  private readonly workbook: Workbook;
-  private turn: Promise<unknown> = Promise.resolve();
-  /** Changes on their way: what is read before they are in would take them off the screen again. */
-  private underWay = 0;
-  private readAgain = false;
-  private reading: Promise<void> | undefined;
-  private unsubscribe: (() => void) | undefined;
 
-  constructor(readonly pane: PaneContext) {
+  constructor(pane: PaneContext) {
     const kept = pane.settings.get(SECTION_SETTING);
-    super({ status: 'reading', sheets: NO_SHEETS, models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
-    this.workbook = pane.workbook;
+    super(pane, { status: 'reading', sheets: NO_SHEETS, models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
     this.cache = new SheetCache(pane.workbook);
   }
 
-  start(): void {
-    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
-      this.cache.touch(sheets);
-      if (this.cache.concerns(sheets)) void this.refresh();
-    });
-    void this.refresh();
+  protected concerns(sheets: readonly string[]): boolean {
+    this.cache.touch(sheets);
+    return this.cache.concerns(sheets);
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
-  /** Reads what has changed; calls that come while it is being read are met by one more reading. */
-  refresh(): Promise<void> {
-    if (this.reading) this.readAgain = true;
-    else this.reading = this.readSheets();
-    return this.reading;
-  }
-
-  private async readSheets(): Promise<void> {
-    try {
-      do {
-        this.readAgain = false;
-        const sheets = await this.cache.read();
-        if (this.underWay === 0) this.show(sheets);
-      } while (this.readAgain);
-    } catch (error) {
-      this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
-    } finally {
-      this.reading = undefined;
-    }
+  protected async readOnce(): Promise<void> {
+    const sheets = await this.cache.read();
+    if (!this.changing) this.show(sheets);
   }
 
   private show(sheets: Sheets): void {
@@ -123,26 +88,6 @@ export class BalanceStore extends Store<BalanceState> {
 
   writeCell(label: string, sheet: string, row: number, column: number, cell: Cell, more: readonly Edit[] = []): Promise<string | undefined> {
     return this.change(label, [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }, ...more]);
-  }
-
-  private inTurn(work: () => Promise<void>): Promise<string | undefined> {
-    this.underWay += 1;
-    const run = async (): Promise<string | undefined> => {
-      let wrong: string | undefined;
-      try {
-        // What was typed is on the screen before a busy workbook takes its time.
-        await new Promise((resolve) => setTimeout(resolve));
-        await work();
-      } catch (error) {
-        wrong = refusal(error);
-      }
-      this.underWay -= 1;
-      await this.refresh();
-      return wrong;
-    };
-    const next = this.turn.then(run, run);
-    this.turn = next;
-    return next;
   }
 
   undo(): Promise<void> {

@@ -1,9 +1,11 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
-import { useEffect, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { BalanceModel } from '../../workbook';
+import { StepFoot } from '../step-foot';
 import { useStore } from '../store';
 import { Tabs } from '../tabs';
+import { undoKeys } from '../undo-keys';
 import type { PaneContext } from '../view';
 import { BalanceStore, SECTIONS, type BalanceState, type SectionId } from './balance-store';
 import { CasesSection } from './cases-section';
@@ -25,17 +27,8 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   const [adding, setAdding] = useState(false);
   const { section, models, airplane } = state;
 
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || (event.target as HTMLElement).matches('input, textarea, select')) return;
-    const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) void store.undo();
-    else if (key === 'y' || (key === 'z' && event.shiftKey)) void store.redo();
-    else return;
-    event.preventDefault();
-  };
-
   return (
-    <div style={{ display: 'contents' }} onKeyDown={onKeyDown}>
+    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
       {models.length > 0 && section !== 'balance-surfaces' && (
         <div className={styles.bar}>
           {models.length > 1 && (
@@ -57,7 +50,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
         {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
       </div>
-      <Foot store={store} state={state} />
+      <StepFoot store={store} message={state.message} />
     </div>
   );
 }
@@ -115,27 +108,6 @@ function Added({ store, state }: { readonly store: BalanceStore; readonly state:
       <span className={styles.grow}>{added}</span>
       <Button size="small" onClick={() => store.sayAdded(undefined)}>
         Close
-      </Button>
-    </div>
-  );
-}
-
-/** What the last step did, told to screen readers as it changes, and the way back. */
-function Foot({ store, state: { message } }: { readonly store: BalanceStore; readonly state: BalanceState }) {
-  const styles = useStyles();
-  return (
-    <div className={styles.foot}>
-      <span role="status" className={styles.grow}>
-        {message?.tone === 'done' && message.text}
-      </span>
-      <div role="alert" className={styles.wrong}>
-        {message?.tone === 'failed' && message.text}
-      </div>
-      <Button size="small" appearance="subtle" onClick={() => void store.undo()}>
-        Undo
-      </Button>
-      <Button size="small" appearance="subtle" onClick={() => void store.redo()}>
-        Redo
       </Button>
     </div>
   );

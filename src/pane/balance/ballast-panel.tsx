@@ -3,8 +3,8 @@ import { Field, Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import type { Airplane } from '../../core/balance';
 import { caseWords, type JudgedCase } from '../../workbook';
+import { readTyped } from '../cell-text';
 import { ballastFor } from './ballast';
-import { readTyped } from './cell-text';
 import { inches, pounds } from './numbers';
 import { useStyles } from './styles';
 

@@ -1,14 +1,14 @@
 /** The saved loading cases over the envelope, and the worst that the stations' ranges allow. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useCallback } from 'react';
+import { useCallback, useMemo } from 'react';
 import { reachableOutline } from '../../core/balance';
 import { envelopePicture, type PictureOptions } from '../../pictures';
+import { envelopeCase, percentOfChord } from '../../report';
 import { clearCaseEdits, loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance, type JudgedCase } from '../../workbook';
 import { Picture } from '../picture';
+import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
-import { envelopeCase, toPercentOf } from './envelope-cases';
 import { inches, pounds } from './numbers';
-import { Problems } from './problems';
 import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';
 import { useStyles } from './styles';
@@ -18,7 +18,7 @@ import { WorstSection } from './worst-section';
 export function CasesSection({ store, model, casesSheet, judged }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly judged: JudgedBalance }) {
   const styles = useStyles();
   const { cases, airplane } = judged;
-  const toPercent = toPercentOf(model);
+  const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback(
     (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map(envelopeCase), reach: reachableOutline(airplane), title: 'Saved cases over the envelope', ...(toPercent ? { toPercent } : {}) }, options),
     [airplane, cases, toPercent],

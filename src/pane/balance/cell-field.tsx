@@ -2,8 +2,8 @@
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
 import type { Edit } from '../../workbook';
+import { cellText, readTyped, type CellKind } from '../cell-text';
 import type { BalanceStore } from './balance-store';
-import { cellText, readTyped, type CellKind } from './cell-text';
 import { useStyles } from './styles';
 
 export interface CellFieldProps {

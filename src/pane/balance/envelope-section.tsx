@@ -1,14 +1,14 @@
 /** The corners of the envelope, as the aircraft's own documents give them, and their picture. */
-import { useCallback } from 'react';
+import { useCallback, useMemo } from 'react';
 import { envelopePicture, type PictureOptions } from '../../pictures';
+import { percentOfChord } from '../../report';
 import { ENVELOPE, ENVELOPE_SOURCE, findFact, type BalanceModel, type EnvelopeSheet } from '../../workbook';
 import { Picture } from '../picture';
+import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { toPercentOf } from './envelope-cases';
 import { FormTable, type TableColumn } from './form-table';
 import { inches, pounds } from './numbers';
-import { Problems } from './problems';
 import { takeRowEdits } from './row-edits';
 import { useStyles } from './styles';
 
@@ -24,7 +24,7 @@ export function EnvelopeSection({ store, model, envelopeSheet }: { readonly stor
   const values = store.state.sheets.values(form.sheet) ?? [];
   const from = findFact(values.slice(0, form.header), ENVELOPE_SOURCE);
   const rows = form.rows.map(({ row }) => row);
-  const toPercent = toPercentOf(model);
+  const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: envelope!, cases: [], ...(toPercent ? { toPercent } : {}) }, options), [envelope, toPercent]);
   const corner = (row: number): string => `corner ${rows.indexOf(row) + 1 || rows.length + 1}`;
   return (

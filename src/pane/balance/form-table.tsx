@@ -2,10 +2,10 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useId, useRef, useState, type ReactNode } from 'react';
 import type { Edit, FormSheet, SheetForm } from '../../workbook';
+import type { CellKind } from '../cell-text';
 import { useWidth } from '../use-width';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import type { CellKind } from './cell-text';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
 

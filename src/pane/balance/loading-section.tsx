@@ -1,16 +1,16 @@
 /** The loading typed now: stations, the loading point over the envelope, limits, ballast. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useCallback, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import { envelopePicture, type PictureOptions } from '../../pictures';
+import { envelopeCase, percentOfChord } from '../../report';
 import { loadEdits, LOADING, type BalanceModel, type JudgedBalance, type JudgedCase, type Loading } from '../../workbook';
 import { Picture } from '../picture';
+import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
 import { BallastPanel } from './ballast-panel';
-import { envelopeCase, toPercentOf } from './envelope-cases';
 import { FormTable, type TableColumn } from './form-table';
 import { LoadTable } from './load-table';
 import { bare } from './numbers';
-import { Problems } from './problems';
 import { SaveCase } from './save-case';
 import { removeStation, renameInCases } from './station-edits';
 import { useStyles } from './styles';
@@ -80,7 +80,7 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
 
 function Judged({ model, balance, now, problems }: { readonly model: BalanceModel; readonly balance: JudgedBalance; readonly now: JudgedCase; readonly problems: number }) {
   const styles = useStyles();
-  const toPercent = toPercentOf(model);
+  const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [envelopeCase(now)], title: 'Loading now over the envelope', ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent]);
   const { takeoff, landing } = now.result;
   const rows = [['Take-off', takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [['Landing', landing] as const])];

@@ -51,11 +51,9 @@ export const useStyles = makeStyles({
   verdictWord: { fontSize: tokens.fontSizeBase400, lineHeight: tokens.lineHeightBase400, fontWeight: tokens.fontWeightSemibold, margin: 0 },
   word: { display: 'inline-block', padding: '0 4px', border: `1px solid ${tokens.colorNeutralStrokeAccessible}`, borderRadius: '3px', color: tokens.colorNeutralForeground1, whiteSpace: 'nowrap', fontWeight: tokens.fontWeightSemibold },
   line: { margin: '2px 0 0' },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
   choice: { display: 'flex', flexWrap: 'wrap', alignItems: 'flex-end', gap: '6px', margin: '6px 0' },
   choiceField: { flex: '1 1 120px', minWidth: 0, maxWidth: '220px' },
   check: { minHeight: '24px', display: 'inline-flex', alignItems: 'center', gap: '4px', '& input': { width: '18px', height: '18px', margin: 0 } },
   added: { display: 'flex', alignItems: 'flex-start', gap: '6px', flexShrink: 0, padding: '6px 12px', borderTop: hairline, backgroundColor: tokens.colorNeutralBackground2, overflowWrap: 'anywhere', ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' } },
-  foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
   spoken: { position: 'absolute', width: '1px', height: '1px', margin: '-1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
 });

@@ -2,12 +2,12 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useState } from 'react';
 import { newSurfacesSheet, SURFACES, type PartsList, type SurfaceKey, type SurfaceRow, type SurfacesSheet } from '../../workbook';
+import type { CellKind } from '../cell-text';
+import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import type { CellKind } from './cell-text';
 import { freeSheet } from './new-sheets';
 import { bare } from './numbers';
-import { Problems } from './problems';
 import { clearRowEdits, nextRow } from './row-edits';
 import { useStyles } from './styles';
 import { agreementWords, counterweightWords, headline, measuredWords, partsWords } from './surface-words';

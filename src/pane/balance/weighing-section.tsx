@@ -1,17 +1,17 @@
 /** The airplane on its scales: facts, points, corrections, and the empty weight that follows. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { CORRECTIONS, findFact, GEARS, readForm, WEIGHING, WEIGHING_FACTS, type BalanceModel, type Weighing } from '../../workbook';
+import type { CellKind } from '../cell-text';
+import { printPaper } from '../paper';
+import { Problems } from '../problems';
 import { refusal } from '../refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import type { CellKind } from './cell-text';
 import { FormTable, type TableColumn } from './form-table';
 import { bare, inches, moment, percent, pounds } from './numbers';
-import { printPage } from './print';
-import { Problems } from './problems';
 import { takeRowEdits } from './row-edits';
 import { useStyles } from './styles';
-import { recordBody, recordPage } from './weighing-record';
+import { RECORD_STYLES, recordBody, recordPage } from './weighing-record';
 
 type FactKey = keyof typeof WEIGHING_FACTS;
 
@@ -120,7 +120,7 @@ function Result({ store, weighing }: { readonly store: BalanceStore; readonly we
   const body = recordBody(weighing, today);
   const print = (): void => {
     try {
-      if (body !== undefined) printPage(body);
+      if (body !== undefined) printPaper(body, 'record', RECORD_STYLES);
     } catch (error) {
       store.tell('failed', `Printing was refused here: save the record instead, and print it from a browser. ${refusal(error)}`);
     }

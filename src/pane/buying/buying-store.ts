@@ -1,61 +1,28 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
-import { BUYING_SHEET, newBuyingSheet, newPurchasesSheet, newStockSheet, PURCHASES, STOCK, type Edit, type RangeAddress, type Workbook } from '../../workbook';
-import { refusal } from '../refusal';
-import { Store } from '../store';
+import { BUYING_SHEET, newBuyingSheet, newPurchasesSheet, newStockSheet, PURCHASES, STOCK, type Edit } from '../../workbook';
+import { StepStore, type StepState } from '../step-store';
 import type { PaneContext } from '../view';
 import { readBuyingSheets, type BuyingSheets } from './sheets';
 
-export interface BuyingState {
+export interface BuyingState extends StepState {
   readonly status: 'reading' | 'failed' | 'ready';
-  readonly mend?: string | undefined;
   readonly sheets: BuyingSheets | undefined;
-  readonly message?: { readonly tone: 'done' | 'failed'; readonly text: string } | undefined;
 }
 
 export type SheetToAdd = typeof STOCK.sheet | typeof PURCHASES.sheet | typeof BUYING_SHEET;
 
-export class BuyingStore extends Store<BuyingState> {
-  private readonly workbook: Workbook;
-  private turn: Promise<unknown> = Promise.resolve();
-  private reading: Promise<void> | undefined;
-  private readAgain = false;
-  private unsubscribe: (() => void) | undefined;
-
+export class BuyingStore extends StepStore<BuyingState> {
   constructor(pane: PaneContext) {
-    super({ status: 'reading', sheets: undefined });
-    this.workbook = pane.workbook;
+    super(pane, { status: 'reading', sheets: undefined });
   }
 
-  start(): void {
-    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
-      const names = this.state.sheets?.names;
-      if (!names || sheets.some((name) => names.has(name.toLowerCase()))) void this.refresh();
-    });
-    void this.refresh();
+  protected concerns(sheets: readonly string[]): boolean {
+    const names = this.state.sheets?.names;
+    return !names || sheets.some((name) => names.has(name.toLowerCase()));
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
-  /** Reads the sheets; calls that come meanwhile are met by one more reading. */
-  refresh(): Promise<void> {
-    if (this.reading) this.readAgain = true;
-    else this.reading = this.readSheets();
-    return this.reading;
-  }
-
-  private async readSheets(): Promise<void> {
-    try {
-      do {
-        this.readAgain = false;
-        this.set({ sheets: await readBuyingSheets(this.workbook), status: 'ready', mend: undefined });
-      } while (this.readAgain);
-    } catch (error) {
-      this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
-    } finally {
-      this.reading = undefined;
-    }
+  protected async readOnce(): Promise<void> {
+    this.set({ sheets: await readBuyingSheets(this.workbook), status: 'ready', mend: undefined });
   }
 
   addSheet(name: SheetToAdd): Promise<void> {
@@ -70,37 +37,5 @@ export class BuyingStore extends Store<BuyingState> {
   private newSheet(name: SheetToAdd, add: boolean): Edit[] {
     if (name === STOCK.sheet) return newStockSheet(add);
     return name === PURCHASES.sheet ? newPurchasesSheet(add) : newBuyingSheet(this.state.sheets?.terms.currency ?? '', add);
-  }
-
-  /** Shows a place of the workbook. */
-  select(range: RangeAddress): Promise<void> {
-    return this.step(async () => {
-      await this.workbook.select(range);
-      return undefined;
-    });
-  }
-
-  undo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.undo()) ? 'Undone.' : 'There is nothing to undo.'));
-  }
-
-  redo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.redo()) ? 'Done again.' : 'There is nothing to do again.'));
-  }
-
-  private step(work: () => Promise<string | undefined>): Promise<void> {
-    const run = async (): Promise<void> => {
-      this.set({ message: undefined });
-      try {
-        const done = await work();
-        await this.refresh();
-        if (done !== undefined) this.set({ message: { tone: 'done', text: done } });
-      } catch (error) {
-        this.set({ message: { tone: 'failed', text: refusal(error) } });
-      }
-    };
-    const next = this.turn.then(run, run);
-    this.turn = next;
-    return next;
   }
 }

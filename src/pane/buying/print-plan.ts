@@ -1,17 +1,15 @@
 /** A cutting plan on paper: each pattern on a page of its own, drawn as large as the page, its cuts below. */
 import { cutList, lengthText, patternSvg, type CuttingPlan } from '../../core/stock';
+import { printPaper } from '../paper';
 import { sizeWords, stepWords } from './plan-words';
 
-const PAPER = 'tarebook-plan';
-const STYLES = `@media screen { .${PAPER} { display: none } }
-@media print {
-  html, body { height: auto !important; overflow: visible !important }
-  body > *:not(.${PAPER}) { display: none !important }
-  .${PAPER} { color: #000; background: #fff; font: 10pt sans-serif }
-  .${PAPER} section { break-after: page }
-  .${PAPER} svg { width: 100%; max-height: 62vh }
-  .${PAPER} table { border-collapse: collapse; columns: 2 }
-  .${PAPER} th, .${PAPER} td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #888 }
+const NAME = 'cutting-plan';
+const STYLES = `@media print {
+  .${NAME} { color: #000; background: #fff; font: 10pt sans-serif }
+  .${NAME} section { break-after: page }
+  .${NAME} svg { width: 100%; max-height: 62vh }
+  .${NAME} table { border-collapse: collapse; columns: 2 }
+  .${NAME} th, .${NAME} td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #888 }
 }`;
 
 const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);
@@ -27,24 +25,4 @@ export function planPages(plan: CuttingPlan, name: string): string {
     .join('');
 }
 
-/** Prints without a window of its own, which a host may forbid. */
-export function printPlan(plan: CuttingPlan, name: string): void {
-  const paper = document.createElement('div');
-  paper.className = PAPER;
-  paper.innerHTML = planPages(plan, name);
-  const styles = document.createElement('style');
-  styles.textContent = STYLES;
-  document.head.append(styles);
-  document.body.append(paper);
-  const clear = (): void => {
-    paper.remove();
-    styles.remove();
-  };
-  window.addEventListener('afterprint', clear, { once: true });
-  try {
-    window.print();
-  } catch (error) {
-    clear();
-    throw error;
-  }
-}
+export const printPlan = (plan: CuttingPlan, name: string): void => printPaper(planPages(plan, name), NAME, STYLES);

@@ -32,7 +32,6 @@ export const useStyles = makeStyles({
   list: { margin: '0 0 8px', paddingLeft: '18px' },
   sheets: { margin: '0 0 8px', padding: 0, listStyleType: 'none', display: 'flex', flexDirection: 'column', gap: '6px' },
   hidden: { position: 'absolute', width: '1px', height: '1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
-  grow: { flexGrow: 1, minWidth: 0 },
   fields: { display: 'grid', gridTemplateColumns: 'repeat(auto-fill, minmax(120px, 1fr))', columnGap: '8px', rowGap: '6px', alignItems: 'end', maxWidth: '560px' },
   field: { display: 'flex', flexDirection: 'column', minWidth: 0 },
   label: { color: tokens.colorNeutralForeground2 },
@@ -40,5 +39,4 @@ export const useStyles = makeStyles({
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0' },
   // A plan is paper: white in every theme, so that it prints and reads as it is drawn.
   drawing: { margin: '8px 0', padding: '4px', border: rule, backgroundColor: '#ffffff', '& svg': { display: 'block', width: '100%', height: 'auto' } },
-  foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
 });

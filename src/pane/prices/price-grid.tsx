@@ -2,6 +2,7 @@
 import { mergeClasses } from '@fluentui/react-components';
 import { useCallback, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type KeyboardEvent, type MouseEvent } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../core/price';
+import { useWidth } from '../use-width';
 import type { Ageing, Arrangement } from './arrange';
 import { lineAge } from './arrange';
 import { columnsFor, type GridColumn, type GridColumnId } from './columns';
@@ -12,7 +13,6 @@ import type { PricesStore } from './prices-store';
 import type { PricesState } from './state';
 import { useGridStyles } from './styles';
 import { unitDigits, unitPrice } from './unit-price';
-import { useWidth } from '../use-width';
 
 export interface PriceGridProps {
   readonly store: PricesStore;

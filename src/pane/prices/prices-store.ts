@@ -1,6 +1,6 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
-import type { CellInput, Edit, Workbook } from '../../workbook';
+import type { CellInput, Edit } from '../../workbook';
 import { refusal } from '../refusal';
 import type { PaneContext } from '../view';
 import type { Arrangement } from './arrange';
@@ -22,51 +22,21 @@ const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'suppl
 
 export class PricesStore extends DraftStore {
   private readonly reader: ListReader;
-  private readonly workbook: Workbook;
-  private turn: Promise<unknown> = Promise.resolve();
-  /** Changes on their way: what is read before they are in would take them off the screen again. */
-  private underWay = 0;
-  private readAgain = false;
-  private reading: Promise<void> | undefined;
-  private unsubscribe: (() => void) | undefined;
+  protected override readonly subject = 'The price list';
 
   constructor(pane: PaneContext) {
     super(pane, { ...NOTHING_READ, oldAfter: storedAge(pane) });
-    this.workbook = pane.workbook;
     this.reader = new ListReader(pane.workbook);
   }
 
-  start(): void {
-    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
-      const { table } = this.state;
-      if (!table || sheets.includes(table.range.sheet)) void this.refresh();
-    });
-    void this.refresh();
+  protected concerns(sheets: readonly string[]): boolean {
+    const { table } = this.state;
+    return !table || sheets.includes(table.range.sheet);
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
-  /** Reads the list; calls that come while it is being read are met by one more reading. */
-  refresh(): Promise<void> {
-    if (this.reading) this.readAgain = true;
-    else this.reading = this.readList();
-    return this.reading;
-  }
-
-  private async readList(): Promise<void> {
-    try {
-      do {
-        this.readAgain = false;
-        const read = await this.reader.read();
-        if (this.underWay === 0) this.show(read);
-      } while (this.readAgain);
-    } catch (error) {
-      this.set({ status: 'failed', mend: `The price list could not be read. ${refusal(error)}` });
-    } finally {
-      this.reading = undefined;
-    }
+  protected async readOnce(): Promise<void> {
+    const read = await this.reader.read();
+    if (!this.changing) this.show(read);
   }
 
   private show(read: Reading): void {
@@ -90,26 +60,6 @@ export class PricesStore extends DraftStore {
       const edits = build(list);
       if (edits.length > 0) await this.workbook.apply(label, edits);
     });
-  }
-
-  private inTurn(work: () => Promise<void>): Promise<string | undefined> {
-    this.underWay += 1;
-    const run = async (): Promise<string | undefined> => {
-      let wrong: string | undefined;
-      try {
-        // What was typed is on the screen before a busy workbook takes its time.
-        await new Promise((resolve) => setTimeout(resolve));
-        await work();
-      } catch (error) {
-        wrong = refusal(error);
-      }
-      this.underWay -= 1;
-      await this.refresh();
-      return wrong;
-    };
-    const next = this.turn.then(run, run);
-    this.turn = next;
-    return next;
   }
 
   // Saving

@@ -1,7 +1,8 @@
 /** The view 'Prices': the workbook's price list, to read, edit, bring in and take out. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useDeferredValue, useEffect, useMemo, useRef, useState, type KeyboardEvent } from 'react';
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from '../store';
+import { undoKeys } from '../undo-keys';
 import type { PaneContext } from '../view';
 import { arrange, AS_IN_SHEET, isOld, type Ageing } from './arrange';
 import { ImportDesk } from './import-desk';
@@ -37,15 +38,6 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   const plan = useMemo(() => importing && table && planImport(importing.file, importing.mapping, table.columns, places, state.lines), [importing, table, places, state.lines]);
 
   const afterRender = (focus: () => void): void => void requestAnimationFrame(focus);
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || (event.target as HTMLElement).matches('input, textarea, select')) return;
-    const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) void store.undo();
-    else if (key === 'y' || (key === 'z' && event.shiftKey)) void store.redo();
-    else return;
-    event.preventDefault();
-  };
-
   let body;
   if (state.status !== 'ready') body = <NoList store={store} state={state} onMade={() => afterRender(() => added.current?.focus())} />;
   else if (state.importing && plan) body = <ImportPanel desk={desk} state={state} plan={plan} onClosed={() => afterRender(() => importButton.current?.focus())} />;
@@ -75,7 +67,7 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   }
 
   return (
-    <div style={{ display: 'contents' }} onKeyDown={onKeyDown}>
+    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
       {body}
       <Foot state={state} shown={lines.length} ageing={ageing} />
     </div>

@@ -2,7 +2,7 @@
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
 import type { Cell } from '../../functions';
-import { cellText, readTyped } from '../balance/cell-text';
+import { cellText, readTyped } from '../cell-text';
 import { write } from './edits';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';

@@ -1,15 +1,13 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../core/rivet-choice';
-import { cellName, newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type Edit, type NamedKind, type Problem, type RangeAddress, type RivetJoint, type Workbook } from '../../workbook';
-import { refusal } from '../refusal';
-import { Store } from '../store';
+import { cellName, newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type Edit, type NamedKind, type Problem, type RivetJoint } from '../../workbook';
+import { StepStore, type StepState } from '../step-store';
 import type { PaneContext } from '../view';
 import { accessEdits, exceptionEdits } from './edits';
 import { NO_SHEETS, readRivetSheets, type RivetSheets } from './sheets';
 
-export interface RivetsState {
+export interface RivetsState extends StepState {
   readonly status: 'reading' | 'failed' | 'ready';
-  readonly mend?: string | undefined;
   readonly sheets: RivetSheets;
   /** '' for all. */
   readonly component: string;
@@ -19,50 +17,19 @@ export interface RivetsState {
   readonly joints: readonly RivetJoint[];
   readonly options: readonly NamedKind[];
   readonly results: readonly OptionResult[];
-  readonly message?: { readonly tone: 'done' | 'failed'; readonly text: string } | undefined;
 }
 
-export class RivetsStore extends Store<RivetsState> {
-  private readonly workbook: Workbook;
-  private turn: Promise<unknown> = Promise.resolve();
-  private reading: Promise<void> | undefined;
-  private readAgain = false;
-  private unsubscribe: (() => void) | undefined;
-
+export class RivetsStore extends StepStore<RivetsState> {
   constructor(pane: PaneContext) {
-    super({ status: 'reading', sheets: NO_SHEETS, component: '', picked: 0, joints: [], options: [], results: [] });
-    this.workbook = pane.workbook;
+    super(pane, { status: 'reading', sheets: NO_SHEETS, component: '', picked: 0, joints: [], options: [], results: [] });
   }
 
-  start(): void {
-    this.unsubscribe = this.workbook.onChange(({ sheets }) => {
-      if (sheets.some((name) => this.state.sheets.names.has(name.toLowerCase()))) void this.refresh();
-    });
-    void this.refresh();
+  protected concerns(sheets: readonly string[]): boolean {
+    return sheets.some((name) => this.state.sheets.names.has(name.toLowerCase()));
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
-  /** Reads the sheets; calls that come meanwhile are met by one more reading. */
-  refresh(): Promise<void> {
-    if (this.reading) this.readAgain = true;
-    else this.reading = this.readSheets();
-    return this.reading;
-  }
-
-  private async readSheets(): Promise<void> {
-    try {
-      do {
-        this.readAgain = false;
-        this.show({ sheets: await readRivetSheets(this.workbook), status: 'ready', mend: undefined });
-      } while (this.readAgain);
-    } catch (error) {
-      this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
-    } finally {
-      this.reading = undefined;
-    }
+  protected async readOnce(): Promise<void> {
+    this.show({ sheets: await readRivetSheets(this.workbook), status: 'ready', mend: undefined });
   }
 
   private show(change: Partial<RivetsState>): void {
@@ -130,36 +97,5 @@ export class RivetsStore extends Store<RivetsState> {
       await this.workbook.apply(`Access to ${joint.joint}`, edits);
       return added ? `Added the column Access to the sheet ${joints.form.sheet}, at ${cellName(joints.form.header, free)}.` : undefined;
     });
-  }
-
-  undo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.undo()) ? 'Undone.' : 'There is nothing to undo.'));
-  }
-
-  redo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.redo()) ? 'Done again.' : 'There is nothing to do again.'));
-  }
-
-  select(range: RangeAddress): Promise<void> {
-    return this.step(async () => {
-      await this.workbook.select(range);
-      return undefined;
-    });
-  }
-
-  private step(work: () => Promise<string | undefined>): Promise<void> {
-    const run = async (): Promise<void> => {
-      this.set({ message: undefined });
-      try {
-        const done = await work();
-        await this.refresh();
-        if (done !== undefined) this.set({ message: { tone: 'done', text: done } });
-      } catch (error) {
-        this.set({ message: { tone: 'failed', text: refusal(error) } });
-      }
-    };
-    const next = this.turn.then(run, run);
-    this.turn = next;
-    return next;
   }
 }

@@ -38,9 +38,7 @@ export const useStyles = makeStyles({
   choiceField: { flex: '1 1 130px', minWidth: 0, maxWidth: '240px', '& select': { minWidth: 0, paddingRight: '22px' } },
   check: { minHeight: '24px', display: 'inline-flex', alignItems: 'center', gap: '4px', color: tokens.colorNeutralForeground1, '& input': { width: '18px', height: '18px', margin: 0 } },
   list: { margin: '0 0 8px', paddingLeft: '18px' },
-  grow: { flexGrow: 1, minWidth: 0 },
   rowFields: { display: 'flex', flexWrap: 'wrap', alignItems: 'end', gap: '4px 6px', padding: '4px 0', borderBottom: hairline },
   wide: { flex: '3 1 120px', minWidth: 0 },
   narrow: { flex: '1 1 64px', minWidth: 0 },
-  foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: hairline, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
 });

@@ -1,7 +1,7 @@
 /** The view's state, and everything that it asks of the workbook. */
-import { logEdits, logLines, newLogSheet, readProjectSheets, summarise, weightsModel, type Edit, type RangeAddress, type Workbook } from '../../workbook';
+import { logEdits, logLines, newLogSheet, readProjectSheets, summarise, weightsModel, type Edit, type RangeAddress } from '../../workbook';
 import { refusal } from '../refusal';
-import { Store } from '../store';
+import { SheetStore } from '../sheet-store';
 import type { PaneContext } from '../view';
 import { currencyOf } from './currency';
 import { counted } from './figures';
@@ -12,53 +12,26 @@ import { copyOf } from './what-if/book-copy';
 import type { Swap } from './what-if/swap';
 import { Trial } from './what-if/trial';
 
-export class WeightsStore extends Store<WeightsState> {
-  private readonly workbook: Workbook;
-  private unsubscribe: (() => void) | undefined;
-  private reading: Promise<void> | undefined;
-  private readAgain = false;
+export class WeightsStore extends SheetStore<WeightsState> {
   /** Which stretch of rows a bar selected last, so that the next press takes the next one. */
   private lastRun = { key: '', index: -1 };
 
-  constructor(readonly pane: PaneContext) {
-    super(NOTHING_READ);
-    this.workbook = pane.workbook;
+  constructor(pane: PaneContext) {
+    super(pane, NOTHING_READ);
   }
 
-  start(): void {
-    this.unsubscribe = this.workbook.onChange(() => void this.refresh());
-    void this.refresh();
+  /** Any: a trial recalculates the whole workbook. */
+  protected concerns(): boolean {
+    return true;
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
-  /** Reads the sheets; calls that come meanwhile are met by one more reading. */
-  refresh(): Promise<void> {
-    if (this.reading) this.readAgain = true;
-    else this.reading = this.read().finally(() => (this.reading = undefined));
-    return this.reading;
-  }
-
-  private async read(): Promise<void> {
-    do {
-      this.readAgain = false;
-      try {
-        await this.readOnce();
-      } catch (error) {
-        this.set({ status: 'failed', mend: `The sheets could not be read. ${refusal(error)}` });
-      }
-    } while (this.readAgain);
-  }
-
-  private async readOnce(): Promise<void> {
+  protected async readOnce(): Promise<void> {
     const { names, values } = await readProjectSheets(this.workbook);
     const currency = await currencyOf(this.workbook);
     const model = weightsModel(values);
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
-    if (this.readAgain) return;
+    if (this.outdated) return;
     this.set({ status: model ? 'ready' : 'no-parts', mend: undefined, sheets: names, currency, model, summary: summarise(values), trial, draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft });
   }
 

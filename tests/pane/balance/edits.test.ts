@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cellText, readTyped } from '../../../src/pane/balance/cell-text';
+import { cellText, readTyped } from '../../../src/pane/cell-text';
 import { nextRow, takeRowEdits } from '../../../src/pane/balance/row-edits';
 import { removeStation, renameInCases } from '../../../src/pane/balance/station-edits';
 import type { Sheets } from '../../../src/pane/balance/sheet-cache';

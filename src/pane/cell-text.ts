@@ -1,7 +1,7 @@
 /** A cell as it is typed, and what was typed as a cell. */
-import { serialFromIso } from '../../core/price';
-import { CellError, type Cell } from '../../functions';
-import { isoDate } from '../../workbook';
+import { serialFromIso } from '../core/price';
+import { CellError, type Cell } from '../functions';
+import { isoDate } from '../workbook';
 
 /** 'yes': a mark that is there or not, typed as the word yes. */
 export type CellKind = 'text' | 'number' | 'date' | 'yes';

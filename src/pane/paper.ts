@@ -1,0 +1,29 @@
+/** Prints a part of its own out of a page that shows something else: the page is kept off the paper, and no window is opened, which a host may forbid. */
+
+const PAPER = 'tarebook-paper';
+const ONLY_PAPER = `@media screen { .${PAPER} { display: none } } @media print { html, body { height: auto !important; overflow: visible !important } body > *:not(.${PAPER}) { display: none !important } }`;
+
+/**
+ * @param body   HTML that is made here, whose texts are escaped
+ * @param name   class of the element around it, by which `styles` finds it
+ */
+export function printPaper(body: string, name: string, styles: string): void {
+  const paper = document.createElement('div');
+  paper.className = `${PAPER} ${name}`;
+  paper.innerHTML = body;
+  const sheet = document.createElement('style');
+  sheet.textContent = `${ONLY_PAPER} ${styles}`;
+  document.head.append(sheet);
+  document.body.append(paper);
+  const clear = (): void => {
+    paper.remove();
+    sheet.remove();
+  };
+  window.addEventListener('afterprint', clear, { once: true });
+  try {
+    window.print();
+  } catch (error) {
+    clear();
+    throw error;
+  }
+}
