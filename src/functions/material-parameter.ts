@@ -1,6 +1,6 @@
 /** The parameter `material`: a designation or a density, handed to compute as a density in lb/in³. */
 import { InputError } from '../core/input-error';
-import { densityOf, findMaterial, LB_IN3_PER_G_CM3, LB_IN3_PER_KG_M3, LB_IN3_PER_LB_FT3, material as lookUp } from '../core/material';
+import { densityOf, findMaterial, LB_IN3_PER_G_CM3, LB_IN3_PER_KG_M3, LB_IN3_PER_LB_FT3, material as lookUp, nearestMaterials, nearestWords } from '../core/material';
 import { custom, fromInch, plainNumber, toInch, unitSign, type Parameter, type UnitSystem } from './define';
 
 /** Osmium is .816 lb/in³; nothing is denser. */
@@ -44,14 +44,10 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
   return [designation, unit].filter(Boolean).join('. ') || undefined;
 }
 
-/** What the table says of four digits that are none of its designations: which of them are near. */
+/** The designations of the table that are near to four digits that are none. */
 function nearDesignation(written: string): string | undefined {
-  try {
-    lookUp(written);
-    return undefined;
-  } catch (error) {
-    return error instanceof InputError && error.guess?.startsWith('Nearest') ? error.guess : undefined;
-  }
+  const names = nearestMaterials(written);
+  return names.length > 0 ? nearestWords(names) : undefined;
 }
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {

@@ -33,6 +33,12 @@ export function findMaterial(written: string): Material | undefined {
   return undefined;
 }
 
+/** Up to three designations of the table that are near to what was written; its temper does not count. */
+export const nearestMaterials = (written: string): string[] => nearest(written.toUpperCase().trim().replace(TEMPER, ''), MATERIALS.map((row) => row.designation));
+
+/** The advice that goes with a designation that is not in the table. */
+export const nearestWords = (names: readonly string[]): string => `Nearest: ${names.join(', ')}. For another material give its density`;
+
 /**
  * The row of a designation.
  * @throws NotListedError with the nearest designations of the table.
@@ -40,12 +46,12 @@ export function findMaterial(written: string): Material | undefined {
 export function material(written: string, parameter = 'material'): Material {
   const found = findMaterial(written);
   if (found) return found;
-  const names = nearest(written.toUpperCase().trim().replace(TEMPER, ''), MATERIALS.map((row) => row.designation));
+  const names = nearestMaterials(written);
   throw new NotListedError(
     parameter,
     written,
     'a material of the table, or a density',
-    names.length > 0 ? `Nearest: ${names.join(', ')}. For another material give its density` : 'For a material that is not in the table give its density',
+    names.length > 0 ? nearestWords(names) : 'For a material that is not in the table give its density',
   );
 }
 

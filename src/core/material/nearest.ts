@@ -1,20 +1,6 @@
 /** The few names of a list that a mistyped one may stand for. */
 
-/** Changes between two short words: a letter more, less or other, or two neighbours swapped (optimal string alignment). */
-function distance(a: string, b: string): number {
-  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, index) => index)];
-  for (let i = 1; i <= a.length; i++) {
-    const row = [i];
-    const above = rows[i - 1]!;
-    for (let j = 1; j <= b.length; j++) {
-      let least = Math.min(row[j - 1]! + 1, above[j]! + 1, above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) least = Math.min(least, rows[i - 2]![j - 2]! + 1);
-      row[j] = least;
-    }
-    rows.push(row);
-  }
-  return rows[a.length]![b.length]!;
-}
+import { editDistance } from '../edit-distance';
 
 const LONGEST_COMPARED = 24;
 
@@ -27,7 +13,7 @@ export function nearest(written: string, names: readonly string[]): string[] {
     .map((name) => {
       const candidate = plain(name);
       const head = wanted.slice(0, candidate.length);
-      return { name, far: Math.min(distance(wanted, candidate), distance(head, candidate) + 0.5) };
+      return { name, far: Math.min(editDistance(wanted, candidate), editDistance(head, candidate) + 0.5) };
     })
     .filter(({ name, far }) => far <= Math.max(1.5, plain(name).length / 3))
     .sort((a, b) => a.far - b.far)

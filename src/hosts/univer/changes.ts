@@ -3,14 +3,9 @@ import { ICommandService, type IDisposable, type IExecutionOptions, type Injecto
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../workbook';
-import { CELLS_CHANGE, CELLS_MOVE } from './mutations';
+import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
 
-interface Params {
-  readonly unitId?: string;
-  readonly subUnitId?: string;
-  readonly sheet?: { readonly id: string };
-  readonly from?: { readonly subUnitId: string };
-  readonly to?: { readonly subUnitId: string };
+interface Params extends MutationPlace {
   readonly reference?: { readonly sheetId: string };
   readonly trigger?: string;
   readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;

@@ -3,6 +3,7 @@ import { CommandType, ICommandService, IResourceManagerService, UniverInstanceTy
 import { ISuperTableService } from '@univerjs/engine-formula';
 import type { ChoiceValidation } from '../../workbook';
 import { createWorkbook, type Engine } from './engine';
+import type { MutationPlace } from './mutations';
 
 /** Raised when the texts change their form: older ones are then not read. */
 const FORM = 1;
@@ -12,14 +13,6 @@ interface Head {
   readonly snapshot: Omit<IWorkbookData, 'sheets'>;
   readonly tables: readonly { readonly name: string; readonly reference: unknown; readonly titles: readonly string[] }[];
   readonly choices: readonly ChoiceValidation[];
-}
-
-interface Params {
-  readonly unitId?: string;
-  readonly subUnitId?: string;
-  readonly sheet?: { readonly id: string };
-  readonly from?: { readonly subUnitId: string };
-  readonly to?: { readonly subUnitId: string };
 }
 
 /** Everything but the sheets: their order, styles, names, tables, choices. */
@@ -65,7 +58,7 @@ export function watchEdits(engine: Engine, unit: string, listener: (sheets: read
     .__getInjector()
     .get(ICommandService)
     .onCommandExecuted((command, options) => {
-      const params = (command.params ?? {}) as Params;
+      const params = (command.params ?? {}) as MutationPlace;
       if (command.type !== CommandType.MUTATION || params.unitId !== unit || options?.onlyLocal || options?.['fromFormula']) return;
       const touched = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
       listener([...new Set(touched.filter((id) => id !== undefined))]);

@@ -15,6 +15,15 @@ import {
   SetWorksheetNameMutation,
 } from '@univerjs/sheets';
 
+/** What the parameters of a mutation may say of where it happens. */
+export interface MutationPlace {
+  readonly unitId?: string;
+  readonly subUnitId?: string;
+  readonly sheet?: { readonly id: string };
+  readonly from?: { readonly subUnitId: string };
+  readonly to?: { readonly subUnitId: string };
+}
+
 /** Cells have other places afterwards. */
 export const CELLS_MOVE = new Set<string>([
   InsertRowMutation.id,
