@@ -10,8 +10,8 @@ export default function cli(options) {
     target: 'node20',
     experiments: { outputModule: true },
     output: { ...base.output, filename: 'tarebook.mjs', chunkFilename: '[name].mjs', module: true, library: { type: 'module' }, chunkFormat: 'module' },
-    // The solver finds its WebAssembly file beside its own script; exceljs loads parts of itself by computed names.
-    externals: { highs: 'module highs', exceljs: 'module exceljs' },
+    // The solver finds its WebAssembly file beside its own script.
+    externals: { highs: 'module highs' },
     optimization: { ...base.optimization, splitChunks: false },
     plugins: [new webpack.BannerPlugin({ banner: '#!/usr/bin/env node', raw: true, entryOnly: true })],
   };

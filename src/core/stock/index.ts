@@ -1,5 +1,5 @@
 export type {
-  BarCut, BarPart, BarPatternUse, BarPlan, BarStock, CuttingPlan, Lie, PartCount, Piece, Placement, PlanOptions, PlanStatus, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StockUse, StripUse,
+  BarCut, BarPart, BarPatternUse, BarPlan, BarStock, CuttingPlan, PartCount, Piece, Placement, PlanOptions, PlanStatus, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StockUse, StripUse,
 } from './plan';
 export { lieForBends, placements, stripPlaces } from './plan';
 export type { ControlOptions, Progress } from './control';
@@ -10,4 +10,5 @@ export { cutList, lengthText, type CutStep } from './cut-list';
 export { planCsv } from './export-csv';
 export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
-export { LIES, PART_COLUMNS, readParts, readStock, STOCK_COLUMNS, type PartKey, type PartsTable, type StockKey, type StockRow, type StockTable, type TableCell, type TableColumn, type TableProblem } from './tables';
+export { LIES, type Lie } from './lie';
+export { PART_COLUMNS, readParts, readStock, STOCK_COLUMNS, type PartKey, type PartsTable, type StockKey, type StockRow, type StockTable, type TableCell, type TableColumn, type TableProblem } from './tables';

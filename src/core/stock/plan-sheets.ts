@@ -2,7 +2,8 @@
 import { InputError } from '../input-error';
 import { Control } from './control';
 import { gapOf, gather, availableOf, checkKerf, checkPart, checkStock, Dealer, planCosts, statusOf, stockUses, tidy } from './plan-input';
-import type { Lie, Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
+import type { Lie } from './lie';
+import type { Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
 import { spendSheetOffcuts } from './sheet-offcuts';
 import { stripClasses, type CutSheet, type SheetProblem, type SheetSource, type StripClass, type Way } from './sheet-problem';
 import { searchSheets } from './sheet-search';

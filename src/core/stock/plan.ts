@@ -1,5 +1,6 @@
 /** What a cutting plan is asked for and what it is: plain data, from which it can be drawn, checked and printed. Lengths in any one unit. */
 import type { ControlOptions } from './control';
+import type { Lie } from './lie';
 import type { LinearSolver } from './solver';
 
 export interface BarPart {
@@ -7,12 +8,6 @@ export interface BarPart {
   readonly length: number;
   readonly quantity: number;
 }
-
-/**
- * How a piece may lie on the sheet: its length along the sheet's length (which is the grain), across it,
- * or either way.
- */
-export type Lie = 'along' | 'across' | 'any';
 
 export interface SheetPart extends BarPart {
   readonly width: number;

@@ -3,7 +3,8 @@
  * and the readers. A width makes it a plan of sheets; without one it is a plan of bars.
  */
 import { InputError } from '../input-error';
-import type { BarPart, Lie, SheetPart, SheetStock, BarStock } from './plan';
+import { LIES } from './lie';
+import type { BarPart, SheetPart, SheetStock, BarStock } from './plan';
 
 export interface TableColumn<K extends string> {
   readonly key: K;
@@ -17,8 +18,6 @@ export interface TableColumn<K extends string> {
 
 export type PartKey = 'name' | 'length' | 'width' | 'quantity' | 'grain';
 export type StockKey = 'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
-
-export const LIES: readonly Lie[] = ['along', 'across', 'any'];
 
 export const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Part' },

@@ -3,6 +3,7 @@
  * found. Columns may stand in any order and others may stand between them; a unit in brackets behind a
  * label ("Thickness (in)") belongs to the reader, not to the name.
  */
+import { LIES } from '../../core/stock/lie';
 
 export interface FormColumn<K extends string = string> {
   readonly key: K;
@@ -30,9 +31,6 @@ export const form = <const K extends string>(sheet: string, title: string, colum
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
 
-/** How a part's length lies to the grain, which runs along the sheet. Bends are best made across it. */
-export const GRAINS = ['along', 'across', 'any'] as const;
-
 export const PARTS = form('Parts', 'parts list', [
   { key: 'component', label: 'Component', required: true, help: 'the component that the row is summed under' },
   { key: 'part', label: 'Part', required: true, help: 'what the part is' },
@@ -52,7 +50,7 @@ export const PARTS = form('Parts', 'parts list', [
   { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
   { key: 'cutLength', label: 'Cut length (in)', help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs' },
   { key: 'cutWidth', label: 'Cut width (in)', help: 'of that rectangle; none for a bar' },
-  { key: 'grain', label: 'Grain', choices: GRAINS, help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all' },
+  { key: 'grain', label: 'Grain', choices: LIES, help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all' },
 ]);
 
 export const JOINTS = form('Joints', 'rivet joints', [

@@ -1,7 +1,8 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { densityOf, findMaterial, sheetWeight } from '../../core/material';
+import { LIES, type Lie } from '../../core/stock/lie';
 import type { Cell } from '../../functions';
-import { GRAINS, PARTS, type FormKey } from './forms';
+import { PARTS, type FormKey } from './forms';
 import { fractionIn, RowReader, type Problem, type SheetValues } from './problems';
 import { readForm, textIn, type FormRow, type FormSheet } from './rows';
 
@@ -37,7 +38,7 @@ export interface PartRow {
   readonly cutLength: number | undefined;
   readonly cutWidth: number | undefined;
   /** How the length must lie to the grain; undefined where the row does not say. */
-  readonly grain: (typeof GRAINS)[number] | undefined;
+  readonly grain: Lie | undefined;
 }
 
 export interface PartsList {
@@ -90,8 +91,8 @@ function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow {
 
 function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['grain'] {
   const typed = textIn(row.cells.grain).toLowerCase();
-  const grain = GRAINS.find((word) => word === typed);
-  if (typed !== '' && !grain) reader.problem(row, 'grain', `got "${typed}"; takes ${GRAINS.join(', ')} or a blank`);
+  const grain = LIES.find((word) => word === typed);
+  if (typed !== '' && !grain) reader.problem(row, 'grain', `got "${typed}"; takes ${LIES.join(', ')} or a blank`);
   return grain;
 }
 
