@@ -71,7 +71,7 @@ function design(book: BookBuilder, twin: WingTwin): void {
   sheet.put('J5', 'Ribs at (in)', 'headerRight');
   sheet.put(`J${FIRST}`, f('TARE.STATIONS(0,HalfSpan,RibCount)', (row) => `=(ROW(J${row})-${FIRST})*HalfSpan/(RibCount-1)`, 13), 'long');
   sheet.styleColumn('J', FIRST, FIRST + 12, 'long');
-  sheet.widths = [24, 10, 9, 28, 2, 16, 11, 6, 2, 12];
+  sheet.widths = [27, 10, 9, 28, 2, 14, 11, 6, 2, 11];
 }
 
 const column = (letter: string, last: number): string => `${letter}${FIRST}:${letter}${last}`;

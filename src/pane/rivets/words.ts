@@ -10,12 +10,35 @@ export const money = (value: number | undefined, currency: string): string => (v
 export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : formatMoney(value, currency).replace(/ .*$/, ''));
 export const amountDifference = (value: number | undefined, currency: string): string => (value === undefined ? '–' : signed(value, amount(value, currency)));
 
-/** "costs 27.30 USD for a pound saved" */
-export function savedWords({ perPoundSaved, weightDifference, costDifference, material: { currency } }: Compared): string | undefined {
+/** "27.30 USD for each pound saved, but weaker": money and weight are not offered without the strength that they cost. */
+export function savedWords(result: Compared): string | undefined {
+  const { perPoundSaved, weightDifference, costDifference, material } = result;
   if (perPoundSaved === undefined || weightDifference === undefined || costDifference === undefined) return undefined;
-  const each = formatMoney(Math.abs(perPoundSaved), currency);
-  if (weightDifference < 0) return costDifference > 0 ? `${each} for each pound saved` : costDifference < 0 ? 'lighter and cheaper' : 'lighter for the same money';
-  return costDifference < 0 ? `saves ${each} for each pound gained` : costDifference > 0 ? 'heavier and dearer' : 'heavier for the same money';
+  const each = formatMoney(Math.abs(perPoundSaved), material.currency);
+  const words =
+    weightDifference < 0
+      ? costDifference > 0
+        ? `${each} for each pound saved`
+        : costDifference < 0
+          ? 'lighter and cheaper'
+          : 'lighter for the same money'
+      : costDifference < 0
+        ? `saves ${each} for each pound gained`
+        : costDifference > 0
+          ? 'heavier and dearer'
+          : 'heavier for the same money';
+  const { least, unknown } = weakest(result);
+  return `${words}${least && least.ratio < AS_STRONG ? ', but weaker' : unknown > 0 ? ', strength not known at every joint' : ''}`;
+}
+
+/** Shares of shear are rounded to a tenth of a per cent: from here on a joint counts as strong as with its solid rivets. */
+const AS_STRONG = 0.9995;
+
+/** The joint that is left with the least of its solid rivets' shear, and at how many joints nobody can tell. */
+function weakest({ lines }: Compared): { readonly least: { readonly joint: JointLine['joint']; readonly ratio: number } | undefined; readonly unknown: number } {
+  const known = lines.flatMap(({ joint, strength: { ratio } }) => (ratio === undefined ? [] : [{ joint, ratio }]));
+  const least = known.reduce<(typeof known)[number] | undefined>((low, one) => (low === undefined || one.ratio < low.ratio ? one : low), undefined);
+  return { least, unknown: lines.length - known.length };
 }
 
 /** Shear of a joint's rivets in per cent of what the solid ones have. */
@@ -26,13 +49,11 @@ export function shearWords({ rivet, count, joint, strength: { against, each, aga
 }
 
 /** What the option's joints carry of what their solid rivets did: the weakest, and how many nobody can tell. */
-export function strengthWords({ lines }: Compared): string {
-  const known = lines.flatMap(({ joint, strength: { ratio } }) => (ratio === undefined ? [] : [{ joint, ratio }]));
-  const least = known.reduce<(typeof known)[number] | undefined>((low, one) => (low === undefined || one.ratio < low.ratio ? one : low), undefined);
-  const unknown = lines.length - known.length;
+export function strengthWords(result: Compared): string {
+  const { least, unknown } = weakest(result);
   const words = [
-    least === undefined ? '' : least.ratio >= 0.9995 ? 'no less shear than the solid rivets' : `least shear ${Math.round(least.ratio * 100)} % of the solid rivets’ (${least.joint.name})`,
-    unknown === 0 ? '' : unknown === lines.length ? 'shear not known at any joint' : `not known at ${unknown} of ${lines.length} joints`,
+    least === undefined ? '' : least.ratio >= AS_STRONG ? 'no less shear than the solid rivets' : `least shear ${Math.round(least.ratio * 100)} % of the solid rivets’ (${least.joint.name})`,
+    unknown === 0 ? '' : unknown === result.lines.length ? 'shear not known at any joint' : `not known at ${unknown} of ${result.lines.length} joints`,
   ].filter(Boolean);
   const text = words.join(', ');
   return text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}.`;

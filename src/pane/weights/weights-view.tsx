@@ -103,7 +103,7 @@ function Foot({ store, state }: { readonly store: WeightsStore; readonly state: 
           </Button>
         )}
         {model && (
-          <Button size="small" onClick={() => void store.saveReport()}>
+          <Button size="small" style={{ marginLeft: 'auto' }} onClick={() => void store.saveReport()}>
             Save report
           </Button>
         )}
