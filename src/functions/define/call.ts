@@ -8,7 +8,7 @@ import { CellError, isBlank, type Argument, type Cell, type Result } from './cel
 import { unitsParameter, type Definition } from './definition';
 import { lift } from './lift';
 import type { Parameter } from './parameter';
-import type { UnitSystem } from './units';
+import type { UnitSystem } from '../../core/quantity';
 import { asCellError, computed, finish, readCell, single } from './values';
 
 /** Calls `definition` on what the host hands over. */

@@ -1,7 +1,7 @@
 /** What a worksheet function is: one object, from which everything that hosts and pages need is derived. */
 import type { Cell, Matrix } from './cells';
 import { choice, optional, type Parameter, type ValuesOf } from './parameter';
-import { UNIT_SYSTEMS, type Dimension } from './units';
+import { UNIT_SYSTEMS, type Dimension } from '../../core/quantity';
 
 export const NAMESPACE = 'TARE';
 

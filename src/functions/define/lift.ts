@@ -9,7 +9,7 @@ import { InputError } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from './cells';
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';
-import { fromInch, type UnitSystem } from './units';
+import { fromInch, type UnitSystem } from '../../core/quantity';
 import { asCellError, computed, finish, readCell, single } from './values';
 
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */

@@ -6,7 +6,7 @@
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from './cells';
 import { readNumber } from './read-number';
-import { toInch, unitWords, type Dimension, type UnitSystem } from './units';
+import { toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /**
  * cell:   one value a row; a column of them is lifted over its rows

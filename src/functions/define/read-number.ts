@@ -1,5 +1,5 @@
 import { InputError } from '../../core/input-error';
-import { unitSign, type Dimension, type UnitSystem } from './units';
+import { unitSign, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /** "3/32", "1 1/4", "-0.5", "1e-3", with a dot. */
 const PLAIN = /^([+-]?)(?:(\d+)[ -])?(\d+)\/(\d+)$|^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;

@@ -2,7 +2,7 @@
 import { InputError, NotListedError } from '../../core/input-error';
 import { CellError, type Argument, type Cell } from './cells';
 import type { Parameter } from './parameter';
-import { fromInch, type Dimension, type UnitSystem } from './units';
+import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /** The value of a parameter from one cell: its default when blank and optional; a CellError passes through. */
 export function readCell(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {

@@ -1,0 +1,69 @@
+/** Numbers as the pane writes them, and as people type them: with the decimal sign of the locale, as a fraction, with a unit. */
+import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
+import { plainNumber } from '../../functions';
+import { localeOf } from './locale';
+import { t } from './messages';
+
+/** The unit that a field's number is in. */
+export interface FieldUnit {
+  readonly dimension: Dimension;
+  readonly unit: Unit;
+}
+
+export type Read = { readonly value: number } | { readonly wrong: string };
+
+/** Digits beyond these are rounding of the machine, not of anybody's scale. */
+const DIGITS = 10;
+
+/** "1,320.50" or "1.320,50": that many decimals, with a real minus sign and no negative nought. */
+export function writeNumber(value: number, places: number): string {
+  const rounded = Number(value.toFixed(places));
+  return new Intl.NumberFormat(localeOf().numbers, { minimumFractionDigits: places, maximumFractionDigits: places }).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
+}
+
+/** A number as it is typed into a field: no thousands, no more decimals than it has. */
+export function cellNumber(value: number): string {
+  return String(Number(value.toPrecision(DIGITS))).replace('.', separators().decimal);
+}
+
+/**
+ * Reads what was typed where a number belongs: decimals, thousands, fractions (3/32, 1 1/4) and, in a field
+ * that has a unit, a unit behind the number, which is converted. What can be read in two ways is refused.
+ */
+export function readNumber(typed: string, field?: FieldUnit): Read {
+  const text = typed.trim().replace('−', '-');
+  const sign = /(?<=[\d.,]\s*)([a-z"″][a-z"″·.\s-]*[²2]?)$/i.exec(text)?.[1];
+  if (sign === undefined || /^e$/i.test(sign)) return readDecimal(text, typed, field);
+  const unit = field && readUnit(sign.replace('″', '"'), field.dimension);
+  if (!unit) return { wrong: wrongUnit(typed, sign, field) };
+  const read = readDecimal(text.slice(0, -sign.length).trim(), typed, field);
+  return 'wrong' in read || unit.sign === field.unit.sign ? read : { value: (read.value * unit.inInch) / field.unit.inInch };
+}
+
+function readDecimal(text: string, typed: string, field: FieldUnit | undefined): Read {
+  const { decimal, group } = separators();
+  const foreign = decimal === '.' ? ',' : '.';
+  const grouped = new RegExp(`^[+-]?[1-9]\\d{0,2}(?:[${group}]\\d{3})+(?:[${decimal}]\\d*)?$`).test(text);
+  if (grouped && group.includes('.') && !text.includes(decimal) && text.indexOf('.') === text.lastIndexOf('.')) {
+    return { wrong: t('“{typed}” can be read in two ways: write {whole} or {part}', { typed, whole: text.replace('.', ''), part: text.replace('.', decimal) }) };
+  }
+  const plain = grouped ? text.replace(new RegExp(`[${group}]`, 'g'), '').replace(decimal, '.') : text.replace(decimal, '.');
+  const value = plainNumber(plain);
+  if (value !== undefined && Number.isFinite(value)) return { value };
+  if (new RegExp(`^[+-]?\\d*[${foreign}]\\d+$`).test(text)) return { wrong: t('“{typed}”: write the decimals as {example}', { typed, example: text.replace(foreign, decimal) }) };
+  return { wrong: field ? t('“{typed}” is no number; takes {unit}', { typed, unit: unitWords(field.dimension, field.unit.system) }) : t('“{typed}” is no number', { typed }) };
+}
+
+function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): string {
+  if (!field) return t('“{typed}” is no number', { typed });
+  return t('“{typed}”: {sign} is no unit here; takes {units}', { typed, sign: sign.trim(), units: unitsOf(field.dimension).map((unit) => unit.sign).join(', ') });
+}
+
+/** The locale's decimal sign, and the signs that may stand between thousands, as a class of characters. */
+function separators(): { readonly decimal: string; readonly group: string } {
+  const parts = new Intl.NumberFormat(localeOf().numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
+  const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
+  const group = sign('group');
+  // Where thousands are set apart by a space of some kind, or by a typographic apostrophe, people type the plain one.
+  return { decimal: sign('decimal'), group: /\s/.test(group) ? '\\s' : /['’]/.test(group) ? "'’" : group };
+}
