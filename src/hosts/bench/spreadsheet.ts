@@ -7,6 +7,9 @@ import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
 import { UniverRenderEnginePlugin } from '@univerjs/engine-render';
 import SheetsEnUS from '@univerjs/sheets/locale/en-US';
 import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
+import SheetsDataValidationEnUS from '@univerjs/sheets-data-validation/locale/en-US';
+import { UniverSheetsDataValidationUIPlugin } from '@univerjs/sheets-data-validation-ui';
+import SheetsDataValidationUIEnUS from '@univerjs/sheets-data-validation-ui/locale/en-US';
 import { UniverSheetsFormulaUIPlugin } from '@univerjs/sheets-formula-ui';
 import SheetsFormulaUIEnUS from '@univerjs/sheets-formula-ui/locale/en-US';
 import { UniverSheetsNumfmtPlugin } from '@univerjs/sheets-numfmt';
@@ -23,8 +26,9 @@ import '@univerjs/docs-ui/lib/index.css';
 import '@univerjs/sheets-ui/lib/index.css';
 import '@univerjs/sheets-formula-ui/lib/index.css';
 import '@univerjs/sheets-numfmt-ui/lib/index.css';
+import '@univerjs/sheets-data-validation-ui/lib/index.css';
 
-const LOCALE = Object.assign({}, DesignEnUS, UIEnUS, DocsUIEnUS, SheetsEnUS, SheetsUIEnUS, SheetsFormulaEnUS, SheetsFormulaUIEnUS, SheetsNumfmtUIEnUS);
+const LOCALE = Object.assign({}, DesignEnUS, UIEnUS, DocsUIEnUS, SheetsEnUS, SheetsUIEnUS, SheetsFormulaEnUS, SheetsFormulaUIEnUS, SheetsNumfmtUIEnUS, SheetsDataValidationEnUS, SheetsDataValidationUIEnUS);
 
 /** Starts the engine and draws it into `container`, which has a size of its own. */
 export function startSpreadsheet(container: HTMLElement): Engine {
@@ -43,6 +47,7 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverSheetsFormulaUIPlugin);
       univer.registerPlugin(UniverSheetsNumfmtPlugin);
       univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
+      univer.registerPlugin(UniverSheetsDataValidationUIPlugin);
     },
   });
 }

@@ -1,44 +1,49 @@
-/** Lists of choices of a workbook's cells: kept with it and undone with it, though the grid does not offer them. */
-import { CommandType, ICommandService, type IMutationInfo, type Injector } from '@univerjs/core';
-import type { ChoiceValidation } from '../../workbook';
+/** Drop-down lists of cells, in the engine's own model: the grid offers them, and they move with their cells. */
+import { DataValidationErrorStyle, DataValidationRenderMode, DataValidationType, generateRandomId, type IMutationInfo, type Injector, type ISheetDataValidationRule } from '@univerjs/core';
+import { AddDataValidationMutation, DataValidationModel, RemoveDataValidationMutation } from '@univerjs/data-validation';
+import type { ChoiceValidation, SheetModel } from '../../workbook';
+import { toAddress, toRange } from './ranges';
 
-const SET_CHOICES = 'tarebook.mutation.set-choices';
+/** The lists of sheets as a snapshot holds them, by the sheets' ids. */
+export const choiceRules = (sheets: readonly (readonly [id: string, sheet: SheetModel])[]): string =>
+  JSON.stringify(Object.fromEntries(sheets.flatMap(([id, { validations }]) => (validations ? [[id, validations.map((one, index) => rule(one, `${id}-list-${index}`))]] : []))));
 
-interface Params {
-  readonly unitId: string;
-  readonly choices: readonly ChoiceValidation[];
+/** The lists of a sheet, one for each of their ranges. */
+export function choicesOf(injector: Injector, unitId: string, subUnitId: string, sheet: string): ChoiceValidation[] {
+  const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
+  return rules.flatMap(({ type, formula1, ranges }) => {
+    const choices = type === DataValidationType.LIST && formula1 ? choicesIn(formula1) : [];
+    return choices.length ? ranges.map((range): ChoiceValidation => ({ range: toAddress(sheet, range), choices })) : [];
+  });
 }
 
-export class ChoiceLists {
-  private readonly byWorkbook = new Map<string, readonly ChoiceValidation[]>();
-
-  constructor(injector: Injector) {
-    injector.get(ICommandService).registerCommand({
-      type: CommandType.MUTATION,
-      id: SET_CHOICES,
-      handler: (_accessor, params) => {
-        const { unitId, choices } = params as Params;
-        this.byWorkbook.set(unitId, choices);
-        return true;
-      },
-    });
-  }
-
-  of(unitId: string): readonly ChoiceValidation[] {
-    return this.byWorkbook.get(unitId) ?? [];
-  }
-
-  put(unitId: string, choices: readonly ChoiceValidation[]): void {
-    this.byWorkbook.set(unitId, choices);
-  }
-
-  /** The mutations that add a list, and that take it back; a list for the same range takes the place of the former. */
-  adding(unitId: string, added: ChoiceValidation): { redo: IMutationInfo; undo: IMutationInfo } {
-    const before = this.of(unitId);
-    const key = JSON.stringify(added.range);
-    const after = [...before.filter((one) => JSON.stringify(one.range) !== key), added];
-    return { redo: setting(unitId, after), undo: setting(unitId, before) };
-  }
+/** The mutations that add a list, and that take it back; a list for the same cells takes the place of the former. */
+export function addingChoices(injector: Injector, unitId: string, subUnitId: string, added: ChoiceValidation): { redo: IMutationInfo[]; undo: IMutationInfo[] } {
+  const where = { unitId, subUnitId };
+  const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
+  const wanted = JSON.stringify(added.range);
+  const former = rules.filter(({ ranges }) => ranges.length === 1 && JSON.stringify(toAddress(added.range.sheet, ranges[0]!)) === wanted);
+  const fresh = rule(added, generateRandomId());
+  const add = (one: ISheetDataValidationRule): IMutationInfo => ({ id: AddDataValidationMutation.id, params: { ...where, rule: one } });
+  const remove = ({ uid }: ISheetDataValidationRule): IMutationInfo => ({ id: RemoveDataValidationMutation.id, params: { ...where, ruleId: uid } });
+  return { redo: [...former.map(remove), add(fresh)], undo: [remove(fresh), ...former.map(add)] };
 }
 
-const setting = (unitId: string, choices: readonly ChoiceValidation[]): IMutationInfo => ({ id: SET_CHOICES, params: { unitId, choices } satisfies Params });
+/** Texts that are not on the list are refused, as a spreadsheet does that reads the file. */
+const rule = ({ range, choices }: ChoiceValidation, uid: string): ISheetDataValidationRule => ({
+  uid,
+  type: DataValidationType.LIST,
+  formula1: JSON.stringify(choices),
+  ranges: [toRange(range)],
+  allowBlank: true,
+  showDropDown: true,
+  showErrorMessage: true,
+  errorStyle: DataValidationErrorStyle.STOP,
+  renderMode: DataValidationRenderMode.TEXT,
+});
+
+/** A list in a form of the engine's menus has its choices between commas. */
+function choicesIn(source: string): string[] {
+  if (source.startsWith('=')) return [];
+  return source.startsWith('[') ? (JSON.parse(source) as string[]) : source.split(',').filter((choice) => choice !== '');
+}

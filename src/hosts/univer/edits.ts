@@ -15,7 +15,7 @@ import {
 } from '@univerjs/sheets';
 import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../workbook';
 import { toInputData } from './cells';
-import type { ChoiceLists } from './choices';
+import { addingChoices } from './choices';
 import { sheetNamed, toRange } from './ranges';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
@@ -30,7 +30,6 @@ export class Editor {
     private readonly workbook: EngineWorkbook,
     private readonly tables: Tables,
     private readonly history: UndoSteps,
-    private readonly choices: ChoiceLists,
   ) {}
 
   async make(edit: Edit): Promise<void> {
@@ -176,8 +175,9 @@ export class Editor {
   }
 
   private addChoices(range: RangeAddress, choices: readonly string[]): void {
-    const { redo, undo } = this.choices.adding(this.workbook.getUnitId(), { range, choices });
-    this.run([redo], [undo]);
+    const { unitId, subUnitId } = this.target(this.sheet(range.sheet));
+    const { redo, undo } = addingChoices(this.injector, unitId, subUnitId, { range, choices });
+    this.run(redo, undo);
   }
 
   private run(redo: IMutationInfo[], undo: IMutationInfo[]): void {

@@ -1,14 +1,15 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
 import { IUniverInstanceService, LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
+import { UniverDataValidationPlugin } from '@univerjs/data-validation';
 import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
+import { UniverSheetsDataValidationPlugin } from '@univerjs/sheets-data-validation';
 import { CalculationMode, FormulaCalculationSessionController, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../workbook';
-import { ChoiceLists } from './choices';
 import { engineFunctions, functionInfos } from './functions';
 import { historyOverride } from './history';
 import { ErrorMessages } from './messages';
@@ -22,7 +23,6 @@ export interface Engine {
   readonly univer: Univer;
   readonly api: FUniver;
   readonly messages: ErrorMessages;
-  readonly choices: ChoiceLists;
 }
 
 export interface EngineOptions {
@@ -51,8 +51,10 @@ export function startEngine(options: EngineOptions = {}): Engine {
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.
   univer.registerPlugin(UniverSheetsFormulaPlugin, { description: functionInfos(), initialFormulaComputing: CalculationMode.NO_CALCULATION });
+  univer.registerPlugin(UniverDataValidationPlugin);
+  univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
-  return { univer, api: FUniver.newAPI(univer), messages, choices: new ChoiceLists(univer.__getInjector()) };
+  return { univer, api: FUniver.newAPI(univer), messages };
 }
 
 /**
@@ -62,10 +64,6 @@ export function startEngine(options: EngineOptions = {}): Engine {
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
   createWorkbook(engine, toSnapshot(model, id, title, (formula) => whyUnknown(formula) !== undefined));
   const injector = engine.univer.__getInjector();
-  engine.choices.put(
-    id,
-    model.sheets.flatMap((sheet) => sheet.validations ?? []),
-  );
   model.sheets.forEach((sheet, index) => {
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
     if (sheet.protected) protect(injector, id, sheetId(index));

@@ -1,21 +1,19 @@
 /** A workbook's whole state as texts, sheet by sheet, to be kept outside the engine and put back into it. */
 import { CommandType, ICommandService, IResourceManagerService, UniverInstanceType, IUniverInstanceService, type IDisposable, type IWorkbookData, type Workbook as EngineWorkbook } from '@univerjs/core';
 import { ISuperTableService } from '@univerjs/engine-formula';
-import type { ChoiceValidation } from '../../workbook';
 import { createWorkbook, type Engine } from './engine';
 import type { MutationPlace } from './mutations';
 
 /** Raised when the texts change their form: older ones are then not read. */
-const FORM = 1;
+const FORM = 2;
 
 interface Head {
   readonly form: number;
   readonly snapshot: Omit<IWorkbookData, 'sheets'>;
   readonly tables: readonly { readonly name: string; readonly reference: unknown; readonly titles: readonly string[] }[];
-  readonly choices: readonly ChoiceValidation[];
 }
 
-/** Everything but the sheets: their order, styles, names, tables, choices. */
+/** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
 export function headText(engine: Engine, unit: string): string {
   const injector = engine.univer.__getInjector();
   const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
@@ -25,7 +23,7 @@ export function headText(engine: Engine, unit: string): string {
     reference: { ...table, titleMap: undefined },
     titles: [...table.titleMap.keys()],
   }));
-  return JSON.stringify({ form: FORM, snapshot: { ...snapshot, resources }, tables, choices: engine.choices.of(unit) } satisfies Head);
+  return JSON.stringify({ form: FORM, snapshot: { ...snapshot, resources }, tables } satisfies Head);
 }
 
 export function sheetIds(engine: Engine, unit: string): string[] {
@@ -40,13 +38,12 @@ export function sheetText(engine: Engine, unit: string, sheet: string): string |
 
 /** Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form. */
 export function loadKept(engine: Engine, unit: string, title: string, head: string, sheets: ReadonlyMap<string, string>): void {
-  const { form, snapshot, tables, choices } = JSON.parse(head) as Head;
+  const { form, snapshot, tables } = JSON.parse(head) as Head;
   if (form !== FORM) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
   const data = Object.fromEntries([...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]));
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
   if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
-  engine.choices.put(unit, choices);
   const service = engine.univer.__getInjector().get(ISuperTableService);
   for (const { name, reference, titles } of tables)
     service.registerTable(unit, name, { ...(reference as object), titleMap: new Map(titles.map((one, index) => [one, index])) } as never);

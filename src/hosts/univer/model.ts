@@ -5,6 +5,7 @@ import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import { CellError, type Cell } from '../../functions';
 import type { CellModel, NameModel, SheetModel, StyleModel, TableModel, WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
+import { choicesOf } from './choices';
 import type { Engine } from './engine';
 import { fromStyle } from './looks';
 import { toAddress } from './ranges';
@@ -26,7 +27,6 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
   const formulas = injector.get(FormulaDataModel);
   const protection = injector.get(WorksheetProtectionRuleModel);
   const styles = new Styles(book);
-  const choices = engine.choices.of(unit);
   const places = new Map((loaded?.sheets ?? []).map((_sheet, index) => [sheetId(index), index]));
 
   const toSheet = (worksheet: Worksheet): SheetModel => {
@@ -65,7 +65,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     for (let row = 0; row < cells.length; row++) cells[row] ??= [];
     const freeze = worksheet.getFreeze();
     const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
-    const validations = choices.filter((one) => one.range.sheet === name);
+    const validations = choicesOf(injector, unit, id, name);
     return {
       name,
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),

@@ -1,7 +1,9 @@
 /** A workbook's plain data as the engine's own snapshot. */
 import { BooleanNumber, LocaleType, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
+import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
 import { toCellData } from './cells';
+import { choiceRules } from './choices';
 import { toStyle } from './looks';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
@@ -44,7 +46,10 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string, unkn
     styles,
     sheetOrder: model.sheets.map((_sheet, index) => sheetId(index)),
     sheets,
-    resources: [{ name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) }],
+    resources: [
+      { name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) },
+      { name: DATA_VALIDATION_PLUGIN_NAME, data: choiceRules(model.sheets.map((sheet, index) => [sheetId(index), sheet])) },
+    ],
   };
 }
 

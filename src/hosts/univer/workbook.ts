@@ -40,7 +40,7 @@ export class UniverWorkbook implements Workbook {
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
     this.changes = new Changes(this.injector, book, () => engine.messages.clear());
-    this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history, engine.choices);
+    this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
     this.explainer = new Explainer(engine, book);
     // An undo can take away the sheet that is shown.
     const showAnother = this.injector.get(ICommandService).onCommandExecuted((command) => {
