@@ -4,7 +4,7 @@ import { columnOf } from './cell-address';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
-import { moved } from './formula-text';
+import { moved } from '../workbook/formula';
 import { DAYS_1904 } from './number-formats';
 import { escapeXml, XmlScanner } from './xml';
 

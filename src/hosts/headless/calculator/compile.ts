@@ -5,9 +5,8 @@ import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-sp
 import { FUNCTIONS } from './functions';
 import { lift } from './lift';
 import { binary, scaled } from './operators';
-import { parseFormula } from '../../../workbook/formula';
+import { parseFormula, partRange, tablePart } from '../../../workbook/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../../../workbook/formula';
-import { partRange, tablePart } from './table-part';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
 type Locate = (place: Place) => Reference | CellError;

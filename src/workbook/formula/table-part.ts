@@ -1,5 +1,5 @@
 /** Table references: Parts[width], Parts[[#Headers],[a]:[b]], [@width]. */
-import type { RangeAddress, TableModel } from '../../../workbook';
+import type { RangeAddress, TableModel } from '../model';
 
 export interface TablePart {
   readonly area: 'data' | 'headers' | 'all' | 'row' | 'totals' | 'headers-data';
