@@ -29,6 +29,14 @@ export interface SheetChanges {
   /** Merges and drop-down lists to be added. */
   readonly merges?: readonly RangeAddress[];
   readonly validations?: readonly ChoiceValidation[];
+  /** Drop-down lists that stand at other cells than in the file, or no more. */
+  readonly movedValidations?: readonly ListMove[];
+}
+
+export interface ListMove {
+  readonly from: RangeAddress;
+  /** Undefined: the list is taken away. */
+  readonly to?: RangeAddress;
 }
 
 export interface WorkbookChanges {

@@ -1,7 +1,7 @@
 /** What one model of a workbook changes against another, as a patch. */
 import { CellError, type Cell } from '../functions';
 import type { CellModel, ChoiceValidation, NameModel, RangeAddress, SheetModel, TableModel, WorkbookModel } from '../workbook';
-import type { CellChange, SheetChanges, WorkbookChanges } from './changes';
+import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
 import { looksKey } from './patch-styles';
 
 /** A model that knows for each of its sheets which of the file's it is. */
@@ -43,7 +43,6 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
   const cells = cellDifference(before, after, looks);
   const tables = new Map(before.tables.map((table) => [table.name.toLowerCase(), tableKey(table)]));
   const merges = new Set((before.merges ?? []).map(rangeKey));
-  const validations = new Set((before.validations ?? []).map(validationKey));
   const widths = (after.columnWidths ?? []).flatMap((width, column): [number, number][] =>
     width === undefined || Math.abs(width - (before.columnWidths?.[column] ?? -1)) < 0.01 ? [] : [[column, width]],
   );
@@ -53,11 +52,23 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     tables: after.tables.filter((table) => tables.get(table.name.toLowerCase()) !== tableKey(table)),
     columnWidths: new Map(widths),
     merges: (after.merges ?? []).filter((merge) => !merges.has(rangeKey(merge))),
-    validations: (after.validations ?? []).filter((one) => !validations.has(validationKey(one))),
+    ...listDifference(before.validations ?? [], after.validations ?? []),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
   };
-  const none = !cells.length && !changes.tables.length && !widths.length && !changes.merges.length && !changes.validations.length && !('frozen' in changes);
+  const none = !cells.length && !changes.tables.length && !widths.length && !changes.merges.length && !changes.validations.length && !changes.movedValidations.length && !('frozen' in changes);
   return none ? undefined : changes;
+}
+
+/** A list that is gone from one range and new at another has moved with its cells: what else the file says of it is kept. */
+function listDifference(before: readonly ChoiceValidation[], after: readonly ChoiceValidation[]): Required<Pick<SheetChanges, 'validations' | 'movedValidations'>> {
+  const [was, is] = [before, after].map((lists) => new Set(lists.map(validationKey))) as [Set<string>, Set<string>];
+  const validations = after.filter((one) => !was.has(validationKey(one)));
+  const movedValidations = before.flatMap((one): ListMove[] => {
+    if (is.has(validationKey(one)) || validations.some(({ range }) => rangeKey(range) === rangeKey(one.range))) return [];
+    const to = validations.findIndex(({ choices }) => choices.join('\n') === one.choices.join('\n'));
+    return [{ from: one.range, ...(to < 0 ? {} : { to: validations.splice(to, 1)[0]!.range }) }];
+  });
+  return { validations, movedValidations };
 }
 
 function cellDifference(before: SheetModel, after: SheetModel, looks: Looks): CellChange[] {

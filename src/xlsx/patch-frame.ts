@@ -1,6 +1,6 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../workbook';
-import type { SheetChanges } from './changes';
+import type { ListMove, SheetChanges } from './changes';
 import { changeAttributes, eachElement, insertLast, prefixOf, recount, replaceElements, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';
 import { SHEET_ORDER } from './sheet-order';
@@ -40,6 +40,7 @@ export function patchFrame(frame: string, changes: SheetChanges): string {
   if (changes.frozen) xml = withPane(xml, changes.frozen);
   if (changes.columnWidths?.size) xml = withWidths(xml, changes.columnWidths);
   if (changes.merges?.length) xml = withMerges(xml, changes.merges);
+  if (changes.movedValidations?.length) xml = withMovedLists(xml, changes.movedValidations);
   if (changes.validations?.length) xml = withValidations(xml, changes.validations);
   return xml;
 }
@@ -118,6 +119,16 @@ function withWidths(frame: string, widths: ReadonlyMap<number, number>): string 
 function withMerges(frame: string, merges: readonly RangeAddress[]): string {
   const xml = insertLast(withChild(frame, 'mergeCells', SHEET_ORDER), 'mergeCells', merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''));
   return recount(xml, 'mergeCells', 'mergeCell');
+}
+
+/** Lists at other cells; one list may stand at several ranges, of which some move. */
+function withMovedLists(before: string, moves: readonly ListMove[]): string {
+  const places = new Map(moves.map(({ from, to }) => [rangeName(from), to ? [rangeName(to)] : []]));
+  const moved = (scanner: XmlScanner): string[] => (scanner.attribute('sqref') ?? '').split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
+  const left = replaceElements(before, 'dataValidation', (scanner) => (moved(scanner).length ? undefined : ''));
+  if (!eachElement(left, 'dataValidation', () => undefined).length) return replaceElements(left, 'dataValidations', () => '');
+  const xml = changeAttributes(left, 'dataValidation', (scanner) => new Map([['sqref', moved(scanner).join(' ')]]));
+  return recount(xml, 'dataValidations', 'dataValidation');
 }
 
 /** A list in place is limited to 255 characters by the programs that read it. */

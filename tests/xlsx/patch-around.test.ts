@@ -128,6 +128,18 @@ describe('the frame of a sheet', () => {
     expect(readWorkbook(after).sheets[0]!.validations).toEqual([{ range: on(1, 0, 5, 1), choices: ['b'] }]);
   });
 
+  it('moves a list with its cells, and keeps what else the file says of it', () => {
+    const lists =
+      '<dataValidations count="2"><dataValidation type="list" prompt="pick one" sqref="B2:B6 D2:D6"><formula1>"a,b"</formula1></dataValidation>' +
+      '<dataValidation type="list" sqref="F2"><formula1>"c"</formula1></dataValidation></dataValidations>';
+    const sheet = `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData></sheetData>${lists}</worksheet>`;
+    const file = workbookOf('', { [SHEET]: sheet });
+    const after = patched(file, { movedValidations: [{ from: on(1, 1, 5, 1), to: on(1, 1, 6, 1) }, { from: on(1, 5, 1, 1) }] });
+    expect(partOf(after, SHEET)).toContain('<dataValidations count="1"><dataValidation type="list" prompt="pick one" sqref="B2:B7 D2:D6">');
+    const none = patched(after, { movedValidations: [{ from: on(1, 1, 6, 1) }, { from: on(1, 3, 5, 1) }] });
+    expect(partOf(none, SHEET)).not.toContain('dataValidation');
+  });
+
   it('refuses a list that no program would read', () => {
     expect(() => patched(workbookOf(''), { validations: [{ range: on(0, 0, 1, 1), choices: ['a,b'] }] })).toThrow(/keep its choices in cells/);
   });

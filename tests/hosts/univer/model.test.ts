@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, unknownFormulas, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
+import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
 const parts: WorkbookModel = {
   styles: [
@@ -75,6 +76,33 @@ describe('the workbook as plain data', () => {
     expect(prices.validations).toEqual([{ range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] }]);
     await workbook.undo();
     expect(plain({ ...workbook.toModel(parts), sheets: workbook.toModel(parts).sheets.slice(1) })).toEqual(plain({ ...parts, sheets: parts.sheets.slice(1) }));
+  });
+});
+
+describe('drop-down lists', () => {
+  const list = (sheet: string, row: number, rows: number, choices: string[]) => ({ range: { sheet, row, column: 3, rows, columns: 1 }, choices });
+
+  it('move with their cells and their sheet, and come back with undo', async () => {
+    const { workbook, engine } = await open(parts);
+    const lists = () => workbook.toModel(parts).sheets[0]!.validations;
+    const sheet = engine.api.getActiveWorkbook()!.getSheetByName('Parts')!;
+    sheet.insertRowsBefore(0, 2);
+    expect(lists()).toEqual([list('Parts', 3, 3, ['one', 'two'])]);
+    sheet.setName('Pieces');
+    expect(lists()).toEqual([list('Pieces', 3, 3, ['one', 'two'])]);
+    await workbook.apply('other choices', [{ kind: 'choices', ...list('Pieces', 3, 3, ['three']) }]);
+    expect(lists()).toEqual([list('Pieces', 3, 3, ['three'])]);
+    await workbook.undo();
+    expect(lists()).toEqual([list('Pieces', 3, 3, ['one', 'two'])]);
+  });
+
+  it('that moved are saved in their new place', async () => {
+    const file = await writeWorkbook(parts);
+    const loaded = readWorkbook(file);
+    const { workbook, engine } = await open(loaded);
+    engine.api.getActiveWorkbook()!.getSheetByName('Parts')!.insertRowsBefore(0, 1);
+    const saved = patchWorkbook(file, difference(loaded, workbook.toModel(loaded)));
+    expect(readWorkbook(saved).sheets[0]!.validations).toEqual([list('Parts', 2, 3, ['one', 'two'])]);
   });
 });
 
