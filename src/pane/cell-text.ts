@@ -2,32 +2,29 @@
 import { serialFromIso } from '../core/price';
 import { CellError, type Cell } from '../functions';
 import { isoDate } from '../workbook';
+import { cellNumber, readNumber, t, type FieldUnit } from './locale';
 
 /** 'yes': a mark that is there or not, typed as the word yes. */
 export type CellKind = 'text' | 'number' | 'date' | 'yes';
-
-/** Digits beyond these are rounding of the machine, not of anybody's scale. */
-const DIGITS = 10;
 
 export function cellText(kind: CellKind, cell: Cell): string {
   if (cell === null || cell === undefined) return '';
   if (cell instanceof CellError) return cell.code;
   if (kind === 'date') return isoDate(cell) ?? String(cell);
-  return typeof cell === 'number' ? String(Number(cell.toPrecision(DIGITS))) : String(cell);
+  return typeof cell === 'number' ? cellNumber(cell) : String(cell);
 }
 
 export type Typed = { readonly cell: Cell } | { readonly wrong: string };
 
-/** Reads what was typed; a number may have commas between its thousands. */
-export function readTyped(kind: CellKind, typed: string): Typed {
+/** Reads what was typed; `unit` is the one that a number of the cell is in, and lets another be typed behind it. */
+export function readTyped(kind: CellKind, typed: string, unit?: FieldUnit): Typed {
   const text = typed.trim();
   if (text === '') return { cell: null };
   if (kind === 'text' || kind === 'yes') return { cell: text };
   if (kind === 'date') {
     const serial = serialFromIso(text);
-    return serial === undefined ? { wrong: `got "${text}"; takes a date as year-month-day, 2026-03-31` } : { cell: serial };
+    return serial === undefined ? { wrong: t('“{typed}” is no date; takes year-month-day, as 2026-03-31', { typed: text }) } : { cell: serial };
   }
-  const plain = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d*)?$/.test(text) ? text.replaceAll(',', '') : text.replace('−', '-');
-  const number = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i.test(plain) ? Number(plain) : NaN;
-  return Number.isFinite(number) ? { cell: number } : { wrong: `got "${text}"; takes a number` };
+  const read = readNumber(text, unit);
+  return 'wrong' in read ? read : { cell: read.value };
 }

@@ -1,17 +1,21 @@
 /** The task pane: put into a page beside a workbook, whatever hosts it. */
 import { createRoot } from 'react-dom/client';
 import type { Workbook } from '../workbook';
+import { setLocale, type Locale } from './locale';
 import { browserSettings, type Settings } from './settings';
 import { Shell } from './shell';
 import type { ThemeName } from './theme';
 import type { PaneContext, Recalculate } from './view';
 
+export { loadLocale, type Locale } from './locale';
 export type { ThemeName } from './theme';
 export type { Settings } from './settings';
 export type { Recalculate } from './view';
 
 export interface PaneOptions {
   readonly theme?: ThemeName;
+  /** Language of the texts and way of writing numbers, for all panes of the page; English if left out. */
+  readonly locale?: Locale;
   /** Address of a worksheet function's help page; without it the pane shows no help links. */
   readonly helpUrl?: (functionName: string) => string;
   /** Recalculates a copy of the workbook; without it nothing can be tried out. */
@@ -31,6 +35,7 @@ export interface MountedPane {
 
 /** Shows the pane in `root`, which gives it its size. */
 export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOptions = {}): MountedPane {
+  setLocale(options.locale);
   const pane: PaneContext = {
     workbook,
     settings: options.settings ?? browserSettings(),

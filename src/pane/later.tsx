@@ -1,18 +1,19 @@
 /** A view whose code is loaded when it is first opened. */
 import { Button } from '@fluentui/react-components';
 import { Component, lazy, Suspense, type ComponentType, type ReactNode } from 'react';
+import { t, type Marked } from './locale';
 import type { PaneContext, View } from './view';
 
 type Body = ComponentType<{ readonly pane: PaneContext }>;
 
 /** The view of a folder that exports `Body`, by a function that imports the folder. */
-export function later(id: string, label: string, load: () => Promise<{ readonly Body: Body }>): View {
+export function later(id: string, label: Marked, load: () => Promise<{ readonly Body: Body }>): View {
   const fetchBody = () => lazy(() => load().then(({ Body }) => ({ default: Body })));
   return { id, label, Body: ({ pane }) => <Loading label={label} fetchBody={fetchBody} pane={pane} /> };
 }
 
 interface Props {
-  readonly label: string;
+  readonly label: Marked;
   readonly fetchBody: () => Body;
   readonly pane: PaneContext;
 }
@@ -31,13 +32,13 @@ class Loading extends Component<Props, { readonly Loaded: Body; readonly failed:
     if (failed) {
       return (
         <div role="alert" style={{ padding: 12 }}>
-          <p>{`The view '${label}' could not be shown. Nothing in the workbook has changed.`}</p>
-          <Button onClick={() => this.setState({ Loaded: fetchBody(), failed: false })}>Try again</Button>
+          <p>{t('The view “{view}” could not be shown. Nothing in the workbook has changed.', { view: t(label) })}</p>
+          <Button onClick={() => this.setState({ Loaded: fetchBody(), failed: false })}>{t('Try again')}</Button>
         </div>
       );
     }
     return (
-      <Suspense fallback={<p role="status" style={{ padding: 12 }}>{`Opening ${label} …`}</p>}>
+      <Suspense fallback={<p role="status" style={{ padding: 12 }}>{t('Opening {view} …', { view: t(label) })}</p>}>
         <Loaded pane={pane} />
       </Suspense>
     );

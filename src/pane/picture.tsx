@@ -2,6 +2,7 @@
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { createElement, useId, useRef, useState, type KeyboardEvent, type ReactElement, type ReactNode } from 'react';
 import { reactAttributes, type PictureOptions, type SvgNode } from '../pictures';
+import { t } from './locale';
 import { useWidth } from './use-width';
 
 const useStyles = makeStyles({
@@ -95,7 +96,7 @@ export function Figure({ title, table, children, draw, onPick }: FigureProps) {
           {title}
         </h2>
         <Button size="small" appearance={asTable ? 'outline' : 'subtle'} aria-pressed={asTable} onClick={() => setAsTable(!asTable)}>
-          As a table
+          {t('As a table')}
         </Button>
       </div>
       {children}

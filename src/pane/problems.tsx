@@ -2,6 +2,7 @@
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { useId } from 'react';
 import { parseCell, type Problem, type RangeAddress } from '../workbook';
+import { t } from './locale';
 
 const useStyles = makeStyles({
   section: { margin: '0 0 16px' },
@@ -25,7 +26,7 @@ export function Problems({ store, problems }: Props) {
   return (
     <section className={styles.section} aria-labelledby={id}>
       <h2 id={id} className={styles.heading}>
-        To mend
+        {t('To mend')}
       </h2>
       <ul className={styles.list}>
         {problems.map((problem) => (
@@ -33,7 +34,7 @@ export function Problems({ store, problems }: Props) {
             <Button size="small" appearance="subtle" onClick={() => show(problem)}>
               {problem.sheet} {problem.cell}
             </Button>{' '}
-            {problem.message}
+            <span lang="en">{problem.message}</span>
           </li>
         ))}
       </ul>

@@ -1,4 +1,5 @@
 import type { Workbook } from '../workbook';
+import { mark, t, type Marked } from './locale';
 import { refusal } from './refusal';
 import { Store } from './store';
 import type { PaneContext } from './view';
@@ -48,8 +49,8 @@ export abstract class SheetStore<S extends ReadState> extends Store<S> {
     return this.again;
   }
 
-  /** What is read, as the message of a failure names it. */
-  protected readonly subject: string = 'The sheets';
+  /** What is said where it cannot be read. */
+  protected readonly unread: Marked = mark('The sheets could not be read.');
 
   /** True where a change of these sheets can change what the view shows. */
   protected abstract concerns(sheets: readonly string[]): boolean;
@@ -64,7 +65,7 @@ export abstract class SheetStore<S extends ReadState> extends Store<S> {
         try {
           await this.readOnce();
         } catch (error) {
-          this.set({ status: 'failed', mend: `${this.subject} could not be read. ${refusal(error)}` } as Partial<S>);
+          this.set({ status: 'failed', mend: `${t(this.unread)} ${refusal(error)}` } as Partial<S>);
         }
       } while (this.again);
     } finally {

@@ -2,6 +2,7 @@
 import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
 import { useState } from 'react';
 import { ExplainLine } from './explain';
+import { localeOf, t } from './locale';
 import { Tabs } from './tabs';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from './view';
@@ -25,9 +26,9 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
     setVisited((seen) => (seen.includes(id) ? seen : [...seen, id]));
   };
   return (
-    <FluentProvider theme={themeOf(theme)} className={styles.pane}>
-      <h1 className={styles.spoken}>{VIEWS.find(({ id }) => id === open)?.label}</h1>
-      <Tabs label="Views" tabs={VIEWS} open={open} onOpen={choose} />
+    <FluentProvider theme={themeOf(theme)} className={styles.pane} lang={localeOf().language}>
+      <h1 className={styles.spoken}>{t(VIEWS.find(({ id }) => id === open)!.label)}</h1>
+      <Tabs label={t('Views')} tabs={VIEWS} open={open} onOpen={choose} />
       {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
         <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open ? styles.body : styles.hidden}>
           <Body pane={pane} />

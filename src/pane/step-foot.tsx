@@ -1,5 +1,6 @@
 /** What the last step did, told to screen readers as it changes, and the way back. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
+import { t } from './locale';
 import type { Message } from './step-store';
 
 const useStyles = makeStyles({
@@ -24,10 +25,10 @@ export function StepFoot({ store, message }: Props) {
         {message?.tone === 'failed' && message.text}
       </div>
       <Button size="small" appearance="subtle" onClick={() => void store.undo()}>
-        Undo
+        {t('Undo')}
       </Button>
       <Button size="small" appearance="subtle" onClick={() => void store.redo()}>
-        Redo
+        {t('Redo')}
       </Button>
     </div>
   );

@@ -1,4 +1,5 @@
 import type { RangeAddress } from '../workbook';
+import { t } from './locale';
 import { refusal } from './refusal';
 import { SheetStore, type ReadState } from './sheet-store';
 
@@ -17,11 +18,11 @@ export abstract class StepStore<S extends StepState> extends SheetStore<S> {
   private turn: Promise<unknown> = Promise.resolve();
 
   undo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.undo()) ? 'Undone.' : 'There is nothing to undo.'));
+    return this.step(async () => ((await this.workbook.undo()) ? t('Undone.') : t('There is nothing to undo.')));
   }
 
   redo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.redo()) ? 'Done again.' : 'There is nothing to do again.'));
+    return this.step(async () => ((await this.workbook.redo()) ? t('Done again.') : t('There is nothing to do again.')));
   }
 
   /** Shows a place of the workbook. */

@@ -1,6 +1,7 @@
 /** The row of tabs: one Tab stop, arrow keys between tabs. */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
 import { useRef, type KeyboardEvent } from 'react';
+import { t, type Marked } from './locale';
 
 const useStyles = makeStyles({
   list: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, padding: '0 4px' },
@@ -13,8 +14,9 @@ const useStyles = makeStyles({
 });
 
 export interface TabsProps {
+  /** Of the row, in the pane’s language. */
   readonly label: string;
-  readonly tabs: readonly { readonly id: string; readonly label: string }[];
+  readonly tabs: readonly { readonly id: string; readonly label: Marked }[];
   readonly open: string;
   onOpen(id: string): void;
 }
@@ -35,7 +37,7 @@ export function Tabs({ label, tabs, open, onOpen }: TabsProps) {
     <div ref={list} role="tablist" aria-label={label} className={styles.list} onKeyDown={onKeyDown}>
       {tabs.map(({ id, label: text }) => (
         <button key={id} id={`tab-${id}`} type="button" role="tab" aria-selected={id === open} aria-controls={id === open ? `view-${id}` : undefined} tabIndex={id === open ? 0 : -1} className={mergeClasses(styles.tab, id === open && styles.open)} onClick={() => onOpen(id)}>
-          {text}
+          {t(text)}
         </button>
       ))}
     </div>

@@ -1,5 +1,6 @@
 import type { ComponentType } from 'react';
 import type { Workbook, WorkbookModel } from '../workbook';
+import type { Marked } from './locale';
 import type { Settings } from './settings';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
@@ -25,6 +26,6 @@ export interface PaneContext {
 /** One tab of the pane. A view is one folder and one line in views.ts. */
 export interface View {
   readonly id: string;
-  readonly label: string;
+  readonly label: Marked;
   readonly Body: ComponentType<{ readonly pane: PaneContext }>;
 }

@@ -1,4 +1,5 @@
 import { later } from './later';
+import { mark } from './locale';
 import { pricesView } from './prices';
 import type { View } from './view';
 
@@ -8,8 +9,8 @@ import type { View } from './view';
  */
 export const VIEWS: readonly View[] = [
   pricesView,
-  later('weights', 'Weights', () => import(/* webpackPrefetch: true */ './weights')),
-  later('balance', 'Balance', () => import(/* webpackPrefetch: true */ './balance')),
-  later('rivets', 'Rivets', () => import(/* webpackPrefetch: true */ './rivets')),
-  later('buying', 'Buying', () => import(/* webpackPrefetch: true */ './buying')),
+  later('weights', mark('Weights'), () => import(/* webpackPrefetch: true */ './weights')),
+  later('balance', mark('Balance'), () => import(/* webpackPrefetch: true */ './balance')),
+  later('rivets', mark('Rivets'), () => import(/* webpackPrefetch: true */ './rivets')),
+  later('buying', mark('Buying'), () => import(/* webpackPrefetch: true */ './buying')),
 ];

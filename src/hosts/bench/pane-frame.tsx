@@ -1,7 +1,11 @@
 import { useEffect, useRef } from 'react';
-import { mountPane } from '../../pane';
+import { loadLocale, mountPane, type MountedPane } from '../../pane';
 import type { Workbook } from '../../workbook';
 import { recalculateCopy } from '../headless/recalculate-copy';
+
+/** The grid writes numbers as the English-speaking do: so does the pane, unless the page's address asks for others. */
+const asked = new URLSearchParams(location.search);
+const locale = loadLocale(asked.get('language') ?? 'en', asked.get('numbers') ?? 'en-US');
 
 /** The task pane over one workbook; another workbook gets another pane. */
 export function PaneFrame({ workbook }: { readonly workbook: Workbook }) {
@@ -10,11 +14,16 @@ export function PaneFrame({ workbook }: { readonly workbook: Workbook }) {
     const root = document.createElement('div');
     root.className = 'pane-root';
     frame.current?.append(root);
-    const pane = mountPane(root, workbook, { theme: 'light', recalculate: recalculateCopy, helpUrl: (name) => `reference/${name}.html` });
+    let pane: MountedPane | undefined;
+    let gone = false;
+    void locale.then((locale) => {
+      if (!gone) pane = mountPane(root, workbook, { theme: 'light', locale, recalculate: recalculateCopy, helpUrl: (name) => `reference/${name}.html` });
+    });
     return () => {
+      gone = true;
       // A root may not be taken down while React draws another one.
       setTimeout(() => {
-        pane.unmount();
+        pane?.unmount();
         root.remove();
       });
     };

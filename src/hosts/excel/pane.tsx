@@ -1,5 +1,5 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
-import { mountPane, type MountedPane } from '../../pane';
+import { loadLocale, mountPane, type Locale, type MountedPane } from '../../pane';
 import { recalculateCopy } from '../headless/recalculate-copy';
 import { REFERENCE } from './reference-folder';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
@@ -16,9 +16,10 @@ void start(document.getElementById('root')!);
 async function start(root: HTMLElement): Promise<void> {
   try {
     if (!(await officeIsReady())) return showOutside(root);
-    const workbook = await ExcelWorkbook.open();
+    const [workbook, locale] = await Promise.all([ExcelWorkbook.open(), hostLocale()]);
     const pane = mountPane(root, workbook, {
       theme: currentTheme(),
+      locale,
       recalculate: recalculateCopy,
       settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
       helpUrl: (name) => `../functions/${REFERENCE}/${name}.html`,
@@ -39,6 +40,12 @@ async function officeIsReady(): Promise<boolean> {
   const ready = Office.onReady().then(isInExcel);
   const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE));
   return Promise.race([ready, late]);
+}
+
+/** The language of Excel's own menus, and the one that is edited in, by which numbers are written. */
+function hostLocale(): Promise<Locale> {
+  const { displayLanguage, contentLanguage } = Office.context as Partial<Office.Context>;
+  return loadLocale(displayLanguage ?? navigator.language, contentLanguage ?? navigator.language);
 }
 
 const currentTheme = () => themeFor(Office.context.officeTheme?.bodyBackgroundColor, forcedColors.matches);

@@ -1,6 +1,7 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import type { Cell } from '../../functions';
 import { balanceModels, cellName, readParts, readSurfaces, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet } from '../../workbook';
+import { mark } from '../locale';
 import { refusal } from '../refusal';
 import type { Message } from '../step-store';
 import { TurnStore } from '../turn-store';
@@ -8,11 +9,11 @@ import type { PaneContext } from '../view';
 import { NO_SHEETS, SheetCache, type Sheets } from './sheet-cache';
 
 export const SECTIONS = [
-  { id: 'balance-weighing', label: 'Weighing' },
-  { id: 'balance-loading', label: 'Loading' },
-  { id: 'balance-cases', label: 'Cases' },
-  { id: 'balance-envelope', label: 'Envelope' },
-  { id: 'balance-surfaces', label: 'Surfaces' },
+  { id: 'balance-weighing', label: mark('Weighing') },
+  { id: 'balance-loading', label: mark('Loading') },
+  { id: 'balance-cases', label: mark('Cases') },
+  { id: 'balance-envelope', label: mark('Envelope') },
+  { id: 'balance-surfaces', label: mark('Surfaces') },
 ] as const;
 export type SectionId = (typeof SECTIONS)[number]['id'];
 

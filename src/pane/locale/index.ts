@@ -1,3 +1,4 @@
 export { setLocale, localeOf, type Locale } from './locale';
-export { mark, rich, t, type Values } from './messages';
+export { loadLocale } from './load';
+export { mark, rich, t, type Marked, type Values } from './messages';
 export { cellNumber, readNumber, writeNumber, type FieldUnit, type Read } from './numbers';

@@ -8,26 +8,34 @@ import { IntlMessageFormat } from 'intl-messageformat';
 import type { ReactNode } from 'react';
 import { localeOf, type Locale } from './locale';
 
+/** A number that stands alone is written as {name, number}, or is made a text by writeNumber before. */
 export type Values = Readonly<Record<string, string | number>>;
 
 /** What stands for a value in a text with parts of its own: a node, or what is around a <tag>'s text. */
 export type RichValues = Readonly<Record<string, string | number | ReactNode | ((inside: ReactNode[]) => ReactNode)>>;
 
+declare const marked: unique symbol;
+/** A text that is among the texts to be translated, to be shown by t(…) when the language is known. */
+export type Marked = string & { readonly [marked]: true };
+
+/** Refuses a text of which the collection of texts cannot know. */
+type Known<T extends string> = T & (string extends T ? 'a text that is no literal is to be mark()ed where it is written, and typed as Marked' : unknown);
+
 const formats = new WeakMap<Locale, Map<string, IntlMessageFormat>>();
 
 /** A text in the pane's language. */
-export function t(english: string, values?: Values): string {
+export function t<T extends string>(english: Known<T>, values?: Values): string {
   if (!values) return translated(english);
   return format(english).format(values) as string;
 }
 
 /** A text with nodes in it: rich('See <link>the help</link>', { link: (inside) => <Link>{inside}</Link> }). */
-export function rich(english: string, values: RichValues): ReactNode {
+export function rich<T extends string>(english: Known<T>, values: RichValues): ReactNode {
   return format(english).format<ReactNode>(values as Record<string, ReactNode>) as ReactNode;
 }
 
 /** Marks a text that is shown later by t(…), where it is written down before the language is known. */
-export const mark = <T extends string>(english: T): T => english;
+export const mark = (english: string): Marked => english as Marked;
 
 const translated = (english: string): string => localeOf().texts?.[english] ?? english;
 
@@ -37,6 +45,13 @@ function format(english: string): IntlMessageFormat {
   let known = formats.get(locale);
   if (!known) formats.set(locale, (known = new Map()));
   let message = known.get(english);
-  if (!message) known.set(english, (message = new IntlMessageFormat(translated(english), locale.language)));
+  if (!message) known.set(english, (message = new IntlMessageFormat(translated(english), locale.language, undefined, { formatters: formatters(locale) })));
   return message;
 }
+
+/** Plurals go by the language, the digits in them by the way of writing numbers. */
+const formatters = ({ language, numbers }: Locale) => ({
+  getNumberFormat: (_: unknown, options?: Intl.NumberFormatOptions) => new Intl.NumberFormat(numbers, options),
+  getDateTimeFormat: (_: unknown, options?: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(numbers, options),
+  getPluralRules: (_: unknown, options?: Intl.PluralRulesOptions) => new Intl.PluralRules(language, options),
+});

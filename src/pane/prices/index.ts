@@ -1,4 +1,5 @@
+import { mark } from '../locale';
 import type { View } from '../view';
 import { PricesView } from './prices-view';
 
-export const pricesView: View = { id: 'prices', label: 'Prices', Body: PricesView };
+export const pricesView: View = { id: 'prices', label: mark('Prices'), Body: PricesView };

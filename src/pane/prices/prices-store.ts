@@ -1,6 +1,7 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
 import type { CellInput, Edit } from '../../workbook';
+import { mark } from '../locale';
 import { refusal } from '../refusal';
 import type { PaneContext } from '../view';
 import type { Arrangement } from './arrange';
@@ -22,7 +23,7 @@ const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'suppl
 
 export class PricesStore extends DraftStore {
   private readonly reader: ListReader;
-  protected override readonly subject = 'The price list';
+  protected override readonly unread = mark('The price list could not be read.');
 
   constructor(pane: PaneContext) {
     super(pane, { ...NOTHING_READ, oldAfter: storedAge(pane) });

@@ -1,6 +1,7 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
+import { mark } from '../locale';
 import { useStore } from '../store';
 import { Tabs } from '../tabs';
 import type { PaneContext } from '../view';
@@ -16,11 +17,11 @@ import { WeightsStore } from './weights-store';
 import { WhatIfPanel } from './what-if/what-if-panel';
 
 const PANELS = [
-  { id: 'weights-budget', label: 'Budget' },
-  { id: 'weights-heaviest', label: 'Heaviest' },
-  { id: 'weights-log', label: 'Log' },
-  { id: 'weights-scale', label: 'Scale' },
-  { id: 'weights-what-if', label: 'What if' },
+  { id: 'weights-budget', label: mark('Budget') },
+  { id: 'weights-heaviest', label: mark('Heaviest') },
+  { id: 'weights-log', label: mark('Log') },
+  { id: 'weights-scale', label: mark('Scale') },
+  { id: 'weights-what-if', label: mark('What if') },
 ] as const;
 type PanelId = (typeof PANELS)[number]['id'];
 

@@ -160,7 +160,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await field.fill('12,5');
     await field.press('Enter');
     expect(await field.getAttribute('aria-invalid')).toBe('true');
-    expect(await page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`).innerText()).toContain('Tare: got "12,5"; takes a number');
+    expect(await page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`).innerText()).toContain('Tare: “12,5”: write the decimals as 12.5');
     await field.press('Escape');
     expect(await field.inputValue()).toBe('15.5');
   });

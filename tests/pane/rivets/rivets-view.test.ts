@@ -48,7 +48,7 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.keyboard.press('Control+A');
     await page.keyboard.type('twelve');
     await page.keyboard.press('Enter');
-    expect(await page.getByText('got "twelve"; takes a number').count()).toBe(1);
+    expect(await page.getByText('“twelve” is no number').count()).toBe(1);
     await page.keyboard.press('Control+A');
     await page.keyboard.type('12');
     await page.keyboard.press('Enter');
