@@ -25,12 +25,12 @@ export interface BenchBrowser {
 }
 
 /** Starts the local server over the built bench, and a browser with an empty profile. */
-export async function startBench(executablePath: string): Promise<BenchBrowser> {
-  const bench = join(root, 'dist', 'bench');
+export async function startBench(executablePath: string, project = root): Promise<BenchBrowser> {
+  const bench = join(project, 'dist', 'bench');
   if (!existsSync(join(bench, 'index.html'))) throw new Error('The bench is not built: node tools/build.mjs bench');
-  mkdirSync(shots, { recursive: true });
+  mkdirSync(join(project, 'test-results', 'browser'), { recursive: true });
   const profile = mkdtempSync(join(tmpdir(), 'tarebook-browser-'));
-  const served = await serve({ port: 0, mounts: [{ prefix: '/', folder: bench }, { prefix: '/samples/', folder: join(root, 'sample-workbooks') }] });
+  const served = await serve({ port: 0, mounts: [{ prefix: '/', folder: bench }, { prefix: '/samples/', folder: join(project, 'sample-workbooks') }] });
   const context = await playwright.launchPersistentContext(profile, { executablePath, headless: true, args: CHROMIUM_ARGS, viewport: { width: 1400, height: 900 }, acceptDownloads: true });
   const outside: string[] = [];
   const complaints: string[] = [];
@@ -62,8 +62,8 @@ export async function startBench(executablePath: string): Promise<BenchBrowser> 
 }
 
 /** Waits until a workbook is open and nothing is under way. */
-export async function ready(page: Page): Promise<void> {
-  await page.waitForFunction(() => window.tarebook?.workbook && !/…/.test(document.querySelector('.status')?.textContent ?? '…'), undefined, { timeout: 60_000 });
+export async function ready(page: Page, timeout = 60_000): Promise<void> {
+  await page.waitForFunction(() => window.tarebook?.workbook && !/…/.test(document.querySelector('.status')?.textContent ?? '…'), undefined, { timeout });
 }
 
 /** Cells of the open workbook; an error as its code. */
@@ -85,8 +85,8 @@ export async function typeInto(page: Page, sheet: string, row: number, column: n
 }
 
 /** Opens a workbook through the page's own file button. */
-export async function openBytes(page: Page, name: string, bytes: Uint8Array): Promise<void> {
+export async function openBytes(page: Page, name: string, bytes: Uint8Array, timeout = 60_000): Promise<void> {
   await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', buffer: Buffer.from(bytes) });
-  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''));
-  await ready(page);
+  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''), { timeout });
+  await ready(page, timeout);
 }

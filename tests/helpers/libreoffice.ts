@@ -11,16 +11,22 @@ const RECALCULATE = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`;
 
+/** Makes a profile in a folder whose LibreOffice recalculates what it loads; returns the argument that names it. */
+export function recalculatingProfile(folder: string): string {
+  mkdirSync(join(folder, 'profile', 'user'), { recursive: true });
+  writeFileSync(join(folder, 'profile', 'user', 'registrymodifications.xcu'), RECALCULATE);
+  return `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`;
+}
+
 /** The file as LibreOffice saves it again after recalculating every formula. */
 export function recalculatedByLibreOffice(soffice: string, xlsx: Uint8Array): Uint8Array {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-'));
   try {
-    mkdirSync(join(folder, 'profile', 'user'), { recursive: true });
-    writeFileSync(join(folder, 'profile', 'user', 'registrymodifications.xcu'), RECALCULATE);
+    const profile = recalculatingProfile(folder);
     writeFileSync(join(folder, 'in.xlsx'), xlsx);
     const done = spawnSync(
       soffice,
-      [`-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(folder, 'out'), join(folder, 'in.xlsx')],
+      [profile, '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(folder, 'out'), join(folder, 'in.xlsx')],
       { encoding: 'utf8', timeout: 170_000 },
     );
     if (done.status !== 0) throw new Error(`LibreOffice: ${done.stderr || done.stdout}`);

@@ -1,0 +1,13 @@
+/** Every row-wise function over 100,000 rows against a loop written by hand. */
+import { functionRatios } from './functions';
+import type { Part } from './measure';
+
+const ROWS = 100_000;
+const MOST = 3;
+
+export const functions: Part = async ({ runs, say }) => {
+  say(`${ROWS.toLocaleString('en-US')} rows, against a loop by hand`);
+  return functionRatios(ROWS, 5 * runs)
+    .sort((a, b) => b.ratio - a.ratio)
+    .map(({ name, ours, byHand }) => ({ part: 'functions', name, value: ours, unit: 'ms', against: { name: 'by hand', value: byHand }, bar: { most: MOST, of: 'ratio' } }));
+};

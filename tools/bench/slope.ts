@@ -1,0 +1,61 @@
+/** Cost against rows: how the time grows from 5,000 to 160,000 rows. 1 is linear, 2 would be quadratic. */
+import { recalculate } from '../../src/hosts/headless';
+import { nodeCodec } from '../../src/hosts/headless/codec';
+import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../src/xlsx';
+import { bigList } from './big-list';
+import { functionRatios } from './functions';
+import { bestOf, logLogSlope, type Measure, type Part, type PartOptions } from './measure';
+
+const ROWS = [5000, 10_000, 20_000, 40_000, 80_000, 160_000];
+type Point = readonly [rows: number, milliseconds: number];
+
+async function milliseconds(runs: number, run: () => unknown): Promise<number> {
+  const once = async (): Promise<number> => {
+    const start = performance.now();
+    await run();
+    return performance.now() - start;
+  };
+  return bestOf(runs, once, (time) => time);
+}
+
+/** Missed only where the slope is above 1 by more than twice its standard error: times on a shared machine scatter. */
+function measureOf(name: string, points: readonly Point[]): Measure {
+  const { slope, error } = logLogSlope(points);
+  const [before, last] = points.slice(-2) as [Point, Point];
+  const doubling = last[1] / before[1];
+  return { part: 'slope', name, value: slope, unit: 'power', bar: { most: 1, of: 'value' }, met: slope <= 1 + 2 * error, note: `± ${error.toFixed(2)}; ${before[0]} → ${last[0]} rows: ${doubling.toFixed(2)}× the time` };
+}
+
+function functionSlopes({ runs, say }: PartOptions): Measure[] {
+  const each = new Map<string, Point[]>();
+  const all: Point[] = [];
+  for (const rows of ROWS) {
+    say(`every row-wise function over ${rows.toLocaleString('en-US')} rows`);
+    const times = functionRatios(rows, 2 * runs + 1);
+    all.push([rows, times.reduce((sum, { ours }) => sum + ours, 0)]);
+    for (const { name, ours } of times) each.set(name, [...(each.get(name) ?? []), [rows, ours]]);
+  }
+  const [steepest] = [...each].map(([name, points]) => measureOf(`the steepest of them: ${name}`, points)).sort((a, b) => b.value - a.value);
+  return [measureOf('all row-wise functions', all), ...(steepest ? [steepest] : [])];
+}
+
+async function recalculationSlope(form: 'columns' | 'cells', words: string, { runs, say }: PartOptions): Promise<Measure> {
+  const points: Point[] = [];
+  for (const rows of ROWS) {
+    say(`recalculating ${rows.toLocaleString('en-US')} rows, ${words}`);
+    const bytes = await writeWorkbook(bigList(rows, form));
+    const time = await milliseconds(Math.min(runs, 2), async () => {
+      const model = readWorkbook(bytes, nodeCodec);
+      const { model: after } = await recalculate(model);
+      patchWorkbook(bytes, difference(model, after), nodeCodec);
+    });
+    points.push([rows, time]);
+  }
+  return measureOf(`read, recalculate, write: ${words}`, points);
+}
+
+export const slope: Part = async (options) => [
+  ...functionSlopes(options),
+  await recalculationSlope('columns', 'one formula a column', options),
+  await recalculationSlope('cells', 'one formula a cell', options),
+];
