@@ -26,7 +26,7 @@ export interface CutOptions {
   readonly dxf?: string;
 }
 
-export const CUT_SECONDS = 10;
+const CUT_SECONDS = 10;
 
 /** Makes the plan and prints it. Ends with exit code 1 where the stock does not suffice. */
 export async function runCut(options: CutOptions): Promise<CuttingPlan> {
@@ -86,7 +86,7 @@ async function cellsOf(path: string): Promise<string[][]> {
 const write = (path: string, content: string): Promise<void> => refusing(path, () => writeBytes(path, new TextEncoder().encode(content)));
 
 /** The plan as text: what is used, then the patterns in cutting order. */
-export function planText(plan: CuttingPlan): string {
+function planText(plan: CuttingPlan): string {
   const lines = [
     `${plan.status}: cost ${lengthText(plan.cost)}, at least ${lengthText(plan.lowerBound)} (gap ${(100 * plan.gap).toFixed(2)} %), ${plan.usePercent.toFixed(1)} % used, ${plan.seconds.toFixed(1)} s`,
     ...plan.stockUsed.map(({ name, length, width, used, cost, offcut }) => `${used} × ${name} (${size(length, width)})${offcut ? ', offcut' : ''}: ${lengthText(cost)}`),

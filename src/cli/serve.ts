@@ -11,7 +11,7 @@ const HOST = '127.0.0.1';
  * What the page may load: its own files. The spreadsheet sets styles from scripts, draws pictures from data
  * and blob addresses, and the cutting plans run as WebAssembly.
  */
-export const CONTENT_SECURITY_POLICY = [
+const CONTENT_SECURITY_POLICY = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self' 'unsafe-inline'",

@@ -9,9 +9,9 @@ export const FILL = 'var(--picture-fill, currentColor)';
 /** What is over or outside. */
 export const ALERT = 'var(--picture-alert, currentColor)';
 /** Behind labels, so that lines do not run through them. */
-export const GROUND = 'var(--picture-ground, Canvas)';
+const GROUND = 'var(--picture-ground, Canvas)';
 
-export const FILL_OPACITY = 0.7;
+const FILL_OPACITY = 0.7;
 
 export function text(x: number, y: number, content: string, { size, align = 'start', bold = false, fill = INK }: { size: number; align?: Align; bold?: boolean; fill?: string }): SvgNode {
   return node('text', { x, y, 'font-size': size, 'text-anchor': align, 'font-weight': bold ? 600 : undefined, fill }, content);

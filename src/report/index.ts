@@ -1,2 +1,2 @@
-export { budgetData, envelopeCase, envelopeData, logData, paretoData, percentOfChord } from './figures';
+export { envelopeCase, percentOfChord } from './figures';
 export { reportHtml, type ReportInput } from './report';

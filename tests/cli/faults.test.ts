@@ -4,7 +4,7 @@ import { chmodSync, existsSync, lstatSync, mkdtempSync, readdirSync, readFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { writeBytes } from '../../src/hosts/headless';
+import { writeBytes } from '../../src/hosts/headless/files';
 import type { CellModel } from '../../src/workbook';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 

@@ -1,6 +1,7 @@
 /** FAA Advisory Circular 43.13-1B, chapter 4, section 4 (metal repair procedures): rivets. */
 import { describe, expect, it } from 'vitest';
-import { checkRivet, rivet, shearDiameter } from '../../src/core/fastener';
+import { checkRivet, rivet } from '../../src/core/fastener';
+import { shearDiameter } from '../../src/core/fastener/strength';
 import { call, findDefinition, type Cell } from '../../src/functions';
 
 const tare = (name: string, ...args: Cell[]): Cell => call(findDefinition(name)!, args) as Cell;

@@ -1,6 +1,7 @@
 /** United States Army and Navy manuals on solid rivets, and the Army's specification of driven heads. */
 import { describe, expect, it } from 'vitest';
-import { checkRivet, formedHeadHeight, pickRivet, rivet, SOLID_SIZES, type SolidRivet } from '../../src/core/fastener';
+import { checkRivet, pickRivet, rivet, SOLID_SIZES, type SolidRivet } from '../../src/core/fastener';
+import { formedHeadHeight } from '../../src/core/fastener/check';
 import { call, findDefinition, type Cell } from '../../src/functions';
 
 const tare = (name: string, ...args: Cell[]): Cell => call(findDefinition(name)!, args) as Cell;

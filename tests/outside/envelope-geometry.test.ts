@@ -5,7 +5,8 @@
 import fc from 'fast-check';
 import Module, { type CrossSection, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { armOnLine, armsAt, contains, judge, makeEnvelope, reachableOutline, stretches, worstLoadings, type Airplane, type Envelope, type Load } from '../../src/core/balance';
+import { armsAt, contains, judge, makeEnvelope, reachableOutline, worstLoadings, type Airplane, type Envelope, type Load } from '../../src/core/balance';
+import { armOnLine, stretches } from '../../src/core/balance/load-line';
 import { call, findDefinition, type Matrix } from '../../src/functions';
 
 let kernel: ManifoldToplevel;

@@ -3,8 +3,8 @@
  * functions and through the models of weighing and loading. "From memory" marks figures that were not read again.
  */
 import { describe, expect, it } from 'vitest';
-import { ballastIntoEnvelope, ballastWeight, makeEnvelope, weigh, wheelArms, type Gear } from '../../src/core/balance';
-import { rollUp } from '../../src/core/mass';
+import { ballastIntoEnvelope, ballastWeight, makeEnvelope, weigh, type Gear } from '../../src/core/balance';
+import { RollUpSum } from '../../src/core/mass';
 import { call, findDefinition, type Argument, type Matrix } from '../../src/functions';
 
 const tare = (name: string, ...args: Argument[]): number => {
@@ -53,7 +53,7 @@ describe('empty-weight CG by the four formulas: wheels 78 in (nose) and 222 in (
   ];
 
   it.each(cases)('%s', (_label, gear, mainArm, wheelbase, third, weight, printed) => {
-    const arms = wheelArms(gear, mainArm, wheelbase);
+    const arms = { main: mainArm, third: gear === 'tailwheel' ? mainArm + wheelbase : mainArm - wheelbase };
     const main = weight - third;
     const points = [
       { name: 'left', reading: main / 2, tare: 0, arm: arms.main },
@@ -94,8 +94,9 @@ describe('the law of the lever (from memory): 100 lb at 50, 100 lb at 90, 200 lb
     expect(tare('CG', column(100, 100, 200), column(50, 90, 150))).toBe(110);
   });
   it('the roll-up has both', () => {
-    const rows = [[100, 50], [100, 90], [200, 150]].map(([weight, arm]) => ({ group: 'Lever', weight: weight!, at: [arm!, 0, 0] as const }));
-    expect(rollUp(rows).total).toMatchObject({ weight: 400, center: [110, 0, 0], moment: [44000, 0, 0] });
+    const sum = new RollUpSum();
+    for (const [weight, arm] of [[100, 50], [100, 90], [200, 150]] as const) sum.add('Lever', weight, arm);
+    expect(sum.result().total).toMatchObject({ weight: 400, center: [110, 0, 0], moment: [44000, 0, 0] });
   });
   it('the datum may stand anywhere: 110 from A’s side is 60 aft of A', () => expect(tare('CG', column(100, 100, 200), column(0, 40, 100))).toBe(60));
 });

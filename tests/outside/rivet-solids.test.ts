@@ -4,7 +4,11 @@
  */
 import Module, { type Manifold as Solid, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { BLIND_SIZES, blindRivet, blindVolumes, FLUSH_HEAD_ANGLE, flushHeadHeight, rivetWeight, SOLID_SIZES, solidRivet, solidVolume, UNIVERSAL_HEAD } from '../../src/core/fastener';
+import { rivetWeight, SOLID_SIZES } from '../../src/core/fastener';
+import { BLIND_SIZES } from '../../src/core/fastener/blind-data';
+import { blindRivet, solidRivet } from '../../src/core/fastener/designation';
+import { FLUSH_HEAD_ANGLE, UNIVERSAL_HEAD } from '../../src/core/fastener/solid-data';
+import { blindVolumes, flushHeadHeight, solidVolume } from '../../src/core/fastener/volume';
 import { call, findDefinition } from '../../src/functions';
 
 const SEGMENTS = 512;

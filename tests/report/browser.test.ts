@@ -5,7 +5,7 @@ import { chromium as browserType, type Browser, type Page } from 'playwright-cor
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
 import { budgetPicture, costPicture, envelopePicture, logPicture, paretoPicture, toSvgText, type SvgNode } from '../../src/pictures';
-import { budgetData, envelopeData, logData, paretoData } from '../../src/report';
+import { budgetData, envelopeData, logData, paretoData } from '../../src/report/figures';
 import { balanceModels, projectSheetsOf, weightsModel, type WorkbookModel } from '../../src/workbook';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';

@@ -14,9 +14,6 @@ export const armFromMac = (percent: number, lemac: number, mac: number): number 
 /** The arm after a part of the weight has been moved. */
 export const shiftedArm = ({ weight, arm }: Load, moved: number, from: number, to: number): number => arm + (moved * (to - from)) / weight;
 
-/** The weight that must move from one station to another to bring the centre of gravity to `target`; negative: the other way. */
-export const weightToShift = ({ weight, arm }: Load, target: number, from: number, to: number): number => (weight * (target - arm)) / (to - from);
-
 /**
  * Ballast that brings the centre of gravity to `target`: weight × (target − arm) / (ballast arm − target).
  * Undefined where no weight at that arm can do it (it would have to be taken away).

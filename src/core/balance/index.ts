@@ -1,8 +1,8 @@
-export { armFromMac, ballastWeight, percentMac, shiftedArm, weightToShift, type Load } from './arms';
-export { TOLERANCE, armsAt, contains, limitPieces, makeEnvelope, type Envelope, type LimitPiece, type Range } from './envelope';
-export { armOnLine, ballastIntoEnvelope, endOf, pointsOn, stretches, type LoadLine, type Stretch } from './load-line';
+export { armFromMac, ballastWeight, percentMac, shiftedArm, type Load } from './arms';
+export { armsAt, contains, makeEnvelope, type Envelope, type LimitPiece, type Range } from './envelope';
+export { ballastIntoEnvelope, type LoadLine, type Stretch } from './load-line';
 export { INCH_POUND, LIMITS_CAUTION, judge, judgementWords, sayNumber, type Finding, type Judgement, type Wording } from './judge';
-export { weigh, wheelArms, type Correction, type Gear, type WeighedPoint, type WeighingPoint, type WeighingRecord, type WeighingResult } from './weighing';
-export { burnLines, judgeCase, loadedPoint, type Airplane, type CaseResult, type LoadedPoint, type LoadingCase, type Station, type StationFinding } from './loading';
+export { weigh, type Correction, type Gear, type WeighedPoint, type WeighingPoint, type WeighingRecord, type WeighingResult } from './weighing';
+export { judgeCase, type Airplane, type CaseResult, type LoadedPoint, type LoadingCase, type Station, type StationFinding } from './loading';
 export { allInside, reachableOutline, worstLoadings, type LeastMargin, type WorstLoading, type WorstLoadings } from './extremes';
 export { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from './hinge';

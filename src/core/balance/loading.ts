@@ -59,7 +59,7 @@ export function loadedPoint({ empty, stations }: Pick<Airplane, 'empty' | 'stati
 }
 
 /** One line a tank that has fuel above its minimum, in the order of burning. */
-export function burnLines(airplane: Airplane, loads: readonly number[]): LoadLine[] {
+function burnLines(airplane: Airplane, loads: readonly number[]): LoadLine[] {
   const lines: LoadLine[] = [];
   let start: Load = loadedPoint(airplane, loads);
   airplane.stations.forEach(({ fuel, arm, min }, index) => {

@@ -65,12 +65,3 @@ export function weigh({ points, corrections = [], chord }: WeighingRecord): Weig
   if (!asWeighed || !empty) return undefined;
   return { points: weighed, asWeighed, ...empty, percentMac: chord && percentMac(empty.arm, chord.lemac, chord.mac) };
 }
-
-/**
- * Arms of the wheels from two measurements on the floor.
- * @param mainArm   of the main wheels' axles from the datum (negative: ahead of it)
- * @param wheelbase from the main axles to the tailwheel's or nosewheel's, above 0
- */
-export function wheelArms(gear: Gear, mainArm: number, wheelbase: number): { readonly main: number; readonly third: number } {
-  return { main: mainArm, third: gear === 'tailwheel' ? mainArm + wheelbase : mainArm - wheelbase };
-}

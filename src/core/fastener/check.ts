@@ -92,6 +92,7 @@ const FORMED_HEAD = { width: 1.5, height: 0.5, source: 'AC 43.13-1B ¶4-57' } as
 /**
  * Height that the formed head would have at a width of 1.5D, from the metal that stands out of the sheets
  * less what swells the shank to fill the hole.
+ * @internal
  */
 export function formedHeadHeight(rivet: SolidRivet, grip: number): number {
   const { shank } = solidSize(rivet.dash);

@@ -15,12 +15,12 @@ import { FLUSH_HEAD_ANGLE, SOLID_SIZES, UNIVERSAL_HEAD, type SolidSize } from '.
 
 export const cylinder = (diameter: number, length: number): number => ((Math.PI * diameter ** 2) / 4) * length;
 
-/** Cap of a sphere from its base diameter and height. */
+/** Cap of a sphere from its base diameter and height. @internal */
 export const sphericalCap = (diameter: number, height: number): number => ((Math.PI * height) / 6) * (3 * (diameter / 2) ** 2 + height ** 2);
 
-export const frustum = (from: number, to: number, length: number): number => ((Math.PI * length) / 12) * (from ** 2 + from * to + to ** 2);
+const frustum = (from: number, to: number, length: number): number => ((Math.PI * length) / 12) * (from ** 2 + from * to + to ** 2);
 
-/** A spherical cap with a bore along its axis. */
+/** A spherical cap with a bore along its axis. @internal */
 export function boredCap(diameter: number, height: number, bore: number): number {
   const a = diameter / 2;
   const b = bore / 2;

@@ -36,7 +36,7 @@ export function polygonArea(points: readonly (Point | readonly number[] | null)[
 }
 
 /** "The edge from point 1 to point 2 crosses the edge from point 3 to point 4". */
-export const describe = ({ first, second, how }: Meeting): string =>
+const describe = ({ first, second, how }: Meeting): string =>
   `The edge from point ${first[0]} to point ${first[1]} ${how} the edge from point ${second[0]} to point ${second[1]}`;
 
 /** Edges of a closed polygon that cross; those that only touch are let pass. */

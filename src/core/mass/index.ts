@@ -1,12 +1,11 @@
 export { Tally, type Point } from './tally';
-export { ByGroup, NO_GROUP, RollUpSum, TOTAL, rollUp, type GroupTotal, type MassRow, type RollUp } from './roll-up';
-export { NO_INERTIA, addInertia, inertiaAbout, massProperties, moveReference, type Body, type Inertia, type MassProperties } from './inertia';
+export { RollUpSum, TOTAL, type GroupTotal, type RollUp } from './roll-up';
+export { inertiaAbout, massProperties, type Body, type Inertia, type MassProperties } from './inertia';
 export { AXES, plateInertia, rodInertia, tubeInertia, type Axis } from './own-inertia';
-export { SIDES, bothSides, mirror, type Sides } from './mirror';
+export { SIDES, bothSides, type Sides } from './mirror';
 export { evenStations } from './stations';
 export { GROWTH_ALLOWANCES, GROWTH_SOURCE, STATUSES, forecastWeight, growthAllowance, isWeighed, type Allowance, type Status } from './growth';
 export { budget, type BudgetGoal, type BudgetLine, type BudgetPart } from './budget';
 export { weightBands, type TolerancedRow, type WeightBand } from './band';
-export { THICKNESS_TOLERANCES, THICKNESS_TOLERANCE_SOURCE, thicknessTolerance, type ThicknessTolerance } from './thickness-tolerance';
+export { THICKNESS_TOLERANCE_SOURCE, thicknessTolerance, type ThicknessTolerance } from './thickness-tolerance';
 export { applyBias, isBiasCertain, weighingBias, type Bias, type Corrected, type WeighedPart } from './bias';
-export { student95 } from './student';

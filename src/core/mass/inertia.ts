@@ -46,19 +46,11 @@ function ofPoint(weight: number, [x, y, z]: Point): Inertia {
   };
 }
 
-export function addInertia(a: Inertia, b: Inertia): Inertia {
+function addInertia(a: Inertia, b: Inertia): Inertia {
   return { xx: a.xx + b.xx, yy: a.yy + b.yy, zz: a.zz + b.zz, xy: a.xy + b.xy, xz: a.xz + b.xz, yz: a.yz + b.yz };
 }
 
 const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-
-/**
- * Parallel axis theorem: the inertia of a body about a point, from that about its centre of gravity.
- * @param offset from the point to the centre of gravity, in
- */
-export function moveReference(aboutCenter: Inertia, weight: number, offset: Point): Inertia {
-  return addInertia(aboutCenter, ofPoint(weight, offset));
-}
 
 /** Inertia of bodies about a point (in from the datum). */
 export function inertiaAbout(bodies: Iterable<Body>, point: Point): Inertia {

@@ -11,7 +11,7 @@ function mirrorInertia({ xx, yy, zz, xy, xz, yz }: Inertia): Inertia {
 }
 
 /** The same part on the other side of the plane of symmetry. */
-export function mirror(body: Body): Body {
+function mirror(body: Body): Body {
   const { weight, at, own } = body;
   return { weight, at: [at[0], at[1] === 0 ? 0 : -at[1], at[2]], ...(own ? { own: mirrorInertia(own) } : {}) };
 }

@@ -2,17 +2,8 @@
 import { Tally, type Point } from './tally';
 
 /** What rows without a group are gathered under. */
-export const NO_GROUP = '(no group)';
+const NO_GROUP = '(no group)';
 export const TOTAL = 'Total';
-
-export interface MassRow {
-  readonly group: string;
-  /** Weight of one piece, lb; negative for what is taken off. */
-  readonly weight: number;
-  readonly at: Point;
-  /** Pieces; 1 where it is not given. */
-  readonly quantity?: number;
-}
 
 export interface GroupTotal {
   readonly group: string;
@@ -82,11 +73,4 @@ export class RollUpSum {
     for (const { value } of entries) all.merge(value);
     return { groups: entries.map(({ name, value }) => totalOf(name, value)), total: totalOf(TOTAL, all) };
   }
-}
-
-/** Rolls rows up: weight (lb), centre of gravity (in) and moment (lb·in) of each group and of all. */
-export function rollUp(rows: Iterable<MassRow>): RollUp {
-  const sum = new RollUpSum();
-  for (const { group, weight, at, quantity = 1 } of rows) sum.add(group, weight * quantity, at[0], at[1], at[2]);
-  return sum.result();
 }

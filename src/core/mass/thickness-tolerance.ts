@@ -11,7 +11,7 @@ export interface ThicknessTolerance {
 export const THICKNESS_TOLERANCE_SOURCE =
   'Mill tolerances of flat aluminium sheet over 36 to 54 in wide, steps of FED-STD-245 (later editions: ANSI H35.2); from memory, verify';
 
-/** Sheet from .018 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold to. */
+/** Sheet from .018 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold to. @internal */
 export const THICKNESS_TOLERANCES: readonly ThicknessTolerance[] = [
   { upTo: 0.028, plusMinus: 0.0025 },
   { upTo: 0.036, plusMinus: 0.0025 },

@@ -6,8 +6,9 @@
  */
 import { InputError, NotListedError } from '../input-error';
 
-/** 0000 is −3 in the formula, 000 −2, 00 −1. */
+/** 0000 is −3 in the formula, 000 −2, 00 −1. @internal */
 export const THICKEST_GAUGE = -3;
+/** @internal */
 export const THINNEST_GAUGE = 40;
 
 /** Thickness of gauge number n (−3 for 0000), inches, as the standard prints it. */

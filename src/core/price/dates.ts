@@ -24,10 +24,3 @@ export function serialFromIso(text: string): number | undefined {
   if (iso !== match.slice(1, 4).join('-')) return undefined;
   return Math.round((time - EPOCH) / DAY);
 }
-
-/** Whole days from `quotedOn` to `today`, both "year-month-day". */
-export function ageInDays(quotedOn: string, today: string): number | undefined {
-  const from = serialFromIso(quotedOn);
-  const to = serialFromIso(today);
-  return from === undefined || to === undefined ? undefined : to - from;
-}

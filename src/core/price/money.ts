@@ -46,21 +46,3 @@ export function formatMoney(amount: number, currency: string): string {
   const digits = new Decimal(amount).toFixed(minorDigits(currency), Decimal.ROUND_HALF_UP);
   return currency ? `${digits} ${currency}` : digits;
 }
-
-/** Splits `amount` over `shares` in proportion, to the minor unit, so that the parts sum to it exactly (largest remainder). */
-export function apportion(amount: number, shares: readonly number[], currency: string): number[] {
-  const total = shares.reduce((sum, share) => sum.plus(share), new Decimal(0));
-  if (total.lte(0)) return shares.map(() => 0);
-  const scale = new Decimal(10).pow(minorDigits(currency));
-  const minor = new Decimal(amount).times(scale).round();
-  const exact = shares.map((share) => minor.times(share).div(total));
-  const floors = exact.map((part) => part.floor());
-  let rest = minor.minus(floors.reduce((sum, part) => sum.plus(part), new Decimal(0))).toNumber();
-  const order = exact.map((part, index) => ({ index, left: part.minus(floors[index]!).toNumber() })).sort((a, b) => b.left - a.left || a.index - b.index);
-  for (const { index } of order) {
-    if (rest <= 0) break;
-    floors[index] = floors[index]!.plus(1);
-    rest -= 1;
-  }
-  return floors.map((part) => part.div(scale).toNumber());
-}

@@ -47,7 +47,7 @@ export interface Terms {
 
 /** Splits MINUTES_EACH of the fasteners: common practice, no source; a builder's own log is better. */
 const DRILL_MINUTES = 0.5;
-export const DEFAULT_MINUTES: Terms['minutes'] = {
+const DEFAULT_MINUTES: Terms['minutes'] = {
   solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
   blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
 };

@@ -70,7 +70,7 @@ function diameterOf(word: string): number | undefined {
 }
 
 /** The rivet of a joint as it is designed. */
-export const designedRivet = ({ style = 'universal', diameter, grip, rounding, alloy }: Seat): Rivet => pickRivet(style, diameter, grip, rounding, alloy);
+const designedRivet = ({ style = 'universal', diameter, grip, rounding, alloy }: Seat): Rivet => pickRivet(style, diameter, grip, rounding, alloy);
 
 /**
  * The solid rivet that a joint's strength is set against: its own, or where its own is blind the universal

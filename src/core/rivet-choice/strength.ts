@@ -28,7 +28,7 @@ export const SHEAR_CAUTION =
   'Shear of the rivets alone, in one plane: in thin sheet the sheet tears first, and bearing, head and fatigue are not looked at. Structural joints come from the designer’s drawings.';
 
 /** Single shear, lb; undefined where neither a table nor the maker's figure has it. */
-export function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined {
+function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined {
   if (rivet.kind === 'blind') {
     const typed = makers[shearKey(rivet.pair, rivet.dash)];
     return typed !== undefined && typed > 0 ? typed : undefined;

@@ -52,7 +52,7 @@ export function barRows(problem: BarProblem): RowBounds[] {
 export const moneyUnit = ({ sources }: BarProblem): number => Math.max(...sources.map(({ cost }) => cost)) || 1;
 
 /** One pattern for every kind and source that it fits, filled with that kind alone. */
-export function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
+function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
   return sources.flatMap(({ capacity, available }, source) =>
     kinds.flatMap(({ size, demand }, kind) => {
       const fit = Math.min(demand, Math.floor((capacity + FIT) / size));

@@ -23,7 +23,7 @@ const DIVES = 12;
 const MIP_NODES = 400;
 const EPS = 1e-6;
 
-export const isShort = ({ short }: BarSolution): boolean => short.some((count) => count > 0);
+const isShort = ({ short }: BarSolution): boolean => short.some((count) => count > 0);
 
 /** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
 export async function searchBars(problem: BarProblem, solver: LinearSolver, control: Control, seed: number): Promise<SearchResult> {

@@ -12,7 +12,7 @@ export async function loadHighsSolver(options?: InitOptions): Promise<LinearSolv
 }
 
 /** The planner's solver over a loaded HiGHS. */
-export function highsSolver(highs: Highs): LinearSolver {
+function highsSolver(highs: Highs): LinearSolver {
   const far = (value: number): number => (value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value);
   return {
     model: (rows, columns) => linearModel(highs, far, rows, columns),

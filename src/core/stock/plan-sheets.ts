@@ -2,7 +2,6 @@
 import { InputError } from '../input-error';
 import { Control } from './control';
 import { gapOf, gather, availableOf, checkKerf, checkPart, checkStock, Dealer, planCosts, statusOf, stockUses, tidy } from './plan-input';
-import type { Lie } from './lie';
 import type { Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
 import { spendSheetOffcuts } from './sheet-offcuts';
 import { stripClasses, type CutSheet, type SheetProblem, type SheetSource, type StripClass, type Way } from './sheet-problem';
@@ -150,6 +149,3 @@ function group(sheets: readonly CutSheetUse[]): SheetPatternUse[] {
   }
   return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
 }
-
-/** Which way a part may lie, in words for a list. */
-export const LIE_WORDS: Readonly<Record<Lie, string>> = { along: 'along the sheet', across: 'across the sheet', any: 'either way' };

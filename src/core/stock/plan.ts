@@ -176,9 +176,3 @@ export function placements({ direction, strips }: SheetPatternUse): Placement[] 
 export function stripPlaces({ direction, strips, length, width }: SheetPatternUse): Rectangle[] {
   return strips.map(({ from, width: across }) => (direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width }));
 }
-
-/**
- * How a part must lie so that its bend lines run across the grain, the way in which sheet bends with the
- * smallest radius (FAA-H-8083-31, chapter 4). The grain runs along the sheet's length.
- */
-export const lieForBends = (bendLines: 'along its length' | 'along its width'): Lie => (bendLines === 'along its length' ? 'across' : 'along');

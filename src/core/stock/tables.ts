@@ -19,7 +19,7 @@ export interface TableColumn<K extends string> {
 export type PartKey = 'name' | 'length' | 'width' | 'quantity' | 'grain';
 export type StockKey = 'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
 
-export const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
+const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Part' },
   { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet part: along the strip, unless it may be turned' },
   { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet part; none for a bar' },
@@ -27,7 +27,7 @@ export const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
   { key: 'grain', header: 'Grain', kind: 'choice', choices: LIES, required: false, help: 'How the length lies to the grain, which runs along the sheet: along (blank), across, or any' },
 ];
 
-export const STOCK_COLUMNS: readonly TableColumn<StockKey>[] = [
+const STOCK_COLUMNS: readonly TableColumn<StockKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Sheet, bar or leftover' },
   { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet: the way its grain runs' },
   { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet; none for a bar' },

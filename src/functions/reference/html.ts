@@ -6,7 +6,7 @@ export const escape = (text: string): string => text.replace(/[&<>"]/g, (sign) =
 export const CAUTION =
   'An estimate is not a weighing. Loading limits come from the aircraft’s own documents, structural joints from the designer’s drawings; local rules and licensed inspection come first.';
 
-export const STYLE = `
+const STYLE = `
 :root { color-scheme: light dark; --line: color-mix(in srgb, currentColor 22%, transparent); --soft: color-mix(in srgb, currentColor 7%, transparent); font: 16px/1.55 system-ui, "Segoe UI", sans-serif; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 52rem; padding: 1.25rem 1rem 4rem; }

@@ -20,6 +20,7 @@ export function registerFunctions(runtime: CustomFunctionsRuntime, definitions: 
 /**
  * The function as Excel calls it. One value comes back as an array of one, a blank as ''; an error of the
  * whole function is thrown, an error in a row stands in its cell.
+ * @internal
  */
 export function excelHandler(definition: Definition, runtime: CustomFunctionsRuntime): (...args: unknown[]) => unknown[][] {
   const { parameters } = definition;

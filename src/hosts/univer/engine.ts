@@ -90,7 +90,7 @@ export function closeWorkbook(engine: Engine, id: string): void {
 }
 
 /** Makes a table known to formulas by its name, or its new range. */
-export function registerTable(injector: Injector, workbook: string, sheet: string, table: TableModel): void {
+function registerTable(injector: Injector, workbook: string, sheet: string, table: TableModel): void {
   const { range } = table;
   injector.get(ISuperTableService).registerTable(workbook, table.name, {
     sheetId: sheet,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../../src/core/input-error';
-import { armsAt, contains, judge, judgementWords, limitPieces, makeEnvelope, sayNumber, type Envelope } from '../../../src/core/balance';
+import { armsAt, contains, judge, judgementWords, makeEnvelope, sayNumber, type Envelope } from '../../../src/core/balance';
+import { limitPieces } from '../../../src/core/balance/envelope';
 
 const envelopeOf = (...corners: readonly (readonly [arm: number, weight: number])[]): Envelope => makeEnvelope(corners.map(([arm, weight]) => ({ arm, weight })));
 /** Forward limit 35 up to 1,600 lb, sloping to 41 at 2,100; aft limit 47. */

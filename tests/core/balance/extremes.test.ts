@@ -1,7 +1,8 @@
 /** The search for the worst loadings against brute force: every corner that the ranges and the weight limit have. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { allInside, armsAt, contains, loadedPoint, makeEnvelope, worstLoadings, type Airplane, type Envelope, type Station, type WorstLoading } from '../../../src/core/balance';
+import { allInside, armsAt, contains, makeEnvelope, worstLoadings, type Airplane, type Envelope, type Station, type WorstLoading } from '../../../src/core/balance';
+import { loadedPoint } from '../../../src/core/balance/loading';
 
 const envelopeOf = (corners: readonly (readonly [arm: number, weight: number])[]): Envelope => makeEnvelope(corners.map(([arm, weight]) => ({ arm, weight })));
 const wide = (top: number): Envelope => envelopeOf([[-500, 100], [500, 100], [500, top], [-500, top]]);

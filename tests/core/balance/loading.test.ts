@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { armOnLine, ballastIntoEnvelope, contains, endOf, judgeCase, loadedPoint, makeEnvelope, stretches, type Airplane } from '../../../src/core/balance';
+import { ballastIntoEnvelope, contains, judgeCase, makeEnvelope, type Airplane } from '../../../src/core/balance';
+import { armOnLine, endOf, stretches } from '../../../src/core/balance/load-line';
+import { loadedPoint } from '../../../src/core/balance/loading';
 
 const envelope = makeEnvelope([[35, 1000], [47, 1000], [47, 2100], [41, 2100], [35, 1600]].map(([arm, weight]) => ({ arm: arm!, weight: weight! })));
 const airplane: Airplane = {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkRivet, findingsText, formedHeadHeight, inMillimetres, rivet, rivetShear, type Layout, type SolidRivet } from '../../../src/core/fastener';
+import { checkRivet, findingsText, inMillimetres, rivet, rivetShear, type Layout, type SolidRivet } from '../../../src/core/fastener';
+import { formedHeadHeight } from '../../../src/core/fastener/check';
 import { NotListedError } from '../../../src/core/input-error';
 
 const good = (designation: string, changes: Partial<Layout> = {}): Layout => {

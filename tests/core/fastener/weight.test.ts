@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { BLIND_GRIPS, BLIND_PAIRS, blindRivet, boredCap, holeMetal, rivet, rivetHole, rivetsPerPound, rivetWeight, SOLID_SIZES, solidRivet, sphericalCap, type BlindPair } from '../../../src/core/fastener';
+import { BLIND_PAIRS, holeMetal, rivet, rivetHole, rivetsPerPound, rivetWeight, SOLID_SIZES, type BlindPair } from '../../../src/core/fastener';
+import { BLIND_GRIPS } from '../../../src/core/fastener/blind-data';
+import { blindRivet, solidRivet } from '../../../src/core/fastener/designation';
+import { boredCap, sphericalCap } from '../../../src/core/fastener/volume';
 import { densityOf, material } from '../../../src/core/material';
 
 describe('weights of rivets', () => {

@@ -1,6 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_GROUP, rollUp, RollUpSum, Tally, type MassRow } from '../../../src/core/mass';
+import { RollUpSum, Tally, type Point, type RollUp } from '../../../src/core/mass';
+
+interface MassRow {
+  readonly group: string;
+  readonly weight: number;
+  readonly at: Point;
+  readonly quantity?: number;
+}
+
+function rollUp(rows: readonly MassRow[]): RollUp {
+  const sum = new RollUpSum();
+  for (const { group, weight, at, quantity = 1 } of rows) sum.add(group, weight * quantity, at[0], at[1], at[2]);
+  return sum.result();
+}
 
 const part = (group: string, weight: number, x: number, quantity?: number): MassRow => ({ group, weight, at: [x, 0, 0], ...(quantity === undefined ? {} : { quantity }) });
 
@@ -16,7 +29,7 @@ describe('rolling up', () => {
   });
 
   it('gathers rows without a group', () => {
-    expect(rollUp([part('', 1, 0), part('  ', 2, 0)]).groups).toMatchObject([{ group: NO_GROUP, weight: 3 }]);
+    expect(rollUp([part('', 1, 0), part('  ', 2, 0)]).groups).toMatchObject([{ group: '(no group)', weight: 3 }]);
   });
 
   it('has no arm where the weights cancel, also when rounding leaves a crumb', () => {

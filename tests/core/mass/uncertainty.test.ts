@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyBias, isBiasCertain, student95, THICKNESS_TOLERANCES, thicknessTolerance, weighingBias, weightBands, type TolerancedRow } from '../../../src/core/mass';
+import { applyBias, isBiasCertain, thicknessTolerance, weighingBias, weightBands, type TolerancedRow } from '../../../src/core/mass';
+import { student95 } from '../../../src/core/mass/student';
+import { THICKNESS_TOLERANCES } from '../../../src/core/mass/thickness-tolerance';
 
 const row = (weight: number, fraction: number, more: Partial<TolerancedRow> = {}): TolerancedRow => ({ group: 'A', weight, tolerance: { fraction }, ...more });
 const first = (...rows: TolerancedRow[]) => weightBands(rows)[0]!;

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gaugeName, gaugeThickness, nearestGauge, parseGauge, THICKEST_GAUGE, THINNEST_GAUGE } from '../../../src/core/material';
+import { gaugeName, gaugeThickness, nearestGauge, parseGauge } from '../../../src/core/material';
+import { THICKEST_GAUGE, THINNEST_GAUGE } from '../../../src/core/material/gauges';
 
 const gauges = fc.integer({ min: THICKEST_GAUGE, max: THINNEST_GAUGE });
 

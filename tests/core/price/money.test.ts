@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { apportion, extend, formatMoney, roundMoney, sumMoney } from '../../../src/core/price';
+import { extend, formatMoney, roundMoney, sumMoney } from '../../../src/core/price';
 
 describe('rounding', () => {
   it.each([
@@ -26,15 +26,6 @@ describe('sums', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: -1_000_000, max: 1_000_000 }), { maxLength: 200 }), (cents) => {
         expect(sumMoney(cents.map((cent) => cent / 100), 'USD')).toBe(cents.reduce((sum, cent) => sum + cent, 0) / 100 + 0);
-      }),
-    );
-  });
-
-  it('of an apportioned amount are the amount', () => {
-    expect(apportion(10, [1, 1, 1], 'USD')).toEqual([3.34, 3.33, 3.33]);
-    fc.assert(
-      fc.property(fc.integer({ min: 0, max: 1_000_000 }), fc.array(fc.integer({ min: 1, max: 1000 }), { minLength: 1, maxLength: 30 }), (cents, shares) => {
-        expect(sumMoney(apportion(cents / 100, shares, 'USD'), 'USD')).toBe(cents / 100);
       }),
     );
   });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lieForBends, placements, planSheets, type SheetPart, type SheetPlanOptions, type SheetStock } from '../../../src/core/stock';
+import { planSheets, type SheetPart, type SheetPlanOptions, type SheetStock } from '../../../src/core/stock';
+import { placements } from '../../../src/core/stock/plan';
 import { checkSheetPlan } from './check-plan';
 import { processorTime, solver } from './solver';
 import { wingParts } from './wing-parts';
@@ -29,11 +30,6 @@ describe('a plan of sheets', () => {
     const made = await plan([{ ...part, lie: 'any' }], [SHEET]);
     expect(made.patterns[0]!.strips[0]).toMatchObject({ width: 40, pieces: [{ length: 60, turned: true }] });
     expect((await plan([{ ...part, lie: 'across' }], [SHEET])).patterns[0]!.strips[0]!.pieces[0]!.turned).toBe(true);
-  });
-
-  it('lays parts so that bend lines run across the grain', () => {
-    expect(lieForBends('along its length')).toBe('across');
-    expect(lieForBends('along its width')).toBe('along');
   });
 
   it('takes the size that costs least, and both where that is less', async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { openHeadless } from '../../../src/hosts/headless';
+import { openHeadless } from '../../../src/hosts/headless/open';
 import { readWorkbook, writeWorkbook } from '../../../src/xlsx';
 import { contractModel, workbookContract } from '../../workbook/contract';
 import { changedParts, fixture } from '../../xlsx/parts';

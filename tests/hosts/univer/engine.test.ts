@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { calculate, loadWorkbook, sheetId, startEngine } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, startEngine } from '../../../src/hosts/univer';
+import { sheetId } from '../../../src/hosts/univer/snapshot';
 import type { CellModel, WorkbookModel } from '../../../src/workbook';
 
 const formula = (text: string): CellModel => ({ value: null, formula: text });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { recordBody, recordPage } from '../../../src/pane/balance/weighing-record';
-import { projectSheetsOf, readWeighing, type Weighing } from '../../../src/workbook';
+import { projectSheetsOf, type Weighing } from '../../../src/workbook';
+import { readWeighing } from '../../../src/workbook/project/weighing';
 import { airplanes } from './models';
 
 const { values } = projectSheetsOf(airplanes());

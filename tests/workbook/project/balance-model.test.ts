@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/functions';
-import { airplaneSheets, balanceModel, balanceModels, CASES, CORRECTIONS, ENVELOPE, LOADING, projectSheetNames, WEIGHING } from '../../../src/workbook';
+import { balanceModels, CASES, CORRECTIONS, ENVELOPE, LOADING, projectSheetNames, WEIGHING } from '../../../src/workbook';
+import { airplaneSheets } from '../../../src/workbook/project/airplane-sheets';
 import { header, row, sheet, valuesOf } from './sheets';
 
 const weighing = (points: readonly Record<string, Cell>[], facts: Cell[][] = [], corrections: readonly Record<string, Cell>[] = []): Cell[][] => [
@@ -154,7 +155,7 @@ describe('the sheets of an airplane', () => {
   });
 
   it('give no model where they are without their headers', () => {
-    expect(balanceModel(valuesOf({ Weighing: [['nothing']] }), { name: '', weighing: 'Weighing' })).toBeUndefined();
+    expect(balanceModels(valuesOf({ Weighing: [['nothing']] }), ['Weighing'])).toEqual([]);
   });
 
   it('find a case’s columns by the labels of the form', () => {

@@ -15,13 +15,13 @@ import {
   newAllowancesSheet,
   newLoadingSheet,
   newLogSheet,
-  readGrowthAllowances,
-  readLog,
   readProjectSheets,
   USUAL_STATIONS,
   type BalanceModel,
   type Edit,
 } from '../../../src/workbook';
+import { readGrowthAllowances } from '../../../src/workbook/project/allowances';
+import { readLog } from '../../../src/workbook/project/log';
 
 let number = 0;
 async function openEmpty(): Promise<{ workbook: UniverWorkbook; make(edits: readonly Edit[]): Promise<void> }> {
