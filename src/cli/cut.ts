@@ -7,6 +7,7 @@ import { readBytes, writeBytes } from '../hosts/headless/files';
 import { EXIT, Stop } from './exit';
 import { refusing } from './open';
 import { Progress } from './progress';
+import { shown } from './terminal';
 
 export interface CutOptions {
   /** CSV files. */
@@ -40,7 +41,7 @@ export async function runCut(options: CutOptions): Promise<CuttingPlan> {
   const plan = await make(parts.sheets, parts.parts, stock.stock, options);
   if (options.csv !== undefined) await write(options.csv, planCsv(plan));
   if (options.dxf !== undefined) await write(options.dxf, planDxf(plan));
-  process.stdout.write(options.json ? `${JSON.stringify(plan, null, 2)}\n` : planText(plan));
+  process.stdout.write(options.json ? `${JSON.stringify(plan, null, 2)}\n` : shown(planText(plan)));
   if (plan.missing.length > 0) throw new Stop(EXIT.findings, `The stock does not suffice for ${plan.missing.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`);
   return plan;
 }

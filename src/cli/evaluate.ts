@@ -3,6 +3,7 @@ import { CellError } from '../functions';
 import { EXIT, Stop } from './exit';
 import { openModel } from './open';
 import { printResult } from './print';
+import { shown } from './terminal';
 
 export function addEvaluate(program: Command): void {
   program
@@ -25,7 +26,7 @@ An error value goes to stderr with its message, and the exit code is 1.`,
       const { evaluate } = await import('../hosts/headless');
       const result = await evaluate(formula, model);
       if (result instanceof CellError) throw new Stop(EXIT.findings, describe(result));
-      process.stdout.write(`${printResult(result)}\n`);
+      process.stdout.write(`${shown(printResult(result))}\n`);
       const errors = Array.isArray(result) ? result.flatMap((row, r) => row.flatMap((cell, c) => (cell instanceof CellError ? [`row ${r + 1}, column ${c + 1}: ${describe(cell)}`] : []))) : [];
       if (errors.length) throw new Stop(EXIT.findings, errors.join('\n'));
     });

@@ -7,6 +7,7 @@ import { addFunctions } from './functions';
 import { addRecalculate } from './recalculate';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
+import { shown } from './terminal';
 
 function build(): Command {
   const program = new Command('tarebook')
@@ -34,7 +35,7 @@ export async function run(args: readonly string[]): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
     if (error instanceof Stop) {
-      if (error.message) process.stderr.write(`${error.message}\n`);
+      if (error.message) process.stderr.write(`${shown(error.message)}\n`);
       return error.code;
     }
     throw error;

@@ -7,6 +7,7 @@ import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop } from './exit';
 import { openWorkbook, refusing } from './open';
 import { Progress } from './progress';
+import { shown } from './terminal';
 
 const LISTED = 50;
 
@@ -51,7 +52,7 @@ function report(path: string, changed: number, bound: number, kept: readonly Kep
   for (const { reason, cells } of kept) {
     const [first] = cells;
     const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';
-    process.stderr.write(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}\n`);
+    process.stderr.write(`${shown(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}`)}\n`);
   }
 }
 

@@ -5,6 +5,7 @@ import { EXIT, Stop } from './exit';
 import { openModel, refusing } from './open';
 import { Progress } from './progress';
 import { reportJson, reportText } from './report';
+import { shown } from './terminal';
 
 interface Options {
   readonly json?: boolean;
@@ -34,7 +35,7 @@ export function addReport(program: Command): void {
         if (options.html !== undefined) return;
         throw new Stop(EXIT.refused, `${path} has no parts list: no sheet Parts with a header row`);
       }
-      if (options.json || options.html === undefined) process.stdout.write(`${options.json ? reportJson(title, summary) : reportText(title, summary)}\n`);
+      if (options.json || options.html === undefined) process.stdout.write(`${options.json ? reportJson(title, summary) : shown(reportText(title, summary))}\n`);
       if (summary.problems.length) throw new Stop(EXIT.findings, '');
     });
 }

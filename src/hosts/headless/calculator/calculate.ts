@@ -123,8 +123,9 @@ export class Calculator {
     const fixed = cell.spill?.fixed ? cell.spill : undefined;
     const block: Matrix = Array.isArray(result) ? result : [[result]];
     const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
-    if (!fixed && rows * columns > 1 && isBlocked(grid, row, column, rows, columns)) {
-      const blocked = new CellError('#SPILL!', `The result needs ${rows} × ${columns} cells, and some of them hold something else`);
+    const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(grid, row, column, rows, columns);
+    if (obstacle !== undefined) {
+      const blocked = new CellError('#SPILL!', `The result needs ${rows} × ${columns} cells, and some of them ${obstacle}`);
       grid.set(row, column, blocked);
       blockedResults.push({ ...formula, rows, columns });
       return blocked;
@@ -159,14 +160,16 @@ function evaluated(formula: Prepared): Result {
   return value.some((line) => line.includes(null)) ? value.map((line) => line.map((cell) => cell ?? 0)) : value;
 }
 
-function isBlocked(grid: Grid, row: number, column: number, rows: number, columns: number): boolean {
-  if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return true;
+/** What keeps a result from its cells; undefined where they are free. */
+function obstacleTo(grid: Grid, row: number, column: number, rows: number, columns: number): string | undefined {
+  if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
+  if (grid.sheet.merges?.some((merge) => merge.row < row + rows && row < merge.row + merge.rows && merge.column < column + columns && column < merge.column + merge.columns)) return 'are merged';
   for (let r = row; r < row + rows; r++) {
     const line = grid.sheet.cells[r];
     for (let c = column; line && c < column + columns; c++) {
       const cell = line[c];
-      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined)) return true;
+      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined)) return 'hold something else';
     }
   }
-  return false;
+  return undefined;
 }
