@@ -1,7 +1,8 @@
 /** The envelope as a range of cells, and how a loading against it is said in the user's units. */
-import { makeEnvelope, sayNumber, type Envelope, type Load, type Wording } from '../core/balance';
+import { makeEnvelope, wordingOf, type Envelope, type Load, type Wording } from '../core/balance';
 import { InputError } from '../core/input-error';
-import { block, CellError, fromInch, isBlank, number, unitSign, type Cell, type Matrix, type Parameter, type UnitSystem } from './define';
+import { quantities } from '../core/quantity';
+import { block, CellError, isBlank, number, unitSign, type Cell, type Matrix, type Parameter, type UnitSystem } from './define';
 
 const arm = number('arm', { help: '', dimension: 'length', limits: { min: -12_000, max: 12_000 } });
 const weight = number('weight', { help: '', dimension: 'weight', limits: { above: 0, max: 1e6 } });
@@ -43,10 +44,6 @@ function readAt(place: string, cell: Cell, one: Parameter<number>, units: UnitSy
 }
 
 /** Weights and arms in the user's units, with their sign. */
-export function wordingIn(units: UnitSystem): Wording {
-  const metric = units === 'mm-kg';
-  return {
-    weight: (pounds) => `${sayNumber(fromInch(pounds, 'weight', units), 1)} ${unitSign('weight', units)}`,
-    arm: (inches) => `${sayNumber(fromInch(inches, 'length', units), metric ? 1 : 2)} ${unitSign('length', units)}`,
-  };
-}
+export const wordingIn = (units: UnitSystem): Wording => WORDINGS[units];
+
+const WORDINGS: Readonly<Record<UnitSystem, Wording>> = { 'in-lb': wordingOf(quantities('in-lb')), 'mm-kg': wordingOf(quantities('mm-kg')) };

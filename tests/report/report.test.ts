@@ -3,13 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
 import { CellError, type Cell } from '../../src/functions';
 import { reportHtml } from '../../src/report';
-import { JOINTS, PARTS, type ProjectSheets, type WorkbookModel } from '../../src/workbook';
+import { JOINTS, PARTS, unitsOfProject, type ProjectSheets, type WorkbookModel } from '../../src/workbook';
 import { readWorkbook } from '../../src/xlsx';
 import { sheet, valuesOf } from '../workbook/project/sheets';
 
 const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
 const headings = (html: string): string[] => [...html.matchAll(/<h2>(.*?)<\/h2>/g)].map(([, words]) => words!);
-const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets => ({ names: Object.keys(sheets), values: valuesOf(sheets) });
+const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets => ({ names: Object.keys(sheets), values: valuesOf(sheets), units: unitsOfProject(valuesOf(sheets), Object.keys(sheets)) });
 
 describe('the report', () => {
   it('of the wing has its components, budget, rivets, costs, sources and problems', () => {

@@ -1,4 +1,5 @@
 /** A loading against the envelope: inside or not, by how much, and in words. */
+import { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from '../quantity';
 import type { Load } from './arms';
 import { armsAt, contains, TOLERANCE, type Envelope, type Range } from './envelope';
 
@@ -45,16 +46,17 @@ export interface Wording {
   arm(inches: number): string;
 }
 
-/** "1,439 lb", "0.004 in": `decimals`, and more where the number would otherwise read 0. */
-export function sayNumber(value: number, decimals: number): string {
-  const digits = value === 0 ? decimals : Math.max(decimals, Math.min(9, 1 - Math.floor(Math.log10(Math.abs(value)))));
-  return value.toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: Math.abs(value) < 10 ** -decimals ? digits : decimals });
-}
+/** "1,439.0", "0.004": `decimals`, and more where the number would otherwise read 0. */
+export const sayNumber: WriteNumber = telling(writeEnglish);
 
-export const INCH_POUND: Wording = {
-  weight: (pounds) => `${sayNumber(pounds, 1)} lb`,
-  arm: (inches) => `${sayNumber(inches, 2)} in`,
-};
+/** Weights and arms in a unit system, none of them so short that it reads 0. */
+export const wordingOf = (say: Quantities): Wording => ({
+  // A decimal is about what a scale for airplanes shows, in pounds and in kilograms.
+  weight: (pounds) => say.tell(pounds, 'weight', say.system === 'mm-kg' ? 0 : 1),
+  arm: (inches) => say.tell(inches, 'length', 2),
+});
+
+export const INCH_POUND: Wording = wordingOf(quantities('in-lb'));
 
 /** "inside, 2.50 in aft of the forward limit and 0.40 in forward of the aft limit" */
 export function judgementWords(judgement: Judgement, say: Wording = INCH_POUND): string {

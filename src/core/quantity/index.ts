@@ -1,3 +1,3 @@
 export { DIMENSIONS, UNIT_SYSTEMS, fromInch, toInch, unitSign, unitWords, type Dimension, type UnitSystem } from './units';
-export { labelUnit, plainLabel, readUnit, unitsOf, type Unit } from './label-unit';
-export { quantities, writeEnglish, type Quantities, type WriteNumber } from './quantities';
+export { fromUnit, inUnit, labelDimension, labelIn, labelUnit, plainLabel, readUnit, unitIn, unitsOf, type Unit } from './label-unit';
+export { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from './quantities';

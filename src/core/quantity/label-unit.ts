@@ -2,46 +2,40 @@
  * The unit that a sheet's own label names in brackets: "Weight (kg)", "Arm (mm)". A number below such a
  * label is in that unit, whatever the rest of the workbook is in.
  */
-import { DIMENSIONS, type Dimension, type UnitSystem } from './units';
+import { DIMENSIONS, unitSign, unitWords, type Dimension, type UnitSystem } from './units';
 
 export interface Unit {
   /** As it is written beside a number. */
   readonly sign: string;
+  /** The same in words, for messages: "kilograms". */
+  readonly words: string;
   readonly system: UnitSystem;
-  /** Of the system's inch-pound unit in one of this. */
+  /** Of the system's inch-pound unit in one of this: `times` / `over`, both exact. */
   readonly inInch: number;
+  readonly times: number;
+  readonly over: number;
 }
 
-const MM = 1 / DIMENSIONS.length.factor;
-const KG = 1 / DIMENSIONS.weight.factor;
+const unit = (sign: string, words: string, system: UnitSystem, times: number, over: number): Unit => ({ sign, words, system, inInch: times / over, times, over });
+const inch = (sign: string, words: string, times = 1, over = 1): Unit => unit(sign, words, 'in-lb', times, over);
+const metric = (sign: string, words: string, times: number, over: number): Unit => unit(sign, words, 'mm-kg', times, over);
+
+const MM = DIMENSIONS.length.factor;
+const KG = DIMENSIONS.weight.factor;
 
 /** What labels are written in, each system's own unit first. Ounces and pounds are avoirdupois, 16 oz to the pound. */
 const UNITS: Readonly<Partial<Record<Dimension, readonly Unit[]>>> = {
-  length: [
-    { sign: 'in', system: 'in-lb', inInch: 1 },
-    { sign: 'ft', system: 'in-lb', inInch: 12 },
-    { sign: 'mm', system: 'mm-kg', inInch: MM },
-    { sign: 'cm', system: 'mm-kg', inInch: 10 * MM },
-    { sign: 'm', system: 'mm-kg', inInch: 1000 * MM },
-  ],
+  length: [inch('in', 'inches'), inch('ft', 'feet', 12), metric('mm', 'millimetres', 1, MM), metric('cm', 'centimetres', 10, MM), metric('m', 'metres', 1000, MM)],
   area: [
-    { sign: 'in²', system: 'in-lb', inInch: 1 },
-    { sign: 'ft²', system: 'in-lb', inInch: 144 },
-    { sign: 'mm²', system: 'mm-kg', inInch: MM ** 2 },
-    { sign: 'cm²', system: 'mm-kg', inInch: (10 * MM) ** 2 },
-    { sign: 'm²', system: 'mm-kg', inInch: (1000 * MM) ** 2 },
+    inch('in²', 'square inches'),
+    inch('ft²', 'square feet', 144),
+    metric('mm²', 'square millimetres', 1, DIMENSIONS.area.factor),
+    metric('cm²', 'square centimetres', 100, DIMENSIONS.area.factor),
+    metric('m²', 'square metres', 1e6, DIMENSIONS.area.factor),
   ],
-  weight: [
-    { sign: 'lb', system: 'in-lb', inInch: 1 },
-    { sign: 'oz', system: 'in-lb', inInch: 1 / 16 },
-    { sign: 'kg', system: 'mm-kg', inInch: KG },
-    { sign: 'g', system: 'mm-kg', inInch: KG / 1000 },
-  ],
-  moment: [
-    { sign: 'lb·in', system: 'in-lb', inInch: 1 },
-    { sign: 'kg·mm', system: 'mm-kg', inInch: KG * MM },
-    { sign: 'kg·m', system: 'mm-kg', inInch: KG * 1000 * MM },
-  ],
+  weight: [inch('lb', 'pounds'), inch('oz', 'ounces', 1, 16), metric('kg', 'kilograms', 1, KG), metric('g', 'grams', 1, 1000 * KG)],
+  moment: [inch('lb·in', 'pound-inches'), metric('kg·mm', 'kilogram-millimetres', 1, DIMENSIONS.moment.factor), metric('kg·m', 'kilogram-metres', 1000, DIMENSIONS.moment.factor)],
+  force: [inch('lb', 'pounds'), inch('lbf', 'pounds'), metric('N', 'newtons', 1, DIMENSIONS.force.factor), metric('kN', 'kilonewtons', 1000, DIMENSIONS.force.factor)],
 };
 
 /** Other ways of writing a sign, reduced to letters, "2" and "·". */
@@ -58,10 +52,36 @@ export const labelUnit = (label: unknown): string | undefined => BRACKETS.exec(S
 /** The units that a label of that dimension may name. */
 export const unitsOf = (dimension: Dimension): readonly Unit[] => UNITS[dimension] ?? [];
 
+/** The system's own unit of a dimension: mm, mm², kg, kg·mm. */
+export const unitIn = (dimension: Dimension, system: UnitSystem): Unit =>
+  unitsOf(dimension).find((one) => one.system === system) ?? unit(unitSign(dimension, system), unitWords(dimension, system), system, 1, system === 'mm-kg' ? DIMENSIONS[dimension].factor : 1);
+
+/** What a label of the project's forms measures, by the inch-pound unit that it is given: length for "Arm (in)"; undefined for "Growth (%)". */
+export function labelDimension(label: string): Dimension | undefined {
+  const sign = labelUnit(label);
+  return (Object.keys(UNITS) as Dimension[]).find((dimension) => unitIn(dimension, 'in-lb').sign === sign);
+}
+
+/** A form's label with the unit of a system: "Arm (mm)" for "Arm (in)"; "Growth (%)" stays. */
+export function labelIn(label: string, system: UnitSystem, dimension = labelDimension(label)): string {
+  return dimension === undefined ? label : label.replace(BRACKETS, `(${unitIn(dimension, system).sign})`);
+}
+
+/** Digits that are a number's own: what a conversion leaves behind them is rounding of the machine. */
+const [DIGITS_READ, DIGITS_WRITTEN] = [14, 13];
+
+const rounded = (value: number, digits: number): number => (Number.isFinite(value) ? Number(value.toPrecision(digits)) : value);
+
+/** The inch-pound value of a cell's number; the number itself where there is no unit. */
+export const fromUnit = (value: number, of: Unit | undefined): number => (of === undefined || of.inInch === 1 ? value : rounded((value * of.times) / of.over, DIGITS_READ));
+
+/** The number that stands for an inch-pound value in a cell of that unit. */
+export const inUnit = (value: number, of: Unit | undefined): number => (of === undefined || of.inInch === 1 ? value : rounded((value * of.over) / of.times, DIGITS_WRITTEN));
+
 /** The unit of that dimension with that sign, "in2", "lb-in" and "sq in" included; undefined where there is none. */
 export function readUnit(sign: string, dimension: Dimension): Unit | undefined {
   const square = /^sq\.?\s*(\S+)$/i.exec(sign.trim());
   const plain = (square ? `${square[1]}2` : sign).toLowerCase().replace(/\.$/, '').replace(/[-.*×⋅]/g, '·').replace(/\s+/g, '').replace('^', '').replace('²', '2');
   const wanted = ALSO[plain] ?? plain;
-  return unitsOf(dimension).find((unit) => unit.sign.replace('²', '2') === wanted);
+  return unitsOf(dimension).find((one) => one.sign.replace('²', '2').toLowerCase() === wanted);
 }

@@ -1,4 +1,5 @@
 /** Quantities as people read them: in the unit system of the workbook, and in the place's way of writing numbers. */
+import { kept } from '../kept';
 import { fromInch, unitSign, type Dimension, type UnitSystem } from './units';
 
 /** Writes a number with that many decimals. */
@@ -10,22 +11,51 @@ export interface Quantities {
   say(value: number, dimension: Dimension, places: number): string;
   /** The same without the unit, where the head of the column has it. */
   bare(value: number, dimension: Dimension, places: number): string;
+  /** As `say`, with more decimals where the number would otherwise read 0. */
+  tell(value: number, dimension: Dimension, places: number): string;
   /** "lb" or "kg" */
   sign(dimension: Dimension): string;
+  /** The number in the system's unit that stands for an inch-pound value. */
+  to(value: number, dimension: Dimension): number;
+  /** Writes a number that has no dimension, or is in the system's unit already, with just that many decimals. */
+  readonly write: WriteNumber;
 }
 
 /** Decimals that the metric figure has more (or fewer) than the inch-pound one, so that both are about as exact. */
 const METRIC_PLACES: Partial<Record<Dimension, number>> = { length: -1, area: -2, volume: -3, weight: 1, moment: -1, inertia: -2 };
 
 export function quantities(system: UnitSystem, write: WriteNumber = writeEnglish): Quantities {
-  const bare = (value: number, dimension: Dimension, places: number): string =>
-    write(fromInch(value, dimension, system), system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places);
+  const to = (value: number, dimension: Dimension): number => fromInch(value, dimension, system);
+  const placesOf = (dimension: Dimension, places: number): number => (system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places);
+  const bare = (value: number, dimension: Dimension, places: number): string => write(to(value, dimension), placesOf(dimension, places));
   const sign = (dimension: Dimension): string => unitSign(dimension, system);
-  return { system, bare, sign, say: (value, dimension, places) => `${bare(value, dimension, places)} ${sign(dimension)}` };
+  return {
+    system,
+    write,
+    to,
+    bare,
+    sign,
+    say: (value, dimension, places) => `${bare(value, dimension, places)} ${sign(dimension)}`,
+    tell: (value, dimension, places) => `${telling(write)(to(value, dimension), placesOf(dimension, places))} ${sign(dimension)}`,
+  };
 }
 
 /** "1,320.50", with a real minus sign and no negative nought. */
 export const writeEnglish: WriteNumber = (value, places) => {
   const rounded = Number(value.toFixed(places));
-  return (Object.is(rounded, -0) ? 0 : rounded).toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }).replace('-', '−');
+  return english(places).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
 };
+
+const english = kept((places: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }));
+
+/** Most decimals that a small number is given. */
+const MOST_PLACES = 9;
+
+/** The same writer, with more decimals where a number would otherwise read 0: 0.004 with two. */
+export const telling =
+  (write: WriteNumber): WriteNumber =>
+  (value, places) => {
+    if (value === 0 || Math.abs(value) >= 10 ** -places) return write(value, places);
+    const digits = Math.max(places, Math.min(MOST_PLACES, 1 - Math.floor(Math.log10(Math.abs(value)))));
+    return write(value, Math.max(places, value.toFixed(digits).replace(/0+$/, '').split('.')[1]?.length ?? 0));
+  };

@@ -2,8 +2,10 @@
 import { GROWTH_ALLOWANCES, growthAllowance, type Allowance } from '../../core/mass';
 import { InputError } from '../../core/input-error';
 import { ALLOWANCES } from './weight-forms';
-import { fractionIn, RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn } from './rows';
+import { fractionIn, type Problem, type SheetValues } from './problems';
+import { readSheet } from './project-units';
+import { RowReader } from './row-reader';
+import { textIn } from './rows';
 
 export interface ProjectAllowances {
   readonly list: readonly Allowance[];
@@ -16,8 +18,7 @@ const MOST_GROWTH = 2;
 
 /** The sheet's allowances, completed by the default ones for statuses that it does not name. */
 export function readGrowthAllowances(values: SheetValues): ProjectAllowances {
-  const cells = values(ALLOWANCES.sheet);
-  const form = cells && readForm(ALLOWANCES, cells);
+  const form = readSheet(values, ALLOWANCES);
   if (!form) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };
   const problems: Problem[] = [];
   const reader = new RowReader(form, problems);

@@ -14,6 +14,7 @@ export const WEIGHING_FACTS = {
   lemac: 'Leading edge of MAC (in)',
   mac: 'MAC (in)',
 } as const;
+export type WeighingFact = keyof typeof WEIGHING_FACTS;
 
 export const GEARS = ['tailwheel', 'nosewheel'] as const;
 
@@ -34,9 +35,15 @@ export const CORRECTIONS = form('Weighing', 'corrections', [
   { key: 'arm', label: 'Arm (in)', required: true, help: 'aft of the datum' },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
 ]);
+export type CorrectionKey = FormKey<typeof CORRECTIONS>;
 
 /** Empty weight and arm on the loading sheet: one row under their labels, for an airplane without a weighing sheet. */
 export const LOADING_EMPTY = 'Empty';
+/** The labels above it. */
+export const EMPTY_FORM = form('Loading', 'empty weight', [
+  { key: 'weight', label: 'Weight (lb)', required: true, help: 'empty weight' },
+  { key: 'arm', label: 'Arm (in)', required: true, help: 'where it balances, aft of the datum' },
+]);
 
 export const LOADING = form('Loading', 'loading', [
   { key: 'station', label: 'Station', required: true, help: 'seat, locker or tank' },

@@ -3,11 +3,13 @@
  * saved cases, each judged, and the worst that the stations' ranges allow. All of it is computed by
  * src/core/balance; what is in error is named among the problems.
  */
-import { allInside, judgeCase, worstLoadings, type Airplane, type CaseResult, type Envelope, type Load, type WorstLoadings } from '../../core/balance';
+import { allInside, judgeCase, wordingOf, worstLoadings, type Airplane, type CaseResult, type Envelope, type Load, type Wording, type WorstLoadings } from '../../core/balance';
+import { quantities, type Quantities, type UnitSystem, type WriteNumber } from '../../core/quantity';
 import { airplaneSheets, type AirplaneSheets } from './airplane-sheets';
 import { caseWords, type CaseWords } from './case-words';
 import { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type StationRow } from './loading';
 import type { Problem, SheetValues } from './problems';
+import { unitsOfProject } from './project-units';
 import { readWeighing, type Weighing } from './weighing';
 
 export interface JudgedCase {
@@ -21,6 +23,10 @@ export interface JudgedCase {
 
 export interface BalanceModel {
   readonly sheets: AirplaneSheets;
+  /** The system that the airplane is shown in: the workbook's. All weights here are in lb, arms in in. */
+  readonly units: UnitSystem;
+  /** How weights and arms are said, in that system. */
+  readonly say: Wording;
   /** What the weighing calls the airplane, else the words behind the sheets' names; may be ''. */
   readonly airplane: string;
   readonly weighing: Weighing | undefined;
@@ -46,11 +52,17 @@ export interface JudgedBalance {
   readonly allInside: boolean;
 }
 
-/** One model an airplane of the workbook, in the order of its sheets; `names` are the names of all sheets. */
-export const balanceModels = (values: SheetValues, names: readonly string[]): BalanceModel[] => airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets) ?? []);
+/**
+ * One model an airplane of the workbook, in the order of its sheets; `names` are the names of all sheets.
+ * @param write how numbers in the verdicts are written
+ */
+export function balanceModels(values: SheetValues, names: readonly string[], write?: WriteNumber): BalanceModel[] {
+  const say = quantities(unitsOfProject(values, names), write);
+  return airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets, say) ?? []);
+}
 
 /** Undefined where neither a weighing nor a loading sheet has its header. */
-export function balanceModel(values: SheetValues, sheets: AirplaneSheets): BalanceModel | undefined {
+export function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets)))): BalanceModel | undefined {
   const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);
   const loading = sheets.loading === undefined ? undefined : readLoading(values, sheets.loading);
   if (!weighing && !loading) return undefined;
@@ -59,8 +71,11 @@ export function balanceModel(values: SheetValues, sheets: AirplaneSheets): Balan
   const casesSheet = sheets.cases === undefined || stations.length === 0 ? undefined : readCases(values, sheets.cases, stations);
   const empty = emptyOf(weighing, loading);
   const envelope = envelopeSheet?.envelope;
+  const say = wordingOf(inUnits);
   return {
     sheets,
+    units: inUnits.system,
+    say,
     airplane: weighing?.airplane || sheets.name,
     weighing,
     loading,
@@ -69,29 +84,31 @@ export function balanceModel(values: SheetValues, sheets: AirplaneSheets): Balan
     empty,
     stations,
     envelope,
-    judged: empty && envelope && stations.length > 0 ? judgedBalance({ empty, stations, envelope }, loading, casesSheet) : undefined,
+    judged: empty && envelope && stations.length > 0 ? judgedBalance({ empty, stations, envelope }, loading, casesSheet, say) : undefined,
     problems: [weighing, loading, envelopeSheet, casesSheet].flatMap((one) => one?.problems ?? []),
   };
 }
+
+const namesOf = ({ weighing, loading }: AirplaneSheets): string[] => [weighing, loading].flatMap((name) => name ?? []);
 
 function emptyOf(weighing: Weighing | undefined, loading: Loading | undefined): BalanceModel['empty'] {
   if (weighing?.result) return { weight: weighing.result.weight, arm: weighing.result.arm, from: 'weighing' };
   return loading?.empty && { ...loading.empty, from: 'loading' };
 }
 
-function judgedBalance(airplane: Airplane, loading: Loading | undefined, cases: CasesSheet | undefined): JudgedBalance {
+function judgedBalance(airplane: Airplane, loading: Loading | undefined, cases: CasesSheet | undefined, say: Wording): JudgedBalance {
   const worst = worstLoadings(airplane);
   return {
     airplane,
-    now: loading?.loaded ? judgedCase(airplane, 'Loading now', loading.stations.map(({ load }) => load)) : undefined,
-    cases: (cases?.cases ?? []).map(({ name, row, loads }) => judgedCase(airplane, name, loads, row)),
+    now: loading?.loaded ? judgedCase(airplane, 'Loading now', loading.stations.map(({ load }) => load), undefined, say) : undefined,
+    cases: (cases?.cases ?? []).map(({ name, row, loads }) => judgedCase(airplane, name, loads, row, say)),
     worst,
     allInside: allInside(airplane, worst),
   };
 }
 
 /** One loading judged, with its words. */
-export function judgedCase(airplane: Airplane, name: string, loads: readonly number[], row?: number): JudgedCase {
+export function judgedCase(airplane: Airplane, name: string, loads: readonly number[], row?: number, say?: Wording): JudgedCase {
   const result = judgeCase(airplane, { name, loads });
-  return { name, row, loads, result, words: caseWords(result) };
+  return { name, row, loads, result, words: caseWords(result, say) };
 }

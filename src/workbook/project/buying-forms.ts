@@ -38,6 +38,7 @@ export const CUTTING_FACTS = {
   scrapBelow: 'Cut from scrap up to (in)',
   turn: 'Sheet parts may be turned',
 } as const;
+export type CuttingFact = keyof typeof CUTTING_FACTS;
 
 export const SPARES_LIST = form(BUYING_SHEET, 'spares', [
   { key: 'kind', label: 'Kind of hardware', required: true, choices: HARDWARE, help: 'sheet, bar, solid rivet, blind rivet or other' },

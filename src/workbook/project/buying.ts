@@ -1,10 +1,13 @@
 /** Reading the purchases and the terms of buying. */
 import { DEFAULT_SPARES, HARDWARE, type Bought, type Hardware, type Rate, type ShoppingTerms, type SupplierTerms } from '../../core/shopping';
+import type { UnitSystem } from '../../core/quantity';
 import { isBlank, type Cell } from '../../functions';
 import { cellName } from '../address';
-import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, type PurchaseKey } from './buying-forms';
-import { factText, findFact } from './facts';
-import { isoDate, RowReader, fractionIn, type Problem, type SheetValues } from './problems';
+import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, type CuttingFact, type PurchaseKey } from './buying-forms';
+import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
+import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
+import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
+import { numberText, RowReader, typedText } from './row-reader';
 import { readForm, textIn, type FormSheet } from './rows';
 
 export interface PurchaseRow extends Bought {
@@ -26,8 +29,7 @@ const CODE = /^[A-Z]{3}$/;
 
 /** The purchases; undefined where no sheet has their header. */
 export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
-  const cells = values(PURCHASES.sheet);
-  const form = cells && readForm(PURCHASES, cells);
+  const form = readSheet(values, PURCHASES);
   if (!form) return undefined;
   const problems: Problem[] = [];
   const reader = new RowReader(form, problems);
@@ -62,6 +64,10 @@ export const USUAL_CUTTING: CuttingTerms = { kerf: 0, keepFrom: 3, scrapBelow: 0
 export interface BuyingSheet {
   readonly terms: ShoppingTerms;
   readonly cutting: CuttingTerms;
+  /** Places and units of what cutting goes by, as far as the sheet has it. */
+  readonly facts: Readonly<Partial<Record<CuttingFact, Fact>>>;
+  /** The system that lengths are shown in: the workbook's. */
+  readonly units: UnitSystem;
   readonly problems: readonly Problem[];
 }
 
@@ -72,10 +78,11 @@ export const usualTerms = (currency: string): ShoppingTerms => ({ currency, rate
  * The terms of the sheet Buying; undefined where the workbook has none.
  * @param currency of the price list, where the sheet does not say the user's own
  */
-export function readBuying(values: SheetValues, currency: string): BuyingSheet | undefined {
+export function readBuying(values: SheetValues, currency: string, units = unitsOfProject(values)): BuyingSheet | undefined {
   const cells = values(BUYING_SHEET);
   if (!cells) return undefined;
-  const problems: Problem[] = [];
+  const facts = findFacts(cells, CUTTING_FACTS, cells.length, cuttingSystem(cells) ?? partsSystem(values));
+  const problems: Problem[] = factProblems(BUYING_SHEET, facts);
   const fact = findFact(cells, OWN_CURRENCY);
   const own = factText(fact).toUpperCase();
   if (fact && own !== '' && !CODE.test(own)) problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${OWN_CURRENCY}: got "${own}"; takes three letters, for example USD. ${currency || 'None'} is used` });
@@ -86,20 +93,22 @@ export function readBuying(values: SheetValues, currency: string): BuyingSheet |
       suppliers: readCharges(readForm(CHARGE_LIST, cells), problems),
       rates: readRates(readForm(RATE_LIST, cells), problems),
     },
-    cutting: readCutting(cells, problems),
+    cutting: readCutting(facts, cells, problems),
+    facts,
+    units,
     problems,
   };
 }
 
-function readCutting(cells: readonly (readonly Cell[])[], problems: Problem[]): CuttingTerms {
+function readCutting(facts: BuyingSheet['facts'], cells: readonly (readonly Cell[])[], problems: Problem[]): CuttingTerms {
   const number = (key: 'kerf' | 'keepFrom' | 'scrapBelow', max: number): number => {
-    const fact = findFact(cells, CUTTING_FACTS[key]);
+    const fact = facts[key];
     if (!fact || isBlank(fact.value)) return USUAL_CUTTING[key];
     if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${CUTTING_FACTS[key]}: got ${factText(fact)}; takes inches from 0 to ${max}. ${USUAL_CUTTING[key]} is used` });
+    problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${String(cells[fact.row]![fact.column - 1])}: got ${typedText(fact.value, fact.unit)}; takes ${fact.unit?.words ?? 'a number'} from 0 to ${numberText(max, fact.unit)}. ${numberText(USUAL_CUTTING[key], fact.unit)} is used` });
     return USUAL_CUTTING[key];
   };
-  return { kerf: number('kerf', 1), keepFrom: number('keepFrom', 100), scrapBelow: number('scrapBelow', 24), turn: /^(?:yes|y|true|x|1)$/i.test(factText(findFact(cells, CUTTING_FACTS.turn))) };
+  return { kerf: number('kerf', 1), keepFrom: number('keepFrom', 100), scrapBelow: number('scrapBelow', 24), turn: /^(?:yes|y|true|x|1)$/i.test(factText(facts.turn)) };
 }
 
 function readSpares(list: FormSheet<'kind' | 'spares'> | undefined, problems: Problem[]): Partial<Record<Hardware, number>> {

@@ -1,14 +1,17 @@
 /**
  * The shape of the project's own sheets: which sheet holds what, and by which header each column is
  * found. Columns may stand in any order and others may stand between them; a unit in brackets behind a
- * label ("Thickness (in)") belongs to the reader, not to the name.
+ * label ("Thickness (mm)") is no part of the name: it says what the numbers below are in.
  */
+import { labelDimension, type Dimension } from '../../core/quantity';
 import { LIES } from '../../core/stock/lie';
 
 export interface FormColumn<K extends string = string> {
   readonly key: K;
-  /** The label as a new sheet is given it, with its unit. */
+  /** The label as a new sheet in inches and pounds is given it, with its unit. */
   readonly label: string;
+  /** What the column's numbers measure; the label's unit says it, where the definition does not. */
+  readonly dimension?: Dimension;
   readonly required?: true;
   /** Filled by a formula of the sheet, not typed. */
   readonly computed?: true;
@@ -26,7 +29,12 @@ export interface SheetForm<K extends string = string> {
 export type FormKey<F> = F extends SheetForm<infer K> ? K : never;
 
 /** A form, its keys kept as literals. */
-export const form = <const K extends string>(sheet: string, title: string, columns: readonly FormColumn<K>[]): SheetForm<K> => ({ sheet, title, columns });
+export const form = <const K extends string>(sheet: string, title: string, columns: readonly FormColumn<K>[]): SheetForm<K> => ({ sheet, title, columns: columns.map(measured) });
+
+function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
+  const dimension = column.dimension ?? labelDimension(column.label);
+  return dimension === undefined ? column : { ...column, dimension };
+}
 
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
@@ -43,7 +51,7 @@ export const PARTS = form('Parts', 'parts list', [
   { key: 'arm', label: 'Arm (in)', help: 'distance of the centre of gravity aft of the datum' },
   { key: 'status', label: 'Status', choices: STATUSES, help: 'how sure the weight is' },
   { key: 'item', label: 'Price item', help: 'what it is made from, as the price list calls it' },
-  { key: 'use', label: 'Use', help: 'how much of the item all pieces take: in², in, lb or pieces' },
+  { key: 'use', label: 'Use', help: 'how much of the item all pieces take, in the units of the sheet: in², in, lb or pieces; mm², mm, kg or pieces' },
   { key: 'weight', label: 'Weight (lb)', required: true, computed: true, help: 'all pieces of the row' },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
   { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
@@ -81,10 +89,3 @@ export const BUDGET = form('Budget', 'weight budget', [
   { key: 'component', label: 'Component', required: true, help: 'as in the parts list' },
   { key: 'budget', label: 'Budget (lb)', required: true, help: 'design weight' },
 ]);
-
-/** A label as it is looked for: lower case, without the unit in brackets and without spaces at the ends. */
-export const plainLabel = (label: unknown): string =>
-  String(label ?? '')
-    .replace(/\([^)]*\)\s*$/, '')
-    .trim()
-    .toLowerCase();

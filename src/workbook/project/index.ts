@@ -1,11 +1,14 @@
-export { BUDGET, JOINTS, PARTS, STATUSES, plainLabel, type FormColumn, type SheetForm } from './forms';
+export { BUDGET, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
-export { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS } from './balance-forms';
+export { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS, type WeighingFact } from './balance-forms';
 export { SURFACES, type SurfaceKey } from './surface-forms';
 export { readSurfaces, type SurfaceMeasured, type SurfaceParts, type SurfaceRow, type SurfacesSheet } from './surfaces';
-export { findFact, type Fact } from './facts';
+export { factProblems, findFact, findFacts, type Fact } from './facts';
+export { partsSystem, readSheet, unitsOfProject } from './project-units';
+export type { OwnSystem } from './units';
+export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
-export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
+export { numberIn, readForm, readHead, textIn, type FormHead, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
 export { projectSheetNames, projectSheetsOf, readProjectSheets, type ProjectSheets } from './read-sheets';
@@ -20,7 +23,7 @@ export { balanceModel, balanceModels, judgedCase, type BalanceModel, type Judged
 export { caseWords, type CaseWords } from './case-words';
 export { ACCESS_LABEL, COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
 export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOptions, USUAL_OPTIONS, type Exception, type NamedKind, type RivetJoint, type RivetJoints, type RivetOptionsSheet } from './rivet-options';
-export { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK, type PurchaseKey, type StockSheetKey } from './buying-forms';
+export { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK, type CuttingFact, type PurchaseKey, type StockSheetKey } from './buying-forms';
 export { readBuying, readPurchases, USUAL_CUTTING, usualTerms, type BuyingSheet, type CuttingTerms, type PurchaseRow, type PurchasesSheet } from './buying';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export * from './new';

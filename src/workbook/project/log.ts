@@ -1,8 +1,10 @@
 /** The weight log: dated roll-ups, what moved since, and the edits that add today's. */
 import { TOTAL } from '../../core/mass';
 import { LOG, type LogKey } from './weight-forms';
-import { POUNDS, RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn, type FormSheet } from './rows';
+import type { Problem, SheetValues } from './problems';
+import { readSheet } from './project-units';
+import { POUNDS, RowReader } from './row-reader';
+import { textIn, type FormSheet } from './rows';
 
 export interface LogEntry {
   /** Row on the sheet, from 0. */
@@ -27,10 +29,9 @@ export interface WeightLog {
 
 /** The log; undefined where no sheet has its header. */
 export function readLog(values: SheetValues): WeightLog | undefined {
-  const cells = values(LOG.sheet);
-  const form = cells && readForm(LOG, cells);
+  const form = readSheet(values, LOG);
   if (!form) return undefined;
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
   const entries = form.rows.flatMap((row): LogEntry[] => {
     const date = reader.date(row, 'date');

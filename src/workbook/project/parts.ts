@@ -1,10 +1,15 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { densityOf, findMaterial, sheetWeight } from '../../core/material';
+import { toInch, type UnitSystem } from '../../core/quantity';
 import { LIES, type Lie } from '../../core/stock/lie';
 import type { Cell } from '../../functions';
 import { PARTS, type FormKey } from './forms';
-import { fractionIn, RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn, type FormRow, type FormSheet } from './rows';
+import { fractionIn, type Problem, type SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { RowReader, type NumberRule } from './row-reader';
+import { textIn, type FormRow, type FormSheet } from './rows';
+import type { OwnSystem } from './units';
+import { readUseUnits, type UseUnits } from './use-units';
 
 export type PartKey = FormKey<typeof PARTS>;
 export const NO_COMPONENT = '(no component)';
@@ -32,7 +37,9 @@ export interface PartRow {
   /** ± of one piece as a fraction. */
   readonly tolerance: number | undefined;
   readonly item: string;
+  /** How much of the item all pieces take, as it stands in the sheet: in `useUnits`, or pieces. */
   readonly use: number | undefined;
+  readonly useUnits: UseUnits | undefined;
   readonly cost: number | undefined;
   /** What one part is cut from, in; the width is undefined for a bar. */
   readonly cutLength: number | undefined;
@@ -43,25 +50,29 @@ export interface PartRow {
 
 export interface PartsList {
   readonly form: FormSheet<PartKey>;
+  /** The system that the parts are shown in: the workbook's. */
+  readonly units: UnitSystem;
+  /** What the column Use is in; undefined where that cannot be told. */
+  readonly useUnits: UseUnits | undefined;
   readonly rows: readonly PartRow[];
   readonly problems: readonly Problem[];
 }
 
 const WIDEST_TOLERANCE = 0.3;
 const NUMBER = { takes: 'a number' };
-const CUT = { above: 0, max: 12_000, takes: 'inches above 0' };
+const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
 
 /** The parts list; undefined where no sheet has its header. */
-export function readParts(values: SheetValues): PartsList | undefined {
-  const cells = values(PARTS.sheet);
-  const form = cells && readForm(PARTS, cells);
+export function readParts(values: SheetValues, units = unitsOfProject(values)): PartsList | undefined {
+  const form = readSheet(values, PARTS);
   if (!form) return undefined;
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
-  return { form, rows: form.rows.map((row) => readPart(row, reader)), problems };
+  const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], problems);
+  return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, useUnits)), problems };
 }
 
-function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow {
+function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>, useUnits: UseUnits | undefined): PartRow {
   const { cells } = row;
   const number = (key: PartKey): number | undefined => (typeof cells[key] === 'number' ? cells[key] : undefined);
   const weight = reader.number(row, 'weight', { takes: 'a number; left out of the weights' });
@@ -74,14 +85,15 @@ function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow {
     material: textIn(cells.material),
     thickness: number('thickness'),
     area: number('area'),
-    weighed: reader.number(row, 'weighed', { above: 0, takes: 'pounds above 0' }),
+    weighed: reader.number(row, 'weighed', { above: 0, takes: ({ unit }) => `${unit} above 0` }),
     arm: reader.number(row, 'arm', NUMBER),
     status: textIn(cells.status),
     weight,
-    computed: computedWeight(cells, quantity),
+    computed: computedWeight(cells, quantity, reader.sheet.system),
     tolerance: readTolerance(row, reader),
     item: textIn(cells.item),
-    use: number('use'),
+    use: useUnits && number('use'),
+    useUnits,
     cost: number('cost'),
     cutLength: reader.number(row, 'cutLength', CUT),
     cutWidth: reader.number(row, 'cutWidth', CUT),
@@ -97,18 +109,20 @@ function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['
 }
 
 /** Each × quantity, or the sheet's weight: what the list would say of a row that has not been on the scale. */
-function computedWeight({ each, area, thickness, material }: FormRow<PartKey>['cells'], quantity: number): number | undefined {
+function computedWeight({ each, area, thickness, material }: FormRow<PartKey>['cells'], quantity: number, system: OwnSystem): number | undefined {
   if (typeof each === 'number') return each * quantity;
-  const density = densityIn(material);
+  const density = densityIn(material, system);
   if (typeof area !== 'number' || typeof thickness !== 'number' || density === undefined) return undefined;
   return sheetWeight(area, thickness, density, quantity);
 }
 
-/** Density in lb/in³ of a material's designation, or of a density typed as a number. */
-function densityIn(cell: Cell | undefined): number | undefined {
+/** Density in lb/in³ of a material's designation, or of a density typed as a number: lb/in³ on a sheet in inches and pounds, g/cm³ on a metric one. */
+function densityIn(cell: Cell | undefined, system: OwnSystem): number | undefined {
   const found = typeof cell === 'string' || typeof cell === 'number' ? findMaterial(String(cell)) : undefined;
   if (found) return densityOf(found);
-  return typeof cell === 'number' && cell > 0 && cell < 1 ? cell : undefined;
+  if (typeof cell !== 'number' || system === 'both') return undefined;
+  const density = toInch(cell, 'density', system);
+  return density > 0 && density < 1 ? density : undefined;
 }
 
 /** Per cent, as a fraction: 5% (which a cell holds as 0.05) and 5 mean the same, since no weight is uncertain by 100 % and more. */

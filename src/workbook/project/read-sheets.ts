@@ -1,13 +1,17 @@
 /** The values of the project's own sheets, from the port or from a workbook as plain data. */
+import type { UnitSystem } from '../../core/quantity';
 import type { Cell } from '../../functions';
 import type { WorkbookModel } from '../model';
 import type { Workbook } from '../port';
 import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, JOINTS, PARTS } from './forms';
 import type { SheetValues } from './problems';
+import { unitsOfProject } from './project-units';
 import { ALLOWANCES, LOG } from './weight-forms';
 
 export interface ProjectSheets {
+  /** The system that the project is shown in. */
+  readonly units: UnitSystem;
   /** Of all sheets of the workbook. */
   readonly names: readonly string[];
   /** By a sheet's name, in any case. */
@@ -21,10 +25,10 @@ export function projectSheetNames(names: readonly string[]): string[] {
   return names.filter((name) => fixed.has(name.toLowerCase()) || airplanes.includes(name));
 }
 
-const byName = (names: readonly string[], sheets: ReadonlyMap<string, readonly (readonly Cell[])[]>): ProjectSheets => ({
-  names,
-  values: (sheet) => sheets.get(sheet.toLowerCase()),
-});
+function byName(names: readonly string[], sheets: ReadonlyMap<string, readonly (readonly Cell[])[]>): ProjectSheets {
+  const values: SheetValues = (sheet) => sheets.get(sheet.toLowerCase());
+  return { names, values, units: unitsOfProject(values, names) };
+}
 
 /** Reads the project's sheets through the port; a sheet without cells is left out. */
 export async function readProjectSheets(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read'>): Promise<ProjectSheets> {

@@ -33,7 +33,7 @@ export const TOOL_LIST = form(RIVET_OPTIONS_SHEET, 'tools', [
 ]);
 export const SHEAR_LIST = form(RIVET_OPTIONS_SHEET, 'shear of blind rivets', [
   { key: 'rivet', label: 'Blind rivet', required: true, help: 'body and mandrel with the diameter: "AA 1/8"' },
-  { key: 'shear', label: 'Shear (lb)', required: true, help: 'single shear by the maker’s data sheet' },
+  { key: 'shear', label: 'Shear (lb)', dimension: 'force', required: true, help: 'single shear by the maker’s data sheet' },
   { key: 'source', label: 'Data sheet', help: 'maker and lot, so that the figure can be found again' },
 ]);
 

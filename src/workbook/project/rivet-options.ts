@@ -2,13 +2,16 @@
 import { rivet } from '../../core/fastener';
 import { InputError } from '../../core/input-error';
 import { DEFAULT_TERMS, readKind, shearKey, type ChoiceJoint, type MakersShear, type RivetKind, type RivetOption, type Terms, type Tool } from '../../core/rivet-choice';
-import { isBlank, type Cell } from '../../functions';
+import type { UnitSystem } from '../../core/quantity';
+import { isBlank } from '../../functions';
 import { cellName } from '../address';
-import { findFact, type Fact } from './facts';
+import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { RowReader, type Problem, type SheetValues } from './problems';
+import type { Problem, SheetValues } from './problems';
+import { partsSystem, readSheet, unitsOfProject } from './project-units';
 import { COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
 import type { FormKey } from './forms';
+import { RowReader, type NumberRule } from './row-reader';
 import { readForm, textIn, type FormRow, type FormSheet } from './rows';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
@@ -23,30 +26,32 @@ export interface RivetJoint extends ChoiceJoint {
 
 export interface RivetJoints {
   readonly form: FormSheet<RivetJointKey>;
+  /** The system that the joints are shown in: the workbook's. */
+  readonly units: UnitSystem;
   readonly joints: readonly RivetJoint[];
   readonly problems: readonly Problem[];
 }
 
 const STYLES = ['universal', 'flush', 'blind'] as const;
-const WITHIN = { above: 0, max: 4, takes: 'inches above 0 and up to 4' } as const;
+const WITHIN: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${unit} above 0 and up to ${number(4)}` };
+const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${unit} above 0: ${number(0.125)}` };
 
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
-export function readRivetJoints(values: SheetValues): RivetJoints | undefined {
-  const cells = values(RIVET_JOINTS.sheet);
-  const found = cells && readForm(RIVET_JOINTS, cells);
+export function readRivetJoints(values: SheetValues, units = unitsOfProject(values)): RivetJoints | undefined {
+  const found = readSheet(values, RIVET_JOINTS);
   if (!found) return undefined;
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...found.problems];
   const reader = new RowReader(found, problems);
-  return { form: found, joints: found.rows.flatMap((row) => readJoint(row, reader) ?? []), problems };
+  return { form: found, units, joints: found.rows.flatMap((row) => readJoint(row, reader) ?? []), problems };
 }
 
 function readJoint(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>): RivetJoint | undefined {
   const { cells } = row;
   const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>((sum, cell) => sum + (typeof cell === 'number' ? cell : 0), 0);
   const grip = reader.number(row, 'grip', WITHIN) ?? (sheets > 0 ? sheets : undefined);
-  const diameter = reader.needed(row, 'diameter', { above: 0, max: 1, takes: 'inches above 0: 0.125' });
+  const diameter = reader.needed(row, 'diameter', SHANK);
   const count = reader.needed(row, 'count', { min: 0, max: 1e7, takes: 'rivets, 0 or more' });
-  if (grip === undefined) reader.problem(row, 'grip', 'is blank, and so are the sheets; takes the grip in inches');
+  if (grip === undefined && cells.grip === undefined && !reader.isRefused('grip')) reader.problem(row, 'grip', `is blank, and so are the sheets; takes the grip in ${(reader.sheet.units.grip ?? reader.sheet.units.sheet1)?.words ?? 'inches'}`);
   if (grip === undefined || diameter === undefined || count === undefined) return undefined;
   const style = STYLES.find((one) => one === textIn(cells.style).toLowerCase());
   const component = textIn(cells.component) || NO_COMPONENT;
@@ -123,7 +128,10 @@ export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undef
   const cells = values(RIVET_OPTIONS_SHEET);
   const optionList = cells && readForm(OPTION_LIST, cells);
   if (!optionList) return undefined;
-  const problems: Problem[] = [];
+  const system = partsSystem(values);
+  const toolList = readForm(TOOL_LIST, cells, RIVET_OPTIONS_SHEET, system);
+  const shearList = readForm(SHEAR_LIST, cells, RIVET_OPTIONS_SHEET, system);
+  const problems: Problem[] = [...(toolList?.problems ?? []), ...(shearList?.problems ?? [])];
   const options = optionList.rows.flatMap(({ row, cells: { option, kind } }): NamedKind[] => {
     const text = textIn(kind);
     const read = text === '' && textIn(option) === '' ? undefined : kindAt(text, optionList, row, 'kind', problems);
@@ -135,9 +143,7 @@ export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undef
     const read = text === '' ? undefined : kindAt(text, exceptionList!, row, 'kind', problems);
     return read ? [{ row, option: textIn(option), joint: textIn(joint), text, kind: read }] : [];
   });
-  const toolList = readForm(TOOL_LIST, cells);
-  const shearList = readForm(SHEAR_LIST, cells);
-  const facts = readFacts(cells);
+  const facts = findFacts(cells, RIVET_FACTS);
   const terms: Terms = { ...readTerms(facts, problems), tools: toolList ? readTools(toolList, problems) : [], makersShear: shearList ? readShear(shearList, problems) : {} };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
 }
@@ -150,15 +156,6 @@ function kindAt<K extends string>(text: string, list: FormSheet<K>, row: number,
     problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: error.message });
     return undefined;
   }
-}
-
-function readFacts(cells: readonly (readonly Cell[])[]): RivetOptionsSheet['facts'] {
-  const facts: Partial<Record<RivetFact, Fact>> = {};
-  for (const key of Object.keys(RIVET_FACTS) as RivetFact[]) {
-    const fact = findFact(cells, RIVET_FACTS[key]);
-    if (fact) facts[key] = fact;
-  }
-  return facts;
 }
 
 function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit<Terms, 'tools' | 'makersShear'> {
@@ -189,7 +186,7 @@ function readTools(list: FormSheet<FormKey<typeof TOOL_LIST>>, problems: Problem
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
     if (use === undefined) reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
-    const diameter = reader.number(row, 'diameter', { above: 0, max: 1, takes: 'inches above 0: 0.125' });
+    const diameter = reader.number(row, 'diameter', SHANK);
     const life = reader.number(row, 'life', { above: 0, takes: 'rivets, above 0' });
     if (price === undefined || use === undefined) return [];
     return [{ name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`, for: use, price, owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)), ...(diameter === undefined ? {} : { diameter }), ...(life === undefined ? {} : { life }) }];
@@ -200,7 +197,7 @@ function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Proble
   const reader = new RowReader(list, problems);
   const shear: Record<string, number> = {};
   for (const row of list.rows) {
-    const figure = reader.number(row, 'shear', { above: 0, max: 1e5, takes: 'pounds above 0, from the maker’s data sheet' });
+    const figure = reader.number(row, 'shear', { above: 0, max: 1e5, takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet` });
     const kind = kindAt(`blind ${textIn(row.cells.rivet)}`, list, row.row, 'rivet', problems);
     if (kind && kind.diameter === undefined) reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
     if (figure !== undefined && kind?.diameter !== undefined) shear[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32))] = figure;

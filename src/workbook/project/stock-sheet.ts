@@ -1,7 +1,10 @@
 /** Reading the sheet Stock: sheets, bars and leftovers on the shelf. */
+import type { UnitSystem } from '../../core/quantity';
 import { STOCK, type StockSheetKey } from './buying-forms';
-import { RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn, type FormSheet } from './rows';
+import type { Problem, SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { RowReader, type NumberRule } from './row-reader';
+import { textIn, type FormSheet } from './rows';
 
 export interface StockPiece {
   /** Row on the sheet, from 0. */
@@ -24,26 +27,28 @@ export interface StockPiece {
 
 export interface StockSheet {
   readonly form: FormSheet<StockSheetKey>;
+  /** The system that the stock is shown in: the workbook's. */
+  readonly units: UnitSystem;
   readonly pieces: readonly StockPiece[];
   readonly problems: readonly Problem[];
 }
 
-const SIDE = { above: 0, max: 12_000, takes: 'inches above 0' } as const;
+const SIDE: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
+const GAUGE: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${unit} above 0: ${number(0.025)}` };
 const isYes = (text: string): boolean => /^(?:yes|y|true|x|1)$/i.test(text);
 
 /** The stock; undefined where no sheet has its header. */
-export function readStockSheet(values: SheetValues): StockSheet | undefined {
-  const cells = values(STOCK.sheet);
-  const form = cells && readForm(STOCK, cells);
+export function readStockSheet(values: SheetValues, units = unitsOfProject(values)): StockSheet | undefined {
+  const form = readSheet(values, STOCK);
   if (!form) return undefined;
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
   const pieces = form.rows.flatMap((row): StockPiece[] => {
     const { name, material, grain, offcut, off } = row.cells;
     const sides = { length: reader.needed(row, 'length', SIDE), width: reader.number(row, 'width', SIDE) };
     const available = reader.number(row, 'available', { min: 0, max: 1e5, takes: 'pieces, 0 or more' });
     if (available !== undefined && !Number.isInteger(available)) reader.problem(row, 'available', `got ${available}; takes a whole number of pieces`);
-    const thickness = reader.number(row, 'thickness', { above: 0, max: 4, takes: 'inches above 0: 0.025' });
+    const thickness = reader.number(row, 'thickness', GAUGE);
     const cost = reader.number(row, 'cost', { min: 0, max: 1e9, takes: 'money, 0 or more' }) ?? 0;
     if (sides.length === undefined) return [];
     // A plan takes the grain to run along the length.
@@ -64,5 +69,5 @@ export function readStockSheet(values: SheetValues): StockSheet | undefined {
       },
     ];
   });
-  return { form, pieces, problems };
+  return { form, units, pieces, problems };
 }

@@ -1,14 +1,16 @@
 /**
  * A project's components as its own sheets state them: weight, arm, moment and cost of each, and of all.
- * Weights in pounds, arms in inches, as the sheets hold them. What is in error is named and left out,
+ * Weights in pounds, arms in inches, whatever units the sheets are in. What is in error is named and left out,
  * never counted as nothing in silence.
  */
+import type { UnitSystem } from '../../core/quantity';
 import { CellError } from '../../functions';
 import { cellName } from '../address';
 import { BUDGET, JOINTS, PARTS } from './forms';
 import { NO_COMPONENT } from './parts';
 import type { Problem, SheetValues } from './problems';
-import { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
+import { readSheet, unitsOfProject } from './project-units';
+import { numberIn, textIn, type FormRow, type FormSheet } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
@@ -16,7 +18,7 @@ export interface ComponentSummary {
   readonly rivets: number;
   /** lb */
   readonly weight: number;
-  /** in; undefined where the component weighs nothing */
+  /** in; undefined where the component weighs nothing, or the arms could not be read */
   readonly arm: number | undefined;
   /** lb·in */
   readonly moment: number;
@@ -26,6 +28,8 @@ export interface ComponentSummary {
 }
 
 export interface ProjectSummary {
+  /** The system that the project is shown in. */
+  readonly units: UnitSystem;
   readonly components: readonly ComponentSummary[];
   readonly total: ComponentSummary;
   readonly problems: readonly Problem[];
@@ -45,12 +49,12 @@ interface Sum {
  * taken from the joints.
  * @returns undefined where there is no sheet with the parts list's header
  */
-export function summarise(values: SheetValues): ProjectSummary | undefined {
-  const parts = sheetOf(values, PARTS);
+export function summarise(values: SheetValues, units = unitsOfProject(values)): ProjectSummary | undefined {
+  const parts = readSheet(values, PARTS);
   if (!parts) return undefined;
-  const joints = sheetOf(values, JOINTS);
-  const budget = sheetOf(values, BUDGET);
-  const problems: Problem[] = [];
+  const joints = readSheet(values, JOINTS);
+  const budget = readSheet(values, BUDGET);
+  const problems: Problem[] = [parts, joints, budget].flatMap((sheet) => sheet?.problems ?? []);
   const sums = new Map<string, Sum>();
   const sumOf = (name: string): Sum => {
     const key = name || NO_COMPONENT;
@@ -66,17 +70,14 @@ export function summarise(values: SheetValues): ProjectSummary | undefined {
     sum.cost += numberOr(row, 'cost', joints!, problems) ?? 0;
   }
 
+  // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
+  const armed = !parts.refused.includes('arm');
   const budgets = new Map((budget?.rows ?? []).map((row) => [textIn(row.cells.component).toLowerCase(), numberIn(row.cells.budget)]));
-  const components = [...sums].map(([name, sum]) => finish(name, sum, budgets.get(name.toLowerCase())));
+  const components = [...sums].map(([name, sum]) => finish(name, sum, budgets.get(name.toLowerCase()), armed));
   const all = [...sums.values()].reduce((total, sum) => add(total, sum), { parts: 0, rivets: 0, weight: 0, moment: 0, cost: 0 });
   const budgeted = components.flatMap((component) => component.budget ?? []);
-  const total = finish('Total', all, budgeted.length > 0 ? budgeted.reduce((sum, one) => sum + one, 0) : undefined);
-  return { components, total, problems };
-}
-
-function sheetOf<K extends string>(values: SheetValues, form: Parameters<typeof readForm<K>>[0]): FormSheet<K> | undefined {
-  const cells = values(form.sheet);
-  return cells && readForm(form, cells);
+  const total = finish('Total', all, budgeted.length > 0 ? budgeted.reduce((sum, one) => sum + one, 0) : undefined, armed);
+  return { units, components, total, problems };
 }
 
 function addPart(sum: Sum, row: FormRow<(typeof PARTS.columns)[number]['key']>, sheet: FormSheet<(typeof PARTS.columns)[number]['key']>, problems: Problem[]): void {
@@ -87,7 +88,7 @@ function addPart(sum: Sum, row: FormRow<(typeof PARTS.columns)[number]['key']>, 
   sum.weight += weight;
   const arm = numberOr(row, 'arm', sheet, problems);
   if (arm !== undefined) sum.moment += weight * arm;
-  else if (weight !== 0) problems.push({ sheet: sheet.sheet, cell: cellName(row.row, sheet.columns.arm ?? 0), message: 'has a weight and no arm: its moment is missing from the balance' });
+  else if (weight !== 0 && !sheet.refused.includes('arm')) problems.push({ sheet: sheet.sheet, cell: cellName(row.row, sheet.columns.arm ?? 0), message: 'has a weight and no arm: its moment is missing from the balance' });
 }
 
 /** The number in a column of a row; an error or text there is named among the problems. */
@@ -107,9 +108,9 @@ const add = (a: Sum, b: Sum): Sum => ({
   cost: a.cost + b.cost,
 });
 
-const finish = (name: string, sum: Sum, budget: number | undefined): ComponentSummary => ({
+const finish = (name: string, sum: Sum, budget: number | undefined, armed: boolean): ComponentSummary => ({
   name,
   ...sum,
-  arm: sum.weight === 0 ? undefined : sum.moment / sum.weight,
+  arm: sum.weight === 0 || !armed ? undefined : sum.moment / sum.weight,
   budget,
 });

@@ -1,8 +1,11 @@
 /** Control surfaces on their hinges: from the parts list, from the scale at the trailing edge, and how the two agree. */
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../../core/balance';
+import type { UnitSystem } from '../../core/quantity';
 import type { PartRow, PartsList } from './parts';
-import { INCHES, RowReader, type NumberRule, type Problem, type SheetValues } from './problems';
-import { readForm, textIn, type FormRow, type FormSheet } from './rows';
+import type { Problem, SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { INCHES, RowReader, type NumberRule } from './row-reader';
+import { textIn, type FormRow, type FormSheet } from './rows';
 import { SURFACES, type SurfaceKey } from './surface-forms';
 
 /** Of a surface, from the rows of its component. */
@@ -43,22 +46,23 @@ export interface SurfaceRow {
 
 export interface SurfacesSheet {
   readonly form: FormSheet<SurfaceKey>;
+  /** The system that the surfaces are shown in: the workbook's. */
+  readonly units: UnitSystem;
   readonly surfaces: readonly SurfaceRow[];
   readonly problems: readonly Problem[];
 }
 
-const READING: NumberRule = { min: -1e4, max: 1e4, takes: 'pounds as the scale shows them; negative where the edge has to be held down' };
-const FROM_HINGE: NumberRule = { above: 0, max: 12_000, takes: 'inches from the hinge line, above 0' };
+const READING: NumberRule = { min: -1e4, max: 1e4, takes: ({ unit }) => `${unit} as the scale shows them; negative where the edge has to be held down` };
+const FROM_HINGE: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} from the hinge line, above 0` };
 const SHARE: NumberRule = { min: 5, max: 200, takes: 'per cent from 5 to 200: 80 for 80 %' };
 
 /** The control surfaces of a sheet; undefined where it has no header of surfaces. */
-export function readSurfaces(values: SheetValues, parts: PartsList | undefined, sheet: string = SURFACES.sheet): SurfacesSheet | undefined {
-  const cells = values(sheet);
-  const form = cells && readForm(SURFACES, cells, sheet);
+export function readSurfaces(values: SheetValues, parts: PartsList | undefined, sheet: string = SURFACES.sheet, units = unitsOfProject(values)): SurfacesSheet | undefined {
+  const form = readSheet(values, SURFACES, sheet);
   if (!form) return undefined;
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
-  return { form, surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []), problems };
+  return { form, units, surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []), problems };
 }
 
 function readSurface(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>, list: PartsList | undefined): SurfaceRow | undefined {
@@ -88,14 +92,13 @@ function readSurface(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>, li
 function readMeasured(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>): SurfaceMeasured | undefined {
   const raising = reader.number(row, 'raising', READING);
   const lowering = reader.number(row, 'lowering', READING);
-  const arm = reader.number(row, 'scaleArm', FROM_HINGE);
+  const arm = raising === undefined && lowering === undefined ? reader.number(row, 'scaleArm', FROM_HINGE) : reader.needed(row, 'scaleArm', FROM_HINGE);
   if (raising === undefined && lowering === undefined) return undefined;
   if (raising === undefined || lowering === undefined) {
     const key = raising === undefined ? 'raising' : 'lowering';
-    if (row.cells[key] === undefined) reader.problem(row, key, 'is blank; takes the reading in this direction too: the mean of both is without the hinges’ friction');
+    if (row.cells[key] === undefined && !reader.isRefused(key)) reader.problem(row, key, 'is blank; takes the reading in this direction too: the mean of both is without the hinges’ friction');
     return undefined;
   }
-  if (row.cells.scaleArm === undefined) reader.problem(row, 'scaleArm', `is blank; takes ${FROM_HINGE.takes}`);
   return arm === undefined ? undefined : { moment: measuredMoment(raising, lowering, arm), friction: (Math.abs(raising - lowering) / 2) * arm };
 }
 

@@ -1,17 +1,23 @@
 /** The weighing record of a sheet: the facts above, the points, the corrections below. */
 import { weigh, type Correction, type Gear, type WeighingPoint, type WeighingRecord, type WeighingResult } from '../../core/balance';
-import { isBlank, type Cell } from '../../functions';
+import { isBlank } from '../../functions';
 import { cellName } from '../address';
-import { CORRECTIONS, GEARS, WEIGHING, WEIGHING_FACTS } from './balance-forms';
-import { factText, findFact } from './facts';
-import { INCHES, isoDate, POUNDS, RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn } from './rows';
+import { CORRECTIONS, GEARS, WEIGHING, WEIGHING_FACTS, type CorrectionKey, type WeighingFact, type WeighingKey } from './balance-forms';
+import { factProblems, factText, findFacts, type Fact } from './facts';
+import { isoDate, type Problem, type SheetValues } from './problems';
+import { partsSystem } from './project-units';
+import { INCHES, isWithin, POUNDS, RowReader, takesIn, typedText, type NumberRule } from './row-reader';
+import { readForm, readHead, textIn, type FormSheet } from './rows';
 
 export interface Weighing {
   readonly sheet: string;
   readonly airplane: string;
+  readonly points: FormSheet<WeighingKey>;
+  readonly corrections: FormSheet<CorrectionKey> | undefined;
+  /** Places and units of the facts above the points, as far as the sheet has them. */
+  readonly facts: Readonly<Partial<Record<WeighingFact, Fact>>>;
   readonly record: WeighingRecord;
-  /** Undefined where the scales show no weight. */
+  /** Undefined where the scales show no weight, or the units of what they show cannot be told. */
   readonly result: WeighingResult | undefined;
   readonly problems: readonly Problem[];
 }
@@ -20,25 +26,31 @@ export interface Weighing {
 export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
   const cells = values(sheet);
   if (!cells) return undefined;
-  const corrections = readForm(CORRECTIONS, cells, sheet);
-  const points = readForm(WEIGHING, corrections ? cells.slice(0, corrections.header) : cells, sheet);
+  const below = readHead(CORRECTIONS, cells, sheet);
+  const points = readForm(WEIGHING, below ? cells.slice(0, below.header) : cells, sheet, partsSystem(values));
   if (!points) return undefined;
-  const problems: Problem[] = [];
-  const facts = readFacts(cells.slice(0, points.header), sheet, problems);
+  const corrections = readForm(CORRECTIONS, cells, sheet, points.system);
+  const found = findFacts(cells, WEIGHING_FACTS, points.header, points.system);
+  const problems: Problem[] = [...points.problems, ...(corrections?.problems ?? []), ...factProblems(sheet, found)];
+  const facts = readFacts(found, sheet, problems);
   const record: WeighingRecord = {
     ...facts.record,
     gear: facts.record.gear ?? 'nosewheel',
     points: readPoints(new RowReader(points, problems)),
     ...(corrections ? { corrections: readCorrections(new RowReader(corrections, problems)) } : {}),
   };
-  const result = weigh(record);
+  // A tare or a correction that is left out would make a wrong empty weight, not a rough one.
+  const unclear = points.refused.some((key) => key === 'reading' || key === 'tare' || key === 'arm') || corrections?.refused.some((key) => key !== 'moment');
+  const result = unclear ? undefined : weigh(record);
   if (!result && problems.length === 0) problems.push({ sheet, cell: cellName(points.header, points.columns.reading ?? 0), message: 'has no scale reading below it yet' });
   const gear = facts.record.gear ?? gearByArms(record.points);
   if (facts.record.gear && gearByArms(record.points) !== undefined && gearByArms(record.points) !== facts.record.gear) {
     problems.push({ sheet, cell: facts.gearCell, message: `says ${facts.record.gear}, but the lightest point stands ${facts.record.gear === 'tailwheel' ? 'ahead of' : 'aft of'} the others: check the signs of the arms` });
   }
-  return { sheet, airplane: facts.airplane, record: { ...record, gear: gear ?? 'nosewheel' }, result, problems };
+  return { sheet, airplane: facts.airplane, points, corrections, facts: found, record: { ...record, gear: gear ?? 'nosewheel' }, result, problems };
 }
+
+const CHORD: NumberRule = { above: 0, takes: ({ unit }) => `${unit} above 0` };
 
 interface Facts {
   readonly airplane: string;
@@ -46,14 +58,14 @@ interface Facts {
   readonly record: { readonly gear?: Gear; readonly chord?: { readonly lemac: number; readonly mac: number }; readonly date?: string; readonly levelNote?: string; readonly scales?: string };
 }
 
-function readFacts(above: readonly (readonly Cell[])[], sheet: string, problems: Problem[]): Facts {
-  const find = (key: keyof typeof WEIGHING_FACTS) => findFact(above, WEIGHING_FACTS[key]);
-  const place = (key: keyof typeof WEIGHING_FACTS): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);
-  const number = (key: 'lemac' | 'mac', above: number, takes: string): number | undefined => {
-    const value = find(key)?.value;
-    if (isBlank(value)) return undefined;
-    if (typeof value === 'number' && value > above) return value;
-    problems.push({ sheet, cell: place(key), message: `got ${String(value)}; takes ${takes}` });
+function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[]): Facts {
+  const find = (key: WeighingFact): Fact | undefined => found[key];
+  const place = (key: WeighingFact): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);
+  const number = (key: 'lemac' | 'mac', rule: NumberRule): number | undefined => {
+    const fact = find(key);
+    if (!fact || isBlank(fact.value)) return undefined;
+    if (isWithin(fact.value, rule)) return fact.value;
+    problems.push({ sheet, cell: place(key), message: `got ${typedText(fact.value, fact.unit)}; takes ${takesIn(rule, fact.unit)}` });
     return undefined;
   };
   const word = factText(find('gear')).toLowerCase();
@@ -62,9 +74,10 @@ function readFacts(above: readonly (readonly Cell[])[], sheet: string, problems:
   const written = find('date')?.value;
   const date = isoDate(written ?? undefined);
   if (!isBlank(written) && date === undefined) problems.push({ sheet, cell: place('date'), message: `got ${String(written)}; takes a date, or year-month-day as 2026-03-31` });
-  const lemac = number('lemac', -12_000, 'inches from the datum');
-  const mac = number('mac', 0, 'inches above 0');
-  if ((lemac === undefined) !== (mac === undefined)) problems.push({ sheet, cell: place(lemac === undefined ? 'lemac' : 'mac'), message: 'is needed for per cent of the chord: give both the leading edge and the length of the MAC' });
+  const lemac = number('lemac', INCHES);
+  const mac = number('mac', CHORD);
+  const refused = find('lemac')?.wrong !== undefined || find('mac')?.wrong !== undefined;
+  if (!refused && (lemac === undefined) !== (mac === undefined)) problems.push({ sheet, cell: place(lemac === undefined ? 'lemac' : 'mac'), message: 'is needed for per cent of the chord: give both the leading edge and the length of the MAC' });
   const [levelNote, scales] = [factText(find('level')), factText(find('scales'))];
   return {
     airplane: factText(find('airplane')),
@@ -79,7 +92,7 @@ function readFacts(above: readonly (readonly Cell[])[], sheet: string, problems:
   };
 }
 
-function readPoints(reader: RowReader<(typeof WEIGHING.columns)[number]['key']>): WeighingPoint[] {
+function readPoints(reader: RowReader<WeighingKey>): WeighingPoint[] {
   return reader.sheet.rows.flatMap((row): WeighingPoint[] => {
     const name = textIn(row.cells.point);
     const { reading: typed } = row.cells;
@@ -90,17 +103,17 @@ function readPoints(reader: RowReader<(typeof WEIGHING.columns)[number]['key']>)
     const tare = reader.number(row, 'tare', POUNDS) ?? 0;
     if (reading === undefined || arm === undefined) return [];
     if (tare > reading) {
-      reader.problem(row, 'tare', `got ${tare}; takes no more than the reading, ${reading}`);
+      reader.problem(row, 'tare', `got ${reader.typed(row, 'tare')}; takes no more than the reading, ${reader.typed(row, 'reading')}`);
       return [];
     }
     return [{ name: name || `Point ${row.row + 1}`, reading, tare, arm }];
   });
 }
 
-function readCorrections(reader: RowReader<(typeof CORRECTIONS.columns)[number]['key']>): Correction[] {
+function readCorrections(reader: RowReader<CorrectionKey>): Correction[] {
   return reader.sheet.rows.flatMap((row): Correction[] => {
     if (row.cells.weight === undefined && row.cells.arm === undefined) return [];
-    const weight = reader.needed(row, 'weight', { takes: 'pounds: negative for what is taken off' });
+    const weight = reader.needed(row, 'weight', { takes: ({ unit }) => `${unit}: negative for what is taken off` });
     const arm = reader.needed(row, 'arm', INCHES);
     return weight === undefined || arm === undefined ? [] : [{ name: textIn(row.cells.correction) || 'Correction', weight, arm }];
   });

@@ -4,12 +4,15 @@
  * what is in error is named among the problems and left out.
  */
 import { applyBias, budget, isBiasCertain, isWeighed, TOTAL, weighingBias, weightBands, type Bias, type BudgetLine, type Corrected } from '../../core/mass';
+import type { UnitSystem } from '../../core/quantity';
 import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
 import { BUDGET } from './forms';
 import { readLog, type WeightLog } from './log';
 import { readParts, type PartRow, type PartsList } from './parts';
-import { POUNDS, RowReader, type Problem, type SheetValues } from './problems';
-import { readForm, textIn } from './rows';
+import type { Problem, SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { POUNDS, RowReader } from './row-reader';
+import { textIn } from './rows';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
   readonly name: string;
@@ -45,6 +48,8 @@ export interface WeighedDifference {
 export interface WeightsModel {
   /** Name of the parts list's sheet. */
   readonly sheet: string;
+  /** The system that the weights are shown in: the workbook's. All weights here are in lb, arms in in. */
+  readonly units: UnitSystem;
   readonly parts: PartsList;
   readonly components: readonly ComponentWeights[];
   readonly total: ComponentWeights;
@@ -64,8 +69,8 @@ export interface WeightsModel {
 type Weighed = PartRow & { readonly weight: number };
 
 /** Undefined where there is no sheet with the parts list's header. */
-export function weightsModel(values: SheetValues): WeightsModel | undefined {
-  const parts = readParts(values);
+export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
+  const parts = readParts(values, units);
   if (!parts) return undefined;
   const problems: Problem[] = [];
   const allowances = readGrowthAllowances(values);
@@ -80,6 +85,7 @@ export function weightsModel(values: SheetValues): WeightsModel | undefined {
   const toleranced = known.reduce((sum, { weight, tolerance }) => sum + (tolerance === undefined ? 0 : weight), 0);
   return {
     sheet: parts.form.sheet,
+    units,
     parts,
     components,
     total,
@@ -105,9 +111,9 @@ function knownStatus(row: Weighed, { form }: PartsList, { list }: ProjectAllowan
 }
 
 function readGoals(values: SheetValues, problems: Problem[]): { group: string; weight: number }[] {
-  const cells = values(BUDGET.sheet);
-  const form = cells && readForm(BUDGET, cells);
+  const form = readSheet(values, BUDGET);
   if (!form) return [];
+  problems.push(...form.problems);
   const reader = new RowReader(form, problems);
   return form.rows.flatMap((row) => {
     const group = textIn(row.cells.component);

@@ -1,4 +1,5 @@
 /** A new sheet written down cell by cell, and turned into the edits that make it. */
+import { labelIn, type UnitSystem } from '../../../core/quantity';
 import { parseRange } from '../../address';
 import type { CellInput, Edit } from '../../port';
 import type { SheetForm } from '../forms';
@@ -52,7 +53,12 @@ export class SheetPlan {
   }
 
   look(range: string, name: LookName): this {
-    this.looks.push({ kind: 'format', range: parseRange(range, this.sheet)!, ...LOOKS[name] });
+    return this.as(range, LOOKS[name]);
+  }
+
+  /** Looks that have no name of their own. */
+  as(range: string, look: Look): this {
+    this.looks.push({ kind: 'format', range: parseRange(range, this.sheet)!, ...look });
     return this;
   }
 
@@ -94,4 +100,5 @@ export class SheetPlan {
   }
 }
 
-export const labelsOf = (form: SheetForm): string[] => form.columns.map(({ label }) => label);
+/** The form's labels, with the units of a system. */
+export const labelsOf = (form: SheetForm, units: UnitSystem = 'in-lb'): string[] => form.columns.map(({ label, dimension }) => labelIn(label, units, dimension));
