@@ -24,7 +24,7 @@ await build({
   logLevel: 'warning',
   sourcemap: 'inline',
   // Packages that load files beside themselves stay outside the bundle.
-  external: ['highs', 'manifold-3d', 'playwright-core', 'maxrects-packer', 'binpackingjs'],
+  external: ['typescript', 'highs', 'manifold-3d', 'playwright-core', 'maxrects-packer', 'binpackingjs'],
   banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
 });
 process.argv = [process.argv[0], basename(script), ...rest];

@@ -3,7 +3,9 @@ import type { Locale } from './locale';
 type Texts = Readonly<Record<string, string>>;
 
 /** The languages that there are, each fetched when it is asked for. */
-const TRANSLATIONS: Readonly<Record<string, () => Promise<{ readonly default: Texts }>>> = {};
+const TRANSLATIONS: Readonly<Record<string, () => Promise<{ readonly default: Texts }>>> = {
+  de: () => import(/* webpackChunkName: "texts-de" */ './translations/de.json'),
+};
 
 /**
  * The locale for a host's tags. A language of which there is no translation is English.
