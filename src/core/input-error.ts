@@ -24,7 +24,7 @@ export class InputError extends Error {
 }
 
 /** A value as a short piece of a message: text in quotes, long text cut, a blank named. */
-function show(value: unknown): string {
+export function show(value: unknown): string {
   if (value === null || value === undefined || value === '') return 'a blank';
   if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 37)}…` : value}"`;
   if (typeof value === 'number') return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';

@@ -109,6 +109,7 @@ export const budgets: readonly Definition[] = [
         group: nameAt(groups, row),
         weight: at(weights, row),
         status: nameAt(statuses, row),
+        place: `statuses, row ${row + 1}`,
       })).filter((part): part is typeof part & { weight: number } => part.weight !== null && (part.weight !== 0 || part.group !== ''));
       const goals = Array.from({ length: rowCount({ budget_groups: budgetGroups, budget_weights: budgetWeights }) }, (_, row) => ({
         group: nameAt(budgetGroups, row),

@@ -1,7 +1,7 @@
 /** Solid against blind rivets: the same joints in several options. */
 import { MINUTES_EACH } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
-import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
+import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type Compared, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
 import { asCellError, block, CellError, defineWhole, isBlank, number, numbers, optional, type Cell, type Definition, type Matrix } from './define';
 import { pricesParameter } from './prices';
 
@@ -103,6 +103,9 @@ function readJoints(grips: readonly (number | null)[], diameters: readonly (numb
   });
 }
 
+/** What the price list lacks, by the parameter that it came in. */
+const withoutPrice = ({ material }: Compared): string => material.missing.map((message) => (message.startsWith('prices') ? message : `prices, ${message}`)).join('; ');
+
 function resultRow(result: OptionResult, base: OptionResult): Cell[] {
   if (!result.possible) {
     const { joint, error } = result.refusals[0]!;
@@ -110,8 +113,8 @@ function resultRow(result: OptionResult, base: OptionResult): Cell[] {
     return COLUMNS.map(() => new CellError(cell.code, `${joint.name}: ${cell.message}`));
   }
   const { material, labour } = result;
-  const noPrice = material.missing.length > 0 ? new CellError('#N/A', material.missing.join('; ')) : undefined;
-  const noBase = asCellError(new NotListedError('options', null, base.possible ? `prices for the first option. ${base.material.missing.join('; ')}` : 'a first option that can be done'));
+  const noPrice = material.missing.length > 0 ? new CellError('#N/A', withoutPrice(result)) : undefined;
+  const noBase = asCellError(new NotListedError('options', null, base.possible ? `prices for the first option. ${withoutPrice(base)}` : 'a first option that can be done'));
   return [
     result.rivets,
     result.installed,

@@ -1,6 +1,6 @@
 /** Columns as a parts list has them: blank rows, places of errors, units, and what the messages say. */
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Matrix, type Result } from '../../src/functions';
+import { call, CellError, findDefinition, type Argument, type Cell, type Matrix, type Result } from '../../src/functions';
 
 const tare = (name: string, ...args: Argument[]): Result => call(findDefinition(name)!, args);
 const message = (result: unknown): string => (result as CellError).message;
@@ -68,6 +68,15 @@ describe('bands, growth, budget and bias', () => {
     expect(result[0]).toEqual([1]);
     expect((result[1]![0] as CellError).code).toBe('#N/A');
     expect(message(result[1]![0])).toContain('status: got "done"; takes "estimated", "laid out"');
+  });
+  it('a budget names the row of a status that is not listed', () => {
+    expect(message(tare('BUDGET', column('A', 'A'), column(1, 2), column('weighed', 'done'), 'A', 5))).toContain('statuses, row 2: got "done"; takes "estimated", "laid out"');
+  });
+  it('a long table of allowances does not drown the message', () => {
+    const table = Array.from({ length: 60 }, (_, row): Cell[] => [`${row} ${'x'.repeat(500)}`, 0.1]);
+    const said = message(tare('GROWTH', 10, 'mine', table));
+    expect(said).toContain('and 52 more');
+    expect(said.length).toBeLessThan(500);
   });
   it('reads allowances with a header, per cent as text, and refuses an empty table', () => {
     expect(tare('GROWTH', 10, 'Mine', [['Status', 'Growth'], ['mine', '12%']])).toBeCloseTo(11.2, 12);

@@ -8,6 +8,8 @@ export interface BudgetPart {
   readonly weight: number;
   /** A blank status is taken as "estimated", the least that can be known of a part. */
   readonly status: string;
+  /** What an error calls the status, where it is one of a column: "statuses, row 3". */
+  readonly place?: string;
 }
 
 export interface BudgetGoal {
@@ -66,9 +68,9 @@ export function budget(parts: Iterable<BudgetPart>, goals: Iterable<BudgetGoal>,
     standing.budget = (standing.budget ?? 0) + goal.weight;
     total.budget += goal.weight;
   }
-  for (const { group, weight, status } of parts) {
+  for (const { group, weight, status, place } of parts) {
     const known = status.trim() || 'estimated';
-    const grown = weight * (1 + growthAllowance(known, allowances));
+    const grown = weight * (1 + growthAllowance(known, allowances, place));
     const weighed = isWeighed(known) ? weight : 0;
     for (const standing of [groups.get(group), total]) {
       standing.current += weight;

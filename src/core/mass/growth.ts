@@ -1,5 +1,5 @@
 /** How much a weight is likely to grow before the part exists, by how far the part has come. */
-import { NotListedError } from '../input-error';
+import { NotListedError, show } from '../input-error';
 
 /** How a part's weight is known. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
@@ -32,11 +32,19 @@ const keyOf = (status: string): string => {
 /** A status that says the part itself has been on a scale. */
 export const isWeighed = (status: string): boolean => keyOf(status) === 'weighed';
 
-/** The allowance of a status as a fraction; NotListedError where the table does not hold it. */
-export function growthAllowance(status: string, allowances: readonly Allowance[] = GROWTH_ALLOWANCES): number {
+/** More statuses than this in a message would hide what it says. */
+const MOST_NAMED = 8;
+
+function statusWords(allowances: readonly Allowance[]): string {
+  const named = allowances.slice(0, MOST_NAMED).map(({ status }) => show(status)).join(', ');
+  return allowances.length > MOST_NAMED ? `${named} and ${allowances.length - MOST_NAMED} more` : named;
+}
+
+/** The allowance of a status as a fraction; NotListedError, which names `parameter`, where the table does not hold it. */
+export function growthAllowance(status: string, allowances: readonly Allowance[] = GROWTH_ALLOWANCES, parameter = 'status'): number {
   const key = keyOf(status);
   const found = allowances.find((allowance) => keyOf(allowance.status) === key);
-  if (!found) throw new NotListedError('status', status, allowances.map((allowance) => `"${allowance.status}"`).join(', '));
+  if (!found) throw new NotListedError(parameter, status, statusWords(allowances));
   return found.fraction;
 }
 

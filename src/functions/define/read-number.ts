@@ -29,7 +29,9 @@ export function readNumber(
   const value = plainNumber(bare);
   if (value === undefined) throw new InputError(name, cell, takes(units), /^\d+,\d+$/.test(typed) ? 'Write the decimal point as a dot' : undefined);
   if (bare === typed) return value;
-  const sign = SIGNS[unit!.toLowerCase()];
+  const written = unit!.toLowerCase();
+  // Own ones alone: every object has a "constructor".
+  const sign = Object.hasOwn(SIGNS, written) ? SIGNS[written] : undefined;
   if (sign === undefined) throw new InputError(name, cell, takes(units));
   if (sign !== unitSign(dimension, units)) {
     const other = units === 'in-lb' ? 'mm-kg' : 'in-lb';

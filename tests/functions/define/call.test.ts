@@ -56,6 +56,10 @@ describe('units', () => {
 });
 
 describe('numbers written as text', () => {
+  it('knows no unit by a name that every object has', () => {
+    expect(message(rect('3 constructor', 2))).toBe('length: got "3 constructor"; takes inches above 0 and up to 12000');
+  });
+
   it('reads decimals, fractions and the unit itself', () => {
     expect(rect('3.5', '2')).toBe(7);
     expect(rect('1 1/4', '3/32')).toBeCloseTo(1.25 * 0.09375, 12);
