@@ -1,7 +1,7 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
-import type { CellInput, Edit, RangeAddress } from '../../workbook';
+import { DATE_FORMAT, type CellInput, type Edit, type RangeAddress } from '../../workbook';
 import { decode, readCsv, rowsAsCsv } from './csv';
-import { DATE_FORMAT, addRows } from './edits';
+import { addRows } from './edits';
 import { mapByLabel, planImport, type ImportPlan } from './import-plan';
 import { placeOf, type PricesStore } from './prices-store';
 

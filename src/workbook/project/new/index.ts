@@ -5,3 +5,6 @@ export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
 export { LIST_COLUMNS, newRivetOptionsSheet } from './rivet-options-sheet';
 export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './buying-sheets';
+export { DATE_FORMAT, examplePrices, newPriceList, PRICE_TABLE, priceRowLooks, priceTable } from './price-list';
+export { existingProject, PROJECT_SHEETS, type ExistingProject, type ProjectSheetName } from './existing-project';
+export { newProjectEdits, type AddedSheet, type NewProject } from './new-project';
