@@ -62,7 +62,7 @@ export function balanceModels(values: SheetValues, names: readonly string[], wri
 }
 
 /** Undefined where neither a weighing nor a loading sheet has its header. */
-export function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets)))): BalanceModel | undefined {
+function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets)))): BalanceModel | undefined {
   const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);
   const loading = sheets.loading === undefined ? undefined : readLoading(values, sheets.loading);
   if (!weighing && !loading) return undefined;

@@ -1,9 +1,8 @@
-export { CAUTION } from './plan';
 export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './weight-sheets';
 export { newAirplaneSheets, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, USUAL_STATIONS, type NewAirplane, type NewStation } from './balance-sheets';
 export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
-export { LIST_COLUMNS, newRivetOptionsSheet } from './rivet-options-sheet';
+export { newRivetOptionsSheet } from './rivet-options-sheet';
 export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './buying-sheets';
 export { DATE_FORMAT, examplePrices, newPriceList, PRICE_TABLE, priceRowLooks, priceTable } from './price-list';
 export { existingProject, PROJECT_SHEETS, type ExistingProject, type ProjectSheetName } from './existing-project';

@@ -11,7 +11,7 @@ const FIRST = HEADER + 1;
 const LAST = FIRST + 30;
 
 /** Columns in which the lists begin, with one free column between them. */
-export const LIST_COLUMNS = { options: 0, exceptions: 3, tools: 7, shear: 14 } as const;
+const LIST_COLUMNS = { options: 0, exceptions: 3, tools: 7, shear: 14 } as const;
 
 /** @param add false where the sheet is there already and empty */
 export function newRivetOptionsSheet(add = true): Edit[] {
