@@ -10,9 +10,11 @@ import type { Session } from './session';
 import { Splitter } from './splitter';
 import { StatusLine } from './status-line';
 import { useStore } from './store';
+import { useSystemTheme } from './theme';
 
 export function App({ session, grid }: { readonly session: Session; readonly grid: HTMLElement }) {
   const { title, workbook } = useStore(session);
+  const theme = useSystemTheme();
   const [look, setLook] = useState(readPaneLook);
   const dropping = useDroppedFile((file) => void session.openFile(file));
   const change = (next: Partial<PaneLook>): void => {
@@ -25,7 +27,7 @@ export function App({ session, grid }: { readonly session: Session; readonly gri
   }, [title]);
 
   return (
-    <FluentProvider theme={themeOf('light')}>
+    <FluentProvider theme={themeOf(theme)}>
       {/* Menus are drawn into a copy of the provider's element: the page's own look is on another. */}
       <div className="page">
         <Bar session={session} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
@@ -35,7 +37,7 @@ export function App({ session, grid }: { readonly session: Session; readonly gri
           </main>
           <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
             <Splitter width={look.width} onWidth={(width) => change({ width })} />
-            {workbook && <PaneFrame key={workbook.id} workbook={workbook} />}
+            {workbook && <PaneFrame key={workbook.id} workbook={workbook} theme={theme} />}
           </aside>
         </div>
         <StatusLine session={session} explains={!look.shown} />

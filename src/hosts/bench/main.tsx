@@ -5,11 +5,15 @@ import './bench.css';
 import { listenToKeys } from './keys';
 import { Session } from './session';
 import { focusGrid, startSpreadsheet } from './spreadsheet';
+import { onSystemTheme, systemTheme } from './theme';
 import { offerToScripts } from './window';
 
 const grid = document.createElement('div');
 grid.className = 'grid';
 const engine = startSpreadsheet(grid);
+const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dark');
+followTheme();
+onSystemTheme(followTheme);
 const session = new Session(engine, saveFile);
 
 offerToScripts(() => session.state.workbook);

@@ -30,6 +30,7 @@ export function OpenMenu({ session }: { readonly session: Session }) {
       </Button>
       <div id={LIST} popover="auto" className="open-list" role="group" aria-label="What to open" onClick={({ currentTarget }) => currentTarget.hidePopover()}>
         <Entry onClick={() => input.current?.click()} title="Workbook file (.xlsx) …" />
+        <Entry onClick={() => void session.openEmpty()} title="New workbook" about="Empty; the task pane makes it ready for a parts list" />
         <h2>New from a sample</h2>
         {SAMPLES.map((sample) => (
           <Entry key={sample.address} onClick={() => void session.openSample(sample)} title={sample.title} about={sample.about} />

@@ -1,5 +1,5 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
-import { difference, patchWorkbook, readWorkbook, XlsxError } from '../../xlsx';
+import { difference, patchWorkbook, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, unknownFormulas, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
@@ -94,6 +94,13 @@ export class Session extends Store<SessionState> {
       const answer = await fetch(address);
       if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
       await this.openBytes(new Uint8Array(await answer.arrayBuffer()), title);
+    });
+  }
+
+  /** Opens a workbook with one sheet and nothing on it. */
+  async openEmpty(): Promise<void> {
+    await this.during('Opening', async () => {
+      await this.openBytes(await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }), 'airplane');
     });
   }
 

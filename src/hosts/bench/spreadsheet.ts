@@ -47,7 +47,8 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverSheetsFormulaUIPlugin);
       univer.registerPlugin(UniverSheetsNumfmtPlugin);
       univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
-      univer.registerPlugin(UniverSheetsDataValidationUIPlugin);
+      // The choices are few: a search box would take the keyboard from the cell that is being typed.
+      univer.registerPlugin(UniverSheetsDataValidationUIPlugin, { showSearchOnDropdown: false, showEditOnDropdown: false });
     },
   });
 }

@@ -39,7 +39,7 @@ const rule = ({ range, choices }: ChoiceValidation, uid: string): ISheetDataVali
   showDropDown: true,
   showErrorMessage: true,
   errorStyle: DataValidationErrorStyle.STOP,
-  renderMode: DataValidationRenderMode.TEXT,
+  renderMode: DataValidationRenderMode.ARROW,
 });
 
 /** A list in a form of the engine's menus has its choices between commas. */
