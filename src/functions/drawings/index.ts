@@ -4,37 +4,59 @@
  */
 import { InputError } from '../../core/input-error';
 import { airfoilDrawings } from './airfoils';
-import { areaDrawings } from './areas';
+import { areaDrawings, type Draw } from './areas';
 import { bendDrawings } from './bends';
-import type { Figure } from './figure';
+import type { Figure, Note } from './figure';
 import { flatDrawings } from './flat-patterns';
 import { figureToSvg } from './svg';
 
 export type { Figure } from './figure';
-export { figureToSvg } from './svg';
+export { figureToSvg, figureToThumbnail } from './svg';
 
-const DRAWINGS = { ...areaDrawings, ...airfoilDrawings, ...bendDrawings, ...flatDrawings };
+const DRAWINGS: Readonly<Record<string, Draw>> = { ...areaDrawings, ...airfoilDrawings, ...bendDrawings, ...flatDrawings };
 
 /** Functions that have a drawing, without the namespace. */
 export const drawnFunctions: readonly string[] = Object.keys(DRAWINGS);
 
 /**
+ * What is written at a dimension, in place of "web = 2.5" or of "web" alone; undefined leaves it.
+ * @param name  the parameter, or the words for a result that is drawn: "web", "flat width"
+ * @param value where the figure is drawn by it
+ */
+export type DimensionLabel = (name: string, value: number | undefined) => string | undefined;
+
+/**
  * The figure of a function.
  * @param name   "FLAT.CHANNEL" or "TARE.FLAT.CHANNEL", in any case
- * @param values the numbers of a call in the order of its parameters (texts left out), in inches or any one unit; without them, or where
- *               they make no part, the shape is drawn in clear proportions and the parameters are only named
+ * @param values the numbers of a call in the order of its parameters (texts left out, undefined for an omitted one), in inches or any one unit;
+ *               without them, or where they make no part, the shape is drawn in clear proportions and the parameters are only named
+ * @param label  writes the dimensions' labels, also where the shape is in clear proportions
  */
-export function figureFor(name: string, values?: readonly number[]): Figure | undefined {
+export function figureFor(name: string, values: readonly (number | undefined)[] = [], label?: DimensionLabel): Figure | undefined {
   const draw = DRAWINGS[name.toUpperCase().replace(/^TARE\./, '')];
   if (!draw) return undefined;
-  if (!values?.length || !values.every(Number.isFinite)) return draw([]);
+  const figure = toScale(draw, values) ?? draw([]);
+  return label ? { ...figure, notes: figure.notes.map((note) => relabelled(note, label)) } : figure;
+}
+
+/** undefined where the values make no part. */
+function toScale(draw: Draw, values: readonly (number | undefined)[]): Figure | undefined {
+  if (!values.every((value) => value === undefined || Number.isFinite(value))) return undefined;
   try {
     const figure = draw(values);
-    return figure.strokes.every(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y))) ? figure : draw([]);
+    return figure.strokes.every(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y))) ? figure : undefined;
   } catch (error) {
-    if (error instanceof InputError) return draw([]);
+    if (error instanceof InputError) return undefined;
     throw error;
   }
+}
+
+/** "web", "web = 2.5", "angle = 60°", "from × chord" */
+const LABEL = /^(.+?)(?: = (-?[\d.]+(?:e[+-]?\d+)?)°?| × .*)?$/;
+
+function relabelled(note: Note, label: DimensionLabel): Note {
+  const [, name = note.label, value] = LABEL.exec(note.label) ?? [];
+  return { ...note, label: label(name, value === undefined ? undefined : Number(value)) ?? note.label };
 }
 
 /** The figure as a self-contained SVG; undefined for a function without a drawing. */

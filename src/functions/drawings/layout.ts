@@ -29,10 +29,18 @@ export interface Layout {
   readonly box: Box;
 }
 
+/** Width and height in units of the SVG, which are pixels where it is not scaled. */
+export interface Space {
+  readonly width: number;
+  readonly height: number;
+}
+
 /** Space for the part itself; dimensions come around it. */
 const WIDTH = 320;
 const HEIGHT = 180;
 const TALL = 270;
+/** A part is drawn no smaller than this for the sake of its labels. */
+const LEAST = 48;
 const FIRST_TIER = 20;
 const TIER = 24;
 const TICK = 4;
@@ -51,11 +59,14 @@ export function labelBox({ text, at: [x, y], anchor }: PaperLabel): Box {
   return { left, right: left + width, top: y - CAP, bottom: y + 3 };
 }
 
-export function layOut(figure: Figure): Layout {
+const spaceOf = (figure: Figure): Space => ({ width: WIDTH, height: figure.tall ? TALL : HEIGHT });
+
+/** @param space for the part itself, without its dimensions */
+export function layOut(figure: Figure, space: Space = spaceOf(figure)): Layout {
   const all = figure.strokes.flatMap(({ points }) => points);
   const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
   const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  const scale = Math.min(WIDTH / Math.max(right - left, 1e-9), (figure.tall ? TALL : HEIGHT) / Math.max(high - low, 1e-9));
+  const scale = Math.min(space.width / Math.max(right - left, 1e-9), space.height / Math.max(high - low, 1e-9));
   /** On paper, still with y upwards; it is turned over at the end. */
   const place = ([x, y]: Point): Point => [(x - left) * scale, (y - low) * scale];
 
@@ -70,6 +81,23 @@ export function layOut(figure: Figure): Layout {
   const over = ([x, y]: Point): Point => [x, -y];
   const turned = { lines: lines.map((one) => ({ ...one, points: one.points.map(over) })), labels: labels.map((one) => ({ ...one, at: over(one.at) })) };
   return { ...turned, box: around(turned.lines, turned.labels) };
+}
+
+/** The figure with all its labels in a space, its letters as large as ever: the part is made smaller, down to a least size. */
+export function layOutWithin(figure: Figure, whole: Space): Layout {
+  const usual = spaceOf(figure);
+  let space: Space = { width: Math.min(usual.width, whole.width), height: Math.min(usual.height, whole.height) };
+  let layout = layOut(figure, space);
+  // Labels move with the part: what stands around it is known only when it is drawn.
+  for (let round = 0; round < 4; round++) {
+    const { left, right, top, bottom } = layout.box;
+    const over = { width: Math.max(0, right - left - whole.width), height: Math.max(0, bottom - top - whole.height) };
+    if (over.width === 0 && over.height === 0) break;
+    const drawn = around(layout.lines.filter(({ look }) => look !== 'dimension'), []);
+    space = { width: Math.max(LEAST, Math.min(space.width, drawn.right - drawn.left) - over.width), height: Math.max(LEAST, Math.min(space.height, drawn.bottom - drawn.top) - over.height) };
+    layout = layOut(figure, space);
+  }
+  return layout;
 }
 
 function around(lines: readonly PaperLine[], labels: readonly PaperLabel[]): Box {

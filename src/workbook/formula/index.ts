@@ -1,6 +1,6 @@
 export { needsArray } from './needs-array';
 export { parseFormula } from './parse';
 export { pieces } from './pieces';
-export { moved, onSheet } from './references';
+export { moved, onSheet, relocked } from './references';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { FormulaError, LAST_COLUMN, LAST_ROW, type BinaryOperator, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';

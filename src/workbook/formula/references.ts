@@ -17,7 +17,7 @@ export function moved(formula: string, rows: number, columns: number): string {
 }
 
 function moveCell(text: string, rows: number, columns: number): string {
-  const [, lockColumn, , lockRow] = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/.exec(text)!;
+  const [, lockColumn, , lockRow] = LOCKS.exec(text)!;
   const { row, column } = parseCell(text)!;
   const to = { row: lockRow ? row : row + rows, column: lockColumn ? column : column + columns };
   if (to.row < 0 || to.column < 0) return '#REF!';
@@ -37,6 +37,18 @@ export function onSheet(formula: string, sheet: string): string {
     })
     .join('');
 }
+
+/** The next of A1, $A$1, A$1, $A1, for all cells of a formula as its first one stands. */
+export function relocked(formula: string): string {
+  const all = pieces(formula);
+  const first = all.find(({ kind, text }) => kind === 'word' && parseCell(text))?.text;
+  if (first === undefined) return formula;
+  const [, column, , row] = LOCKS.exec(first)!;
+  const [lockColumn, lockRow] = column ? (row ? ['', '$'] : ['', '']) : row ? ['$', ''] : ['$', '$'];
+  return all.map(({ kind, text }) => (kind === 'word' && parseCell(text) ? text.replace(LOCKS, `${lockColumn.replace('$', '$$$$')}$2${lockRow.replace('$', '$$$$')}$4`) : text)).join('');
+}
+
+const LOCKS = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/;
 
 /** True for "A" or "1" in A:A or 1:1. */
 function isHalf(all: readonly Piece[], index: number): boolean {

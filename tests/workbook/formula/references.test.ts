@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { moved, onSheet } from '../../../src/workbook/formula';
+import { moved, onSheet, relocked } from '../../../src/workbook/formula';
 
 describe('references that move', () => {
   it.each([
@@ -37,4 +37,13 @@ describe('references seen from another sheet', () => {
   ])('%s', (formula, from) => expect(onSheet(formula, 'Parts')).toBe(from));
 
   it('name a sheet in quotes where that is needed', () => expect(onSheet('A1', 'Left wing')).toBe("'Left wing'!A1"));
+});
+
+describe('references that are fixed and let go', () => {
+  it.each([['B5', ['$B$5', 'B$5', '$B5', 'B5']], ['Prices!A1:J40*2', ['Prices!$A$1:$J$40*2', 'Prices!A$1:J$40*2', 'Prices!$A1:$J40*2', 'Prices!A1:J40*2']]])('%s', (from, steps) => {
+    let at = from;
+    for (const step of steps) expect((at = relocked(at))).toBe(step);
+  });
+
+  it('leave a formula without any', () => expect(relocked('Parts[Area]*2')).toBe('Parts[Area]*2'));
 });

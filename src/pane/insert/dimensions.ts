@@ -1,0 +1,46 @@
+/** The numbers by which a function's drawing is made and labelled. */
+import type { Argument, Cell, Definition } from '../../functions';
+import { figureFor, type Figure } from '../../functions/drawings';
+import { cellNumber, writeNumber } from '../locale';
+import { fieldsOf } from './definitions';
+import type { Given } from './outcome';
+
+/** Numbers of a block that are drawn at most: the corners of a polygon. */
+const MOST = 400;
+
+/**
+ * The figure with the user's numbers at its dimensions; in proportion as soon as all that it needs is there.
+ * Of a column the first row is drawn.
+ */
+export function labelledFigure(definition: Definition, given: readonly Given[]): Figure | undefined {
+  const known: Record<string, number> = {};
+  const values: (number | undefined)[] = [];
+  let complete = true;
+  fieldsOf(definition).forEach(({ name, kind, shape, optional }, place) => {
+    const one = given[place];
+    const argument = one?.state === 'read' ? one.argument : null;
+    if (shape === 'block') {
+      const numbers = Array.isArray(argument) ? argument.flat().filter((cell) => typeof cell === 'number') : [];
+      if (numbers.length <= MOST) values.push(...numbers);
+      return;
+    }
+    if (kind !== 'number' && kind !== 'integer') return;
+    const value = firstNumber(argument);
+    values.push(value);
+    if (value !== undefined) known[name] = value;
+    else if (!optional) complete = false;
+  });
+  return figureFor(definition.name, complete ? values : [], (name, value) => {
+    const own = known[name];
+    if (own !== undefined) return `${name} = ${cellNumber(own)}`;
+    return value === undefined ? undefined : `${name} = ${writeNumber(value, decimals(value))}`;
+  });
+}
+
+const decimals = (value: number): number => String(value).split('.')[1]?.length ?? 0;
+
+/** The first number of a column, or the cell's own. */
+function firstNumber(argument: Argument): number | undefined {
+  const cells: readonly Cell[] = Array.isArray(argument) ? argument.flat() : [argument ?? null];
+  return cells.find((cell) => typeof cell === 'number');
+}

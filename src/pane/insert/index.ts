@@ -1,0 +1,1 @@
+export { InsertView as Body } from './insert-view';

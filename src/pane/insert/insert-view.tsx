@@ -1,0 +1,29 @@
+/** The view 'Formula': a function is chosen, filled in with numbers or cells, seen, and inserted into the sheet. */
+import { useEffect, useRef, useState } from 'react';
+import { StepFoot } from '../step-foot';
+import { useStore } from '../store';
+import { undoKeys } from '../undo-keys';
+import type { PaneContext } from '../view';
+import { Form } from './form';
+import { InsertStore } from './insert-store';
+import { Picker } from './picker';
+
+export function InsertView({ pane }: { readonly pane: PaneContext }) {
+  const [store] = useState(() => new InsertStore(pane));
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  const { definition, message } = useStore(store);
+  // Back in the list, the function that was open has the focus.
+  const last = useRef<string>(undefined);
+  useEffect(() => {
+    if (definition) last.current = definition.name;
+  }, [definition]);
+  return (
+    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+      {definition ? <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} /> : <Picker store={store} returnTo={last.current} />}
+      <StepFoot store={store} message={message} />
+    </div>
+  );
+}
