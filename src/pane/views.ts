@@ -13,4 +13,5 @@ export const VIEWS: readonly View[] = [
   later('balance', mark('Balance'), () => import(/* webpackPrefetch: true */ './balance')),
   later('rivets', mark('Rivets'), () => import(/* webpackPrefetch: true */ './rivets')),
   later('buying', mark('Buying'), () => import(/* webpackPrefetch: true */ './buying')),
+  later('insert', mark('Formula'), () => import(/* webpackPrefetch: true */ './insert')),
 ];
