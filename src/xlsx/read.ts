@@ -3,6 +3,7 @@ import type { Cell } from '../functions';
 import { parseRange, type ChoiceValidation, type NameModel, type SheetModel, type TableModel, type WorkbookModel } from '../workbook';
 import { XlsxError } from './error';
 import { fromFile } from './formula-text';
+import { nameImpliedTables } from './implied-tables';
 import { Package } from './package';
 import { readSharedStrings, unescapeText } from './read-strings';
 import { readSheet, type RawValidation, type SheetParts } from './read-sheet';
@@ -37,6 +38,7 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
   const tableTexts = file.relationships(sheet.part).flatMap(({ type, target }) => (type === 'table' && target && file.has(target) ? [file.text(target)] : []));
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
+  nameImpliedTables(parts.cells, tables);
   const filtered = parts.filtered || tableTexts.some((text) => text.includes('filterColumn'));
   return {
     name: sheet.name,

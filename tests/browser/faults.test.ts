@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { writeWorkbook } from '../../src/xlsx';
+import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
+import { changedParts, fixture } from '../xlsx/parts';
 import { openBytes, read, ready, readOne, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
 import { withProtection } from './protected-file';
 
@@ -137,5 +139,78 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await page.waitForTimeout(500);
     await page.screenshot({ path: join(shots, 'protected.png') });
     expect(await readOne(page, 'Small', 0, 1)).toBe(1);
+  });
+
+  /** The file that the button gives. */
+  const saved = async (page: Page): Promise<Uint8Array> => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as .xlsx' }).click()]);
+    const file = join(shots, 'fault-saved.xlsx');
+    await download.saveAs(file);
+    return new Uint8Array(readFileSync(file));
+  };
+
+  it.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice', 'prefixed'])('saves a workbook of %s with every part that it does not know as it was', async (writer) => {
+    const bytes = fixture(writer);
+    const page = await bench.open();
+    await openBytes(page, `${writer}.xlsx`, bytes);
+    await typeInto(page, 'Parts', 2, 1, '9');
+    await expect.poll(() => readOne(page, 'Parts', 5, 3)).toBe(55.625);
+    const after = await saved(page);
+    for (const part of changedParts(bytes, after)) expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
+    const { cells } = readWorkbook(after).sheets[0]!;
+    expect([cells[2]![1]!.value, cells[2]![3]!.value, cells[5]![3]!.value]).toEqual([9, 13.5, 55.625]);
+  });
+
+  it('computes around a circle, a function that nobody knows and another file, and saves all three as they came', async () => {
+    const row = [{ value: 7, formula: 'B1+1' }, { value: 8, formula: 'A1+1' }, { value: 3, formula: 'FOREIGN.THING(1)' }, { value: 12, formula: '[1]Prices!$B$2*2' }, { value: 4 }, { value: 19, formula: 'E1+C1+D1' }];
+    const page = await bench.open();
+    await openBytes(page, 'stubborn.xlsx', await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [row], tables: [] }] }));
+    expect(await page.locator('.notice-place').textContent()).toContain('FOREIGN.THING');
+    await typeInto(page, 'Small', 0, 4, '5');
+    await expect.poll(() => readOne(page, 'Small', 0, 5)).toBe(20);
+    const { cells } = readWorkbook(await saved(page)).sheets[0]!;
+    expect(cells[0]!.map((one) => one?.formula)).toEqual(row.map(({ formula }) => formula));
+    expect([2, 3, 4, 5].map((column) => cells[0]![column]!.value)).toEqual([3, 12, 5, 20]);
+  });
+
+  it('takes an edit of the pane while one of the grid is being calculated', async () => {
+    const cells = Array.from({ length: 4000 }, (_one, index) => [cell(index), { value: index, formula: index === 0 ? 'A1' : `B${index}+A${index + 1}` }]);
+    const page = await bench.open();
+    await openBytes(page, 'chain.xlsx', await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Chain', cells, tables: [] }] }));
+    const sum = (4000 * 3999) / 2;
+    await expect.poll(() => readOne(page, 'Chain', 3999, 1)).toBe(sum);
+    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Chain', row: 0, column: 0, rows: 1, columns: 1 }));
+    await page.waitForTimeout(300);
+    await page.keyboard.type('1000');
+    await page.keyboard.press('Enter');
+    // As the pane writes, a moment after the key, and again before that is calculated.
+    for (const row of [1, 2]) await page.evaluate((at) => void window.tarebook!.workbook!.apply('pane', [{ kind: 'write', range: { sheet: 'Chain', row: at, column: 0, rows: 1, columns: 1 }, cells: [[100 + at]] }]), row);
+    await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100 + 100);
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100);
+  });
+
+  it('says so when the worker that plans the cutting dies, and plans again', async () => {
+    const page = await bench.context.newPage();
+    await page.addInitScript(() => {
+      const Real = Worker;
+      let made = 0;
+      window.Worker = class extends Real {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          // As when the system takes its memory: it says nothing, and the page hears nothing.
+          if ((made += 1) === 1) this.terminate();
+        }
+      };
+    });
+    await page.goto(bench.address);
+    await ready(page);
+    await openBytes(page, 'buying.xlsx', new Uint8Array(readFileSync('sample-workbooks/buying.xlsx')));
+    await page.getByRole('tablist', { name: 'Views' }).getByRole('tab', { name: 'Buying' }).click();
+    await page.getByRole('button', { name: 'Make the plan' }).click();
+    await page.getByRole('button', { name: /^End now/ }).click();
+    await page.getByRole('alert').filter({ hasText: /stopped without a word/ }).waitFor({ timeout: 20_000 });
+    await page.getByRole('button', { name: 'Make the plan' }).click();
+    await page.getByRole('button', { name: 'Save as DXF' }).waitFor({ timeout: 30_000 });
   });
 });

@@ -47,6 +47,20 @@ describe('tables', () => {
     expect(sizes).toEqual({ name: 'Sizes', range: on(1, 1, 5, 3, 'Table'), totals: true, columns: ['part', 'length', 'width of\nsheet'] });
   });
 
+  it('are named in the formulas of their cells that leave the name out, and the file keeps its spelling', () => {
+    expect(partOf(bytes, 'xl/worksheets/sheet2.xml')).toContain('<f>SUBTOTAL(109,[length])</f>');
+    const model = readWorkbook(bytes);
+    expect(model.sheets[1]!.cells[6]![2]!.formula).toBe('SUBTOTAL(109,Sizes[length])');
+    const after = patchWorkbook(bytes, { sheets: [{ sheet: 'Table', cells: [{ row: 6, column: 2, value: 54, formula: 'SUBTOTAL(109,Sizes[length])' }] }] });
+    expect(readWorkbook(after).sheets[1]!.cells[6]![2]).toMatchObject({ value: 54, formula: 'SUBTOTAL(109,Sizes[length])' });
+    const rows = '<row r="1"><c r="A1" t="inlineStr"><is><t>a</t></is></c></row><row r="2"><c r="A2"><f>[1]Prices!A1+SUM([a])+[@a]+T[a]+[2]!Rate</f><v>1</v></c></row><row r="3"><c r="A3"><f>SUM([a])</f><v>1</v></c></row>';
+    const one = patched(workbookOf(rows), { tables: [{ name: 'T', range: on(0, 0, 2, 1), columns: ['a'] }] });
+    const { cells } = readWorkbook(one).sheets[0]!;
+    expect(cells[1]![0]!.formula).toBe('[1]Prices!A1+SUM(T[a])+T[@a]+T[a]+[2]!Rate');
+    // Outside of a table there is none to be meant.
+    expect(cells[2]![0]!.formula).toBe('SUM([a])');
+  });
+
   it('grow with their filter and totals', () => {
     const grown: TableModel = { ...sizes, range: { ...sizes.range, rows: 7 } };
     const after = patchWorkbook(bytes, { sheets: [{ sheet: 'Table', tables: [grown] }] });

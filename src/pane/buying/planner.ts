@@ -16,12 +16,20 @@ export type Planner = (request: PlanRequest, onProgress: (progress: Progress) =>
 /** A host may forbid workers to guests, or not find the worker's file. */
 class NoWorker extends Error {}
 
+/** How long past its time a worker is waited for, and after it was asked to end, ms. One that the system ended says nothing. */
+const PATIENCE = { late: 60_000, ending: 10_000 };
+const NO_WORD = 'The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts';
+
 export const startPlan: Planner = (request, onProgress) => {
   const signal = { aborted: false };
   let worker: Worker | undefined;
+  let watch: ReturnType<typeof setTimeout> | undefined;
+  let giveUp: (() => void) | undefined;
   const inWorker = (): Promise<CuttingPlan> =>
     new Promise((resolve, reject) => {
       let heard = false;
+      giveUp = () => reject(new Error(NO_WORD));
+      watch = setTimeout(giveUp, request.seconds * 1000 + PATIENCE.late);
       try {
         worker = new Worker(new URL('./plan-worker.ts', import.meta.url));
       } catch {
@@ -43,18 +51,27 @@ export const startPlan: Planner = (request, onProgress) => {
   };
   const done = inWorker()
     .catch((error: unknown) => {
-      if (error instanceof NoWorker) return here();
-      throw error;
+      if (!(error instanceof NoWorker)) throw error;
+      clearTimeout(watch);
+      giveUp = undefined;
+      return here();
     })
-    .finally(() => worker?.terminate());
+    .finally(() => {
+      clearTimeout(watch);
+      worker?.terminate();
+    });
   return {
     done,
     cancel() {
       signal.aborted = true;
       worker?.postMessage({ cancel: true } satisfies ToWorker);
+      if (!giveUp) return;
+      clearTimeout(watch);
+      watch = setTimeout(giveUp, PATIENCE.ending);
     },
     drop() {
       signal.aborted = true;
+      clearTimeout(watch);
       worker?.terminate();
     },
   };
