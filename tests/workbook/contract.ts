@@ -39,14 +39,9 @@ export interface Hosted {
   readonly type?: (sheet: string, row: number, column: number, value: number | string) => Promise<void>;
 }
 
-export interface ContractOptions {
-  /** False where nothing recalculates (a stand-in for a host, without its engine). */
-  readonly calculates?: boolean;
-}
-
 const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({ sheet, row, column, rows, columns });
 
-export function workbookContract(name: string, make: () => Promise<Hosted>, { calculates = true }: ContractOptions = {}): void {
+export function workbookContract(name: string, make: () => Promise<Hosted>): void {
   describe(`the Workbook contract: ${name}`, () => {
     let hosted: Hosted;
     let workbook: Workbook;
@@ -277,7 +272,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>, { ca
       });
     });
 
-    describe.runIf(calculates)('calculation', () => {
+    describe('calculation', () => {
       const shows = (range: RangeAddress, cell: Cell): Promise<void> => vi.waitFor(async () => expect(await read(range)).toEqual([[cell]]), { timeout: 5000 });
 
       it('follows an edit, and tells of it', async () => {

@@ -6,7 +6,7 @@ import { FakeExcel } from './fake/excel';
 workbookContract(
   'Excel, by a stand-in for Office.js',
   async () => {
-    const excel = new FakeExcel(FakeBook.of(contractModel));
+    const excel = new FakeExcel(FakeBook.of(contractModel), { calculates: true });
     const uninstall = excel.install();
     const workbook = await ExcelWorkbook.open();
     return {
@@ -18,5 +18,4 @@ workbookContract(
       type: async (sheet, row, column, value) => excel.type(sheet, row, column, value),
     };
   },
-  { calculates: false },
 );

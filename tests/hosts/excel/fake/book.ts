@@ -1,6 +1,7 @@
-/** A workbook as Excel keeps it, far enough for the add-in's calls: cells, sheets, tables, looks; nothing is calculated. */
+/** A workbook as Excel keeps it, far enough for the add-in's calls: cells, sheets, tables, looks. It is calculated by `calculate`. */
 import { CellError, isErrorCode } from '../../../../src/functions';
 import type { WorkbookModel } from '../../../../src/workbook';
+import { followRows } from './calculation';
 
 /** An error as Excel gives it, with its code. */
 export class ExcelFault extends Error {
@@ -177,6 +178,7 @@ export class FakeBook {
     if (index < 0 || index > place.rows - 1) throw new ExcelFault('InvalidArgument', 'The row is not in the table.');
     const row = place.row + 1 + index;
     sheet.shift(row, place.column, place.columns, block.length);
+    followRows(this, sheet, row, block.length);
     this.moveTablesBelow(table, block.length);
     sheet.write({ row, column: place.column, rows: block.length, columns: place.columns }, block);
     table.place = { ...place, rows: place.rows + block.length };
@@ -191,6 +193,7 @@ export class FakeBook {
     // The last row of a table stays, empty.
     if (place.rows === 2) return;
     sheet.shift(row + 1, place.column, place.columns, -1);
+    followRows(this, sheet, row + 1, -1);
     this.moveTablesBelow(table, -1);
     table.place = { ...place, rows: place.rows - 1 };
   }

@@ -1,22 +1,27 @@
 /** A stand-in for Excel and Office, put in the place of the globals that a script finds in an add-in. */
 import { FakeBook, typedCell } from './book';
+import { calculate } from './calculation';
 import { FakeContext, type Traffic } from './client-object';
 import { EventHandlers, Workbook, type Events } from './workbook';
 
 export interface FakeExcelOptions {
   /** The ExcelApi requirement set that this Excel has. */
   readonly version?: string;
+  /** False: formulas keep the values that they were given, so that a test says itself when Excel recalculates. */
+  readonly calculates?: boolean;
 }
 
 export class FakeExcel {
   readonly traffic: Traffic = { syncs: 0 };
   private readonly events: Events = { changed: new EventHandlers(), calculated: new EventHandlers(), selected: new EventHandlers() };
   private readonly version: number;
+  private readonly calculates: boolean;
 
   constructor(
     readonly book: FakeBook,
-    { version = '1.17' }: FakeExcelOptions = {},
+    { version = '1.17', calculates = false }: FakeExcelOptions = {},
   ) {
+    this.calculates = calculates;
     this.version = Number(version.split('.')[1]);
   }
 
@@ -73,6 +78,7 @@ export class FakeExcel {
   }
 
   private tellChanged(sheets: readonly string[], triggerSource: string, changeType = 'RangeEdited'): void {
+    if (this.calculates) for (const { name } of calculate(this.book)) this.recalculated(name);
     // Before ExcelApi 1.14 an event does not say who made the edit.
     for (const { id, name } of this.book.sheets) {
       if (sheets.includes(name)) this.tell(this.events.changed, { worksheetId: id, changeType, ...(this.version >= 14 && { triggerSource }) });
