@@ -16,7 +16,7 @@ export function addReport(program: Command): void {
   program
     .command('report')
     .summary('print the components with weight, arm, moment and cost')
-    .description('Recalculates a workbook, without writing it, and prints its components with weight, arm, moment and cost, from the sheets Parts, Joints and Budget.')
+    .description('Recalculates a workbook, without writing it, and prints its components with weight, arm, moment and cost, from the sheets Parts, Joints and Budget, in the units of the parts list.')
     .argument('<workbook>', 'an .xlsx file with a parts list')
     .option('--json', 'print JSON instead of a table')
     .option('--html <file>', 'write the whole report as a page to be printed')
@@ -30,7 +30,8 @@ export function addReport(program: Command): void {
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
       if (options.html !== undefined) await writePage(path, options.html, title, current);
-      const summary = summarise(projectSheetsOf(current).values);
+      const { values, units } = projectSheetsOf(current);
+      const summary = summarise(values, units);
       if (!summary) {
         if (options.html !== undefined) return;
         throw new Stop(EXIT.refused, `${path} has no parts list: no sheet Parts with a header row`);

@@ -1,4 +1,5 @@
-/** The roll-up as text for a terminal and as JSON for a script. */
+/** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
+import { quantities, type Dimension, type Quantities } from '../core/quantity';
 import type { ComponentSummary, ProjectSummary } from '../workbook';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
@@ -9,25 +10,33 @@ interface Column {
   readonly cell: (one: ComponentSummary) => string;
 }
 
-const fixed = (value: number | undefined, places: number): string =>
-  value === undefined ? '' : value.toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places });
 const margin = (one: ComponentSummary): number | undefined => (one.budget === undefined ? undefined : one.budget - one.weight);
 
-const COLUMNS: readonly Column[] = [
-  { head: 'Parts', unit: '', cell: (one) => fixed(one.parts, 0) },
-  { head: 'Rivets', unit: '', cell: (one) => fixed(one.rivets, 0) },
-  { head: 'Weight', unit: 'lb', cell: (one) => fixed(one.weight, 3) },
-  { head: 'Arm', unit: 'in', cell: (one) => fixed(one.arm, 2) },
-  { head: 'Moment', unit: 'lb·in', cell: (one) => fixed(one.moment, 1) },
-  { head: 'Cost', unit: '', cell: (one) => fixed(one.cost, 2) },
-  { head: 'Budget', unit: 'lb', cell: (one) => fixed(one.budget, 2) },
-  { head: 'Margin', unit: 'lb', cell: (one) => fixed(margin(one), 2) },
-];
+function columnsIn(say: Quantities, budgeted: boolean): Column[] {
+  const number = (head: string, places: number, value: (one: ComponentSummary) => number): Column => ({ head, unit: '', cell: (one) => say.write(value(one), places) });
+  const quantity = (head: string, dimension: Dimension, places: number, value: (one: ComponentSummary) => number | undefined): Column => ({
+    head,
+    unit: say.sign(dimension),
+    cell(one) {
+      const found = value(one);
+      return found === undefined ? '' : say.bare(found, dimension, places);
+    },
+  });
+  return [
+    number('Parts', 0, (one) => one.parts),
+    number('Rivets', 0, (one) => one.rivets),
+    quantity('Weight', 'weight', 3, (one) => one.weight),
+    quantity('Arm', 'length', 2, (one) => one.arm),
+    quantity('Moment', 'moment', 1, (one) => one.moment),
+    number('Cost', 2, (one) => one.cost),
+    ...(budgeted ? [quantity('Budget', 'weight', 2, (one) => one.budget), quantity('Margin', 'weight', 2, margin)] : []),
+  ];
+}
 
 /** The components as an aligned table with units, then what is in error. */
-export function reportText(title: string, { components, total, problems }: ProjectSummary): string {
+export function reportText(title: string, { units, components, total, problems }: ProjectSummary): string {
   const lines = [...components, total];
-  const columns = total.budget === undefined ? COLUMNS.filter(({ head }) => head !== 'Budget' && head !== 'Margin') : COLUMNS;
+  const columns = columnsIn(quantities(units), total.budget !== undefined);
   const first = Math.max('Component'.length, ...lines.map((one) => one.name.length));
   const widths = columns.map(({ head, unit, cell }) => Math.max(head.length, unit.length, ...lines.map((one) => cell(one).length)));
   const row = (name: string, cells: readonly string[]): string => [name.padEnd(first), ...cells.map((cell, index) => cell.padStart(widths[index]!))].join('  ').trimEnd();
@@ -48,18 +57,21 @@ export function reportText(title: string, { components, total, problems }: Proje
   return text.join('\n');
 }
 
-/** The same as plain data: weights in lb, arms in in, moments in lb·in. */
-export function reportJson(title: string, { components, total, problems }: ProjectSummary): string {
+/** The same as plain data; which unit each figure is in, `units` says. */
+export function reportJson(title: string, { units, components, total, problems }: ProjectSummary): string {
+  const say = quantities(units);
+  const shown = (value: number | undefined, dimension: Dimension): number | null => (value === undefined ? null : say.to(value, dimension));
   const plain = (one: ComponentSummary) => ({
     name: one.name,
     parts: one.parts,
     rivets: one.rivets,
-    weight: one.weight,
-    arm: one.arm ?? null,
-    moment: one.moment,
+    weight: shown(one.weight, 'weight'),
+    arm: shown(one.arm, 'length'),
+    moment: shown(one.moment, 'moment'),
     cost: one.cost,
-    budget: one.budget ?? null,
-    margin: margin(one) ?? null,
+    budget: shown(one.budget, 'weight'),
+    margin: shown(margin(one), 'weight'),
   });
-  return JSON.stringify({ title, units: { weight: 'lb', arm: 'in', moment: 'lb·in' }, components: components.map(plain), total: plain(total), problems, caution: CAUTION }, null, 2);
+  const signs = { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') };
+  return JSON.stringify({ title, units: signs, components: components.map(plain), total: plain(total), problems, caution: CAUTION }, null, 2);
 }

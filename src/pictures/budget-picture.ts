@@ -3,7 +3,8 @@ import { axisAcross, fontSizeOf, picture, scale, SMALLEST, ticksFor, type Pictur
 import { LINE } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
-import { fixed, placesFor } from './numbers';
+import type { Quantities } from '../core/quantity';
+import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
 
 export interface BudgetBar {
@@ -19,31 +20,32 @@ export interface BudgetBar {
   readonly plusMinus?: number;
 }
 
-export interface BudgetPictureData {
+export interface BudgetPictureData extends Shown {
   readonly bars: readonly BudgetBar[];
   /** Drawn first, on a scale of its own. */
   readonly total?: BudgetBar;
-  /** Sign of the weights' unit; "lb" where it is not given. */
-  readonly unit?: string;
 }
 
 const BAR = 14;
 const SIDE = 6;
 
 /** "over by 0.36 lb", "1.81 lb left", "no budget" */
-export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, unit: string, places: number): string {
+export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, say: Quantities, places: number): string {
   if (budget === undefined) return 'no budget';
-  const margin = Number((budget - forecast).toFixed(places));
-  if (margin > 0) return `${fixed(margin, places)} ${unit} left`;
+  const margin = rounded(budget - forecast, say, places);
+  if (margin > 0) return `${say.say(budget - forecast, 'weight', places)} left`;
   if (margin === 0) return 'just on budget';
-  const already = Number((current - budget).toFixed(places));
-  return `over by ${fixed(-margin, places)} ${unit}${already > 0 ? `, ${fixed(already, places)} already` : ''}`;
+  const already = rounded(current - budget, say, places);
+  return `over by ${say.say(forecast - budget, 'weight', places)}${already > 0 ? `, ${say.bare(current - budget, 'weight', places)} already` : ''}`;
 }
 
-export function budgetPicture({ bars, total, unit = 'lb' }: BudgetPictureData, options: PictureOptions): SvgNode {
+/** As it is shown, so that words and numbers agree. */
+const rounded = (weight: number, say: Quantities, places: number): number => Number(say.to(weight, 'weight').toFixed(say.places('weight', places)));
+
+export function budgetPicture({ bars, total, quantities: say = INCH_POUND }: BudgetPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
-  const layout: Layout = { width, size, unit, places: placesFor(Math.max(0, ...bars.map(largest))) };
+  const layout: Layout = { width, size, say, places: placesFor(Math.max(0, ...bars.map(largest))) };
   const children: SvgNode[] = [];
   let y = 2;
   if (total) {
@@ -62,7 +64,8 @@ export function budgetPicture({ bars, total, unit = 'lb' }: BudgetPictureData, o
 interface Layout {
   readonly width: number;
   readonly size: number;
-  readonly unit: string;
+  readonly say: Quantities;
+  /** Decimals in pounds. */
   readonly places: number;
 }
 
@@ -70,7 +73,8 @@ const largest = ({ current, forecast, budget = 0, plusMinus = 0 }: BudgetBar): n
 
 /** Bars over one common axis. */
 function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { nodes: SvgNode[]; bottom: number } {
-  const { width, size, unit } = layout;
+  const { width, size, say } = layout;
+  const unit = say.sign('weight');
   const range = { from: 0, to: Math.max(...bars.map(largest), 1e-6) * 1.03 };
   const across = scale(range.from, range.to, SIDE, width - SIDE);
   const rows: SvgNode[] = [];
@@ -84,18 +88,18 @@ function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { n
   }
   const axisY = y - size * 0.2;
   const unitWidth = textWidth(unit, size) + 6;
-  const ticks = ticksFor(range, width - 2 * SIDE - unitWidth, size, 'across');
+  const ticks = ticksFor(range, width - 2 * SIDE - unitWidth, size, 'across', { quantities: say, dimension: 'weight' });
   // The grid runs behind the bars only, so that no line crosses a word.
-  const grid = barTops.flatMap((barTop) => ticks.values.map((value) => line(across.at(value), barTop - 3, across.at(value), barTop + BAR + 3, { 'stroke-opacity': 0.25 })));
-  const shown = { ...ticks, values: ticks.values.filter((value) => across.at(value) < width - SIDE - unitWidth) };
+  const grid = barTops.flatMap((barTop) => ticks.map(({ value }) => line(across.at(value), barTop - 3, across.at(value), barTop + BAR + 3, { 'stroke-opacity': 0.25 })));
+  const shown = ticks.filter(({ value }) => across.at(value) < width - SIDE - unitWidth);
   const axis = axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth });
   const unitLabel = text(width - 1, axisY + 4 + size, unit, { size, align: 'end' });
   return { nodes: [...grid, line(SIDE, axisY, width - SIDE, axisY), ...axis, unitLabel, ...rows], bottom: axisY + 6 + size * 1.3 };
 }
 
 function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { node: SvgNode; barTop: number; bottom: number } {
-  const { width, size, unit, places } = layout;
-  const verdict = marginWords(bar, unit, places);
+  const { width, size, say, places } = layout;
+  const verdict = marginWords(bar, say, places);
   const over = verdict.startsWith('over');
   const beside = textWidth(bar.name, size, true) + textWidth(verdict, size, over) + size * 1.5 <= width - 2;
   const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
@@ -109,7 +113,7 @@ function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { n
   }
   const barTop = y + 8;
   const values = valueItems(bar, barTop + BAR + (bar.plusMinus ? 10 : 6), layout);
-  const title = `${bar.name}: now ${fixed(bar.current, places)}, forecast ${fixed(bar.forecast, places)}${bar.budget === undefined ? '' : `, budget ${fixed(bar.budget, places)}`} ${unit}; ${verdict}`;
+  const title = `${bar.name}: ${figures(bar, layout)}; ${verdict}`;
   return { node: pickable(bar.id, title, hitArea(top, values.bottom, width), heading, barMarks(bar, barTop, across), values.nodes), barTop, bottom: values.bottom };
 }
 
@@ -133,17 +137,18 @@ const whisker = (from: number, to: number, y: number): SvgNode =>
   node('g', { stroke: INK, 'stroke-width': 1.5 }, [from, to].map((x) => node('line', { x1: x, y1: y - 3, x2: x, y2: y + 3 })), node('line', { x1: from, y1: y, x2: to, y2: y }));
 
 /** "now 10.79 ± 0.20 · forecast 11.36 · budget 11.00 lb", each behind the mark that it belongs to. */
-function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, unit, places }: Layout): { nodes: SvgNode[]; bottom: number } {
+function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, say, places }: Layout): { nodes: SvgNode[]; bottom: number } {
   const small = Math.max(11, size - 1);
+  const weight = (value: number): string => say.bare(value, 'weight', places);
   const items: { mark: (x: number, y: number) => SvgNode; words: string }[] = [
-    { mark: (x, y) => solidBar(x, y, 8, 8), words: `now ${fixed(current, places)}${plusMinus > 0 ? ` ± ${fixed(plusMinus, places)}` : ''}` },
-    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), words: `forecast ${fixed(forecast, places)}` },
-    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), words: `budget ${fixed(budget, places)}` }]),
+    { mark: (x, y) => solidBar(x, y, 8, 8), words: `now ${weight(current)}${plusMinus > 0 ? ` ± ${weight(plusMinus)}` : ''}` },
+    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), words: `forecast ${weight(forecast)}` },
+    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), words: `budget ${weight(budget)}` }]),
   ];
   const nodes: SvgNode[] = [];
   let [x, y] = [0, top];
   items.forEach(({ mark, words }, index) => {
-    const said = index === items.length - 1 ? `${words} ${unit}` : words;
+    const said = index === items.length - 1 ? `${words} ${say.sign('weight')}` : words;
     const needed = 12 + textWidth(said, small);
     if (x > 0 && x + needed > width) [x, y] = [0, y + small * LINE + 1];
     nodes.push(mark(x, y + small * 0.5 - 3), text(x + 12, y + small, said, { size: small }));
@@ -152,9 +157,15 @@ function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top
   return { nodes, bottom: y + small * LINE + 1 };
 }
 
-function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, { unit, places }: Layout): string {
-  const over = bars.filter(({ forecast, budget }) => budget !== undefined && Number((budget - forecast).toFixed(places)) < 0);
-  const all = total ? `Total: now ${fixed(total.current, places)}, forecast ${fixed(total.forecast, places)}${total.budget === undefined ? '' : `, budget ${fixed(total.budget, places)}`} ${unit}, ${marginWords(total, unit, places)}. ` : '';
-  const which = over.length === 0 ? 'No component is over its budget.' : `Over budget: ${over.map((bar) => `${bar.name}, ${marginWords(bar, unit, places)}`).join('; ')}.`;
+/** "now 10.79, forecast 11.36, budget 11.00 lb" */
+function figures({ current, forecast, budget }: BudgetBar, { say, places }: Pick<Layout, 'say' | 'places'>): string {
+  const weight = (value: number): string => say.bare(value, 'weight', places);
+  return `now ${weight(current)}, forecast ${weight(forecast)}${budget === undefined ? '' : `, budget ${weight(budget)}`} ${say.sign('weight')}`;
+}
+
+function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, { say, places }: Layout): string {
+  const over = bars.filter(({ forecast, budget }) => budget !== undefined && rounded(budget - forecast, say, places) < 0);
+  const all = total ? `Total: ${figures(total, { say, places })}, ${marginWords(total, say, places)}. ` : '';
+  const which = over.length === 0 ? 'No component is over its budget.' : `Over budget: ${over.map((bar) => `${bar.name}, ${marginWords(bar, say, places)}`).join('; ')}.`;
   return `${all}${bars.length} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across. ${which}`;
 }

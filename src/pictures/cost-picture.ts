@@ -3,7 +3,7 @@ import { axisAcross, axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upW
 import { placeLabels, placesAround, type Box, type LabelRequest } from './labels';
 import { label, line, pointMark, text } from './marks';
 import { node, pickable, type SvgNode } from './node';
-import { fixed, placesFor } from './numbers';
+import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
 
 export interface CostOption {
@@ -17,26 +17,25 @@ export interface CostOption {
   readonly current?: boolean;
 }
 
-export interface CostPictureData {
+export interface CostPictureData extends Shown {
   readonly options: readonly CostOption[];
   readonly currency: string;
   readonly title?: string;
-  readonly unit?: string;
 }
 
-export function costPicture({ options: choices, currency, title = 'Weight against cost', unit = 'lb' }: CostPictureData, options: PictureOptions): SvgNode {
+export function costPicture({ options: choices, currency, title = 'Weight against cost', quantities: say = INCH_POUND }: CostPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   if (choices.length === 0) return picture({ ...options, width }, size * 3, title, 'There is no option yet.', text(0, size * 1.5, 'There is no option yet.', { size }));
   const [costs, weights] = [widened(choices.map(({ cost }) => cost), 0.2), widened(choices.map(({ weight }) => weight), 0.2)];
   const [top, bottom] = [size * 1.8, size * 1.8 + Math.round(Math.min(320, Math.max(200, width * 0.6)))];
-  const ticksY = ticksFor(weights, bottom - top, size, 'up');
+  const ticksY = ticksFor(weights, bottom - top, size, 'up', { quantities: say, dimension: 'weight' });
   const left = upWidth(ticksY, size);
   const right = width - 8;
   const x = scale(costs.from, costs.to, left, right);
   const y = scale(weights.from, weights.to, bottom, top);
   const places = placesFor(Math.max(...choices.map(({ weight }) => weight)));
-  const words = ({ weight, cost }: CostOption): string => `${fixed(weight, places)} ${unit}, ${fixed(cost, 2)} ${currency}`;
+  const words = ({ weight, cost }: CostOption): string => `${say.say(weight, 'weight', places)}, ${say.write(cost, 2)} ${currency}`;
   const bounds: Box = { x: left + 2, y: top, width: right - left - 2, height: bottom - top };
   const obstacles = choices.map((one): Box => ({ x: x.at(one.cost) - 6, y: y.at(one.weight) - 6, width: 12, height: 12 }));
   const requests = choices.map(
@@ -55,9 +54,9 @@ export function costPicture({ options: choices, currency, title = 'Weight agains
   });
   const axes = [
     ...axisUp(y, ticksY, { left, right, size }),
-    ...axisAcross(x, ticksFor(costs, right - left, size, 'across'), { top, bottom, size, left, right: width }),
+    ...axisAcross(x, ticksFor(costs, right - left, size, 'across', { quantities: say }), { top, bottom, size, left, right: width }),
     line(left, bottom, right, bottom),
-    text(0, size, `weight, ${unit}`, { size }),
+    text(0, size, `weight, ${say.sign('weight')}`, { size }),
     text(width - 1, bottom + size * 2.6, `cost, ${currency}`, { size, align: 'end' }),
     // Which corner is the better one; left out where it would touch the axis' name.
     textWidth('↙ lighter and cheaper', size) + textWidth(`cost, ${currency}`, size) + left + size < width ? text(left, bottom + size * 2.6, '↙ lighter and cheaper', { size }) : undefined,

@@ -4,7 +4,8 @@ import { axisAcross, axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upW
 import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
-import { fixed } from './numbers';
+import type { Quantities } from '../core/quantity';
+import { INCH_POUND, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
 import { roundTicks } from './ticks';
 
@@ -23,7 +24,7 @@ export interface EnvelopeCase {
   readonly limits?: Range & { readonly at: number };
 }
 
-export interface EnvelopePictureData {
+export interface EnvelopePictureData extends Shown {
   readonly envelope: Envelope;
   readonly cases: readonly EnvelopeCase[];
   /** Outline of all loadings that the stations' ranges allow. */
@@ -31,8 +32,6 @@ export interface EnvelopePictureData {
   /** Per cent of the chord at an arm, for a second axis above. */
   readonly toPercent?: (arm: number) => number;
   readonly title?: string;
-  readonly weightUnit?: string;
-  readonly armUnit?: string;
 }
 
 interface Plot {
@@ -43,28 +42,27 @@ interface Plot {
   readonly top: number;
   readonly bottom: number;
   readonly size: number;
-  readonly weightUnit: string;
-  readonly armUnit: string;
+  readonly say: Quantities;
 }
 
 export function envelopePicture(data: EnvelopePictureData, options: PictureOptions): SvgNode {
-  const { envelope, cases, reach = [], toPercent, title = 'Loading envelope', weightUnit = 'lb', armUnit = 'in' } = data;
+  const { envelope, cases, reach = [], toPercent, title = 'Loading envelope', quantities: say = INCH_POUND } = data;
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const loads = [...envelope.vertices, ...reach, ...cases.flatMap(({ takeoff, landing, burn }) => [takeoff, landing, ...burn])];
   const [arms, weights] = [widened(loads.map(({ arm }) => arm), 0.12), widened(loads.map(({ weight }) => weight), 0.08)];
   const top = size * (toPercent ? 3.4 : 1.8);
   const bottom = top + Math.round(Math.min(360, Math.max(190, width * 0.6)));
-  const ticksY = ticksFor(weights, bottom - top, size, 'up');
+  const ticksY = ticksFor(weights, bottom - top, size, 'up', { quantities: say, dimension: 'weight' });
   const left = upWidth(ticksY, size);
   const right = width - 8;
-  const plot: Plot = { x: scale(arms.from, arms.to, left, right), y: scale(weights.from, weights.to, bottom, top), left, right, top, bottom, size, weightUnit, armUnit };
-  const ticksX = ticksFor(arms, right - left, size, 'across');
+  const plot: Plot = { x: scale(arms.from, arms.to, left, right), y: scale(weights.from, weights.to, bottom, top), left, right, top, bottom, size, say };
+  const ticksX = ticksFor(arms, right - left, size, 'across', { quantities: say, dimension: 'length' });
   const axes = [
     ...axisUp(plot.y, ticksY, { left, right, size }),
     ...axisAcross(plot.x, ticksX, { top, bottom, size, left, right: width }),
     line(left, bottom, right, bottom),
-    text(0, size, `weight, ${weightUnit}`, { size }),
+    text(0, size, `weight, ${say.sign('weight')}`, { size }),
     ...armWords(plot, width),
     ...(toPercent ? percentAxis(plot, toPercent, width) : []),
   ];
@@ -74,19 +72,20 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
     keyed('envelope', outline(envelope.vertices, plot, { fill: FILL, 'fill-opacity': 0.12, stroke: INK, 'stroke-width': 2, 'stroke-linejoin': 'round' })),
     reach.length > 2 && keyed('reach', outline(reach, plot, { fill: 'none', stroke: INK, 'stroke-dasharray': '2 4' })),
     cases.length === 1 && limitsOf(cases[0]!, plot),
-    cases.map((one) => caseMarks(one, plot, weightUnit)),
+    cases.map((one) => caseMarks(one, plot)),
     labels,
   ];
   if (reach.length > 2) notes.push('Dotted: everything that the stations’ ranges allow.');
   const list = verdicts(cases, notes, { y: bottom + size * 3.4, width, size, numbers });
-  return picture({ ...options, width }, list.bottom, title, describe(data, weightUnit, armUnit), axes, body, list.nodes);
+  return picture({ ...options, width }, list.bottom, title, describe(data, say), axes, body, list.nodes);
 }
 
 const outline = (loads: readonly Load[], { x, y }: Plot, looks: Readonly<Record<string, string | number>>): SvgNode =>
   node('polygon', { points: loads.map(({ arm, weight }) => `${x.at(arm).toFixed(1)},${y.at(weight).toFixed(1)}`).join(' '), ...looks });
 
 /** "← forward   arm, in   aft →" */
-function armWords({ left, right, bottom, size, armUnit }: Plot, width: number): SvgNode[] {
+function armWords({ left, right, bottom, size, say }: Plot, width: number): SvgNode[] {
+  const armUnit = say.sign('length');
   const y = bottom + size * 2.6;
   const words = `arm, ${armUnit} aft of datum`;
   const sides = textWidth('← forward', size) * 2 + textWidth(words, size) + size < right - left;
@@ -98,7 +97,7 @@ function armWords({ left, right, bottom, size, armUnit }: Plot, width: number): 
 }
 
 /** Round per cents of the chord along the upper edge. */
-function percentAxis({ x, left, right, top, size }: Plot, toPercent: (arm: number) => number, width: number): SvgNode[] {
+function percentAxis({ x, left, right, top, size, say }: Plot, toPercent: (arm: number) => number, width: number): SvgNode[] {
   const [from, to] = [toPercent(x.from), toPercent(x.to)];
   const ticks = roundTicks(Math.min(from, to), Math.max(from, to), Math.max(2, Math.floor((right - left) / (size * 4.5))));
   const percent = scale(from, to, left, right);
@@ -106,7 +105,7 @@ function percentAxis({ x, left, right, top, size }: Plot, toPercent: (arm: numbe
     line(left, top, right, top, { 'stroke-opacity': 0.4 }),
     text(width - 1, size, '% MAC', { size, align: 'end' }),
     ...ticks.values.flatMap((value) => {
-      const words = fixed(value, ticks.places);
+      const words = say.write(value, ticks.places);
       const half = textWidth(words, size) / 2;
       return [line(percent.at(value), top - 4, percent.at(value), top), text(Math.min(width - half, Math.max(left + half, percent.at(value))), top - 7, words, { size, align: 'middle' })];
     }),
@@ -122,21 +121,21 @@ function limitsOf({ limits }: EnvelopeCase, { x, y }: Plot): SvgNode | undefined
 
 const markOf = ({ inside }: { readonly inside: boolean }, kind: PointMark): PointMark => (inside ? kind : 'diamond');
 
-function caseMarks({ id, name, takeoff, landing, burn, words }: EnvelopeCase, { x, y, armUnit }: Plot, weightUnit: string): SvgNode {
+function caseMarks({ id, name, takeoff, landing, burn, words }: EnvelopeCase, { x, y, say }: Plot): SvgNode {
   const at = (load: Load): readonly [number, number] => [x.at(load.arm), y.at(load.weight)];
   const [[tx, ty], [lx, ly]] = [at(takeoff), at(landing)];
   const moved = Math.hypot(tx - lx, ty - ly) > 1;
   const path = burn.map((load, index) => `${index === 0 ? 'M' : 'L'}${at(load).map((value) => value.toFixed(1)).join(' ')}`).join('');
   return pickable(
     id,
-    `${name}: take-off ${loadWords(takeoff, weightUnit, armUnit)}${moved ? `, landing ${loadWords(landing, weightUnit, armUnit)}` : ''}; ${words}`,
+    `${name}: take-off ${loadWords(takeoff, say)}${moved ? `, landing ${loadWords(landing, say)}` : ''}; ${words}`,
     moved && node('path', { d: path, fill: 'none', stroke: INK, 'stroke-width': 2 }),
     moved && pointMark(markOf(landing, 'open'), lx, ly, 5),
     pointMark(markOf(takeoff, 'filled'), tx, ty, 5),
   );
 }
 
-const loadWords = ({ weight, arm }: Load, weightUnit: string, armUnit: string): string => `${fixed(weight, 1)} ${weightUnit} at ${fixed(arm, 2)} ${armUnit}`;
+const loadWords = ({ weight, arm }: Load, say: Quantities): string => `${say.say(weight, 'weight', 1)} at ${say.say(arm, 'length', 2)}`;
 
 interface Labelled {
   readonly nodes: SvgNode[];
@@ -166,29 +165,29 @@ function manyLabels(cases: readonly EnvelopeCase[], { x, y, size }: Plot, obstac
 
 /** Take-off, landing and both limits of the only case: with their numbers where there is room, else the words alone and the numbers below. */
 function labelsOfOne(one: EnvelopeCase, plot: Plot, obstacles: readonly Box[], bounds: Box): Labelled {
-  const { weightUnit, armUnit } = plot;
+  const { say } = plot;
   const across = one.limits ? alongLine(plot.x.at(one.limits.from), plot.y.at(one.limits.at), plot.x.at(one.limits.to), plot.y.at(one.limits.at)) : [];
   const place = (full: boolean) => placeLabels(singleLabels(one, plot, full), [...obstacles, ...across], bounds);
   const full = place(true);
   if (full.every(({ free }) => free)) return { nodes: full.map((placed) => label(placed)), numbers: false, notes: [] };
-  const limits = one.limits ? ` Limits at ${fixed(one.limits.at, 1)} ${weightUnit}: ${fixed(one.limits.from, 2)} to ${fixed(one.limits.to, 2)} ${armUnit}.` : '';
-  const landing = isBurnt(one, plot) ? `, landing ${loadWords(one.landing, weightUnit, armUnit)}` : '';
-  return { nodes: place(false).map((placed) => label(placed)), numbers: false, notes: [`Take-off ${loadWords(one.takeoff, weightUnit, armUnit)}${landing}.${limits}`] };
+  const limits = one.limits ? ` Limits at ${say.say(one.limits.at, 'weight', 1)}: ${say.bare(one.limits.from, 'length', 2)} to ${say.say(one.limits.to, 'length', 2)}.` : '';
+  const landing = isBurnt(one, plot) ? `, landing ${loadWords(one.landing, say)}` : '';
+  return { nodes: place(false).map((placed) => label(placed)), numbers: false, notes: [`Take-off ${loadWords(one.takeoff, say)}${landing}.${limits}`] };
 }
 
 /** True where landing is a point of its own. */
 const isBurnt = ({ takeoff, landing }: EnvelopeCase, { x, y }: Plot): boolean => Math.hypot(x.at(takeoff.arm) - x.at(landing.arm), y.at(takeoff.weight) - y.at(landing.weight)) > 1;
 
 function singleLabels(one: EnvelopeCase, plot: Plot, full: boolean): LabelRequest[] {
-  const { x, y, size, weightUnit, armUnit } = plot;
+  const { x, y, size, say } = plot;
   const { takeoff, landing, limits } = one;
-  const point = (words: string, load: Load): LabelRequest => ({ lines: full ? [words, `${fixed(load.weight, 1)} ${weightUnit}`, `${fixed(load.arm, 2)} ${armUnit}`] : [words], size, bold: true, places: placesAround(x.at(load.arm), y.at(load.weight), 10) });
+  const point = (words: string, load: Load): LabelRequest => ({ lines: full ? [words, say.say(load.weight, 'weight', 1), say.say(load.arm, 'length', 2)] : [words], size, bold: true, places: placesAround(x.at(load.arm), y.at(load.weight), 10) });
   const limit = (words: string, arm: number, forward: boolean): LabelRequest => {
     const [px, py] = [x.at(arm), y.at(limits!.at)];
     const out = forward ? ({ x: px - 6, align: 'end' } as const) : ({ x: px + 6, align: 'start' } as const);
     const within = forward ? ({ x: px + 6, align: 'start' } as const) : ({ x: px - 6, align: 'end' } as const);
     return {
-      lines: full ? [`${words} limit`, `${fixed(arm, 2)} ${armUnit}`] : [words],
+      lines: full ? [`${words} limit`, say.say(arm, 'length', 2)] : [words],
       size,
       places: [out, within].flatMap((side): Place[] => [{ ...side, y: py, side: 'beside' }, ...[4, 12, 20].flatMap((off): Place[] => [{ ...side, y: py + off, side: 'below' }, { ...side, y: py - off, side: 'above' }])]),
     };
@@ -216,8 +215,8 @@ function verdicts(cases: readonly EnvelopeCase[], notes: readonly string[], { y:
   return { nodes, bottom: y };
 }
 
-function describe({ envelope, cases }: EnvelopePictureData, weightUnit: string, armUnit: string): string {
+function describe({ envelope, cases }: EnvelopePictureData, say: Quantities): string {
   const { arms, weights } = envelope;
-  const limits = `Allowed from ${fixed(weights.from, 0)} to ${fixed(weights.to, 0)} ${weightUnit} and from ${fixed(arms.from, 1)} to ${fixed(arms.to, 1)} ${armUnit}.`;
-  return `${limits} ${cases.map(({ name, takeoff, landing, words }) => `${name}: take-off ${loadWords(takeoff, weightUnit, armUnit)}, landing ${loadWords(landing, weightUnit, armUnit)}; ${words}.`).join(' ')}`.trim();
+  const limits = `Allowed from ${say.bare(weights.from, 'weight', 0)} to ${say.say(weights.to, 'weight', 0)} and from ${say.bare(arms.from, 'length', 1)} to ${say.say(arms.to, 'length', 1)}.`;
+  return `${limits} ${cases.map(({ name, takeoff, landing, words }) => `${name}: take-off ${loadWords(takeoff, say)}, landing ${loadWords(landing, say)}; ${words}.`).join(' ')}`.trim();
 }

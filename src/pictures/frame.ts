@@ -1,9 +1,9 @@
 /** What every picture has: the SVG element with its words for screen readers, scales and axes. */
 import { gridLine, line, text } from './marks';
 import { node, type Child, type SvgNode } from './node';
-import { fixed } from './numbers';
+import type { Dimension, Quantities } from '../core/quantity';
 import { textWidth } from './text';
-import { roundTicks, type Ticks } from './ticks';
+import { roundTicks } from './ticks';
 
 export interface PictureOptions {
   /** Pixels; the picture is laid out for it. 240 or more. */
@@ -47,34 +47,51 @@ export function widened(values: readonly number[], share = 0.06): { readonly fro
   return { from: low >= 0 ? Math.max(0, low - slack) : low - slack, to: high + slack };
 }
 
-/** Ticks for so many pixels that their labels do not touch. */
-export function ticksFor({ from, to }: { readonly from: number; readonly to: number }, pixels: number, size: number, direction: 'across' | 'up'): Ticks {
-  if (direction === 'up') return roundTicks(from, to, Math.max(2, Math.floor(pixels / (size * 3))));
-  for (let most = Math.max(2, Math.floor(pixels / (size * 3))); most > 2; most--) {
-    const ticks = roundTicks(from, to, most);
-    const widest = Math.max(...ticks.values.map((value) => textWidth(fixed(value, ticks.places), size)));
-    if (widest + size <= pixels / Math.max(1, ticks.values.length - 1)) return ticks;
+/** A tick, where it stands in the data's own (inch-pound) unit, and what is written at it. */
+export interface Tick {
+  readonly value: number;
+  readonly words: string;
+}
+
+/** What is measured along an axis, and how it is shown; without a dimension it is a plain number. */
+export interface Measured {
+  readonly quantities: Quantities;
+  readonly dimension?: Dimension;
+}
+
+/** Ticks at round numbers of the unit that is shown, for so many pixels that their labels do not touch. */
+export function ticksFor(range: { readonly from: number; readonly to: number }, pixels: number, size: number, direction: 'across' | 'up', { quantities, dimension }: Measured): Tick[] {
+  const factor = dimension ? quantities.to(1, dimension) : 1;
+  const ticksOf = (most: number): Tick[] => {
+    const { values, places } = roundTicks(range.from * factor, range.to * factor, most);
+    return values.map((value) => ({ value: value / factor, words: quantities.write(value, places) }));
+  };
+  const most = Math.max(2, Math.floor(pixels / (size * 3)));
+  if (direction === 'up') return ticksOf(most);
+  for (let fewer = most; fewer > 2; fewer--) {
+    const ticks = ticksOf(fewer);
+    const widest = Math.max(...ticks.map(({ words }) => textWidth(words, size)));
+    if (widest + size <= pixels / Math.max(1, ticks.length - 1)) return ticks;
   }
-  return roundTicks(from, to, 2);
+  return ticksOf(2);
 }
 
 /** Labels under a picture, with a grid above them. Labels at the ends stay inside [left, right]. */
-export function axisAcross(scaleX: Scale, ticks: Ticks, { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number }): SvgNode[] {
-  return ticks.values.flatMap((value) => {
+export function axisAcross(scaleX: Scale, ticks: readonly Tick[], { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number }): SvgNode[] {
+  return ticks.flatMap(({ value, words }) => {
     const x = scaleX.at(value);
-    const words = fixed(value, ticks.places);
     const half = textWidth(words, size) / 2;
     return [gridLine(x, top, x, bottom), line(x, bottom, x, bottom + 4), text(Math.min(right - half, Math.max(left + half, x)), bottom + 4 + size, words, { size, align: 'middle' })];
   });
 }
 
 /** Labels left of a picture, with a grid to their right. */
-export function axisUp(scaleY: Scale, ticks: Ticks, { left, right, size }: { left: number; right: number; size: number }): SvgNode[] {
-  return ticks.values.flatMap((value) => {
+export function axisUp(scaleY: Scale, ticks: readonly Tick[], { left, right, size }: { left: number; right: number; size: number }): SvgNode[] {
+  return ticks.flatMap(({ value, words }) => {
     const y = scaleY.at(value);
-    return [gridLine(left, y, right, y), text(left - 5, y + size * 0.36, fixed(value, ticks.places), { size, align: 'end' })];
+    return [gridLine(left, y, right, y), text(left - 5, y + size * 0.36, words, { size, align: 'end' })];
   });
 }
 
 /** Room that the labels of an upright axis take. */
-export const upWidth = (ticks: Ticks, size: number): number => Math.max(...ticks.values.map((value) => textWidth(fixed(value, ticks.places), size)), 0) + 8;
+export const upWidth = (ticks: readonly Tick[], size: number): number => Math.max(...ticks.map(({ words }) => textWidth(words, size)), 0) + 8;

@@ -3,7 +3,8 @@ import { axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widene
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
-import { fixed, placesFor } from './numbers';
+import type { Quantities } from '../core/quantity';
+import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from './text';
 import { dateTicks, dayOf } from './ticks';
 
@@ -11,25 +12,25 @@ export interface LogPoint {
   readonly id: string;
   /** "2026-03-31" */
   readonly date: string;
+  /** lb */
   readonly weight: number;
   readonly forecast: number | undefined;
   readonly budget: number | undefined;
   readonly note?: string;
 }
 
-export interface LogPictureData {
+export interface LogPictureData extends Shown {
   /** Of what: "Total", a component. */
   readonly name: string;
   /** Earliest first. */
   readonly points: readonly LogPoint[];
-  readonly unit?: string;
 }
 
 type Series = 'weight' | 'forecast' | 'budget';
 const WORDS: Readonly<Record<Series, string>> = { weight: 'listed', forecast: 'forecast', budget: 'budget' };
 const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
 
-export function logPicture({ name, points, unit = 'lb' }: LogPictureData, options: PictureOptions): SvgNode {
+export function logPicture({ name, points, quantities: say = INCH_POUND }: LogPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const title = `${name}: weight over time`;
@@ -39,11 +40,11 @@ export function logPicture({ name, points, unit = 'lb' }: LogPictureData, option
   const range = widened(values);
   const height = Math.round(Math.min(340, Math.max(200, width * 0.55)));
   const series = (['weight', 'forecast', 'budget'] as const).flatMap((one) => lastOf(points, one) ?? []);
-  const ends = series.map(({ of, value }) => [WORDS[of], `${fixed(value, places)} ${unit}`]);
+  const ends = series.map(({ of, value }) => [WORDS[of], say.say(value, 'weight', places)]);
   const gutter = Math.max(...ends.flat().map((words) => textWidth(words, size, true))) + 12;
   const top = size * 1.8;
   const bottom = height - size * 2.2;
-  const ticksY = ticksFor(range, bottom - top, size, 'up');
+  const ticksY = ticksFor(range, bottom - top, size, 'up', { quantities: say, dimension: 'weight' });
   const left = upWidth(ticksY, size);
   const right = width - gutter;
   const days = points.map(({ date }) => dayOf(date));
@@ -56,9 +57,9 @@ export function logPicture({ name, points, unit = 'lb' }: LogPictureData, option
     return [line(right - 5, y.at(value), right + 6, at, { 'stroke-opacity': 0.5 }), ...lines(right + 9, at - size * 0.25, ends[index]!, { size, bold: of === 'weight' })];
   });
   const drawn = (['budget', 'forecast', 'weight'] as const).map((one) => keyed(one, lineOf(one, points, (point) => x.at(dayOf(point.date)), (value) => y.at(value))));
-  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { unit, places }));
-  const unitLabel = text(left, size, `${unit}, ${name}`, { size });
-  return picture({ ...options, width }, height, title, describe(points, unit, places), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }), drawn, marks, labels);
+  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places }));
+  const unitLabel = text(left, size, `${say.sign('weight')}, ${name}`, { size });
+  return picture({ ...options, width }, height, title, describe(points, say, places), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }), drawn, marks, labels);
 }
 
 function lastOf(points: readonly LogPoint[], of: Series): { of: Series; value: number } | undefined {
@@ -77,9 +78,10 @@ function lineOf(of: Series, points: readonly LogPoint[], x: (point: LogPoint) =>
   return node('path', { d: path.join(''), fill: 'none', stroke: of === 'weight' ? FILL : INK, 'stroke-width': of === 'forecast' ? 1.5 : 2, 'stroke-dasharray': DASHES[of] });
 }
 
-function pointOf(point: LogPoint, x: number, y: (value: number) => number, { unit, places }: { unit: string; places: number }): SvgNode {
+function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places }: { say: Quantities; places: number }): SvgNode {
   const { id, date, weight, forecast, budget, note } = point;
-  const title = `${date}: listed ${fixed(weight, places)}${forecast === undefined ? '' : `, forecast ${fixed(forecast, places)}`}${budget === undefined ? '' : `, budget ${fixed(budget, places)}`} ${unit}${note ? `. ${note}` : ''}`;
+  const bare = (value: number): string => say.bare(value, 'weight', places);
+  const title = `${date}: listed ${bare(weight)}${forecast === undefined ? '' : `, forecast ${bare(forecast)}`}${budget === undefined ? '' : `, budget ${bare(budget)}`} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
   return pickable(id, title, forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4), pointMark('filled', x, y(weight), 5));
 }
 
@@ -99,10 +101,11 @@ function dateAxis(first: number, last: number, x: { at(value: number): number },
   return [line(left, bottom, right, bottom), ...ticks];
 }
 
-function describe(points: readonly LogPoint[], unit: string, places: number): string {
+function describe(points: readonly LogPoint[], say: Quantities, places: number): string {
+  const weight = (value: number): string => say.say(value, 'weight', places);
   const [first, last] = [points[0]!, points.at(-1)!];
   const change = last.weight - first.weight;
-  const moved = points.length < 2 ? '' : ` ${change >= 0 ? 'Up' : 'Down'} ${fixed(Math.abs(change), places)} ${unit} since ${first.date}.`;
-  const margin = last.budget === undefined ? '' : ` Budget ${fixed(last.budget, places)} ${unit}.`;
-  return `${points.length} entries. On ${last.date} listed ${fixed(last.weight, places)} ${unit}${last.forecast === undefined ? '' : `, forecast ${fixed(last.forecast, places)} ${unit}`}.${margin}${moved}`;
+  const moved = points.length < 2 ? '' : ` ${change >= 0 ? 'Up' : 'Down'} ${weight(Math.abs(change))} since ${first.date}.`;
+  const margin = last.budget === undefined ? '' : ` Budget ${weight(last.budget)}.`;
+  return `${points.length} entries. On ${last.date} listed ${weight(last.weight)}${last.forecast === undefined ? '' : `, forecast ${weight(last.forecast)}`}.${margin}${moved}`;
 }

@@ -1,10 +1,13 @@
 /** Numbers as pictures print them. */
+import { quantities, type Quantities } from '../core/quantity';
 
-/** "1,320.50", with a real minus sign. */
-export const fixed = (value: number, places: number): string => {
-  const rounded = Number(value.toFixed(places));
-  return (Object.is(rounded, -0) ? 0 : rounded).toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }).replace('-', '−');
-};
+/** What every picture's data may say: how its weights and arms, given in lb and in, are shown. */
+export interface Shown {
+  /** Inches and pounds in English, where it is left out. */
+  readonly quantities?: Quantities;
+}
 
-/** Decimals that tell weights of a size apart: two below 100, one below 1,000, none above. */
+export const INCH_POUND = quantities('in-lb');
+
+/** Decimals that tell weights of a size (lb) apart: two below 100, one below 1,000, none above. */
 export const placesFor = (largest: number): number => (largest < 100 ? 2 : largest < 1000 ? 1 : 0);

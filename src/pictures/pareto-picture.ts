@@ -3,7 +3,8 @@ import { fontSizeOf, picture, scale, SMALLEST, type PictureOptions } from './fra
 import { LINE } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from './node';
-import { fixed, placesFor } from './numbers';
+import type { Quantities } from '../core/quantity';
+import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
 
 export interface ParetoPart {
@@ -12,29 +13,29 @@ export interface ParetoPart {
   readonly name: string;
   /** Said behind the name where there is room for it: the component. */
   readonly of?: string;
+  /** lb */
   readonly weight: number;
   /** This and all heavier parts, per cent of the whole. */
   readonly together: number | undefined;
 }
 
-export interface ParetoPictureData {
+export interface ParetoPictureData extends Shown {
   /** Heaviest first. */
   readonly parts: readonly ParetoPart[];
   /** How many parts there are in all. */
   readonly count: number;
-  readonly unit?: string;
 }
 
 const BAR = 10;
 
-export function paretoPicture({ parts, count, unit = 'lb' }: ParetoPictureData, options: PictureOptions): SvgNode {
+export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: ParetoPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const places = placesFor(Math.max(0, ...parts.map(({ weight }) => weight)));
   const percentWidth = textWidth('100 %', size) + 10;
   const shareWidth = Math.max(70, Math.min(180, width * 0.22)) + percentWidth;
   const left = width - shareWidth - 14;
-  const widest = Math.max(...parts.map(({ weight }) => textWidth(`${fixed(weight, places)} ${unit}`, size)), 0);
+  const widest = Math.max(...parts.map(({ weight }) => textWidth(say.say(weight, 'weight', places), size)), 0);
   const bars = scale(0, Math.max(...parts.map(({ weight }) => weight), 1e-6), 0, left - widest - 6);
   const share = scale(0, 100, width - shareWidth + 6, width - percentWidth);
   const heading = lines(share.at(0) - 6, size, ['together,', '% of all'], { size });
@@ -45,10 +46,10 @@ export function paretoPicture({ parts, count, unit = 'lb' }: ParetoPictureData, 
   for (const { id, name, of, weight, together } of parts) {
     const named = wrapText(of ? `${name} (${of})` : name, left, size);
     const barTop = y + named.length * size * LINE + 2;
-    const words = `${fixed(weight, places)} ${unit}`;
+    const words = say.say(weight, 'weight', places);
     const bar = bars.at(Math.max(0, weight));
     if (together !== undefined) dots.push({ x: share.at(together), y: barTop + BAR / 2, percent: together });
-    const title = `${name}${of ? `, ${of}` : ''}: ${words}${together === undefined ? '' : `, together ${fixed(together, 0)} % of all`}`;
+    const title = `${name}${of ? `, ${of}` : ''}: ${words}${together === undefined ? '' : `, together ${say.write(together, 0)} % of all`}`;
     nodes.push(
       pickable(
         id,
@@ -65,18 +66,18 @@ export function paretoPicture({ parts, count, unit = 'lb' }: ParetoPictureData, 
   const grid = [0, 50, 100].map((percent) => gridLine(share.at(percent), top, share.at(percent), bottom));
   const curve = node('polyline', { points: [`${share.at(0)},${top}`, ...dots.map(({ x, y: at }) => `${x},${at}`)].join(' '), fill: 'none', stroke: FILL, 'stroke-width': 1.5 });
   const marks = dots.flatMap(({ x, y: at, percent }) => {
-    const words = `${fixed(percent, 0)} %`;
+    const words = `${say.write(percent, 0)} %`;
     return [pointMark('filled', x, at, 4), text(x + 8, at + size * 0.1, words, { size })];
   });
   const foot = [0, 50, 100].map((percent) => text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }));
   const base = line(share.at(0), bottom, share.at(100), bottom, { stroke: INK });
-  return picture({ ...options, width }, bottom + size * 1.6, 'Heaviest parts', describe(parts, count, unit, places), heading, grid, curve, nodes, marks, base, foot);
+  return picture({ ...options, width }, bottom + size * 1.6, 'Heaviest parts', describe(parts, count, say, places), heading, grid, curve, nodes, marks, base, foot);
 }
 
-function describe(parts: readonly ParetoPart[], count: number, unit: string, places: number): string {
+function describe(parts: readonly ParetoPart[], count: number, say: Quantities, places: number): string {
   const [first] = parts;
   const last = parts.at(-1);
   if (!first || !last) return 'No part has a weight.';
-  const share = last.together === undefined ? '' : ` The ${parts.length} heaviest of ${count} parts are ${fixed(last.together, 0)} % of the weight.`;
-  return `Bars of the heaviest parts with the share that they have together. The heaviest is ${first.name}, ${fixed(first.weight, places)} ${unit}.${share}`;
+  const share = last.together === undefined ? '' : ` The ${parts.length} heaviest of ${count} parts are ${say.write(last.together, 0)} % of the weight.`;
+  return `Bars of the heaviest parts with the share that they have together. The heaviest is ${first.name}, ${say.say(first.weight, 'weight', places)}.${share}`;
 }

@@ -3,10 +3,10 @@ import { fraction, rivet, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { readPriceList } from '../core/price';
 import { CellError } from '../functions';
-import { fixed } from '../pictures';
-import { JOINTS, numberIn, readForm, textIn, type PartsList, type SheetValues } from '../workbook';
+import { writeEnglish, type Quantities } from '../core/quantity';
+import { JOINTS, numberIn, readSheet, textIn, type PartsList, type SheetValues } from '../workbook';
 import { join, paragraph, section, subheading, table, type Html } from './html';
-import { orBlank } from './numbers';
+import { numberColumn, quantityColumns } from './numbers';
 
 interface RivetLine {
   readonly designation: string;
@@ -32,8 +32,7 @@ interface Joints {
 
 /** The rivets of all joints by designation, and what the checks found; undefined without a sheet of joints. */
 function readJoints(values: SheetValues): Joints | undefined {
-  const cells = values(JOINTS.sheet);
-  const form = cells && readForm(JOINTS, cells);
+  const form = readSheet(values, JOINTS);
   if (!form) return undefined;
   const lines = new Map<string, RivetLine>();
   const findings: Finding[] = [];
@@ -71,10 +70,11 @@ function byKind(a: RivetLine, b: RivetLine): number {
   return differs < 0 ? a.designation.localeCompare(b.designation) : first[differs]! - second[differs]!;
 }
 
-export function rivetsSection(values: SheetValues, currency: string): Html | undefined {
+export function rivetsSection(values: SheetValues, currency: string, say: Quantities): Html | undefined {
   const joints = readJoints(values);
   if (!joints || joints.lines.length + joints.findings.length === 0) return undefined;
   const { lines, findings, checked } = joints;
+  const quantity = quantityColumns(say);
   const sum = (key: 'count' | 'weight' | 'cost'): number => lines.reduce((all, line) => all + line[key], 0);
   return section(
     'Rivets',
@@ -82,12 +82,14 @@ export function rivetsSection(values: SheetValues, currency: string): Html | und
       columns: [
         { head: 'Rivet', cell: ({ designation }) => designation },
         { head: 'Kind', cell: ({ read }) => read?.style ?? '' },
+        // Rivets are made, sold and drilled for by fractions of an inch; a metric workbook has the millimetres as well.
         { head: 'Diameter', unit: 'in', number: true, cell: ({ read }) => (read ? fraction(read.dash) : '') },
-        { head: 'Length', unit: 'in', number: true, cell: ({ read }) => (read ? fixed(read.length, 3) : '') },
-        { head: 'Grip', unit: 'up to, in', number: true, cell: ({ read }) => (read?.kind === 'blind' ? fixed(read.gripMax, 3) : '') },
-        { head: 'Number', number: true, cell: ({ count }) => fixed(count, 0) },
-        { head: 'Weight', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 3) },
-        { head: 'Cost', unit: currency, number: true, cell: ({ cost }) => fixed(cost, 2) },
+        ...(say.system === 'mm-kg' ? [{ head: 'Diameter', unit: 'mm', number: true, cell: ({ read }: RivetLine) => (read ? say.bare(read.nominal, 'length', 3) : '') }] : []),
+        { head: 'Length', unit: say.sign('length'), number: true, cell: ({ read }) => (read ? say.bare(read.length, 'length', 3) : '') },
+        { head: 'Grip', unit: `up to, ${say.sign('length')}`, number: true, cell: ({ read }) => (read?.kind === 'blind' ? say.bare(read.gripMax, 'length', 3) : '') },
+        numberColumn('Number', undefined, 0, ({ count }) => count),
+        quantity('Weight', 'weight', 3, ({ weight }) => weight),
+        numberColumn('Cost', currency, 2, ({ cost }) => cost),
       ],
       rows: lines,
       total: { designation: 'Total', read: undefined, count: sum('count'), weight: sum('weight'), cost: sum('cost') },
@@ -117,7 +119,7 @@ interface ItemLine {
 }
 
 /** What the rows of the parts list cost, by the item that they are made from. */
-export function costsSection({ rows }: PartsList, rivets: number, currency: string): Html | undefined {
+export function costsSection({ rows, useUnits }: PartsList, rivets: number, currency: string): Html | undefined {
   const items = new Map<string, ItemLine>();
   for (const { item, use, cost } of rows) {
     if (item === '' || cost === undefined) continue;
@@ -135,9 +137,9 @@ export function costsSection({ rows }: PartsList, rivets: number, currency: stri
     table<ItemLine>({
       columns: [
         { head: 'Item', cell: ({ item }) => item },
-        { head: 'Rows', number: true, cell: (line) => (line.rows > 0 ? fixed(line.rows, 0) : '') },
-        { head: 'Use', unit: 'in², in or pieces', number: true, cell: ({ use }) => (use > 0 ? orBlank(use, 1) : '') },
-        { head: 'Cost', unit: currency, number: true, cell: ({ cost }) => fixed(cost, 2) },
+        { head: 'Rows', number: true, cell: (line) => (line.rows > 0 ? writeEnglish(line.rows, 0) : '') },
+        ...(useUnits ? [{ head: 'Use', unit: `${useUnits.area.sign}, ${useUnits.length.sign} or pieces`, number: true, cell: ({ use }: ItemLine) => (use > 0 ? writeEnglish(use, 1) : '') }] : []),
+        numberColumn('Cost', currency, 2, ({ cost }) => cost),
       ],
       rows: all,
       total: { item: 'Total', rows: 0, use: 0, cost: all.reduce((sum, { cost }) => sum + cost, 0) },

@@ -1,6 +1,7 @@
 /** One self-contained page of a project: weights, rivets, costs, weighing and loading, with pictures, sources and what is wrong. */
 import { LIMITS_CAUTION } from '../core/balance';
 import { GROWTH_SOURCE } from '../core/mass';
+import { quantities } from '../core/quantity';
 import { balanceModels, summarise, weightsModel, type BalanceModel, type Problem, type ProjectSheets, type WeightsModel } from '../workbook';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
@@ -24,9 +25,9 @@ const JOINTS_CAUTION = 'Structural joints come from the designer’s drawings; l
 
 /** The page as text; undefined where the workbook has neither a parts list nor an airplane to weigh or load. */
 export function reportHtml({ title, date, sheets, formulas = [], sourceOf = () => undefined }: ReportInput): string | undefined {
-  const { values, names } = sheets;
-  const summary = summarise(values);
-  const weights = weightsModel(values);
+  const { values, names, units } = sheets;
+  const summary = summarise(values, units);
+  const weights = weightsModel(values, units);
   const airplanes = balanceModels(values, names);
   if (!summary && airplanes.length === 0) return undefined;
   const currency = currencyOf(values);
@@ -42,7 +43,7 @@ export function reportHtml({ title, date, sheets, formulas = [], sourceOf = () =
       weights && scaleSection(weights),
       weights && logSection(weights),
       weights && heaviestSection(weights),
-      rivetsSection(values, currency),
+      rivetsSection(values, currency, quantities(units)),
       weights && summary && costsSection(weights.parts, rivetCost(summary.total.cost, weights), currency),
       ...airplanes.flatMap((airplane, index) => [weighingSection(airplane, weights !== undefined || index > 0), loadingSection(airplane)]),
       sourcesSection(formulas, sourceOf, weights, airplanes),

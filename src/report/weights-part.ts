@@ -1,68 +1,70 @@
 /** The report's sections on weights: components, budget, scale against list, log, heaviest parts. */
-import { budgetPicture, fixed, logPicture, marginWords, paretoPicture } from '../pictures';
+import { quantities, writeEnglish, type Quantities } from '../core/quantity';
+import { budgetPicture, logPicture, marginWords, paretoPicture } from '../pictures';
 import { logOf, withBias, type BiasedWeight, type ComponentSummary, type ComponentWeights, type HeavyPart, type LogEntry, type ProjectSummary, type WeighedDifference, type WeightsModel } from '../workbook';
 import { budgetData, logData, paretoData } from './figures';
 import { figure, join, paragraph, section, subheading, table, type Html } from './html';
-import { orBlank } from './numbers';
+import { numberColumn, orBlank, quantityColumns } from './numbers';
 
 /** Pixels that a picture over the whole width of the paper is laid out for. */
 export const FULL = 660;
 const HEAVIEST = 12;
 
-export const componentsSection = ({ components, total }: ProjectSummary, currency: string): Html =>
-  section(
+export function componentsSection({ components, total, units }: ProjectSummary, currency: string): Html {
+  const quantity = quantityColumns(quantities(units));
+  return section(
     'Components',
     table<ComponentSummary>({
       columns: [
         { head: 'Component', cell: ({ name }) => name },
-        { head: 'Parts', number: true, cell: ({ parts }) => fixed(parts, 0) },
-        ...(total.rivets === 0 ? [] : [{ head: 'Rivets', number: true, cell: ({ rivets }: ComponentSummary) => fixed(rivets, 0) }]),
-        { head: 'Weight', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 2) },
-        { head: 'Arm', unit: 'in', number: true, cell: ({ arm }) => orBlank(arm, 2) },
-        { head: 'Moment', unit: 'lb·in', number: true, cell: ({ moment }) => fixed(moment, 1) },
-        ...(total.cost === 0 ? [] : [{ head: 'Cost', unit: currency, number: true, cell: ({ cost }: ComponentSummary) => fixed(cost, 2) }]),
+        numberColumn('Parts', undefined, 0, ({ parts }) => parts),
+        ...(total.rivets === 0 ? [] : [numberColumn<ComponentSummary>('Rivets', undefined, 0, ({ rivets }) => rivets)]),
+        quantity('Weight', 'weight', 2, ({ weight }) => weight),
+        quantity('Arm', 'length', 2, ({ arm }) => arm),
+        quantity('Moment', 'moment', 1, ({ moment }) => moment),
+        ...(total.cost === 0 ? [] : [numberColumn<ComponentSummary>('Cost', currency, 2, ({ cost }) => cost)]),
       ],
       rows: components,
       total,
     }) ?? paragraph('The parts list has no row yet.'),
   );
+}
 
 export function budgetSection(model: WeightsModel): Html {
-  const { components, total, allowances, tolerancedPercent } = model;
+  const { components, total, allowances, tolerancedPercent, units } = model;
+  const say = quantities(units);
+  const quantity = quantityColumns(say);
   const hasBand = total.worst > 0;
   const columns = [
     { head: 'Component', cell: ({ name }: ComponentWeights) => name },
-    { head: 'Now', unit: 'lb', number: true, cell: ({ current }: ComponentWeights) => fixed(current, 2) },
-    ...(hasBand
-      ? [
-          { head: '±', unit: 'likely', number: true, cell: ({ likely }: ComponentWeights) => fixed(likely, 2) },
-          { head: '±', unit: 'worst', number: true, cell: ({ worst }: ComponentWeights) => fixed(worst, 2) },
-        ]
-      : []),
-    { head: 'Forecast', unit: 'lb', number: true, cell: ({ forecast }: ComponentWeights) => fixed(forecast, 2) },
-    { head: 'Budget', unit: 'lb', number: true, cell: ({ budget }: ComponentWeights) => orBlank(budget, 2) },
-    { head: 'Margin', unit: '%', number: true, cell: ({ marginPercent }: ComponentWeights) => orBlank(marginPercent, 1) },
-    { head: 'Weighed', unit: '%', number: true, cell: ({ weighedPercent }: ComponentWeights) => orBlank(weighedPercent, 0) },
-    { head: 'In words', cell: (row: ComponentWeights) => marginWords(row, 'lb', 2) },
+    quantity<ComponentWeights>('Now', 'weight', 2, ({ current }) => current),
+    ...(hasBand ? [quantity<ComponentWeights>('±', 'weight', 2, ({ likely }) => likely, 'likely'), quantity<ComponentWeights>('±', 'weight', 2, ({ worst }) => worst, 'worst')] : []),
+    quantity<ComponentWeights>('Forecast', 'weight', 2, ({ forecast }) => forecast),
+    quantity<ComponentWeights>('Budget', 'weight', 2, ({ budget }) => budget),
+    numberColumn<ComponentWeights>('Margin', '%', 1, ({ marginPercent }) => marginPercent),
+    numberColumn<ComponentWeights>('Weighed', '%', 0, ({ weighedPercent }) => weighedPercent),
+    { head: 'In words', cell: (row: ComponentWeights) => marginWords(row, say, 2) },
   ];
   return section(
     'Against the design weight',
     table({ columns, rows: components, total, stress: ({ margin }) => margin !== undefined && margin < 0 }),
-    paragraph(`Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${fixed(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`, 'note'),
+    paragraph(`Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${writeEnglish(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`, 'note'),
     hasBand && paragraph(`±: from the tolerances of the rows, stated for ${orBlank(tolerancedPercent, 0)} % of the weight. Likely is the root of the sum of squares, rows of one material and thickness taken to err alike; worst has every error the same way.`, 'note'),
     figure(budgetPicture(budgetData(model), { width: FULL })),
   );
 }
 
 export function scaleSection(model: WeightsModel): Html | undefined {
-  const { differences, bias, biasCertain } = model;
+  const { differences, bias, biasCertain, units } = model;
   if (!bias) return undefined;
-  const percent = fixed(100 * Math.abs(bias.fraction), 1);
+  const say = quantities(units);
+  const quantity = quantityColumns(say);
+  const percent = writeEnglish(100 * Math.abs(bias.fraction), 1);
   const runs = bias.fraction >= 0 ? 'heavier' : 'lighter';
   const sure =
     bias.plusMinus === undefined
       ? 'One part alone tells nothing of scatter.'
-      : `± ${fixed(100 * bias.plusMinus, 1)} % with 95 % confidence: ${biasCertain ? 'more than chance' : 'this may be chance'}.`;
+      : `± ${writeEnglish(100 * bias.plusMinus, 1)} % with 95 % confidence: ${biasCertain ? 'more than chance' : 'this may be chance'}.`;
   return section(
     'Parts on the scale',
     paragraph(`${bias.parts} ${bias.parts === 1 ? 'part comes' : 'parts come'} out ${percent} % ${runs} than listed. ${sure}`),
@@ -70,29 +72,31 @@ export function scaleSection(model: WeightsModel): Html | undefined {
       columns: [
         { head: 'Part', cell: ({ part }) => part },
         { head: 'Component', cell: ({ component }) => component },
-        { head: 'Computed', unit: 'lb', number: true, cell: ({ computed }) => fixed(computed, 3) },
-        { head: 'Weighed', unit: 'lb', number: true, cell: ({ weighed }) => fixed(weighed, 3) },
-        { head: 'Difference', unit: 'lb', number: true, cell: ({ difference }) => signed(difference, 3) },
-        { head: 'Difference', unit: '%', number: true, cell: ({ differencePercent }) => signed(differencePercent, 1) },
+        quantity('Computed', 'weight', 3, ({ computed }) => computed),
+        quantity('Weighed', 'weight', 3, ({ weighed }) => weighed),
+        { head: 'Difference', unit: say.sign('weight'), number: true, cell: ({ difference }) => signed(difference, say.bare(difference, 'weight', 3)) },
+        { head: 'Difference', unit: '%', number: true, cell: ({ differencePercent }) => signed(differencePercent, writeEnglish(differencePercent, 1)) },
       ],
       rows: differences,
     }),
-    biasCertain && biasTable(withBias(model)),
+    biasCertain && biasTable(withBias(model), say),
   );
 }
 
-const signed = (value: number, places: number): string => `${value > 0 ? '+' : ''}${fixed(value, places)}`;
+const signed = (value: number, words: string): string => `${value > 0 ? '+' : ''}${words}`;
 
-function biasTable(rows: readonly BiasedWeight[]): Html | undefined {
+function biasTable(rows: readonly BiasedWeight[], say: Quantities): Html | undefined {
+  const quantity = quantityColumns(say);
+  const unit = say.sign('weight');
   return join(
     subheading('If the rest comes out like the parts that were weighed'),
     table<BiasedWeight>({
       columns: [
         { head: 'Component', cell: ({ name }) => name },
-        { head: 'Not yet weighed', unit: 'lb, listed', number: true, cell: ({ rest }) => fixed(rest, 2) },
-        { head: 'Expected', unit: 'lb', number: true, cell: ({ corrected }) => fixed(corrected.weight, 2) },
-        { head: '±', unit: 'lb, 95 %', number: true, cell: ({ corrected }) => orBlank(corrected.plusMinus, 2) },
-        { head: 'With what is weighed', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 2) },
+        quantity('Not yet weighed', 'weight', 2, ({ rest }) => rest, `${unit}, listed`),
+        quantity('Expected', 'weight', 2, ({ corrected }) => corrected.weight),
+        quantity('±', 'weight', 2, ({ corrected }) => corrected.plusMinus, `${unit}, 95 %`),
+        quantity('With what is weighed', 'weight', 2, ({ weight }) => weight),
       ],
       rows: rows.slice(0, -1),
       ...(rows.length > 0 ? { total: rows.at(-1)! } : {}),
@@ -102,15 +106,16 @@ function biasTable(rows: readonly BiasedWeight[]): Html | undefined {
 
 export function logSection({ log }: WeightsModel): Html | undefined {
   if (!log || log.entries.length === 0) return undefined;
+  const quantity = quantityColumns(quantities(log.units));
   return section(
     'Weight over time',
     figure(logPicture(logData(log), { width: FULL })),
     table<LogEntry>({
       columns: [
         { head: 'Date', cell: ({ date }) => date },
-        { head: 'Listed', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 2) },
-        { head: 'Forecast', unit: 'lb', number: true, cell: ({ forecast }) => orBlank(forecast, 2) },
-        { head: 'Budget', unit: 'lb', number: true, cell: ({ budget }) => orBlank(budget, 2) },
+        quantity('Listed', 'weight', 2, ({ weight }) => weight),
+        quantity('Forecast', 'weight', 2, ({ forecast }) => forecast),
+        quantity('Budget', 'weight', 2, ({ budget }) => budget),
         { head: 'Note', cell: ({ note }) => note },
       ],
       rows: logOf(log.entries),
@@ -120,15 +125,16 @@ export function logSection({ log }: WeightsModel): Html | undefined {
 
 export function heaviestSection(model: WeightsModel): Html | undefined {
   if (model.heaviest.length === 0) return undefined;
+  const quantity = quantityColumns(quantities(model.units));
   return section(
     'Heaviest parts',
     table<HeavyPart>({
       columns: [
         { head: 'Part', cell: ({ part }) => part },
         { head: 'Component', cell: ({ component }) => component },
-        { head: 'Weight', unit: 'lb', number: true, cell: ({ weight }) => fixed(weight, 3) },
-        { head: 'Share', unit: '%', number: true, cell: ({ percent }) => orBlank(percent, 1) },
-        { head: 'Together', unit: '%', number: true, cell: ({ together }) => orBlank(together, 1) },
+        quantity('Weight', 'weight', 3, ({ weight }) => weight),
+        numberColumn('Share', '%', 1, ({ percent }) => percent),
+        numberColumn('Together', '%', 1, ({ together }) => together),
       ],
       rows: model.heaviest.slice(0, HEAVIEST),
     }),

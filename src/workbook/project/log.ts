@@ -1,8 +1,9 @@
 /** The weight log: dated roll-ups, what moved since, and the edits that add today's. */
 import { TOTAL } from '../../core/mass';
+import type { UnitSystem } from '../../core/quantity';
 import { LOG, type LogKey } from './weight-forms';
 import type { Problem, SheetValues } from './problems';
-import { readSheet } from './project-units';
+import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
 import { textIn, type FormSheet } from './rows';
 
@@ -22,13 +23,15 @@ export interface LogEntry {
 
 export interface WeightLog {
   readonly form: FormSheet<LogKey>;
+  /** The system that the log is shown in: the workbook's. */
+  readonly units: UnitSystem;
   /** In the order of the sheet. */
   readonly entries: readonly LogEntry[];
   readonly problems: readonly Problem[];
 }
 
 /** The log; undefined where no sheet has its header. */
-export function readLog(values: SheetValues): WeightLog | undefined {
+export function readLog(values: SheetValues, units = unitsOfProject(values)): WeightLog | undefined {
   const form = readSheet(values, LOG);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];
@@ -50,7 +53,7 @@ export function readLog(values: SheetValues): WeightLog | undefined {
       },
     ];
   });
-  return { form, entries, problems };
+  return { form, units, entries, problems };
 }
 
 const sameName = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();

@@ -74,7 +74,7 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
   if (!parts) return undefined;
   const problems: Problem[] = [];
   const allowances = readGrowthAllowances(values);
-  const log = readLog(values);
+  const log = readLog(values, units);
   const weighed = parts.rows.filter((row): row is Weighed => row.weight !== undefined);
   const known = weighed.map((row) => ({ ...row, status: knownStatus(row, parts, allowances, problems) }));
   const goals = readGoals(values, problems);

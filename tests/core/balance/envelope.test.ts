@@ -72,5 +72,5 @@ describe('a judgement', () => {
 });
 
 describe('numbers in words', () => {
-  it.each([[1439.04, 1, '1,439.0'], [0, 1, '0.0'], [0.004, 2, '0.004'], [-0.0004, 2, '-0.0004'], [12.345, 2, '12.35'], [1e-12, 1, '0.0']])('%f to %i: %s', (value, decimals, said) => expect(sayNumber(value, decimals)).toBe(said));
+  it.each([[1439.04, 1, '1,439.0'], [0, 1, '0.0'], [0.004, 2, '0.004'], [-0.0004, 2, '−0.0004'], [12.345, 2, '12.35'], [1e-12, 1, '0.0']])('%f to %i: %s', (value, decimals, said) => expect(sayNumber(value, decimals)).toBe(said));
 });
