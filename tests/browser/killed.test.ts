@@ -78,4 +78,40 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
       expect([null, round, round + 1]).toContain(one);
     }
   });
+
+  it('between the records of one keeping leaves the state before it', { timeout: 120_000 }, async () => {
+    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
+    let page = await start();
+    const places = [{ sheet: 'Design', row: 40 }, { sheet: 'Parts', row: 150 }].map((place) => ({ ...place, column: 0, rows: 1, columns: 1 }));
+    const write = (value: number): Promise<unknown> =>
+      page.evaluate(async ([ranges, cell]) => window.tarebook!.workbook!.apply('pair', ranges.map((range) => ({ kind: 'write', range, cells: [[cell]] }) as const)), [places, value] as const);
+    const seen = async (): Promise<unknown[]> => Promise.all(places.map(({ sheet, row }) => readOne(page, sheet, row, 0)));
+    await write(1);
+    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await page.waitForTimeout(1000);
+    let inTheMiddle: () => void = () => undefined;
+    const reached = new Promise<void>((resolve) => (inTheMiddle = resolve));
+    await page.exposeFunction('reached', () => inTheMiddle());
+    await page.evaluate(() => {
+      const put = IDBObjectStore.prototype.put;
+      let sheets = 0;
+      IDBObjectStore.prototype.put = function (...args) {
+        const request = put.apply(this, args);
+        if (this.name !== 'sheets' || (sheets += 1) > 1) return request;
+        // The first sheet is in: the transaction is held open, request after request, and the second one waits.
+        const store = this;
+        const hold = (): void => void (store.count().onsuccess = hold);
+        request.addEventListener('success', () => {
+          hold();
+          (window as unknown as { reached: () => void }).reached();
+        });
+        return new Proxy(request, { get: (target, key) => (key === 'addEventListener' ? () => undefined : Reflect.get(target, key)) });
+      };
+    });
+    await write(2);
+    await reached;
+    await kill();
+    page = await start();
+    expect(await seen()).toEqual([1, 1]);
+  });
 });
