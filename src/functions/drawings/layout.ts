@@ -41,6 +41,7 @@ const HEIGHT = 180;
 const TALL = 270;
 /** A part is drawn no smaller than this for the sake of its labels. */
 const LEAST = 48;
+const SMALLER = 0.94;
 const FIRST_TIER = 20;
 const TIER = 24;
 const TICK = 4;
@@ -86,18 +87,16 @@ export function layOut(figure: Figure, space: Space = spaceOf(figure)): Layout {
 /** The figure with all its labels in a space, its letters as large as ever: the part is made smaller, down to a least size. */
 export function layOutWithin(figure: Figure, whole: Space): Layout {
   const usual = spaceOf(figure);
-  let space: Space = { width: Math.min(usual.width, whole.width), height: Math.min(usual.height, whole.height) };
-  let layout = layOut(figure, space);
-  // Labels move with the part: what stands around it is known only when it is drawn.
-  for (let round = 0; round < 4; round++) {
+  let best: { readonly layout: Layout; readonly over: number } | undefined;
+  // Labels move with the part, and some change their place: what stands around it is known only when it is drawn.
+  for (let scale = 1; scale * Math.min(usual.width, usual.height) >= LEAST; scale *= SMALLER) {
+    const layout = layOut(figure, { width: usual.width * scale, height: usual.height * scale });
     const { left, right, top, bottom } = layout.box;
-    const over = { width: Math.max(0, right - left - whole.width), height: Math.max(0, bottom - top - whole.height) };
-    if (over.width === 0 && over.height === 0) break;
-    const drawn = around(layout.lines.filter(({ look }) => look !== 'dimension'), []);
-    space = { width: Math.max(LEAST, Math.min(space.width, drawn.right - drawn.left) - over.width), height: Math.max(LEAST, Math.min(space.height, drawn.bottom - drawn.top) - over.height) };
-    layout = layOut(figure, space);
+    const over = Math.max((right - left) / whole.width, (bottom - top) / whole.height);
+    if (over <= 1) return layout;
+    if (!best || over < best.over) best = { layout, over };
   }
-  return layout;
+  return best!.layout;
 }
 
 function around(lines: readonly PaperLine[], labels: readonly PaperLabel[]): Box {

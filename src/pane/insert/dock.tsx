@@ -21,6 +21,7 @@ export function Dock({ store }: { readonly store: InsertStore }) {
           {form?.pieces.map(({ text, missing }, index) => (
             <span key={index} className={missing && styles.missing}>
               {text}
+              {text === ',' && <wbr />}
             </span>
           ))}
         </code>
@@ -79,10 +80,11 @@ function Question({ store, count, onDone }: { readonly store: InsertStore; reado
 
 function FillDown({ store }: { readonly store: InsertStore }) {
   const styles = useStyles();
-  const { fill, selection } = useStore(store);
+  const { fill, form, selection } = useStore(store);
   const [draft, setDraft] = useState<string>();
   const id = useId();
-  if (!fill.possible || !selection) return null;
+  // Its place is kept where it is of use, so that nothing moves when a cell is filled in.
+  if (!fill.possible && !form?.definition.rowWise) return null;
   const end = fill.typedEnd ?? fill.listEnd;
   const put = (text: string): void => {
     setDraft(text);
@@ -92,14 +94,14 @@ function FillDown({ store }: { readonly store: InsertStore }) {
   return (
     <div className={styles.line}>
       <label className={styles.check}>
-        <input type="checkbox" checked={fill.wanted} onChange={(event) => store.fillDown(event.target.checked)} />
+        <input type="checkbox" checked={fill.possible && fill.wanted} disabled={!fill.possible} onChange={(event) => store.fillDown(event.target.checked)} />
         <span id={id}>{t('Fill down to row')}</span>
       </label>
-      <Input size="small" className={styles.row} inputMode="numeric" autoComplete="off" aria-labelledby={id} value={draft ?? (end === undefined ? '' : String(end))} onChange={(_event, { value }) => put(value)} onBlur={() => setDraft(undefined)} />
+      <Input size="small" className={styles.row} disabled={!fill.possible} inputMode="numeric" autoComplete="off" aria-labelledby={id} value={draft ?? (end === undefined ? '' : String(end))} onChange={(_event, { value }) => put(value)} onBlur={() => setDraft(undefined)} />
       <span className={mergeClasses(styles.grow, styles.quiet)}>
-        {fill.wanted && fill.strays.length > 0
+        {!fill.possible ? t('when fields name cells of a row') : fill.wanted && fill.strays.length > 0
           ? t('{ranges} moves along: F4 in its field fixes it', { ranges: fill.strays.join(', ') })
-          : fill.typedEnd === undefined && fill.listEnd !== undefined && fill.listEnd > selection.row + 1
+          : fill.typedEnd === undefined && fill.listEnd !== undefined && fill.listEnd > (selection?.row ?? 0) + 1
             ? t('as far as the list goes')
             : ''}
       </span>

@@ -1,5 +1,4 @@
 /** Drawings of the functions, in the colour of the text around them. */
-import { mergeClasses } from '@fluentui/react-components';
 import { useId, useRef } from 'react';
 import { figureFor, figureToSvg, figureToThumbnail, type Figure } from '../../functions/drawings';
 import { useWidth } from '../use-width';
@@ -7,7 +6,7 @@ import { useStyles } from './styles';
 
 const SMALL = { width: 56, height: 36 };
 /** Kept whatever is drawn, so that nothing below moves. */
-const HEIGHT = { usual: 176, tall: 216 };
+const HEIGHT = { usual: 148, tall: 180 };
 
 const thumbnails = new Map<string, string>();
 
@@ -26,6 +25,13 @@ export function Thumbnail({ name }: { readonly name: string }) {
   return <span className={styles.thumbnail} aria-hidden="true" dangerouslySetInnerHTML={{ __html: thumbnailOf(name) }} />;
 }
 
+/** Labels beside a part take its width: in a narrow place they give the number alone. */
+const NARROW = 380;
+const narrowed = (figure: Figure): Figure => ({
+  ...figure,
+  notes: figure.notes.map((note) => (note.kind === 'span' && Math.abs(note.heading) === 90 ? { ...note, label: note.label.split(' = ').at(-1)! } : note)),
+});
+
 /** As wide as its place, and of a height that does not change. */
 export function Drawing({ figure }: { readonly figure: Figure }) {
   const styles = useStyles();
@@ -33,5 +39,5 @@ export function Drawing({ figure }: { readonly figure: Figure }) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const height = figure.tall ? HEIGHT.tall : HEIGHT.usual;
-  return <div ref={frame} className={mergeClasses(styles.drawing)} style={{ height }} dangerouslySetInnerHTML={{ __html: width > 0 ? figureToSvg(figure, id, { width, height }) : '' }} />;
+  return <div ref={frame} className={styles.drawing} style={{ height }} dangerouslySetInnerHTML={{ __html: width > 0 ? figureToSvg(width < NARROW ? narrowed(figure) : figure, id, { width, height }) : '' }} />;
 }

@@ -12,6 +12,7 @@ import { Field } from './field';
 import type { InsertStore } from './insert-store';
 import { Result } from './result';
 import { useStyles } from './styles';
+import { useStuck } from './use-stuck';
 
 const UNIT_WORDS: Readonly<Record<UnitSystem, Marked>> = { 'in-lb': mark('inch, pound'), 'mm-kg': mark('metric') };
 
@@ -27,6 +28,9 @@ export function Form({ store, definition, helpUrl }: Props) {
   const body = useRef<HTMLDivElement>(null);
   useEffect(() => body.current?.querySelector<HTMLElement>('input, select')?.focus(), []);
 
+  const stuck = useRef<HTMLDivElement>(null);
+  useStuck(body, stuck);
+
   const { shown, more } = foldedFields(definition);
   const [unfolded, setUnfolded] = useState(more.some(({ name }) => entries[name]));
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -38,8 +42,8 @@ export function Form({ store, definition, helpUrl }: Props) {
   return (
     <>
       <div className={styles.bar}>
-        <Button size="small" appearance="subtle" title={t('Back to all functions (Esc)')} onClick={() => store.close()}>
-          {t('‹ All functions')}
+        <Button size="small" appearance="subtle" aria-label={t('All functions')} title={t('Back to all functions (Esc)')} onClick={() => store.close()}>
+          {t('‹ All')}
         </Button>
         <h2 className={styles.heading}>{definition.name}</h2>
         {takesUnits(definition) && (
@@ -54,9 +58,11 @@ export function Form({ store, definition, helpUrl }: Props) {
       </div>
       <div ref={body} className={styles.body} tabIndex={-1} onKeyDown={onKeyDown}>
         <p className={styles.text}>{definition.summary}</p>
-        {form?.figure && <Drawing figure={form.figure} />}
-        {status === 'failed' ? <p className={mergeClasses(styles.result, styles.wrong)}>{mend}</p> : form && <Result definition={definition} form={form} units={units} />}
-        <UseSelection store={store} definition={definition} />
+        <div ref={stuck} className={styles.stuck}>
+          {form?.figure && <Drawing figure={form.figure} />}
+          {status === 'failed' ? <p className={mergeClasses(styles.result, styles.wrong)}>{mend}</p> : form && <Result definition={definition} form={form} units={units} />}
+          <UseSelection store={store} definition={definition} />
+        </div>
         {shown.map((parameter) => (
           <Field key={parameter.name} store={store} parameter={parameter} />
         ))}

@@ -189,8 +189,9 @@ export class InsertStore extends StepStore<InsertState> {
     const possible = outcome.kind !== 'cells' && listed.length > 0;
     const { wanted, typedEnd } = this.state.fill;
     const fill = { possible, strays: possible ? strays(places).map(({ range }) => rangeName(range)) : [], listEnd: undefined as number | undefined };
-    if (!selection || form.formula === undefined) return { target: undefined, fill };
+    if (!selection) return { target: undefined, fill };
     if (possible) fill.listEnd = selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed));
+    if (form.formula === undefined) return { target: undefined, fill };
     const end = typedEnd ?? fill.listEnd ?? 0;
     const rows = possible && wanted ? Math.max(1, end - selection.row) : 1;
     const cells = outcome.kind === 'cells' ? outcome.cells : undefined;

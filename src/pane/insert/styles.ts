@@ -25,7 +25,7 @@ export const useStyles = makeStyles({
 
   heading: { margin: 0, flex: '1 1 auto', minWidth: 0, fontSize: tokens.fontSizeBase300, lineHeight: tokens.lineHeightBase300, fontWeight: tokens.fontWeightSemibold, overflowWrap: 'anywhere' },
   units: { flex: '0 0 auto', '& select': { paddingRight: '22px' } },
-  drawing: { display: 'flex', alignItems: 'center', justifyContent: 'center', margin: '2px 0 8px', border: hairline, borderRadius: '4px', backgroundColor: tokens.colorNeutralBackground2, color: tokens.colorNeutralForeground1, overflow: 'hidden', '& svg': { display: 'block' } },
+  drawing: { display: 'flex', alignItems: 'center', justifyContent: 'center', margin: '0 0 8px', border: hairline, borderRadius: '4px', backgroundColor: tokens.colorNeutralBackground2, color: tokens.colorNeutralForeground1, overflow: 'hidden', '& svg': { display: 'block', maxHeight: '100%' } },
   result: { minHeight: '40px', margin: '0 0 8px' },
   tall: { minHeight: '108px' },
   value: { fontSize: tokens.fontSizeBase400, lineHeight: tokens.lineHeightBase400, fontWeight: tokens.fontWeightSemibold, fontVariantNumeric: 'tabular-nums' },
@@ -36,7 +36,9 @@ export const useStyles = makeStyles({
     '& th': { color: tokens.colorNeutralForeground3 },
     '& [data-number]': { textAlign: 'right' },
   },
-  use: { position: 'sticky', top: 0, zIndex: 1, display: 'flex', alignItems: 'center', gap: '4px 8px', minHeight: '36px', margin: '0 -12px', padding: '4px 12px', backgroundColor: tokens.colorNeutralBackground1, borderBottom: hairline },
+  /** What is seen of the function stays while the fields pass below it. */
+  stuck: { position: 'sticky', zIndex: 1, margin: '0 -12px', padding: '0 12px', backgroundColor: tokens.colorNeutralBackground1, borderBottom: hairline },
+  use: { display: 'flex', alignItems: 'center', gap: '4px 8px', minHeight: '36px', paddingBottom: '4px', boxSizing: 'border-box' },
   useButton: { flexShrink: 0, maxWidth: '60%', overflow: 'hidden', textOverflow: 'ellipsis', whiteSpace: 'nowrap' },
   limits: { flex: '1 1 0', minWidth: 0, lineHeight: '16px', maxHeight: '32px', overflow: 'hidden', color: tokens.colorNeutralForeground3 },
   field: { display: 'grid', gridTemplateColumns: 'minmax(0, 1fr) minmax(0, 1fr)', columnGap: '10px', padding: '6px 0 2px', alignItems: 'start' },

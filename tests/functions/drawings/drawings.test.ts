@@ -2,7 +2,7 @@ import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../src/core/geometry';
 import { findDefinition } from '../../../src/functions';
-import { drawingFor, drawnFunctions, figureFor } from '../../../src/functions/drawings';
+import { drawingFor, drawnFunctions, figureFor, figureToSvg, figureToThumbnail } from '../../../src/functions/drawings';
 import { labelBox, layOut, type Box } from '../../../src/functions/drawings/layout';
 
 /** Numbers of the first example, as the reference gives them. */
@@ -109,5 +109,44 @@ describe('labels', () => {
       expect(svg).not.toContain('NaN');
     }
     expect(drawingFor('FLAT.CHANNEL', [2, 0.1, 1, 0.04, 0.16])).toBe(drawingFor('FLAT.CHANNEL'));
+  });
+});
+
+describe('labels that are written by the caller', () => {
+  const label = (name: string, value: number | undefined): string | undefined => (name === 'web' ? '2,5 mm' : value === undefined ? undefined : `${name} is ${value}`);
+  const labels = (values: readonly (number | undefined)[]): string[] => figureFor('FLAT.CHANNEL', values, label)!.notes.map((note) => note.label);
+
+  it('stand at a part that is drawn to scale, at its result too', () => {
+    expect(labels([2, 1, 1, 0.04, 0.16])).toEqual(['2,5 mm', 'leg_a is 1', 'leg_b is 1', 'radius is 0.16', 'thickness is 0.04', 'flat width is 3.758']);
+  });
+  it('stand at one in clear proportions as well', () => expect(labels([])).toEqual(['2,5 mm', 'leg_a', 'leg_b', 'radius', 'thickness', 'flat width']));
+  it('name stations by the parameter alone', () => {
+    const seen: string[] = [];
+    figureFor('AIRFOIL.AREA', [48, undefined, 0.5], (name) => void seen.push(name));
+    expect(seen).toEqual(['from', 'to', 'chord']);
+  });
+});
+
+describe.each(CASES)('%s with %j in a small space', (name, values) => {
+  it('keeps within it, its letters not made smaller by a third', () => {
+    const svg = figureToSvg(figureFor(name, values)!, 'small', { width: 396, height: 180 });
+    const [, width, height] = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number);
+    expect(width).toBeLessThanOrEqual(396 * 1.5);
+    expect(height).toBeLessThanOrEqual(180 * 1.5);
+  });
+});
+
+describe('the thumbnail', () => {
+  it.each(drawnFunctions)('of %s is the shape alone in its space', (name) => {
+    const svg = figureToThumbnail(figureFor(name)!, { width: 56, height: 36 });
+    expect(svg).toMatch(/^<svg[^>]* aria-hidden="true"[^>]* width="56" height="36">/);
+    expect(svg).not.toMatch(/<text|<title|NaN/);
+    const [, left, top] = /viewBox="([-\d.]+) ([-\d.]+)/.exec(svg)!.map(Number);
+    for (const [, x, y] of svg.matchAll(/[ML]([-\d.]+) ([-\d.]+)/g)) {
+      expect(Number(x)).toBeGreaterThanOrEqual(left!);
+      expect(Number(x)).toBeLessThanOrEqual(left! + 56);
+      expect(Number(y)).toBeGreaterThanOrEqual(top!);
+      expect(Number(y)).toBeLessThanOrEqual(top! + 36);
+    }
   });
 });
