@@ -37,6 +37,8 @@ describe('refused', () => {
     ['entities that multiply', () => workbookOf('', { 'xl/worksheets/sheet1.xml': '<!DOCTYPE w [<!ENTITY a "aa">]><worksheet><sheetData><row r="1"><c r="A1" t="str"><v>&a;</v></c></row></sheetData></worksheet>' }), 'unsupported', /document type/],
     ['a part in another encoding', () => withPart('xl/worksheets/sheet1.xml', new Uint8Array([0xff, 0xfe, 0x3c, 0x00])), 'unsupported', /UTF-8/],
     ['a part that unpacks to a thousand times its size', () => withPart('xl/worksheets/sheet1.xml', new Uint8Array(64 * 2 ** 20)), 'too-large', /250 times/],
+    ['many parts that share one place in the file', () => overlapping(200), 'too-large', /larger than 1024 MB/],
+    ['more parts than a workbook has', () => overlapping(20_001, 1), 'too-large', /more than 20000 parts/],
     ['a size that is not true', () => lying(), 'corrupt', /check sum|unpacked/],
     ['two parts of one name', () => twice(), 'corrupt', /twice/],
   ])('%s', (_what, make, reason, message) => {
@@ -110,6 +112,25 @@ function lying(): Uint8Array {
   const at = bytes.lastIndexOf('xl/workbook.xml', bytes.length, 'latin1') - 46;
   bytes.writeUInt32LE(10, at + 24);
   return new Uint8Array(bytes);
+}
+
+/** One packed part of some size that a long list of names points at: a small file that would fill a disk. */
+function overlapping(names: number, size = 7 * 2 ** 20): Uint8Array {
+  const one = Buffer.from(zipSync({ 'xl/media/image00000.png': new Uint8Array(size) }));
+  const end = one.length - 22;
+  const start = one.readUInt32LE(end + 16);
+  const record = one.subarray(start, end);
+  const records = Array.from({ length: names }, (_one, index) => {
+    const copy = Buffer.from(record);
+    copy.write(String(index).padStart(5, '0'), copy.indexOf('image') + 5, 'latin1');
+    return copy;
+  });
+  const directory = Buffer.concat(records);
+  const tail = Buffer.from(one.subarray(end));
+  tail.writeUInt16LE(names, 8);
+  tail.writeUInt16LE(names, 10);
+  tail.writeUInt32LE(directory.length, 12);
+  return new Uint8Array(Buffer.concat([one.subarray(0, start), directory, tail]));
 }
 
 function twice(): Uint8Array {
