@@ -42,7 +42,7 @@ export function Form({ store, definition, helpUrl }: Props) {
   return (
     <>
       <div className={styles.bar}>
-        <Button size="small" appearance="subtle" aria-label={t('All functions')} title={t('Back to all functions (Esc)')} onClick={() => store.close()}>
+        <Button size="small" appearance="subtle" className={styles.toList} aria-label={t('All functions')} title={t('Back to all functions (Esc)')} onClick={() => store.close()}>
           {t('‹ All')}
         </Button>
         <h2 className={styles.heading}>{definition.name}</h2>

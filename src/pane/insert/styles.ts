@@ -23,6 +23,7 @@ export const useStyles = makeStyles({
   name: { display: 'block', fontWeight: tokens.fontWeightSemibold },
   summary: { display: 'block', color: tokens.colorNeutralForeground2 },
 
+  toList: { minWidth: 0, padding: '0 6px', marginLeft: '-6px' },
   heading: { margin: 0, flex: '1 1 auto', minWidth: 0, fontSize: tokens.fontSizeBase300, lineHeight: tokens.lineHeightBase300, fontWeight: tokens.fontWeightSemibold, overflowWrap: 'anywhere' },
   units: { flex: '0 0 auto', '& select': { paddingRight: '22px' } },
   drawing: { display: 'flex', alignItems: 'center', justifyContent: 'center', margin: '0 0 8px', border: hairline, borderRadius: '4px', backgroundColor: tokens.colorNeutralBackground2, color: tokens.colorNeutralForeground1, overflow: 'hidden', '& svg': { display: 'block', maxHeight: '100%' } },
@@ -57,8 +58,8 @@ export const useStyles = makeStyles({
   formulaLine: { display: 'flex', alignItems: 'flex-start', gap: '8px' },
   formula: { flex: '1 1 0', minWidth: 0, minHeight: '32px', maxHeight: '64px', overflowY: 'auto', fontFamily: tokens.fontFamilyMonospace, fontSize: tokens.fontSizeBase200, lineHeight: '16px', userSelect: 'text', ':focus-visible': ring },
   missing: { color: tokens.colorNeutralForeground3, fontStyle: 'italic' },
-  row: { width: '72px' },
-  grow: { flex: '1 1 120px', minWidth: 0 },
+  row: { width: '56px', '& input': { minWidth: 0 } },
+  grow: { flex: '1 1 104px', minWidth: 0 },
   check: { minHeight: '24px', display: 'inline-flex', alignItems: 'center', gap: '6px', '& input': { width: '16px', height: '16px', margin: 0 } },
   question: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '4px 8px', padding: '6px 8px', border: `1px solid ${tokens.colorNeutralStrokeAccessible}`, borderRadius: '4px' },
 });
