@@ -10,6 +10,7 @@ import { caseWords, type CaseWords } from './case-words';
 import { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type StationRow } from './loading';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
+import type { OwnSystem } from './units';
 import { readWeighing, type Weighing } from './weighing';
 
 export interface JudgedCase {
@@ -25,6 +26,8 @@ export interface BalanceModel {
   readonly sheets: AirplaneSheets;
   /** The system that the airplane is shown in: the workbook's. All weights here are in lb, arms in in. */
   readonly units: UnitSystem;
+  /** The system that the labels of the airplane's own sheets are in, for sheets that are added to them: 'both' where they differ. */
+  readonly sheetUnits: OwnSystem;
   /** How weights and arms are said, in that system. */
   readonly say: Wording;
   /** What the weighing calls the airplane, else the words behind the sheets' names; may be ''. */
@@ -75,6 +78,7 @@ function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quan
   return {
     sheets,
     units: inUnits.system,
+    sheetUnits: oneOf([weighing?.points.system, loading?.form.system, envelopeSheet?.form.system, casesSheet?.form.system]),
     say,
     airplane: weighing?.airplane || sheets.name,
     weighing,
@@ -87,6 +91,11 @@ function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quan
     judged: empty && envelope && stations.length > 0 ? judgedBalance({ empty, stations, envelope }, loading, casesSheet, say) : undefined,
     problems: [weighing, loading, envelopeSheet, casesSheet].flatMap((one) => one?.problems ?? []),
   };
+}
+
+function oneOf(systems: readonly (OwnSystem | undefined)[]): OwnSystem {
+  const [first = 'in-lb', ...others] = new Set(systems.flatMap((system) => system ?? []));
+  return others.length > 0 ? 'both' : first;
 }
 
 const namesOf = ({ weighing, loading }: AirplaneSheets): string[] => [weighing, loading].flatMap((name) => name ?? []);

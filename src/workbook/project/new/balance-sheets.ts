@@ -3,12 +3,14 @@
  * so that the sheets read without the add-in; TARE functions weigh, judge and give per cent of the chord.
  */
 import type { Gear, Load } from '../../../core/balance';
+import { inUnit, labelIn, unitIn, unitWords, type Dimension, type UnitSystem } from '../../../core/quantity';
 import { cellName, columnName, quoteSheet } from '../../address';
 import type { Edit } from '../../port';
 import { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, LOADING_EMPTY, WEIGHING, WEIGHING_FACTS } from '../balance-forms';
+import { unitsArgument } from './formula-text';
 import { CAUTION, labelsOf, SheetPlan } from './plan';
 
-/** What the sheets are made with. Names of stations and points may be changed on the sheets afterwards, where the cases' headings are the stations' names. */
+/** What the sheets are made with, in inches and pounds whatever the sheets will be in. Names of stations and points may be changed on the sheets afterwards, where the cases' headings are the stations' names. */
 export interface NewAirplane {
   /** Words behind the sheets' names; '' for the only airplane. */
   readonly name: string;
@@ -16,6 +18,8 @@ export interface NewAirplane {
   readonly stations: readonly NewStation[];
   /** Left out: the sheets are made to be filled in. */
   readonly envelope?: readonly Load[];
+  /** What the sheets are in; they must agree with those of the airplane that are there. Inches and pounds where it is left out. */
+  readonly units?: UnitSystem;
 }
 
 export interface NewStation {
@@ -37,12 +41,12 @@ const LOADED = { empty: 6, takeoff: 7, landing: 8, header: 11, first: 12, last: 
 const CORNERS = { header: 7, first: 8, last: 27 } as const;
 const SAVED = { header: 5, first: 6, last: 25 } as const;
 
-const RESULT_LABELS = ['Weight (lb)', 'Arm (in)', 'Moment (lb·in)'];
+const resultLabels = (units: UnitSystem): string[] => ['Weight (lb)', 'Arm (in)', 'Moment (lb·in)'].map((label) => labelIn(label, units));
 
 /** Weighing, Loading, Envelope and Cases as one step. */
 export const newAirplaneSheets = (airplane: NewAirplane): Edit[] => [...newWeighingSheet(airplane), ...newLoadingSheet(airplane), ...newEnvelopeSheet(airplane), ...newCasesSheet(airplane)];
 
-export function newWeighingSheet({ name, gear }: Pick<NewAirplane, 'name' | 'gear'>, add = true): Edit[] {
+export function newWeighingSheet({ name, gear, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'gear' | 'units'>, add = true): Edit[] {
   const { result, points, corrections } = WEIGHED;
   const third = gear === 'tailwheel' ? 'Tailwheel' : 'Nosewheel';
   const column = (letter: string, { first, last }: { first: number; last: number }): string => `${letter}${first}:${letter}${last}`;
@@ -53,25 +57,25 @@ export function newWeighingSheet({ name, gear }: Pick<NewAirplane, 'name' | 'gea
     .row(6, [WEIGHING_FACTS.gear, gear])
     .row(7, [WEIGHING_FACTS.level])
     .row(8, [WEIGHING_FACTS.scales])
-    .row(9, [WEIGHING_FACTS.lemac])
-    .row(10, [WEIGHING_FACTS.mac])
-    .header(result - 3, ['Result', ...RESULT_LABELS, 'MAC (%)'])
+    .row(9, [labelIn(WEIGHING_FACTS.lemac, units)])
+    .row(10, [labelIn(WEIGHING_FACTS.mac, units)])
+    .header(result - 3, ['Result', ...resultLabels(units), 'MAC (%)'])
     .row(result - 2, ['As weighed'])
     .row(result - 1, ['Empty, corrected'])
     // The three-cell spill needs a reading: until there is one the row stays blank.
-    .formula(result - 2, 1, `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}))`)
+    .formula(result - 2, 1, `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}${unitsArgument(units)}))`)
     .formula(result - 1, 1, `IF(LEN(B${result - 1})=0,"",B${result - 1}+SUM(${column('B', corrections)}))`)
     .formula(result - 1, 2, `IF(LEN(B${result})=0,"",D${result}/B${result})`)
     .formula(result - 1, 3, `IF(LEN(B${result})=0,"",D${result - 1}+SUM(${column('D', corrections)}))`)
     .formula(result - 1, 4, `IF(OR(LEN(B${result})=0,LEN(B11)=0),"",TARE.BALANCE.MAC(C${result},B10,B11))`)
-    .header(points.header - 1, labelsOf(WEIGHING))
+    .header(points.header - 1, labelsOf(WEIGHING, units))
     .row(points.first - 1, ['Left main wheel'])
     .row(points.first, ['Right main wheel'])
     .row(points.first + 1, [third])
     .formula(points.first - 1, 3, `IF(LEN(${column('B', points)})=0,"",${column('B', points)}-${column('C', points)})`)
     .formula(points.first - 1, 5, `IF(LEN(${column('D', points)})=0,"",${column('D', points)}*${column('E', points)})`)
     .row(corrections.header - 2, ['What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)'])
-    .header(corrections.header - 1, labelsOf(CORRECTIONS))
+    .header(corrections.header - 1, labelsOf(CORRECTIONS, units))
     .formula(corrections.first - 1, 3, `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`);
   plan
     .look('B5:B5', 'text')
@@ -96,18 +100,25 @@ export function newWeighingSheet({ name, gear }: Pick<NewAirplane, 'name' | 'gea
   return plan.edits(add);
 }
 
+/** Numbers as cells of the new sheet hold them. */
+const cellsIn =
+  (units: UnitSystem) =>
+  (value: number | undefined, dimension: Dimension): number | undefined =>
+    value === undefined ? undefined : inUnit(value, unitIn(dimension, units));
+
 const STATION_COLUMNS = { arm: 1, load: 2, min: 3, max: 4, fuel: 5, moment: 6 } as const;
 
 /** @param weighed false where there is no weighing sheet: empty weight and arm are typed */
-export function newLoadingSheet({ name, stations }: Pick<NewAirplane, 'name' | 'stations'>, add = true, weighed = true): Edit[] {
+export function newLoadingSheet({ name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>, add = true, weighed = true): Edit[] {
   const { empty, takeoff, landing, header, first, last } = LOADED;
   const weighing = quoteSheet(sheetName(WEIGHING, name));
   const envelope = envelopeRange(name);
   const column = (letter: string): string => `${letter}${first}:${letter}${last}`;
-  const judged = (row: number): string => `IF(OR(LEN(B${row})=0,COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}))`;
+  const judged = (row: number): string => `IF(OR(LEN(B${row})=0,COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}${unitsArgument(units)}))`;
+  const cell = cellsIn(units);
   const plan = new SheetPlan(sheetName(LOADING, name))
     .heading('Loading', ['Type a load at each station. A tank’s least is its reserve: at landing every tank is down to it.', CAUTION])
-    .header(empty - 2, ['', ...RESULT_LABELS, 'Against the envelope'])
+    .header(empty - 2, ['', ...resultLabels(units), 'Against the envelope'])
     .row(empty - 1, [LOADING_EMPTY])
     .row(takeoff - 1, ['Take-off'])
     .row(landing - 1, ['Landing'])
@@ -120,10 +131,10 @@ export function newLoadingSheet({ name, stations }: Pick<NewAirplane, 'name' | '
     .formula(landing - 1, 2, `IF(LEN(B${landing})=0,"",D${landing}/B${landing})`)
     .formula(landing - 1, 3, `IF(LEN(B${empty})=0,"",D${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})*${column('B')}))`)
     .formula(landing - 1, 4, judged(landing))
-    .header(header - 1, labelsOf(LOADING))
+    .header(header - 1, labelsOf(LOADING, units))
     .formula(first - 1, STATION_COLUMNS.moment, `IF(LEN(${column('C')})=0,"",${column('C')}*${column('B')})`);
   if (weighed) plan.formula(empty - 1, 1, `${weighing}!B${WEIGHED.result}`).formula(empty - 1, 2, `${weighing}!C${WEIGHED.result}`);
-  stations.forEach(({ name: station, arm, min, max, fuel }, index) => plan.row(first - 1 + index, [station, arm, undefined, min, max, fuel ? 'yes' : undefined]));
+  stations.forEach(({ name: station, arm, min, max, fuel }, index) => plan.row(first - 1 + index, [station, cell(arm, 'length'), undefined, cell(min, 'weight'), cell(max, 'weight'), fuel ? 'yes' : undefined]));
   return plan
     .look(`B${empty}:B${landing}`, 'poundsComputed')
     .look(`C${empty}:C${landing}`, 'inchesComputed')
@@ -144,22 +155,23 @@ export function newLoadingSheet({ name, stations }: Pick<NewAirplane, 'name' | '
 /** Corners of the envelope as a formula's argument; blank rows below the last corner are passed over. */
 const envelopeRange = (name: string): string => `${quoteSheet(sheetName(ENVELOPE, name))}!$A$${CORNERS.first}:$B$${CORNERS.last}`;
 
-export function newEnvelopeSheet({ name, envelope = [] }: Pick<NewAirplane, 'name' | 'envelope'>, add = true): Edit[] {
+export function newEnvelopeSheet({ name, envelope = [], units = 'in-lb' }: Pick<NewAirplane, 'name' | 'envelope' | 'units'>, add = true): Edit[] {
   const { header, first, last } = CORNERS;
   const plan = new SheetPlan(sheetName(ENVELOPE, name))
     .heading('Loading envelope', ['Corners in order around it, either way; its edges and corners count as inside. Copy them from the aircraft’s own documents.', CAUTION])
     .row(4, [ENVELOPE_SOURCE])
-    .header(header - 1, labelsOf(ENVELOPE))
+    .header(header - 1, labelsOf(ENVELOPE, units))
     .look('B5:B5', 'text')
     .look(`A${first}:A${last}`, 'inches')
     .look(`B${first}:B${last}`, 'pounds')
     .look(`C${first}:C${last}`, 'text')
     .widths([14, 14, 40]);
-  envelope.forEach(({ arm, weight }, index) => plan.row(first - 1 + index, [arm, weight]));
+  const cell = cellsIn(units);
+  envelope.forEach(({ arm, weight }, index) => plan.row(first - 1 + index, [cell(arm, 'length'), cell(weight, 'weight')]));
   return plan.edits(add);
 }
 
-export function newCasesSheet({ name, stations }: Pick<NewAirplane, 'name' | 'stations'>, add = true): Edit[] {
+export function newCasesSheet({ name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>, add = true): Edit[] {
   const { header, first, last } = SAVED;
   const loading = quoteSheet(sheetName(LOADING, name));
   const envelope = envelopeRange(name);
@@ -173,10 +185,10 @@ export function newCasesSheet({ name, stations }: Pick<NewAirplane, 'name' | 'st
   const sum = (loadOf: (index: number) => string): string => [empty('B'), ...stations.map((_, index) => loadOf(index))].join('+');
   const moment = (loadOf: (index: number) => string): string => [empty('D'), ...stations.map((_, index) => `${loadOf(index)}*${station(index, 'arm')}`)].join('+');
   const ifCase = (formula: string): string => `IF(${rows(0)}="","",${formula})`;
-  const judged = (weight: string, arm: string): string => `IF(COUNT(${envelope})<6,"",TARE.BALANCE.JUDGE(${rows(at(weight))},${rows(at(arm))},${envelope}))`;
-  const labels = labelsOf(CASES);
+  const judged = (weight: string, arm: string): string => `IF(COUNT(${envelope})<6,"",TARE.BALANCE.JUDGE(${rows(at(weight))},${rows(at(arm))},${envelope}${unitsArgument(units)}))`;
+  const labels = labelsOf(CASES, units);
   const plan = new SheetPlan(sheetName(CASES, name))
-    .heading('Loading cases', ['One row a case, a column of pounds for each station of the sheet Loading, headed with its name.', CAUTION])
+    .heading('Loading cases', [`One row a case, a column of ${unitWords('weight', units)} for each station of the sheet Loading, headed with its name.`, CAUTION])
     .header(header - 1, [labels[0]!, ...stations.map((one) => one.name), ...labels.slice(1)])
     .formula(first - 1, at('takeoffWeight'), ifCase(sum(load)))
     .formula(first - 1, at('takeoffArm'), ifCase(`(${moment(load)})/${rows(at('takeoffWeight'))}`))

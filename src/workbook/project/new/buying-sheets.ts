@@ -1,5 +1,6 @@
 /** The edits that add the sheets of buying: Stock, Purchases, and Buying with the usual spares. */
 import { DEFAULT_SPARES, HARDWARE } from '../../../core/shopping';
+import { inUnit, labelIn, unitIn, type UnitSystem } from '../../../core/quantity';
 import type { Edit } from '../../port';
 import { columnName } from '../../address';
 import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK } from '../buying-forms';
@@ -19,10 +20,10 @@ export const BUYING_FIRST = 12;
 const FACTS = 4;
 
 /** @param add false where the sheet is there already and empty */
-export function newStockSheet(add = true): Edit[] {
+export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const plan = new SheetPlan(STOCK.sheet)
     .heading('Stock', ['Sheets, bars and leftovers on the shelf, or to be had. A cutting plan spends leftovers first.', 'Length is the way the grain runs. What was bought for this project stands on the sheet Purchases and must not shorten the shopping list twice.'])
-    .header(HEADER - 1, labelsOf(STOCK))
+    .header(HEADER - 1, labelsOf(STOCK, units))
     .look(`A${FIRST}:K${LAST}`, 'text');
   choices(plan, STOCK, FIRST, LAST);
   return plan.widths([26, 11, 10, 9, 9, 11, 10, 10, 9, 12, 34]).edits(add);
@@ -41,13 +42,14 @@ export function newPurchasesSheet(add = true): Edit[] {
 }
 
 /** @param currency the user's own, to begin with */
-export function newBuyingSheet(currency: string, add = true): Edit[] {
+export function newBuyingSheet(currency: string, add = true, units: UnitSystem = 'in-lb'): Edit[] {
+  const length = (key: 'kerf' | 'keepFrom' | 'scrapBelow'): [label: string, value: number] => [labelIn(CUTTING_FACTS[key], units), inUnit(USUAL_CUTTING[key], unitIn('length', units))];
   const plan = new SheetPlan(BUYING_SHEET)
     .heading('Buying', ['How the view Buying makes the shopping list. Shaded cells are typed.', 'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.'])
     .row(FACTS, [OWN_CURRENCY, currency, undefined, 'totals are in it'])
-    .row(FACTS + 1, [CUTTING_FACTS.kerf, USUAL_CUTTING.kerf, undefined, 'what a cut takes away; 0 for a shear'])
-    .row(FACTS + 2, [CUTTING_FACTS.keepFrom, USUAL_CUTTING.keepFrom, undefined, 'shorter or narrower leftovers are waste'])
-    .row(FACTS + 3, [CUTTING_FACTS.scrapBelow, USUAL_CUTTING.scrapBelow, undefined, 'parts with no longer side need no stock of their own'])
+    .row(FACTS + 1, [...length('kerf'), undefined, 'what a cut takes away; 0 for a shear'])
+    .row(FACTS + 2, [...length('keepFrom'), undefined, 'shorter or narrower leftovers are waste'])
+    .row(FACTS + 3, [...length('scrapBelow'), undefined, 'parts with no longer side need no stock of their own'])
     .row(FACTS + 4, [CUTTING_FACTS.turn, USUAL_CUTTING.turn ? 'yes' : 'no', undefined, 'no: the length of a part lies along the grain, so that bends across its length are across the grain'])
     .look(`B${FACTS + 1}:B${FACTS + 5}`, 'text')
     .choices(`B${FACTS + 5}`, ['yes', 'no']);

@@ -1,5 +1,6 @@
 /** The edits that add the sheet Rivet options: what is compared, minutes, tools, the makers' shear. */
 import { DEFAULT_TERMS } from '../../../core/rivet-choice';
+import type { UnitSystem } from '../../../core/quantity';
 import type { Edit } from '../../port';
 import { USUAL_OPTIONS } from '../rivet-options';
 import { COUNT_RULES, EXCEPTION_LIST, OPTION_LIST, RIVET_FACTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST } from '../rivet-options-forms';
@@ -14,7 +15,7 @@ const LAST = FIRST + 30;
 const LIST_COLUMNS = { options: 0, exceptions: 3, tools: 7, shear: 14 } as const;
 
 /** @param add false where the sheet is there already and empty */
-export function newRivetOptionsSheet(add = true): Edit[] {
+export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const { minutes } = DEFAULT_TERMS;
   const practice = 'common practice, no source: your own log is better';
   const plan = new SheetPlan(RIVET_OPTIONS_SHEET)
@@ -34,7 +35,7 @@ export function newRivetOptionsSheet(add = true): Edit[] {
     .choices(`B${FACTS_FROM + 6}`, COUNT_RULES);
   const lists = [[OPTION_LIST, LIST_COLUMNS.options], [EXCEPTION_LIST, LIST_COLUMNS.exceptions], [TOOL_LIST, LIST_COLUMNS.tools], [SHEAR_LIST, LIST_COLUMNS.shear]] as const;
   for (const [list, column] of lists) {
-    const labels = labelsOf(list);
+    const labels = labelsOf(list, units);
     plan.row(HEADER - 1, labels, column);
     const [from, to] = [letter(column), letter(column + labels.length - 1)];
     plan.look(`${from}${HEADER}:${to}${HEADER}`, 'header').look(`${from}${FIRST}:${to}${LAST}`, 'text');
