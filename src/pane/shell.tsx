@@ -3,6 +3,7 @@ import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
 import { useState } from 'react';
 import { ExplainLine } from './explain';
 import { localeOf, t } from './locale';
+import { Start, useInPlace, useStart } from './start';
 import { Tabs } from './tabs';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from './view';
@@ -21,7 +22,10 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
   // A view that was opened stays as it was left: a filter, a half-typed row.
   const [visited, setVisited] = useState<readonly string[]>([open]);
   const styles = useStyles();
+  const start = useStart(pane);
+  const starting = useInPlace(start);
   const choose = (id: string): void => {
+    start.stepAside();
     setOpen(id);
     setVisited((seen) => (seen.includes(id) ? seen : [...seen, id]));
   };
@@ -29,8 +33,9 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
     <FluentProvider theme={themeOf(theme)} className={styles.pane} lang={localeOf().language}>
       <h1 className={styles.spoken}>{t(VIEWS.find(({ id }) => id === open)!.label)}</h1>
       <Tabs label={t('Views')} tabs={VIEWS} open={open} onOpen={choose} />
+      <Start store={start} />
       {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
-        <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open ? styles.body : styles.hidden}>
+        <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open && !starting ? styles.body : styles.hidden}>
           <Body pane={pane} />
         </div>
       ))}

@@ -7,6 +7,8 @@ import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } f
 export interface StartOptions {
   readonly theme?: ThemeName;
   readonly today?: string;
+  /** True: the pane meets a new workbook as it does the first time; else a line above the view does. */
+  readonly firstRun?: boolean;
 }
 
 export interface PaneHandles {
@@ -25,7 +27,7 @@ export interface PaneHandles {
 const handles = {
   saved: [],
   refuseNext: undefined,
-  async start(model, { theme, today }) {
+  async start(model, { theme, today, firstRun }) {
     const engine = startEngine();
     loadWorkbook(engine, model, 'book', 'Test');
     await calculate(engine);
@@ -40,6 +42,7 @@ const handles = {
     handles.workbook = workbook;
     handles.type = (sheet, row, column, value) => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
     handles.select = (range) => workbook.select(range);
+    if (!firstRun) localStorage.setItem('tarebook.pane.start', 'later');
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
       ...(theme ? { theme } : {}),
       recalculate: recalculateCopy,

@@ -2,6 +2,7 @@
 import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { Problems } from '../problems';
+import { AddSheet } from '../start';
 import { StepFoot } from '../step-foot';
 import { useStore } from '../store';
 import { undoKeys } from '../undo-keys';
@@ -33,7 +34,7 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
         </Button>
       </>
     );
-  } else if (joints.length === 0) body = <NoJoints wrong={store.problems.length > 0} />;
+  } else if (joints.length === 0) body = <NoJoints pane={pane} wrong={store.problems.length > 0} />;
   else {
     body = (
       <>
@@ -66,12 +67,13 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-function NoJoints({ wrong }: { readonly wrong: boolean }) {
+function NoJoints({ pane, wrong }: { readonly pane: PaneContext; readonly wrong: boolean }) {
   const styles = useStyles();
   return (
     <>
       <h2 className={styles.heading}>{wrong ? 'No joint can be read yet' : 'No rivet joints in this workbook yet'}</h2>
       <p className={styles.text}>The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.</p>
+      {!wrong && <AddSheet pane={pane} name="Joints" />}
     </>
   );
 }

@@ -1,6 +1,7 @@
 /** What the view says where there is no parts list. */
 import { Button } from '@fluentui/react-components';
 import { PARTS } from '../../workbook';
+import { AddSheet } from '../start';
 import type { WeightsState } from './state';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
@@ -30,6 +31,7 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
       <p className={styles.text}>
         With {others.join(', ')} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.
       </p>
+      {!there && <AddSheet pane={store.pane} name="Parts" />}
       <p className={styles.quiet}>The sample workbook wing.xlsx has such a list, to look at and to copy from.</p>
     </section>
   );

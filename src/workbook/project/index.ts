@@ -26,4 +26,5 @@ export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOpti
 export { BUYING_SHEET, PURCHASES, STOCK, type CuttingFact, type PurchaseKey, type StockSheetKey } from './buying-forms';
 export { readBuying, readPurchases, USUAL_CUTTING, usualTerms, type BuyingSheet, type CuttingTerms, type PurchaseRow, type PurchasesSheet } from './buying';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
+export { hasProject } from './has-project';
 export * from './new';

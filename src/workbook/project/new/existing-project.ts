@@ -4,7 +4,8 @@ import { BUDGET, JOINTS, PARTS, type SheetForm } from '../forms';
 import { readForm, type FormSheet } from '../rows';
 import { PRICE_TABLE } from './price-list';
 
-export const PROJECT_SHEETS = [PRICE_TABLE, PARTS.sheet, JOINTS.sheet, BUDGET.sheet] as const;
+/** The sheets by their forms' names, in the order in which they are added. */
+export const PROJECT_SHEETS = ['Prices', 'Parts', 'Joints', 'Budget'] as const;
 export type ProjectSheetName = (typeof PROJECT_SHEETS)[number];
 
 const FORMS: readonly SheetForm[] = [PARTS, JOINTS, BUDGET];

@@ -22,6 +22,8 @@ export interface NewProjectOptions {
   /** "2026-03-31": the date of the examples' quotes. */
   readonly today: string;
   readonly existing: ExistingProject;
+  /** These sheets alone, and the price list that their costs come from; all if left out. */
+  readonly only?: readonly ProjectSheetName[];
 }
 
 /** A sheet that the edits add or fill. */
@@ -47,9 +49,10 @@ export interface NewProject {
 type Form = typeof PARTS | typeof JOINTS | typeof BUDGET;
 
 /** The edits that add what is missing, as one batch, with what they add and what they leave alone. */
-export function newProjectEdits({ units, examples: wanted, today, existing }: NewProjectOptions): NewProject {
+export function newProjectEdits({ units, examples: wanted, today, existing, only }: NewProjectOptions): NewProject {
   const examples = wanted && existing.prices === undefined;
-  const make = ({ sheet }: Form): boolean => !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
+  const isWanted = (name: string): boolean => !only || only.some((one) => sameName(one, name));
+  const make = ({ sheet }: Form): boolean => isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
   const prices = existing.prices === undefined ? newPrices(existing, examples ? examplePrices(today) : undefined, examples) : undefined;
   const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
   const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
@@ -63,7 +66,7 @@ export function newProjectEdits({ units, examples: wanted, today, existing }: Ne
   return {
     edits: [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)],
     added: [...(prices ? [prices.added] : []), ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({ name: sheet as ProjectSheetName, sheet, exampleRows, typed, first }))],
-    left: existing.sheets.filter(({ name, empty }) => !empty && isTaken(existing, name)).map(({ name }) => name),
+    left: existing.sheets.filter(({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameName(name, PRICE_TABLE))).map(({ name }) => name),
   };
 }
 
