@@ -1,6 +1,7 @@
 /** What is wrong in the cell that is selected in the sheet, in words. */
 import type { ErrorCode } from '../../functions';
 import { cellName, quoteSheet, type RangeAddress, type Workbook } from '../../workbook';
+import { mark, t, type Marked } from '../locale';
 import { refusal } from '../refusal';
 import { Store } from '../store';
 
@@ -11,6 +12,8 @@ export interface Explanation {
   /** The TARE function of the formula, without its namespace; '' where it has none. */
   readonly functionName: string;
   readonly text: string;
+  /** True for a function's own message, which is in English whatever the pane is in. */
+  readonly own: boolean;
 }
 
 export interface ExplainState {
@@ -18,16 +21,16 @@ export interface ExplainState {
 }
 
 /** What the spreadsheet's own errors mean, where no function of ours gave one. */
-const PLAIN: Readonly<Record<ErrorCode, string>> = {
-  '#VALUE!': 'A value in the formula is not of the kind that is needed there.',
-  '#N/A': 'Something that is looked up is not in its table.',
-  '#NUM!': 'A number is out of the range for which the formula has a result.',
-  '#REF!': 'The formula refers to cells that were removed.',
-  '#NAME?': 'The formula uses a name that is not known here: check its spelling, and that the add-in is on.',
-  '#DIV/0!': 'The formula divides by zero or by a blank cell.',
-  '#NULL!': 'The formula names two ranges that do not meet: is there a space instead of a comma?',
-  '#SPILL!': 'The result needs more cells than are free: clear the cells below and to the right.',
-  '#CALC!': 'The formula gives no result that a cell can hold.',
+const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
+  '#VALUE!': mark('A value in the formula is not of the kind that is needed there.'),
+  '#N/A': mark('Something that is looked up is not in its table.'),
+  '#NUM!': mark('A number is out of the range for which the formula has a result.'),
+  '#REF!': mark('The formula refers to cells that were removed.'),
+  '#NAME?': mark('The formula uses a name that is not known here: check its spelling, and that the add-in is on.'),
+  '#DIV/0!': mark('The formula divides by zero or by a blank cell.'),
+  '#NULL!': mark('The formula names two ranges that do not meet: is there a space instead of a comma?'),
+  '#SPILL!': mark('The result needs more cells than are free: clear the cells below and to the right.'),
+  '#CALC!': mark('The formula gives no result that a cell can hold.'),
 };
 
 export class ExplainStore extends Store<ExplainState> {
@@ -71,10 +74,10 @@ export class ExplainStore extends Store<ExplainState> {
     try {
       const value = (await this.workbook.read(one))[0]?.[0];
       if (typeof value !== 'object' || value === null) return undefined;
-      const text = value.message || (await this.workbook.explain(sheet, row, column)) || PLAIN[value.code];
-      return { cell, code: value.code, functionName: functionIn(await this.formulaAt(one)), text };
+      const said = value.message || (await this.workbook.explain(sheet, row, column));
+      return { cell, code: value.code, functionName: functionIn(await this.formulaAt(one)), text: said || t(PLAIN[value.code]), own: Boolean(said) };
     } catch (error) {
-      return { cell, code: '#VALUE!', functionName: '', text: `The cell could not be read. ${refusal(error)}` };
+      return { cell, code: '#VALUE!', functionName: '', text: `${t('The cell could not be read.')} ${refusal(error)}`, own: false };
     }
   }
 

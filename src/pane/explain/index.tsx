@@ -1,5 +1,6 @@
 import { Link, makeStyles, tokens } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
+import { t } from '../locale';
 import { useStore } from '../store';
 import type { PaneContext } from '../view';
 import { ExplainStore } from './explain-store';
@@ -8,6 +9,8 @@ const useStyles = makeStyles({
   line: { borderTop: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2, padding: '6px 12px', flexShrink: 0, overflowWrap: 'anywhere' },
   head: { fontWeight: tokens.fontWeightSemibold },
 });
+
+const NAMESPACE = 'TARE.';
 
 /** A quiet line at the foot of the pane: why the selected cell shows an error. */
 export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
@@ -20,20 +23,20 @@ export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
   const styles = useStyles();
   const help = explanation?.functionName ? pane.helpUrl?.(explanation.functionName) : undefined;
   return (
-    <div role="status" aria-label="The selected cell" className={explanation && styles.line}>
+    <div role="status" aria-label={t('The selected cell')} className={explanation && styles.line}>
       {explanation && (
         <>
           <span className={styles.head}>
             {explanation.cell} {explanation.code}
-            {explanation.functionName && ` TARE.${explanation.functionName}`}
+            {explanation.functionName && ` ${NAMESPACE}${explanation.functionName}`}
           </span>
           <br />
-          {explanation.text}
+          <span lang={explanation.own ? 'en' : undefined}>{explanation.text}</span>
           {help && (
             <>
               {' '}
               <Link href={help} target="_blank" rel="noreferrer" inline>
-                About {explanation.functionName}
+                {t('About {name}', { name: explanation.functionName })}
               </Link>
             </>
           )}

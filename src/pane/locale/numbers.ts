@@ -18,13 +18,26 @@ const DIGITS = 10;
 /** "1,320.50" or "1.320,50": that many decimals, with a real minus sign and no negative nought. */
 export function writeNumber(value: number, places: number): string {
   const rounded = Number(value.toFixed(places));
-  return new Intl.NumberFormat(localeOf().numbers, { minimumFractionDigits: places, maximumFractionDigits: places }).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
+  return format(localeOf().numbers, places).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
+}
+
+// Making a format takes as long as writing a hundred numbers, and a long list writes thousands.
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format(numbers: string, places: number): Intl.NumberFormat {
+  const key = `${numbers} ${places}`;
+  let known = formats.get(key);
+  if (!known) formats.set(key, (known = new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places })));
+  return known;
 }
 
 /** A number as it is typed into a field: no thousands, no more decimals than it has. */
 export function cellNumber(value: number): string {
   return String(Number(value.toPrecision(DIGITS))).replace('.', separators().decimal);
 }
+
+/** "." or ",": what stands before the decimals. */
+export const decimalSign = (): string => separators().decimal;
 
 /**
  * Reads what was typed where a number belongs: decimals, thousands, fractions (3/32, 1 1/4) and, in a field
@@ -59,9 +72,23 @@ function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): s
   return t('“{typed}”: {sign} is no unit here; takes {units}', { typed, sign: sign.trim(), units: unitsOf(field.dimension).map((unit) => unit.sign).join(', ') });
 }
 
-/** The locale's decimal sign, and the signs that may stand between thousands, as a class of characters. */
-function separators(): { readonly decimal: string; readonly group: string } {
-  const parts = new Intl.NumberFormat(localeOf().numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
+interface Separators {
+  readonly decimal: string;
+  /** What may stand between thousands, as a class of characters. */
+  readonly group: string;
+}
+
+const known = new Map<string, Separators>();
+
+function separators(): Separators {
+  const { numbers } = localeOf();
+  let signs = known.get(numbers);
+  if (!signs) known.set(numbers, (signs = separatorsOf(numbers)));
+  return signs;
+}
+
+function separatorsOf(numbers: string): Separators {
+  const parts = new Intl.NumberFormat(numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
   const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
   const group = sign('group');
   // Where thousands are set apart by a space of some kind, or by a typographic apostrophe, people type the plain one.

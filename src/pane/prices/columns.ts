@@ -1,33 +1,39 @@
 /** Which columns the grid has room for; the others stand in the item's second line and in the row's form. */
-import type { PriceColumnKey } from '../../core/price';
+import { priceColumn, type PriceColumnKey } from '../../core/price';
+import { t } from '../locale';
 import type { SortKey } from './arrange';
 
 export type GridColumnId = PriceColumnKey | 'unit' | 'open';
 
 export interface GridColumn {
   readonly id: GridColumnId;
-  readonly label: string;
   /** Pixels; 0 takes what is left. */
   readonly width: number;
   readonly numeric: boolean;
   readonly sort: SortKey | undefined;
 }
 
-const column = (id: GridColumnId, label: string, width: number, numeric = false): GridColumn => ({ id, label, width, numeric, sort: id === 'open' ? undefined : id });
+/** What stands above a column: the sheet's own label, where it is a column of the sheet. */
+export function columnLabel(id: GridColumnId): string {
+  if (id === 'unit') return t('Unit price');
+  return id === 'open' ? t('Details') : priceColumn(id).header;
+}
 
-const ITEM = column('item', 'Item', 0);
-const KIND = column('kind', 'Kind', 58);
-const SOLD_BY = column('soldBy', 'Sold by', 66);
-const CONTENTS = column('contents', 'Contents', 84);
+const column = (id: GridColumnId, width: number, numeric = false): GridColumn => ({ id, width, numeric, sort: id === 'open' ? undefined : id });
+
+const ITEM = column('item', 0);
+const KIND = column('kind', 58);
+const SOLD_BY = column('soldBy', 66);
+const CONTENTS = column('contents', 84);
 /** With its currency and sale unit under it, or with its currency beside it. */
-const PRICE_NARROW = column('price', 'Price', 72, true);
-const PRICE = column('price', 'Price', 94, true);
-const UNIT = column('unit', 'Unit price', 100, true);
-const FROM = column('from', 'From', 56, true);
-const SUPPLIER = column('supplier', 'Supplier', 120);
-const QUOTED_ON = column('quotedOn', 'Quoted on', 84);
-const NOTE = column('note', 'Note', 150);
-const OPEN = column('open', 'Details', 28);
+const PRICE_NARROW = column('price', 72, true);
+const PRICE = column('price', 94, true);
+const UNIT = column('unit', 106, true);
+const FROM = column('from', 56, true);
+const SUPPLIER = column('supplier', 120);
+const QUOTED_ON = column('quotedOn', 84);
+const NOTE = column('note', 150);
+const OPEN = column('open', 28);
 
 /** Layouts by the least width in pixels that they need. */
 const LAYOUTS: readonly { readonly from: number; readonly columns: readonly GridColumn[] }[] = [

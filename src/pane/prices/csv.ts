@@ -1,6 +1,7 @@
 /** The price list as comma-separated text, going out and coming in. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
+import { t } from '../locale';
 import { cellText } from './fields';
 import type { Places, PriceLine } from './lines';
 
@@ -49,9 +50,9 @@ export function readCsv(text: string): CsvFile {
   const parsed = Papa.parse<string[]>(content, { delimiter });
   const records = parsed.data.map((cells, index) => ({ number: index + 1, cells: cells.map(unguard) })).filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   const broken = parsed.errors.find(({ type }) => type === 'Quotes');
-  if (broken) throw new Error(`Row ${(broken.row ?? 0) + 1} of the file has a quotation mark that is not closed. Mend it and choose the file again.`);
+  if (broken) throw new Error(t('Row {number} of the file has a quotation mark that is not closed. Mend it and choose the file again.', { number: (broken.row ?? 0) + 1 }));
   const first = records[0];
-  if (!first) throw new Error('The file is empty. Choose a CSV file with a header row and one price in each row.');
+  if (!first) throw new Error(t('The file is empty. Choose a CSV file with a header row and one price in each row.'));
   const header = records.slice(0, HEADER_WITHIN).find(({ cells }) => known(cells) >= 2) ?? first;
   return {
     headers: header.cells.map((cell) => cell.trim()),
@@ -76,7 +77,7 @@ const known = (cells: readonly string[]): number => {
 
 /** Rows of a file as they were, for those that did not come in. */
 export const rowsAsCsv = (headers: readonly string[], rows: readonly { readonly cells: readonly string[]; readonly why: string }[]): string =>
-  Papa.unparse([[...headers, 'Why refused'].map(guard), ...rows.map(({ cells, why }) => [...headers.map((_, index) => cells[index] ?? ''), why].map(guard))], { newline: '\r\n' }) + '\r\n';
+  Papa.unparse([[...headers, t('Why refused')].map(guard), ...rows.map(({ cells, why }) => [...headers.map((_, index) => cells[index] ?? ''), why].map(guard))], { newline: '\r\n' }) + '\r\n';
 
 /** A file's text: UTF-8, or the older Windows encoding where it is not. */
 export function decode(bytes: ArrayBuffer): string {

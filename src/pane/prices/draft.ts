@@ -2,7 +2,8 @@
 import { PRICE_COLUMNS, validatePriceRow, type PriceCell, type PriceColumnKey, type PriceRow } from '../../core/price';
 import type { Cell } from '../../functions';
 import type { CellInput } from '../../workbook';
-import { cellText, readField } from './fields';
+import { t } from '../locale';
+import { fieldText, readField, unreadField } from './fields';
 import { cellOf, formulaOf, priceCell, withoutRow, type Places, type PriceLine, type Problems } from './lines';
 
 export interface Draft {
@@ -22,7 +23,7 @@ export interface Draft {
 export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
 
 export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
-  return Object.fromEntries(PRICE_COLUMNS.map(({ key }) => [key, cellText(key, cellOf(line, places, key), formulaOf(line, places, key))])) as Record<PriceColumnKey, string>;
+  return Object.fromEntries(PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), formulaOf(line, places, key))])) as Record<PriceColumnKey, string>;
 }
 
 /** The field that is edited in the grid; undefined for a form. */
@@ -43,17 +44,31 @@ export function draftCells(draft: Draft, line: PriceLine | undefined, places: Pl
   );
 }
 
+export interface Checked {
+  readonly row: PriceRow | undefined;
+  readonly problems: Problems;
+  /** Fields whose problem is told in the pane's language; the check of a row speaks English. */
+  readonly unread: ReadonlySet<PriceColumnKey>;
+}
+
 /** The draft's row, where it can be read, and what is wrong with its fields. */
-export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): { readonly row: PriceRow | undefined; readonly problems: Problems } {
+export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): Checked {
   const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
   const checked = validatePriceRow(raw);
   const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
+  const unread = new Set<PriceColumnKey>();
+  for (const key of line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)) {
+    const why = unreadField(key, draft.texts[key] ?? '');
+    if (why === undefined) continue;
+    problems.set(key, why);
+    unread.add(key);
+  }
   if (!checked) problems.set('item', withoutRow(validatePriceRow({ note: 'x' })!.problems[0]!.message));
   for (const { column, message } of checked?.problems ?? []) if (!problems.has(column)) problems.set(column, withoutRow(message));
   const own = cellKey(draft);
   // A cell answers for itself: what it makes wrong elsewhere is shown there, once it is in.
   if (own) for (const key of [...problems.keys()]) if (key !== own) problems.delete(key);
-  return { row: checked?.row, problems };
+  return { row: unread.size > 0 ? undefined : checked?.row, problems, unread };
 }
 
 /** A formula's value is not known before the workbook has it: it passes as a number that every field takes. */
@@ -62,9 +77,15 @@ const valueOf = (input: CellInput): PriceCell => priceCell(plainCell(input));
 
 /** What the sheet says now in a field that is being typed in, where that changed meanwhile. */
 export function changedUnder(draft: Draft, line: PriceLine, places: Places, key: PriceColumnKey): string | undefined {
-  const now = cellText(key, cellOf(line, places, key), formulaOf(line, places, key));
+  const now = fieldText(key, cellOf(line, places, key), formulaOf(line, places, key));
   const base = draft.base[key];
   return base !== undefined && now !== base && now !== draft.texts[key] ? now : undefined;
+}
+
+/** What is said of that. */
+export function sheetSays(now: string | undefined): string | undefined {
+  if (now === undefined) return undefined;
+  return now === '' ? t('The cell is blank in the sheet now; saving keeps yours.') : t('The sheet now says {now}; saving keeps yours.', { now });
 }
 
 const isFormula = (input: CellInput): input is { readonly formula: string } => typeof input === 'object' && input !== null && 'formula' in input;

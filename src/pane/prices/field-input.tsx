@@ -1,6 +1,7 @@
 /** One field's input: a choice or a line of text, the same in the grid and in a row's form. */
 import { Input, Select, type InputProps, type SelectProps } from '@fluentui/react-components';
 import { priceColumn, PRICE_KINDS, SALE_UNITS, SOLD_AS, type PriceColumnKey, type PriceKind } from '../../core/price';
+import { t } from '../locale';
 
 export interface FieldInputProps {
   readonly column: PriceColumnKey;
@@ -15,7 +16,7 @@ export interface FieldInputProps {
   onLeave?(): void;
 }
 
-const PLACEHOLDER: Partial<Record<PriceColumnKey, string>> = { quotedOn: 'YYYY-MM-DD', currency: 'USD' };
+const SOME_CURRENCY = 'USD';
 
 export function FieldInput({ column, value, kind, className, numericClassName, attributes, onText, onLeave }: FieldInputProps) {
   const { kind: type, choices } = priceColumn(column);
@@ -23,7 +24,7 @@ export function FieldInput({ column, value, kind, className, numericClassName, a
     const offered: readonly string[] = column === 'soldBy' ? (SOLD_AS[kind as PriceKind] ?? SALE_UNITS) : PRICE_KINDS;
     return (
       <Select size="small" className={className} value={value} onChange={(_event, data) => onText(data.value)} onBlur={onLeave} {...(attributes as SelectProps)}>
-        {!offered.includes(value) && <option value={value}>{value === '' ? 'Choose…' : `${value} (not offered)`}</option>}
+        {!offered.includes(value) && <option value={value}>{value === '' ? t('Choose…') : t('{value} (not offered)', { value })}</option>}
         {offered.map((choice) => (
           <option key={choice} value={choice}>
             {choice}
@@ -39,7 +40,7 @@ export function FieldInput({ column, value, kind, className, numericClassName, a
       className={numeric ? `${className ?? ''} ${numericClassName ?? ''}` : className}
       value={value}
       inputMode={numeric ? 'decimal' : undefined}
-      placeholder={PLACEHOLDER[column]}
+      placeholder={column === 'quotedOn' ? t('YYYY-MM-DD') : column === 'currency' ? SOME_CURRENCY : undefined}
       autoComplete="off"
       spellCheck={false}
       onChange={(_event, data) => onText(data.value)}

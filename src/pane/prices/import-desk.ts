@@ -1,6 +1,7 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
 import { DATE_FORMAT, type CellInput, type Edit, type RangeAddress } from '../../workbook';
 import { decode, readCsv, rowsAsCsv } from './csv';
+import { t } from '../locale';
 import { addRows } from './edits';
 import { mapByLabel, planImport, type ImportPlan } from './import-plan';
 import { placeOf, type PricesStore } from './prices-store';
@@ -15,7 +16,7 @@ export class ImportDesk {
       const file = readCsv(decode(await bytes));
       this.store.update({ importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true }, report: undefined, message: undefined });
     } catch (error) {
-      this.store.tell('failed', `${fileName} was not brought in. ${error instanceof Error ? error.message : String(error)}`);
+      this.store.tell('failed', `${t('{file} was not brought in.', { file: fileName })} ${error instanceof Error ? error.message : String(error)}`);
     }
   }
 
@@ -45,7 +46,7 @@ export class ImportDesk {
     if (!importing) return;
     const { fileName, file, mapping, update } = importing;
     let plan: ImportPlan | undefined;
-    const wrong = await this.store.change(`Import ${fileName}`, (list) => {
+    const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list) => {
       // Against the list as it is now, which may have changed since it was looked at.
       plan = planImport(file, mapping, list.table.columns, list.places, list.lines);
       const edits: Edit[] = [];
@@ -63,7 +64,7 @@ export class ImportDesk {
       return edits;
     });
     if (wrong !== undefined || !plan) {
-      this.store.tell('failed', `Nothing was brought in. ${wrong ?? ''}`);
+      this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);
       return;
     }
     const { add, change, same, refused, leftOut } = plan;

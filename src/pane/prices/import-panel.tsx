@@ -1,12 +1,11 @@
 /** What a file would bring in, before it does; and what it brought in, after. */
 import { Button, Checkbox, Select } from '@fluentui/react-components';
 import { useEffect, useRef, type ReactNode } from 'react';
+import { rich, t } from '../locale';
 import type { ImportDesk } from './import-desk';
 import type { ImportPlan, Refused } from './import-plan';
 import type { ImportReport, PricesState } from './state';
 import { usePanelStyles } from './styles';
-
-const rows = (count: number): string => `${count} ${count === 1 ? 'row' : 'rows'}`;
 
 function Panel({ title, children }: { readonly title: string; readonly children: ReactNode }) {
   const styles = usePanelStyles();
@@ -27,12 +26,10 @@ function RefusedRows({ refused }: { readonly refused: readonly Refused[] }) {
   if (refused.length === 0) return null;
   return (
     <>
-      <h3 className={styles.subheading}>Refused: {rows(refused.length)}</h3>
+      <h3 className={styles.subheading}>{t('Refused: {count, plural, one {# row} other {# rows}}', { count: refused.length })}</h3>
       <ul className={styles.list}>
-        {refused.map(({ number, cells, why }) => (
-          <li key={number}>
-            Row {number} ({cells.filter((cell) => cell.trim() !== '')[0]}): {why}
-          </li>
+        {refused.map(({ number, cells, why, checked }) => (
+          <li key={number}>{rich('Row {number} ({cell}): {why}', { number, cell: cells.find((cell) => cell.trim() !== '') ?? '', why: <span key="why" lang={checked ? 'en' : undefined}>{why}</span> })}</li>
         ))}
       </ul>
     </>
@@ -47,23 +44,21 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
   const writes = plan.add.length + (update ? plan.change.length : 0);
   const unclear = plan.missing.length > 0 || plan.leftOut.length > 0;
   return (
-    <Panel title={`Import ${fileName}`}>
+    <Panel title={t('Import {file}', { file: fileName })}>
       {plan.missing.length > 0 ? (
-        <p className={styles.text}>
-          No column of the file is taken for {plan.missing.join(', ')}. Choose which ones are, below.
-        </p>
+        <p className={styles.text}>{t('No column of the file is taken for {labels}. Choose which ones are, below.', { labels: plan.missing.join(', ') })}</p>
       ) : (
         <ul className={styles.list}>
-          <li>{rows(plan.add.length)} to add</li>
-          <li>{rows(plan.change.length)} in the list already, with other values</li>
-          <li>{rows(plan.same)} in the list already, the same</li>
-          <li>{rows(plan.refused.length)} refused</li>
+          <li>{t('{count, plural, one {# row} other {# rows}} to add', { count: plan.add.length })}</li>
+          <li>{t('{count, plural, one {# row} other {# rows}} in the list already, with other values', { count: plan.change.length })}</li>
+          <li>{t('{count, plural, one {# row} other {# rows}} in the list already, the same', { count: plan.same })}</li>
+          <li>{t('{count, plural, one {# row} other {# rows}} refused', { count: plan.refused.length })}</li>
         </ul>
       )}
-      {plan.change.length > 0 && <Checkbox size="medium" checked={update} onChange={(_event, { checked }) => desk.setUpdate(checked === true)} label={{ className: styles.check, children: "Update what is in the list already with the file's values" }} />}
+      {plan.change.length > 0 && <Checkbox size="medium" checked={update} onChange={(_event, { checked }) => desk.setUpdate(checked === true)} label={{ className: styles.check, children: t('Update what is in the list already with the file’s values') }} />}
       <div className={styles.buttons}>
         <Button size="small" appearance="primary" disabledFocusable={writes === 0} onClick={() => void (writes > 0 && desk.bringIn())}>
-          {writes === 0 ? 'Nothing to bring in' : `Bring in ${rows(writes)}`}
+          {writes === 0 ? t('Nothing to bring in') : t('Bring in {count, plural, one {# row} other {# rows}}', { count: writes })}
         </Button>
         <Button
           size="small"
@@ -72,25 +67,25 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
             onClosed();
           }}
         >
-          Cancel
+          {t('Cancel')}
         </Button>
       </div>
       <details open={unclear || undefined}>
-        <summary>Columns of the file</summary>
+        <summary>{t('Columns of the file')}</summary>
         <table className={styles.mapping}>
           <thead>
             <tr>
-              <th scope="col">In the file</th>
-              <th scope="col">Goes to</th>
+              <th scope="col">{t('In the file')}</th>
+              <th scope="col">{t('Goes to')}</th>
             </tr>
           </thead>
           <tbody>
             {file.headers.map((header, index) => (
               <tr key={index}>
-                <th scope="row">{header || `(column ${index + 1})`}</th>
+                <th scope="row">{header || t('(column {number})', { number: index + 1 })}</th>
                 <td>
-                  <Select size="small" aria-label={`${header || `Column ${index + 1}`} goes to`} value={String(mapping[index] ?? '')} onChange={(_event, { value }) => desk.map(index, value === '' ? undefined : Number(value))}>
-                    <option value="">left out</option>
+                  <Select size="small" aria-label={t('{column} goes to', { column: header || t('(column {number})', { number: index + 1 }) })} value={String(mapping[index] ?? '')} onChange={(_event, { value }) => desk.map(index, value === '' ? undefined : Number(value))}>
+                    <option value="">{t('left out')}</option>
                     {table.columns.map((column, place) => (
                       <option key={place} value={place}>
                         {column}
@@ -111,16 +106,22 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
 export function ReportPanel({ desk, report, onClosed }: { readonly desk: ImportDesk; readonly report: ImportReport; onClosed(): void }) {
   const styles = usePanelStyles();
   const { fileName, added, updated, kept, same, refused, leftOut } = report;
-  const done = [`${rows(added)} added`, `${rows(updated)} updated`, ...(kept > 0 ? [`${rows(kept)} with other values left as they were`] : []), `${rows(same)} in the list already`, `${rows(refused.length)} refused`];
+  const done = [
+    t('{count, plural, one {# row} other {# rows}} added', { count: added }),
+    t('{count, plural, one {# row} other {# rows}} updated', { count: updated }),
+    ...(kept > 0 ? [t('{count, plural, one {# row} other {# rows}} with other values left as they were', { count: kept })] : []),
+    t('{count, plural, one {# row} other {# rows}} in the list already', { count: same }),
+    t('{count, plural, one {# row} other {# rows}} refused', { count: refused.length }),
+  ];
   return (
-    <Panel title={`Brought in ${fileName}`}>
+    <Panel title={t('Brought in {file}', { file: fileName })}>
       <ul className={styles.list}>
         {done.map((text) => (
           <li key={text}>{text}</li>
         ))}
       </ul>
-      {leftOut.length > 0 && <p className={styles.text}>Left out, as the list has no such column: {leftOut.join(', ')}.</p>}
-      <p className={styles.text}>Undo takes the whole import back.</p>
+      {leftOut.length > 0 && <p className={styles.text}>{t('Left out, as the list has no such column: {labels}.', { labels: leftOut.join(', ') })}</p>}
+      <p className={styles.text}>{t('Undo takes the whole import back.')}</p>
       <div className={styles.buttons}>
         <Button
           size="small"
@@ -130,11 +131,11 @@ export function ReportPanel({ desk, report, onClosed }: { readonly desk: ImportD
             onClosed();
           }}
         >
-          Close
+          {t('Close')}
         </Button>
         {refused.length > 0 && (
           <Button size="small" onClick={() => desk.saveRefused()}>
-            Save refused rows as CSV
+            {t('Save refused rows as CSV')}
           </Button>
         )}
       </div>

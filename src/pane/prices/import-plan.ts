@@ -2,6 +2,7 @@
 import { itemKey, PRICE_COLUMNS, validatePriceRow, type PriceColumnKey, type PriceRow } from '../../core/price';
 import type { Cell } from '../../functions';
 import type { CsvFile } from './csv';
+import { t } from '../locale';
 import { numberIfLossless, readValue } from './fields';
 import { priceCell, sameLabel, withoutRow, type Places, type PriceLine } from './lines';
 
@@ -12,6 +13,8 @@ export interface Refused {
   readonly number: number;
   readonly cells: readonly string[];
   readonly why: string;
+  /** True where the check of a row says why, which speaks English. */
+  readonly checked?: boolean;
 }
 
 export interface ImportPlan {
@@ -52,9 +55,9 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
   const inFile = new Map<string, number>();
 
   for (const { number, cells } of file.rows) {
-    const refuse = (why: string): number => plan.refused.push({ number, cells, why });
+    const refuse = (why: string, checked = false): number => plan.refused.push({ number, cells, why, ...(checked ? { checked } : {}) });
     if (cells.slice(file.headers.length).some((cell) => cell.trim() !== '')) {
-      refuse('it has more cells than the header row');
+      refuse(t('it has more cells than the header row'));
       continue;
     }
     const row = columns.map((): Cell | undefined => undefined);
@@ -66,13 +69,14 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
     });
     const checked = validatePriceRow(Object.fromEntries([...places].map(([key, place]) => [key, priceCell(row[place] ?? null)])));
     if (!checked?.row) {
-      refuse(checked ? checked.problems.map(({ message }) => withoutRow(message)).join('. ') : 'it has nothing in the columns that are brought in');
+      if (checked) refuse(checked.problems.map(({ message }) => withoutRow(message)).join('. '), true);
+      else refuse(t('it has nothing in the columns that are brought in'));
       continue;
     }
     const key = offerKey(checked.row);
     const first = inFile.get(key);
     if (first !== undefined) {
-      refuse(`it prices the same item as row ${first} of the file, from the same quantity`);
+      refuse(t('it prices the same item as row {row} of the file, from the same quantity', { row: first }));
       continue;
     }
     inFile.set(key, number);

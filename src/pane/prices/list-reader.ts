@@ -1,5 +1,6 @@
 /** Reads the price list from the workbook, and keeps its rows' ids from one reading to the next. */
 import type { TableModel, Workbook } from '../../workbook';
+import { t } from '../locale';
 import { cellText } from './fields';
 import { checkLines, findPlaces, findTable, keepIds, keepLines, missingColumns, TABLE_NAME, type Places, type PriceLine } from './lines';
 import type { Candidate } from './state';
@@ -25,8 +26,10 @@ export class ListReader {
     const places = this.placesOf(table.columns);
     const lacking = missingColumns(places).map(({ header }) => header);
     if (lacking.length > 0) {
-      const columns = lacking.length === 1 ? `a column ${lacking[0]}` : `the columns ${lacking.join(', ')}`;
-      return { status: 'lacking', table, mend: `The table ${table.name} on the sheet ${table.range.sheet} lacks ${columns}. Put the label in its header row; the list is shown as soon as it is there.` };
+      const mend = t('The table {table} on the sheet {sheet} lacks {count, plural, one {a column} other {the columns}} {columns}. Put the label in its header row; the list is shown as soon as it is there.', {
+        table: table.name, sheet: table.range.sheet, count: lacking.length, columns: lacking.join(', '),
+      });
+      return { status: 'lacking', table, mend };
     }
     const data = { ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 };
     const [cells, formulas] = data.rows > 0 ? await Promise.all([this.workbook.read(data), this.workbook.readFormulas(data)]) : [[], []];

@@ -1,9 +1,11 @@
 /** What a cell of the grid shows when it is not being typed in. */
-import { cellText } from './fields';
+import type { UnitSystem } from '../../core/quantity';
+import { t, writeNumber } from '../locale';
+import { cellText, fieldText } from './fields';
 import type { GridColumnId } from './columns';
 import { cellOf, type Places, type PriceLine } from './lines';
 import { useGridStyles } from './styles';
-import { unitPrice } from './unit-price';
+import { perUse, unitPrice } from './unit-price';
 import { currencyText, dateText, detailLines, perWords, priceText } from './words';
 
 export interface CellContentProps {
@@ -15,16 +17,18 @@ export interface CellContentProps {
   readonly age: string | undefined;
   /** Decimals of unit prices. */
   readonly digits: number;
+  /** Of the unit prices. */
+  readonly units: UnitSystem;
 }
 
-export function CellContent({ column, line, places, shown, age, digits }: CellContentProps) {
+export function CellContent({ column, line, places, shown, age, digits, units }: CellContentProps) {
   const styles = useGridStyles();
   switch (column) {
     case 'item': {
       const { goods } = detailLines(line, places, shown);
       return (
         <>
-          {cellText('item', cellOf(line, places, 'item')) || '(no name)'}
+          {cellText('item', cellOf(line, places, 'item')) || t('(no name)')}
           {goods.length > 0 && <span className={styles.detail}>{goods.join(' · ')}</span>}
         </>
       );
@@ -41,12 +45,12 @@ export function CellContent({ column, line, places, shown, age, digits }: CellCo
       );
     }
     case 'unit': {
-      const unit = line.row && unitPrice(line.row);
-      if (unit?.each === undefined) return <span className={styles.detail}>–</span>;
+      const each = line.row && unitPrice(line.row, units);
+      if (!line.row || each === undefined) return <span className={styles.detail}>–</span>;
       return (
         <>
-          {unit.each.toFixed(digits)}
-          <span className={styles.unit}>{unit.per}</span>
+          {writeNumber(each, digits)}
+          <span className={styles.unit}>{perUse(line.row.measure, units)}</span>
         </>
       );
     }
@@ -59,7 +63,7 @@ export function CellContent({ column, line, places, shown, age, digits }: CellCo
     case 'open':
       return null;
     default:
-      return <>{cellText(column, cellOf(line, places, column))}</>;
+      return <>{fieldText(column, cellOf(line, places, column))}</>;
   }
 }
 

@@ -2,10 +2,11 @@
 import { mergeClasses } from '@fluentui/react-components';
 import { useCallback, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type KeyboardEvent, type MouseEvent } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../core/price';
+import { t } from '../locale';
 import { useWidth } from '../use-width';
 import type { Ageing, Arrangement } from './arrange';
 import { lineAge } from './arrange';
-import { columnsFor, type GridColumn, type GridColumnId } from './columns';
+import { columnLabel, columnsFor, type GridColumn, type GridColumnId } from './columns';
 import { cellByKey, types, type CellPlace } from './grid-keys';
 import type { PriceLine } from './lines';
 import { cellMark, PriceRowView } from './price-row';
@@ -23,13 +24,13 @@ export interface PriceGridProps {
 }
 
 export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
-  const { places, drafts, arrangement } = state;
+  const { places, drafts, arrangement, units } = state;
   const styles = useGridStyles();
   const scroller = useRef<HTMLDivElement>(null);
   const width = useWidth(scroller);
   const columns = useMemo(() => columnsFor(width).filter(({ id }) => id === 'unit' || id === 'open' || places.has(id)), [width, places]);
   const shown = useMemo(() => new Set(columns.map(({ id }) => id)), [columns]);
-  const digits = useMemo(() => unitDigits(state.lines.map(({ row }) => row && unitPrice(row).each)), [state.lines]);
+  const digits = useMemo(() => unitDigits(state.lines.map(({ row }) => row && unitPrice(row, units)), units), [state.lines, units]);
   const ids = useMemo(() => lines.map(({ id }) => id), [lines]);
   const [chosen, setChosen] = useState<CellPlace>();
   const wanted = useRef<(CellPlace & { readonly select?: boolean }) | undefined>(undefined);
@@ -117,7 +118,7 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
 
   return (
     <div ref={scroller} className={styles.scroller}>
-      <div role="grid" aria-label="Price list" className={styles.grid} style={{ '--columns': template(columns) } as CSSProperties} onKeyDown={onKeyDown} onDoubleClick={onDoubleClick}>
+      <div role="grid" aria-label={t('Price list')} className={styles.grid} style={{ '--columns': template(columns) } as CSSProperties} onKeyDown={onKeyDown} onDoubleClick={onDoubleClick}>
         <div role="rowgroup" className={styles.head}>
           <div role="row" className={styles.row}>
             {columns.map((column) => (
@@ -136,6 +137,7 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
             draft={drafts.get(line.id)}
             age={lineAge(line, ageing)}
             digits={digits}
+            units={units}
             active={active?.id === line.id ? active.column : undefined}
             onActive={onActive}
             onOpen={onOpen}
@@ -162,7 +164,7 @@ function HeaderCell({ column, arrangement, store }: { readonly column: GridColum
   if (!sort) {
     return (
       <div role="columnheader" className={styles.header}>
-        <span className={styles.spoken}>{column.label}</span>
+        <span className={styles.spoken}>{columnLabel(column.id)}</span>
       </div>
     );
   }
@@ -172,7 +174,7 @@ function HeaderCell({ column, arrangement, store }: { readonly column: GridColum
   return (
     <div role="columnheader" className={styles.header} aria-sort={!sorted ? undefined : arrangement.descending ? 'descending' : 'ascending'}>
       <button type="button" className={mergeClasses(styles.sorter, column.numeric && styles.numericSorter)} onClick={() => store.arrange(next)}>
-        {column.label}
+        {columnLabel(column.id)}
         {sorted && (
           <span aria-hidden="true" className={styles.arrow}>
             {arrangement.descending ? ' ▼' : ' ▲'}

@@ -3,8 +3,10 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { ChevronDownRegular, ChevronRightRegular } from '@fluentui/react-icons';
 import { memo } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../core/price';
-import type { GridColumn, GridColumnId } from './columns';
-import { cellKey, changedUnder, checkDraft, type Draft } from './draft';
+import type { UnitSystem } from '../../core/quantity';
+import { t } from '../locale';
+import { columnLabel, type GridColumn, type GridColumnId } from './columns';
+import { cellKey, changedUnder, checkDraft, sheetSays, type Draft } from './draft';
 import { FieldInput } from './field-input';
 import { cellText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
@@ -12,7 +14,7 @@ import { CellContent, QuoteLine } from './price-cell';
 import type { PricesStore } from './prices-store';
 import { RowForm } from './row-form';
 import { useGridStyles } from './styles';
-import { unitPrice } from './unit-price';
+import { noUnitPrice } from './unit-price';
 
 export interface PriceRowProps {
   readonly store: PricesStore;
@@ -23,6 +25,7 @@ export interface PriceRowProps {
   readonly draft: Draft | undefined;
   readonly age: string | undefined;
   readonly digits: number;
+  readonly units: UnitSystem;
   /** The column that Tab reaches in this row; undefined where Tab passes the row by. */
   readonly active: GridColumnId | undefined;
   readonly onActive: (id: number, column: GridColumnId) => void;
@@ -36,19 +39,20 @@ export interface PriceRowProps {
 export const cellMark = (id: number, column: GridColumnId): string => `${id}:${column}`;
 
 export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
-  const { store, line, places, columns, shown, draft, age, digits, active } = props;
+  const { store, line, places, columns, shown, draft, age, digits, units, active } = props;
   const styles = useGridStyles();
   const { id } = line;
   const typing = draft && cellKey(draft);
-  const wrong = draft && typing && draft.shown.has(typing) ? checkDraft(draft, line, places).problems.get(typing) : undefined;
+  const checked = draft && typing && draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
+  const wrong = typing && checked?.problems.get(typing);
   const under = draft && typing && changedUnder(draft, line, places, typing);
-  const unit = line.row && unitPrice(line.row);
+  const unknown = draft?.form ? undefined : line.row && noUnitPrice(line.row);
   const notes: string[] = [...(draft?.form ? [] : line.problems)].map(([key, message]) => (message.startsWith(priceColumn(key).header) ? message : `${priceColumn(key).header}: ${message}`));
-  const cellNote = typing && (wrong ?? draft?.refused ?? (under === undefined ? undefined : `The sheet now says ${under === '' ? 'a blank' : under}; saving keeps yours.`));
+  const cellNote = typing && (wrong ?? draft?.refused ?? sheetSays(under));
   const quoted = !shown.has('note');
-  const below = quoted || Boolean(cellNote) || notes.length > 0 || (unit?.why !== undefined && !draft?.form) || Boolean(draft?.form);
+  const below = quoted || Boolean(cellNote) || notes.length > 0 || unknown !== undefined || Boolean(draft?.form);
   const noteId = `price-note-${id}`;
-  const itemName = cellText('item', cellOf(line, places, 'item')) || 'row without a name';
+  const itemName = cellText('item', cellOf(line, places, 'item')) || t('row without a name');
 
   const cell = (column: GridColumn) => {
     const mark = cellMark(id, column.id);
@@ -61,7 +65,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             appearance="subtle"
             icon={draft?.form ? <ChevronDownRegular /> : <ChevronRightRegular />}
             aria-expanded={Boolean(draft?.form)}
-            aria-label={`Details of ${itemName}`}
+            aria-label={t('Details of {item}', { item: itemName })}
             data-cell={mark}
             tabIndex={active === 'open' ? 0 : -1}
             onFocus={() => props.onActive(id, 'open')}
@@ -79,7 +83,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             kind={cellText('kind', cellOf(line, places, 'kind'))}
             className={styles.fill}
             numericClassName={styles.numericInput}
-            attributes={{ 'data-editor': mark, 'aria-label': `${column.label} of ${itemName}`, 'aria-invalid': Boolean(wrong) || undefined, 'aria-describedby': cellNote ? noteId : undefined }}
+            attributes={{ 'data-editor': mark, 'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }), 'aria-invalid': Boolean(wrong) || undefined, 'aria-describedby': cellNote ? noteId : undefined }}
             onText={(text) => store.type(id, typing, text)}
             onLeave={() => void store.save(id)}
           />
@@ -98,7 +102,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
         tabIndex={active === column.id ? 0 : -1}
         onFocus={() => props.onActive(id, column.id)}
       >
-        <CellContent column={column.id} line={line} places={places} shown={shown} age={age} digits={digits} />
+        <CellContent column={column.id} line={line} places={places} shown={shown} age={age} digits={digits} units={units} />
       </div>
     );
   };
@@ -113,28 +117,28 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
           <div role="gridcell" aria-colspan={columns.length} className={styles.note}>
             {quoted && <QuoteLine line={line} places={places} shown={shown} age={age} />}
             {cellNote && (
-              <div id={noteId} role="alert" className={wrong || draft?.refused ? styles.wrong : undefined}>
+              <div id={noteId} role="alert" lang={wrong && !checked?.unread.has(typing!) ? 'en' : undefined} className={wrong || draft?.refused ? styles.wrong : undefined}>
                 {cellNote}
               </div>
             )}
             {!draft?.form &&
               notes.map((note) => (
                 <div key={note}>
-                  <span className={styles.strong}>To mend.</span> {note}
+                  <span className={styles.strong}>{t('To mend.')}</span> <span lang="en">{note}</span>
                 </div>
               ))}
-            {!draft?.form && unit?.why}
+            {unknown}
             {draft?.form && (
               <div className={styles.form}>
-                <RowForm store={store} id={id} draft={draft} line={line} places={places} saveLabel="Save" onClosed={() => props.onClosed(id)}>
+                <RowForm store={store} id={id} draft={draft} line={line} places={places} saveLabel={t('Save')} onClosed={() => props.onClosed(id)}>
                   <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
-                    Show in sheet
+                    {t('Show in sheet')}
                   </Button>
                   <Button size="small" type="button" onClick={() => props.onBreak(line)}>
-                    Add price break
+                    {t('Add price break')}
                   </Button>
                   <Button size="small" type="button" onClick={() => props.onRemove(id)}>
-                    Remove
+                    {t('Remove')}
                   </Button>
                 </RowForm>
               </div>

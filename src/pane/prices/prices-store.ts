@@ -1,7 +1,7 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
-import type { CellInput, Edit } from '../../workbook';
-import { mark } from '../locale';
+import { readProjectSheets, type CellInput, type Edit } from '../../workbook';
+import { mark, t } from '../locale';
 import { refusal } from '../refusal';
 import type { PaneContext } from '../view';
 import type { Arrangement } from './arrange';
@@ -16,13 +16,16 @@ import { OLD_AFTER_DEFAULT } from './quote-age';
 import { NOTHING_READ, type Message, type PricesState } from './state';
 
 export type Ready = Extract<Reading, { status: 'ready' }>;
+const EXPORTED = 'prices.csv';
 const OLD_AFTER_SETTING = 'prices.old-after-months';
-const GONE = 'That row is no longer in the sheet, so nothing was written. Add it again, or let it go.';
+const GONE = mark('That row is no longer in the sheet, so nothing was written. Add it again, or let it go.');
 /** Fields that stay filled for the next item of the same order. */
 const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
 
 export class PricesStore extends DraftStore {
   private readonly reader: ListReader;
+  /** True where other sheets, which say the workbook's units, may have changed. */
+  private unitsDue = true;
   protected override readonly unread = mark('The price list could not be read.');
 
   constructor(pane: PaneContext) {
@@ -32,12 +35,21 @@ export class PricesStore extends DraftStore {
 
   protected concerns(sheets: readonly string[]): boolean {
     const { table } = this.state;
+    if (sheets.some((sheet) => sheet !== table?.range.sheet)) this.unitsDue = true;
     return !table || sheets.includes(table.range.sheet);
   }
 
   protected async readOnce(): Promise<void> {
     const read = await this.reader.read();
+    if (this.unitsDue) await this.readUnits();
     if (!this.changing) this.show(read);
+  }
+
+  /** The other sheets are not read for every change in them: with the next reading of the list is soon enough. */
+  private async readUnits(): Promise<void> {
+    this.unitsDue = false;
+    const { units } = await readProjectSheets(this.workbook);
+    if (units !== this.state.units) this.set({ units });
   }
 
   private show(read: Reading): void {
@@ -57,7 +69,7 @@ export class PricesStore extends DraftStore {
   change(label: string, build: (list: Ready) => readonly Edit[]): Promise<string | undefined> {
     return this.inTurn(async () => {
       const list = await this.reader.read();
-      if (list.status !== 'ready') throw new Error('The price list is no longer in the workbook, so nothing was written.');
+      if (list.status !== 'ready') throw new Error(t('The price list is no longer in the workbook, so nothing was written.'));
       const edits = build(list);
       if (edits.length > 0) await this.workbook.apply(label, edits);
     });
@@ -71,7 +83,7 @@ export class PricesStore extends DraftStore {
     if (!draft) return false;
     const { places } = this.state;
     const line = this.line(id);
-    if (id !== 'new' && !line) return this.keep(id, { ...draft, refused: GONE });
+    if (id !== 'new' && !line) return this.keep(id, { ...draft, refused: t(GONE) });
     if (checkDraft(draft, line, places).problems.size > 0) return this.keep(id, { ...draft, shown: ALL_SHOWN });
     const all = draftCells(draft, line, places);
     const fields = new Map(id === 'new' ? all : changedKeys(draft).map((key) => [key, all.get(key) ?? null] as const));
@@ -86,7 +98,7 @@ export class PricesStore extends DraftStore {
     this.put(id, undefined);
     // Shown at once; the reading that follows brings what the sheet made of it.
     this.set({ lines, message: undefined });
-    const wrong = await this.change(`Change ${name}`, (list) => writeFields(list.table, list.places, placeOf(list, id), fields));
+    const wrong = await this.change(t('Change {item}', { item: name }), (list) => writeFields(list.table, list.places, placeOf(list, id), fields));
     if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
     return true;
   }
@@ -98,11 +110,11 @@ export class PricesStore extends DraftStore {
 
   private async add(draft: Draft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
     const name = (draft.texts.item ?? '').trim();
-    const wrong = await this.change(`Add ${name}`, (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits);
+    const wrong = await this.change(t('Add {item}', { item: name }), (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits);
     if (wrong !== undefined) return this.keep('new', { ...draft, refused: wrong });
     const carried: Texts = Object.fromEntries(CARRIED.map((key) => [key, draft.texts[key] ?? '']));
     this.set({ adding: { form: true, texts: carried, base: {}, shown: new Set() } });
-    this.tell('done', `Added ${name}.`);
+    this.tell('done', t('Added {item}.', { item: name }));
     return true;
   }
 
@@ -125,21 +137,21 @@ export class PricesStore extends DraftStore {
   async remove(id: number): Promise<void> {
     const line = this.line(id);
     if (!line) return;
-    const name = lineTexts(line, this.state.places).item.trim() || 'a row';
+    const name = lineTexts(line, this.state.places).item.trim() || t('a row');
     const draft = this.state.drafts.get(id);
     this.put(id, undefined);
     this.set({ lines: this.state.lines.filter((other) => other.id !== id) });
-    const wrong = await this.change(`Remove ${name}`, (list) => removeRow(list.table, list.lines.length, placeOf(list, id)));
+    const wrong = await this.change(t('Remove {item}', { item: name }), (list) => removeRow(list.table, list.lines.length, placeOf(list, id)));
     if (wrong !== undefined && draft) this.put(id, draft);
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? `Removed ${name}. Undo brings it back.`);
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? t('Removed {item}. Undo brings it back.', { item: name }));
   }
 
   async undo(): Promise<void> {
-    await this.step('undo', 'Undone.', 'There is nothing to undo.');
+    await this.step('undo', t('Undone.'), t('There is nothing to undo.'));
   }
 
   async redo(): Promise<void> {
-    await this.step('redo', 'Done again.', 'There is nothing to do again.');
+    await this.step('redo', t('Done again.'), t('There is nothing to do again.'));
   }
 
   private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
@@ -152,16 +164,16 @@ export class PricesStore extends DraftStore {
 
   /** Puts the rows of the sheet into the order of the view. `order`: ids as they are shown; the others follow. */
   async sortSheet(order: readonly number[]): Promise<void> {
-    const wrong = await this.change('Sort the price list', (list) => {
+    const wrong = await this.change(t('Sort the price list'), (list) => {
       if (list.lines.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
-        throw new Error('The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.');
+        throw new Error(t('The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.'));
       }
       const rank = new Map(order.map((id, index) => [id, index]));
       const last = order.length;
       return reorderRows(list.table, [...list.lines].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)));
     });
     if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? 'The rows of the sheet are in this order now. Undo puts them back.');
+    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? t('The rows of the sheet are in this order now. Undo puts them back.'));
   }
 
   /** Makes the price list: of the rows that are there already, or with invented examples. */
@@ -204,8 +216,8 @@ export class PricesStore extends DraftStore {
   exportCsv(): void {
     const { table, places, lines } = this.state;
     if (!table) return;
-    this.pane.saveFile('prices.csv', writeCsv(table.columns, places, lines));
-    this.tell('done', `Exported ${lines.filter(({ blank }) => !blank).length} rows as prices.csv.`);
+    this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines));
+    this.tell('done', t('Exported {count, plural, one {# row} other {# rows}} as {file}.', { count: lines.filter(({ blank }) => !blank).length, file: EXPORTED }));
   }
 
   update(change: Pick<Partial<PricesState>, 'importing' | 'report' | 'message'>): void {
@@ -223,6 +235,6 @@ function storedAge(pane: PaneContext): number {
 /** Where a row is now; throws where it is gone. */
 export function placeOf(list: Ready, id: number): number {
   const place = list.lines.findIndex((line) => line.id === id);
-  if (place < 0) throw new Error(GONE);
+  if (place < 0) throw new Error(t(GONE));
   return place;
 }

@@ -1,6 +1,8 @@
 /** The view 'Prices': the workbook's price list, to read, edit, bring in and take out. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { PRICE_COLUMNS } from '../../core/price';
+import { t } from '../locale';
 import { useStore } from '../store';
 import { undoKeys } from '../undo-keys';
 import type { PaneContext } from '../view';
@@ -56,7 +58,7 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
                 afterRender(() => addButton.current?.focus());
               }}
             >
-              Close
+              {t('Close')}
             </Button>
           </div>
         )}
@@ -74,12 +76,14 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
+const HEADERS = PRICE_COLUMNS.filter(({ required }) => required).map(({ header }) => header).join(', ');
+
 function Adding({ store, state, onClosed }: { readonly store: PricesStore; readonly state: PricesState; onClosed(): void }) {
   const styles = useFormStyles();
   return (
-    <section className={styles.adding} aria-label="New item">
-      <h2 className={styles.heading}>New item</h2>
-      <RowForm store={store} id="new" draft={state.adding!} line={undefined} places={state.places} saveLabel="Add" onClosed={onClosed} />
+    <section className={styles.adding} aria-label={t('New item')}>
+      <h2 className={styles.heading}>{t('New item')}</h2>
+      <RowForm store={store} id="new" draft={state.adding!} line={undefined} places={state.places} saveLabel={t('Add')} onClosed={onClosed} />
     </section>
   );
 }
@@ -90,15 +94,15 @@ function ListOrHint({ store, state, lines, ageing }: { readonly store: PricesSto
   if (state.lines.every(({ blank }) => blank)) {
     return (
       <div className={styles.panel}>
-        <p className={styles.text}>The list is empty. Add item takes one price; Import takes a CSV file with a header row (Item, Kind, Sold by, Price, …). What you type into the sheet shows here as well.</p>
+        <p className={styles.text}>{t('The list is empty. Add item takes one price; Import takes a CSV file with a header row ({labels}, …). What you type into the sheet shows here as well.', { labels: HEADERS })}</p>
       </div>
     );
   }
   return (
     <div className={styles.panel}>
-      <p className={styles.text}>No row matches the filter.</p>
+      <p className={styles.text}>{t('No row matches the filter.')}</p>
       <Button size="small" onClick={() => store.arrange({ text: AS_IN_SHEET.text, show: AS_IN_SHEET.show })}>
-        Show all rows
+        {t('Show all rows')}
       </Button>
     </div>
   );
@@ -111,7 +115,11 @@ function Foot({ state, shown, ageing }: { readonly state: PricesState; readonly 
   const all = lines.filter(({ blank }) => !blank).length;
   const old = lines.filter((line) => isOld(line, ageing)).length;
   const mend = lines.filter(({ problems }) => problems.size > 0).length;
-  const counts = [shown === all ? `${all} rows` : `${shown} of ${all} rows`, ...(old > 0 ? [`${old} old`] : []), ...(mend > 0 ? [`${mend} to mend`] : [])].join(' · ');
+  const counts = [
+    shown === all ? t('{all, plural, one {# row} other {# rows}}', { all }) : t('{shown, number} of {all, plural, one {# row} other {# rows}}', { shown, all }),
+    ...(old > 0 ? [t('{count, number} old', { count: old })] : []),
+    ...(mend > 0 ? [t('{count, number} to mend', { count: mend })] : []),
+  ].join(' · ');
   return (
     <div className={status === 'ready' || message ? styles.foot : undefined}>
       <span role="status">

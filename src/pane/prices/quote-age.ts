@@ -1,4 +1,5 @@
 /** How old a quote is, in words. */
+import { t } from '../locale';
 
 /** Ages in months after which a quote counts as old; 0: never. */
 export const OLD_AFTER = [3, 6, 12, 24, 0] as const;
@@ -11,11 +12,19 @@ export function monthsBetween(from: string, to: string): number {
   return (y2 - y1) * 12 + (m2 - m1) - (d2 < d1 ? 1 : 0);
 }
 
-/** "old: 14 months" where a quote is at least `oldAfter` months old, "dated ahead" where it lies after today. */
-export function ageWord(quotedOn: string, today: string, oldAfter: number): string | undefined {
+/** What there is to say of a quote's age: at least `oldAfter` months old, or dated after today. */
+export type QuoteAge = { readonly kind: 'old'; readonly months: number } | { readonly kind: 'ahead' };
+
+export function quoteAge(quotedOn: string, today: string, oldAfter: number): QuoteAge | undefined {
   if (quotedOn === '') return undefined;
-  if (quotedOn > today) return 'dated ahead';
+  if (quotedOn > today) return { kind: 'ahead' };
   const months = monthsBetween(quotedOn, today);
-  if (oldAfter === 0 || months < oldAfter) return undefined;
-  return months < 36 ? `old: ${months} months` : `old: ${Math.floor(months / 12)} years`;
+  return oldAfter === 0 || months < oldAfter ? undefined : { kind: 'old', months };
+}
+
+/** "old: 14 months" */
+export function ageWord(age: QuoteAge | undefined): string | undefined {
+  if (!age) return undefined;
+  if (age.kind === 'ahead') return t('dated ahead');
+  return age.months < 36 ? t('old: {months, plural, one {# month} other {# months}}', { months: age.months }) : t('old: {years, plural, one {# year} other {# years}}', { years: Math.floor(age.months / 12) });
 }

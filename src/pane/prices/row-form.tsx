@@ -2,18 +2,19 @@
 import { Button, Field, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useRef, type FormEvent, type KeyboardEvent, type ReactNode } from 'react';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
-import { changedUnder, checkDraft, type Draft } from './draft';
+import { t, writeNumber } from '../locale';
+import { changedUnder, checkDraft, sheetSays, type Draft } from './draft';
 import type { DraftId } from './draft-store';
 import { FieldInput } from './field-input';
 import type { Places, PriceLine } from './lines';
 import type { PricesStore } from './prices-store';
 import { useFormStyles } from './styles';
-import { unitDigits, unitPrice } from './unit-price';
+import { noUnitPrice, perUse, unitDigits, unitPrice } from './unit-price';
 import { contentsHint } from './words';
 
+/** Height of the grid's labels, which stay in sight above the form. */
+const HEAD = 28;
 const WIDE: ReadonlySet<PriceColumnKey> = new Set(['item', 'note']);
-const LABELS: Partial<Record<PriceColumnKey, string>> = { from: 'From (sale units)', currency: 'Currency' };
-const HINTS: Partial<Record<PriceColumnKey, string>> = { from: 'Blank: from the first' };
 
 export interface RowFormProps {
   readonly store: PricesStore;
@@ -31,13 +32,16 @@ export interface RowFormProps {
 export function RowForm({ store, id, draft, line, places, saveLabel, children, onClosed }: RowFormProps) {
   const styles = useFormStyles();
   const form = useRef<HTMLFormElement>(null);
-  const { row, problems } = checkDraft(draft, line, places);
+  const { row, problems, unread } = checkDraft(draft, line, places);
+  const { units } = store.state;
   const kind = draft.texts.kind ?? '';
   const soldBy = draft.texts.soldBy ?? '';
 
   useEffect(() => {
-    form.current?.scrollIntoView({ block: 'nearest' });
-    (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus({ preventScroll: true });
+    const place = form.current?.closest('[role=grid]')?.parentElement;
+    // A form that is higher than its place is shown from its beginning.
+    form.current?.scrollIntoView({ block: place && form.current.offsetHeight > place.clientHeight - HEAD ? 'start' : 'nearest' });
+    (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus();
   }, []);
 
   const save = async (event: FormEvent): Promise<void> => {
@@ -61,25 +65,28 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
     event.stopPropagation();
     cancel();
   };
-  const unit = row && unitPrice(row);
+  const each = row && unitPrice(row, units);
+  const hintOf = (key: PriceColumnKey): string | undefined => {
+    if (key === 'contents') return contentsHint(kind, soldBy) ?? (soldBy ? t('Not needed here') : undefined);
+    return key === 'from' ? t('Blank: from the first') : undefined;
+  };
 
   return (
-    <form ref={form} onSubmit={(event) => void save(event)} onKeyDown={onKeyDown} noValidate aria-label={id === 'new' ? 'New item' : `Details of ${draft.texts.item ?? ''}`}>
+    <form ref={form} onSubmit={(event) => void save(event)} onKeyDown={onKeyDown} noValidate aria-label={id === 'new' ? t('New item') : t('Details of {item}', { item: draft.texts.item ?? '' })}>
       <div className={styles.fields}>
         {PRICE_COLUMNS.filter(({ key }) => places.has(key)).map(({ key, header, required }) => {
           const under = line && changedUnder(draft, line, places, key);
           const problem = draft.shown.has(key) ? problems.get(key) : undefined;
-          const hint = key === 'contents' ? (contentsHint(kind, soldBy) ?? (soldBy ? 'Not needed here' : undefined)) : HINTS[key];
           return (
             <Field
               key={key}
               size="small"
               className={WIDE.has(key) ? styles.wide : undefined}
-              label={LABELS[key] ?? header}
+              label={key === 'from' ? t('{column} (sale units)', { column: header }) : header}
               required={required}
               validationState={problem ? 'error' : 'none'}
-              validationMessage={problem && withoutLabel(problem, header)}
-              hint={under === undefined ? hint : `The sheet now says ${under === '' ? 'a blank' : under}; saving keeps yours.`}
+              validationMessage={problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, header)}</span>}
+              hint={sheetSays(under) ?? hintOf(key)}
             >
               <FieldInput column={key} value={draft.texts[key] ?? ''} kind={kind} className={styles.control} numericClassName={styles.numericInput} onText={(text) => store.type(id, key, text)} onLeave={() => store.leave(id, key)} />
             </Field>
@@ -87,7 +94,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
         })}
       </div>
       <div className={styles.unitLine}>
-        {unit?.each === undefined ? unit?.why : `Unit price: ${unit.each.toFixed(unitDigits([unit.each]))} ${row?.currency ?? ''} ${unit.per}`}
+        {row && (each === undefined ? noUnitPrice(row) : t('Unit price: {price}', { price: [writeNumber(each, unitDigits([each], units)), row.currency, perUse(row.measure, units)].filter(Boolean).join(' ') }))}
       </div>
       {draft.refused && (
         <div role="alert" className={styles.refused}>
@@ -99,7 +106,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
           {saveLabel}
         </Button>
         <Button size="small" type="button" onClick={cancel}>
-          {id === 'new' ? 'Close' : 'Cancel'}
+          {id === 'new' ? t('Close') : t('Cancel')}
         </Button>
         {children && <span className={styles.spacer} />}
         {children}

@@ -1,4 +1,5 @@
 /** What the view shows, as one value. */
+import type { UnitSystem } from '../../core/quantity';
 import type { TableModel, RangeAddress } from '../../workbook';
 import { AS_IN_SHEET, type Arrangement } from './arrange';
 import type { CsvFile } from './csv';
@@ -43,6 +44,8 @@ export interface PricesState {
   readonly mend?: string;
   readonly candidate?: Candidate;
   readonly table?: TableModel;
+  /** In which the workbook counts what is used: of the unit prices. */
+  readonly units: UnitSystem;
   readonly places: Places;
   readonly lines: readonly PriceLine[];
   readonly drafts: ReadonlyMap<number, Draft>;
@@ -59,6 +62,7 @@ export interface PricesState {
 
 export const NOTHING_READ: PricesState = {
   status: 'reading',
+  units: 'in-lb',
   places: new Map(),
   lines: [],
   drafts: new Map(),

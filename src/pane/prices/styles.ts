@@ -3,7 +3,7 @@ import { makeStyles, tokens } from '@fluentui/react-components';
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
 export const useGridStyles = makeStyles({
-  scroller: { flex: '1 1 0', minHeight: '120px', overflow: 'auto', borderTop: hairline, position: 'relative' },
+  scroller: { flex: '1 1 0', minHeight: '120px', overflow: 'auto', borderTop: hairline, position: 'relative', scrollPaddingTop: '28px' },
   grid: { fontVariantNumeric: 'tabular-nums' },
   head: { position: 'sticky', top: 0, zIndex: 1, backgroundColor: tokens.colorNeutralBackground3, borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}` },
   row: { display: 'grid', gridTemplateColumns: 'var(--columns)' },
@@ -11,7 +11,7 @@ export const useGridStyles = makeStyles({
   group: { borderBottom: hairline, contentVisibility: 'auto', containIntrinsicSize: 'auto 56px', ':hover': { backgroundColor: tokens.colorNeutralBackground2 } },
   header: { fontWeight: tokens.fontWeightSemibold },
   sorter: {
-    display: 'flex', alignItems: 'center', width: '100%', minHeight: '26px', padding: '2px 6px', border: 'none', background: 'none', color: 'inherit', font: 'inherit', cursor: 'pointer', textAlign: 'left', whiteSpace: 'nowrap',
+    display: 'flex', alignItems: 'center', width: '100%', minHeight: '26px', padding: '2px 6px', border: 'none', background: 'none', color: 'inherit', font: 'inherit', cursor: 'pointer', textAlign: 'left', overflowWrap: 'anywhere',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
     ':hover': { textDecorationLine: 'underline' },
   },
@@ -24,7 +24,7 @@ export const useGridStyles = makeStyles({
   followed: { paddingBottom: 0 },
   numeric: { textAlign: 'right', whiteSpace: 'nowrap', overflowWrap: 'normal', paddingLeft: '2px' },
   /** One width for all units, so that the numbers before them line up. */
-  unit: { display: 'inline-block', width: '26px', marginLeft: '3px', textAlign: 'left', color: tokens.colorNeutralForeground3 },
+  unit: { display: 'inline-block', minWidth: '26px', marginLeft: '3px', textAlign: 'left', color: tokens.colorNeutralForeground3 },
   openCell: { padding: '0 2px 0 0', '& button': { marginBottom: '-6px' } },
   editing: { padding: '1px 2px' },
   fill: { width: '100%', minWidth: 0 },

@@ -2,7 +2,9 @@ import { Button, Input, mergeClasses, Select } from '@fluentui/react-components'
 import { AddRegular, ArrowRedoRegular, ArrowSortDownRegular, ArrowSortUpRegular, ArrowUndoRegular } from '@fluentui/react-icons';
 import { useRef, type RefObject } from 'react';
 import { PRICE_COLUMNS } from '../../core/price';
+import { t } from '../locale';
 import { SHOWS, type Show, type SortKey } from './arrange';
+import { columnLabel } from './columns';
 import type { ImportDesk } from './import-desk';
 import type { PricesStore } from './prices-store';
 import { OLD_AFTER } from './quote-age';
@@ -19,11 +21,7 @@ export interface ToolbarProps {
   readonly importButton: RefObject<HTMLButtonElement | null>;
 }
 
-const SORTS: readonly { readonly value: SortKey; readonly label: string }[] = [
-  { value: 'sheet', label: 'as in sheet' },
-  ...PRICE_COLUMNS.map(({ key, header }) => ({ value: key, label: header })),
-  { value: 'unit', label: 'Unit price' },
-];
+const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => key), 'unit'];
 
 export function Toolbar({ store, desk, state, order, addButton, importButton }: ToolbarProps) {
   const styles = usePanelStyles();
@@ -34,22 +32,22 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
     <div className={styles.toolbar}>
       <div className={styles.line}>
         <Button ref={addButton} size="small" appearance="primary" icon={<AddRegular />} aria-expanded={Boolean(adding)} onClick={() => store.openNew()}>
-          Add item
+          {t('Add item')}
         </Button>
-        <Button size="small" appearance="subtle" icon={<ArrowUndoRegular />} aria-label="Undo" title="Undo (Ctrl+Z)" onClick={() => void store.undo()} />
-        <Button size="small" appearance="subtle" icon={<ArrowRedoRegular />} aria-label="Redo" title="Redo (Ctrl+Y)" onClick={() => void store.redo()} />
+        <Button size="small" appearance="subtle" icon={<ArrowUndoRegular />} aria-label={t('Undo')} title={t('Undo (Ctrl+Z)')} onClick={() => void store.undo()} />
+        <Button size="small" appearance="subtle" icon={<ArrowRedoRegular />} aria-label={t('Redo')} title={t('Redo (Ctrl+Y)')} onClick={() => void store.redo()} />
         <span className={styles.spacer} />
-        <Button ref={importButton} size="small" title="Bring in a CSV file" onClick={() => file.current?.click()}>
-          Import
+        <Button ref={importButton} size="small" title={t('Bring in a CSV file')} onClick={() => file.current?.click()}>
+          {t('Import')}
         </Button>
-        <Button size="small" title="Save the list as a CSV file" onClick={() => store.exportCsv()}>
-          Export
+        <Button size="small" title={t('Save the list as a CSV file')} onClick={() => store.exportCsv()}>
+          {t('Export')}
         </Button>
         <input
           ref={file}
           type="file"
           accept=".csv,.txt,text/csv,text/plain"
-          aria-label="CSV file"
+          aria-label={t('CSV file')}
           className={styles.offScreen}
           onChange={(event) => {
             const [chosen] = event.target.files ?? [];
@@ -60,19 +58,19 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
         />
       </div>
       <div className={styles.line}>
-        <Input size="small" type="search" className={styles.filter} aria-label="Filter" placeholder="Filter by any word" value={arrangement.text} onChange={(_event, { value }) => store.arrange({ text: value })} />
-        <Select size="small" className={styles.select} aria-label="Show" value={arrangement.show} onChange={(_event, { value }) => store.arrange({ show: value as Show })}>
+        <Input size="small" type="search" className={styles.filter} aria-label={t('Filter')} placeholder={t('Filter by any word')} value={arrangement.text} onChange={(_event, { value }) => store.arrange({ text: value })} />
+        <Select size="small" className={styles.select} aria-label={t('Show')} value={arrangement.show} onChange={(_event, { value }) => store.arrange({ show: value as Show })}>
           {SHOWS.map(({ value, label }) => (
             <option key={value} value={value}>
-              {`Show: ${label}`}
+              {t(label)}
             </option>
           ))}
         </Select>
         <span className={styles.sort}>
-          <Select size="small" className={styles.select} aria-label="Sort" value={arrangement.sort} onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}>
-            {SORTS.map(({ value, label }) => (
+          <Select size="small" className={styles.select} aria-label={t('Sort')} value={arrangement.sort} onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}>
+            {SORTS.map((value) => (
               <option key={value} value={value}>
-                {`Sort: ${label}`}
+                {value === 'sheet' ? t('Sort: as in sheet') : t('Sort: {column}', { column: columnLabel(value) })}
               </option>
             ))}
           </Select>
@@ -80,21 +78,21 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
             size="small"
             appearance="subtle"
             icon={arrangement.descending ? <ArrowSortDownRegular /> : <ArrowSortUpRegular />}
-            aria-label={arrangement.descending ? 'Sorted downwards: sort upwards' : 'Sorted upwards: sort downwards'}
-            title={arrangement.descending ? 'Downwards' : 'Upwards'}
+            aria-label={arrangement.descending ? t('Sorted downwards: sort upwards') : t('Sorted upwards: sort downwards')}
+            title={arrangement.descending ? t('Downwards') : t('Upwards')}
             onClick={() => store.arrange({ descending: !arrangement.descending })}
           />
         </span>
-        <Select size="small" className={mergeClasses(styles.select, styles.age)} aria-label="A quote is old after" title="Kept on this computer, not in the workbook" value={String(oldAfter)} onChange={(_event, { value }) => store.setOldAfter(Number(value))}>
+        <Select size="small" className={mergeClasses(styles.select, styles.age)} aria-label={t('A quote is old after')} title={t('Kept on this computer, not in the workbook')} value={String(oldAfter)} onChange={(_event, { value }) => store.setOldAfter(Number(value))}>
           {OLD_AFTER.map((months) => (
             <option key={months} value={months}>
-              {months === 0 ? 'Old: never' : `Old: ${months} months`}
+              {months === 0 ? t('Old: never') : t('Old: {months, plural, one {# month} other {# months}}', { months })}
             </option>
           ))}
         </Select>
         {sorted && (
           <Button size="small" onClick={() => void store.sortSheet(order)}>
-            Sort the sheet like this
+            {t('Sort the sheet like this')}
           </Button>
         )}
       </div>

@@ -1,33 +1,34 @@
 /** The trade's words for what the list holds in short codes. */
-import { isoFromSerial, type PriceColumnKey, type PriceKind, type SaleUnit } from '../../core/price';
-import { cellText } from './fields';
+import { isoFromSerial, SALE_UNITS, type PriceColumnKey, type SaleUnit } from '../../core/price';
+import { t } from '../locale';
+import { cellText, fieldText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
 import type { GridColumnId } from './columns';
-import { priceDigits } from './unit-price';
+import { writePrice } from './unit-price';
 
-const PER: Readonly<Record<SaleUnit, string>> = { sheet: '/sheet', lb: '/lb', kg: '/kg', ft: '/ft', m: '/m', each: ' each', '100': '/100', '1000': '/1000', pack: '/pack' };
-
-/** Money and what it is for: "USD/sheet", " each"; as it stands in the sheet where that is none of the list's units. */
+/** Money and what it is for, by the sheet's own code: "USD/sheet", "USD each". */
 export function perWords(line: PriceLine, places: Places): string {
-  const text = cellText('soldBy', cellOf(line, places, 'soldBy'));
-  return (currencyText(line, places) + (PER[line.row?.soldBy ?? (text as SaleUnit)] ?? ` ${text}`)).trim();
+  const unit = line.row?.soldBy ?? cellText('soldBy', cellOf(line, places, 'soldBy'));
+  const currency = currencyText(line, places);
+  if (unit === 'each') return currency ? t('{currency} each', { currency }) : t('each');
+  return SALE_UNITS.includes(unit as SaleUnit) ? `${currency}/${unit}` : `${currency} ${unit}`.trim();
 }
 
 /** The price as it is shown: with its currency's decimals where it is a number. */
 export function priceText(line: PriceLine, places: Places): string {
   const cell = cellOf(line, places, 'price');
-  return typeof cell === 'number' ? priceDigits(cell, currencyText(line, places)) : cellText('price', cell);
+  return typeof cell === 'number' ? writePrice(cell, currencyText(line, places)) : cellText('price', cell);
 }
 
 export const currencyText = (line: PriceLine, places: Places): string => line.row?.currency ?? cellText('currency', cellOf(line, places, 'currency')).trim();
 
 /** What has no column of its own at this width: the goods, under the item, and the quote, under the row. */
 export function detailLines(line: PriceLine, places: Places, shown: ReadonlySet<GridColumnId>): { readonly goods: readonly string[]; readonly quote: readonly string[] } {
-  const text = (key: PriceColumnKey): string => (shown.has(key) ? '' : cellText(key, cellOf(line, places, key)).trim());
-  const from = text('from');
+  const text = (key: PriceColumnKey): string => (shown.has(key) ? '' : fieldText(key, cellOf(line, places, key)).trim());
+  const [from, contents] = [text('from'), text('contents')];
   return {
-    goods: [text('kind'), text('contents') + (line.row?.soldBy === 'pack' && text('contents') ? ' pieces' : '')].filter(Boolean),
-    quote: [from && from !== '0' ? `from ${from}` : '', text('supplier'), text('quotedOn')].filter(Boolean),
+    goods: [text('kind'), line.row?.soldBy === 'pack' && contents ? t('{count} pieces', { count: contents }) : contents].filter(Boolean),
+    quote: [from && from !== '0' ? t('from {count}', { count: from }) : '', text('supplier'), text('quotedOn')].filter(Boolean),
   };
 }
 
@@ -36,28 +37,15 @@ export const dateText = (line: PriceLine, places: Places): string => {
   return typeof cell === 'number' ? (isoFromSerial(cell) ?? String(cell)) : cellText('quotedOn', cell);
 };
 
-const BY_WEIGHT: Readonly<Record<PriceKind, (unit: string) => string>> = {
-  sheet: (unit) => `Square inches in one ${unit}, or with ft² or m²`,
-  bar: (unit) => `Length in one ${unit}: inches, or with ft, mm, cm or m`,
-  rivet: (unit) => `Pieces in one ${unit}; blank: from the rivet's weight`,
-  other: (unit) => `Pieces in one ${unit}; blank: used by weight`,
-};
-
 /** What Contents takes for an item of that kind sold by that unit; undefined where it is not needed. */
 export function contentsHint(kind: string, soldBy: string): string | undefined {
-  switch (soldBy) {
-    case 'sheet':
-      return 'Sheet size: 48 x 144, or with mm, cm, m, ft';
-    case 'pack':
-      return 'Pieces in a pack';
-    case 'lb':
-    case 'kg':
-      return BY_WEIGHT[kind as PriceKind]?.(soldBy);
-    case 'each':
-      if (kind === 'sheet') return 'Sheet size: 48 x 144, or with mm, cm, m, ft';
-      if (kind === 'bar') return 'Length of one: 12 ft, 144, 3660 mm';
-      return undefined;
-    default:
-      return undefined;
-  }
+  const byWeight = soldBy === 'lb' || soldBy === 'kg';
+  if (soldBy === 'pack') return t('Pieces in a pack');
+  if (soldBy === 'sheet' || (soldBy === 'each' && kind === 'sheet')) return t('Sheet size: 48 x 144, or with mm, cm, m, ft');
+  if (soldBy === 'each' && kind === 'bar') return t('Length of one: 12 ft, 144, 3660 mm');
+  if (!byWeight) return undefined;
+  if (kind === 'sheet') return t('Square inches in one {unit}, or with ft² or m²', { unit: soldBy });
+  if (kind === 'bar') return t('Length in one {unit}: inches, or with ft, mm, cm or m', { unit: soldBy });
+  if (kind === 'rivet') return t('Pieces in one {unit}; blank: from the rivet’s weight', { unit: soldBy });
+  return kind === 'other' ? t('Pieces in one {unit}; blank: used by weight', { unit: soldBy }) : undefined;
 }
