@@ -27,22 +27,28 @@ export function addRecalculate(program: Command): void {
     )
     .action(async (path: string, options: { output?: string; dryRun?: boolean }) => {
       const progress = new Progress();
-      progress.say(`Reading ${path}`);
-      const { bytes, model } = await openWorkbook(path);
-      progress.say('Starting to calculate');
-      const { recalculate } = await import('../hosts/headless');
-      const { model: after, changed, bound, problems, kept } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
+      const { bytes, changes, changed, bound, problems, kept } = await recalculated(path, progress);
       const unchanged = changed + bound === 0;
       const target = options.output ?? path;
       await refusing(target, async () => {
         if (options.dryRun || (unchanged && target === path)) return;
         progress.say(`Writing ${target}`);
-        await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, difference(model, after), nodeCodec));
+        await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, changes, nodeCodec));
       });
       progress.done();
       report(path, changed, bound, kept, options.dryRun ?? false);
       if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
     });
+}
+
+/** A file's bytes and what recalculating changes in it. The two models, which are large, are not kept. */
+async function recalculated(path: string, progress: Progress) {
+  progress.say(`Reading ${path}`);
+  const { bytes, model } = await openWorkbook(path);
+  progress.say('Starting to calculate');
+  const { recalculate } = await import('../hosts/headless');
+  const { model: after, ...rest } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
+  return { bytes, changes: difference(model, after), ...rest };
 }
 
 function report(path: string, changed: number, bound: number, kept: readonly KeptFormulas[], dry: boolean): void {

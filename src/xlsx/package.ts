@@ -63,11 +63,11 @@ export class Package {
     return text;
   }
 
-  /** Gives a part new text; undefined removes it. */
-  set(part: string, text: string | undefined): void {
+  /** Gives a part new text, which may be in UTF-8 already; undefined removes it. */
+  set(part: string, text: string | Uint8Array | undefined): void {
     const name = this.byName.get(partKey(part))?.name ?? part;
     this.texts.delete(partKey(part));
-    this.changed.set(name, text === undefined ? undefined : new TextEncoder().encode(text));
+    this.changed.set(name, typeof text === 'string' ? new TextEncoder().encode(text) : text);
   }
 
   /** Relationships that lead from a part ('' for the package itself). */

@@ -5,6 +5,7 @@ import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
 import { moved } from '../workbook/formula';
+import { PartBytes } from './part-bytes';
 import { DAYS_1904 } from './number-formats';
 import { escapeXml, XmlScanner } from './xml';
 
@@ -30,7 +31,7 @@ export class CellPatcher {
   /** True once a formula was added, replaced or taken away. */
   formulasChanged = false;
   private readonly scanner: XmlScanner;
-  private readonly out: string[] = [];
+  private readonly out = new PartBytes();
   private copied = 0;
   private next = 0;
   private prefix = '';
@@ -45,7 +46,8 @@ export class CellPatcher {
     this.scanner = new XmlScanner(xml);
   }
 
-  run(): string {
+  /** The patched text, in UTF-8. */
+  run(): Uint8Array {
     const { scanner } = this;
     const token = scanner.next();
     const tag = this.xml.slice(scanner.start, scanner.end);
@@ -54,10 +56,10 @@ export class CellPatcher {
       this.replace(scanner.start, scanner.end, tag.replace(/\s*\/>$/, '>'));
       this.insertRows(Infinity);
       this.out.push(`</${this.prefix}sheetData>`);
-      return this.out.join('');
+      return this.out.bytes();
     }
     this.rows();
-    return this.out.join('');
+    return this.out.bytes();
   }
 
   private rows(): void {

@@ -3,6 +3,7 @@ import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from 
 import type { ListMove, SheetChanges } from './changes';
 import { changeAttributes, eachElement, insertLast, prefixOf, recount, replaceElements, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';
+import { joined } from './part-bytes';
 import { SHEET_ORDER } from './sheet-order';
 import { escapeXml, XmlScanner } from './xml';
 
@@ -28,9 +29,9 @@ export function splitSheet(xml: string): SplitSheet {
 
 const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;
 
-export function joinSheet(frame: string, data: string): string {
+export function joinSheet(frame: string, data: string | Uint8Array): Uint8Array {
   const [place] = eachElement(frame, 'sheetData', () => undefined);
-  return frame.slice(0, place!.start) + data + frame.slice(place!.end);
+  return joined([frame.slice(0, place!.start), data, frame.slice(place!.end)]);
 }
 
 /** The frame with what the changes say of it; tables come elsewhere. */

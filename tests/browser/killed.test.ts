@@ -93,14 +93,13 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
     const reached = new Promise<void>((resolve) => (inTheMiddle = resolve));
     await page.exposeFunction('reached', () => inTheMiddle());
     await page.evaluate(() => {
-      const put = IDBObjectStore.prototype.put;
+      const usual = IDBObjectStore.prototype.put;
       let sheets = 0;
-      IDBObjectStore.prototype.put = function (...args) {
-        const request = put.apply(this, args);
+      IDBObjectStore.prototype.put = function put(this: IDBObjectStore, ...args) {
+        const request = usual.apply(this, args);
         if (this.name !== 'sheets' || (sheets += 1) > 1) return request;
         // The first sheet is in: the transaction is held open, request after request, and the second one waits.
-        const store = this;
-        const hold = (): void => void (store.count().onsuccess = hold);
+        const hold = (): void => void (this.count().onsuccess = hold);
         request.addEventListener('success', () => {
           hold();
           (window as unknown as { reached: () => void }).reached();

@@ -54,14 +54,14 @@ declare global {
 const watchTotal = (page: Page): Promise<void> =>
   page.evaluate((total) => {
     const { workbook } = window.tarebook!;
-    addEventListener('keydown', ({ key }) => key === 'Enter' && performance.mark('typed'), true);
+    addEventListener('keydown', ({ key }) => key === 'Enter' && performance.mark('key'), true);
     workbook!.onChange(async () => {
       if (window.awaited === undefined) return;
       const now = Number((await workbook!.read({ sheet: 'Weights', row: total, column: 1, rows: 1, columns: 1 }))[0]![0]);
       if (window.awaited === undefined || Math.abs(now - window.awaited) > 1e-9 * now) return;
       window.awaited = undefined;
       // The value is in the workbook: the next frame paints it, and the one after that has painted it.
-      requestAnimationFrame(() => requestAnimationFrame(() => performance.mark('visible')));
+      requestAnimationFrame(() => requestAnimationFrame(() => performance.mark('total painted')));
     });
   }, TOTAL_ROW);
 
@@ -79,6 +79,6 @@ async function edited(page: Page, quantity: number): Promise<number> {
     [EDITED_ROW, TOTAL_ROW, quantity, COLUMN] as const,
   );
   await typeInto(page, 'Parts', EDITED_ROW, COLUMN.quantity, String(quantity));
-  await page.waitForFunction(() => performance.getEntriesByName('visible').length > 0);
-  return page.evaluate(() => performance.getEntriesByName('visible')[0]!.startTime - performance.getEntriesByName('typed')[0]!.startTime);
+  await page.waitForFunction(() => performance.getEntriesByName('total painted').length > 0);
+  return page.evaluate(() => performance.getEntriesByName('total painted')[0]!.startTime - performance.getEntriesByName('key')[0]!.startTime);
 }
