@@ -28,6 +28,14 @@ const inertiaOf = ([xx = 0, yy = 0, zz = 0, xy = 0, xz = 0, yz = 0]: readonly nu
 
 const place = positions('positions', 'x, y and z of each part’s own centre of gravity: aft, to the right and up from the datum');
 
+/** A weight and where it is. */
+const PLACED = [
+  { name: 'weight', dimension: 'weight' },
+  { name: 'x', dimension: 'length' },
+  { name: 'y', dimension: 'length' },
+  { name: 'z', dimension: 'length' },
+] as const;
+
 const own: ResultShape = {
   kind: 'table',
   columns: [
@@ -84,10 +92,7 @@ export const inertias: readonly Definition[] = [
     result: {
       kind: 'table',
       columns: [
-        { name: 'weight', dimension: 'weight' },
-        { name: 'x', dimension: 'length' },
-        { name: 'y', dimension: 'length' },
-        { name: 'z', dimension: 'length' },
+        ...PLACED,
         ...['Ixx', 'Iyy', 'Izz', 'Ixy', 'Ixz', 'Iyz'].map((name) => ({ name, dimension: 'inertia' as const })),
       ],
       help: 'one row: weight, centre of gravity x, y, z, then Ixx, Iyy, Izz, Ixy, Ixz, Iyz',
@@ -181,12 +186,7 @@ export const inertias: readonly Definition[] = [
     ],
     result: {
       kind: 'table',
-      columns: [
-        { name: 'weight', dimension: 'weight' },
-        { name: 'x', dimension: 'length' },
-        { name: 'y', dimension: 'length' },
-        { name: 'z', dimension: 'length' },
-      ],
+      columns: PLACED,
       help: 'weight, x, y, z a part: each part of a pair is followed by its image, y with the other sign',
     },
     formula: '(w, x, y, z) and (w, x, −y, z)',

@@ -5,8 +5,8 @@ import { bestFit } from './bar-greedy';
 import { FIT, type BarPattern, type BarProblem } from './bar-problem';
 import { searchBars } from './bar-search';
 import { Control } from './control';
-import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PartCount, PlanOptions } from './plan';
-import { availableOf, checkKerf, checkPart, checkStock, Dealer, gapOf, gather, planCosts, statusOf, stockUses, tidy } from './plan-input';
+import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PlanOptions } from './plan';
+import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
 
 /**
  * The plan that costs least, or the best found in the time allowed, with a proven lower bound.
@@ -28,7 +28,8 @@ export async function planBars(parts: readonly BarPart[], stock: readonly BarSto
   }
   const control = new Control(options);
   const kinds = gather(cut, ({ length }) => String(length));
-  const costs = planCosts(bars, (index) => bars[index]!.length);
+  const size = (index: number): number => bars[index]!.length;
+  const costs = planCosts(bars, size);
   const problem: BarProblem = {
     kinds: kinds.map(({ part, demand }) => ({ size: part.length + kerf, demand })),
     sources: bars.map(({ length }, index) => ({ capacity: length + kerf, cost: costs[index]!, available: availableOf(bars[index]!) })),
@@ -39,23 +40,10 @@ export async function planBars(parts: readonly BarPart[], stock: readonly BarSto
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutBars = solution.uses.flatMap(({ pattern, times }) => Array.from({ length: times }, () => barUse(pattern, bars, kinds, kerf, keepFrom, dealer))).filter((bar) => bar !== undefined);
   const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
-  const missing = dealer.rest();
-  const planCost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
-  const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(found.bound), planCost);
-  const partLength = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
-  const stockLength = used.reduce((sum, count, index) => sum + count * bars[index]!.length, 0);
+  const cutSize = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
   return {
     kind: 'bars',
-    status: statusOf(planCost, lowerBound, missing, control),
-    cost: planCost,
-    lowerBound,
-    gap: missing.length > 0 ? 1 : gapOf(planCost, lowerBound),
-    usePercent: stockLength > 0 ? (100 * partLength) / stockLength : 0,
-    kerf,
-    seconds: control.seconds,
-    stockUsed: stockUses(bars, used, costs),
-    missing,
-    fromScrap: scrap.map(({ name, quantity }): PartCount => ({ part: name, quantity })),
+    ...planHead({ stock: bars, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap }, kerf, control),
     patterns: group(cutBars),
   };
 }

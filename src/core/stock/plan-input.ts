@@ -1,6 +1,6 @@
 /** Checks of what a plan is asked for, with messages that name the part or stock, and what both planners share. */
 import { InputError } from '../input-error';
-import type { BarPart, BarStock, PartCount, PlanStatus, StockUse } from './plan';
+import type { BarPart, BarStock, PartCount, PlanHead, PlanStatus, StockUse } from './plan';
 import type { Control } from './control';
 
 const MOST_PIECES = 100_000;
@@ -35,21 +35,51 @@ export function planCosts(stock: readonly BarStock[], size: (index: number) => n
   return stock.map(({ cost, offcut }, index) => (offcut ? 0 : priced ? cost : size(index)));
 }
 
-export function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[], control: Control): PlanStatus {
+function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[], control: Control): PlanStatus {
   if (missing.length > 0) return 'short';
   if (cost <= lowerBound * (1 + 1e-6) + 1e-9) return 'optimal';
   if (control.cancelled) return 'cancelled';
   return control.outOfTime ? 'time limit' : 'feasible';
 }
 
-export const gapOf = (cost: number, lowerBound: number): number => (cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1);
+const gapOf = (cost: number, lowerBound: number): number => (cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1);
 
-export function stockUses(stock: readonly (BarStock & { readonly width?: number })[], used: readonly number[], costs: readonly number[]): StockUse[] {
+function stockUses(stock: readonly (BarStock & { readonly width?: number })[], used: readonly number[], costs: readonly number[]): StockUse[] {
   return stock.flatMap(({ name, length, width, offcut = false }, index) => {
     const count = used[index]!;
     const costEach = costs[index]!;
     return count === 0 ? [] : [{ name, length, ...(width === undefined ? {} : { width }), used: count, costEach, cost: tidy(count * costEach), offcut }];
   });
+}
+
+/** What a search found: by stock how many are used, what one costs and its size (a length or an area), and the size of all parts. */
+interface Found {
+  readonly stock: readonly (BarStock & { readonly width?: number })[];
+  readonly used: readonly number[];
+  readonly costs: readonly number[];
+  readonly size: (index: number) => number;
+  readonly cutSize: number;
+  readonly bound: number;
+  readonly missing: readonly PartCount[];
+  readonly scrap: readonly BarPart[];
+}
+
+export function planHead({ stock, used, costs, size, cutSize, bound, missing, scrap }: Found, kerf: number, control: Control): PlanHead {
+  const cost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
+  const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(bound), cost);
+  const usedSize = used.reduce((sum, count, index) => sum + count * size(index), 0);
+  return {
+    status: statusOf(cost, lowerBound, missing, control),
+    cost,
+    lowerBound,
+    gap: missing.length > 0 ? 1 : gapOf(cost, lowerBound),
+    usePercent: usedSize > 0 ? (100 * cutSize) / usedSize : 0,
+    kerf,
+    seconds: control.seconds,
+    stockUsed: stockUses(stock, used, costs),
+    missing,
+    fromScrap: scrap.map(({ name, quantity }) => ({ part: name, quantity })),
+  };
 }
 
 /** A sum of costs without the last digits that binary fractions leave. */

@@ -1,7 +1,7 @@
 /** Cutting plans for sheets: strips across the sheet, then pieces from the strip; several sizes with their prices, offcuts first, least cost. */
 import { InputError } from '../input-error';
 import { Control } from './control';
-import { gapOf, gather, availableOf, checkKerf, checkPart, checkStock, Dealer, planCosts, statusOf, stockUses, tidy } from './plan-input';
+import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
 import type { Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
 import { spendSheetOffcuts } from './sheet-offcuts';
 import { stripClasses, type CutSheet, type SheetProblem, type SheetSource, type StripClass, type Way } from './sheet-problem';
@@ -28,7 +28,8 @@ export async function planSheets(parts: readonly SheetPart[], stock: readonly Sh
 
   const control = new Control(options);
   const kinds = gather(cut, ({ length, width, lie = 'along' }) => `${length} ${width} ${length === width ? '' : lie}`);
-  const costs = planCosts(sheets, (index) => sheets[index]!.length * sheets[index]!.width);
+  const size = (index: number): number => sheets[index]!.length * sheets[index]!.width;
+  const costs = planCosts(sheets, size);
   const problem: SheetProblem = {
     kinds: kinds.map(({ part, demand }) => ({ demand, ways: [waysOf(part, 0, kerf), waysOf(part, 1, kerf)] })),
     stocks: sheets.map((sheet, index) => ({ cost: costs[index]!, available: availableOf(sheet) })),
@@ -46,23 +47,10 @@ export async function planSheets(parts: readonly SheetPart[], stock: readonly Sh
     .flatMap(({ sheet, times }) => Array.from({ length: times }, () => sheetUse(sheet, problem, classes, sheets, kinds, kerf, keepFrom, dealer)))
     .filter((sheet) => sheet !== undefined);
   const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
-  const missing = dealer.rest();
-  const planCost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
-  const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(found.bound), planCost);
-  const partArea = cutSheets.reduce((sum, { use }) => sum + use.strips.reduce((all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0), 0), 0);
-  const stockArea = used.reduce((sum, count, index) => sum + count * sheets[index]!.length * sheets[index]!.width, 0);
+  const cutSize = cutSheets.reduce((sum, { use }) => sum + use.strips.reduce((all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0), 0), 0);
   return {
     kind: 'sheets',
-    status: statusOf(planCost, lowerBound, missing, control),
-    cost: planCost,
-    lowerBound,
-    gap: missing.length > 0 ? 1 : gapOf(planCost, lowerBound),
-    usePercent: stockArea > 0 ? (100 * partArea) / stockArea : 0,
-    kerf,
-    seconds: control.seconds,
-    stockUsed: stockUses(sheets, used, costs),
-    missing,
-    fromScrap: scrap.map(({ name, quantity }) => ({ part: name, quantity })),
+    ...planHead({ stock: sheets, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap }, kerf, control),
     patterns: group(cutSheets),
   };
 }

@@ -67,7 +67,8 @@ export interface PartCount {
   readonly quantity: number;
 }
 
-interface PlanHead {
+/** What plans of bars and of sheets have in common. */
+export interface PlanHead {
   readonly status: PlanStatus;
   readonly cost: number;
   /** Proven: no plan of this kind costs less. */
