@@ -34,10 +34,10 @@ interface SumColumn {
 /** The first label is not the form's "Component": by that the typed columns are found. */
 const SUMS: readonly SumColumn[] = [
   { label: 'By component' },
-  { label: 'Weight (lb)', dimension: 'weight' },
-  { label: 'Forecast (lb)', dimension: 'weight' },
-  { label: 'Budget (lb)', dimension: 'weight' },
-  { label: 'Margin (lb)', dimension: 'weight' },
+  { label: 'Weight (lb)', dimension: 'weight', numberFormat: '0.000' },
+  { label: 'Forecast (lb)', dimension: 'weight', numberFormat: '0.000' },
+  { label: 'Budget (lb)', dimension: 'weight', numberFormat: '0.00' },
+  { label: 'Margin (lb)', dimension: 'weight', numberFormat: '0.00' },
   { label: 'Margin (%)', numberFormat: '0.0' },
   { label: 'Weighed (%)', numberFormat: '0.0' },
   { label: 'Arm (in)', dimension: 'length' },

@@ -30,7 +30,7 @@ export const lookOf = ({ computed, dimension }: Pick<FormColumn, 'computed' | 'd
 });
 
 /** Characters that a label in bold takes, with room at its sides. */
-export const labelWidth = (label: string): number => Math.ceil(label.length * 1.12) + 2;
+export const labelWidth = (label: string): number => Math.ceil(label.length * 1.05) + 2;
 
 /** Names of a row's cells by the form's keys: "M6". */
 export const rowCells = <K extends string>(letters: Letters<K>, row: number): Letters<K> =>

@@ -38,7 +38,7 @@ export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
     rows: ROWS,
     formulas: formulas(units),
     formats: {
-      ...(units === 'mm-kg' ? { sheet1: '0.0##', sheet2: '0.0##', sheet3: '0.0##', grip: '0.0##', diameter: '0.0##' } : { sheet1: '0.000', sheet2: '0.000', sheet3: '0.000', grip: '0.000', diameter: '# ?/??' }),
+      ...(units === 'mm-kg' ? { sheet1: '0.0##', sheet2: '0.0##', sheet3: '0.0##', grip: '0.0##', diameter: '0.0##' } : { sheet1: '0.000', sheet2: '0.000', sheet3: '0.000', grip: '0.000', diameter: '# ?/??', pitch: '0.000', edge: '0.000' }),
       count: '#,##0',
       cost: '#,##0.00',
       hours: '0.00',
