@@ -2,7 +2,7 @@
 import { MINUTES_EACH } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
 import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type Compared, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
-import { asCellError, block, CellError, defineWhole, isBlank, number, numbers, optional, type Cell, type Definition, type Matrix } from './define';
+import { asCellError, block, CellError, defineWhole, fromInch, isBlank, number, numbers, optional, unitsParameter, type Cell, type Definition, type Matrix, type UnitSystem } from './define';
 import { pricesParameter } from './prices';
 
 const COLUMNS = ['rivets', 'weight installed', 'weight bought', 'material cost', 'labour', 'total', 'cost difference', 'weight difference'] as const;
@@ -41,6 +41,7 @@ export const rivetCompare: readonly Definition[] = [
       pricesParameter,
       optional(number('labour_rate', { help: 'money for an hour; 0 when omitted', of: 'money', limits: { min: 0, max: 1e6 } }), 0),
       optional(numbers('minutes_each', { help: `minutes for one rivet, of everybody who is at it: one number, or one an option; ${MINUTES_EACH.solid} solid and ${MINUTES_EACH.blind} blind when omitted`, of: 'minutes', limits: { min: 0, max: 120 } })),
+      unitsParameter,
     ],
     result: {
       kind: 'table',
@@ -66,7 +67,7 @@ export const rivetCompare: readonly Definition[] = [
         note: 'an hour at 20; the stems are in the bag, not in the airplane',
       },
     ],
-    compute(grips, diameters, counts, rows, book, labourRate, minutes) {
+    compute(grips, diameters, counts, rows, book, labourRate, minutes, units) {
       const joints = readJoints(grips, diameters, counts);
       const kept = grips.flatMap((_grip, index) => (joints[index] ? [index] : []));
       const given = kept.map((index) => joints[index]!);
@@ -81,7 +82,7 @@ export const rivetCompare: readonly Definition[] = [
       });
       const results = compareRivets(given, chosen, book, { ...DEFAULT_TERMS, labourRate });
       let next = 0;
-      return rows.map((kinds) => (kinds ? resultRow(results[next++]!, results[0]!) : COLUMNS.map(() => '')));
+      return rows.map((kinds) => (kinds ? resultRow(results[next++]!, results[0]!, units) : COLUMNS.map(() => '')));
     },
   }),
 ];
@@ -106,11 +107,17 @@ function readJoints(grips: readonly (number | null)[], diameters: readonly (numb
 /** What the price list lacks, by the parameter that it came in. */
 const withoutPrice = ({ material }: Compared): string => material.missing.map((message) => (message.startsWith('prices') ? message : `prices, ${message}`)).join('; ');
 
-function resultRow(result: OptionResult, base: OptionResult): Cell[] {
+/** The columns that a joint's own lengths come in. */
+const COLUMN_OF: Readonly<Record<string, string>> = { grip: 'grips', diameter: 'diameters' };
+
+function resultRow(result: OptionResult, base: OptionResult, units: UnitSystem): Cell[] {
   if (!result.possible) {
     const { joint, error } = result.refusals[0]!;
-    const cell = asCellError(error);
-    return COLUMNS.map(() => new CellError(cell.code, `${joint.name}: ${cell.message}`));
+    const column = COLUMN_OF[error.parameter];
+    const got = column && typeof error.got === 'number' ? fromInch(error.got, 'length', units) : error.got;
+    const Kind = error instanceof NotListedError ? NotListedError : InputError;
+    const cell = asCellError(new Kind(`${column ?? error.parameter}, ${joint.name}`, got, error.takes, error.guess));
+    return COLUMNS.map(() => cell);
   }
   const { material, labour } = result;
   const noPrice = material.missing.length > 0 ? new CellError('#N/A', withoutPrice(result)) : undefined;

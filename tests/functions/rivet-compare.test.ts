@@ -60,7 +60,9 @@ describe('RIVET.COMPARE', () => {
     const [solid, blind] = compare([[0.072], [0.6]], DIAMETERS, COUNTS, [['universal'], ['blind']], PRICES);
     expect(solid![0]).toBe(1200);
     expect((blind![0] as CellError).code).toBe('#N/A');
-    expect((blind![0] as CellError).message).toContain('row 2');
+    expect((blind![0] as CellError).message).toMatch(/^grips, row 2: got 0\.6; takes/);
+    const [metric] = compare([[1.8], [15]], [[3.175], [3.175]], COUNTS, [['blind']], PRICES, 0, null, 'mm-kg');
+    expect((metric![0] as CellError).message).toMatch(/^grips, row 2: got 15; takes/);
   });
 
   it('works in millimetres and kilograms', () => {

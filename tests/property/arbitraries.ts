@@ -120,7 +120,7 @@ export function cellFor(parameter: Parameter): fc.Arbitrary<Cell> {
 
 /** The cell itself, or one that a builder may have in its place. */
 function nearCell(cell: Cell): fc.Arbitrary<Cell> {
-  if (typeof cell === 'number') return fc.oneof({ weight: 2, arbitrary: fc.constant<Cell>(cell) }, { weight: 3, arbitrary: fc.double({ min: 0.5, max: 2, noNaN: true }).map((factor): Cell => cell * factor) }, { weight: 1, arbitrary: fc.constantFrom<Cell[]>(-cell, 0, String(cell), Math.round(cell)) });
+  if (typeof cell === 'number') return fc.oneof({ weight: 2, arbitrary: fc.constant<Cell>(cell) }, { weight: 3, arbitrary: fc.double({ min: 0.5, max: 2, noNaN: true }).map((factor): Cell => cell * factor) }, { weight: 1, arbitrary: fc.constantFrom<Cell[]>(-cell, 0, String(cell), Math.round(cell), cell * 1e-300, cell * 1e-9, cell * 1e6) });
   if (typeof cell === 'string') return fc.oneof({ weight: 8, arbitrary: fc.constant<Cell>(cell) }, { weight: 1, arbitrary: spelled(cell) });
   return fc.constant(cell);
 }

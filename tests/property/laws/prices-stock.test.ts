@@ -130,6 +130,20 @@ describe('bars', () => {
     });
   });
 
+  it('that were cut up without waste are the bound, whatever the plan needs', () => {
+    const cuts = fc.array(fc.uniqueArray(whole(1, 143), { minLength: 1, maxLength: 5 }), { minLength: 1, maxLength: 12 });
+    law([cuts, kerfs], (bars, kerf) => {
+      const list = bars.flatMap((marks) => {
+        const places = [0, ...marks.sort((a, b) => a - b), 144];
+        // A kerf lies behind each piece, so that the bar and its last kerf are shared out.
+        return places.slice(1).map((place, index): [number, number] => [((place - places[index]!) / 144) * (144 + kerf) - kerf, 1]);
+      });
+      const [needed, bound] = plan(list.filter(([length]) => length > 0), 144, kerf);
+      holds(bound <= bars.length && needed >= bound, `bound ${bound} for pieces of ${bars.length} bars`);
+      if (kerf === 0) holds(bound === bars.length, `bound ${bound} for ${bars.length} full bars`);
+    });
+  });
+
   it('of pieces that are whole bars are the pieces', () => {
     law([whole(10, 300), whole(1, 200), kerfs], (stock, count, kerf) => {
       const [needed, bound, use] = plan([[stock, count]], stock, kerf);
@@ -153,6 +167,15 @@ describe('sheets', () => {
       const along = plan(list, 'along');
       holds(along[0] >= bound && along[1] >= bound, `along the grain ${along[1]}, any way ${bound}`);
       holds(plan(shuffled(list, keys), 'any')[1] === bound, 'another bound in another order');
+    });
+  });
+
+  it('that were cut up without waste are the bound, whatever the plan needs', () => {
+    const cuts = fc.array(fc.tuple(whole(1, 143), whole(1, 47), whole(1, 47)), { minLength: 1, maxLength: 6 });
+    law([cuts, fc.constantFrom('any', 'along')], (sheets, grain) => {
+      const list = sheets.flatMap(([across, left, right]): [number, number, number][] => [[across, left, 1], [across, 48 - left, 1], [144 - across, right, 1], [144 - across, 48 - right, 1]]);
+      const [needed, bound] = plan(list, grain, 0);
+      holds(bound === sheets.length && needed >= bound, `bound ${bound} for the parts of ${sheets.length} sheets`);
     });
   });
 
