@@ -1,0 +1,97 @@
+/** Units that labels name, there and back, and quantities as people read them. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { DIMENSIONS, fromUnit, inUnit, labelDimension, labelIn, quantities, readUnit, telling, toInch, unitIn, unitsOf, UNIT_SYSTEMS, writeEnglish, type Dimension } from '../../../src/core/quantity';
+
+const NAMED = (Object.keys(DIMENSIONS) as Dimension[]).filter((dimension) => unitsOf(dimension).length > 0);
+
+describe('a number in a unit', () => {
+  const units = NAMED.flatMap((dimension) => unitsOf(dimension));
+  // Nothing that a cell measures is nearer to 0 than this; below 2e-308 the machine itself loses digits.
+  const values = fc.double({ min: -1e9, max: 1e9, noNaN: true }).filter((value) => value === 0 || Math.abs(value) > 1e-200);
+
+  it('comes back the same to 1e-12 when it is read and written', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...units), values, (unit, value) => {
+        expect(Math.abs(inUnit(fromUnit(value, unit), unit) - value)).toBeLessThanOrEqual(1e-12 * Math.abs(value));
+        expect(Math.abs(fromUnit(inUnit(value, unit), unit) - value)).toBeLessThanOrEqual(1e-12 * Math.abs(value));
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('is what the worksheet functions make of it', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...NAMED), fc.constantFrom(...UNIT_SYSTEMS), values, (dimension, system, value) => {
+        const worked = toInch(value, dimension, system);
+        expect(Math.abs(fromUnit(value, unitIn(dimension, system)) - worked)).toBeLessThanOrEqual(1e-12 * Math.abs(worked));
+      }),
+    );
+  });
+
+  it.each([
+    [0.635, 'mm', 'length', 0.025],
+    [3.175, 'mm', 'length', 0.125],
+    [2.54, 'cm', 'length', 1],
+    [0.0254, 'm', 'length', 1],
+    [2, 'ft', 'length', 24],
+    [6.4516, 'cm²', 'area', 1],
+    [45.359237, 'kg', 'weight', 100],
+    [453.59237, 'g', 'weight', 1],
+    [8, 'oz', 'weight', 0.5],
+    [0.45359237 * 0.0254, 'kg·m', 'moment', 1],
+    [4.4482216152605, 'N', 'force', 1],
+  ] as const)('%f %s is exact', (value, sign, dimension, inches) => expect(fromUnit(value, readUnit(sign, dimension))).toBe(inches));
+
+  it('is left alone in inches and pounds', () => expect(fromUnit(0.1 + 0.2, unitIn('length', 'in-lb'))).toBe(0.1 + 0.2));
+});
+
+describe('a label', () => {
+  it.each([['KG', 'weight', 'kg'], ['lbs', 'weight', 'lb'], ['lbs.', 'weight', 'lb'], ['sq in', 'area', 'in²'], ['mm2', 'area', 'mm²'], ['mm^2', 'area', 'mm²'], ['kg mm', 'moment', undefined], ['kg-mm', 'moment', 'kg·mm'], ['mm·kg', 'moment', 'kg·mm'], ['in-lb', 'moment', 'lb·in'], ['kn', 'force', 'kN']] as const)(
+    'with "%s" of a %s is in %s',
+    (sign, dimension, unit) => expect(readUnit(sign, dimension)?.sign).toBe(unit),
+  );
+
+  it('does not take a unit of something else, or one that nobody knows', () => {
+    expect(readUnit('kg', 'length')).toBeUndefined();
+    expect(readUnit('stone', 'weight')).toBeUndefined();
+  });
+
+  it('of a form says what it measures, and is written in another system', () => {
+    expect(['Arm (in)', 'Flat area (in²)', 'Weight (lb)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map(labelDimension)).toEqual(['length', 'area', 'weight', 'moment', undefined, undefined]);
+    expect(['Arm (in)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map((label) => labelIn(label, 'mm-kg'))).toEqual(['Arm (mm)', 'Moment (kg·mm)', 'Growth (%)', 'Qty']);
+    expect(labelIn('Shear (lb)', 'mm-kg', 'force')).toBe('Shear (N)');
+  });
+});
+
+describe('quantities', () => {
+  const [inch, metric] = [quantities('in-lb'), quantities('mm-kg')];
+
+  it('are said about as exactly in either system', () => {
+    expect([inch.say(12.5, 'weight', 2), metric.say(12.5, 'weight', 2)]).toEqual(['12.50 lb', '5.670 kg']);
+    expect([inch.say(80, 'length', 2), metric.say(80, 'length', 2)]).toEqual(['80.00 in', '2,032.0 mm']);
+    expect([inch.bare(100, 'moment', 1), metric.bare(100, 'moment', 1)]).toEqual(['100.0', '1,152']);
+  });
+
+  it('are told with more decimals where they would read 0', () => {
+    expect(metric.tell(0.0004, 'length', 2)).toBe('0.01 mm');
+    expect(inch.tell(0.004, 'length', 1)).toBe('0.004 in');
+    expect(inch.tell(0, 'length', 1)).toBe('0.0 in');
+  });
+
+  it('are written as the place writes numbers', () => {
+    const german = quantities('mm-kg', (value, places) => value.toFixed(places).replace('.', ','));
+    expect([german.say(12.5, 'weight', 2), german.tell(0.0004, 'length', 2)]).toEqual(['5,670 kg', '0,01 mm']);
+  });
+
+  it('are written in English as the runtime writes them, with a real minus and no negative nought', () => {
+    fc.assert(
+      fc.property(fc.oneof(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.integer({ min: -1e5, max: 1e5 }).map((value) => value / 1000)), fc.integer({ min: 0, max: 4 }), (value, places) => {
+        const plain = value.toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }).replace(/^-(?=[0.]*$)/, '');
+        expect(writeEnglish(value, places)).toBe(plain.replace('-', '−'));
+      }),
+      { numRuns: 500 },
+    );
+    expect([writeEnglish(49.285, 2), writeEnglish(-0.001, 2), telling(writeEnglish)(-0.001, 2)]).toEqual(['49.29', '0.00', '−0.001']);
+  });
+});
