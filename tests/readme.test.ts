@@ -1,7 +1,7 @@
 /** What README.md, DEVELOPERS.md and the function reference print: formulas give what is said, commands run, names exist. */
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { printResult } from '../src/cli/print';
 import { run } from '../src/cli/program';
@@ -138,9 +138,13 @@ describe('names', () => {
     // What a build makes is there after it; what a reader makes is named by a command or a sample.
     const made = new Set(fences(page).flatMap(({ text }) => command(text).words));
     const paths = spans(without(page, 'sh')).filter((span) => /^[\w.@-]*[\w@-](?:\/[\w.@*-]+)*\/?$/.test(span) && !/^\.\w+$/.test(span) && /\/|\.(?:xlsx|md|json|ts|tsx|mjs|cjs|csv)$/.test(span));
-    const places = ['', 'sample-workbooks/', 'src/functions/define/', 'tools/'];
-    const missing = paths.filter((path) => !places.some((place) => existsSync(`${root}${place}${path}`)) && !existsSync(`${root}tools/webpack/${path.replace(/^dist\//, '')}.mjs`));
-    expect(missing.filter((path) => !made.has(path) && path !== 'dist/docs' && !existsSync(join(folder, path)))).toEqual([]);
+    // A name without a folder stands beside what the sentence is about.
+    const bare = new Set([...readdirSync(`${root}src`, { recursive: true }), ...readdirSync(`${root}sample-workbooks`), ...readdirSync(`${root}tools`)].map((path) => basename(String(path))));
+    const tools = readdirSync(`${root}tools`, { recursive: true }).map(String).filter((path) => /\.(ts|mjs)$/.test(path)).map((path) => readFileSync(`${root}tools/${path}`, 'utf8')).join('\n');
+    const exists = (path: string): boolean =>
+      existsSync(`${root}${path}`) || existsSync(`${root}${path}.test.ts`) || existsSync(`${root}${path}.ts`) || existsSync(join(folder, path)) || made.has(path) || (!path.includes('/') && bare.has(path))
+      || (path.startsWith('dist/') && (existsSync(`${root}tools/webpack/${path.slice(5)}.mjs`) || tools.includes(path)));
+    expect(paths.filter((path) => !exists(path))).toEqual([]);
   });
 
   it('every sample workbook is explained', () => {

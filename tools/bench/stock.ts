@@ -1,5 +1,5 @@
 /**
- * npm run bench:stock: how much of the sheets is used and how long it takes, beside two packers for textures
+ * npm run bench -- stock: how much of the sheets is used and how long it takes, beside two packers for textures
  * and boxes on the same parts (whose layouts need not be cuttable with a shear) and beside the area bound;
  * then the public instances, where they are here.
  */

@@ -16,7 +16,11 @@ const SHEAR_KSI: Readonly<Partial<Record<SolidAlloy, number>>> = { B: 28, AD: 30
 const SHEAR_HOLE: Readonly<Record<number, number>> = { 2: 0.067, 3: 0.096, 4: 0.1285, 5: 0.159, 6: 0.191, 8: 0.257 };
 
 /** Diameter of the area that is sheared. @internal */
-export const shearDiameter = (dash: number): number => SHEAR_HOLE[dash]!;
+export function shearDiameter(dash: number): number {
+  const hole = SHEAR_HOLE[dash];
+  if (hole === undefined) throw new Error(`no shear area for a rivet of ${dash}/32 in`);
+  return hole;
+}
 
 /**
  * Ultimate single shear, lb: stress × area of the nominal hole.
