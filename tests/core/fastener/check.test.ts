@@ -33,6 +33,12 @@ describe('rules of layout', () => {
     ['BLIND-AA-42', { grip: 0.14 }, /outside/],
   ])('%s %o', (designation, changes, finding) => expect(findings(good(designation, changes))).toMatch(finding));
 
+  it('a grip in the thousandth between two printed ranges is in order for the longer blind rivet, which is the one to pick', () => {
+    expect(findings(good('BLIND-AA-43', { grip: 0.1253 }))).toBe('ok');
+    expect(findings(good('BLIND-AA-43', { grip: 0.1249 }))).toMatch(/grip 0.1249 in is outside/);
+    expect(findings(good('BLIND-AA-41', { grip: 0.019 }))).toMatch(/outside/);
+  });
+
   it('limits themselves are allowed, also after rounding to a hundredth of a millimetre', () => {
     const thin = { thickestSheet: 0.032 };
     expect(findings(good('MS20470AD3-4', { ...thin, edge: 0.1875, pitch: 0.28125 }))).toBe('ok');
