@@ -67,7 +67,7 @@ export const areas: readonly Definition[] = [
     formula: '(overall_length − width) × width + π × width² / 4',
     source: 'definition',
     examples: [{ args: [3, 1], gives: 2 + Math.PI / 4 }],
-    compute: (overall, width, units) => inOwnUnit(units, [overall, width], 2, slot),
+    compute: (overall, width, units) => inOwnUnit(units, 2, (unit) => slot(overall * unit, width * unit)),
   }),
   defineRowWise({
     name: 'AREA.ELLIPSE',
@@ -101,7 +101,7 @@ export const areas: readonly Definition[] = [
       { args: [2, 5], gives: 5 * Math.PI, note: 'five plain 2 in holes' },
       { args: [3, 2, 0.25], gives: (2 * Math.PI * 2.5 ** 2) / 4, note: 'two flanged holes, cut at 2.5' },
     ],
-    compute: (diameter, quantity, flange, units) => inOwnUnit(units, [diameter, flange], 2, (d, f) => holes(d, quantity, f)),
+    compute: (diameter, quantity, flange, units) => inOwnUnit(units, 2, (unit) => holes(diameter * unit, quantity, flange * unit)),
   }),
   defineWhole({
     name: 'AREA.POLYGON',

@@ -6,23 +6,17 @@ import { InputError } from '../core/input-error';
 import { DIMENSIONS, type UnitSystem } from './define';
 
 /**
- * @param lengths  in inches, as compute receives them
- * @param relation receives the lengths in the user's unit
  * @param power    of length in the result: 1 for a length, 2 for an area
+ * @param relation receives the user's units in an inch, with which it multiplies each of its lengths
  */
-export function inOwnUnit<const L extends readonly number[]>(
-  units: UnitSystem,
-  lengths: L,
-  power: 1 | 2,
-  relation: (...lengths: { -readonly [K in keyof L]: number }) => number,
-): number {
-  const unit = units === 'mm-kg' ? DIMENSIONS.length.factor : 1;
-  const typed = lengths.map((length) => length * unit) as { -readonly [K in keyof L]: number };
+export function inOwnUnit(units: UnitSystem, power: 1 | 2, relation: (unit: number) => number): number {
+  if (units === 'in-lb') return relation(1);
+  const unit = DIMENSIONS.length.factor;
   try {
-    return relation(...typed) / unit ** power;
+    return relation(unit) / unit ** power;
   } catch (error) {
     // What compute refuses, it refuses in inches: the machinery turns it into the user's unit.
-    if (unit === 1 || !(error instanceof InputError) || typeof error.got !== 'number') throw error;
+    if (!(error instanceof InputError) || typeof error.got !== 'number') throw error;
     throw new InputError(error.parameter, error.got / unit, error.takes, error.guess);
   }
 }

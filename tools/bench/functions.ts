@@ -1,76 +1,83 @@
 /**
- * Each row-wise function over long columns, against a loop written by hand: the same relation called row by
- * row on the same columns of cells, with no check, no unit, no message.
+ * Each row-wise function over long columns, against a loop written by hand for that one function: the same cells as a
+ * host hands them over (rows of one cell, numbers and texts, a blank row in fifty), the same look-ups of materials and
+ * rivets by name, limits checked, blanks kept, and rows of one cell given back. The loop knows no units and no messages.
+ *
+ * Both run in one process after every function of the catalogue has run in it, as in a workbook that uses them all:
+ * what the shared machinery loses by serving many functions is in its figure, while each loop by hand has its own code.
  */
 import { call, catalogue, type Argument, type Cell, type Definition, type Matrix } from '../../src/functions';
+import { balance } from './by-hand/balance';
+import type { Column, Job } from './by-hand/cells';
+import { rivets } from './by-hand/rivets';
+import { shapes } from './by-hand/shapes';
+import { stock } from './by-hand/stock';
 
 export interface FunctionRatio {
   readonly name: string;
   readonly rows: number;
-  /** Milliseconds, the best of several runs. */
+  /** Milliseconds of processor time, the median of several runs. */
   readonly ours: number;
   readonly byHand: number;
   readonly ratio: number;
 }
 
-/** The best of several runs, in milliseconds. */
-export function best(runs: number, run: () => unknown): number {
-  let least = Infinity;
-  for (let i = 0; i < runs; i++) {
-    const start = performance.now();
-    run();
-    least = Math.min(least, performance.now() - start);
-  }
-  return least;
+const JOBS: Readonly<Record<string, Job>> = { ...shapes, ...stock, ...rivets, ...balance };
+const BLANK_EVERY = 50;
+
+/** A column of cells, through JSON, which is how they reach the functions in a spreadsheet host. */
+function fill(column: Column, rows: number): Matrix {
+  if (Array.isArray(column)) return column;
+  return JSON.parse(JSON.stringify(Array.from({ length: rows }, (_, row) => [row % BLANK_EVERY === BLANK_EVERY - 1 ? '' : column(row)]))) as Matrix;
 }
 
-const isSingle = (value: Cell | Matrix): value is Cell => !Array.isArray(value);
+const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
 
-/** The first example's arguments as columns, each row a trifle different where it is a number that may be. */
-function columnsOf(definition: Definition, rows: number): Argument[] | undefined {
-  const example = definition.examples.find((one) => one.args.every((arg, index) => isSingle(arg) || definition.parameters[index]?.shape !== 'cell'));
-  return example?.args.map((arg, index) => {
-    if (!isSingle(arg) || arg === null || definition.parameters[index]?.name === 'units') return arg;
-    const wiggle = typeof arg === 'number' && !Number.isInteger(arg);
-    return Array.from({ length: rows }, (_row, r) => [wiggle ? (arg as number) * (1 + (r % 7) * 1e-6) : arg]);
-  });
+/** Processor time of this process, its garbage collection included: another program's work counts for neither side. */
+function time(run: () => unknown): number {
+  const start = process.cpuUsage();
+  run();
+  const { user, system } = process.cpuUsage(start);
+  return (user + system) / 1000;
 }
 
-function byHand(definition: Definition, args: readonly Argument[], rows: number): () => Matrix {
-  const compute = definition.compute as (...values: unknown[]) => Cell;
-  const read = definition.parameters.map((parameter, index) => {
-    const argument = args[index];
-    if (!Array.isArray(argument)) return { fixed: argument === undefined || argument === null ? parameter.default : parameter.read(argument as string | number | boolean, 'in-lb') };
-    if (parameter.shape !== 'cell' && (argument.length !== rows || (argument[0]?.length ?? 0) > 1)) return { fixed: parameter.readBlock!(argument, 'in-lb') };
-    // A text (a material, a rivet) is read once: a loop by hand would have looked it up ahead.
-    const first = argument[0]![0] as string | number | boolean;
-    return typeof first === 'number' && parameter.quick ? { column: argument } : { fixed: parameter.read(first, 'in-lb') };
-  });
-  return () => {
-    const result: Matrix = new Array(rows);
-    const values: unknown[] = read.map((one) => one.fixed);
-    for (let r = 0; r < rows; r++) {
-      for (let p = 0; p < read.length; p++) {
-        const column = read[p]!.column;
-        if (column) values[p] = column[r]![0];
-      }
-      result[r] = [compute(...values)];
-    }
-    return result;
-  };
+const NUMBER = /\d+(?:\.\d+)?/g;
+/** Figures in words may differ by a last digit that was rounded from a half. */
+const alike = (a: string, b: string): boolean =>
+  a.replace(NUMBER, '') === b.replace(NUMBER, '') && (a.match(NUMBER) ?? []).every((figure, index) => Math.abs(Number(figure) - Number(b.match(NUMBER)![index])) < 0.011);
+const agree = (a: Cell | undefined, b: Cell | undefined): boolean =>
+  a === b || (typeof a === 'number' && typeof b === 'number' ? Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a)) : typeof a === 'string' && typeof b === 'string' && alike(a, b));
+
+/** Throws where the two differ: a loop that does another job is no measure. */
+function compare(name: string, ours: unknown, byHand: Matrix): void {
+  if (!Array.isArray(ours)) throw new Error(`${name}: ${String(ours)}`);
+  const row = (ours as Matrix).findIndex((cells, index) => !agree(cells[0], byHand[index]![0]));
+  if (row >= 0) throw new Error(`${name}, row ${row + 1}: ${String((ours as Matrix)[row]![0])}, by hand ${String(byHand[row]![0])}`);
 }
+
+/** The two contestants over columns of their own, which are let go afterwards: a heap full of other columns would slow both. */
+function contest(definition: Definition, rows: number): { readonly ours: () => unknown; readonly byHand: () => Matrix } {
+  const job = JOBS[definition.name];
+  if (!job) throw new Error(`no loop by hand for ${definition.name}`);
+  const columns = job.columns.map((column) => fill(column, rows));
+  return { ours: () => call(definition, columns as Argument[]), byHand: () => job.loop(...columns) };
+}
+
+const WARM_UPS = 5;
 
 export function functionRatios(rows: number, runs: number): FunctionRatio[] {
-  return catalogue
-    .filter(({ rowWise }) => rowWise)
-    .flatMap((definition) => {
-      const args = columnsOf(definition, rows);
-      if (!args) return [];
-      const hand = byHand(definition, args, rows);
-      const ours = (): unknown => call(definition, args);
-      best(2, hand);
-      best(2, ours);
-      const [a, b] = [best(runs, ours), best(runs, hand)];
-      return [{ name: definition.name, rows, ours: a, byHand: b, ratio: a / b }];
-    });
+  const rowWise = catalogue.filter((definition) => definition.rowWise);
+  const meet = (definition: Definition): ReturnType<typeof contest> => {
+    const both = contest(definition, rows);
+    for (let run = 0; run < WARM_UPS; run++) compare(definition.name, both.ours(), both.byHand());
+    return both;
+  };
+  // Every function has run hot before the first one is timed.
+  for (const definition of rowWise) meet(definition);
+  return rowWise.map((definition) => {
+    const { ours, byHand } = meet(definition);
+    const times = Array.from({ length: runs }, () => ({ ours: time(ours), byHand: time(byHand) }));
+    const [a, b] = [median(times.map((one) => one.ours)), median(times.map((one) => one.byHand))];
+    return { name: definition.name, rows, ours: a, byHand: b, ratio: a / b };
+  });
 }

@@ -48,22 +48,28 @@ export function makeEnvelope(corners: readonly Load[], parameter = 'envelope'): 
 
 /** True where the point is inside the envelope or on its edge. */
 export function contains(envelope: Envelope, weight: number, arm: number): boolean {
-  const [width, height] = [envelope.arms.to - envelope.arms.from, envelope.weights.to - envelope.weights.from];
+  const width = envelope.arms.to - envelope.arms.from;
+  const height = envelope.weights.to - envelope.weights.from;
   let inside = false;
   for (const { from, to } of envelope.edges) {
-    const [x1, y1] = [(from.arm - arm) / width, (from.weight - weight) / height];
-    const [x2, y2] = [(to.arm - arm) / width, (to.weight - weight) / height];
-    if (distanceToOrigin(x1, y1, x2, y2) <= TOLERANCE) return true;
+    const x1 = (from.arm - arm) / width;
+    const y1 = (from.weight - weight) / height;
+    const x2 = (to.arm - arm) / width;
+    const y2 = (to.weight - weight) / height;
+    if (squareOfDistance(x1, y1, x2, y2) <= TOLERANCE * TOLERANCE) return true;
     if (y1 > 0 !== y2 > 0 && x1 + (y1 / (y1 - y2)) * (x2 - x1) > 0) inside = !inside;
   }
   return inside;
 }
 
-/** Distance of the origin from a line segment. */
-function distanceToOrigin(x1: number, y1: number, x2: number, y2: number): number {
-  const [dx, dy] = [x2 - x1, y2 - y1];
+/** Of the origin from a line segment. */
+function squareOfDistance(x1: number, y1: number, x2: number, y2: number): number {
+  const dx = x2 - x1;
+  const dy = y2 - y1;
   const along = Math.min(1, Math.max(0, -(x1 * dx + y1 * dy) / (dx * dx + dy * dy)));
-  return Math.hypot(x1 + along * dx, y1 + along * dy);
+  const x = x1 + along * dx;
+  const y = y1 + along * dy;
+  return x * x + y * y;
 }
 
 /**
@@ -73,18 +79,30 @@ function distanceToOrigin(x1: number, y1: number, x2: number, y2: number): numbe
 export function armsAt(envelope: Envelope, weight: number): Range[] {
   const slack = TOLERANCE * (envelope.weights.to - envelope.weights.from);
   const crossings: number[] = [];
-  for (const { from, to } of envelope.edges) {
-    for (const end of [from, to]) if (Math.abs(end.weight - weight) <= slack) crossings.push(end.arm);
-    if (from.weight - weight > 0 !== to.weight - weight > 0) crossings.push(armOnEdge({ from, to }, weight));
+  for (const edge of envelope.edges) {
+    const { from, to } = edge;
+    if (Math.abs(from.weight - weight) <= slack) insert(crossings, from.arm);
+    if (Math.abs(to.weight - weight) <= slack) insert(crossings, to.arm);
+    if (from.weight - weight > 0 !== to.weight - weight > 0) insert(crossings, armOnEdge(edge, weight));
   }
-  crossings.sort((a, b) => a - b);
-  const ranges: { from: number; to: number }[] = [];
+  const [first] = crossings;
+  if (first === undefined) return [];
+  let last = { from: first, to: first };
+  const ranges = [last];
   for (const arm of crossings) {
-    const last = ranges.at(-1);
-    if (last && (arm === last.to || contains(envelope, weight, (last.to + arm) / 2))) last.to = arm;
-    else ranges.push({ from: arm, to: arm });
+    if (arm === last.to || contains(envelope, weight, (last.to + arm) / 2)) last.to = arm;
+    else ranges.push((last = { from: arm, to: arm }));
   }
   return ranges;
+}
+
+/** Puts a value in its place: the general sort takes longer over two or four values than everything else that is judged. */
+function insert(sorted: number[], value: number): void {
+  sorted.push(value);
+  for (let i = sorted.length - 1; i > 0 && sorted[i - 1]! > value; i--) {
+    sorted[i] = sorted[i - 1]!;
+    sorted[i - 1] = value;
+  }
 }
 
 /** Where an edge that is not level stands at a weight. */

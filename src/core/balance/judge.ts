@@ -82,7 +82,8 @@ export function judgementWords(judgement: Judgement, say: Wording = INCH_POUND):
 
 function insideWords({ arm, limits }: Judgement, say: Wording): string {
   const slack = TOLERANCE * Math.max(1, limits.to - limits.from);
-  const [aftOfForward, forwardOfAft] = [arm - limits.from, limits.to - arm];
+  const aftOfForward = arm - limits.from;
+  const forwardOfAft = limits.to - arm;
   const forward = aftOfForward <= slack ? 'on the forward limit' : `${say.arm(aftOfForward)} aft of the forward limit`;
   const aft = forwardOfAft <= slack ? 'on the aft limit' : `${say.arm(forwardOfAft)} forward of the aft limit`;
   return `inside, ${forward} and ${aft}`;

@@ -36,50 +36,48 @@ const FULL_SIZE = 1 / 16;
 
 /** Every rule that the joint breaks, in the order in which a builder would look; none: it is in order. */
 export function checkRivet(layout: Layout, show: LengthText = inInches): Finding[] {
-  const findings = [...edgeFindings(layout, show), ...pitchFindings(layout, show), ...diameterFindings(layout, show)];
-  return layout.rivet.kind === 'blind' ? [...findings, ...blindGripFindings(layout, show)] : [...findings, ...solidGripFindings(layout.rivet, layout.grip, show)];
+  const { rivet, grip } = layout;
+  const grips = rivet.kind === 'blind' ? blindGripFinding(rivet, grip, show) : solidGripFinding(rivet, grip, show);
+  return [edgeFinding(layout, show), pitchFinding(layout, show), diameterFinding(layout, show), structureFinding(rivet), grips].filter((finding) => finding !== undefined);
 }
 
 /** The findings as one text, "ok" where there are none. */
 export const findingsText = (findings: readonly Finding[]): string =>
   findings.length === 0 ? 'ok' : findings.map(({ what, source }) => `${what} (${source})`).join('; ');
 
-function edgeFindings({ rivet, edge }: Layout, show: LengthText): Finding[] {
+function edgeFinding({ rivet, edge }: Layout, show: LengthText): Finding | undefined {
   const times = rivet.style === 'flush' ? 2.5 : 2;
   const least = times * rivet.nominal;
   const greatest = 4 * rivet.nominal;
   if (edge < least - SLACK) {
-    return [{ what: `edge distance ${show(edge)} is under ${times}D = ${show(least)}`, source: rivet.style === 'flush' ? HANDBOOK : AC }];
+    return { what: `edge distance ${show(edge)} is under ${times}D = ${show(least)}`, source: rivet.style === 'flush' ? HANDBOOK : AC };
   }
-  if (edge > greatest + SLACK) return [{ what: `edge distance ${show(edge)} is over 4D = ${show(greatest)}`, source: HANDBOOK }];
-  return [];
+  if (edge > greatest + SLACK) return { what: `edge distance ${show(edge)} is over 4D = ${show(greatest)}`, source: HANDBOOK };
+  return undefined;
 }
 
 /** AC 43.13-1B ¶4-57c: 3D in a single row and in three or more, 4D in two. Greatest: 12D, where NAVEDTRA 14018 has seldom over 8D and others 10D. */
-function pitchFindings({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Finding[] {
+function pitchFinding({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Finding | undefined {
   const times = rows === 2 ? 4 : 3;
   const least = times * rivet.nominal;
   const greatest = 12 * rivet.nominal;
-  if (pitch < least - SLACK) return [{ what: `pitch ${show(pitch)} is under ${times}D = ${show(least)}${rows === 2 ? ' for two rows' : ''}`, source: AC }];
-  if (pitch > greatest + SLACK) return [{ what: `pitch ${show(pitch)} is over 12D = ${show(greatest)}`, source: HANDBOOK }];
-  return [];
+  if (pitch < least - SLACK) return { what: `pitch ${show(pitch)} is under ${times}D = ${show(least)}${rows === 2 ? ' for two rows' : ''}`, source: AC };
+  if (pitch > greatest + SLACK) return { what: `pitch ${show(pitch)} is over 12D = ${show(greatest)}`, source: HANDBOOK };
+  return undefined;
 }
 
 /**
  * AC 43.13-1B ¶4-58g(2) takes a diameter of about three times the sheet: half a size below it still is about.
  * NAVEDTRA 14018 disagrees: it bounds the diameter from one to three times the thickest sheet.
  */
-function diameterFindings({ rivet, thickestSheet }: Layout, show: LengthText): Finding[] {
-  const findings: Finding[] = [];
+function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Finding | undefined {
   const wanted = 3 * thickestSheet;
-  if (rivet.nominal < thickestSheet - SLACK) {
-    findings.push({ what: `diameter ${show(rivet.nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY });
-  } else if (rivet.nominal < wanted - HALF_SIZE / 2 - SLACK) {
-    findings.push({ what: `diameter ${show(rivet.nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`, source: AC_DIAMETER });
-  }
-  if (rivet.dash < 3) findings.push({ what: `a rivet under 3/32 in is not for structure`, source: NAVY });
-  return findings;
+  if (rivet.nominal < thickestSheet - SLACK) return { what: `diameter ${show(rivet.nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY };
+  if (rivet.nominal < wanted - HALF_SIZE / 2 - SLACK) return { what: `diameter ${show(rivet.nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`, source: AC_DIAMETER };
+  return undefined;
 }
+
+const structureFinding = ({ dash }: Rivet): Finding | undefined => (dash < 3 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined);
 
 /** The printed ranges leave a thousandth between them: RIVET.PICK gives it to the longer rivet, and so it is in order here. */
 function leastGrip({ dash, gripMin }: BlindRivet): number {
@@ -87,10 +85,9 @@ function leastGrip({ dash, gripMin }: BlindRivet): number {
   return Math.min(gripMin - SLACK, ...shorter.slice(-1));
 }
 
-function blindGripFindings({ rivet, grip }: Layout, show: LengthText): Finding[] {
-  if (rivet.kind !== 'blind') return [];
-  if (grip >= leastGrip(rivet) && grip <= rivet.gripMax + SLACK) return [];
-  return [{ what: `grip ${show(grip)} is outside ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`, source: ARMY }];
+function blindGripFinding(rivet: BlindRivet, grip: number, show: LengthText): Finding | undefined {
+  if (grip >= leastGrip(rivet) && grip <= rivet.gripMax + SLACK) return undefined;
+  return { what: `grip ${show(grip)} is outside ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`, source: ARMY };
 }
 
 /** AC 43.13-1B ¶4-57: a formed head 1.5D wide and .5D high. (MIL-R-47196 accepts 1.3D and .4D.) */
@@ -107,19 +104,19 @@ export function formedHeadHeight(rivet: SolidRivet, grip: number): number {
   return (rivet.length - grip - fill) / FORMED_HEAD.width ** 2;
 }
 
-function solidGripFindings(rivet: SolidRivet, grip: number, show: LengthText): Finding[] {
+function solidGripFinding(rivet: SolidRivet, grip: number, show: LengthText): Finding | undefined {
   const needed = rivetLength(grip, rivet.nominal);
   const source = FORMED_HEAD.source;
   if (rivet.style === 'flush' && grip < flushHeadHeight(solidSize(rivet.dash)) - SLACK) {
-    return [{ what: `grip ${show(grip)} is under the height of the flush head, ${show(flushHeadHeight(solidSize(rivet.dash)))}`, source: 'MS20426' }];
+    return { what: `grip ${show(grip)} is under the height of the flush head, ${show(flushHeadHeight(solidSize(rivet.dash)))}`, source: 'MS20426' };
   }
   if (rivet.length < needed - HALF_SIZE - SLACK) {
     const height = formedHeadHeight(rivet, grip);
     const head = height > 0 ? `, the formed head would be ${show(height)} high for ${show(FORMED_HEAD.height * rivet.nominal)}` : ', which leaves no head to form';
-    return [{ what: `length ${show(rivet.length)} is too short for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}${head}`, source }];
+    return { what: `length ${show(rivet.length)} is too short for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}${head}`, source };
   }
   if (rivet.length > needed + FULL_SIZE + SLACK) {
-    return [{ what: `length ${show(rivet.length)} is too long for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`, source }];
+    return { what: `length ${show(rivet.length)} is too long for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`, source };
   }
-  return [];
+  return undefined;
 }

@@ -1,4 +1,5 @@
 /** Weights of rivets, lb, and what stands in for them in a list of flat patterns. */
+import { kept } from '../kept';
 import { densityOf, material } from '../material';
 import { BLIND_PAIRS } from './blind-data';
 import { drillDiameter } from './drills';
@@ -12,12 +13,14 @@ export const RIVET_STATES = ['installed', 'bought'] as const satisfies readonly 
 
 /** Weight of one rivet, lb. A solid rivet weighs the same in both states. */
 export function rivetWeight(rivet: Rivet, state: RivetState = 'installed'): number {
-  if (rivet.kind === 'solid') return solidVolume(rivet) * densityOf(material(SOLID_ALLOYS[rivet.alloy]));
+  if (rivet.kind === 'solid') return solidVolume(rivet) * densityIn(SOLID_ALLOYS[rivet.alloy]);
   const { body, mandrelHead, stem } = blindVolumes(rivet);
   const metals = BLIND_PAIRS[rivet.pair];
   const mandrel = mandrelHead + (state === 'bought' ? stem : 0);
-  return body * densityOf(material(metals.body)) + mandrel * densityOf(material(metals.mandrel));
+  return body * densityIn(metals.body) + mandrel * densityIn(metals.mandrel);
 }
+
+const densityIn = kept((metal: string) => densityOf(material(metal)));
 
 /** Rivets in a pound, as bought. */
 export const rivetsPerPound = (rivet: Rivet): number => 1 / rivetWeight(rivet, 'bought');

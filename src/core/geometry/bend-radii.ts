@@ -3,6 +3,7 @@
  * as it is printed, and the one that is used says so. All are from memory: verify against the document.
  */
 import { NotListedError } from '../input-error';
+import { kept } from '../kept';
 
 export const CHARTS = ['handbook', 'advisory', 'association', 'practice'] as const;
 export type ChartName = (typeof CHARTS)[number];
@@ -109,24 +110,35 @@ export interface MinimumRadius {
  * @throws InputError where the temper is missing; NotListedError where no chart has the material or the thickness
  */
 export function minimumBendRadius(material: string, thickness: number, chart?: ChartName): MinimumRadius {
-  const wanted = canonical(material);
-  const listings = (chart ? [chart] : CHARTS).flatMap((name) => {
-    const { rows, ...of } = BY_NAME[name];
-    const radii = rows.find(([materials]) => materials.includes(wanted))?.[1];
-    return radii ? [{ ...of, radii }] : [];
-  });
+  const listings = listed(material)(chart);
   if (!listings.length) {
-    const tempers = listedTempers(wanted, chart);
+    const tempers = listedTempers(canonical(material), chart);
     const guess = tempers.length ? `Listed are ${tempers.join(', ')}` : 'For other metal ask the maker for the bend radius';
     throw new NotListedError('material', material, `an alloy with its temper that ${chart ? 'this chart' : 'a chart'} lists, such as "6061-T6" or "2024-T3"`, guess);
   }
   for (const { radii, thicknesses, unit, source } of listings) {
-    const figure = radii[thicknesses.findIndex((listed) => thickness <= listed * SAME_GAUGE)];
+    const figure = radii[thicknesses.findIndex((column) => thickness <= column * SAME_GAUGE)];
     if (figure !== undefined) return { radius: unit === 'inches' ? figure : figure * thickness, source };
   }
   const thickest = Math.max(...listings.flatMap(({ thicknesses }) => thicknesses));
   throw new NotListedError('thickness', `${Number(thickness.toPrecision(4))} in`, `inches up to ${thickest}, which is as far as the charts go for this metal`);
 }
+
+interface Listing extends Omit<Chart, 'rows'> {
+  readonly radii: readonly number[];
+}
+
+/** The lines of one chart, or of all in the order of CHARTS, that list a material. */
+const listed = kept((material: string) => {
+  const wanted = canonical(material);
+  return kept((chart: ChartName | undefined): readonly Listing[] =>
+    (chart ? [chart] : CHARTS).flatMap((name) => {
+      const { rows, ...of } = BY_NAME[name];
+      const radii = rows.find(([materials]) => materials.includes(wanted))?.[1];
+      return radii ? [{ ...of, radii }] : [];
+    }),
+  );
+});
 
 /** "Alclad 2024-t3", "2024-0" and "2024 T3" in the form of the charts. */
 function canonical(material: string): string {

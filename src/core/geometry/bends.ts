@@ -12,13 +12,17 @@ import { InputError } from '../input-error';
 const PER_RADIUS = 0.01743;
 const PER_THICKNESS = 0.0078;
 
+/** The commonest bend, whose K is 1. */
+const RIGHT = 90;
+
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Metal used by a bend, along the neutral line: (.01743 R + .0078 T) N. */
 export const bendAllowance = (radius: number, thickness: number, angle: number): number => (PER_RADIUS * radius + PER_THICKNESS * thickness) * angle;
 
 /** From the bend's tangent line to the mold point, where the two outer faces would meet: K (R + T), K = tan(N/2). */
-export const setback = (radius: number, thickness: number, angle: number): number => Math.tan(radians(angle) / 2) * (radius + thickness);
+export const setback = (radius: number, thickness: number, angle: number): number =>
+  (angle === RIGHT ? 1 : Math.tan(radians(angle) / 2)) * (radius + thickness);
 
 /** What a bend takes off the sum of the two outside dimensions: 2 setbacks less the allowance. */
 export const bendDeduction = (radius: number, thickness: number, angle: number): number =>
@@ -45,28 +49,40 @@ export interface Development {
  * @throws InputError where a leg is shorter than the setbacks of its bends
  */
 export function develop(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): Development {
-  const setbacks = angles.map((angle) => setback(radius, thickness, angle));
-  const flats = legs.map(({ parameter, length }, i) => {
-    const needed = (setbacks[i - 1] ?? 0) + (setbacks[i] ?? 0);
-    // Rounding alone must not refuse a leg of just the setback.
-    if (length < needed * (1 - 1e-12)) {
-      throw new InputError(
-        parameter,
-        length,
-        `${shown(needed)} or more, the setback (radius + thickness) × tan(angle / 2) of ${i === 0 || i === legs.length - 1 ? 'its bend' : 'its two bends'}`,
-        'A shorter side leaves no flat metal beside the bend: take a smaller radius or a longer side',
-      );
-    }
-    return Math.max(0, length - needed);
-  });
+  const flats = legs.map((_, i) => flatOf(legs, angles, i, thickness, radius));
   const allowances = angles.map((angle) => bendAllowance(radius, thickness, angle));
-  return { flats, allowances, width: sum(flats) + sum(allowances) };
+  return { flats, allowances, width: developedWidth(legs, angles, thickness, radius) };
 }
 
-const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+/** The width alone, without lists: a column of sections is laid flat row by row. Angles beyond the last bend are passed over. */
+export function developedWidth(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): number {
+  let width = 0;
+  for (let i = 0; i < legs.length; i++) {
+    width += flatOf(legs, angles, i, thickness, radius);
+    if (i < legs.length - 1) width += bendAllowance(radius, thickness, angles[i]!);
+  }
+  return width;
+}
+
+/** What the setbacks of its bends leave of leg `i`. */
+function flatOf(legs: readonly Leg[], angles: readonly number[], i: number, thickness: number, radius: number): number {
+  const { parameter, length } = legs[i]!;
+  const isLast = i === legs.length - 1;
+  const needed = (i === 0 ? 0 : setback(radius, thickness, angles[i - 1]!)) + (isLast ? 0 : setback(radius, thickness, angles[i]!));
+  // Rounding alone must not refuse a leg of just the setback.
+  if (length < needed * (1 - 1e-12)) {
+    throw new InputError(
+      parameter,
+      length,
+      `${shown(needed)} or more, the setback (radius + thickness) × tan(angle / 2) of ${i === 0 || isLast ? 'its bend' : 'its two bends'}`,
+      'A shorter side leaves no flat metal beside the bend: take a smaller radius or a longer side',
+    );
+  }
+  return Math.max(0, length - needed);
+}
+
 const shown = (value: number): string => String(Number(value.toPrecision(5)));
 
-const RIGHT = 90;
 const leg = (parameter: string, length: number): Leg => ({ parameter, length });
 
 /** Angle section: two legs, one bend. */

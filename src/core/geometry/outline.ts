@@ -1,5 +1,6 @@
 /** Airfoil outlines on a unit chord: area, skin length and depth of the whole or of any part of the chord. */
 import { InputError } from '../input-error';
+import { kept } from '../kept';
 import { nacaSection, type NacaSection } from './naca';
 import type { Point } from './polygon';
 import { integrate } from './quadrature';
@@ -27,8 +28,6 @@ export interface Outline {
 export function outlineOf(name: string, upper: Surface, lower: Surface): Outline {
   const findUpper = finder(upper);
   const findLower = finder(lower);
-  const remember = memo();
-
   const area = (from: number, to: number): number => {
     const [u0, u1, l0, l1] = [findUpper(from), findUpper(to), findLower(from), findLower(to)];
     const under = ({ at, breaks }: Surface, s0: number, s1: number): number => integrate((s) => at(s).y * at(s).dx, s0, s1, breaks);
@@ -50,14 +49,17 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
 
   const ordinate = (which: 'upper' | 'lower', at: number): number => (which === 'upper' ? upper.at(findUpper(at)) : lower.at(findLower(at))).y;
 
+  const areas = kept((from: number) => kept((to: number) => area(checked(from, to), to), KEPT));
+  const girths = kept((which: Which) => kept((from: number) => kept((to: number) => girth(checked(from, to), to, which), KEPT)));
+
   return {
     name,
     upper,
     lower,
-    area: (from = 0, to = 1) => remember(`area ${from} ${to}`, () => area(checked(from, to), to)),
-    girth: (from = 0, to = 1, which = 'both') => remember(`${which} ${from} ${to}`, () => girth(checked(from, to), to, which)),
+    area: (from = 0, to = 1) => areas(from)(to),
+    girth: (from = 0, to = 1, which = 'both') => girths(which)(from)(to),
     ordinate,
-    height: (at) => remember(`height ${at}`, () => ordinate('upper', at) - ordinate('lower', at)),
+    height: kept((at) => ordinate('upper', at) - ordinate('lower', at)),
     points(which, count) {
       const [surface, find] = which === 'upper' ? [upper, findUpper] : [lower, findLower];
       return Array.from({ length: count }, (_, index): Point => {
@@ -74,20 +76,8 @@ function checked(from: number, to: number): number {
   throw new InputError('to', to, `a fraction of chord greater than from, which is ${from}`);
 }
 
-/** The values of this many different parts are kept for an outline: a column of chords asks for the same one over and over. */
-const KEPT = 512;
-
-function memo(): (key: string, compute: () => number) => number {
-  const values = new Map<string, number>();
-  return (key, compute) => {
-    const known = values.get(key);
-    if (known !== undefined) return known;
-    const value = compute();
-    if (values.size >= KEPT) values.clear();
-    values.set(key, value);
-    return value;
-  };
-}
+/** Ends that are kept for each start. */
+const KEPT = 32;
 
 /** Finds the parameter at which a surface stands at a fraction of chord; 0 and 1 are its very ends. */
 function finder(surface: Surface): (x: number) => number {
@@ -122,8 +112,8 @@ const known = new Map<string, Outline>();
 
 /** The outline that a NACA 4- or 5-digit designation names. The latest are kept, since a column asks for the same one over and over. */
 export function nacaOutline(designation: string, parameter = 'outline'): Outline {
-  const kept = known.get(designation);
-  if (kept) return kept;
+  const before = known.get(designation);
+  if (before) return before;
   const section: NacaSection = nacaSection(designation, parameter);
   const outline = outlineOf(section.name, nacaSurface(section, 1), nacaSurface(section, -1));
   if (known.size >= 32) known.clear();

@@ -1,5 +1,6 @@
 /** How much a weight is likely to grow before the part exists, by how far the part has come. */
 import { NotListedError, show } from '../input-error';
+import { kept } from '../kept';
 
 /** How a part's weight is known. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
@@ -24,10 +25,10 @@ export const GROWTH_ALLOWANCES: readonly Allowance[] = [
 
 export const GROWTH_SOURCE = 'Allowances: spacecraft practice, from memory, verify; a table of your own replaces them';
 
-const keyOf = (status: string): string => {
+const keyOf = kept((status: string): string => {
   const word = status.trim().toLowerCase().replace(/[\s_-]+/g, ' ');
   return word === 'layout' || word === 'laidout' ? 'laid out' : word;
-};
+});
 
 /** A status that says the part itself has been on a scale. */
 export const isWeighed = (status: string): boolean => keyOf(status) === 'weighed';

@@ -12,7 +12,10 @@ export const THICKEST_GAUGE = -3;
 export const THINNEST_GAUGE = 40;
 
 /** Thickness of gauge number n (−3 for 0000), inches, as the standard prints it. */
-export const gaugeThickness = (n: number): number => Math.round(0.005 * 92 ** ((36 - n) / 39) * 1e4) / 1e4;
+export const gaugeThickness = (n: number): number => PRINTED[n - THICKEST_GAUGE] ?? printed(n);
+
+const printed = (n: number): number => Math.round(0.005 * 92 ** ((36 - n) / 39) * 1e4) / 1e4;
+const PRINTED: readonly number[] = Array.from({ length: THINNEST_GAUGE - THICKEST_GAUGE + 1 }, (_, index) => printed(THICKEST_GAUGE + index));
 
 /** "20" for 20, "4/0" for −3: how a gauge number is written. */
 export const gaugeName = (n: number): string => (n > 0 ? String(n) : `${1 - n}/0`);

@@ -60,20 +60,21 @@ export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = 
     if (rows) rows.push(row);
     else byItem.set(key, [row]);
   }
+  /** By key, and by every spelling that has been asked for. */
   const opened = new Map<string, PricedItem>();
   return {
     list,
     items: [...byItem.values()].map((rows) => rows[0]!.item),
     has: (item) => byItem.has(itemKey(item)),
     find(item) {
+      const asWritten = opened.get(item);
+      if (asWritten) return asWritten;
       const key = itemKey(item);
-      const known = opened.get(key);
-      if (known) return known;
       const rows = byItem.get(key);
       // A wrong row is not passed over: the item would be priced without one of its breaks or suppliers.
       if (!rows || list.problems.some((problem) => itemKey(problem.item) === key)) throw missing(item, list, [...byItem.values()].map((some) => some[0]!.item));
-      const priced = price(rows, piecesPerPound);
-      opened.set(key, priced);
+      const priced = opened.get(key) ?? price(rows, piecesPerPound);
+      opened.set(key, priced).set(item, priced);
       return priced;
     },
   };

@@ -7,6 +7,7 @@
  */
 import { InputError } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from './cells';
+import { cellColumn, fixedColumn, STRETCH } from './columns';
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';
 import { fromInch, type UnitSystem } from '../../core/quantity';
@@ -15,57 +16,43 @@ import { asCellError, computed, finish, readCell, single } from './values';
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
 interface Source {
   readonly parameter: Parameter;
-  /** The cells of a column; undefined where one value holds for all rows. */
-  readonly cells: readonly Cell[] | undefined;
+  /** Its cells, one a row; undefined where one value holds for all rows. */
+  readonly column: Matrix | undefined;
   /** The value for all rows; an InputError or CellError where it is wrong. */
   readonly fixed: unknown;
   /** True where the one cell is blank, or 0 where 0 can be no value. */
   readonly blank: boolean;
-  /** Typed numbers between these are taken as they are, divided by `factor`; none where low is above high. */
-  readonly low: number;
-  readonly high: number;
-  readonly whole: boolean;
-  readonly factor: number;
-  /** Values of cells that are no numbers, by cell: a column of materials has few different ones. */
-  readonly read: Map<Cell, unknown> | undefined;
 }
+
+type Compute = (...values: unknown[]) => Cell | undefined;
+type Row = (index: number) => Cell;
 
 export function lift(definition: Definition, args: readonly Argument[], units: UnitSystem): Result {
   const { parameters } = definition;
   const blocks = parameters.map((parameter, index) => columnOf(parameter, args[index]));
   const shape = commonShape(parameters, blocks);
   const sources = parameters.map((parameter, index) => sourceOf(parameter, args[index], blocks[index], units));
-  const row = rowByRow(definition, sources, units);
-  if (!shape) return row(0);
-  const result: Matrix = new Array(shape.rows);
-  for (let r = 0, index = 0; r < shape.rows; r++) {
-    if (shape.columns === 1) {
-      result[r] = [row(index++)];
-      continue;
-    }
-    const line: Cell[] = new Array(shape.columns);
-    for (let c = 0; c < shape.columns; c++) line[c] = row(index++);
-    result[r] = line;
-  }
-  return result;
+  const thorough = thoroughly(definition, sources, units);
+  if (!shape) return thorough(0);
+  const cells = shape.rows * shape.columns;
+  const isSound = sources.every(({ column, fixed }) => column !== undefined || !(fixed instanceof CellError || fixed instanceof InputError));
+  const results = isSound ? quickly(definition, sources, units, thorough, cells) : Array.from({ length: cells }, (_, index) => [thorough(index)]);
+  if (shape.columns === 1) return results;
+  return Array.from({ length: shape.rows }, (_, row) => results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!));
 }
 
-/** The function that computes one row. Most rows are plain numbers in their limits, and go the short way. */
-function rowByRow(definition: Definition, sources: readonly Source[], units: UnitSystem): (index: number) => Cell {
+/** The way of any row: what is blank, wrong or refused is said here alone. */
+function thoroughly(definition: Definition, sources: readonly Source[], units: UnitSystem): Row {
   const { parameters, result } = definition;
-  const compute = definition.compute as (...values: unknown[]) => Cell;
+  const compute = definition.compute as Compute;
   const dimension = result.kind === 'table' ? undefined : result.dimension;
-  const scale = fromInch(1, dimension, units);
-  const values: unknown[] = sources.map((source) => source.fixed);
-  const columns = sources.flatMap((source, place) => (source.cells ? [{ place, source, cells: source.cells }] : []));
-  const fixedIsSound = sources.every(({ cells, fixed }) => cells !== undefined || !(fixed instanceof CellError || fixed instanceof InputError));
-
-  const thorough = (index: number): Cell => {
+  const values: unknown[] = new Array(sources.length);
+  return (index) => {
     if (isBlankRow(sources, index)) return '';
     try {
       for (let place = 0; place < sources.length; place++) {
-        const source = sources[place]!;
-        const value = source.cells ? readCell(source.parameter, source.cells[index], units) : source.fixed;
+        const { parameter, column, fixed } = sources[place]!;
+        const value = column ? readCell(parameter, column[index]![0], units) : fixed;
         if (value instanceof CellError) return value;
         if (value instanceof InputError) throw value;
         values[place] = value;
@@ -75,55 +62,58 @@ function rowByRow(definition: Definition, sources: readonly Source[], units: Uni
       return asCellError(error);
     }
   };
-
-  return (index) => {
-    if (!fixedIsSound || columns.length === 0) return thorough(index);
-    for (let i = 0; i < columns.length; i++) {
-      const { place, source, cells } = columns[i]!;
-      const cell = cells[index]!;
-      if (typeof cell === 'number' && cell > source.low && cell < source.high && (!source.whole || Number.isInteger(cell))) values[place] = cell / source.factor;
-      else if (source.read?.has(cell)) values[place] = source.read.get(cell);
-      else if (!remember(source, cell, units)) return thorough(index);
-      else values[place] = source.read!.get(cell);
-    }
-    try {
-      const value = apply(compute, values);
-      if (typeof value !== 'number') return value ?? '';
-      const scaled = value * scale;
-      return scaled - scaled === 0 ? scaled + 0 : thorough(index);
-    } catch {
-      return thorough(index);
-    }
-  };
 }
 
-/** Reads a cell that is no number once for all its rows; false where it is blank, an error or refused. */
-function remember(source: Source, cell: Cell, units: UnitSystem): boolean {
-  // 0 may be a host's blank, which only the thorough way tells.
-  if (!source.read || cell === 0 || cell === null || cell === undefined || cell === '' || cell instanceof CellError) return false;
-  try {
-    source.read.set(cell, source.parameter.read(cell, units));
-    return true;
-  } catch {
-    return false;
+/**
+ * Most rows are numbers within their limits and texts that stood there before: their values are read a
+ * parameter at a time and computed in one loop, and only the other rows go the thorough way.
+ */
+function quickly(definition: Definition, sources: readonly Source[], units: UnitSystem, thorough: Row, rows: number): Matrix {
+  const compute = definition.compute as Compute;
+  const scale = fromInch(1, definition.result.kind === 'table' ? undefined : definition.result.dimension, units);
+  const result: Matrix = new Array(rows);
+  const size = Math.min(STRETCH, rows);
+  const columns = sources.map(({ parameter, column, fixed }) => (column ? cellColumn(parameter, column, units, size) : fixedColumn(fixed, size)));
+  const values = columns.map((one) => one.values);
+  const unread = new Uint8Array(size);
+  for (let from = 0; from < rows; from += size) {
+    const count = Math.min(size, rows - from);
+    unread.fill(0);
+    for (const one of columns) one.read(from, count, unread);
+    for (let i = 0; i < count; i++) {
+      const value = unread[i] ? FAILED : attempt(compute, values, i);
+      if (typeof value === 'number') {
+        const scaled = value * scale;
+        // What is not finite is an error, which the thorough way words; and -0 is 0.
+        result[from + i] = scaled - scaled === 0 ? [scaled + 0] : [thorough(from + i)];
+      } else result[from + i] = [value === FAILED ? thorough(from + i) : (value ?? '')];
+    }
   }
+  return result;
 }
 
-/** compute(...values), without the cost of spreading for the usual numbers of parameters (the last is `units`). */
-function apply(compute: (...values: unknown[]) => Cell, v: readonly unknown[]): Cell {
-  switch (v.length) {
-    case 2:
-      return compute(v[0], v[1]);
-    case 3:
-      return compute(v[0], v[1], v[2]);
-    case 4:
-      return compute(v[0], v[1], v[2], v[3]);
-    case 5:
-      return compute(v[0], v[1], v[2], v[3], v[4]);
-    case 6:
-      return compute(v[0], v[1], v[2], v[3], v[4], v[5]);
-    default:
-      return compute(...v);
+/** Stands for the value of a row that the quick way leaves to the thorough one. */
+const FAILED = Symbol('failed');
+
+/** compute(...values) of a row, without the cost of spreading for the usual numbers of parameters (the last is `units`). */
+function attempt(compute: Compute, v: readonly ArrayLike<unknown>[], i: number): Cell | undefined | typeof FAILED {
+  try {
+    switch (v.length) {
+      case 2:
+        return compute(v[0]![i], v[1]![i]);
+      case 3:
+        return compute(v[0]![i], v[1]![i], v[2]![i]);
+      case 4:
+        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i]);
+      case 5:
+        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i], v[4]![i]);
+      case 6:
+        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i], v[4]![i], v[5]![i]);
+      default:
+        return compute(...v.map((values) => values[i]));
+    }
+  } catch {
+    return FAILED;
   }
 }
 
@@ -159,25 +149,16 @@ function commonShape(parameters: readonly Parameter[], blocks: readonly (Matrix 
   return first;
 }
 
-function sourceOf(parameter: Parameter, argument: Argument, column: Matrix | undefined, units: UnitSystem): Source {
-  if (column) {
-    const { quick, dimension } = parameter;
-    const factor = fromInch(1, dimension, units);
-    return {
-      parameter,
-      cells: column[0]?.length === 1 ? column.map((cells) => cells[0] ?? null) : column.flat(),
-      fixed: undefined,
-      blank: false,
-      low: quick ? quick.low * factor : 1,
-      high: quick ? quick.high * factor : -1,
-      whole: quick?.whole ?? false,
-      factor,
-      read: quick ? undefined : new Map(),
-    };
-  }
+function sourceOf(parameter: Parameter, argument: Argument, block: Matrix | undefined, units: UnitSystem): Source {
+  if (block) return { parameter, column: tall(block), fixed: undefined, blank: false };
   const cell = single(argument);
-  const blank = cell !== undefined && isNoValue(parameter, cell);
-  return { parameter, cells: undefined, fixed: fixedValue(parameter, argument, cell, units), blank, low: 1, high: -1, whole: false, factor: 1, read: undefined };
+  return { parameter, column: undefined, fixed: fixedValue(parameter, argument, cell, units), blank: cell !== undefined && isNoValue(parameter, cell) };
+}
+
+/** The cells of a block, row by row, as one column. */
+function tall(block: Matrix): Matrix {
+  const width = block[0]?.length ?? 0;
+  return width === 1 ? block : block.flatMap((row) => Array.from({ length: width }, (_, column) => [row[column] ?? null]));
 }
 
 /** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
@@ -202,13 +183,13 @@ function isBlankRow(sources: readonly Source[], index: number): boolean {
   let lifted = false;
   let anyRequired = false;
   for (const source of sources) {
-    if (source.parameter.optional || !source.cells) continue;
+    if (source.parameter.optional || !source.column) continue;
     lifted = true;
-    if (!isNoValue(source.parameter, source.cells[index])) return false;
+    if (!isNoValue(source.parameter, source.column[index]![0])) return false;
   }
   if (lifted) return true;
   for (const source of sources) {
-    if (source.cells) return false; // an optional column over fixed required cells: a value a row
+    if (source.column) return false; // an optional column over fixed required cells: a value a row
     if (source.parameter.optional) continue;
     anyRequired = true;
     if (!source.blank) return false;
