@@ -39,7 +39,11 @@ const UNITS: Readonly<Partial<Record<Dimension, readonly Unit[]>>> = {
 };
 
 /** Other ways of writing a sign, reduced to letters, "2" and "·". */
-const ALSO: Readonly<Record<string, string>> = { inch: 'in', inches: 'in', '"': 'in', lbs: 'lb', 'in·lb': 'lb·in', 'mm·kg': 'kg·mm', 'm·kg': 'kg·m' };
+const ALSO: Readonly<Record<string, string>> = {
+  inch: 'in', inches: 'in', '"': 'in', lbs: 'lb', kgs: 'kg',
+  lbin: 'lb·in', inlb: 'lb·in', 'in·lb': 'lb·in', 'lbs·in': 'lb·in', 'in·lbs': 'lb·in', inlbs: 'lb·in', lbsin: 'lb·in',
+  kgmm: 'kg·mm', mmkg: 'kg·mm', 'mm·kg': 'kg·mm', kgm: 'kg·m', mkg: 'kg·m', 'm·kg': 'kg·m',
+};
 
 const BRACKETS = /\(([^)]*)\)\s*$/;
 
@@ -78,10 +82,11 @@ export const fromUnit = (value: number, of: Unit | undefined): number => (of ===
 /** The number that stands for an inch-pound value in a cell of that unit. */
 export const inUnit = (value: number, of: Unit | undefined): number => (of === undefined || of.inInch === 1 ? value : rounded((value * of.over) / of.times, DIGITS_WRITTEN));
 
-/** The unit of that dimension with that sign, "in2", "lb-in" and "sq in" included; undefined where there is none. */
+/** The unit of that dimension with that sign or name, "in2", "lb-in", "sq in" and "pounds" included; undefined where there is none. */
 export function readUnit(sign: string, dimension: Dimension): Unit | undefined {
   const square = /^sq\.?\s*(\S+)$/i.exec(sign.trim());
   const plain = (square ? `${square[1]}2` : sign).toLowerCase().replace(/\.$/, '').replace(/[-.*×⋅]/g, '·').replace(/\s+/g, '').replace('^', '').replace('²', '2');
   const wanted = ALSO[plain] ?? plain;
-  return unitsOf(dimension).find((one) => one.sign.replace('²', '2').toLowerCase() === wanted);
+  const name = sign.trim().toLowerCase().replace(/meter/, 'metre');
+  return unitsOf(dimension).find((one) => one.sign.replace('²', '2').toLowerCase() === wanted || one.words === name);
 }

@@ -47,7 +47,7 @@ describe('a number in a unit', () => {
 });
 
 describe('a label', () => {
-  it.each([['KG', 'weight', 'kg'], ['lbs', 'weight', 'lb'], ['lbs.', 'weight', 'lb'], ['sq in', 'area', 'in²'], ['mm2', 'area', 'mm²'], ['mm^2', 'area', 'mm²'], ['kg mm', 'moment', undefined], ['kg-mm', 'moment', 'kg·mm'], ['mm·kg', 'moment', 'kg·mm'], ['in-lb', 'moment', 'lb·in'], ['kn', 'force', 'kN']] as const)(
+  it.each([['KG', 'weight', 'kg'], ['lbs', 'weight', 'lb'], ['lbs.', 'weight', 'lb'], ['sq in', 'area', 'in²'], ['mm2', 'area', 'mm²'], ['mm^2', 'area', 'mm²'], ['kg mm', 'moment', 'kg·mm'], ['in lbs', 'moment', 'lb·in'], ['Pounds', 'weight', 'lb'], ['square millimeters', 'area', 'mm²'], ['kg-mm', 'moment', 'kg·mm'], ['mm·kg', 'moment', 'kg·mm'], ['in-lb', 'moment', 'lb·in'], ['kn', 'force', 'kN']] as const)(
     'with "%s" of a %s is in %s',
     (sign, dimension, unit) => expect(readUnit(sign, dimension)?.sign).toBe(unit),
   );
