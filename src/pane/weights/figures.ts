@@ -1,19 +1,42 @@
-/** Figures as they are written in this view. */
+/** Figures as they are written in this view: in the workbook's units and the pane's way of writing numbers. */
+import { inUnit, quantities, type Dimension, type Quantities, type Unit, type UnitSystem } from '../../core/quantity';
+import { cellNumber, t, writeNumber } from '../locale';
 
+/** `value` in inch-pound units; '' where there is none. */
 export type Write = (value: number | undefined) => string;
 
-/** Pounds to the hundredth; figures of which none reaches a pound to the ten-thousandth. */
-export const poundsLike = (values: readonly (number | undefined)[]): Write => {
-  const places = values.every((value) => Math.abs(value ?? 0) < 1) ? 4 : 2;
-  return (weight) => weight?.toFixed(places) ?? '';
-};
-export const pounds: Write = (weight) => weight?.toFixed(2) ?? '';
-/** One part's, to the thousandth. */
-export const partPounds: Write = (weight) => weight?.toFixed(3) ?? '';
-export const inches = (arm: number | undefined): string => (arm === undefined ? '' : arm.toFixed(2));
-export const moments = (moment: number | undefined): string => (moment === undefined ? '' : moment.toFixed(1));
-export const money = (cost: number | undefined): string => (cost === undefined ? 'not known' : cost.toFixed(2));
-export const percent = (value: number | undefined): string => (value === undefined ? '' : `${value.toFixed(0)}\u00a0%`);
+export interface Figures {
+  readonly quantities: Quantities;
+  readonly weight: Write;
+  /** One part's, to a place more. */
+  readonly partWeight: Write;
+  readonly arm: Write;
+  readonly moment: Write;
+  /** Weights to the hundredth of a pound; those of which none reaches a pound to the ten-thousandth. */
+  weightLike(values: readonly (number | undefined)[]): Write;
+  /** "lb" */
+  unit(dimension: Dimension): string;
+}
+
+export function figures(system: UnitSystem): Figures {
+  const say = quantities(system, writeNumber);
+  const write =
+    (dimension: Dimension, places: number): Write =>
+    (value) =>
+      value === undefined ? '' : say.bare(value, dimension, places);
+  return {
+    quantities: say,
+    weight: write('weight', 2),
+    partWeight: write('weight', 3),
+    arm: write('length', 2),
+    moment: write('moment', 1),
+    weightLike: (values) => write('weight', values.every((value) => Math.abs(value ?? 0) < 1) ? 4 : 2),
+    unit: (dimension) => say.sign(dimension),
+  };
+}
+
+export const money: Write = (cost) => (cost === undefined ? t('not known') : writeNumber(cost, 2));
+export const percent = (value: number | undefined, places = 0): string => (value === undefined ? '' : `${writeNumber(value, places)}\u00a0%`);
 
 /** With a sign, and a true minus; "0" in the places of `write` where it is none. */
 export function signed(value: number | undefined, write: (value: number) => string): string {
@@ -23,5 +46,10 @@ export function signed(value: number | undefined, write: (value: number) => stri
   return `${value > 0 ? '+' : '−'}${text}`;
 }
 
-/** "1 row", "3 rows" */
-export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+/** A thickness as sheet is ordered: ".025", three places as a rule and more where it has them; "0.635" in millimetres. */
+export function gauge(inches: number, unit: Unit | undefined): string {
+  const text = cellNumber(inUnit(inches, unit));
+  if (unit && unit.sign !== 'in') return text;
+  const [whole, decimals = ''] = text.split(/[.,]/);
+  return `${whole === '0' ? '' : whole}${text.includes(',') ? ',' : '.'}${decimals.padEnd(3, '0')}`;
+}

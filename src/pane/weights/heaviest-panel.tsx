@@ -2,9 +2,10 @@
 import { Select } from '@fluentui/react-components';
 import { paretoPicture } from '../../pictures';
 import type { WeightsModel } from '../../workbook';
+import { t } from '../locale';
 import { Figure } from '../picture';
 import { DataTable } from './data-table';
-import { percent, poundsLike } from './figures';
+import { figures, percent } from './figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
@@ -14,16 +15,17 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
   const styles = useWeightsStyles();
   const { heaviest } = model;
   const parts = heaviest.slice(0, shown);
-  const weightOf = poundsLike(parts.map(({ weight }) => weight));
+  const { weightLike, unit, quantities } = figures(model.units);
+  const weightOf = weightLike(parts.map(({ weight }) => weight));
   return (
     <Figure
-      title="Heaviest parts"
-      draw={(options) => paretoPicture({ parts: parts.map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })), count: heaviest.length }, options)}
+      title={t('Heaviest parts')}
+      draw={(options) => paretoPicture({ parts: parts.map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })), count: heaviest.length, quantities }, options)}
       onPick={(id) => void store.selectRows([Number(id)])}
       table={
         <DataTable
-          caption="Heaviest parts"
-          columns={['Part', 'Weight, lb', 'Of all', 'Together']}
+          caption={t('Heaviest parts')}
+          columns={[t('Part'), t('Weight, {unit}', { unit: unit('weight') }), t('Of all'), t('Together')]}
           rows={parts.map(({ row, part, component, weight, percent: own, together }) => ({
             key: row,
             head: (
@@ -38,14 +40,13 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
     >
       {heaviest.length > CHOICES[0]! && (
         <div className={styles.line}>
-          <Select size="small" aria-label="How many parts" value={shown} onChange={(_event, { value }) => store.view({ partsShown: Number(value) })}>
+          <Select size="small" aria-label={t('How many parts')} value={shown} onChange={(_event, { value }) => store.view({ partsShown: Number(value) })}>
             {CHOICES.map((count) => (
               <option key={count} value={count}>
-                {count} parts
+                {t('{count} of {all, plural, one {# part} other {# parts}}', { count, all: heaviest.length })}
               </option>
             ))}
           </Select>
-          <span>of {heaviest.length}</span>
         </div>
       )}
     </Figure>

@@ -2,9 +2,10 @@
 import { Button, Select } from '@fluentui/react-components';
 import { logPicture } from '../../pictures';
 import { logOf, movedSince, type WeightsModel } from '../../workbook';
+import { t } from '../locale';
 import { Figure } from '../picture';
 import { DataTable } from './data-table';
-import { pounds, signed } from './figures';
+import { figures, signed } from './figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
@@ -17,6 +18,7 @@ export interface LogPanelProps {
 
 export function LogPanel({ store, model, component, since }: LogPanelProps) {
   const styles = useWeightsStyles();
+  const { weight: written, unit, quantities } = figures(model.units);
   const entries = model.log?.entries ?? [];
   const today = store.pane.today();
   const dates = [...new Set(entries.map(({ date }) => date))].sort();
@@ -30,52 +32,52 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
   const total = moved.find((one) => one.component === model.total.name);
   return (
     <>
-      {dates.length === 0 && <p className={styles.text}>A log keeps what each component weighed on a day, so that you see later what moved. It is a sheet of this workbook, Log, with a row a component and day.</p>}
+      {dates.length === 0 && <p className={styles.text}>{t('A log keeps what each component weighed on a day, so that you see later what moved. It is a sheet of this workbook, Log, with a row a component and day.')}</p>}
       <div className={styles.line}>
         <Button size="small" appearance={dates.length === 0 ? 'primary' : 'secondary'} onClick={() => void store.logToday()}>
-          {dates.includes(today) ? 'Log today’s weights again' : 'Add today’s weights to the log'}
+          {dates.includes(today) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
         </Button>
       </div>
       {from !== undefined && (
         <>
           <Figure
-            title="Over time"
-            draw={(options) => logPicture({ name: drawn, points: points.map((point) => ({ ...point, id: point.date })) }, options)}
+            title={t('Over time')}
+            draw={(options) => logPicture({ name: drawn, points: points.map((point) => ({ ...point, id: point.date })), quantities }, options)}
             table={
               <DataTable
-                caption={`${drawn} over time, lb`}
-                columns={['Day', 'Listed', 'Forecast', 'Budget']}
-                rows={points.map(({ date, weight, forecast, budget, note }) => ({ key: date, head: note ? `${date} ${note}` : date, cells: [pounds(weight), pounds(forecast), pounds(budget)] }))}
+                caption={t('{component} over time, {unit}', { component: drawn, unit: unit('weight') })}
+                columns={[t('Day, {unit}', { unit: unit('weight') }), t('Listed'), t('Forecast'), t('Budget')]}
+                rows={points.map(({ date, weight, forecast, budget, note }) => ({ key: date, head: note ? `${date} ${note}` : date, cells: [written(weight), written(forecast), written(budget)] }))}
               />
             }
           >
             <div className={styles.line}>
-              <Select size="small" className={styles.choose} aria-label="Weight of" value={drawn} onChange={(_event, { value }) => store.view({ logOf: value })}>
+              <Select size="small" className={styles.choose} aria-label={t('Weight of')} value={drawn} onChange={(_event, { value }) => store.view({ logOf: value })}>
                 {[...logged].reverse().map((name) => (
                   <option key={name} value={name}>
-                    {name === model.total.name ? 'Everything' : name}
+                    {name === model.total.name ? t('Everything') : name}
                   </option>
                 ))}
               </Select>
             </div>
           </Figure>
-          <section className={styles.section} aria-label="What moved">
+          <section className={styles.section} aria-label={t('What moved')}>
             <div className={styles.line}>
-              <h2 className={styles.heading}>What moved since</h2>
-              <Select size="small" aria-label="What moved since" value={from} onChange={(_event, { value }) => store.view({ since: value })}>
+              <h2 className={styles.heading}>{t('What moved since')}</h2>
+              <Select size="small" aria-label={t('What moved since')} value={from} onChange={(_event, { value }) => store.view({ since: value })}>
                 {[...dates].reverse().map((date) => (
                   <option key={date}>{date}</option>
                 ))}
               </Select>
             </div>
             <DataTable
-              caption={`What moved since ${from}, lb`}
-              columns={['Component, lb', 'Then', 'Now', 'Change']}
+              caption={t('What moved since {day}, {unit}', { day: from, unit: unit('weight') })}
+              columns={[t('Component, {unit}', { unit: unit('weight') }), t('Then'), t('Now'), t('Change')]}
               rows={[...parts, ...(total ? [total] : [])].map((one) => ({
                 key: one.component,
-                head: one.since === from ? one.component : `${one.component} (since ${one.since})`,
+                head: one.since === from ? one.component : t('{component} (since {day})', { component: one.component, day: one.since }),
                 strong: one === total,
-                cells: [pounds(one.before), pounds(one.now), signed(one.by, pounds)],
+                cells: [written(one.before), written(one.now), signed(one.by, written)],
               }))}
             />
           </section>

@@ -2,7 +2,7 @@
 import { Button } from '@fluentui/react-components';
 import { useId, useState } from 'react';
 import { parseCell, quoteSheet, type Problem } from '../../workbook';
-import { counted } from './figures';
+import { t } from '../locale';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
@@ -12,9 +12,9 @@ export function Problems({ store, problems }: { readonly store: WeightsStore; re
   const [open, setOpen] = useState(false);
   if (problems.length === 0) return null;
   return (
-    <section className={styles.section} aria-label="Cells to mend">
+    <section className={styles.section} aria-label={t('Cells to mend')}>
       <Button size="small" aria-expanded={open} aria-controls={open ? id : undefined} onClick={() => setOpen(!open)}>
-        {counted(problems.length, 'cell')} to mend
+        {t('{count, plural, one {# cell} other {# cells}} to mend', { count: problems.length })}
       </Button>
       {open && (
         <ul id={id} className={styles.list}>
@@ -23,10 +23,10 @@ export function Problems({ store, problems }: { readonly store: WeightsStore; re
             const name = `${quoteSheet(sheet)}!${cell}`;
             return (
               <li key={`${name} ${message}`}>
-                <button type="button" className={styles.link} onClick={() => place && void store.select({ sheet, ...place, rows: 1, columns: 1 }, `${name} selected.`)}>
+                <button type="button" className={styles.link} onClick={() => place && void store.select({ sheet, ...place, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name }))}>
                   {name}
                 </button>{' '}
-                {message}
+                <span lang="en">{message}</span>
               </li>
             );
           })}

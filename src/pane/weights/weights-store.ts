@@ -1,10 +1,11 @@
 /** The view's state, and everything that it asks of the workbook. */
+import { unitSign } from '../../core/quantity';
 import { logEdits, logLines, newLogSheet, readProjectSheets, summarise, weightsModel, type Edit, type RangeAddress } from '../../workbook';
+import { t } from '../locale';
 import { refusal } from '../refusal';
 import { SheetStore } from '../sheet-store';
 import type { PaneContext } from '../view';
 import { currencyOf } from './currency';
-import { counted } from './figures';
 import { newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
 import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type Message, type WeightsState } from './state';
@@ -59,9 +60,10 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const run = runs[index];
     if (!run) return;
     this.lastRun = { key, index };
-    const where = run.rows === 1 ? `Row ${run.row + 1}` : `Rows ${run.row + 1} to ${run.row + run.rows}`;
-    const more = runs.length > 1 ? ` (${index + 1} of ${runs.length} places; press again for the next)` : '';
-    await this.select(run, `${where} of ${run.sheet} selected${more}.`);
+    const where = { sheet: run.sheet, from: run.row + 1, to: run.row + run.rows };
+    const said = run.rows === 1 ? t('Row {from} of {sheet} selected.', where) : t('Rows {from} to {to} of {sheet} selected.', where);
+    const more = runs.length > 1 ? [t('That is {place} of {places} places; press again for the next.', { place: index + 1, places: runs.length })] : [];
+    await this.select(run, [said, ...more].join(' '));
   }
 
   async select(range: RangeAddress, said: string): Promise<void> {
@@ -80,7 +82,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
       await this.refresh();
       return true;
     } catch (error) {
-      this.tell('failed', `Nothing was written. ${refusal(error)}`);
+      this.tell('failed', `${t('Nothing was written.')} ${refusal(error)}`);
       return false;
     }
   }
@@ -88,7 +90,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
   async undo(): Promise<void> {
     try {
       const undone = await this.workbook.undo();
-      this.tell('done', undone ? 'Taken back.' : 'There is nothing to take back.');
+      this.tell('done', undone ? t('Taken back.') : t('There is nothing to take back.'));
     } catch (error) {
       this.tell('failed', refusal(error));
     }
@@ -99,17 +101,17 @@ export class WeightsStore extends SheetStore<WeightsState> {
     try {
       const { reportPage } = await import('../report-page');
       const html = await reportPage(this.workbook, this.pane.today());
-      if (html === undefined) return this.tell('failed', 'There is no parts list to report on.');
-      this.pane.saveFile(`${this.workbook.title || 'project'} report.html`, html);
-      this.tell('done', 'The report is in your downloads: open it in a browser and print it.');
+      if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
+      this.pane.saveFile(t('{workbook} report.html', { workbook: this.workbook.title || t('project') }), html);
+      this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
     } catch (error) {
-      this.tell('failed', `The report could not be made. ${refusal(error)}`);
+      this.tell('failed', `${t('The report could not be made.')} ${refusal(error)}`);
     }
   }
 
   async addBudget(): Promise<void> {
     const { model } = this.state;
-    if (model) await this.write('Add the sheet Budget', newBudget(model), 'Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.');
+    if (model) await this.write(t('Add the sheet Budget'), newBudget(model), t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'));
   }
 
   async logToday(): Promise<void> {
@@ -117,12 +119,12 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (!model) return;
     const date = this.pane.today();
     if (!model.log && sheets.some((name) => name.toLowerCase() === 'log') && (await this.workbook.usedRange('Log'))) {
-      this.tell('failed', 'The sheet Log has no header row with Date, Component and Weight (lb): add one, or rename the sheet.');
+      this.tell('failed', t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', { unit: unitSign('weight', model.units) }));
       return;
     }
-    const makes = model.log ? [] : newLogSheet(!sheets.some((name) => name.toLowerCase() === 'log'));
-    const edits = logEdits(model.log, date, logLines([...model.components, model.total]));
-    await this.write('Log the weights', [...makes, ...edits], `Logged ${counted(model.components.length, 'component')} and the total on ${date}.`);
+    const makes = model.log ? [] : newLogSheet(!sheets.some((name) => name.toLowerCase() === 'log'), model.units);
+    const edits = logEdits(model.log, date, logLines([...model.components, model.total]), model.units);
+    await this.write(t('Log the weights'), [...makes, ...edits], t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', { count: model.components.length, date }));
   }
 
   // What if
@@ -139,7 +141,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
       const trial = await this.newTrial();
       if (!this.state.trial) this.set({ trial });
     } catch (error) {
-      this.tell('failed', `The workbook could not be copied for a trial. ${refusal(error)}`);
+      this.tell('failed', `${t('The workbook could not be copied for a trial.')} ${refusal(error)}`);
     }
   }
 
@@ -155,7 +157,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     try {
       const range = await this.workbook.selection();
       const rows = range?.sheet === model.sheet ? model.parts.rows.filter(({ row }) => row >= range.row && row < range.row + range.rows).map(({ row }) => row) : [];
-      if (rows.length === 0) this.tell('failed', `No row of the parts list is selected: select some on the sheet ${model.sheet}.`);
+      if (rows.length === 0) this.tell('failed', t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }));
       else await this.pick(rows);
     } catch (error) {
       this.tell('failed', refusal(error));
@@ -164,13 +166,13 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   /** Writes what was tried out, as one step. */
   async apply({ edits, changes }: Swap): Promise<boolean> {
-    const done = await this.write('Change material or thickness', edits, `Wrote ${counted(changes.length, 'cell')} as one step.`);
+    const done = await this.write(t('Change material or thickness'), edits, t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }));
     if (done) this.set({ draft: NO_DRAFT, trial: undefined });
     return done;
   }
 
   cancel(): void {
-    this.set({ draft: NO_DRAFT, trial: undefined, message: { tone: 'done', text: 'Let go; nothing was written.' } });
+    this.set({ draft: NO_DRAFT, trial: undefined, message: { tone: 'done', text: t('Let go; nothing was written.') } });
   }
 }
 

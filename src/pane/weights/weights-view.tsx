@@ -1,7 +1,7 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
-import { mark } from '../locale';
+import { mark, t } from '../locale';
 import { useStore } from '../store';
 import { Tabs } from '../tabs';
 import type { PaneContext } from '../view';
@@ -49,7 +49,7 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
         <NoParts store={store} state={state} />
       ) : (
         <>
-          <Tabs label="Weights" tabs={panels} open={open} onOpen={choose} />
+          <Tabs label={t('Weights')} tabs={panels} open={open} onOpen={choose} />
           {panels
             .filter(({ id }) => visited.includes(id))
             .map(({ id }) => (
@@ -100,16 +100,16 @@ function Foot({ store, state }: { readonly store: WeightsStore; readonly state: 
         </span>
         {message?.undoable && (
           <Button size="small" onClick={() => void store.undo()}>
-            Undo
+            {t('Undo')}
           </Button>
         )}
         {model && (
           <Button size="small" style={{ marginLeft: 'auto' }} onClick={() => void store.saveReport()}>
-            Save report
+            {t('Save report')}
           </Button>
         )}
       </div>
-      An estimate is not a weighing.
+      {t('An estimate is not a weighing.')}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newBudget } from '../../../src/pane/weights/new-budget';
-import { signed, pounds } from '../../../src/pane/weights/figures';
+import { figures, gauge, signed } from '../../../src/pane/weights/figures';
+import { unitIn } from '../../../src/core/quantity';
 import { rowRuns } from '../../../src/pane/weights/row-runs';
 import { projectSheetsOf, weightsModel } from '../../../src/workbook';
 import { withWrites } from '../../../src/pane/weights/what-if/book-copy';
@@ -35,6 +36,12 @@ describe('a new budget', () => {
 
 describe('signed figures', () => {
   it('have a true minus, and none where nothing is left of them', () => {
-    expect([2.345, -2.345, -0.001, 0, undefined].map((value) => signed(value, pounds))).toEqual(['+2.35', '−2.35', '0.00', '0.00', '']);
+    expect([2.345, -2.345, -0.001, 0, undefined].map((value) => signed(value, figures('in-lb').weight))).toEqual(['+2.35', '−2.35', '0.00', '0.00', '']);
+    expect(signed(-2.345, figures('mm-kg').weight)).toBe('−1.064');
+  });
+
+  it('name a gauge as sheet is ordered, in the unit of the column', () => {
+    expect([0.02, 0.0625, 0.125, 1].map((thickness) => gauge(thickness, undefined))).toEqual(['.020', '.0625', '.125', '1.000']);
+    expect(gauge(0.025, unitIn('length', 'mm-kg'))).toBe('0.635');
   });
 });

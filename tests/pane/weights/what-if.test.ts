@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { unitIn } from '../../../src/core/quantity';
 import { recalculateCopy } from '../../../src/hosts/headless/recalculate-copy';
 import { copyOf } from '../../../src/pane/weights/what-if/book-copy';
 import { sourceOf } from '../../../src/pane/weights/what-if/source-cell';
@@ -140,14 +141,25 @@ describe('the cell that a formula stands for', () => {
   });
 });
 
+const INCH = unitIn('length', 'in-lb');
+const MM = unitIn('length', 'mm-kg');
+
 describe('what is typed', () => {
   const draft = { rows: [{ row: 5, name: 'a', on: true }, { row: 6, name: 'b', on: false }], material: '', thickness: '', atSource: true, keepWeighed: false };
   it('is read as the functions read it, with their messages', () => {
-    expect(readWish({ ...draft, thickness: '.025' }).wish).toMatchObject({ rows: [5], thickness: 0.025 });
-    expect(readWish({ ...draft, thickness: '1/32 in' }).wish).toMatchObject({ thickness: 0.03125 });
-    expect(readWish({ ...draft, thickness: '20' })).toMatchObject({ thicknessProblem: expect.stringContaining('thousandths') });
-    expect(readWish({ ...draft, thickness: '20' }).wish).toBeUndefined();
-    expect(readWish({ ...draft, material: 'unobtainium' }).materialProblem).toMatch(/^material: got "unobtainium"/);
-    expect(readWish(draft).wish).toBeUndefined();
+    expect(readWish({ ...draft, thickness: '.025' }, INCH).wish).toMatchObject({ rows: [5], thickness: 0.025 });
+    expect(readWish({ ...draft, thickness: '1/32 in' }, INCH).wish).toMatchObject({ thickness: 0.03125 });
+    expect(readWish({ ...draft, thickness: '20' }, INCH)).toMatchObject({ thicknessProblem: expect.stringContaining('thousandths') });
+    expect(readWish({ ...draft, thickness: '20' }, INCH).wish).toBeUndefined();
+    expect(readWish({ ...draft, material: 'unobtainium' }, INCH).materialProblem).toMatch(/^material: got "unobtainium"/);
+    expect(readWish(draft, INCH).wish).toBeUndefined();
+  });
+
+  it('is in the unit of the column, or brings its own', () => {
+    expect(readWish({ ...draft, thickness: '0.635' }, MM).wish).toMatchObject({ thickness: 0.025 });
+    expect(readWish({ ...draft, thickness: '1/32 in' }, MM).wish).toMatchObject({ thickness: 0.03125 });
+    expect(readWish({ ...draft, thickness: '0.8 mm' }, INCH).wish!.thickness).toBeCloseTo(0.8 / 25.4, 12);
+    expect(readWish({ ...draft, thickness: '2 kg' }, MM).thicknessProblem).toContain('kg is no unit here');
+    expect(readWish({ ...draft, thickness: '0.02' }, MM).thicknessProblem).toBeUndefined();
   });
 });

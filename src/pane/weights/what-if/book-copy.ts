@@ -31,7 +31,7 @@ export interface Place {
   readonly column: number;
 }
 
-export const sheetIn = (copy: WorkbookModel, name: string): SheetModel | undefined => copy.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+const sheetIn = (copy: WorkbookModel, name: string): SheetModel | undefined => copy.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
 
 export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined => sheetIn(copy, sheet)?.cells[row]?.[column];
 

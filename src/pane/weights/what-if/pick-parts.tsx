@@ -2,11 +2,12 @@
 import { Button, Checkbox, Select } from '@fluentui/react-components';
 import type { RefObject } from 'react';
 import type { PartRow, WeightsModel } from '../../../workbook';
-import { partPounds } from '../figures';
+import type { Unit } from '../../../core/quantity';
+import { t } from '../../locale';
+import { figures, gauge } from '../figures';
 import type { Draft } from '../state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
-import { decimals } from './swap';
 
 export interface PickPartsProps {
   readonly store: WeightsStore;
@@ -15,10 +16,12 @@ export interface PickPartsProps {
   readonly first: RefObject<HTMLButtonElement | null>;
 }
 
-export const goods = ({ material, thickness }: PartRow): string => [material, thickness === undefined ? '' : decimals(thickness)].filter(Boolean).join(' ');
+const goodsOf = ({ material, thickness }: PartRow, unit: Unit | undefined): string => [material, thickness === undefined ? '' : gauge(thickness, unit)].filter(Boolean).join(' ');
 
 export function PickParts({ store, model, draft, first }: PickPartsProps) {
   const styles = useWeightsStyles();
+  const say = figures(model.units).quantities;
+  const goods = (part: PartRow): string => goodsOf(part, model.parts.form.units.thickness);
   const parts = new Map(model.parts.rows.map((part) => [part.row, part]));
   const candidates = draft.rows.flatMap((one) => {
     const part = parts.get(one.row);
@@ -30,13 +33,13 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
   const choose = (which: (part: PartRow) => boolean): void => store.choose(candidates.filter(({ part }) => which(part)).map(({ row }) => row));
   return (
     <fieldset className={styles.group}>
-      <legend className={styles.legend}>Which parts</legend>
+      <legend className={styles.legend}>{t('Which parts')}</legend>
       <div className={styles.line}>
         <Button ref={first} size="small" onClick={() => void store.pickSelected()}>
-          Rows selected in the sheet
+          {t('Rows selected in the sheet')}
         </Button>
-        <Select size="small" className={styles.choose} aria-label="All of a component" value="" onChange={(_event, { value }) => void store.pick(model.components.find(({ name }) => name === value)?.rows ?? [])}>
-          <option value="">or all of …</option>
+        <Select size="small" className={styles.choose} aria-label={t('All of a component')} value="" onChange={(_event, { value }) => void store.pick(model.components.find(({ name }) => name === value)?.rows ?? [])}>
+          <option value="">{t('or all of …')}</option>
           {model.components.map(({ name }) => (
             <option key={name}>{name}</option>
           ))}
@@ -46,22 +49,22 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
         <>
           {kinds.length > 1 && (
             <div className={styles.line}>
-              <Select size="small" className={styles.choose} aria-label="Those of" value={chosen} onChange={(_event, { value }) => choose((part) => value === '' || goods(part) === value)}>
-                <option value="">of every gauge</option>
+              <Select size="small" className={styles.choose} aria-label={t('Those of')} value={chosen} onChange={(_event, { value }) => choose((part) => value === '' || goods(part) === value)}>
+                <option value="">{t('of every gauge')}</option>
                 {kinds.map((kind) => (
                   <option key={kind} value={kind}>
-                    only those of {kind}
+                    {t('only those of {kind}', { kind })}
                   </option>
                 ))}
               </Select>
             </div>
           )}
-          <div className={styles.checks} role="group" aria-label="Parts">
+          <div className={styles.checks} role="group" aria-label={t('Parts')}>
             {candidates.map(({ row, on: checked, part }) => (
               <div key={row}>
                 <Checkbox
                   checked={checked}
-                  label={{ className: styles.check, children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : `${partPounds(part.weight)} lb`, part.weighed === undefined ? '' : 'weighed'].filter(Boolean).join(', ')}` }}
+                  label={{ className: styles.check, children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}` }}
                   onChange={(_event, data) => store.choose(on.map((one) => one.row).filter((other) => other !== row).concat(data.checked === true ? [row] : []))}
                 />
               </div>

@@ -1,7 +1,10 @@
 /** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
 import { isWeighed } from '../../../core/mass';
+import { inUnit } from '../../../core/quantity';
 import { isBlank, type Cell } from '../../../functions';
 import type { Edit, PartRow, PartsList, WorkbookModel } from '../../../workbook';
+import { cellNumber, t } from '../../locale';
+import { gauge } from '../figures';
 import { cellIn, valueIn, type Place } from './book-copy';
 import { placeName, sourceOf } from './source-cell';
 
@@ -71,13 +74,13 @@ class SwapPlan {
   swap(part: PartRow): void {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
     const cells = this.parts.form.rows.find(({ row }) => row === part.row)!.cells;
-    if (!isBlank(cells.each ?? null)) return leave('its weight stands under Each, so it is no sheet');
-    if (part.area === undefined) return leave('it has no flat area');
+    if (!isBlank(cells.each ?? null)) return leave(t('its weight stands under Each, so it is no sheet'));
+    if (part.area === undefined) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
-    if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave('the parts list has no such column');
-    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled)) return leave('its cell is filled by a formula in another one: change that one in the sheet');
+    if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
+    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled)) return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
     const changed = keys.map((key) => this.change(part, key)).some(Boolean);
-    if (!changed) return leave('it is so already');
+    if (!changed) return leave(t('it is so already'));
     this.changeItem(part);
     if (!this.wish.keepWeighed) this.clearWeighed(part);
   }
@@ -85,15 +88,21 @@ class SwapPlan {
   /** True where the row is not so already. */
   private change(part: PartRow, key: SwapKey): boolean {
     const place = placeIn(this.parts, part.row, key)!;
-    const to = this.wish[key]!;
+    const to = this.wanted(key);
     if (sameValue(valueIn(this.copy, place), to)) return false;
     const source = sourceOf(this.copy, place);
-    if (source && this.wish.atSource) this.add(source, to, key);
+    const what = key === 'thickness' ? t('thickness') : t('material');
+    if (source && this.wish.atSource) this.add(source, to, what);
     else {
       const formula = cellIn(this.copy, place)?.formula;
-      this.add(place, to, formula === undefined ? key : `${key}, in place of =${formula}`);
+      this.add(place, to, formula === undefined ? what : t('{what}, in place of {formula}', { what, formula: `=${formula}` }));
     }
     return true;
+  }
+
+  /** As the column holds it: a thickness in the column's unit. */
+  private wanted(key: SwapKey): string | number {
+    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.parts.form.units.thickness);
   }
 
   /** A typed price item that names the old thickness or material, where the price list has the same with the new one. */
@@ -104,8 +113,12 @@ class SwapPlan {
     const { material, thickness } = this.wish;
     let item = cell.value;
     if (material !== undefined && part.material) item = item.replace(part.material, material);
-    if (thickness !== undefined && part.thickness !== undefined) item = item.replace(decimals(part.thickness), decimals(thickness));
-    if (item !== cell.value && this.isPriced(item)) this.add(place, item, 'price item');
+    if (thickness !== undefined && part.thickness !== undefined) {
+      // A price list may name sheet in inches where the parts list is in millimetres.
+      const named = [this.parts.form.units.thickness, undefined].find((unit) => item.includes(gauge(part.thickness!, unit)));
+      item = item.replace(gauge(part.thickness, named), gauge(thickness, named));
+    }
+    if (item !== cell.value && this.isPriced(item)) this.add(place, item, t('price item'));
   }
 
   private isPriced(item: string): boolean {
@@ -120,9 +133,9 @@ class SwapPlan {
   private clearWeighed(part: PartRow): void {
     const weighed = placeIn(this.parts, part.row, 'weighed');
     if (part.weighed === undefined || !weighed || cellIn(this.copy, weighed)?.formula !== undefined) return;
-    this.add(weighed, null, 'what was weighed is the part as it is now');
+    this.add(weighed, null, t('what was weighed is the part as it is now'));
     const status = placeIn(this.parts, part.row, 'status');
-    if (status && isWeighed(part.status)) this.add(status, STATUS_AGAIN, 'status: the new part has not been weighed');
+    if (status && isWeighed(part.status)) this.add(status, STATUS_AGAIN, t('status: the new part has not been weighed'));
   }
 
   private add(place: Place, value: Cell, why: string): void {
@@ -132,9 +145,6 @@ class SwapPlan {
   }
 }
 
-/** ".025", as sheet is ordered: three places as a rule, more where the thickness has them. */
-export const decimals = (thickness: number): string => String(Math.max(3, (String(thickness).split('.')[1] ?? '').length) === 3 ? thickness.toFixed(3) : thickness).replace(/^0/, '');
-
-const shown = (value: Cell): string => (isBlank(value) ? 'blank' : String(value));
+const shown = (value: Cell): string => (isBlank(value) ? t('blank') : typeof value === 'number' ? cellNumber(value) : String(value));
 
 const sameValue = (a: Cell, b: Cell): boolean => (typeof a === 'string' && typeof b === 'string' ? a.trim().toLowerCase() === b.trim().toLowerCase() : a === b);

@@ -8,6 +8,7 @@
  */
 import { CellError } from '../../../functions';
 import { projectSheetsOf, summarise, weightsModel, type ProjectSummary, type WeightsModel, type WorkbookModel } from '../../../workbook';
+import { t } from '../../locale';
 import type { Recalculate } from '../../view';
 import { cellIn, withWrites, type Place } from './book-copy';
 import { placeName } from './source-cell';
@@ -71,8 +72,10 @@ export class Trial {
     const { model, kept } = recalculate(copy);
     const standing = standingOf(model);
     if (!standing) return undefined;
-    const unknown = kept.map(({ functionName, ...place }) => `${placeName(place)} ${functionName ? `uses ${functionName}` : 'holds a formula'} that the trial does not know: its value is kept as it is.`);
-    const differing = differences(copy, model, standing.weights).map((cell) => `${cell} does not come out as the sheet shows it.`);
+    const unknown = kept.map(({ functionName, ...place }) => functionName
+        ? t('{cell} uses {name}, which the trial does not know: its value is kept as it is.', { cell: placeName(place), name: functionName })
+        : t('{cell} holds a formula that the trial does not know: its value is kept as it is.', { cell: placeName(place) }));
+    const differing = differences(copy, model, standing.weights).map((cell) => t('{cell} does not come out as the sheet shows it.', { cell }));
     return new Trial(recalculate, model, withFormulas(model, copy, kept), standing, [...unknown, ...differing]);
   }
 
@@ -132,7 +135,7 @@ function costError({ parts }: WeightsModel, row: number): CellError | undefined 
 function unpricedIn({ weights }: Standing): string[] {
   return weights.parts.rows.flatMap(({ row, part }) => {
     const error = costError(weights, row);
-    return error ? [`${part} has no cost then: ${error.message || error.code}`] : [];
+    return error ? [t('{part} has no cost then: {why}', { part, why: error.message || error.code })] : [];
   });
 }
 

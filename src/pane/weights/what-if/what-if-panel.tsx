@@ -3,7 +3,9 @@ import { Button, Checkbox, Field, Input } from '@fluentui/react-components';
 import { useDeferredValue, useId, useMemo, useRef } from 'react';
 import { MATERIALS } from '../../../core/material';
 import type { WeightsModel } from '../../../workbook';
-import { counted } from '../figures';
+import { unitIn } from '../../../core/quantity';
+import { t } from '../../locale';
+import { gauge } from '../figures';
 import type { Draft, WeightsState } from '../state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
@@ -11,7 +13,6 @@ import { OutcomeTables } from './outcome-tables';
 import { PickParts } from './pick-parts';
 import { placeName, sourceOf } from './source-cell';
 import type { Trial } from './trial';
-import { decimals } from './swap';
 import { readWish } from './wish';
 
 export function WhatIfPanel({ store, state, model }: { readonly store: WeightsStore; readonly state: WeightsState; readonly model: WeightsModel }) {
@@ -21,30 +22,31 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
   const { draft, trial, currency } = state;
   // The fields answer at once; the trial follows when there is time.
   const later = useDeferredValue(draft);
-  const typed = useMemo(() => readWish(draft), [draft]);
+  const unit = model.parts.form.units.thickness ?? unitIn('length', model.units);
+  const typed = useMemo(() => readWish(draft, unit), [draft, unit]);
   const outcome = useMemo(() => {
-    const { wish } = readWish(later);
+    const { wish } = readWish(later, unit);
     return trial && wish ? trial.outcome(wish) : undefined;
-  }, [trial, later]);
+  }, [trial, later, unit]);
   const on = draft.rows.filter((one) => one.on);
   const parts = model.parts.rows.filter(({ row }) => on.some((one) => one.row === row));
   const sources = trial ? sourcesOf(trial, model, draft) : [];
   const leave = (): void => void requestAnimationFrame(() => first.current?.focus());
   const now = (values: readonly (string | number | undefined)[]): string => {
     const all = [...new Set(values.filter((value) => value !== undefined && value !== ''))];
-    return all.length === 0 ? '' : `now ${all.slice(0, 3).join(', ')}${all.length > 3 ? ' …' : ''}`;
+    return all.length === 0 ? '' : t('now {values}', { values: `${all.slice(0, 3).join(', ')}${all.length > 3 ? ' …' : ''}` });
   };
   return (
     <>
-      <h2 className={styles.heading}>What if some parts were of other sheet?</h2>
+      <h2 className={styles.heading}>{t('What if some parts were of other sheet?')}</h2>
       <PickParts store={store} model={model} draft={draft} first={first} />
       {draft.rows.length > 0 && (
         <>
           <div className={styles.fields}>
-            <Field label="Thickness (in)" size="small" hint={now(parts.map(({ thickness }) => thickness && decimals(thickness)))} {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}>
+            <Field label={t('Thickness ({unit})', { unit: unit.sign })} size="small" hint={now(parts.map(({ thickness }) => thickness && gauge(thickness, unit)))} {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}>
               <Input size="small" className={styles.control} inputMode="decimal" value={draft.thickness} onChange={(_event, { value }) => store.change({ thickness: value })} />
             </Field>
-            <Field label="Material" size="small" hint={now(parts.map(({ material }) => material))} {...(typed.materialProblem ? { validationMessage: typed.materialProblem } : {})}>
+            <Field label={t('Material')} size="small" hint={now(parts.map(({ material }) => material))} {...(typed.materialProblem ? { validationMessage: typed.materialProblem } : {})}>
               <Input size="small" className={styles.control} list={materials} value={draft.material} onChange={(_event, { value }) => store.change({ material: value })} />
             </Field>
             <datalist id={materials}>
@@ -56,14 +58,14 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
           {sources.length > 0 && (
             <Checkbox
               checked={draft.atSource}
-              label={{ className: styles.check, children: `Change ${sources.join(' and ')}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.` }}
+              label={{ className: styles.check, children: t('Change {cells}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.', { cells: sources.join(', ') }) }}
               onChange={(_event, { checked }) => store.change({ atSource: checked === true })}
             />
           )}
           {parts.some(({ weighed }) => weighed !== undefined) && (
-            <Checkbox checked={draft.keepWeighed} label={{ className: styles.check, children: 'Keep the weighed values, though they were weighed on the parts as they are now' }} onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })} />
+            <Checkbox checked={draft.keepWeighed} label={{ className: styles.check, children: t('Keep the weighed values, though they were weighed on the parts as they are now') }} onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })} />
           )}
-          {!trial && <p className={styles.quiet}>Copying the workbook for the trial…</p>}
+          {!trial && <p className={styles.quiet}>{t('Copying the workbook for the trial…')}</p>}
           {outcome && <OutcomeTables outcome={outcome} doubts={trial?.doubts ?? []} currency={currency} />}
           <div className={styles.line}>
             <Button
@@ -72,7 +74,7 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
               disabled={!typed.wish || !outcome || later !== draft || outcome.swap.changes.length === 0}
               onClick={() => outcome && void store.apply(outcome.swap).then((done) => done && leave())}
             >
-              {outcome && outcome.swap.changes.length > 0 ? `Apply (${counted(outcome.swap.changes.length, 'cell')})` : 'Apply'}
+              {outcome && outcome.swap.changes.length > 0 ? t('Apply ({count, plural, one {# cell} other {# cells}})', { count: outcome.swap.changes.length }) : t('Apply')}
             </Button>
             <Button
               size="small"
@@ -81,13 +83,15 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
                 leave();
               }}
             >
-              Cancel
+              {t('Cancel')}
             </Button>
           </div>
-          <p className={styles.quiet}>Tried out in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. A thinner or other sheet is a change of the structure: the designer’s drawings decide whether it may be.</p>
+          <p className={styles.quiet}>
+            {t('Tried out in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. A thinner or other sheet is a change of the structure: the designer’s drawings decide whether it may be.')}
+          </p>
         </>
       )}
-      {draft.rows.length === 0 && <p className={styles.quiet}>Pick parts, type another thickness or material, and see weight, arm, moment, cost and margin before and after. Nothing is written until you apply it.</p>}
+      {draft.rows.length === 0 && <p className={styles.quiet}>{t('Pick parts, type another thickness or material, and see weight, arm, moment, cost and margin before and after. Nothing is written until you apply it.')}</p>}
     </>
   );
 }

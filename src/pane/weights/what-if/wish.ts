@@ -1,5 +1,7 @@
 /** What is typed into the trial's fields, read as the worksheet functions read it. */
-import { call, CellError, findDefinition, plainNumber } from '../../../functions';
+import { fromInch, fromUnit, type Unit } from '../../../core/quantity';
+import { call, CellError, findDefinition } from '../../../functions';
+import { readNumber } from '../../locale';
 import type { Draft } from '../state';
 import type { Wish } from './swap';
 
@@ -11,21 +13,25 @@ export interface TypedWish {
 }
 
 const ANY_MATERIAL = '6061-T6';
+/** in */
 const ANY_THICKNESS = 0.02;
 
-export function readWish({ rows, material, thickness, atSource, keepWeighed }: Draft): TypedWish {
-  const typed = { thickness: thickness.trim(), material: material.trim() };
-  const thicknessProblem = typed.thickness === '' ? undefined : refused(typed.thickness, ANY_MATERIAL);
-  const materialProblem = typed.material === '' ? undefined : refused(ANY_THICKNESS, typed.material);
-  const inches = typed.thickness === '' || thicknessProblem ? undefined : plainNumber(typed.thickness.replace(/\s*(in\.?|inch|inches|"|″)$/i, ''));
+/** @param unit of the parts list's column Thickness, which a bare number is in */
+export function readWish({ rows, material: typedMaterial, thickness, atSource, keepWeighed }: Draft, unit: Unit): TypedWish {
+  const material = typedMaterial.trim();
+  const read = thickness.trim() === '' ? undefined : readNumber(thickness, { dimension: 'length', unit });
+  const typed = read && 'value' in read ? fromUnit(read.value, unit) : undefined;
+  const thicknessProblem = read && 'wrong' in read ? read.wrong : typed === undefined ? undefined : refused(typed, ANY_MATERIAL, unit);
+  const materialProblem = material === '' ? undefined : refused(ANY_THICKNESS, material, unit);
+  const inches = thicknessProblem ? undefined : typed;
   const picked = rows.filter(({ on }) => on).map(({ row }) => row);
   const problems = { ...(thicknessProblem ? { thicknessProblem } : {}), ...(materialProblem ? { materialProblem } : {}) };
-  if (thicknessProblem || materialProblem || picked.length === 0 || (inches === undefined && typed.material === '')) return problems;
-  return { wish: { rows: picked, atSource, keepWeighed, ...(inches === undefined ? {} : { thickness: inches }), ...(typed.material === '' ? {} : { material: typed.material }) } };
+  if (thicknessProblem || materialProblem || picked.length === 0 || (inches === undefined && material === '')) return problems;
+  return { wish: { rows: picked, atSource, keepWeighed, ...(inches === undefined ? {} : { thickness: inches }), ...(material === '' ? {} : { material }) } };
 }
 
-/** Why the weight function would not take it. */
-function refused(thickness: string | number, material: string): string | undefined {
-  const weight = call(findDefinition('WEIGHT.SHEET')!, [1, thickness, material, 1]);
+/** Why the weight function would not take it, said in the system of the unit. */
+function refused(inches: number, material: string, { system }: Unit): string | undefined {
+  const weight = call(findDefinition('WEIGHT.SHEET')!, [1, fromInch(inches, 'length', system), material, 1, system]);
   return weight instanceof CellError ? weight.message : undefined;
 }
