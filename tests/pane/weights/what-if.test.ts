@@ -106,7 +106,7 @@ describe('a trial in a small list', () => {
     const cells = book.sheets[0]!.cells as (CellModel | undefined)[][];
     cells[2]![3] = { value: 0.025, formula: 'NO.SUCH.FUNCTION(1)' };
     const trial = await trialOf(book);
-    expect(trial.doubts).toEqual(['Parts!D3 uses NO.SUCH.FUNCTION that the trial does not know: its value is kept as it is.']);
+    expect(trial.doubts).toEqual(['Parts!D3 uses NO.SUCH.FUNCTION, which the trial does not know: its value is kept as it is.']);
     const { swap } = trial.outcome(wish([2], { thickness: 0.032 }));
     expect(swap.changes[0]!.why).toBe('thickness, in place of =NO.SUCH.FUNCTION(1)');
   });
