@@ -9,7 +9,7 @@ import { catalogue, CellError, isErrorCode, type Argument, type Cell, type Defin
 
 // ---- single cells ----
 
-export const anyNumber: fc.Arbitrary<number> = fc.oneof(
+const anyNumber: fc.Arbitrary<number> = fc.oneof(
   fc.double({ min: -1e4, max: 1e4, noNaN: true }),
   fc.integer({ min: -20, max: 200 }),
   fc.constantFrom(0, -0, 1, -1, 0.5, 1 / 3, 0.1 + 0.2, 25.4, 90, 180, 360),
@@ -25,7 +25,7 @@ const FORMULAS = ['=1+1', '=cmd|"/c calc"!A1', '+1+1', '-1+1', '@SUM(A1:A9)', '\
 const NUMBERS_IN_TEXT = ['12', '-3.5', '.032', '1e-3', '1E400', '3/32', '1 1/2', '1-1/2', '-1/4', '1/0', '0/0', '1,5', '1.234,5', '1_000', '0x10', '12 in', '12"', '5 mm', '3 ft', '2 lb', '1 kg', '7 %', '50%', '12 parsec', 'NaN', 'Infinity', '-0', '１２', '٣'];
 const UNICODE = ['é', 'Ω', '½', '∞', '−5', '12″', '🛩️', 'مرحبا', '\u0000', '\uFEFF', '\u200B', '\uD800', '\u00A0', '\n', 'a\r\nb', 'İ', 'ß'];
 
-export const anyText: fc.Arbitrary<string> = fc.oneof(
+const anyText: fc.Arbitrary<string> = fc.oneof(
   fc.constantFrom(...WORDS).chain(inAnyCase),
   fc.constantFrom(...NUMBERS_IN_TEXT),
   fc.constantFrom(...PROTOTYPE_NAMES),
@@ -47,12 +47,12 @@ const spelled = (word: string): fc.Arbitrary<string> => fc.constantFrom(word, wo
 const ERROR_CODES = ['#VALUE!', '#N/A', '#NUM!', '#REF!', '#NAME?', '#DIV/0!', '#NULL!', '#SPILL!', '#CALC!'].filter(isErrorCode);
 
 /** Errors as hosts hand them over: the code alone; the headless calculator keeps the message of an earlier formula. */
-export const anyError: fc.Arbitrary<CellError> = fc.constantFrom(...ERROR_CODES).chain((code) => fc.constantFrom(new CellError(code), new CellError(code, 'thickness: got -1; takes inches above 0 and up to 1')));
+const anyError: fc.Arbitrary<CellError> = fc.constantFrom(...ERROR_CODES).chain((code) => fc.constantFrom(new CellError(code), new CellError(code, 'thickness: got -1; takes inches above 0 and up to 1')));
 
 /** undefined is no cell by its type, but a host's sparse array has it. */
 const anyBlank = fc.constantFrom(null, undefined as unknown as null, '');
 
-export const anyCell: fc.Arbitrary<Cell> = fc.oneof(
+const anyCell: fc.Arbitrary<Cell> = fc.oneof(
   { weight: 5, arbitrary: anyNumber },
   { weight: 5, arbitrary: anyText },
   { weight: 1, arbitrary: fc.boolean() },
@@ -66,7 +66,7 @@ const blockOf = (cell: fc.Arbitrary<Cell>, rows: number, columns: number): fc.Ar
   fc.array(fc.array(cell, { minLength: columns, maxLength: columns }), { minLength: rows, maxLength: rows });
 
 /** Columns, rows and rectangles of any cells, and what no host should give: nothing, rows of nothing, ragged rows. */
-export const anyBlock: fc.Arbitrary<Matrix> = fc.oneof(
+const anyBlock: fc.Arbitrary<Matrix> = fc.oneof(
   { weight: 4, arbitrary: fc.integer({ min: 1, max: 6 }).chain((rows) => blockOf(anyCell, rows, 1)) },
   { weight: 2, arbitrary: fc.integer({ min: 1, max: 6 }).chain((columns) => blockOf(anyCell, 1, columns)) },
   { weight: 3, arbitrary: fc.tuple(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 2, max: 7 })).chain(([rows, columns]) => blockOf(anyCell, rows, columns)) },
@@ -74,7 +74,7 @@ export const anyBlock: fc.Arbitrary<Matrix> = fc.oneof(
   { weight: 1, arbitrary: fc.constantFrom<Matrix[]>([], [[]], [[], []], [[null]], [['']], [[null], [null]], [[0], [0], [0]]) },
 );
 
-export const anyArgument: fc.Arbitrary<Argument> = fc.oneof({ weight: 3, arbitrary: anyCell as fc.Arbitrary<Argument> }, { weight: 2, arbitrary: anyBlock });
+const anyArgument: fc.Arbitrary<Argument> = fc.oneof({ weight: 3, arbitrary: anyCell as fc.Arbitrary<Argument> }, { weight: 2, arbitrary: anyBlock });
 
 // ---- what a parameter takes ----
 
@@ -90,7 +90,7 @@ for (const { parameters, examples } of catalogue) {
 }
 
 /** A number within limits, with as many small magnitudes as large ones, and sometimes a limit itself. */
-export function numberFor({ kind, limits }: Pick<Parameter, 'kind' | 'limits'>): fc.Arbitrary<number> {
+function numberFor({ kind, limits }: Pick<Parameter, 'kind' | 'limits'>): fc.Arbitrary<number> {
   const low = limits?.min ?? limits?.above ?? -1e6;
   const high = limits?.max ?? limits?.below ?? 1e6;
   const most = Math.max(Math.abs(low), Math.abs(high));
@@ -127,12 +127,16 @@ function nearCell(cell: Cell): fc.Arbitrary<Cell> {
 
 /** A block as it is in an example, with some of its cells changed, blanked or spoilt. */
 function nearBlock(block: Matrix): fc.Arbitrary<Matrix> {
-  const cells = block.map((row) => fc.tuple(...row.map((cell) => fc.oneof({ weight: 30, arbitrary: nearCell(cell) }, { weight: 1, arbitrary: anyCell }))) as fc.Arbitrary<Cell[]>);
+  // Cells of a block belong together, corners of an outline or rows of a table: most stay, and most of the others move little.
+  const little = (cell: Cell): fc.Arbitrary<Cell> => (typeof cell === 'number' ? fc.double({ min: 0.97, max: 1.03, noNaN: true }).map((factor) => cell * factor) : fc.constant(cell));
+  const cells = block.map(
+    (row) => fc.tuple(...row.map((cell) => fc.oneof({ weight: 60, arbitrary: fc.constant(cell) }, { weight: 30, arbitrary: little(cell) }, { weight: 8, arbitrary: nearCell(cell) }, { weight: 2, arbitrary: anyCell }))) as fc.Arbitrary<Cell[]>,
+  );
   return fc.tuple(...cells) as fc.Arbitrary<Matrix>;
 }
 
 /** An argument of the kind that the parameter takes: a cell, or a block from an example. */
-export function argumentFor(parameter: Parameter): fc.Arbitrary<Argument> {
+function argumentFor(parameter: Parameter): fc.Arbitrary<Argument> {
   const known = EXAMPLES.get(parameter.name);
   if (parameter.shape === 'cell' || !known) return cellFor(parameter);
   return fc.constantFrom(...known).chain((argument): fc.Arbitrary<Argument> => (Array.isArray(argument) ? nearBlock(argument) : nearCell(argument ?? null)));

@@ -56,7 +56,6 @@ export const lengths = between(0.05, 240);
 export const thicknesses = between(0.012, 0.25);
 export const stations = fc.integer({ min: -200_000, max: 400_000 }).map((thousandths) => thousandths / 1000);
 export const weights = between(0.001, 500);
-export const densities = between(0.03, 0.3);
 export const whole = (min: number, max: number): fc.Arbitrary<number> => fc.integer({ min, max });
 export const factors = between(0.25, 4);
 /** Between 0 and 1, the ends included. */
