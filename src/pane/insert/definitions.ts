@@ -21,7 +21,7 @@ const SHORTEST_NAME = 3;
 const drawn = new Set(drawnFunctions);
 export const isDrawn = ({ name }: Definition): boolean => drawn.has(name);
 
-/** Every function, by family; in a family those with a drawing come first. */
+/** Every function, by family; in a family those with a drawing come first. @internal */
 export const INSERTABLE: readonly Definition[] = FAMILIES.flatMap((family) => {
   const own = catalogue.filter((definition) => definition.family === family && definition.name.length >= SHORTEST_NAME);
   return [...own.filter(isDrawn), ...own.filter((definition) => !isDrawn(definition))];

@@ -4,9 +4,11 @@ import { figureFor, type Figure } from '../../functions/drawings';
 import { cellNumber, writeNumber } from '../locale';
 import { fieldsOf } from './definitions';
 import type { Given } from './outcome';
+import { decimals } from './words';
 
 /** Numbers of a block that are drawn at most: the corners of a polygon. */
 const MOST = 400;
+const MOST_DECIMALS = 6;
 
 /**
  * The figure with the user's numbers at its dimensions; in proportion as soon as all that it needs is there.
@@ -33,11 +35,9 @@ export function labelledFigure(definition: Definition, given: readonly Given[]):
   return figureFor(definition.name, complete ? values : [], (name, value) => {
     const own = known[name];
     if (own !== undefined) return `${name} = ${cellNumber(own)}`;
-    return value === undefined ? undefined : `${name} = ${writeNumber(value, decimals(value))}`;
+    return value === undefined ? undefined : `${name} = ${writeNumber(value, decimals(value, MOST_DECIMALS))}`;
   });
 }
-
-const decimals = (value: number): number => String(value).split('.')[1]?.length ?? 0;
 
 /** The first number of a column, or the cell's own. */
 function firstNumber(argument: Argument): number | undefined {

@@ -12,6 +12,13 @@ export function Dock({ store }: { readonly store: InsertStore }) {
   const styles = useStyles();
   const { form, selection, target, question } = useStore(store);
   const insert = useRef<HTMLButtonElement>(null);
+  const asked = question !== undefined;
+  const wasAsked = useRef(asked);
+  useEffect(() => {
+    // After the answer the button that asked is there again; who has gone on to the sheet is not called back.
+    if (wasAsked.current && !asked && document.activeElement === document.body) insert.current?.focus();
+    wasAsked.current = asked;
+  }, [asked]);
   const where = target ? rangeName(target.kind === 'fill' ? target.range : { ...target.range, rows: 1, columns: 1 }) : selection ? cellName(selection.row, selection.column) : undefined;
   const ready = form?.formula !== undefined && target !== undefined && target.problem === undefined;
   return (
@@ -38,21 +45,19 @@ export function Dock({ store }: { readonly store: InsertStore }) {
           <span className={mergeClasses(styles.grow, target?.problem !== undefined ? styles.wrong : styles.quiet)}>{target ? (target.problem ?? targetWords(target)) : selection ? t('Goes into the selected cell once it is filled in.') : t('Select a cell in the sheet: the formula goes there.')}</span>
         </div>
       ) : (
-        <Question store={store} count={question} onDone={() => insert.current?.focus()} />
+        <Question store={store} count={question} />
       )}
     </div>
   );
 }
 
 /** Asked once; the safe answer has the focus. */
-function Question({ store, count, onDone }: { readonly store: InsertStore; readonly count: number; onDone(): void }) {
+function Question({ store, count }: { readonly store: InsertStore; readonly count: number }) {
   const styles = useStyles();
   const id = useId();
   const keep = useRef<HTMLButtonElement>(null);
   useEffect(() => {
     keep.current?.focus();
-    // After the answer the button that asked is there again.
-    return () => void setTimeout(onDone);
   }, []);
   return (
     <div

@@ -1,6 +1,6 @@
 /** The formula's text: English function names and a comma between arguments, as every host's port takes them. */
 import { NAMESPACE, type Definition, type UnitSystem } from '../../functions';
-import { quoted } from './typed';
+import { textLiteral } from '../../workbook/formula';
 import { fieldsOf, takesUnits } from './definitions';
 
 /** A piece of the formula as it is shown: one that is still to be filled in is named by its parameter. */
@@ -19,7 +19,7 @@ export function formulaPieces(definition: Definition, args: readonly (string | u
     return text === undefined && !optional ? { text: name, missing: true } : { text: text ?? '' };
   });
   // Metric has to be said; inch and pound are what functions take.
-  if (takesUnits(definition) && units !== 'in-lb') given.push({ text: quoted(units) });
+  if (takesUnits(definition) && units !== 'in-lb') given.push({ text: textLiteral(units) });
   while (given.length > 0 && given.at(-1)!.text === '') given.pop();
   return [{ text: `=${NAMESPACE}.${definition.name}(` }, ...given.flatMap((piece, index) => (index === 0 ? [piece] : [{ text: ',' }, piece])), { text: ')' }];
 }

@@ -11,6 +11,7 @@ import { isWhole, within, type Facts } from './places';
 import { NOTHING_READ, nameTest, readForm, textOn, type Entries, type FormReading } from './reading';
 import { Preferences } from './preferences';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
+import { workbookUnits } from './workbook-units';
 
 export interface InsertState extends StepState {
   readonly status: 'reading' | 'ready' | 'failed';
@@ -18,6 +19,8 @@ export interface InsertState extends StepState {
   readonly family: Family | '';
   readonly recent: readonly Definition[];
   readonly definition?: Definition | undefined;
+  /** The function that was open last: back in the list it has the focus. */
+  readonly last?: string | undefined;
   readonly units: UnitSystem;
   readonly entries: Entries;
   /** The field that takes the sheet's selection. */
@@ -39,6 +42,9 @@ export class InsertStore extends StepStore<InsertState> {
   private names: (word: string) => boolean = () => false;
   private readonly kept = new Map<string, Entries>();
   private readonly preferences: Preferences;
+  /** The sheet that references without one mean, where no cell is selected. */
+  private shown: string | undefined;
+  private unitsChosen = false;
   private offSelection: Unsubscribe | undefined;
 
   constructor(pane: PaneContext) {
@@ -51,6 +57,7 @@ export class InsertStore extends StepStore<InsertState> {
     super.start();
     this.offSelection = this.workbook.onSelection((selection) => this.moveTo(selection));
     void this.workbook.selection().then((selection) => this.moveTo(selection), () => undefined);
+    void this.followUnits();
   }
 
   override stop(): void {
@@ -64,7 +71,7 @@ export class InsertStore extends StepStore<InsertState> {
 
   open(definition: Definition): void {
     const entries = this.kept.get(definition.name) ?? {};
-    this.set({ definition, entries, current: fieldsOf(definition)[0]?.name, form: NOTHING_READ(definition, this.state.units), target: undefined, fill: NO_FILL, question: undefined, message: undefined });
+    this.set({ definition, last: definition.name, entries, current: fieldsOf(definition)[0]?.name, form: NOTHING_READ(definition, this.state.units), target: undefined, fill: NO_FILL, question: undefined, message: undefined });
     void this.refresh();
   }
 
@@ -73,6 +80,7 @@ export class InsertStore extends StepStore<InsertState> {
   }
 
   setUnits(units: UnitSystem): void {
+    this.unitsChosen = true;
     this.preferences.units = units;
     this.set({ units });
     void this.refresh();
@@ -83,9 +91,9 @@ export class InsertStore extends StepStore<InsertState> {
   }
 
   type(parameter: string, text: string): void {
-    const { definition, selection } = this.state;
+    const { definition } = this.state;
     if (!definition) return;
-    const entries = { ...this.state.entries, [parameter]: { text, sheet: selection?.sheet } };
+    const entries = { ...this.state.entries, [parameter]: { text, sheet: this.here } };
     this.kept.set(definition.name, entries);
     this.set({ entries, question: undefined });
     void this.refresh();
@@ -94,7 +102,7 @@ export class InsertStore extends StepStore<InsertState> {
   /** What a field shows, seen from the sheet that is shown. */
   textOf(parameter: string): string {
     const entry = this.state.entries[parameter];
-    return entry ? textOn(entry, this.state.selection?.sheet, this.names) : '';
+    return entry ? textOn(entry, this.here, this.names) : '';
   }
 
   /** Puts the reference of the sheet's selection into the current field. */
@@ -174,7 +182,8 @@ export class InsertStore extends StepStore<InsertState> {
     const { definition, selection, entries, units } = this.state;
     if (!definition) return this.set({ status: 'ready' });
     const facts = await (this.facts ??= this.readFacts());
-    const sheet = selection?.sheet ?? facts.sheets.find(({ visible }) => visible)?.name ?? '';
+    this.shown ??= facts.sheets.find(({ visible }) => visible)?.name;
+    const sheet = selection?.sheet ?? this.shown ?? '';
     const source = { workbook: this.workbook, facts, from: { sheet, row: selection?.row ?? 0 }, recalculate: this.pane.recalculate };
     this.names = nameTest(source);
     const form = await readForm(definition, entries, units, source);
@@ -198,6 +207,22 @@ export class InsertStore extends StepStore<InsertState> {
     const range = { ...selection, rows: cells?.length ?? rows, columns: cells?.[0]?.length ?? 1 };
     const kind = range.rows * range.columns === 1 ? 'one' : cells ? 'spill' : 'fill';
     return { fill, target: await inspect(this.workbook, facts, { kind, range, places }) };
+  }
+
+  private get here(): string | undefined {
+    return this.state.selection?.sheet ?? this.shown;
+  }
+
+  /** A workbook in metric units gets metric formulas, until the person chooses otherwise. */
+  private async followUnits(): Promise<void> {
+    try {
+      const units = await workbookUnits(this.workbook);
+      if (units === 'in-lb' || this.unitsChosen) return;
+      this.set({ units });
+      void this.refresh();
+    } catch {
+      // What cannot be read is said by the form's own reading.
+    }
   }
 
   private async readFacts(): Promise<Facts> {

@@ -1,5 +1,5 @@
 /** The view 'Formula': a function is chosen, filled in with numbers or cells, seen, and inserted into the sheet. */
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { StepFoot } from '../step-foot';
 import { useStore } from '../store';
 import { undoKeys } from '../undo-keys';
@@ -15,14 +15,9 @@ export function InsertView({ pane }: { readonly pane: PaneContext }) {
     return () => store.stop();
   }, [store]);
   const { definition, message } = useStore(store);
-  // Back in the list, the function that was open has the focus.
-  const last = useRef<string>(undefined);
-  useEffect(() => {
-    if (definition) last.current = definition.name;
-  }, [definition]);
   return (
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
-      {definition ? <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} /> : <Picker store={store} returnTo={last.current} />}
+      {definition ? <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} /> : <Picker store={store} />}
       <StepFoot store={store} message={message} />
     </div>
   );

@@ -69,5 +69,5 @@ function refused(parameter: Parameter, argument: Argument, units: UnitSystem): s
 }
 
 /** The field that a message names: "web: got …", "weights, row 3: got …". */
-export const parameterIn = (definition: Definition, message: string): string | undefined =>
+const parameterIn = (definition: Definition, message: string): string | undefined =>
   fieldsOf(definition).find(({ name }) => message.startsWith(`${name}:`) || message.startsWith(`${name}, row `))?.name;

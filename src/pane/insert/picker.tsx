@@ -25,15 +25,15 @@ function groupsOf(query: string, family: Family | '', recent: readonly Definitio
   return family === '' && recent.length > 0 ? [{ id: 'recent', title: t(RECENT), items: recent }, ...families] : families;
 }
 
-export function Picker({ store, returnTo }: { readonly store: InsertStore; readonly returnTo: string | undefined }) {
+export function Picker({ store }: { readonly store: InsertStore }) {
   const styles = useStyles();
-  const { query, family, recent } = useStore(store);
+  const { query, family, recent, last } = useStore(store);
   const id = useId();
   const list = useRef<HTMLDivElement>(null);
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
-    if (returnTo) list.current?.querySelector<HTMLElement>(`[data-pick="${CSS.escape(returnTo)}"]`)?.focus();
-  }, [returnTo]);
+    if (last) list.current?.querySelector<HTMLElement>(`[data-pick="${CSS.escape(last)}"]`)?.focus();
+  }, [last]);
 
   const groups = groupsOf(query, family, recent);
   const first = groups.find(({ items }) => items.length > 0)?.items[0];

@@ -95,7 +95,7 @@ export async function readForm(definition: Definition, entries: Entries, units: 
     fields,
     outcome: judged.outcome,
     pieces,
-    places: read.flatMap(({ typed }) => (typed.kind === 'formula' ? placesIn(typed.node, source.facts, source.from) : [])),
+    places: read.flatMap(({ typed, wrong }) => (typed.kind === 'formula' && wrong === undefined ? placesIn(typed.node, source.facts, source.from) : [])),
     ...(complete ? { formula: pieces.map(({ text }) => text).join('') } : {}),
     ...(figure ? { figure } : {}),
   };

@@ -19,7 +19,7 @@ export interface Target {
 }
 
 /** More rows than these are not filled at once. */
-export const MOST_ROWS = 10_000;
+const MOST_ROWS = 10_000;
 /** Names of filled cells that a message gives. */
 const NAMED = 3;
 

@@ -1,7 +1,7 @@
 /** What was typed into a field, and what stands for it in the formula. */
 import type { Cell, Parameter, UnitSystem } from '../../functions';
 import { unitIn } from '../../core/quantity';
-import { FormulaError, parseFormula, type FormulaNode } from '../../workbook/formula';
+import { FormulaError, numberLiteral, parseFormula, textLiteral, type FormulaNode } from '../../workbook/formula';
 import { readNumber, t } from '../locale';
 
 export type Typed =
@@ -12,15 +12,7 @@ export type Typed =
   | { readonly kind: 'formula'; readonly text: string; readonly node: FormulaNode }
   | { readonly kind: 'wrong'; readonly message: string };
 
-/** A spreadsheet keeps 15 digits of a number. */
-const DIGITS = 15;
 const LONGEST_TEXT = 255;
-
-/** A number as it stands in a formula, whatever the locale: "0.09375". */
-export const numberText = (value: number): string => String(Number(value.toPrecision(DIGITS))).toUpperCase();
-
-/** A text as it stands in a formula. */
-export const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
 /**
  * Reads a field.
@@ -41,7 +33,7 @@ export function readTyped(parameter: Parameter, typed: string, units: UnitSystem
   if (parameter.kind === 'number' || parameter.kind === 'integer' || (mayBeNumber(parameter) && /^[-+−.,\d\s’']*\d$/.test(text))) {
     const { dimension } = parameter;
     const read = dimension && parameter.kind !== 'text' ? readNumber(bare, { dimension, unit: unitIn(dimension, units) }) : readNumber(bare);
-    return 'wrong' in read ? { kind: 'wrong', message: read.wrong } : { kind: 'value', text: numberText(read.value), cell: read.value };
+    return 'wrong' in read ? { kind: 'wrong', message: read.wrong } : { kind: 'value', text: numberLiteral(read.value), cell: read.value };
   }
   return value(text);
 }
@@ -51,7 +43,7 @@ const mayBeNumber = ({ kind, shape, dimension }: Parameter): boolean => shape ==
 
 function value(text: string): Typed {
   if (text.length > LONGEST_TEXT) return { kind: 'wrong', message: t('A text in a formula has up to {most} characters: put it into a cell', { most: LONGEST_TEXT }) };
-  return { kind: 'value', text: quoted(text), cell: text };
+  return { kind: 'value', text: textLiteral(text), cell: text };
 }
 
 function flag(parameter: Parameter, text: string): Typed {

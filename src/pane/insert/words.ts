@@ -4,6 +4,8 @@ import { cellNumber, t, writeNumber } from '../locale';
 
 /** More digits than these say nothing of a part. */
 const DIGITS = 7;
+const SMALLEST = 1e-4;
+const LARGEST = 1e12;
 /** Values of a column that are shown. */
 const FIRST = 3;
 
@@ -15,11 +17,19 @@ export function cellWords(cell: Cell): string {
   return typeof cell === 'number' ? numberWords(cell) : cell;
 }
 
-export function numberWords(value: number): string {
-  const plain = Number(value.toPrecision(DIGITS));
-  const text = String(plain);
-  // What is written with a power of ten has no decimals to count.
-  return text.includes('e') ? cellNumber(plain) : writeNumber(plain, text.split('.')[1]?.length ?? 0);
+function numberWords(value: number): string {
+  const size = Math.abs(value);
+  // What is smaller or larger is written with a power of ten, and has no decimals to count.
+  if (size !== 0 && (size < SMALLEST || size >= LARGEST)) return cellNumber(value);
+  const most = Math.max(0, DIGITS - 1 - Math.floor(Math.log10(size || 1)));
+  return writeNumber(value, decimals(value, most));
+}
+
+/** Decimals that a number has, rounded to the most that are shown. */
+export function decimals(value: number, most: number): number {
+  let places = 0;
+  while (places < most && Math.abs(value - Math.round(value * 10 ** places) / 10 ** places) >= 0.5 * 10 ** -most) places += 1;
+  return places;
 }
 
 /** What cells hold, beside a reference to them: "2.5"; "28 cells: 2.5, 3, 2.75 …"; "40 × 10 cells". */

@@ -1,3 +1,4 @@
+export { numberLiteral, textLiteral } from './literals';
 export { needsArray } from './needs-array';
 export { parseFormula } from './parse';
 export { pieces } from './pieces';
