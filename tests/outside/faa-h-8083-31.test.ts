@@ -1,6 +1,6 @@
 /** FAA-H-8083-31, Aviation Maintenance Technician Handbook - Airframe, chapter 4: layout, forming, least bend radius. */
 import { describe, expect, it } from 'vitest';
-import { angleSection, bendAllowance, develop, rightAngles, setback, webSection } from '../../src/core/geometry';
+import { angleSection, bendAllowance, develop, setback, webSection } from '../../src/core/geometry';
 import { call, findDefinition, type Argument } from '../../src/functions';
 
 const tare = (name: string, ...args: Argument[]): number => {
@@ -71,6 +71,6 @@ describe('least bend radius chart (from memory)', () => {
 describe('flat of a side = mold line dimension less setback', () => {
   it('for an angle of one bend', () => {
     const legs = angleSection(1.5, 0.75);
-    expect(develop(legs, rightAngles(legs), 0.051, 0.125).flats.map((flat) => Number(flat.toFixed(9)))).toEqual([1.324, 0.574]);
+    expect(develop(legs, [90], 0.051, 0.125).flats.map((flat) => Number(flat.toFixed(9)))).toEqual([1.324, 0.574]);
   });
 });

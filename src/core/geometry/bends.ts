@@ -99,6 +99,3 @@ export const hatSection = (crown: number, side: number, foot: number): Leg[] => 
   leg('side', side),
   leg('foot', foot),
 ];
-
-/** Right-angle bends between the legs of a section. */
-export const rightAngles = (legs: readonly Leg[]): number[] => new Array<number>(legs.length - 1).fill(RIGHT);

@@ -83,7 +83,7 @@ export function planHead({ stock, used, costs, size, cutSize, bound, missing, sc
 }
 
 /** A sum of costs without the last digits that binary fractions leave. */
-export const tidy = (amount: number): number => Number(amount.toPrecision(12));
+const tidy = (amount: number): number => Number(amount.toPrecision(12));
 
 /** How many there are: an offcut is one piece unless it says more. */
 export const availableOf = ({ available, offcut }: BarStock): number => available ?? (offcut ? 1 : Infinity);

@@ -53,7 +53,7 @@ const CAP = 10;
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 const dot = ([a, b]: Point, [c, d]: Point): number => a * c + b * d;
 
-/** The space that a label takes. */
+/** The space that a label takes. @internal */
 export function labelBox({ text, at: [x, y], anchor }: PaperLabel): Box {
   const width = text.length * LETTER;
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;

@@ -14,7 +14,7 @@ const STYLES = `@media print {
 
 const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);
 
-/** The pages as HTML. */
+/** The pages as HTML. @internal */
 export function planPages(plan: CuttingPlan, name: string): string {
   const steps = cutList(plan);
   return plan.patterns

@@ -25,7 +25,7 @@ export async function loadLocale(language: string, numbers: string = language): 
   }
 }
 
-/** The tag of the list that is the wanted one, or the longest that is its beginning: "pt-BR" before "pt". */
+/** The tag of the list that is the wanted one, or the longest that is its beginning: "pt-BR" before "pt". @internal */
 export function bestOf(wanted: string, tags: readonly string[]): string | undefined {
   const parts = wanted.toLowerCase().replaceAll('_', '-').split('-');
   for (let length = parts.length; length > 0; length -= 1) {

@@ -9,10 +9,10 @@ import type { Places, PriceLine } from './lines';
 const LIKE_A_FORMULA = /^'*[=+\-@\t\r]/;
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
-/** An apostrophe before text that looks like a formula; numbers stay as they are. */
+/** An apostrophe before text that looks like a formula; numbers stay as they are. @internal */
 export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text);
 
-/** Takes the apostrophe off again. */
+/** Takes the apostrophe off again. @internal */
 export const unguard = (text: string): string => (text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text);
 
 /** The list as it stands in the sheet, with columns of the user's own; dates as year-month-day. */

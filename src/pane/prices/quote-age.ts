@@ -5,7 +5,7 @@ import { t } from '../locale';
 export const OLD_AFTER = [3, 6, 12, 24, 0] as const;
 export const OLD_AFTER_DEFAULT = 12;
 
-/** Whole calendar months from one "year-month-day" to another; negative where `from` is the later. */
+/** Whole calendar months from one "year-month-day" to another; negative where `from` is the later. @internal */
 export function monthsBetween(from: string, to: string): number {
   const [y1 = 0, m1 = 0, d1 = 0] = from.split('-').map(Number);
   const [y2 = 0, m2 = 0, d2 = 0] = to.split('-').map(Number);

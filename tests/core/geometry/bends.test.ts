@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { angleSection, bendAllowance, bendDeduction, checkBend, develop, hatSection, minimumBendRadius, rightAngles, setback, webSection, type Leg } from '../../../src/core/geometry';
+import { angleSection, bendAllowance, bendDeduction, checkBend, develop, hatSection, minimumBendRadius, setback, webSection, type Leg } from '../../../src/core/geometry';
 
 const thickness = fc.double({ min: 0.01, max: 0.25, noNaN: true });
 const radius = fc.double({ min: 0, max: 0.5, noNaN: true });
@@ -49,7 +49,6 @@ describe('develop', () => {
     expect(() => develop(angleSection(1, 1), [170], 0.04, 0.16)).toThrow('leg_a: got 1');
   });
 
-  it('has one right-angle bend fewer than legs', () => expect(rightAngles(hatSection(1, 1, 1))).toEqual([90, 90, 90, 90]));
 });
 
 describe('minimumBendRadius', () => {

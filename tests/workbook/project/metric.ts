@@ -1,5 +1,5 @@
 /** A workbook in inches and pounds turned into the same one in millimetres and kilograms. */
-import { fromUnit, inUnit, labelDimension, labelIn, unitIn, type Dimension } from '../../../src/core/quantity';
+import { inUnit, labelDimension, labelIn, unitIn, type Dimension } from '../../../src/core/quantity';
 import { findDefinition, type Cell } from '../../../src/functions';
 import type { CellModel, SheetModel } from '../../../src/workbook';
 
@@ -70,6 +70,3 @@ function closing(formula: string, from: number): { readonly end: number; readonl
   }
   throw new Error(`no closing bracket in ${formula}`);
 }
-
-/** The inch-pound value of a number in millimetres, kilograms, or what is made of them. */
-export const inch = (value: number, dimension: Dimension): number => fromUnit(value, unitIn(dimension, 'mm-kg'));
