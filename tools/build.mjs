@@ -7,7 +7,7 @@ import { join, relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import webpack from 'webpack';
-import { withLock } from './build-lock.mjs';
+import { withLock } from './lock.mjs';
 import { DEVELOPMENT_HOST, DIST, ROOT, isOurs } from './webpack/common.mjs';
 
 const TARGETS = ['functions', 'pane', 'bench', 'cli'];

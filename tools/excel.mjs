@@ -32,7 +32,7 @@ const [where = 'desktop'] = positionals;
 if (where !== 'desktop' && where !== 'web') fail(`excel: "desktop" or "web", got "${where}"`, 2);
 if (where === 'web' && !values.document && !values['serve-only']) fail('excel: for the web give the address of a workbook of yours: npm run excel -- web --document ADDRESS', 2);
 
-ensureInstalled();
+await ensureInstalled();
 const { logErrorMessage, parseNumber } = await import('office-addin-cli');
 const port = portOf(values.port);
 const host = `https://localhost:${port}`;

@@ -23,7 +23,7 @@ const { values } = parseArgs({ options: { cases: { type: 'string', default: Stri
 const [cases, seed] = [wholeNumber('cases', values.cases), wholeNumber('seed', values.seed)];
 const again = `npm run fuzz -- --cases ${cases} --seed ${seed}`;
 
-ensureInstalled();
+await ensureInstalled();
 console.log(`Seed ${seed}. The same again: ${again}`);
 const { status } = spawnSync(
   process.execPath,

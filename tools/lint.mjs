@@ -1,7 +1,7 @@
 /** Types, lint, import directions, what nobody uses: everything that can be said of the code without running it. */
 import { ensureInstalled, run } from './install.mjs';
 
-ensureInstalled();
+await ensureInstalled();
 const bin = (name) => `node_modules/${name}`;
 run(process.execPath, [bin('typescript/bin/tsc'), '-p', '.']);
 run(process.execPath, [bin('eslint/bin/eslint.js'), '--config', 'tools/eslint.config.mjs', '--max-warnings', '0', 'src', 'tests', 'tools']);

@@ -4,7 +4,7 @@ import { basename } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ensureInstalled, root } from './install.mjs';
 
-ensureInstalled();
+await ensureInstalled();
 const { build } = await import('esbuild');
 const [script, ...rest] = process.argv.slice(2);
 if (!script) {

@@ -8,7 +8,7 @@ import { ensureInstalled, root, run } from './install.mjs';
 
 const TAREBOOK = 'dist/cli/tarebook.mjs';
 
-ensureInstalled();
+await ensureInstalled();
 run(process.execPath, ['tools/build.mjs', 'bench', 'cli']);
 console.log();
 // A report with cells in error is a report too.

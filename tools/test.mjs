@@ -37,7 +37,7 @@ function installOutside() {
   }
 }
 
-ensureInstalled();
+await ensureInstalled();
 installOutside();
 run(process.execPath, ['tools/lint.mjs']);
 run(process.execPath, ['tools/build.mjs', 'all']);
