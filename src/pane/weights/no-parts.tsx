@@ -22,6 +22,15 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
       </section>
     );
   }
+  if (state.model) {
+    return (
+      <section className={styles.panel} aria-label={t('Weights')}>
+        <h2 className={styles.heading}>{t('The parts list has no row yet')}</h2>
+        <p className={styles.text}>{t('As soon as a part has a weight, this view shows its component against the budget, the heaviest parts, the scale against the list, and the log.')}</p>
+        <AddSheet pane={store.pane} name="Parts" />
+      </section>
+    );
+  }
   const there = state.sheets.some((name) => name.toLowerCase() === PARTS.sheet.toLowerCase());
   return (
     <section className={styles.panel} aria-label={t('Weights')}>

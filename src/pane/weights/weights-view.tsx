@@ -45,7 +45,7 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
   };
   return (
     <div className={styles.view}>
-      {state.model === undefined ? (
+      {state.model === undefined || state.model.parts.rows.length === 0 ? (
         <NoParts store={store} state={state} />
       ) : (
         <>
