@@ -104,7 +104,7 @@ function FillDown({ store }: { readonly store: InsertStore }) {
       </label>
       <Input size="small" className={styles.row} disabled={!fill.possible} inputMode="numeric" autoComplete="off" aria-labelledby={id} value={draft ?? (end === undefined ? '' : String(end))} onChange={(_event, { value }) => put(value)} onBlur={() => setDraft(undefined)} />
       <span className={mergeClasses(styles.grow, styles.quiet)}>
-        {!fill.possible ? t('when fields name cells of a row') : fill.wanted && fill.strays.length > 0
+        {form?.outcome.kind === 'cells' ? t('a column fills its rows by itself') : !fill.possible ? t('when fields name cells of a row') : fill.wanted && fill.strays.length > 0
           ? t('{ranges} moves along: F4 in its field fixes it', { ranges: fill.strays.join(', ') })
           : fill.typedEnd === undefined && fill.listEnd !== undefined && fill.listEnd > (selection?.row ?? 0) + 1
             ? t('as far as the list goes')

@@ -5,6 +5,7 @@ import type { Parameter } from '../../functions';
 import { t } from '../locale';
 import { useStore } from '../store';
 import type { InsertStore } from './insert-store';
+import { isOneCell } from './places';
 import { useStyles } from './styles';
 import { defaultWords, fieldUnit, heldWords } from './words';
 
@@ -29,6 +30,7 @@ export function Field({ store, parameter }: Props) {
   const settled = useSettled(text);
   const wrong = settled.is ? reading?.wrong : undefined;
   const held = reading?.typed.kind === 'formula' && reading.held !== undefined ? reading : undefined;
+  const oneCell = held?.place !== undefined && isOneCell(held.place);
   const unit = fieldUnit(parameter, units);
 
   const choices = kind === 'flag' ? FLAG : parameter.choices;
@@ -107,7 +109,7 @@ export function Field({ store, parameter }: Props) {
           />
         )}
         <span id={`${id}-held`} className={styles.held} title={held ? heldWords(held.held!) : undefined}>
-          {held && t('{reference}: {value}', { reference: held.typed.kind === 'formula' && held.place ? held.typed.text : '=', value: heldWords(held.held!) })}
+          {held && (oneCell ? t('{reference}: {value}', { reference: held.typed.kind === 'formula' ? held.typed.text : '', value: heldWords(held.held!) }) : heldWords(held.held!))}
         </span>
       </div>
       {wrong !== undefined && (

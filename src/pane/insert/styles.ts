@@ -43,7 +43,7 @@ export const useStyles = makeStyles({
   useButton: { flexShrink: 0, maxWidth: '60%', overflow: 'hidden', textOverflow: 'ellipsis', whiteSpace: 'nowrap' },
   limits: { flex: '1 1 0', minWidth: 0, lineHeight: '16px', maxHeight: '32px', overflow: 'hidden', color: tokens.colorNeutralForeground3 },
   field: { display: 'grid', gridTemplateColumns: 'minmax(0, 1fr) minmax(0, 1fr)', columnGap: '10px', padding: '6px 0 2px', alignItems: 'start' },
-  stacked: { gridTemplateColumns: 'minmax(0, 1fr)' },
+  stacked: { gridTemplateColumns: 'minmax(0, 1fr)', rowGap: '3px' },
   label: { display: 'block', lineHeight: '24px', fontWeight: tokens.fontWeightSemibold },
   help: { display: 'block', lineHeight: '16px', color: tokens.colorNeutralForeground3 },
   input: { width: '100%', minWidth: 0, '& select': { minWidth: 0, paddingRight: '22px', textOverflow: 'ellipsis' } },
