@@ -24,7 +24,7 @@ export function formulaPieces(definition: Definition, args: readonly (string | u
   return [{ text: `=${NAMESPACE}.${definition.name}(` }, ...given.flatMap((piece, index) => (index === 0 ? [piece] : [{ text: ',' }, piece])), { text: ')' }];
 }
 
-/** "=TARE.FLAT.CHANNEL(B12,0.75,0.75,0.025,0.125)" */
+/** "=TARE.FLAT.CHANNEL(B12,0.75,0.75,0.025,0.125)" @internal */
 export const formulaText = (definition: Definition, args: readonly (string | undefined)[], units: UnitSystem): string =>
   formulaPieces(definition, args, units)
     .map(({ text }) => text)

@@ -3,9 +3,8 @@ import { formatMoney } from '../../core/price';
 import type { Compared, JointLine, Refused } from '../../core/rivet-choice';
 
 export const pounds = (value: number): string => value.toFixed(Math.abs(value) >= 100 ? 1 : 3);
-export const signed = (value: number, text: string): string => (value < 0 ? text.replace('-', '−') : value > 0 ? `+${text}` : text);
+const signed = (value: number, text: string): string => (value < 0 ? text.replace('-', '−') : value > 0 ? `+${text}` : text);
 export const poundsDifference = (value: number | undefined): string => (value === undefined ? '–' : signed(Number(pounds(value)), pounds(value)));
-export const money = (value: number | undefined, currency: string): string => (value === undefined ? 'no price' : formatMoney(value, currency));
 /** Bare digits, where the currency is said in the column's head. */
 export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : formatMoney(value, currency).replace(/ .*$/, ''));
 export const amountDifference = (value: number | undefined, currency: string): string => (value === undefined ? '–' : signed(value, amount(value, currency)));
