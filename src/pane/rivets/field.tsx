@@ -2,7 +2,9 @@
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
 import type { Cell } from '../../functions';
+import { inUnit } from '../../core/quantity';
 import { cellText, readTyped } from '../cell-text';
+import { t, type FieldUnit } from '../locale';
 import { write } from './edits';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
@@ -12,7 +14,10 @@ export interface FieldProps {
   readonly sheet: string;
   readonly row: number;
   readonly column: number;
+  /** A number in inch-pound units. */
   readonly cell: Cell;
+  /** Of the sheet's column, where its numbers have one. */
+  readonly unit?: FieldUnit | undefined;
   readonly kind: 'text' | 'number';
   /** Above the field; `of` is said behind it to screen readers: "Tool price of Squeezer". */
   readonly label: string;
@@ -21,13 +26,13 @@ export interface FieldProps {
   readonly autoFocus?: boolean;
 }
 
-export function Field({ store, sheet, row, column, cell, kind, label, of, choices, autoFocus }: FieldProps) {
+export function Field({ store, sheet, row, column, cell, unit, kind, label, of, choices, autoFocus }: FieldProps) {
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const [draft, setDraft] = useState<string>();
   const [refused, setRefused] = useState<string>();
-  const shown = cellText(kind, cell);
+  const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
   useEffect(() => {
     if (autoFocus) input.current?.focus();
   }, [autoFocus]);
@@ -38,9 +43,9 @@ export function Field({ store, sheet, row, column, cell, kind, label, of, choice
   };
   const put = (text: string): void => {
     if (text.trim() === shown) return letGo();
-    const typed = readTyped(kind, text);
+    const typed = readTyped(kind, text, unit);
     if ('wrong' in typed) return setRefused(typed.wrong);
-    void store.change(`Change ${label}`, [write(sheet, row, column, typed.cell)]).then(letGo);
+    void store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]).then(letGo);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter' && draft !== undefined) put(draft);
@@ -48,7 +53,7 @@ export function Field({ store, sheet, row, column, cell, kind, label, of, choice
     event.stopPropagation();
     letGo();
   };
-  const name = of ? `${label} of ${of}` : undefined;
+  const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
     <div className={styles.fact}>
       <label htmlFor={id} className={styles.label}>
@@ -56,7 +61,7 @@ export function Field({ store, sheet, row, column, cell, kind, label, of, choice
       </label>
       {choices ? (
         <Select id={id} size="small" className={styles.input} value={shown} aria-label={name} onChange={(_event, { value }) => put(value)}>
-          {!choices.includes(shown) && <option value={shown}>{shown === '' ? 'Choose…' : shown}</option>}
+          {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
           {choices.map((choice) => (
             <option key={choice}>{choice}</option>
           ))}

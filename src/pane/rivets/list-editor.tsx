@@ -1,8 +1,9 @@
 /** One of the lists of the sheet Rivet options, to type in. */
 import { Button } from '@fluentui/react-components';
 import { useRef, useState } from 'react';
-import type { FormSheet, SheetForm } from '../../workbook';
-import { textIn } from '../../workbook';
+import { labelDimension, labelUnit } from '../../core/quantity';
+import { textIn, type FormSheet, type SheetForm } from '../../workbook';
+import { t, type FieldUnit } from '../locale';
 import { clearRow, rowBelow } from './edits';
 import { Field } from './field';
 import type { RivetsStore } from './rivets-store';
@@ -31,29 +32,31 @@ export function ListEditor<K extends string>({ store, form, found, numbers, head
       <p className={styles.quiet}>{help}</p>
       {rows.map((row) => {
         const cells = found.rows.find((one) => one.row === row)?.cells;
-        const name = textIn(cells?.[first]) || `row ${row + 1}`;
+        const name = textIn(cells?.[first]) || t('row {row, number}', { row: row + 1 });
         return (
           <div key={row} className={styles.rowFields} role="group" aria-label={name}>
-            {form.columns.map(({ key, label, choices }, index) => {
+            {form.columns.map(({ key, label, dimension = labelDimension(label), choices }, index) => {
               const column = found.columns[key];
               if (column === undefined) return null;
+              const own = found.units[key];
+              const unit: FieldUnit | undefined = dimension && own && { dimension, unit: own };
               return (
                 <div key={key} className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}>
-                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} label={label} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
+                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={unit ? label.replace(labelUnit(label) ?? '', unit.unit.sign) : label} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
                 </div>
               );
             })}
             <Button
               size="small"
               appearance="subtle"
-              aria-label={`Remove ${name}`}
+              aria-label={t('Remove {name}', { name })}
               onClick={() => {
                 setAdding(undefined);
                 addButton.current?.focus();
-                if (cells) void store.change(`Remove ${name}`, clearRow(found, row), `Removed ${name}. Undo brings it back.`);
+                if (cells) void store.change(t('Remove {name}', { name }), clearRow(found, row), t('Removed {name}. Undo brings it back.', { name }));
               }}
             >
-              Remove
+              {t('Remove')}
             </Button>
           </div>
         );

@@ -1,6 +1,7 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../core/rivet-choice';
 import { cellName, newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type Edit, type NamedKind, type Problem, type RivetJoint } from '../../workbook';
+import { t } from '../locale';
 import { StepStore, type StepState } from '../step-store';
 import type { PaneContext } from '../view';
 import { accessEdits, exceptionEdits } from './edits';
@@ -74,9 +75,9 @@ export class RivetsStore extends StepStore<RivetsState> {
   addSheet(): Promise<void> {
     return this.step(async () => {
       const known = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase());
-      if (known && (await this.workbook.usedRange(known.name))) throw new Error(`The sheet ${known.name} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.`);
-      await this.workbook.apply('Add the sheet of rivet options', newRivetOptionsSheet(known === undefined));
-      return `Added the sheet ${RIVET_OPTIONS_SHEET}: options, minutes, tools. Put your own figures in.`;
+      if (known && (await this.workbook.usedRange(known.name))) throw new Error(t('The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.', { sheet: known.name }));
+      await this.workbook.apply(t('Add the sheet of rivet options'), newRivetOptionsSheet(known === undefined, this.state.sheets.units));
+      return t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', { sheet: RIVET_OPTIONS_SHEET });
     });
   }
 
@@ -84,7 +85,7 @@ export class RivetsStore extends StepStore<RivetsState> {
   except(joint: RivetJoint, kind: string): Promise<void> {
     const { sheets, options, picked } = this.state;
     const option = options[picked];
-    return sheets.options && option ? this.change(`Rivets of ${joint.joint}`, exceptionEdits(sheets.options, option.name, joint, kind)) : Promise.resolve();
+    return sheets.options && option ? this.change(t('Rivets of {joint}', { joint: joint.joint }), exceptionEdits(sheets.options, option.name, joint, kind)) : Promise.resolve();
   }
 
   setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
@@ -94,8 +95,8 @@ export class RivetsStore extends StepStore<RivetsState> {
       const used = await this.workbook.usedRange(joints.form.sheet);
       const free = (used?.column ?? 0) + (used?.columns ?? 0);
       const { edits, added } = accessEdits(joints, joint, oneSide, free);
-      await this.workbook.apply(`Access to ${joint.joint}`, edits);
-      return added ? `Added the column Access to the sheet ${joints.form.sheet}, at ${cellName(joints.form.header, free)}.` : undefined;
+      await this.workbook.apply(t('Access to {joint}', { joint: joint.joint }), edits);
+      return added ? t('Added the column Access to the sheet {sheet}, at {cell}.', { sheet: joints.form.sheet, cell: cellName(joints.form.header, free) }) : undefined;
     });
   }
 }

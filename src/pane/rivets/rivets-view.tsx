@@ -1,6 +1,7 @@
 /** The view 'Rivets': the same joints in several kinds of rivets, by weight, money, work and strength. */
 import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
+import { t } from '../locale';
 import { Problems } from '../problems';
 import { AddSheet } from '../start';
 import { StepFoot } from '../step-foot';
@@ -24,13 +25,13 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
   const { components } = store;
 
   let body;
-  if (status === 'reading') body = <p className={styles.text}>Reading the sheets…</p>;
+  if (status === 'reading') body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
   else if (status === 'failed') {
     body = (
       <>
         <p className={styles.text}>{mend}</p>
         <Button size="small" onClick={() => void store.refresh()}>
-          Read them again
+          {t('Read them again')}
         </Button>
       </>
     );
@@ -38,7 +39,7 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
   else {
     body = (
       <>
-        {!sheets.priced && <p className={styles.caution}>There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.</p>}
+        {!sheets.priced && <p className={styles.caution}>{t('There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.')}</p>}
         <ComparisonSection store={store} />
         {!sheets.options && <SettingsSection store={store} />}
         <DetailSection store={store} />
@@ -50,8 +51,8 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
       {joints.length > 0 && (
         <div className={styles.bar}>
-          <Select size="small" aria-label="Component" className={styles.chooser} value={component} onChange={(_event, { value }) => store.choose(value)}>
-            <option value="">All components</option>
+          <Select size="small" aria-label={t('Component')} className={styles.chooser} value={component} onChange={(_event, { value }) => store.choose(value)}>
+            <option value="">{t('All components')}</option>
             {components.map((name) => (
               <option key={name}>{name}</option>
             ))}
@@ -71,8 +72,8 @@ function NoJoints({ pane, wrong }: { readonly pane: PaneContext; readonly wrong:
   const styles = useStyles();
   return (
     <>
-      <h2 className={styles.heading}>{wrong ? 'No joint can be read yet' : 'No rivet joints in this workbook yet'}</h2>
-      <p className={styles.text}>The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.</p>
+      <h2 className={styles.heading}>{wrong ? t('No joint can be read yet') : t('No rivet joints in this workbook yet')}</h2>
+      <p className={styles.text}>{t('The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.')}</p>
       {!wrong && <AddSheet pane={pane} name="Joints" />}
     </>
   );

@@ -1,8 +1,9 @@
 /** What the view reads of the workbook: joints, options, prices. */
 import { piecesPerPound } from '../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
+import type { UnitSystem } from '../../core/quantity';
 import { CellError, type Cell } from '../../functions';
-import { readRivetJoints, readRivetOptions, RIVET_JOINTS, RIVET_OPTIONS_SHEET, type RivetJoints, type RivetOptionsSheet, type Workbook } from '../../workbook';
+import { PARTS, readRivetJoints, readRivetOptions, RIVET_JOINTS, RIVET_OPTIONS_SHEET, unitsOfProject, type RivetJoints, type RivetOptionsSheet, type Workbook } from '../../workbook';
 
 const PRICES = 'prices';
 
@@ -12,11 +13,13 @@ export interface RivetSheets {
   readonly book: PriceBook;
   /** False where the workbook has no price list at all. */
   readonly priced: boolean;
+  /** What the view is shown in. */
+  readonly units: UnitSystem;
   /** Sheets whose change concerns the view, in lower case. */
   readonly names: ReadonlySet<string>;
 }
 
-export const NO_SHEETS: RivetSheets = { joints: undefined, options: undefined, book: openPriceBook({ rows: [], problems: [] }), priced: false, names: new Set() };
+export const NO_SHEETS: RivetSheets = { joints: undefined, options: undefined, book: openPriceBook({ rows: [], problems: [] }), priced: false, units: 'in-lb', names: new Set() };
 
 export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> {
   const names = (await workbook.sheets()).map(({ name }) => name);
@@ -26,13 +29,19 @@ export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> 
     return used && workbook.read(used);
   };
   const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
-  const [joints, options, prices] = await Promise.all([valuesOf(RIVET_JOINTS.sheet), valuesOf(RIVET_OPTIONS_SHEET), table ? workbook.read(table.range) : valuesOf(PRICES)]);
+  // The parts list says which units the workbook is in.
+  const wanted = [PARTS.sheet, RIVET_JOINTS.sheet, RIVET_OPTIONS_SHEET];
+  const read = new Map(await Promise.all(wanted.map(async (name) => [name.toLowerCase(), await valuesOf(name)] as const)));
+  const values = (sheet: string): Cell[][] | undefined => read.get(sheet.toLowerCase());
+  const prices = await (table ? workbook.read(table.range) : valuesOf(PRICES));
   const list = readPriceList((prices ?? []).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const units = unitsOfProject(values);
   return {
-    joints: readRivetJoints(() => joints),
-    options: readRivetOptions(() => options),
+    joints: readRivetJoints(values, units),
+    options: readRivetOptions(values),
     book: openPriceBook(list, piecesPerPound),
     priced: list.rows.length > 0,
-    names: new Set([RIVET_JOINTS.sheet, RIVET_OPTIONS_SHEET, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
+    units,
+    names: new Set([...wanted, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
   };
 }

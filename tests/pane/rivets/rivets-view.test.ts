@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
+import { labelIn } from '../../../src/core/quantity';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
 import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
@@ -40,7 +41,7 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.getByRole('button', { name: 'Solid 1/8', exact: true }).focus();
     await page.keyboard.press('Space');
     await page.getByRole('heading', { name: 'Solid 1/8' }).waitFor();
-    const refused = page.getByText(/Does not go: Tip: Tip cap: one side only/);
+    const refused = page.getByText(/Does not go at Tip: Tip cap: one side only/);
     // 3/32 and 1/8.
     expect(await refused.count()).toBe(2);
 
@@ -72,5 +73,22 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.keyboard.press('End');
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Blind, steel stem' }).waitFor();
+  });
+
+  it('is in kilograms and millimetres where the joints are, and in the numbers of the place', async () => {
+    const book = rivetBook();
+    const joints = book.sheets.find(({ name }) => name === 'Joints')!;
+    const [title, labels, ...rows] = joints.cells;
+    const inches = labels!.map((cell) => String(cell?.value).endsWith('(in)'));
+    const metric = [
+      title!,
+      labels!.map((cell) => ({ value: labelIn(String(cell?.value), 'mm-kg') })),
+      ...rows.map((line) => line.map((cell, column) => (inches[column] && typeof cell?.value === 'number' ? { value: cell.value * 25.4 } : cell))),
+    ];
+    await open({ ...book, sheets: book.sheets.map((sheet) => (sheet === joints ? { ...sheet, cells: metric } : sheet)) }, { locale: { language: 'en', numbers: 'de-DE' } });
+    await page.getByRole('columnheader', { name: 'Installed (kg)' }).first().waitFor();
+    const text = await page.locator('#view-rivets').innerText();
+    expect(text).not.toMatch(/\d lb\b|\(lb\)|\d in\b/);
+    expect(text).toMatch(/as bought 0,\d+ kg/);
   });
 });
