@@ -1,12 +1,14 @@
 /** Runs in the browser: the pane over the embedded engine, with handles for the tests. */
 import { recalculateCopy } from '../../src/hosts/headless/recalculate-copy';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
-import { mountPane, type MountedPane, type ThemeName } from '../../src/pane';
+import { mountPane, type Locale, type MountedPane, type ThemeName } from '../../src/pane';
 import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/workbook';
 
 export interface StartOptions {
   readonly theme?: ThemeName;
   readonly today?: string;
+  /** English with the numbers of the United States if left out. */
+  readonly locale?: Locale;
   /** True: the pane meets a new workbook as it does the first time; else a line above the view does. */
   readonly firstRun?: boolean;
 }
@@ -27,7 +29,7 @@ export interface PaneHandles {
 const handles = {
   saved: [],
   refuseNext: undefined,
-  async start(model, { theme, today, firstRun }) {
+  async start(model, { theme, today, locale, firstRun }) {
     const engine = startEngine();
     loadWorkbook(engine, model, 'book', 'Test');
     await calculate(engine);
@@ -45,6 +47,7 @@ const handles = {
     if (!firstRun) localStorage.setItem('tarebook.pane.start', 'later');
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
       ...(theme ? { theme } : {}),
+      ...(locale ? { locale } : {}),
       recalculate: recalculateCopy,
       today: () => today ?? '2026-03-31',
       helpUrl: (name) => `/help/${name}.html`,

@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, cutOff, PanePages, type OpenOptions } from '../pane-page';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 
 /** Rows with every kind of fault, and long names. */
@@ -261,21 +261,6 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
   });
 
   describe('as a guest', () => {
-    /** Elements whose text runs out of their box, and a page that scrolls sideways. */
-    const cutOff = (): Promise<string[]> =>
-      page.evaluate(() => {
-        const out: string[] = document.documentElement.scrollWidth > innerWidth ? ['the page scrolls sideways'] : [];
-        for (const element of document.querySelectorAll<HTMLElement>('#pane *')) {
-          const style = getComputedStyle(element);
-          // A long text scrolls in its input as it does in a cell of the sheet.
-          if (style.clipPath !== 'none' || element.clientWidth === 0 || element.tagName === 'INPUT') continue;
-          if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible') out.push(`${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)}`);
-          const own = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '');
-          const box = element.getBoundingClientRect();
-          if (own && (box.right > innerWidth + 0.5 || box.left < -0.5)) out.push(`off the side: ${element.innerText.slice(0, 40)}`);
-        }
-        return out;
-      });
     /** Neighbouring cells of a row whose texts touch. */
     const overlaps = (): Promise<string[]> =>
       page.evaluate(() => {
@@ -355,7 +340,7 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       for (const width of [320, 350, 430, 600]) {
         await page.setViewportSize({ width, height: 700 });
         await page.waitForTimeout(60);
-        expect(await cutOff(), `${width} px`).toEqual([]);
+        expect(await cutOff(page), `${width} px`).toEqual([]);
         expect(await overlaps(), `${width} px`).toEqual([]);
       }
     });

@@ -1,0 +1,166 @@
+/** The pane in a made-up language, over the sample workbooks: nothing of it stays in English, and longer texts have room. */
+import { readdirSync, readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS } from '../../../src/core/price';
+import { catalogue } from '../../../src/functions';
+import { setLocale, t, writeNumber } from '../../../src/pane/locale';
+import { VIEWS } from '../../../src/pane/views';
+import { BUDGET, JOINTS, PARTS, PRICE_TABLE, type WorkbookModel } from '../../../src/workbook';
+import { readWorkbook } from '../../../src/xlsx';
+import { collectTexts } from '../../../tools/texts/collect';
+import { paneSource } from '../../../tools/texts/files';
+import { chromiumPath, cutOff, PanePages } from '../pane-page';
+import { looseList, noPrices, priceBook, PRICE_ROWS } from '../prices/price-book-model';
+import { pseudoLocale, pseudoText } from './pseudo-locale';
+import { foreignTexts, outsideBrackets } from './shown-texts';
+
+/** Views whose texts are not all translated yet. */
+const PENDING: ReadonlySet<string> = new Set(['balance', 'buying']);
+
+const root = new URL('../../..', import.meta.url).pathname;
+const locale = pseudoLocale(collectTexts(paneSource(root)).texts.keys());
+const SAMPLES = readdirSync(`${root}sample-workbooks`).filter((name) => name.endsWith('.xlsx'));
+
+/** What the layers below the pane name: they are the same in every language, as the cells of the workbook are. */
+const BELOW = [...PRICE_COLUMNS.map(({ header }) => header), ...PRICE_KINDS, ...SALE_UNITS, ...[PARTS, JOINTS, BUDGET].map(({ sheet }) => sheet), PRICE_TABLE, 'Total', ...catalogue.flatMap(({ name, summary, parameters }) => [name, summary, ...parameters.flatMap((parameter) => [parameter.name, parameter.help, ...(parameter.choices ?? [])])])];
+
+/** A sample without the gaps of its sparse rows, which do not pass into a page. */
+function sample(name: string): WorkbookModel {
+  const model = readWorkbook(new Uint8Array(readFileSync(`${root}sample-workbooks/${name}`)));
+  return { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })) };
+}
+
+const wordsOf = ({ sheets, names }: WorkbookModel): string[] => [
+  ...names.map(({ name }) => name),
+  ...sheets.flatMap(({ name, cells, tables }) => [name, ...tables.map((table) => table.name), ...cells.flatMap((row) => (row ?? []).flatMap((cell) => (typeof cell?.value === 'string' ? [cell.value.trim()] : [])))]),
+];
+
+/** Until nothing of the page has changed for a while. */
+const settled = (page: Page): Promise<void> =>
+  page.evaluate(
+    () =>
+      new Promise<void>((resolve) => {
+        const done = (): void => {
+          observer.disconnect();
+          resolve();
+        };
+        let timer = setTimeout(done, 200);
+        const observer = new MutationObserver(() => {
+          clearTimeout(timer);
+          timer = setTimeout(done, 200);
+        });
+        observer.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+      }),
+  );
+
+describe('the made-up language', () => {
+  afterEach(() => setLocale());
+
+  it('keeps the places of a text', () => {
+    setLocale(pseudoLocale(['{count, plural, one {# row} other {# rows}} of {name}']));
+    expect(t('{count, plural, one {# row} other {# rows}} of {name}', { count: 1200, name: 'Parts' })).toBe('⟦1.200 róòwš óòf Parts⟧');
+    expect(writeNumber(0.5, 1)).toBe('0,5');
+    expect(pseudoText('See <b>{what}</b>')).toBe('⟦Séèéè <b>{what}</b>⟧');
+  });
+});
+
+describe('texts that are not translated', () => {
+  it('are found, and those of the workbook are let alone', () => {
+    const shown = ['Undo', 'Parts', 'Parts C3', 'Spar web 12,5 kg', 'Sparrow', '0,02/in²', '#VALUE! TARE.PRICE.COST'].map((text) => ({ text, place: 'p' }));
+    expect(foreignTexts(shown, ['Parts', 'Spar web', 'Spar'])).toEqual(['p: Undo', 'p: Sparrow']);
+  });
+});
+
+describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
+  let pages: PanePages;
+  let page: Page;
+  beforeAll(async () => {
+    pages = await PanePages.start();
+  });
+  afterAll(() => pages?.close());
+  afterEach(() => page?.close());
+
+  /** Everything that is shown now is translated, and has room at the narrowest width. */
+  async function look(model: WorkbookModel, where: string): Promise<void> {
+    await settled(page);
+    expect.soft(foreignTexts(await outsideBrackets(page), [...BELOW, ...wordsOf(model)]), where).toEqual([]);
+    expect.soft(await cutOff(page), where).toEqual([]);
+  }
+
+  /** Goes through a view: its tabs, and on each what can be unfolded or pressed to show more. */
+  async function walk(model: WorkbookModel, view: string): Promise<void> {
+    await page.locator(`#tab-${view}`).click();
+    const inner = await page.locator(`#view-${view} [role=tab]`).evaluateAll((found) => found.map(({ id }) => id));
+    for (const tab of inner.length > 0 ? inner : [undefined]) {
+      if (tab) await page.locator(`#${tab}`).click();
+      const name = tab ?? view;
+      await look(model, name);
+      const more = page.locator(`#view-${view} :is([aria-expanded=false], [aria-pressed=false], details:not([open]) > summary)`);
+      for (let index = 0; index < Math.min(3, await more.count()); index += 1) {
+        await more.nth(index).click();
+        await look(model, `${name}, opened ${index + 1}`);
+      }
+    }
+  }
+
+  const open = async (model: WorkbookModel, firstRun = false): Promise<void> => {
+    page = await pages.open(model, { width: 320, height: 900, locale, firstRun });
+    await page.locator('#tab-prices').waitFor();
+  };
+
+  it('is told where a text is left in English', async () => {
+    const { 'Add item': _text, Filter: _label, ...texts } = locale.texts!;
+    page = await pages.open(priceBook(), { locale: { ...locale, texts } });
+    await page.locator('#tab-prices').waitFor();
+    await expect.poll(async () => foreignTexts(await outsideBrackets(page), [...BELOW, ...wordsOf(priceBook())])).toEqual(['button: Add item', 'input aria-label: Filter']);
+  });
+
+  it.each(SAMPLES)('has no English text and cuts nothing off over %s', async (name) => {
+    const model = sample(name);
+    await open(model);
+    for (const { id } of VIEWS) if (!PENDING.has(id)) await walk(model, id);
+  });
+
+  it.each([
+    ['no price list', noPrices],
+    ['rows that could be one', looseList()],
+    ['a column missing', priceBook([['bolt', 'other', 4]], ['Item', 'Kind', 'Price'])],
+    ['an empty list', priceBook([PRICE_ROWS[0]!.map(() => null)])],
+    ['faults', priceBook([...PRICE_ROWS.slice(0, 5), ['Our own rivet', 'rivet', 'lb', null, 20], ['Strip .063', 'bar', 'pack', null, -3, 'dollars', null, null, 46_000]])],
+  ] as const)('has none in the prices with %s', async (_name, model) => {
+    await open(model);
+    await walk(model, 'prices');
+  });
+
+  it('has none while prices are typed, refused, brought in and taken back', async () => {
+    const model = priceBook();
+    await open(model);
+    const cell = page.locator('[data-cell$=":price"]').first();
+    await cell.dblclick();
+    await page.keyboard.type('12.345,6.7');
+    await page.keyboard.press('Enter');
+    await look(model, 'a number that is none');
+    await page.keyboard.press('Escape');
+    await cell.dblclick();
+    await page.keyboard.type('1.234,5');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => cell.innerText()).toContain('1.234,50');
+    await page.evaluate(() => window.handles.select({ sheet: 'Parts', row: 2, column: 2, rows: 1, columns: 1 }));
+    await look(model, 'an explained error');
+    await page.locator('#view-prices button').first().click();
+    await page.locator('form button[type=submit]').click();
+    await look(model, 'an item that is not complete');
+    await page.locator('form button[type=button]').first().click();
+    await page.locator('input[type=search]').fill('zzz');
+    await look(model, 'nothing matches');
+    const csv = 'Item;Kind;Sold by;Price;Colour\nnew pin;other;each;2,5;red\nbad;other;each;two;\nnew pin;other;each;3;\n';
+    await page.locator('input[type=file]').setInputFiles({ name: 'spring.csv', mimeType: 'text/csv', buffer: Buffer.from(csv) });
+    await look({ ...model, names: [...model.names, { name: 'spring.csv', ref: '' }, { name: 'Colour', ref: '' }] as unknown as WorkbookModel['names'] }, 'import');
+  });
+
+  it('has none at the first start', async () => {
+    await open({ styles: [], names: [], sheets: [{ name: 'Sheet1', cells: [], tables: [] }] }, true);
+    await look({ styles: [], names: [], sheets: [{ name: 'Sheet1', cells: [], tables: [] }] }, 'first start');
+  });
+});
