@@ -43,6 +43,9 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
       case 'choices':
         checkRange(edit.range);
         break;
+      case 'freeze':
+        checkRange({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
+        break;
       case 'addSheet':
         if (sheets.has(edit.name.toLowerCase())) throw new WorkbookError('name-taken', `There is a sheet "${edit.name}" already`);
         sheets.set(edit.name.toLowerCase(), false);

@@ -25,7 +25,9 @@ export type Edit =
   /** Removes data rows of a table; cells below move up. */
   | { readonly kind: 'removeTableRows'; readonly table: string; readonly at: number; readonly count: number }
   | { readonly kind: 'format'; readonly range: RangeAddress; readonly numberFormat?: string; readonly bold?: boolean; readonly fill?: string; readonly columnWidth?: number }
-  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] };
+  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] }
+  /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
+  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
 
 export interface WorkbookChange {
   /** Sheets on which a cell's value, formula or place changed; recalculated results count. */

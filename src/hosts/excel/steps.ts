@@ -1,6 +1,7 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
 import type { Edit, RangeAddress } from '../../workbook';
 import { asBefore, toExcel, type ExcelCell } from './cells';
+import { supports } from './requirements';
 import { PLACE, placeOf, rangeOf } from './shape';
 
 type Block = readonly (readonly ExcelCell[])[];
@@ -26,13 +27,18 @@ export type Step =
   | { readonly kind: 'removeRows'; readonly table: string; readonly at: number; readonly last: boolean; readonly count: number }
   | { readonly kind: 'firstRow'; readonly table: string; readonly cells: Block }
   | { readonly kind: 'look'; readonly range: RangeAddress; readonly look: Look }
-  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null };
+  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null }
+  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
 
 /** Cells that one sync carries: Excel on the web takes 5 MB a request, which is far more than this in any cells of ours. */
 export const CELLS_A_SYNC = 50_000;
 
 /** Excel counts widths in points; the port in characters of 7 pixels with 5 beside them, at 96 pixels an inch. */
 const points = (characters: number): number => (characters * 7 + 5) * 0.75;
+
+/** Of a sheet. */
+const ALL_ROWS = 1_048_576;
+const ALL_COLUMNS = 16_384;
 
 /** The longest list of choices that Excel takes as text. */
 const LONGEST_LIST = 255;
@@ -84,6 +90,9 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
         const { range, columnWidth, numberFormat, bold, fill } = edit;
         return [{ kind: 'look', range, look: { ...(numberFormat !== undefined && { numberFormat }), ...(bold !== undefined && { bold }), ...(fill !== undefined && { fill }), ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }) } }];
       }
+      case 'freeze':
+        // A pane that stands still is a help and no data: an Excel that cannot set one goes without.
+        return supports('1.7') ? [edit] : [];
       case 'choices': {
         const source = edit.choices.join(',');
         // A drop-down is a help and no data: one that Excel cannot hold is left out.
@@ -156,6 +165,8 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
     }
     case 'look':
       return queueLook(context, step.range, step.look);
+    case 'freeze':
+      return queueFreeze(context, step.sheet, step.rows, step.columns);
     case 'choices': {
       const before = rangeOf(context, step.range).dataValidation;
       before.load('rule,type');
@@ -165,6 +176,21 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       return () => ({ kind: 'choices', range: step.range, rule: before.type === 'None' ? null : before.rule });
     }
   }
+}
+
+function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: number, columns: number): () => Step {
+  const sheet = workbook.worksheets.getItem(name);
+  const before = sheet.freezePanes.getLocationOrNullObject();
+  before.load('rowCount,columnCount');
+  if (rows > 0 && columns > 0) sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, rows, columns));
+  else if (rows > 0) sheet.freezePanes.freezeRows(rows);
+  else if (columns > 0) sheet.freezePanes.freezeColumns(columns);
+  else sheet.freezePanes.unfreeze();
+  // Where only rows stand still, Excel names them in their whole width; and the other way round.
+  return () => {
+    const [height, width] = before.isNullObject ? [0, 0] : [before.rowCount, before.columnCount];
+    return { kind: 'freeze', sheet: name, rows: height < ALL_ROWS ? height : 0, columns: width < ALL_COLUMNS ? width : 0 };
+  };
 }
 
 function askCells(range: Excel.Range): () => Block {

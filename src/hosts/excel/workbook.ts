@@ -185,7 +185,7 @@ const sizeOf = (table: TableModel | undefined): TableSize => ({ rows: (table?.ra
 function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
   const added = new Map(edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])));
   const ofTable = (name: string): string | undefined => tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
-  const sheets = edits.map((edit) => (edit.kind === 'addSheet' ? edit.name : 'range' in edit ? edit.range.sheet : ofTable(edit.table)));
+  const sheets = edits.map((edit) => (edit.kind === 'addSheet' ? edit.name : edit.kind === 'freeze' ? edit.sheet : 'range' in edit ? edit.range.sheet : ofTable(edit.table)));
   return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
 }
 

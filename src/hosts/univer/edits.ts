@@ -5,6 +5,7 @@ import {
   InsertRangeMoveDownCommand,
   InsertSheetMutation,
   InsertSheetUndoMutationFactory,
+  SetFrozenMutation,
   SetRangeValuesMutation,
   SetRangeValuesUndoMutationFactory,
   SetStyleCommand,
@@ -48,6 +49,8 @@ export class Editor {
         return this.format(edit);
       case 'choices':
         return this.addChoices(edit.range, edit.choices);
+      case 'freeze':
+        return this.freeze(edit);
     }
   }
 
@@ -172,6 +175,16 @@ export class Editor {
       const undo = SetWorksheetColWidthMutationFactory(params, sheet);
       this.run([{ id: SetWorksheetColWidthMutation.id, params }], [{ id: SetWorksheetColWidthMutation.id, params: undo }]);
     }
+  }
+
+  private freeze({ sheet: name, rows, columns }: EditOf<'freeze'>): void {
+    const sheet = this.sheet(name);
+    const mutation = (ySplit: number, xSplit: number): IMutationInfo => ({
+      id: SetFrozenMutation.id,
+      params: { ...this.target(sheet), ySplit, xSplit, startRow: ySplit || -1, startColumn: xSplit || -1 },
+    });
+    const before = sheet.getFreeze();
+    this.run([mutation(rows, columns)], [mutation(before.ySplit, before.xSplit)]);
   }
 
   private addChoices(range: RangeAddress, choices: readonly string[]): void {

@@ -167,6 +167,19 @@ describe('looks and choices', () => {
     expect([cell().color, cell().rule]).toEqual([undefined, undefined]);
   });
 
+  it('rows and columns are kept in view, and let go again', async () => {
+    const { workbook, book } = await open();
+    const frozen = () => book.sheet('Parts').frozen;
+    await workbook.apply('header', [{ kind: 'freeze', sheet: 'Parts', rows: 1, columns: 0 }]);
+    await workbook.apply('both', [{ kind: 'freeze', sheet: 'Parts', rows: 2, columns: 1 }]);
+    expect(frozen()).toEqual({ rows: 2, columns: 1 });
+    await workbook.undo();
+    expect(frozen()).toEqual({ rows: 1, columns: 0 });
+    await workbook.undo();
+    expect(frozen()).toEqual({ rows: 0, columns: 0 });
+    await expect(workbook.apply('locked', [{ kind: 'freeze', sheet: 'Locked', rows: 1, columns: 0 }])).rejects.toMatchObject({ code: 'protected' });
+  });
+
   it('a list longer than Excel holds is left out', async () => {
     const { workbook, book } = await open();
     await workbook.apply('choices', [{ kind: 'choices', range: at('Parts', 1, 0), choices: Array.from({ length: 60 }, (_none, i) => `choice ${i}`) }]);

@@ -79,6 +79,21 @@ describe('the workbook as plain data', () => {
   });
 });
 
+describe('rows and columns that stay in view', () => {
+  it('are set, saved and taken back', async () => {
+    const { workbook } = await open(parts);
+    const frozen = () => workbook.toModel(parts).sheets[0]!.frozen;
+    expect(frozen()).toEqual({ rows: 1, columns: 0 });
+    await workbook.apply('keep the header', [{ kind: 'freeze', sheet: 'Parts', rows: 2, columns: 1 }]);
+    expect(frozen()).toEqual({ rows: 2, columns: 1 });
+    await workbook.apply('let go', [{ kind: 'freeze', sheet: 'Parts', rows: 0, columns: 0 }]);
+    expect(frozen()).toBeUndefined();
+    await workbook.undo();
+    await workbook.undo();
+    expect(frozen()).toEqual({ rows: 1, columns: 0 });
+  });
+});
+
 describe('drop-down lists', () => {
   const list = (sheet: string, row: number, rows: number, choices: string[]) => ({ range: { sheet, row, column: 3, rows, columns: 1 }, choices });
 

@@ -11,6 +11,9 @@ import { SheetPlan } from './plan';
 export const HEADER = 5;
 export const FIRST = HEADER + 1;
 
+/** What a row is stays in view beside its figures: its component and its name. */
+const FROZEN_COLUMNS = 2;
+
 export type ExampleRow<K extends string> = Readonly<Partial<Record<K, CellInput>>>;
 
 export interface FormPlan<K extends string> {
@@ -50,6 +53,7 @@ export function formSheet<K extends string>({ form, units, title, notes, rows, f
     if (look.fill ?? look.numberFormat) plan.as(range, look);
     if (column.choices) plan.choices(range, column.choices);
   }
+  plan.freeze(HEADER, FROZEN_COLUMNS);
   plan.widths(form.columns.map(({ key }, index) => Math.max(widths[key] ?? 0, labelWidth(labels[index]!))));
   // Typed columns stand first; others may follow behind the computed ones.
   const typed = form.columns.findIndex(({ computed }) => computed) - 1;

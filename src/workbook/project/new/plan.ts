@@ -62,6 +62,12 @@ export class SheetPlan {
     return this;
   }
 
+  /** Keeps the rows down to a header, and columns, in view. */
+  freeze(rows: number, columns = 0): this {
+    this.looks.push({ kind: 'freeze', sheet: this.sheet, rows, columns });
+    return this;
+  }
+
   choices(range: string, choices: readonly string[]): this {
     this.looks.push({ kind: 'choices', range: parseRange(range, this.sheet)!, choices });
     return this;

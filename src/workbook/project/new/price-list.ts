@@ -58,6 +58,7 @@ export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (r
     { kind: 'write', range, cells: [columns, ...rows] },
     ...priceTable({ name: PRICE_TABLE, range, columns }),
     ...PRICE_COLUMNS.map(({ key }, column): Edit => ({ kind: 'format', range: { ...range, column, columns: 1 }, columnWidth: WIDTHS[key] })),
+    { kind: 'freeze', sheet, rows: 1, columns: 1 },
   ];
 }
 

@@ -34,6 +34,7 @@ export function newLogSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
     .look(`B${first}:B${last}`, 'text')
     .look(`C${first}:E${last}`, 'inches')
     .look(`F${first}:F${last}`, 'text')
+    .freeze(HEADER_ROW + 1)
     .widths([12, 20, 12, 13, 12, 44])
     .edits(add);
 }

@@ -51,6 +51,7 @@ export class FakeSheet {
   /** Looks by "row,column", and column widths. */
   readonly looks = new Map<string, Record<string, unknown>>();
   protected = false;
+  frozen = { rows: 0, columns: 0 };
   visibility: 'Visible' | 'Hidden' = 'Visible';
 
   constructor(

@@ -149,6 +149,21 @@ export class Worksheet extends ClientObject {
   protected read(name: string): unknown {
     return this.find()[name as 'name'];
   }
+  get freezePanes() {
+    const freeze = (rows: () => number, columns: () => number): void => this.context.enqueue(() => (this.find().frozen = { rows: rows(), columns: columns() }));
+    return {
+      getLocationOrNullObject: (): Range =>
+        new Range(this.context, () => {
+          const sheet = this.find();
+          const { rows, columns } = sheet.frozen;
+          return rows + columns > 0 ? { sheet, place: { row: 0, column: 0, rows: rows || ROWS, columns: columns || COLUMNS } } : undefined;
+        }),
+      freezeAt: (range: Range): void => freeze(() => range.spot().place.rows, () => range.spot().place.columns),
+      freezeRows: (count: number): void => freeze(() => count, () => 0),
+      freezeColumns: (count: number): void => freeze(() => 0, () => count),
+      unfreeze: (): void => freeze(() => 0, () => 0),
+    };
+  }
   getRangeByIndexes(row: number, column: number, rows: number, columns: number): Range {
     return new Range(this.context, () => ({ sheet: this.find(), place: { row, column, rows, columns } }));
   }
