@@ -7,6 +7,8 @@ export interface DrawingOptions {
   readonly title?: string;
   /** Sign of the unit of length: "in". */
   readonly unit?: string;
+  /** Writes a measure; three decimals at most where it is not given. */
+  readonly measure?: (length: number) => string;
   /** Tells drawings on one page apart, for their hatching. */
   readonly id?: string;
 }
@@ -18,13 +20,13 @@ const LETTER_WIDTH = 0.62;
 /** Letters smaller than this part of the drawing are left out: nobody could read them. */
 const SMALLEST = 0.006;
 
-export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, unit = 'in', id = 'plan' }: DrawingOptions = {}): string {
+export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, unit = 'in', measure = lengthText, id = 'plan' }: DrawingOptions = {}): string {
   const { length, stock, times } = pattern;
   const sheet = 'strips' in pattern;
   const width = sheet ? pattern.width : length * BAR_HEIGHT;
   const span = Math.max(length, width);
   const margin = span * MARGIN;
-  const size = sheet ? `${lengthText(length)} × ${lengthText(width)} ${unit}` : `${lengthText(length)} ${unit}`;
+  const size = sheet ? `${measure(length)} × ${measure(width)} ${unit}` : `${measure(length)} ${unit}`;
   const heading = title ?? `${stock}, ${size}, ${times === 1 ? 'once' : `${times} times`}`;
   const pieces: readonly (Rectangle & { readonly part: string; readonly turned: boolean })[] = sheet
     ? placements(pattern)
@@ -39,12 +41,12 @@ export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, un
     `<defs><pattern id="${escape(id)}-hatch" width="${number(span / 60)}" height="${number(span / 60)}" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V${number(span / 60)}" stroke="#767676" stroke-width="${number(line)}"/></pattern></defs>`,
     `<text x="0" y="${number(-margin * 0.5)}" font-size="${number(margin * 0.7)}">${escape(heading)}</text>`,
     rectangle({ x: 0, y: 0, length, width }, `fill="#ffffff" stroke="#000000" stroke-width="${number(line * 2)}"`),
-    ...leftovers.map((place) => rectangle(place, `fill="url(#${escape(id)}-hatch)" stroke="#767676" stroke-width="${number(line)}"`) + text(`${lengthText(place.length)} × ${lengthText(place.width)}`, place, span, '#404040', 1)),
+    ...leftovers.map((place) => rectangle(place, `fill="url(#${escape(id)}-hatch)" stroke="#767676" stroke-width="${number(line)}"`) + text(`${measure(place.length)} × ${measure(place.width)}`, place, span, '#404040', 1)),
     ...strips.map((place) => rectangle(place, `fill="none" stroke="#000000" stroke-width="${number(line * 1.5)}" stroke-dasharray="${number(line * 8)} ${number(line * 4)}"`)),
     ...pieces.flatMap((piece) => [
       rectangle(piece, `fill="#e8eef4" stroke="#000000" stroke-width="${number(line)}"`),
       text(piece.turned ? `${piece.part} ↻` : piece.part, piece, span, '#000000', 2),
-      text(sheet ? `${lengthText(piece.length)} × ${lengthText(piece.width)}` : lengthText(piece.length), piece, span, '#000000', 3),
+      text(sheet ? `${measure(piece.length)} × ${measure(piece.width)}` : measure(piece.length), piece, span, '#000000', 3),
     ]),
     '</svg>',
   ].join('\n');

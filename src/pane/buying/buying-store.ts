@@ -1,5 +1,6 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { BUYING_SHEET, newBuyingSheet, newPurchasesSheet, newStockSheet, PURCHASES, STOCK, type Edit } from '../../workbook';
+import { t } from '../locale';
 import { StepStore, type StepState } from '../step-store';
 import type { PaneContext } from '../view';
 import { readBuyingSheets, type BuyingSheets } from './sheets';
@@ -28,14 +29,15 @@ export class BuyingStore extends StepStore<BuyingState> {
   addSheet(name: SheetToAdd): Promise<void> {
     return this.step(async () => {
       const known = (await this.workbook.sheets()).find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
-      if (known && (await this.workbook.usedRange(known.name))) throw new Error(`The sheet ${known.name} holds something else. Put the labels of its columns in one row, or rename the sheet.`);
-      await this.workbook.apply(`Add the sheet ${name}`, this.newSheet(name, known === undefined));
-      return `Added the sheet ${name}.`;
+      if (known && (await this.workbook.usedRange(known.name))) throw new Error(t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', { sheet: known.name }));
+      await this.workbook.apply(t('Add the sheet {sheet}', { sheet: name }), this.newSheet(name, known === undefined));
+      return t('Added the sheet {sheet}.', { sheet: name });
     });
   }
 
   private newSheet(name: SheetToAdd, add: boolean): Edit[] {
-    if (name === STOCK.sheet) return newStockSheet(add);
-    return name === PURCHASES.sheet ? newPurchasesSheet(add) : newBuyingSheet(this.state.sheets?.terms.currency ?? '', add);
+    const units = this.state.sheets?.units;
+    if (name === STOCK.sheet) return newStockSheet(add, units);
+    return name === PURCHASES.sheet ? newPurchasesSheet(add) : newBuyingSheet(this.state.sheets?.terms.currency ?? '', add, units);
   }
 }

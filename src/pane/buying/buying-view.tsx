@@ -1,6 +1,7 @@
 /** The view 'Buying': what is left to buy and at which supplier, what it costs, what is spent. */
 import { Button } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
+import { t } from '../locale';
 import { Problems } from '../problems';
 import { StepFoot } from '../step-foot';
 import { useStore } from '../store';
@@ -32,17 +33,17 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
       <>
         <p className={styles.text}>{mend}</p>
         <Button size="small" onClick={() => void store.refresh()}>
-          Read them again
+          {t('Read them again')}
         </Button>
       </>
     );
-  } else if (!sheets) body = <p className={styles.text}>Reading the sheets…</p>;
+  } else if (!sheets) body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
   else {
     const { list } = sheets;
     const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
     body = (
       <>
-        {!sheets.priced && <p className={styles.caution}>There is no price list in this workbook yet. The view Prices adds one.</p>}
+        {sheets.prices !== 'read' && <p className={styles.caution}>{unpricedWords(sheets.prices)}</p>}
         {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
         {anything && <ListSection sheets={sheets} />}
         {sheets.parts && <PlanSection store={plans} sheets={sheets} />}
@@ -61,12 +62,23 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
+function unpricedWords(prices: 'none' | 'empty' | 'unread'): string {
+  switch (prices) {
+    case 'none':
+      return t('There is no price list in this workbook yet. The view Prices adds one.');
+    case 'empty':
+      return t('The price list has no row yet. The first one is typed in the view Prices.');
+    case 'unread':
+      return t('No row of the price list can be read. The view Prices says what is to mend.');
+  }
+}
+
 function NothingNeeded() {
   const styles = useStyles();
   return (
     <>
-      <h2 className={styles.heading}>Nothing to buy yet</h2>
-      <p className={styles.text}>The list is made of the sheet Parts, by its columns Price item and Use, and of the rivets of the sheet Joints. The sample wing has both.</p>
+      <h2 className={styles.heading}>{t('Nothing to buy yet')}</h2>
+      <p className={styles.text}>{t('The list is made of the sheet Parts, by its columns Price item and Use, and of the rivets of the sheet Joints. The sample wing has both.')}</p>
     </>
   );
 }

@@ -1,12 +1,15 @@
 /** What is to be cut of each material and gauge, and from which stock. */
 import { InputError } from '../../core/input-error';
 import type { Offer, PriceBook } from '../../core/price';
+import type { UnitSystem } from '../../core/quantity';
 import { ownMoney, type ShoppingTerms } from '../../core/shopping';
 import type { BarPart, BarStock, SheetPart, SheetStock } from '../../core/stock';
 import type { CuttingTerms, PartRow, StockPiece } from '../../workbook';
+import { textOrder } from '../locale';
+import { gaugeText } from './words';
 
 export interface CuttingGroup {
-  /** "6061-T6 0.025 in", or a bar's price item. */
+  /** "6061-T6 0.025 in" in the workbook's units, or a bar's price item. */
   readonly name: string;
   readonly sheets: boolean;
   readonly parts: readonly PartRow[];
@@ -29,19 +32,20 @@ export interface PlanRequest {
 const SAME_GAUGE = 0.0008;
 
 /** Sheet by material and gauge, then bars by price item; only what has a row with a size. */
-export function cuttingGroups(rows: readonly PartRow[]): CuttingGroup[] {
+export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): CuttingGroup[] {
   const groups: { name: string; sheets: boolean; parts: PartRow[]; unsized: PartRow[]; material: string; thickness: number }[] = [];
   for (const row of rows) {
     const { material, thickness, cutLength, cutWidth, item } = row;
     const sheet = thickness !== undefined && material !== '';
     if (!sheet && (cutLength === undefined || item === '')) continue;
     const known = groups.find((group) => group.sheets === sheet && (sheet ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE : same(group.name, item)));
-    const group = known ?? { name: sheet ? `${material} ${thickness.toFixed(3)} in` : item, sheets: sheet, parts: [], unsized: [], material, thickness: thickness ?? 0 };
+    const group = known ?? { name: sheet ? `${material} ${gaugeText(thickness, units)}` : item, sheets: sheet, parts: [], unsized: [], material, thickness: thickness ?? 0 };
     if (!known) groups.push(group);
     const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
     (sized ? group.parts : group.unsized).push(row);
   }
-  return groups.filter(({ parts }) => parts.length > 0).sort((a, b) => Number(b.sheets) - Number(a.sheets) || a.name.localeCompare(b.name, 'en', { numeric: true }));
+  const order = textOrder();
+  return groups.filter(({ parts }) => parts.length > 0).sort((a, b) => Number(b.sheets) - Number(a.sheets) || (a.material === b.material && a.thickness - b.thickness) || order.compare(a.name, b.name));
 }
 
 const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();

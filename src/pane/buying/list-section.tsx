@@ -1,37 +1,40 @@
 /** The shopping list by supplier, and what it comes to. */
 import { mergeClasses } from '@fluentui/react-components';
-import { formatMoney } from '../../core/price';
+import type { UnitSystem } from '../../core/quantity';
 import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../core/shopping';
+import { t } from '../locale';
+import { moneyText } from '../money';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
-import { amount, needWords, quantityText, unitsText } from './words';
+import { amount, leftWords, needWords, priceText, unitsText } from './words';
 
 export function SumsSection({ list }: { readonly list: ShoppingList }) {
   const styles = useStyles();
   const { currency, spent, toBuy, total, leftOverValue, withoutRate } = list;
-  const rows = [['Spent so far', spent], ['Left to buy', toBuy], ['Together', total]] as const;
+  const rows = [
+    { label: t('Spent so far'), value: spent },
+    { label: t('Left to buy'), value: toBuy },
+    { label: t('Together'), value: total, total: true },
+    { label: t('Worth of what will be left over, at the list’s prices'), value: leftOverValue },
+  ];
   return (
     <section className={styles.section} aria-labelledby="buying-sums">
       <h2 id="buying-sums" className={styles.heading}>
-        Money{currency && `, ${currency}`}
+        {currency ? t('Money, {currency}', { currency }) : t('Money')}
       </h2>
       <table className={mergeClasses(styles.table, styles.sums)}>
         <tbody>
-          {rows.map(([label, value]) => (
-            <tr key={label} data-total={label === 'Together' ? '' : undefined}>
+          {rows.map(({ label, value, total: sum }) => (
+            <tr key={label} data-total={sum ? '' : undefined}>
               <th scope="row">{label}</th>
               <td data-number="">{amount(value, currency)}</td>
             </tr>
           ))}
-          <tr>
-            <th scope="row">Worth of what will be left over, at the list’s prices</th>
-            <td data-number="">{amount(leftOverValue, currency)}</td>
-          </tr>
         </tbody>
       </table>
       {withoutRate.length > 0 && (
         <p className={mergeClasses(styles.text, styles.wrong)}>
-          Not counted, for want of a rate on the sheet Buying: {withoutRate.map(({ what, amount: some, currency: code }) => `${what} (${formatMoney(some, code)})`).join(', ')}.
+          {t('Not counted, for want of a rate on the sheet Buying: {what}.', { what: withoutRate.map(({ what, amount: some, currency: code }) => `${what} (${moneyText(some, code)})`).join(', ') })}
         </p>
       )}
     </section>
@@ -40,42 +43,41 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
 
 export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
   const styles = useStyles();
-  const { list, silent } = sheets;
+  const { list, silent, units } = sheets;
   return (
     <section className={styles.section} aria-labelledby="buying-list">
       <h2 id="buying-list" className={styles.heading}>
-        Shopping list
+        {t('Shopping list')}
       </h2>
-      {list.orders.length === 0 && <p className={styles.text}>Nothing is left to buy of what the price list has.</p>}
+      {list.orders.length === 0 && <p className={styles.text}>{t('Nothing is left to buy of what the price list has.')}</p>}
       {list.orders.map((order) => (
-        <Order key={order.supplier} order={order} currency={list.currency} />
+        <Order key={order.supplier} order={order} currency={list.currency} units={units} />
       ))}
       {list.orders.length > 1 && (
         <p className={styles.grand}>
-          <span>All suppliers</span> <span>{formatMoney(list.toBuy, list.currency)}</span>
+          <span>{t('All suppliers')}</span> <span>{moneyText(list.toBuy, list.currency)}</span>
         </p>
       )}
       {list.unpriced.length > 0 && (
         <>
-          <h3 className={styles.subheading}>Not in the price list</h3>
+          <h3 className={styles.subheading}>{t('Not in the price list')}</h3>
           <ul className={styles.list}>
             {list.unpriced.map(({ item, message }) => (
               <li key={item}>
-                {item}: {message}
+                {item}: <span lang="en">{message}</span>
               </li>
             ))}
           </ul>
         </>
       )}
-      {silent > 0 && <p className={styles.quiet}>{`${silent} ${silent === 1 ? 'row of the parts list names' : 'rows of the parts list name'} no price item or not how much of it is used: left out here.`}</p>}
+      {silent > 0 && <p className={styles.quiet}>{t('{count, plural, one {# row of the parts list names no price item or not how much of it is used: left out here.} other {# rows of the parts list name no price item or not how much of it is used: left out here.}}', { count: silent })}</p>}
       {list.met.length > 0 && (
         <>
-          <h3 className={styles.subheading}>At hand already</h3>
+          <h3 className={styles.subheading}>{t('At hand already')}</h3>
           <ul className={styles.list}>
             {list.met.map((line) => (
               <li key={line.item}>
-                {line.item}: {needWords(line)}
-                {leftWords(line, list.currency)}
+                {line.item}: {clauses(line, list.currency, units)}
               </li>
             ))}
           </ul>
@@ -85,31 +87,36 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
   );
 }
 
-function Order({ order, currency }: { readonly order: SupplierOrder; readonly currency: string }) {
+interface InTerms {
+  readonly currency: string;
+  readonly units: UnitSystem;
+}
+
+function Order({ order, currency, units }: { readonly order: SupplierOrder } & InTerms) {
   const styles = useStyles();
   const { supplier, lines, goods, freight, cutting, total } = order;
   return (
     <table className={mergeClasses(styles.table, styles.order)}>
-      <caption className={styles.caption}>{supplier || 'No supplier named'}</caption>
+      <caption className={styles.caption}>{supplier || t('No supplier named')}</caption>
       <thead>
         <tr>
-          <th scope="col">Buy</th>
+          <th scope="col">{t('Buy')}</th>
           <th scope="col" data-number="">
-            Price of one
+            {t('Price of one')}
           </th>
           <th scope="col" data-number="">
-            Cost{currency && ` (${currency})`}
+            {currency ? t('Cost ({currency})', { currency }) : t('Cost')}
           </th>
         </tr>
       </thead>
       {lines.map((line) => (
-        <Line key={line.item} line={line} currency={currency} />
+        <Line key={line.item} line={line} currency={currency} units={units} />
       ))}
       <tbody data-sums="">
-        {(freight > 0 || cutting > 0) && <Sum label="Goods" value={amount(goods, currency)} />}
-        {freight > 0 && <Sum label="Freight" value={amount(freight, currency)} />}
-        {cutting > 0 && <Sum label="Cuts" value={amount(cutting, currency)} />}
-        <Sum label={`Total, ${supplier || 'no supplier'}`} value={amount(total, currency)} total />
+        {(freight > 0 || cutting > 0) && <Sum label={t('Goods')} value={amount(goods, currency)} />}
+        {freight > 0 && <Sum label={t('Freight')} value={amount(freight, currency)} />}
+        {cutting > 0 && <Sum label={t('Cuts')} value={amount(cutting, currency)} />}
+        <Sum label={supplier ? t('Total, {supplier}', { supplier }) : t('Total, no supplier')} value={amount(total, currency)} total />
       </tbody>
     </table>
   );
@@ -124,7 +131,7 @@ const Sum = ({ label, value, total }: { readonly label: string; readonly value: 
   </tr>
 );
 
-function Line({ line, currency }: { readonly line: ShoppingLine; readonly currency: string }) {
+function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTerms) {
   const { item, purchase, uses, moreCostsLess } = line;
   if (!purchase) return null;
   return (
@@ -136,19 +143,17 @@ function Line({ line, currency }: { readonly line: ShoppingLine; readonly curren
       </tr>
       <tr>
         <td>{unitsText(purchase.units, purchase.offer.row.soldBy)}</td>
-        <td data-number="">{line.currency !== currency && line.currency !== '' ? formatMoney(purchase.price, line.currency) : amount(purchase.price, currency)}</td>
-        <td data-number="">{line.cost === undefined ? 'no rate' : amount(line.cost, currency)}</td>
+        <td data-number="">{line.currency !== currency && line.currency !== '' ? `${priceText(purchase.price, line.currency)} ${line.currency}` : priceText(purchase.price, currency)}</td>
+        <td data-number="">{line.cost === undefined ? t('no rate') : amount(line.cost, currency)}</td>
       </tr>
       <tr>
         <td colSpan={3} data-below="">
-          {uses.join(', ')}: {needWords(line)}
-          {leftWords(line, currency)}
-          {moreCostsLess && '. More is bought than needed because it costs less'}.
+          {t('{components}: {quantities}.', { components: uses.join(', '), quantities: clauses(line, currency, units) })}
+          {moreCostsLess && ` ${t('More is bought than needed because it costs less.')}`}
         </td>
       </tr>
     </tbody>
   );
 }
 
-const leftWords = ({ leftOver, leftOverValue, measure, needed }: ShoppingLine, currency: string): string =>
-  leftOver > needed * 1e-9 ? `; left over ${quantityText(leftOver, measure)}${leftOverValue === undefined ? '' : `, worth ${amount(leftOverValue, currency)}`}` : '';
+const clauses = (line: ShoppingLine, currency: string, units: UnitSystem): string => [needWords(line, units), leftWords(line, currency, units)].filter(Boolean).join('; ');

@@ -1,76 +1,81 @@
 /** A cutting plan to scale, pattern by pattern, with its cuts in the order in which they are made. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { cutList, lengthText, patternSvg, type CuttingPlan, type CutStep } from '../../core/stock';
-import { printPlan } from './print-plan';
+import type { Quantities } from '../../core/quantity';
+import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../core/stock';
+import { t } from '../locale';
+import { patternDrawing } from './pattern-drawing';
 import type { PlanStore } from './plan-store';
-import { costText, sizeWords, statusWords, stepWords } from './plan-words';
+import { costText, countsText, sizeWords, statusWords, stepWords, type CostTerms } from './plan-words';
+import { printPlan } from './print-plan';
 import { useStyles } from './styles';
+import { lengthWords, sizeText } from './words';
 
 interface Props {
   readonly store: PlanStore;
   readonly plan: CuttingPlan;
-  readonly priced: boolean;
-  readonly currency: string;
+  readonly terms: CostTerms;
   readonly stale: boolean;
 }
 
-export function PlanResult({ store, plan, priced, currency, stale }: Props) {
+export function PlanResult({ store, plan, terms, stale }: Props) {
   const styles = useStyles();
+  const { say } = terms;
   const steps = cutList(plan);
-  const counts = (list: readonly { readonly part: string; readonly quantity: number }[]): string => list.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ');
   return (
     <>
-      {stale && <p className={styles.caution}>The sheets have changed since this plan was made.</p>}
-      <p className={styles.text}>{statusWords(plan, priced, currency)}</p>
-      {plan.missing.length > 0 && <p className={mergeClasses(styles.text, styles.wrong)}>No stock left for {counts(plan.missing)}.</p>}
+      {stale && <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p>}
+      <p className={styles.text}>{statusWords(plan, terms)}</p>
+      {plan.missing.length > 0 && <p className={mergeClasses(styles.text, styles.wrong)}>{t('No stock left for {parts}.', { parts: countsText(plan.missing) })}</p>}
       <ul className={styles.list}>
-        {plan.stockUsed.map(({ name, length, width, used, cost, offcut }) => (
-          <li key={`${name}${length}${width}`}>
-            {used} × {name}, {lengthText(length)}
-            {width !== undefined && ` × ${lengthText(width)}`} in: {offcut ? 'leftover, no cost' : costText(cost, priced, plan.kind, currency)}
-          </li>
+        {plan.stockUsed.map((used) => (
+          <li key={`${used.name}${used.length}${used.width}`}>{usedWords(used, terms)}</li>
         ))}
-        {plan.fromScrap.length > 0 && <li>From scrap: {counts(plan.fromScrap)}</li>}
+        {plan.fromScrap.length > 0 && <li>{t('From scrap: {parts}', { parts: countsText(plan.fromScrap) })}</li>}
       </ul>
       <div className={styles.buttons}>
-        <Button size="small" onClick={() => printPlan(plan, store.state.planned)}>
-          Print
+        <Button size="small" onClick={() => printPlan(plan, store.state.planned, say.system)}>
+          {t('Print')}
         </Button>
         <Button size="small" onClick={() => store.save('dxf')}>
-          Save as DXF
+          {t('Save as DXF')}
         </Button>
         <Button size="small" onClick={() => store.save('csv')}>
-          Save as CSV
+          {t('Save as CSV')}
         </Button>
       </div>
+      <p className={styles.quiet}>{t('DXF and CSV are in inches, whatever units the workbook is in; the printed plan is in the workbook’s.')}</p>
       {plan.patterns.map((pattern, index) => (
         <div key={index}>
-          <h3 className={styles.subheading}>
-            {index + 1}. {pattern.times} × {pattern.stock}
-          </h3>
+          <h3 className={styles.subheading}>{t('{number, number}. {times, number} × {stock}', { number: index + 1, times: pattern.times, stock: pattern.stock })}</h3>
           {/* Made here, every text in it escaped. */}
-          <div className={styles.drawing} dangerouslySetInnerHTML={{ __html: patternSvg(pattern, { id: `plan-${index}` }) }} />
-          <Cuts steps={steps.filter((step) => step.pattern === index + 1)} number={index + 1} />
+          <div className={styles.drawing} dangerouslySetInnerHTML={{ __html: patternDrawing(pattern, `plan-${index}`, say) }} />
+          <Cuts steps={steps.filter((step) => step.pattern === index + 1)} number={index + 1} say={say} />
         </div>
       ))}
     </>
   );
 }
 
-function Cuts({ steps, number }: { readonly steps: readonly CutStep[]; readonly number: number }) {
+function usedWords({ name, length, width, used, cost, offcut }: StockUse, terms: CostTerms): string {
+  const values = { used, name, size: sizeText(length, width, terms.say) };
+  return offcut ? t('{used, number} × {name}, {size}: leftover, no cost', values) : t('{used, number} × {name}, {size}: {cost}', { ...values, cost: costText(cost, terms) });
+}
+
+function Cuts({ steps, number, say }: { readonly steps: readonly CutStep[]; readonly number: number; readonly say: Quantities }) {
   const styles = useStyles();
+  const unit = say.sign('length');
   return (
     <details>
-      <summary>Cuts of pattern {number}, in order</summary>
+      <summary>{t('Cuts of pattern {number, number}, in order', { number })}</summary>
       <table className={styles.table}>
         <thead>
           <tr>
-            <th scope="col">Cut</th>
+            <th scope="col">{t('Cut')}</th>
             <th scope="col" data-number="">
-              Size (in)
+              {t('Size ({unit})', { unit })}
             </th>
             <th scope="col" data-number="">
-              At (in)
+              {t('At ({unit})', { unit })}
             </th>
           </tr>
         </thead>
@@ -78,8 +83,8 @@ function Cuts({ steps, number }: { readonly steps: readonly CutStep[]; readonly 
           {steps.map((step, index) => (
             <tr key={index}>
               <td>{stepWords(step)}</td>
-              <td data-number="">{sizeWords(step)}</td>
-              <td data-number="">{lengthText(step.at)}</td>
+              <td data-number="">{sizeWords(step, say)}</td>
+              <td data-number="">{lengthWords(step.at, say)}</td>
             </tr>
           ))}
         </tbody>

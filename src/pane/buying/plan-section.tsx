@@ -1,45 +1,49 @@
 /** The cutting plan of one material: asked for, watched, ended, shown. */
-import { Button, Input, ProgressBar, Select } from '@fluentui/react-components';
+import { Button, ProgressBar, Select } from '@fluentui/react-components';
 import { useId } from 'react';
+import { labelIn, type UnitSystem } from '../../core/quantity';
+import { PARTS, type CuttingTerms } from '../../workbook';
+import { t } from '../locale';
 import { useStore } from '../store';
 import { unsizedArea, type CuttingGroup } from './cutting-needs';
 import { PlanResult } from './plan-result';
-import { LONGEST_SECONDS, type PlanStore } from './plan-store';
-import { progressWords } from './plan-words';
+import type { PlanStore } from './plan-store';
+import { progressWords, type CostTerms } from './plan-words';
+import { SecondsField } from './seconds-field';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
-import { quantityText } from './words';
+import { quantityText, sayIn, sizeText } from './words';
 
 export function PlanSection({ store, sheets }: { readonly store: PlanStore; readonly sheets: BuyingSheets }) {
   const styles = useStyles();
   return (
     <section className={styles.section} aria-labelledby="buying-plan">
       <h2 id="buying-plan" className={styles.heading}>
-        Cutting plan
+        {t('Cutting plan')}
       </h2>
-      {sheets.groups.length === 0 ? (
-        <p className={styles.text}>No part has the size that it is cut from. Give the sheet Parts the columns Cut length (in) and, for sheet, Cut width (in): the rectangle of one part, its length along the grain.</p>
-      ) : (
-        <Planning store={store} sheets={sheets} />
-      )}
+      {sheets.groups.length === 0 ? <p className={styles.text}>{noSizeWords(sheets.units)}</p> : <Planning store={store} sheets={sheets} />}
     </section>
   );
+}
+
+function noSizeWords(units: UnitSystem): string {
+  const label = (wanted: 'cutLength' | 'cutWidth'): string => labelIn(PARTS.columns.find(({ key }) => key === wanted)!.label, units);
+  return t('No part has the size that it is cut from. Give the sheet Parts the columns {length} and, for sheet, {width}: the rectangle of one part, its length along the grain.', { length: label('cutLength'), width: label('cutWidth') });
 }
 
 function Planning({ store, sheets }: { readonly store: PlanStore; readonly sheets: BuyingSheets }) {
   const styles = useStyles();
   const id = useId();
-  const { phase, seconds, progress, plan, wrong } = useStore(store);
+  const { phase, seconds, progress, plan, wrong, wrongLanguage } = useStore(store);
   const group = store.groupOf(sheets)!;
   const running = phase === 'running' || phase === 'cancelling';
-  const { kerf, turn } = sheets.cutting;
-  const priced = progress !== undefined && store.priced;
+  const terms: CostTerms = { priced: store.priced, kind: group.sheets ? 'sheets' : 'bars', currency: sheets.list.currency, say: sayIn(sheets.units) };
   return (
     <>
       <div className={styles.fields}>
         <div className={styles.field}>
           <label htmlFor={`${id}-group`} className={styles.label}>
-            Material and gauge
+            {t('Material and gauge')}
           </label>
           <Select id={`${id}-group`} size="small" className={styles.input} value={group.name} disabled={running} onChange={(_event, { value }) => store.choose(value)}>
             {sheets.groups.map(({ name }) => (
@@ -47,46 +51,51 @@ function Planning({ store, sheets }: { readonly store: PlanStore; readonly sheet
             ))}
           </Select>
         </div>
-        <div className={styles.field}>
-          <label htmlFor={`${id}-seconds`} className={styles.label}>
-            Time limit (s)
-          </label>
-          <Input id={`${id}-seconds`} size="small" type="number" min={1} max={LONGEST_SECONDS} className={styles.input} value={String(seconds)} disabled={running} onChange={(_event, { value }) => Number(value) >= 1 && store.allow(Math.min(LONGEST_SECONDS, Number(value)))} />
-        </div>
+        <SecondsField store={store} seconds={seconds} disabled={running} />
       </div>
       <p className={styles.quiet}>
-        {countWords(group)} Kerf {kerf} in; {turn ? 'parts may be turned' : 'lengths lie along the grain'}: the sheet Buying changes that. Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.
+        {countWords(group, sheets.units)} {cuttingWords(sheets.cutting, sheets.units)} {t('Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.')}
       </p>
       <div className={styles.buttons}>
         {running ? (
           <Button size="small" disabledFocusable={phase === 'cancelling'} onClick={() => store.cancel()}>
-            End now with the best so far
+            {t('End now with the best so far')}
           </Button>
         ) : (
           <Button size="small" appearance="primary" onClick={() => void store.make(sheets)}>
-            {plan ? 'Plan again' : 'Make the plan'}
+            {plan ? t('Plan again') : t('Make the plan')}
           </Button>
         )}
       </div>
       {running && (
         <>
-          <ProgressBar aria-label="Cutting plan" {...(progress ? { value: Math.min(1, progress.seconds / seconds) } : {})} />
-          <p className={styles.quiet}>{progressWords(progress, priced, group.sheets ? 'sheets' : 'bars', sheets.list.currency)}</p>
+          <ProgressBar aria-label={t('Cutting plan')} {...(progress ? { value: Math.min(1, progress.seconds / seconds) } : {})} />
+          <p className={styles.quiet}>{progressWords(progress, terms)}</p>
         </>
       )}
-      <div role="status">{phase === 'done' && <span className={styles.hidden}>The cutting plan is ready.</span>}</div>
-      <div role="alert" className={styles.wrong}>
+      <div role="status">{phase === 'done' && <span className={styles.hidden}>{t('The cutting plan is ready.')}</span>}</div>
+      <div role="alert" className={styles.wrong} lang={wrongLanguage}>
         {wrong}
       </div>
-      {plan && <PlanResult store={store} plan={plan} priced={store.priced} currency={sheets.list.currency} stale={store.isStale(sheets)} />}
+      {plan && <PlanResult store={store} plan={plan} terms={terms} stale={store.isStale(sheets)} />}
     </>
   );
 }
 
-function countWords(group: CuttingGroup): string {
+function countWords(group: CuttingGroup, units: UnitSystem): string {
   const pieces = group.parts.reduce((sum, { quantity }) => sum + Math.ceil(quantity), 0);
-  const without = group.unsized.length;
+  const count = group.unsized.length;
   const area = unsizedArea(group);
-  const rest = without === 0 ? '' : ` ${without} ${without === 1 ? 'row has' : 'rows have'} no cut size and ${without === 1 ? 'is' : 'are'} in no plan${area > 0 ? `, counted by area alone: ${quantityText(area, 'area')}` : ''}.`;
-  return `${group.parts.length} ${group.parts.length === 1 ? 'part' : 'parts'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}.${rest}`;
+  const all = t('{parts, plural, one {# part} other {# parts}}, {pieces, plural, one {# piece} other {# pieces}}.', { parts: group.parts.length, pieces });
+  if (count === 0) return all;
+  const rest =
+    area > 0
+      ? t('{count, plural, one {# row has no cut size and is in no plan} other {# rows have no cut size and are in no plan}}, counted by area alone: {area}.', { count, area: quantityText(area, 'area', units) })
+      : t('{count, plural, one {# row has no cut size and is in no plan.} other {# rows have no cut size and are in no plan.}}', { count });
+  return `${all} ${rest}`;
+}
+
+function cuttingWords({ kerf, turn }: CuttingTerms, units: UnitSystem): string {
+  const values = { kerf: sizeText(kerf, undefined, sayIn(units)) };
+  return turn ? t('Kerf {kerf}; parts may be turned: the sheet Buying changes that.', values) : t('Kerf {kerf}; lengths lie along the grain: the sheet Buying changes that.', values);
 }

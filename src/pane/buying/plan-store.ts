@@ -1,11 +1,12 @@
 /** The cutting plan in the making: which material, how far, the plan and what may be done with it. */
 import { planCsv, planDxf, type CuttingPlan, type Progress } from '../../core/stock';
+import { t } from '../locale';
 import { refusal } from '../refusal';
 import { Store } from '../store';
 import type { PaneContext } from '../view';
 import { planRequest, type CuttingGroup, type PlanRequest } from './cutting-needs';
 import { isPriced } from './plan-words';
-import { startPlan, type Planner, type PlanJob } from './planner';
+import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
 import type { BuyingSheets } from './sheets';
 
 export interface PlanState {
@@ -18,6 +19,8 @@ export interface PlanState {
   /** What the plan is of. */
   readonly planned: string;
   readonly wrong: string | undefined;
+  /** Of `wrong`, where it was said below the pane. */
+  readonly wrongLanguage: 'en' | undefined;
 }
 
 export const LONGEST_SECONDS = 600;
@@ -31,7 +34,7 @@ export class PlanStore extends Store<PlanState> {
     private readonly pane: PaneContext,
     private readonly planner: Planner = startPlan,
   ) {
-    super({ group: '', seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', wrong: undefined });
+    super({ group: '', seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', wrong: undefined, wrongLanguage: undefined });
   }
 
   stop(): void {
@@ -50,7 +53,7 @@ export class PlanStore extends Store<PlanState> {
 
   choose(group: string): void {
     this.stop();
-    this.set({ group, phase: 'idle', progress: undefined, plan: undefined, wrong: undefined });
+    this.set({ group, phase: 'idle', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined });
   }
 
   allow(seconds: number): void {
@@ -72,18 +75,18 @@ export class PlanStore extends Store<PlanState> {
     if (!group || this.job) return;
     const request = this.requestOf(group, sheets);
     if (request.stock.length === 0) {
-      this.set({ phase: 'failed', plan: undefined, wrong: `There is no stock of ${group.name} to cut from: a row of the sheet Stock with its ${group.sheets ? 'material, thickness, length and width' : 'name, the parts’ price item, and its length'}, or the parts’ price item sold in whole ${group.sheets ? 'sheets' : 'bars (each, with their length as Contents)'} in the price list.` });
+      this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
       return;
     }
     this.asked = request;
-    this.set({ phase: 'running', progress: undefined, plan: undefined, wrong: undefined, planned: group.name });
+    this.set({ phase: 'running', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined, planned: group.name });
     const job = this.planner(request, (progress) => this.job === job && this.set({ progress }));
     this.job = job;
     try {
       const plan = await job.done;
       if (this.job === job) this.set({ phase: 'done', plan });
     } catch (error) {
-      if (this.job === job) this.set({ phase: 'failed', wrong: refusal(error) });
+      if (this.job === job) this.set({ phase: 'failed', wrong: refusal(error), wrongLanguage: error instanceof PlanningStopped ? undefined : 'en' });
     } finally {
       if (this.job === job) this.job = undefined;
     }
@@ -99,7 +102,13 @@ export class PlanStore extends Store<PlanState> {
   save(format: 'csv' | 'dxf'): void {
     const { plan, planned } = this.state;
     if (!plan) return;
-    const name = `cutting-plan-${planned.toLowerCase().replace(/[^a-z0-9.]+/g, '-').replace(/^-|-$/g, '')}.${format}`;
+    const name = `cutting-plan-${planned.toLowerCase().replace(/(?<=\d),(?=\d)/g, '.').replace(/[^a-z0-9.]+/g, '-').replace(/^-|-$/g, '')}.${format}`;
     this.pane.saveFile(name, format === 'csv' ? planCsv(plan) : planDxf(plan));
   }
+}
+
+function noStockWords({ name, sheets }: CuttingGroup): string {
+  return sheets
+    ? t('There is no stock of {material} to cut from: a row of the sheet Stock with its material, thickness, length and width, or the parts’ price item sold in whole sheets in the price list.', { material: name })
+    : t('There is no stock of {material} to cut from: a row of the sheet Stock with its name, the parts’ price item, and its length, or the parts’ price item sold in whole bars (each, with their length as Contents) in the price list.', { material: name });
 }

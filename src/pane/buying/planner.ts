@@ -1,5 +1,6 @@
 /** Starts a plan: in a worker where one can be had, else beside the pane. */
 import type { CuttingPlan, Progress } from '../../core/stock';
+import { t } from '../locale';
 import type { PlanRequest } from './cutting-needs';
 import type { FromWorker, ToWorker } from './plan-worker';
 
@@ -16,9 +17,11 @@ export type Planner = (request: PlanRequest, onProgress: (progress: Progress) =>
 /** A host may forbid workers to guests, or not find the worker's file. */
 class NoWorker extends Error {}
 
+/** The worker fell silent; the message is the pane's own. */
+export class PlanningStopped extends Error {}
+
 /** How long past its time a worker is waited for, and after it was asked to end, ms. One that the system ended says nothing. */
 const PATIENCE = { late: 60_000, ending: 10_000 };
-const NO_WORD = 'The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts';
 
 export const startPlan: Planner = (request, onProgress) => {
   const signal = { aborted: false };
@@ -28,7 +31,7 @@ export const startPlan: Planner = (request, onProgress) => {
   const inWorker = (): Promise<CuttingPlan> =>
     new Promise((resolve, reject) => {
       let heard = false;
-      giveUp = () => reject(new Error(NO_WORD));
+      giveUp = () => reject(new PlanningStopped(t('The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts')));
       watch = setTimeout(giveUp, request.seconds * 1000 + PATIENCE.late);
       try {
         worker = new Worker(new URL('./plan-worker.ts', import.meta.url));

@@ -1,7 +1,11 @@
 /** A cutting plan on paper: each pattern on a page of its own, drawn as large as the page, its cuts below. */
-import { cutList, lengthText, patternSvg, type CuttingPlan } from '../../core/stock';
+import type { UnitSystem } from '../../core/quantity';
+import { cutList, type CuttingPlan } from '../../core/stock';
+import { localeOf, t } from '../locale';
 import { printPaper } from '../paper';
+import { patternDrawing } from './pattern-drawing';
 import { sizeWords, stepWords } from './plan-words';
+import { lengthWords, sayIn } from './words';
 
 const NAME = 'cutting-plan';
 const STYLES = `@media print {
@@ -15,14 +19,17 @@ const STYLES = `@media print {
 const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);
 
 /** The pages as HTML. @internal */
-export function planPages(plan: CuttingPlan, name: string): string {
+export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): string {
   const steps = cutList(plan);
+  const say = sayIn(units);
+  const heads = [t('Cut'), t('Size ({unit})', { unit: say.sign('length') }), t('At ({unit})', { unit: say.sign('length') })];
   return plan.patterns
     .map((pattern, index) => {
-      const rows = steps.filter((step) => step.pattern === index + 1).map((step) => `<tr><td>☐ ${escape(stepWords(step))}</td><td>${sizeWords(step)}</td><td>${lengthText(step.at)}</td></tr>`);
-      return `<section><h1>${escape(name)}, pattern ${index + 1} of ${plan.patterns.length}: ${pattern.times} × ${escape(pattern.stock)}</h1>${patternSvg(pattern, { id: `paper-${index}` })}<table><thead><tr><th>Cut</th><th>Size (in)</th><th>At (in)</th></tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
+      const rows = steps.filter((step) => step.pattern === index + 1).map((step) => `<tr><td>☐ ${escape(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`);
+      const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', { name, number: index + 1, count: plan.patterns.length, times: pattern.times, stock: pattern.stock });
+      return `<section lang="${escape(localeOf().language)}"><h1>${escape(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escape(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
     })
     .join('');
 }
 
-export const printPlan = (plan: CuttingPlan, name: string): void => printPaper(planPages(plan, name), NAME, STYLES);
+export const printPlan = (plan: CuttingPlan, name: string, units: UnitSystem): void => printPaper(planPages(plan, name, units), NAME, STYLES);

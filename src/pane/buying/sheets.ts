@@ -1,10 +1,11 @@
 /** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
 import { piecesPerPound } from '../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
+import type { UnitSystem } from '../../core/quantity';
 import { gatherNeeds, shoppingList, type Bought, type OnHand, type ShoppingList, type ShoppingTerms } from '../../core/shopping';
 import { CellError, type Cell } from '../../functions';
 import {
-  BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, USUAL_CUTTING, usualTerms,
+  BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, unitsOfProject, USUAL_CUTTING, usualTerms,
   type CuttingTerms, type PartsList, type Problem, type PurchasesSheet, type StockSheet, type Workbook,
 } from '../../workbook';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
@@ -22,8 +23,11 @@ export interface BuyingSheets {
   /** What is to be cut, by material and gauge. */
   readonly groups: readonly CuttingGroup[];
   readonly book: PriceBook;
-  readonly priced: boolean;
+  /** 'unread' where none of its rows can be read. */
+  readonly prices: 'none' | 'empty' | 'unread' | 'read';
   readonly list: ShoppingList;
+  /** What the view is shown in. */
+  readonly units: UnitSystem;
   /** Rows of the parts list that say no price item, or not how much of it they take. */
   readonly silent: number;
   readonly problems: readonly Problem[];
@@ -44,11 +48,13 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const priceCells = table ? await workbook.read(table.range) : (values(PRICES) ?? []);
   const prices = readPriceList(priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
   const book = openPriceBook(prices, piecesPerPound);
-  const terms = readBuying(values, mostUsed(prices.rows.map(({ currency }) => currency)));
-  const parts = readParts(values);
-  const stock = readStockSheet(values);
+  const currency = mostUsed(prices.rows.map((row) => row.currency));
+  const units = unitsOfProject(values);
+  const terms = readBuying(values, currency, units);
+  const parts = readParts(values, units);
+  const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
-  const used = terms?.terms ?? usualTerms(mostUsed(prices.rows.map(({ currency }) => currency)));
+  const used = terms?.terms ?? usualTerms(currency);
   return {
     parts,
     stock,
@@ -56,9 +62,10 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     hasTerms: terms !== undefined,
     terms: used,
     cutting: terms?.cutting ?? USUAL_CUTTING,
-    groups: cuttingGroups(parts?.rows ?? []),
+    groups: cuttingGroups(parts?.rows ?? [], units),
     book,
-    priced: prices.rows.length > 0,
+    prices: priceCells.length === 0 ? 'none' : prices.rows.length > 0 ? 'read' : prices.problems.length > 0 ? 'unread' : 'empty',
+    units,
     list: listOf(parts, values(JOINTS.sheet), purchases?.purchases ?? [], onHandOf(stock), book, used),
     silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
     problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],

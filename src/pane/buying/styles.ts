@@ -26,7 +26,7 @@ export const useStyles = makeStyles({
     '& [data-total] > *': { fontWeight: tokens.fontWeightSemibold, borderTop: rule },
   },
   order: { tableLayout: 'fixed' },
-  sums: { maxWidth: '360px', margin: '0' },
+  sums: { margin: '0' },
   caption: { captionSide: 'top', textAlign: 'left', padding: '4px 0', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
   grand: { display: 'flex', justifyContent: 'space-between', gap: '12px', maxWidth: '560px', margin: '0 0 12px', paddingTop: '4px', borderTop: rule, fontWeight: tokens.fontWeightSemibold, fontVariantNumeric: 'tabular-nums' },
   list: { margin: '0 0 8px', paddingLeft: '18px' },

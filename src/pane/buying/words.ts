@@ -1,43 +1,89 @@
-/** Quantities and money in words and digits. */
-import { formatMoney, type Measure } from '../../core/price';
+/** Quantities and money in words and digits: in the workbook's units and the pane's language. */
+import { minorDigits, type Measure } from '../../core/price';
+import { inUnit, quantities, readUnit, unitIn, type Quantities, type UnitSystem } from '../../core/quantity';
 import type { ShoppingLine } from '../../core/shopping';
+import { t, writeNumber } from '../locale';
+import { amountText } from '../money';
+
+export const sayIn = (units: UnitSystem): Quantities => quantities(units, writeNumber);
 
 /** Bare digits, where the currency is said elsewhere. */
-export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : formatMoney(value, currency).replace(/ .*$/, ''));
+export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : amountText(value, currency));
 
-const grouped = (value: number, digits: number): string => value.toLocaleString('en-US', { maximumFractionDigits: digits });
-
-/** "12.4 ft²", "36 ft", "201", "1.2 lb". */
-export function quantityText(value: number, measure: Measure): string {
-  switch (measure) {
-    case 'area':
-      return `${grouped(value / 144, 1)} ft²`;
-    case 'length':
-      return `${grouped(value / 12, 1)} ft`;
-    case 'weight':
-      return `${grouped(value, 2)} lb`;
-    case 'pieces':
-      return grouped(value, 0);
-  }
+/** A price with its currency's decimals, and more only where it was quoted with more. */
+export function priceText(price: number, currency: string): string {
+  const quoted = (String(price).split('.')[1] ?? '').length;
+  return writeNumber(price, Math.max(minorDigits(currency), Math.min(6, quoted)));
 }
 
-const PLURAL: Readonly<Record<string, string>> = { sheet: 'sheets', pack: 'packs' };
+/** With that many decimals, and fewer where they would be noughts: "48", "54.2". */
+export function trimmed(value: number, most: number): string {
+  const rounded = toPlaces(value, most);
+  let places = 0;
+  while (places < most && toPlaces(rounded, places) !== rounded) places++;
+  return writeNumber(rounded, places);
+}
+
+const toPlaces = (value: number, places: number): number => Math.round(value * 10 ** places) / 10 ** places;
+
+/** What people buy and cut by: a metric figure of the same size has a decimal more. */
+const COUNTED: Readonly<Record<UnitSystem, Readonly<Record<Exclude<Measure, 'pieces'>, { readonly sign: string; readonly places: number }>>>> = {
+  'in-lb': { area: { sign: 'ft²', places: 1 }, length: { sign: 'ft', places: 1 }, weight: { sign: 'lb', places: 2 } },
+  'mm-kg': { area: { sign: 'm²', places: 2 }, length: { sign: 'm', places: 2 }, weight: { sign: 'kg', places: 3 } },
+};
+
+/** "12.4 ft²", "36 ft", "201", "1.2 lb"; "1.15 m²" where the workbook is metric. @param value in in², in, pieces or lb */
+export function quantityText(value: number, measure: Measure, units: UnitSystem): string {
+  if (measure === 'pieces') return writeNumber(value, 0);
+  const { sign, places } = COUNTED[units][measure];
+  return `${trimmed(inUnit(value, readUnit(sign, measure)), places)} ${sign}`;
+}
+
+/** A length as a cut list has it: to a thousandth of an inch or a hundredth of a millimetre at most, without its unit. */
+export const lengthWords = (inches: number, say: Quantities): string => trimmed(say.to(inches, 'length'), say.places('length', 3));
+
+/** "144 × 48 in", "144 in". */
+export function sizeText(length: number, width: number | undefined, say: Quantities): string {
+  const sides = width === undefined ? [length] : [length, width];
+  return `${sides.map((side) => lengthWords(side, say)).join(' × ')} ${say.sign('length')}`;
+}
+
+/** A thickness as it tells sheet apart: "0.025 in", "0.635 mm", "0.8 mm". */
+export function gaugeText(inches: number, units: UnitSystem): string {
+  const unit = unitIn('length', units);
+  const value = inUnit(inches, unit);
+  return `${units === 'in-lb' ? writeNumber(value, 3) : trimmed(value, 3)} ${unit.sign}`;
+}
 
 /** "2 sheets", "3 lb", "4 × 100", "5". */
 export function unitsText(units: number, soldBy: string): string {
-  if (soldBy === 'each') return grouped(units, 0);
-  if (/^\d/.test(soldBy)) return `${units} × ${soldBy}`;
-  return `${grouped(units, 0)} ${units === 1 ? soldBy : (PLURAL[soldBy] ?? soldBy)}`;
+  switch (soldBy) {
+    case 'each':
+      return writeNumber(units, 0);
+    case 'sheet':
+      return t('{count, plural, one {# sheet} other {# sheets}}', { count: units });
+    case 'pack':
+      return t('{count, plural, one {# pack} other {# packs}}', { count: units });
+  }
+  return /^\d+$/.test(soldBy) ? `${writeNumber(units, 0)} × ${writeNumber(Number(soldBy), 0)}` : `${writeNumber(units, 0)} ${soldBy}`;
 }
 
 /** What the line's quantity is made of. */
-export function needWords({ needed, spares, bought, onHand, measure }: ShoppingLine): string {
+export function needWords({ needed, spares, bought, onHand, measure }: ShoppingLine, units: UnitSystem): string {
+  const quantity = (value: number) => ({ quantity: quantityText(value, measure, units) });
   return [
-    `takes ${quantityText(needed, measure)}`,
-    spares > 0 ? `spares ${quantityText(spares, measure)}` : '',
-    bought > 0 ? `bought ${quantityText(bought, measure)}` : '',
-    onHand > 0 ? `on the shelf ${quantityText(onHand, measure)}` : '',
+    t('takes {quantity}', quantity(needed)),
+    spares > 0 ? t('spares {quantity}', quantity(spares)) : '',
+    bought > 0 ? t('bought {quantity}', quantity(bought)) : '',
+    onHand > 0 ? t('on the shelf {quantity}', quantity(onHand)) : '',
   ]
     .filter(Boolean)
     .join(', ');
+}
+
+/** What the line leaves over; '' where it is nothing. */
+export function leftWords({ leftOver, leftOverValue, measure, needed }: ShoppingLine, currency: string, units: UnitSystem): string {
+  if (leftOver <= needed * 1e-9) return '';
+  const quantity = quantityText(leftOver, measure, units);
+  return leftOverValue === undefined ? t('left over {quantity}', { quantity }) : t('left over {quantity}, worth {money}', { quantity, money: amount(leftOverValue, currency) });
 }

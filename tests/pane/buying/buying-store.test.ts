@@ -1,12 +1,16 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BuyingStore } from '../../../src/pane/buying/buying-store';
-import { needWords, quantityText, unitsText } from '../../../src/pane/buying/words';
-import { BUYING_FIRST, type WorkbookModel } from '../../../src/workbook';
-import { buyingBook } from './model';
+import { amount, gaugeText, needWords, priceText, quantityText, sayIn, sizeText, unitsText } from '../../../src/pane/buying/words';
+import { BUYING_FIRST, type SheetModel, type WorkbookModel } from '../../../src/workbook';
+import { setLocale } from '../../../src/pane/locale';
+import { buyingBook, metricBook } from './model';
 
 const stops: (() => void)[] = [];
-afterEach(() => stops.splice(0).forEach((stop) => stop()));
+afterEach(() => {
+  stops.splice(0).forEach((stop) => stop());
+  setLocale();
+});
 
 async function open(model: WorkbookModel) {
   const engine = startEngine();
@@ -48,6 +52,35 @@ describe('the view Buying reads', () => {
   });
 });
 
+describe('the price list', () => {
+  const priced = (change: (rows: SheetModel) => SheetModel): WorkbookModel => {
+    const model = buyingBook();
+    return { ...model, sheets: model.sheets.map((sheet) => (sheet.name === 'Prices' ? change(sheet) : sheet)) };
+  };
+
+  it('is told apart: none, without a row, not to be read, read', async () => {
+    const model = buyingBook();
+    const none = await open({ ...model, sheets: model.sheets.filter(({ name }) => name !== 'Prices') });
+    const empty = await open(priced((sheet) => ({ ...sheet, cells: sheet.cells.slice(0, 1), tables: [] })));
+    const unread = await open(priced((sheet) => ({ ...sheet, cells: [sheet.cells[0]!, [{ value: 'Skin .025' }, { value: 'sheet' }, { value: 'bushel' }]], tables: [] })));
+    const read = await open(model);
+    expect([none, empty, unread, read].map(({ store }) => store.state.sheets!.prices)).toEqual(['none', 'empty', 'unread', 'read']);
+  });
+});
+
+describe('a metric workbook', () => {
+  it('is shown in its units, and is given sheets in them', async () => {
+    const { store, workbook, list } = await open(metricBook());
+    const { units, groups } = store.state.sheets!;
+    expect([units, groups.map(({ name }) => name)]).toEqual(['mm-kg', ['6061-T6 0.8 mm', 'Tube 12']]);
+    expect(needWords(list().orders[0]!.lines.find(({ item }) => item === 'Skin 0.8')!, units)).toBe('takes 3.64 m², spares 0.55 m²');
+    await store.addSheet('Buying');
+    const labels = (await workbook.read({ sheet: 'Buying', row: 5, column: 0, rows: 2, columns: 2 })).flat();
+    expect(labels).toEqual(['Kerf (mm)', 0, 'Leftovers kept from (mm)', 76.2]);
+    expect(store.state.sheets!.cutting.keepFrom).toBeCloseTo(3, 12);
+  });
+});
+
 describe('sheets that are added', () => {
   it('are read, can be typed in and are undone as one', async () => {
     const { store, type, list } = await open(buyingBook());
@@ -79,12 +112,24 @@ describe('sheets that are added', () => {
 
 describe('words', () => {
   it('say quantities in the units that a builder counts in', () => {
-    expect([quantityText(6912, 'area'), quantityText(144, 'length'), quantityText(1500, 'pieces'), quantityText(1.25, 'weight')]).toEqual(['48 ft²', '12 ft', '1,500', '1.25 lb']);
+    expect([quantityText(6912, 'area', 'in-lb'), quantityText(144, 'length', 'in-lb'), quantityText(1500, 'pieces', 'in-lb'), quantityText(1.25, 'weight', 'in-lb')]).toEqual(['48 ft²', '12 ft', '1,500', '1.25 lb']);
     expect([unitsText(2, 'sheet'), unitsText(1, 'lb'), unitsText(3, '100'), unitsText(4, 'each')]).toEqual(['2 sheets', '1 lb', '3 × 100', '4']);
+  });
+
+  it('say them in metric units where the workbook is metric', () => {
+    const area = 1250 * 2500 / 25.4 ** 2;
+    expect([quantityText(area, 'area', 'mm-kg'), quantityText(6000 / 25.4, 'length', 'mm-kg'), quantityText(1, 'weight', 'mm-kg'), gaugeText(0.8 / 25.4, 'mm-kg'), gaugeText(0.025, 'in-lb'), gaugeText(0.025, 'mm-kg')]).toEqual(['3.13 m²', '6 m', '0.454 kg', '0.8 mm', '0.025 in', '0.635 mm']);
+    expect([sizeText(2500 / 25.4, 1250 / 25.4, sayIn('mm-kg')), sizeText(144, undefined, sayIn('in-lb')), sizeText(4.4375, 3, sayIn('in-lb'))]).toEqual(['2,500 × 1,250 mm', '144 in', '4.438 × 3 in']);
+  });
+
+  it('write numbers as the place does, in groups', () => {
+    expect([amount(1234.5, 'USD'), amount(undefined, 'USD'), amount(1234.5, 'JPY'), priceText(0.0455, 'USD'), priceText(9, 'USD')]).toEqual(['1,234.50', '–', '1,235', '0.0455', '9.00']);
+    setLocale({ language: 'en', numbers: 'de-DE' });
+    expect([amount(1234.5, 'EUR'), quantityText(7800, 'area', 'in-lb'), unitsText(3, '1000'), gaugeText(0.8 / 25.4, 'mm-kg'), sizeText(2500.5 / 25.4, 1250 / 25.4, sayIn('mm-kg'))]).toEqual(['1.234,50', '54,2 ft²', '3 × 1.000', '0,8 mm', '2.500,5 × 1.250 mm']);
   });
 
   it('say what a line is made of', async () => {
     const { list } = await open(buyingBook({ bought: true }));
-    expect(needWords(list().orders.flatMap(({ lines }) => lines).find(({ item }) => item === 'Skin .025')!)).toBe('takes 54.2 ft², spares 8.1 ft², bought 48 ft²');
+    expect(needWords(list().orders.flatMap(({ lines }) => lines).find(({ item }) => item === 'Skin .025')!, 'in-lb')).toBe('takes 54.2 ft², spares 8.1 ft², bought 48 ft²');
   });
 });

@@ -10,7 +10,7 @@ describe('what a plan is asked for', () => {
   it('is each part’s own grain, and for the rest what holds for all', () => {
     const sheet = formSheet(PARTS, [row, { ...row, part: 'Rib', grain: 'across' }, { ...row, part: 'Clip', grain: 'any' }]);
     const values = sheet.cells.map((cells) => cells.map((cell) => cell?.value ?? null));
-    const [group] = cuttingGroups(readParts((name) => (name === PARTS.sheet ? values : undefined))!.rows);
+    const [group] = cuttingGroups(readParts((name) => (name === PARTS.sheet ? values : undefined))!.rows, 'in-lb');
     const book = openPriceBook(readPriceList([['Item', 'Kind', 'Sold by', 'Price']]));
     const lies = (turn: boolean) => planRequest(group!, [], book, usualTerms('USD'), { ...USUAL_CUTTING, turn }, 1).parts.map((part) => ('lie' in part ? part.lie : undefined));
     expect(lies(false)).toEqual(['along', 'across', 'any']);

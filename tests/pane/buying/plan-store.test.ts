@@ -1,21 +1,26 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
+import { cutList } from '../../../src/core/stock';
 import { loadHighsSolver } from '../../../src/core/stock/highs-solver';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { unsizedArea } from '../../../src/pane/buying/cutting-needs';
 import { runPlan } from '../../../src/pane/buying/plan-run';
 import { PlanStore } from '../../../src/pane/buying/plan-store';
-import { statusWords } from '../../../src/pane/buying/plan-words';
+import { progressWords, sizeWords, statusWords, stepWords } from '../../../src/pane/buying/plan-words';
 import type { Planner } from '../../../src/pane/buying/planner';
 import { planPages } from '../../../src/pane/buying/print-plan';
 import { readBuyingSheets } from '../../../src/pane/buying/sheets';
+import { sayIn } from '../../../src/pane/buying/words';
+import { setLocale } from '../../../src/pane/locale';
 import type { WorkbookModel } from '../../../src/workbook';
-import { buyingBook } from './model';
+import { buyingBook, metricBook } from './model';
 
 const planner: Planner = (request, onProgress) => {
   const signal = { aborted: false };
   const end = (): void => void (signal.aborted = true);
   return { done: loadHighsSolver().then((solver) => runPlan(request, solver, { signal, progress: onProgress })), cancel: end, drop: end };
 };
+
+afterEach(() => setLocale());
 
 let number = 0;
 async function open(model: WorkbookModel, plan: Planner = planner) {
@@ -48,13 +53,13 @@ describe('a cutting plan', () => {
     const parts = plan!.patterns.flatMap((pattern) => ('strips' in pattern ? pattern.strips.flatMap(({ pieces }) => pieces.map(({ part }) => part).flatMap((part) => Array<string>(pattern.times).fill(part))) : []));
     expect(parts.filter((part) => part === 'Wing: Skin')).toHaveLength(2);
     expect(parts.filter((part) => part === 'Wing: Rib')).toHaveLength(8);
-    expect(statusWords(plan!, store.priced, 'USD')).toContain('No plan of this kind costs less: 194.40 USD. 57 % of the stock becomes parts.');
+    expect(statusWords(plan!, { priced: store.priced, kind: 'sheets', currency: 'USD', say: sayIn('in-lb') })).toContain('No plan of this kind costs less: 194.40 USD. 57 % of the stock becomes parts.');
     store.save('csv');
     store.save('dxf');
     expect(saved.map(({ name }) => name)).toEqual(['cutting-plan-6061-t6-0.025-in.csv', 'cutting-plan-6061-t6-0.025-in.dxf']);
     expect(saved[0]!.text).toContain('Wing: Rib');
     expect(saved[1]!.text).toMatch(/EOF\s*$/);
-    expect(planPages(plan!, 'Skin <1>')).toContain('Skin &#60;1&#62;, pattern 1 of');
+    expect(planPages(plan!, 'Skin <1>', 'in-lb')).toContain('Skin &#60;1&#62;, pattern 1 of');
     expect(store.isStale(sheets)).toBe(false);
     const other = { ...sheets, cutting: { ...sheets.cutting, kerf: 0.125 } };
     expect(store.isStale(other)).toBe(true);
@@ -89,6 +94,26 @@ describe('a cutting plan', () => {
     expect(store.state).toMatchObject({ phase: 'failed', wrong: expect.stringContaining('There is no stock of 6061-T6 0.025 in') as string });
     const refused = await open(buyingBook(), () => ({ done: Promise.reject(new Error('length of part "Rib": got 300')), cancel: () => undefined, drop: () => undefined }));
     await refused.store.make(refused.sheets);
-    expect(refused.store.state.wrong).toBe('length of part "Rib": got 300.');
+    expect(refused.store.state).toMatchObject({ wrong: 'length of part "Rib": got 300.', wrongLanguage: 'en' });
+  });
+
+  it('of a metric workbook is in millimetres and square metres, and saved in inches', async () => {
+    setLocale({ language: 'en', numbers: 'de-DE' });
+    const { store, saved, sheets } = await open(metricBook());
+    expect(sheets.groups[0]!.name).toBe('6061-T6 0,8 mm');
+    await store.make(sheets);
+    const plan = store.state.plan!;
+    const say = sayIn(sheets.units);
+    const strip = cutList(plan).find(({ action }) => action === 'strip')!;
+    expect([stepWords(strip), sizeWords(strip, say)]).toEqual(['Strip 1', '750 × 2.500']);
+    const words = { priced: true, kind: 'sheets', currency: 'EUR', say } as const;
+    expect(statusWords(plan, words)).toContain('2.281,00 EUR');
+    expect(progressWords({ stage: 'sheets', cost: undefined, lowerBound: 2500 * 1250 / 25.4 ** 2, seconds: 3 }, { ...words, priced: false })).toBe('3 s: no plan yet, at least 3,13 m² of stock');
+    const page = planPages(plan, store.state.planned, sheets.units);
+    expect(page).toContain('<th>Size (mm)</th>');
+    expect(page).toContain('2.500 × 1.250 mm');
+    store.save('csv');
+    expect(saved[0]!.name).toBe('cutting-plan-6061-t6-0.8-mm.csv');
+    expect(saved[0]!.text).toContain('29.528');
   });
 });
