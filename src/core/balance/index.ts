@@ -1,5 +1,5 @@
 export { armFromMac, ballastWeight, percentMac, shiftedArm, type Load } from './arms';
-export { armsAt, contains, makeEnvelope, type Envelope, type LimitPiece, type Range } from './envelope';
+export { armsAt, contains, makeEnvelope, TOLERANCE, type Envelope, type LimitPiece, type Range } from './envelope';
 export { ballastIntoEnvelope, type LoadLine, type Stretch } from './load-line';
 export { INCH_POUND, LIMITS_CAUTION, judge, judgementWords, sayNumber, wordingOf, type Finding, type Judgement, type Wording } from './judge';
 export { weigh, type Correction, type Gear, type WeighedPoint, type WeighingPoint, type WeighingRecord, type WeighingResult } from './weighing';

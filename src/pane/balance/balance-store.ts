@@ -1,7 +1,8 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import type { Cell } from '../../functions';
-import { balanceModels, cellName, readParts, readSurfaces, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet } from '../../workbook';
-import { mark } from '../locale';
+import type { UnitSystem } from '../../core/quantity';
+import { balanceModels, cellName, readParts, readSurfaces, SURFACES, unitsOfProject, type BalanceModel, type Edit, type PartsList, type Problem, type RangeAddress, type SurfacesSheet } from '../../workbook';
+import { mark, t, writeNumber } from '../locale';
 import { refusal } from '../refusal';
 import type { Message } from '../step-store';
 import { TurnStore } from '../turn-store';
@@ -22,6 +23,8 @@ export interface BalanceState {
   /** Why the sheets could not be read. */
   readonly mend?: string | undefined;
   readonly sheets: Sheets;
+  /** What the workbook is shown in, and new sheets are made in. */
+  readonly units: UnitSystem;
   /** One an airplane. */
   readonly models: readonly BalanceModel[];
   readonly surfaces?: SurfacesSheet | undefined;
@@ -41,7 +44,7 @@ export class BalanceStore extends TurnStore<BalanceState> {
 
   constructor(pane: PaneContext) {
     const kept = pane.settings.get(SECTION_SETTING);
-    super(pane, { status: 'reading', sheets: NO_SHEETS, models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
+    super(pane, { status: 'reading', sheets: NO_SHEETS, units: 'in-lb', models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
     this.cache = new SheetCache(pane.workbook);
   }
 
@@ -56,9 +59,10 @@ export class BalanceStore extends TurnStore<BalanceState> {
   }
 
   private show(sheets: Sheets): void {
-    const models = balanceModels(sheets.values, sheets.names);
+    const units = unitsOfProject(sheets.values, sheets.names);
+    const models = balanceModels(sheets.values, sheets.names, writeNumber);
     const parts = readParts(sheets.values);
-    this.set({ status: 'ready', mend: undefined, sheets, models, parts, surfaces: readSurfaces(sheets.values, parts), airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)) });
+    this.set({ status: 'ready', mend: undefined, sheets, units, models, parts, surfaces: readSurfaces(sheets.values, parts, SURFACES.sheet, units), airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)) });
   }
 
   /** The airplane that is shown. */
@@ -92,11 +96,11 @@ export class BalanceStore extends TurnStore<BalanceState> {
   }
 
   undo(): Promise<void> {
-    return this.step('undo', 'Undone.', 'There is nothing to undo.');
+    return this.step('undo', t('Undone.'), t('There is nothing to undo.'));
   }
 
   redo(): Promise<void> {
-    return this.step('redo', 'Done again.', 'There is nothing to do again.');
+    return this.step('redo', t('Done again.'), t('There is nothing to do again.'));
   }
 
   private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {

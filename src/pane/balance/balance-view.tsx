@@ -2,6 +2,7 @@
 import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useRef, useState } from 'react';
 import type { BalanceModel } from '../../workbook';
+import { t } from '../locale';
 import { StepFoot } from '../step-foot';
 import { useStore } from '../store';
 import { Tabs } from '../tabs';
@@ -32,7 +33,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       {models.length > 0 && section !== 'balance-surfaces' && (
         <div className={styles.bar}>
           {models.length > 1 && (
-            <Select size="small" aria-label="Airplane" className={styles.chooser} value={String(airplane)} onChange={(_event, { value }) => store.choose(Number(value))}>
+            <Select size="small" aria-label={t('Airplane')} className={styles.chooser} value={String(airplane)} onChange={(_event, { value }) => store.choose(Number(value))}>
               {models.map((model, index) => (
                 <option key={index} value={String(index)}>
                   {titleOf(model)}
@@ -41,11 +42,11 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
             </Select>
           )}
           <Button size="small" aria-pressed={adding} onClick={() => setAdding(!adding)}>
-            Add airplane
+            {t('Add airplane')}
           </Button>
         </div>
       )}
-      <Tabs label="Parts of the balance" tabs={SECTIONS} open={section} onOpen={(id) => store.open(id as SectionId)} />
+      <Tabs label={t('Parts of the balance')} tabs={SECTIONS} open={section} onOpen={(id) => store.open(id as SectionId)} />
       <Added store={store} state={state} />
       <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
         {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
@@ -56,20 +57,20 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
 }
 
 function titleOf({ airplane, sheets }: BalanceModel): string {
-  return airplane || sheets.name || 'The airplane';
+  return airplane || sheets.name || t('The airplane');
 }
 
 function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
   const { status, section, surfaces, parts } = state;
   const { model } = store;
-  if (status === 'reading') return <p className={styles.text}>Reading the sheets…</p>;
+  if (status === 'reading') return <p className={styles.text}>{t('Reading the sheets…')}</p>;
   if (status === 'failed') {
     return (
       <>
         <p className={styles.text}>{state.mend}</p>
         <Button size="small" onClick={() => void store.refresh()}>
-          Read them again
+          {t('Read them again')}
         </Button>
       </>
     );
@@ -92,7 +93,7 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
 
 function NothingToJudge() {
   const styles = useStyles();
-  return <p className={styles.text}>Cases are judged as soon as there are an empty weight, a station and an envelope.</p>;
+  return <p className={styles.text}>{t('Cases are judged as soon as there are an empty weight, a station and an envelope.')}</p>;
 }
 
 function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
@@ -107,7 +108,7 @@ function Added({ store, state }: { readonly store: BalanceStore; readonly state:
     <div ref={box} tabIndex={-1} className={styles.added}>
       <span className={styles.grow}>{added}</span>
       <Button size="small" onClick={() => store.sayAdded(undefined)}>
-        Close
+        {t('Close')}
       </Button>
     </div>
   );

@@ -5,14 +5,16 @@ import { reachableOutline } from '../../core/balance';
 import { envelopePicture, type PictureOptions } from '../../pictures';
 import { envelopeCase, percentOfChord } from '../../report';
 import { clearCaseEdits, loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance, type JudgedCase } from '../../workbook';
+import { t } from '../locale';
 import { Picture } from '../picture';
 import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
-import { inches, pounds } from './numbers';
+import { figuresIn } from './numbers';
 import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';
 import { useStyles } from './styles';
 import { LimitsFrom } from './verdict';
+import { marginsText, verdictText } from './verdict-words';
 import { WorstSection } from './worst-section';
 
 export function CasesSection({ store, model, casesSheet, judged }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly judged: JudgedBalance }) {
@@ -20,8 +22,8 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
   const { cases, airplane } = judged;
   const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback(
-    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map(envelopeCase), reach: reachableOutline(airplane), title: 'Saved cases over the envelope', ...(toPercent ? { toPercent } : {}) }, options),
-    [airplane, cases, toPercent],
+    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map(envelopeCase), reach: reachableOutline(airplane), title: t('Saved cases over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options),
+    [airplane, cases, toPercent, model],
   );
   const { sheet, header, columns } = casesSheet.form;
   const pick = (id: string): void => {
@@ -36,12 +38,12 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
           {headline(cases)}
         </h2>
         {cases.length === 0 ? (
-          <p className={styles.text}>Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {header + 1}.</p>
+          <p className={styles.text}>{t('Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {row, number}.', { sheet, row: header + 1 })}</p>
         ) : (
           <>
             <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
             <LimitsFrom model={model} />
-            <div className={styles.picture}>
+            <div className={styles.picture} lang="en">
               <Picture draw={draw} onPick={pick} />
             </div>
           </>
@@ -64,15 +66,15 @@ function Columns({ store, model, casesSheet }: { readonly store: BalanceStore; r
   return (
     <section className={styles.section} aria-labelledby="balance-columns">
       <h2 id="balance-columns" className={styles.heading}>
-        No column for {lacking.join(', ')}
+        {t('No column for {stations}', { stations: lacking.join(', ') })}
       </h2>
       {typeof edits === 'string' ? (
         <p className={styles.text}>{edits}</p>
       ) : (
         <>
-          <p className={styles.text}>The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.</p>
-          <Button size="small" onClick={() => void store.change(`Write the sheet ${sheet} anew`, edits, `The sheet ${sheet} has a column for every station now.`)}>
-            Add the columns
+          <p className={styles.text}>{t('The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.', { sheet })}</p>
+          <Button size="small" onClick={() => void store.change(t('Write the sheet {sheet} anew', { sheet }), edits, t('The sheet {sheet} has a column for every station now.', { sheet }))}>
+            {t('Add the columns')}
           </Button>
         </>
       )}
@@ -81,22 +83,26 @@ function Columns({ store, model, casesSheet }: { readonly store: BalanceStore; r
 }
 
 function headline(cases: readonly JudgedCase[]): string {
-  if (cases.length === 0) return 'No case saved yet';
+  const count = cases.length;
+  if (count === 0) return t('No case saved yet');
   const outside = cases.filter(({ result }) => result.firstOutside).length;
   const overloaded = cases.filter(({ result }) => !result.firstOutside && !result.inside).length;
-  const words = [...(outside > 0 ? [`${outside} outside`] : []), ...(overloaded > 0 ? [`${overloaded} with a station out of its range`] : [])];
-  return `${cases.length} saved ${cases.length === 1 ? 'case' : 'cases'}, ${words.join(', ') || 'all inside'}`;
+  if (outside > 0 && overloaded > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside, {overloaded, number} with a station out of its range', { count, outside, overloaded });
+  if (outside > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside', { count, outside });
+  if (overloaded > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {overloaded, number} with a station out of its range', { count, overloaded });
+  return t('{count, plural, one {# saved case} other {# saved cases}}, all inside', { count });
 }
 
-const verdictWord = ({ result }: JudgedCase): string => (result.firstOutside ? 'outside' : result.inside ? 'inside' : 'station');
+const verdictWord = ({ result }: JudgedCase): string => (result.firstOutside ? t('outside') : result.inside ? t('inside') : t('station'));
 
 function CasesTable({ store, model, casesSheet, cases }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly cases: readonly JudgedCase[] }) {
   const styles = useStyles();
-  const load = (one: JudgedCase): void => {
-    if (model.loading) void store.change(`Load the case ${one.name}`, loadEdits(model.loading, one.loads), `Put the case ${one.name} onto the sheet ${model.loading.form.sheet}.`);
+  const say = figuresIn(model.units);
+  const load = ({ name, loads }: JudgedCase): void => {
+    if (model.loading) void store.change(t('Load the case {name}', { name }), loadEdits(model.loading, loads), t('Put the case {name} onto the sheet {sheet}.', { name, sheet: model.loading.form.sheet }));
   };
   const remove = ({ name, row }: JudgedCase): void => {
-    if (row !== undefined) void store.change(`Remove the case ${name}`, clearCaseEdits(casesSheet, row), `Removed the case ${name}. Undo brings it back.`);
+    if (row !== undefined) void store.change(t('Remove the case {name}', { name }), clearCaseEdits(casesSheet, row), t('Removed the case {name}. Undo brings it back.', { name }));
   };
   return (
     <table className={styles.table}>
@@ -106,13 +112,14 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
       </colgroup>
       <thead>
         <tr>
-          <th scope="col">Case</th>
-          <th scope="col">Verdict</th>
+          <th scope="col">{t('Case')}</th>
+          <th scope="col">{t('Verdict')}</th>
         </tr>
       </thead>
       {cases.map((one) => {
-        const { name, row, result, words } = one;
+        const { name, row, result } = one;
         const { takeoff, landing } = result;
+        const takeoffAt = { weight: say.weight(takeoff.weight), arm: say.arm(takeoff.arm) };
         return (
           <tbody key={row} data-item="">
             <tr>
@@ -124,17 +131,18 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
             <tr>
               <td colSpan={2} data-below="">
                 <span className={styles.note}>
-                  Take-off {pounds(takeoff.weight)} at {inches(takeoff.arm)}
-                  {landing.weight !== takeoff.weight && `, landing ${pounds(landing.weight)} at ${inches(landing.arm)}`}
+                  {landing.weight === takeoff.weight
+                    ? t('Take-off {weight} at {arm}', takeoffAt)
+                    : t('Take-off {weight} at {arm}, landing {landing} at {landingArm}', { ...takeoffAt, landing: say.weight(landing.weight), landingArm: say.arm(landing.arm) })}
                 </span>
-                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? words.takeoff.replace(/^inside, /, 'at take-off ') : words.verdict}</span>
+                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? t('at take-off {margins}', { margins: marginsText(takeoff.judgement, say) }) : verdictText(result, say)}</span>
                 <div className={styles.belowLine}>
                   <span className={styles.grow} />
-                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={`Load it: the case ${name}`}>
-                    Load it
+                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={t('Load it: the case {name}', { name })}>
+                    {t('Load it')}
                   </Button>
-                  <Button size="small" appearance="subtle" onClick={() => remove(one)} aria-label={`Remove the case ${name}`}>
-                    Remove
+                  <Button size="small" appearance="subtle" onClick={() => remove(one)} aria-label={t('Remove the case {name}', { name })}>
+                    {t('Remove')}
                   </Button>
                 </div>
               </td>

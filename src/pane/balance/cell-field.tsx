@@ -3,8 +3,10 @@ import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
 import type { Edit } from '../../workbook';
 import { cellText, readTyped, type CellKind } from '../cell-text';
+import { t, type FieldUnit } from '../locale';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
+import { Why } from './why';
 
 export interface CellFieldProps {
   readonly store: BalanceStore;
@@ -12,6 +14,8 @@ export interface CellFieldProps {
   readonly row: number;
   readonly column: number;
   readonly kind: CellKind;
+  /** What a number of the cell is in; another unit may be typed behind it. */
+  readonly unit?: FieldUnit | undefined;
   /** What the field is called, with its row and unit: "Load of Pilot (lb)". */
   readonly label: string;
   /** Shown above the field; without it the label is for screen readers, and the reason of a refusal is told to `onWrong`. */
@@ -28,14 +32,15 @@ export interface CellFieldProps {
   also?(cell: string): readonly Edit[];
 }
 
-export function CellField({ store, sheet, row, column, kind, label, shownLabel, choices, placeholder, lines = false, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
+export function CellField({ store, sheet, row, column, kind, unit, label, shownLabel, choices, placeholder, lines = false, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const [draft, setDraft] = useState<string>();
   const [refused, setRefused] = useState<string>();
   const shown = cellText(kind, store.cell(sheet, row, column));
-  const wrong = refused ?? (draft === undefined ? store.problemAt(sheet, row, column) : undefined);
+  const below = refused === undefined && draft === undefined ? store.problemAt(sheet, row, column) : undefined;
+  const isWrong = refused !== undefined || below !== undefined;
   useEffect(() => {
     if (autoFocus) input.current?.focus();
   }, [autoFocus]);
@@ -54,11 +59,11 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
   };
   const write = (text: string): void => {
     if (text.trim() === shown) return letGo();
-    const typed = readTyped(kind, text);
+    const typed = readTyped(kind, text, unit);
     if ('wrong' in typed) return refuse(typed.wrong);
     letGo();
     const cell = typed.cell;
-    void store.writeCell(`Change ${label}`, sheet, row, column, cell, also?.(text.trim()) ?? []);
+    void store.writeCell(t('Change {label}', { label }), sheet, row, column, cell, also?.(text.trim()) ?? []);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') {
@@ -70,12 +75,12 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
     letGo();
   };
 
-  const described = wrong === undefined ? undefined : shownLabel ? `${id}-wrong` : describedBy;
-  const marks = { 'aria-label': shownLabel ? undefined : label, 'aria-invalid': wrong === undefined ? undefined : true, 'aria-describedby': described } as const;
+  const described = !isWrong ? undefined : shownLabel ? `${id}-wrong` : describedBy;
+  const marks = { 'aria-label': shownLabel ? undefined : label, 'aria-invalid': isWrong ? true : undefined, 'aria-describedby': described } as const;
   let field;
   if (store.hasFormula(sheet, row, column)) {
     field = (
-      <span className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)} title="from a formula of the sheet">
+      <span className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)} title={t('from a formula of the sheet')}>
         {shown || '–'}
       </span>
     );
@@ -88,7 +93,7 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
   } else if (choices) {
     field = (
       <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => write(value)} {...marks}>
-        {!choices.includes(shown) && <option value={shown}>{shown === '' ? 'Choose…' : shown}</option>}
+        {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
         {choices.map((choice) => (
           <option key={choice}>{choice}</option>
         ))}
@@ -122,9 +127,9 @@ export function CellField({ store, sheet, row, column, kind, label, shownLabel, 
         {shownLabel}
       </label>
       {field}
-      {wrong !== undefined && (
+      {isWrong && (
         <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
-          {wrong}
+          <Why own={refused} below={below} />
         </span>
       )}
     </div>

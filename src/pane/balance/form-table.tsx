@@ -1,20 +1,24 @@
 /** The rows of a form's sheet as a table to type in; below each row what follows from it, and what is wrong with it. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useId, useRef, useState, type ReactNode } from 'react';
+import { Fragment, useId, useRef, useState, type ReactNode } from 'react';
 import type { Edit, FormSheet, SheetForm } from '../../workbook';
 import type { CellKind } from '../cell-text';
+import { rich, t, type Marked } from '../locale';
 import { useWidth } from '../use-width';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
+import { columnUnit } from './field-units';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
+import { Why } from './why';
 
 /** From this width on a row stands in one line. */
 const ONE_LINE = 440;
 
 export interface TableColumn<K extends string> {
   readonly key: K;
-  readonly head: string;
+  /** Without the unit, which is the sheet's. */
+  readonly head: Marked;
   readonly kind: CellKind;
   readonly choices?: readonly string[];
   /** Share of the table's width. */
@@ -64,12 +68,12 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
     else setAdding(next.row);
   };
   const takeOut = async (row: number): Promise<void> => {
-    const name = nameOf(row) || 'a row';
+    const name = nameOf(row) || t('a row');
     setAdding(undefined);
     const edits = rows.includes(row) ? (remove?.(row) ?? []) : [];
     if (typeof edits === 'string') return store.tell('failed', edits);
     addButton.current?.focus();
-    if (edits.length > 0) await store.change(`Remove ${name}`, edits, `Removed ${name}. Undo brings it back.`);
+    if (edits.length > 0) await store.change(t('Remove {name}', { name }), edits, t('Removed {name}. Undo brings it back.', { name }));
   };
   const tellWrong = (key: string, reason: string | undefined): void => {
     const next = new Map(wrong);
@@ -77,13 +81,21 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
     else next.set(key, reason);
     setWrong(next);
   };
-  const reasons = (row: number): string[] =>
+  const reasons = (row: number): ReactNode[] =>
     there.flatMap(({ key, head }) => {
-      const reason = wrong.get(`${row}:${key}`) ?? store.problemAt(sheet, row, found.columns[key]!);
-      return reason === undefined ? [] : [`${plainHead(head)}: ${reason}`];
+      const [own, below] = [wrong.get(`${row}:${key}`), store.problemAt(sheet, row, found.columns[key]!)];
+      if (own === undefined && below === undefined) return [];
+      return [<Fragment key={key}>{rich('{column}: {why}', { column: t(head), why: <Why key="why" own={own} below={below} /> })} </Fragment>];
     });
+  const headOf = ({ key, head }: TableColumn<K>): string => {
+    const unit = columnUnit(form, found, key);
+    return unit ? t('{column}, {unit}', { column: t(head), unit: unit.unit.sign }) : t(head);
+  };
+  const rowName = (row: number): string => nameOf(row) || t('row {row, number}', { row: row + 1 });
 
-  const field = ({ key, head, kind, choices }: TableColumn<K>, row: number): ReactNode => {
+  const field = (column: TableColumn<K>, row: number): ReactNode => {
+    const { key, kind, choices } = column;
+    const head = headOf(column);
     const first = key === there[0]?.key;
     return (
       <CellField
@@ -92,7 +104,8 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
         row={row}
         column={found.columns[key]!}
         kind={kind}
-        label={key === nameKey ? `${head} in row ${row + 1}` : `${head} of ${nameOf(row) || `row ${row + 1}`}`}
+        unit={columnUnit(form, found, key)}
+        label={key === nameKey ? t('{column} in row {row, number}', { column: head, row: row + 1 }) : t('{column} of {row}', { column: head, row: rowName(row) })}
         describedBy={`${id}-${row}`}
         autoFocus={row === adding && first}
         onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
@@ -104,8 +117,8 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
   };
   const removal = (row: number): ReactNode =>
     remove && (
-      <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={`Remove ${nameOf(row) || `row ${row + 1}`}`}>
-        Remove
+      <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={t('Remove {name}', { name: rowName(row) })}>
+        {t('Remove')}
       </Button>
     );
   /** A column with a line of its own, beside it the way to remove the row. */
@@ -131,9 +144,9 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
           </colgroup>
           <thead>
             <tr>
-              {across.map(({ key, head, kind }) => (
-                <th key={key} scope="col" data-number={kind === 'number' ? '' : undefined}>
-                  {head}
+              {across.map((column) => (
+                <th key={column.key} scope="col" data-number={column.kind === 'number' ? '' : undefined}>
+                  {headOf(column)}
                 </th>
               ))}
             </tr>
@@ -157,7 +170,7 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
                         <span className={styles.grow}>
                           {follows}
                           <span id={`${id}-${row}`} className={mergeClasses(styles.note, styles.wrong)}>
-                            {why.join(' ')}
+                            {why}
                           </span>
                         </span>
                         {!own && removal(row)}
@@ -180,6 +193,3 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
     </div>
   );
 }
-
-/** Without its unit. */
-const plainHead = (head: string): string => head.replace(/\s*\([^)]*\)$/, '').replace(/, [^,]*$/, '');

@@ -4,24 +4,25 @@ import { useCallback, useMemo, useState } from 'react';
 import { envelopePicture, type PictureOptions } from '../../pictures';
 import { envelopeCase, percentOfChord } from '../../report';
 import { loadEdits, LOADING, type BalanceModel, type JudgedBalance, type JudgedCase, type Loading } from '../../workbook';
+import { mark, t } from '../locale';
 import { Picture } from '../picture';
 import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
 import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
 import { LoadTable } from './load-table';
-import { bare } from './numbers';
+import { figuresIn, percent } from './numbers';
 import { SaveCase } from './save-case';
 import { removeStation, renameInCases } from './station-edits';
 import { useStyles } from './styles';
 import { Verdict } from './verdict';
 
 const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] = [
-  { key: 'station', head: 'Station', kind: 'text', width: '31%', line: true },
-  { key: 'arm', head: 'Arm, in', kind: 'number', width: '20%' },
-  { key: 'min', head: 'Least, lb', kind: 'number', width: '19%' },
-  { key: 'max', head: 'Most, lb', kind: 'number', width: '19%' },
-  { key: 'fuel', head: 'Tank', kind: 'yes', width: '11%' },
+  { key: 'station', head: mark('Station'), kind: 'text', width: '31%', line: true },
+  { key: 'arm', head: mark('Arm'), kind: 'number', width: '20%' },
+  { key: 'min', head: mark('Least'), kind: 'number', width: '19%' },
+  { key: 'max', head: mark('Most'), kind: 'number', width: '19%' },
+  { key: 'fuel', head: mark('Tank'), kind: 'yes', width: '11%' },
 ];
 
 export function LoadingSection({ store, model, loading }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly loading: Loading }) {
@@ -30,8 +31,10 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
   const { judged } = model;
   const problems = model.problems.filter(({ sheet }) => sheet !== model.sheets.cases);
   const tanks = model.stations.filter(({ fuel }) => fuel);
-  const fill = (words: string, key: 'min' | 'max'): void => {
-    void store.change(`${words}`, loadEdits(loading, model.stations.map((station) => (station.fuel ? station[key] : station.load))), `${words}.`);
+  const fill = (key: 'min' | 'max'): void => {
+    const loads = model.stations.map((station) => (station.fuel ? station[key] : station.load));
+    if (key === 'max') void store.change(t('Tanks full'), loadEdits(loading, loads), t('Tanks full.'));
+    else void store.change(t('Tanks on reserve'), loadEdits(loading, loads), t('Tanks on reserve.'));
   };
   return (
     <>
@@ -39,10 +42,10 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
       <section className={styles.section} aria-labelledby="balance-stations">
         <div className={styles.head}>
           <h2 id="balance-stations" className={styles.heading}>
-            {changing ? 'Stations' : 'Loads'}
+            {changing ? t('Stations') : t('Loads')}
           </h2>
           <Button size="small" aria-pressed={changing} onClick={() => setChanging(!changing)}>
-            Change stations
+            {t('Change stations')}
           </Button>
         </div>
         {changing ? (
@@ -52,7 +55,7 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
             found={loading.form}
             columns={STATIONS}
             rows={loading.form.rows.map(({ row }) => row)}
-            addLabel="Add station"
+            addLabel={t('Add station')}
             nameOf={(row) => String(store.cell(loading.form.sheet, row, loading.form.columns.station ?? 0) ?? '')}
             remove={(row) => removeStation(model, row)}
             also={(row, key, text) => (key === 'station' ? renameInCases(model, row, text) : [])}
@@ -62,16 +65,16 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
         )}
         {!changing && tanks.length > 0 && (
           <div className={styles.buttons}>
-            <Button size="small" onClick={() => fill('Tanks full', 'max')}>
-              Tanks full
+            <Button size="small" onClick={() => fill('max')}>
+              {t('Tanks full')}
             </Button>
-            <Button size="small" onClick={() => fill('Tanks on reserve', 'min')}>
-              Tanks on reserve
+            <Button size="small" onClick={() => fill('min')}>
+              {t('Tanks on reserve')}
             </Button>
           </div>
         )}
       </section>
-      {judged?.now && <BallastPanel airplane={judged.airplane} now={judged.now} />}
+      {judged?.now && <BallastPanel airplane={judged.airplane} now={judged.now} units={model.units} />}
       {judged?.now && model.casesSheet && <SaveCase store={store} casesSheet={model.casesSheet} loads={judged.now.loads} />}
       <Problems store={store} problems={problems} />
     </>
@@ -81,32 +84,33 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
 function Judged({ model, balance, now, problems }: { readonly model: BalanceModel; readonly balance: JudgedBalance; readonly now: JudgedCase; readonly problems: number }) {
   const styles = useStyles();
   const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [envelopeCase(now)], title: 'Loading now over the envelope', ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent]);
+  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [envelopeCase(now)], title: t('Loading now over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent, model]);
   const { takeoff, landing } = now.result;
-  const rows = [['Take-off', takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [['Landing', landing] as const])];
+  const { bare, unit } = figuresIn(model.units);
+  const rows = [[t('Take-off'), takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [[t('Landing'), landing] as const])];
   return (
     <>
       <Verdict model={model} judged={now} problems={problems} />
-      <section className={styles.section} aria-label="Loading point">
+      <section className={styles.section} aria-label={t('Loading point')}>
         <table className={mergeClasses(styles.table, styles.results)}>
           <thead>
             <tr>
               <th scope="col">
-                <span className={styles.spoken}>When</span>
+                <span className={styles.spoken}>{t('When')}</span>
               </th>
               <th scope="col" data-number="">
-                Weight, lb
+                {t('Weight, {unit}', { unit: unit('weight') })}
               </th>
               <th scope="col" data-number="">
-                Arm, in
+                {t('Arm, {unit}', { unit: unit('length') })}
               </th>
               {toPercent && (
                 <th scope="col" data-number="">
-                  % MAC
+                  {t('% MAC')}
                 </th>
               )}
               <th scope="col" data-number="">
-                Forward to aft limit, in
+                {t('Forward to aft limit, {unit}', { unit: unit('length') })}
               </th>
             </tr>
           </thead>
@@ -114,17 +118,15 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
             {rows.map(([label, { weight, arm, judgement }]) => (
               <tr key={label}>
                 <th scope="row">{label}</th>
-                <td data-number="">{bare(weight, 1)}</td>
-                <td data-number="">{bare(arm, 2)}</td>
-                {toPercent && <td data-number="">{bare(toPercent(arm), 1)}</td>}
-                <td data-number="">
-                  {bare(judgement.limits.from, 2)} to {bare(judgement.limits.to, 2)}
-                </td>
+                <td data-number="">{bare.weight(weight)}</td>
+                <td data-number="">{bare.arm(arm)}</td>
+                {toPercent && <td data-number="">{percent(toPercent(arm))}</td>}
+                <td data-number="">{t('{from} to {to}', { from: bare.arm(judgement.limits.from), to: bare.arm(judgement.limits.to) })}</td>
               </tr>
             ))}
           </tbody>
         </table>
-        <div className={styles.picture}>
+        <div className={styles.picture} lang="en">
           <Picture draw={draw} />
         </div>
       </section>
@@ -136,20 +138,20 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
 function NotJudged({ store, model }: { readonly store: BalanceStore; readonly model: BalanceModel }) {
   const styles = useStyles();
   const lacking = [
-    ...(model.empty ? [] : [{ words: 'the empty weight and arm, from the weighing', section: 'balance-weighing' } as const]),
-    ...(model.envelope ? [] : [{ words: 'the corners of the envelope', section: 'balance-envelope' } as const]),
+    ...(model.empty ? [] : [{ words: t('Needed: the empty weight and arm, from the weighing.'), section: 'balance-weighing' } as const]),
+    ...(model.envelope ? [] : [{ words: t('Needed: the corners of the envelope.'), section: 'balance-envelope' } as const]),
   ];
   return (
     <section className={styles.section} aria-labelledby="balance-lacking">
       <h2 id="balance-lacking" className={styles.heading}>
-        Not judged yet
+        {t('Not judged yet')}
       </h2>
-      {lacking.length === 0 && <p className={styles.text}>{model.stations.length === 0 ? 'Add a station with its arm and range.' : 'Type a load at any station.'}</p>}
+      {lacking.length === 0 && <p className={styles.text}>{model.stations.length === 0 ? t('Add a station with its arm and range.') : t('Type a load at any station.')}</p>}
       {lacking.map(({ words, section }) => (
         <p key={section} className={styles.text}>
-          Needed: {words}.{' '}
+          {words}{' '}
           <Button size="small" onClick={() => store.open(section)}>
-            Go there
+            {t('Go there')}
           </Button>
         </p>
       ))}

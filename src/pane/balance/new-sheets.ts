@@ -1,16 +1,19 @@
 /** The sheets that a workbook without an airplane is given: headers, choices, and an invented airplane that shows how they are filled. */
-import type { Gear } from '../../core/balance';
+import type { Gear, Load } from '../../core/balance';
+import { fromUnit, inUnit, unitIn, type Dimension, type Unit, type UnitSystem } from '../../core/quantity';
 import type { Cell } from '../../functions';
 import {
   CASES, ENVELOPE, ENVELOPE_SOURCE, findFact, LOADING, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, readForm, WEIGHING, WEIGHING_FACTS,
-  type CellInput, type Edit, type NewAirplane, type SheetForm, type Workbook,
+  type Edit, type NewAirplane, type NewStation, type SheetForm, type Workbook,
 } from '../../workbook';
+import { t } from '../locale';
 
 const INVENTED = 'invented example, put your own';
 
+/** In inches and pounds. */
 interface Example {
-  readonly airplane: Omit<NewAirplane, 'name' | 'gear'>;
-  /** Point, reading, tare, arm. */
+  readonly airplane: { readonly stations: readonly (NewStation & Required<Pick<NewStation, 'arm' | 'min' | 'max'>>)[]; readonly envelope: readonly Load[] };
+  /** Reading, tare, arm. */
   readonly points: readonly (readonly [number, number, number])[];
   readonly chord: { readonly lemac: number; readonly mac: number };
   readonly loads: readonly number[];
@@ -56,26 +59,52 @@ export interface NewSheets {
   readonly added: string;
 }
 
+/** Rounds an inch-pound value to whole steps of the system's unit, as somebody types it there; inches and pounds stay what they are. */
+export const roundIn =
+  (units: UnitSystem) =>
+  (value: number, dimension: Dimension, step: number): number => {
+    const unit = unitIn(dimension, units);
+    return units === 'in-lb' ? value : fromUnit(Math.round(inUnit(value, unit) / step) / (1 / step), unit);
+  };
+
+/** The example with figures that are round in the units of the sheets. */
+function exampleIn(gear: Gear, units: UnitSystem): Example {
+  const { airplane, points, chord, loads } = EXAMPLES[gear];
+  const round = roundIn(units);
+  const arm = (value: number): number => round(value, 'length', 5);
+  const weight = (value: number): number => round(value, 'weight', 0.5);
+  return {
+    airplane: {
+      stations: airplane.stations.map((station) => ({ ...station, arm: arm(station.arm), min: weight(station.min), max: weight(station.max) })),
+      envelope: airplane.envelope.map((corner) => ({ arm: arm(corner.arm), weight: round(corner.weight, 'weight', 5) })),
+    },
+    points: points.map(([reading, tare, at]) => [weight(reading), weight(tare), arm(at)]),
+    chord: { lemac: arm(chord.lemac), mac: arm(chord.mac) },
+    loads: loads.map(weight),
+  };
+}
+
 /** An airplane's four sheets with an invented example; throws words where a name is taken. */
-export async function exampleSheets(workbook: Workbook, name: string, gear: Gear): Promise<NewSheets> {
-  const example = EXAMPLES[gear];
-  const airplane: NewAirplane = { name, gear, ...example.airplane };
+export async function exampleSheets(workbook: Workbook, name: string, gear: Gear, units: UnitSystem): Promise<NewSheets> {
+  const example = exampleIn(gear, units);
+  const airplane: NewAirplane = { name, gear, units, ...example.airplane };
   const edits: Edit[] = [];
   for (const kind of KINDS) edits.push(...(await sheetEdits(workbook, kind, airplane)));
-  edits.push(...fillWeighing(edits, sheetNameFor('weighing', name), example), ...fillLoading(edits, sheetNameFor('loading', name), example), ...fillEnvelope(edits, sheetNameFor('envelope', name)), ...fillCases(edits, sheetNameFor('cases', name), example));
-  const names = KINDS.map((kind) => sheetNameFor(kind, name));
-  return { edits, added: `Added the sheets ${names.slice(0, -1).join(', ')} and ${names.at(-1)}, with an invented ${gear} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.` };
+  edits.push(...fillWeighing(edits, sheetNameFor('weighing', name), example), ...fillLoading(edits, sheetNameFor('loading', name), example), ...fillEnvelope(edits, sheetNameFor('envelope', name)), ...fillCases(edits, sheetNameFor('cases', name), example, units));
+  const [weighing, loading, envelope, cases] = [sheetNameFor('weighing', name), sheetNameFor('loading', name), sheetNameFor('envelope', name), sheetNameFor('cases', name)];
+  const added = t('Added the sheets {weighing}, {loading}, {envelope} and {cases}, with an invented {gear, select, tailwheel {tailwheel} other {nosewheel}} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.', { weighing, loading, envelope, cases, gear });
+  return { edits, added };
 }
 
 /** One sheet that an airplane has not got yet, without example figures. */
 export async function missingSheet(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<NewSheets> {
-  return { edits: await sheetEdits(workbook, kind, airplane), added: `Added the sheet ${sheetNameFor(kind, airplane.name)}.` };
+  return { edits: await sheetEdits(workbook, kind, airplane), added: t('Added the sheet {sheet}.', { sheet: sheetNameFor(kind, airplane.name) }) };
 }
 
 async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<Edit[]> {
   const name = sheetNameFor(kind, airplane.name);
   const free = await freeSheet(workbook, name);
-  if (free === undefined) throw new Error(`There is a sheet ${name} already that holds something else: rename it, or give the airplane a name of its own.`);
+  if (free === undefined) throw new Error(t('There is a sheet {sheet} already that holds something else: rename it, or give the airplane a name of its own.', { sheet: name }));
   const add = free === 'add';
   switch (kind) {
     case 'weighing':
@@ -98,7 +127,8 @@ export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
   return write?.kind === 'write' ? write.cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell)))) : [];
 }
 
-const put = (sheet: string, row: number, column: number | undefined, cell: CellInput): Edit[] => (column === undefined ? [] : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }]);
+/** @param unit of the cell, where `cell` is an inch-pound number */
+const put = (sheet: string, row: number, column: number | undefined, cell: string | number, unit?: Unit): Edit[] => (column === undefined ? [] : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[typeof cell === 'number' ? inUnit(cell, unit) : cell]] }]);
 
 function found<K extends string>(edits: readonly Edit[], form: SheetForm<K>, sheet: string) {
   const values = valuesOf(edits, sheet);
@@ -107,9 +137,9 @@ function found<K extends string>(edits: readonly Edit[], form: SheetForm<K>, she
 
 function fillWeighing(edits: readonly Edit[], sheet: string, { points, chord }: Example): Edit[] {
   const { values, form } = found(edits, WEIGHING, sheet);
-  const fact = (key: keyof typeof WEIGHING_FACTS, cell: CellInput): Edit[] => {
+  const fact = (key: keyof typeof WEIGHING_FACTS, cell: string | number): Edit[] => {
     const place = findFact(values, WEIGHING_FACTS[key]);
-    return place ? put(sheet, place.row, place.column, cell) : [];
+    return place ? put(sheet, place.row, place.column, cell, place.unit) : [];
   };
   return [
     ...fact('airplane', INVENTED),
@@ -117,14 +147,14 @@ function fillWeighing(edits: readonly Edit[], sheet: string, { points, chord }: 
     ...fact('mac', chord.mac),
     ...points.flatMap(([reading, tare, arm], index) => {
       const row = form.header + 1 + index;
-      return [...put(sheet, row, form.columns.reading, reading), ...put(sheet, row, form.columns.tare, tare), ...put(sheet, row, form.columns.arm, arm)];
+      return [...put(sheet, row, form.columns.reading, reading, form.units.reading), ...put(sheet, row, form.columns.tare, tare, form.units.tare), ...put(sheet, row, form.columns.arm, arm, form.units.arm)];
     }),
   ];
 }
 
 function fillLoading(edits: readonly Edit[], sheet: string, { loads }: Example): Edit[] {
   const { form } = found(edits, LOADING, sheet);
-  return loads.flatMap((load, index) => [...put(sheet, form.header + 1 + index, form.columns.load, load), ...put(sheet, form.header + 1 + index, form.columns.note, INVENTED)]);
+  return loads.flatMap((load, index) => [...put(sheet, form.header + 1 + index, form.columns.load, load, form.units.load), ...put(sheet, form.header + 1 + index, form.columns.note, INVENTED)]);
 }
 
 function fillEnvelope(edits: readonly Edit[], sheet: string): Edit[] {
@@ -133,9 +163,9 @@ function fillEnvelope(edits: readonly Edit[], sheet: string): Edit[] {
   return [...(from ? put(sheet, from.row, from.column, INVENTED) : []), ...form.rows.flatMap(({ row }) => put(sheet, row, form.columns.note, INVENTED))];
 }
 
-function fillCases(edits: readonly Edit[], sheet: string, { loads }: Example): Edit[] {
+function fillCases(edits: readonly Edit[], sheet: string, { loads }: Example, units: UnitSystem): Edit[] {
   const { form } = found(edits, CASES, sheet);
   const row = form.header + 1;
   const first = (form.columns.case ?? 0) + 1;
-  return [...put(sheet, row, form.columns.case, 'Example'), ...loads.flatMap((load, index) => put(sheet, row, first + index, load)), ...put(sheet, row, form.columns.note, INVENTED)];
+  return [...put(sheet, row, form.columns.case, 'Example'), ...loads.flatMap((load, index) => put(sheet, row, first + index, load, unitIn('weight', units))), ...put(sheet, row, form.columns.note, INVENTED)];
 }

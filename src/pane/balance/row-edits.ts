@@ -1,5 +1,6 @@
 /** The edits that take a row out of a form's sheet. */
 import { cellName, type CellInput, type Edit, type FormSheet, type SheetForm } from '../../workbook';
+import { t } from '../locale';
 import type { Sheets } from './sheet-cache';
 
 /** Clears what is typed in a row; what the sheet computes stays. */
@@ -28,7 +29,7 @@ export function nextRow<K extends string>(form: SheetForm<K>, { sheet, header, c
   const row = Math.max(header, ...rows) + 1;
   const values = sheets.values(sheet)?.[row] ?? [];
   const taken = typedColumns(form, columns).some((column) => values[column] !== undefined && values[column] !== null && values[column] !== '');
-  return row >= limit || taken ? { full: `There is no room below row ${row} of the sheet ${sheet}: insert a row at ${cellName(row, 0)} there.` } : { row };
+  return row >= limit || taken ? { full: t('There is no room below row {row, number} of the sheet {sheet}: insert a row at {cell} there.', { row, sheet, cell: cellName(row, 0) }) } : { row };
 }
 
 const typedColumns = <K extends string>(form: SheetForm<K>, columns: FormSheet<K>['columns']): number[] => form.columns.flatMap(({ key, computed }) => (computed || columns[key] === undefined ? [] : [columns[key]]));

@@ -1,5 +1,5 @@
 /** What the view has read of the workbook, sheet by sheet, with what was typed in the pane shown over it at once. */
-import { projectSheetNames, SURFACES, PARTS, type CellInput, type Edit, type RangeAddress, type SheetValues, type Workbook } from '../../workbook';
+import { BUYING_SHEET, JOINTS, projectSheetNames, SURFACES, PARTS, type CellInput, type Edit, type RangeAddress, type SheetValues, type Workbook } from '../../workbook';
 import type { Cell } from '../../functions';
 
 interface ReadSheet {
@@ -17,7 +17,10 @@ export interface Sheets {
 
 export const NO_SHEETS: Sheets = { names: [], values: () => undefined, formula: () => undefined };
 
-const NOT_SHOWN: ReadonlySet<string> = new Set(['joints', 'budget', 'log', 'allowances']);
+const NOT_SHOWN: ReadonlySet<string> = new Set(['budget', 'log', 'allowances']);
+/** Only their labels count here: they have a say in the units that the workbook is in. */
+const LABELS_ONLY: ReadonlySet<string> = new Set([JOINTS.sheet.toLowerCase(), BUYING_SHEET.toLowerCase()]);
+const LABELS_WITHIN = 30;
 
 export class SheetCache {
   private readonly sheets = new Map<string, ReadSheet>();
@@ -40,7 +43,7 @@ export class SheetCache {
 
   private wanted(names: readonly string[]): string[] {
     const known = new Set(projectSheetNames(names).filter((name) => !NOT_SHOWN.has(name.toLowerCase())));
-    return names.filter((name) => known.has(name) || name.toLowerCase() === SURFACES.sheet.toLowerCase());
+    return names.filter((name) => known.has(name) || name.toLowerCase() === SURFACES.sheet.toLowerCase() || LABELS_ONLY.has(name.toLowerCase()));
   }
 
   async read(): Promise<Sheets> {
@@ -60,6 +63,7 @@ export class SheetCache {
   private async readSheet(name: string): Promise<ReadSheet> {
     const used = await this.workbook.usedRange(name);
     if (!used) return { values: [], formulas: [] };
+    if (LABELS_ONLY.has(name.toLowerCase())) return { values: await this.workbook.read({ ...used, rows: Math.min(used.rows, LABELS_WITHIN) }), formulas: [] };
     // Nobody types into the parts list here, and it may be long.
     const typed = name.toLowerCase() !== PARTS.sheet.toLowerCase();
     const [values, formulas] = await Promise.all([this.workbook.read(used), typed ? this.workbook.readFormulas(used) : []]);

@@ -1,5 +1,6 @@
 /** The edits that rename and remove stations, on the sheet Loading and in the headings of the cases. */
 import { LOADING, type BalanceModel, type Edit } from '../../workbook';
+import { t } from '../locale';
 import { clearRowEdits } from './row-edits';
 
 const place = (model: BalanceModel, row: number): { readonly index: number; readonly column: number | undefined } => {
@@ -22,7 +23,7 @@ export function removeStation(model: BalanceModel, row: number): Edit[] | string
   const { index, column } = place(model, row);
   if (!casesSheet || column === undefined) return clear;
   const loaded = casesSheet.cases.find(({ loads }) => (loads[index] ?? 0) > 0);
-  if (loaded) return `${model.stations[index]!.name} is loaded in the case ${loaded.name}: unload or remove the case first.`;
+  if (loaded) return t('{station} is loaded in the case {name}: unload or remove the case first.', { station: model.stations[index]!.name, name: loaded.name });
   const { sheet, header, rows } = casesSheet.form;
   const cells = [header, ...rows.map((one) => one.row)];
   return [...clear, ...cells.map((one): Edit => ({ kind: 'write', range: { sheet, row: one, column, rows: 1, columns: 1 }, cells: [[null]] }))];

@@ -1,42 +1,55 @@
-/** A control surface's balance in words. */
-import { sayNumber } from '../../core/balance';
+/** A control surface's balance in words. Surfaces are light: weights are said to a place more than an airplane's. */
+import type { Quantities } from '../../core/quantity';
 import type { SurfaceRow } from '../../workbook';
-import { bare, inches, moment, pounds } from './numbers';
+import { t, writeNumber } from '../locale';
 
-const heavy = (value: number): string => (value > 0 ? `${moment(value)}, trailing-edge heavy` : value < 0 ? `${moment(-value)}, leading-edge heavy` : '0 lb·in, in balance');
+const momentIn = (value: number, say: Quantities): string => say.tell(value, 'moment', 1);
 
-export function headline({ balance }: SurfaceRow): string {
-  if (!balance) return 'not known yet';
-  if (balance.heavy === 'neither') return 'in balance, as far as the hinges’ friction lets the scale tell';
-  return heavy(balance.moment);
+function heavy(value: number, say: Quantities): string {
+  const moment = value === 0 ? say.say(0, 'moment', 0) : momentIn(Math.abs(value), say);
+  if (value === 0) return t('{moment}, in balance', { moment });
+  return value > 0 ? t('{moment}, trailing-edge heavy', { moment }) : t('{moment}, leading-edge heavy', { moment });
 }
 
-export function partsWords({ component, parts, hinge }: SurfaceRow): string {
-  if (component === '') return 'Choose the component whose rows of the parts list are this surface.';
-  if (hinge === undefined) return 'Type the arm of the hinge line.';
-  if (!parts) return 'The parts list has no such component.';
-  const left = parts.incomplete.length === 0 ? '' : ` Left out, without weight or arm: ${parts.incomplete.map(({ part }) => part).join(', ')}.`;
-  return `${parts.rows.length} rows, ${pounds(parts.weight)}: ${heavy(parts.moment)}.${left}`;
+export function headline({ balance }: SurfaceRow, say: Quantities): string {
+  if (!balance) return t('not known yet');
+  if (balance.heavy === 'neither') return t('in balance, as far as the hinges’ friction lets the scale tell');
+  return heavy(balance.moment, say);
 }
 
-export function measuredWords({ measured }: SurfaceRow): string {
-  if (!measured) return 'Needs both readings and the scale’s arm.';
-  return `${heavy(measured.moment)}; the hinges’ friction holds ± ${moment(measured.friction)}.`;
+export function partsWords({ component, parts, hinge }: SurfaceRow, say: Quantities): string {
+  if (component === '') return t('Choose the component whose rows of the parts list are this surface.');
+  if (hinge === undefined) return t('Type the arm of the hinge line.');
+  if (!parts) return t('The parts list has no such component.');
+  const sum = t('{count, plural, one {# row} other {# rows}}, {weight}: {moment}.', { count: parts.rows.length, weight: say.tell(parts.weight, 'weight', 1), moment: heavy(parts.moment, say) });
+  if (parts.incomplete.length === 0) return sum;
+  return `${sum} ${t('Left out, without weight or arm: {parts}.', { parts: parts.incomplete.map(({ part }) => part).join(', ') })}`;
+}
+
+export function measuredWords({ measured }: SurfaceRow, say: Quantities): string {
+  if (!measured) return t('Needs both readings and the scale’s arm.');
+  return t('{moment}; the hinges’ friction holds ± {friction}.', { moment: heavy(measured.moment, say), friction: momentIn(measured.friction, say) });
 }
 
 /** Whether the parts list and the scale say the same. */
-export function agreementWords({ measured, parts, difference }: SurfaceRow): string {
-  if (!measured || !parts || difference === undefined) return 'Is shown as soon as there are both.';
+export function agreementWords({ measured, parts, difference }: SurfaceRow, say: Quantities): string {
+  if (!measured || !parts || difference === undefined) return t('Is shown as soon as there are both.');
   const off = Math.abs(difference);
-  const share = parts.moment === 0 ? '' : ` (${sayNumber((100 * off) / Math.abs(parts.moment), 0)} %)`;
-  if (off <= measured.friction) return `The two agree: they differ by ${moment(off)}${share}, which is within the hinges’ friction.`;
-  return `The scale says ${moment(off)}${share} ${difference > 0 ? 'more' : 'less'} than the parts list: ${difference > 0 ? 'paint, filler or hardware behind the hinge may be missing from the list' : 'the list may hold too much behind the hinge, or too little ahead of it'}.`;
+  const moment = momentIn(off, say);
+  const by = parts.moment === 0 ? moment : t('{moment} ({share} %)', { moment, share: writeNumber((100 * off) / Math.abs(parts.moment), 0) });
+  if (off <= measured.friction) return t('The two agree: they differ by {by}, which is within the hinges’ friction.', { by });
+  if (difference > 0) return t('The scale says {by} more than the parts list: paint, filler or hardware behind the hinge may be missing from the list.', { by });
+  return t('The scale says {by} less than the parts list: the list may hold too much behind the hinge, or too little ahead of it.', { by });
 }
 
-export function counterweightWords({ balance, counterweight, ahead, share }: SurfaceRow): string {
-  if (!balance) return 'Follows from the moment.';
-  if (balance.moment <= 0) return 'None: the surface is not trailing-edge heavy.';
-  if (counterweight === undefined || ahead === undefined) return 'Type how far ahead of the hinge line a counterweight can go.';
-  const of = share === 100 ? '' : `, for ${bare(share, 0)} % of the moment`;
-  return `${sayNumber(counterweight, 2)} lb at ${inches(ahead)} ahead of the hinge line${of}, from the ${balance.from === 'scale' ? 'measured moment' : 'parts list'}. The arm that carries it has weight of its own.`;
+export function counterweightWords({ balance, counterweight, ahead, share }: SurfaceRow, say: Quantities): string {
+  if (!balance) return t('Follows from the moment.');
+  if (balance.moment <= 0) return t('None: the surface is not trailing-edge heavy.');
+  if (counterweight === undefined || ahead === undefined) return t('Type how far ahead of the hinge line a counterweight can go.');
+  const values = { weight: say.tell(counterweight, 'weight', 2), arm: say.tell(ahead, 'length', 2), from: balance.from };
+  const needed =
+    share === 100
+      ? t('{from, select, scale {{weight} at {arm} ahead of the hinge line, from the measured moment.} other {{weight} at {arm} ahead of the hinge line, from the parts list.}}', values)
+      : t('{from, select, scale {{weight} at {arm} ahead of the hinge line, for {share} % of the measured moment.} other {{weight} at {arm} ahead of the hinge line, for {share} % of the moment of the parts list.}}', { ...values, share: writeNumber(share, 0) });
+  return `${needed} ${t('The arm that carries it has weight of its own.')}`;
 }

@@ -1,7 +1,9 @@
 /** The weighing as a page of its own, to print and to sign: everything that it rests on, and what follows. */
-import { LIMITS_CAUTION } from '../../core/balance';
+import { quantities, type UnitSystem } from '../../core/quantity';
 import type { Weighing } from '../../workbook';
-import { bare, inches, moment, percent, pounds } from './numbers';
+import { localeOf, t, writeNumber } from '../locale';
+import { bareIn, percent } from './numbers';
+import { limitsCaution } from './verdict-words';
 
 const escape = (text: string): string => text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
 
@@ -22,49 +24,54 @@ export const RECORD_STYLES = `
 
 type Line = readonly (string | number)[];
 
-const numeric = (cell: string, tag = 'td'): string => `<${tag} class="n">${escape(cell)}</${tag}>`;
-const head = (first: string, labels: readonly string[]): string => `<thead><tr><th scope="col">${first}</th>${labels.map((label) => `<th scope="col" class="n">${label}</th>`).join('')}</tr></thead>`;
+const numeric = (cell: string, tag: 'td' | 'th scope="col"' = 'td'): string => `<${tag} class="n">${escape(cell)}</${tag.slice(0, 2)}>`;
+const head = (first: string, labels: readonly string[]): string => `<thead><tr><th scope="col">${escape(first)}</th>${labels.map((label) => numeric(label, 'th scope="col"')).join('')}</tr></thead>`;
 const line = ([first, ...rest]: Line, result = false): string => `<tr${result ? ' class="result"' : ''}><th scope="row">${escape(String(first))}</th>${rest.map((cell) => numeric(String(cell))).join('')}</tr>`;
 
-/** The record's body; undefined where the scales show no weight yet. */
-export function recordBody({ airplane, record, result, problems }: Weighing, today: string): string | undefined {
+/** The record's body, in the units that the weighing is in; undefined where the scales show no weight yet. */
+export function recordBody({ airplane, record, result, problems }: Weighing, units: UnitSystem, today: string): string | undefined {
   if (!result) return undefined;
   const { corrections = [] } = record;
+  const say = quantities(units, writeNumber);
+  const [weightIn, armIn, momentIn] = [bareIn(say, 'weight', 1), bareIn(say, 'length', 2), bareIn(say, 'moment', 1)];
+  const [inWeight, inLength, inMoment] = [{ unit: say.sign('weight') }, { unit: say.sign('length') }, { unit: say.sign('moment') }];
+  const heading = (text: string): string => `<h2>${escape(text)}</h2>`;
+  const unstated = t('not stated');
   const facts: readonly (readonly [string, string])[] = [
-    ['Airplane', airplane || 'not stated'],
-    ['Weighed on', record.date ?? 'not stated'],
-    ['Gear', record.gear],
-    ['Level found by', record.levelNote ?? 'not stated'],
-    ['Scales', record.scales ?? 'not stated'],
-    ...(record.chord ? ([['Mean aerodynamic chord', `${inches(record.chord.mac)}, leading edge at ${inches(record.chord.lemac)}`]] as const) : []),
+    [t('Airplane'), airplane || unstated],
+    [t('Weighed on'), record.date ?? unstated],
+    [t('Gear'), record.gear],
+    [t('Level found by'), record.levelNote ?? unstated],
+    [t('Scales'), record.scales ?? unstated],
+    ...(record.chord ? ([[t('Mean aerodynamic chord'), t('{length}, leading edge at {arm}', { length: say.tell(record.chord.mac, 'length', 2), arm: say.tell(record.chord.lemac, 'length', 2) })]] as const) : []),
   ];
-  const sum = (label: string, { weight, arm, moment: product }: { weight: number; arm: number; moment: number }): Line => [label, '', '', bare(weight, 1), bare(arm, 2), bare(product, 1)];
+  const sum = (label: string, { weight, arm, moment }: { weight: number; arm: number; moment: number }): Line => [label, '', '', weightIn(weight), armIn(arm), momentIn(moment)];
   return [
-    `<h1>Weighing record</h1>`,
-    `<table><tbody>${facts.map(([label, value]) => `<tr><th scope="row">${label}</th><td>${escape(value)}</td></tr>`).join('')}</tbody></table>`,
-    `<h2>On the scales</h2><table>${head('Point', ['Reading (lb)', 'Tare (lb)', 'Net (lb)', 'Arm (in)', 'Moment (lb·in)'])}<tbody>`,
-    ...result.points.map((point) => line([point.name, bare(point.reading, 1), bare(point.tare, 1), bare(point.net, 1), bare(point.arm, 2), bare(point.moment, 1)])),
-    line(sum('As weighed', result.asWeighed), true),
+    `<h1>${escape(t('Weighing record'))}</h1>`,
+    `<table><tbody>${facts.map(([label, value]) => `<tr><th scope="row">${escape(label)}</th><td>${escape(value)}</td></tr>`).join('')}</tbody></table>`,
+    `${heading(t('On the scales'))}<table>${head(t('Point'), [t('Reading ({unit})', inWeight), t('Tare ({unit})', inWeight), t('Net ({unit})', inWeight), t('Arm ({unit})', inLength), t('Moment ({unit})', inMoment)])}<tbody>`,
+    ...result.points.map((point) => line([point.name, weightIn(point.reading), weightIn(point.tare), weightIn(point.net), armIn(point.arm), momentIn(point.moment)])),
+    line(sum(t('As weighed'), result.asWeighed), true),
     '</tbody></table>',
     ...(corrections.length > 0
       ? [
-          `<h2>Corrections</h2><table>${head('What', ['Weight (lb)', 'Arm (in)', 'Moment (lb·in)'])}<tbody>`,
-          ...corrections.map(({ name, weight, arm }) => line([name, bare(weight, 1), bare(arm, 2), bare(weight * arm, 1)])),
+          `${heading(t('Corrections'))}<table>${head(t('What'), [t('Weight ({unit})', inWeight), t('Arm ({unit})', inLength), t('Moment ({unit})', inMoment)])}<tbody>`,
+          ...corrections.map(({ name, weight, arm }) => line([name, weightIn(weight), armIn(arm), momentIn(weight * arm)])),
           '</tbody></table>',
         ]
       : []),
-    `<h2>Empty</h2><table><tbody class="result">`,
-    line(['Weight', pounds(result.weight)], true),
-    line(['Arm, aft of the datum', inches(result.arm)], true),
-    line(['Moment', moment(result.moment)], true),
-    ...(result.percentMac === undefined ? [] : [line(['Arm on the mean aerodynamic chord', percent(result.percentMac)], true)]),
+    `${heading(t('Empty'))}<table><tbody class="result">`,
+    line([t('Weight'), say.tell(result.weight, 'weight', 1)], true),
+    line([t('Arm, aft of the datum'), say.tell(result.arm, 'length', 2)], true),
+    line([t('Moment'), say.tell(result.moment, 'moment', 1)], true),
+    ...(result.percentMac === undefined ? [] : [line([t('Arm on the mean aerodynamic chord'), t('{number} %', { number: percent(result.percentMac) })], true)]),
     '</tbody></table>',
-    ...(problems.length > 0 ? [`<p>Not settled on the sheet: ${problems.map(({ cell, message }) => escape(`${cell} ${message}`)).join('; ')}.</p>`] : []),
-    `<p>${LIMITS_CAUTION} Printed ${escape(today)}.</p>`,
-    '<div class="sign"><span>Weighed by</span><span>Date</span><span>Checked by</span></div>',
+    ...(problems.length > 0 ? [`<p>${escape(t('Not settled on the sheet:'))} <span lang="en">${problems.map(({ cell, message }) => escape(`${cell} ${message}`)).join('; ')}.</span></p>`] : []),
+    `<p>${escape(limitsCaution())} ${escape(t('Printed {date}.', { date: today }))}</p>`,
+    `<div class="sign"><span>${escape(t('Weighed by'))}</span><span>${escape(t('Date'))}</span><span>${escape(t('Checked by'))}</span></div>`,
   ].join('\n');
 }
 
 /** The record as a file. */
 export const recordPage = (body: string, title: string): string =>
-  `<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>${escape(title)}</title><style>${RECORD_STYLES}</style></head>\n<body><main class="record">\n${body}\n</main></body></html>\n`;
+  `<!doctype html>\n<html lang="${escape(localeOf().language)}"><head><meta charset="utf-8"><title>${escape(title)}</title><style>${RECORD_STYLES}</style></head>\n<body><main class="record">\n${body}\n</main></body></html>\n`;

@@ -139,7 +139,7 @@ describe('a workbook without an airplane', () => {
   it.each(['tailwheel', 'nosewheel'] as const)('is given a %s one as one step, judged inside and without a cell to mend', async (gear) => {
     const { store, workbook } = await open(nothing);
     expect(store.state.models).toEqual([]);
-    const { edits, added } = await exampleSheets(workbook, '', gear);
+    const { edits, added } = await exampleSheets(workbook, '', gear, 'in-lb');
     expect(await store.change('Add an airplane', edits)).toBeUndefined();
     expect(added).toContain('Weighing, Loading, Envelope and Cases');
     const model = store.model!;
@@ -155,7 +155,7 @@ describe('a workbook without an airplane', () => {
 
   it('is told which name is taken', async () => {
     const { workbook } = await open({ ...nothing, sheets: [{ name: 'Loading', cells: [[{ value: 'lorries' }]], tables: [] }] });
-    await expect(exampleSheets(workbook, '', 'tailwheel')).rejects.toThrow('There is a sheet Loading already that holds something else');
-    expect((await exampleSheets(workbook, 'wren', 'tailwheel')).added).toContain('Loading wren');
+    await expect(exampleSheets(workbook, '', 'tailwheel', 'in-lb')).rejects.toThrow('There is a sheet Loading already that holds something else');
+    expect((await exampleSheets(workbook, 'wren', 'tailwheel', 'in-lb')).added).toContain('Loading wren');
   });
 });

@@ -1,3 +1,4 @@
+import { quantities } from '../../../src/core/quantity';
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/functions';
 import { call, findDefinition } from '../../../src/functions';
@@ -10,6 +11,7 @@ function read(row: readonly Cell[], parts: readonly (readonly Cell[])[] = AILERO
   return readSurfaces(values, readParts(values))!;
 }
 const only = (row: readonly Cell[], parts?: readonly (readonly Cell[])[]) => read(row, parts).surfaces[0]!;
+const IN_LB = quantities('in-lb');
 const FULL: readonly Cell[] = ['Aileron', 'aileron', 90, 1.2, 1, 10, 4];
 
 describe('a control surface', () => {
@@ -35,18 +37,18 @@ describe('a control surface', () => {
   });
 
   it('says whether parts and scale agree, by the friction of the hinges', () => {
-    expect(agreementWords(only(FULL))).toContain('The scale says 1.0 lb·in (10 %) more than the parts list');
-    expect(agreementWords(only(['Aileron', 'Aileron', 90, 1.3, 0.9, 10, 4]))).toContain('The two agree: they differ by 1.0 lb·in (10 %)');
-    expect(agreementWords(only(['Aileron', 'Aileron', 90]))).toBe('Is shown as soon as there are both.');
+    expect(agreementWords(only(FULL), IN_LB)).toContain('The scale says 1.0 lb·in (10 %) more than the parts list');
+    expect(agreementWords(only(['Aileron', 'Aileron', 90, 1.3, 0.9, 10, 4]), IN_LB)).toContain('The two agree: they differ by 1.0 lb·in (10 %)');
+    expect(agreementWords(only(['Aileron', 'Aileron', 90]), IN_LB)).toBe('Is shown as soon as there are both.');
   });
 
   it('is in words: which edge hangs, and what is missing', () => {
-    expect(headline(only(FULL))).toBe('11.0 lb·in, trailing-edge heavy');
-    expect(headline(only(['Aileron', 'Aileron', 97, null, null, null, 4]))).toMatch(/leading-edge heavy$/);
-    expect(headline(only(['Tab', null, null, 0.02, -0.02, 6]))).toContain('in balance, as far as the hinges’ friction');
-    expect(counterweightWords(only(['Aileron', 'Aileron', 97]))).toBe('None: the surface is not trailing-edge heavy.');
-    expect(measuredWords(only(['Aileron', 'Aileron', 90]))).toContain('Needs both readings');
-    expect(partsWords(only(FULL, [...AILERON, ['Aileron', 'Paint', 0.2, null, null]]))).toContain('Left out, without weight or arm: Paint.');
+    expect(headline(only(FULL), IN_LB)).toBe('11.0 lb·in, trailing-edge heavy');
+    expect(headline(only(['Aileron', 'Aileron', 97, null, null, null, 4]), IN_LB)).toMatch(/leading-edge heavy$/);
+    expect(headline(only(['Tab', null, null, 0.02, -0.02, 6]), IN_LB)).toContain('in balance, as far as the hinges’ friction');
+    expect(counterweightWords(only(['Aileron', 'Aileron', 97]), IN_LB)).toBe('None: the surface is not trailing-edge heavy.');
+    expect(measuredWords(only(['Aileron', 'Aileron', 90]), IN_LB)).toContain('Needs both readings');
+    expect(partsWords(only(FULL, [...AILERON, ['Aileron', 'Paint', 0.2, null, null]]), IN_LB)).toContain('Left out, without weight or arm: Paint.');
   });
 
   it.each([
