@@ -2,7 +2,7 @@ import hooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
 /** Folders of the pane whose texts and numbers do not go by the language yet. */
-const ENGLISH_ONLY = ['balance'];
+const ENGLISH_ONLY = [];
 
 /** What is shown or spoken where it stands in JSX: attributes, and properties that become them. */
 const SPOKEN = '/^(?:aria-(?:label|description|roledescription|valuetext|placeholder)|title|alt|placeholder|label|shownLabel|saveLabel|heading|hint|caption|summary|legend|validationMessage)$/';

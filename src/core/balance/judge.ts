@@ -1,5 +1,5 @@
 /** A loading against the envelope: inside or not, by how much, and in words. */
-import { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from '../quantity';
+import { quantities, type Quantities } from '../quantity';
 import type { Load } from './arms';
 import { armsAt, contains, TOLERANCE, type Envelope, type Range } from './envelope';
 
@@ -45,9 +45,6 @@ export interface Wording {
   weight(pounds: number): string;
   arm(inches: number): string;
 }
-
-/** "1,439.0", "0.004": `decimals`, and more where the number would otherwise read 0. */
-export const sayNumber: WriteNumber = telling(writeEnglish);
 
 /** Weights and arms in a unit system, none of them so short that it reads 0. */
 export const wordingOf = (say: Quantities): Wording => ({

@@ -17,8 +17,8 @@ const DIGITS = 10;
 
 /** "1,320.50" or "1.320,50": that many decimals, with a real minus sign and no negative nought. */
 export function writeNumber(value: number, places: number): string {
-  const rounded = Number(value.toFixed(places));
-  return format(localeOf().numbers, places).format(Object.is(rounded, -0) ? 0 : rounded).replace('-', '−');
+  // The format rounds halves as people read the number, 1,479.55 up to 1,479.6; toFixed as the machine holds it.
+  return format(localeOf().numbers, places).format(Number(value.toFixed(places)) === 0 ? Math.abs(value) : value).replace('-', '−');
 }
 
 // Making a format takes as long as writing a hundred numbers, and a long list writes thousands.

@@ -20,7 +20,7 @@ export type { AirplaneSheets } from './airplane-sheets';
 export type { Weighing } from './weighing';
 export type { CasesSheet, EnvelopeSheet, Loading, SavedCase, StationRow } from './loading';
 export { balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
-export { caseWords, type CaseWords } from './case-words';
+export type { CaseWords } from './case-words';
 export { ACCESS_LABEL, COUNT_RULES, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
 export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOptions, USUAL_OPTIONS, type Exception, type NamedKind, type RivetJoint, type RivetJoints, type RivetOptionsSheet } from './rivet-options';
 export { BUYING_SHEET, PURCHASES, STOCK, type CuttingFact, type PurchaseKey, type StockSheetKey } from './buying-forms';

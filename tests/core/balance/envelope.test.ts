@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../../src/core/input-error';
-import { armsAt, contains, judge, judgementWords, makeEnvelope, sayNumber, type Envelope } from '../../../src/core/balance';
+import { armsAt, contains, judge, judgementWords, makeEnvelope, type Envelope } from '../../../src/core/balance';
+import { telling, writeEnglish } from '../../../src/core/quantity';
 import { limitPieces } from '../../../src/core/balance/envelope';
 
 const envelopeOf = (...corners: readonly (readonly [arm: number, weight: number])[]): Envelope => makeEnvelope(corners.map(([arm, weight]) => ({ arm, weight })));
@@ -72,5 +73,5 @@ describe('a judgement', () => {
 });
 
 describe('numbers in words', () => {
-  it.each([[1439.04, 1, '1,439.0'], [0, 1, '0.0'], [0.004, 2, '0.004'], [-0.0004, 2, '−0.0004'], [12.345, 2, '12.35'], [1e-12, 1, '0.0']])('%f to %i: %s', (value, decimals, said) => expect(sayNumber(value, decimals)).toBe(said));
+  it.each([[1439.04, 1, '1,439.0'], [0, 1, '0.0'], [0.004, 2, '0.004'], [-0.0004, 2, '−0.0004'], [12.345, 2, '12.35'], [1e-12, 1, '0.0']])('%f to %i: %s', (value, decimals, said) => expect(telling(writeEnglish)(value, decimals)).toBe(said));
 });

@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
 import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { metricAirplanes } from './metric-airplanes';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from './models';
 
 const AILERON_ROW: readonly Cell[] = ['Aileron', 'Aileron', 90, 1.2, 1, 10, 4];
@@ -202,6 +203,72 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await page.getByRole('button', { name: 'Close' }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('heading', { name: 'No airplane in this workbook yet' }).waitFor();
+  });
+
+  describe('in millimetres and kilograms', () => {
+    /** Inch-pound units in what is shown and spoken. */
+    const inchPound = async (): Promise<string[]> => {
+      const texts = await page.evaluate(() => {
+        const pane = document.getElementById('view-balance')!;
+        return [pane.innerText, ...[...pane.querySelectorAll('[aria-label], [title], title')].map((element) => element.getAttribute('aria-label') ?? element.getAttribute('title') ?? element.textContent!)];
+      });
+      return [...new Set(texts.flatMap((text) => text.match(/\blb\b|\bpound|\binch|\d\s?in\b(?! the)|[,(] ?in\)?$/gm) ?? []))];
+    };
+
+    it.each(['Weighing', 'Loading', 'Cases', 'Envelope'])('shows no pounds and no inches: %s', async (section) => {
+      await open(section, metricAirplanes());
+      await page.getByText(/\d (?:kg|mm)\b/).first().waitFor();
+      expect(await inchPound()).toEqual([]);
+      for (const name of ['Change stations', 'Add corner']) {
+        const button = page.getByRole('button', { name });
+        if (await button.isVisible()) await button.click();
+      }
+      expect(await inchPound()).toEqual([]);
+    });
+
+    it('takes a load with its unit, converts pounds, and refuses metres', async () => {
+      await open('Loading', metricAirplanes());
+      const field = page.getByRole('textbox', { name: 'Load of Passenger, kg' });
+      await field.fill('170 lb');
+      await field.press('Enter');
+      await eventually(() => read(LOADING, rowOf(LOADING, 'Passenger'), 2), expect.closeTo(77.1107029, 6));
+      expect(await field.inputValue()).toBe('77.1107029');
+      await page.getByRole('cell', { name: '566.4' }).waitFor();
+      await field.fill('2 m');
+      await field.press('Enter');
+      expect(await field.getAttribute('aria-invalid')).toBe('true');
+      const note = page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`);
+      expect(await note.innerText()).toBe('“2 m”: m is no unit here; takes lb, oz, kg, g');
+      await field.press('Escape');
+      expect(await field.inputValue()).toBe('77.1107029');
+    });
+
+    it('writes and reads decimal commas in the place’s way', async () => {
+      await open('Weighing', metricAirplanes(), { locale: { language: 'en', numbers: 'de-DE' } });
+      await page.getByRole('heading', { name: /^Empty: 353,3 kg at 1\.745,1 mm, 16,1 % MAC/ }).waitFor();
+      const field = page.getByRole('textbox', { name: 'Tare, kg of Tailwheel' });
+      await field.fill('8,5');
+      await field.press('Enter');
+      await eventually(() => read('Weighing tailwheel', rowOf('Weighing tailwheel', 'Tailwheel'), 2), 8.5);
+      expect(await field.inputValue()).toBe('8,5');
+      await page.getByRole('button', { name: 'Save record' }).click();
+      expect(await page.evaluate(() => window.handles.saved[0]!.text)).toMatch(/<td class="n">8,50<\/td>/);
+    });
+
+    it('says what the layers below found in English, and marks it so', async () => {
+      const model = faulty();
+      await open('Weighing', model, { locale: { language: 'de', numbers: 'de-DE', texts: { 'To mend': 'Zu richten' } } });
+      await page.getByRole('heading', { name: 'Zu richten' }).waitFor();
+      expect(await page.locator('tbody [lang=en]').first().innerText()).toContain('got -4; takes pounds');
+    });
+
+    it('gives an empty workbook an airplane in the units that are chosen', async () => {
+      await open('Weighing', nothing);
+      await page.getByRole('combobox', { name: 'Units' }).selectOption({ label: 'Millimetres and kilograms' });
+      await page.getByRole('button', { name: 'Add the sheets' }).click();
+      await page.getByRole('heading', { name: /^Empty: \d+\.\d kg at/ }).waitFor();
+      expect(await inchPound()).toEqual([]);
+    });
   });
 
   describe('as a guest', () => {

@@ -59,6 +59,8 @@ describe('what is typed where a number belongs', () => {
 describe('numbers as they are written', () => {
   it('have the signs of the locale, a true minus and no negative nought', () => {
     expect([writeNumber(-1320.5, 2), writeNumber(-0.0001, 2)]).toEqual(['−1,320.50', '0.00']);
+    // The machine holds this half as a little less.
+    expect(writeNumber(1479.55, 1)).toBe('1,479.6');
     inLocale('de-DE');
     expect(writeNumber(1320.5, 2)).toBe('1.320,50');
   });
