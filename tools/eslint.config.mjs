@@ -1,9 +1,6 @@
 import hooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
-/** Folders of the pane whose texts and numbers do not go by the language yet. */
-const ENGLISH_ONLY = [];
-
 /** What is shown or spoken where it stands in JSX: attributes, and properties that become them. */
 const SPOKEN = '/^(?:aria-(?:label|description|roledescription|valuetext|placeholder)|title|alt|placeholder|label|shownLabel|saveLabel|heading|hint|caption|summary|legend|validationMessage)$/';
 const PROPERTIES = '/^(?:label|title|heading|hint|caption|placeholder|summary)$/';
@@ -48,7 +45,7 @@ export default tseslint.config(
   },
   {
     files: ['src/pane/**/*.{ts,tsx}'],
-    ignores: ['src/pane/locale/**', ...ENGLISH_ONLY.map((folder) => `src/pane/${folder}/**`)],
+    ignores: ['src/pane/locale/**'],
     rules: { 'no-restricted-syntax': ['error', ...BY_LANGUAGE] },
   },
   { files: ['tests/**'], rules: { 'max-lines': 'off' } },

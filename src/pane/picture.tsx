@@ -30,7 +30,7 @@ export interface PictureProps {
   readonly onPick?: (id: string) => void;
 }
 
-/** A picture as wide as its place. Its parts are one Tab stop; arrow keys go from part to part, Enter and Space pick. */
+/** A picture as wide as its place, whose words are made below the pane, in English. Its parts are one Tab stop; arrow keys go from part to part, Enter and Space pick. */
 export function Picture({ draw, onPick }: PictureProps) {
   const styles = useStyles();
   const frame = useRef<HTMLDivElement>(null);
@@ -51,7 +51,7 @@ export function Picture({ draw, onPick }: PictureProps) {
     event.preventDefault();
   };
   return (
-    <div ref={frame} className={styles.picture} onKeyDown={onKeyDown}>
+    <div ref={frame} className={styles.picture} lang="en" onKeyDown={onKeyDown}>
       {tree && svgElement(tree, 0, onPick ? { at, pick: onPick, focus: setStop } : undefined)}
     </div>
   );

@@ -58,9 +58,9 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
     return found;
   }, ATTRIBUTES);
 
-/** What stays as it is in every language: units, codes, names of functions, places of cells. */
+/** What stays as it is in every language: units, codes, names of functions and rivets, places of cells. */
 const SIGNS = new Set(['in', 'in²', 'in³', 'ft', 'ft²', 'lb', 'oz', 'mm', 'mm²', 'cm', 'm', 'm²', 'kg', 'g', 'x', 'CG', 'MAC', 'USD', 'EUR', 'TARE']);
-const CODE = /^(?:[A-Z]{1,3}\d+|#[A-Z/0!?]+|TARE(?:\.[A-Z0-9]+)*)$/;
+const CODE = /^(?:[A-Z]+[A-Z\d-]*\d|#[A-Z/0!?]+|TARE(?:\.[A-Z0-9]+)*)$/;
 
 /** Of the texts, those that are neither from the workbook nor the same in every language. */
 export function foreignTexts(shown: readonly Shown[], known: Iterable<string>): string[] {
