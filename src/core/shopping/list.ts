@@ -5,7 +5,8 @@ import { choosePurchases, supplierKey } from './choose';
 import { hardwareOf, type Hardware } from './hardware';
 import { itemNames, type Need } from './needs';
 import { ownMoney, type OwnMoney } from './own-money';
-import type { Bought, OnHand, OtherUse, ShoppingLine, ShoppingList, ShoppingTerms, SupplierOrder } from './types';
+import { plannedFirst, plannedNeeds, planOf, type PlannedItem } from './planned';
+import type { Bought, OnHand, OtherUse, PlannedLine, ShoppingLine, ShoppingList, ShoppingTerms, SupplierOrder } from './types';
 
 interface Open {
   readonly need: Need;
@@ -15,6 +16,7 @@ interface Open {
   readonly bought: number;
   readonly onHand: number;
   readonly short: number;
+  readonly planned?: PlannedLine;
 }
 
 /** What is short by less than this share of the need is rounding. */
@@ -23,14 +25,15 @@ const ROUNDING = 1e-9;
 /**
  * @param needs by gatherNeeds
  * @param bought all purchases of the project, also of what no part takes: they count as spent
+ * @param plans  cutting plans that hold: they say how many sheets or bars of their items are bought
  */
-export function shoppingList(needs: readonly Need[], bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms): ShoppingList {
+export function shoppingList(needs: readonly Need[], bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms, plans: readonly PlannedItem[] = []): ShoppingList {
   const money = ownMoney(terms.currency, terms.rates);
   const unpriced: OtherUse[] = [];
   const nameOf = itemNames(book);
   const open = needs.flatMap((need): Open[] => {
     try {
-      return [openNeed(need, book.find(need.item), bought, onHand, nameOf, terms)];
+      return openNeeds(need, book.find(need.item), bought, onHand, nameOf, terms, planOf(need.item, plans, nameOf));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       const message = error instanceof NotListedError ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}` : error.message;
@@ -63,15 +66,41 @@ export function shoppingList(needs: readonly Need[], bought: readonly Bought[], 
   };
 }
 
-function openNeed(need: Need, priced: PricedItem, bought: readonly Bought[], onHand: readonly OnHand[], nameOf: (item: string) => string, { spares }: ShoppingTerms): Open {
+/** One for a need, and one for each size of sheet or bar that a plan takes for it. */
+function openNeeds(need: Need, priced: PricedItem, bought: readonly Bought[], onHand: readonly OnHand[], nameOf: (item: string) => string, { spares }: ShoppingTerms, plan: PlannedItem | undefined): Open[] {
   const key = itemKey(need.item);
   const isIt = ({ item }: { readonly item: string }): boolean => itemKey(nameOf(item)) === key;
   const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind);
-  const extra = spareQuantity(need.quantity, spares[hardware], priced);
-  const had = bought.filter(isIt).reduce((sum, { units, supplier }) => sum + units * contentsAt(priced, supplier), 0);
+  const spareOf = (quantity: number): number => spareQuantity(quantity, spares[hardware], priced);
+  const extra = spareOf(need.quantity);
+  const held = plan ? { ...priced, offers: plannedFirst(priced.offers, plan) } : priced;
+  const had = bought.filter(isIt).reduce((sum, { units, supplier }) => sum + units * contentsAt(held, supplier), 0);
+  if (plan) return plannedOpen(need, priced, hardware, had, plan, spareOf);
   const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = need.quantity + extra - had - shelf;
-  return { need, priced, hardware, spares: extra, bought: had, onHand: shelf, short: rest > need.quantity * ROUNDING ? rest : 0 };
+  return [{ need, priced, hardware, spares: extra, bought: had, onHand: shelf, short: rest > need.quantity * ROUNDING ? rest : 0 }];
+}
+
+function plannedOpen(need: Need, priced: PricedItem, hardware: Hardware, had: number, plan: PlannedItem, spareOf: (quantity: number) => number): Open[] {
+  let left = had;
+  const needs = plannedNeeds(need.quantity, had, plan, priced.offers, spareOf);
+  return needs.map(({ stock, offers, share, spares, target, besides, shelf }, index) => {
+    // The last size takes what was bought of others.
+    const bought = index === needs.length - 1 ? left : Math.min(left, target);
+    left -= bought;
+    const short = target - bought;
+    const byMeasure = stock && needs.length === 1 ? (need.quantity + spareOf(need.quantity)) / stock.contents : undefined;
+    return {
+      need: { ...need, quantity: need.quantity * share },
+      priced: { ...priced, offers },
+      hardware,
+      spares,
+      bought,
+      onHand: shelf,
+      short: short > need.quantity * ROUNDING ? short : 0,
+      planned: { pieces: stock?.pieces ?? 0, size: stock?.size, byMeasure, besides },
+    };
+  });
 }
 
 /** Pieces are whole. */
@@ -83,7 +112,7 @@ function spareQuantity(quantity: number, share: number, { measure }: PricedItem)
 /** What one sale unit holds at that supplier; at one that the price list does not have, what the cheapest offer's holds. */
 const contentsAt = ({ offers }: PricedItem, supplier: string): number => (offers.find(({ row }) => supplierKey(row.supplier) === supplierKey(supplier)) ?? offers[0]!).contents;
 
-function lineOf({ need, priced, hardware, spares, bought, onHand, short }: Open, purchase: Purchase | undefined, money: OwnMoney): ShoppingLine {
+function lineOf({ need, priced, hardware, spares, bought, onHand, short, planned }: Open, purchase: Purchase | undefined, money: OwnMoney): ShoppingLine {
   const leftOver = Math.max(0, bought + onHand + (purchase?.quantity ?? 0) - need.quantity);
   return {
     item: need.item,
@@ -95,6 +124,7 @@ function lineOf({ need, priced, hardware, spares, bought, onHand, short }: Open,
     onHand,
     short,
     uses: need.uses,
+    planned,
     purchase,
     currency: priced.currency,
     cost: purchase && money.of(purchase.cost, priced.currency),

@@ -39,6 +39,18 @@ export interface ShoppingTerms {
   readonly suppliers: readonly SupplierTerms[];
 }
 
+/** How a cutting plan counts a line. */
+export interface PlannedLine {
+  /** Whole sheets or bars, those included that are bought already. */
+  readonly pieces: number;
+  /** Of a sheet, in. */
+  readonly size: { readonly length: number; readonly width: number } | undefined;
+  /** Sheets or bars that area or length and the spares would come to; undefined where the plan takes several sizes, or none. */
+  readonly byMeasure: number | undefined;
+  /** What is needed beyond the plan's pieces, in the unit of use: rows without a cut size. */
+  readonly besides: number;
+}
+
 export interface ShoppingLine {
   readonly item: string;
   readonly hardware: Hardware;
@@ -51,6 +63,8 @@ export interface ShoppingLine {
   /** What is left to buy, 0 or more. */
   readonly short: number;
   readonly uses: readonly string[];
+  /** Undefined where area, length, pieces or weight say what is bought. */
+  readonly planned: PlannedLine | undefined;
   /** Undefined where nothing is left to buy. */
   readonly purchase: Purchase | undefined;
   /** Of the price. */

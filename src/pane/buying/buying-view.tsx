@@ -1,6 +1,6 @@
 /** The view 'Buying': what is left to buy and at which supplier, what it costs, what is spent. */
 import { Button } from '@fluentui/react-components';
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import { t } from '../locale';
 import { Problems } from '../problems';
 import { StepFoot } from '../step-foot';
@@ -9,6 +9,7 @@ import { undoKeys } from '../undo-keys';
 import type { PaneContext } from '../view';
 import { BuyingStore } from './buying-store';
 import { ListSection, SumsSection } from './list-section';
+import { listByPlans } from './made-plans';
 import { PlanSection } from './plan-section';
 import { PlanStore } from './plan-store';
 import { useStyles } from './styles';
@@ -25,6 +26,8 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
     };
   }, [store, plans]);
   const { status, mend, sheets, message } = useStore(store);
+  const { made } = useStore(plans);
+  const shown = useMemo(() => sheets && { ...sheets, list: listByPlans(sheets, made) }, [sheets, made]);
   const styles = useStyles();
 
   let body;
@@ -37,18 +40,18 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
         </Button>
       </>
     );
-  } else if (!sheets) body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
+  } else if (!shown) body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
   else {
-    const { list } = sheets;
+    const { list } = shown;
     const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
     body = (
       <>
-        {sheets.prices !== 'read' && <p className={styles.caution}>{unpricedWords(sheets.prices)}</p>}
+        {shown.prices !== 'read' && <p className={styles.caution}>{unpricedWords(shown.prices)}</p>}
         {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
-        {anything && <ListSection sheets={sheets} />}
-        {sheets.parts && <PlanSection store={plans} sheets={sheets} />}
-        <TermsSection store={store} sheets={sheets} />
-        <Problems store={store} problems={sheets.problems} />
+        {anything && <ListSection sheets={shown} />}
+        {shown.parts && <PlanSection store={plans} buying={store} sheets={shown} />}
+        <TermsSection store={store} sheets={shown} />
+        <Problems store={store} problems={shown.problems} />
       </>
     );
   }

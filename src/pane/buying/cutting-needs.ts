@@ -62,7 +62,7 @@ export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], b
       const bar: BarPart = { name: `${component}: ${part}`, length: cutLength!, quantity: Math.ceil(quantity) };
       return sheets ? { ...bar, width: cutWidth!, lie: grain ?? (turn ? 'any' : 'along') } : bar;
     }),
-    stock: [...onShelf(group, stock), ...toBeHad(group, book, terms)],
+    stock: cuttingStock(group, stock, book, terms).map((source) => source.stock),
     kerf,
     scrapBelow,
     keepFrom,
@@ -70,24 +70,48 @@ export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], b
   };
 }
 
+/** Stock of a plan and where it comes from: a row of the sheet Stock, or an item of the price list. */
+export interface StockSource {
+  readonly stock: BarStock | SheetStock;
+  readonly from: { readonly piece: StockPiece } | { readonly item: string; readonly contents: number };
+}
+
+/** In the order of the request; no two of one name and size, so that a plan's stock is known by them. */
+export function cuttingStock(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms): StockSource[] {
+  const known = new Map<string, number>();
+  return [...onShelf(group, stock), ...toBeHad(group, book, terms)].map(({ stock: one, from }) => {
+    const key = stockKey(one);
+    const times = (known.get(key) ?? 0) + 1;
+    known.set(key, times);
+    return { stock: times === 1 ? one : { ...one, name: `${one.name} (${times})` }, from };
+  });
+}
+
+/** What tells the stock of one plan apart. */
+export const stockKey = (stock: { readonly name: string; readonly length: number; readonly width?: number | undefined }): string => JSON.stringify([stock.name, stock.length, stock.width ?? 0]);
+
 /** Rows of the sheet Stock that the parts can be cut from: of their material and gauge, or called by their price item. */
-function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): (BarStock | SheetStock)[] {
+function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): StockSource[] {
   const [first] = parts;
   return stock
     .filter(({ name, width }) => sheets === (width !== undefined) && name !== '')
     .filter(({ name, material, thickness }) => (sheets && same(material, first!.material) && thickness !== undefined && Math.abs(thickness - first!.thickness!) < SAME_GAUGE) || parts.some(({ item }) => item !== '' && same(item, name)))
-    .map(({ name, length, width, cost, available, offcut }) => ({ name, length, cost, offcut, ...(width === undefined ? {} : { width }), ...(available === undefined ? {} : { available }) }));
+    .map((piece) => {
+      const { name, length, width, cost, available, offcut } = piece;
+      return { stock: { name, length, cost, offcut, ...(width === undefined ? {} : { width }), ...(available === undefined ? {} : { available }) }, from: { piece } };
+    });
 }
 
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
-function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): (BarStock | SheetStock)[] {
+function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
   const money = ownMoney(terms.currency, terms.rates);
   const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
-  return items.flatMap((item) => offersOf(item, book)).flatMap(({ row, contents, breaks }): (BarStock | SheetStock)[] => {
+  return items.flatMap((item) => offersOf(item, book)).flatMap(({ row, contents, breaks }): StockSource[] => {
     const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
     const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
-    if (sheets) return row.size ? [{ name, ...row.size, cost }] : [];
-    return row.measure === 'length' && row.soldBy === 'each' ? [{ name, length: contents, cost }] : [];
+    const from = { item: row.item, contents };
+    if (sheets) return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
+    return row.measure === 'length' && row.soldBy === 'each' ? [{ stock: { name, length: contents, cost }, from }] : [];
   });
 }
 

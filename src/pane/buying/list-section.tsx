@@ -6,7 +6,7 @@ import { t } from '../locale';
 import { moneyText } from '../money';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
-import { amount, leftWords, needWords, priceText, unitsText } from './words';
+import { amount, leftWords, needWords, planWords, priceText, unitsText } from './words';
 
 export function SumsSection({ list }: { readonly list: ShoppingList }) {
   const styles = useStyles();
@@ -70,14 +70,15 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
           </ul>
         </>
       )}
+      {sheets.groups.length > 0 && <p className={styles.quiet}>{t('Sheets and bars are counted by their cutting plan, where one has been made here and its parts are still the ones; else by area or length, with the spares.')}</p>}
       {silent > 0 && <p className={styles.quiet}>{t('{count, plural, one {# row of the parts list names no price item or not how much of it is used: left out here.} other {# rows of the parts list name no price item or not how much of it is used: left out here.}}', { count: silent })}</p>}
       {list.met.length > 0 && (
         <>
           <h3 className={styles.subheading}>{t('At hand already')}</h3>
           <ul className={styles.list}>
-            {list.met.map((line) => (
-              <li key={line.item}>
-                {line.item}: {clauses(line, list.currency, units)}
+            {list.met.map((line, index) => (
+              <li key={index}>
+                {line.item}: {clauses(line, list.currency, units)}. {planWords(line, units)}
               </li>
             ))}
           </ul>
@@ -109,8 +110,8 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
           </th>
         </tr>
       </thead>
-      {lines.map((line) => (
-        <Line key={line.item} line={line} currency={currency} units={units} />
+      {lines.map((line, index) => (
+        <Line key={index} line={line} currency={currency} units={units} />
       ))}
       <tbody data-sums="">
         {(freight > 0 || cutting > 0) && <Sum label={t('Goods')} value={amount(goods, currency)} />}
@@ -149,6 +150,7 @@ function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTer
       <tr>
         <td colSpan={3} data-below="">
           {t('{components}: {quantities}.', { components: uses.join(', '), quantities: clauses(line, currency, units) })}
+          {line.planned && ` ${planWords(line, units)}`}
           {moreCostsLess && ` ${t('More is bought than needed because it costs less.')}`}
         </td>
       </tr>

@@ -1,5 +1,6 @@
 /** A cutting plan to scale, pattern by pattern, with its cuts in the order in which they are made. */
 import { Button, mergeClasses } from '@fluentui/react-components';
+import type { ReactNode } from 'react';
 import type { Quantities } from '../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../core/stock';
 import { t } from '../locale';
@@ -14,16 +15,18 @@ interface Props {
   readonly store: PlanStore;
   readonly plan: CuttingPlan;
   readonly terms: CostTerms;
-  readonly stale: boolean;
+  /** What stands above the plan and below what may be done with it. */
+  readonly standing: ReactNode;
+  readonly offer: ReactNode;
 }
 
-export function PlanResult({ store, plan, terms, stale }: Props) {
+export function PlanResult({ store, plan, terms, standing, offer }: Props) {
   const styles = useStyles();
   const { say } = terms;
   const steps = cutList(plan);
   return (
     <>
-      {stale && <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p>}
+      {standing}
       <p className={styles.text}>{statusWords(plan, terms)}</p>
       {plan.missing.length > 0 && <p className={mergeClasses(styles.text, styles.wrong)}>{t('No stock left for {parts}.', { parts: countsText(plan.missing) })}</p>}
       <ul className={styles.list}>
@@ -44,6 +47,7 @@ export function PlanResult({ store, plan, terms, stale }: Props) {
         </Button>
       </div>
       <p className={styles.quiet}>{t('DXF and CSV are in inches, whatever units the workbook is in; the printed plan is in the workbook’s.')}</p>
+      {offer}
       {plan.patterns.map((pattern, index) => (
         <div key={index}>
           <h3 className={styles.subheading}>{t('{number, number}. {times, number} × {stock}', { number: index + 1, times: pattern.times, stock: pattern.stock })}</h3>

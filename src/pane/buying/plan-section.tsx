@@ -5,23 +5,31 @@ import { labelIn, type UnitSystem } from '../../core/quantity';
 import { PARTS, type CuttingTerms } from '../../workbook';
 import { t } from '../locale';
 import { useStore } from '../store';
+import type { BuyingStore } from './buying-store';
 import { unsizedArea, type CuttingGroup } from './cutting-needs';
 import { PlanResult } from './plan-result';
 import type { PlanStore } from './plan-store';
 import { progressWords, type CostTerms } from './plan-words';
 import { SecondsField } from './seconds-field';
+import { ShelfDone, ShelfOffer } from './shelf-offer';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
 import { quantityText, sayIn, sizeText } from './words';
 
-export function PlanSection({ store, sheets }: { readonly store: PlanStore; readonly sheets: BuyingSheets }) {
+interface Props {
+  readonly store: PlanStore;
+  readonly buying: BuyingStore;
+  readonly sheets: BuyingSheets;
+}
+
+export function PlanSection({ store, buying, sheets }: Props) {
   const styles = useStyles();
   return (
     <section className={styles.section} aria-labelledby="buying-plan">
       <h2 id="buying-plan" className={styles.heading}>
         {t('Cutting plan')}
       </h2>
-      {sheets.groups.length === 0 ? <p className={styles.text}>{noSizeWords(sheets.units)}</p> : <Planning store={store} sheets={sheets} />}
+      {sheets.groups.length === 0 ? <p className={styles.text}>{noSizeWords(sheets.units)}</p> : <Planning store={store} buying={buying} sheets={sheets} />}
     </section>
   );
 }
@@ -31,11 +39,13 @@ function noSizeWords(units: UnitSystem): string {
   return t('No part has the size that it is cut from. Give the sheet Parts the columns {length} and, for sheet, {width}: the rectangle of one part, its length along the grain.', { length: label('cutLength'), width: label('cutWidth') });
 }
 
-function Planning({ store, sheets }: { readonly store: PlanStore; readonly sheets: BuyingSheets }) {
+function Planning({ store, buying, sheets }: Props) {
   const styles = useStyles();
   const id = useId();
-  const { phase, seconds, progress, plan, wrong, wrongLanguage } = useStore(store);
+  const { phase, seconds, progress, plan, made, wrong, wrongLanguage } = useStore(store);
   const group = store.groupOf(sheets)!;
+  const own = made.get(group.name);
+  const standing = store.standing(sheets);
   const running = phase === 'running' || phase === 'cancelling';
   const terms: CostTerms = { priced: store.priced, kind: group.sheets ? 'sheets' : 'bars', currency: sheets.list.currency, say: sayIn(sheets.units) };
   return (
@@ -77,7 +87,15 @@ function Planning({ store, sheets }: { readonly store: PlanStore; readonly sheet
       <div role="alert" className={styles.wrong} lang={wrongLanguage}>
         {wrong}
       </div>
-      {plan && <PlanResult store={store} plan={plan} terms={terms} stale={store.isStale(sheets)} />}
+      {plan && (
+        <PlanResult
+          store={store}
+          plan={plan}
+          terms={terms}
+          standing={standing === 'stale' ? <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p> : standing === 'cut' && <ShelfDone />}
+          offer={own && standing === 'fresh' && plan.missing.length === 0 && <ShelfOffer key={group.name} store={buying} plans={store} made={own} group={group} />}
+        />
+      )}
     </>
   );
 }

@@ -1,10 +1,12 @@
 /** The cutting plan in the making: which material, how far, the plan and what may be done with it. */
 import { planCsv, planDxf, type CuttingPlan, type Progress } from '../../core/stock';
+import type { Workbook } from '../../workbook';
 import { t } from '../locale';
 import { refusal } from '../refusal';
 import { Store } from '../store';
 import type { PaneContext } from '../view';
-import { planRequest, type CuttingGroup, type PlanRequest } from './cutting-needs';
+import type { CuttingGroup, PlanRequest } from './cutting-needs';
+import { isCut, isStale, requestOf, sourcesOf, type MadePlan, type MadePlans } from './made-plans';
 import { isPriced } from './plan-words';
 import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
 import type { BuyingSheets } from './sheets';
@@ -18,6 +20,8 @@ export interface PlanState {
   readonly plan: CuttingPlan | undefined;
   /** What the plan is of. */
   readonly planned: string;
+  /** Every plan of the workbook since the pane was opened. */
+  readonly made: MadePlans;
   readonly wrong: string | undefined;
   /** Of `wrong`, where it was said below the pane. */
   readonly wrongLanguage: 'en' | undefined;
@@ -25,6 +29,9 @@ export interface PlanState {
 
 export const LONGEST_SECONDS = 600;
 const USUAL_SECONDS = 10;
+
+/** What of a workbook's plans outlasts the view, which is taken down when another is shown. */
+const remembered = new WeakMap<Workbook, Pick<PlanState, 'group' | 'made'>>();
 
 export class PlanStore extends Store<PlanState> {
   private job: PlanJob | undefined;
@@ -34,7 +41,9 @@ export class PlanStore extends Store<PlanState> {
     private readonly pane: PaneContext,
     private readonly planner: Planner = startPlan,
   ) {
-    super({ group: '', seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', wrong: undefined, wrongLanguage: undefined });
+    const { group, made } = remembered.get(pane.workbook) ?? { group: '', made: new Map() };
+    super({ group, seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', made, wrong: undefined, wrongLanguage: undefined });
+    this.choose(group);
   }
 
   stop(): void {
@@ -53,43 +62,62 @@ export class PlanStore extends Store<PlanState> {
 
   choose(group: string): void {
     this.stop();
-    this.set({ group, phase: 'idle', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined });
+    const made = this.state.made.get(group);
+    this.asked = made?.request;
+    this.set({ group, phase: 'idle', progress: undefined, plan: made?.plan, planned: made ? group : '', wrong: undefined, wrongLanguage: undefined });
+    remembered.set(this.pane.workbook, { group, made: this.state.made });
   }
 
   allow(seconds: number): void {
     this.set({ seconds });
   }
 
-  private requestOf(group: CuttingGroup, { stock, book, terms, cutting }: BuyingSheets): PlanRequest {
-    return planRequest(group, stock?.pieces ?? [], book, terms, cutting, this.state.seconds);
-  }
-
-  /** True where the sheets say something else than when the plan was made. */
-  isStale(sheets: BuyingSheets): boolean {
+  /** How the plan that is shown stands to the sheets: fresh, cut (its leftovers are on the shelf), or stale. */
+  standing(sheets: BuyingSheets): 'fresh' | 'cut' | 'stale' {
     const group = this.groupOf(sheets);
-    return !group || JSON.stringify({ ...this.requestOf(group, sheets), seconds: 0 }) !== JSON.stringify({ ...this.asked, seconds: 0 });
+    const made = group && this.state.made.get(group.name);
+    if (!made) return 'stale';
+    return !isStale(made, group, sheets) ? 'fresh' : isCut(made, group, sheets) ? 'cut' : 'stale';
   }
 
   async make(sheets: BuyingSheets): Promise<void> {
     const group = this.groupOf(sheets);
     if (!group || this.job) return;
-    const request = this.requestOf(group, sheets);
+    const request = requestOf(group, sheets, this.state.seconds);
+    const sources = sourcesOf(group, sheets);
+    this.keep(group.name, undefined);
     if (request.stock.length === 0) {
       this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
       return;
     }
     this.asked = request;
-    this.set({ phase: 'running', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined, planned: group.name });
+    this.set({ group: group.name, phase: 'running', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined, planned: group.name });
     const job = this.planner(request, (progress) => this.job === job && this.set({ progress }));
     this.job = job;
     try {
       const plan = await job.done;
-      if (this.job === job) this.set({ phase: 'done', plan });
+      if (this.job !== job) return;
+      this.set({ phase: 'done', plan });
+      this.keep(group.name, { plan, request, sources, cut: false });
     } catch (error) {
       if (this.job === job) this.set({ phase: 'failed', wrong: refusal(error), wrongLanguage: error instanceof PlanningStopped ? undefined : 'en' });
     } finally {
       if (this.job === job) this.job = undefined;
     }
+  }
+
+  /** The leftovers of the plan are on the sheet Stock. */
+  markCut(name: string): void {
+    const made = this.state.made.get(name);
+    if (made) this.keep(name, { ...made, cut: true });
+  }
+
+  private keep(name: string, plan: MadePlan | undefined): void {
+    const made = new Map(this.state.made);
+    if (plan) made.set(name, plan);
+    else made.delete(name);
+    this.set({ made });
+    remembered.set(this.pane.workbook, { group: this.state.group, made });
   }
 
   /** Ends the search; the best plan so far is shown. */

@@ -2,7 +2,7 @@
 import { piecesPerPound } from '../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
 import type { UnitSystem } from '../../core/quantity';
-import { gatherNeeds, shoppingList, type Bought, type OnHand, type ShoppingList, type ShoppingTerms } from '../../core/shopping';
+import { gatherNeeds, shoppingList, type Need, type OnHand, type ShoppingList, type ShoppingTerms } from '../../core/shopping';
 import { CellError, type Cell } from '../../functions';
 import {
   BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, unitsOfProject, USUAL_CUTTING, usualTerms,
@@ -25,6 +25,9 @@ export interface BuyingSheets {
   readonly book: PriceBook;
   /** 'unread' where none of its rows can be read. */
   readonly prices: 'none' | 'empty' | 'unread' | 'read';
+  readonly needs: readonly Need[];
+  readonly onHand: readonly OnHand[];
+  /** By area and length, without regard to plans. */
   readonly list: ShoppingList;
   /** What the view is shown in. */
   readonly units: UnitSystem;
@@ -55,6 +58,8 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
   const used = terms?.terms ?? usualTerms(currency);
+  const needs = needsOf(parts, values(JOINTS.sheet), book);
+  const onHand = onHandOf(stock);
   return {
     parts,
     stock,
@@ -66,21 +71,22 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     book,
     prices: priceCells.length === 0 ? 'none' : prices.rows.length > 0 ? 'read' : prices.problems.length > 0 ? 'unread' : 'empty',
     units,
-    list: listOf(parts, values(JOINTS.sheet), purchases?.purchases ?? [], onHandOf(stock), book, used),
+    needs,
+    onHand,
+    list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
     silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
     problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
     names: new Set([PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
   };
 }
 
-function listOf(parts: PartsList | undefined, jointCells: readonly (readonly Cell[])[] | undefined, bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms): ShoppingList {
+function needsOf(parts: PartsList | undefined, jointCells: readonly (readonly Cell[])[] | undefined, book: PriceBook): Need[] {
   const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
-  const needs = gatherNeeds(
+  return gatherNeeds(
     parts?.rows ?? [],
     joints.map(({ cells }) => ({ component: textIn(cells.component), rivet: textIn(cells.rivet), count: numberIn(cells.count) ?? 0 })),
     book,
   );
-  return shoppingList(needs, bought, onHand, book, terms);
 }
 
 /** Stock that shortens the list: a sheet by its area, a bar by its length. */

@@ -87,3 +87,18 @@ export function leftWords({ leftOver, leftOverValue, measure, needed }: Shopping
   const quantity = quantityText(leftOver, measure, units);
   return leftOverValue === undefined ? t('left over {quantity}', { quantity }) : t('left over {quantity}, worth {money}', { quantity, money: amount(leftOverValue, currency) });
 }
+
+/** How many sheets or bars the cutting plan takes for the line, beside what area or length would come to; '' where no plan counts it. */
+export function planWords({ planned, hardware, measure }: ShoppingLine, units: UnitSystem): string {
+  if (!planned) return '';
+  const sheets = hardware === 'sheet';
+  const { pieces: count, size, byMeasure, besides } = planned;
+  const values = { count, other: trimmed(byMeasure ?? 0, 1) };
+  const words = [];
+  if (count === 0) words.push(t('None by the plan: what is on the shelf covers it.'));
+  else if (byMeasure === undefined) words.push(size ? t('{count, plural, one {# sheet} other {# sheets}} of {size} by the plan.', { count, size: sizeText(size.length, size.width, sayIn(units)) }) : t('{count, plural, one {# bar} other {# bars}} by the plan.', values));
+  else if (byMeasure <= count) words.push(sheets ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares {other} would do.', values) : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares {other} would do.', values));
+  else words.push(sheets ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares it would be {other}.', values) : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares it would be {other}.', values));
+  if (besides > 0) words.push(t('Besides the plan {quantity} for what it does not hold.', { quantity: quantityText(besides, measure, units) }));
+  return words.join(' ');
+}

@@ -60,6 +60,31 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
     await page.getByRole('button', { name: 'Add the sheet Buying' }).waitFor();
   });
 
+  it('by keyboard alone: counts by the plan, puts the leftovers on the shelf after asking, and takes them back', async () => {
+    await open(buyingBook({ stock: true }));
+    expect(await page.getByText(/2 sheets by the plan/).count()).toBe(0);
+    await makePlan();
+    await page.getByText(/2 sheets by the plan/).waitFor();
+    const press = async (name: string): Promise<void> => {
+      await page.getByRole('button', { name, exact: true }).focus();
+      await page.keyboard.press('Enter');
+    };
+    const focused = (): Promise<string | null | undefined> => page.evaluate(() => document.activeElement?.textContent);
+    await press('Put the leftovers on the shelf');
+    await page.getByText(/Has this plan been cut/).waitFor();
+    expect(await focused()).toBe('Not yet');
+    expect(await axeFindings(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await expect.poll(focused).toBe('Put the leftovers on the shelf');
+    await page.keyboard.press('Enter');
+    await press('It is cut: change the sheet Stock');
+    await page.getByRole('status').getByText(/put on the shelf, 1 piece taken off/).waitFor();
+    expect(await focused()).toContain('This plan has been cut');
+    await page.getByText(/2 sheets by the plan/).waitFor();
+    await press('Undo');
+    await page.getByRole('button', { name: 'Put the leftovers on the shelf' }).waitFor();
+  });
+
   it('makes the plan beside the pane where no worker is to be had', async () => {
     await open(buyingBook(), { workers: false });
     await makePlan();

@@ -60,9 +60,9 @@ describe('a cutting plan', () => {
     expect(saved[0]!.text).toContain('Wing: Rib');
     expect(saved[1]!.text).toMatch(/EOF\s*$/);
     expect(planPages(plan!, 'Skin <1>', 'in-lb')).toContain('Skin &#60;1&#62;, pattern 1 of');
-    expect(store.isStale(sheets)).toBe(false);
+    expect(store.standing(sheets)).toBe('fresh');
     const other = { ...sheets, cutting: { ...sheets.cutting, kerf: 0.125 } };
-    expect(store.isStale(other)).toBe(true);
+    expect(store.standing(other)).toBe('stale');
   });
 
   it('spends the leftover on the shelf first', async () => {
