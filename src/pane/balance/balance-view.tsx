@@ -27,6 +27,10 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
   const { section, models, airplane } = state;
+  const open = (id: string): void => {
+    setAdding(false);
+    store.open(id as SectionId);
+  };
 
   return (
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
@@ -46,7 +50,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
           </Button>
         </div>
       )}
-      <Tabs label={t('Parts of the balance')} tabs={SECTIONS} open={section} onOpen={(id) => store.open(id as SectionId)} />
+      <Tabs label={t('Parts of the balance')} tabs={SECTIONS} open={section} onOpen={open} />
       <Added store={store} state={state} />
       <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
         {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}

@@ -205,6 +205,15 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await page.getByRole('heading', { name: 'No airplane in this workbook yet' }).waitFor();
   });
 
+  it('puts the form of another airplane away when another tab is opened', async () => {
+    await open('Loading');
+    await page.getByRole('button', { name: 'Add airplane' }).click();
+    await page.getByRole('heading', { name: 'Another airplane' }).waitFor();
+    await page.getByRole('tab', { name: 'Cases' }).click();
+    await page.getByRole('heading', { name: /saved cases/ }).waitFor();
+    expect(await page.getByRole('heading', { name: 'Another airplane' }).count()).toBe(0);
+  });
+
   describe('in millimetres and kilograms', () => {
     /** Inch-pound units in what is shown and spoken. */
     const inchPound = async (): Promise<string[]> => {

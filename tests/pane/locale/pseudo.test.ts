@@ -12,6 +12,7 @@ import { readWorkbook } from '../../../src/xlsx';
 import { collectTexts } from '../../../tools/texts/collect';
 import { paneSource } from '../../../tools/texts/files';
 import { chromiumPath, cutOff, PanePages } from '../pane-page';
+import { airplanes, book, nothing, partsSheet, surfacesSheet } from '../balance/models';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from '../prices/price-book-model';
 import { pseudoLocale, pseudoText } from './pseudo-locale';
 import { foreignTexts, outsideBrackets } from './shown-texts';
@@ -107,7 +108,6 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     await page.locator(`#tab-${view}`).click();
     await page.waitForFunction(([id, waiting]) => { const said = document.getElementById(id!)?.innerText ?? ''; return said.length > 20 && !waiting!.split('|').some((word) => said.includes(word)); }, [`view-${view}`, WAITING]);
     const inner = await page.locator(`#view-${view} [role=tab]`).evaluateAll((found) => found.map(({ id }) => id));
-    console.log(view, inner);
     for (const tab of inner.length > 0 ? inner : [undefined]) {
       if (tab) await page.locator(`#${tab}`).click();
       const name = tab ?? view;
@@ -147,6 +147,37 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
   ] as const)('has none in the prices with %s', async (_name, model) => {
     await open(model);
     await walk(model, 'prices');
+  });
+
+  it('has none in the balance: loads out of range, ballast, a new airplane, control surfaces, cells to mend', async () => {
+    const model = airplanes();
+    await open(model);
+    await page.locator('#tab-balance').click();
+    await page.locator('#tab-balance-loading').click();
+    const load = (index: number) => page.locator('#view-balance-loading td input').nth(index);
+    for (const [index, pounds] of [[0, '110'], [2, '180'], [1, '2 m']] as const) {
+      await load(index).fill(pounds);
+      await page.keyboard.press('Enter');
+    }
+    await look(model, 'loads out of range');
+    await page.locator('#view-balance-loading select').last().selectOption('other');
+    await look(model, 'ballast without an arm');
+    await page.locator('#view-balance-loading select ~ * input, #view-balance-loading input:not(td input)').first().fill('10');
+    await look(model, 'ballast');
+    await page.close();
+
+    await open(nothing);
+    await walk(nothing, 'balance');
+    await page.locator('#tab-balance-weighing').click();
+    await page.locator('#view-balance button[type=submit]').click();
+    await settled(page);
+    const names = ['Weighing', 'Loading', 'Envelope', 'Cases', 'invented example, put your own'].map((name) => ({ name, ref: '' }));
+    await look({ ...airplanes(), names } as unknown as WorkbookModel, 'a new airplane');
+    await page.close();
+
+    const surfaces = book(partsSheet(), surfacesSheet([['Aileron', 'Aileron', 90, 1.2, 1, 10, 4], ['Rudder', 'Rudder', 12, 1]]));
+    await open(surfaces);
+    await walk(surfaces, 'balance');
   });
 
   it('has none while prices are typed, refused, brought in and taken back', async () => {
