@@ -42,7 +42,7 @@ export function ListEditor<K extends string>({ store, form, found, numbers, head
               const unit: FieldUnit | undefined = dimension && own && { dimension, unit: own };
               return (
                 <div key={key} className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}>
-                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={unit ? label.replace(labelUnit(label) ?? '', unit.unit.sign) : label} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
+                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={unit ? label.replace(`(${labelUnit(label)})`, `(${unit.unit.sign})`) : label} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
                 </div>
               );
             })}
