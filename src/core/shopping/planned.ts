@@ -83,13 +83,15 @@ export function plannedNeeds(quantity: number, bought: number, plan: PlannedItem
   const restSpares = spareOf(rest);
   const againParts = Math.min(bought, plan.againParts);
   const besides = Math.max(0, rest + restSpares + againParts + spareOf(againParts) - plan.free);
+  // What the plan's sheets have room for is no spare that is bought.
+  const spares = besides > 0 ? restSpares : 0;
   const shelf = plan.shelf - Math.min(bought, plan.again);
-  if (plan.stock.length === 0) return [{ stock: undefined, offers, share: 1, spares: restSpares, target: besides, besides, shelf }];
+  if (plan.stock.length === 0) return [{ stock: undefined, offers, share: 1, spares, target: besides, besides, shelf }];
   const planned = plan.stock.reduce((sum, { pieces, contents }) => sum + pieces * contents, 0);
   return plan.stock.map((stock, index) => {
     const own = offers.filter(({ contents, row }) => sameSize({ pieces: 0, contents, size: row.size }, stock));
     const pieces = stock.pieces * stock.contents;
     const extra = index === 0 ? besides : 0;
-    return { stock, offers: own.length > 0 ? own : offers, share: pieces / planned, spares: index === 0 ? restSpares : 0, target: pieces + extra, besides: extra, shelf: index === 0 ? shelf : 0 };
+    return { stock, offers: own.length > 0 ? own : offers, share: pieces / planned, spares: index === 0 ? spares : 0, target: pieces + extra, besides: extra, shelf: index === 0 ? shelf : 0 };
   });
 }

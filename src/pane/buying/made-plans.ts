@@ -37,8 +37,7 @@ export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList
   return plans.length === 0 ? sheets.list : shoppingList(sheets.needs, sheets.purchases?.purchases ?? [], sheets.onHand, sheets.book, sheets.terms, plans);
 }
 
-/** @internal */
-export function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): PlannedItem[] {
+function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): PlannedItem[] {
   const byKey = new Map(sources.map((source) => [stockKey(source.stock), source]));
   const names = [...new Set(group.parts.map(({ item }) => item).filter((item) => item !== ''))];
   const items = names.map((item) => ({ item, covers: coveredBy(group, item), stock: [] as PlannedItem['stock'][number][], free: 0, shelf: 0, again: 0, againParts: 0 }));

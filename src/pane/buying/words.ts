@@ -93,7 +93,8 @@ export function planWords({ planned, hardware, measure }: ShoppingLine, units: U
   if (!planned) return '';
   const sheets = hardware === 'sheet';
   const { pieces: count, size, byMeasure, besides } = planned;
-  const values = { count, other: trimmed(byMeasure ?? 0, 1) };
+  // Upwards: 1.04 sheets are not done with one.
+  const values = { count, other: trimmed(Math.ceil((byMeasure ?? 0) * 10 - 1e-9) / 10, 1) };
   const words = [];
   if (count === 0) words.push(t('None by the plan: what is on the shelf covers it.'));
   else if (byMeasure === undefined) words.push(size ? t('{count, plural, one {# sheet} other {# sheets}} of {size} by the plan.', { count, size: sizeText(size.length, size.width, sayIn(units)) }) : t('{count, plural, one {# bar} other {# bars}} by the plan.', values));

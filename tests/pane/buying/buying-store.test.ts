@@ -1,8 +1,9 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BuyingStore } from '../../../src/pane/buying/buying-store';
-import { amount, gaugeText, needWords, priceText, quantityText, sayIn, sizeText, unitsText } from '../../../src/pane/buying/words';
+import { amount, gaugeText, needWords, planWords, priceText, quantityText, sayIn, sizeText, unitsText } from '../../../src/pane/buying/words';
 import { BUYING_FIRST, type SheetModel, type WorkbookModel } from '../../../src/workbook';
+import type { PlannedLine, ShoppingLine } from '../../../src/core/shopping';
 import { setLocale } from '../../../src/pane/locale';
 import { buyingBook, metricBook } from './model';
 
@@ -126,6 +127,15 @@ describe('words', () => {
     expect([amount(1234.5, 'USD'), amount(undefined, 'USD'), amount(1234.5, 'JPY'), priceText(0.0455, 'USD'), priceText(9, 'USD')]).toEqual(['1,234.50', '–', '1,235', '0.0455', '9.00']);
     setLocale({ language: 'en', numbers: 'de-DE' });
     expect([amount(1234.5, 'EUR'), quantityText(7800, 'area', 'in-lb'), unitsText(3, '1000'), gaugeText(0.8 / 25.4, 'mm-kg'), sizeText(2500.5 / 25.4, 1250 / 25.4, sayIn('mm-kg'))]).toEqual(['1.234,50', '54,2 ft²', '3 × 1.000', '0,8 mm', '2.500,5 × 1.250 mm']);
+  });
+
+  it('say how the plan counts a line, and how area or length would', () => {
+    const line = (planned: Partial<PlannedLine>, hardware: ShoppingLine['hardware'] = 'sheet'): ShoppingLine => ({ hardware, measure: hardware === 'bar' ? 'length' : 'area', planned: { pieces: 2, size: undefined, byMeasure: 1.04, besides: 0, ...planned } }) as ShoppingLine;
+    expect(planWords(line({}), 'in-lb')).toBe('2 sheets by the plan; by area and spares 1.1 would do.');
+    expect(planWords(line({ pieces: 1 }, 'bar'), 'in-lb')).toBe('1 bar by the plan; by length and spares it would be 1.1.');
+    expect(planWords(line({ byMeasure: undefined, size: { length: 144, width: 48 }, besides: 144 }), 'in-lb')).toBe('2 sheets of 144 × 48 in by the plan. Besides the plan 1 ft² for what it does not hold.');
+    expect(planWords(line({ pieces: 0, byMeasure: undefined }), 'in-lb')).toBe('None by the plan: what is on the shelf covers it.');
+    expect(planWords({ ...line({}), planned: undefined }, 'in-lb')).toBe('');
   });
 
   it('say what a line is made of', async () => {

@@ -7,8 +7,8 @@ import { listByPlans } from '../../../src/pane/buying/made-plans';
 import { runPlan } from '../../../src/pane/buying/plan-run';
 import { PlanStore } from '../../../src/pane/buying/plan-store';
 import { planWords } from '../../../src/pane/buying/words';
-import type { WorkbookModel } from '../../../src/workbook';
-import { buyingBook, metricBook } from './model';
+import { STOCK, type SheetModel, type WorkbookModel } from '../../../src/workbook';
+import { buyingBook, formSheet, metricBook } from './model';
 
 const stops: (() => void)[] = [];
 afterEach(() => stops.splice(0).forEach((stop) => stop()));
@@ -71,6 +71,40 @@ describe('the shopping list', () => {
     await plans.make(sheets());
     expect(line('Skin .025')).toMatchObject({ planned: { pieces: 4 }, purchase: { units: 4 } });
     expect(planWords(line('Skin .025'), 'in-lb')).toBe('4 sheets by the plan; by area and spares 1.3 would do.');
+  });
+});
+
+describe('stock that a plan tells apart', () => {
+  it('is each row of the sheet Stock, also of one name and size, and is taken off by itself', async () => {
+    const model = buyingBook();
+    const rest = { name: 'Rest', material: '6061-T6', thickness: 0.025, length: 60, width: 30, offcut: 'yes' };
+    const { plans, sheets, shelve } = await open({ ...model, sheets: [...model.sheets, formSheet(STOCK, [rest, rest])] });
+    await plans.make(sheets());
+    expect(plans.state.plan!.stockUsed.filter(({ offcut }) => offcut).map(({ name, used }) => [name, used])).toEqual([['Rest', 1], ['Rest (2)', 1]]);
+    await shelve();
+    expect(sheets().stock!.pieces.filter(({ length, width }) => length === 60 && width === 30)).toEqual([]);
+    expect(sheets().stock!.pieces.map(({ name }) => name)).not.toContain('Rest (2)');
+  });
+
+  it('is what takes off the list: a whole sheet on the shelf is not bought', async () => {
+    const model = buyingBook();
+    const { plans, sheets, line } = await open({ ...model, sheets: [...model.sheets, formSheet(STOCK, [{ name: 'Skin .025', material: '6061-T6', thickness: 0.025, length: 144, width: 48, available: 1, off: 'yes' }])] });
+    await plans.make(sheets());
+    expect(line('Skin .025')).toMatchObject({ planned: { pieces: 1 }, onHand: 144 * 48, purchase: { units: 1 } });
+  });
+
+  it('is of the item that it belongs to, where parts of one gauge name two', async () => {
+    const model = buyingBook();
+    const [parts, joints, prices] = model.sheets as [SheetModel, SheetModel, SheetModel];
+    const at = parts.cells[1]!.findIndex((cell) => cell?.value === 'Price item');
+    const cells = parts.cells.map((row, index) => (index === 3 ? row.map((cell, column) => (column === at ? { value: 'Half .025' } : cell)) : row));
+    const half = ['Half .025', 'sheet', 'sheet', '48 x 72', 55, 'USD', null, 'Lowmoor Sheet & Tube'].map((value) => ({ value }));
+    const { plans, sheets, line } = await open({ ...model, sheets: [{ ...parts, cells }, joints, { ...prices, cells: [...prices.cells, half], tables: [] }] });
+    await plans.make(sheets());
+    const used = plans.state.plan!.stockUsed;
+    const count = (item: string): number => used.filter(({ name }) => name.startsWith(item)).reduce((sum, one) => sum + one.used, 0);
+    expect(count('Skin .025') + count('Half .025')).toBeGreaterThan(0);
+    for (const item of ['Skin .025', 'Half .025']) expect([item, line(item).planned!.pieces, line(item).purchase?.units ?? 0]).toEqual([item, count(item), count(item)]);
   });
 });
 
