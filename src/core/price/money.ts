@@ -40,9 +40,3 @@ export function sumMoney(amounts: readonly number[], currency: string): number {
 export function exchange(amount: number, rate: number, currency: string): number {
   return extend(amount, rate, currency);
 }
-
-/** "1,234.50 USD" without the thousands comma: digits as the currency writes them. */
-export function formatMoney(amount: number, currency: string): string {
-  const digits = new Decimal(amount).toFixed(minorDigits(currency), Decimal.ROUND_HALF_UP);
-  return currency ? `${digits} ${currency}` : digits;
-}
