@@ -74,11 +74,12 @@ describe('a plan of sheets', () => {
   });
 
   it('gives the same plan for the same seed', async () => {
-    const parts = wingParts('along').slice(0, 25);
+    const parts = wingParts('along').slice(0, 12);
     const first = await plan(parts, [SHEET, HALF], { seed: 3, kerf: 0.0625, seconds: Infinity });
     const second = await plan(parts, [SHEET, HALF], { seed: 3, kerf: 0.0625, seconds: Infinity });
     expect({ ...second, seconds: 0 }).toEqual({ ...first, seconds: 0 });
-  });
+    // Without a limit of time, a busy machine takes as long as it takes.
+  }, 120_000);
 
   it('can be cancelled at any step and then gives the best plan so far', async () => {
     for (const after of [0, 1, 2, 3]) {
