@@ -143,7 +143,8 @@ describe.each(catalogue)('$name', (definition) => {
   const sound = soundArguments(definition);
   const firstCells = (args: Argument[]): Argument[] => args.map((argument, index) => (parameters[index]!.shape === 'cell' && Array.isArray(argument) ? argument[0]![0]! : argument));
 
-  it.runIf(definition.rowWise)('gives for columns what it gives for their cells', () => {
+  // A law that does not fit a function is none of its tests, and not one left out.
+  if (definition.rowWise) it('gives for columns what it gives for their cells', () => {
     const rows = fc.array(fc.tuple(...parameters.map((parameter) => (parameter.shape === 'block' ? fc.constant<Argument>(null) : cellFor(parameter)))), { minLength: 2, maxLength: 5 });
     fc.assert(
       fc.property(sound.map(firstCells), rows, fc.array(fc.boolean(), { minLength: parameters.length, maxLength: parameters.length }), (base, cells, lifts) => {
@@ -190,7 +191,8 @@ describe.each(catalogue)('$name', (definition) => {
     );
   });
 
-  it.runIf(hasUnits(definition) && !UNITS_FROM_DATA.has(definition.name))('gives the same quantity in mm-kg, to 1e-12', () => {
+  const convertible = hasUnits(definition) && !UNITS_FROM_DATA.has(definition.name);
+  if (convertible) it('gives the same quantity in mm-kg, to 1e-12', () => {
     let values = 0;
     fc.assert(
       fc.property(sound, (args) => {
@@ -205,7 +207,7 @@ describe.each(catalogue)('$name', (definition) => {
     expect(values).toBeGreaterThan(RUNS.numRuns / 5);
   });
 
-  it.runIf(hasUnits(definition) && !UNITS_FROM_DATA.has(definition.name) && !TABLES_OF_SIZES.has(definition.name)).each([
+  if (convertible && !TABLES_OF_SIZES.has(definition.name)) it.each([
     ['lengths', 0],
     ['weights', 1],
   ] as const)('scales with its %s', (_what, power) => {
