@@ -1,5 +1,5 @@
 /** Developed widths of bent sections from their outside dimensions. */
-import { angleSection, developedWidth, hatSection, webSection, type Leg } from '../core/geometry';
+import { angleWidth, developedWidth, hatWidth, webWidth } from '../core/geometry';
 import { InputError } from '../core/input-error';
 import { defineRowWise, defineWhole, numbers, optional, unitsParameter, type Definition } from './define';
 import { inOwnUnit } from './own-unit';
@@ -15,9 +15,6 @@ const limits = [
   'A curved flange keeps its area: shrinking and stretching move metal, not mass. Take the width here times the length of the flat blank.',
   'The bend allowance is empirical; the width is good to a few thousandths a bend, the weight to about 0.2 %.',
 ];
-
-const SQUARE = [90, 90, 90, 90];
-const square = (legs: Leg[], t: number, r: number): number => developedWidth(legs, SQUARE, t, r);
 
 const LONGEST_PROFILE = 200;
 
@@ -42,7 +39,7 @@ export const flatPatterns: readonly Definition[] = [
       { args: [1, 1, 0.04, 0.16], gives: 1.879072 },
       { args: [0.75, 0.75, 0.032, 0.125, 60], gives: 1.46441, within: 1e-5, note: 'an open angle: turned 60 from flat' },
     ],
-    compute: (a, b, t, r, turned, units) => inOwnUnit(units, 1, (unit) => developedWidth(angleSection(a * unit, b * unit), [turned], t * unit, r * unit)),
+    compute: (a, b, t, r, turned, units) => inOwnUnit(units, 1, (unit) => angleWidth(a * unit, b * unit, t * unit, r * unit, turned)),
   }),
   defineRowWise({
     name: 'FLAT.CHANNEL',
@@ -61,7 +58,7 @@ export const flatPatterns: readonly Definition[] = [
     source,
     limits,
     examples: [{ args: [2, 1, 1, 0.04, 0.16], gives: 3.758, within: 5e-4, source: 'FAA-H-8083-31, U-channel example (prints 3.74, its allowance being cut off at .27)' }],
-    compute: (w, a, b, t, r, units) => inOwnUnit(units, 1, (unit) => square(webSection(w * unit, a * unit, b * unit), t * unit, r * unit)),
+    compute: (w, a, b, t, r, units) => inOwnUnit(units, 1, (unit) => webWidth(w * unit, a * unit, b * unit, t * unit, r * unit)),
   }),
   defineRowWise({
     name: 'FLAT.ZEE',
@@ -80,7 +77,7 @@ export const flatPatterns: readonly Definition[] = [
     source,
     limits,
     examples: [{ args: [1.5, 0.625, 0.625, 0.032, 0.125], gives: 2.559103, within: 1e-6 }],
-    compute: (w, a, b, t, r, units) => inOwnUnit(units, 1, (unit) => square(webSection(w * unit, a * unit, b * unit), t * unit, r * unit)),
+    compute: (w, a, b, t, r, units) => inOwnUnit(units, 1, (unit) => webWidth(w * unit, a * unit, b * unit, t * unit, r * unit)),
   }),
   defineRowWise({
     name: 'FLAT.HAT',
@@ -99,7 +96,7 @@ export const flatPatterns: readonly Definition[] = [
     source,
     limits: [...limits, 'The sides stand at right angles to the crown; for leaning sides use FLAT.PROFILE.'],
     examples: [{ args: [1, 0.75, 0.625, 0.025, 0.125], gives: 3.40455, within: 1e-6 }],
-    compute: (c, s, f, t, r, units) => inOwnUnit(units, 1, (unit) => square(hatSection(c * unit, s * unit, f * unit), t * unit, r * unit)),
+    compute: (c, s, f, t, r, units) => inOwnUnit(units, 1, (unit) => hatWidth(c * unit, s * unit, f * unit, t * unit, r * unit)),
   }),
   defineWhole({
     name: 'FLAT.PROFILE',
@@ -128,7 +125,7 @@ export const flatPatterns: readonly Definition[] = [
         throw new InputError('bend_angles', turns.length, `${Math.max(0, sides.length - 1)} angles, one fewer than the sides`);
       }
       return inOwnUnit(units, 1, (unit) =>
-        developedWidth(sides.map((side, i) => ({ parameter: `mold_line_lengths, row ${i + 1}`, length: side * unit })), turns.map(Math.abs), t * unit, r * unit),
+        developedWidth(sides.map((_, i) => `mold_line_lengths, row ${i + 1}`), sides.map((side) => side * unit), turns.map(Math.abs), t * unit, r * unit),
       );
     },
   }),

@@ -63,6 +63,7 @@ export const prices: readonly Definition[] = [
     ],
     compute(name, book, amount, units) {
       const found = book.find(name);
+      if (units === 'in-lb') return priceEach(found, amount);
       const inches = amount === undefined ? undefined : toInch(amount, DIMENSION_OF[found.measure], units);
       return perUnit(priceEach(found, inches), found.measure, units);
     },

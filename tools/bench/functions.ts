@@ -16,7 +16,7 @@ import { stock } from './by-hand/stock';
 export interface FunctionRatio {
   readonly name: string;
   readonly rows: number;
-  /** Milliseconds of processor time, the median of several runs. */
+  /** Milliseconds of processor time for one run, the median of several blocks of runs. */
   readonly ours: number;
   readonly byHand: number;
   readonly ratio: number;
@@ -33,12 +33,18 @@ function fill(column: Column, rows: number): Matrix {
 
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
 
-/** Processor time of this process, its garbage collection included: another program's work counts for neither side. */
+/**
+ * Runs that are timed as one. What a run leaves behind is collected in a later one: only over many runs does the
+ * garbage count for the side that made it, and not for the one that happens to fill the room.
+ */
+const BLOCK = 12;
+
+/** Processor time of one run in this process, garbage collection included: another program's work counts for neither side. */
 function time(run: () => unknown): number {
   const start = process.cpuUsage();
-  run();
+  for (let i = 0; i < BLOCK; i++) run();
   const { user, system } = process.cpuUsage(start);
-  return (user + system) / 1000;
+  return (user + system) / 1000 / BLOCK;
 }
 
 const NUMBER = /\d+(?:\.\d+)?/g;
@@ -74,9 +80,11 @@ export function functionRatios(rows: number, runs: number): FunctionRatio[] {
   };
   // Every function has run hot before the first one is timed.
   for (const definition of rowWise) meet(definition);
+  // An odd number, so that the median is one of them.
+  const blocks = 2 * Math.floor(runs / BLOCK) + 3;
   return rowWise.map((definition) => {
     const { ours, byHand } = meet(definition);
-    const times = Array.from({ length: runs }, () => ({ ours: time(ours), byHand: time(byHand) }));
+    const times = Array.from({ length: blocks }, () => ({ ours: time(ours), byHand: time(byHand) }));
     const [a, b] = [median(times.map((one) => one.ours)), median(times.map((one) => one.byHand))];
     return { name: definition.name, rows, ours: a, byHand: b, ratio: a / b };
   });

@@ -49,32 +49,39 @@ export interface Development {
  * @throws InputError where a leg is shorter than the setbacks of its bends
  */
 export function develop(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): Development {
-  const flats = legs.map((_, i) => flatOf(legs, angles, i, thickness, radius));
+  const names = legs.map(({ parameter }) => parameter);
+  const lengths = legs.map(({ length }) => length);
+  const setbacks = angles.map((angle) => setback(radius, thickness, angle));
   const allowances = angles.map((angle) => bendAllowance(radius, thickness, angle));
-  return { flats, allowances, width: developedWidth(legs, angles, thickness, radius) };
+  const flats = lengths.map((_, i) => flatOf(names, lengths, i, (setbacks[i - 1] ?? 0) + (setbacks[i] ?? 0)));
+  return { flats, allowances, width: developedWidth(names, lengths, angles, thickness, radius) };
 }
 
-/** The width alone, without lists: a column of sections is laid flat row by row. Angles beyond the last bend are passed over. */
-export function developedWidth(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): number {
+/**
+ * The width alone, without the lists of a development: a long column of sections is laid flat row by row.
+ * @param names the parameters that errors name, one a side
+ */
+export function developedWidth(names: readonly string[], lengths: readonly number[], angles: readonly number[], thickness: number, radius: number): number {
   let width = 0;
-  for (let i = 0; i < legs.length; i++) {
-    width += flatOf(legs, angles, i, thickness, radius);
-    if (i < legs.length - 1) width += bendAllowance(radius, thickness, angles[i]!);
+  let before = 0;
+  for (let i = 0; i < angles.length; i++) {
+    const angle = angles[i]!;
+    const behind = setback(radius, thickness, angle);
+    width += flatOf(names, lengths, i, before + behind) + bendAllowance(radius, thickness, angle);
+    before = behind;
   }
-  return width;
+  return width + flatOf(names, lengths, angles.length, before);
 }
 
-/** What the setbacks of its bends leave of leg `i`. */
-function flatOf(legs: readonly Leg[], angles: readonly number[], i: number, thickness: number, radius: number): number {
-  const { parameter, length } = legs[i]!;
-  const isLast = i === legs.length - 1;
-  const needed = (i === 0 ? 0 : setback(radius, thickness, angles[i - 1]!)) + (isLast ? 0 : setback(radius, thickness, angles[i]!));
+/** What the setbacks of its bends leave of side `i`. */
+function flatOf(names: readonly string[], lengths: readonly number[], i: number, needed: number): number {
+  const length = lengths[i]!;
   // Rounding alone must not refuse a leg of just the setback.
   if (length < needed * (1 - 1e-12)) {
     throw new InputError(
-      parameter,
+      names[i]!,
       length,
-      `${shown(needed)} or more, the setback (radius + thickness) × tan(angle / 2) of ${i === 0 || isLast ? 'its bend' : 'its two bends'}`,
+      `${shown(needed)} or more, the setback (radius + thickness) × tan(angle / 2) of ${i === 0 || i === lengths.length - 1 ? 'its bend' : 'its two bends'}`,
       'A shorter side leaves no flat metal beside the bend: take a smaller radius or a longer side',
     );
   }
@@ -83,19 +90,28 @@ function flatOf(legs: readonly Leg[], angles: readonly number[], i: number, thic
 
 const shown = (value: number): string => String(Number(value.toPrecision(5)));
 
-const leg = (parameter: string, length: number): Leg => ({ parameter, length });
+const legs = (names: readonly string[], lengths: readonly number[]): Leg[] => names.map((parameter, i) => ({ parameter, length: lengths[i]! }));
+
+const ANGLE = ['leg_a', 'leg_b'];
+const WEB = ['leg_a', 'web', 'leg_b'];
+const HAT = ['foot', 'side', 'crown', 'side', 'foot'];
 
 /** Angle section: two legs, one bend. */
-export const angleSection = (legA: number, legB: number): Leg[] => [leg('leg_a', legA), leg('leg_b', legB)];
+export const angleSection = (legA: number, legB: number): Leg[] => legs(ANGLE, [legA, legB]);
+export const angleWidth = (legA: number, legB: number, thickness: number, radius: number, angle: number): number =>
+  developedWidth(ANGLE, [legA, legB], [angle], thickness, radius);
 
 /** Channel or zee: a leg on each side of the web, turned the same way or opposite ways. */
-export const webSection = (web: number, legA: number, legB: number): Leg[] => [leg('leg_a', legA), leg('web', web), leg('leg_b', legB)];
+export const webSection = (web: number, legA: number, legB: number): Leg[] => legs(WEB, [legA, web, legB]);
+/** With square bends. */
+export const webWidth = (web: number, legA: number, legB: number, thickness: number, radius: number): number =>
+  developedWidth(WEB, [legA, web, legB], TWO_SQUARE, thickness, radius);
 
 /** Hat: a crown between two sides, each with a foot. */
-export const hatSection = (crown: number, side: number, foot: number): Leg[] => [
-  leg('foot', foot),
-  leg('side', side),
-  leg('crown', crown),
-  leg('side', side),
-  leg('foot', foot),
-];
+export const hatSection = (crown: number, side: number, foot: number): Leg[] => legs(HAT, [foot, side, crown, side, foot]);
+/** With square bends. */
+export const hatWidth = (crown: number, side: number, foot: number, thickness: number, radius: number): number =>
+  developedWidth(HAT, [foot, side, crown, side, foot], FOUR_SQUARE, thickness, radius);
+
+const TWO_SQUARE = [RIGHT, RIGHT];
+const FOUR_SQUARE = [RIGHT, RIGHT, RIGHT, RIGHT];

@@ -43,11 +43,13 @@ function statusWords(allowances: readonly Allowance[]): string {
 
 /** The allowance of a status as a fraction; NotListedError, which names `parameter`, where the table does not hold it. */
 export function growthAllowance(status: string, allowances: readonly Allowance[] = GROWTH_ALLOWANCES, parameter = 'status'): number {
-  const key = keyOf(status);
-  const found = allowances.find((allowance) => keyOf(allowance.status) === key);
-  if (!found) throw new NotListedError(parameter, status, statusWords(allowances));
-  return found.fraction;
+  const fraction = fractions(allowances).get(keyOf(status));
+  if (fraction === undefined) throw new NotListedError(parameter, status, statusWords(allowances));
+  return fraction;
 }
+
+/** By key; of two rows for one status the first holds. */
+const fractions = kept((allowances: readonly Allowance[]) => new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])), 8);
 
 /** The weight that the finished part is expected to have. */
 export const forecastWeight = (weight: number, status: string, allowances?: readonly Allowance[]): number =>

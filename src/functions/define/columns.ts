@@ -10,11 +10,13 @@ import type { Parameter } from './parameter';
 import { fromInch, type UnitSystem } from '../../core/quantity';
 
 /** Rows of a stretch: few enough that its values stay in the processor's cache. */
-export const STRETCH = 1024;
+export const STRETCH = 512;
+
+export type Values = Float64Array | unknown[];
 
 /** The values of one parameter in a stretch of rows. */
 export interface Column {
-  readonly values: Float64Array | unknown[];
+  readonly values: Values;
   /** Reads the cells of rows `from` to `from + count`; sets `unread` where a row is left to the thorough way. */
   read(from: number, count: number, unread: Uint8Array): void;
 }
@@ -33,26 +35,35 @@ export function cellColumn(parameter: Parameter, cells: Matrix, units: UnitSyste
 function numberColumn(parameter: Parameter, quick: NonNullable<Parameter['quick']>, cells: Matrix, units: UnitSystem, size: number): Column {
   const values = new Float64Array(size);
   const factor = fromInch(1, parameter.dimension, units);
-  const [low, high, whole] = [quick.low * factor, quick.high * factor, quick.whole];
+  const limits: NumberLimits = { low: quick.low * factor, high: quick.high * factor, whole: quick.whole, factor };
   const known = new Map<Cell | undefined, unknown>();
   // A number that is no limit is either between them or wrong.
   const other = (cell: Cell | undefined): unknown =>
-    typeof cell === 'number' && cell !== low && cell !== high ? UNREAD : recall(known, parameter, cell, units);
-  return {
-    values,
-    read(from, count, unread) {
-      for (let i = 0; i < count; i++) {
-        const cell = cells[from + i]![0];
-        if (typeof cell === 'number' && cell > low && cell < high && (!whole || Number.isInteger(cell))) {
-          values[i] = cell / factor;
-          continue;
-        }
-        const value = other(cell);
-        if (typeof value === 'number') values[i] = value;
-        else unread[i] = 1;
-      }
-    },
-  };
+    typeof cell === 'number' && cell !== limits.low && cell !== limits.high ? UNREAD : recall(known, parameter, cell, units);
+  return { values, read: (from, count, unread) => readNumbers(cells, from, count, limits, other, values, unread) };
+}
+
+/** In the user's units; `factor` of them are an inch-pound one. */
+interface NumberLimits {
+  readonly low: number;
+  readonly high: number;
+  readonly whole: boolean;
+  readonly factor: number;
+}
+
+/** The loop over most cells of all; what it needs stands in variables of its own. */
+function readNumbers(cells: Matrix, from: number, count: number, limits: NumberLimits, other: (cell: Cell | undefined) => unknown, values: Float64Array, unread: Uint8Array): void {
+  const { low, high, whole, factor } = limits;
+  for (let i = 0; i < count; i++) {
+    const cell = cells[from + i]![0];
+    if (typeof cell === 'number' && cell > low && cell < high && (!whole || Number.isInteger(cell))) {
+      values[i] = factor === 1 ? cell : cell / factor;
+      continue;
+    }
+    const value = other(cell);
+    if (typeof value === 'number') values[i] = value;
+    else unread[i] = 1;
+  }
 }
 
 function otherColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column {

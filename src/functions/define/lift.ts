@@ -7,7 +7,7 @@
  */
 import { InputError } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from './cells';
-import { cellColumn, fixedColumn, STRETCH } from './columns';
+import { cellColumn, fixedColumn, STRETCH, type Values } from './columns';
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';
 import { fromInch, type UnitSystem } from '../../core/quantity';
@@ -80,37 +80,45 @@ function quickly(definition: Definition, sources: readonly Source[], units: Unit
     const count = Math.min(size, rows - from);
     unread.fill(0);
     for (const one of columns) one.read(from, count, unread);
-    for (let i = 0; i < count; i++) {
-      const value = unread[i] ? FAILED : attempt(compute, values, i);
-      if (typeof value === 'number') {
-        const scaled = value * scale;
-        // What is not finite is an error, which the thorough way words; and -0 is 0.
-        result[from + i] = scaled - scaled === 0 ? [scaled + 0] : [thorough(from + i)];
-      } else result[from + i] = [value === FAILED ? thorough(from + i) : (value ?? '')];
-    }
+    computeStretch(compute, values, unread, from, count, scale, thorough, result);
   }
   return result;
+}
+
+/** The rows of one stretch. A function of its own, called often, is compiled for speed sooner than a long loop in a function called once. */
+function computeStretch(compute: Compute, values: readonly Values[], unread: Uint8Array, from: number, count: number, scale: number, thorough: Row, result: Matrix): void {
+  for (let i = 0; i < count; i++) {
+    const value = unread[i] ? FAILED : attempt(compute, values, i);
+    if (typeof value === 'number') {
+      const scaled = value * scale;
+      // What is not finite is an error, which the thorough way words; and -0 is 0.
+      result[from + i] = scaled - scaled === 0 ? [scaled + 0] : [thorough(from + i)];
+    } else result[from + i] = [value === FAILED ? thorough(from + i) : (value ?? '')];
+  }
 }
 
 /** Stands for the value of a row that the quick way leaves to the thorough one. */
 const FAILED = Symbol('failed');
 
+/** In one place for all parameters, so that the engine learns at once that some columns are numbers and others not. */
+const at = (values: Values, i: number): unknown => values[i];
+
 /** compute(...values) of a row, without the cost of spreading for the usual numbers of parameters (the last is `units`). */
-function attempt(compute: Compute, v: readonly ArrayLike<unknown>[], i: number): Cell | undefined | typeof FAILED {
+function attempt(compute: Compute, v: readonly Values[], i: number): Cell | undefined | typeof FAILED {
   try {
     switch (v.length) {
       case 2:
-        return compute(v[0]![i], v[1]![i]);
+        return compute(at(v[0]!, i), at(v[1]!, i));
       case 3:
-        return compute(v[0]![i], v[1]![i], v[2]![i]);
+        return compute(at(v[0]!, i), at(v[1]!, i), at(v[2]!, i));
       case 4:
-        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i]);
+        return compute(at(v[0]!, i), at(v[1]!, i), at(v[2]!, i), at(v[3]!, i));
       case 5:
-        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i], v[4]![i]);
+        return compute(at(v[0]!, i), at(v[1]!, i), at(v[2]!, i), at(v[3]!, i), at(v[4]!, i));
       case 6:
-        return compute(v[0]![i], v[1]![i], v[2]![i], v[3]![i], v[4]![i], v[5]![i]);
+        return compute(at(v[0]!, i), at(v[1]!, i), at(v[2]!, i), at(v[3]!, i), at(v[4]!, i), at(v[5]!, i));
       default:
-        return compute(...v.map((values) => values[i]));
+        return compute(...v.map((values) => at(values, i)));
     }
   } catch {
     return FAILED;
