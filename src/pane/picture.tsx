@@ -2,7 +2,7 @@
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { createElement, useId, useRef, useState, type KeyboardEvent, type ReactElement, type ReactNode } from 'react';
 import { reactAttributes, type PictureOptions, type SvgNode } from '../pictures';
-import { t } from './locale';
+import { t, translate } from './locale';
 import { useWidth } from './use-width';
 
 const useStyles = makeStyles({
@@ -30,13 +30,13 @@ export interface PictureProps {
   readonly onPick?: (id: string) => void;
 }
 
-/** A picture as wide as its place, whose words are made below the pane, in English. Its parts are one Tab stop; arrow keys go from part to part, Enter and Space pick. */
+/** A picture as wide as its place. Its parts are one Tab stop; arrow keys go from part to part, Enter and Space pick. */
 export function Picture({ draw, onPick }: PictureProps) {
   const styles = useStyles();
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [stop, setStop] = useState<string>();
-  const tree = width > 0 ? draw({ width, pickable: onPick !== undefined }) : undefined;
+  const tree = width > 0 ? draw({ width, pickable: onPick !== undefined, words: translate }) : undefined;
   const picks = tree && onPick ? picksIn(tree) : [];
   const at = stop !== undefined && picks.includes(stop) ? stop : picks[0];
 
@@ -51,7 +51,7 @@ export function Picture({ draw, onPick }: PictureProps) {
     event.preventDefault();
   };
   return (
-    <div ref={frame} className={styles.picture} lang="en" onKeyDown={onKeyDown}>
+    <div ref={frame} className={styles.picture} onKeyDown={onKeyDown}>
       {tree && svgElement(tree, 0, onPick ? { at, pick: onPick, focus: setStop } : undefined)}
     </div>
   );

@@ -1,11 +1,12 @@
 /** Components against the design budget: weight now, forecast and budget of each, said in words too. */
-import { axisAcross, fontSizeOf, picture, scale, SMALLEST, ticksFor, type PictureOptions, type Scale } from './frame';
+import { axisAcross, fontSizeOf, picture, scale, SMALLEST, ticksFor, wordsOf, type PictureOptions, type Scale } from './frame';
 import { LINE } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
+import { inEnglish, type Words } from './words';
 
 export interface BudgetBar {
   /** What is picked with the bar. */
@@ -30,22 +31,26 @@ const BAR = 14;
 const SIDE = 6;
 
 /** "over by 0.36 lb", "1.81 lb left", "no budget" */
-export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, say: Quantities, places: number): string {
-  if (budget === undefined) return 'no budget';
+export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, say: Quantities, places: number, words: Words = inEnglish): string {
+  if (budget === undefined) return words('no budget');
   const margin = rounded(budget - forecast, say, places);
-  if (margin > 0) return `${say.say(budget - forecast, 'weight', places)} left`;
-  if (margin === 0) return 'just on budget';
+  if (margin > 0) return words('{weight} left', { weight: say.say(budget - forecast, 'weight', places) });
+  if (margin === 0) return words('just on budget');
+  const over = say.say(forecast - budget, 'weight', places);
   const already = rounded(current - budget, say, places);
-  return `over by ${say.say(forecast - budget, 'weight', places)}${already > 0 ? `, ${say.bare(current - budget, 'weight', places)} already` : ''}`;
+  return already > 0 ? words('over by {over}, {already} already', { over, already: say.bare(current - budget, 'weight', places) }) : words('over by {over}', { over });
 }
 
 /** As it is shown, so that words and numbers agree. */
 const rounded = (weight: number, say: Quantities, places: number): number => Number(say.to(weight, 'weight').toFixed(say.places('weight', places)));
 
+const isOver = ({ forecast, budget }: BudgetBar, { say, places }: Pick<Layout, 'say' | 'places'>): boolean => budget !== undefined && rounded(budget - forecast, say, places) < 0;
+
 export function budgetPicture({ bars, total, quantities: say = INCH_POUND }: BudgetPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
-  const layout: Layout = { width, size, say, places: placesFor(Math.max(0, ...bars.map(largest))) };
+  const words = wordsOf(options);
+  const layout: Layout = { width, size, say, places: placesFor(Math.max(0, ...bars.map(largest))), words };
   const children: SvgNode[] = [];
   let y = 2;
   if (total) {
@@ -58,7 +63,7 @@ export function budgetPicture({ bars, total, quantities: say = INCH_POUND }: Bud
     children.push(keyed('components', node('g', {}, block.nodes)));
     y = block.bottom;
   }
-  return picture({ ...options, width }, y + 2, 'Weight against the budget', describe(bars, total, layout), children);
+  return picture({ ...options, width }, y + 2, words('Weight against the budget'), describe(bars, total, layout), children);
 }
 
 interface Layout {
@@ -67,6 +72,7 @@ interface Layout {
   readonly say: Quantities;
   /** Decimals in pounds. */
   readonly places: number;
+  readonly words: Words;
 }
 
 const largest = ({ current, forecast, budget = 0, plusMinus = 0 }: BudgetBar): number => Math.max(current + plusMinus, forecast, budget);
@@ -99,17 +105,17 @@ function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { n
 
 function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { node: SvgNode; barTop: number; bottom: number } {
   const { width, size, say, places } = layout;
-  const verdict = marginWords(bar, say, places);
-  const over = verdict.startsWith('over');
+  const verdict = marginWords(bar, say, places, layout.words);
+  const over = isOver(bar, layout);
   const beside = textWidth(bar.name, size, true) + textWidth(verdict, size, over) + size * 1.5 <= width - 2;
   const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
   const heading = [...lines(0, top + size, name, { size, bold: true })];
   let y = top + name.length * size * LINE;
   if (beside) heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
   else {
-    const words = wrapText(verdict, width - 2, size, over);
-    heading.push(...lines(0, y + size, words, { size, bold: over, fill: over ? ALERT : INK }));
-    y += words.length * size * LINE;
+    const wrapped = wrapText(verdict, width - 2, size, over);
+    heading.push(...lines(0, y + size, wrapped, { size, bold: over, fill: over ? ALERT : INK }));
+    y += wrapped.length * size * LINE;
   }
   const barTop = y + 8;
   const values = valueItems(bar, barTop + BAR + (bar.plusMinus ? 10 : 6), layout);
@@ -137,35 +143,41 @@ const whisker = (from: number, to: number, y: number): SvgNode =>
   node('g', { stroke: INK, 'stroke-width': 1.5 }, [from, to].map((x) => node('line', { x1: x, y1: y - 3, x2: x, y2: y + 3 })), node('line', { x1: from, y1: y, x2: to, y2: y }));
 
 /** "now 10.79 ± 0.20 · forecast 11.36 · budget 11.00 lb", each behind the mark that it belongs to. */
-function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, say, places }: Layout): { nodes: SvgNode[]; bottom: number } {
+function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, say, places, words }: Layout): { nodes: SvgNode[]; bottom: number } {
   const small = Math.max(11, size - 1);
   const weight = (value: number): string => say.bare(value, 'weight', places);
-  const items: { mark: (x: number, y: number) => SvgNode; words: string }[] = [
-    { mark: (x, y) => solidBar(x, y, 8, 8), words: `now ${weight(current)}${plusMinus > 0 ? ` ± ${weight(plusMinus)}` : ''}` },
-    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), words: `forecast ${weight(forecast)}` },
-    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), words: `budget ${weight(budget)}` }]),
+  // The last one says the unit.
+  const last = (value: number): string => say.say(value, 'weight', places);
+  const items: { mark: (x: number, y: number) => SvgNode; said: string }[] = [
+    { mark: (x, y) => solidBar(x, y, 8, 8), said: words('now {weight}', { weight: plusMinus > 0 ? `${weight(current)} ± ${weight(plusMinus)}` : weight(current) }) },
+    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), said: words('forecast {weight}', { weight: budget === undefined ? last(forecast) : weight(forecast) }) },
+    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), said: words('budget {weight}', { weight: last(budget) }) }]),
   ];
   const nodes: SvgNode[] = [];
   let [x, y] = [0, top];
-  items.forEach(({ mark, words }, index) => {
-    const said = index === items.length - 1 ? `${words} ${say.sign('weight')}` : words;
+  for (const { mark, said } of items) {
     const needed = 12 + textWidth(said, small);
     if (x > 0 && x + needed > width) [x, y] = [0, y + small * LINE + 1];
     nodes.push(mark(x, y + small * 0.5 - 3), text(x + 12, y + small, said, { size: small }));
     x += needed + 10;
-  });
+  }
   return { nodes, bottom: y + small * LINE + 1 };
 }
 
 /** "now 10.79, forecast 11.36, budget 11.00 lb" */
-function figures({ current, forecast, budget }: BudgetBar, { say, places }: Pick<Layout, 'say' | 'places'>): string {
+function figures({ current, forecast, budget }: BudgetBar, { say, places, words }: Layout): string {
   const weight = (value: number): string => say.bare(value, 'weight', places);
-  return `now ${weight(current)}, forecast ${weight(forecast)}${budget === undefined ? '' : `, budget ${weight(budget)}`} ${say.sign('weight')}`;
+  const values = { now: weight(current), forecast: weight(forecast), unit: say.sign('weight') };
+  return budget === undefined ? words('now {now}, forecast {forecast} {unit}', values) : words('now {now}, forecast {forecast}, budget {budget} {unit}', { ...values, budget: weight(budget) });
 }
 
-function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, { say, places }: Layout): string {
-  const over = bars.filter(({ forecast, budget }) => budget !== undefined && rounded(budget - forecast, say, places) < 0);
-  const all = total ? `Total: ${figures(total, { say, places })}, ${marginWords(total, say, places)}. ` : '';
-  const which = over.length === 0 ? 'No component is over its budget.' : `Over budget: ${over.map((bar) => `${bar.name}, ${marginWords(bar, say, places)}`).join('; ')}.`;
-  return `${all}${bars.length} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across. ${which}`;
+function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, layout: Layout): string {
+  const { say, places, words } = layout;
+  const margin = (bar: BudgetBar): string => marginWords(bar, say, places, words);
+  const over = bars.filter((bar) => isOver(bar, layout));
+  return [
+    ...(total ? [words('Total: {figures}, {margin}.', { figures: figures(total, layout), margin: margin(total) })] : []),
+    words('{count} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across.', { count: bars.length }),
+    over.length === 0 ? words('No component is over its budget.') : words('Over budget: {list}.', { list: over.map((bar) => `${bar.name}, ${margin(bar)}`).join('; ') }),
+  ].join(' ');
 }

@@ -1,6 +1,6 @@
 /** The loading envelope with loading points, their burn lines and the limits that they have to keep. */
 import type { Envelope, Load, Range } from '../core/balance';
-import { axisAcross, axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, type PictureOptions, type Scale } from './frame';
+import { axisAcross, axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, wordsOf, type PictureOptions, type Scale } from './frame';
 import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
@@ -8,6 +8,7 @@ import type { Quantities } from '../core/quantity';
 import { INCH_POUND, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
 import { roundTicks } from './ticks';
+import type { Words } from './words';
 
 export interface EnvelopeCase {
   /** What is picked with the point. */
@@ -43,10 +44,12 @@ interface Plot {
   readonly bottom: number;
   readonly size: number;
   readonly say: Quantities;
+  readonly words: Words;
 }
 
 export function envelopePicture(data: EnvelopePictureData, options: PictureOptions): SvgNode {
-  const { envelope, cases, reach = [], toPercent, title = 'Loading envelope', quantities: say = INCH_POUND } = data;
+  const { envelope, cases, reach = [], toPercent, quantities: say = INCH_POUND } = data;
+  const words = wordsOf(options);
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const loads = [...envelope.vertices, ...reach, ...cases.flatMap(({ takeoff, landing, burn }) => [takeoff, landing, ...burn])];
@@ -56,13 +59,13 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
   const ticksY = ticksFor(weights, bottom - top, size, 'up', { quantities: say, dimension: 'weight' });
   const left = upWidth(ticksY, size);
   const right = width - 8;
-  const plot: Plot = { x: scale(arms.from, arms.to, left, right), y: scale(weights.from, weights.to, bottom, top), left, right, top, bottom, size, say };
+  const plot: Plot = { x: scale(arms.from, arms.to, left, right), y: scale(weights.from, weights.to, bottom, top), left, right, top, bottom, size, say, words };
   const ticksX = ticksFor(arms, right - left, size, 'across', { quantities: say, dimension: 'length' });
   const axes = [
     ...axisUp(plot.y, ticksY, { left, right, size }),
     ...axisAcross(plot.x, ticksX, { top, bottom, size, left, right: width }),
     line(left, bottom, right, bottom),
-    text(0, size, `weight, ${say.sign('weight')}`, { size }),
+    text(0, size, words('weight, {unit}', { unit: say.sign('weight') }), { size }),
     ...armWords(plot, width),
     ...(toPercent ? percentAxis(plot, toPercent, width) : []),
   ];
@@ -75,39 +78,39 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
     cases.map((one) => caseMarks(one, plot)),
     labels,
   ];
-  if (reach.length > 2) notes.push('Dotted: everything that the stations’ ranges allow.');
+  if (reach.length > 2) notes.push(words('Dotted: everything that the stations’ ranges allow.'));
   const list = verdicts(cases, notes, { y: bottom + size * 3.4, width, size, numbers });
-  return picture({ ...options, width }, list.bottom, title, describe(data, say), axes, body, list.nodes);
+  return picture({ ...options, width }, list.bottom, data.title ?? words('Loading envelope'), describe(data, plot), axes, body, list.nodes);
 }
 
 const outline = (loads: readonly Load[], { x, y }: Plot, looks: Readonly<Record<string, string | number>>): SvgNode =>
   node('polygon', { points: loads.map(({ arm, weight }) => `${x.at(arm).toFixed(1)},${y.at(weight).toFixed(1)}`).join(' '), ...looks });
 
 /** "← forward   arm, in   aft →" */
-function armWords({ left, right, bottom, size, say }: Plot, width: number): SvgNode[] {
-  const armUnit = say.sign('length');
+function armWords({ left, right, bottom, size, say, words }: Plot, width: number): SvgNode[] {
+  const unit = say.sign('length');
   const y = bottom + size * 2.6;
-  const words = `arm, ${armUnit} aft of datum`;
-  const sides = textWidth('← forward', size) * 2 + textWidth(words, size) + size < right - left;
+  const [forward, aft, full] = [words('← forward'), words('aft →'), words('arm, {unit} aft of datum', { unit })];
+  const sides = Math.max(textWidth(forward, size), textWidth(aft, size)) * 2 + textWidth(full, size) + size < right - left;
   return [
-    text((left + right) / 2, y, sides ? words : `arm, ${armUnit}`, { size, align: 'middle' }),
-    text(left, y, '← forward', { size }),
-    text(width - 1, y, 'aft →', { size, align: 'end' }),
+    text((left + right) / 2, y, sides ? full : words('arm, {unit}', { unit }), { size, align: 'middle' }),
+    text(left, y, forward, { size }),
+    text(width - 1, y, aft, { size, align: 'end' }),
   ];
 }
 
 /** Round per cents of the chord along the upper edge. */
-function percentAxis({ x, left, right, top, size, say }: Plot, toPercent: (arm: number) => number, width: number): SvgNode[] {
+function percentAxis({ x, left, right, top, size, say, words }: Plot, toPercent: (arm: number) => number, width: number): SvgNode[] {
   const [from, to] = [toPercent(x.from), toPercent(x.to)];
   const ticks = roundTicks(Math.min(from, to), Math.max(from, to), Math.max(2, Math.floor((right - left) / (size * 4.5))));
   const percent = scale(from, to, left, right);
   return [
     line(left, top, right, top, { 'stroke-opacity': 0.4 }),
-    text(width - 1, size, '% MAC', { size, align: 'end' }),
+    text(width - 1, size, words('% MAC'), { size, align: 'end' }),
     ...ticks.values.flatMap((value) => {
-      const words = say.write(value, ticks.places);
-      const half = textWidth(words, size) / 2;
-      return [line(percent.at(value), top - 4, percent.at(value), top), text(Math.min(width - half, Math.max(left + half, percent.at(value))), top - 7, words, { size, align: 'middle' })];
+      const number = say.write(value, ticks.places);
+      const half = textWidth(number, size) / 2;
+      return [line(percent.at(value), top - 4, percent.at(value), top), text(Math.min(width - half, Math.max(left + half, percent.at(value))), top - 7, number, { size, align: 'middle' })];
     }),
   ];
 }
@@ -121,21 +124,30 @@ function limitsOf({ limits }: EnvelopeCase, { x, y }: Plot): SvgNode | undefined
 
 const markOf = ({ inside }: { readonly inside: boolean }, kind: PointMark): PointMark => (inside ? kind : 'diamond');
 
-function caseMarks({ id, name, takeoff, landing, burn, words }: EnvelopeCase, { x, y, say }: Plot): SvgNode {
+function caseMarks(one: EnvelopeCase, plot: Plot): SvgNode {
+  const { x, y } = plot;
+  const { id, takeoff, landing, burn } = one;
   const at = (load: Load): readonly [number, number] => [x.at(load.arm), y.at(load.weight)];
   const [[tx, ty], [lx, ly]] = [at(takeoff), at(landing)];
   const moved = Math.hypot(tx - lx, ty - ly) > 1;
   const path = burn.map((load, index) => `${index === 0 ? 'M' : 'L'}${at(load).map((value) => value.toFixed(1)).join(' ')}`).join('');
   return pickable(
     id,
-    `${name}: take-off ${loadWords(takeoff, say)}${moved ? `, landing ${loadWords(landing, say)}` : ''}; ${words}`,
+    caseWords(one, plot, moved),
     moved && node('path', { d: path, fill: 'none', stroke: INK, 'stroke-width': 2 }),
     moved && pointMark(markOf(landing, 'open'), lx, ly, 5),
     pointMark(markOf(takeoff, 'filled'), tx, ty, 5),
   );
 }
 
-const loadWords = ({ weight, arm }: Load, say: Quantities): string => `${say.say(weight, 'weight', 1)} at ${say.say(arm, 'length', 2)}`;
+const loadWords = ({ weight, arm }: Load, { say, words }: Plot): string => words('{weight} at {arm}', { weight: say.say(weight, 'weight', 1), arm: say.say(arm, 'length', 2) });
+
+/** "Solo: take-off 1,095.0 lb at 70.20 in, landing 1,005.0 lb at 70.10 in; inside from take-off to landing" */
+function caseWords({ name, takeoff, landing, words: verdict }: EnvelopeCase, plot: Plot, moved: boolean): string {
+  const { words } = plot;
+  const values = { name, takeoff: loadWords(takeoff, plot), verdict };
+  return moved ? words('{name}: take-off {takeoff}, landing {landing}; {verdict}', { ...values, landing: loadWords(landing, plot) }) : words('{name}: take-off {takeoff}; {verdict}', values);
+}
 
 interface Labelled {
   readonly nodes: SvgNode[];
@@ -155,7 +167,7 @@ function labelsOf({ envelope, cases }: EnvelopePictureData, plot: Plot, numbered
 
 /** Names beside the points where they fit, else numbers that the list below explains. */
 function manyLabels(cases: readonly EnvelopeCase[], { x, y, size }: Plot, obstacles: readonly Box[], bounds: Box): Labelled {
-  const request = (one: EnvelopeCase, words: readonly string[]): LabelRequest => ({ lines: words, size, bold: !one.inside, places: placesAround(x.at(one.takeoff.arm), y.at(one.takeoff.weight), 9) });
+  const request = (one: EnvelopeCase, said: readonly string[]): LabelRequest => ({ lines: said, size, bold: !one.inside, places: placesAround(x.at(one.takeoff.arm), y.at(one.takeoff.weight), 9) });
   const near = ({ place }: { place: Place }, { takeoff }: EnvelopeCase): boolean => Math.hypot(place.x - x.at(takeoff.arm), place.y - y.at(takeoff.weight)) < 26;
   const named = placeLabels(cases.map((one) => request(one, wrapText(one.name, Math.max(80, bounds.width * 0.3), size, true))), obstacles, bounds);
   const fits = named.every((placed, index) => placed.free && near(placed, cases[index]!));
@@ -165,37 +177,38 @@ function manyLabels(cases: readonly EnvelopeCase[], { x, y, size }: Plot, obstac
 
 /** Take-off, landing and both limits of the only case: with their numbers where there is room, else the words alone and the numbers below. */
 function labelsOfOne(one: EnvelopeCase, plot: Plot, obstacles: readonly Box[], bounds: Box): Labelled {
-  const { say } = plot;
+  const { say, words } = plot;
   const across = one.limits ? alongLine(plot.x.at(one.limits.from), plot.y.at(one.limits.at), plot.x.at(one.limits.to), plot.y.at(one.limits.at)) : [];
   const place = (full: boolean) => placeLabels(singleLabels(one, plot, full), [...obstacles, ...across], bounds);
   const full = place(true);
   if (full.every(({ free }) => free)) return { nodes: full.map((placed) => label(placed)), numbers: false, notes: [] };
-  const limits = one.limits ? ` Limits at ${say.say(one.limits.at, 'weight', 1)}: ${say.bare(one.limits.from, 'length', 2)} to ${say.say(one.limits.to, 'length', 2)}.` : '';
-  const landing = isBurnt(one, plot) ? `, landing ${loadWords(one.landing, say)}` : '';
-  return { nodes: place(false).map((placed) => label(placed)), numbers: false, notes: [`Take-off ${loadWords(one.takeoff, say)}${landing}.${limits}`] };
+  const limits = one.limits ? ` ${words('Limits at {weight}: {from} to {to}.', { weight: say.say(one.limits.at, 'weight', 1), from: say.bare(one.limits.from, 'length', 2), to: say.say(one.limits.to, 'length', 2) })}` : '';
+  const takeoff = loadWords(one.takeoff, plot);
+  const points = isBurnt(one, plot) ? words('Take-off {takeoff}, landing {landing}.', { takeoff, landing: loadWords(one.landing, plot) }) : words('Take-off {takeoff}.', { takeoff });
+  return { nodes: place(false).map((placed) => label(placed)), numbers: false, notes: [`${points}${limits}`] };
 }
 
 /** True where landing is a point of its own. */
 const isBurnt = ({ takeoff, landing }: EnvelopeCase, { x, y }: Plot): boolean => Math.hypot(x.at(takeoff.arm) - x.at(landing.arm), y.at(takeoff.weight) - y.at(landing.weight)) > 1;
 
 function singleLabels(one: EnvelopeCase, plot: Plot, full: boolean): LabelRequest[] {
-  const { x, y, size, say } = plot;
+  const { x, y, size, say, words } = plot;
   const { takeoff, landing, limits } = one;
-  const point = (words: string, load: Load): LabelRequest => ({ lines: full ? [words, say.say(load.weight, 'weight', 1), say.say(load.arm, 'length', 2)] : [words], size, bold: true, places: placesAround(x.at(load.arm), y.at(load.weight), 10) });
-  const limit = (words: string, arm: number, forward: boolean): LabelRequest => {
+  const point = (name: string, load: Load): LabelRequest => ({ lines: full ? [name, say.say(load.weight, 'weight', 1), say.say(load.arm, 'length', 2)] : [name], size, bold: true, places: placesAround(x.at(load.arm), y.at(load.weight), 10) });
+  const limit = (name: string, arm: number, forward: boolean): LabelRequest => {
     const [px, py] = [x.at(arm), y.at(limits!.at)];
     const out = forward ? ({ x: px - 6, align: 'end' } as const) : ({ x: px + 6, align: 'start' } as const);
     const within = forward ? ({ x: px + 6, align: 'start' } as const) : ({ x: px - 6, align: 'end' } as const);
     return {
-      lines: full ? [`${words} limit`, say.say(arm, 'length', 2)] : [words],
+      lines: full ? [name, say.say(arm, 'length', 2)] : [name],
       size,
       places: [out, within].flatMap((side): Place[] => [{ ...side, y: py, side: 'beside' }, ...[4, 12, 20].flatMap((off): Place[] => [{ ...side, y: py + off, side: 'below' }, { ...side, y: py - off, side: 'above' }])]),
     };
   };
   return [
-    point('take-off', takeoff),
-    ...(isBurnt(one, plot) ? [point('landing', landing)] : []),
-    ...(limits ? [limit('forward', limits.from, true), limit('aft', limits.to, false)] : []),
+    point(words('take-off'), takeoff),
+    ...(isBurnt(one, plot) ? [point(words('landing'), landing)] : []),
+    ...(limits ? [limit(full ? words('forward limit') : words('forward'), limits.from, true), limit(full ? words('aft limit') : words('aft'), limits.to, false)] : []),
   ];
 }
 
@@ -203,20 +216,26 @@ function singleLabels(one: EnvelopeCase, plot: Plot, full: boolean): LabelReques
 function verdicts(cases: readonly EnvelopeCase[], notes: readonly string[], { y: top, width, size, numbers }: { y: number; width: number; size: number; numbers: boolean }): { nodes: SvgNode[]; bottom: number } {
   const nodes: SvgNode[] = [];
   let y = top;
-  const paragraph = (mark: string, words: string, bold: boolean): void => {
+  const paragraph = (mark: string, said: string, bold: boolean): void => {
     const indent = mark ? 20 : 0;
-    const wrapped = wrapText(words, width - indent - 2, size, bold);
+    const wrapped = wrapText(said, width - indent - 2, size, bold);
     if (mark) nodes.push(text(4, y + size, mark, { size, bold: true }));
     nodes.push(...lines(indent, y + size, wrapped, { size, bold, fill: bold ? ALERT : INK }));
     y += wrapped.length * size * LINE + size * 0.4;
   };
-  cases.forEach(({ name, words, inside }, index) => paragraph(numbers ? String(index + 1) : '', `${name}: ${words}`, !inside));
+  cases.forEach(({ name, words: verdict, inside }, index) => paragraph(numbers ? String(index + 1) : '', `${name}: ${verdict}`, !inside));
   for (const note of notes) paragraph('', note, false);
   return { nodes, bottom: y };
 }
 
-function describe({ envelope, cases }: EnvelopePictureData, say: Quantities): string {
+function describe({ envelope, cases }: EnvelopePictureData, plot: Plot): string {
+  const { say, words } = plot;
   const { arms, weights } = envelope;
-  const limits = `Allowed from ${say.bare(weights.from, 'weight', 0)} to ${say.say(weights.to, 'weight', 0)} and from ${say.bare(arms.from, 'length', 1)} to ${say.say(arms.to, 'length', 1)}.`;
-  return `${limits} ${cases.map(({ name, takeoff, landing, words }) => `${name}: take-off ${loadWords(takeoff, say)}, landing ${loadWords(landing, say)}; ${words}.`).join(' ')}`.trim();
+  const limits = words('Allowed from {lightest} to {heaviest} and from {forward} to {aft}.', {
+    lightest: say.bare(weights.from, 'weight', 0),
+    heaviest: say.say(weights.to, 'weight', 0),
+    forward: say.bare(arms.from, 'length', 1),
+    aft: say.say(arms.to, 'length', 1),
+  });
+  return [limits, ...cases.map((one) => `${caseWords(one, plot, true)}.`)].join(' ');
 }

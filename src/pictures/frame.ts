@@ -4,6 +4,7 @@ import { node, type Child, type SvgNode } from './node';
 import type { Dimension, Quantities } from '../core/quantity';
 import { textWidth } from './text';
 import { roundTicks } from './ticks';
+import { inEnglish, type Words } from './words';
 
 export interface PictureOptions {
   /** Pixels; the picture is laid out for it. 240 or more. */
@@ -12,9 +13,12 @@ export interface PictureOptions {
   readonly fontSize?: number;
   /** True where parts can be picked: the picture is a group of parts then, and not one image. */
   readonly pickable?: boolean;
+  /** The picture's words in the reader's language; English where it is not given. */
+  readonly words?: Words;
 }
 
 export const fontSizeOf = ({ fontSize = 12 }: PictureOptions): number => fontSize;
+export const wordsOf = ({ words = inEnglish }: PictureOptions): Words => words;
 export const SMALLEST = 240;
 
 export function picture({ width, pickable }: PictureOptions, height: number, title: string, description: string, ...children: readonly Child[]): SvgNode {

@@ -1,5 +1,5 @@
 /** Roll-ups over time against the budget. */
-import { axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, type PictureOptions } from './frame';
+import { axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, wordsOf, type PictureOptions } from './frame';
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
@@ -7,6 +7,7 @@ import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from './text';
 import { dateTicks, dayOf } from './ticks';
+import type { Words } from './words';
 
 export interface LogPoint {
   readonly id: string;
@@ -27,21 +28,24 @@ export interface LogPictureData extends Shown {
 }
 
 type Series = 'weight' | 'forecast' | 'budget';
-const WORDS: Readonly<Record<Series, string>> = { weight: 'listed', forecast: 'forecast', budget: 'budget' };
 const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
+
+const seriesWords = (words: Words): Readonly<Record<Series, string>> => ({ weight: words('listed'), forecast: words('forecast'), budget: words('budget') });
 
 export function logPicture({ name, points, quantities: say = INCH_POUND }: LogPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
-  const title = `${name}: weight over time`;
-  if (points.length === 0) return picture({ ...options, width }, size * 3, title, 'The log has no entry yet.', text(0, size * 1.5, 'The log has no entry yet.', { size }));
+  const words = wordsOf(options);
+  const title = words('{name}: weight over time', { name });
+  if (points.length === 0) return picture({ ...options, width }, size * 3, title, words('The log has no entry yet.'), text(0, size * 1.5, words('The log has no entry yet.'), { size }));
   const values = points.flatMap(({ weight, forecast, budget }) => [weight, forecast ?? weight, budget ?? weight]);
   const places = placesFor(Math.max(...values));
   const range = widened(values);
   const height = Math.round(Math.min(340, Math.max(200, width * 0.55)));
   const series = (['weight', 'forecast', 'budget'] as const).flatMap((one) => lastOf(points, one) ?? []);
-  const ends = series.map(({ of, value }) => [WORDS[of], say.say(value, 'weight', places)]);
-  const gutter = Math.max(...ends.flat().map((words) => textWidth(words, size, true))) + 12;
+  const named = seriesWords(words);
+  const ends = series.map(({ of, value }) => [named[of], say.say(value, 'weight', places)]);
+  const gutter = Math.max(...ends.flat().map((said) => textWidth(said, size, true))) + 12;
   const top = size * 1.8;
   const bottom = height - size * 2.2;
   const ticksY = ticksFor(range, bottom - top, size, 'up', { quantities: say, dimension: 'weight' });
@@ -57,9 +61,15 @@ export function logPicture({ name, points, quantities: say = INCH_POUND }: LogPi
     return [line(right - 5, y.at(value), right + 6, at, { 'stroke-opacity': 0.5 }), ...lines(right + 9, at - size * 0.25, ends[index]!, { size, bold: of === 'weight' })];
   });
   const drawn = (['budget', 'forecast', 'weight'] as const).map((one) => keyed(one, lineOf(one, points, (point) => x.at(dayOf(point.date)), (value) => y.at(value))));
-  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places }));
+  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places, words }));
   const unitLabel = text(left, size, `${say.sign('weight')}, ${name}`, { size });
-  return picture({ ...options, width }, height, title, describe(points, say, places), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }), drawn, marks, labels);
+  return picture({ ...options, width }, height, title, describe(points, { say, places, words }), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }, words), drawn, marks, labels);
+}
+
+interface Saying {
+  readonly say: Quantities;
+  readonly places: number;
+  readonly words: Words;
 }
 
 function lastOf(points: readonly LogPoint[], of: Series): { of: Series; value: number } | undefined {
@@ -78,18 +88,19 @@ function lineOf(of: Series, points: readonly LogPoint[], x: (point: LogPoint) =>
   return node('path', { d: path.join(''), fill: 'none', stroke: of === 'weight' ? FILL : INK, 'stroke-width': of === 'forecast' ? 1.5 : 2, 'stroke-dasharray': DASHES[of] });
 }
 
-function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places }: { say: Quantities; places: number }): SvgNode {
+function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places, words }: Saying): SvgNode {
   const { id, date, weight, forecast, budget, note } = point;
   const bare = (value: number): string => say.bare(value, 'weight', places);
-  const title = `${date}: listed ${bare(weight)}${forecast === undefined ? '' : `, forecast ${bare(forecast)}`}${budget === undefined ? '' : `, budget ${bare(budget)}`} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
+  const figures = [words('listed {weight}', { weight: bare(weight) }), ...(forecast === undefined ? [] : [words('forecast {weight}', { weight: bare(forecast) })]), ...(budget === undefined ? [] : [words('budget {weight}', { weight: bare(budget) })])];
+  const title = `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
   return pickable(id, title, forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4), pointMark('filled', x, y(weight), 5));
 }
 
-function dateAxis(first: number, last: number, x: { at(value: number): number }, { top, bottom, left, right, size }: { top: number; bottom: number; left: number; right: number; size: number }): SvgNode[] {
+function dateAxis(first: number, last: number, x: { at(value: number): number }, { top, bottom, left, right, size }: { top: number; bottom: number; left: number; right: number; size: number }, words: Words): SvgNode[] {
   // "Nov 2025" is the widest label.
   const most = Math.max(1, Math.floor((right - left) / (textWidth('Nov 2025', size) * 0.75)));
   let free = -Infinity;
-  const ticks = dateTicks(first, Math.max(last, first + 1), most).flatMap(({ day, label }) => {
+  const ticks = dateTicks(first, Math.max(last, first + 1), most, words).flatMap(({ day, label }) => {
     const at = x.at(day);
     const half = textWidth(label, size) / 2;
     const middle = Math.min(right - half, Math.max(left + half, at));
@@ -101,11 +112,15 @@ function dateAxis(first: number, last: number, x: { at(value: number): number },
   return [line(left, bottom, right, bottom), ...ticks];
 }
 
-function describe(points: readonly LogPoint[], say: Quantities, places: number): string {
-  const weight = (value: number): string => say.say(value, 'weight', places);
+function describe(points: readonly LogPoint[], { say, places, words }: Saying): string {
+  const said = (value: number): string => say.say(value, 'weight', places);
   const [first, last] = [points[0]!, points.at(-1)!];
-  const change = last.weight - first.weight;
-  const moved = points.length < 2 ? '' : ` ${change >= 0 ? 'Up' : 'Down'} ${weight(Math.abs(change))} since ${first.date}.`;
-  const margin = last.budget === undefined ? '' : ` Budget ${weight(last.budget)}.`;
-  return `${points.length} entries. On ${last.date} listed ${weight(last.weight)}${last.forecast === undefined ? '' : `, forecast ${weight(last.forecast)}`}.${margin}${moved}`;
+  const now = { date: last.date, weight: said(last.weight) };
+  const moved = { change: said(Math.abs(last.weight - first.weight)), date: first.date };
+  return [
+    words('{count} entries.', { count: points.length }),
+    last.forecast === undefined ? words('On {date} listed {weight}.', now) : words('On {date} listed {weight}, forecast {forecast}.', { ...now, forecast: said(last.forecast) }),
+    ...(last.budget === undefined ? [] : [words('Budget {weight}.', { weight: said(last.budget) })]),
+    ...(points.length < 2 ? [] : [last.weight >= first.weight ? words('Up {change} since {date}.', moved) : words('Down {change} since {date}.', moved)]),
+  ].join(' ');
 }

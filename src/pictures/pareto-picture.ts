@@ -1,11 +1,12 @@
 /** The heaviest parts, and what share of the whole they are together. */
-import { fontSizeOf, picture, scale, SMALLEST, type PictureOptions } from './frame';
+import { fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
 import { LINE } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth, wrapText } from './text';
+import type { Words } from './words';
 
 export interface ParetoPart {
   /** What is picked with the bar. */
@@ -31,6 +32,7 @@ const BAR = 10;
 export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: ParetoPictureData, options: PictureOptions): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
+  const words = wordsOf(options);
   const places = placesFor(Math.max(0, ...parts.map(({ weight }) => weight)));
   const percentWidth = textWidth('100 %', size) + 10;
   const shareWidth = Math.max(70, Math.min(180, width * 0.22)) + percentWidth;
@@ -38,7 +40,7 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
   const widest = Math.max(...parts.map(({ weight }) => textWidth(say.say(weight, 'weight', places), size)), 0);
   const bars = scale(0, Math.max(...parts.map(({ weight }) => weight), 1e-6), 0, left - widest - 6);
   const share = scale(0, 100, width - shareWidth + 6, width - percentWidth);
-  const heading = lines(share.at(0) - 6, size, ['together,', '% of all'], { size });
+  const heading = lines(share.at(0) - 6, size, [words('together,'), words('% of all')], { size });
   const nodes: SvgNode[] = [];
   const dots: { x: number; y: number; percent: number }[] = [];
   let y = size * LINE * 2 + 4;
@@ -46,10 +48,11 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
   for (const { id, name, of, weight, together } of parts) {
     const named = wrapText(of ? `${name} (${of})` : name, left, size);
     const barTop = y + named.length * size * LINE + 2;
-    const words = say.say(weight, 'weight', places);
+    const said = say.say(weight, 'weight', places);
     const bar = bars.at(Math.max(0, weight));
     if (together !== undefined) dots.push({ x: share.at(together), y: barTop + BAR / 2, percent: together });
-    const title = `${name}${of ? `, ${of}` : ''}: ${words}${together === undefined ? '' : `, together ${say.write(together, 0)} % of all`}`;
+    const values = { part: of ? `${name}, ${of}` : name, weight: said };
+    const title = together === undefined ? `${values.part}: ${said}` : words('{part}: {weight}, together {percent} % of all', { ...values, percent: say.write(together, 0) });
     nodes.push(
       pickable(
         id,
@@ -57,7 +60,7 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
         node('rect', { x: 0, y, width: left, height: barTop + BAR - y, fill: 'transparent', stroke: 'none' }),
         lines(0, y + size, named, { size }),
         solidBar(0.5, barTop, bar, BAR),
-        text(bar + 6, barTop + BAR / 2 + size * 0.36, words, { size }),
+        text(bar + 6, barTop + BAR / 2 + size * 0.36, said, { size }),
       ),
     );
     y = barTop + BAR + size * 0.7;
@@ -66,18 +69,20 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
   const grid = [0, 50, 100].map((percent) => gridLine(share.at(percent), top, share.at(percent), bottom));
   const curve = node('polyline', { points: [`${share.at(0)},${top}`, ...dots.map(({ x, y: at }) => `${x},${at}`)].join(' '), fill: 'none', stroke: FILL, 'stroke-width': 1.5 });
   const marks = dots.flatMap(({ x, y: at, percent }) => {
-    const words = `${say.write(percent, 0)} %`;
-    return [pointMark('filled', x, at, 4), text(x + 8, at + size * 0.1, words, { size })];
+    return [pointMark('filled', x, at, 4), text(x + 8, at + size * 0.1, `${say.write(percent, 0)} %`, { size })];
   });
   const foot = [0, 50, 100].map((percent) => text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }));
   const base = line(share.at(0), bottom, share.at(100), bottom, { stroke: INK });
-  return picture({ ...options, width }, bottom + size * 1.6, 'Heaviest parts', describe(parts, count, say, places), heading, grid, curve, nodes, marks, base, foot);
+  return picture({ ...options, width }, bottom + size * 1.6, words('Heaviest parts'), describe(parts, count, { say, places, words }), heading, grid, curve, nodes, marks, base, foot);
 }
 
-function describe(parts: readonly ParetoPart[], count: number, say: Quantities, places: number): string {
+function describe(parts: readonly ParetoPart[], count: number, { say, places, words }: { say: Quantities; places: number; words: Words }): string {
   const [first] = parts;
   const last = parts.at(-1);
-  if (!first || !last) return 'No part has a weight.';
-  const share = last.together === undefined ? '' : ` The ${parts.length} heaviest of ${count} parts are ${say.write(last.together, 0)} % of the weight.`;
-  return `Bars of the heaviest parts with the share that they have together. The heaviest is ${first.name}, ${say.say(first.weight, 'weight', places)}.${share}`;
+  if (!first || !last) return words('No part has a weight.');
+  return [
+    words('Bars of the heaviest parts with the share that they have together.'),
+    words('The heaviest is {name}, {weight}.', { name: first.name, weight: say.say(first.weight, 'weight', places) }),
+    ...(last.together === undefined ? [] : [words('The {shown} heaviest of {count} parts are {percent} % of the weight.', { shown: parts.length, count, percent: say.write(last.together, 0) })]),
+  ].join(' ');
 }

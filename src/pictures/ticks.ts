@@ -1,4 +1,5 @@
 /** Round ticks for an axis. */
+import { inEnglish, type Words } from './words';
 
 export interface Ticks {
   readonly values: readonly number[];
@@ -38,15 +39,20 @@ export interface DateTick {
 }
 
 const DAY = 86_400_000;
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+const monthsOf = (words: Words): readonly string[] => [
+  ...[words('Jan'), words('Feb'), words('Mar'), words('Apr'), words('May'), words('Jun')],
+  ...[words('Jul'), words('Aug'), words('Sep'), words('Oct'), words('Nov'), words('Dec')],
+];
 
 /** Days since 1 January 1970 of "2026-03-31". */
 export const dayOf = (iso: string): number => Math.round(Date.parse(`${iso}T00:00:00Z`) / DAY);
 
 /** Firsts of months, quarters or years in a range of days, at most `most`; days where the range is short. */
-export function dateTicks(from: number, to: number, most: number): DateTick[] {
+export function dateTicks(from: number, to: number, most: number, words: Words = inEnglish): DateTick[] {
   const span = to - from;
-  if (span < 62) return dayTicks(from, to, most);
+  if (span < 62) return dayTicks(from, to, most, words);
+  const months = monthsOf(words);
   const start = new Date(from * DAY);
   for (const step of [1, 2, 3, 6, 12, 24, 60, 120]) {
     const ticks: DateTick[] = [];
@@ -54,24 +60,25 @@ export function dateTicks(from: number, to: number, most: number): DateTick[] {
     for (let month = firstMonth; ; month += step) {
       const day = Date.UTC(Math.floor(month / 12), month % 12, 1) / DAY;
       if (day > to) break;
-      if (day >= from) ticks.push({ day, label: month % 12 === 0 || step >= 12 ? String(Math.floor(month / 12)) : MONTHS[month % 12]! });
+      if (day >= from) ticks.push({ day, label: month % 12 === 0 || step >= 12 ? String(Math.floor(month / 12)) : months[month % 12]! });
     }
-    if (ticks.length <= most) return withYear(ticks);
+    if (ticks.length <= most) return withYear(ticks, words);
   }
   return [];
 }
 
-function dayTicks(from: number, to: number, most: number): DateTick[] {
+function dayTicks(from: number, to: number, most: number, words: Words): DateTick[] {
+  const months = monthsOf(words);
   const { values } = roundTicks(0, Math.max(1, to - from), most);
   return values.filter(Number.isInteger).map((offset) => {
     const date = new Date((from + offset) * DAY);
-    return { day: from + offset, label: `${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]!}` };
+    return { day: from + offset, label: words('{day} {month}', { day: date.getUTCDate(), month: months[date.getUTCMonth()]! }) };
   });
 }
 
 /** The first tick says its year, so that no axis is without one. */
-function withYear(ticks: DateTick[]): DateTick[] {
+function withYear(ticks: DateTick[], words: Words): DateTick[] {
   const [first, ...rest] = ticks;
   if (!first || /\d{4}/.test(first.label) || rest.some(({ label }) => /\d{4}/.test(label))) return ticks;
-  return [{ ...first, label: `${first.label} ${new Date(first.day * DAY).getUTCFullYear()}` }, ...rest];
+  return [{ ...first, label: words('{month} {year}', { month: first.label, year: String(new Date(first.day * DAY).getUTCFullYear()) }) }, ...rest];
 }

@@ -1,4 +1,4 @@
-/** Finds the pane's texts in its source: every literal of t(), rich() and mark(), with the files that show it. */
+/** Finds the pane's texts in its source, every literal of t(), rich() and mark(), and those of its pictures, every literal of words(), with the files that show them. */
 import ts from 'typescript';
 import { partsOf } from './message';
 
@@ -16,6 +16,9 @@ export interface Collected {
 }
 
 const NAMES = new Set(['t', 'rich', 'mark']);
+/** Pictures get the function that gives their words from whoever draws them, always by this name. */
+const PICTURES = 'src/pictures/';
+const WORDS = 'words';
 const LOCALE = /(?:^|\/)(?:locale|messages)$/;
 
 export function collectTexts(files: readonly SourceFile[]): Collected {
@@ -23,7 +26,7 @@ export function collectTexts(files: readonly SourceFile[]): Collected {
   const faults: string[] = [];
   for (const { path, source } of files) {
     const file = ts.createSourceFile(path, source, ts.ScriptTarget.Latest, true, path.endsWith('x') ? ts.ScriptKind.TSX : ts.ScriptKind.TS);
-    const names = importedNames(file);
+    const names = path.startsWith(PICTURES) ? new Map([[WORDS, WORDS]]) : importedNames(file);
     if (names.size === 0) continue;
     const visit = (node: ts.Node): void => {
       const name = ts.isCallExpression(node) && ts.isIdentifier(node.expression) ? names.get(node.expression.text) : undefined;
@@ -35,7 +38,7 @@ export function collectTexts(files: readonly SourceFile[]): Collected {
       const [first, values] = call.arguments;
       const found = first ? literalsOf(first) : undefined;
       if (!found) return void fault(`${name}(${first ? first.getText() : ''}) takes a text that stands there: a literal, or a choice of literals`);
-      if (found.others > 0 && name === 'mark') return void fault(`mark(${first!.getText()}) takes a literal`);
+      if (found.others > 0 && (name === 'mark' || name === WORDS)) return void fault(`${name}(${first!.getText()}) takes a literal`);
       for (const text of found.texts) {
         for (const what of wrongIn(text)) fault(`“${text}” ${what}`);
         if (name !== 'mark') for (const what of wrongValues(text, values)) fault(`“${text}” ${what}`);
@@ -51,7 +54,7 @@ export function collectTexts(files: readonly SourceFile[]): Collected {
 /** By the code of the characters, which is the same on every computer. */
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** What t, rich and mark are called in this file. */
+/** What t, rich and mark are called in a file of the pane. */
 function importedNames(file: ts.SourceFile): Map<string, string> {
   const names = new Map<string, string>();
   for (const statement of file.statements) {

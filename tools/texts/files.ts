@@ -5,12 +5,15 @@ import type { Collected, SourceFile } from './collect';
 import type { Translation } from './translation';
 
 const PANE = 'src/pane';
+const PICTURES = 'src/pictures';
 export const TEXTS = `${PANE}/locale/texts.json`;
 export const TRANSLATIONS = `${PANE}/locale/translations`;
 
-/** The pane's source, in the order of its paths. */
-export function paneSource(root: string): SourceFile[] {
-  return readdirSync(join(root, PANE), { recursive: true, withFileTypes: true })
+/** The source of the pane and of its pictures, in the order of their paths. */
+export const paneSource = (root: string): SourceFile[] => [PANE, PICTURES].flatMap((folder) => sourceIn(root, folder));
+
+function sourceIn(root: string, folder: string): SourceFile[] {
+  return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
     .map((entry) => join(entry.parentPath, entry.name))
     .sort()
@@ -22,7 +25,7 @@ export function paneSource(root: string): SourceFile[] {
  * and description: the id is the English text itself, the description says which files show it.
  */
 export function textsFile({ texts }: Collected): string {
-  const entries = [...texts].map(([text, places]) => [text, { defaultMessage: text, description: places.map((path) => path.slice(PANE.length + 1)).join(', ') }]);
+  const entries = [...texts].map(([text, places]) => [text, { defaultMessage: text, description: places.map((path) => path.replace(/^src\/(?:pane\/)?/, '')).join(', ') }]);
   return `${JSON.stringify(Object.fromEntries(entries), null, 2)}\n`;
 }
 

@@ -3,13 +3,14 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { useCallback, useMemo } from 'react';
 import { reachableOutline } from '../../core/balance';
 import { envelopePicture, type PictureOptions } from '../../pictures';
-import { envelopeCase, percentOfChord } from '../../report';
+import { percentOfChord } from '../../report';
 import { clearCaseEdits, loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance, type JudgedCase } from '../../workbook';
 import { t } from '../locale';
 import { Picture } from '../picture';
 import { Problems } from '../problems';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './numbers';
+import { pictureCase } from './picture-case';
 import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';
 import { useStyles } from './styles';
@@ -22,7 +23,7 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
   const { cases, airplane } = judged;
   const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback(
-    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map(envelopeCase), reach: reachableOutline(airplane), title: t('Saved cases over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options),
+    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map((one) => pictureCase(one, model.units)), reach: reachableOutline(airplane), title: t('Saved cases over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options),
     [airplane, cases, toPercent, model],
   );
   const { sheet, header, columns } = casesSheet.form;
@@ -43,7 +44,7 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
           <>
             <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
             <LimitsFrom model={model} />
-            <div className={styles.picture} lang="en">
+            <div className={styles.picture}>
               <Picture draw={draw} onPick={pick} />
             </div>
           </>

@@ -43,9 +43,7 @@ export function EnvelopeSection({ store, model, envelopeSheet }: { readonly stor
       </section>
       {envelope && (
         <section className={styles.section} aria-label={t('Picture of the envelope')}>
-          <div lang="en">
-            <Picture draw={draw} />
-          </div>
+          <Picture draw={draw} />
         </section>
       )}
       <Problems store={store} problems={model.problems.filter(({ sheet }) => sheet === form.sheet)} />

@@ -2,7 +2,7 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useCallback, useMemo, useState } from 'react';
 import { envelopePicture, type PictureOptions } from '../../pictures';
-import { envelopeCase, percentOfChord } from '../../report';
+import { percentOfChord } from '../../report';
 import { loadEdits, LOADING, type BalanceModel, type JudgedBalance, type JudgedCase, type Loading } from '../../workbook';
 import { mark, t } from '../locale';
 import { Picture } from '../picture';
@@ -12,6 +12,7 @@ import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
 import { LoadTable } from './load-table';
 import { figuresIn, percent } from './numbers';
+import { pictureCase } from './picture-case';
 import { SaveCase } from './save-case';
 import { removeStation, renameInCases } from './station-edits';
 import { useStyles } from './styles';
@@ -84,7 +85,7 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
 function Judged({ model, balance, now, problems }: { readonly model: BalanceModel; readonly balance: JudgedBalance; readonly now: JudgedCase; readonly problems: number }) {
   const styles = useStyles();
   const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [envelopeCase(now)], title: t('Loading now over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent, model]);
+  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [pictureCase(now, model.units)], title: t('Loading now over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent, model]);
   const { takeoff, landing } = now.result;
   const { bare, unit } = figuresIn(model.units);
   const rows = [[t('Take-off'), takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [[t('Landing'), landing] as const])];
@@ -126,7 +127,7 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
             ))}
           </tbody>
         </table>
-        <div className={styles.picture} lang="en">
+        <div className={styles.picture}>
           <Picture draw={draw} />
         </div>
       </section>

@@ -29,6 +29,9 @@ export function t<T extends string>(english: Known<T>, values?: Values): string 
   return format(english).format(values) as string;
 }
 
+/** A text that stands below the pane, where texts are collected too: in the pictures. */
+export const translate = (english: string, values?: Values): string => t(english as Marked, values);
+
 /** A text with nodes in it: rich('See <link>the help</link>', { link: (inside) => <Link>{inside}</Link> }). */
 export function rich<T extends string>(english: Known<T>, values: RichValues): ReactNode {
   return format(english).format<ReactNode>(values as Record<string, ReactNode>) as ReactNode;

@@ -37,6 +37,7 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
     const keep = (text: string, place: string): void => {
       if (/\p{L}/u.test(text)) found.push({ text: text.trim(), place });
     };
+    let lastLine: Element | undefined;
     const walker = document.createTreeWalker(root, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
     for (let node = walker.nextNode(); node; node = walker.nextNode()) {
       const element = node instanceof Element ? node : node.parentElement!;
@@ -44,7 +45,11 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
       const place = element.tagName.toLowerCase();
       if (node instanceof Text) {
         const text = outside(node.data);
-        if (!foreign(element)) keep(text, place);
+        // A name that is too long for one line of a picture stands in several, below each other.
+        const above = found.at(-1);
+        if (above && place === 'text' && lastLine !== undefined && element.previousElementSibling === lastLine && /\p{L}/u.test(text)) above.text += ` ${text.trim()}`;
+        else if (!foreign(element)) keep(text, place);
+        lastLine = place === 'text' && /\p{L}/u.test(text) && !foreign(element) ? element : undefined;
         continue;
       }
       const before = depth;

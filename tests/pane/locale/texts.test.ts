@@ -27,6 +27,12 @@ describe('collecting', () => {
     expect(texts("t('One'); t(old ? 'Two' : (`Three`)); const A = { a: mark('Four') }; const b = <p title={t(A.a)}>{rich('<b>Five</b>', { b })}</p>;")).toEqual(['<b>Five</b>', 'Four', 'One', 'Three', 'Two']);
   });
 
+  it('finds the words of pictures, which are literals too', () => {
+    const collected = collectTexts([{ path: 'src/pictures/a.ts', source: "const a = (words: Words) => words('{weight} left', { weight }) + words(over ? 'aft' : 'forward') + t('No text') + words(title);" }]);
+    expect([...collected.texts.keys()]).toEqual(['aft', 'forward', '{weight} left']);
+    expect(collected.faults).toEqual(['src/pictures/a.ts:1: words(title) takes a literal']);
+  });
+
   it('lets alone what only has the name of one', () => {
     expect(collectTexts([{ path: 'src/pane/a.ts', source: "const t = (a: string) => a; t('No text'); book.t('Neither');" }]).texts.size).toBe(0);
   });
