@@ -12,7 +12,14 @@ export type RivetState = 'installed' | 'bought';
 export const RIVET_STATES = ['installed', 'bought'] as const satisfies readonly RivetState[];
 
 /** Weight of one rivet, lb. A solid rivet weighs the same in both states. */
-export function rivetWeight(rivet: Rivet, state: RivetState = 'installed'): number {
+export const rivetWeight = (rivet: Rivet, state: RivetState = 'installed'): number => WEIGHTS[state](rivet);
+
+const WEIGHTS: Readonly<Record<RivetState, (rivet: Rivet) => number>> = {
+  installed: kept((rivet: Rivet) => weightOf(rivet, 'installed')),
+  bought: kept((rivet: Rivet) => weightOf(rivet, 'bought')),
+};
+
+function weightOf(rivet: Rivet, state: RivetState): number {
   if (rivet.kind === 'solid') return solidVolume(rivet) * densityIn(SOLID_ALLOYS[rivet.alloy]);
   const { body, mandrelHead, stem } = blindVolumes(rivet);
   const metals = BLIND_PAIRS[rivet.pair];
