@@ -59,9 +59,18 @@ export class WorkbookEvents {
     return () => this.selectionListeners.delete(listener);
   }
 
+  /** Makes edits of ours: what an Excel that names nobody tells of meanwhile, and for a while after, may be their echo. */
+  async whileOwn<T>(work: () => Promise<T>): Promise<T> {
+    this.ownUntil = Infinity;
+    try {
+      return await work();
+    } finally {
+      this.ownUntil = Date.now() + ECHO;
+    }
+  }
+
   /** Tells of an edit that was made through the port. */
   tellOwn(sheets: readonly string[]): void {
-    this.ownUntil = Date.now() + ECHO;
     this.tell({ sheets, by: 'pane' });
   }
 

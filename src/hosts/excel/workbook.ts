@@ -93,7 +93,7 @@ export class ExcelWorkbook implements Workbook {
         const steps = stepsOf(edits, (name) => sizeOf(tableNamed(tables, name)));
         if (steps.length === 0) return;
         const sheets = sheetsOf(edits, tables);
-        this.keep({ steps: await perform(context, steps), sheets });
+        this.keep({ steps: await this.events.whileOwn(() => perform(context, steps)), sheets });
         this.undone = [];
         this.events.tellOwn(sheets);
       }),
@@ -154,7 +154,7 @@ export class ExcelWorkbook implements Workbook {
   private async makeAgain(from: Action[], keep: (action: Action) => void): Promise<boolean> {
     const action = from.pop();
     if (!action) return false;
-    await run(async (context) => keep({ ...action, steps: await perform(context, action.steps) }));
+    await run(async (context) => keep({ ...action, steps: await this.events.whileOwn(() => perform(context, action.steps)) }));
     this.events.tellOwn(action.sheets);
     return true;
   }
