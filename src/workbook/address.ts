@@ -33,6 +33,10 @@ export function rangeName({ row, column, rows, columns }: Omit<RangeAddress, 'sh
   return rows === 1 && columns === 1 ? first : `${first}:${cellName(row + rows - 1, column + columns - 1)}`;
 }
 
+/** True where two ranges share a cell. */
+export const overlap = (a: RangeAddress, b: RangeAddress): boolean =>
+  a.sheet.toLowerCase() === b.sheet.toLowerCase() && a.row < b.row + b.rows && b.row < a.row + a.rows && a.column < b.column + b.columns && b.column < a.column + a.columns;
+
 /** "Parts!A1:B3" */
 export const fullName = (range: RangeAddress): string => `${quoteSheet(range.sheet)}!${rangeName(range)}`;
 

@@ -1,10 +1,8 @@
 /** Whether a list of edits can be made, one after the other, before any of them is. */
-import { columnName } from './address';
+import { columnName, overlap } from './address';
+import { LAST_COLUMN, LAST_ROW } from './formula';
 import type { RangeAddress } from './model';
 import { WorkbookError, type Edit } from './port';
-
-const MOST_ROWS = 1_048_576;
-const MOST_COLUMNS = 16_384;
 
 /** What the check needs to know of a workbook. */
 export interface Shape {
@@ -23,8 +21,8 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
     const isProtected = sheets.get(range.sheet.toLowerCase());
     if (isProtected === undefined) throw new WorkbookError('no-sheet', `There is no sheet "${range.sheet}"`);
     if (isProtected) throw new WorkbookError('protected', `The sheet "${range.sheet}" is protected`);
-    if (range.row < 0 || range.column < 0 || range.row + range.rows > MOST_ROWS || range.column + range.columns > MOST_COLUMNS)
-      throw new WorkbookError('off-sheet', `The range reaches past the sheet: a sheet ends at row ${MOST_ROWS}, column ${columnName(MOST_COLUMNS - 1)}`);
+    if (range.row < 0 || range.column < 0 || range.row + range.rows - 1 > LAST_ROW || range.column + range.columns - 1 > LAST_COLUMN)
+      throw new WorkbookError('off-sheet', `The range reaches past the sheet: a sheet ends at row ${LAST_ROW + 1}, column ${columnName(LAST_COLUMN)}`);
   };
   const rangeOfTable = (name: string): RangeAddress => {
     const range = tables.get(name.toLowerCase());
@@ -90,4 +88,3 @@ function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddr
 
 const sameSheet = (a: RangeAddress, b: RangeAddress): boolean => a.sheet.toLowerCase() === b.sheet.toLowerCase();
 const sharesColumns = (a: RangeAddress, b: RangeAddress): boolean => a.column < b.column + b.columns && b.column < a.column + a.columns;
-const overlap = (a: RangeAddress, b: RangeAddress): boolean => sameSheet(a, b) && sharesColumns(a, b) && a.row < b.row + b.rows && b.row < a.row + a.rows;

@@ -3,7 +3,7 @@ import { CellError, isErrorCode, type Cell } from '../functions';
 import { parseRange, type CellModel, type RangeAddress, type Spill } from '../workbook';
 import { columnOf } from './cell-address';
 import { XlsxError } from './error';
-import { moved } from '../workbook/formula';
+import { LAST_COLUMN, LAST_ROW, moved } from '../workbook/formula';
 import { fromFile, isDynamic } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
 import { readRuns, unescapeText } from './read-strings';
@@ -32,9 +32,6 @@ export interface SheetParts {
   readonly hiddenRows: number[];
   readonly filtered: boolean;
 }
-
-const MAX_ROWS = 1_048_576;
-const MAX_COLUMNS = 16_384;
 
 export function readSheet(xml: string, context: SheetContext): SheetParts {
   const scanner = new XmlScanner(xml);
@@ -109,7 +106,7 @@ class CellReader {
       if (name === 'r') row = Number(value) - 1;
       else if (name === 'hidden') hidden = isTrue(value);
     });
-    if (!(row >= 0 && row < MAX_ROWS)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
+    if (!(row >= 0 && row <= LAST_ROW)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
     if (hidden) this.hiddenRows.push(row);
     return row;
   }
@@ -122,7 +119,7 @@ class CellReader {
       else if (name === 's') raw.style = Number(value);
       else if (name === 'cm') raw.marked = true;
     });
-    if (raw.column < 0 || raw.column >= MAX_COLUMNS) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
+    if (raw.column < 0 || raw.column > LAST_COLUMN) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
     if (model) (this.cells[row] ??= [])[raw.column] = model;
@@ -229,7 +226,7 @@ function readColumn(scanner: XmlScanner, widths: (number | undefined)[]): void {
   const from = Number(scanner.attribute('min')) - 1;
   const to = Number(scanner.attribute('max')) - 1;
   // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
-  if (width > 0 && from >= 0) for (let column = from; column <= Math.min(to, from + 255, MAX_COLUMNS - 1); column++) widths[column] = width;
+  if (width > 0 && from >= 0) for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;
 }
 
 function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {

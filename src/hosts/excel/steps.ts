@@ -1,5 +1,6 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
 import type { Edit, RangeAddress } from '../../workbook';
+import { LAST_COLUMN, LAST_ROW } from '../../workbook/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
 import { supports } from './requirements';
 import { PLACE, placeOf, rangeOf } from './shape';
@@ -35,10 +36,6 @@ export const CELLS_A_SYNC = 50_000;
 
 /** Excel counts widths in points; the port in characters of 7 pixels with 5 beside them, at 96 pixels an inch. */
 const points = (characters: number): number => (characters * 7 + 5) * 0.75;
-
-/** Of a sheet. */
-const ALL_ROWS = 1_048_576;
-const ALL_COLUMNS = 16_384;
 
 /** The longest list of choices that Excel takes as text. */
 const LONGEST_LIST = 255;
@@ -189,7 +186,7 @@ function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: num
   // Where only rows stand still, Excel names them in their whole width; and the other way round.
   return () => {
     const [height, width] = before.isNullObject ? [0, 0] : [before.rowCount, before.columnCount];
-    return { kind: 'freeze', sheet: name, rows: height < ALL_ROWS ? height : 0, columns: width < ALL_COLUMNS ? width : 0 };
+    return { kind: 'freeze', sheet: name, rows: height <= LAST_ROW ? height : 0, columns: width <= LAST_COLUMN ? width : 0 };
   };
 }
 

@@ -7,7 +7,7 @@ import { rich, t, type Marked } from '../locale';
 import { useWidth } from '../use-width';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { columnUnit } from './field-units';
+import { columnUnit } from '../field-units';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
 import { Why } from './why';

@@ -5,7 +5,7 @@ import { LOADING, type BalanceModel, type Loading, type StationRow } from '../..
 import { t, type FieldUnit } from '../locale';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { columnUnit } from './field-units';
+import { columnUnit } from '../field-units';
 import { figuresIn, type Figures } from './numbers';
 import { useStyles } from './styles';
 import { Why } from './why';

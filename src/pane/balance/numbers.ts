@@ -1,7 +1,8 @@
 /** Numbers as the view says them: in a unit system, and in the place's way of writing numbers. All values are inch-pound. */
 import { wordingOf, type Wording } from '../../core/balance';
-import { quantities, telling, type Dimension, type Quantities, type UnitSystem } from '../../core/quantity';
+import { telling, type Dimension, type Quantities, type UnitSystem } from '../../core/quantity';
 import { writeNumber } from '../locale';
+import { sayIn } from '../quantities';
 
 export type Write = (value: number) => string;
 
@@ -18,7 +19,7 @@ export interface Figures extends Wording {
 }
 
 export function figuresIn(units: UnitSystem): Figures {
-  const say = quantities(units, writeNumber);
+  const say = sayIn(units);
   // A decimal is about what a scale for airplanes shows, in pounds and in kilograms.
   const weightPlaces = units === 'mm-kg' ? 0 : 1;
   return {

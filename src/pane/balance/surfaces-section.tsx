@@ -1,15 +1,16 @@
 /** Control surfaces on their hinges: from the parts list, from the scale, how the two agree, and the counterweight. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useState } from 'react';
-import { quantities, type Quantities, type UnitSystem } from '../../core/quantity';
+import type { Quantities, UnitSystem } from '../../core/quantity';
 import { newSurfacesSheet, SURFACES, type NewSurface, type PartsList, type SurfaceKey, type SurfaceRow, type SurfacesSheet } from '../../workbook';
 import type { CellKind } from '../cell-text';
-import { t, writeNumber } from '../locale';
+import { t } from '../locale';
+import { sayIn } from '../quantities';
 import { Problems } from '../problems';
 import { refusal } from '../refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { columnUnit, ownLabel } from './field-units';
+import { columnUnit, ownLabel } from '../field-units';
 import { freeSheet, roundIn } from './new-sheets';
 import { bareIn } from './numbers';
 import { clearRowEdits, nextRow } from './row-edits';
@@ -62,7 +63,7 @@ function Surface({ store, sheet: { form, units }, row, surface, parts, onRemoved
   const styles = useStyles();
   const id = `surface-${row}`;
   const components = [...new Set(parts?.rows.map(({ component }) => component) ?? [])];
-  const say = quantities(units, writeNumber);
+  const say = sayIn(units);
   const name = surface?.name ?? t('New surface');
   const remove = (): void => {
     onRemoved();

@@ -1,7 +1,8 @@
 /** The weighing as a page of its own, to print and to sign: everything that it rests on, and what follows. */
-import { quantities, type UnitSystem } from '../../core/quantity';
+import type { UnitSystem } from '../../core/quantity';
 import type { Weighing } from '../../workbook';
-import { localeOf, t, writeNumber } from '../locale';
+import { localeOf, t } from '../locale';
+import { sayIn } from '../quantities';
 import { bareIn, percent } from './numbers';
 import { limitsCaution } from './verdict-words';
 
@@ -32,7 +33,7 @@ const line = ([first, ...rest]: Line, result = false): string => `<tr${result ? 
 export function recordBody({ airplane, record, result, problems }: Weighing, units: UnitSystem, today: string): string | undefined {
   if (!result) return undefined;
   const { corrections = [] } = record;
-  const say = quantities(units, writeNumber);
+  const say = sayIn(units);
   const [weightIn, armIn, momentIn] = [bareIn(say, 'weight', 1), bareIn(say, 'length', 2), bareIn(say, 'moment', 1)];
   const [inWeight, inLength, inMoment] = [{ unit: say.sign('weight') }, { unit: say.sign('length') }, { unit: say.sign('moment') }];
   const heading = (text: string): string => `<h2>${escape(text)}</h2>`;

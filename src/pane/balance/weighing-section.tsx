@@ -8,7 +8,7 @@ import { Problems } from '../problems';
 import { refusal } from '../refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { factUnit, ownLabel } from './field-units';
+import { factUnit, ownLabel } from '../field-units';
 import { FormTable, type TableColumn } from './form-table';
 import { figuresIn, percent } from './numbers';
 import { takeRowEdits } from './row-edits';

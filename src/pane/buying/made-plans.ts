@@ -21,17 +21,23 @@ export const requestOf = (group: CuttingGroup, { stock, book, terms, cutting }: 
 
 export const sourcesOf = (group: CuttingGroup, { stock, book, terms }: BuyingSheets): StockSource[] => cuttingStock(group, stock?.pieces ?? [], book, terms);
 
-/** True where the sheets say something else than when the plan was made. */
-export const isStale = ({ request }: MadePlan, group: CuttingGroup, sheets: BuyingSheets): boolean => JSON.stringify({ ...requestOf(group, sheets), seconds: 0 }) !== JSON.stringify({ ...request, seconds: 0 });
+/** How a plan stands to the sheets: fresh; cut, where what has changed since is the stock, which it spent; or stale. */
+export type Standing = 'fresh' | 'cut' | 'stale';
 
-/** True where the plan was cut, and its parts are still the ones: what has changed is the stock, which it spent. */
-export const isCut = ({ cut, request }: MadePlan, group: CuttingGroup, sheets: BuyingSheets): boolean => cut && JSON.stringify({ ...requestOf(group, sheets), seconds: 0, stock: [] }) === JSON.stringify({ ...request, seconds: 0, stock: [] });
+export function standingOf({ cut, request }: MadePlan, group: CuttingGroup, sheets: BuyingSheets): Standing {
+  const now = requestOf(group, sheets);
+  if (isSame(now, request)) return 'fresh';
+  return cut && isSame({ ...now, stock: [] }, { ...request, stock: [] }) ? 'cut' : 'stale';
+}
+
+/** However long either may take. */
+const isSame = (one: PlanRequest, other: PlanRequest): boolean => JSON.stringify({ ...one, seconds: 0 }) === JSON.stringify({ ...other, seconds: 0 });
 
 /** The shopping list, with as many sheets and bars as plans that still hold take; the list by area and length where there is none. */
 export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList {
   const plans = sheets.groups.flatMap((group) => {
     const own = made.get(group.name);
-    const holds = own && own.plan.missing.length === 0 && (!isStale(own, group, sheets) || isCut(own, group, sheets));
+    const holds = own && own.plan.missing.length === 0 && standingOf(own, group, sheets) !== 'stale';
     return holds ? plannedItems(group, own) : [];
   });
   return plans.length === 0 ? sheets.list : shoppingList(sheets.needs, sheets.purchases?.purchases ?? [], sheets.onHand, sheets.book, sheets.terms, plans);

@@ -14,7 +14,8 @@ import { SecondsField } from './seconds-field';
 import { ShelfDone, ShelfOffer } from './shelf-offer';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
-import { quantityText, sayIn, sizeText } from './words';
+import { sayIn } from '../quantities';
+import { quantityText, sizeText } from './words';
 
 interface Props {
   readonly store: PlanStore;

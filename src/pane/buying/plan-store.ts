@@ -6,7 +6,7 @@ import { refusal } from '../refusal';
 import { Store } from '../store';
 import type { PaneContext } from '../view';
 import type { CuttingGroup, PlanRequest } from './cutting-needs';
-import { isCut, isStale, requestOf, sourcesOf, type MadePlan, type MadePlans } from './made-plans';
+import { requestOf, sourcesOf, standingOf, type MadePlan, type MadePlans, type Standing } from './made-plans';
 import { isPriced } from './plan-words';
 import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
 import type { BuyingSheets } from './sheets';
@@ -73,11 +73,10 @@ export class PlanStore extends Store<PlanState> {
   }
 
   /** How the plan that is shown stands to the sheets: fresh, cut (its leftovers are on the shelf), or stale. */
-  standing(sheets: BuyingSheets): 'fresh' | 'cut' | 'stale' {
+  standing(sheets: BuyingSheets): Standing {
     const group = this.groupOf(sheets);
     const made = group && this.state.made.get(group.name);
-    if (!made) return 'stale';
-    return !isStale(made, group, sheets) ? 'fresh' : isCut(made, group, sheets) ? 'cut' : 'stale';
+    return made ? standingOf(made, group, sheets) : 'stale';
   }
 
   async make(sheets: BuyingSheets): Promise<void> {

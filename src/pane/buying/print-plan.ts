@@ -5,7 +5,8 @@ import { localeOf, t } from '../locale';
 import { printPaper } from '../paper';
 import { patternDrawing } from './pattern-drawing';
 import { sizeWords, stepWords } from './plan-words';
-import { lengthWords, sayIn } from './words';
+import { sayIn } from '../quantities';
+import { lengthWords } from './words';
 
 const NAME = 'cutting-plan';
 const STYLES = `@media print {

@@ -1,11 +1,10 @@
 /** Quantities and money in words and digits: in the workbook's units and the pane's language. */
 import { minorDigits, type Measure } from '../../core/price';
-import { inUnit, quantities, readUnit, unitIn, type Quantities, type UnitSystem } from '../../core/quantity';
+import { inUnit, readUnit, unitIn, type Quantities, type UnitSystem } from '../../core/quantity';
 import type { ShoppingLine } from '../../core/shopping';
 import { t, writeNumber } from '../locale';
+import { sayIn } from '../quantities';
 import { amountText } from '../money';
-
-export const sayIn = (units: UnitSystem): Quantities => quantities(units, writeNumber);
 
 /** Bare digits, where the currency is said elsewhere. */
 export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : amountText(value, currency));

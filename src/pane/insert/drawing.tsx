@@ -1,5 +1,6 @@
 /** Drawings of the functions, in the colour of the text around them. */
 import { useId, useRef } from 'react';
+import { kept } from '../../core/kept';
 import { figureFor, figureToSvg, figureToThumbnail, type Figure } from '../../functions/drawings';
 import { useWidth } from '../use-width';
 import { useStyles } from './styles';
@@ -8,16 +9,10 @@ const SMALL = { width: 56, height: 36 };
 /** Kept whatever is drawn, so that nothing below moves. */
 const HEIGHT = { usual: 148, tall: 180 };
 
-const thumbnails = new Map<string, string>();
-
-function thumbnailOf(name: string): string {
-  let svg = thumbnails.get(name);
-  if (svg === undefined) {
-    const figure = figureFor(name);
-    thumbnails.set(name, (svg = figure ? figureToThumbnail(figure, SMALL) : ''));
-  }
-  return svg;
-}
+const thumbnailOf = kept((name: string): string => {
+  const figure = figureFor(name);
+  return figure ? figureToThumbnail(figure, SMALL) : '';
+});
 
 // Made here from numbers and from names of the catalogue, with every label escaped.
 export function Thumbnail({ name }: { readonly name: string }) {

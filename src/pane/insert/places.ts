@@ -1,6 +1,6 @@
 /** The cells that an argument reads: where they are, and how they move when the formula is filled down. */
 import type { NameModel, RangeAddress, SheetInfo, TableModel } from '../../workbook';
-import { FormulaError, LAST_COLUMN, LAST_ROW, parseFormula, partRange, tablePart, type FormulaNode } from '../../workbook/formula';
+import { LAST_COLUMN, LAST_ROW, partRange, tablePart, tryFormula, type FormulaNode } from '../../workbook/formula';
 
 /** What the form has to know of a workbook. */
 export interface Facts {
@@ -41,7 +41,7 @@ export function placeOf(node: FormulaNode, facts: Facts, from: Standpoint, depth
     }
     case 'name': {
       const name = node.sheet === undefined ? facts.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase()) : undefined;
-      const meant = name && depth < DEEPEST ? parsed(name.refersTo) : undefined;
+      const meant = name && depth < DEEPEST ? tryFormula(name.refersTo) : undefined;
       return meant && placeOf(meant, facts, from, depth + 1);
     }
     default:
@@ -89,17 +89,4 @@ export function within(range: RangeAddress, used: RangeAddress | undefined): Ran
   return { ...range, rows: Math.max(1, Math.min(range.rows, end.row - range.row)), columns: Math.max(1, Math.min(range.columns, end.column - range.column)) };
 }
 
-/** True where two ranges share a cell. */
-export const meet = (a: RangeAddress, b: RangeAddress): boolean =>
-  a.sheet.toLowerCase() === b.sheet.toLowerCase() && a.row < b.row + b.rows && b.row < a.row + a.rows && a.column < b.column + b.columns && b.column < a.column + a.columns;
-
 const contains = (range: RangeAddress, { sheet, row }: Standpoint): boolean => range.sheet.toLowerCase() === sheet.toLowerCase() && row >= range.row && row < range.row + range.rows;
-
-function parsed(text: string): FormulaNode | undefined {
-  try {
-    return parseFormula(text);
-  } catch (error) {
-    if (error instanceof FormulaError) return undefined;
-    throw error;
-  }
-}

@@ -1,9 +1,9 @@
 /** Where the formula goes, and what stands against it. */
 import { isBlank, type Cell } from '../../functions';
-import { cellName, fullName, rangeName, type RangeAddress, type Workbook } from '../../workbook';
+import { cellName, fullName, overlap, rangeName, type RangeAddress, type Workbook } from '../../workbook';
 import { LAST_COLUMN, LAST_ROW } from '../../workbook/formula';
 import { t, type Marked, mark } from '../locale';
-import { isOneCell, meet, reads, type Facts, type Place } from './places';
+import { isOneCell, reads, type Facts, type Place } from './places';
 
 /** one: a formula; fill: one in each row; spill: one whose results take several cells. */
 export type TargetKind = 'one' | 'fill' | 'spill';
@@ -63,7 +63,7 @@ function barrier(facts: Facts, { kind, range, places }: Wanted): string | undefi
   if (kind === 'fill' && range.rows > MOST_ROWS) return t('That is {count, number} rows: up to {most, number} are filled at once.', { count: range.rows, most: MOST_ROWS });
   const circle = circleAt(range, places, kind);
   if (circle !== undefined) return t('{cell} is among the cells that the formula reads, which goes round in a circle: choose the cell where the result is to stand.', { cell: circle });
-  const table = kind === 'spill' ? facts.tables.find((one) => meet(one.range, range)) : undefined;
+  const table = kind === 'spill' ? facts.tables.find((one) => overlap(one.range, range)) : undefined;
   if (table) return t('{range} reaches into the table {table}, in which no formula takes more than its own cell: give it the cells of one row, and fill it down.', { range: rangeName(range), table: table.name });
   return undefined;
 }
@@ -92,7 +92,7 @@ export async function rowsBelow(workbook: Workbook, facts: Facts, places: readon
   const columns = await Promise.all(
     places.map(async ({ range }): Promise<readonly Cell[]> => {
       const used = await workbook.usedRange(range.sheet);
-      const table = facts.tables.find((one) => meet(one.range, range));
+      const table = facts.tables.find((one) => overlap(one.range, range));
       const end = Math.min(used ? used.row + used.rows : 0, table ? table.range.row + table.range.rows : Infinity, range.row + MOST_ROWS);
       return end <= range.row ? [] : (await workbook.read({ ...range, rows: end - range.row })).map(([cell]) => cell ?? null);
     }),

@@ -1,7 +1,7 @@
 /** What was typed into a field, and what stands for it in the formula. */
 import type { Cell, Parameter, UnitSystem } from '../../functions';
 import { unitIn } from '../../core/quantity';
-import { FormulaError, numberLiteral, parseFormula, textLiteral, type FormulaNode } from '../../workbook/formula';
+import { FormulaError, numberLiteral, parseFormula, textLiteral, tryFormula, type FormulaNode } from '../../workbook/formula';
 import { readNumber, t } from '../locale';
 
 export type Typed =
@@ -26,7 +26,7 @@ export function readTyped(parameter: Parameter, typed: string, units: UnitSystem
   if (text.startsWith('{')) return expression(text);
   const own = /^"((?:[^"]|"")*)"$/.exec(text)?.[1];
   if (own !== undefined) return value(own.replaceAll('""', '"'));
-  const node = parsed(text);
+  const node = tryFormula(text);
   if (node && isReference(node, isName)) return { kind: 'formula', text, node };
   if (parameter.kind === 'flag') return flag(parameter, text);
   const bare = parameter.dimension ? text : text.replace(/\s*°$/, '');
@@ -60,15 +60,6 @@ function expression(text: string): Typed {
     return { kind: 'formula', text, node: parseFormula(text) };
   } catch (error) {
     if (error instanceof FormulaError) return { kind: 'wrong', message: error.message };
-    throw error;
-  }
-}
-
-function parsed(text: string): FormulaNode | undefined {
-  try {
-    return parseFormula(text);
-  } catch (error) {
-    if (error instanceof FormulaError) return undefined;
     throw error;
   }
 }

@@ -1,4 +1,5 @@
 /** Numbers as the pane writes them, and as people type them: with the decimal sign of the locale, as a fraction, with a unit. */
+import { kept } from '../../core/kept';
 import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
 import { localeOf } from './locale';
@@ -18,18 +19,11 @@ const DIGITS = 10;
 /** "1,320.50" or "1.320,50": that many decimals, with a real minus sign and no negative nought. */
 export function writeNumber(value: number, places: number): string {
   // The format rounds halves as people read the number, 1,479.55 up to 1,479.6; toFixed as the machine holds it.
-  return format(localeOf().numbers, places).format(Number(value.toFixed(places)) === 0 ? Math.abs(value) : value).replace('-', '−');
+  return formats(localeOf().numbers)(places).format(Number(value.toFixed(places)) === 0 ? Math.abs(value) : value).replace('-', '−');
 }
 
 // Making a format takes as long as writing a hundred numbers, and a long list writes thousands.
-const formats = new Map<string, Intl.NumberFormat>();
-
-function format(numbers: string, places: number): Intl.NumberFormat {
-  const key = `${numbers} ${places}`;
-  let known = formats.get(key);
-  if (!known) formats.set(key, (known = new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places })));
-  return known;
-}
+const formats = kept((numbers: string) => kept((places: number) => new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places })));
 
 /** A number as it is typed into a field: no thousands, no more decimals than it has. */
 export function cellNumber(value: number): string {
@@ -78,19 +72,12 @@ interface Separators {
   readonly group: string;
 }
 
-const known = new Map<string, Separators>();
+const separators = (): Separators => separatorsOf(localeOf().numbers);
 
-function separators(): Separators {
-  const { numbers } = localeOf();
-  let signs = known.get(numbers);
-  if (!signs) known.set(numbers, (signs = separatorsOf(numbers)));
-  return signs;
-}
-
-function separatorsOf(numbers: string): Separators {
+const separatorsOf = kept((numbers: string): Separators => {
   const parts = new Intl.NumberFormat(numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
   const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
   const group = sign('group');
   // Where thousands are set apart by a space of some kind, or by a typographic apostrophe, people type the plain one.
   return { decimal: sign('decimal'), group: /\s/.test(group) ? '\\s' : /['’]/.test(group) ? "'’" : group };
-}
+});

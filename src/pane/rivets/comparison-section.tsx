@@ -8,7 +8,8 @@ import { moneyText } from '../money';
 import { Figure } from '../picture';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { amount, amountDifference, refusalWords, savedWords, sayIn, strengthWords, weight, weightDifference } from './words';
+import { sayIn } from '../quantities';
+import { amount, amountDifference, refusalWords, savedWords, strengthWords, weight, weightDifference } from './words';
 
 const currencyOf = (results: readonly OptionResult[]): string => results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
 

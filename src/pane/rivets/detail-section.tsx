@@ -7,7 +7,8 @@ import { t } from '../locale';
 import { moneyText } from '../money';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { amount, refusalWords, sayIn, shearWords, weight } from './words';
+import { sayIn } from '../quantities';
+import { amount, refusalWords, shearWords, weight } from './words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
 const HOLE_DENSITY = 0.1;

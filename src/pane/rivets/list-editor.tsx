@@ -1,9 +1,9 @@
 /** One of the lists of the sheet Rivet options, to type in. */
 import { Button } from '@fluentui/react-components';
 import { useRef, useState } from 'react';
-import { labelDimension, labelUnit } from '../../core/quantity';
 import { textIn, type FormSheet, type SheetForm } from '../../workbook';
-import { t, type FieldUnit } from '../locale';
+import { columnUnit, ownLabel } from '../field-units';
+import { t } from '../locale';
 import { clearRow, rowBelow } from './edits';
 import { Field } from './field';
 import type { RivetsStore } from './rivets-store';
@@ -35,14 +35,13 @@ export function ListEditor<K extends string>({ store, form, found, numbers, head
         const name = textIn(cells?.[first]) || t('row {row, number}', { row: row + 1 });
         return (
           <div key={row} className={styles.rowFields} role="group" aria-label={name}>
-            {form.columns.map(({ key, label, dimension = labelDimension(label), choices }, index) => {
+            {form.columns.map(({ key, label, choices }, index) => {
               const column = found.columns[key];
               if (column === undefined) return null;
-              const own = found.units[key];
-              const unit: FieldUnit | undefined = dimension && own && { dimension, unit: own };
+              const unit = columnUnit(form, found, key);
               return (
                 <div key={key} className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}>
-                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={unit ? label.replace(`(${labelUnit(label)})`, `(${unit.unit.sign})`) : label} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
+                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={ownLabel(label, unit)} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
                 </div>
               );
             })}

@@ -1,10 +1,8 @@
 /** Results in words and digits, in the workbook's units and the pane's language. */
-import { fromInch, quantities, type Quantities, type UnitSystem } from '../../core/quantity';
+import { fromInch, type Quantities } from '../../core/quantity';
 import type { Compared, JointLine, Refused } from '../../core/rivet-choice';
 import { t, writeNumber } from '../locale';
 import { amountText, moneyText } from '../money';
-
-export const sayIn = (units: UnitSystem): Quantities => quantities(units, writeNumber);
 
 /** A weight without its unit: thousandths of a pound below a hundred pounds. */
 export const weight = (value: number, say: Quantities): string => say.bare(value, 'weight', Math.abs(value) >= 100 ? 1 : 3);

@@ -1,6 +1,7 @@
 /** Figures as they are written in this view: in the workbook's units and the pane's way of writing numbers. */
-import { inUnit, quantities, type Dimension, type Quantities, type Unit, type UnitSystem } from '../../core/quantity';
+import { inUnit, type Dimension, type Quantities, type Unit, type UnitSystem } from '../../core/quantity';
 import { cellNumber, t, writeNumber } from '../locale';
+import { sayIn } from '../quantities';
 
 /** `value` in inch-pound units; '' where there is none. */
 export type Write = (value: number | undefined) => string;
@@ -19,7 +20,7 @@ export interface Figures {
 }
 
 export function figures(system: UnitSystem): Figures {
-  const say = quantities(system, writeNumber);
+  const say = sayIn(system);
   const write =
     (dimension: Dimension, places: number): Write =>
     (value) =>

@@ -1,6 +1,6 @@
 export { numberLiteral, textLiteral } from './literals';
 export { needsArray } from './needs-array';
-export { parseFormula } from './parse';
+export { parseFormula, tryFormula } from './parse';
 export { pieces } from './pieces';
 export { moved, onSheet, relocked } from './references';
 export { partRange, tablePart, type TablePart } from './table-part';

@@ -1,6 +1,6 @@
 /** Which formulas have to be stored as array formulas to be computed over their ranges. */
-import { FormulaError, type FormulaNode } from './syntax';
-import { parseFormula } from './parse';
+import type { FormulaNode } from './syntax';
+import { tryFormula } from './parse';
 
 /** Functions that take cells: given a range, a plain formula takes the cell of its own row from it. */
 const OF_CELLS = new Set(
@@ -20,12 +20,8 @@ const OVER_ARRAYS = new Set(['SUMPRODUCT', 'MMULT', 'LOOKUP']);
  */
 export function needsArray(formula: string, nameIsRange: (name: string) => boolean = () => false): boolean {
   if (!/[:#[]/.test(formula) && !/[\p{L}_]{2}/u.test(formula)) return false;
-  try {
-    return needs(parseFormula(formula), nameIsRange);
-  } catch (error) {
-    if (error instanceof FormulaError) return false;
-    throw error;
-  }
+  const node = tryFormula(formula);
+  return node !== undefined && needs(node, nameIsRange);
 }
 
 function needs(node: FormulaNode, isRange: (name: string) => boolean): boolean {

@@ -23,6 +23,16 @@ export function parseFormula(text: string): FormulaNode {
   return parser.whole();
 }
 
+/** The same; undefined for a text that is no formula. */
+export function tryFormula(text: string): FormulaNode | undefined {
+  try {
+    return parseFormula(text);
+  } catch (error) {
+    if (error instanceof FormulaError) return undefined;
+    throw error;
+  }
+}
+
 class Parser {
   private at = 0;
   private depth = 0;

@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BalanceStore } from '../../../src/pane/balance/balance-store';
 import { ballastFor } from '../../../src/pane/balance/ballast';
-import { columnUnit, factUnit, ownLabel } from '../../../src/pane/balance/field-units';
+import { columnUnit, factUnit, ownLabel } from '../../../src/pane/field-units';
 import { exampleSheets, missingSheet } from '../../../src/pane/balance/new-sheets';
 import { rebuiltCases } from '../../../src/pane/balance/rebuilt-cases';
 import { SheetCache } from '../../../src/pane/balance/sheet-cache';

@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BuyingStore } from '../../../src/pane/buying/buying-store';
-import { amount, gaugeText, needWords, planWords, priceText, quantityText, sayIn, sizeText, unitsText } from '../../../src/pane/buying/words';
+import { sayIn } from '../../../src/pane/quantities';
+import { amount, gaugeText, needWords, planWords, priceText, quantityText, sizeText, unitsText } from '../../../src/pane/buying/words';
 import { BUYING_FIRST, type SheetModel, type WorkbookModel } from '../../../src/workbook';
 import type { PlannedLine, ShoppingLine } from '../../../src/core/shopping';
 import { setLocale } from '../../../src/pane/locale';

@@ -9,7 +9,7 @@ import { progressWords, sizeWords, statusWords, stepWords } from '../../../src/p
 import type { Planner } from '../../../src/pane/buying/planner';
 import { planPages } from '../../../src/pane/buying/print-plan';
 import { readBuyingSheets } from '../../../src/pane/buying/sheets';
-import { sayIn } from '../../../src/pane/buying/words';
+import { sayIn } from '../../../src/pane/quantities';
 import { setLocale } from '../../../src/pane/locale';
 import type { WorkbookModel } from '../../../src/workbook';
 import { buyingBook, metricBook } from './model';

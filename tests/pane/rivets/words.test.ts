@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Compared } from '../../../src/core/rivet-choice';
-import { savedWords, sayIn } from '../../../src/pane/rivets/words';
+import { sayIn } from '../../../src/pane/quantities';
+import { savedWords } from '../../../src/pane/rivets/words';
 
 const compared = (ratios: readonly (number | undefined)[], weightDifference = -1, costDifference = -50): Compared =>
   ({

@@ -1,5 +1,5 @@
 /** Where a cell's value is typed: in the cell itself, or in another that its formula does nothing but refer to. */
-import { parseFormula, FormulaError, type FormulaNode } from '../../../workbook/formula';
+import { tryFormula, type FormulaNode } from '../../../workbook/formula';
 import { cellName, quoteSheet, type WorkbookModel } from '../../../workbook';
 import { cellIn, type Place } from './book-copy';
 
@@ -26,22 +26,13 @@ export function sourceOf(copy: WorkbookModel, place: Place): Place | undefined {
 }
 
 function referredTo(copy: WorkbookModel, formula: string, sheet: string): Place | undefined {
-  const node = parsed(formula);
+  const node = tryFormula(formula);
   if (node?.kind === 'name') {
     const name = copy.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase());
-    const target = name && parsed(name.refersTo);
+    const target = name && tryFormula(name.refersTo);
     return target && singleCell(target, sheet);
   }
   return node && singleCell(node, sheet);
-}
-
-function parsed(formula: string): FormulaNode | undefined {
-  try {
-    return parseFormula(formula);
-  } catch (error) {
-    if (error instanceof FormulaError) return undefined;
-    throw error;
-  }
 }
 
 function singleCell(node: FormulaNode, sheet: string): Place | undefined {

@@ -1,11 +1,11 @@
 /** The edits that fill the sheet Budget: design weights, and beside them everything summed up by component. */
-import { fromInch, type Dimension, type UnitSystem } from '../../../core/quantity';
+import { fromInch, labelIn, type Dimension, type UnitSystem } from '../../../core/quantity';
 import { TOTAL } from '../../../core/mass';
 import { BUDGET } from '../forms';
-import { formatIn, labelIn, labelWidth, lookOf } from './columns';
+import { formatIn, labelWidth, lookOf } from './columns';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { columnOf, ifAll, unitsArgument } from './formula-text';
-import { CAUTION, LOOKS, SheetPlan } from './plan';
+import { CAUTION, labelsOf, LOOKS, SheetPlan } from './plan';
 
 /** Rows of the two headers, from 1: the sums begin beside the typed header, which nobody deletes with the examples. */
 const SUMS_HEADER = 5;
@@ -48,7 +48,7 @@ const SUMS: readonly SumColumn[] = [
 /** Fills an empty sheet Budget. */
 export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): FilledSheet {
   const last = HEADER + ROWS;
-  const labels = BUDGET.columns.map((column) => labelIn(column, units));
+  const labels = labelsOf(BUDGET, units);
   const plan = new SheetPlan(BUDGET.sheet)
     .heading('Against the design weight', [
       'Type the components and their design weights. Forecast is the weight now and a growth allowance by status, a practice borrowed from spacecraft.',
@@ -64,7 +64,7 @@ export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): F
   return { edits: plan.edits(false), exampleRows: examples ? EXAMPLES.length : 0, typed: `A${FIRST}:B${last}`, first: { sheet: BUDGET.sheet, row: FIRST - 1, column: 0, rows: 1, columns: 1 } };
 }
 
-const sumLabels = (units: UnitSystem): string[] => SUMS.map(({ label, dimension }) => (dimension ? labelIn({ label, dimension }, units) : label));
+const sumLabels = (units: UnitSystem): string[] => SUMS.map(({ label, dimension }) => labelIn(label, units, dimension));
 const letter = (index: number): string => String.fromCharCode('D'.charCodeAt(0) + index);
 
 function addSums(plan: SheetPlan, units: UnitSystem, parts: SummedColumns, joints: SummedColumns | undefined): void {

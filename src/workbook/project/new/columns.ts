@@ -1,5 +1,5 @@
 /** Where a form's columns stand on a new sheet, and what they are called and look like in a system of units. */
-import { unitSign, type Dimension, type UnitSystem } from '../../../core/quantity';
+import type { Dimension, UnitSystem } from '../../../core/quantity';
 import { columnName } from '../../address';
 import type { FormColumn, SheetForm } from '../forms';
 import { LOOKS, type Look } from './plan';
@@ -10,10 +10,6 @@ export type Letters<K extends string = string> = Readonly<Record<K, string>>;
 /** Letters where the columns stand in the form's own order. */
 export const lettersOf = <K extends string>(form: SheetForm<K>): Letters<K> =>
   Object.fromEntries(form.columns.map(({ key }, index) => [key, columnName(index)])) as Record<K, string>;
-
-/** A column's label with its unit in that system: "Weight (kg)". */
-export const labelIn = ({ label, dimension }: Pick<FormColumn, 'label' | 'dimension'>, units: UnitSystem): string =>
-  dimension ? label.replace(/\([^)]*\)\s*$/, `(${unitSign(dimension, units)})`) : label;
 
 /** How the numbers of a dimension are shown: as many decimals as the figure deserves in either system. */
 const FORMATS: Readonly<Record<UnitSystem, Readonly<Partial<Record<Dimension, string>>>>> = {

@@ -3,9 +3,9 @@ import type { UnitSystem } from '../../../core/quantity';
 import { columnName } from '../../address';
 import type { CellInput } from '../../port';
 import type { SheetForm } from '../forms';
-import { labelIn, labelWidth, lettersOf, lookOf } from './columns';
+import { labelWidth, lettersOf, lookOf } from './columns';
 import type { FilledSheet } from './filled-sheet';
-import { SheetPlan } from './plan';
+import { labelsOf, SheetPlan } from './plan';
 
 /** Row of the header of a new form, from 1; the rows below it are typed in. */
 export const HEADER = 5;
@@ -37,7 +37,7 @@ export interface FormPlan<K extends string> {
 export function formSheet<K extends string>({ form, units, title, notes, rows, formulas, formats, widths, examples }: FormPlan<K>): FilledSheet {
   const letters = lettersOf(form);
   const last = HEADER + rows;
-  const labels = form.columns.map((column) => labelIn(column, units));
+  const labels = labelsOf(form, units);
   const plan = new SheetPlan(form.sheet).heading(title, notes).header(HEADER - 1, labels);
   for (let row = FIRST; row <= last; row++) {
     const example = examples[row - FIRST];

@@ -1,7 +1,7 @@
 /** What the numbers of a sheet's cells are in, for the fields that show them and the labels above those. */
-import { labelDimension } from '../../core/quantity';
-import type { Fact, FormSheet, SheetForm } from '../../workbook';
-import type { FieldUnit } from '../locale';
+import { labelDimension } from '../core/quantity';
+import type { Fact, FormSheet, SheetForm } from '../workbook';
+import type { FieldUnit } from './locale';
 
 /** Of a column; undefined where it has no dimension, or its unit cannot be told. */
 export function columnUnit<K extends string>(form: SheetForm<K>, { units }: Pick<FormSheet<K>, 'units'>, key: K): FieldUnit | undefined {
