@@ -1,5 +1,5 @@
 /** What the view has read of the workbook, sheet by sheet, with what was typed in the pane shown over it at once. */
-import { BUYING_SHEET, JOINTS, projectSheetNames, SURFACES, PARTS, type CellInput, type Edit, type RangeAddress, type SheetValues, type Workbook } from '../../workbook';
+import { BUYING_SHEET, JOINTS, PARTS, projectSheetNames, readTop, SURFACES, type CellInput, type Edit, type RangeAddress, type SheetValues, type Workbook } from '../../workbook';
 import type { Cell } from '../../functions';
 
 interface ReadSheet {
@@ -20,7 +20,6 @@ export const NO_SHEETS: Sheets = { names: [], values: () => undefined, formula: 
 const NOT_SHOWN: ReadonlySet<string> = new Set(['budget', 'log', 'allowances']);
 /** Only their labels count here: they have a say in the units that the workbook is in. */
 const LABELS_ONLY: ReadonlySet<string> = new Set([JOINTS.sheet.toLowerCase(), BUYING_SHEET.toLowerCase()]);
-const LABELS_WITHIN = 30;
 
 export class SheetCache {
   private readonly sheets = new Map<string, ReadSheet>();
@@ -61,9 +60,9 @@ export class SheetCache {
   }
 
   private async readSheet(name: string): Promise<ReadSheet> {
+    if (LABELS_ONLY.has(name.toLowerCase())) return { values: (await readTop(this.workbook, name)) ?? [], formulas: [] };
     const used = await this.workbook.usedRange(name);
     if (!used) return { values: [], formulas: [] };
-    if (LABELS_ONLY.has(name.toLowerCase())) return { values: await this.workbook.read({ ...used, rows: Math.min(used.rows, LABELS_WITHIN) }), formulas: [] };
     // Nobody types into the parts list here, and it may be long.
     const typed = name.toLowerCase() !== PARTS.sheet.toLowerCase();
     const [values, formulas] = await Promise.all([this.workbook.read(used), typed ? this.workbook.readFormulas(used) : []]);

@@ -1,6 +1,6 @@
 /** The state of the view 'Formula': the chosen function, what stands in its form, what that gives, and where it goes. */
 import type { Definition, Family, UnitSystem } from '../../functions';
-import { fullName, rangeName, type CellInput, type RangeAddress, type Unsubscribe } from '../../workbook';
+import { fullName, rangeName, readProjectUnits, type CellInput, type RangeAddress, type Unsubscribe } from '../../workbook';
 import { moved, relocked } from '../../workbook/formula';
 import { mark, t } from '../locale';
 import { StepStore, type StepState } from '../step-store';
@@ -11,7 +11,6 @@ import { isWhole, within, type Facts } from './places';
 import { NOTHING_READ, nameTest, readForm, textOn, type Entries, type FormReading } from './reading';
 import { Preferences } from './preferences';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
-import { workbookUnits } from './workbook-units';
 
 export interface InsertState extends StepState {
   readonly status: 'reading' | 'ready' | 'failed';
@@ -216,7 +215,7 @@ export class InsertStore extends StepStore<InsertState> {
   /** A workbook in metric units gets metric formulas, until the person chooses otherwise. */
   private async followUnits(): Promise<void> {
     try {
-      const units = await workbookUnits(this.workbook);
+      const units = await readProjectUnits(this.workbook);
       if (units === 'in-lb' || this.unitsChosen) return;
       this.set({ units });
       void this.refresh();

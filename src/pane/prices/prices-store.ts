@@ -1,6 +1,6 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../core/price';
-import { readProjectSheets, type CellInput, type Edit } from '../../workbook';
+import { readProjectUnits, type CellInput, type Edit } from '../../workbook';
 import { mark, t } from '../locale';
 import { refusal } from '../refusal';
 import type { PaneContext } from '../view';
@@ -48,7 +48,7 @@ export class PricesStore extends DraftStore {
   /** The other sheets are not read for every change in them: with the next reading of the list is soon enough. */
   private async readUnits(): Promise<void> {
     this.unitsDue = false;
-    const { units } = await readProjectSheets(this.workbook);
+    const units = await readProjectUnits(this.workbook);
     if (units !== this.state.units) this.set({ units });
   }
 

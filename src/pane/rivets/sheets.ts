@@ -3,7 +3,7 @@ import { piecesPerPound } from '../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../core/price';
 import type { UnitSystem } from '../../core/quantity';
 import { CellError, type Cell } from '../../functions';
-import { PARTS, readRivetJoints, readRivetOptions, RIVET_JOINTS, RIVET_OPTIONS_SHEET, unitsOfProject, type RivetJoints, type RivetOptionsSheet, type Workbook } from '../../workbook';
+import { PARTS, readRivetJoints, readRivetOptions, readTop, RIVET_JOINTS, RIVET_OPTIONS_SHEET, unitsOfProject, type RivetJoints, type RivetOptionsSheet, type Workbook } from '../../workbook';
 
 const PRICES = 'prices';
 
@@ -23,15 +23,20 @@ export const NO_SHEETS: RivetSheets = { joints: undefined, options: undefined, b
 
 export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> {
   const names = (await workbook.sheets()).map(({ name }) => name);
+  const named = (wanted: string): string | undefined => names.find((one) => one.toLowerCase() === wanted.toLowerCase());
+  const topOf = async (wanted: string): Promise<Cell[][] | undefined> => {
+    const name = named(wanted);
+    return name === undefined ? undefined : readTop(workbook, name);
+  };
   const valuesOf = async (wanted: string): Promise<Cell[][] | undefined> => {
-    const name = names.find((one) => one.toLowerCase() === wanted.toLowerCase());
+    const name = named(wanted);
     const used = name === undefined ? undefined : await workbook.usedRange(name);
     return used && workbook.read(used);
   };
   const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
-  // The parts list says which units the workbook is in.
+  // The parts list says by its labels which units the workbook is in.
   const wanted = [PARTS.sheet, RIVET_JOINTS.sheet, RIVET_OPTIONS_SHEET];
-  const read = new Map(await Promise.all(wanted.map(async (name) => [name.toLowerCase(), await valuesOf(name)] as const)));
+  const read = new Map(await Promise.all(wanted.map(async (name) => [name.toLowerCase(), await (name === PARTS.sheet ? topOf(name) : valuesOf(name))] as const)));
   const values = (sheet: string): Cell[][] | undefined => read.get(sheet.toLowerCase());
   const prices = await (table ? workbook.read(table.range) : valuesOf(PRICES));
   const list = readPriceList((prices ?? []).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));

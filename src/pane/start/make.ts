@@ -1,6 +1,6 @@
 /** Making a workbook ready, or adding one of its sheets, as one step. */
 import type { UnitSystem } from '../../core/quantity';
-import { existingProject, newProjectEdits, readProjectSheets, unitsOfProject, WorkbookError, type ProjectSheetName, type RangeAddress, type Workbook } from '../../workbook';
+import { existingProject, newProjectEdits, readProjectUnits, WorkbookError, type ProjectSheetName, type RangeAddress, type Workbook } from '../../workbook';
 import { t } from '../locale';
 import type { PaneContext } from '../view';
 import type { Made } from './start-store';
@@ -20,8 +20,7 @@ export async function foreseen({ workbook, today }: PaneContext): Promise<Made> 
 
 /** Adds one sheet, without examples and in the workbook's own units, and the price list that its costs come from where there is none. */
 export async function addSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
-  const { names, values } = await readProjectSheets(workbook);
-  const { edits, left } = newProjectEdits({ units: unitsOfProject(values, names), examples: false, today: today(), existing: await existingProject(workbook), only: [name] });
+  const { edits, left } = newProjectEdits({ units: await readProjectUnits(workbook), examples: false, today: today(), existing: await existingProject(workbook), only: [name] });
   const taken = left.find((sheet) => sheet.toLowerCase() === name.toLowerCase());
   if (taken !== undefined) throw new WorkbookError('name-taken', t('There is a sheet {sheet} already that holds something else', { sheet: taken }));
   await workbook.apply(t('Add the sheet {sheet}', { sheet: name }), edits);

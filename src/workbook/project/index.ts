@@ -11,7 +11,7 @@ export { isoDate } from './problems';
 export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { projectSheetNames, projectSheetsOf, readProjectSheets, type ProjectSheets } from './read-sheets';
+export { projectSheetNames, projectSheetsOf, readProjectSheets, readProjectUnits, readTop, type ProjectSheets } from './read-sheets';
 export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';

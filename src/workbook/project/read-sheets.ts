@@ -7,6 +7,7 @@ import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, JOINTS, PARTS } from './forms';
 import type { SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
+import { HEADER_WITHIN } from './rows';
 import { ALLOWANCES, LOG } from './weight-forms';
 
 export interface ProjectSheets {
@@ -30,15 +31,34 @@ function byName(names: readonly string[], sheets: ReadonlyMap<string, readonly (
   return { names, values, units: unitsOfProject(values, names) };
 }
 
+type Readable = Pick<Workbook, 'sheets' | 'usedRange' | 'read'>;
+
 /** Reads the project's sheets through the port; a sheet without cells is left out. */
-export async function readProjectSheets(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read'>): Promise<ProjectSheets> {
+export const readProjectSheets = (workbook: Readable): Promise<ProjectSheets> => readSheets(workbook, readAll);
+
+/** The system of units that the project is shown in: of its sheets the labels tell it, and not the list below them. */
+export const readProjectUnits = async (workbook: Readable): Promise<UnitSystem> => (await readSheets(workbook, readTop)).units;
+
+async function readSheets(workbook: Readable, read: typeof readAll): Promise<ProjectSheets> {
   const names = (await workbook.sheets()).map(({ name }) => name);
-  const sheets = new Map<string, readonly (readonly Cell[])[]>();
+  const sheets = new Map<string, Cell[][]>();
   for (const name of projectSheetNames(names)) {
-    const used = await workbook.usedRange(name);
-    if (used) sheets.set(name.toLowerCase(), await workbook.read(used));
+    const cells = await read(workbook, name);
+    if (cells) sheets.set(name.toLowerCase(), cells);
   }
   return byName(names, sheets);
+}
+
+/** All cells of a sheet; undefined where it has none. */
+async function readAll(workbook: Readable, sheet: string): Promise<Cell[][] | undefined> {
+  const used = await workbook.usedRange(sheet);
+  return used && workbook.read(used);
+}
+
+/** The rows of a sheet in which a header may stand; undefined where it has no cells. */
+export async function readTop(workbook: Readable, sheet: string): Promise<Cell[][] | undefined> {
+  const used = await workbook.usedRange(sheet);
+  return used && workbook.read({ ...used, rows: Math.min(used.rows, HEADER_WITHIN) });
 }
 
 /** The same of a workbook as plain data. */

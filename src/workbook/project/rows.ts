@@ -38,8 +38,8 @@ export interface FormSheet<K extends string> extends FormHead<K> {
   readonly rows: readonly FormRow<K>[];
 }
 
-/** How far down the header may stand: titles and notes come above it. */
-const HEADER_WITHIN = 30;
+/** How far down a header may stand: titles and notes come above it. */
+export const HEADER_WITHIN = 30;
 
 /**
  * The sheet's rows under the form's header; undefined where no row holds every required label.
