@@ -1,9 +1,10 @@
 /** One cell of a sheet as a field: what is typed is written by Enter or by leaving the field, Escape lets it go. */
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useId, useRef, type KeyboardEvent } from 'react';
 import type { Edit } from '../../workbook';
 import { cellText, readTyped, type CellKind } from '../cell-text';
 import { t, type FieldUnit } from '../locale';
+import { useDraft } from '../use-draft';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
 import { Why } from './why';
@@ -36,43 +37,24 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
-  const [draft, setDraft] = useState<string>();
-  const [refused, setRefused] = useState<string>();
   const shown = cellText(kind, store.cell(sheet, row, column));
+  const { draft, refused, type, put, leave, onKeyDown: onDraftKey } = useDraft((text) => {
+    if (text.trim() === shown) return undefined;
+    const typed = readTyped(kind, text, unit);
+    if ('wrong' in typed) return typed.wrong;
+    // Shown at once, before the workbook has it.
+    void store.writeCell(t('Change {label}', { label }), sheet, row, column, typed.cell, also?.(text.trim()) ?? []);
+    return undefined;
+  }, onWrong);
   const below = refused === undefined && draft === undefined ? store.problemAt(sheet, row, column) : undefined;
   const isWrong = refused !== undefined || below !== undefined;
   useEffect(() => {
     if (autoFocus) input.current?.focus();
   }, [autoFocus]);
 
-  const refuse = (reason: string | undefined): void => {
-    setRefused(reason);
-    onWrong?.(reason);
-  };
-  const letGo = (): void => {
-    setDraft(undefined);
-    refuse(undefined);
-  };
-  const type = (text: string): void => {
-    setDraft(text);
-    if (refused !== undefined) refuse(undefined);
-  };
-  const write = (text: string): void => {
-    if (text.trim() === shown) return letGo();
-    const typed = readTyped(kind, text, unit);
-    if ('wrong' in typed) return refuse(typed.wrong);
-    letGo();
-    const cell = typed.cell;
-    void store.writeCell(t('Change {label}', { label }), sheet, row, column, cell, also?.(text.trim()) ?? []);
-  };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === 'Enter') {
-      if (lines) event.preventDefault();
-      if (draft !== undefined) write(draft);
-    }
-    if (event.key !== 'Escape' || draft === undefined) return;
-    event.stopPropagation();
-    letGo();
+    if (event.key === 'Enter' && lines) event.preventDefault();
+    onDraftKey(event);
   };
 
   const described = !isWrong ? undefined : shownLabel ? `${id}-wrong` : describedBy;
@@ -87,12 +69,12 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
   } else if (kind === 'yes') {
     field = (
       <span className={styles.check}>
-        <input id={id} type="checkbox" checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)} onChange={(event) => write(event.target.checked ? 'yes' : '')} {...marks} />
+        <input id={id} type="checkbox" checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)} onChange={(event) => put(event.target.checked ? 'yes' : '')} {...marks} />
       </span>
     );
   } else if (choices) {
     field = (
-      <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => write(value)} {...marks}>
+      <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => put(value)} {...marks}>
         {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
         {choices.map((choice) => (
           <option key={choice}>{choice}</option>
@@ -100,7 +82,7 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
       </Select>
     );
   } else if (lines) {
-    field = <textarea id={id} rows={1} className={styles.lines} value={draft ?? shown} spellCheck={false} onChange={(event) => type(event.target.value)} onBlur={() => draft !== undefined && write(draft)} onKeyDown={onKeyDown} {...marks} />;
+    field = <textarea id={id} rows={1} className={styles.lines} value={draft ?? shown} spellCheck={false} onChange={(event) => type(event.target.value)} onBlur={leave} onKeyDown={onKeyDown} {...marks} />;
   } else {
     field = (
       <Input
@@ -114,7 +96,7 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
         autoComplete="off"
         spellCheck={false}
         onChange={(_event, { value }) => type(value)}
-        onBlur={() => draft !== undefined && write(draft)}
+        onBlur={leave}
         onKeyDown={onKeyDown}
         {...marks}
       />

@@ -1,33 +1,22 @@
 /** How long the search for a plan may take: read when it is left or by Enter, Escape lets go. */
-import { Input, mergeClasses } from '@fluentui/react-components';
-import { useId, useState, type KeyboardEvent } from 'react';
+import { Input } from '@fluentui/react-components';
+import { useId } from 'react';
 import { cellText, readTyped } from '../cell-text';
 import { t } from '../locale';
+import { useDraft } from '../use-draft';
 import { LONGEST_SECONDS, type PlanStore } from './plan-store';
 import { useStyles } from './styles';
 
 export function SecondsField({ store, seconds, disabled }: { readonly store: PlanStore; readonly seconds: number; readonly disabled: boolean }) {
   const styles = useStyles();
   const id = useId();
-  const [draft, setDraft] = useState<string>();
-  const [refused, setRefused] = useState<string>();
-  const letGo = (): void => {
-    setDraft(undefined);
-    setRefused(undefined);
-  };
-  const put = (text: string): void => {
+  const { draft, refused, type, leave, onKeyDown } = useDraft((text) => {
     const typed = readTyped('number', text);
-    if ('wrong' in typed) return setRefused(typed.wrong);
-    if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS) return setRefused(t('“{typed}”: takes seconds from 1 to {longest, number}', { typed: text, longest: LONGEST_SECONDS }));
+    if ('wrong' in typed) return typed.wrong;
+    if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS) return t('“{typed}”: takes seconds from 1 to {longest, number}', { typed: text, longest: LONGEST_SECONDS });
     store.allow(typed.cell);
-    letGo();
-  };
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === 'Enter' && draft !== undefined) put(draft);
-    if (event.key !== 'Escape' || draft === undefined) return;
-    event.stopPropagation();
-    letGo();
-  };
+    return undefined;
+  });
   return (
     <div className={styles.field}>
       <label htmlFor={id} className={styles.label}>
@@ -43,15 +32,12 @@ export function SecondsField({ store, seconds, disabled }: { readonly store: Pla
         disabled={disabled}
         aria-invalid={refused === undefined ? undefined : true}
         aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
-        onChange={(_event, { value }) => {
-          setDraft(value);
-          setRefused(undefined);
-        }}
-        onBlur={() => draft !== undefined && put(draft)}
+        onChange={(_event, { value }) => type(value)}
+        onBlur={leave}
         onKeyDown={onKeyDown}
       />
       {refused !== undefined && (
-        <span id={`${id}-wrong`} className={mergeClasses(styles.wrong)}>
+        <span id={`${id}-wrong`} className={styles.wrong}>
           {refused}
         </span>
       )}

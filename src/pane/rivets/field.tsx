@@ -1,10 +1,11 @@
 /** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useId, useRef } from 'react';
 import type { Cell } from '../../functions';
 import { inUnit } from '../../core/quantity';
 import { cellText, readTyped } from '../cell-text';
 import { t, type FieldUnit } from '../locale';
+import { useDraft } from '../use-draft';
 import { write } from './edits';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
@@ -30,29 +31,17 @@ export function Field({ store, sheet, row, column, cell, unit, kind, label, of, 
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
-  const [draft, setDraft] = useState<string>();
-  const [refused, setRefused] = useState<string>();
   const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
   useEffect(() => {
     if (autoFocus) input.current?.focus();
   }, [autoFocus]);
 
-  const letGo = (): void => {
-    setDraft(undefined);
-    setRefused(undefined);
-  };
-  const put = (text: string): void => {
-    if (text.trim() === shown) return letGo();
+  const { draft, refused, type, put, leave, onKeyDown } = useDraft((text) => {
+    if (text.trim() === shown) return undefined;
     const typed = readTyped(kind, text, unit);
-    if ('wrong' in typed) return setRefused(typed.wrong);
-    void store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]).then(letGo);
-  };
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === 'Enter' && draft !== undefined) put(draft);
-    if (event.key !== 'Escape' || draft === undefined) return;
-    event.stopPropagation();
-    letGo();
-  };
+    if ('wrong' in typed) return typed.wrong;
+    return store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]);
+  });
   const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
     <div className={styles.fact}>
@@ -79,11 +68,8 @@ export function Field({ store, sheet, row, column, cell, unit, kind, label, of, 
           aria-label={name}
           aria-invalid={refused === undefined ? undefined : true}
           aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
-          onChange={(_event, { value }) => {
-            setDraft(value);
-            setRefused(undefined);
-          }}
-          onBlur={() => draft !== undefined && put(draft)}
+          onChange={(_event, { value }) => type(value)}
+          onBlur={leave}
           onKeyDown={onKeyDown}
         />
       )}
