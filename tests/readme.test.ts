@@ -2,15 +2,15 @@
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { printResult } from '../src/cli/print';
-import { run } from '../src/cli/program';
 import { PRICE_COLUMNS } from '../src/core/price';
 import { catalogue, CellError, exampleFormula } from '../src/functions';
 import { referencePages } from '../src/functions/reference';
 import { evaluate } from '../src/hosts/headless';
 import { PARTS } from '../src/workbook';
 import { readWorkbook } from '../src/xlsx';
+import { tarebook } from './cli/tarebook';
 
 const root = new URL('..', import.meta.url).pathname;
 const readme = readFileSync(`${root}README.md`, 'utf8');
@@ -83,19 +83,6 @@ function command(line: string): { readonly words: readonly string[]; readonly pr
   return { words: [...code.matchAll(/'([^']*)'|"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? match[3]!), prints: /^prints (.*)$/.exec(comment ?? '')?.[1] };
 }
 
-async function tarebook(args: readonly string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const spies = [
-    vi.spyOn(process.stdout, 'write').mockImplementation((text) => ((out += String(text)), true)),
-    vi.spyOn(process.stderr, 'write').mockImplementation((text) => ((err += String(text)), true)),
-  ];
-  try {
-    return { code: await run(args), out, err };
-  } finally {
-    for (const spy of spies) spy.mockRestore();
-  }
-}
 
 describe.each([['README.md', readme], ['DEVELOPERS.md', developers]])('commands in %s', (_name, page) => {
   const samples = fences(page);
@@ -108,7 +95,7 @@ describe.each([['README.md', readme], ['DEVELOPERS.md', developers]])('commands 
   const commands = [...new Map(lines.map((line) => [line.replace(/\s*#.*/, ''), command(line)]))];
 
   it.each(commands.filter(([, { words }]) => words[0] === 'npx' && words[1] === 'tarebook'))('%s', async (_line, { words, prints }) => {
-    const { code, out, err } = await tarebook(words.slice(2));
+    const { code, out, err } = await tarebook(...words.slice(2));
     expect({ code, err: code === 0 ? '' : err }).toEqual({ code: 0, err: '' });
     expect(out).not.toBe('');
     if (prints !== undefined) expect(out.trimEnd()).toBe(prints);

@@ -1,36 +1,15 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it, vi } from 'vitest';
-import { run } from '../../src/cli/program';
+import { afterAll, describe, expect, it } from 'vitest';
 import { catalogue } from '../../src/functions';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
+import { tarebook } from './tarebook';
 
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const fixtures = new URL('../xlsx/fixtures/', import.meta.url).pathname;
 
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function tarebook(...args: string[]): Promise<Ran> {
-  let out = '';
-  let err = '';
-  const spies = [
-    vi.spyOn(process.stdout, 'write').mockImplementation((text) => ((out += String(text)), true)),
-    vi.spyOn(process.stderr, 'write').mockImplementation((text) => ((err += String(text)), true)),
-  ];
-  try {
-    const code = await run(args);
-    // On a slow machine there are lines of progress.
-    return { code, out, err: err.replace(/^(?:Reading|Starting|Calculated|Writing) .*\n/gm, '') };
-  } finally {
-    for (const spy of spies) spy.mockRestore();
-  }
-}
 
 function copy(name: string): string {
   const path = join(folder, `${Math.random().toString(36).slice(2)}.xlsx`);

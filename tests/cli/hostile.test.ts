@@ -3,29 +3,16 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
-import { afterAll, describe, expect, it, vi } from 'vitest';
-import { run } from '../../src/cli/program';
+import { afterAll, describe, expect, it } from 'vitest';
 import { CellError } from '../../src/functions';
 import type { CellModel } from '../../src/workbook';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { changedParts, fixture, partOf, partsOf, rowsOf, workbookOf } from '../xlsx/parts';
+import { tarebook } from './tarebook';
 
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function tarebook(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const spies = [
-    vi.spyOn(process.stdout, 'write').mockImplementation((text) => ((out += String(text)), true)),
-    vi.spyOn(process.stderr, 'write').mockImplementation((text) => ((err += String(text)), true)),
-  ];
-  try {
-    return { code: await run(args), out, err: err.replace(/^(?:Reading|Starting|Calculated|Writing) .*\n/gm, '') };
-  } finally {
-    for (const spy of spies) spy.mockRestore();
-  }
-}
 
 const path = join(folder, 'book.xlsx');
 /** The embedded engine is asked what it knows, and takes its time to start on a busy machine. */

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
+import { afterAll, afterEach, beforeAll } from 'vitest';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
 import type { WorkbookModel } from '../../src/workbook';
 import { chromium } from '../helpers/programs';
@@ -25,7 +26,7 @@ export interface OpenOptions extends StartOptions {
   readonly workers?: boolean;
 }
 
-export class PanePages {
+class PanePages {
   private constructor(
     private readonly browser: Browser,
     private readonly script: string,
@@ -84,6 +85,24 @@ export class PanePages {
   async close(): Promise<void> {
     await this.browser.close();
   }
+}
+
+/** Pages for the tests of a suite; each test's are closed after it, the browser after all of them. To be called in the suite. */
+export function panePages(): { open(model: WorkbookModel, options?: OpenOptions): Promise<Page> } {
+  let pages: PanePages;
+  const opened: Page[] = [];
+  beforeAll(async () => {
+    pages = await PanePages.start();
+  });
+  afterAll(() => pages?.close());
+  afterEach(() => Promise.all(opened.splice(0).map((page) => page.close())));
+  return {
+    async open(model, options) {
+      const page = await pages.open(model, options);
+      opened.push(page);
+      return page;
+    },
+  };
 }
 
 /** What axe finds against WCAG 2.2 AA, one line a finding. */

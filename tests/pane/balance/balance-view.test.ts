@@ -1,8 +1,8 @@
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { metricAirplanes } from './metric-airplanes';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from './models';
 
@@ -24,13 +24,8 @@ function faulty(): WorkbookModel {
 }
 
 describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   const open = async (section: string, model: WorkbookModel = airplanes(), options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, options);

@@ -1,17 +1,12 @@
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { buyingBook } from './model';
 
 describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   const open = async (model: WorkbookModel, options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, options);

@@ -1,7 +1,7 @@
 /** The pane in a made-up language, over the sample workbooks: nothing of it stays in English, and longer texts have room. */
 import { readdirSync, readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS } from '../../../src/core/price';
 import { catalogue } from '../../../src/functions';
 import { setLocale, t, writeNumber } from '../../../src/pane/locale';
@@ -11,7 +11,7 @@ import type { WorkbookModel } from '../../../src/workbook';
 import { readWorkbook } from '../../../src/xlsx';
 import { collectTexts } from '../../../tools/texts/collect';
 import { paneSource } from '../../../tools/texts/files';
-import { chromiumPath, cutOff, PanePages } from '../pane-page';
+import { chromiumPath, cutOff, panePages } from '../pane-page';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from '../balance/models';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from '../prices/price-book-model';
 import { pseudoLocale, pseudoText } from './pseudo-locale';
@@ -88,13 +88,8 @@ describe('texts that are not translated', () => {
 });
 
 describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   /** Everything that is shown now is translated, and has room at the narrowest width. */
   async function look(model: WorkbookModel, where: string): Promise<void> {

@@ -1,8 +1,8 @@
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, cutOff, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, cutOff, type OpenOptions, panePages } from '../pane-page';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 
 /** Rows with every kind of fault, and long names. */
@@ -14,13 +14,8 @@ const FAULTY = [
 const CSV = 'Item,Kind,Sold by,Contents,Price,Currency,Supplier,Quoted on,Colour\nMS20470AD4-4,rivet,lb,,33,USD,Rivet Shed,2026-03-01,blue\nnew pin,other,each,,2,USD,Rivet Shed,2026-03-01,\nbad,other,each,,two,USD,,,\n';
 
 describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   const open = async (model: WorkbookModel = priceBook(), options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, options);

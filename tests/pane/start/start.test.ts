@@ -1,7 +1,7 @@
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { CellModel, SheetModel, WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
 
 const sheet = (name: string, values: readonly (readonly (string | number)[])[] = [], rest: Partial<SheetModel> = {}): SheetModel => ({
   name,
@@ -14,13 +14,8 @@ const NEW = book(sheet('Sheet1'));
 const PRESS = 'Make this workbook ready';
 
 describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   const open = async (model: WorkbookModel = NEW, options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, { firstRun: true, ...options });

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
 import { readWorkbook } from '../../../src/xlsx';
-import { axeFindings, chromiumPath, PanePages, type OpenOptions } from '../pane-page';
+import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { smallBook } from './small-book';
 
 /** A sample as it can be handed to the page: without holes. */
@@ -14,13 +14,8 @@ function sample(name: string): WorkbookModel {
 }
 
 describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
-  let pages: PanePages;
+  const pages = panePages();
   let page: Page;
-  beforeAll(async () => {
-    pages = await PanePages.start();
-  });
-  afterAll(() => pages?.close());
-  afterEach(() => page?.close());
 
   const open = async (model: WorkbookModel, tab: string | null = 'Budget', options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, options);
