@@ -13,7 +13,6 @@ import { tarebook } from './tarebook';
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-
 const path = join(folder, 'book.xlsx');
 /** The embedded engine is asked what it knows, and takes its time to start on a busy machine. */
 const ENGINE = { timeout: 120_000 };

@@ -1,27 +1,16 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { describe, expect, it, vi } from 'vitest';
 import { BalanceStore } from '../../../src/pane/balance/balance-store';
 import { exampleSheets } from '../../../src/pane/balance/new-sheets';
 import { rebuiltCases } from '../../../src/pane/balance/rebuilt-cases';
 import { SheetCache } from '../../../src/pane/balance/sheet-cache';
 import { newCasesSheet, projectSheetsOf, WorkbookError, type Edit, type RangeAddress, type Workbook, type WorkbookModel } from '../../../src/workbook';
 import { airplanes, nothing } from './models';
-
-const stops: (() => void)[] = [];
-afterEach(() => stops.splice(0).forEach((stop) => stop()));
+import { openPane, started } from '../open-pane';
 
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const settings = new Map<string, string>();
-  const store = new BalanceStore({ workbook, settings: { get: (key) => settings.get(key), set: (key, value) => void settings.set(key, value) }, today: () => '2026-03-31', saveFile: () => undefined });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
-  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
-  return { workbook, store, settings, type, settle: () => calculate(engine) };
+  const { workbook, settings, pane, type, settle } = await openPane(model);
+  const store = await started(new BalanceStore(pane));
+  return { workbook, store, settings, type, settle };
 }
 /** The engine recalculates first, on a machine that may be busy. */
 const SOON = { timeout: 10_000 };

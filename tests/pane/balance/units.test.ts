@@ -1,6 +1,5 @@
 /** The balance in kilograms and millimetres: what is written into the sheets, and what is made there. */
 import { afterEach, describe, expect, it } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BalanceStore } from '../../../src/pane/balance/balance-store';
 import { ballastFor } from '../../../src/pane/balance/ballast';
 import { columnUnit, factUnit, ownLabel } from '../../../src/pane/field-units';
@@ -15,24 +14,15 @@ import { setLocale, writeNumber } from '../../../src/pane/locale';
 import { balanceModels, LOADING, projectSheetsOf, readParts, readSurfaces, USUAL_STATIONS, WEIGHING_FACTS, type Edit, type WorkbookModel } from '../../../src/workbook';
 import { metricAirplanes } from './metric-airplanes';
 import { book, nothing, partsSheet, surfacesSheet } from './models';
+import { openPane, started } from '../open-pane';
 
 const KG = 0.45359237;
-const stops: (() => void)[] = [];
-afterEach(() => {
-  stops.splice(0).forEach((stop) => stop());
-  setLocale();
-});
+afterEach(() => setLocale());
 
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const store = new BalanceStore({ workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: () => undefined });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
-  return { workbook, store, settle: () => calculate(engine) };
+  const { workbook, pane, settle } = await openPane(model);
+  const store = await started(new BalanceStore(pane));
+  return { workbook, store, settle };
 }
 
 const metric = () => {

@@ -1,5 +1,4 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { BuyingStore } from '../../../src/pane/buying/buying-store';
 import { sayIn } from '../../../src/pane/quantities';
 import { amount, gaugeText, needWords, planWords, priceText, quantityText, sizeText, unitsText } from '../../../src/pane/buying/words';
@@ -7,23 +6,13 @@ import { BUYING_FIRST, type SheetModel, type WorkbookModel } from '../../../src/
 import type { PlannedLine, ShoppingLine } from '../../../src/core/shopping';
 import { setLocale } from '../../../src/pane/locale';
 import { buyingBook, metricBook } from './model';
+import { openPane, started } from '../open-pane';
 
-const stops: (() => void)[] = [];
-afterEach(() => {
-  stops.splice(0).forEach((stop) => stop());
-  setLocale();
-});
+afterEach(() => setLocale());
 
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const store = new BuyingStore({ workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: () => undefined });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
-  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+  const { workbook, pane, type } = await openPane(model);
+  const store = await started(new BuyingStore(pane));
   return { workbook, store, type, list: () => store.state.sheets!.list };
 }
 const SOON = { timeout: 10_000 };

@@ -1,26 +1,17 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { findDefinition, type Cell } from '../../../src/functions';
 import { recalculateCopy } from '../../../src/hosts/headless/recalculate-copy';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { InsertStore } from '../../../src/pane/insert/insert-store';
 import { heldWords } from '../../../src/pane/insert/words';
 import { parseRange, type WorkbookModel } from '../../../src/workbook';
 import { FIRST, partsBook, ROWS } from './model';
+import { openPane, started } from '../open-pane';
 
-const stops: (() => void)[] = [];
-afterEach(() => stops.splice(0).forEach((stop) => stop()));
 const SOON = { timeout: 10_000 };
 
 async function open(name: string, model: WorkbookModel = partsBook()) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const settings = new Map<string, string>();
-  const store = new InsertStore({ workbook, settings: { get: (key) => settings.get(key), set: (key, value) => void settings.set(key, value) }, today: () => '2026-03-31', saveFile: () => undefined, recalculate: recalculateCopy });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
+  const { workbook, settings, pane, type: typed } = await openPane(model, { recalculate: recalculateCopy });
+  const store = await started(new InsertStore(pane));
   const range = (text: string) => {
     const [sheet, cells] = text.includes('!') ? text.split('!') : ['Parts', text];
     return parseRange(cells!, sheet!)!;
@@ -39,12 +30,12 @@ async function open(name: string, model: WorkbookModel = partsBook()) {
   const read = async (text: string): Promise<Cell[][]> => workbook.read(range(text));
   const type = (text: string, value: number | string): void => {
     const { sheet, row, column } = range(text);
-    void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+    typed(sheet, row, column, value);
   };
   await select('A1');
   store.open(findDefinition(name)!);
   await store.refresh();
-  return { store, workbook, engine, settings, select, fill, formula, held, read, type };
+  return { store, workbook, settings, select, fill, formula, held, read, type };
 }
 
 const CHANNEL = { web: 'B12', leg_a: 'C12', leg_b: 'D12', thickness: 'E12', radius: 'F12' };

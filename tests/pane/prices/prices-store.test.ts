@@ -1,30 +1,15 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { describe, expect, it, vi } from 'vitest';
 import { ImportDesk } from '../../../src/pane/prices/import-desk';
 import { PricesStore } from '../../../src/pane/prices/prices-store';
 import { WorkbookError, type RangeAddress, type WorkbookModel } from '../../../src/workbook';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
+import { openPane, started } from '../open-pane';
 
 // The engines end with the test file: one that is taken away shortly after a calculation throws from a timer of its own.
-const stops: (() => void)[] = [];
-afterEach(() => stops.splice(0).forEach((stop) => stop()));
 
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const saved: { name: string; text: string }[] = [];
-  const settings = new Map<string, string>();
-  const store = new PricesStore({
-    workbook,
-    settings: { get: (key) => settings.get(key), set: (key, value) => void settings.set(key, value) },
-    today: () => '2026-03-31',
-    saveFile: (name, text) => void saved.push({ name, text }),
-  });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
+  const { engine, workbook, saved, settings, pane } = await openPane(model);
+  const store = await started(new PricesStore(pane));
   const sheet = engine.api.getWorkbook('book')!.getSheetByName('Prices');
   return { workbook, store, desk: new ImportDesk(store), saved, settings, type: (row: number, column: number, value: number | string) => void sheet!.getRange(row, column).setValue(value), sheet };
 }

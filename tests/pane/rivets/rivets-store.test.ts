@@ -1,24 +1,14 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { Compared, OptionResult } from '../../../src/core/rivet-choice';
 import { call, findDefinition, type Cell, type Matrix } from '../../../src/functions';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { RivetsStore } from '../../../src/pane/rivets/rivets-store';
 import type { WorkbookModel } from '../../../src/workbook';
 import { rivetBook } from './model';
-
-const stops: (() => void)[] = [];
-afterEach(() => stops.splice(0).forEach((stop) => stop()));
+import { openPane, started } from '../open-pane';
 
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
-  loadWorkbook(engine, model, 'book', 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');
-  const store = new RivetsStore({ workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: () => undefined });
-  store.start();
-  stops.push(() => store.stop());
-  await store.refresh();
-  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+  const { workbook, pane, type } = await openPane(model);
+  const store = await started(new RivetsStore(pane));
   const read = async (sheet: string, row: number, column: number): Promise<Cell> => (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
   const option = (name: string): OptionResult => store.state.results.find((one) => one.name === name)!;
   const done = (name: string): Compared => {

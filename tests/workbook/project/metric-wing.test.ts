@@ -6,14 +6,13 @@ import { reportPage } from '../../../src/cli/report-html';
 import { piecesPerPound } from '../../../src/core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../../src/core/price';
 import { gatherNeeds } from '../../../src/core/shopping';
-import { CellError, type Cell } from '../../../src/functions';
+import { CellError } from '../../../src/functions';
 import { recalculate } from '../../../src/hosts/headless';
 import { balanceModels, JOINTS, PARTS, projectSheetsOf, readForm, readParts, readRivetJoints, summarise, weightsModel, type SheetModel, type WorkbookModel } from '../../../src/workbook';
 import { readWorkbook } from '../../../src/xlsx';
-import { convertColumns, inMetric, metricSheet, metricValues } from './metric';
+import { convertColumns, inMetric, metricAirplaneSheets, metricSheet, metricValues, valuesIn } from './metric';
 
 const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../../sample-workbooks/${name}`, import.meta.url))));
-const valuesIn = ({ cells }: SheetModel): Cell[][] => Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null));
 
 /** Numbers to 1e-9 of their size, everything else as it is; what tells of units or of the sheet's cells is passed over. */
 function agree(value: unknown, expected: unknown, path = ''): void {
@@ -114,17 +113,7 @@ describe('the sample wing in millimetres and kilograms', () => {
 
 describe('the sample airplanes in millimetres and kilograms', () => {
   const book = open('weighing.xlsx');
-  const sheets = book.sheets.map((sheet): SheetModel => {
-    const values = valuesIn(sheet);
-    const made = metricValues(values);
-    if (sheet.name.startsWith('Cases')) {
-      const header = values.findIndex((row) => row[0] === 'Case');
-      const last = values[header]!.indexOf('Take-off weight (lb)');
-      convertColumns(made, header + 1, Array.from({ length: last - 1 }, (_, index) => index + 1), 'weight');
-    }
-    return metricSheet(sheet, made, []);
-  });
-  const metric: WorkbookModel = { ...book, sheets };
+  const metric: WorkbookModel = { ...book, sheets: metricAirplaneSheets(book) };
   const models = (model: WorkbookModel) => balanceModels(projectSheetsOf(model).values, projectSheetsOf(model).names);
 
   it('balance alike', () => {

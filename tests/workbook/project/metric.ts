@@ -1,7 +1,7 @@
 /** A workbook in inches and pounds turned into the same one in millimetres and kilograms. */
 import { inUnit, labelDimension, labelIn, unitIn, type Dimension } from '../../../src/core/quantity';
 import { findDefinition, type Cell } from '../../../src/functions';
-import type { CellModel, SheetModel } from '../../../src/workbook';
+import type { CellModel, SheetModel, WorkbookModel } from '../../../src/workbook';
 
 const metric = (value: number, dimension: Dimension): number => inUnit(value, unitIn(dimension, 'mm-kg'));
 
@@ -45,6 +45,22 @@ export function metricSheet(sheet: SheetModel, values: readonly (readonly Cell[]
   );
   return { ...sheet, cells };
 }
+
+/** The sheets of airplanes, the saved cases' loads too, which have no unit of their own above them. No formula is left. */
+export function metricAirplaneSheets({ sheets }: WorkbookModel): SheetModel[] {
+  return sheets.map((sheet) => {
+    const values = valuesIn(sheet);
+    const made = metricValues(values);
+    if (sheet.name.startsWith('Cases')) {
+      const header = values.findIndex((row) => row[0] === 'Case');
+      const last = values[header]!.indexOf('Take-off weight (lb)');
+      convertColumns(made, header + 1, Array.from({ length: last - 1 }, (_, index) => index + 1), 'weight');
+    }
+    return metricSheet(sheet, made, []);
+  });
+}
+
+export const valuesIn = ({ cells }: SheetModel): Cell[][] => Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null));
 
 /** "mm-kg" as the last argument of every worksheet function that takes units. */
 export function inMetric(formula: string): string {
