@@ -1,7 +1,7 @@
 /** The numbers by which a function's drawing is made and labelled. */
 import type { Argument, Cell, Definition } from '../../functions';
 import { figureFor, type Figure } from '../../functions/drawings';
-import { cellNumber, writeNumber } from '../locale';
+import { writeNumber } from '../locale';
 import { fieldsOf } from './definitions';
 import type { Given } from './outcome';
 import { decimals } from './words';
@@ -32,9 +32,8 @@ export function labelledFigure(definition: Definition, given: readonly Given[]):
     if (value !== undefined) known[name] = value;
     else if (!optional) complete = false;
   });
-  return figureFor(definition.name, complete ? values : [], (name, value) => {
-    const own = known[name];
-    if (own !== undefined) return `${name} = ${cellNumber(own)}`;
+  return figureFor(definition.name, complete ? values : [], (name, computed) => {
+    const value = known[name] ?? computed;
     return value === undefined ? undefined : `${name} = ${writeNumber(value, decimals(value, MOST_DECIMALS))}`;
   });
 }
