@@ -1,18 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
 import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
 
 const executable = chromium();
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
 
 describe.skipIf(!executable)('the page of the bench', () => {
   let bench: BenchBrowser;
@@ -112,14 +105,7 @@ describe.skipIf(!executable)('the page of the bench', () => {
     if (state === 'menu open') await page.getByRole('button', { name: 'Open …' }).click();
     if (state === 'message shown') await page.getByLabel('Workbook file').setInputFiles({ name: 'bad.xlsx', mimeType: 'text/plain', buffer: Buffer.from('bad') });
     await page.waitForTimeout(400);
-    // The policy of the page keeps scripts of others out; the check comes in through the browser's own door.
-    await page.evaluate(axe);
-    const violations = await page.evaluate(async () => {
-      const run = (window as unknown as { axe: { run(context: object, options: object): Promise<{ violations: Violation[] }> } }).axe;
-      const result = await run.run({ exclude: [['.grid'], ['.pane-root']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
-      return result.violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html, failureSummary }) => ({ html: html.slice(0, 200), failureSummary })) }));
-    });
-    expect(violations).toEqual([]);
+    expect(await axeFindings(page, ['.grid', '.pane-root'])).toEqual([]);
     if (state === 'menu open') await page.keyboard.press('Escape');
     if (state === 'message shown') await page.locator('.notice-place').getByRole('button', { name: 'Close' }).click();
   });

@@ -1,5 +1,4 @@
 /** The pane in a real Chromium, on a page of its own; nothing is served and nothing leaves the page. */
-import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
 import { afterAll, afterEach, beforeAll } from 'vitest';
@@ -10,7 +9,6 @@ import type { StartOptions } from './page-main';
 
 const ORIGIN = 'http://pane.test';
 const root = new URL('../..', import.meta.url).pathname;
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** Where there is no Chromium, the tests that need one are skipped. */
 export const chromiumPath = chromium();
@@ -103,16 +101,6 @@ export function panePages(): { open(model: WorkbookModel, options?: OpenOptions)
       return page;
     },
   };
-}
-
-/** What axe finds against WCAG 2.2 AA, one line a finding. */
-export async function axeFindings(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const runner = (window as unknown as { axe: { run(root: Document, options: object): Promise<{ violations: { id: string; help: string; nodes: { html: string; any: { message: string }[] }[] }[] }> } }).axe;
-    const { violations } = await runner.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
-    return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.html.slice(0, 160)} ${node.any.map(({ message }) => message).join('; ')}`));
-  });
 }
 
 /** Elements whose text runs out of their box, and a page that scrolls sideways. */

@@ -1,6 +1,5 @@
 /** Report and pictures in a real browser: nothing cut off on paper or at a pane's width, and no finding of axe. */
 import { readFileSync } from 'node:fs';
-import axe from 'axe-core';
 import { chromium as browserType, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
@@ -8,6 +7,7 @@ import { budgetPicture, costPicture, envelopePicture, logPicture, paretoPicture,
 import { budgetData, envelopeData, logData, paretoData } from '../../src/report/figures';
 import { balanceModels, projectSheetsOf, weightsModel, type WorkbookModel } from '../../src/workbook';
 import { readWorkbook } from '../../src/xlsx';
+import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
 
 const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
@@ -24,12 +24,6 @@ beforeAll(async () => {
   page = await (await browser.newContext({ bypassCSP: true })).newPage();
 });
 afterAll(() => browser?.close());
-
-async function axeFindings(): Promise<string[]> {
-  await page.evaluate(axe.source);
-  const { violations } = (await page.evaluate('axe.run(document, { resultTypes: ["violations"] })')) as { violations: { id: string; nodes: { html: string }[] }[] };
-  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html}`);
-}
 
 /** Texts of pictures that reach out of their picture, as the browser sets them. */
 const cutTexts = (): Promise<string[]> =>
@@ -54,9 +48,9 @@ describe.skipIf(executablePath === undefined)('the report on paper', () => {
         expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
       }
       await page.emulateMedia({ media: 'screen' });
-      expect(await axeFindings()).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await page.emulateMedia({ media: 'screen', colorScheme: 'dark' });
-      expect(await axeFindings()).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
     });
   }
@@ -88,7 +82,7 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
         await page.setContent(html(width, `font-family:"${font}",${font}`));
         expect(await cutTexts()).toEqual([]);
       }
-      expect(await axeFindings()).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
     });
   }
 
@@ -97,7 +91,7 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
     await page.setContent(html(350, looks));
     const color = (): Promise<string> => page.$eval('svg text', (one) => getComputedStyle(one).fill);
     expect(await color()).toBe('rgb(238, 238, 238)');
-    expect(await axeFindings()).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.emulateMedia({ forcedColors: 'active' });
     const [ink, canvasText] = [await color(), await page.evaluate(() => { const one = document.body.appendChild(document.createElement('p')); one.style.color = 'CanvasText'; return getComputedStyle(one).color; })];
     expect(ink).toBe(canvasText);

@@ -5,11 +5,11 @@ import { fileURLToPath } from 'node:url';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { catalogue } from '../../../src/functions';
+import { axeFindings } from '../../helpers/axe';
 import { chromium } from '../../helpers/programs';
 import { serveDist } from './served';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
-const axe = readFileSync(`${root}node_modules/axe-core/axe.min.js`, 'utf8');
 const executablePath = chromium();
 
 /** Office and Excel as a page of an add-in finds them, with an empty workbook; what `run` does is left open. */
@@ -60,9 +60,7 @@ describe.runIf(executablePath)('in a browser', () => {
   }
 
   async function expectAccessible(): Promise<void> {
-    await page.evaluate(axe);
-    const violations = await page.evaluate(async () => (await (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`));
-    expect(violations).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   }
 
   /** No request to another origin, no missing file, no fault, even once Office.js would have started its telemetry (3 s after loading). */

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { metricAirplanes } from './metric-airplanes';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from './models';
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { buyingBook } from './model';
 
 describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {

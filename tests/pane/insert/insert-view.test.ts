@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { FIRST, partsBook, ROWS } from './model';
 
 describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
@@ -10,8 +11,6 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
 
   const open = async (options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(partsBook(), options);
-    // A colour on its way to another is neither.
-    await page.emulateMedia({ reducedMotion: 'reduce' });
     await page.getByRole('tab', { name: 'Formula' }).click();
     await page.getByRole('heading', { name: 'Areas', level: 2 }).waitFor();
   };

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, cutOff, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, cutOff, type OpenOptions, panePages } from '../pane-page';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 
 /** Rows with every kind of fault, and long names. */

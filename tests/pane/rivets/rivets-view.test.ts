@@ -3,7 +3,8 @@ import type { Page } from 'playwright-core';
 import { labelIn } from '../../../src/core/quantity';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { rivetBook } from './model';
 
 describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { CellModel, SheetModel, WorkbookModel } from '../../../src/workbook';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 
 const sheet = (name: string, values: readonly (readonly (string | number)[])[] = [], rest: Partial<SheetModel> = {}): SheetModel => ({
   name,

@@ -4,7 +4,8 @@ import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../src/functions';
 import type { WorkbookModel } from '../../../src/workbook';
 import { readWorkbook } from '../../../src/xlsx';
-import { axeFindings, chromiumPath, type OpenOptions, panePages } from '../pane-page';
+import { axeFindings } from '../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../pane-page';
 import { smallBook } from './small-book';
 
 /** A sample as it can be handed to the page: without holes. */
