@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.{ts,tsx}'],
+    setupFiles: ['tests/helpers/seed.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
     // The tests in a browser wait more than they compute: two at once on two cores.

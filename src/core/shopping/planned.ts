@@ -82,7 +82,7 @@ export function plannedNeeds(quantity: number, bought: number, plan: PlannedItem
   const rest = Math.max(0, quantity - plan.covers);
   const restSpares = spareOf(rest);
   const againParts = Math.min(bought, plan.againParts);
-  const besides = Math.max(0, rest + restSpares + againParts + spareOf(againParts) - plan.free);
+  const besides = Math.max(0, rest + restSpares + againParts + spareOf(againParts) - Math.max(0, plan.free));
   // What the plan's sheets have room for is no spare that is bought.
   const spares = besides > 0 ? restSpares : 0;
   const shelf = plan.shelf - Math.min(bought, plan.again);

@@ -3,7 +3,7 @@ import { IFunctionService } from '@univerjs/engine-formula';
 import { CellError, type Matrix } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
 import { calculate, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../univer';
-import type { Computed } from './results';
+import type { Computed } from '../calculator';
 
 /** The engine keeps values by workbook in one place for the whole process: an id that came again would see old ones. */
 let used = 0;

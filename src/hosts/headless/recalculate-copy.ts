@@ -4,7 +4,7 @@
  */
 import { CellError } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
-import { Calculator } from './calculator';
+import { Calculator } from '../calculator';
 import { withResults } from './results';
 
 export interface RecalculatedCopy {

@@ -1,8 +1,8 @@
 /** A workbook's model recalculated: every formula, TARE and ordinary. */
 import type { WorkbookModel } from '../../workbook';
-import { Calculator, type Progress, type UnknownFormula } from './calculator';
+import { Calculator, type Computed, type Progress, type UnknownFormula } from '../calculator';
 import { Keeper, type KeptFormulas } from './kept';
-import { withResults, type Computed, type Results } from './results';
+import { withResults, type Results } from './results';
 
 export interface Recalculation extends Results {
   /** Formulas with an unknown function, a reference to another file, or in a circle: they keep their last values. */

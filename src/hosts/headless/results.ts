@@ -1,16 +1,8 @@
 /** Results of formulas put into a workbook's model, with their spills. */
-import { CellError, type Cell, type Matrix, type Result } from '../../functions';
+import { CellError, type Cell, type Matrix } from '../../functions';
 import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
 import { isDynamic, sameCell } from '../../xlsx';
-
-/** What a formula gave. */
-export interface Computed {
-  /** Index into the model's sheets. */
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-  readonly result: Result;
-}
+import type { Computed } from '../calculator';
 
 /** A cell that shows an error. */
 export interface CellProblem {

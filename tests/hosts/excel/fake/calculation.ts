@@ -1,6 +1,6 @@
 /** What Excel's own engine does between requests: results, spills and formulas that follow rows, here by the headless calculator. */
 import { CellError, type Cell } from '../../../../src/functions';
-import { Calculator } from '../../../../src/hosts/headless/calculator';
+import { Calculator } from '../../../../src/hosts/calculator';
 import { withResults } from '../../../../src/hosts/headless/results';
 import type { CellModel, WorkbookModel } from '../../../../src/workbook';
 import type { FakeBook, FakeCell, FakeSheet } from './book';

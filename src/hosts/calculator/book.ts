@@ -1,8 +1,8 @@
 /** A workbook while it is calculated: its sheets by name, its names and its tables. */
-import type { NameModel, RangeAddress, TableModel, WorkbookModel } from '../../../workbook';
+import type { NameModel, RangeAddress, TableModel, WorkbookModel } from '../../workbook';
 import { Grid } from './grid';
 import { failure, Reference } from './values';
-import type { CellError } from '../../../functions';
+import type { CellError } from '../../functions';
 
 export class Book {
   readonly grids: readonly Grid[];

@@ -1,5 +1,5 @@
 /** Choices and tests. */
-import { CellError, type Cell, type Matrix } from '../../../../functions';
+import { CellError, type Cell, type Matrix } from '../../../functions';
 import { cells, MANY, values, type Evaluate, type FunctionSpec, type Place } from '../function-spec';
 import { lift } from '../lift';
 import { compare, eachCell, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';

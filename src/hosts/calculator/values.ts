@@ -1,5 +1,6 @@
 /** Values while a formula is evaluated: cells, blocks of cells and references to cells. */
-import { CellError, type Cell, type ErrorCode, type Matrix } from '../../../functions';
+import { CellError, type Cell, type ErrorCode, type Matrix } from '../../functions';
+import { LAST_COLUMN, LAST_ROW } from '../../workbook/formula';
 import type { Grid } from './grid';
 
 /** A rectangle of cells on a sheet of the workbook. */
@@ -16,10 +17,10 @@ export class Reference {
     return this.rows === 1 && this.columns === 1;
   }
 
-  /** The part of it that can hold anything. */
+  /** Of whole columns and rows the part that can hold anything. */
   used(): Reference {
-    const rows = Math.min(this.rows, Math.max(1, this.grid.height - this.row));
-    const columns = Math.min(this.columns, Math.max(1, this.grid.width - this.column));
+    const rows = this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
+    const columns = this.column + this.columns > LAST_COLUMN ? Math.min(this.columns, Math.max(1, this.grid.width - this.column)) : this.columns;
     return rows === this.rows && columns === this.columns ? this : new Reference(this.grid, this.row, this.column, rows, columns);
   }
 }

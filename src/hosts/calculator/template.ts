@@ -1,5 +1,5 @@
 /** Formulas that differ only by the cell they stand in share one program. */
-import { columnIndex } from '../../../workbook';
+import { columnIndex } from '../../workbook';
 
 /** Quoted texts, quoted sheets and brackets are passed over; a name like LOG10( or A1.x is none of a cell. */
 const PIECES = /"[^"]*"|'[^']*'|\[[^\]]*\]|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\p{L}\p{N}_.(!])/gu;

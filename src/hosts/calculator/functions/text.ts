@@ -1,5 +1,5 @@
 /** Texts. */
-import { CellError, type Cell } from '../../../../functions';
+import { CellError, type Cell } from '../../../functions';
 import { wildcard } from '../criteria';
 import { isSimpleFormat, numberText } from '../number-text';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';

@@ -1,5 +1,5 @@
 /** Functions of single cells over blocks of cells. */
-import { CellError, type Cell, type Matrix } from '../../../functions';
+import { CellError, type Cell, type Matrix } from '../../functions';
 import { failure } from './values';
 
 /**

@@ -1,5 +1,5 @@
 /** Looking things up, and asking where they are. */
-import { CellError, type Cell, type Matrix } from '../../../../functions';
+import { CellError, type Cell, type Matrix } from '../../../functions';
 import { wildcard } from '../criteria';
 import { values, type FunctionSpec, type Place } from '../function-spec';
 import { compare, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';

@@ -1,10 +1,10 @@
 /** The cases computed by LibreOffice, which shares no code with the calculator. */
 import { describe, expect, it } from 'vitest';
-import { CellError, type Cell } from '../../../../src/functions';
-import { readWorkbook, writeWorkbook } from '../../../../src/xlsx';
-import { functionNames } from '../../../../src/xlsx/formula-text';
-import { recalculatedByLibreOffice } from '../../../helpers/libreoffice';
-import { soffice } from '../../../helpers/programs';
+import { CellError, type Cell } from '../../../src/functions';
+import { readWorkbook, writeWorkbook } from '../../../src/xlsx';
+import { functionNames } from '../../../src/xlsx/formula-text';
+import { recalculatedByLibreOffice } from '../../helpers/libreoffice';
+import { soffice } from '../../helpers/programs';
 import { cases, placeOf, resultOf, workbookOf } from './cases';
 
 /** Not in LibreOffice 7.4, or ours. */

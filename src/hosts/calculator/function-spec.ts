@@ -1,6 +1,6 @@
 /** How an ordinary function is described to the compiler. */
-import type { Cell } from '../../../functions';
-import type { FormulaNode } from '../../../workbook/formula';
+import type { Cell } from '../../functions';
+import type { FormulaNode } from '../../workbook/formula';
 import type { Grid } from './grid';
 import type { Value } from './values';
 
@@ -28,6 +28,8 @@ export interface EagerFunction {
   readonly arrays?: boolean;
   /** True: it asks where a reference is, and not what is there. */
   readonly place?: boolean;
+  /** True: equal arguments need not give equal results. */
+  readonly volatile?: boolean;
   /** False for arguments that are beyond what is known of the function here. */
   readonly knows?: (args: readonly (FormulaNode | undefined)[]) => boolean;
   readonly apply: (args: Value[], place: Place) => Value;

@@ -1,5 +1,5 @@
 /** Arithmetic and rounding. */
-import type { Cell } from '../../../../functions';
+import type { Cell } from '../../../functions';
 import { cells, type FunctionSpec } from '../function-spec';
 import { power } from '../operators';
 import { failure, finite, toNumber } from '../values';

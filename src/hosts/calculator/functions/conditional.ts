@@ -1,5 +1,5 @@
 /** Sums, counts and means of the cells that meet conditions. */
-import { CellError, type Cell, type Matrix } from '../../../../functions';
+import { CellError, type Cell, type Matrix } from '../../../functions';
 import { criterion } from '../criteria';
 import type { FunctionSpec } from '../function-spec';
 import { failure, Reference, toMatrix, type Value } from '../values';

@@ -1,12 +1,12 @@
 /** Trees of formulas → functions that evaluate them at any cell to which the formula may be moved. */
-import { call as callDefinition, CellError, findDefinition, NAMESPACE, type Argument, type Cell, type Definition, type Matrix } from '../../../functions';
+import { call as callDefinition, CellError, findDefinition, NAMESPACE, type Argument, type Cell, type Definition, type Matrix } from '../../functions';
 import type { Book } from './book';
 import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-spec';
 import { FUNCTIONS } from './functions';
 import { lift } from './lift';
 import { binary, scaled } from './operators';
-import { parseFormula, partRange, tablePart } from '../../../workbook/formula';
-import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../../../workbook/formula';
+import { parseFormula, partRange, tablePart } from '../../workbook/formula';
+import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../../workbook/formula';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
 type Locate = (place: Place) => Reference | CellError;
@@ -17,6 +17,8 @@ export interface Program {
   readonly references: readonly Locate[];
   /** A function that the calculator does not know. */
   readonly unknown: string | undefined;
+  /** True where the cells that it looks at do not tell whether it is to be calculated again. */
+  readonly isVolatile: boolean;
 }
 
 export interface CompileOptions {
@@ -33,7 +35,7 @@ export interface CompileOptions {
 export function compile(text: string, options: CompileOptions): Program {
   const compiler = new Compiler(options, []);
   const evaluate = compiler.any(parseFormula(text));
-  return { evaluate, references: compiler.references, unknown: compiler.unknown };
+  return { evaluate, references: compiler.references, unknown: compiler.unknown, isVolatile: compiler.isVolatile };
 }
 
 const DEEPEST_NAMES = 20;
@@ -41,6 +43,7 @@ const DEEPEST_NAMES = 20;
 class Compiler {
   readonly references: Locate[] = [];
   unknown: string | undefined;
+  isVolatile = false;
   private readonly book: Book;
   private collects = true;
 
@@ -61,7 +64,9 @@ class Compiler {
       case 'reference':
         return this.collected(this.locate(node));
       case 'spill': {
-        const anchor = this.collected(this.locate(node.of));
+        const anchor = this.locate(node.of);
+        // Its size is known once it is calculated: also to a function that asks for the place alone.
+        this.references.push(anchor);
         return (place) => {
           const at = anchor(place);
           if (!(at instanceof Reference)) return at;
@@ -153,6 +158,8 @@ class Compiler {
   }
 
   private span(from: FormulaNode, to: FormulaNode): Evaluate {
+    // It ends where a function says.
+    this.isVolatile = true;
     const first = this.any(from);
     const last = this.any(to);
     return (place) => {
@@ -187,6 +194,7 @@ class Compiler {
   private eager(spec: EagerFunction, nodes: readonly (FormulaNode | undefined)[]): Evaluate {
     const collects = this.collects;
     if (spec.place) this.collects = false;
+    if (spec.volatile) this.isVolatile = true;
     const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
     const args = nodes.map((node, index) => node && (letter(spec, index) === 'c' ? compiler.value(node) : compiler.any(node)));
     if (compiler !== this) this.takeFrom(compiler);
@@ -198,6 +206,7 @@ class Compiler {
   private takeFrom(inner: Compiler): void {
     if (this.collects) this.references.push(...inner.references);
     this.unknown ??= inner.unknown;
+    this.isVolatile ||= inner.isVolatile;
   }
 
   private inArrays(): Compiler {

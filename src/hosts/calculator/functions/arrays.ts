@@ -1,5 +1,5 @@
 /** Functions that give blocks of cells, and dates, which are numbers. */
-import { CellError, type Cell, type Matrix } from '../../../../functions';
+import { CellError, type Cell, type Matrix } from '../../../functions';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';
 import { compare, failure, finite, toFlag, toMatrix, toNumber, type Value } from '../values';
 
@@ -173,8 +173,8 @@ export const arrayFunctions: Readonly<Record<string, FunctionSpec>> = {
     return Array.isArray(lines) ? transposed(lines) : lines;
   }),
   MMULT: values(2, 2, product, { arrays: true }),
-  TODAY: cells(0, 0, () => Math.floor(now())),
-  NOW: cells(0, 0, now),
+  TODAY: cells(0, 0, () => Math.floor(now()), { volatile: true }),
+  NOW: cells(0, 0, now, { volatile: true }),
   DATE: cells(3, 3, (y, m, d) => {
     const [year, month, day] = [toNumber(y), toNumber(m), toNumber(d)];
     if (typeof year !== 'number') return year;

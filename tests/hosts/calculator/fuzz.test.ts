@@ -1,10 +1,10 @@
 /** Any formula, well-formed or not: a value or a typed error, never a throw, a hang or a number that is none. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CellError, type Cell } from '../../../../src/functions';
-import { Calculator } from '../../../../src/hosts/headless/calculator';
-import { FUNCTIONS } from '../../../../src/hosts/headless/calculator/functions';
-import { parseFormula, FormulaError } from '../../../../src/workbook/formula';
+import { CellError, type Cell } from '../../../src/functions';
+import { Calculator } from '../../../src/hosts/calculator';
+import { FUNCTIONS } from '../../../src/hosts/calculator/functions';
+import { parseFormula, FormulaError } from '../../../src/workbook/formula';
 import { workbookOf } from './cases';
 
 const RUNS = Number(process.env['FUZZ_RUNS'] ?? 2000);

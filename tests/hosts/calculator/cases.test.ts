@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { CellError, type Cell, type Matrix } from '../../../../src/functions';
-import { recalculate } from '../../../../src/hosts/headless';
+import { CellError, type Cell, type Matrix } from '../../../src/functions';
+import { recalculate } from '../../../src/hosts/headless';
 import { cases, resultOf, workbookOf } from './cases';
 
 /** Errors by code and numbers to 12 digits, so that two ways of computing compare. */

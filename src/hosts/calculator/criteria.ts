@@ -1,5 +1,5 @@
 /** Conditions of SUMIF and its like, and texts with wildcards. */
-import { CellError, isErrorCode, type Cell } from '../../../functions';
+import { CellError, isErrorCode, type Cell } from '../../functions';
 import { compare, textNumber } from './values';
 
 export type Test = (cell: Cell) => boolean;

@@ -1,7 +1,7 @@
 /** Operators of formulas, over cells and blocks of cells. */
-import { CellError, type Cell, type Matrix } from '../../../functions';
+import { CellError, type Cell, type Matrix } from '../../functions';
 import { elementAt } from './lift';
-import type { BinaryOperator } from '../../../workbook/formula';
+import type { BinaryOperator } from '../../workbook/formula';
 import { compare, failure, finite, toNumber, toText } from './values';
 
 type Operation = (a: Cell, b: Cell) => Cell;

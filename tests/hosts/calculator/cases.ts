@@ -1,6 +1,6 @@
 /** Formulas over a small sheet, with the values that a spreadsheet program shows for them. */
-import { CellError, type Cell, type Matrix } from '../../../../src/functions';
-import type { CellModel, WorkbookModel } from '../../../../src/workbook';
+import { CellError, type Cell, type Matrix } from '../../../src/functions';
+import type { CellModel, WorkbookModel } from '../../../src/workbook';
 
 const error = (code: CellError['code']): CellError => new CellError(code);
 const NA = error('#N/A');

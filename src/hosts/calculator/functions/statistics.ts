@@ -1,5 +1,5 @@
 /** Sums, counts and means over ranges. */
-import { CellError, type Cell } from '../../../../functions';
+import { CellError, type Cell } from '../../../functions';
 import { MANY, values, type FunctionSpec } from '../function-spec';
 import { lift } from '../lift';
 import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
@@ -162,7 +162,7 @@ export const statisticFunctions: Readonly<Record<string, FunctionSpec>> = {
   RANK: values(2, 3, rank),
   'RANK.EQ': values(2, 3, rank),
   SUMPRODUCT: values(1, MANY, sumProduct, { arrays: true }),
-  SUBTOTAL: values(2, MANY, subtotal),
+  SUBTOTAL: values(2, MANY, subtotal, { volatile: true }),
 };
 
 /** Blank cells of a range, those beyond the used part of the sheet included. */

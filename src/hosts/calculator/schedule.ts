@@ -1,5 +1,5 @@
 /** The order of calculation: a formula after all cells that it looks at. */
-import type { CellError } from '../../../functions';
+import type { CellError } from '../../functions';
 import type { Program } from './compile';
 import type { Place } from './function-spec';
 import type { Grid } from './grid';
@@ -10,8 +10,8 @@ export interface FormulaCell extends Place {
   readonly row: number;
   readonly column: number;
   readonly program: Program;
-  /** Index of the formula in the order of the workbook. */
-  readonly index: number;
+  /** Index of the formula in the list that is scheduled. */
+  index: number;
 }
 
 /** open: its precedents are being calculated. */

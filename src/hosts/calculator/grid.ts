@@ -1,6 +1,6 @@
 /** One sheet's cells while a workbook is calculated. */
-import type { Cell, Matrix } from '../../../functions';
-import type { RangeAddress, SheetModel, Spill } from '../../../workbook';
+import type { Cell, Matrix } from '../../functions';
+import type { RangeAddress, SheetModel, Spill } from '../../workbook';
 
 /** A rectangle of the sheet's cells. */
 type Extent = Omit<RangeAddress, 'sheet'>;
@@ -26,15 +26,20 @@ export class Grid {
   /** Takes the sheet's own values; results of formulas, and what they spilled, are blank until they are calculated. */
   load(): void {
     this.lines = [];
-    this.blocks.clear();
-    this.kept.clear();
+    this.forget();
     this.spills.clear();
-    this.keptCells = 0;
     this.sheet.cells.forEach((line, row) =>
       line.forEach((cell, column) => {
         if (cell && cell.formula === undefined && !cell.spilled && cell.value !== null) this.set(row, column, cell.value);
       }),
     );
+  }
+
+  /** Drops what was made of ranges, before some of their cells change. */
+  forget(): void {
+    this.blocks.clear();
+    this.kept.clear();
+    this.keptCells = 0;
   }
 
   get(row: number, column: number): Cell {
@@ -54,6 +59,10 @@ export class Grid {
   /** What the formula in a cell spilled; one cell where it did not. */
   spillOf(row: number, column: number): Spill {
     return this.spills.get(`${row} ${column}`) ?? { rows: 1, columns: 1 };
+  }
+
+  get hasSpills(): boolean {
+    return this.spills.size > 0;
   }
 
   setSpill(row: number, column: number, spill: Spill): void {

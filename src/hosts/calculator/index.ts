@@ -1,0 +1,1 @@
+export { Calculator, type Calculation, type Computed, type Progress, type UnknownFormula } from './calculate';

@@ -1,1 +1,0 @@
-export { Calculator, type Progress, type UnknownFormula } from './calculate';
