@@ -5,11 +5,10 @@
  */
 import { CellError, type Cell, type Result } from '../../functions';
 import type { CellModel, Spill, WorkbookModel } from '../../workbook';
-import { FormulaError } from '../../workbook/formula';
 import { isDynamic } from '../../xlsx';
 import { Book } from './book';
 import { Changed } from './changed';
-import { compile, type Program } from './compile';
+import { compiled, type Program } from './compile';
 import type { Place } from './function-spec';
 import type { Grid } from './grid';
 import { blockOf, evaluated, placed, type Prepared } from './placing';
@@ -33,6 +32,7 @@ export interface UnknownFormula {
   /** The function that is not known here; undefined where the formula cannot be read. */
   readonly functionName: string | undefined;
   readonly message: string;
+  readonly formula: string;
 }
 
 export interface Calculation {
@@ -140,18 +140,15 @@ export class Calculator {
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): void {
     const arrays = !cell.plain || isDynamic(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
-    try {
-      let program = this.programs.get(key);
-      if (!program) this.programs.set(key, (program = compile(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })));
-      const prepared: Prepared = { grid, row, column, cell, program, arrays, index: this.formulas.length };
-      this.formulas.push(prepared);
-      this.byPlace?.set(placeKey(prepared), prepared);
-      this.isOrderOld = true;
-      if (program.unknown !== undefined) this.unknownOnes.push({ sheet: grid.index, row, column, functionName: program.unknown, message: `There is no function ${program.unknown}` });
-    } catch (error) {
-      if (!(error instanceof FormulaError)) throw error;
-      this.unknownOnes.push({ sheet: grid.index, row, column, functionName: undefined, message: error.message });
-    }
+    let program = this.programs.get(key);
+    if (!program) this.programs.set(key, (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })));
+    const prepared: Prepared = { grid, row, column, cell, program, arrays, index: this.formulas.length };
+    this.formulas.push(prepared);
+    this.byPlace?.set(placeKey(prepared), prepared);
+    this.isOrderOld = true;
+    const { unknown, unreadable } = program;
+    if (unreadable !== undefined) this.unknownOnes.push({ sheet: grid.index, row, column, functionName: undefined, message: unreadable, formula });
+    else if (unknown !== undefined) this.unknownOnes.push({ sheet: grid.index, row, column, functionName: unknown, message: `There is no function ${unknown}`, formula });
   }
 
   private remove(formula: Prepared): void {

@@ -5,7 +5,7 @@ import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-sp
 import { FUNCTIONS } from './functions';
 import { lift } from './lift';
 import { binary, scaled } from './operators';
-import { parseFormula, partRange, tablePart } from '../../workbook/formula';
+import { FormulaError, parseFormula, partRange, tablePart } from '../../workbook/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../../workbook/formula';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
@@ -17,6 +17,8 @@ export interface Program {
   readonly references: readonly Locate[];
   /** A function that the calculator does not know. */
   readonly unknown: string | undefined;
+  /** Why the formula cannot be read. */
+  readonly unreadable?: string;
   /** True where the cells that it looks at do not tell whether it is to be calculated again. */
   readonly isVolatile: boolean;
 }
@@ -32,10 +34,17 @@ export interface CompileOptions {
   readonly arrays: boolean;
 }
 
-export function compile(text: string, options: CompileOptions): Program {
+/** A formula that cannot be read gives an error that says why. */
+export function compiled(text: string, options: CompileOptions): Program {
   const compiler = new Compiler(options, []);
-  const evaluate = compiler.any(parseFormula(text));
-  return { evaluate, references: compiler.references, unknown: compiler.unknown, isVolatile: compiler.isVolatile };
+  try {
+    const evaluate = compiler.any(parseFormula(text));
+    return { evaluate, references: compiler.references, unknown: compiler.unknown, isVolatile: compiler.isVolatile };
+  } catch (error) {
+    if (!(error instanceof FormulaError)) throw error;
+    const result = new CellError('#VALUE!', error.message);
+    return { evaluate: () => result, references: [], unknown: undefined, unreadable: error.message, isVolatile: false };
+  }
 }
 
 const DEEPEST_NAMES = 20;

@@ -9,7 +9,7 @@ import type { Computed } from '../calculator';
 let used = 0;
 
 export class EngineCalculation {
-  private readonly engine: Engine = startEngine();
+  private readonly engine: Engine = startEngine({ calculation: 'engine' });
 
   constructor() {
     // The engine registers its functions with its first workbook.

@@ -26,7 +26,7 @@ export async function recalculate(model: WorkbookModel, options: RecalculateOpti
   const { EngineCalculation } = await import('./engine-results');
   const engine = new EngineCalculation();
   for (const unknown of calculator.unknown) {
-    const reason = reasonToKeep(unknown, model, (name) => engine.knows(name));
+    const reason = reasonToKeep(unknown, (name) => engine.knows(name));
     if (reason) keeper.keep(reason, placeOf(unknown, model));
   }
   const known = keeper.frozen(model);
@@ -51,8 +51,7 @@ function keepCircles(circles: ReturnType<Calculator['circles']>, keeper: Keeper)
 const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
 
 /** undefined: the engine can calculate it. */
-function reasonToKeep({ functionName, sheet, row, column, message }: UnknownFormula, model: WorkbookModel, knows: (name: string) => boolean): string | undefined {
-  const formula = model.sheets[sheet]!.cells[row]![column]!.formula!;
+function reasonToKeep({ functionName, formula, message }: UnknownFormula, knows: (name: string) => boolean): string | undefined {
   if (OTHER_FILE.test(formula)) return 'a reference to another workbook';
   if (functionName !== undefined) return knows(functionName) ? undefined : `function ${functionName}`;
   return message;

@@ -26,6 +26,9 @@ export function toInputData(input: CellInput): ICellData {
   return { ...CLEARED, ...toValueData(input) };
 }
 
+/** A result of a formula as the engine shows it. */
+export const toResultData = (result: Cell): ICellData => (result === null ? { v: null } : toValueData(result));
+
 /**
  * A cell of a model as the engine's. Parts of a spill are left out: the engine fills them again from the
  * formula. A formula that is `unknown` to the engine is kept beside its value.

@@ -10,6 +10,7 @@ import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../workbook';
+import { FormulaPlugin } from './calculation';
 import { engineFunctions, functionInfos } from './functions';
 import { historyOverride } from './history';
 import { ErrorMessages } from './messages';
@@ -33,6 +34,8 @@ export interface EngineOptions {
   /** Registers what builds on the formulas of sheets. */
   readonly faceOverFormulas?: (univer: Univer) => void;
   readonly locales?: Record<string, object>;
+  /** 'engine': its own calculation of every formula. */
+  readonly calculation?: 'engine';
 }
 
 /** Starts an engine with every TARE function registered. */
@@ -46,7 +49,8 @@ export function startEngine(options: EngineOptions = {}): Engine {
     logLevel: LogLevel.ERROR,
   });
   options.face?.(univer);
-  univer.registerPlugin(UniverFormulaEnginePlugin, { function: engineFunctions(messages) });
+  univer.__getInjector().add([ErrorMessages, { useValue: messages }]);
+  univer.registerPlugin(options.calculation === 'engine' ? UniverFormulaEnginePlugin : FormulaPlugin, { function: engineFunctions(messages) });
   univer.registerPlugin(UniverSheetsPlugin);
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.

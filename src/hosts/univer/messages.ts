@@ -3,6 +3,8 @@ import { CellError, type Result } from '../../functions';
 /** The engine keeps only an error's code: the messages behind the codes are kept here, by cell. */
 export class ErrorMessages {
   private readonly byCell = new Map<string, CellError>();
+  /** The cell that each error arose in: it is handed on to the cells that depend on it. */
+  private readonly origins = new WeakMap<CellError, string>();
 
   /** Remembers the errors of a result that was computed for the formula in a cell. */
   record(workbook: string, sheet: string, row: number, column: number, result: Result): void {
@@ -27,7 +29,11 @@ export class ErrorMessages {
   }
 
   private keep(workbook: string, sheet: string, row: number, column: number, error: CellError): void {
-    if (error.message) this.byCell.set(key(workbook, sheet, row, column), error);
+    if (!error.message) return;
+    const cell = key(workbook, sheet, row, column);
+    if ((this.origins.get(error) ?? cell) !== cell) return;
+    this.origins.set(error, cell);
+    this.byCell.set(cell, error);
   }
 }
 

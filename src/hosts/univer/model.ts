@@ -1,14 +1,15 @@
 /** The workbook as it now stands in the engine, as plain data: what is written into a file. */
 import { BooleanNumber, type ICellData, type IRange, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
-import { FormulaDataModel, IDefinedNamesService } from '@univerjs/engine-formula';
+import { FormulaDataModel } from '@univerjs/engine-formula';
 import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import { CellError, type Cell } from '../../functions';
-import type { CellModel, NameModel, SheetModel, StyleModel, TableModel, WorkbookModel } from '../../workbook';
+import type { CellModel, SheetModel, StyleModel, TableModel, WorkbookModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
 import { fromStyle } from './looks';
 import { toAddress } from './ranges';
+import { namesOf } from './names';
 import { fromPixels, sheetId, toPixels } from './snapshot';
 import { keptFormula } from './unknown-formulas';
 
@@ -79,12 +80,8 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     };
   };
 
-  const names = Object.values(injector.get(IDefinedNamesService).getDefinedNameMap(unit) ?? {}).map((one): NameModel => {
-    const scope = one.localSheetId ? book.getSheetBySheetId(one.localSheetId)?.getName() : undefined;
-    return { name: one.name, refersTo: one.formulaOrRefString.replace(/^=/, ''), ...(scope === undefined ? {} : { scope }) };
-  });
   const sheets = book.getSheets().map(toSheet);
-  return { sheets, names, styles: styles.list, loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())) };
+  return { sheets, names: namesOf(injector, book), styles: styles.list, loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())) };
 }
 
 /** Gives the cells that show part of a spill their value and their mark. */

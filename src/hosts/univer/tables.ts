@@ -6,6 +6,12 @@ import type { RangeAddress, TableModel } from '../../workbook';
 import { fromCellData } from './cells';
 import { sheetNamed, toAddress, toRange } from './ranges';
 
+export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>
+  [...(injector.get(ISuperTableService).getTableMap(workbook.getUnitId()) ?? [])].flatMap(([name, table]) => {
+    const sheet = workbook.getSheetBySheetId(table.sheetId)?.getName();
+    return sheet === undefined ? [] : [{ name, range: toAddress(sheet, table.range), columns: [...table.titleMap.keys()] }];
+  });
+
 export class Tables {
   private readonly watched = new Map<string, IDisposable>();
   private readonly listeners: IDisposable[] = [];
@@ -36,10 +42,7 @@ export class Tables {
   }
 
   list(): TableModel[] {
-    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, table]) => {
-      const sheet = this.workbook.getSheetBySheetId(table.sheetId)?.getName();
-      return sheet === undefined ? [] : [{ name, range: toAddress(sheet, table.range), columns: [...table.titleMap.keys()] }];
-    });
+    return tablesOf(this.injector, this.workbook);
   }
 
   /** The table of this name in any case. */
