@@ -45,8 +45,8 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     worksheet.getCellMatrix().forValue((row, column, data) => {
       if (!data) return;
       const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : keptFormula(data);
-      const range = formula ? ranges[row]?.[column] : undefined;
       const value = valueOf(row, column, data);
+      const range = formula ? extent(ranges[row]?.[column], spilled) : undefined;
       const style = styles.indexOf(data);
       if (value === null && !formula && style === undefined) return;
       put(row, column, {
@@ -59,7 +59,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     });
     for (const [row, line] of Object.entries(ranges)) {
       for (const [column, range] of Object.entries(line ?? {})) {
-        if (range) markSpilled(cells, range, Number(row), Number(column), valueOf);
+        if (extent(range, spilled)) markSpilled(cells, range!, Number(row), Number(column), valueOf);
       }
     }
     // Holes read as undefined, also by index.
@@ -82,6 +82,13 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
 
   const sheets = book.getSheets().map(toSheet);
   return { sheets, names: namesOf(injector, book), styles: styles.list, loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())) };
+}
+
+/** The cells over which a result spills. Where it found no room the engine lists its extent, and no cells: they hold what they hold. */
+function extent(range: Nullable<IRange>, spilled: Spilled): Nullable<IRange> {
+  if (!range) return undefined;
+  const [row, column] = range.endColumn > range.startColumn ? [range.startRow, range.startColumn + 1] : [range.startRow + 1, range.startColumn];
+  return spilled[row]?.[column] ? range : undefined;
 }
 
 /** Gives the cells that show part of a spill their value and their mark. */

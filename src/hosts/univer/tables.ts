@@ -97,7 +97,7 @@ export class Tables {
     const follow = (command: ICommandInfo): { redos: IMutationInfo[]; undos: IMutationInfo[] } => {
       const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command as never);
       if (moved && sameRange(moved, table.range)) return { redos: [], undos: [] };
-      const redo = moved ? this.setting(name, { ...table, range: moved }) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
+      const redo = moved ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) }) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
       return { redos: [redo], undos: [this.setting(name, table)] };
     };
     this.watched.set(name, this.injector.get(RefRangeService).registerRefRange(table.range, follow, this.unit, table.sheetId));
@@ -140,3 +140,20 @@ export class Tables {
 
 const sameRange = (a: IRange, b: IRange): boolean =>
   a.startRow === b.startRow && a.endRow === b.endRow && a.startColumn === b.startColumn && a.endColumn === b.endColumn;
+
+/** A table's titles where their columns are after a command; a column that is new gets a name until its header is written. */
+function movedTitles({ range, titleMap }: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> }, moved: IRange, command: ICommandInfo): Map<string, number> {
+  const titles: string[] = [];
+  for (const [title, offset] of titleMap) {
+    const column = range.startColumn + offset;
+    const at = handleDefaultRangeChangeWithEffectRefCommands({ startRow: range.startRow, endRow: range.startRow, startColumn: column, endColumn: column }, command as never);
+    if (at) titles[at.startColumn - moved.startColumn] = title;
+  }
+  const width = moved.endColumn - moved.startColumn + 1;
+  return new Map(Array.from({ length: width }, (_column, offset) => [titles[offset] ?? freeTitle(titles, offset), offset]));
+}
+
+function freeTitle(taken: readonly string[], offset: number): string {
+  const plain = `Column${offset + 1}`;
+  return taken.includes(plain) ? `${plain} ${offset + 1}` : plain;
+}

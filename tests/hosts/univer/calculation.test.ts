@@ -145,6 +145,14 @@ describe('calculation in the engine', () => {
     close();
   });
 
+  it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('leaves what is in the way of a result as it is, in the workbook too that is saved: %s', async (_name, calculation) => {
+    const { workbook, close } = await open(calculation);
+    await after(workbook, write(2, 2, 'mine'), write(3, 2, { formula: '=A2+1' }));
+    const saved = workbook.toModel(MODEL).sheets[0]!.cells;
+    expect([saved[1]?.[2]?.value, saved[2]?.[2], saved[3]?.[2], saved[4]?.[2]]).toEqual([expect.objectContaining({ code: '#SPILL!' }), { value: 'mine' }, { value: 5, formula: 'A2+1' }, undefined]);
+    close();
+  });
+
   it('says which cells are in the way of a result, and fills them once they are free', async () => {
     const { workbook, close } = await open();
     await after(workbook, write(2, 2, 'mine'));
@@ -152,6 +160,27 @@ describe('calculation in the engine', () => {
     expect(await workbook.explain('Parts', 1, 2)).toMatch(/needs 4 × 1 cells/);
     await after(workbook, write(2, 2, null));
     expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 4, columns: 1 })).toEqual([[20], [42], [72], [110]]);
+    close();
+  });
+
+  it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('finds the columns of a table by their titles after others came and went: %s', async (_name, calculation) => {
+    const { engine, workbook, close } = await open(calculation);
+    const sheet = engine.api.getActiveWorkbook()!.getSheetByName('Parts')!;
+    await after(workbook, write(6, 6, { formula: '=SUM(Sizes[width])' }), write(7, 6, { formula: '=SUM(Sizes[length])' }));
+    const sums = (column: number): Promise<Cell[]> => Promise.all([valueAt(workbook, 6, column), valueAt(workbook, 7, column)]);
+    expect(await sums(6)).toEqual([32, 28]);
+    sheet.insertColumnsBefore(1, 1);
+    await workbook.settled();
+    expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
+    expect(await sums(7)).toEqual([32, 28]);
+    sheet.deleteColumns(0, 1);
+    await workbook.settled();
+    expect((await workbook.tables())[0]!.columns).toEqual(['Column2', 'width', 'area']);
+    expect(await sums(6)).toEqual([32, expect.any(CellError)]);
+    await workbook.undo();
+    await workbook.settled();
+    expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
+    expect(await sums(7)).toEqual([32, 28]);
     close();
   });
 });
