@@ -4,7 +4,6 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync, utimesSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { setFlagsFromString } from 'node:v8';
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const BUILT = join(ROOT, 'dist', 'cli', 'tarebook.mjs');
@@ -46,6 +45,4 @@ if (built < Math.max(newest(join(ROOT, 'src')), statSync(join(ROOT, 'package-loc
   // A build that found nothing to do leaves the file as old as it was.
   utimesSync(BUILT, new Date(), new Date());
 }
-// A big list is read and written in one go: without this the heap grows to twice what is in use before it is swept.
-setFlagsFromString('--heap-growing-percent=40');
 await import(pathToFileURL(BUILT).href);

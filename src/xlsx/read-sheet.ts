@@ -149,7 +149,7 @@ class CellReader {
       else if (name === 'ref') ref = value;
       else if (name === 'si') index = value;
     });
-    const text = open ? fromFile(this.scanner.textContent()) : '';
+    const text = open ? apart(fromFile(this.scanner.textContent())) : '';
     // A what-if table's cells are results of a formula that stands elsewhere.
     if (type === 'dataTable') return;
     if (type === 'shared') raw.formula = this.sharedFormula(index, text, raw);
@@ -175,12 +175,12 @@ class CellReader {
   private toModel(raw: RawCell): CellModel | undefined {
     const value = this.toValue(raw);
     if (value === null && raw.formula === undefined && raw.style === 0) return undefined;
-    const model: { -readonly [K in keyof CellModel]: CellModel[K] } = { value };
-    if (raw.formula !== undefined) model.formula = raw.formula;
-    if (raw.spill) model.spill = raw.spill;
-    else if (raw.formula !== undefined) model.plain = true;
-    if (raw.style !== 0) model.style = raw.style;
-    return model;
+    const { formula, spill } = raw;
+    const style = raw.style === 0 ? undefined : raw.style;
+    // Written out, so that none of a million cells carries room for what it does not have.
+    if (formula === undefined) return style === undefined ? { value } : { value, style };
+    if (spill) return style === undefined ? { value, formula, spill } : { value, formula, spill, style };
+    return style === undefined ? { value, formula, plain: true } : { value, formula, plain: true, style };
   }
 
   private toValue({ type, value, style }: RawCell): Cell {
@@ -189,9 +189,9 @@ class CellReader {
       case 's':
         return this.context.strings[Number(value)] ?? '';
       case 'str':
-        return unescapeText(value);
+        return apart(unescapeText(value));
       case 'inlineStr':
-        return value;
+        return apart(value);
       case 'b':
         return value === '1' || value === 'true';
       case 'e':
@@ -218,6 +218,12 @@ class CellReader {
     }
   }
 }
+
+/** Texts up to this length are copied anyhow when they are cut out of another. */
+const COPIED = 12;
+
+/** A text of its own: one that is cut out of the part's whole text keeps that in memory, 100 MB for a large sheet. */
+const apart = (text: string): string => (text.length <= COPIED ? text : [text.slice(0, COPIED), text.slice(COPIED)].join(''));
 
 const isTrue = (text: string): boolean => text === '1' || text === 'true';
 

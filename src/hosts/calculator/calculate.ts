@@ -68,8 +68,15 @@ export class Calculator {
   private readonly gone = new Set<Prepared>();
   private isOrderOld = false;
 
-  /** Reads all formulas; what cannot be calculated here is listed in `unknown`. */
-  constructor(model: WorkbookModel) {
+  /**
+   * Reads all formulas; what cannot be calculated here is listed in `unknown`.
+   *
+   * @param isEdited true keeps the last results, for `edit` and `update` to go on from: a fifth more memory
+   */
+  constructor(
+    model: WorkbookModel,
+    private readonly isEdited = false,
+  ) {
     this.book = new Book(model);
     for (const grid of this.book.grids) {
       grid.sheet.cells.forEach((line, row) =>
@@ -100,7 +107,7 @@ export class Calculator {
         continue;
       }
       // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
-      this.known = calculation.circles.length + calculation.blocked.length === 0 ? { order, spills: found } : undefined;
+      this.known = this.isEdited && calculation.circles.length + calculation.blocked.length === 0 ? { order, spills: found } : undefined;
       return calculation;
     }
   }
@@ -211,10 +218,12 @@ export class Calculator {
     const calculate = (cell: FormulaCell): void => {
       const formula = cell as Prepared;
       const result = placed(formula, evaluated(formula), blocked);
-      formula.last = result;
-      results.push(toComputed(formula, result));
+      if (this.isEdited) {
+        formula.last = result;
+        order.push(formula);
+      }
       if (Array.isArray(result)) found.set(placeKey(formula), { rows: result.length, columns: result[0]!.length });
-      if (order.push(formula) % PROGRESS_EVERY === 0) progress(order.length, this.formulas.length);
+      if (results.push(toComputed(formula, result)) % PROGRESS_EVERY === 0) progress(results.length, this.formulas.length);
     };
     schedule.run(calculate, ({ grid, row, column }) => grid.set(row, column, grid.sheet.cells[row]?.[column]?.value ?? null));
     return { results, circles: schedule.circles, blocked, found, order };

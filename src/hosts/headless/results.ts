@@ -47,7 +47,6 @@ export function withResults(model: WorkbookModel, computed: readonly Computed[])
 class SheetWriter {
   readonly cells: (CellModel | undefined)[][];
   bound = 0;
-  private readonly touched = new Map<number, Set<number>>();
 
   constructor(
     private readonly sheet: SheetModel,
@@ -107,21 +106,20 @@ class SheetWriter {
 
   countChanges(): number {
     let changed = 0;
-    for (const [row, columns] of this.touched) {
-      for (const column of columns) if (!sameCell(this.sheet.cells[row]?.[column]?.value ?? null, this.cells[row]?.[column]?.value ?? null)) changed++;
-    }
+    this.cells.forEach((line, row) => {
+      // Lines that nothing was put into are the model's own.
+      if (!line || line === this.sheet.cells[row]) return;
+      const before = this.sheet.cells[row] ?? [];
+      for (let column = 0; column < Math.max(line.length, before.length); column++) if (!sameCell(before[column]?.value ?? null, line[column]?.value ?? null)) changed++;
+    });
     return changed;
   }
 
   private set(row: number, column: number, cell: CellModel | undefined): void {
-    let columns = this.touched.get(row);
-    if (!columns) {
-      this.touched.set(row, (columns = new Set()));
-      this.cells[row] = [...(this.cells[row] ?? [])];
-    }
-    columns.add(column);
+    const line = this.cells[row];
+    const own = line && line !== this.sheet.cells[row] ? line : (this.cells[row] = [...(line ?? [])]);
     const before = this.sheet.cells[row]?.[column]?.value;
-    this.cells[row]![column] = cell && before !== undefined && isSettled(before, cell.value) ? { ...cell, value: before } : cell;
+    own[column] = cell && before !== undefined && isSettled(before, cell.value) ? { ...cell, value: before } : cell;
   }
 
   private note(row: number, column: number, value: Cell, formula: string): void {

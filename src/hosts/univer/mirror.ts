@@ -68,7 +68,7 @@ export class Mirror {
     this.typed = [];
     if (!this.calculator) {
       this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
-      this.calculator = new Calculator(this.model(formulas));
+      this.calculator = new Calculator(this.model(formulas), true);
     } else this.takeEdits(this.calculator, formulas);
     this.edited.clear();
     this.edits = 0;

@@ -44,7 +44,7 @@ describe('an update after edits', () => {
       fc.property(fc.array(edit, { minLength: 5, maxLength: 20 }), fc.array(fc.array(edit, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 12 }), (filling, steps) => {
         const model = empty();
         for (const { place: at, content: cell } of filling) model.sheets[at.sheet]!.cells[at.row]![at.column] = cell;
-        const calculator = new Calculator(model);
+        const calculator = new Calculator(model, true);
         const shown = new Map<string, unknown>();
         noted(shown, calculator.run());
         for (const step of steps) {
@@ -68,7 +68,7 @@ describe('an update after edits', () => {
     const cells = model.sheets[0]!.cells;
     for (let row = 0; row < SIZE; row++) cells[row]!.push({ value: row }, { value: null, formula: `A${row + 1}*2` }, { value: null, formula: `B${row + 1}+1` });
     cells[0]![4] = { value: null, formula: 'SUM(C1:C3)' };
-    const calculator = new Calculator(model);
+    const calculator = new Calculator(model, true);
     calculator.run();
     calculator.edit(0, 1, 0, { value: 10 });
     expect(calculator.update().results).toEqual([
@@ -86,7 +86,7 @@ describe('an update after edits', () => {
     first!.cells[0] = [{ value: 1 }, { value: null, formula: 'A1:A3*2' }];
     first!.cells[1] = [{ value: 2 }];
     first!.cells[2] = [{ value: 3 }, undefined, { value: null, formula: 'SUM(B1:B3)' }];
-    const calculator = new Calculator(model);
+    const calculator = new Calculator(model, true);
     calculator.run();
     const given = (): unknown => Object.fromEntries(calculator.update().results.map((one) => [keyOf(one), one.result instanceof CellError ? one.result.code : one.result]));
     calculator.edit(0, 1, 1, { value: 7 });
