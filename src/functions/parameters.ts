@@ -3,10 +3,11 @@ import { integer, number, type Lookalike } from './define';
 
 const DECIMALS = (value: number): string => String(Number(value.toPrecision(6)));
 
-const thousandths: Lookalike = {
-  when: (value) => value > 1 && value <= 500,
+/** Numbers above the thickest that is taken, up to half an inch in thousandths. */
+export const thousandthsAbove = (most: number): Lookalike => ({
+  when: (value) => value > most && value <= 500,
   guess: (typed) => `${DECIMALS(typed)} looks like thousandths of an inch: write ${DECIMALS(typed / 1000)}, or give the units "mm-kg" for millimetres`,
-};
+});
 
 /** The longest part that is taken for real: 1,000 ft. Beyond it the number is in another unit. */
 const LONGEST = 12_000;
@@ -22,7 +23,7 @@ export const station = (name: string, help: string) => number(name, { help, dime
 
 /** Sheet or wall thickness. */
 export const thickness = (name = 'thickness', help = 'thickness of the sheet') =>
-  number(name, { help, dimension: 'length', limits: { above: 0, max: 1 }, lookalike: thousandths });
+  number(name, { help, dimension: 'length', limits: { above: 0, max: 1 }, lookalike: thousandthsAbove(1) });
 
 export const area = (name: string, help: string) => number(name, { help, dimension: 'area', limits: { above: 0, max: 1e8 } });
 

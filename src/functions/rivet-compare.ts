@@ -4,6 +4,7 @@ import { InputError, NotListedError } from '../core/input-error';
 import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type Compared, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
 import { asCellError, block, CellError, defineWhole, fromInch, isBlank, number, numbers, optional, unitsParameter, type Cell, type Definition, type Matrix, type UnitSystem } from './define';
 import { pricesParameter } from './prices';
+import { GRIP } from './rivet-parameters';
 
 const COLUMNS = ['rivets', 'weight installed', 'weight bought', 'material cost', 'labour', 'total', 'cost difference', 'weight difference'] as const;
 
@@ -34,7 +35,7 @@ export const rivetCompare: readonly Definition[] = [
     family: 'Rivets',
     summary: 'The rivets of the same joints in several options: number, weight, cost, labour, and the difference from the first option.',
     parameters: [
-      numbers('grips', { help: 'grip of each joint', dimension: 'length', limits: { above: 0, max: 4 } }),
+      numbers('grips', { help: 'grip of each joint', ...GRIP }),
       numbers('diameters', { help: 'nominal diameter of each joint\'s rivet', dimension: 'length', limits: { above: 0, below: 1 } }),
       numbers('counts', { help: 'rivets of each joint', of: 'rivets', limits: { min: 0, max: 1e7 } }),
       options,

@@ -2,7 +2,7 @@
 import { InputError } from '../core/input-error';
 import { inInches, inMillimetres, rivet as readRivet, type LengthText, type Rivet } from '../core/fastener';
 import { custom, number, type Lookalike, type UnitSystem } from './define';
-import { length } from './parameters';
+import { length, thousandthsAbove } from './parameters';
 
 /** A rivet by its designation. */
 export const rivet = custom<Rivet>('rivet', {
@@ -27,9 +27,11 @@ export const rivetDiameter = number('diameter', {
   lookalike: dashNumber,
 });
 
+/** How a grip is checked. */
+export const GRIP = { dimension: 'length', limits: { above: 0, max: 4 }, lookalike: thousandthsAbove(4) } as const;
+
 /** Sum of the sheets. */
-export const grip = (help = 'thickness of everything that the rivet goes through') =>
-  number('grip', { help, dimension: 'length', limits: { above: 0, max: 4 } });
+export const grip = (help = 'thickness of everything that the rivet goes through') => number('grip', { help, ...GRIP });
 
 export const pitch = length('pitch', 'from centre to centre of neighbouring rivets in a row');
 

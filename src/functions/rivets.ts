@@ -5,7 +5,7 @@ import {
 import { InputError } from '../core/input-error';
 import { choice, defineRowWise, defineWhole, flag, number, numbers, optional, text, type Definition } from './define';
 import { materialParameter } from './material-parameter';
-import { count, length, lengthOrZero, quantity } from './parameters';
+import { count, length, lengthOrZero, quantity, thousandthsAbove } from './parameters';
 import { grip, pitch, rivet, rivetDiameter } from './rivet-parameters';
 
 const family = 'Rivets';
@@ -53,7 +53,7 @@ export const rivets: readonly Definition[] = [
     name: 'RIVET.GRIP',
     family,
     summary: 'Grip of a joint: the sum of its sheets.',
-    parameters: [numbers('thicknesses', { help: 'thickness of each sheet, in a column or a row; blanks are passed over', dimension: 'length', limits: { above: 0, max: 2 } })],
+    parameters: [numbers('thicknesses', { help: 'thickness of each sheet, in a column or a row; blanks are passed over', dimension: 'length', limits: { above: 0, max: 2 }, lookalike: thousandthsAbove(2) })],
     result: { kind: 'number', dimension: 'length', help: 'what the rivet goes through' },
     formula: 'sum of thicknesses',
     source: 'definition',

@@ -68,10 +68,20 @@ interface RawCell {
   marked: boolean;
 }
 
+const EMPTY = { type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined, marked: false } as const;
+
+/** What a formula spills that gives one value. */
+const ONE_CELL: Spill = { rows: 1, columns: 1 };
+
 /** Reads sheetData; rows and cells without an address follow the one before. */
 class CellReader {
   private readonly shared = new Map<string, { formula: string; row: number; column: number }>();
   private readonly spills: RangeAddress[] = [];
+  /** The cell that is being read: one for all, as there may be millions. */
+  private readonly raw: RawCell = { row: 0, column: 0, ...EMPTY };
+  private formulaType = '';
+  private formulaRef = '';
+  private formulaIndex = '';
 
   constructor(
     private readonly scanner: XmlScanner,
@@ -112,19 +122,25 @@ class CellReader {
   }
 
   private readCell(row: number, next: number, open: boolean): number {
-    const raw: RawCell = { row, column: next, type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined, marked: false };
-    this.scanner.attributes((name, value) => {
-      if (name === 'r') raw.column = columnOf(value);
-      else if (name === 't') raw.type = value;
-      else if (name === 's') raw.style = Number(value);
-      else if (name === 'cm') raw.marked = true;
-    });
+    const { raw } = this;
+    Object.assign(raw, EMPTY);
+    raw.row = row;
+    raw.column = next;
+    this.scanner.attributes(this.takeCellAttribute);
     if (raw.column < 0 || raw.column > LAST_COLUMN) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
     if (model) (this.cells[row] ??= [])[raw.column] = model;
     return raw.column;
   }
+
+  private readonly takeCellAttribute = (name: string, value: string): void => {
+    const { raw } = this;
+    if (name === 'r') raw.column = columnOf(value);
+    else if (name === 't') raw.type = value;
+    else if (name === 's') raw.style = Number(value);
+    else if (name === 'cm') raw.marked = true;
+  };
 
   private readContent(raw: RawCell): void {
     const { scanner } = this;
@@ -141,26 +157,34 @@ class CellReader {
   }
 
   private readFormula(raw: RawCell, open: boolean): void {
-    let type = '';
-    let ref = '';
-    let index = '';
-    this.scanner.attributes((name, value) => {
-      if (name === 't') type = value;
-      else if (name === 'ref') ref = value;
-      else if (name === 'si') index = value;
-    });
+    this.formulaType = this.formulaRef = this.formulaIndex = '';
+    this.scanner.attributes(this.takeFormulaAttribute);
+    const type = this.formulaType;
     const text = open ? apart(fromFile(this.scanner.textContent())) : '';
     // A what-if table's cells are results of a formula that stands elsewhere.
     if (type === 'dataTable') return;
-    if (type === 'shared') raw.formula = this.sharedFormula(index, text, raw);
+    if (type === 'shared') raw.formula = this.sharedFormula(this.formulaIndex, text, raw);
     else if (text !== '') raw.formula = text;
-    if (type !== 'array' || text === '') return;
-    const [range] = ranges(ref, this.context.name);
-    if (!range) return;
+    if (type === 'array' && text !== '') this.readSpill(raw, text);
+  }
+
+  private readonly takeFormulaAttribute = (name: string, value: string): void => {
+    if (name === 't') this.formulaType = value;
+    else if (name === 'ref') this.formulaRef = value;
+    else if (name === 'si') this.formulaIndex = value;
+  };
+
+  private readSpill(raw: RawCell, text: string): void {
     // Other programs drop the mark: what only makes sense as a dynamic array is taken as one.
     const fixed = !raw.marked && !isDynamic(text);
+    if (!fixed && !this.formulaRef.includes(':')) {
+      raw.spill = ONE_CELL;
+      return;
+    }
+    const [range] = ranges(this.formulaRef, this.context.name);
+    if (!range) return;
     raw.spill = { rows: range.rows, columns: range.columns, ...(fixed ? { fixed } : {}) };
-    this.spills.push(range);
+    if (range.rows * range.columns > 1) this.spills.push(range);
   }
 
   private sharedFormula(index: string, text: string, { row, column }: RawCell): string | undefined {

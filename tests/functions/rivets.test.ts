@@ -25,6 +25,13 @@ describe('rivets on a sheet', () => {
     expect((tare('RIVET.PICK', 'universal', 4, 0.07) as CellError).message).toMatch(/diameter: got 4; .*write 4\/32/);
   });
 
+  it('a grip or a sheet in thousandths is refused with that guess, and in millimetres without it', () => {
+    expect((tare('RIVET.LENGTH', 72, '1/8') as CellError).message).toMatch(/^grip: got 72; takes inches above 0 and up to 4\. 72 looks like thousandths of an inch: write 0\.072/);
+    expect((tare('RIVET.GRIP', [[0.02], [32]]) as CellError).message).toMatch(/thicknesses.*got 32; .*write 0\.032/);
+    expect((tare('RIVET.LENGTH', 150, 3.2, null, 'mm-kg') as CellError).message).toBe('grip: got 150; takes millimetres above 0 and up to 101.6');
+    expect((tare('WEIGHT.SHEET', 100, 30, '6061-T6', 1, 'mm-kg') as CellError).message).not.toMatch(/thousandths/);
+  });
+
   it('a grip out of range says in both units from where to where the sizes go', () => {
     expect((tare('RIVET.PICK', 'blind', 3.2, 15, null, null, 'mm-kg') as CellError).toString()).toMatch(/^#N\/A grip: got 15; takes from 0.02 in \(0.51 mm\) to 0.5 in \(12.7 mm\)/);
   });

@@ -126,7 +126,8 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
       const typed = typeof cell === 'number' ? cell : readNumber(name, cell, dimension, units, takes);
       const value = dimension === undefined ? typed : toInch(typed, dimension, units);
       if (!Number.isFinite(value) || outside(value, limits) || (kind === 'integer' && !Number.isInteger(value))) {
-        const guess = lookalike?.when(value) ? lookalike.guess(typed) : undefined;
+        // A length looks like another inch measure; in millimetres nobody types one.
+        const guess = (dimension === undefined || units === 'in-lb') && lookalike?.when(value) ? lookalike.guess(typed) : undefined;
         throw new InputError(name, typed, takes(units), guess);
       }
       return value;

@@ -17,6 +17,9 @@ export interface FormulaCell extends Place {
 /** open: its precedents are being calculated. */
 const State = { waiting: 0, open: 1, done: 2 } as const;
 
+/** Ranges of so few cells are looked at each time. */
+const FEW = 8;
+
 /** Formulas of one column by row, with the rows between which there are any. */
 interface ColumnFormulas {
   readonly byRow: (FormulaCell | undefined)[];
@@ -101,17 +104,24 @@ export class Schedule {
   private pendingIn({ grid, row, column, rows, columns }: Reference, found: FormulaCell[]): void {
     const own = this.columns.get(grid);
     if (!own) return;
+    if (rows * columns <= FEW) {
+      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
+      return;
+    }
+    const key = `${grid.index} ${row} ${column} ${rows} ${columns}`;
+    if (this.settled.has(key)) return;
     const before = found.length;
-    const key = rows * columns > 8 ? `${grid.index} ${row} ${column} ${rows} ${columns}` : undefined;
-    if (key !== undefined && this.settled.has(key)) return;
-    const visit = (formulas: ColumnFormulas): void => {
-      const last = Math.min(row + rows - 1, formulas.last);
-      for (let r = Math.max(row, formulas.first); r <= last; r++) {
-        const formula = formulas.byRow[r];
-        if (formula && this.states[formula.index] !== State.done) found.push(formula);
-      }
-    };
-    for (const [c, formulas] of own) if (c >= column && c < column + columns) visit(formulas);
-    if (key !== undefined && found.length === before) this.settled.add(key);
+    if (columns < own.size) for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
+    else for (const [c, formulas] of own) if (c >= column && c < column + columns) this.pendingInColumn(formulas, row, rows, found);
+    if (found.length === before) this.settled.add(key);
+  }
+
+  private pendingInColumn(formulas: ColumnFormulas | undefined, row: number, rows: number, found: FormulaCell[]): void {
+    if (!formulas) return;
+    const last = Math.min(row + rows - 1, formulas.last);
+    for (let r = Math.max(row, formulas.first); r <= last; r++) {
+      const formula = formulas.byRow[r];
+      if (formula && this.states[formula.index] !== State.done) found.push(formula);
+    }
   }
 }
