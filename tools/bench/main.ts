@@ -16,7 +16,7 @@ const PARTS: Readonly<Record<string, { readonly title: string; readonly run: Par
   functions: { title: 'Row-wise functions', run: functions, builds: [] },
   recalc: { title: 'tarebook recalc, the whole process', run: recalc, builds: ['cli'] },
   memory: { title: 'Peak memory at 100,000 rows', run: memory, builds: ['cli'] },
-  slope: { title: 'Cost against rows (1: linear)', run: slope, builds: [] },
+  slope: { title: 'Cost against rows (1: linear)', run: slope, builds: ['cli'] },
   edit: { title: 'One edit on the bench, 20,000 rows', run: edit, builds: ['bench'] },
   start: { title: 'Start-up', run: start, builds: ['functions', 'bench'] },
 };

@@ -8,9 +8,9 @@ export interface Measure {
   /** The same work done by something else, in the same unit. */
   readonly against?: { readonly name: string; readonly value: number };
   /** At most: of the value, or of its ratio to the counterpart. */
-  readonly bar?: { readonly most: number; readonly of: 'value' | 'ratio' };
+  readonly bar?: { readonly most: number; readonly of: 'value' | 'ratio' } | undefined;
   /** Judged otherwise than by the value alone: true where the bar is met. */
-  readonly met?: boolean;
+  readonly met?: boolean | undefined;
   readonly note?: string;
 }
 

@@ -1,10 +1,11 @@
 /** Cost against rows: how the time grows from 5,000 to 160,000 rows. 1 is linear, 2 would be quadratic. */
+import { readFileSync } from 'node:fs';
 import { recalculate } from '../../src/hosts/headless';
 import { nodeCodec } from '../../src/hosts/headless/codec';
-import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../src/xlsx';
-import { bigList } from './big-list';
+import { readWorkbook } from '../../src/xlsx';
 import { functionRatios } from './functions';
 import { bestOf, logLogSlope, type Measure, type Part, type PartOptions } from './measure';
+import { Workbooks } from './workbooks';
 
 const ROWS = [5000, 10_000, 20_000, 40_000, 80_000, 160_000];
 type Point = readonly [rows: number, milliseconds: number];
@@ -34,41 +35,37 @@ function measureOf(name: string, points: readonly Point[], byHand?: readonly Poi
   return { part: 'slope', name, value: slope, unit: 'power', bar: { most, of: 'value' }, met: slope <= most + 2 * Math.max(error, hand?.error ?? 0), note };
 }
 
+/** Each function's own slope scatters by a third from run to run, as a loop's by hand does: judged are all together. */
 function functionSlopes({ runs, say }: PartOptions): Measure[] {
-  const each = new Map<string, { readonly ours: Point[]; readonly byHand: Point[] }>();
-  const all: Point[] = [];
+  const ours: Point[] = [];
+  const byHand: Point[] = [];
   for (const rows of ROWS) {
     say(`every row-wise function over ${rows.toLocaleString('en-US')} rows`);
     const times = functionRatios(rows, 2 * runs + 1);
-    all.push([rows, times.reduce((sum, { ours }) => sum + ours, 0)]);
-    for (const { name, ours, byHand } of times) {
-      const points = each.get(name) ?? { ours: [], byHand: [] };
-      points.ours.push([rows, ours]);
-      points.byHand.push([rows, byHand]);
-      each.set(name, points);
-    }
+    ours.push([rows, times.reduce((sum, one) => sum + one.ours, 0)]);
+    byHand.push([rows, times.reduce((sum, one) => sum + one.byHand, 0)]);
   }
-  const [steepest] = [...each].map(([name, { ours, byHand }]) => measureOf(`the steepest, beside its loop by hand: ${name}`, ours, byHand)).sort((a, b) => b.value - b.bar!.most - (a.value - a.bar!.most));
-  return [measureOf('all row-wise functions', all), ...(steepest ? [steepest] : [])];
+  return [measureOf('all row-wise functions', ours, byHand), { ...measureOf('loops by hand over the same rows', byHand), bar: undefined, met: undefined }];
 }
 
-async function recalculationSlope(form: 'columns' | 'cells', words: string, { runs, say }: PartOptions): Promise<Measure> {
-  const points: Point[] = [];
+async function recalculationSlopes(books: Workbooks, form: 'columns' | 'cells', words: string, { runs, say }: PartOptions): Promise<Measure[]> {
+  const calculating: Point[] = [];
+  const whole: Point[] = [];
   for (const rows of ROWS) {
     say(`recalculating ${rows.toLocaleString('en-US')} rows, ${words}`);
-    const bytes = await writeWorkbook(bigList(rows, form));
-    const time = await milliseconds(Math.min(runs, 2), async () => {
-      const model = readWorkbook(bytes, nodeCodec);
-      const { model: after } = await recalculate(model);
-      patchWorkbook(bytes, difference(model, after), nodeCodec);
-    });
-    points.push([rows, time]);
+    const model = readWorkbook(readFileSync(await books.path(rows, form)), nodeCodec);
+    calculating.push([rows, await milliseconds(Math.min(runs, 2), () => recalculate(model))]);
+    const run = await books.ours(rows, form);
+    whole.push([rows, 1000 * (run.processor ?? run.seconds)]);
   }
-  return measureOf(`read, recalculate, write (processor time): ${words}`, points);
+  return [measureOf(`calculating, ${words} (processor time)`, calculating), measureOf(`tarebook recalc, ${words} (processor time)`, whole)];
 }
 
-export const slope: Part = async (options) => [
-  ...functionSlopes(options),
-  await recalculationSlope('columns', 'one formula a column', options),
-  await recalculationSlope('cells', 'one formula a cell', options),
-];
+export const slope: Part = async (options) => {
+  const books = new Workbooks();
+  try {
+    return [...functionSlopes(options), ...(await recalculationSlopes(books, 'columns', 'one formula a column', options)), ...(await recalculationSlopes(books, 'cells', 'one formula a cell', options))];
+  } finally {
+    books.remove();
+  }
+};
