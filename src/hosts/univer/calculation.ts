@@ -66,12 +66,23 @@ class CalculatorService extends CalculateFormulaService {
   override async execute(config: IFormulaDatasetConfig): Promise<void> {
     // The controllers that follow a calculation hear of its start in this turn.
     await Promise.resolve();
-    const data = this.hasOtherFormulas ? undefined : await this.calculated(config);
+    const data = this.hasOtherFormulas ? undefined : await this.calculatedSafely(config);
     if (!data) return super.execute(this.forEngine(config));
     this.isEngineBehind = true;
     this.tell(FormulaExecuteStageType.START);
     this.tell(FormulaExecuteStageType.CALCULATION_COMPLETED);
     this._executionCompleteListener$.next(data);
+  }
+
+  /** A fault of ours costs time and no result: the engine calculates, and the fault is told where faults are looked for. */
+  private async calculatedSafely(config: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
+    try {
+      return await this.calculated(config);
+    } catch (error) {
+      this.mirrors.clear();
+      console.error('The calculator failed; the engine calculates instead.', error);
+      return undefined;
+    }
   }
 
   /** Results for the engine; undefined where a workbook is not for the calculator. */

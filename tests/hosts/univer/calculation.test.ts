@@ -1,7 +1,8 @@
 /** The embedded engine with the calculator in it: edits in the grid, against recalculating what they left. */
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { CellError, type Cell } from '../../../src/functions';
+import { Calculator } from '../../../src/hosts/calculator';
 import { recalculate, type Recalculation } from '../../../src/hosts/headless';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../../src/hosts/univer';
 import type { CellInput, CellModel, Edit, WorkbookModel } from '../../../src/workbook';
@@ -127,6 +128,31 @@ describe('calculation in the engine', () => {
     close();
   });
 
+  it('explains an error by what now gives it, and not by what the cell held before', async () => {
+    const { workbook, close } = await open();
+    await after(workbook, write(7, 0, { formula: '=TARE.AREA.RECT(-1,2)' }), write(7, 1, { formula: '=TARE.AREA.RECT(1,-2)' }));
+    expect(await workbook.explain('Parts', 7, 1)).toMatch(/^width: got -2/);
+    await after(workbook, write(7, 1, { formula: '=A8*2' }));
+    expect(await workbook.explain('Parts', 7, 1)).toMatch(/^A8: length: got -1/);
+    close();
+  });
+
+  it('is the engine’s where the calculator itself is at fault, and that is told', async () => {
+    const { workbook, close } = await open();
+    const fault = vi.spyOn(Calculator.prototype, 'update').mockImplementation(() => {
+      throw new Error('a fault of ours');
+    });
+    const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    await after(workbook, write(1, 0, 40));
+    expect([await valueAt(workbook, 1, 4), await valueAt(workbook, 1, 2)]).toEqual([64, 200]);
+    expect(told).toHaveBeenCalledWith(expect.stringContaining('The calculator failed'), expect.objectContaining({ message: 'a fault of ours' }));
+    fault.mockRestore();
+    told.mockRestore();
+    await after(workbook, write(1, 0, 50));
+    expect(await valueAt(workbook, 1, 4)).toBe(74);
+    close();
+  });
+
   it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('gives a typed formula the number format of what it hands on: %s', async (_name, calculation) => {
     const { engine, workbook, close } = await open(calculation);
     await after(workbook, { kind: 'format', range: { sheet: 'Parts', row: 1, column: 0, rows: 1, columns: 1 }, numberFormat: '$#,##0.00' }, write(9, 0, { formula: '=A2' }), write(9, 1, { formula: '=DATE(2026,1,2)' }), write(9, 2, { formula: '=A2*2' }));
@@ -160,6 +186,22 @@ describe('calculation in the engine', () => {
     expect(await workbook.explain('Parts', 1, 2)).toMatch(/needs 4 × 1 cells/);
     await after(workbook, write(2, 2, null));
     expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 4, columns: 1 })).toEqual([[20], [42], [72], [110]]);
+    close();
+  });
+
+  it('follows a formula that is filled down, which the engine keeps once for all its cells', async () => {
+    const { engine, workbook, close } = await open();
+    const sheet = engine.api.getActiveWorkbook()!.getSheetByName('Parts')!;
+    sheet.getRange(1, 8, 1, 1).setValue({ f: '=A2*$B$2', si: 'filled' });
+    sheet.getRange(2, 8, 3, 1).setValues([[{ si: 'filled' }], [{ si: 'filled' }], [{ si: 'filled' }]]);
+    await workbook.settled();
+    const products = (): Promise<Cell[][]> => workbook.read({ sheet: 'Parts', row: 1, column: 8, rows: 4, columns: 1 });
+    expect(await products()).toEqual([[20], [30], [40], [50]]);
+    await after(workbook, write(1, 1, 2), write(1, 8, { formula: '=A2' }));
+    expect(await products()).toEqual([[4], [12], [16], [20]]);
+    sheet.insertRowsBefore(3, 1);
+    await workbook.settled();
+    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 8, rows: 5, columns: 1 })).toEqual([[4], [12], [null], [16], [20]]);
     close();
   });
 
