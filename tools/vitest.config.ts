@@ -8,8 +8,8 @@ export default defineConfig({
     setupFiles: ['tests/helpers/seed.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
-    // The tests in a browser wait more than they compute: three at once on two cores.
-    maxWorkers: Math.max(3, availableParallelism() - 1),
+    // The tests in a browser wait more than they compute: two at once on two cores.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.
     server: { deps: { inline: [/@univerjs/, /opentype\.js/] } },
   },

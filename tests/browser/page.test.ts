@@ -83,6 +83,8 @@ describe.skipIf(!executable)('the page of the bench', () => {
     while ((await focused()) !== 'sheet') await page.keyboard.press('F6');
     await page.keyboard.type('=TARE.AREA.RE');
     await page.getByText('Area of a rectangle').waitFor();
+    // The list comes with the first letters, and follows: Enter takes what stands at its top.
+    await page.getByText('Returns the tangent of a number').waitFor({ state: 'detached' });
     await page.screenshot({ path: join(shots, 'completion.png') });
     await page.keyboard.press('Enter');
     await page.getByText(/TARE\.AREA\.RECT\(/).first().waitFor();
@@ -105,7 +107,7 @@ describe.skipIf(!executable)('the page of the bench', () => {
     if (state === 'menu open') await page.getByRole('button', { name: 'Open …' }).click();
     if (state === 'message shown') await page.getByLabel('Workbook file').setInputFiles({ name: 'bad.xlsx', mimeType: 'text/plain', buffer: Buffer.from('bad') });
     await page.waitForTimeout(400);
-    expect(await axeFindings(page, ['.grid', '.pane-root'])).toEqual([]);
+    expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
     if (state === 'menu open') await page.keyboard.press('Escape');
     if (state === 'message shown') await page.locator('.notice-place').getByRole('button', { name: 'Close' }).click();
   });

@@ -9,6 +9,8 @@ interface Violation {
 }
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+/** The rules on which a theme bears. */
+const COLOURS = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 
 /** Colours of a theme just set are on their way, and a text half way is neither the old one nor the new: two frames start what is to move, then it ends. */
 const settle = (page: Page): Promise<void> =>
@@ -22,8 +24,15 @@ const settle = (page: Page): Promise<void> =>
     await frame();
   });
 
-/** One line a finding; `without` names parts of the page that are not looked at. */
-export async function axeFindings(page: Page, without: readonly string[] = []): Promise<string[]> {
+interface AxeOptions {
+  /** Parts of the page that are not looked at. */
+  readonly without?: readonly string[];
+  /** Just what a theme bears on: for a page of which the rest has been looked at in another. */
+  readonly coloursOnly?: boolean;
+}
+
+/** One line a finding. */
+export async function axeFindings(page: Page, { without = [], coloursOnly = false }: AxeOptions = {}): Promise<string[]> {
   await settle(page);
   // In through the browser's own door: a page's policy keeps scripts of others out.
   await page.evaluate(axe.source);
@@ -32,7 +41,7 @@ export async function axeFindings(page: Page, without: readonly string[] = []): 
       const runner = (window as unknown as { axe: { run(context: object, options: object): Promise<{ violations: Violation[] }> } }).axe;
       return (await runner.run(exclude.length > 0 ? { exclude: exclude.map((one) => [one]) } : document, { runOnly })).violations;
     },
-    [[...without], RULES] as const,
+    [[...without], coloursOnly ? COLOURS : RULES] as const,
   );
   return violations.flatMap(({ id, help, nodes }) => nodes.map(({ html, failureSummary }) => `${id}: ${help}: ${html.slice(0, 200)} ${failureSummary}`));
 }

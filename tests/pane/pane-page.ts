@@ -4,6 +4,7 @@ import { build } from 'esbuild';
 import { afterAll, afterEach, beforeAll } from 'vitest';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
 import type { WorkbookModel } from '../../src/workbook';
+import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
 import type { StartOptions } from './page-main';
 
@@ -101,6 +102,16 @@ export function panePages(): { open(model: WorkbookModel, options?: OpenOptions)
       return page;
     },
   };
+}
+
+/** What axe finds on the pane as it stands, in light, dark and high contrast. */
+export async function axeInEveryTheme(page: Page): Promise<string[]> {
+  const all: string[] = [];
+  for (const theme of ['light', 'dark', 'contrast'] as const) {
+    await page.evaluate((chosen) => window.handles.mounted.setTheme(chosen), theme);
+    all.push(...(await axeFindings(page, { coloursOnly: theme !== 'light' })).map((finding) => `${theme}: ${finding}`));
+  }
+  return all;
 }
 
 /** Elements whose text runs out of their box, and a page that scrolls sideways. */
