@@ -9,6 +9,11 @@ const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
 const OUR_CALLS = new RegExp(`(?<![\\p{L}\\p{N}_.])${FILE_NAMESPACE}(${NAMESPACE}_\\w+)\\(`, 'giu');
 const PREFIX = /_xl(?:fn|ws|pm|udf)\./gi;
 
+const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
+
+/** Whether a formula refers to another workbook. */
+export const namesOtherFile = (formula: string): boolean => OTHER_FILE.test(formula);
+
 /** A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is "XLOOKUP(". */
 export function fromFile(formula: string): string {
   if (!formula.includes('_xl') && !formula.includes('_XL')) return formula;

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeEnvelope } from '../../src/core/balance';
 import { quantities } from '../../src/core/quantity';
 import { budgetPicture, costPicture, envelopePicture, logPicture, marginWords, paretoPicture, reactAttributes, toSvgText, type EnvelopeCase, type SvgNode } from '../../src/pictures';
 import { collisions, faults, nodesOf, textsOf, wordsOf } from './read-tree';
+import { envelope } from './envelope';
 
 const widths = fc.integer({ min: 280, max: 720 });
 const name = fc.stringMatching(/^[A-Z][a-z]{1,12}( [a-z]{1,12}){0,4}$/);
@@ -101,13 +101,6 @@ describe('weight over time', () => {
   });
 });
 
-const envelope = makeEnvelope([
-  { arm: 66.5, weight: 800 },
-  { arm: 66.5, weight: 1050 },
-  { arm: 69, weight: 1320 },
-  { arm: 74.5, weight: 1320 },
-  { arm: 74.5, weight: 800 },
-]);
 const loading = (label: string, weight: number, arm: number, burnt: number, inside: boolean): EnvelopeCase => {
   const landing = { weight: weight - burnt, arm: arm + burnt * 0.002, inside };
   return { id: label, name: label, takeoff: { weight, arm, inside }, landing, burn: [{ weight, arm }, landing], words: inside ? 'inside from take-off to landing' : 'outside: 0.50 in aft of the aft limit', inside, limits: { from: 66.9, to: 74.5, at: weight } };

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { makeEnvelope } from '../../src/core/balance';
 import { budgetPicture, costPicture, envelopePicture, logPicture, paretoPicture, type EnvelopeCase, type SvgNode, type Words } from '../../src/pictures';
 import { inEnglish } from '../../src/pictures/words';
 import { nodesOf } from './read-tree';
+import { envelope } from './envelope';
 
 /** A language in which every text is in brackets; what comes in with the data is in brackets already. */
 const words: Words = (english, values) => `⟦${inEnglish(english, values)}⟧`;
@@ -30,13 +30,6 @@ const options = [
   { id: 'a', name: '⟦Solid⟧', weight: 0.4, cost: 90, current: true },
   { id: 'b', name: '⟦Blind⟧', weight: 0.7, cost: 40 },
 ];
-const envelope = makeEnvelope([
-  { arm: 66.5, weight: 800 },
-  { arm: 66.5, weight: 1050 },
-  { arm: 69, weight: 1320 },
-  { arm: 74.5, weight: 1320 },
-  { arm: 74.5, weight: 800 },
-]);
 const [takeoff, landing] = [
   { weight: 1095, arm: 70.2, inside: true },
   { weight: 1005, arm: 70.4, inside: true },

@@ -52,6 +52,8 @@ const MOST_PASSES = 8;
 interface Known {
   /** Every formula after those that it looks at. */
   readonly order: readonly Prepared[];
+  /** Those of them that spill. */
+  readonly spilling: readonly Prepared[];
   readonly spills: ReadonlyMap<string, Spill>;
 }
 
@@ -98,7 +100,8 @@ export class Calculator {
 
   /** Calculates every formula. */
   run(progress: Progress = () => undefined): Calculation {
-    this.settleEdits();
+    this.dropGone();
+    this.changed.clear();
     let spills = this.known?.spills ?? this.spillsOfModel();
     for (let pass = 1; ; pass++) {
       const { found, order, ...calculation } = this.pass(spills, progress);
@@ -107,7 +110,7 @@ export class Calculator {
         continue;
       }
       // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
-      this.known = this.isEdited && calculation.circles.length + calculation.blocked.length === 0 ? { order, spills: found } : undefined;
+      this.known = this.isEdited && calculation.circles.length + calculation.blocked.length === 0 ? { order, spilling: order.filter(({ last }) => Array.isArray(last)), spills: found } : undefined;
       return calculation;
     }
   }
@@ -160,6 +163,7 @@ export class Calculator {
 
   private remove(formula: Prepared): void {
     this.gone.add(formula);
+    this.isOrderOld = true;
     this.byPlace?.delete(placeKey(formula));
     this.unknownOnes = this.unknownOnes.filter(({ sheet, row, column }) => sheet !== formula.grid.index || row !== formula.row || column !== formula.column);
     // Its cells are to be emptied.
@@ -167,10 +171,9 @@ export class Calculator {
   }
 
   /** Takes the formulas that have gone out of the list. */
-  private settleEdits(): void {
+  private dropGone(): void {
     if (this.gone.size > 0) this.formulas = this.formulas.filter((formula) => !this.gone.has(formula));
     this.gone.clear();
-    this.changed.clear();
     this.isOrderOld = false;
   }
 
@@ -200,12 +203,10 @@ export class Calculator {
 
   /** What is known, in the order that the formulas now have; undefined where they go round in a circle. */
   private reordered(known: Known): Known | undefined {
-    if (!this.isOrderOld && this.gone.size === 0) return known;
-    this.formulas = this.formulas.filter((formula) => !this.gone.has(formula));
-    this.gone.clear();
+    if (!this.isOrderOld) return known;
+    this.dropGone();
     const { order, circles } = this.ordered(known.spills);
-    this.isOrderOld = false;
-    return (this.known = circles.length === 0 ? { order, spills: known.spills } : undefined);
+    return (this.known = circles.length === 0 ? { ...known, order } : undefined);
   }
 
   private pass(spills: ReadonlyMap<string, Spill>, progress: Progress): Calculation & { found: Map<string, Spill>; order: Prepared[] } {
@@ -231,8 +232,7 @@ export class Calculator {
 
   /** Whether a cell shows part of a result, be it its first. */
   private isSpilledOver(grid: Grid, row: number, column: number): boolean {
-    if (!this.known?.spills.size) return false;
-    return this.known.order.some(({ grid: own, row: top, column: left, last }) => own === grid && Array.isArray(last) && row >= top && row < top + last.length && column >= left && column < left + last[0]!.length);
+    return this.known!.spilling.some(({ grid: own, row: top, column: left, last }) => own === grid && Array.isArray(last) && row >= top && row < top + last.length && column >= left && column < left + last[0]!.length);
   }
 
   private isStale(formula: Prepared): boolean {

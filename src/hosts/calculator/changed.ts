@@ -28,10 +28,6 @@ export class Changed {
     }
   }
 
-  has(grid: Grid, row: number, column: number): boolean {
-    return this.byGrid.get(grid)?.get(column)?.rows.has(row) ?? false;
-  }
-
   /** Whether one of the cells of a range has changed. */
   touch({ grid, row, column, rows, columns }: Reference): boolean {
     const changes = this.byGrid.get(grid);

@@ -1,5 +1,6 @@
 /** A workbook's model recalculated: every formula, TARE and ordinary. */
 import type { WorkbookModel } from '../../workbook';
+import { namesOtherFile } from '../../xlsx';
 import { Calculator, type Computed, type Progress, type UnknownFormula } from '../calculator';
 import { Keeper, type KeptFormulas } from './kept';
 import { withResults, type Results } from './results';
@@ -48,11 +49,9 @@ function keepCircles(circles: ReturnType<Calculator['circles']>, keeper: Keeper)
   for (const circle of circles) for (const { grid, row, column } of circle) keeper.keep('a circle of formulas', { sheet: grid.sheet.name, row, column });
 }
 
-const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
-
 /** undefined: the engine can calculate it. */
 function reasonToKeep({ functionName, formula, message }: UnknownFormula, knows: (name: string) => boolean): string | undefined {
-  if (OTHER_FILE.test(formula)) return 'a reference to another workbook';
+  if (namesOtherFile(formula)) return 'a reference to another workbook';
   if (functionName !== undefined) return knows(functionName) ? undefined : `function ${functionName}`;
   return message;
 }

@@ -86,7 +86,8 @@ class CalculatorService extends CalculateFormulaService {
   }
 
   /** Results for the engine; undefined where a workbook is not for the calculator. */
-  private async calculated({ formulaData, forceCalculate }: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
+  private async calculated(config: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
+    const { formulaData, forceCalculate } = config;
     const books = this.injector.get(IUniverInstanceService).getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
     for (const id of this.mirrors.keys()) if (!books.some((book) => book.getUnitId() === id)) this.mirrors.delete(id);
     const updates = new Updates(this.injector);
@@ -102,7 +103,7 @@ class CalculatorService extends CalculateFormulaService {
         updates.add(book, sheet, one);
         this.messages.record(unit, sheet, one.row, one.column, one.result);
       }
-      if (mirror.typed.length <= MOST_TYPED) await this.formatTyped(book, mirror.typed, updates);
+      if (calculation.typed.length <= MOST_TYPED) await this.formatTyped(config, book, calculation.typed, updates);
     }
     return updates.runtimeData;
   }
@@ -114,14 +115,18 @@ class CalculatorService extends CalculateFormulaService {
   }
 
   /** A cell without a number format takes that of what its formula hands on: a date stays a date. */
-  private async formatTyped(book: EngineWorkbook, typed: readonly TypedFormula[], updates: Updates): Promise<void> {
-    for (const { sheet, row, column, text } of typed) {
+  private async formatTyped(config: IFormulaDatasetConfig, book: EngineWorkbook, typed: readonly TypedFormula[], updates: Updates): Promise<void> {
+    const isOpen = ({ sheet, row, column, text }: TypedFormula): boolean => {
+      const style = book.getStyles().getStyleByCell(book.getSheetBySheetId(sheet)!.getCellMatrix().getValue(row, column));
+      // The results of our functions have no format.
+      return !style?.n && !/\bTARE\./i.test(text);
+    };
+    const open = typed.filter(isOpen);
+    if (open.length === 0) return;
+    this._currentConfigService.load(config);
+    this._runtimeService.reset();
+    for (const { sheet, row, column, text } of open) {
       const worksheet = book.getSheetBySheetId(sheet)!;
-      const style = book.getStyles().getStyleByCell(worksheet.getCellMatrix().getValue(row, column));
-      // The results of our functions have none.
-      if (style?.n || /\bTARE\./i.test(text)) continue;
-      this._currentConfigService.loadDataLite();
-      this._runtimeService.reset();
       this._runtimeService.setCurrent(row, column, worksheet.getRowCount(), worksheet.getColumnCount(), sheet, book.getUnitId());
       const pattern = patternOf(await this.calculate(text));
       if (pattern) updates.format(book, sheet, row, column, pattern);

@@ -1,11 +1,12 @@
 /** Why a cell shows an error: the message of the function that gave it, in this cell or in one that it depends on. */
 import { deserializeRangeWithSheet, FormulaDataModel, IDefinedNamesService, ISuperTableService, LexerTreeBuilder, sequenceNodeType, splitTableStructuredRef } from '@univerjs/engine-formula';
 import { FormulaCalculationSessionService } from '@univerjs/sheets-formula';
-import type { ICellData, Injector, IRange, Nullable, Workbook as EngineWorkbook } from '@univerjs/core';
+import type { Injector, IRange, Workbook as EngineWorkbook } from '@univerjs/core';
 import { CellError, type ErrorCode } from '../../functions';
 import { cellName, quoteSheet } from '../../workbook';
 import { fromCellData } from './cells';
 import type { Engine } from './engine';
+import { spilledCells, spillRanges } from './spills';
 
 /** How many cells away, and in how large ranges, the origin of an error is looked for. */
 const FARTHEST = 12;
@@ -16,8 +17,6 @@ interface Place {
   readonly row: number;
   readonly column: number;
 }
-
-type ByCell<T> = Nullable<Record<number, Nullable<Record<number, Nullable<T>>>>>;
 
 export class Explainer {
   private readonly injector: Injector;
@@ -66,7 +65,7 @@ export class Explainer {
 
   private errorAt({ sheet, row, column }: Place): ErrorCode | undefined {
     const worksheet = this.book.getSheetBySheetId(sheet);
-    const spilled = this.injector.get(FormulaDataModel).getArrayFormulaCellData()?.[this.book.getUnitId()]?.[sheet] as ByCell<ICellData>;
+    const spilled = spilledCells(this.injector, this.book.getUnitId(), sheet);
     const cell = fromCellData(spilled?.[row]?.[column] ?? worksheet?.getCellMatrix().getValue(row, column));
     return cell instanceof CellError ? cell.code : undefined;
   }
@@ -81,7 +80,7 @@ export class Explainer {
     };
     const own = at(row, column);
     if (own) return own;
-    for (const [r, line] of Object.entries((formulas.getArrayFormulaRange()?.[unit]?.[sheet] as ByCell<IRange>) ?? {})) {
+    for (const [r, line] of Object.entries(spillRanges(this.injector, unit, sheet) ?? {})) {
       for (const [c, range] of Object.entries(line ?? {})) {
         if (range && row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn) return at(Number(r), Number(c));
       }

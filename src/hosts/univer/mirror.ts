@@ -21,6 +21,11 @@ export interface TypedFormula {
   readonly text: string;
 }
 
+export interface MirrorCalculation extends Calculation {
+  /** Formulas that the edits since the last calculation brought; none where this one read the whole workbook. */
+  readonly typed: readonly TypedFormula[];
+}
+
 /** With more edits at once than this, building anew is no slower. */
 const MOST_EDITS = 20_000;
 
@@ -30,8 +35,6 @@ RESHAPES.delete(SetRangeValuesMutation.id);
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
-  /** Formulas that the edits before the last calculation brought; none where it read the whole workbook. */
-  typed: readonly TypedFormula[] = [];
   private calculator: Calculator | undefined;
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
@@ -64,28 +67,29 @@ export class Mirror {
   }
 
   /** Results of the formulas that the edits since the last time bear on; undefined where `canCalculate` says that a formula is not for the calculator. */
-  calculate(formulas: FormulasBySheet, canCalculate: (calculator: Calculator) => boolean): Calculation | undefined {
-    this.typed = [];
+  calculate(formulas: FormulasBySheet, canCalculate: (calculator: Calculator) => boolean): MirrorCalculation | undefined {
+    let typed: readonly TypedFormula[] = [];
     if (!this.calculator) {
       this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
       this.calculator = new Calculator(this.model(formulas), true);
-    } else this.takeEdits(this.calculator, formulas);
+    } else typed = this.takeEdits(this.calculator, formulas);
     this.edited.clear();
     this.edits = 0;
-    return canCalculate(this.calculator) ? this.calculator.update() : undefined;
+    return canCalculate(this.calculator) ? { ...this.calculator.update(), typed } : undefined;
   }
 
-  private takeEdits(calculator: Calculator, formulas: FormulasBySheet): void {
+  private takeEdits(calculator: Calculator, formulas: FormulasBySheet): TypedFormula[] {
     const typed: TypedFormula[] = [];
     for (const [sheet, cells] of this.edited) {
       const matrix = this.book.getSheetBySheetId(sheet)!.getCellMatrix();
+      const index = this.sheetIds.indexOf(sheet);
       cells.forValue((row, column) => {
         const cell = this.cell(matrix.getValue(row, column), formulas?.[sheet]?.[row]?.[column]);
-        calculator.edit(this.sheetIds.indexOf(sheet), row, column, cell);
+        calculator.edit(index, row, column, cell);
         if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}` });
       });
     }
-    this.typed = typed;
+    return typed;
   }
 
   private model(formulas: FormulasBySheet): WorkbookModel {

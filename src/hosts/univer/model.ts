@@ -10,11 +10,9 @@ import type { Engine } from './engine';
 import { fromStyle } from './looks';
 import { toAddress } from './ranges';
 import { namesOf } from './names';
+import { spilledCells, spillRanges, type ByCell } from './spills';
 import { fromPixels, sheetId, toPixels } from './snapshot';
 import { keptFormula } from './unknown-formulas';
-
-type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
-type SpillRanges = Record<number, Record<number, Nullable<IRange>> | undefined>;
 
 export interface CurrentModel extends WorkbookModel {
   /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
@@ -34,8 +32,8 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     const id = worksheet.getSheetId();
     const name = worksheet.getName();
     const before = loaded?.sheets[places.get(id) ?? -1];
-    const spilled = (formulas.getArrayFormulaCellData()?.[unit]?.[id] ?? {}) as Spilled;
-    const ranges = (formulas.getArrayFormulaRange()?.[unit]?.[id] ?? {}) as SpillRanges;
+    const spilled = spilledCells(injector, unit, id) ?? {};
+    const ranges = spillRanges(injector, unit, id) ?? {};
     const cells: (CellModel | undefined)[][] = [];
     const put = (row: number, column: number, cell: CellModel): void => void ((cells[row] ??= [])[column] = cell);
     const valueOf = (row: number, column: number, data: Nullable<ICellData>): Cell => {
@@ -59,7 +57,8 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     });
     for (const [row, line] of Object.entries(ranges)) {
       for (const [column, range] of Object.entries(line ?? {})) {
-        if (extent(range, spilled)) markSpilled(cells, range!, Number(row), Number(column), valueOf);
+        const own = extent(range, spilled);
+        if (own) markSpilled(cells, own, Number(row), Number(column), valueOf);
       }
     }
     // Holes read as undefined, also by index.
@@ -85,7 +84,7 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
 }
 
 /** The cells over which a result spills. Where it found no room the engine lists its extent, and no cells: they hold what they hold. */
-function extent(range: Nullable<IRange>, spilled: Spilled): Nullable<IRange> {
+function extent(range: Nullable<IRange>, spilled: ByCell<ICellData>): Nullable<IRange> {
   if (!range) return undefined;
   const [row, column] = range.endColumn > range.startColumn ? [range.startRow, range.startColumn + 1] : [range.startRow + 1, range.startColumn];
   return spilled[row]?.[column] ? range : undefined;

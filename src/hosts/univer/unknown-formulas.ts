@@ -7,13 +7,11 @@ import type { ICellData, Nullable } from '@univerjs/core';
 import { ALL_IMPLEMENTED_FUNCTIONS_SET } from '@univerjs/engine-formula';
 import { findDefinition, NAMESPACE } from '../../functions';
 import type { WorkbookModel } from '../../workbook';
-import { functionNames } from '../../xlsx';
-
-const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
+import { functionNames, namesOtherFile } from '../../xlsx';
 
 /** What makes a formula one that the engine cannot compute, in words; undefined where it can. */
 export function whyUnknown(formula: string): string | undefined {
-  if (OTHER_FILE.test(formula)) return 'another workbook';
+  if (namesOtherFile(formula)) return 'another workbook';
   return functionNames(formula).find((name) => !isKnown(name));
 }
 

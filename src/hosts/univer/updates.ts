@@ -1,9 +1,10 @@
 /** Results of the calculator as the engine takes them: those that it does not show already. */
 import { ObjectMatrix, type ICellData, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
-import { FormulaDataModel, FormulaExecutedStateType, type IAllRuntimeData } from '@univerjs/engine-formula';
+import { FormulaExecutedStateType, type IAllRuntimeData } from '@univerjs/engine-formula';
 import type { Matrix } from '../../functions';
 import type { Computed } from '../calculator';
 import { toResultData } from './cells';
+import { spilledCells, spillRanges } from './spills';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 
@@ -20,18 +21,15 @@ interface SheetUpdate {
 
 export class Updates {
   private readonly byUnit = new Map<string, Map<string, SheetUpdate>>();
-  private readonly formulas: FormulaDataModel;
   private hasResults = false;
 
-  constructor(injector: Injector) {
-    this.formulas = injector.get(FormulaDataModel);
-  }
+  constructor(private readonly injector: Injector) {}
 
   /** A result on the sheet of this id. */
   add(book: EngineWorkbook, sheet: string, { row, column, result }: Computed): void {
     this.hasResults = true;
     const unit = book.getUnitId();
-    const range = this.formulas.getArrayFormulaRange()?.[unit]?.[sheet]?.[row]?.[column];
+    const range = spillRanges(this.injector, unit, sheet)?.[row]?.[column];
     const cell = book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
     if (Array.isArray(result)) return this.addBlock(unit, sheet, row, column, result, range, cell);
     const data = toResultData(result);
@@ -68,7 +66,7 @@ export class Updates {
 
   private addBlock(unit: string, sheet: string, row: number, column: number, block: Matrix, before: Nullable<IRange>, cell: Nullable<ICellData>): void {
     const range: IRange = { startRow: row, startColumn: column, endRow: row + block.length - 1, endColumn: column + block[0]!.length - 1 };
-    const shown = this.formulas.getArrayFormulaCellData()?.[unit]?.[sheet] as Nullable<Record<number, Nullable<Record<number, Nullable<ICellData>>>>>;
+    const shown = spilledCells(this.injector, unit, sheet);
     const first = toResultData(block[0]![0]!);
     if (!isShown(cell, first)) this.update(unit, sheet).values.setValue(row, column, first);
     // The engine empties the whole extent when it is given the first cell.

@@ -12,10 +12,9 @@ import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
+import { spilledCells, type ByCell } from './spills';
 import { Tables } from './tables';
 import { keptFormula } from './unknown-formulas';
-
-type Spilled = Record<number, Record<number, Nullable<ICellData>> | undefined>;
 
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
@@ -205,8 +204,7 @@ export class UniverWorkbook implements Workbook {
     return found;
   }
 
-  /** Values that formulas spill, by row and column; the engine keeps them apart from the cells. */
-  private spilled(worksheet: Worksheet): Spilled | undefined {
-    return this.injector.get(FormulaDataModel).getArrayFormulaCellData()?.[this.book.getUnitId()]?.[worksheet.getSheetId()] as Spilled | undefined;
+  private spilled(worksheet: Worksheet): Nullable<ByCell<ICellData>> {
+    return spilledCells(this.injector, this.book.getUnitId(), worksheet.getSheetId());
   }
 }
