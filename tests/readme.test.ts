@@ -5,10 +5,11 @@ import { basename, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { printResult } from '../src/cli/print';
 import { PRICE_COLUMNS } from '../src/core/price';
-import { catalogue, CellError, exampleFormula } from '../src/functions';
+import { catalogue, exampleFormula } from '../src/functions';
+import { CellError } from '../src/sheet';
+import { PARTS } from '../src/project';
 import { referencePages } from '../src/functions/reference';
-import { evaluate } from '../src/hosts/headless';
-import { PARTS } from '../src/workbook';
+import { evaluate } from '../src/hosts/node';
 import { readWorkbook } from '../src/xlsx';
 import { tarebook } from './cli/tarebook';
 

@@ -1,23 +1,49 @@
-/** Imports run one way: cli, hosts, pane → workbook, functions, xlsx → core; and through a folder's index or a named module. */
+/**
+ * Imports run one way, down this list of floors, and through a folder's index or a named module. Two folders on one
+ * floor know nothing of each other, save where `MAY` says so.
+ */
+const FLOORS = [['cli'], ['hosts', 'pane'], ['report', 'pictures'], ['project'], ['calculation', 'xlsx'], ['functions'], ['sheet', 'core']];
+
+/** What may import its neighbour on the same floor. */
+const MAY = {
+  // A host shows the pane.
+  hosts: ['pane'],
+  // The report prints the pictures.
+  report: ['pictures'],
+  // A result that has to be stored as a dynamic array is known by how a file spells it.
+  calculation: ['xlsx'],
+  // A cell is read by the same words for a number and its unit.
+  sheet: ['core'],
+};
+
+const upward = FLOORS.flatMap((rooms, floor) =>
+  rooms.map((room) => {
+    const above = FLOORS.slice(0, floor).flat();
+    const beside = rooms.filter((other) => other !== room && !(MAY[room] ?? []).includes(other));
+    return { name: `${room}-looks-down`, severity: 'error', from: { path: `^src/${room}/` }, to: { path: `^(src/(${[...above, ...beside, 'none'].join('|')})/|tools/|tests/)` } };
+  }),
+);
+
+/** A folder that others enter by its index alone, or by a module that is named here with its reason. */
+const throughIndex = (folder, others = []) => ({
+  name: `${folder}-through-its-index`,
+  severity: 'error',
+  from: { path: `^src/(?!${folder}/)` },
+  to: { path: `^src/${folder}/`, pathNot: [`^src/${folder}/index\\.tsx?$`, ...others] },
+});
+
 module.exports = {
   forbidden: [
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
-    { name: 'core-imports-core-only', severity: 'error', from: { path: '^src/core/' }, to: { pathNot: ['^src/core/', 'decimal\\.js', '^node_modules/highs'] } },
-    { name: 'functions-know-no-host', severity: 'error', from: { path: '^src/functions/' }, to: { path: '^src/(workbook|xlsx|hosts|pane|cli)/' } },
-    { name: 'workbook-knows-no-host', severity: 'error', from: { path: '^src/workbook/' }, to: { path: '^src/(report|pictures|xlsx|hosts|pane|cli)/' } },
-    { name: 'xlsx-knows-no-host', severity: 'error', from: { path: '^src/xlsx/' }, to: { path: '^src/(hosts|pane|cli)/' } },
-    { name: 'pane-knows-no-host', severity: 'error', from: { path: '^src/pane/' }, to: { path: '^src/(xlsx|hosts|cli)/' } },
+    ...upward,
+    { name: 'tools-know-no-tests', severity: 'error', from: { path: '^tools/' }, to: { path: '^tests/(?!helpers/)' } },
+    { name: 'core-takes-no-packages', severity: 'error', from: { path: '^src/core/' }, to: { pathNot: ['^src/core/', 'decimal\\.js', '^node_modules/highs'] } },
     { name: 'pictures-know-core-only', severity: 'error', from: { path: '^src/pictures/' }, to: { path: '^src/(?!pictures/|core/)' } },
-    { name: 'report-knows-no-host', severity: 'error', from: { path: '^src/report/' }, to: { path: '^src/(xlsx|hosts|pane|cli)/' } },
-    { name: 'pictures-through-their-index', severity: 'error', from: { path: '^src/(?!pictures/)' }, to: { path: '^src/pictures/', pathNot: '^src/pictures/index\\.ts$' } },
-    { name: 'report-through-its-index', severity: 'error', from: { path: '^src/(?!report/)' }, to: { path: '^src/report/', pathNot: '^src/report/index\\.ts$' } },
-    { name: 'hosts-know-no-cli', severity: 'error', from: { path: '^src/hosts/' }, to: { path: '^src/cli/' } },
-    {
-      name: 'functions-through-their-index',
-      severity: 'error',
-      from: { path: '^src/(workbook|report|xlsx|hosts|pane|cli)/' },
-      to: { path: '^src/functions/', pathNot: '^src/functions/(index\\.ts|drawings/index\\.ts|reference/index\\.ts)$' },
-    },
+    throughIndex('pictures'),
+    throughIndex('report'),
+    // The functions bundle takes the cell's type and nothing else of the sheet.
+    throughIndex('sheet', ['^src/sheet/cell\\.ts$', '^src/sheet/formula/index\\.ts$']),
+    throughIndex('functions', ['^src/functions/(drawings|reference)/index\\.ts$']),
     {
       name: 'core-through-its-index',
       severity: 'error',
@@ -31,10 +57,17 @@ module.exports = {
       from: { path: '^src/core/([^/]+)/' },
       to: { path: '^src/core/[^/]+/', pathNot: ['^src/core/$1/', '^src/core/[^/]+/index\\.ts$'] },
     },
+    {
+      name: 'views-know-no-other-view',
+      severity: 'error',
+      from: { path: '^src/pane/views/([^/]+)/' },
+      to: { path: '^src/pane/views/', pathNot: ['^src/pane/views/$1/', '^src/pane/views/[^/]+/index\\.tsx?$'] },
+    },
     { name: 'no-dev-packages', severity: 'error', from: { path: '^src/' }, to: { dependencyTypes: ['npm-dev'], pathNot: ['@types/', '@microsoft/office-js'] } },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
+    exclude: { path: '^(dist|coverage|test-results)/' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'require', 'node', 'default'] },

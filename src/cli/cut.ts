@@ -3,7 +3,7 @@ import Papa from 'papaparse';
 import { InputError } from '../core/input-error';
 import { lengthText, planBars, planCsv, planDxf, planSheets, readParts, readStock, type BarPart, type BarStock, type CuttingPlan, type PlanOptions, type SheetPart, type SheetStock, type StockRow } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
-import { readBytes, writeBytes } from '../hosts/headless/files';
+import { readBytes, writeBytes } from '../hosts/node/files';
 import { EXIT, Stop } from './exit';
 import { refusing } from './open';
 import { Progress } from './progress';

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { CellError } from '../functions';
+import { CellError } from '../sheet';
 import { EXIT, Stop } from './exit';
 import { openModel } from './open';
 import { printResult } from './print';
@@ -23,7 +23,7 @@ An error value goes to stderr with its message, and the exit code is 1.`,
     )
     .action(async (formula: string, options: { in?: string }) => {
       const model = options.in === undefined ? undefined : await openModel(options.in);
-      const { evaluate } = await import('../hosts/headless');
+      const { evaluate } = await import('../hosts/node');
       const result = await evaluate(formula, model);
       if (result instanceof CellError) throw new Stop(EXIT.findings, describe(result));
       process.stdout.write(`${shown(printResult(result))}\n`);

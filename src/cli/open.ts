@@ -1,7 +1,7 @@
-import type { WorkbookModel } from '../workbook';
+import type { WorkbookModel } from '../sheet';
 import { readWorkbook, XlsxError } from '../xlsx';
-import { FileError, readBytes } from '../hosts/headless/files';
-import { nodeCodec } from '../hosts/headless/codec';
+import { FileError, readBytes } from '../hosts/node/files';
+import { nodeCodec } from '../hosts/node/codec';
 import { EXIT, Stop } from './exit';
 
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */

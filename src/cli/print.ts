@@ -1,5 +1,5 @@
 /** Values as the command line prints them. */
-import { CellError, type Cell, type Result } from '../functions';
+import { CellError, type Cell, type Result } from '../sheet';
 
 /** A number without floating-point dust: at most 15 significant digits, as a spreadsheet shows it. */
 const printNumber = (value: number): string => String(Number(value.toPrecision(15)));

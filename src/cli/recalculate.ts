@@ -1,8 +1,8 @@
 import type { Command } from 'commander';
-import { fullName } from '../workbook';
-import type { CellProblem, KeptFormulas } from '../hosts/headless';
-import { nodeCodec } from '../hosts/headless/codec';
-import { writeBytes } from '../hosts/headless/files';
+import { fullName } from '../sheet';
+import type { CellProblem, KeptFormulas } from '../hosts/node';
+import { nodeCodec } from '../hosts/node/codec';
+import { writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop } from './exit';
 import { openWorkbook, refusing } from './open';
@@ -46,7 +46,7 @@ async function recalculated(path: string, progress: Progress) {
   progress.say(`Reading ${path}`);
   const { bytes, model } = await openWorkbook(path);
   progress.say('Starting to calculate');
-  const { recalculate } = await import('../hosts/headless');
+  const { recalculate } = await import('../hosts/node');
   const { model: after, ...rest } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
   return { bytes, changes: difference(model, after), ...rest };
 }

@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
-import { projectSheetsOf, summarise } from '../workbook';
+import { projectSheetsOf, summarise } from '../project';
 import { EXIT, Stop } from './exit';
 import { openModel, refusing } from './open';
 import { Progress } from './progress';
@@ -25,7 +25,7 @@ export function addReport(program: Command): void {
       const progress = new Progress();
       progress.say(`Reading ${path}`);
       const model = await openModel(path);
-      const { recalculate } = await import('../hosts/headless');
+      const { recalculate } = await import('../hosts/node');
       const { model: current } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
@@ -42,7 +42,7 @@ export function addReport(program: Command): void {
 }
 
 async function writePage(path: string, target: string, title: string, model: Parameters<typeof projectSheetsOf>[0]): Promise<void> {
-  const [{ reportPage }, { writeBytes }] = await Promise.all([import('./report-html'), import('../hosts/headless/files')]);
+  const [{ reportPage }, { writeBytes }] = await Promise.all([import('./report-html'), import('../hosts/node/files')]);
   const page = reportPage(title, model, today());
   if (page === undefined) throw new Stop(EXIT.refused, `${path} has neither a parts list nor an airplane to weigh or load`);
   await refusing(target, () => writeBytes(target, new TextEncoder().encode(page)));

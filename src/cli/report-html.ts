@@ -1,7 +1,8 @@
 /** The printable report of a workbook, for the command line. */
 import { findDefinition } from '../functions';
 import { reportHtml } from '../report';
-import { projectSheetsOf, type WorkbookModel } from '../workbook';
+import { type WorkbookModel } from '../sheet';
+import { projectSheetsOf } from '../project';
 
 /**
  * @param date "2026-03-31"

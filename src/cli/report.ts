@@ -1,6 +1,6 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
-import type { ComponentSummary, ProjectSummary } from '../workbook';
+import type { ComponentSummary, ProjectSummary } from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
 

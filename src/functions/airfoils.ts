@@ -1,6 +1,7 @@
 /** Airfoil outlines: what a rib weighs is its area, what a skin weighs is its girth. */
 import { DESIGNATION, nacaOutline, outlineFromCoordinates, type Outline } from '../core/geometry';
-import { CellError, choice, custom, defineRowWise, defineWhole, integer, isBlank, number, optional, rows, type Cell, type Definition } from './define';
+import { choice, custom, defineRowWise, defineWhole, integer, number, optional, rows, type Definition } from './define';
+import { CellError, isBlank, type Cell } from '../sheet/cell';
 import { length } from './parameters';
 
 const points = rows('outline', { help: 'coordinates', widths: [2], limits: { min: -1e6, max: 1e6 } });

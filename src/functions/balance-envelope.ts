@@ -2,7 +2,8 @@
 import { makeEnvelope, wordingOf, type Envelope, type Load, type Wording } from '../core/balance';
 import { InputError } from '../core/input-error';
 import { quantities } from '../core/quantity';
-import { block, CellError, isBlank, number, unitSign, type Cell, type Matrix, type Parameter, type UnitSystem } from './define';
+import { block, number, unitSign, type Parameter, type UnitSystem } from './define';
+import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 
 const arm = number('arm', { help: '', dimension: 'length', limits: { min: -12_000, max: 12_000 } });
 const weight = number('weight', { help: '', dimension: 'weight', limits: { above: 0, max: 1e6 } });

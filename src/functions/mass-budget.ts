@@ -1,7 +1,8 @@
 /** Weight against the budget: growth by status, forecast and margin, and what the scale has shown so far. */
 import { InputError } from '../core/input-error';
 import { budget, forecastWeight, GROWTH_ALLOWANCES, GROWTH_SOURCE, STATUSES, weighingBias, type Allowance } from '../core/mass';
-import { block, CellError, defineRowWise, defineWhole, isBlank, numbers, optional, plainNumber, text, texts, type Cell, type Definition, type Matrix } from './define';
+import { block, defineRowWise, defineWhole, numbers, optional, plainNumber, text, texts, type Definition } from './define';
+import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { at, groups, nameAt, rowCount } from './mass-columns';
 import { weight } from './parameters';
 

@@ -1,7 +1,8 @@
 /** Moments and products of inertia, and parts that stand on both sides. */
 import { AXES, bothSides, inertiaAbout, massProperties, plateInertia, rodInertia, SIDES, tubeInertia, type Axis, type Body, type Inertia } from '../core/mass';
 import { InputError } from '../core/input-error';
-import { defineRowWise, defineWhole, number, numbers, optional, rows, texts, type Cell, type Definition, type Matrix, type ResultShape } from './define';
+import { defineRowWise, defineWhole, number, numbers, optional, rows, texts, type Definition, type ResultShape } from './define';
+import type { Cell, Matrix } from '../sheet/cell';
 import { at, positions, rowCount, weights, type Column } from './mass-columns';
 import { weight } from './parameters';
 

@@ -1,7 +1,8 @@
 /** What parts weigh together, where they balance, and how far the sum may be off. */
 import { InputError } from '../core/input-error';
 import { evenStations, RollUpSum, Tally, THICKNESS_TOLERANCE_SOURCE, thicknessTolerance, weightBands, type GroupTotal } from '../core/mass';
-import { choice, defineRowWise, defineWhole, numbers, optional, texts, toInch, unitsParameter, type Cell, type Definition } from './define';
+import { choice, defineRowWise, defineWhole, numbers, optional, texts, toInch, unitsParameter, type Definition } from './define';
+import type { Cell } from '../sheet/cell';
 import { budgets } from './mass-budget';
 import { arms, at, eachPart, groups, nameAt, quantities, quantityAt, rowCount, weights } from './mass-columns';
 import { inertias } from './mass-inertia';

@@ -2,7 +2,8 @@
 import { piecesPerPound } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { openPriceBook, priceEach, purchase, readPriceList, valueUsed, type Measure, type PriceBook } from '../core/price';
-import { asCellError, block, CellError, defineRowWise, defineWhole, fromInch, number, numbers, optional, text, texts, toInch, unitsParameter, type Cell, type Definition, type Dimension, type Matrix, type UnitSystem } from './define';
+import { asCellError, block, defineRowWise, defineWhole, fromInch, number, numbers, optional, text, texts, toInch, unitsParameter, type Definition, type Dimension, type UnitSystem } from './define';
+import { CellError, type Cell, type Matrix } from '../sheet/cell';
 
 const TAKES_PRICES = 'the price list with its header row: Item, Kind, Sold by, Contents, Price, Currency, From';
 

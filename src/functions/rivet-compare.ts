@@ -2,7 +2,8 @@
 import { MINUTES_EACH } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
 import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type Compared, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
-import { asCellError, block, CellError, defineWhole, fromInch, isBlank, number, numbers, optional, unitsParameter, type Cell, type Definition, type Matrix, type UnitSystem } from './define';
+import { asCellError, block, defineWhole, fromInch, number, numbers, optional, unitsParameter, type Definition, type UnitSystem } from './define';
+import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter } from './prices';
 import { GRIP } from './rivet-parameters';
 

@@ -1,16 +1,16 @@
 /** The task pane: put into a page beside a workbook, whatever hosts it. */
 import { createRoot } from 'react-dom/client';
-import type { Workbook } from '../workbook';
+import type { Workbook } from '../sheet';
 import { setLocale, type Locale } from './locale';
-import { browserSettings, type Settings } from './settings';
-import { Shell } from './shell';
-import type { ThemeName } from './theme';
-import type { PaneContext, Recalculate } from './view';
+import { browserSettings, type Settings } from './shared/settings';
+import { Shell } from './shell/shell';
+import type { ThemeName } from './shell/theme';
+import type { PaneContext, Recalculate } from './shared/view';
 
 export { loadLocale, type Locale } from './locale';
-export type { ThemeName } from './theme';
-export type { Settings } from './settings';
-export type { Recalculate } from './view';
+export type { ThemeName } from './shell/theme';
+export type { Settings } from './shared/settings';
+export type { Recalculate } from './shared/view';
 
 export interface PaneOptions {
   readonly theme?: ThemeName;

@@ -2,8 +2,7 @@
 import { reachableOutline, type Correction, type WeighedPoint, type Wording, type WeighingResult, type WorstLoading } from '../core/balance';
 import { quantities, type Quantities } from '../core/quantity';
 import { envelopePicture } from '../pictures';
-import type { BalanceModel, JudgedBalance, JudgedCase, StationRow, Weighing } from '../workbook';
-import { judgedCase } from '../workbook';
+import { judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase, type StationRow, type Weighing } from '../project';
 import { envelopeData } from './figures';
 import { facts, figure, join, pair, paragraph, section, sheet, subheading, table, type Html } from './html';
 import { quantityColumns } from './numbers';

@@ -5,7 +5,7 @@
 import { percentMac } from '../core/balance';
 import type { BudgetPictureData, EnvelopeCase, EnvelopePictureData, LogPictureData, ParetoPictureData } from '../pictures';
 import { quantities, type Quantities } from '../core/quantity';
-import { logOf, type BalanceModel, type ComponentWeights, type JudgedCase, type WeightLog, type WeightsModel } from '../workbook';
+import { logOf, type BalanceModel, type ComponentWeights, type JudgedCase, type WeightLog, type WeightsModel } from '../project';
 
 const bar = ({ name, current, forecast, budget, likely }: ComponentWeights) => ({ id: name, name, current, forecast, budget, plusMinus: likely });
 

@@ -2,9 +2,9 @@
 import { fraction, rivet, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { readPriceList } from '../core/price';
-import { CellError } from '../functions';
+import { CellError } from '../sheet';
+import { JOINTS, numberIn, readSheet, textIn, type PartsList, type SheetValues } from '../project';
 import { writeEnglish, type Quantities } from '../core/quantity';
-import { JOINTS, numberIn, readSheet, textIn, type PartsList, type SheetValues } from '../workbook';
 import { join, paragraph, section, subheading, table, type Html } from './html';
 import { numberColumn, quantityColumns } from './numbers';
 

@@ -2,7 +2,7 @@
 import { LIMITS_CAUTION } from '../core/balance';
 import { GROWTH_SOURCE } from '../core/mass';
 import { quantities } from '../core/quantity';
-import { balanceModels, summarise, weightsModel, type BalanceModel, type Problem, type ProjectSheets, type WeightsModel } from '../workbook';
+import { balanceModels, summarise, weightsModel, type BalanceModel, type Problem, type ProjectSheets, type WeightsModel } from '../project';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
 import { costsSection, currencyOf, rivetsSection } from './joints-part';

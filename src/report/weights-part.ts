@@ -1,7 +1,7 @@
 /** The report's sections on weights: components, budget, scale against list, log, heaviest parts. */
 import { quantities, writeEnglish, type Quantities } from '../core/quantity';
 import { budgetPicture, logPicture, marginWords, paretoPicture } from '../pictures';
-import { logOf, withBias, type BiasedWeight, type ComponentSummary, type ComponentWeights, type HeavyPart, type LogEntry, type ProjectSummary, type WeighedDifference, type WeightsModel } from '../workbook';
+import { logOf, withBias, type BiasedWeight, type ComponentSummary, type ComponentWeights, type HeavyPart, type LogEntry, type ProjectSummary, type WeighedDifference, type WeightsModel } from '../project';
 import { budgetData, logData, paretoData } from './figures';
 import { figure, join, paragraph, section, subheading, table, type Html } from './html';
 import { numberColumn, orBlank, quantityColumns } from './numbers';

@@ -1,6 +1,5 @@
 /** A cell as a sheet's part spells it. */
-import { CellError, type Cell } from '../functions';
-import { cellName, rangeName, type Spill } from '../workbook';
+import { CellError, cellName, rangeName, type Cell, type Spill } from '../sheet';
 import { toFile } from './formula-text';
 import { escapeText } from './read-strings';
 import { escapeXml } from './xml';

@@ -1,6 +1,5 @@
 /** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
-import type { Cell } from '../functions';
-import type { ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel } from '../workbook';
+import type { Cell, ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel } from '../sheet';
 import type { SheetPlace } from './patch-sheets';
 
 export interface CellChange {

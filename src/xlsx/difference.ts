@@ -1,6 +1,5 @@
 /** What one model of a workbook changes against another, as a patch. */
-import { CellError, type Cell } from '../functions';
-import type { CellModel, ChoiceValidation, NameModel, RangeAddress, SheetModel, TableModel, WorkbookModel } from '../workbook';
+import { CellError, type Cell, type CellModel, type ChoiceValidation, type NameModel, type RangeAddress, type SheetModel, type TableModel, type WorkbookModel } from '../sheet';
 import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
 import { looksKey } from './patch-styles';
 

@@ -1,7 +1,7 @@
 /** Formulas as text: a file's spelling of function names and the typed one. */
 import { NAMESPACE } from '../functions';
-import { quoteSheet } from '../workbook';
-import { pieces } from '../workbook/formula';
+import { quoteSheet } from '../sheet';
+import { pieces } from '../sheet/formula';
 import { FILE_PREFIXES, SPILLING } from './future-functions';
 
 const FILE_NAMESPACE = '_xldudf_';

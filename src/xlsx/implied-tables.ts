@@ -1,6 +1,6 @@
 /** Formulas inside a table that leave its name out, as some writers do: SUBTOTAL(109,[length]) in its row of totals. */
-import type { CellModel, TableModel } from '../workbook';
-import { pieces } from '../workbook/formula';
+import type { CellModel, TableModel } from '../sheet';
+import { pieces } from '../sheet/formula';
 
 /** Puts the names of tables into the formulas of their cells, in place: spreadsheet programs show them so, and not every engine can do without. */
 export function nameImpliedTables(cells: readonly (CellModel | undefined)[][], tables: readonly TableModel[]): void {

@@ -1,10 +1,10 @@
 /** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
-import { cellName, rangeName } from '../workbook';
+import { cellName, rangeName } from '../sheet';
 import { columnOf } from './cell-address';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
-import { moved } from '../workbook/formula';
+import { moved } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
 import { DAYS_1904 } from './number-formats';
 import { escapeXml, XmlScanner } from './xml';

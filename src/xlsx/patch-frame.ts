@@ -1,5 +1,5 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
-import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../workbook';
+import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../sheet';
 import type { ListMove, SheetChanges } from './changes';
 import { changeAttributes, eachElement, insertLast, prefixOf, recount, replaceElements, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';

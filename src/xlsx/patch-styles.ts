@@ -1,5 +1,5 @@
 /** Cell formats for a patch: an existing one where it looks right, else a new one at the end of the list. */
-import type { StyleModel } from '../workbook';
+import type { StyleModel } from '../sheet';
 import { eachElement, insertLast, prefixOf, recount, withChild } from './elements';
 import { BUILT_IN_FORMATS } from './number-formats';
 import { readStyles } from './read-styles';

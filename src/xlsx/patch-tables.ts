@@ -1,5 +1,5 @@
 /** Tables of a patched workbook: new ones, and ranges and columns that changed. */
-import { rangeName, type TableModel } from '../workbook';
+import { rangeName, type TableModel } from '../sheet';
 import { changeAttributes, eachElement, insertLast, prefixOf, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';
 import type { Package } from './package';

@@ -1,5 +1,5 @@
 /** The workbook's own part patched: sheets that come, and names. */
-import type { NameModel, SheetModel } from '../workbook';
+import type { NameModel, SheetModel } from '../sheet';
 import { eachElement, insertLast, replaceElements, withChild } from './elements';
 import { toFile } from './formula-text';
 import type { Package } from './package';

@@ -1,6 +1,6 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import type { SheetModel, TableModel } from '../workbook';
-import { needsArray } from '../workbook/formula';
+import type { SheetModel, TableModel } from '../sheet';
+import { needsArray } from '../sheet/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
 import { isDynamic } from './formula-text';

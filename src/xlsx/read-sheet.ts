@@ -1,9 +1,8 @@
 /** One sheet's part → cells and what belongs to them. */
-import { CellError, isErrorCode, type Cell } from '../functions';
-import { parseRange, type CellModel, type RangeAddress, type Spill } from '../workbook';
+import { CellError, isErrorCode, parseRange, type Cell, type CellModel, type RangeAddress, type Spill } from '../sheet';
 import { columnOf } from './cell-address';
 import { XlsxError } from './error';
-import { LAST_COLUMN, LAST_ROW, moved } from '../workbook/formula';
+import { LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
 import { fromFile, isDynamic } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
 import { readRuns, unescapeText } from './read-strings';

@@ -1,5 +1,5 @@
 /** Cell styles of a workbook: index of a cell's style → the looks that the model carries. */
-import type { StyleModel } from '../workbook';
+import type { StyleModel } from '../sheet';
 import { BUILT_IN_FORMATS } from './number-formats';
 import { XmlScanner } from './xml';
 

@@ -1,6 +1,5 @@
 /** A workbook's bytes → the plain model. */
-import type { Cell } from '../functions';
-import { parseRange, type ChoiceValidation, type NameModel, type SheetModel, type TableModel, type WorkbookModel } from '../workbook';
+import { parseRange, type Cell, type ChoiceValidation, type NameModel, type SheetModel, type TableModel, type WorkbookModel } from '../sheet';
 import { XlsxError } from './error';
 import { fromFile } from './formula-text';
 import { nameImpliedTables } from './implied-tables';

@@ -3,7 +3,7 @@
  * ones; exceljs, which would write new files, knows neither dynamic arrays nor our way to bind
  * functions, so that each of its sheets would have to be patched all the same.
  */
-import type { WorkbookModel } from '../workbook';
+import type { WorkbookModel } from '../sheet';
 import { patchWorkbook } from './patch';
 import { writeArchive } from './zip';
 

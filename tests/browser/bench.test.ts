@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { ready, readOne, read, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { ready, readOne, read, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
 const executable = chromium();

@@ -2,10 +2,10 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { contractModel, workbookContract } from '../workbook/contract';
-import { openBytes, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { contractModel, workbookContract } from '../sheet/contract';
+import { openBytes, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { withProtection } from './protected-file';
-import { RemoteWorkbook } from './remote-workbook';
+import { RemoteWorkbook } from '../helpers/remote-workbook';
 
 const executable = chromium();
 

@@ -5,7 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
 import { changedParts, fixture } from '../xlsx/parts';
-import { openBytes, read, ready, readOne, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { openBytes, read, ready, readOne, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { withProtection } from './protected-file';
 
 const executable = chromium();

@@ -6,7 +6,7 @@ import { chromium as playwright, type Browser, type Page } from 'playwright-core
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { serve, type Served } from '../../src/cli/serve';
 import { chromium } from '../helpers/programs';
-import { CHROMIUM_ARGS, read, readOne, ready, root, typeInto } from './bench-page';
+import { CHROMIUM_ARGS, read, readOne, ready, root, typeInto } from '../helpers/bench-page';
 
 const executable = chromium();
 

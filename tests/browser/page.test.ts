@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
-import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from './bench-page';
+import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
 const executable = chromium();
 

@@ -4,8 +4,8 @@ import { chmodSync, existsSync, lstatSync, mkdtempSync, readdirSync, readFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { writeBytes } from '../../src/hosts/headless/files';
-import type { CellModel } from '../../src/workbook';
+import { writeBytes } from '../../src/hosts/node/files';
+import type { CellModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 
 const LAUNCHER = new URL('../../src/cli/tarebook.mjs', import.meta.url).pathname;

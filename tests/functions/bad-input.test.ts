@@ -4,7 +4,8 @@
  * never NaN, Infinity or a throw.
  */
 import { describe, expect, it } from 'vitest';
-import { call, catalogue, CellError, type Argument, type Cell, type Definition, type Result } from '../../src/functions';
+import { call, catalogue, type Definition } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Result } from '../../src/sheet';
 
 const BAD: Readonly<Record<string, Argument>> = {
   missing: undefined,

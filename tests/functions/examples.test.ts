@@ -1,6 +1,7 @@
 /** Every example of every definition gives what it says: the reference cannot show a wrong number. */
 import { describe, expect, it } from 'vitest';
-import { call, catalogue, exampleFormula, type Cell, type Matrix, type Result } from '../../src/functions';
+import { call, catalogue, exampleFormula } from '../../src/functions';
+import type { Cell, Matrix, Result } from '../../src/sheet';
 
 function expectCell(got: Cell | undefined, wanted: Cell | undefined, within: number | undefined, where: string): void {
   if (typeof wanted !== 'number') {

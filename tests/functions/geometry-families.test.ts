@@ -1,6 +1,7 @@
 /** What the families of areas, airfoils and bends add to the core: cells, headings, units. */
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Cell, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Matrix } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]) => call(findDefinition(name)!, args);
 const message = (result: unknown): string => (result as CellError).message;

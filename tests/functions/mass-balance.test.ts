@@ -1,6 +1,7 @@
 /** Columns as a parts list has them: blank rows, places of errors, units, and what the messages say. */
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Cell, type Matrix, type Result } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): Result => call(findDefinition(name)!, args);
 const message = (result: unknown): string => (result as CellError).message;

@@ -1,6 +1,7 @@
 /** The parameter `material`, through the functions that take it. */
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Result } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Result } from '../../src/sheet';
 
 const density = (...args: Argument[]): Result => call(findDefinition('MATERIAL.DENSITY')!, args);
 const message = (result: Result): string => (result instanceof CellError ? `${result.code} ${result.message}` : String(result));

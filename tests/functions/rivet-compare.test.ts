@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Cell, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Matrix } from '../../src/sheet';
 
 const compare = (...args: Argument[]): Matrix => {
   const result = call(findDefinition('RIVET.COMPARE')!, args);

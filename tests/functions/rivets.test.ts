@@ -1,6 +1,7 @@
 /** What the functions of rivets add to the core: units, columns, blanks, and the wording of findings. */
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Result } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Result } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): Result => call(findDefinition(name)!, args);
 

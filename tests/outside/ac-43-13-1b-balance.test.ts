@@ -4,7 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { judgeCase, makeEnvelope, worstLoadings, type Airplane } from '../../src/core/balance';
-import { call, findDefinition, type Argument, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument, Matrix } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): number => {
   const result = call(findDefinition(name)!, args);

@@ -1,6 +1,7 @@
 /** AC 43.13-1B, chapter 4: setback, bend allowance and recommended radii. */
 import { describe, expect, it } from 'vitest';
-import { call, findDefinition, type Argument } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): number => {
   const result = call(findDefinition(name)!, args);

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { checkRivet, rivet } from '../../src/core/fastener';
 import { shearDiameter } from '../../src/core/fastener/strength';
-import { call, findDefinition, type Cell } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 
 const tare = (name: string, ...args: Cell[]): Cell => call(findDefinition(name)!, args) as Cell;
 

@@ -4,7 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { rivet, type BlindRivet } from '../../src/core/fastener';
-import { call, findDefinition, type Cell } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 
 const tare = (name: string, ...args: Cell[]): Cell => call(findDefinition(name)!, args) as Cell;
 

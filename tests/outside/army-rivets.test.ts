@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { checkRivet, pickRivet, rivet, SOLID_SIZES, type SolidRivet } from '../../src/core/fastener';
 import { formedHeadHeight } from '../../src/core/fastener/check';
-import { call, findDefinition, type Cell } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 
 const tare = (name: string, ...args: Cell[]): Cell => call(findDefinition(name)!, args) as Cell;
 

@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { planBars, planSheets } from '../../src/core/stock';
-import { barInstances, haveInstances, sheetInstance } from '../../tools/bench/instances';
+import { barInstances, haveInstances, sheetInstance } from '../../tools/benchmarks/instances';
 import { checkBarPlan, checkSheetPlan } from '../core/stock/check-plan';
 import { solver } from '../core/stock/solver';
 

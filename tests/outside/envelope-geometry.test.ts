@@ -7,7 +7,8 @@ import Module, { type CrossSection, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { armsAt, contains, judge, makeEnvelope, reachableOutline, worstLoadings, type Airplane, type Envelope, type Load } from '../../src/core/balance';
 import { armOnLine, stretches } from '../../src/core/balance/load-line';
-import { call, findDefinition, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Matrix } from '../../src/sheet';
 
 let kernel: ManifoldToplevel;
 beforeAll(async () => {

@@ -5,7 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { ballastIntoEnvelope, ballastWeight, makeEnvelope, weigh, type Gear } from '../../src/core/balance';
 import { RollUpSum } from '../../src/core/mass';
-import { call, findDefinition, type Argument, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument, Matrix } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): number => {
   const result = call(findDefinition(name)!, args);

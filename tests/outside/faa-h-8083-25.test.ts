@@ -1,7 +1,8 @@
 /** FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, chapter on weight and balance: its worked examples. */
 import { describe, expect, it } from 'vitest';
 import { judge, judgeCase, makeEnvelope } from '../../src/core/balance';
-import { call, findDefinition, type Argument, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument, Matrix } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): number => {
   const result = call(findDefinition(name)!, args);

@@ -1,7 +1,8 @@
 /** FAA-H-8083-31, Aviation Maintenance Technician Handbook - Airframe, chapter 4: layout, forming, least bend radius. */
 import { describe, expect, it } from 'vitest';
 import { angleSection, bendAllowance, develop, setback, webSection } from '../../src/core/geometry';
-import { call, findDefinition, type Argument } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument } from '../../src/sheet';
 
 const tare = (name: string, ...args: Argument[]): number => {
   const result = call(findDefinition(name)!, args);

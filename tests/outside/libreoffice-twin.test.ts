@@ -7,7 +7,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
-import { cellName, type WorkbookModel } from '../../src/workbook';
+import { cellName, type WorkbookModel } from '../../src/sheet';
 import { SheetBuilder } from '../../tools/samples/book';
 import { fillPrices } from '../../tools/samples/sample-prices';
 import { wing } from '../../tools/samples/wing';

@@ -7,7 +7,8 @@ import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { inertiaAbout, massProperties, plateInertia, rodInertia, tubeInertia, type Body, type MassProperties, type Point } from '../../src/core/mass';
-import { call, findDefinition, type Argument, type Matrix } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument, Matrix } from '../../src/sheet';
 
 let kernel: ManifoldToplevel;
 beforeAll(async () => {

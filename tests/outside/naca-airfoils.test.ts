@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { nacaOutline, outlineFromCoordinates } from '../../src/core/geometry';
 import { halfThickness, nacaSection } from '../../src/core/geometry/naca';
-import { call, findDefinition, type Cell } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 import { CONSTRUCTED, ORDINATES, STATIONS } from './naca-ordinates';
 
 const PERCENT = 100;

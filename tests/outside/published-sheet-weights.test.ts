@@ -3,7 +3,8 @@
  * whole sheets of 12 × 4 ft and of 2.5 × 1.25 m, tube by the foot and by the metre. Each to its last printed digit.
  */
 import { describe, expect, it } from 'vitest';
-import { call, findDefinition, type Cell } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 
 const tare = (name: string, ...args: Cell[]): number => call(findDefinition(name)!, args) as number;
 

@@ -6,7 +6,8 @@ import fc from 'fast-check';
 import Module, { type CrossSection as Section, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { angleSection, bendAllowance, bentSection, develop, hatSection, nacaOutline, polygonArea, webSection, type Leg, type Point } from '../../src/core/geometry';
-import { call, findDefinition, type Argument } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import type { Argument } from '../../src/sheet';
 
 let kernel: ManifoldToplevel;
 beforeAll(async () => {

@@ -1,8 +1,8 @@
 /** Runs in the browser: the pane over the embedded engine, with handles for the tests. */
-import { recalculateCopy } from '../../src/hosts/headless/recalculate-copy';
+import { recalculateCopy } from '../../src/calculation/recalculate-copy';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import { mountPane, type Locale, type MountedPane, type ThemeName } from '../../src/pane';
-import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/workbook';
+import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/sheet';
 
 export interface StartOptions {
   readonly theme?: ThemeName;

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { build } from 'esbuild';
 import { afterAll, afterEach, beforeAll } from 'vitest';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
-import type { WorkbookModel } from '../../src/workbook';
+import type { WorkbookModel } from '../../src/sheet';
 import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
 import type { StartOptions } from './page-main';
@@ -47,7 +47,7 @@ class PanePages {
       logLevel: 'error',
     });
     const worker = await build({
-      entryPoints: [`${root}src/pane/buying/plan-worker.ts`],
+      entryPoints: [`${root}src/pane/views/buying/plan-worker.ts`],
       bundle: true,
       write: false,
       format: 'iife',

@@ -5,7 +5,8 @@
  * examples of the whole catalogue, so that a new definition is covered as it is.
  */
 import fc from 'fast-check';
-import { catalogue, CellError, isErrorCode, type Argument, type Cell, type Definition, type Matrix, type Parameter } from '../../src/functions';
+import { catalogue, type Definition, type Parameter } from '../../src/functions';
+import { CellError, isErrorCode, type Argument, type Cell, type Matrix } from '../../src/sheet';
 
 // ---- single cells ----
 

@@ -5,7 +5,8 @@
  */
 import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
-import { call, catalogue, CellError, unitsParameter, type Argument, type Cell, type Definition, type Matrix, type Parameter, type Result } from '../../src/functions';
+import { call, catalogue, unitsParameter, type Definition, type Parameter } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../src/sheet';
 import { argumentsFor } from './arbitraries';
 import { CASES, runs } from './runs';
 

@@ -5,7 +5,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { call, catalogue, CellError, fromInch, plainNumber, unitsParameter, type Argument, type Cell, type Definition, type Dimension, type Parameter, type Result } from '../../src/functions';
+import { call, catalogue, fromInch, plainNumber, unitsParameter, type Definition, type Dimension, type Parameter } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Result } from '../../src/sheet';
 import { cellFor, soundArguments } from './arbitraries';
 import { runs } from './runs';
 import { tare } from './tare';

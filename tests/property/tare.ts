@@ -1,6 +1,7 @@
 /** Calls of worksheet functions as the laws write them, and numbers compared. */
 import fc from 'fast-check';
-import { call, CellError, findDefinition, type Argument, type Cell, type Matrix, type Result } from '../../src/functions';
+import { call, findDefinition } from '../../src/functions';
+import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../src/sheet';
 import { runs } from './runs';
 
 /** The result of TARE.name, whatever it is. */

@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
-import { CellError, type Cell } from '../../src/functions';
+import { CellError, type Cell } from '../../src/sheet';
+import { JOINTS, PARTS, unitsOfProject, type ProjectSheets } from '../../src/project';
 import { reportHtml } from '../../src/report';
-import { JOINTS, PARTS, unitsOfProject, type ProjectSheets, type WorkbookModel } from '../../src/workbook';
+import { type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
-import { sheet, valuesOf } from '../workbook/project/sheets';
+import { sheet, valuesOf } from '../project/sheets';
 
 const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
 const headings = (html: string): string[] => [...html.matchAll(/<h2>(.*?)<\/h2>/g)].map(([, words]) => words!);

@@ -1,6 +1,6 @@
 /** Workbooks of other writers, patched: nothing is lost, and nothing but the change is changed. */
 import { describe, expect, it } from 'vitest';
-import { recalculate } from '../../src/hosts/headless';
+import { recalculate } from '../../src/hosts/node';
 import { difference, patchWorkbook, readWorkbook } from '../../src/xlsx';
 import { changedParts, fixture, partOf } from './parts';
 

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import { SaxesParser } from 'saxes';
 import { afterAll, describe, expect, it } from 'vitest';
-import type { WorkbookModel } from '../../src/workbook';
+import type { WorkbookModel } from '../../src/sheet';
 import { patchWorkbook, writeWorkbook, type WorkbookChanges } from '../../src/xlsx';
 import { python, soffice } from '../helpers/programs';
 import { fixture, partsOf } from './parts';

@@ -1,6 +1,6 @@
 /** What stands around cells: looks, tables, names, panes, widths, lists, dates. */
 import { describe, expect, it } from 'vitest';
-import type { TableModel } from '../../src/workbook';
+import type { TableModel } from '../../src/sheet';
 import { patchWorkbook, readWorkbook, type SheetChanges, type WorkbookChanges } from '../../src/xlsx';
 import { changedParts, fixture, partOf, workbookOf } from './parts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CellError } from '../../src/functions';
+import { CellError } from '../../src/sheet';
 import { patchWorkbook, readWorkbook, type CellChange } from '../../src/xlsx';
 import { changedParts, partOf, rowsOf, workbookOf } from './parts';
 

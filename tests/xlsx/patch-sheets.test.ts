@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { SheetModel } from '../../src/workbook';
+import type { SheetModel } from '../../src/sheet';
 import { difference, patchWorkbook, readWorkbook } from '../../src/xlsx';
 import { fixture, partOf, partsOf } from './parts';
 

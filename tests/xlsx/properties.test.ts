@@ -1,8 +1,7 @@
 /** Random workbooks and random edits, written, patched and read back. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CellError, type Cell } from '../../src/functions';
-import type { CellModel, SheetModel, WorkbookModel } from '../../src/workbook';
+import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { fixture } from './parts';
 

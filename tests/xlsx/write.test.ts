@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CellError } from '../../src/functions';
-import type { SheetModel, WorkbookModel } from '../../src/workbook';
+import { CellError, type SheetModel, type WorkbookModel } from '../../src/sheet';
 import { difference, readWorkbook, writeWorkbook } from '../../src/xlsx';
 
 const on = (row: number, column: number, rows: number, columns: number) => ({ sheet: 'Parts', row, column, rows, columns });

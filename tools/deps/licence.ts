@@ -1,7 +1,17 @@
 /** Which licence a package has, and whether it asks for no more than its notice to be kept. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Manifest } from './tree';
+
+/** What is read of a package.json. */
+export interface Manifest {
+  readonly name?: string;
+  readonly version?: string;
+  readonly license?: unknown;
+  readonly licenses?: unknown;
+  readonly dependencies?: Readonly<Record<string, string>>;
+  readonly optionalDependencies?: Readonly<Record<string, string>>;
+  readonly peerDependencies?: Readonly<Record<string, string>>;
+}
 
 /** Licences under which a package may be bundled into an MIT-licensed program with its notice alone. */
 export const PERMISSIVE: readonly string[] = ['0BSD', 'Apache-2.0', 'BlueOak-1.0.0', 'BSD-2-Clause', 'BSD-3-Clause', 'CC0-1.0', 'ISC', 'MIT', 'Unlicense', 'Zlib'];

@@ -1,7 +1,7 @@
 /** The packages that are installed for a runtime dependency, as Node finds them. */
 import { existsSync, lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { licenceOf } from './licence';
+import { licenceOf, type Manifest } from './licence';
 
 export interface Package {
   readonly name: string;
@@ -16,16 +16,6 @@ export interface Package {
 
 /** Packages by their folder: one name may be installed twice, in two versions. */
 export type Tree = ReadonlyMap<string, Package>;
-
-export interface Manifest {
-  readonly name?: string;
-  readonly version?: string;
-  readonly license?: unknown;
-  readonly licenses?: unknown;
-  readonly dependencies?: Readonly<Record<string, string>>;
-  readonly optionalDependencies?: Readonly<Record<string, string>>;
-  readonly peerDependencies?: Readonly<Record<string, string>>;
-}
 
 export const readManifest = (folder: string): Manifest => JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Manifest;
 

@@ -1,6 +1,5 @@
 /** A small language for writing a workbook down: cells by name, styles by word, formulas with their plain twins. */
-import type { Cell } from '../../src/functions';
-import { columnName, parseCell, parseRange, type CellModel, type ChoiceValidation, type NameModel, type SheetModel, type StyleModel, type TableModel, type WorkbookModel } from '../../src/workbook';
+import { columnName, parseCell, parseRange, type Cell, type CellModel, type ChoiceValidation, type NameModel, type SheetModel, type StyleModel, type TableModel, type WorkbookModel } from '../../src/sheet';
 
 /** A formula, and the ordinary formula that must give the same (by row and column of its spill, where it spills). */
 export interface Formula {

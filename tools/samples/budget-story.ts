@@ -1,5 +1,5 @@
 /** What has happened to the sample wing so far: which parts were weighed, how sure the rest is, and ten days on which the sum was drawn. */
-import type { PartRow } from '../../src/workbook';
+import type { PartRow } from '../../src/project';
 
 /** On the scale, all pieces of the row, lb. */
 export const WEIGHED_PARTS: Readonly<Record<string, number>> = {

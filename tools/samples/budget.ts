@@ -1,6 +1,7 @@
 /** budget.xlsx: the sample wing against its budget, with parts of every status, own allowances and a log of ten dates. */
 import { serialFromIso } from '../../src/core/price';
-import { ALLOWANCES, BUDGET, LOG, newAllowancesSheet, newLogSheet, PARTS, projectSheetsOf, readParts, STATUSES, weightsModel, type PartRow, type WorkbookModel } from '../../src/workbook';
+import { type WorkbookModel } from '../../src/sheet';
+import { ALLOWANCES, BUDGET, LOG, newAllowancesSheet, newLogSheet, PARTS, projectSheetsOf, readParts, STATUSES, weightsModel, type PartRow } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { CUT_BUDGETS, LOGGED, WEIGHED_PARTS, statusOf, toleranceOf } from './budget-story';
 import { place } from './place';

@@ -1,6 +1,6 @@
 /** buying.xlsx: a tail that is half bought: what is left to buy, from whom, and how the sheets are cut. */
 import { MINUTES_EACH } from '../../src/core/fastener';
-import { BUYING_COLUMNS, BUYING_FIRST, JOINTS, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, STATUSES } from '../../src/workbook';
+import { BUYING_COLUMNS, BUYING_FIRST, JOINTS, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, STATUSES } from '../../src/project';
 import { serialFromIso } from '../../src/core/price';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { TAIL, TAIL_JOINTS, type TailPart } from './buying-parts';

@@ -1,7 +1,6 @@
 /** Fills a workbook's formulas with their values, as the embedded engine computes them. */
-import { CellError } from '../../src/functions';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
-import { cellName, type WorkbookModel } from '../../src/workbook';
+import { CellError, cellName, type WorkbookModel } from '../../src/sheet';
 
 /** `name` tells one workbook from another: the engine keeps parsed formulas by the workbook's id. */
 export async function computed(name: string, model: WorkbookModel): Promise<WorkbookModel> {

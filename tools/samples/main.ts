@@ -1,7 +1,7 @@
 /** npm run samples: writes the sample workbooks, with the values of their formulas, into sample-workbooks. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { writeWorkbook } from '../../src/xlsx';
-import type { WorkbookModel } from '../../src/workbook';
+import type { WorkbookModel } from '../../src/sheet';
 import type { BookBuilder } from './book';
 import { budgetBook } from './budget';
 import { buying } from './buying';

@@ -1,6 +1,6 @@
 /** Puts what the project's own builders make (edits of a workbook) onto a sample's sheets. */
-import type { CellInput, Edit, RangeAddress } from '../../src/workbook';
-import { columnName } from '../../src/workbook';
+import type { CellInput, Edit, RangeAddress } from '../../src/sheet';
+import { columnName } from '../../src/sheet';
 import { styleLike, type BookBuilder, type SheetBuilder, type StyleName } from './book';
 
 type Looks = Pick<Extract<Edit, { kind: 'format' }>, 'numberFormat' | 'bold' | 'fill'>;

@@ -1,5 +1,5 @@
 /** rib.xlsx: one built-up truss rib worked in full, as a first lesson. All shapes, sizes and counts are invented. */
-import { JOINTS, PARTS, STATUSES } from '../../src/workbook';
+import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { fillPrices } from './sample-prices';
 

@@ -1,6 +1,7 @@
 /** rivet-choice.xlsx: the joints of an invented fuselage floor in solid and in blind rivets, side by side. */
 import { MINUTES_EACH } from '../../src/core/fastener';
-import { columnName, newRivetOptionsSheet, ONE_SIDE, RIVET_JOINTS } from '../../src/workbook';
+import { columnName } from '../../src/sheet';
+import { newRivetOptionsSheet, ONE_SIDE, RIVET_JOINTS } from '../../src/project';
 import { BookBuilder, f, type SheetBuilder, type StyleName } from './book';
 import { place } from './place';
 import { fillPrices } from './sample-prices';

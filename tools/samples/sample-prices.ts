@@ -1,6 +1,6 @@
 /** An invented price list: no shop's prices and no shop's name. */
 import { PRICE_COLUMNS } from '../../src/core/price';
-import type { Cell } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 import type { SheetBuilder, StyleName } from './book';
 
 type Row = readonly [item: string, kind: string, soldBy: string, contents: string | number, price: number, from: number | '', supplier: string, quotedOn: string, note?: string];

@@ -1,5 +1,5 @@
 /** The two airplanes of weighing.xlsx. Invented: no figure belongs to any airplane that exists. */
-import type { NewAirplane } from '../../src/workbook';
+import type { NewAirplane } from '../../src/project';
 
 export interface SampleAirplane extends NewAirplane {
   readonly facts: { readonly airplane: string; readonly date: string; readonly level: string; readonly scales: string; readonly lemac: number; readonly mac: number };

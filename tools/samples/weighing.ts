@@ -1,6 +1,6 @@
 /** weighing.xlsx: two invented airplanes on their wheels, a tailwheel and a nosewheel one, each with six loading cases. */
 import { serialFromIso } from '../../src/core/price';
-import { newAirplaneSheets, type NewAirplane } from '../../src/workbook';
+import { newAirplaneSheets, type NewAirplane } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { place } from './place';
 import { NOSEWHEEL, TAILWHEEL, type SampleAirplane } from './weighing-airplanes';

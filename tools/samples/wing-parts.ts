@@ -1,5 +1,5 @@
 /** The parts of the sample half wing. Invented: shapes, gauges, sizes and counts stand for nobody's airplane. */
-import type { Cell } from '../../src/functions';
+import type { Cell } from '../../src/sheet';
 import { bar, circle, cell, ellipse, flatAngle, flatChannel, flatZee, minus, plus, rect, section, slot, times, trapezoid, triangle, tube, type Term } from './expression';
 import { f, type Content } from './book';
 

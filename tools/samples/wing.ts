@@ -1,6 +1,6 @@
 /** wing.xlsx: a complete half wing of an invented two-seat airplane, with its rivets, prices, roll-up and budget. */
 import { MINUTES_EACH } from '../../src/core/fastener';
-import { JOINTS, PARTS, STATUSES } from '../../src/workbook';
+import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import type { Term } from './expression';
 import { fillPrices } from './sample-prices';

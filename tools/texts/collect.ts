@@ -11,7 +11,7 @@ export interface SourceFile {
 export interface Collected {
   /** The files that have each text, by the text; texts and files sorted. */
   readonly texts: ReadonlyMap<string, readonly string[]>;
-  /** "src/pane/prices/toolbar.tsx:31: …", in the order of the source */
+  /** "src/pane/views/prices/toolbar.tsx:31: …", in the order of the source */
   readonly faults: readonly string[];
 }
 

@@ -4,7 +4,7 @@
  * in the rows that are wrong.
  */
 import { InputError } from '../../core/input-error';
-import { CellError, isBlank, type Argument, type Cell, type Result } from './cells';
+import { CellError, isBlank, type Argument, type Cell, type Result } from '../../sheet/cell';
 import { unitsParameter, type Definition } from './definition';
 import { lift } from './lift';
 import type { Parameter } from './parameter';

@@ -5,7 +5,7 @@
  * before. Whatever else a cell holds is left to the thorough way of lift.ts, so that it is said in one place what a
  * blank, an error or a wrong cell gives.
  */
-import { CellError, isBlank, type Cell, type Matrix } from './cells';
+import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
 import type { Parameter } from './parameter';
 import { fromInch, type UnitSystem } from '../../core/quantity';
 

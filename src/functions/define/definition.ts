@@ -1,5 +1,5 @@
 /** What a worksheet function is: one object, from which everything that hosts and pages need is derived. */
-import type { Cell, Matrix } from './cells';
+import type { Cell, Matrix } from '../../sheet/cell';
 import { choice, optional, type Parameter, type ValuesOf } from './parameter';
 import { UNIT_SYSTEMS, type Dimension } from '../../core/quantity';
 

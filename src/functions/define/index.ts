@@ -1,4 +1,3 @@
-export { CellError, isBlank, isErrorCode, type Argument, type Cell, type ErrorCode, type Matrix, type Result } from './cells';
 export { DIMENSIONS, UNIT_SYSTEMS, fromInch, toInch, unitSign, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 export { block, choice, custom, flag, integer, number, numbers, optional, rows, text, texts, type Limits, type Lookalike, type Parameter } from './parameter';
 export { FAMILIES, NAMESPACE, defineRowWise, defineWhole, unitsParameter, type Definition, type Example, type Family, type ResultShape } from './definition';

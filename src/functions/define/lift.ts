@@ -6,7 +6,7 @@
  * the parameter's limits refuse 0 anyhow.) A row that is wrong gives its own error and no other.
  */
 import { InputError } from '../../core/input-error';
-import { CellError, type Argument, type Cell, type Matrix, type Result } from './cells';
+import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
 import { cellColumn, fixedColumn, STRETCH, type Values } from './columns';
 import type { Definition } from './definition';
 import type { Parameter } from './parameter';

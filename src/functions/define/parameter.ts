@@ -4,7 +4,7 @@
  * host metadata and the reference all follow from it.
  */
 import { InputError } from '../../core/input-error';
-import { CellError, isBlank, type Cell, type Matrix } from './cells';
+import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
 import { readNumber } from './read-number';
 import { toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 

@@ -1,4 +1,4 @@
-import { CellError, type Cell, type Matrix } from './cells';
+import { CellError, type Cell, type Matrix } from '../../sheet/cell';
 import { NAMESPACE, type Definition, type Example } from './definition';
 
 /** "TARE.WEIGHT.SHEET(area, thickness, material, [quantity], [units])" */

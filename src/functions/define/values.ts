@@ -1,6 +1,6 @@
 /** From cells to the values of parameters, and from results to cells. */
 import { InputError, NotListedError } from '../../core/input-error';
-import { CellError, type Argument, type Cell } from './cells';
+import { CellError, type Argument, type Cell } from '../../sheet/cell';
 import type { Parameter } from './parameter';
 import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
 

@@ -1,5 +1,6 @@
 /** The page of one function: meaning, drawing, parameters, result, worked examples, source, limits. */
-import { CellError, exampleFormula, NAMESPACE, signature, unitSign, unitWords, type Cell, type Definition, type Example, type Matrix, type Parameter } from '../define';
+import { exampleFormula, NAMESPACE, signature, unitSign, unitWords, type Definition, type Example, type Parameter } from '../define';
+import { CellError, type Cell, type Matrix } from '../../sheet/cell';
 import { drawingFor } from '../drawings';
 import { CAUTION, escape, page } from './html';
 

@@ -1,7 +1,7 @@
 /** The page: bar, grid, pane, status line. */
 import { FluentProvider } from '@fluentui/react-components';
 import { useEffect, useRef, useState, type CSSProperties } from 'react';
-import { themeOf } from '../../pane/theme';
+import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
 import { PaneFrame } from './pane-frame';

@@ -1,6 +1,5 @@
 /** Why the selected cell shows an error, in words, followed as the selection and the cells change. */
-import { CellError } from '../../functions';
-import { cellName, type RangeAddress, type Workbook } from '../../workbook';
+import { CellError, cellName, type RangeAddress, type Workbook } from '../../sheet';
 
 export function cellExplanation(workbook: Workbook, show: (text: string | undefined) => void): () => void {
   let latest = 0;

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { loadLocale, mountPane, type MountedPane, type ThemeName } from '../../pane';
-import type { Workbook } from '../../workbook';
-import { recalculateCopy } from '../headless/recalculate-copy';
+import type { Workbook } from '../../sheet';
+import { recalculateCopy } from '../../calculation/recalculate-copy';
 import { systemTheme } from './theme';
 
 /** The grid writes numbers as the English-speaking do: so does the pane, unless the page's address asks for others. */

@@ -1,7 +1,7 @@
 /** The text of a formula that calls our functions, read far enough to call them again. */
-import { findDefinition, type Cell, type Definition } from '../../functions';
-import { parseRange } from '../../workbook';
-import type { RangeAddress } from '../../workbook';
+import { findDefinition, type Definition } from '../../functions';
+import { parseRange, type Cell } from '../../sheet';
+import type { RangeAddress } from '../../sheet';
 
 /** A reference to cells: an address, a table's part, or a defined name. */
 export type Reference =

@@ -1,6 +1,5 @@
 /** Cells between the Workbook port and Excel's ranges. */
-import { CellError, isErrorCode, type Cell } from '../../functions';
-import type { CellInput } from '../../workbook';
+import { CellError, isErrorCode, type Cell, type CellInput } from '../../sheet';
 
 /** What a range's `formulas` and `values` take and give. */
 export type ExcelCell = string | number | boolean;

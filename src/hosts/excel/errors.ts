@@ -1,4 +1,4 @@
-import { WorkbookError } from '../../workbook';
+import { WorkbookError } from '../../sheet';
 
 /** What Excel's own error codes mean to a person; by Microsoft, "Application-specific API error codes". */
 const MEANINGS: Readonly<Record<string, readonly [WorkbookError['code'], string]>> = {

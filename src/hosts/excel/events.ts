@@ -1,5 +1,5 @@
 /** What Excel tells of changes and selections, gathered and told on. */
-import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../workbook';
+import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../sheet';
 import { supports } from './requirements';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */

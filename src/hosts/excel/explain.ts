@@ -2,8 +2,8 @@
  * The message behind an error cell. Excel shows it on the cell's error card and gives it to no script, so
  * the function is called again on the cells that its formula names.
  */
-import { call, CellError, type Argument } from '../../functions';
-import type { RangeAddress } from '../../workbook';
+import { call } from '../../functions';
+import { CellError, type Argument, type RangeAddress } from '../../sheet';
 import { parseCallText, type Reference, type Term } from './call-text';
 import { formulaOf, fromExcel } from './cells';
 import { supports } from './requirements';

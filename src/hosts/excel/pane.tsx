@@ -1,6 +1,6 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
 import { loadLocale, mountPane, type Locale, type MountedPane } from '../../pane';
-import { recalculateCopy } from '../headless/recalculate-copy';
+import { recalculateCopy } from '../../calculation/recalculate-copy';
 import { REFERENCE } from './reference-folder';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
 import { themeFor } from './theme';

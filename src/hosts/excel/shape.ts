@@ -1,5 +1,5 @@
 /** What Excel is asked about a workbook as a whole: its sheets, tables and names. */
-import type { NameModel, RangeAddress, SheetInfo, TableModel } from '../../workbook';
+import type { NameModel, RangeAddress, SheetInfo, TableModel } from '../../sheet';
 import { isExcelError } from './errors';
 
 /** A range as an object of Excel. */

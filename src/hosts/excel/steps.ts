@@ -1,6 +1,6 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import type { Edit, RangeAddress } from '../../workbook';
-import { LAST_COLUMN, LAST_ROW } from '../../workbook/formula';
+import type { Edit, RangeAddress } from '../../sheet';
+import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
 import { supports } from './requirements';
 import { PLACE, placeOf, rangeOf } from './shape';

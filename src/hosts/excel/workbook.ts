@@ -1,6 +1,5 @@
 /** The Workbook port over Excel, by Office.js. */
-import type { Cell } from '../../functions';
-import { checkEdits, WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../workbook';
+import { checkEdits, WorkbookError, type Cell, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../sheet';
 import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';

@@ -26,7 +26,7 @@ import {
   type IAllRuntimeData,
   type IFormulaDatasetConfig,
 } from '@univerjs/engine-formula';
-import type { Calculator } from '../calculator';
+import type { Calculator } from '../../calculation';
 import { ErrorMessages } from './messages';
 import { Mirror, type TypedFormula } from './mirror';
 import { Updates } from './updates';

@@ -1,7 +1,6 @@
 /** Cells of the engine as the port's cells, and the other way round. */
 import { CellValueType, type ICellData, type Nullable } from '@univerjs/core';
-import { CellError, isErrorCode, type Cell } from '../../functions';
-import type { CellInput, CellModel } from '../../workbook';
+import { CellError, isErrorCode, type Cell, type CellInput, type CellModel } from '../../sheet';
 import { withKeptFormula } from './unknown-formulas';
 
 /** Every property that holds content is named, so that the engine clears what the new content does not set. */

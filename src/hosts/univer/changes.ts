@@ -2,7 +2,7 @@
 import { ICommandService, type IDisposable, type IExecutionOptions, type Injector, type Workbook as EngineWorkbook } from '@univerjs/core';
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
-import type { Unsubscribe, WorkbookChange } from '../../workbook';
+import type { Unsubscribe, WorkbookChange } from '../../sheet';
 import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
 
 interface Params extends MutationPlace {

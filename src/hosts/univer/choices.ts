@@ -1,7 +1,7 @@
 /** Drop-down lists of cells, in the engine's own model: the grid offers them, and they move with their cells. */
 import { DataValidationErrorStyle, DataValidationRenderMode, DataValidationType, generateRandomId, type IMutationInfo, type Injector, type ISheetDataValidationRule } from '@univerjs/core';
 import { AddDataValidationMutation, DataValidationModel, RemoveDataValidationMutation } from '@univerjs/data-validation';
-import type { ChoiceValidation, SheetModel } from '../../workbook';
+import type { ChoiceValidation, SheetModel } from '../../sheet';
 import { toAddress, toRange } from './ranges';
 
 /** The lists of sheets as a snapshot holds them, by the sheets' ids. */

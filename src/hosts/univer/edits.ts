@@ -14,7 +14,7 @@ import {
   SetWorksheetColWidthMutationFactory,
   SetWorksheetRowCountMutation,
 } from '@univerjs/sheets';
-import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../workbook';
+import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
 import { sheetNamed, toRange } from './ranges';

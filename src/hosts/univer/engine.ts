@@ -9,7 +9,7 @@ import { CalculationMode, FormulaCalculationSessionController, UniverSheetsFormu
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
-import type { TableModel, WorkbookModel } from '../../workbook';
+import type { TableModel, WorkbookModel } from '../../sheet';
 import { FormulaPlugin } from './calculation';
 import { engineFunctions, functionInfos } from './functions';
 import { historyOverride } from './history';

@@ -2,8 +2,7 @@
 import { deserializeRangeWithSheet, FormulaDataModel, IDefinedNamesService, ISuperTableService, LexerTreeBuilder, sequenceNodeType, splitTableStructuredRef } from '@univerjs/engine-formula';
 import { FormulaCalculationSessionService } from '@univerjs/sheets-formula';
 import type { Injector, IRange, Workbook as EngineWorkbook } from '@univerjs/core';
-import { CellError, type ErrorCode } from '../../functions';
-import { cellName, quoteSheet } from '../../workbook';
+import { CellError, cellName, quoteSheet, type ErrorCode } from '../../sheet';
 import { fromCellData } from './cells';
 import type { Engine } from './engine';
 import { spilledCells, spillRanges } from './spills';

@@ -12,7 +12,8 @@ import {
   type BaseValueObject,
   type IFunctionInfo,
 } from '@univerjs/engine-formula';
-import { call, catalogue, CellError, exampleFormula, isErrorCode, NAMESPACE, type Argument, type Cell, type Definition, type Result } from '../../functions';
+import { call, catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
+import { CellError, isErrorCode, type Argument, type Cell, type Result } from '../../sheet';
 import type { ErrorMessages } from './messages';
 
 type FunctionClass = new (name: string) => BaseFunction;

@@ -1,6 +1,6 @@
 /** The looks that the model carries as the engine's styles, and the other way round. */
 import { BooleanNumber, HorizontalAlign, WrapStrategy, type IStyleData, type Nullable } from '@univerjs/core';
-import type { StyleModel } from '../../workbook';
+import type { StyleModel } from '../../sheet';
 
 const LINE = { s: 1, cl: { rgb: '#808080' } } as const;
 const ALIGN = { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT } as const;

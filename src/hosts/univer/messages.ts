@@ -1,4 +1,4 @@
-import { CellError, type Cell, type Result } from '../../functions';
+import { CellError, type Cell, type Result } from '../../sheet';
 
 /** The engine keeps only an error's code: the messages behind the codes are kept here, by sheet and cell. */
 export class ErrorMessages {

@@ -2,8 +2,8 @@
 import { ObjectMatrix, type ICellData, type ICommandInfo, type IExecutionOptions, type Injector, type IObjectMatrixPrimitiveType, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
 import { LexerTreeBuilder, type IFormulaDataItem } from '@univerjs/engine-formula';
 import { AddWorksheetMergeMutation, RemoveWorksheetMergeMutation, SetRangeValuesMutation, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
-import type { CellModel, SheetModel, WorkbookModel } from '../../workbook';
-import { Calculator, type Calculation } from '../calculator';
+import type { CellModel, SheetModel, WorkbookModel } from '../../sheet';
+import { Calculator, type Calculation } from '../../calculation';
 import { fromCellData } from './cells';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';

@@ -2,8 +2,7 @@
 import { BooleanNumber, type ICellData, type IRange, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
 import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
-import { CellError, type Cell } from '../../functions';
-import type { CellModel, SheetModel, StyleModel, TableModel, WorkbookModel } from '../../workbook';
+import { CellError, type Cell, type CellModel, type SheetModel, type StyleModel, type TableModel, type WorkbookModel } from '../../sheet';
 import { fromCellData } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';

@@ -1,7 +1,7 @@
 /** The defined names of a workbook. */
 import type { Injector, Workbook as EngineWorkbook } from '@univerjs/core';
 import { IDefinedNamesService } from '@univerjs/engine-formula';
-import type { NameModel } from '../../workbook';
+import type { NameModel } from '../../sheet';
 
 export const namesOf = (injector: Injector, book: EngineWorkbook): NameModel[] =>
   Object.values(injector.get(IDefinedNamesService).getDefinedNameMap(book.getUnitId()) ?? {}).map(({ name, formulaOrRefString, localSheetId }): NameModel => {

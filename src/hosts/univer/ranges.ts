@@ -1,6 +1,6 @@
 /** Ranges and sheets of the port as the engine's, and the other way round. */
 import type { IRange, Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
-import type { RangeAddress } from '../../workbook';
+import type { RangeAddress } from '../../sheet';
 
 export const toRange = ({ row, column, rows, columns }: Omit<RangeAddress, 'sheet'>): IRange => ({
   startRow: row,

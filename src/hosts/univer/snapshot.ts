@@ -1,7 +1,7 @@
 /** A workbook's plain data as the engine's own snapshot. */
 import { BooleanNumber, LocaleType, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
 import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
-import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../workbook';
+import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
 import { choiceRules } from './choices';
 import { toStyle } from './looks';

@@ -2,7 +2,7 @@
 import { ICommandService, type ICommandInfo, type IDisposable, type ICellData, type IMutationInfo, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
 import { IFunctionService, ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesCommand, SetRangeValuesMutation, SheetInterceptorService, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
-import type { RangeAddress, TableModel } from '../../workbook';
+import type { RangeAddress, TableModel } from '../../sheet';
 import { fromCellData } from './cells';
 import { sheetNamed, toAddress, toRange } from './ranges';
 

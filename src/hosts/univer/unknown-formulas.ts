@@ -6,7 +6,7 @@
 import type { ICellData, Nullable } from '@univerjs/core';
 import { ALL_IMPLEMENTED_FUNCTIONS_SET } from '@univerjs/engine-formula';
 import { findDefinition, NAMESPACE } from '../../functions';
-import type { WorkbookModel } from '../../workbook';
+import type { WorkbookModel } from '../../sheet';
 import { functionNames, namesOtherFile } from '../../xlsx';
 
 /** What makes a formula one that the engine cannot compute, in words; undefined where it can. */

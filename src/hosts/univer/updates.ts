@@ -1,8 +1,8 @@
 /** Results of the calculator as the engine takes them: those that it does not show already. */
 import { ObjectMatrix, type ICellData, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
 import { FormulaExecutedStateType, type IAllRuntimeData } from '@univerjs/engine-formula';
-import type { Matrix } from '../../functions';
-import type { Computed } from '../calculator';
+import type { Matrix } from '../../sheet';
+import type { Computed } from '../../calculation';
 import { toResultData } from './cells';
 import { spilledCells, spillRanges } from './spills';
 

@@ -2,8 +2,7 @@
 import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
 import { FormulaDataModel, IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
 import { getPrimaryForRange, RemoveSheetMutation, SCOPE_WORKBOOK_VALUE_DEFINED_NAME, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
-import type { Cell } from '../../functions';
-import { checkEdits, WorkbookError, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../workbook';
+import { checkEdits, WorkbookError, type Cell, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../sheet';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { Editor } from './edits';

@@ -1,9 +1,8 @@
 /** What is wrong in the cell that is selected in the sheet, in words. */
-import type { ErrorCode } from '../../functions';
-import { cellName, quoteSheet, type RangeAddress, type Workbook } from '../../workbook';
+import { cellName, quoteSheet, type ErrorCode, type RangeAddress, type Workbook } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
-import { refusal } from '../refusal';
-import { Store } from '../store';
+import { refusal } from '../shared/refusal';
+import { Store } from '../shared/store';
 
 export interface Explanation {
   /** "Parts!C3" */

@@ -1,8 +1,8 @@
 import { Link, makeStyles, tokens } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { t } from '../locale';
-import { useStore } from '../store';
-import type { PaneContext } from '../view';
+import { useStore } from '../shared/store';
+import type { PaneContext } from '../shared/view';
 import { ExplainStore } from './explain-store';
 
 const useStyles = makeStyles({

@@ -4,7 +4,7 @@ import { planSheets, type SheetPart, type SheetPlanOptions, type SheetStock } fr
 import { placements } from '../../../src/core/stock/plan';
 import { checkSheetPlan } from './check-plan';
 import { processorTime, solver } from './solver';
-import { wingParts } from './wing-parts';
+import { wingParts } from '../../helpers/wing-parts';
 
 const plan = async (parts: readonly SheetPart[], stock: readonly SheetStock[], options: Partial<SheetPlanOptions> = {}) => {
   const made = await planSheets(parts, stock, { solver: await solver(), seconds: 10, now: processorTime, ...options });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Argument, type Matrix } from '../../../src/functions';
+import { call, findDefinition } from '../../../src/functions';
+import { CellError, type Argument, type Matrix } from '../../../src/sheet';
 
 const rect = (...args: Argument[]) => call(findDefinition('TARE.AREA.RECT')!, args);
 const message = (result: unknown): string => (result as CellError).message;

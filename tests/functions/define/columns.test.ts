@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { call, CellError, findDefinition, type Cell, type Matrix } from '../../../src/functions';
+import { call, findDefinition } from '../../../src/functions';
+import { CellError, type Cell, type Matrix } from '../../../src/sheet';
 
 const MIXED: readonly Cell[] = [0.032, '1/32', 1, 0, '', null, 20, '0.04', -1, 'thin', true, new CellError('#N/A'), Infinity, 0.05];
 const METALS: readonly Cell[] = ['6061-T6', '2024-T3', 0.1, '', 'unobtainium', 6061, null, '6061-T6', 0, false];

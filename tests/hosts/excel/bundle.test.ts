@@ -4,7 +4,8 @@ import { readFileSync, rmSync } from 'node:fs';
 import { createContext, runInContext } from 'node:vm';
 import { gzipSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { call, catalogue, CellError } from '../../../src/functions';
+import { call, catalogue } from '../../../src/functions';
+import { CellError } from '../../../src/sheet';
 import { functionsMetadata } from '../../../src/hosts/excel/metadata';
 
 const root = new URL('../../../', import.meta.url);

@@ -1,6 +1,7 @@
 /** Functions as Excel calls them: what it hands over by platform, and what it takes back. */
 import { describe, expect, it } from 'vitest';
-import { call, catalogue, CellError, defineRowWise, defineWhole, number, optional, text, type Definition } from '../../../src/functions';
+import { call, catalogue, defineRowWise, defineWhole, number, optional, text, type Definition } from '../../../src/functions';
+import { CellError } from '../../../src/sheet';
 import { excelHandler, registerFunctions, type CustomFunctionsRuntime } from '../../../src/hosts/excel/functions';
 import { NotListedError } from '../../../src/core/input-error';
 

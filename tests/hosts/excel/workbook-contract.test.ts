@@ -1,5 +1,5 @@
 import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
-import { contractModel, workbookContract } from '../../workbook/contract';
+import { contractModel, workbookContract } from '../../sheet/contract';
 import { FakeBook } from './fake/book';
 import { FakeExcel } from './fake/excel';
 

@@ -1,7 +1,7 @@
 /** What the contract does not say of Excel: how often it is asked, what it makes of texts, older Excels, its events. */
 import { describe, expect, it, vi } from 'vitest';
 import type { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
-import type { Edit, RangeAddress, WorkbookChange } from '../../../src/workbook';
+import type { Edit, RangeAddress, WorkbookChange } from '../../../src/sheet';
 import { typedCell } from './fake/book';
 import { open } from './fake/open';
 

@@ -1,11 +1,10 @@
 /** The embedded engine with the calculator in it: edits in the grid, against recalculating what they left. */
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import { CellError, type Cell } from '../../../src/functions';
-import { Calculator } from '../../../src/hosts/calculator';
-import { recalculate, type Recalculation } from '../../../src/hosts/headless';
+import { Calculator } from '../../../src/calculation';
+import { recalculate, type Recalculation } from '../../../src/hosts/node';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../../src/hosts/univer';
-import type { CellInput, CellModel, Edit, WorkbookModel } from '../../../src/workbook';
+import { CellError, type Cell, type CellInput, type CellModel, type Edit, type WorkbookModel } from '../../../src/sheet';
 
 const MODEL: WorkbookModel = {
   styles: [{ numberFormat: '$#,##0.00' }],

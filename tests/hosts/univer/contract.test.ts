@@ -1,4 +1,4 @@
-import { contractModel, workbookContract } from '../../workbook/contract';
+import { contractModel, workbookContract } from '../../sheet/contract';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 
 let made = 0;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { calculate, loadWorkbook, startEngine } from '../../../src/hosts/univer';
 import { sheetId } from '../../../src/hosts/univer/snapshot';
-import type { CellModel, WorkbookModel } from '../../../src/workbook';
+import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
 const formula = (text: string): CellModel => ({ value: null, formula: text });
 const value = (cell: CellModel['value']): CellModel => ({ value: cell });

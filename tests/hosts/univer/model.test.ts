@@ -1,7 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, unknownFormulas, UniverWorkbook } from '../../../src/hosts/univer';
-import { CellError } from '../../../src/functions';
-import type { WorkbookModel } from '../../../src/workbook';
+import { CellError, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
 const parts: WorkbookModel = {

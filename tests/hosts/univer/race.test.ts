@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
-import type { Edit, WorkbookModel } from '../../../src/workbook';
+import type { Edit, WorkbookModel } from '../../../src/sheet';
 
 /** A table with formulas under it and beside it, so that a result in the wrong place would be seen. */
 const model: WorkbookModel = {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
-import type { CellModel, WorkbookModel } from '../../../src/workbook';
+import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
 const value = (cell: CellModel['value']): CellModel => ({ value: cell });
 

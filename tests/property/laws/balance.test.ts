@@ -1,7 +1,7 @@
 /** Laws of weighing, moving weight, the envelope, and control surfaces on their hinges. */
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import { CellError, type Matrix } from '../../../src/functions';
+import { CellError, type Matrix } from '../../../src/sheet';
 import { between, column, factors, holds, law, near, orders, row, shuffled, stations, table, tare, value, weights, whole } from '../tare';
 
 const FAR = 400;

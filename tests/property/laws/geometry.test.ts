@@ -1,7 +1,7 @@
 /** Laws of plane areas, airfoil outlines, bends and flat patterns. */
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import { CellError, type Matrix } from '../../../src/functions';
+import { CellError, type Matrix } from '../../../src/sheet';
 import { between, column, factors, holds, law, lengths, near, shares, shuffled, orders, table, tare, thicknesses, value, whole } from '../tare';
 
 describe('areas', () => {

@@ -1,7 +1,7 @@
 /** Laws of lists of parts: sums, centres of gravity, inertia, budgets and bands. */
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import type { Cell, Matrix } from '../../../src/functions';
+import type { Cell, Matrix } from '../../../src/sheet';
 import { column, factors, holds, law, near, orders, row, shuffled, stations, table, tare, value, weights, whole } from '../tare';
 
 interface Part {

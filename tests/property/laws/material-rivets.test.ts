@@ -1,7 +1,7 @@
 /** Laws of gauges, weights of stock, and rivets. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CellError, type Argument } from '../../../src/functions';
+import { CellError, type Argument } from '../../../src/sheet';
 import { between, column, factors, holds, law, lengths, near, orders, shuffled, table, tare, thicknesses, value, whole } from '../tare';
 
 const METALS = fc.constantFrom('6061-T6', '2024-T3', '2024-T3 clad', '5052-H32', '7075-T6', '4130', '3003');

@@ -1,7 +1,7 @@
 /** Laws of money, which reconciles to the cent, and of stock, of which no plan uses less than the bound. */
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import type { Matrix } from '../../../src/functions';
+import type { Matrix } from '../../../src/sheet';
 import { between, column, holds, law, near, orders, row, shuffled, table, value, whole } from '../tare';
 
 const HEADER = ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From', 'Supplier'];

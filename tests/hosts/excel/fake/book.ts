@@ -1,7 +1,5 @@
 /** A workbook as Excel keeps it, far enough for the add-in's calls: cells, sheets, tables, looks. It is calculated by `calculate`. */
-import { CellError, isErrorCode } from '../../../../src/functions';
-import type { WorkbookModel } from '../../../../src/workbook';
-import { followRows } from './calculation';
+import { CellError, isErrorCode, type WorkbookModel } from '../../../../src/sheet';
 
 /** An error as Excel gives it, with its code. */
 export class ExcelFault extends Error {
@@ -202,6 +200,18 @@ export class FakeBook {
   private moveTablesBelow(table: FakeTable, by: number): void {
     for (const other of this.tables) {
       if (other !== table && other.sheet === table.sheet && other.place.row >= table.place.row + table.place.rows) other.place = { ...other.place, row: other.place.row + by };
+    }
+  }
+}
+
+/** Formulas of all sheets after rows of one came or went: references from `row` (from 0) on move with their cells. */
+function followRows(book: FakeBook, moved: FakeSheet, row: number, by: number): void {
+  for (const sheet of book.sheets) {
+    for (const [key, cell] of sheet.cells) {
+      const formula = cell.formula?.replace(/(?:(\w+)!)?(\$?[A-Z]{1,3}\$?)(\d+)\b(?!\()/g, (text, of: string | undefined, column: string, at: string) =>
+        (of ?? sheet.name) === moved.name && Number(at) > row ? `${of ? `${of}!` : ''}${column}${Number(at) + by}` : text,
+      );
+      if (formula !== cell.formula) sheet.cells.set(key, { ...cell, ...(formula === undefined ? {} : { formula }) });
     }
   }
 }

@@ -1,8 +1,7 @@
 /** What Excel's own engine does between requests: results, spills and formulas that follow rows, here by the headless calculator. */
-import { CellError, type Cell } from '../../../../src/functions';
-import { Calculator } from '../../../../src/hosts/calculator';
-import { withResults } from '../../../../src/hosts/headless/results';
-import type { CellModel, WorkbookModel } from '../../../../src/workbook';
+import { Calculator } from '../../../../src/calculation';
+import { withResults } from '../../../../src/calculation/results';
+import { CellError, type Cell, type CellModel, type WorkbookModel } from '../../../../src/sheet';
 import type { FakeBook, FakeCell, FakeSheet } from './book';
 
 /** Calculates every formula; the sheets of which a value is another one now. */
@@ -77,16 +76,4 @@ function cellOf(value: Cell, formula?: string): FakeCell | undefined {
   if (value === null) return undefined;
   if (value instanceof CellError) return { value: value.code, type: 'Error', ...own };
   return { value, type: typeof value === 'number' ? 'Double' : typeof value === 'boolean' ? 'Boolean' : 'String', ...own };
-}
-
-/** Formulas of all sheets after rows of one came or went: references from `row` (from 0) on move with their cells. */
-export function followRows(book: FakeBook, moved: FakeSheet, row: number, by: number): void {
-  for (const sheet of book.sheets) {
-    for (const [key, cell] of sheet.cells) {
-      const formula = cell.formula?.replace(/(?:(\w+)!)?(\$?[A-Z]{1,3}\$?)(\d+)\b(?!\()/g, (text, of: string | undefined, column: string, at: string) =>
-        (of ?? sheet.name) === moved.name && Number(at) > row ? `${of ? `${of}!` : ''}${column}${Number(at) + by}` : text,
-      );
-      if (formula !== cell.formula) sheet.cells.set(key, { ...cell, ...(formula === undefined ? {} : { formula }) });
-    }
-  }
 }

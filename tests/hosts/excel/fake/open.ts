@@ -1,6 +1,6 @@
 import { afterEach } from 'vitest';
 import { ExcelWorkbook } from '../../../../src/hosts/excel/workbook';
-import { contractModel } from '../../../workbook/contract';
+import { contractModel } from '../../../sheet/contract';
 import { FakeBook } from './book';
 import { FakeExcel, type FakeExcelOptions } from './excel';
 

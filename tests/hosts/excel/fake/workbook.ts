@@ -1,5 +1,5 @@
 /** The workbook with its collections, and the events that it gives. */
-import { parseRange } from '../../../../src/workbook';
+import { parseRange } from '../../../../src/sheet';
 import { ExcelFault, type FakeBook } from './book';
 import { ClientObject, ClientResult, Collection, type FakeContext } from './client-object';
 import { Range, Table, Worksheet } from './objects';

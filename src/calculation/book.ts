@@ -1,0 +1,43 @@
+/** A workbook while it is calculated: its sheets by name, its names and its tables. */
+import type { CellError, NameModel, RangeAddress, TableModel, WorkbookModel } from '../sheet';
+import { Grid } from './grid';
+import { failure, Reference } from './values';
+
+export class Book {
+  readonly grids: readonly Grid[];
+  private readonly byName: ReadonlyMap<string, Grid>;
+  private readonly names = new Map<string, NameModel>();
+  private readonly tables = new Map<string, TableModel>();
+
+  constructor(model: WorkbookModel) {
+    this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet));
+    this.byName = new Map(this.grids.map((grid) => [grid.sheet.name.toLowerCase(), grid]));
+    for (const name of model.names) this.names.set(nameKey(name.name, name.scope), name);
+    for (const sheet of model.sheets) for (const table of sheet.tables) this.tables.set(table.name.toLowerCase(), table);
+  }
+
+  grid(name: string): Grid | undefined {
+    return this.byName.get(name.toLowerCase());
+  }
+
+  /** A name as a sheet sees it: its own before the workbook's. */
+  name(name: string, sheet: string): NameModel | undefined {
+    return this.names.get(nameKey(name, sheet)) ?? this.names.get(nameKey(name, undefined));
+  }
+
+  table(name: string): TableModel | undefined {
+    return this.tables.get(name.toLowerCase());
+  }
+
+  /** The table that a cell is part of. */
+  tableAt(grid: Grid, row: number, column: number): TableModel | undefined {
+    return grid.sheet.tables.find(({ range, totals }) => row >= range.row && row < range.row + range.rows + (totals ? 1 : 0) && column >= range.column && column < range.column + range.columns);
+  }
+
+  range({ sheet, row, column, rows, columns }: RangeAddress): Reference | CellError {
+    const grid = this.grid(sheet);
+    return grid ? new Reference(grid, row, column, rows, columns) : failure('#REF!');
+  }
+}
+
+const nameKey = (name: string, scope: string | undefined): string => `${name.toLowerCase()} ${scope?.toLowerCase() ?? ''}`;

@@ -1,0 +1,274 @@
+/** Trees of formulas → functions that evaluate them at any cell to which the formula may be moved. */
+import { call as callDefinition, findDefinition, NAMESPACE, type Definition } from '../functions';
+import { CellError, type Argument, type Cell, type Matrix } from '../sheet';
+import type { Book } from './book';
+import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-spec';
+import { FUNCTIONS } from './functions';
+import { lift } from './lift';
+import { binary, scaled } from './operators';
+import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formula';
+import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
+import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
+
+type Locate = (place: Place) => Reference | CellError;
+
+export interface Program {
+  readonly evaluate: Evaluate;
+  /** Where the formula looks: these cells have to be calculated before it. */
+  readonly references: readonly Locate[];
+  /** A function that the calculator does not know. */
+  readonly unknown: string | undefined;
+  /** Why the formula cannot be read. */
+  readonly unreadable?: string;
+  /** True where the cells that it looks at do not tell whether it is to be calculated again. */
+  readonly isVolatile: boolean;
+}
+
+export interface CompileOptions {
+  readonly book: Book;
+  /** Sheet that names are looked up for. */
+  readonly sheet: string;
+  /** The cell that the text was written for: relative references are kept relative to it. */
+  readonly row: number;
+  readonly column: number;
+  /** True: ranges are computed as arrays; false: an operator takes the cell of its own row or column from one. */
+  readonly arrays: boolean;
+}
+
+/** A formula that cannot be read gives an error that says why. */
+export function compiled(text: string, options: CompileOptions): Program {
+  const compiler = new Compiler(options, []);
+  try {
+    const evaluate = compiler.any(parseFormula(text));
+    return { evaluate, references: compiler.references, unknown: compiler.unknown, isVolatile: compiler.isVolatile };
+  } catch (error) {
+    if (!(error instanceof FormulaError)) throw error;
+    const result = new CellError('#VALUE!', error.message);
+    return { evaluate: () => result, references: [], unknown: undefined, unreadable: error.message, isVolatile: false };
+  }
+}
+
+const DEEPEST_NAMES = 20;
+
+class Compiler {
+  readonly references: Locate[] = [];
+  unknown: string | undefined;
+  isVolatile = false;
+  private readonly book: Book;
+  private collects = true;
+
+  constructor(
+    private readonly options: CompileOptions,
+    private readonly names: readonly string[],
+  ) {
+    this.book = options.book;
+  }
+
+  /** A node as whatever it gives: a reference stays one. */
+  any(node: FormulaNode): Evaluate {
+    switch (node.kind) {
+      case 'value':
+        return () => node.value;
+      case 'array':
+        return () => node.rows;
+      case 'reference':
+        return this.collected(this.locate(node));
+      case 'spill': {
+        const anchor = this.locate(node.of);
+        // Its size is known once it is calculated: also to a function that asks for the place alone.
+        this.references.push(anchor);
+        return (place) => {
+          const at = anchor(place);
+          if (!(at instanceof Reference)) return at;
+          const { rows, columns } = at.grid.spillOf(at.row, at.column);
+          return new Reference(at.grid, at.row, at.column, rows, columns);
+        };
+      }
+      case 'name':
+        return this.name(node.name, node.sheet);
+      case 'table':
+        return this.collected(this.table(node.table, node.part));
+      case 'sign': {
+        const of = this.value(node.of);
+        return node.negative ? (place) => scaled(of(place), -1) : of;
+      }
+      case 'percent': {
+        const of = this.value(node.of);
+        return (place) => scaled(of(place), 0.01);
+      }
+      case 'binary': {
+        const left = this.value(node.left);
+        const right = this.value(node.right);
+        const operation = binary(node.operator);
+        return (place) => operation(left(place), right(place));
+      }
+      case 'span':
+        return this.span(node.from, node.to);
+      case 'call':
+        return this.call(node.name, node.args);
+    }
+  }
+
+  /** A node as cells: one, or a block of them in an array formula. */
+  private value(node: FormulaNode): (place: Place) => Cell | Matrix {
+    if (node.kind === 'value') return () => node.value;
+    const evaluate = this.any(node);
+    return this.options.arrays ? (place) => read(evaluate(place)) : (place) => intersected(evaluate(place), place);
+  }
+
+  private locate(node: ReferenceNode): Locate {
+    const { row, column } = this.options;
+    const top = shift(node.top, row);
+    const bottom = shift(node.bottom, row);
+    const left = shift(node.left, column);
+    const right = shift(node.right, column);
+    const sheet = node.sheet === undefined ? undefined : this.book.grid(node.sheet);
+    if (node.sheet !== undefined && !sheet) return () => failure('#REF!');
+    return (place) => {
+      const first = top(place.row);
+      const last = bottom(place.row);
+      const from = left(place.column);
+      const to = right(place.column);
+      if (first < 0 || last < 0 || from < 0 || to < 0 || last > LAST_ROW || first > LAST_ROW || to > LAST_COLUMN || from > LAST_COLUMN) return failure('#REF!');
+      return new Reference(sheet ?? place.grid, Math.min(first, last), Math.min(from, to), Math.abs(last - first) + 1, Math.abs(to - from) + 1);
+    };
+  }
+
+  private collected(locate: Locate): Locate {
+    if (this.collects) this.references.push(locate);
+    return locate;
+  }
+
+  private name(name: string, sheet: string | undefined): Evaluate {
+    const found = this.book.name(name, sheet ?? this.options.sheet);
+    if (!found) {
+      const table = sheet === undefined ? this.book.table(name) : undefined;
+      if (table) return this.collected(this.table(name, ''));
+      return () => new CellError('#NAME?', `There is no name or function "${name}"`);
+    }
+    if (this.names.length >= DEEPEST_NAMES || this.names.includes(name.toLowerCase())) return () => failure('#REF!');
+    // What a name stands for is written as seen from the sheet's first cell.
+    const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, name.toLowerCase()]);
+    const evaluate = inner.any(parseFormula(found.refersTo.replace(/^=/, '')));
+    this.takeFrom(inner);
+    return evaluate;
+  }
+
+  private table(name: string, text: string): Locate {
+    const table = name === '' ? undefined : this.book.table(name);
+    if (name !== '' && !table) return () => new CellError('#REF!', `There is no table "${name}"`);
+    const known = table && tablePart(table, text);
+    if (table && !known) return () => new CellError('#REF!', `Table ${name} has no [${text}]`);
+    return (place) => {
+      const own = table ?? this.book.tableAt(place.grid, place.row, place.column);
+      const part = known ?? (own && tablePart(own, text));
+      const range = own && part && partRange(own, part, place.row);
+      return range ? this.book.range(range) : failure('#VALUE!');
+    };
+  }
+
+  private span(from: FormulaNode, to: FormulaNode): Evaluate {
+    // It ends where a function says.
+    this.isVolatile = true;
+    const first = this.any(from);
+    const last = this.any(to);
+    return (place) => {
+      const a = first(place);
+      const b = last(place);
+      if (!(a instanceof Reference) || !(b instanceof Reference) || a.grid !== b.grid) return a instanceof CellError ? a : b instanceof CellError ? b : failure('#VALUE!');
+      const row = Math.min(a.row, b.row);
+      const column = Math.min(a.column, b.column);
+      const rows = Math.max(a.row + a.rows, b.row + b.rows) - row;
+      return new Reference(a.grid, row, column, rows, Math.max(a.column + a.columns, b.column + b.columns) - column);
+    };
+  }
+
+  private call(name: string, args: readonly (FormulaNode | undefined)[]): Evaluate {
+    const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
+    if (definition) return ours(definition, args.map((arg) => arg && this.any(arg)));
+    const spec = FUNCTIONS.get(name);
+    if (!spec || (spec.kind === 'eager' && spec.knows?.(args) === false)) {
+      for (const arg of args) if (arg) this.any(arg);
+      this.unknown ??= name;
+      return () => new CellError('#NAME?', `There is no function ${name}`);
+    }
+    if (args.length < spec.min || args.length > spec.max) return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
+    if (spec.kind === 'lazy') {
+      // In a plain formula a range as the condition stands for its cell in the formula's own row.
+      const lazy = args.map((arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)));
+      return (place) => spec.apply(lazy, place);
+    }
+    return this.eager(spec, args);
+  }
+
+  private eager(spec: EagerFunction, nodes: readonly (FormulaNode | undefined)[]): Evaluate {
+    const collects = this.collects;
+    if (spec.place) this.collects = false;
+    if (spec.volatile) this.isVolatile = true;
+    const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
+    const args = nodes.map((node, index) => node && (letter(spec, index) === 'c' ? compiler.value(node) : compiler.any(node)));
+    if (compiler !== this) this.takeFrom(compiler);
+    this.collects = collects;
+    const lifted = nodes.flatMap((_node, index) => (letter(spec, index) === 'c' ? [index] : []));
+    return (place) => apply(spec, lifted, args.map((arg) => arg?.(place)), place);
+  }
+
+  private takeFrom(inner: Compiler): void {
+    if (this.collects) this.references.push(...inner.references);
+    this.unknown ??= inner.unknown;
+    this.isVolatile ||= inner.isVolatile;
+  }
+
+  private inArrays(): Compiler {
+    return new Compiler({ ...this.options, arrays: true }, this.names);
+  }
+}
+
+/** Calls a function whose parameters at `lifted` are cells; where one of them is a block, once for each of its cells. */
+function apply(spec: EagerFunction, lifted: readonly number[], args: Value[], place: Place): Value {
+  let several = false;
+  for (const index of lifted) {
+    const arg = args[index];
+    if (Array.isArray(arg)) several = true;
+    else if (arg instanceof CellError && !spec.takesErrors) return arg;
+  }
+  if (!several) return spec.apply(args, place);
+  const blocks = lifted.map((index) => args[index] as Cell | Matrix | undefined);
+  const one = (cells: (Cell | undefined)[]): Cell => {
+    const own = [...args];
+    lifted.forEach((index, at) => (own[index] = cells[at]));
+    return firstCell(spec.apply(own, place));
+  };
+  return lift(blocks, one, spec.takesErrors);
+}
+
+const letter = (spec: EagerFunction, index: number): string => spec.takes[Math.min(index, spec.takes.length - 1)]!;
+const countOf = ({ min, max }: FunctionSpec): string => (min === max ? String(min) : max >= 254 ? `${min} or more` : `${min} to ${max}`);
+
+function shift({ at, fixed }: Coordinate, base: number): (own: number) => number {
+  if (fixed) return () => at;
+  const by = at - base;
+  return (own) => own + by;
+}
+
+/** The cell of a range in the formula's own row or column. */
+export function intersected(value: Value, place: Place): Cell | Matrix {
+  if (!(value instanceof Reference) || value.isCell) return read(value);
+  const { grid, row, column, rows, columns } = value;
+  if (columns === 1 && place.row >= row && place.row < row + rows) return grid.get(place.row, column);
+  if (rows === 1 && place.column >= column && place.column < column + columns) return grid.get(row, place.column);
+  return failure('#VALUE!');
+}
+
+/** A TARE function: what is given as a range reaches it as a block. */
+function ours(definition: Definition, args: readonly (Evaluate | undefined)[]): Evaluate {
+  return (place) =>
+    callDefinition(
+      definition,
+      args.map((arg): Argument => {
+        const value = arg?.(place);
+        if (!(value instanceof Reference)) return value ?? null;
+        return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
+      }),
+    );
+}

@@ -1,0 +1,68 @@
+/** How an ordinary function is described to the compiler. */
+import type { Cell } from '../sheet';
+import type { FormulaNode } from '../sheet/formula';
+import type { Grid } from './grid';
+import type { Value } from './values';
+
+/** The cell whose formula is evaluated. */
+export interface Place {
+  grid: Grid;
+  row: number;
+  column: number;
+}
+
+export type Evaluate = (place: Place) => Value;
+
+/** A function that takes values. */
+export interface EagerFunction {
+  readonly kind: 'eager';
+  readonly min: number;
+  readonly max: number;
+  /**
+   * One letter a parameter, the last one for all that follow: "c" a cell, over which the function is lifted
+   * when it is given several; "v" whatever is given. An error in a "c" is the result, unless takesErrors.
+   */
+  readonly takes: string;
+  readonly takesErrors?: boolean;
+  /** True: its arguments are computed as arrays even in a plain formula. */
+  readonly arrays?: boolean;
+  /** True: it asks where a reference is, and not what is there. */
+  readonly place?: boolean;
+  /** True: equal arguments need not give equal results. */
+  readonly volatile?: boolean;
+  /** False for arguments that are beyond what is known of the function here. */
+  readonly knows?: (args: readonly (FormulaNode | undefined)[]) => boolean;
+  readonly apply: (args: Value[], place: Place) => Value;
+}
+
+/** A function that evaluates only the arguments that it needs. */
+interface LazyFunction {
+  readonly kind: 'lazy';
+  readonly min: number;
+  readonly max: number;
+  readonly apply: (args: readonly (Evaluate | undefined)[], place: Place) => Value;
+}
+
+export type FunctionSpec = EagerFunction | LazyFunction;
+
+/** A function of single cells. */
+export const cells = (min: number, max: number, apply: (...args: (Cell | undefined)[]) => Cell, options: Partial<EagerFunction> = {}): FunctionSpec => ({
+  kind: 'eager',
+  min,
+  max,
+  takes: 'c',
+  apply: (args) => apply(...(args as (Cell | undefined)[])),
+  ...options,
+});
+
+/** A function of whatever it is given. */
+export const values = (min: number, max: number, apply: (...args: Value[]) => Value, options: Partial<EagerFunction> = {}): FunctionSpec => ({
+  kind: 'eager',
+  min,
+  max,
+  takes: 'v',
+  apply: (args) => apply(...args),
+  ...options,
+});
+
+export const MANY = 255;

@@ -1,0 +1,160 @@
+/** Choices and tests. */
+import { CellError, type Cell, type Matrix } from '../../sheet';
+import { cells, MANY, values, type Evaluate, type FunctionSpec, type Place } from '../function-spec';
+import { lift } from '../lift';
+import { compare, eachCell, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';
+
+type Args = readonly (Evaluate | undefined)[];
+
+const evaluated = (arg: Evaluate | undefined, place: Place): Cell | Matrix | undefined => (arg ? read(arg(place)) : undefined);
+
+/** IF with one condition evaluates one branch; with several, both, and takes each cell from its own. */
+function choose(condition: Evaluate | undefined, then: Evaluate | undefined, otherwise: Evaluate | undefined, place: Place, missing: Cell): Value {
+  const test = evaluated(condition, place) ?? null;
+  if (Array.isArray(test)) {
+    const yes = evaluated(then, place) ?? 0;
+    const no = otherwise ? evaluated(otherwise, place) : missing;
+    return pick(test, yes, no ?? 0);
+  }
+  const flag = toFlag(test);
+  if (typeof flag !== 'boolean') return flag;
+  if (flag) return then ? then(place) : 0;
+  return otherwise ? otherwise(place) : missing;
+}
+
+/** Errors in the branch that is not taken do not count. */
+function pick(test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Cell | Matrix {
+  return lift(
+    [test, yes, no],
+    ([condition, a, b]) => {
+      const flag = toFlag(condition);
+      return typeof flag === 'boolean' ? ((flag ? a : b) ?? 0) : flag;
+    },
+    true,
+  );
+}
+
+const chooseIf = (args: Args, place: Place): Value => choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false);
+
+function ifs(args: Args, place: Place): Value {
+  if (args.length < 2) return failure('#N/A');
+  const rest = args.slice(2);
+  return choose(args[0], args[1], rest.length ? (at) => ifs(rest, at) : undefined, place, failure('#N/A'));
+}
+
+const replacing =
+  (applies: (error: CellError) => boolean) =>
+  ([value, other]: Args, place: Place): Value => {
+    const given = evaluated(value, place);
+    const instead = (): Cell | Matrix => evaluated(other, place) ?? '';
+    if (!Array.isArray(given)) return given instanceof CellError && applies(given) ? instead() : (given ?? 0);
+    if (!given.some((row) => row.some((cell) => cell instanceof CellError && applies(cell)))) return given;
+    const replacement = instead();
+    return given.map((row, r) =>
+      row.map((cell, c) => {
+        if (!(cell instanceof CellError && applies(cell))) return cell;
+        return Array.isArray(replacement) ? (replacement[Math.min(r, replacement.length - 1)]?.[Math.min(c, replacement[0]!.length - 1)] ?? failure('#N/A')) : replacement;
+      }),
+    );
+  };
+
+function switchOn(args: Args, place: Place): Value {
+  const value = evaluated(args[0], place);
+  if (Array.isArray(value)) return lift([value], ([cell]) => firstCell(switchCell(cell ?? null, args, place)));
+  return switchCell(value ?? null, args, place);
+}
+
+function switchCell(value: Cell, args: Args, place: Place): Value {
+  if (value instanceof CellError) return value;
+  let index = 1;
+  for (; index + 1 < args.length; index += 2) {
+    const against = firstCell(evaluated(args[index], place));
+    if (against instanceof CellError) return against;
+    if (compare(value, against) === 0) return args[index + 1]?.(place) ?? 0;
+  }
+  return index < args.length ? (args[index]?.(place) ?? 0) : failure('#N/A');
+}
+
+/** CHOOSE with several numbers takes each cell of the result from its own choice: {1,2} puts columns side by side. */
+function chooseAt([number, ...choices]: Args, place: Place): Value {
+  const at = evaluated(number, place);
+  const choiceAt = (cell: Cell | undefined): number | CellError => {
+    const index = toNumber(cell);
+    if (typeof index !== 'number') return index;
+    return index >= 1 && Math.floor(index) <= choices.length ? Math.floor(index) - 1 : failure('#VALUE!');
+  };
+  if (!Array.isArray(at)) {
+    const index = choiceAt(at);
+    return typeof index === 'number' ? (choices[index]?.(place) ?? 0) : index;
+  }
+  const all = choices.map((choice) => evaluated(choice, place) ?? 0);
+  return lift(
+    [at, ...all],
+    ([cell, ...cells]) => {
+      const index = choiceAt(cell);
+      return typeof index === 'number' ? (cells[index] ?? 0) : index;
+    },
+    true,
+  );
+}
+
+/** Flags among values: texts in ranges are passed over, no flag at all is an error. */
+const flags = (given: readonly Value[]): boolean[] | CellError => {
+  const found: boolean[] = [];
+  let error: CellError | undefined;
+  for (const value of given) {
+    eachCell(value, (cell, direct) => {
+      if (cell instanceof CellError) error ??= cell;
+      else if (typeof cell === 'boolean' || typeof cell === 'number') found.push(Boolean(cell));
+      else if (direct && cell !== null) {
+        const flag = toFlag(cell);
+        if (typeof flag === 'boolean') found.push(flag);
+        else error ??= flag;
+      }
+    });
+  }
+  return error ?? (found.length ? found : failure('#VALUE!'));
+};
+
+const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
+  values(1, MANY, (...given) => {
+    const found = flags(given);
+    return Array.isArray(found) ? apply(found) : found;
+  });
+
+const test = (holds: (cell: Cell) => boolean): FunctionSpec => cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });
+const isError = (cell: Cell): cell is CellError => cell instanceof CellError;
+
+export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
+  IF: { kind: 'lazy', min: 2, max: 3, apply: chooseIf },
+  IFS: { kind: 'lazy', min: 2, max: 254, apply: ifs },
+  IFERROR: { kind: 'lazy', min: 2, max: 2, apply: replacing(() => true) },
+  IFNA: { kind: 'lazy', min: 2, max: 2, apply: replacing(({ code }) => code === '#N/A') },
+  SWITCH: { kind: 'lazy', min: 3, max: 254, apply: switchOn },
+  CHOOSE: { kind: 'lazy', min: 2, max: 254, apply: chooseAt },
+  AND: all((found) => found.every(Boolean)),
+  OR: all((found) => found.some(Boolean)),
+  XOR: all((found) => found.filter(Boolean).length % 2 === 1),
+  NOT: cells(1, 1, (cell) => {
+    const flag = toFlag(cell);
+    return typeof flag === 'boolean' ? !flag : flag;
+  }),
+  TRUE: cells(0, 0, () => true),
+  FALSE: cells(0, 0, () => false),
+  NA: cells(0, 0, () => failure('#N/A')),
+  ISBLANK: test((cell) => cell === null),
+  ISNUMBER: test((cell) => typeof cell === 'number'),
+  ISTEXT: test((cell) => typeof cell === 'string'),
+  ISNONTEXT: test((cell) => typeof cell !== 'string'),
+  ISLOGICAL: test((cell) => typeof cell === 'boolean'),
+  ISERROR: test(isError),
+  ISERR: test((cell) => isError(cell) && cell.code !== '#N/A'),
+  ISNA: test((cell) => isError(cell) && cell.code === '#N/A'),
+  ISEVEN: cells(1, 1, (cell) => parity(cell, 0)),
+  ISODD: cells(1, 1, (cell) => parity(cell, 1)),
+};
+
+function parity(cell: Cell | undefined, wanted: number): Cell {
+  const number = toNumber(cell);
+  return typeof number === 'number' ? Math.abs(Math.trunc(number)) % 2 === wanted : number;
+}

@@ -1,0 +1,214 @@
+/** Looking things up, and asking where they are. */
+import { CellError, type Cell, type Matrix } from '../../sheet';
+import { wildcard } from '../criteria';
+import { values, type FunctionSpec, type Place } from '../function-spec';
+import { compare, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
+
+const INDEXED_FROM = 32;
+
+/** A vector's cells, and an index of their first places for ranges that many formulas search. */
+interface Vector {
+  readonly cells: readonly Cell[];
+  readonly first: ((key: string) => number | undefined) | undefined;
+}
+
+function vector(value: Value): Vector | undefined {
+  const block = toMatrix(value);
+  if (block.length !== 1 && block[0]?.length !== 1) return undefined;
+  if (!(value instanceof Reference) || value.rows * value.columns <= INDEXED_FROM) return { cells: flat(block), first: undefined };
+  return value.grid.derived('vector', value.used(), () => {
+    const cells = flat(block);
+    const places = new Map<string, number>();
+    cells.forEach((cell, index) => {
+      const key = keyOf(cell);
+      if (key !== undefined && !places.has(key)) places.set(key, index);
+    });
+    return { cells, first: (key: string) => places.get(key) };
+  });
+}
+
+const flat = (block: Matrix): Cell[] => (block.length === 1 ? block[0]! : block.map((line) => line[0]!));
+
+function keyOf(cell: Cell): string | undefined {
+  if (cell === null || cell instanceof CellError) return undefined;
+  return typeof cell === 'string' ? `t${cell.toLowerCase()}` : `${typeof cell} ${String(cell)}`;
+}
+
+const sameKind = (a: Cell, b: Cell): boolean => a !== null && !(a instanceof CellError) && typeof a === typeof b;
+
+/** Place of the first cell that is the sought one; texts may have wildcards. */
+function exact(sought: Cell, { cells, first }: Vector, wildcards: boolean): number {
+  const wanted = sought ?? 0;
+  if (typeof wanted === 'string' && wildcards && /[*?~]/.test(wanted)) {
+    const matches = wildcard(wanted);
+    return cells.findIndex((cell) => typeof cell === 'string' && matches(cell));
+  }
+  if (first) return first(keyOf(wanted) ?? '') ?? -1;
+  return cells.findIndex((cell) => sameKind(cell, wanted) && compare(cell, wanted) === 0);
+}
+
+/** Place of the last cell not above the sought one, in cells that rise. */
+function lastNotAbove(sought: Cell, cells: readonly Cell[]): number {
+  const wanted = sought ?? 0;
+  let low = 0;
+  let high = cells.length - 1;
+  let found = -1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    let at = middle;
+    // Cells of another kind are passed over.
+    while (at <= high && !sameKind(cells[at]!, wanted)) at++;
+    if (at > high) high = middle - 1;
+    else if (compare(cells[at]!, wanted) <= 0) {
+      found = at;
+      low = at + 1;
+    } else high = middle - 1;
+  }
+  return found;
+}
+
+/** Place of the nearest cell at or below (`side` -1) or at or above (1) the sought one, in any order. */
+function nearest(sought: Cell, cells: readonly Cell[], side: number): number {
+  let best = -1;
+  cells.forEach((cell, index) => {
+    if (!sameKind(cell, sought) || compare(cell, sought) * side < 0) return;
+    if (best < 0 || compare(cell, cells[best]!) * side < 0) best = index;
+  });
+  return best;
+}
+
+function match(sought: Value, range: Value, type: Value): Value {
+  const among = vector(range);
+  if (!among) return failure('#N/A');
+  const kind = type === undefined ? 1 : toNumber(type as Cell);
+  if (typeof kind !== 'number') return kind;
+  const wanted = (sought as Cell | undefined) ?? 0;
+  const place = kind === 0 ? exact(wanted, among, true) : kind > 0 ? lastNotAbove(wanted, among.cells) : descending(wanted, among.cells);
+  return place < 0 ? failure('#N/A') : place + 1;
+}
+
+/** Place of the last cell not below the sought one, in cells that fall. */
+function descending(sought: Cell, cells: readonly Cell[]): number {
+  let found = -1;
+  for (let index = 0; index < cells.length; index++) {
+    if (!sameKind(cells[index]!, sought)) continue;
+    if (compare(cells[index]!, sought) < 0) break;
+    found = index;
+  }
+  return found;
+}
+
+/** VLOOKUP and HLOOKUP: `line` gives the vector that is searched, and the one from which the answer comes. */
+const tableLookup = (line: (table: Reference | Matrix, index: number) => Value): FunctionSpec => ({
+  kind: 'eager',
+  min: 3,
+  max: 4,
+  takes: 'cvcc',
+  apply: ([sought, table, at, near]) => {
+    const index = toNumber(at as Cell);
+    if (typeof index !== 'number') return index;
+    const approximate = near === undefined ? true : toFlag(near as Cell);
+    if (typeof approximate !== 'boolean') return approximate;
+    const whole = table instanceof Reference ? table : toMatrix(table);
+    if (index < 1) return failure('#VALUE!');
+    const among = vector(line(whole, 0));
+    const answers = line(whole, Math.trunc(index) - 1);
+    if (!among || answers === undefined) return failure('#REF!');
+    const place = approximate ? lastNotAbove(sought as Cell, among.cells) : exact(sought as Cell, among, true);
+    return place < 0 ? failure('#N/A') : flatAt(answers, place);
+  },
+});
+
+function flatAt(value: Value, place: number): Cell {
+  if (value instanceof Reference) return value.columns === 1 ? value.grid.get(value.row + place, value.column) : value.grid.get(value.row, value.column + place);
+  return flat(toMatrix(value))[place] ?? null;
+}
+
+function columnOf(table: Reference | Matrix, index: number): Value {
+  if (table instanceof Reference) return index < table.columns ? new Reference(table.grid, table.row, table.column + index, table.rows, 1) : undefined;
+  return index < (table[0]?.length ?? 0) ? table.map((line) => [line[index]!]) : undefined;
+}
+
+function rowOf(table: Reference | Matrix, index: number): Value {
+  if (table instanceof Reference) return index < table.rows ? new Reference(table.grid, table.row + index, table.column, 1, table.columns) : undefined;
+  return table[index] && [table[index]];
+}
+
+function find(sought: Cell, among: Vector, mode: Cell | undefined, order: Cell | undefined): number | CellError {
+  const kind = mode === undefined ? 0 : toNumber(mode);
+  const direction = order === undefined ? 1 : toNumber(order);
+  if (typeof kind !== 'number') return kind;
+  if (typeof direction !== 'number') return direction;
+  const backwards = direction === -1;
+  const searched = backwards ? { cells: [...among.cells].reverse(), first: undefined } : among;
+  let place = exact(sought, searched, kind === 2);
+  if (place < 0 && (kind === -1 || kind === 1)) place = nearest(sought ?? 0, searched.cells, kind);
+  return place < 0 ? place : backwards ? among.cells.length - 1 - place : place;
+}
+
+function xlookup([sought, range, answers, instead, mode, order]: Value[]): Value {
+  const among = vector(range);
+  const isColumn = toMatrix(range)[0]?.length === 1;
+  if (!among) return failure('#VALUE!');
+  const place = find(sought as Cell, among, mode as Cell | undefined, order as Cell | undefined);
+  if (typeof place !== 'number') return place;
+  if (place < 0) return instead === undefined ? failure('#N/A') : (instead as Cell);
+  const whole = answers instanceof Reference ? answers : toMatrix(answers);
+  return (isColumn ? rowOf(whole, place) : columnOf(whole, place)) ?? failure('#VALUE!');
+}
+
+/** INDEX gives a reference where it is given one, so that a range can end at it. */
+function index(array: Value, row: Value, column: Value): Value {
+  const whole = array instanceof Reference ? array : toMatrix(array);
+  const [rows, columns] = whole instanceof Reference ? [whole.rows, whole.columns] : [whole.length, whole[0]?.length ?? 0];
+  let r = row === undefined ? 0 : toNumber(row as Cell);
+  let c = column === undefined ? (rows > 1 && columns > 1 ? 0 : undefined) : toNumber(column as Cell);
+  if (r instanceof CellError) return r;
+  if (c instanceof CellError) return c;
+  if (c === undefined) [r, c] = rows === 1 ? [1, r] : [r, 1];
+  r = Math.trunc(r);
+  c = Math.trunc(c);
+  if (r < 0 || c < 0) return failure('#VALUE!');
+  if (r > rows || c > columns) return failure('#REF!');
+  const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];
+  const [fromColumn, width] = c === 0 ? [0, columns] : [c - 1, 1];
+  if (whole instanceof Reference) return new Reference(whole.grid, whole.row + fromRow, whole.column + fromColumn, height, width);
+  const part = whole.slice(fromRow, fromRow + height).map((line) => line.slice(fromColumn, fromColumn + width));
+  return height === 1 && width === 1 ? part[0]![0]! : part;
+}
+
+/** ROW and COLUMN: of the formula's own cell without an argument, a list for several rows or columns. */
+const position = (own: (place: Place) => number, of: (reference: Reference) => Value): FunctionSpec => ({
+  kind: 'eager',
+  min: 0,
+  max: 1,
+  takes: 'v',
+  place: true,
+  apply: ([reference], place) => (reference === undefined ? own(place) + 1 : reference instanceof Reference ? of(reference) : failure('#VALUE!')),
+});
+
+const list = (first: number, length: number): number[] => Array.from({ length }, (_item, offset) => first + offset + 1);
+
+export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
+  MATCH: { kind: 'eager', min: 2, max: 3, takes: 'cvc', apply: ([sought, range, type]) => match(sought, range, type) },
+  XMATCH: {
+    kind: 'eager',
+    min: 2,
+    max: 4,
+    takes: 'cvcc',
+    apply: ([sought, range, mode, order]) => {
+      const among = vector(range);
+      if (!among) return failure('#VALUE!');
+      const place = find(sought as Cell, among, mode as Cell | undefined, order as Cell | undefined);
+      return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
+    },
+  },
+  VLOOKUP: tableLookup(columnOf),
+  HLOOKUP: tableLookup(rowOf),
+  XLOOKUP: { kind: 'eager', min: 3, max: 6, takes: 'cvvccc', apply: xlookup },
+  INDEX: { kind: 'eager', min: 2, max: 3, takes: 'vcc', apply: ([array, row, column]) => index(array, row, column) },
+  ROW: position(({ row }) => row, (reference) => (reference.rows === 1 ? reference.row + 1 : list(reference.row, reference.rows).map((number) => [number]))),
+  COLUMN: position(({ column }) => column, (reference) => (reference.columns === 1 ? reference.column + 1 : [list(reference.column, reference.columns)])),
+  ROWS: values(1, 1, (value) => (value instanceof Reference ? value.rows : toMatrix(value).length), { place: true }),
+  COLUMNS: values(1, 1, (value) => (value instanceof Reference ? value.columns : (toMatrix(value)[0]?.length ?? 0)), { place: true }),
+};

@@ -1,0 +1,59 @@
+/** One formula: its value, and its place in the cells. */
+import { CellError, type CellModel, type Matrix, type Result, type Spill } from '../sheet';
+import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
+import { intersected } from './compile';
+import type { Grid } from './grid';
+import { elementAt } from './lift';
+import type { FormulaCell } from './schedule';
+import { failure, read } from './values';
+
+export interface Prepared extends FormulaCell {
+  readonly cell: CellModel;
+  readonly arrays: boolean;
+  /** What it gave last; undefined before its first calculation. */
+  last?: Result;
+}
+
+export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? result : [[result]]);
+
+/** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
+export function evaluated(formula: Prepared): Result {
+  const { program, arrays } = formula;
+  const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
+  if (!Array.isArray(value)) return value ?? 0;
+  if (!value.length || !value[0]!.length) return failure('#CALC!');
+  if (!arrays || (value.length === 1 && value[0]!.length === 1)) return value[0]![0] ?? 0;
+  return value.some((line) => line.includes(null)) ? value.map((line) => line.map((cell) => cell ?? 0)) : value;
+}
+
+/** Puts a result into the cells; a spill over a cell that holds something is an error instead. */
+export function placed(formula: Prepared, result: Result, blockedResults: (FormulaCell & Spill)[]): Result {
+  const { grid, row, column, cell } = formula;
+  const fixed = cell.spill?.fixed ? cell.spill : undefined;
+  const block = blockOf(result);
+  const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
+  const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(grid, row, column, rows, columns);
+  if (obstacle !== undefined) {
+    const blocked = new CellError('#SPILL!', `The result needs ${rows} × ${columns} cells, and some of them ${obstacle}`);
+    grid.set(row, column, blocked);
+    blockedResults.push({ ...formula, rows, columns });
+    return blocked;
+  }
+  for (let r = 0; r < rows; r++) for (let c = 0; c < columns; c++) grid.set(row + r, column + c, fixed ? elementAt(block, r, c) : block[r]![c]!);
+  if (rows * columns > 1) grid.setSpill(row, column, { rows, columns });
+  return result;
+}
+
+/** What keeps a result from its cells; undefined where they are free. */
+function obstacleTo(grid: Grid, row: number, column: number, rows: number, columns: number): string | undefined {
+  if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
+  if (grid.sheet.merges?.some((merge) => merge.row < row + rows && row < merge.row + merge.rows && merge.column < column + columns && column < merge.column + merge.columns)) return 'are merged';
+  for (let r = row; r < row + rows; r++) {
+    const line = grid.sheet.cells[r];
+    for (let c = column; line && c < column + columns; c++) {
+      const cell = line[c];
+      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined)) return 'hold something else';
+    }
+  }
+  return undefined;
+}

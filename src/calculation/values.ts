@@ -1,0 +1,129 @@
+/** Values while a formula is evaluated: cells, blocks of cells and references to cells. */
+import { CellError, type Cell, type ErrorCode, type Matrix } from '../sheet';
+import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
+import type { Grid } from './grid';
+
+/** A rectangle of cells on a sheet of the workbook. */
+export class Reference {
+  constructor(
+    readonly grid: Grid,
+    readonly row: number,
+    readonly column: number,
+    readonly rows: number,
+    readonly columns: number,
+  ) {}
+
+  get isCell(): boolean {
+    return this.rows === 1 && this.columns === 1;
+  }
+
+  /** Of whole columns and rows the part that can hold anything. */
+  used(): Reference {
+    const rows = this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
+    const columns = this.column + this.columns > LAST_COLUMN ? Math.min(this.columns, Math.max(1, this.grid.width - this.column)) : this.columns;
+    return rows === this.rows && columns === this.columns ? this : new Reference(this.grid, this.row, this.column, rows, columns);
+  }
+}
+
+/** undefined: an argument that was left out. */
+export type Value = Cell | Matrix | Reference | undefined;
+
+const ERRORS = new Map<ErrorCode, CellError>();
+
+/** The error without a message; one object a code, for there can be many. */
+export function failure(code: ErrorCode): CellError {
+  let error = ERRORS.get(code);
+  if (!error) ERRORS.set(code, (error = new CellError(code)));
+  return error;
+}
+
+/** A reference's values as a block. */
+export function toMatrix(value: Value): Matrix {
+  if (value instanceof Reference) return value.grid.block(value.used());
+  return Array.isArray(value) ? value : [[value ?? null]];
+}
+
+/** A value with references read: one cell for one cell. */
+export function read(value: Value): Cell | Matrix {
+  if (!(value instanceof Reference)) return value ?? null;
+  return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
+}
+
+/** The one cell that a value is, or the first of its block. */
+export function firstCell(value: Value): Cell {
+  const cells = read(value);
+  return Array.isArray(cells) ? (cells[0]?.[0] ?? null) : cells;
+}
+
+/** Every cell of a value in rows; `direct` is true for a value that is no reference and no array. */
+export function eachCell(value: Value, take: (cell: Cell, direct: boolean) => void): void {
+  if (value instanceof Reference) {
+    const { grid, row, column, rows, columns } = value.used();
+    for (let r = row; r < row + rows; r++) {
+      const line = grid.line(r);
+      if (!line) continue;
+      for (let c = column; c < column + columns; c++) take(line[c] ?? null, false);
+    }
+  } else if (Array.isArray(value)) for (const line of value) for (const cell of line) take(cell, false);
+  else take(value ?? null, true);
+}
+
+/** A number from one cell, as arithmetic takes it; an error where it is none. */
+export function toNumber(cell: Cell | undefined): number | CellError {
+  if (typeof cell === 'number') return cell;
+  if (cell === null || cell === undefined) return 0;
+  if (typeof cell === 'boolean') return cell ? 1 : 0;
+  if (typeof cell === 'string') return textNumber(cell) ?? failure('#VALUE!');
+  return cell;
+}
+
+/** "12", " 1.5e3 " or "20 %" as a number; undefined where it is none. */
+export function textNumber(text: string): number | undefined {
+  const match = /^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(%?)\s*$/.exec(text);
+  return match ? Number(match[1]) / (match[2] ? 100 : 1) : undefined;
+}
+
+export function toText(cell: Cell | undefined): string | CellError {
+  if (typeof cell === 'string') return cell;
+  if (cell === null || cell === undefined) return '';
+  if (typeof cell === 'number') return numberText(cell);
+  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
+  return cell;
+}
+
+/** A number as it reads in a text: 15 digits, an exponent as 1E+21. */
+function numberText(value: number): string {
+  return String(Number(value.toPrecision(15))).replace(/e([-+])(\d)$/, 'E$10$2').replace('e', 'E');
+}
+
+export function toFlag(cell: Cell | undefined): boolean | CellError {
+  if (typeof cell === 'boolean') return cell;
+  if (typeof cell === 'number') return cell !== 0;
+  if (cell === null || cell === undefined) return false;
+  if (cell instanceof CellError) return cell;
+  if (/^\s*(true|false)\s*$/i.test(cell)) return cell.trim().toLowerCase() === 'true';
+  return failure('#VALUE!');
+}
+
+/** A finite number, or the error that a spreadsheet shows instead. */
+export const finite = (value: number): Cell => (Number.isFinite(value) ? (value === 0 ? 0 : value) : failure('#NUM!'));
+
+/** Order of two cells as sorting and comparing take it: numbers, texts without case, FALSE, TRUE; a blank is what the other is. */
+export function compare(a: Cell, b: Cell): number {
+  const left = a ?? blankLike(b);
+  const right = b ?? blankLike(a);
+  const ranks = rank(left) - rank(right);
+  if (ranks !== 0) return ranks;
+  if (typeof left === 'string' && typeof right === 'string') return compareTexts(left, right);
+  return Number(left) - Number(right);
+}
+
+const blankLike = (other: Cell): Cell => (typeof other === 'string' ? '' : typeof other === 'boolean' ? false : 0);
+const rank = (cell: Cell): number => (typeof cell === 'number' ? 0 : typeof cell === 'string' ? 1 : 2);
+
+function compareTexts(a: string, b: string): number {
+  if (a === b) return 0;
+  const left = a.toLowerCase();
+  const right = b.toLowerCase();
+  return left < right ? -1 : left > right ? 1 : 0;
+}

@@ -1,5 +1,0 @@
-import { mark } from '../locale';
-import type { View } from '../view';
-import { PricesView } from './prices-view';
-
-export const pricesView: View = { id: 'prices', label: mark('Prices'), Body: PricesView };

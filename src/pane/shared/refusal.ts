@@ -1,0 +1,21 @@
+import { WorkbookError } from '../../sheet';
+import { mark, t, type Marked } from '../locale';
+
+/** What to do about a refusal, where its kind tells. */
+const MEND: Readonly<Record<WorkbookError['code'], Marked | ''>> = {
+  protected: mark('Unprotect the sheet, then try again.'),
+  'no-sheet': mark('Was the sheet removed or renamed?'),
+  'no-table': mark('Was the table removed or renamed?'),
+  'off-sheet': mark('Make room on the sheet, then try again.'),
+  shape: '',
+  'name-taken': mark('Rename what has that name, then try again.'),
+  host: mark('Finish what is being typed in the sheet, then try again.'),
+};
+
+/** A failed host call as one or two plain sentences: what happened, and what mends it. */
+export function refusal(error: unknown): string {
+  const text = error instanceof Error ? error.message : String(error);
+  const sentence = /[.!?]$/.test(text) ? text : `${text}.`;
+  const mend = error instanceof WorkbookError ? MEND[error.code] : '';
+  return mend ? `${sentence} ${t(mend)}` : sentence;
+}

@@ -1,0 +1,35 @@
+/** What the last step did, told to screen readers as it changes, and the way back. */
+import { Button, makeStyles, tokens } from '@fluentui/react-components';
+import { t } from '../locale';
+import type { Message } from './step-store';
+
+const useStyles = makeStyles({
+  foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: `1px solid ${tokens.colorNeutralStroke2}`, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
+  grow: { flexGrow: 1, minWidth: 0 },
+  wrong: { color: tokens.colorStatusDangerForeground3 },
+});
+
+interface Props {
+  readonly store: { undo(): Promise<unknown>; redo(): Promise<unknown> };
+  readonly message: Message | undefined;
+}
+
+export function StepFoot({ store, message }: Props) {
+  const styles = useStyles();
+  return (
+    <div className={styles.foot}>
+      <span role="status" className={styles.grow}>
+        {message?.tone === 'done' && message.text}
+      </span>
+      <div role="alert" className={styles.wrong}>
+        {message?.tone === 'failed' && message.text}
+      </div>
+      <Button size="small" appearance="subtle" onClick={() => void store.undo()}>
+        {t('Undo')}
+      </Button>
+      <Button size="small" appearance="subtle" onClick={() => void store.redo()}>
+        {t('Redo')}
+      </Button>
+    </div>
+  );
+}

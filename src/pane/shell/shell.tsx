@@ -1,0 +1,45 @@
+/** What is around every view: theme, tabs, and the line that explains the selected cell. */
+import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
+import { useState } from 'react';
+import { ExplainLine } from '../explain';
+import { localeOf, t } from '../locale';
+import { Start, useInPlace, useStart } from '../views/start';
+import { Tabs } from '../shared/tabs';
+import { themeOf, type ThemeName } from './theme';
+import type { PaneContext } from '../shared/view';
+import { VIEWS } from './views';
+
+const useStyles = makeStyles({
+  pane: { height: '100%', minWidth: '300px', display: 'flex', flexDirection: 'column', fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200, overflow: 'hidden' },
+  /** Scrolls only where the pane is too low for a view's least height. */
+  body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column', overflowY: 'auto' },
+  hidden: { display: 'none' },
+  spoken: { position: 'absolute', width: '1px', height: '1px', margin: '-1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
+});
+
+export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly theme: ThemeName }) {
+  const [open, setOpen] = useState(VIEWS[0]!.id);
+  // A view that was opened stays as it was left: a filter, a half-typed row.
+  const [visited, setVisited] = useState<readonly string[]>([open]);
+  const styles = useStyles();
+  const start = useStart(pane);
+  const starting = useInPlace(start);
+  const choose = (id: string): void => {
+    start.stepAside();
+    setOpen(id);
+    setVisited((seen) => (seen.includes(id) ? seen : [...seen, id]));
+  };
+  return (
+    <FluentProvider theme={themeOf(theme)} className={styles.pane} lang={localeOf().language}>
+      <h1 className={styles.spoken}>{t(VIEWS.find(({ id }) => id === open)!.label)}</h1>
+      <Tabs label={t('Views')} tabs={VIEWS} open={open} onOpen={choose} />
+      <Start store={start} />
+      {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
+        <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open && !starting ? styles.body : styles.hidden}>
+          <Body pane={pane} />
+        </div>
+      ))}
+      <ExplainLine pane={pane} />
+    </FluentProvider>
+  );
+}

@@ -1,0 +1,119 @@
+/** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
+import { Button, Select } from '@fluentui/react-components';
+import { useEffect, useRef, useState } from 'react';
+import type { BalanceModel } from '../../../project';
+import { t } from '../../locale';
+import { StepFoot } from '../../shared/step-foot';
+import { useStore } from '../../shared/store';
+import { Tabs } from '../../shared/tabs';
+import { undoKeys } from '../../shared/undo-keys';
+import type { PaneContext } from '../../shared/view';
+import { BalanceStore, SECTIONS, type BalanceState, type SectionId } from './balance-store';
+import { CasesSection } from './cases-section';
+import { EnvelopeSection } from './envelope-section';
+import { LoadingSection } from './loading-section';
+import { MissingSheet, NewAirplane } from './new-airplane';
+import { useStyles } from './styles';
+import { SurfacesSection } from './surfaces-section';
+import { WeighingSection } from './weighing-section';
+
+export function BalanceView({ pane }: { readonly pane: PaneContext }) {
+  const [store] = useState(() => new BalanceStore(pane));
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  const state = useStore(store);
+  const styles = useStyles();
+  const [adding, setAdding] = useState(false);
+  const { section, models, airplane } = state;
+  const open = (id: string): void => {
+    setAdding(false);
+    store.open(id as SectionId);
+  };
+
+  return (
+    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+      {models.length > 0 && section !== 'balance-surfaces' && (
+        <div className={styles.bar}>
+          {models.length > 1 && (
+            <Select size="small" aria-label={t('Airplane')} className={styles.chooser} value={String(airplane)} onChange={(_event, { value }) => store.choose(Number(value))}>
+              {models.map((model, index) => (
+                <option key={index} value={String(index)}>
+                  {titleOf(model)}
+                </option>
+              ))}
+            </Select>
+          )}
+          <Button size="small" aria-pressed={adding} onClick={() => setAdding(!adding)}>
+            {t('Add airplane')}
+          </Button>
+        </div>
+      )}
+      <Tabs label={t('Parts of the balance')} tabs={SECTIONS} open={section} onOpen={open} />
+      <Added store={store} state={state} />
+      <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
+        {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
+      </div>
+      <StepFoot store={store} message={state.message} />
+    </div>
+  );
+}
+
+function titleOf({ airplane, sheets }: BalanceModel): string {
+  return airplane || sheets.name || t('The airplane');
+}
+
+function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+  const styles = useStyles();
+  const { status, section, surfaces, parts } = state;
+  const { model } = store;
+  if (status === 'reading') return <p className={styles.text}>{t('Reading the sheets…')}</p>;
+  if (status === 'failed') {
+    return (
+      <>
+        <p className={styles.text}>{state.mend}</p>
+        <Button size="small" onClick={() => void store.refresh()}>
+          {t('Read them again')}
+        </Button>
+      </>
+    );
+  }
+  if (section === 'balance-surfaces') return <SurfacesSection store={store} sheet={surfaces} parts={parts} />;
+  if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
+  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
+  switch (section) {
+    case 'balance-weighing':
+      return weighing ? <WeighingSection store={store} model={model} weighing={weighing} /> : <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />;
+    case 'balance-loading':
+      return loading ? <LoadingSection store={store} model={model} loading={loading} /> : <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />;
+    case 'balance-envelope':
+      return envelopeSheet ? <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} /> : <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />;
+    case 'balance-cases':
+      if (!casesSheet) return <MissingSheet store={store} model={model} kind="cases" sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)} />;
+      return judged ? <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} /> : <NothingToJudge />;
+  }
+}
+
+function NothingToJudge() {
+  const styles = useStyles();
+  return <p className={styles.text}>{t('Cases are judged as soon as there are an empty weight, a station and an envelope.')}</p>;
+}
+
+function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+  const styles = useStyles();
+  const box = useRef<HTMLDivElement>(null);
+  const { added } = state;
+  useEffect(() => {
+    if (added !== undefined) box.current?.focus();
+  }, [added]);
+  if (added === undefined) return null;
+  return (
+    <div ref={box} tabIndex={-1} className={styles.added}>
+      <span className={styles.grow}>{added}</span>
+      <Button size="small" onClick={() => store.sayAdded(undefined)}>
+        {t('Close')}
+      </Button>
+    </div>
+  );
+}

@@ -1,0 +1,83 @@
+/** How much ballast, and where, brings the loading inside. */
+import { Field, Input, mergeClasses, Select } from '@fluentui/react-components';
+import { useMemo, useState } from 'react';
+import type { Airplane } from '../../../core/balance';
+import { fromUnit, unitIn, type UnitSystem } from '../../../core/quantity';
+import type { JudgedCase } from '../../../project';
+import { readTyped } from '../../shared/cell-text';
+import { t } from '../../locale';
+import { ballastFor } from './ballast';
+import { figuresIn } from './numbers';
+import { useStyles } from './styles';
+import { judgementText } from './verdict-words';
+
+const OTHER = 'other';
+
+export function BallastPanel({ airplane, now, units }: { readonly airplane: Airplane; readonly now: JudgedCase; readonly units: UnitSystem }) {
+  const styles = useStyles();
+  const unit = unitIn('length', units);
+  const [where, setWhere] = useState('0');
+  const [typed, setTyped] = useState('');
+  const read = readTyped('number', typed, { dimension: 'length', unit });
+  const station = airplane.stations[Number(where)];
+  const arm = where === OTHER ? ('cell' in read && typeof read.cell === 'number' ? fromUnit(read.cell, unit) : undefined) : station?.arm;
+  const heading = (
+    <h2 id="balance-ballast" className={styles.heading}>
+      {t('Ballast')}
+    </h2>
+  );
+  if (!now.result.firstOutside) {
+    return (
+      <section className={styles.section} aria-labelledby="balance-ballast">
+        {heading}
+        <p className={styles.text}>{t('None is needed for this loading.')}</p>
+      </section>
+    );
+  }
+  return (
+    <section className={styles.section} aria-labelledby="balance-ballast">
+      {heading}
+      <div className={styles.choice}>
+        <Field size="small" label={t('Ballast at')} className={styles.choiceField}>
+          <Select size="small" className={styles.input} value={where} onChange={(_event, { value }) => setWhere(value)}>
+            {airplane.stations.map(({ name }, index) => (
+              <option key={index} value={String(index)}>
+                {name}
+              </option>
+            ))}
+            <option value={OTHER}>{t('another arm')}</option>
+          </Select>
+        </Field>
+        {where === OTHER && (
+          <Field size="small" label={t('Arm, {unit}', { unit: unit.sign })} className={styles.choiceField} validationState={'wrong' in read ? 'error' : 'none'} validationMessage={'wrong' in read ? read.wrong : undefined}>
+            <Input size="small" className={mergeClasses(styles.input, styles.numericInput)} value={typed} inputMode="decimal" autoComplete="off" onChange={(_event, { value }) => setTyped(value)} />
+          </Field>
+        )}
+      </div>
+      <p className={styles.text} role="status" aria-label={t('Ballast needed')}>
+        {arm === undefined ? t('Type the arm at which ballast can go.') : <Needed airplane={airplane} now={now} arm={arm} units={units} />}
+      </p>
+    </section>
+  );
+}
+
+interface NeededProps {
+  readonly airplane: Airplane;
+  readonly now: JudgedCase;
+  /** in */
+  readonly arm: number;
+  readonly units: UnitSystem;
+}
+
+function Needed({ airplane, now, arm, units }: NeededProps) {
+  const say = figuresIn(units);
+  const ballast = useMemo(() => ballastFor(airplane, now.loads, arm, units), [airplane, now, arm, units]);
+  if (!ballast) return t('No weight at {arm} brings this loading inside from take-off to landing: load it otherwise, or ballast elsewhere.', { arm: say.arm(arm) });
+  const { takeoff, landing } = ballast.result;
+  return t('{weight} at {arm} is the least. With it: take-off {takeoff}; landing {landing}.', {
+    weight: say.weight(ballast.weight),
+    arm: say.arm(arm),
+    takeoff: judgementText(takeoff.judgement, say),
+    landing: judgementText(landing.judgement, say),
+  });
+}

@@ -1,0 +1,196 @@
+/** The rows of a form's sheet as a table to type in; below each row what follows from it, and what is wrong with it. */
+import { Button, mergeClasses } from '@fluentui/react-components';
+import { Fragment, useId, useRef, useState, type ReactNode } from 'react';
+import type { Edit } from '../../../sheet';
+import type { FormSheet, SheetForm } from '../../../project';
+import type { CellKind } from '../../shared/cell-text';
+import { rich, t, type Marked } from '../../locale';
+import { useWidth } from '../../shared/use-width';
+import type { BalanceStore } from './balance-store';
+import { CellField } from './cell-field';
+import { columnUnit } from '../../shared/field-units';
+import { nextRow } from './row-edits';
+import { useStyles } from './styles';
+import { Why } from './why';
+
+/** From this width on a row stands in one line. */
+const ONE_LINE = 440;
+
+export interface TableColumn<K extends string> {
+  readonly key: K;
+  /** Without the unit, which is the sheet's. */
+  readonly head: Marked;
+  readonly kind: CellKind;
+  readonly choices?: readonly string[];
+  /** Share of the table's width. */
+  readonly width: string;
+  /** Has a line of its own where the table is narrow: a name, a note. */
+  readonly line?: boolean;
+}
+
+export interface FormTableProps<K extends string> {
+  readonly store: BalanceStore;
+  readonly form: SheetForm<K>;
+  readonly found: FormSheet<K>;
+  readonly columns: readonly TableColumn<K>[];
+  /** Rows of the sheet that are shown. */
+  readonly rows: readonly number[];
+  /** "Add point"; without it no rows can be added. */
+  readonly addLabel?: string;
+  /** Row of the sheet that new ones must stay above. */
+  readonly limit?: number;
+  nameOf(row: number): string;
+  /** What follows from the row. */
+  below?(row: number): ReactNode;
+  remove?(row: number): readonly Edit[] | string;
+  also?(row: number, key: K, text: string): readonly Edit[];
+}
+
+export function FormTable<K extends string>({ store, form, found, columns, rows, addLabel, limit, nameOf, below, remove, also }: FormTableProps<K>) {
+  const styles = useStyles();
+  const id = useId();
+  const frame = useRef<HTMLDivElement>(null);
+  const width = useWidth(frame);
+  const addButton = useRef<HTMLButtonElement>(null);
+  const [adding, setAdding] = useState<number>();
+  const [wrong, setWrong] = useState<ReadonlyMap<string, string>>(new Map());
+  const { sheet } = found;
+  const shown = adding !== undefined && !rows.includes(adding) ? [...rows, adding] : rows;
+  const there = columns.filter(({ key }) => found.columns[key] !== undefined);
+  const narrow = width < ONE_LINE;
+  const own = narrow ? there.find(({ line }) => line) : undefined;
+  const ownFirst = own !== undefined && own === there[0];
+  const across = own ? there.filter((column) => column !== own) : there;
+  const nameKey = there[0]?.kind === 'text' ? there[0].key : undefined;
+
+  const add = (): void => {
+    const next = nextRow(form, found, rows, store.state.sheets, limit);
+    if ('full' in next) store.tell('failed', next.full);
+    else setAdding(next.row);
+  };
+  const takeOut = async (row: number): Promise<void> => {
+    const name = nameOf(row) || t('a row');
+    setAdding(undefined);
+    const edits = rows.includes(row) ? (remove?.(row) ?? []) : [];
+    if (typeof edits === 'string') return store.tell('failed', edits);
+    addButton.current?.focus();
+    if (edits.length > 0) await store.change(t('Remove {name}', { name }), edits, t('Removed {name}. Undo brings it back.', { name }));
+  };
+  const tellWrong = (key: string, reason: string | undefined): void => {
+    const next = new Map(wrong);
+    if (reason === undefined) next.delete(key);
+    else next.set(key, reason);
+    setWrong(next);
+  };
+  const reasons = (row: number): ReactNode[] =>
+    there.flatMap(({ key, head }) => {
+      const [own, below] = [wrong.get(`${row}:${key}`), store.problemAt(sheet, row, found.columns[key]!)];
+      if (own === undefined && below === undefined) return [];
+      return [<Fragment key={key}>{rich('{column}: {why}', { column: t(head), why: <Why key="why" own={own} below={below} /> })} </Fragment>];
+    });
+  const headOf = ({ key, head }: TableColumn<K>): string => {
+    const unit = columnUnit(form, found, key);
+    return unit ? t('{column}, {unit}', { column: t(head), unit: unit.unit.sign }) : t(head);
+  };
+  const rowName = (row: number): string => nameOf(row) || t('row {row, number}', { row: row + 1 });
+
+  const field = (column: TableColumn<K>, row: number): ReactNode => {
+    const { key, kind, choices } = column;
+    const head = headOf(column);
+    const first = key === there[0]?.key;
+    return (
+      <CellField
+        store={store}
+        sheet={sheet}
+        row={row}
+        column={found.columns[key]!}
+        kind={kind}
+        unit={columnUnit(form, found, key)}
+        label={key === nameKey ? t('{column} in row {row, number}', { column: head, row: row + 1 }) : t('{column} of {row}', { column: head, row: rowName(row) })}
+        describedBy={`${id}-${row}`}
+        autoFocus={row === adding && first}
+        onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
+        {...(narrow && kind === 'text' ? { placeholder: head } : {})}
+        {...(choices ? { choices } : {})}
+        {...(also ? { also: (text: string) => also(row, key, text) } : {})}
+      />
+    );
+  };
+  const removal = (row: number): ReactNode =>
+    remove && (
+      <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={t('Remove {name}', { name: rowName(row) })}>
+        {t('Remove')}
+      </Button>
+    );
+  /** A column with a line of its own, beside it the way to remove the row. */
+  const ownLine = (column: TableColumn<K>, row: number): ReactNode => (
+    <tr>
+      <td colSpan={across.length}>
+        <div className={styles.belowLine}>
+          <span className={styles.grow}>{field(column, row)}</span>
+          {removal(row)}
+        </div>
+      </td>
+    </tr>
+  );
+
+  return (
+    <div ref={frame}>
+      {shown.length > 0 && (
+        <table className={styles.table}>
+          <colgroup>
+            {across.map(({ key, width }) => (
+              <col key={key} style={narrow ? undefined : { width }} />
+            ))}
+          </colgroup>
+          <thead>
+            <tr>
+              {across.map((column) => (
+                <th key={column.key} scope="col" data-number={column.kind === 'number' ? '' : undefined}>
+                  {headOf(column)}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          {shown.map((row) => {
+            const why = reasons(row);
+            const follows = below?.(row);
+            return (
+              <tbody key={row} data-item="">
+                {own && ownFirst && ownLine(own, row)}
+                <tr>
+                  {across.map((column) => (
+                    <td key={column.key}>{field(column, row)}</td>
+                  ))}
+                </tr>
+                {own && !ownFirst && ownLine(own, row)}
+                {(!own || follows || why.length > 0) && (
+                  <tr>
+                    <td colSpan={across.length} data-below="">
+                      <div className={styles.belowLine}>
+                        <span className={styles.grow}>
+                          {follows}
+                          <span id={`${id}-${row}`} className={mergeClasses(styles.note, styles.wrong)}>
+                            {why}
+                          </span>
+                        </span>
+                        {!own && removal(row)}
+                      </div>
+                    </td>
+                  </tr>
+                )}
+              </tbody>
+            );
+          })}
+        </table>
+      )}
+      {addLabel && (
+        <div className={styles.buttons}>
+          <Button ref={addButton} size="small" onClick={add}>
+            {addLabel}
+          </Button>
+        </div>
+      )}
+    </div>
+  );
+}

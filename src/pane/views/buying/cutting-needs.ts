@@ -1,0 +1,126 @@
+/** What is to be cut of each material and gauge, and from which stock. */
+import { InputError } from '../../../core/input-error';
+import type { Offer, PriceBook } from '../../../core/price';
+import type { UnitSystem } from '../../../core/quantity';
+import { ownMoney, type ShoppingTerms } from '../../../core/shopping';
+import type { BarPart, BarStock, SheetPart, SheetStock } from '../../../core/stock';
+import type { CuttingTerms, PartRow, StockPiece } from '../../../project';
+import { textOrder } from '../../locale';
+import { gaugeText } from './words';
+
+export interface CuttingGroup {
+  /** "6061-T6 0.025 in" in the workbook's units, or a bar's price item. */
+  readonly name: string;
+  readonly sheets: boolean;
+  readonly parts: readonly PartRow[];
+  /** Rows of the material without a size: in no plan. */
+  readonly unsized: readonly PartRow[];
+}
+
+/** A plan as it is asked for: plain data, which goes to a worker as it is. Lengths in inches. */
+export interface PlanRequest {
+  readonly sheets: boolean;
+  readonly parts: readonly (BarPart | SheetPart)[];
+  readonly stock: readonly (BarStock | SheetStock)[];
+  readonly kerf: number;
+  readonly scrapBelow: number;
+  readonly keepFrom: number;
+  readonly seconds: number;
+}
+
+/** Gauges closer than this are one: a parts list may say 0.0253 for 22 gauge. */
+const SAME_GAUGE = 0.0008;
+
+/** Sheet by material and gauge, then bars by price item; only what has a row with a size. */
+export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): CuttingGroup[] {
+  const groups: { name: string; sheets: boolean; parts: PartRow[]; unsized: PartRow[]; material: string; thickness: number }[] = [];
+  for (const row of rows) {
+    const { material, thickness, cutLength, cutWidth, item } = row;
+    const sheet = thickness !== undefined && material !== '';
+    if (!sheet && (cutLength === undefined || item === '')) continue;
+    const known = groups.find((group) => group.sheets === sheet && (sheet ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE : same(group.name, item)));
+    const group = known ?? { name: sheet ? `${material} ${gaugeText(thickness, units)}` : item, sheets: sheet, parts: [], unsized: [], material, thickness: thickness ?? 0 };
+    if (!known) groups.push(group);
+    const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
+    (sized ? group.parts : group.unsized).push(row);
+  }
+  const order = textOrder();
+  return groups.filter(({ parts }) => parts.length > 0).sort((a, b) => Number(b.sheets) - Number(a.sheets) || (a.material === b.material && a.thickness - b.thickness) || order.compare(a.name, b.name));
+}
+
+const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
+
+/** Area of the rows without a size, in². */
+export const unsizedArea = ({ unsized }: CuttingGroup): number => unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
+
+export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms, cutting: CuttingTerms, seconds: number): PlanRequest {
+  const { sheets, parts } = group;
+  const { kerf, scrapBelow, keepFrom, turn } = cutting;
+  return {
+    sheets,
+    parts: parts.map(({ component, part, cutLength, cutWidth, quantity, grain }) => {
+      const bar: BarPart = { name: `${component}: ${part}`, length: cutLength!, quantity: Math.ceil(quantity) };
+      return sheets ? { ...bar, width: cutWidth!, lie: grain ?? (turn ? 'any' : 'along') } : bar;
+    }),
+    stock: cuttingStock(group, stock, book, terms).map((source) => source.stock),
+    kerf,
+    scrapBelow,
+    keepFrom,
+    seconds,
+  };
+}
+
+/** Stock of a plan and where it comes from: a row of the sheet Stock, or an item of the price list. */
+export interface StockSource {
+  readonly stock: BarStock | SheetStock;
+  readonly from: { readonly piece: StockPiece } | { readonly item: string; readonly contents: number };
+}
+
+/** In the order of the request; no two of one name and size, so that a plan's stock is known by them. */
+export function cuttingStock(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms): StockSource[] {
+  const known = new Map<string, number>();
+  return [...onShelf(group, stock), ...toBeHad(group, book, terms)].map(({ stock: one, from }) => {
+    const key = stockKey(one);
+    const times = (known.get(key) ?? 0) + 1;
+    known.set(key, times);
+    return { stock: times === 1 ? one : { ...one, name: `${one.name} (${times})` }, from };
+  });
+}
+
+/** What tells the stock of one plan apart. */
+export const stockKey = (stock: { readonly name: string; readonly length: number; readonly width?: number | undefined }): string => JSON.stringify([stock.name, stock.length, stock.width ?? 0]);
+
+/** Rows of the sheet Stock that the parts can be cut from: of their material and gauge, or called by their price item. */
+function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): StockSource[] {
+  const [first] = parts;
+  return stock
+    .filter(({ name, width }) => sheets === (width !== undefined) && name !== '')
+    .filter(({ name, material, thickness }) => (sheets && same(material, first!.material) && thickness !== undefined && Math.abs(thickness - first!.thickness!) < SAME_GAUGE) || parts.some(({ item }) => item !== '' && same(item, name)))
+    .map((piece) => {
+      const { name, length, width, cost, available, offcut } = piece;
+      return { stock: { name, length, cost, offcut, ...(width === undefined ? {} : { width }), ...(available === undefined ? {} : { available }) }, from: { piece } };
+    });
+}
+
+/** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
+function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
+  const money = ownMoney(terms.currency, terms.rates);
+  const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
+  return items.flatMap((item) => offersOf(item, book)).flatMap(({ row, contents, breaks }): StockSource[] => {
+    const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
+    const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
+    const from = { item: row.item, contents };
+    if (sheets) return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
+    return row.measure === 'length' && row.soldBy === 'each' ? [{ stock: { name, length: contents, cost }, from }] : [];
+  });
+}
+
+function offersOf(item: string, book: PriceBook): readonly Offer[] {
+  try {
+    return book.find(item).offers;
+  } catch (error) {
+    // The shopping list says what is wrong with the item; here it is no stock.
+    if (error instanceof InputError) return [];
+    throw error;
+  }
+}

@@ -1,0 +1,141 @@
+/** The cutting plan in the making: which material, how far, the plan and what may be done with it. */
+import { planCsv, planDxf, type CuttingPlan, type Progress } from '../../../core/stock';
+import type { Workbook } from '../../../sheet';
+import { t } from '../../locale';
+import { refusal } from '../../shared/refusal';
+import { Store } from '../../shared/store';
+import type { PaneContext } from '../../shared/view';
+import type { CuttingGroup, PlanRequest } from './cutting-needs';
+import { requestOf, sourcesOf, standingOf, type MadePlan, type MadePlans, type Standing } from './made-plans';
+import { isPriced } from './plan-words';
+import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
+import type { BuyingSheets } from './sheets';
+
+export interface PlanState {
+  /** Name of the group; '' for the first. */
+  readonly group: string;
+  readonly seconds: number;
+  readonly phase: 'idle' | 'running' | 'cancelling' | 'done' | 'failed';
+  readonly progress: Progress | undefined;
+  readonly plan: CuttingPlan | undefined;
+  /** What the plan is of. */
+  readonly planned: string;
+  /** Every plan of the workbook since the pane was opened. */
+  readonly made: MadePlans;
+  readonly wrong: string | undefined;
+  /** Of `wrong`, where it was said below the pane. */
+  readonly wrongLanguage: 'en' | undefined;
+}
+
+export const LONGEST_SECONDS = 600;
+const USUAL_SECONDS = 10;
+
+/** What of a workbook's plans outlasts the view, which is taken down when another is shown. */
+const remembered = new WeakMap<Workbook, Pick<PlanState, 'group' | 'made'>>();
+
+export class PlanStore extends Store<PlanState> {
+  private job: PlanJob | undefined;
+  private asked: PlanRequest | undefined;
+
+  constructor(
+    private readonly pane: PaneContext,
+    private readonly planner: Planner = startPlan,
+  ) {
+    const { group, made } = remembered.get(pane.workbook) ?? { group: '', made: new Map() };
+    super({ group, seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', made, wrong: undefined, wrongLanguage: undefined });
+    this.choose(group);
+  }
+
+  stop(): void {
+    this.job?.drop();
+    this.job = undefined;
+  }
+
+  groupOf({ groups }: BuyingSheets): CuttingGroup | undefined {
+    return groups.find(({ name }) => name === this.state.group) ?? groups[0];
+  }
+
+  /** True where the stock of the plan has prices; else it is for least material. */
+  get priced(): boolean {
+    return isPriced(this.asked?.stock ?? []);
+  }
+
+  choose(group: string): void {
+    this.stop();
+    const made = this.state.made.get(group);
+    this.asked = made?.request;
+    this.set({ group, phase: 'idle', progress: undefined, plan: made?.plan, planned: made ? group : '', wrong: undefined, wrongLanguage: undefined });
+    remembered.set(this.pane.workbook, { group, made: this.state.made });
+  }
+
+  allow(seconds: number): void {
+    this.set({ seconds });
+  }
+
+  /** How the plan that is shown stands to the sheets: fresh, cut (its leftovers are on the shelf), or stale. */
+  standing(sheets: BuyingSheets): Standing {
+    const group = this.groupOf(sheets);
+    const made = group && this.state.made.get(group.name);
+    return made ? standingOf(made, group, sheets) : 'stale';
+  }
+
+  async make(sheets: BuyingSheets): Promise<void> {
+    const group = this.groupOf(sheets);
+    if (!group || this.job) return;
+    const request = requestOf(group, sheets, this.state.seconds);
+    const sources = sourcesOf(group, sheets);
+    this.keep(group.name, undefined);
+    if (request.stock.length === 0) {
+      this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
+      return;
+    }
+    this.asked = request;
+    this.set({ group: group.name, phase: 'running', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined, planned: group.name });
+    const job = this.planner(request, (progress) => this.job === job && this.set({ progress }));
+    this.job = job;
+    try {
+      const plan = await job.done;
+      if (this.job !== job) return;
+      this.set({ phase: 'done', plan });
+      this.keep(group.name, { plan, request, sources, cut: false });
+    } catch (error) {
+      if (this.job === job) this.set({ phase: 'failed', wrong: refusal(error), wrongLanguage: error instanceof PlanningStopped ? undefined : 'en' });
+    } finally {
+      if (this.job === job) this.job = undefined;
+    }
+  }
+
+  /** The leftovers of the plan are on the sheet Stock. */
+  markCut(name: string): void {
+    const made = this.state.made.get(name);
+    if (made) this.keep(name, { ...made, cut: true });
+  }
+
+  private keep(name: string, plan: MadePlan | undefined): void {
+    const made = new Map(this.state.made);
+    if (plan) made.set(name, plan);
+    else made.delete(name);
+    this.set({ made });
+    remembered.set(this.pane.workbook, { group: this.state.group, made });
+  }
+
+  /** Ends the search; the best plan so far is shown. */
+  cancel(): void {
+    if (!this.job) return;
+    this.set({ phase: 'cancelling' });
+    this.job.cancel();
+  }
+
+  save(format: 'csv' | 'dxf'): void {
+    const { plan, planned } = this.state;
+    if (!plan) return;
+    const name = `cutting-plan-${planned.toLowerCase().replace(/(?<=\d),(?=\d)/g, '.').replace(/[^a-z0-9.]+/g, '-').replace(/^-|-$/g, '')}.${format}`;
+    this.pane.saveFile(name, format === 'csv' ? planCsv(plan) : planDxf(plan));
+  }
+}
+
+function noStockWords({ name, sheets }: CuttingGroup): string {
+  return sheets
+    ? t('There is no stock of {material} to cut from: a row of the sheet Stock with its material, thickness, length and width, or the parts’ price item sold in whole sheets in the price list.', { material: name })
+    : t('There is no stock of {material} to cut from: a row of the sheet Stock with its name, the parts’ price item, and its length, or the parts’ price item sold in whole bars (each, with their length as Contents) in the price list.', { material: name });
+}

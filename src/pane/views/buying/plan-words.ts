@@ -1,0 +1,62 @@
+/** A cutting plan and its making in words. */
+import type { Quantities } from '../../../core/quantity';
+import type { CuttingPlan, CutStep, PartCount, Progress } from '../../../core/stock';
+import { t, writeNumber } from '../../locale';
+import { moneyText } from '../../shared/money';
+import type { PlanRequest } from './cutting-needs';
+import { lengthWords, quantityText } from './words';
+
+/** A plan of stock without prices is for least material. */
+export const isPriced = (stock: PlanRequest['stock']): boolean => stock.some(({ cost, offcut }) => cost > 0 && !offcut);
+
+/** How a plan's cost is said: as money, or as what it is where no stock has a price. */
+export interface CostTerms {
+  readonly priced: boolean;
+  readonly kind: CuttingPlan['kind'];
+  readonly currency: string;
+  readonly say: Quantities;
+}
+
+export function costText(cost: number, { priced, kind, currency, say }: CostTerms): string {
+  return priced ? moneyText(cost, currency) : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
+}
+
+export function statusWords(plan: CuttingPlan, terms: CostTerms): string {
+  const { usePercent, seconds } = plan;
+  return [foundWords(plan, terms), t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }), t('{seconds} s.', { seconds: writeNumber(seconds, 1) })].join(' ');
+}
+
+function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostTerms): string {
+  const values = { cost: costText(cost, terms), bound: costText(lowerBound, terms), gap: writeNumber(100 * gap, 1) };
+  switch (status) {
+    case 'optimal':
+      return t('No plan of this kind costs less: {cost}.', values);
+    case 'short':
+      return t('The stock does not suffice: {cost}.', values);
+    case 'feasible':
+      return t('The best plan found: {cost}; at least {bound}, gap {gap} %.', values);
+    case 'time limit':
+      return t('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.', values);
+    case 'cancelled':
+      return t('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.', values);
+  }
+}
+
+export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
+  if (!progress) return t('Starting…');
+  const values = { seconds: writeNumber(progress.seconds, 0), bound: costText(progress.lowerBound, terms) };
+  return progress.cost === undefined ? t('{seconds} s: no plan yet, at least {bound}', values) : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: costText(progress.cost, terms) });
+}
+
+/** "2 × Wing: Rib, 1 × Tail: Clip" */
+export const countsText = (list: readonly PartCount[]): string => list.map(({ part, quantity }) => `${writeNumber(quantity, 0)} × ${part}`).join(', ');
+
+/** "Strip 2", "Rib", "Trim Rib", "Leftover, keep". */
+export function stepWords({ action, strip, part, turned }: CutStep): string {
+  if (action === 'strip') return t('Strip {strip, number}', { strip });
+  if (action === 'leftover') return t('Leftover, keep');
+  if (action === 'trim') return turned ? t('Trim {part} (turned)', { part }) : t('Trim {part}', { part });
+  return turned ? t('{part} (turned)', { part }) : part;
+}
+
+export const sizeWords = ({ size, by }: CutStep, say: Quantities): string => (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');

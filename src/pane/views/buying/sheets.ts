@@ -1,0 +1,98 @@
+/** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
+import { piecesPerPound } from '../../../core/fastener';
+import { openPriceBook, readPriceList, type PriceBook } from '../../../core/price';
+import type { UnitSystem } from '../../../core/quantity';
+import { gatherNeeds, shoppingList, type Need, type OnHand, type ShoppingList, type ShoppingTerms } from '../../../core/shopping';
+import { CellError, type Cell } from '../../../sheet';
+import { BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, unitsOfProject, USUAL_CUTTING, usualTerms, type CuttingTerms, type PartsList, type Problem, type PurchasesSheet, type StockSheet } from '../../../project';
+import { type Workbook } from '../../../sheet';
+import { cuttingGroups, type CuttingGroup } from './cutting-needs';
+
+const PRICES = 'prices';
+
+export interface BuyingSheets {
+  readonly parts: PartsList | undefined;
+  readonly stock: StockSheet | undefined;
+  readonly purchases: PurchasesSheet | undefined;
+  /** False where the workbook has no sheet Buying. */
+  readonly hasTerms: boolean;
+  readonly terms: ShoppingTerms;
+  readonly cutting: CuttingTerms;
+  /** What is to be cut, by material and gauge. */
+  readonly groups: readonly CuttingGroup[];
+  readonly book: PriceBook;
+  /** 'unread' where none of its rows can be read. */
+  readonly prices: 'none' | 'empty' | 'unread' | 'read';
+  readonly needs: readonly Need[];
+  readonly onHand: readonly OnHand[];
+  /** By area and length, without regard to plans. */
+  readonly list: ShoppingList;
+  /** What the view is shown in. */
+  readonly units: UnitSystem;
+  /** Rows of the parts list that say no price item, or not how much of it they take. */
+  readonly silent: number;
+  readonly problems: readonly Problem[];
+  /** Sheets whose change concerns the view, in lower case. */
+  readonly names: ReadonlySet<string>;
+}
+
+export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
+  const names = (await workbook.sheets()).map(({ name }) => name);
+  const sheets = new Map<string, Cell[][]>();
+  for (const wanted of [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, PRICES]) {
+    const name = names.find((one) => one.toLowerCase() === wanted.toLowerCase());
+    const used = name === undefined ? undefined : await workbook.usedRange(name);
+    if (used) sheets.set(wanted.toLowerCase(), await workbook.read(used));
+  }
+  const values = (name: string): Cell[][] | undefined => sheets.get(name.toLowerCase());
+  const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
+  const priceCells = table ? await workbook.read(table.range) : (values(PRICES) ?? []);
+  const prices = readPriceList(priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const book = openPriceBook(prices, piecesPerPound);
+  const currency = mostUsed(prices.rows.map((row) => row.currency));
+  const units = unitsOfProject(values);
+  const terms = readBuying(values, currency, units);
+  const parts = readParts(values, units);
+  const stock = readStockSheet(values, units);
+  const purchases = readPurchases(values);
+  const used = terms?.terms ?? usualTerms(currency);
+  const needs = needsOf(parts, values(JOINTS.sheet), book);
+  const onHand = onHandOf(stock);
+  return {
+    parts,
+    stock,
+    purchases,
+    hasTerms: terms !== undefined,
+    terms: used,
+    cutting: terms?.cutting ?? USUAL_CUTTING,
+    groups: cuttingGroups(parts?.rows ?? [], units),
+    book,
+    prices: priceCells.length === 0 ? 'none' : prices.rows.length > 0 ? 'read' : prices.problems.length > 0 ? 'unread' : 'empty',
+    units,
+    needs,
+    onHand,
+    list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
+    silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
+    problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
+    names: new Set([PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
+  };
+}
+
+function needsOf(parts: PartsList | undefined, jointCells: readonly (readonly Cell[])[] | undefined, book: PriceBook): Need[] {
+  const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
+  return gatherNeeds(
+    parts?.rows ?? [],
+    joints.map(({ cells }) => ({ component: textIn(cells.component), rivet: textIn(cells.rivet), count: numberIn(cells.count) ?? 0 })),
+    book,
+  );
+}
+
+/** Stock that shortens the list: a sheet by its area, a bar by its length. */
+const onHandOf = (stock: StockSheet | undefined): OnHand[] =>
+  (stock?.pieces ?? []).flatMap(({ takesOff, name, length, width = 1, available = 1 }) => (takesOff ? [{ item: name, quantity: length * width * available }] : []));
+
+function mostUsed(codes: readonly string[]): string {
+  const counts = new Map<string, number>();
+  for (const code of codes) if (code !== '') counts.set(code, (counts.get(code) ?? 0) + 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0] ?? '';
+}

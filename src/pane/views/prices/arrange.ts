@@ -1,0 +1,81 @@
+/** Which rows are shown and in which order: a view, which never touches the sheet. */
+import type { PriceColumnKey, PriceKind } from '../../../core/price';
+import { mark, textOrder, type Marked } from '../../locale';
+import { cellText, fieldText } from './fields';
+import { cellOf, type Places, type PriceLine } from './lines';
+import { ageWord, quoteAge, type QuoteAge } from './quote-age';
+import { pricePerUse } from './unit-price';
+
+export type Show = 'all' | PriceKind | 'old' | 'mend';
+export const SHOWS: readonly { readonly value: Show; readonly label: Marked }[] = [
+  { value: 'all', label: mark('Show: All') },
+  { value: 'sheet', label: mark('Show: Sheet') },
+  { value: 'bar', label: mark('Show: Bar') },
+  { value: 'rivet', label: mark('Show: Rivets') },
+  { value: 'other', label: mark('Show: Other') },
+  { value: 'old', label: mark('Show: Old quotes') },
+  { value: 'mend', label: mark('Show: To mend') },
+];
+
+export type SortKey = PriceColumnKey | 'unit' | 'sheet';
+
+export interface Arrangement {
+  readonly text: string;
+  readonly show: Show;
+  readonly sort: SortKey;
+  readonly descending: boolean;
+}
+
+export const AS_IN_SHEET: Arrangement = { text: '', show: 'all', sort: 'sheet', descending: false };
+
+export interface Ageing {
+  readonly today: string;
+  readonly oldAfter: number;
+}
+
+const ageOf = (line: PriceLine, { today, oldAfter }: Ageing): QuoteAge | undefined => (line.row ? quoteAge(line.row.quotedOn, today, oldAfter) : undefined);
+
+/** The words of a line's age, where it has something to say. */
+export const lineAge = (line: PriceLine, ageing: Ageing): string | undefined => ageWord(ageOf(line, ageing));
+
+export const isOld = (line: PriceLine, ageing: Ageing): boolean => ageOf(line, ageing)?.kind === 'old';
+
+/** Lines that match every word of the text and the chosen kind, sorted; rows without a value come last. */
+export function arrange(lines: readonly PriceLine[], places: Places, arrangement: Arrangement, ageing: Ageing): PriceLine[] {
+  const words = arrangement.text.toLowerCase().split(/\s+/).filter(Boolean);
+  const keys = new Map([...places].map(([key, place]) => [place, key]));
+  const shown = lines.filter((line) => !line.blank && matchesShow(line, places, arrangement.show, ageing) && matchesWords(line, keys, words));
+  if (arrangement.sort === 'sheet') return arrangement.descending ? shown.reverse() : shown;
+  const { sort, descending } = arrangement;
+  const keyed = shown.map((line) => ({ line, value: sortValue(line, places, sort) }));
+  keyed.sort((a, b) => compare(a.value, b.value, descending));
+  return keyed.map(({ line }) => line);
+}
+
+function matchesShow(line: PriceLine, places: Places, show: Show, ageing: Ageing): boolean {
+  if (show === 'all') return true;
+  if (show === 'mend') return line.problems.size > 0;
+  if (show === 'old') return isOld(line, ageing);
+  return cellText('kind', cellOf(line, places, 'kind')).trim().toLowerCase() === show;
+}
+
+/** Words are looked for in what is shown. */
+function matchesWords(line: PriceLine, keys: ReadonlyMap<number, PriceColumnKey>, words: readonly string[]): boolean {
+  if (words.length === 0) return true;
+  const text = line.cells.map((cell, place) => fieldText(keys.get(place), cell)).join('\n').toLowerCase();
+  return words.every((word) => text.includes(word));
+}
+
+function sortValue(line: PriceLine, places: Places, sort: Exclude<SortKey, 'sheet'>): string | number | undefined {
+  if (sort === 'unit') return line.row && pricePerUse(line.row);
+  const cell = cellOf(line, places, sort);
+  if (sort === 'price' || sort === 'from') return typeof cell === 'number' ? cell : undefined;
+  const text = cellText(sort, cell).trim();
+  return text === '' ? undefined : text;
+}
+
+function compare(a: string | number | undefined, b: string | number | undefined, descending: boolean): number {
+  if (a === undefined || b === undefined) return a === b ? 0 : a === undefined ? 1 : -1;
+  const order = typeof a === 'number' && typeof b === 'number' ? a - b : textOrder().compare(String(a), String(b));
+  return descending ? -order : order;
+}

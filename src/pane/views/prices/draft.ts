@@ -1,0 +1,91 @@
+/** What is being typed for one row, kept apart from the sheet until it is right and saved. */
+import { PRICE_COLUMNS, validatePriceRow, type PriceCell, type PriceColumnKey, type PriceRow } from '../../../core/price';
+import type { Cell, CellInput } from '../../../sheet';
+import { t } from '../../locale';
+import { fieldText, readField, unreadField } from './fields';
+import { cellOf, formulaOf, priceCell, withoutRow, type Places, type PriceLine, type Problems } from './lines';
+
+export interface Draft {
+  /** True where the whole row is open as a form, false where one cell is edited in the grid. */
+  readonly form: boolean;
+  readonly texts: Texts;
+  /** What the fields showed when the typing began. */
+  readonly base: Texts;
+  /** Fields whose problems are shown: those that were left, or all after an attempt to save. */
+  readonly shown: ReadonlySet<PriceColumnKey>;
+  /** Why the workbook refused the row. */
+  readonly refused?: string;
+  /** Problems with other rows, found on saving. */
+  readonly clash?: Problems;
+}
+
+export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
+
+export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
+  return Object.fromEntries(PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), formulaOf(line, places, key))])) as Record<PriceColumnKey, string>;
+}
+
+/** The field that is edited in the grid; undefined for a form. */
+export const cellKey = (draft: Draft): PriceColumnKey | undefined => (draft.form ? undefined : (Object.keys(draft.texts)[0] as PriceColumnKey | undefined));
+
+/** Fields whose text is not what it was. */
+export const changedKeys = (draft: Draft): PriceColumnKey[] =>
+  PRICE_COLUMNS.map(({ key }) => key).filter((key) => draft.texts[key] !== undefined && draft.texts[key] !== (draft.base[key] ?? ''));
+
+/** The row as it would be: changed fields from the draft, the others from the sheet as it is now. */
+export function draftCells(draft: Draft, line: PriceLine | undefined, places: Places): Map<PriceColumnKey, CellInput> {
+  const changed = new Set(changedKeys(draft));
+  return new Map(
+    PRICE_COLUMNS.map(({ key }) => {
+      if (line && !changed.has(key)) return [key, cellOf(line, places, key)];
+      return [key, readField(key, draft.texts[key] ?? '')];
+    }),
+  );
+}
+
+export interface Checked {
+  readonly row: PriceRow | undefined;
+  readonly problems: Problems;
+  /** Fields whose problem is told in the pane's language; the check of a row speaks English. */
+  readonly unread: ReadonlySet<PriceColumnKey>;
+}
+
+/** The draft's row, where it can be read, and what is wrong with its fields. */
+export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): Checked {
+  const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
+  const checked = validatePriceRow(raw);
+  const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
+  const unread = new Set<PriceColumnKey>();
+  for (const key of line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)) {
+    const why = unreadField(key, draft.texts[key] ?? '');
+    if (why === undefined) continue;
+    problems.set(key, why);
+    unread.add(key);
+  }
+  if (!checked) problems.set('item', withoutRow(validatePriceRow({ note: 'x' })!.problems[0]!.message));
+  for (const { column, message } of checked?.problems ?? []) if (!problems.has(column)) problems.set(column, withoutRow(message));
+  const own = cellKey(draft);
+  // A cell answers for itself: what it makes wrong elsewhere is shown there, once it is in.
+  if (own) for (const key of [...problems.keys()]) if (key !== own) problems.delete(key);
+  return { row: unread.size > 0 ? undefined : checked?.row, problems, unread };
+}
+
+/** A formula's value is not known before the workbook has it: it passes as a number that every field takes. */
+const UNKNOWN = 1;
+const valueOf = (input: CellInput): PriceCell => priceCell(plainCell(input));
+
+/** What the sheet says now in a field that is being typed in, where that changed meanwhile. */
+export function changedUnder(draft: Draft, line: PriceLine, places: Places, key: PriceColumnKey): string | undefined {
+  const now = fieldText(key, cellOf(line, places, key), formulaOf(line, places, key));
+  const base = draft.base[key];
+  return base !== undefined && now !== base && now !== draft.texts[key] ? now : undefined;
+}
+
+/** What is said of that. */
+export function sheetSays(now: string | undefined): string | undefined {
+  if (now === undefined) return undefined;
+  return now === '' ? t('The cell is blank in the sheet now; saving keeps yours.') : t('The sheet now says {now}; saving keeps yours.', { now });
+}
+
+const isFormula = (input: CellInput): input is { readonly formula: string } => typeof input === 'object' && input !== null && 'formula' in input;
+export const plainCell = (input: CellInput): Cell => (isFormula(input) ? UNKNOWN : input);

@@ -1,0 +1,83 @@
+/** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
+import { type CellInput, type Edit, type RangeAddress } from '../../../sheet';
+import { DATE_FORMAT } from '../../../project';
+import { decode, readCsv, rowsAsCsv } from './csv';
+import { t } from '../../locale';
+import { addRows } from './edits';
+import { mapByLabel, planImport, type ImportPlan } from './import-plan';
+import { placeOf, type PricesStore } from './prices-store';
+
+export class ImportDesk {
+  constructor(private readonly store: PricesStore) {}
+
+  async open(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
+    const { table } = this.store.state;
+    if (!table) return;
+    try {
+      const file = readCsv(decode(await bytes));
+      this.store.update({ importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true }, report: undefined, message: undefined });
+    } catch (error) {
+      this.store.tell('failed', `${t('{file} was not brought in.', { file: fileName })} ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+
+  /** Lets a column of the file fill a place in the table; another column that filled it gives way. */
+  map(column: number, place: number | undefined): void {
+    const { importing } = this.store.state;
+    if (!importing) return;
+    const mapping = importing.mapping.map((old, index) => (index === column ? place : old === place ? undefined : old));
+    this.store.update({ importing: { ...importing, mapping } });
+  }
+
+  setUpdate(update: boolean): void {
+    const { importing } = this.store.state;
+    if (importing) this.store.update({ importing: { ...importing, update } });
+  }
+
+  cancel(): void {
+    this.store.update({ importing: undefined });
+  }
+
+  closeReport(): void {
+    this.store.update({ report: undefined });
+  }
+
+  async bringIn(): Promise<void> {
+    const { importing } = this.store.state;
+    if (!importing) return;
+    const { fileName, file, mapping, update } = importing;
+    let plan: ImportPlan | undefined;
+    const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list) => {
+      // Against the list as it is now, which may have changed since it was looked at.
+      plan = planImport(file, mapping, list.table.columns, list.places, list.lines);
+      const edits: Edit[] = [];
+      const dates = list.places.get('quotedOn');
+      for (const { id, cells } of update ? plan.change : []) {
+        const row = list.table.range.row + 1 + placeOf(list, id);
+        cells.forEach((cell, place) => {
+          if (cell === undefined) return;
+          const range: RangeAddress = { sheet: list.table.range.sheet, row, column: list.table.range.column + place, rows: 1, columns: 1 };
+          edits.push({ kind: 'write', range, cells: [[cell]] });
+          if (place === dates) edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
+        });
+      }
+      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.lines, plan.add as readonly (readonly CellInput[])[]).edits);
+      return edits;
+    });
+    if (wrong !== undefined || !plan) {
+      this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);
+      return;
+    }
+    const { add, change, same, refused, leftOut } = plan;
+    this.store.update({
+      importing: undefined,
+      report: { fileName, headers: file.headers, added: add.length, updated: update ? change.length : 0, kept: update ? 0 : change.length, same, refused, leftOut },
+    });
+  }
+
+  /** The refused rows as a file, with the reason in a last column, to be mended and brought in again. */
+  saveRefused(): void {
+    const { report } = this.store.state;
+    if (report) this.store.pane.saveFile('prices-refused.csv', rowsAsCsv(report.headers, report.refused));
+  }
+}

@@ -1,0 +1,83 @@
+/** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
+import { Input, mergeClasses, Select } from '@fluentui/react-components';
+import { useEffect, useId, useRef } from 'react';
+import type { Cell } from '../../../sheet';
+import { inUnit } from '../../../core/quantity';
+import { cellText, readTyped } from '../../shared/cell-text';
+import { t, type FieldUnit } from '../../locale';
+import { useDraft } from '../../shared/use-draft';
+import { write } from './edits';
+import type { RivetsStore } from './rivets-store';
+import { useStyles } from './styles';
+
+export interface FieldProps {
+  readonly store: RivetsStore;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  /** A number in inch-pound units. */
+  readonly cell: Cell;
+  /** Of the sheet's column, where its numbers have one. */
+  readonly unit?: FieldUnit | undefined;
+  readonly kind: 'text' | 'number';
+  /** Above the field; `of` is said behind it to screen readers: "Tool price of Squeezer". */
+  readonly label: string;
+  readonly of?: string;
+  readonly choices?: readonly string[];
+  readonly autoFocus?: boolean;
+}
+
+export function Field({ store, sheet, row, column, cell, unit, kind, label, of, choices, autoFocus }: FieldProps) {
+  const styles = useStyles();
+  const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
+  useEffect(() => {
+    if (autoFocus) input.current?.focus();
+  }, [autoFocus]);
+
+  const { draft, refused, type, put, leave, onKeyDown } = useDraft((text) => {
+    if (text.trim() === shown) return undefined;
+    const typed = readTyped(kind, text, unit);
+    if ('wrong' in typed) return typed.wrong;
+    return store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]);
+  });
+  const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
+  return (
+    <div className={styles.fact}>
+      <label htmlFor={id} className={styles.label}>
+        {label}
+      </label>
+      {choices ? (
+        <Select id={id} size="small" className={styles.input} value={shown} aria-label={name} onChange={(_event, { value }) => put(value)}>
+          {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
+          {choices.map((choice) => (
+            <option key={choice}>{choice}</option>
+          ))}
+        </Select>
+      ) : (
+        <Input
+          id={id}
+          size="small"
+          input={{ ref: input }}
+          className={mergeClasses(styles.input, kind === 'number' && styles.numericInput)}
+          value={draft ?? shown}
+          inputMode={kind === 'number' ? 'decimal' : undefined}
+          autoComplete="off"
+          spellCheck={false}
+          aria-label={name}
+          aria-invalid={refused === undefined ? undefined : true}
+          aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
+          onChange={(_event, { value }) => type(value)}
+          onBlur={leave}
+          onKeyDown={onKeyDown}
+        />
+      )}
+      {refused !== undefined && (
+        <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
+          {refused}
+        </span>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,103 @@
+/** The view's state and everything it asks of the workbook, one thing at a time. */
+import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
+import { cellName, type Edit } from '../../../sheet';
+import { newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type NamedKind, type Problem, type RivetJoint } from '../../../project';
+import { t } from '../../locale';
+import { StepStore, type StepState } from '../../shared/step-store';
+import type { PaneContext } from '../../shared/view';
+import { accessEdits, exceptionEdits } from './edits';
+import { NO_SHEETS, readRivetSheets, type RivetSheets } from './sheets';
+
+export interface RivetsState extends StepState {
+  readonly status: 'reading' | 'failed' | 'ready';
+  readonly sheets: RivetSheets;
+  /** '' for all. */
+  readonly component: string;
+  /** Place of the option whose joints are shown. */
+  readonly picked: number;
+  /** The joints of the component, and the options for them. */
+  readonly joints: readonly RivetJoint[];
+  readonly options: readonly NamedKind[];
+  readonly results: readonly OptionResult[];
+}
+
+export class RivetsStore extends StepStore<RivetsState> {
+  constructor(pane: PaneContext) {
+    super(pane, { status: 'reading', sheets: NO_SHEETS, component: '', picked: 0, joints: [], options: [], results: [] });
+  }
+
+  protected concerns(sheets: readonly string[]): boolean {
+    return sheets.some((name) => this.state.sheets.names.has(name.toLowerCase()));
+  }
+
+  protected async readOnce(): Promise<void> {
+    this.show({ sheets: await readRivetSheets(this.workbook), status: 'ready', mend: undefined });
+  }
+
+  private show(change: Partial<RivetsState>): void {
+    const state = { ...this.state, ...change };
+    const all = state.sheets.joints?.joints ?? [];
+    const component = all.some((joint) => joint.component === state.component) ? state.component : '';
+    const joints = component === '' ? all : all.filter((joint) => joint.component === component);
+    const sheet = state.sheets.options;
+    const options = sheet?.options ?? usualOptions();
+    const results = compareRivets(joints, rivetOptions(options, sheet?.exceptions ?? [], joints), state.sheets.book, sheet?.terms ?? DEFAULT_TERMS);
+    this.set({ ...change, component, joints, options, results, picked: Math.min(state.picked, Math.max(0, options.length - 1)) });
+  }
+
+  get components(): readonly string[] {
+    return [...new Set((this.state.sheets.joints?.joints ?? []).map(({ component }) => component))];
+  }
+
+  get problems(): readonly Problem[] {
+    const { joints, options } = this.state.sheets;
+    return [...(joints?.problems ?? []), ...(options?.problems ?? [])];
+  }
+
+  choose(component: string): void {
+    this.show({ component, message: undefined });
+  }
+
+  pick(picked: number): void {
+    this.set({ picked });
+  }
+
+  // Changes of the workbook
+
+  change(label: string, edits: readonly Edit[], done?: string): Promise<void> {
+    if (edits.length === 0) return Promise.resolve();
+    return this.step(async () => {
+      await this.workbook.apply(label, edits);
+      return done;
+    });
+  }
+
+  /** Adds the sheet Rivet options with the usual options and figures. */
+  addSheet(): Promise<void> {
+    return this.step(async () => {
+      const known = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase());
+      if (known && (await this.workbook.usedRange(known.name))) throw new Error(t('The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.', { sheet: known.name }));
+      await this.workbook.apply(t('Add the sheet of rivet options'), newRivetOptionsSheet(known === undefined, this.state.sheets.units));
+      return t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', { sheet: RIVET_OPTIONS_SHEET });
+    });
+  }
+
+  /** Other rivets at a joint of the option that is picked; '' for those of the option. */
+  except(joint: RivetJoint, kind: string): Promise<void> {
+    const { sheets, options, picked } = this.state;
+    const option = options[picked];
+    return sheets.options && option ? this.change(t('Rivets of {joint}', { joint: joint.joint }), exceptionEdits(sheets.options, option.name, joint, kind)) : Promise.resolve();
+  }
+
+  setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
+    return this.step(async () => {
+      const { joints } = this.state.sheets;
+      if (!joints) return undefined;
+      const used = await this.workbook.usedRange(joints.form.sheet);
+      const free = (used?.column ?? 0) + (used?.columns ?? 0);
+      const { edits, added } = accessEdits(joints, joint, oneSide, free);
+      await this.workbook.apply(t('Access to {joint}', { joint: joint.joint }), edits);
+      return added ? t('Added the column Access to the sheet {sheet}, at {cell}.', { sheet: joints.form.sheet, cell: cellName(joints.form.header, free) }) : undefined;
+    });
+  }
+}

@@ -1,0 +1,69 @@
+/** What a workbook is met with that has nothing of the project yet: the offer to make it ready, in a view's place or in a line above it. */
+import { Button } from '@fluentui/react-components';
+import { useEffect, useRef, useState, type ComponentType } from 'react';
+import { t } from '../../locale';
+import { useStore } from '../../shared/store';
+import type { PaneContext } from '../../shared/view';
+import { StartStore } from './start-store';
+import { useStyles } from './styles';
+
+export { AddSheet } from './add-sheet';
+
+export function useStart(pane: PaneContext): StartStore {
+  const [store] = useState(() => new StartStore(pane));
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  return store;
+}
+
+/** True where the start stands in the view's place. */
+export function useInPlace(store: StartStore): boolean {
+  const { mode } = useStore(store);
+  return mode === 'offer' || mode === 'made';
+}
+
+type Panel = ComponentType<{ readonly store: StartStore }>;
+
+export function Start({ store }: { readonly store: StartStore }) {
+  const inPlace = useInPlace(store);
+  const { mode } = useStore(store);
+  if (inPlace) return <Fetched store={store} />;
+  return mode === 'bar' ? <Bar store={store} /> : null;
+}
+
+/** The panel, whose code only a new workbook needs. */
+function Fetched({ store }: { readonly store: StartStore }) {
+  const styles = useStyles();
+  const [panel, setPanel] = useState<{ readonly Panel: Panel } | 'failed'>();
+  useEffect(() => {
+    if (panel === undefined) import(/* webpackPrefetch: true */ './panel').then(({ StartPanel }) => setPanel({ Panel: StartPanel }), () => setPanel('failed'));
+  }, [panel]);
+  if (panel === 'failed') {
+    return (
+      <div role="alert" className={styles.panel}>
+        <p className={styles.text}>{t('How to begin could not be shown. Nothing in the workbook has changed.')}</p>
+        <Button onClick={() => setPanel(undefined)}>{t('Try again')}</Button>
+      </div>
+    );
+  }
+  return panel ? <panel.Panel store={store} /> : <div className={styles.panel} />;
+}
+
+function Bar({ store }: { readonly store: StartStore }) {
+  const styles = useStyles();
+  const { asked } = useStore(store);
+  const button = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (asked) button.current?.focus();
+  }, [asked]);
+  return (
+    <section className={styles.bar} aria-label={t('Getting started')}>
+      <span className={styles.grow}>{t('This workbook has no sheets for the job yet.')}</span>
+      <Button ref={button} size="small" onClick={() => store.offer()}>
+        {t('Make it ready …')}
+      </Button>
+    </section>
+  );
+}

@@ -1,0 +1,71 @@
+/** Components against the design budget. */
+import { Button } from '@fluentui/react-components';
+import { budgetPicture, type BudgetBar } from '../../../pictures';
+import type { ComponentWeights, WeightsModel } from '../../../project';
+import { t } from '../../locale';
+import { Figure } from '../../shared/picture';
+import { DataTable } from './data-table';
+import { figures, percent, signed } from './figures';
+import { useWeightsStyles } from './styles';
+import type { WeightsStore } from './weights-store';
+
+const TOTAL_ID = 'total';
+const idOf = (index: number): string => `component ${index}`;
+
+export function BudgetPanel({ store, model }: { readonly store: WeightsStore; readonly model: WeightsModel }) {
+  const styles = useWeightsStyles();
+  const { components, total } = model;
+  const { weight, unit, quantities } = figures(model.units);
+  const hasBudget = [...components, total].some(({ budget }) => budget !== undefined);
+  const bars = components.map((component, index) => barOf(component, idOf(index)));
+  const pick = (id: string): void => {
+    const component = id === TOTAL_ID ? total : components.find((_one, index) => idOf(index) === id);
+    if (component) void store.selectRows(component.rows);
+  };
+  return (
+    <>
+      {!hasBudget && (
+        <section className={styles.section}>
+          <p className={styles.text}>{t('There is no design weight to hold these against. A sheet Budget takes one for each component, under the headers Component and Budget ({unit}).', { unit: unit('weight') })}</p>
+          <Button size="small" appearance="primary" onClick={() => void store.addBudget()}>
+            {t('Add a budget from today’s forecast')}
+          </Button>
+        </section>
+      )}
+      <Figure
+        title={t('Against the budget')}
+        draw={(options) => budgetPicture({ bars, total: barOf(total, TOTAL_ID), quantities }, options)}
+        onPick={pick}
+        table={
+          <DataTable
+            caption={t('Components against the budget, {unit}', { unit: unit('weight') })}
+            columns={[t('Compo\u00adnent, {unit}', { unit: unit('weight') }), t('Now'), t('Fore\u00adcast'), t('Budget'), t('Margin'), t('Weigh\u00aded')]}
+            rows={[...components, total].map((one) => ({
+              key: one.name,
+              head: (
+                <button type="button" className={styles.link} onClick={() => void store.selectRows(one.rows)}>
+                  {one.name}
+                </button>
+              ),
+              strong: one === total,
+              cells: [weight(one.current), weight(one.forecast), weight(one.budget), signed(one.margin, weight), percent(one.weighedPercent)],
+            }))}
+          />
+        }
+      />
+      <p className={styles.quiet}>{forecastWords(model).join(' ')}</p>
+    </>
+  );
+}
+
+function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): string[] {
+  const list = allowances.list.map(({ status, fraction }) => `${status} ${percent(fraction * 100)}`).join(', ');
+  return [
+    ...(total.weighedPercent === undefined ? [] : [t('{share} of the weight has been on a scale.', { share: percent(total.weighedPercent) })]),
+    t('The forecast adds to each part what its status says it may still grow: {list}.', { list }),
+    allowances.own ? t('These are the sheet Allowances’ own.') : t('These are spacecraft makers’ practice, from memory, verify; a sheet Allowances of your own replaces them.'),
+    ...(tolerancedPercent !== undefined && tolerancedPercent > 0 ? [t('The bracket at a bar’s end is its likely error by the parts’ tolerances, stated for {share} of the weight.', { share: percent(tolerancedPercent) })] : []),
+  ];
+}
+
+const barOf = ({ name, current, forecast, budget, likely }: ComponentWeights, id: string): BudgetBar => ({ id, name, current, forecast, budget, plusMinus: likely });

@@ -1,0 +1,52 @@
+/** What the view shows, as one value. */
+import type { ProjectSummary, WeightsModel } from '../../../project';
+import type { Trial } from './what-if/trial';
+
+export interface Message {
+  readonly tone: 'done' | 'failed';
+  readonly text: string;
+  /** True where one undo takes it back. */
+  readonly undoable?: boolean;
+}
+
+/** A row that may be swapped; found again by its name where the sheet moves it. */
+export interface Candidate {
+  readonly row: number;
+  readonly name: string;
+  /** True: it is to be swapped. */
+  readonly on: boolean;
+}
+
+/** What is being tried out. */
+export interface Draft {
+  readonly rows: readonly Candidate[];
+  readonly material: string;
+  readonly thickness: string;
+  readonly atSource: boolean;
+  readonly keepWeighed: boolean;
+}
+
+export interface WeightsState {
+  readonly status: 'reading' | 'no-parts' | 'failed' | 'ready';
+  readonly mend?: string;
+  readonly sheets: readonly string[];
+  readonly model?: WeightsModel;
+  readonly summary?: ProjectSummary;
+  /** The one currency of the price list; '' where there is none or several. */
+  readonly currency: string;
+  readonly message?: Message;
+  /** Component that the log is drawn of. */
+  readonly logOf: string;
+  /** Day since which changes are listed; undefined: the log's first. */
+  readonly since?: string;
+  /** The bias of the weighed parts is shown applied to the rest. */
+  readonly applyBias: boolean;
+  readonly partsShown: number;
+  readonly draft: Draft;
+  /** Made of the workbook as it is now; undefined until something is tried out, and while it is read anew. */
+  readonly trial?: Trial;
+}
+
+export const NO_DRAFT: Draft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
+
+export const NOTHING_READ: WeightsState = { status: 'reading', sheets: [], currency: '', logOf: 'Total', applyBias: false, partsShown: 10, draft: NO_DRAFT };

@@ -1,0 +1,191 @@
+/** The view's state, and everything that it asks of the workbook. */
+import { unitSign } from '../../../core/quantity';
+import { type Edit, type RangeAddress } from '../../../sheet';
+import { logEdits, logLines, newLogSheet, readProjectSheets, summarise, weightsModel } from '../../../project';
+import { t } from '../../locale';
+import { refusal } from '../../shared/refusal';
+import { SheetStore } from '../../shared/sheet-store';
+import type { PaneContext } from '../../shared/view';
+import { currencyOf } from './currency';
+import { newBudget } from './new-budget';
+import { rowRuns } from './row-runs';
+import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type Message, type WeightsState } from './state';
+import { copyOf } from './what-if/book-copy';
+import type { Swap } from './what-if/swap';
+import { Trial } from './what-if/trial';
+
+export class WeightsStore extends SheetStore<WeightsState> {
+  /** Which stretch of rows a bar selected last, so that the next press takes the next one. */
+  private lastRun = { key: '', index: -1 };
+
+  constructor(pane: PaneContext) {
+    super(pane, NOTHING_READ);
+  }
+
+  /** Any: a trial recalculates the whole workbook. */
+  protected concerns(): boolean {
+    return true;
+  }
+
+  protected async readOnce(): Promise<void> {
+    const { names, values } = await readProjectSheets(this.workbook);
+    const currency = await currencyOf(this.workbook);
+    const model = weightsModel(values);
+    // A trial stays on the screen until the one of the changed workbook is there.
+    const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
+    if (this.outdated) return;
+    this.set({ status: model ? 'ready' : 'no-parts', mend: undefined, sheets: names, currency, model, summary: summarise(values), trial, draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft });
+  }
+
+  private async newTrial(): Promise<Trial | undefined> {
+    const { recalculate } = this.pane;
+    return recalculate && Trial.of(await copyOf(this.workbook), recalculate);
+  }
+
+  tell(tone: Message['tone'], text: string, undoable = false): void {
+    this.set({ message: { tone, text, undoable } });
+  }
+
+  view(change: Pick<Partial<WeightsState>, 'logOf' | 'since' | 'applyBias' | 'partsShown'>): void {
+    this.set(change);
+  }
+
+  // In the sheet
+
+  /** Selects a component's rows; where they stand apart, one stretch after the other at each press. */
+  async selectRows(rows: readonly number[]): Promise<void> {
+    const { model } = this.state;
+    const runs = model ? rowRuns(model.parts, rows) : [];
+    const key = rows.join(' ');
+    const index = this.lastRun.key === key ? (this.lastRun.index + 1) % runs.length : 0;
+    const run = runs[index];
+    if (!run) return;
+    this.lastRun = { key, index };
+    const where = { sheet: run.sheet, from: run.row + 1, to: run.row + run.rows };
+    const said = run.rows === 1 ? t('Row {from} of {sheet} selected.', where) : t('Rows {from} to {to} of {sheet} selected.', where);
+    const more = runs.length > 1 ? [t('That is {place} of {places} places; press again for the next.', { place: index + 1, places: runs.length })] : [];
+    await this.select(run, [said, ...more].join(' '));
+  }
+
+  async select(range: RangeAddress, said: string): Promise<void> {
+    try {
+      await this.workbook.select(range);
+      this.tell('done', said);
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
+  }
+
+  private async write(label: string, edits: readonly Edit[], said: string): Promise<boolean> {
+    try {
+      await this.workbook.apply(label, edits);
+      this.tell('done', said, true);
+      await this.refresh();
+      return true;
+    } catch (error) {
+      this.tell('failed', `${t('Nothing was written.')} ${refusal(error)}`);
+      return false;
+    }
+  }
+
+  async undo(): Promise<void> {
+    try {
+      const undone = await this.workbook.undo();
+      this.tell('done', undone ? t('Taken back.') : t('There is nothing to take back.'));
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
+  }
+
+  /** Hands out the printable report of the whole project. */
+  async saveReport(): Promise<void> {
+    try {
+      const { reportPage } = await import('../../shared/report-page');
+      const html = await reportPage(this.workbook, this.pane.today());
+      if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
+      this.pane.saveFile(t('{workbook} report.html', { workbook: this.workbook.title || t('project') }), html);
+      this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
+    } catch (error) {
+      this.tell('failed', `${t('The report could not be made.')} ${refusal(error)}`);
+    }
+  }
+
+  async addBudget(): Promise<void> {
+    const { model } = this.state;
+    if (model) await this.write(t('Add the sheet Budget'), newBudget(model), t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'));
+  }
+
+  async logToday(): Promise<void> {
+    const { model, sheets } = this.state;
+    if (!model) return;
+    const date = this.pane.today();
+    if (!model.log && sheets.some((name) => name.toLowerCase() === 'log') && (await this.workbook.usedRange('Log'))) {
+      this.tell('failed', t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', { unit: unitSign('weight', model.units) }));
+      return;
+    }
+    const makes = model.log ? [] : newLogSheet(!sheets.some((name) => name.toLowerCase() === 'log'), model.units);
+    const edits = logEdits(model.log, date, logLines([...model.components, model.total]), model.units);
+    await this.write(t('Log the weights'), [...makes, ...edits], t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', { count: model.components.length, date }));
+  }
+
+  // What if
+
+  change(change: Partial<Draft>): void {
+    this.set({ draft: { ...this.state.draft, ...change }, message: undefined });
+  }
+
+  async pick(rows: readonly number[]): Promise<void> {
+    const parts = this.state.model?.parts.rows ?? [];
+    this.change({ rows: parts.filter(({ row }) => rows.includes(row)).map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })) });
+    if (rows.length === 0 || this.state.trial) return;
+    try {
+      const trial = await this.newTrial();
+      if (!this.state.trial) this.set({ trial });
+    } catch (error) {
+      this.tell('failed', `${t('The workbook could not be copied for a trial.')} ${refusal(error)}`);
+    }
+  }
+
+  /** Of the rows that are offered, those to be swapped. */
+  choose(rows: readonly number[]): void {
+    this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: rows.includes(one.row) })) });
+  }
+
+  /** Takes the rows that are selected in the sheet. */
+  async pickSelected(): Promise<void> {
+    const { model } = this.state;
+    if (!model) return;
+    try {
+      const range = await this.workbook.selection();
+      const rows = range?.sheet === model.sheet ? model.parts.rows.filter(({ row }) => row >= range.row && row < range.row + range.rows).map(({ row }) => row) : [];
+      if (rows.length === 0) this.tell('failed', t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }));
+      else await this.pick(rows);
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
+  }
+
+  /** Writes what was tried out, as one step. */
+  async apply({ edits, changes }: Swap): Promise<boolean> {
+    const done = await this.write(t('Change material or thickness'), edits, t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }));
+    if (done) this.set({ draft: NO_DRAFT, trial: undefined });
+    return done;
+  }
+
+  cancel(): void {
+    this.set({ draft: NO_DRAFT, trial: undefined, message: { tone: 'done', text: t('Let go; nothing was written.') } });
+  }
+}
+
+const nameOf = (component: string, part: string): string => `${component} / ${part}`;
+
+/** The picked rows where they are now; those that are gone are let go. */
+function kept(draft: Draft, parts: readonly { readonly row: number; readonly component: string; readonly part: string }[]): Draft {
+  if (draft.rows.length === 0) return draft;
+  const rows = draft.rows.flatMap(({ row, name, on }): Candidate[] => {
+    const same = parts.filter((part) => nameOf(part.component, part.part) === name);
+    const found = same.find((part) => part.row === row) ?? (same.length === 1 ? same[0] : undefined);
+    return found ? [{ row: found.row, name, on }] : [];
+  });
+  return { ...draft, rows };
+}

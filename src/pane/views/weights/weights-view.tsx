@@ -1,0 +1,115 @@
+/** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
+import { Button, mergeClasses } from '@fluentui/react-components';
+import { useEffect, useState } from 'react';
+import { mark, t } from '../../locale';
+import { useStore } from '../../shared/store';
+import { Tabs } from '../../shared/tabs';
+import type { PaneContext } from '../../shared/view';
+import { BudgetPanel } from './budget-panel';
+import { HeaviestPanel } from './heaviest-panel';
+import { LogPanel } from './log-panel';
+import { NoParts } from './no-parts';
+import { Problems } from './problems';
+import { ScalePanel } from './scale-panel';
+import type { WeightsState } from './state';
+import { useWeightsStyles } from './styles';
+import { WeightsStore } from './weights-store';
+import { WhatIfPanel } from './what-if/what-if-panel';
+
+const PANELS = [
+  { id: 'weights-budget', label: mark('Budget') },
+  { id: 'weights-heaviest', label: mark('Heaviest') },
+  { id: 'weights-log', label: mark('Log') },
+  { id: 'weights-scale', label: mark('Scale') },
+  { id: 'weights-what-if', label: mark('What if') },
+] as const;
+type PanelId = (typeof PANELS)[number]['id'];
+
+export function WeightsView({ pane }: { readonly pane: PaneContext }) {
+  const [store] = useState(() => new WeightsStore(pane));
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  const state = useStore(store);
+  const styles = useWeightsStyles();
+  const [open, setOpen] = useState<PanelId>('weights-budget');
+  // A panel that was opened stays as it was left: where it was scrolled to, what was typed.
+  const [visited, setVisited] = useState<readonly PanelId[]>([open]);
+  const panels = PANELS.filter(({ id }) => id !== 'weights-what-if' || pane.recalculate);
+  const choose = (id: string): void => {
+    const panel = panels.find((one) => one.id === id);
+    if (!panel) return;
+    setOpen(panel.id);
+    setVisited((seen) => (seen.includes(panel.id) ? seen : [...seen, panel.id]));
+  };
+  return (
+    <div className={styles.view}>
+      {state.model === undefined || state.model.parts.rows.length === 0 ? (
+        <NoParts store={store} state={state} />
+      ) : (
+        <>
+          <Tabs label={t('Weights')} tabs={panels} open={open} onOpen={choose} />
+          {panels
+            .filter(({ id }) => visited.includes(id))
+            .map(({ id }) => (
+              <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open ? styles.panel : styles.hidden}>
+                <Panel id={id} store={store} state={state} />
+              </div>
+            ))}
+        </>
+      )}
+      <Foot store={store} state={state} />
+    </div>
+  );
+}
+
+function Panel({ id, store, state }: { readonly id: PanelId; readonly store: WeightsStore; readonly state: WeightsState }) {
+  const model = state.model!;
+  switch (id) {
+    case 'weights-budget':
+      return (
+        <>
+          <Problems store={store} problems={model.problems} />
+          <BudgetPanel store={store} model={model} />
+        </>
+      );
+    case 'weights-heaviest':
+      return <HeaviestPanel store={store} model={model} shown={state.partsShown} />;
+    case 'weights-log':
+      return <LogPanel store={store} model={model} component={state.logOf} since={state.since} />;
+    case 'weights-scale':
+      return <ScalePanel store={store} model={model} applied={state.applyBias} />;
+    case 'weights-what-if':
+      return <WhatIfPanel store={store} state={state} model={model} />;
+  }
+}
+
+/** What the last step did, told to screen readers as it changes, and the standing caution. */
+function Foot({ store, state }: { readonly store: WeightsStore; readonly state: WeightsState }) {
+  const styles = useWeightsStyles();
+  const { message, model, status, mend } = state;
+  if (!model && !message) return null;
+  const wrong = message?.tone === 'failed' ? message.text : status === 'failed' && model ? mend : '';
+  return (
+    <div className={styles.foot}>
+      <div className={styles.message}>
+        <span role="status">{message?.tone === 'done' ? message.text : ''}</span>
+        <span role="alert" className={mergeClasses(styles.wrong)}>
+          {wrong}
+        </span>
+        {message?.undoable && (
+          <Button size="small" onClick={() => void store.undo()}>
+            {t('Undo')}
+          </Button>
+        )}
+        {model && (
+          <Button size="small" style={{ marginLeft: 'auto' }} onClick={() => void store.saveReport()}>
+            {t('Save report')}
+          </Button>
+        )}
+      </div>
+      {t('An estimate is not a weighing.')}
+    </div>
+  );
+}

@@ -1,0 +1,151 @@
+/** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
+import { isWeighed } from '../../../../core/mass';
+import { inUnit } from '../../../../core/quantity';
+import { isBlank, type Cell } from '../../../../sheet';
+import type { PartRow, PartsList } from '../../../../project';
+import type { Edit, WorkbookModel } from '../../../../sheet';
+import { cellNumber, t } from '../../../locale';
+import { gauge } from '../figures';
+import { cellIn, valueIn, type Place } from './book-copy';
+import { placeName, sourceOf } from './source-cell';
+
+export interface Wish {
+  /** Rows on the parts list, from 0. */
+  readonly rows: readonly number[];
+  readonly material?: string;
+  /** in */
+  readonly thickness?: number;
+  /** Where a cell only refers to another (=RibGauge): true changes that other cell, false writes over the formula. */
+  readonly atSource: boolean;
+  /** True keeps the weighed values and statuses though the parts are others then. */
+  readonly keepWeighed: boolean;
+}
+
+export interface CellChange {
+  readonly place: Place;
+  /** "Design!B15" */
+  readonly cell: string;
+  readonly from: string;
+  readonly to: string;
+  readonly value: Cell;
+  readonly why: string;
+}
+
+export interface LeftRow {
+  readonly row: number;
+  readonly part: string;
+  readonly why: string;
+}
+
+export interface Swap {
+  readonly changes: readonly CellChange[];
+  readonly edits: readonly Edit[];
+  /** Picked rows that nothing is changed in. */
+  readonly left: readonly LeftRow[];
+}
+
+type SwapKey = 'thickness' | 'material';
+
+/** The status of a part that is drawn and, in its new material, not made yet. */
+const STATUS_AGAIN = 'laid out';
+
+export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swap {
+  const plan = new SwapPlan(copy, parts, wish);
+  for (const part of parts.rows) if (wish.rows.includes(part.row)) plan.swap(part);
+  return { changes: plan.changes, edits: plan.changes.map(({ place, value }): Edit => ({ kind: 'write', range: { ...place, rows: 1, columns: 1 }, cells: [[value]] })), left: plan.left };
+}
+
+const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): SwapKey[] => [...(thickness === undefined ? [] : (['thickness'] as const)), ...(material === undefined ? [] : (['material'] as const))];
+
+function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
+  const column = form.columns[key];
+  return column === undefined ? undefined : { sheet: form.sheet, row, column };
+}
+
+class SwapPlan {
+  readonly changes: CellChange[] = [];
+  readonly left: LeftRow[] = [];
+
+  constructor(
+    private readonly copy: WorkbookModel,
+    private readonly parts: PartsList,
+    private readonly wish: Wish,
+  ) {}
+
+  swap(part: PartRow): void {
+    const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
+    const cells = this.parts.form.rows.find(({ row }) => row === part.row)!.cells;
+    if (!isBlank(cells.each ?? null)) return leave(t('its weight stands under Each, so it is no sheet'));
+    if (part.area === undefined) return leave(t('it has no flat area'));
+    const keys = wanted(this.wish);
+    if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
+    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled)) return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
+    const changed = keys.map((key) => this.change(part, key)).some(Boolean);
+    if (!changed) return leave(t('it is so already'));
+    this.changeItem(part);
+    if (!this.wish.keepWeighed) this.clearWeighed(part);
+  }
+
+  /** True where the row is not so already. */
+  private change(part: PartRow, key: SwapKey): boolean {
+    const place = placeIn(this.parts, part.row, key)!;
+    const to = this.wanted(key);
+    if (sameValue(valueIn(this.copy, place), to)) return false;
+    const source = sourceOf(this.copy, place);
+    const what = key === 'thickness' ? t('thickness') : t('material');
+    if (source && this.wish.atSource) this.add(source, to, what);
+    else {
+      const formula = cellIn(this.copy, place)?.formula;
+      this.add(place, to, formula === undefined ? what : t('{what}, in place of {formula}', { what, formula: `=${formula}` }));
+    }
+    return true;
+  }
+
+  /** As the column holds it: a thickness in the column's unit. */
+  private wanted(key: SwapKey): string | number {
+    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.parts.form.units.thickness);
+  }
+
+  /** A typed price item that names the old thickness or material, where the price list has the same with the new one. */
+  private changeItem(part: PartRow): void {
+    const place = placeIn(this.parts, part.row, 'item');
+    const cell = place && cellIn(this.copy, place);
+    if (!cell || cell.formula !== undefined || cell.spilled || typeof cell.value !== 'string') return;
+    const { material, thickness } = this.wish;
+    let item = cell.value;
+    if (material !== undefined && part.material) item = item.replace(part.material, material);
+    if (thickness !== undefined && part.thickness !== undefined) {
+      // A price list may name sheet in inches where the parts list is in millimetres.
+      const named = [this.parts.form.units.thickness, undefined].find((unit) => item.includes(gauge(part.thickness!, unit)));
+      item = item.replace(gauge(part.thickness, named), gauge(thickness, named));
+    }
+    if (item !== cell.value && this.isPriced(item)) this.add(place, item, t('price item'));
+  }
+
+  private isPriced(item: string): boolean {
+    const table = this.copy.sheets.flatMap(({ tables }) => tables).find(({ name }) => name.toLowerCase() === 'prices');
+    if (!table) return false;
+    const { sheet, row, rows, column, columns } = table.range;
+    const key = item.trim().toLowerCase();
+    for (let r = row + 1; r < row + rows; r++) for (let c = column; c < column + columns; c++) if (String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '').trim().toLowerCase() === key) return true;
+    return false;
+  }
+
+  private clearWeighed(part: PartRow): void {
+    const weighed = placeIn(this.parts, part.row, 'weighed');
+    if (part.weighed === undefined || !weighed || cellIn(this.copy, weighed)?.formula !== undefined) return;
+    this.add(weighed, null, t('what was weighed is the part as it is now'));
+    const status = placeIn(this.parts, part.row, 'status');
+    if (status && isWeighed(part.status)) this.add(status, STATUS_AGAIN, t('status: the new part has not been weighed'));
+  }
+
+  private add(place: Place, value: Cell, why: string): void {
+    const cell = placeName(place);
+    if (this.changes.some((change) => change.cell === cell)) return;
+    this.changes.push({ place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
+  }
+}
+
+const shown = (value: Cell): string => (isBlank(value) ? t('blank') : typeof value === 'number' ? cellNumber(value) : String(value));
+
+const sameValue = (a: Cell, b: Cell): boolean => (typeof a === 'string' && typeof b === 'string' ? a.trim().toLowerCase() === b.trim().toLowerCase() : a === b);

@@ -1,0 +1,38 @@
+/** What is typed into the trial's fields, read as the worksheet functions read it. */
+import { fromInch, fromUnit, type Unit } from '../../../../core/quantity';
+import { call, findDefinition } from '../../../../functions';
+import { CellError } from '../../../../sheet';
+import { readNumber } from '../../../locale';
+import type { Draft } from '../state';
+import type { Wish } from './swap';
+
+export interface TypedWish {
+  /** Undefined while there is nothing to try, or something typed is wrong. */
+  readonly wish?: Wish;
+  readonly thicknessProblem?: string;
+  readonly materialProblem?: string;
+}
+
+const ANY_MATERIAL = '6061-T6';
+/** in */
+const ANY_THICKNESS = 0.02;
+
+/** @param unit of the parts list's column Thickness, which a bare number is in */
+export function readWish({ rows, material: typedMaterial, thickness, atSource, keepWeighed }: Draft, unit: Unit): TypedWish {
+  const material = typedMaterial.trim();
+  const read = thickness.trim() === '' ? undefined : readNumber(thickness, { dimension: 'length', unit });
+  const typed = read && 'value' in read ? fromUnit(read.value, unit) : undefined;
+  const thicknessProblem = read && 'wrong' in read ? read.wrong : typed === undefined ? undefined : refused(typed, ANY_MATERIAL, unit);
+  const materialProblem = material === '' ? undefined : refused(ANY_THICKNESS, material, unit);
+  const inches = thicknessProblem ? undefined : typed;
+  const picked = rows.filter(({ on }) => on).map(({ row }) => row);
+  const problems = { ...(thicknessProblem ? { thicknessProblem } : {}), ...(materialProblem ? { materialProblem } : {}) };
+  if (thicknessProblem || materialProblem || picked.length === 0 || (inches === undefined && material === '')) return problems;
+  return { wish: { rows: picked, atSource, keepWeighed, ...(inches === undefined ? {} : { thickness: inches }), ...(material === '' ? {} : { material }) } };
+}
+
+/** Why the weight function would not take it, said in the system of the unit. */
+function refused(inches: number, material: string, { system }: Unit): string | undefined {
+  const weight = call(findDefinition('WEIGHT.SHEET')!, [1, fromInch(inches, 'length', system), material, 1, system]);
+  return weight instanceof CellError ? weight.message : undefined;
+}

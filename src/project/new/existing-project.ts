@@ -1,0 +1,38 @@
+/** What a workbook has of the sheets that make it ready: the price list, the parts list, the joints and the budget. */
+import type { Workbook } from '../../sheet';
+import { BUDGET, JOINTS, PARTS, type SheetForm } from '../forms';
+import { readForm, type FormSheet } from '../rows';
+import { PRICE_TABLE } from './price-list';
+
+/** The sheets by their forms' names, in the order in which they are added. */
+export const PROJECT_SHEETS = ['Prices', 'Parts', 'Joints', 'Budget'] as const;
+export type ProjectSheetName = (typeof PROJECT_SHEETS)[number];
+
+const FORMS: readonly SheetForm[] = [PARTS, JOINTS, BUDGET];
+
+export interface ExistingProject {
+  /** All sheets; `empty` is true of those that bear a project sheet's name and hold nothing. */
+  readonly sheets: readonly { readonly name: string; readonly empty: boolean }[];
+  /** The sheet of the price table, where there is one. */
+  readonly prices: string | undefined;
+  /** The sheets that have their form's header, by the form's name. */
+  readonly forms: Readonly<Partial<Record<string, FormSheet<string>>>>;
+}
+
+export const sameName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+
+/** Reads what there is; a sheet is the project's by its header, not by its name. */
+export async function existingProject(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>): Promise<ExistingProject> {
+  const [infos, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
+  const forms: Record<string, FormSheet<string>> = {};
+  const sheets: { name: string; empty: boolean }[] = [];
+  for (const { name } of infos) {
+    const ours = PROJECT_SHEETS.some((own) => sameName(own, name));
+    const used = ours ? await workbook.usedRange(name) : undefined;
+    sheets.push({ name, empty: ours && used === undefined });
+    const form = FORMS.find(({ sheet }) => sameName(sheet, name));
+    const found = form && used && readForm(form, await workbook.read(used), name);
+    if (found) forms[form.sheet] = found;
+  }
+  return { sheets, prices: tables.find(({ name }) => sameName(name, PRICE_TABLE))?.range.sheet, forms };
+}

@@ -1,0 +1,101 @@
+/**
+ * What makes a workbook ready: those of the sheets Prices, Parts, Joints and Budget that it has not got.
+ * Nothing is written over: a sheet of such a name that holds something else is left as it is, and named.
+ */
+import type { UnitSystem } from '../../core/quantity';
+import { columnName, type Edit, type RangeAddress } from '../../sheet';
+import { BUDGET, JOINTS, PARTS } from '../forms';
+import type { FormSheet } from '../rows';
+import { newBudgetSheet } from './budget-sheet';
+import { sameName, type ExistingProject, type ProjectSheetName } from './existing-project';
+import { newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
+import { NEW_PART_COLUMNS, newPartsSheet } from './parts-sheet';
+import { blankPrices, examplePrices, newPriceList, PRICE_TABLE } from './price-list';
+import type { FilledSheet, SummedColumns } from './filled-sheet';
+
+export interface NewProjectOptions {
+  readonly units: UnitSystem;
+  /** Invented rows that show how the sheets are filled in; none beside a price list of the user's own. */
+  readonly examples: boolean;
+  /** "2026-03-31": the date of the examples' quotes. */
+  readonly today: string;
+  readonly existing: ExistingProject;
+  /** These sheets alone, and the price list that their costs come from; all if left out. */
+  readonly only?: readonly ProjectSheetName[];
+}
+
+/** A sheet that the edits add or fill. */
+export interface AddedSheet {
+  readonly name: ProjectSheetName;
+  /** Its name in the workbook: another than `name` where that was taken. */
+  readonly sheet: string;
+  readonly exampleRows: number;
+  /** The cells to type in, "A6:L205". */
+  readonly typed: string;
+  /** The first of them. */
+  readonly first: RangeAddress;
+}
+
+export interface NewProject {
+  /** One batch; none where there is nothing to add. */
+  readonly edits: readonly Edit[];
+  readonly added: readonly AddedSheet[];
+  /** Sheets that hold something else and are left as they are. */
+  readonly left: readonly string[];
+}
+
+type Form = typeof PARTS | typeof JOINTS | typeof BUDGET;
+
+/** The edits that add what is missing, as one batch, with what they add and what they leave alone. */
+export function newProjectEdits({ units, examples: wanted, today, existing, only }: NewProjectOptions): NewProject {
+  const examples = wanted && existing.prices === undefined;
+  const isWanted = (name: string): boolean => !only || only.some((one) => sameName(one, name));
+  const make = ({ sheet }: Form): boolean => isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
+  const prices = existing.prices === undefined ? newPrices(existing, examples ? examplePrices(today) : undefined, examples) : undefined;
+  const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
+  const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
+  const filled: readonly (readonly [Form, FilledSheet])[] = [
+    ...(make(PARTS) ? [[PARTS, newPartsSheet({ units, examples, joints })] as const] : []),
+    ...(make(JOINTS) ? [[JOINTS, newJointsSheet({ units, examples })] as const] : []),
+    ...(make(BUDGET) ? [[BUDGET, newBudgetSheet({ units, examples, parts, joints })] as const] : []),
+  ];
+  // All sheets first, and the table: a formula may name only what is there.
+  const sheets = filled.flatMap(([{ sheet }]): Edit[] => (find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }]));
+  return {
+    edits: [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)],
+    added: [...(prices ? [prices.added] : []), ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({ name: sheet as ProjectSheetName, sheet, exampleRows, typed, first }))],
+    left: existing.sheets.filter(({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameName(name, PRICE_TABLE))).map(({ name }) => name),
+  };
+}
+
+const find = (existing: ExistingProject, name: string) => existing.sheets.find((sheet) => sameName(sheet.name, name));
+
+/** True for a sheet with a project sheet's name that is none. */
+function isTaken({ prices, forms }: ExistingProject, name: string): boolean {
+  if (sameName(name, PRICE_TABLE)) return prices === undefined;
+  return [PARTS, JOINTS, BUDGET].some(({ sheet }) => sameName(sheet, name) && !forms[sheet]);
+}
+
+/** The table counts, not its sheet: beside a sheet Prices that holds something else there is room for Prices 2. */
+function newPrices(existing: ExistingProject, rows: ReturnType<typeof examplePrices> | undefined, examples: boolean): { readonly edits: Edit[]; readonly added: AddedSheet } {
+  const there = find(existing, PRICE_TABLE);
+  let sheet = there?.empty ? there.name : (PRICE_TABLE as string);
+  for (let number = 2; !there?.empty && find(existing, sheet); number += 1) sheet = `${PRICE_TABLE} ${number}`;
+  const listed = rows ?? blankPrices();
+  const columns = listed[0]!.length;
+  return {
+    edits: newPriceList(sheet, !there?.empty, listed),
+    added: { name: PRICE_TABLE, sheet, exampleRows: examples ? listed.length : 0, typed: `A2:${columnName(columns - 1)}${listed.length + 1}`, first: { sheet, row: 1, column: 0, rows: 1, columns: 1 } },
+  };
+}
+
+/** Rows below an existing header that sums reach, so that a list can grow. */
+const ROOM = 500;
+
+/** Where a sheet that is there has what is summed; undefined where it lacks a column. */
+function summedColumns(form: FormSheet<string> | undefined): SummedColumns | undefined {
+  const [component, weight, moment, cost, status] = ['component', 'weight', 'moment', 'cost', 'status'].map((key) => (form?.columns[key] === undefined ? undefined : columnName(form.columns[key])));
+  if (!form || !component || !weight || !moment) return undefined;
+  const last = Math.max(form.header + ROOM, ...form.rows.map(({ row }) => row)) + 1;
+  return { sheet: form.sheet, first: form.header + 2, last, component, weight, moment, cost, status };
+}

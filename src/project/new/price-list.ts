@@ -1,0 +1,91 @@
+/** The edits that make a price list: the table, its choices and formats, and invented rows that show how each kind is written. */
+import { PRICE_COLUMNS, PRICE_KINDS, priceColumn, SALE_UNITS, serialFromIso, type PriceColumnKey } from '../../core/price';
+import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
+
+/** The table's name, and that of the sheet that is made for it. */
+export const PRICE_TABLE = 'Prices';
+
+export const DATE_FORMAT = 'yyyy-mm-dd';
+const PRICE_FORMAT = '0.00##';
+
+type ExampleRow = Partial<Record<PriceColumnKey, Cell>>;
+
+const INVENTED = 'invented example, put your own';
+
+/** Sizes carry their unit, so that they read the same in a metric workbook. */
+const EXAMPLES: readonly ExampleRow[] = [
+  { item: 'Sheet 2024-T3 .025', kind: 'sheet', soldBy: 'sheet', contents: '48 x 144 in', price: 150, supplier: 'Example Metals' },
+  { item: 'Sheet 2024-T3 .025', kind: 'sheet', soldBy: 'sheet', contents: '48 x 144 in', price: 130, from: 5, supplier: 'Example Metals' },
+  { item: 'Sheet 6061-T6 .032', kind: 'sheet', soldBy: 'sheet', contents: '48 x 96 in', price: 90, supplier: 'Example Metals' },
+  { item: 'Angle 3/4 x 3/4 x 1/8', kind: 'bar', soldBy: 'each', contents: '12 ft', price: 24, supplier: 'Example Metals' },
+  { item: 'MS20470AD3-3', kind: 'rivet', soldBy: 'lb', price: 40, supplier: 'Example Fasteners' },
+  { item: 'MS20426AD3-4', kind: 'rivet', soldBy: 'lb', price: 45, supplier: 'Example Fasteners' },
+  { item: 'BLIND-AA-41', kind: 'rivet', soldBy: 100, price: 12, supplier: 'Example Fasteners' },
+  { item: 'Hinge pin .090', kind: 'other', soldBy: 'pack', contents: 10, price: 20, supplier: 'Example Fasteners' },
+];
+
+/**
+ * Rows of an example list in the list's own column order; one quote is old, so that the word for it is seen.
+ * @param today "2026-03-31"
+ */
+export function examplePrices(today: string): Cell[][] {
+  const [year, rest] = [today.slice(0, 4), today.slice(4)];
+  const lastYear = `${Number(year) - 1}${rest === '-02-29' ? '-02-28' : rest}`;
+  return EXAMPLES.map((row, index) =>
+    PRICE_COLUMNS.map(({ key }): Cell => {
+      if (key === 'currency') return 'USD';
+      if (key === 'note') return INVENTED;
+      if (key === 'quotedOn') return serialFromIso(index === 2 ? lastYear : today) ?? null;
+      return row[key] ?? null;
+    }),
+  );
+}
+
+/** One row without anything, which a table needs that has no other. */
+export const blankPrices = (): Cell[][] => [PRICE_COLUMNS.map(() => null)];
+
+/** Widths in characters, by column. */
+const WIDTHS: Readonly<Record<PriceColumnKey, number>> = { item: 26, kind: 8, soldBy: 9, contents: 13, price: 10, currency: 10, from: 8, supplier: 20, quotedOn: 12, note: 34 };
+
+/** A new price list with rows, on a sheet that is added or empty: a table with headers, choices, formats. */
+export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (readonly Cell[])[]): Edit[] {
+  const columns = PRICE_COLUMNS.map(({ header }) => header);
+  const range: RangeAddress = { sheet, row: 0, column: 0, rows: rows.length + 1, columns: columns.length };
+  return [
+    ...(addSheet ? [{ kind: 'addSheet', name: sheet } as const] : []),
+    { kind: 'write', range, cells: [columns, ...rows] },
+    ...priceTable({ name: PRICE_TABLE, range, columns }),
+    ...PRICE_COLUMNS.map(({ key }, column): Edit => ({ kind: 'format', range: { ...range, column, columns: 1 }, columnWidth: WIDTHS[key] })),
+    { kind: 'freeze', sheet, rows: 1, columns: 1 },
+  ];
+}
+
+/** Makes a table of a range that has the list's header row already. */
+export function priceTable(table: TableModel): Edit[] {
+  const { name, range, columns } = table;
+  const places = new Map<PriceColumnKey, number>();
+  for (const { key } of PRICE_COLUMNS) {
+    const place = columns.findIndex((label) => label.trim().toLowerCase() === priceColumn(key).header.toLowerCase());
+    if (place >= 0) places.set(key, place);
+  }
+  return [
+    { kind: 'addTable', name, range },
+    { kind: 'format', range: { ...range, rows: 1 }, bold: true },
+    ...priceRowLooks(table, places, 0, range.rows - 1),
+  ];
+}
+
+/** Dates, prices and choices of some data rows as the list has them. */
+export function priceRowLooks({ range }: TableModel, places: ReadonlyMap<PriceColumnKey, number>, row: number, rows: number): Edit[] {
+  const edits: Edit[] = [];
+  const at = (key: PriceColumnKey): RangeAddress | undefined => {
+    const place = places.get(key);
+    return place === undefined ? undefined : { sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows, columns: 1 };
+  };
+  const [kind, soldBy, quotedOn, price] = [at('kind'), at('soldBy'), at('quotedOn'), at('price')];
+  if (kind) edits.push({ kind: 'choices', range: kind, choices: PRICE_KINDS });
+  if (soldBy) edits.push({ kind: 'choices', range: soldBy, choices: SALE_UNITS });
+  if (quotedOn) edits.push({ kind: 'format', range: quotedOn, numberFormat: DATE_FORMAT });
+  if (price) edits.push({ kind: 'format', range: price, numberFormat: PRICE_FORMAT });
+  return edits;
+}

@@ -1,0 +1,138 @@
+/** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
+import { densityOf, findMaterial, sheetWeight } from '../core/material';
+import { toInch, type UnitSystem } from '../core/quantity';
+import { LIES, type Lie } from '../core/stock/lie';
+import type { Cell } from '../sheet';
+import { PARTS, type FormKey } from './forms';
+import { fractionIn, type Problem, type SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { RowReader, type NumberRule } from './row-reader';
+import { textIn, type FormRow, type FormSheet } from './rows';
+import type { OwnSystem } from './units';
+import { readUseUnits, type UseUnits } from './use-units';
+
+export type PartKey = FormKey<typeof PARTS>;
+export const NO_COMPONENT = '(no component)';
+
+export interface PartRow {
+  /** Row on the sheet, from 0. */
+  readonly row: number;
+  readonly component: string;
+  readonly part: string;
+  readonly quantity: number;
+  readonly material: string;
+  /** in */
+  readonly thickness: number | undefined;
+  /** Flat pattern of one part, in². */
+  readonly area: number | undefined;
+  /** The row on the scale, lb. */
+  readonly weighed: number | undefined;
+  /** in */
+  readonly arm: number | undefined;
+  readonly status: string;
+  /** All pieces, as the sheet's own formula gives it, lb. */
+  readonly weight: number | undefined;
+  /** All pieces without regard to the scale, lb; undefined where the row does not say what it is made of. */
+  readonly computed: number | undefined;
+  /** ± of one piece as a fraction. */
+  readonly tolerance: number | undefined;
+  readonly item: string;
+  /** How much of the item all pieces take, as it stands in the sheet: in `useUnits`, or pieces. */
+  readonly use: number | undefined;
+  readonly useUnits: UseUnits | undefined;
+  readonly cost: number | undefined;
+  /** What one part is cut from, in; the width is undefined for a bar. */
+  readonly cutLength: number | undefined;
+  readonly cutWidth: number | undefined;
+  /** How the length must lie to the grain; undefined where the row does not say. */
+  readonly grain: Lie | undefined;
+}
+
+export interface PartsList {
+  readonly form: FormSheet<PartKey>;
+  /** The system that the parts are shown in: the workbook's. */
+  readonly units: UnitSystem;
+  /** What the column Use is in; undefined where that cannot be told. */
+  readonly useUnits: UseUnits | undefined;
+  readonly rows: readonly PartRow[];
+  readonly problems: readonly Problem[];
+}
+
+const WIDEST_TOLERANCE = 0.3;
+const NUMBER = { takes: 'a number' };
+const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
+
+/** The parts list; undefined where no sheet has its header. */
+export function readParts(values: SheetValues, units = unitsOfProject(values)): PartsList | undefined {
+  const form = readSheet(values, PARTS);
+  if (!form) return undefined;
+  const problems: Problem[] = [...form.problems];
+  const reader = new RowReader(form, problems);
+  const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], problems);
+  return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, useUnits)), problems };
+}
+
+function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>, useUnits: UseUnits | undefined): PartRow {
+  const { cells } = row;
+  const number = (key: PartKey): number | undefined => (typeof cells[key] === 'number' ? cells[key] : undefined);
+  const weight = reader.number(row, 'weight', { takes: 'a number; left out of the weights' });
+  const quantity = number('quantity') ?? 1;
+  return {
+    row: row.row,
+    component: textIn(cells.component) || NO_COMPONENT,
+    part: textIn(cells.part) || '(no name)',
+    quantity,
+    material: textIn(cells.material),
+    thickness: number('thickness'),
+    area: number('area'),
+    weighed: reader.number(row, 'weighed', { above: 0, takes: ({ unit }) => `${unit} above 0` }),
+    arm: reader.number(row, 'arm', NUMBER),
+    status: textIn(cells.status),
+    weight,
+    computed: computedWeight(cells, quantity, reader.sheet.system),
+    tolerance: readTolerance(row, reader),
+    item: textIn(cells.item),
+    use: useUnits && number('use'),
+    useUnits,
+    cost: number('cost'),
+    cutLength: reader.number(row, 'cutLength', CUT),
+    cutWidth: reader.number(row, 'cutWidth', CUT),
+    grain: readGrain(row, reader),
+  };
+}
+
+function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['grain'] {
+  const typed = textIn(row.cells.grain).toLowerCase();
+  const grain = LIES.find((word) => word === typed);
+  if (typed !== '' && !grain) reader.problem(row, 'grain', `got "${typed}"; takes ${LIES.join(', ')} or a blank`);
+  return grain;
+}
+
+/** Each × quantity, or the sheet's weight: what the list would say of a row that has not been on the scale. */
+function computedWeight({ each, area, thickness, material }: FormRow<PartKey>['cells'], quantity: number, system: OwnSystem): number | undefined {
+  if (typeof each === 'number') return each * quantity;
+  const density = densityIn(material, system);
+  if (typeof area !== 'number' || typeof thickness !== 'number' || density === undefined) return undefined;
+  return sheetWeight(area, thickness, density, quantity);
+}
+
+/** Density in lb/in³ of a material's designation, or of a density typed as a number: lb/in³ on a sheet in inches and pounds, g/cm³ on a metric one. */
+function densityIn(cell: Cell | undefined, system: OwnSystem): number | undefined {
+  const found = typeof cell === 'string' || typeof cell === 'number' ? findMaterial(String(cell)) : undefined;
+  if (found) return densityOf(found);
+  if (typeof cell !== 'number' || system === 'both') return undefined;
+  const density = toInch(cell, 'density', system);
+  return density > 0 && density < 1 ? density : undefined;
+}
+
+/** Per cent, as a fraction: 5% (which a cell holds as 0.05) and 5 mean the same, since no weight is uncertain by 100 % and more. */
+function readTolerance(row: FormRow<PartKey>, reader: RowReader<PartKey>): number | undefined {
+  const cell = row.cells.tolerance;
+  if (cell === undefined) return undefined;
+  const typed = fractionIn(cell);
+  const fraction = typed !== undefined && typed >= 1 ? typed / 100 : typed;
+  if (fraction !== undefined && fraction >= 0 && fraction <= WIDEST_TOLERANCE) return fraction;
+  const guess = typed !== undefined && typed > 0 && typed < 1 ? `. ${typed} reads as ${Math.round(typed * 100)} %: write ${typed}% if that is meant` : '';
+  reader.problem(row, 'tolerance', `got ${String(cell)}; takes per cent from 0% to 30%${guess}`);
+  return undefined;
+}

@@ -1,0 +1,62 @@
+/** In which units the workbook is shown, and its sheets read with the parts list's where they name none. */
+import { labelDimension, type Unit, type UnitSystem } from '../core/quantity';
+import type { Cell } from '../sheet';
+import { airplaneSheets } from './airplane-sheets';
+import { LOADING, WEIGHING } from './balance-forms';
+import { BUYING_SHEET, CUTTING_FACTS } from './buying-forms';
+import { findFact } from './facts';
+import { JOINTS, PARTS, type SheetForm } from './forms';
+import type { SheetValues } from './problems';
+import { readForm, readHead, type FormHead, type FormSheet } from './rows';
+import { systemOf, unitOfLabel, type OwnSystem } from './units';
+
+/** The system of a sheet that names no unit: the parts list's; 'both' where that names both, inch-pound where there is none. */
+export function partsSystem(values: SheetValues): OwnSystem {
+  return headOf(values, PARTS)?.system ?? 'in-lb';
+}
+
+/** The sheet's rows under the form's header, those of a sheet without units read in the parts list's; undefined where no row holds every required label. */
+export function readSheet<K extends string>(values: SheetValues, form: SheetForm<K>, sheet = form.sheet): FormSheet<K> | undefined {
+  const cells = values(sheet);
+  return cells && readForm(form, cells, sheet, partsSystem(values));
+}
+
+/**
+ * The system that the project is shown in: of the parts list's weights; where it names none, of the first of
+ * Joints, Weighing, Loading and Buying that names one; inches and pounds where none does.
+ * @param names of all sheets, for airplanes whose sheets have words behind their names
+ */
+export function unitsOfProject(values: SheetValues, names: readonly string[] = []): UnitSystem {
+  const airplanes = airplaneSheets(names);
+  const loaded = (key: 'weighing' | 'loading', form: typeof WEIGHING | typeof LOADING): (UnitSystem | undefined)[] =>
+    [form.sheet, ...airplanes.flatMap((sheets) => sheets[key] ?? [])].map((sheet) => namedBy(values, form, sheet));
+  return namedBy(values, PARTS) ?? namedBy(values, JOINTS) ?? [...loaded('weighing', WEIGHING), ...loaded('loading', LOADING), buyingSystem(values)].find(Boolean) ?? 'in-lb';
+}
+
+/** Where a sheet names both systems, its weights' counts. */
+function namedBy(values: SheetValues, form: SheetForm, sheet = form.sheet): UnitSystem | undefined {
+  const head = headOf(values, form, sheet);
+  if (head?.named !== 'both') return head?.named;
+  return form.columns.flatMap(({ key, dimension }) => (dimension === 'weight' ? (head.units[key]?.system ?? []) : []))[0];
+}
+
+function buyingSystem(values: SheetValues): UnitSystem | undefined {
+  const cells = values(BUYING_SHEET) ?? [];
+  const named = cuttingSystem(cells);
+  return named === 'both' ? undefined : named;
+}
+
+/** The system of the units that the labels of cutting name on the sheet Buying. */
+export const cuttingSystem = (cells: readonly (readonly Cell[])[]): OwnSystem | undefined =>
+  systemOf(Object.values(CUTTING_FACTS).map((label) => labelledUnit(cells, label)));
+
+function labelledUnit(cells: readonly (readonly Cell[])[], label: string): Unit | undefined {
+  const [fact, dimension] = [findFact(cells, label), labelDimension(label)];
+  const read = fact && dimension && unitOfLabel(cells[fact.row]![fact.column - 1], dimension);
+  return read && 'unit' in read ? read.unit : undefined;
+}
+
+function headOf<K extends string>(values: SheetValues, form: SheetForm<K>, sheet = form.sheet): FormHead<K> | undefined {
+  const cells = values(sheet);
+  return cells && readHead(form, cells, sheet);
+}

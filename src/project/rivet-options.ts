@@ -1,0 +1,216 @@
+/** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
+import { rivet } from '../core/fastener';
+import { InputError } from '../core/input-error';
+import { DEFAULT_TERMS, readKind, shearKey, type ChoiceJoint, type MakersShear, type RivetKind, type RivetOption, type Terms, type Tool } from '../core/rivet-choice';
+import type { UnitSystem } from '../core/quantity';
+import { cellName, isBlank } from '../sheet';
+import { findFacts, type Fact } from './facts';
+import { NO_COMPONENT } from './parts';
+import type { Problem, SheetValues } from './problems';
+import { partsSystem, readSheet, unitsOfProject } from './project-units';
+import { COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
+import type { FormKey } from './forms';
+import { RowReader, type NumberRule } from './row-reader';
+import { readForm, textIn, type FormRow, type FormSheet } from './rows';
+
+export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
+
+export interface RivetJoint extends ChoiceJoint {
+  /** Row on the sheet, from 0. */
+  readonly row: number;
+  readonly component: string;
+  readonly joint: string;
+  readonly oneSide: boolean;
+}
+
+export interface RivetJoints {
+  readonly form: FormSheet<RivetJointKey>;
+  /** The system that the joints are shown in: the workbook's. */
+  readonly units: UnitSystem;
+  readonly joints: readonly RivetJoint[];
+  readonly problems: readonly Problem[];
+}
+
+const STYLES = ['universal', 'flush', 'blind'] as const;
+const WITHIN: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${unit} above 0 and up to ${number(4)}` };
+const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${unit} above 0: ${number(0.125)}` };
+
+/** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
+export function readRivetJoints(values: SheetValues, units = unitsOfProject(values)): RivetJoints | undefined {
+  const found = readSheet(values, RIVET_JOINTS);
+  if (!found) return undefined;
+  const problems: Problem[] = [...found.problems];
+  const reader = new RowReader(found, problems);
+  return { form: found, units, joints: found.rows.flatMap((row) => readJoint(row, reader) ?? []), problems };
+}
+
+function readJoint(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>): RivetJoint | undefined {
+  const { cells } = row;
+  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>((sum, cell) => sum + (typeof cell === 'number' ? cell : 0), 0);
+  const grip = reader.number(row, 'grip', WITHIN) ?? (sheets > 0 ? sheets : undefined);
+  const diameter = reader.needed(row, 'diameter', SHANK);
+  const count = reader.needed(row, 'count', { min: 0, max: 1e7, takes: 'rivets, 0 or more' });
+  if (grip === undefined && cells.grip === undefined && !reader.isRefused('grip')) reader.problem(row, 'grip', `is blank, and so are the sheets; takes the grip in ${(reader.sheet.units.grip ?? reader.sheet.units.sheet1)?.words ?? 'inches'}`);
+  if (grip === undefined || diameter === undefined || count === undefined) return undefined;
+  const style = STYLES.find((one) => one === textIn(cells.style).toLowerCase());
+  const component = textIn(cells.component) || NO_COMPONENT;
+  const joint = textIn(cells.joint) || `row ${row.row + 1}`;
+  const pitch = typeof cells.pitch === 'number' && cells.pitch > 0 ? cells.pitch : undefined;
+  const alloy = alloyOf(textIn(cells.rivet), style ?? 'universal');
+  return {
+    row: row.row,
+    component,
+    joint,
+    name: `${component}: ${joint}`,
+    grip,
+    diameter,
+    count,
+    style: style ?? 'universal',
+    oneSide: textIn(cells.access).toLowerCase() === ONE_SIDE,
+    ...(alloy === undefined ? {} : { alloy }),
+    ...(pitch === undefined ? {} : { pitch }),
+  };
+}
+
+/** The letters of the rivet that the sheet has picked, which no other column holds. */
+function alloyOf(designation: string, style: string): string | undefined {
+  try {
+    const found = rivet(designation);
+    if ((found.kind === 'blind') !== (style === 'blind')) return undefined;
+    return found.kind === 'solid' ? found.alloy : found.pair;
+  } catch (error) {
+    if (error instanceof InputError) return undefined;
+    throw error;
+  }
+}
+
+export interface NamedKind {
+  readonly name: string;
+  readonly text: string;
+  readonly kind: RivetKind;
+}
+
+export interface Exception {
+  readonly row: number;
+  readonly option: string;
+  readonly joint: string;
+  readonly text: string;
+  readonly kind: RivetKind;
+}
+
+export interface RivetOptionsSheet {
+  readonly options: readonly NamedKind[];
+  readonly exceptions: readonly Exception[];
+  readonly terms: Terms;
+  /** Places of the settings that the sheet has. */
+  readonly facts: Readonly<Partial<Record<RivetFact, Fact>>>;
+  readonly optionList: FormSheet<FormKey<typeof OPTION_LIST>> | undefined;
+  readonly exceptionList: FormSheet<FormKey<typeof EXCEPTION_LIST>> | undefined;
+  readonly toolList: FormSheet<FormKey<typeof TOOL_LIST>> | undefined;
+  readonly shearList: FormSheet<FormKey<typeof SHEAR_LIST>> | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** What is compared where the workbook does not say: nothing of it is a recommendation. */
+export const USUAL_OPTIONS: readonly (readonly [name: string, kind: string])[] = [
+  ['As designed', 'as designed'],
+  ['Solid 3/32', 'solid 3/32'],
+  ['Solid 1/8', 'solid 1/8'],
+  ['Blind aluminium', 'blind AA 1/8'],
+  ['Blind, steel stem', 'blind AS 1/8'],
+];
+
+export const usualOptions = (): NamedKind[] => USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
+
+/** The sheet Rivet options; undefined where the workbook has none with a list of options. */
+export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undefined {
+  const cells = values(RIVET_OPTIONS_SHEET);
+  const optionList = cells && readForm(OPTION_LIST, cells);
+  if (!optionList) return undefined;
+  const system = partsSystem(values);
+  const toolList = readForm(TOOL_LIST, cells, RIVET_OPTIONS_SHEET, system);
+  const shearList = readForm(SHEAR_LIST, cells, RIVET_OPTIONS_SHEET, system);
+  const problems: Problem[] = [...(toolList?.problems ?? []), ...(shearList?.problems ?? [])];
+  const options = optionList.rows.flatMap(({ row, cells: { option, kind } }): NamedKind[] => {
+    const text = textIn(kind);
+    const read = text === '' && textIn(option) === '' ? undefined : kindAt(text, optionList, row, 'kind', problems);
+    return read ? [{ name: textIn(option) || text, text, kind: read }] : [];
+  });
+  const exceptionList = readForm(EXCEPTION_LIST, cells);
+  const exceptions = (exceptionList?.rows ?? []).flatMap(({ row, cells: { option, joint, kind } }): Exception[] => {
+    const text = textIn(kind);
+    const read = text === '' ? undefined : kindAt(text, exceptionList!, row, 'kind', problems);
+    return read ? [{ row, option: textIn(option), joint: textIn(joint), text, kind: read }] : [];
+  });
+  const facts = findFacts(cells, RIVET_FACTS);
+  const terms: Terms = { ...readTerms(facts, problems), tools: toolList ? readTools(toolList, problems) : [], makersShear: shearList ? readShear(shearList, problems) : {} };
+  return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
+}
+
+function kindAt<K extends string>(text: string, list: FormSheet<K>, row: number, key: K, problems: Problem[]): RivetKind | undefined {
+  try {
+    return readKind(text, 'Rivets');
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: error.message });
+    return undefined;
+  }
+}
+
+function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit<Terms, 'tools' | 'makersShear'> {
+  const number = (key: RivetFact, otherwise: number, max: number): number => {
+    const fact = facts[key];
+    if (!fact || isBlank(fact.value)) return otherwise;
+    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
+    problems.push({ sheet: RIVET_OPTIONS_SHEET, cell: cellName(fact.row, fact.column), message: `${RIVET_FACTS[key]}: got ${String(fact.value)}; takes a number from 0 to ${max}. ${otherwise} is used` });
+    return otherwise;
+  };
+  const word = (key: RivetFact): string => String(facts[key]?.value ?? '').trim().toLowerCase();
+  const { minutes } = DEFAULT_TERMS;
+  return {
+    ...DEFAULT_TERMS,
+    labourRate: number('labourRate', 0, 1e6),
+    minutes: {
+      solid: { drill: number('drillSolid', minutes.solid.drill, 120), set: number('setSolid', minutes.solid.set, 120) },
+      blind: { drill: number('drillBlind', minutes.blind.drill, 120), set: number('setBlind', minutes.blind.set, 120) },
+    },
+    secondPerson: /^(?:yes|y|true|x|1)$/.test(word('secondPerson')),
+    matchShear: word('countRule') === COUNT_RULES[1],
+  };
+}
+
+function readTools(list: FormSheet<FormKey<typeof TOOL_LIST>>, problems: Problem[]): Tool[] {
+  const reader = new RowReader(list, problems);
+  return list.rows.flatMap((row): Tool[] => {
+    const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
+    const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
+    if (use === undefined) reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
+    const diameter = reader.number(row, 'diameter', SHANK);
+    const life = reader.number(row, 'life', { above: 0, takes: 'rivets, above 0' });
+    if (price === undefined || use === undefined) return [];
+    return [{ name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`, for: use, price, owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)), ...(diameter === undefined ? {} : { diameter }), ...(life === undefined ? {} : { life }) }];
+  });
+}
+
+function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Problem[]): MakersShear {
+  const reader = new RowReader(list, problems);
+  const shear: Record<string, number> = {};
+  for (const row of list.rows) {
+    const figure = reader.number(row, 'shear', { above: 0, max: 1e5, takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet` });
+    const kind = kindAt(`blind ${textIn(row.cells.rivet)}`, list, row.row, 'rivet', problems);
+    if (kind && kind.diameter === undefined) reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
+    if (figure !== undefined && kind?.diameter !== undefined) shear[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32))] = figure;
+  }
+  return shear;
+}
+
+const same = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+
+/** The exception that an option has at a joint, named with or without its component. */
+export const exceptionAt = (exceptions: readonly Exception[], option: string, { name, joint }: Pick<RivetJoint, 'name' | 'joint'>): Exception | undefined =>
+  exceptions.findLast((one) => same(one.option, option) && (same(one.joint, name) || same(one.joint, joint)));
+
+/** The options for the comparison of those joints, exceptions worked in. */
+export function rivetOptions(options: readonly NamedKind[], exceptions: readonly Exception[], joints: readonly RivetJoint[]): RivetOption[] {
+  return options.map(({ name, kind }) => ({ name, kinds: joints.map((joint) => exceptionAt(exceptions, name, joint)?.kind ?? kind) }));
+}

@@ -1,0 +1,82 @@
+/** Reads the cells of a form's rows by what they may hold, and names what they may not. */
+import { inUnit, type Unit } from '../core/quantity';
+import { cellName, type Cell } from '../sheet';
+import { isoDate, shown, type Problem } from './problems';
+import type { FormRow, FormSheet } from './rows';
+
+/** The unit of a column in words, and an inch-pound number in it, for a message. */
+export interface Said {
+  readonly unit: string;
+  number(value: number): string;
+}
+
+/** What a number may be, inch-pound; `takes` says it in words. */
+export interface NumberRule {
+  readonly min?: number;
+  readonly above?: number;
+  readonly max?: number;
+  readonly takes: string | ((said: Said) => string);
+}
+
+export const POUNDS: NumberRule = { min: 0, max: 1e6, takes: ({ unit }) => `${unit}, 0 or more` };
+export const INCHES: NumberRule = { min: -12_000, max: 12_000, takes: ({ unit }) => `${unit} from the datum` };
+
+/** An inch-pound number in a unit, short enough to be read in a message. */
+export const numberText = (value: number, unit: Unit | undefined): string => String(Number(inUnit(value, unit).toPrecision(6)));
+
+/** What a rule takes, in a unit. */
+export const takesIn = ({ takes }: NumberRule, unit: Unit | undefined): string =>
+  typeof takes === 'string' ? takes : takes({ unit: unit?.words ?? 'a number', number: (value) => numberText(value, unit) });
+
+/** What was typed in a cell that was read in a unit. */
+export const typedText = (cell: Cell, unit: Unit | undefined): string => shown(typeof cell === 'number' ? inUnit(cell, unit) : cell);
+
+/** True for a number that the rule takes. */
+export function isWithin(cell: Cell, { min = -Infinity, above = -Infinity, max = Infinity }: NumberRule): cell is number {
+  return typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
+}
+
+/** Reads the cells of a form's rows; what is wrong goes to the problems. */
+export class RowReader<K extends string> {
+  constructor(
+    readonly sheet: FormSheet<K>,
+    readonly problems: Problem[],
+  ) {}
+
+  problem(row: FormRow<K>, key: K, message: string): void {
+    this.problems.push({ sheet: this.sheet.sheet, cell: cellName(row.row, this.sheet.columns[key] ?? 0), message });
+  }
+
+  /** The number of a cell as it stands in it, for a message. */
+  typed(row: FormRow<K>, key: K): string {
+    return typedText(row.cells[key] ?? null, this.sheet.units[key]);
+  }
+
+  /** Undefined where the cell is blank, or holds what the rule refuses: that is named. */
+  number(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
+    const cell = row.cells[key];
+    if (cell === undefined) return undefined;
+    if (isWithin(cell, rule)) return cell;
+    this.problem(row, key, `got ${this.typed(row, key)}; takes ${takesIn(rule, this.sheet.units[key])}`);
+    return undefined;
+  }
+
+  /** True where nothing of a column is read, since its unit cannot be told. */
+  isRefused(key: K): boolean {
+    return this.sheet.refused.includes(key);
+  }
+
+  /** As `number`; a blank is a problem too, unless its whole column was refused: that has been said once. */
+  needed(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
+    if (row.cells[key] === undefined && !this.isRefused(key)) this.problem(row, key, `is blank; takes ${takesIn(rule, this.sheet.units[key])}`);
+    return this.number(row, key, rule);
+  }
+
+  /** "2026-03-31" from a spreadsheet date or from that text. */
+  date(row: FormRow<K>, key: K): string | undefined {
+    const cell = row.cells[key];
+    const date = isoDate(cell);
+    if (date === undefined) this.problem(row, key, cell === undefined ? 'is blank; takes a date' : `got ${shown(cell)}; takes a date, or year-month-day as 2026-03-31`);
+    return date;
+  }
+}

@@ -1,0 +1,31 @@
+/** The units that labels name: of one column, of a sheet's columns together, of the workbook. */
+import { labelUnit, readUnit, unitIn, unitsOf, type Dimension, type Unit, type UnitSystem } from '../core/quantity';
+
+/** A system that cannot be told: the labels name units of both. */
+export type OwnSystem = UnitSystem | 'both';
+
+/** What was read of a label's unit; undefined where it names none. */
+export type LabelUnit = { readonly unit: Unit } | { readonly wrong: string } | undefined;
+
+/** "(kg)" behind a label of that dimension; a unit that is not known, or of something else, is refused in words. */
+export function unitOfLabel(label: unknown, dimension: Dimension): LabelUnit {
+  const sign = labelUnit(label);
+  if (sign === undefined) return undefined;
+  const unit = readUnit(sign, dimension);
+  return unit ? { unit } : { wrong: `names the unit "${sign}"; takes ${signs(dimension)} in brackets. Its numbers are left out` };
+}
+
+const signs = (dimension: Dimension): string => listed(unitsOf(dimension).map(({ sign }) => sign));
+const listed = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`);
+
+/** The one system of some units; undefined where there is none of them. */
+export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | undefined {
+  const systems = new Set(units.flatMap((unit) => unit?.system ?? []));
+  return systems.size > 1 ? 'both' : [...systems][0];
+}
+
+/** The unit of a label without one: the sheet's own system's. Where the sheet names both, nobody can tell, and it is refused. */
+export function silentUnit(dimension: Dimension, system: OwnSystem): { readonly unit: Unit } | { readonly wrong: string } {
+  if (system === 'both') return { wrong: `names no unit, and the labels beside it name inch-pound and metric ones: takes ${signs(dimension)} in brackets. Its numbers are left out` };
+  return { unit: unitIn(dimension, system) };
+}

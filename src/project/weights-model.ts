@@ -1,0 +1,192 @@
+/**
+ * What the project's sheets say of its weights: components against the budget, the heaviest parts, the
+ * scale against the list, and the log. Nothing is computed here that src/core/mass does not compute;
+ * what is in error is named among the problems and left out.
+ */
+import { applyBias, budget, isBiasCertain, isWeighed, TOTAL, weighingBias, weightBands, type Bias, type BudgetLine, type Corrected } from '../core/mass';
+import type { UnitSystem } from '../core/quantity';
+import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
+import { BUDGET } from './forms';
+import { readLog, type WeightLog } from './log';
+import { readParts, type PartRow, type PartsList } from './parts';
+import type { Problem, SheetValues } from './problems';
+import { readSheet, unitsOfProject } from './project-units';
+import { POUNDS, RowReader } from './row-reader';
+import { textIn } from './rows';
+
+export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
+  readonly name: string;
+  /** Rows on the parts list, from 0: what a picture's bar selects. */
+  readonly rows: readonly number[];
+  /** ± by the tolerances of its rows, lb: root-sum-square, and all the same way. 0 where no row has one. */
+  readonly likely: number;
+  readonly worst: number;
+}
+
+export interface HeavyPart {
+  readonly row: number;
+  readonly component: string;
+  readonly part: string;
+  readonly weight: number;
+  /** Of the weight of all parts, per cent; undefined where there is none. */
+  readonly percent: number | undefined;
+  /** Of this and all heavier parts together, per cent. */
+  readonly together: number | undefined;
+}
+
+export interface WeighedDifference {
+  readonly row: number;
+  readonly component: string;
+  readonly part: string;
+  readonly computed: number;
+  readonly weighed: number;
+  /** Weighed less computed, lb. */
+  readonly difference: number;
+  readonly differencePercent: number;
+}
+
+export interface WeightsModel {
+  /** Name of the parts list's sheet. */
+  readonly sheet: string;
+  /** The system that the weights are shown in: the workbook's. All weights here are in lb, arms in in. */
+  readonly units: UnitSystem;
+  readonly parts: PartsList;
+  readonly components: readonly ComponentWeights[];
+  readonly total: ComponentWeights;
+  /** Every part with a weight, heaviest first. */
+  readonly heaviest: readonly HeavyPart[];
+  readonly differences: readonly WeighedDifference[];
+  readonly bias: Bias | undefined;
+  /** True where the bias is larger than its own uncertainty. */
+  readonly biasCertain: boolean;
+  /** Of the weight now, the share of rows that state a tolerance, per cent. */
+  readonly tolerancedPercent: number | undefined;
+  readonly allowances: ProjectAllowances;
+  readonly log: WeightLog | undefined;
+  readonly problems: readonly Problem[];
+}
+
+type Weighed = PartRow & { readonly weight: number };
+
+/** Undefined where there is no sheet with the parts list's header. */
+export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
+  const parts = readParts(values, units);
+  if (!parts) return undefined;
+  const problems: Problem[] = [];
+  const allowances = readGrowthAllowances(values);
+  const log = readLog(values, units);
+  const weighed = parts.rows.filter((row): row is Weighed => row.weight !== undefined);
+  const known = weighed.map((row) => ({ ...row, status: knownStatus(row, parts, allowances, problems) }));
+  const goals = readGoals(values, problems);
+  const lines = budget(known.map(({ component, weight, status }) => ({ group: component, weight, status })), goals, allowances.list);
+  const [components, total] = withBands(lines, known, goals.length > 0);
+  const differences = differencesOf(parts.rows);
+  const bias = weighingBias(differences);
+  const toleranced = known.reduce((sum, { weight, tolerance }) => sum + (tolerance === undefined ? 0 : weight), 0);
+  return {
+    sheet: parts.form.sheet,
+    units,
+    parts,
+    components,
+    total,
+    heaviest: heaviestFirst(known),
+    differences,
+    bias,
+    biasCertain: bias !== undefined && isBiasCertain(bias),
+    tolerancedPercent: total.current > 0 ? (100 * toleranced) / total.current : undefined,
+    allowances,
+    log,
+    problems: [...parts.problems, ...problems, ...allowances.problems, ...(log?.problems ?? [])],
+  };
+}
+
+/** A status that the allowances do not hold counts as "estimated", and is named. */
+function knownStatus(row: Weighed, { form }: PartsList, { list }: ProjectAllowances, problems: Problem[]): string {
+  const reader = new RowReader(form, problems);
+  const place = { row: row.row, cells: {} };
+  if (row.weighed !== undefined && !isWeighed(row.status)) reader.problem(place, 'status', `is "${row.status}" though the row has been weighed: growth is still added to it`);
+  if (row.status === '' || allowanceOf(row.status, list) !== undefined) return row.status;
+  reader.problem(place, 'status', `got "${row.status}"; takes ${list.map(({ status }) => status).join(', ')}. It counts as estimated`);
+  return '';
+}
+
+function readGoals(values: SheetValues, problems: Problem[]): { group: string; weight: number }[] {
+  const form = readSheet(values, BUDGET);
+  if (!form) return [];
+  problems.push(...form.problems);
+  const reader = new RowReader(form, problems);
+  return form.rows.flatMap((row) => {
+    const group = textIn(row.cells.component);
+    const weight = group === '' ? undefined : reader.needed(row, 'budget', POUNDS);
+    return weight === undefined ? [] : [{ group, weight }];
+  });
+}
+
+const sameName = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+function withBands(lines: readonly BudgetLine[], parts: readonly Weighed[], hasBudget: boolean): [ComponentWeights[], ComponentWeights] {
+  // Rows of one material and thickness are cut from like sheets: their errors are taken to go the same way, which gives the wider band.
+  const bands = weightBands(
+    parts.map(({ component, weight, tolerance = 0, material, thickness }) => ({
+      group: component,
+      weight,
+      tolerance: { fraction: tolerance },
+      lot: thickness === undefined ? '' : `${material} ${thickness}`,
+    })),
+  );
+  const whole = bands.at(-1)!;
+  const all = lines.map(({ group, ...line }, index): ComponentWeights => {
+    const isTotal = index === lines.length - 1;
+    const band = isTotal ? whole : bands.slice(0, -1).find((one) => sameName(one.group, group));
+    const rows = parts.filter((part) => isTotal || sameName(part.component, group)).map(({ row }) => row);
+    return { name: group, ...line, ...(isTotal && !hasBudget ? NO_BUDGET : {}), rows, likely: band?.likely ?? 0, worst: band?.worst ?? 0 };
+  });
+  return [all.slice(0, -1), all.at(-1) ?? { name: TOTAL, current: 0, forecast: 0, ...NO_BUDGET, weighedPercent: undefined, rows: [], likely: 0, worst: 0 }];
+}
+
+const NO_BUDGET = { budget: undefined, margin: undefined, marginPercent: undefined } as const;
+
+function heaviestFirst(parts: readonly Weighed[]): HeavyPart[] {
+  const all = parts.reduce((sum, { weight }) => sum + weight, 0);
+  const percent = (weight: number): number | undefined => (all > 0 ? (100 * weight) / all : undefined);
+  let together = 0;
+  return parts
+    .filter(({ weight }) => weight !== 0)
+    .sort((a, b) => b.weight - a.weight)
+    .map(({ row, component, part, weight }) => {
+      together += weight;
+      return { row, component, part, weight, percent: percent(weight), together: percent(together) };
+    });
+}
+
+function differencesOf(rows: readonly PartRow[]): WeighedDifference[] {
+  return rows.flatMap(({ row, component, part, computed, weighed }): WeighedDifference[] => {
+    if (computed === undefined || computed <= 0 || weighed === undefined) return [];
+    const difference = weighed - computed;
+    return [{ row, component, part, computed, weighed, difference, differencePercent: (100 * difference) / computed }];
+  });
+}
+
+export interface BiasedWeight {
+  readonly name: string;
+  /** lb, of rows that have not been on the scale, as listed. */
+  readonly rest: number;
+  /** The rest as the bias would have it. */
+  readonly corrected: Corrected;
+  /** What has been weighed, and the rest corrected. */
+  readonly weight: number;
+}
+
+/** Each component and last the total with the bias of the weighed parts applied to the rest; empty where no part tells of a bias. */
+export function withBias({ bias, components, total, parts }: WeightsModel): BiasedWeight[] {
+  if (!bias) return [];
+  const onScale = (part: PartRow): boolean => part.weighed !== undefined || isWeighed(part.status);
+  const weightIn = (parts: readonly PartRow[], weighed: boolean): number => parts.reduce((sum, part) => sum + (onScale(part) === weighed ? (part.weight ?? 0) : 0), 0);
+  return [...components, total].map(({ name, rows }) => {
+    const own = new Set(rows);
+    const list = parts.rows.filter(({ row }) => own.has(row));
+    const rest = weightIn(list, false);
+    const corrected = applyBias(bias, rest);
+    return { name, rest, corrected, weight: weightIn(list, true) + corrected.weight };
+  });
+}

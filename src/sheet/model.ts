@@ -1,0 +1,99 @@
+/**
+ * A workbook as plain data: what the reader gives, what the spreadsheet engine is fed with, and what a
+ * new file is written from. Rows and columns count from 0. Formulas stand as they are typed, without
+ * the leading "=" and with the functions' own names (TARE.AREA.RECT), never in a file's spelling.
+ */
+import type { Cell } from './cell';
+
+export interface Spill {
+  readonly rows: number;
+  readonly columns: number;
+  /** True for an array formula of the older kind, which fills the extent that it was given, whatever its result's. */
+  readonly fixed?: boolean;
+}
+
+export interface CellModel {
+  /** The value, or the last computed value of a formula. */
+  readonly value: Cell;
+  readonly formula?: string;
+  /**
+   * True for a formula of a file's plain kind: where a cell is wanted and a range is given, it takes the range's
+   * cell in its own row or column. Formulas without the mark are as typed today, and compute over the range.
+   */
+  readonly plain?: boolean;
+  /** Extent over which an array formula in this cell spills, itself included. */
+  readonly spill?: Spill;
+  /** True where the cell shows part of another cell's spill. */
+  readonly spilled?: boolean;
+  /** Index into WorkbookModel.styles. */
+  readonly style?: number;
+}
+
+/** The looks that are carried; anything else stays in the file and is patched around. */
+export interface StyleModel {
+  readonly numberFormat?: string;
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly size?: number;
+  /** "#rrggbb" */
+  readonly color?: string;
+  readonly fill?: string;
+  readonly align?: 'left' | 'center' | 'right';
+  readonly wrap?: boolean;
+  readonly borderBottom?: boolean;
+}
+
+/** A rectangle of cells on a sheet. */
+export interface RangeAddress {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+export interface TableModel {
+  readonly name: string;
+  /** The range with its header row. */
+  readonly range: RangeAddress;
+  /** True where a row of totals follows the range. */
+  readonly totals?: boolean;
+  readonly columns: readonly string[];
+}
+
+export interface ChoiceValidation {
+  readonly range: RangeAddress;
+  readonly choices: readonly string[];
+}
+
+export interface SheetModel {
+  readonly name: string;
+  readonly hidden?: boolean;
+  readonly protected?: boolean;
+  /** Sparse: cells[row]?.[column]. */
+  readonly cells: (CellModel | undefined)[][];
+  /** Widths in characters of the default font, by column. */
+  readonly columnWidths?: readonly (number | undefined)[];
+  readonly frozen?: { readonly rows: number; readonly columns: number };
+  readonly merges?: readonly RangeAddress[];
+  /** Rows that are not shown. */
+  readonly hiddenRows?: readonly number[];
+  /** True where a filter hides rows of the sheet. */
+  readonly filtered?: boolean;
+  readonly tables: readonly TableModel[];
+  readonly validations?: readonly ChoiceValidation[];
+}
+
+export interface NameModel {
+  readonly name: string;
+  /** What it stands for, without "=": "Prices!$A$1:$J$40". */
+  readonly refersTo: string;
+  /** The one sheet on which the name holds; a name without it holds everywhere. */
+  readonly scope?: string;
+}
+
+export interface WorkbookModel {
+  readonly sheets: readonly SheetModel[];
+  readonly names: readonly NameModel[];
+  readonly styles: readonly StyleModel[];
+}

@@ -1,0 +1,82 @@
+/**
+ * The one way in which the pane and the commands reach a workbook, whatever hosts it: Excel, the bench
+ * or nothing at all. Every host passes the same contract suite (tests/sheet/contract.ts).
+ */
+import type { Cell } from './cell';
+import type { NameModel, RangeAddress, TableModel } from './model';
+
+export interface SheetInfo {
+  readonly name: string;
+  readonly visible: boolean;
+  readonly protected: boolean;
+}
+
+/** What a cell is given: a plain value, or a formula as it is typed ("=TARE.AREA.RECT(A1,B1)"). null clears it. */
+export type CellInput = Cell | { readonly formula: string };
+
+/** One change to a workbook. */
+export type Edit =
+  | { readonly kind: 'write'; readonly range: RangeAddress; readonly cells: readonly (readonly CellInput[])[] }
+  | { readonly kind: 'addSheet'; readonly name: string }
+  /** Makes the range, whose first row is the header, a table. */
+  | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
+  /** Inserts rows before data row `at` (0: the first) of a table; the table's range grows, cells below move down. */
+  | { readonly kind: 'insertTableRows'; readonly table: string; readonly at: number; readonly cells: readonly (readonly CellInput[])[] }
+  /** Removes data rows of a table; cells below move up. */
+  | { readonly kind: 'removeTableRows'; readonly table: string; readonly at: number; readonly count: number }
+  | { readonly kind: 'format'; readonly range: RangeAddress; readonly numberFormat?: string; readonly bold?: boolean; readonly fill?: string; readonly columnWidth?: number }
+  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] }
+  /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
+  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
+
+export interface WorkbookChange {
+  /** Sheets on which a cell's value, formula or place changed; recalculated results count. */
+  readonly sheets: readonly string[];
+  /** 'user' a person's edit in the grid, 'pane' an edit through apply, 'recalculation' results only. */
+  readonly by: 'user' | 'pane' | 'recalculation';
+}
+
+/** Thrown where a workbook refuses: no such sheet or table, a protected sheet, a range off the sheet. */
+export class WorkbookError extends Error {
+  override readonly name = 'WorkbookError';
+  constructor(
+    readonly code: 'no-sheet' | 'no-table' | 'protected' | 'off-sheet' | 'shape' | 'name-taken' | 'host',
+    message: string,
+    options?: ErrorOptions,
+  ) {
+    super(message, options);
+  }
+}
+
+export type Unsubscribe = () => void;
+
+export interface Workbook {
+  readonly host: 'excel' | 'bench' | 'headless';
+  /** File name or title, for headings. */
+  readonly title: string;
+
+  sheets(): Promise<readonly SheetInfo[]>;
+  /** The smallest rectangle from A1 that holds every used cell; undefined on an empty sheet. */
+  usedRange(sheet: string): Promise<RangeAddress | undefined>;
+  /** Values, rows × columns; blank is null, an error cell a CellError. Large ranges are read in pieces. */
+  read(range: RangeAddress): Promise<Cell[][]>;
+  /** Formulas as typed ("=…"), null where a cell holds none. */
+  readFormulas(range: RangeAddress): Promise<(string | null)[][]>;
+  tables(): Promise<readonly TableModel[]>;
+  /** The defined names that hold in the whole workbook. */
+  names(): Promise<readonly NameModel[]>;
+  /** Makes all edits as one step that one undo takes back; throws WorkbookError before anything is changed. */
+  apply(label: string, edits: readonly Edit[]): Promise<void>;
+  /** Takes back the last step made through `apply`; false where there is none. */
+  undo(): Promise<boolean>;
+  redo(): Promise<boolean>;
+
+  selection(): Promise<RangeAddress | undefined>;
+  select(range: RangeAddress): Promise<void>;
+
+  /** The message behind an error cell, as long as the host or the functions know one. */
+  explain(sheet: string, row: number, column: number): Promise<string | undefined>;
+
+  onChange(listener: (change: WorkbookChange) => void): Unsubscribe;
+  onSelection(listener: (range: RangeAddress) => void): Unsubscribe;
+}

@@ -1,5 +1,0 @@
-export { checkEdits } from './check-edits';
-export { cellName, columnIndex, columnName, fullName, overlap, parseCell, parseRange, quoteSheet, rangeName } from './address';
-export type { CellModel, ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel, WorkbookModel } from './model';
-export { WorkbookError, type CellInput, type Edit, type SheetInfo, type Unsubscribe, type Workbook, type WorkbookChange } from './port';
-export * from './project';

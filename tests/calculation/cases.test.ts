@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { CellError, type Cell, type Matrix } from '../../src/sheet';
+import { recalculate } from '../../src/hosts/node';
+import { cases, resultOf, workbookOf } from './cases';
+
+/** Errors by code and numbers to 12 digits, so that two ways of computing compare. */
+function plain(result: Cell | Matrix): unknown {
+  if (Array.isArray(result)) return result.map((line) => line.map(plain));
+  if (result instanceof CellError) return result.code;
+  return typeof result === 'number' ? Number(result.toPrecision(12)) : (result ?? '');
+}
+
+const formulas = cases.map(({ formula }) => formula);
+
+describe('the calculator', async () => {
+  const { model, kept } = await recalculate(workbookOf(formulas));
+
+  it('knows every function of the cases', () => expect(kept).toEqual([]));
+
+  it.each(cases.map((one, index) => ({ ...one, index })))('$formula', ({ gives, index }) => {
+    expect(plain(resultOf(model, index))).toEqual(plain(gives));
+  });
+});
+
+describe('the embedded engine', async () => {
+  const shared = cases.filter(({ engineDiffers }) => !engineDiffers);
+  const { model } = await recalculate(workbookOf(shared.map(({ formula }) => formula)), { engine: true });
+
+  it.each(shared.map((one, index) => ({ ...one, index })))('agrees on $formula', ({ gives, index }) => {
+    expect(plain(resultOf(model, index))).toEqual(plain(gives));
+  });
+});

@@ -1,0 +1,91 @@
+/** The built bench in a real browser, for tests. */
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium as playwright, type BrowserContext, type Page } from 'playwright-core';
+import { serve } from '../../src/cli/serve';
+import type { Cell, RangeAddress } from '../../src/sheet';
+
+export const root = fileURLToPath(new URL('../..', import.meta.url));
+export const shots = join(root, 'test-results', 'browser');
+
+export const CHROMIUM_ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+
+export interface BenchBrowser {
+  readonly context: BrowserContext;
+  readonly address: string;
+  /** Requests that left the bench's own origin, and what the pages complained of. */
+  readonly outside: string[];
+  readonly complaints: string[];
+  /** A new tab with the bench, its workbook calculated. */
+  open(): Promise<Page>;
+  close(): Promise<void>;
+}
+
+/** Starts the local server over the built bench, and a browser with an empty profile. */
+export async function startBench(executablePath: string, project = root): Promise<BenchBrowser> {
+  const bench = join(project, 'dist', 'bench');
+  if (!existsSync(join(bench, 'index.html'))) throw new Error('The bench is not built: node tools/build.mjs bench');
+  mkdirSync(join(project, 'test-results', 'browser'), { recursive: true });
+  const profile = mkdtempSync(join(tmpdir(), 'tarebook-browser-'));
+  const served = await serve({ port: 0, mounts: [{ prefix: '/', folder: bench }, { prefix: '/samples/', folder: join(project, 'sample-workbooks') }] });
+  const context = await playwright.launchPersistentContext(profile, { executablePath, headless: true, args: CHROMIUM_ARGS, viewport: { width: 1400, height: 900 }, acceptDownloads: true });
+  const outside: string[] = [];
+  const complaints: string[] = [];
+  context.on('request', (request) => {
+    const url = request.url();
+    if (!url.startsWith(served.address) && !/^(data|blob|chrome|about):/.test(url)) outside.push(url);
+  });
+  context.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  context.on('weberror', (error) => complaints.push(error.error().message));
+  return {
+    context,
+    address: served.address,
+    outside,
+    complaints,
+    async open() {
+      const page = await context.newPage();
+      await page.goto(served.address);
+      await ready(page);
+      return page;
+    },
+    async close() {
+      await context.close();
+      await served.close();
+      rmSync(profile, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Waits until a workbook is open and nothing is under way. */
+export async function ready(page: Page, timeout = 60_000): Promise<void> {
+  await page.waitForFunction(() => window.tarebook?.workbook && !/…/.test(document.querySelector('.status')?.textContent ?? '…'), undefined, { timeout });
+}
+
+/** Cells of the open workbook; an error as its code. */
+export const read = (page: Page, range: RangeAddress): Promise<(Cell | string)[][]> =>
+  page.evaluate(async (wanted) => {
+    const cells = await window.tarebook!.workbook!.read(wanted);
+    return cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null ? (cell as { code: string }).code : cell)));
+  }, range);
+
+export const readOne = async (page: Page, sheet: string, row: number, column: number): Promise<Cell | string> => (await read(page, { sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
+
+/** Types into a cell as a person does, from the keyboard; the cell is brought into view first. */
+export async function typeInto(page: Page, sheet: string, row: number, column: number, text: string): Promise<void> {
+  await page.evaluate((range) => window.tarebook!.workbook!.select(range), { sheet, row, column, rows: 1, columns: 1 });
+  await page.waitForTimeout(300);
+  // A click on the grid gives it the keyboard; the name box says that the right cell is selected.
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+/** Opens a workbook through the page's own file button. */
+export async function openBytes(page: Page, name: string, bytes: Uint8Array, timeout = 60_000): Promise<void> {
+  await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', buffer: Buffer.from(bytes) });
+  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''), { timeout });
+  await ready(page, timeout);
+}

@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { labelIn } from '../../../../src/core/quantity';
+import type { Cell, WorkbookModel } from '../../../../src/sheet';
+import { axeFindings } from '../../../helpers/axe';
+import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
+import { rivetBook } from './model';
+
+describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
+  const pages = panePages();
+  let page: Page;
+
+  const open = async (model: WorkbookModel, options: OpenOptions = {}): Promise<void> => {
+    page = await pages.open(model, options);
+    await page.getByRole('tab', { name: 'Rivets' }).focus();
+    await page.keyboard.press('End');
+    while ((await page.evaluate(() => document.activeElement?.textContent)) !== 'Rivets') await page.keyboard.press('ArrowLeft');
+    await page.getByRole('heading', { name: 'Options', level: 2 }).waitFor();
+  };
+  const read = (sheet: string, row: number, column: number): Promise<Cell> =>
+    page.evaluate(async ([name, r, c]) => (await window.handles.workbook.read({ sheet: name, row: r, column: c, rows: 1, columns: 1 }))[0]![0]!, [sheet, row, column] as const);
+
+  it.each([[320, 'light'], [350, 'contrast'], [600, 'dark']] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
+    await open(rivetBook({ options: true }), { width, theme });
+    expect(await axeFindings(page)).toEqual([]);
+    const outside = await page.evaluate(() => [...document.querySelectorAll('#view-rivets *')].filter((element) => element.getBoundingClientRect().right > innerWidth + 1).map((element) => element.outerHTML.slice(0, 90)));
+    expect(outside).toEqual([]);
+  });
+
+  it('by keyboard alone: adds the sheet, shows another option, sets a labour rate, mixes a joint, takes it back', async () => {
+    await open(rivetBook());
+    await page.getByRole('button', { name: 'Add the sheet Rivet options' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('status').getByText('Added the sheet Rivet options').waitFor();
+
+    await page.getByRole('button', { name: 'Solid 1/8', exact: true }).focus();
+    await page.keyboard.press('Space');
+    await page.getByRole('heading', { name: 'Solid 1/8' }).waitFor();
+    const refused = page.getByText(/Does not go at Tip: Tip cap: one side only/);
+    // 3/32 and 1/8.
+    expect(await refused.count()).toBe(2);
+
+    await page.getByLabel('Labour rate (an hour)').focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('twelve');
+    await page.keyboard.press('Enter');
+    expect(await page.getByText('“twelve” is no number').count()).toBe(1);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('12');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => read('Rivet options', 4, 1), { timeout: 8000 }).toBe(12);
+
+    await page.getByLabel('Rivets of Tip: Tip cap').focus();
+    await page.keyboard.type('blind AA');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => refused.count(), { timeout: 8000 }).toBe(1);
+    expect(await read('Rivet options', 14, 4)).toBe('Tip: Tip cap');
+
+    await page.getByRole('button', { name: 'Undo' }).focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => refused.count(), { timeout: 8000 }).toBe(2);
+  });
+
+  it('picks an option by its point, with the arrow keys', async () => {
+    await open(rivetBook());
+    const points = page.locator('#view-rivets [data-pick]');
+    await points.first().focus();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Blind, steel stem' }).waitFor();
+  });
+
+  it('is in kilograms and millimetres where the joints are, and in the numbers of the place', async () => {
+    const book = rivetBook();
+    const joints = book.sheets.find(({ name }) => name === 'Joints')!;
+    const [title, labels, ...rows] = joints.cells;
+    const inches = labels!.map((cell) => String(cell?.value).endsWith('(in)'));
+    const metric = [
+      title!,
+      labels!.map((cell) => ({ value: labelIn(String(cell?.value), 'mm-kg') })),
+      ...rows.map((line) => line.map((cell, column) => (inches[column] && typeof cell?.value === 'number' ? { value: cell.value * 25.4 } : cell))),
+    ];
+    await open({ ...book, sheets: book.sheets.map((sheet) => (sheet === joints ? { ...sheet, cells: metric } : sheet)) }, { locale: { language: 'en', numbers: 'de-DE' } });
+    await page.getByRole('columnheader', { name: 'Installed (kg)' }).first().waitFor();
+    const text = await page.locator('#view-rivets').innerText();
+    expect(text).not.toMatch(/\d lb\b|\(lb\)|\d in\b/);
+    expect(text).toMatch(/as bought 0,\d+ kg/);
+  });
+});

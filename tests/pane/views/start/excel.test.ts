@@ -1,0 +1,42 @@
+/** Making a workbook ready through Office.js, against the stand-in for Excel. */
+import { afterEach, expect, it } from 'vitest';
+import { ExcelWorkbook } from '../../../../src/hosts/excel/workbook';
+import { addSheet, makeReady } from '../../../../src/pane/views/start/make';
+import type { PaneContext } from '../../../../src/pane/shared/view';
+import { CellError, type Cell, type WorkbookModel } from '../../../../src/sheet';
+import { FakeBook } from '../../../hosts/excel/fake/book';
+import { FakeExcel } from '../../../hosts/excel/fake/excel';
+
+let clean: (() => void) | undefined;
+afterEach(() => clean?.());
+
+async function open(sheets: WorkbookModel['sheets'] = [{ name: 'Sheet1', cells: [], tables: [] }]) {
+  const excel = new FakeExcel(FakeBook.of({ sheets, names: [], styles: [] }), { calculates: true });
+  clean = excel.install();
+  const workbook = await ExcelWorkbook.open();
+  const pane = { workbook, today: () => '2026-03-31' } as unknown as PaneContext;
+  const all = async (sheet: string): Promise<Cell[][]> => workbook.read((await workbook.usedRange(sheet))!);
+  return { excel, workbook, pane, all };
+}
+
+it('takes a handful of requests, computes at once, and is undone in one step', async () => {
+  const { excel, workbook, pane, all } = await open();
+  const before = excel.traffic.syncs;
+  const made = await makeReady(pane, 'in-lb', true);
+  expect(excel.traffic.syncs - before).toBeLessThanOrEqual(8);
+  expect(made.added.map(({ sheet }) => sheet)).toEqual(['Prices', 'Parts', 'Joints', 'Budget']);
+  const cells = (await Promise.all(made.added.map(({ sheet }) => all(sheet)))).flat(2);
+  expect(cells.filter((cell) => cell instanceof CellError)).toEqual([]);
+  expect((await all('Budget'))[8]!.slice(3, 5)).toEqual(['Total', expect.closeTo(10.3833, 4)]);
+  expect(await workbook.undo()).toBe(true);
+  expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Sheet1']);
+  expect(await workbook.tables()).toEqual([]);
+});
+
+it('adds one sheet in the units of those that are there', async () => {
+  const cells = [['Joint', 'Component', 'Sheet 1 (mm)', 'Rivets', 'Weight (kg)'], ['lap', 'Wing', 1, 4, 0.01]].map((line) => line.map((value) => ({ value })));
+  const { pane, all, workbook } = await open([{ name: 'Joints', cells, tables: [] }]);
+  await addSheet(pane, 'Parts');
+  expect((await all('Parts'))[4]!.slice(4, 7)).toEqual(['Thickness (mm)', 'Flat area (mm²)', 'Each (kg)']);
+  expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Joints', 'Prices', 'Parts']);
+});
