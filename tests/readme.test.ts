@@ -28,10 +28,16 @@ interface Fence {
 const fences = (page: string): Fence[] =>
   [...page.matchAll(/(?<=^|\n)```(\w*)\n([\s\S]*?)\n```/g)].map((match) => {
     const above = page.slice(0, match.index);
-    return { language: match[1]!, text: match[2]!, before: above.slice(Math.max(above.lastIndexOf('```'), above.lastIndexOf('\n#'), 0)) };
+    return {
+      language: match[1]!,
+      text: match[2]!,
+      before: above.slice(Math.max(above.lastIndexOf('```'), above.lastIndexOf('\n#'), 0)),
+    };
   });
-const spans = (text: string): string[] => [...text.replace(/```[\s\S]*?```/g, '').matchAll(/`([^`\n]+)`/g)].map((match) => match[1]!);
-const without = (page: string, language: string): string => page.replace(new RegExp(`\`\`\`${language}\n[\\s\\S]*?\n\`\`\``, 'g'), '');
+const spans = (text: string): string[] =>
+  [...text.replace(/```[\s\S]*?```/g, '').matchAll(/`([^`\n]+)`/g)].map((match) => match[1]!);
+const without = (page: string, language: string): string =>
+  page.replace(new RegExp(`\`\`\`${language}\n[\\s\\S]*?\n\`\`\``, 'g'), '');
 
 /** A printed value agrees with a computed one to the digits that are printed, or up to its "…". */
 function expectAgrees(got: string, printed: string): void {
@@ -56,7 +62,11 @@ describe('formulas in the README', () => {
   const rows = readme.split('\n').filter((line) => /^\| `=/.test(line));
   const wing = readWorkbook(readFileSync(`${root}sample-workbooks/wing.xlsx`));
 
-  it.each(rows.map((line) => line.split(' | ').map((cell) => cell.replace(/^\| /, ''))).map(([formula, gets]) => [spans(formula!)[0]!, gets!] as const))('%s', async (formula, gets) => {
+  it.each(
+    rows
+      .map((line) => line.split(' | ').map((cell) => cell.replace(/^\| /, '')))
+      .map(([formula, gets]) => [spans(formula!)[0]!, gets!] as const),
+  )('%s', async (formula, gets) => {
     const printed = spans(gets)[0];
     // A range without a sheet is one of the sample wing's parts list.
     const onParts = formula.replace(/(?<![!\w])([A-Z]+\d+:[A-Z]+\d+)/g, 'Parts!$1');
@@ -73,7 +83,12 @@ describe('formulas in the README', () => {
 
   it('are all in those rows, in commands, or patterns with words for their arguments', () => {
     expect(rows.length).toBeGreaterThanOrEqual(7);
-    const inText = spans(readme.split('\n').filter((line) => !rows.includes(line)).join('\n')).filter((span) => /^=TARE\..*\d/.test(span));
+    const inText = spans(
+      readme
+        .split('\n')
+        .filter((line) => !rows.includes(line))
+        .join('\n'),
+    ).filter((span) => /^=TARE\..*\d/.test(span));
     expect(inText.filter((span) => /\(/.test(span) && !/\((area|\))/.test(span))).toEqual([]);
   });
 });
@@ -81,13 +96,27 @@ describe('formulas in the README', () => {
 /** Words of a command line, quotes taken off, and what its comment says that it prints. */
 function command(line: string): { readonly words: readonly string[]; readonly prints: string | undefined } {
   const [, code = line, comment] = /^((?:'[^']*'|"[^"]*"|[^'"#])*?)\s*(?:#\s*(.*))?$/.exec(line) ?? [];
-  return { words: [...code.matchAll(/'([^']*)'|"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? match[3]!), prints: /^prints (.*)$/.exec(comment ?? '')?.[1] };
+  return {
+    words: [...code.matchAll(/'([^']*)'|"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? match[3]!),
+    prints: /^prints (.*)$/.exec(comment ?? '')?.[1],
+  };
 }
 
-
-describe.each([['README.md', readme], ['DEVELOPERS.md', developers]])('commands in %s', (_name, page) => {
+describe.each([
+  ['README.md', readme],
+  ['DEVELOPERS.md', developers],
+])('commands in %s', (_name, page) => {
   const samples = fences(page);
-  for (const { text, before } of samples.filter(({ language }) => language === 'csv')) writeFileSync(join(folder, spans(before).filter((span) => span.endsWith('.csv')).at(-1)!), `${text}\n`);
+  for (const { text, before } of samples.filter(({ language }) => language === 'csv'))
+    writeFileSync(
+      join(
+        folder,
+        spans(before)
+          .filter((span) => span.endsWith('.csv'))
+          .at(-1)!,
+      ),
+      `${text}\n`,
+    );
 
   const lines = [
     ...samples.filter(({ language }) => language === 'sh').flatMap(({ text }) => text.split('\n')),
@@ -95,25 +124,38 @@ describe.each([['README.md', readme], ['DEVELOPERS.md', developers]])('commands 
   ].filter((line) => line.trim() !== '');
   const commands = [...new Map(lines.map((line) => [line.replace(/\s*#.*/, ''), command(line)]))];
 
-  it.each(commands.filter(([, { words }]) => words[0] === 'npx' && words[1] === 'tarebook'))('%s', async (_line, { words, prints }) => {
-    const { code, out, err } = await tarebook(...words.slice(2));
-    expect({ code, err: code === 0 ? '' : err }).toEqual({ code: 0, err: '' });
-    expect(out).not.toBe('');
-    if (prints !== undefined) expect(out.trimEnd()).toBe(prints);
-    for (const [index, word] of words.entries()) if (/^(-o|--html|--dxf|--csv|--output)$/.test(word)) expect(existsSync(join(folder, words[index + 1]!)), words[index + 1]).toBe(true);
-  }, 60_000);
+  it.each(commands.filter(([, { words }]) => words[0] === 'npx' && words[1] === 'tarebook'))(
+    '%s',
+    async (_line, { words, prints }) => {
+      const { code, out, err } = await tarebook(...words.slice(2));
+      expect({ code, err: code === 0 ? '' : err }).toEqual({ code: 0, err: '' });
+      expect(out).not.toBe('');
+      if (prints !== undefined) expect(out.trimEnd()).toBe(prints);
+      for (const [index, word] of words.entries())
+        if (/^(-o|--html|--dxf|--csv|--output)$/.test(word))
+          expect(existsSync(join(folder, words[index + 1]!)), words[index + 1]).toBe(true);
+    },
+    60_000,
+  );
 
-  it.each(commands.filter(([, { words }]) => words[0] === 'npm'))('%s is a script, and takes those options', (_line, { words }) => {
-    const script = words[1] === 'run' ? words[2]! : words[1]!;
-    expect(Object.keys(scripts)).toContain(script);
-    const files = [...scripts[script]!.matchAll(/\S+\.(?:ts|mjs)/g)].map(([file]) => `${root}${file}`);
-    expect(files.filter((file) => !existsSync(file))).toEqual([]);
-    const source = files.map((file) => readFileSync(file, 'utf8')).join('\n');
-    const after = words.indexOf('--') === -1 ? [] : words.slice(words.indexOf('--') + 1);
-    for (const option of after.filter((word) => word.startsWith('--'))) expect(source).toMatch(new RegExp(`\\b${option.slice(2)}\\b`));
-  });
+  it.each(commands.filter(([, { words }]) => words[0] === 'npm'))(
+    '%s is a script, and takes those options',
+    (_line, { words }) => {
+      const script = words[1] === 'run' ? words[2]! : words[1]!;
+      expect(Object.keys(scripts)).toContain(script);
+      const files = [...scripts[script]!.matchAll(/\S+\.(?:ts|mjs)/g)].map(([file]) => `${root}${file}`);
+      expect(files.filter((file) => !existsSync(file))).toEqual([]);
+      const source = files.map((file) => readFileSync(file, 'utf8')).join('\n');
+      const after = words.indexOf('--') === -1 ? [] : words.slice(words.indexOf('--') + 1);
+      for (const option of after.filter((word) => word.startsWith('--')))
+        expect(source).toMatch(new RegExp(`\\b${option.slice(2)}\\b`));
+    },
+  );
 
-  it.each(commands.filter(([, { words }]) => words[0] === 'npx' && words[1] !== 'tarebook'))('%s is another’s command', (line) => expect(line).toMatch(/^npx office-addin-/));
+  it.each(commands.filter(([, { words }]) => words[0] === 'npx' && words[1] !== 'tarebook'))(
+    '%s is another’s command',
+    (line) => expect(line).toMatch(/^npx office-addin-/),
+  );
 });
 
 it('every script that is meant to be called is in the table of DEVELOPERS.md', () => {
@@ -122,16 +164,39 @@ it('every script that is meant to be called is in the table of DEVELOPERS.md', (
 });
 
 describe('names', () => {
-  it.each([['README.md', readme], ['DEVELOPERS.md', developers]])('of files and folders in %s exist', (_name, page) => {
+  it.each([
+    ['README.md', readme],
+    ['DEVELOPERS.md', developers],
+  ])('of files and folders in %s exist', (_name, page) => {
     // What a build makes is there after it; what a reader makes is named by a command or a sample.
     const made = new Set(fences(page).flatMap(({ text }) => command(text).words));
-    const paths = spans(without(page, 'sh')).filter((span) => /^[\w.@-]*[\w@-](?:\/[\w.@*-]+)*\/?$/.test(span) && !/^\.\w+$/.test(span) && /\/|\.(?:xlsx|md|json|ts|tsx|mjs|cjs|csv)$/.test(span));
+    const paths = spans(without(page, 'sh')).filter(
+      (span) =>
+        /^[\w.@-]*[\w@-](?:\/[\w.@*-]+)*\/?$/.test(span) &&
+        !/^\.\w+$/.test(span) &&
+        /\/|\.(?:xlsx|md|json|ts|tsx|mjs|cjs|csv)$/.test(span),
+    );
     // A name without a folder stands beside what the sentence is about.
-    const bare = new Set([...readdirSync(`${root}src`, { recursive: true }), ...readdirSync(`${root}sample-workbooks`), ...readdirSync(`${root}tools`)].map((path) => basename(String(path))));
-    const tools = readdirSync(`${root}tools`, { recursive: true }).map(String).filter((path) => /\.(ts|mjs)$/.test(path)).map((path) => readFileSync(`${root}tools/${path}`, 'utf8')).join('\n');
+    const bare = new Set(
+      [
+        ...readdirSync(`${root}src`, { recursive: true }),
+        ...readdirSync(`${root}sample-workbooks`),
+        ...readdirSync(`${root}tools`),
+      ].map((path) => basename(String(path))),
+    );
+    const tools = readdirSync(`${root}tools`, { recursive: true })
+      .map(String)
+      .filter((path) => /\.(ts|mjs)$/.test(path))
+      .map((path) => readFileSync(`${root}tools/${path}`, 'utf8'))
+      .join('\n');
     const exists = (path: string): boolean =>
-      existsSync(`${root}${path}`) || existsSync(`${root}${path}.test.ts`) || existsSync(`${root}${path}.ts`) || existsSync(join(folder, path)) || made.has(path) || (!path.includes('/') && bare.has(path))
-      || (path.startsWith('dist/') && (existsSync(`${root}tools/webpack/${path.slice(5)}.mjs`) || tools.includes(path)));
+      existsSync(`${root}${path}`) ||
+      existsSync(`${root}${path}.test.ts`) ||
+      existsSync(`${root}${path}.ts`) ||
+      existsSync(join(folder, path)) ||
+      made.has(path) ||
+      (!path.includes('/') && bare.has(path)) ||
+      (path.startsWith('dist/') && (existsSync(`${root}tools/webpack/${path.slice(5)}.mjs`) || tools.includes(path)));
     expect(paths.filter((path) => !exists(path))).toEqual([]);
   });
 
@@ -141,23 +206,47 @@ describe('names', () => {
 
   it('of columns are those that are read', () => {
     const list = (start: RegExp): string[] => start.exec(readme)![1]!.split(', ');
-    expect(list(/the parts list, [^:]*: ([^.]*)\./)).toEqual(PARTS.columns.map(({ label }) => label.replace(/ \(.*/, '')));
-    expect(/Only ([^.]*) must be there/.exec(readme)![1]!.split(/, | and /)).toEqual(PARTS.columns.filter(({ required }) => required).map(({ label }) => label.replace(/ \(.*/, '')));
+    expect(list(/the parts list, [^:]*: ([^.]*)\./)).toEqual(
+      PARTS.columns.map(({ label }) => label.replace(/ \(.*/, '')),
+    );
+    expect(/Only ([^.]*) must be there/.exec(readme)![1]!.split(/, | and /)).toEqual(
+      PARTS.columns.filter(({ required }) => required).map(({ label }) => label.replace(/ \(.*/, '')),
+    );
     expect(list(/the price list, [^:]*: ([^.]*)\./)).toEqual(PRICE_COLUMNS.map(({ header }) => header));
   });
 });
 
 describe('the function reference', () => {
-  const decode = (html: string): string => html.replace(/<[^>]*>/g, '').replaceAll('&quot;', '"').replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&#39;', "'").replaceAll('&amp;', '&');
+  const decode = (html: string): string =>
+    html
+      .replace(/<[^>]*>/g, '')
+      .replaceAll('&quot;', '"')
+      .replaceAll('&lt;', '<')
+      .replaceAll('&gt;', '>')
+      .replaceAll('&#39;', "'")
+      .replaceAll('&amp;', '&');
   const examples = Object.entries(referencePages()).flatMap(([page, html]) =>
-    [...html.matchAll(/<pre><code>(=TARE[^<]*)<\/code><\/pre>\n<p>gives(?: <strong class="number">([^<]*)<\/strong><\/p>|<\/p>\n<div class="scroll"><table>(.*?)<\/table>)/gs)].map(([, formula, one, table]) => ({
+    [
+      ...html.matchAll(
+        /<pre><code>(=TARE[^<]*)<\/code><\/pre>\n<p>gives(?: <strong class="number">([^<]*)<\/strong><\/p>|<\/p>\n<div class="scroll"><table>(.*?)<\/table>)/gs,
+      ),
+    ].map(([, formula, one, table]) => ({
       page,
       formula: decode(formula!),
-      rows: one === undefined ? [...table!.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row]) => [...row!.matchAll(/<td[^>]*>(.*?)<\/td>/gs)].map(([, cell]) => decode(cell!))) : [[decode(one)]],
+      rows:
+        one === undefined
+          ? [...table!.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row]) =>
+              [...row!.matchAll(/<td[^>]*>(.*?)<\/td>/gs)].map(([, cell]) => decode(cell!)),
+            )
+          : [[decode(one)]],
     })),
   );
 
-  const within = new Map(catalogue.flatMap((definition) => definition.examples.map((example) => [exampleFormula(definition, example), example.within] as const)));
+  const within = new Map(
+    catalogue.flatMap((definition) =>
+      definition.examples.map((example) => [exampleFormula(definition, example), example.within] as const),
+    ),
+  );
 
   it('has examples', () => expect(examples.length).toBeGreaterThan(100));
 
@@ -168,8 +257,14 @@ describe('the function reference', () => {
     rows.flat().forEach((shown, index) => {
       const cell = got.flat()[index]!;
       // Six digits are shown; a published value may be off by what its example says.
-      if (typeof cell === 'number') expect(Math.abs(cell - Number(shown)), `${cell} for ${shown}`).toBeLessThanOrEqual(Math.max(within.get(formula) ?? 0, Math.abs(cell) * 5.001e-6));
-      else expect(cell === '' ? '(blank)' : typeof cell === 'boolean' ? String(cell).toUpperCase() : String(cell)).toBe(shown);
+      if (typeof cell === 'number')
+        expect(Math.abs(cell - Number(shown)), `${cell} for ${shown}`).toBeLessThanOrEqual(
+          Math.max(within.get(formula) ?? 0, Math.abs(cell) * 5.001e-6),
+        );
+      else
+        expect(cell === '' ? '(blank)' : typeof cell === 'boolean' ? String(cell).toUpperCase() : String(cell)).toBe(
+          shown,
+        );
     });
   });
 });

@@ -43,11 +43,17 @@ for (const target of targets) {
 async function buildTarget(target) {
   const started = performance.now();
   const stampFile = join(STAMPS, `${target}.json`);
-  if (!options.force && (await isFresh(target, stampFile))) return report(target, 'unchanged', JSON.parse(await readFile(stampFile, 'utf8')), started);
+  if (!options.force && (await isFresh(target, stampFile)))
+    return report(target, 'unchanged', JSON.parse(await readFile(stampFile, 'utf8')), started);
   const { default: configure } = await import(`./webpack/${target}.mjs`);
   const stats = await run(configure(settings));
   const { compilation } = stats;
-  const stamp = { settings: settingsOf(target), inputs: inputsOf(compilation), packages: packagesOf(compilation), ...(await sizes(stats)) };
+  const stamp = {
+    settings: settingsOf(target),
+    inputs: inputsOf(compilation),
+    packages: packagesOf(compilation),
+    ...(await sizes(stats)),
+  };
   stamp.hash = await hashOf(stamp);
   if (target === 'cli') await chmod(join(DIST, 'cli', 'tarebook.mjs'), 0o755);
   await mkdir(STAMPS, { recursive: true });
@@ -58,21 +64,30 @@ async function buildTarget(target) {
 /** The files of this repository that went into a build. */
 function inputsOf({ fileDependencies }) {
   // What package.json says that matters to a build is in package-lock.json too.
-  const files = [...fileDependencies].filter((path) => isOurs(path) && path !== join(ROOT, 'package.json') && statSync(path, { throwIfNoEntry: false })?.isFile());
+  const files = [...fileDependencies].filter(
+    (path) =>
+      isOurs(path) && path !== join(ROOT, 'package.json') && statSync(path, { throwIfNoEntry: false })?.isFile(),
+  );
   return files.map((file) => relative(ROOT, file)).sort();
 }
 
 /** The packages whose code is in a bundle. */
 function packagesOf({ modules }) {
-  const files = [...modules].flatMap((module) => module.modules ?? [module]).map((module) => module.nameForCondition?.() ?? '');
-  const names = files.map((file) => /.*node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1]?.replace('\\', '/'));
+  const files = [...modules]
+    .flatMap((module) => module.modules ?? [module])
+    .map((module) => module.nameForCondition?.() ?? '');
+  const names = files.map((file) =>
+    /.*node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1]?.replace('\\', '/'),
+  );
   return [...new Set(names.filter(Boolean))].sort();
 }
 
 /** Sizes of what is loaded first, and the names of all files written. */
 async function sizes({ compilation }) {
   const { path } = compilation.outputOptions;
-  const first = [...compilation.entrypoints.values()].flatMap((entry) => entry.getFiles()).filter((file) => !file.endsWith('.map'));
+  const first = [...compilation.entrypoints.values()]
+    .flatMap((entry) => entry.getFiles())
+    .filter((file) => !file.endsWith('.map'));
   // From the disk: webpack keeps only the sizes of files that it has written.
   const texts = await Promise.all(first.map((name) => readFile(join(path, name))));
   return {
@@ -89,7 +104,18 @@ function run(config) {
     compiler.run((error, stats) => {
       compiler.close(() => {
         if (error) return reject(error);
-        if (stats.hasErrors()) return reject(new Error(stats.toString({ all: false, errors: true, errorDetails: false, moduleTrace: true, colors: process.stdout.isTTY })));
+        if (stats.hasErrors())
+          return reject(
+            new Error(
+              stats.toString({
+                all: false,
+                errors: true,
+                errorDetails: false,
+                moduleTrace: true,
+                colors: process.stdout.isTTY,
+              }),
+            ),
+          );
         resolve(stats);
       });
     });
@@ -111,7 +137,14 @@ function settingsOf(target) {
 }
 
 async function hashOf({ inputs }) {
-  const tools = ['build.mjs', 'load-ts.mjs', 'webpack/common.mjs', 'webpack/office.mjs', 'webpack/strip-documentation.mjs', ...TARGETS.map((name) => `webpack/${name}.mjs`)].map((name) => `tools/${name}`);
+  const tools = [
+    'build.mjs',
+    'load-ts.mjs',
+    'webpack/common.mjs',
+    'webpack/office.mjs',
+    'webpack/strip-documentation.mjs',
+    ...TARGETS.map((name) => `webpack/${name}.mjs`),
+  ].map((name) => `tools/${name}`);
   const hash = createHash('sha256');
   for (const name of [...inputs, 'package-lock.json', 'tsconfig.json', ...tools]) {
     hash.update(`\0${name}\0`);
@@ -122,5 +155,7 @@ async function hashOf({ inputs }) {
 
 function report(target, what, { first, gzip }, started) {
   const kb = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
-  console.log(`${target.padEnd(10)} ${what.padEnd(10)} ${kb(first).padStart(10)}  gzip ${kb(gzip).padStart(9)}  ${((performance.now() - started) / 1000).toFixed(1)} s`);
+  console.log(
+    `${target.padEnd(10)} ${what.padEnd(10)} ${kb(first).padStart(10)}  gzip ${kb(gzip).padStart(9)}  ${((performance.now() - started) / 1000).toFixed(1)} s`,
+  );
 }

@@ -2,7 +2,15 @@
  * Imports run one way, down this list of floors, and through a folder's index or a named module. Two folders on one
  * floor know nothing of each other, save where `MAY` says so.
  */
-const FLOORS = [['cli'], ['hosts', 'pane'], ['report', 'pictures'], ['project'], ['calculation', 'xlsx'], ['functions'], ['sheet', 'core']];
+const FLOORS = [
+  ['cli'],
+  ['hosts', 'pane'],
+  ['report', 'pictures'],
+  ['project'],
+  ['calculation', 'xlsx'],
+  ['functions'],
+  ['sheet', 'core'],
+];
 
 /** What may import its neighbour on the same floor. */
 const MAY = {
@@ -20,7 +28,12 @@ const upward = FLOORS.flatMap((rooms, floor) =>
   rooms.map((room) => {
     const above = FLOORS.slice(0, floor).flat();
     const beside = rooms.filter((other) => other !== room && !(MAY[room] ?? []).includes(other));
-    return { name: `${room}-looks-down`, severity: 'error', from: { path: `^src/${room}/` }, to: { path: `^(src/(${[...above, ...beside, 'none'].join('|')})/|tools/|tests/)` } };
+    return {
+      name: `${room}-looks-down`,
+      severity: 'error',
+      from: { path: `^src/${room}/` },
+      to: { path: `^(src/(${[...above, ...beside, 'none'].join('|')})/|tools/|tests/)` },
+    };
   }),
 );
 
@@ -37,8 +50,18 @@ module.exports = {
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
     ...upward,
     { name: 'tools-know-no-tests', severity: 'error', from: { path: '^tools/' }, to: { path: '^tests/(?!helpers/)' } },
-    { name: 'core-takes-no-packages', severity: 'error', from: { path: '^src/core/' }, to: { pathNot: ['^src/core/', 'decimal\\.js', '^node_modules/highs'] } },
-    { name: 'pictures-know-core-only', severity: 'error', from: { path: '^src/pictures/' }, to: { path: '^src/(?!pictures/|core/)' } },
+    {
+      name: 'core-takes-no-packages',
+      severity: 'error',
+      from: { path: '^src/core/' },
+      to: { pathNot: ['^src/core/', 'decimal\\.js', '^node_modules/highs'] },
+    },
+    {
+      name: 'pictures-know-core-only',
+      severity: 'error',
+      from: { path: '^src/pictures/' },
+      to: { path: '^src/(?!pictures/|core/)' },
+    },
     throughIndex('pictures'),
     throughIndex('report'),
     // The functions bundle takes the cell's type and nothing else of the sheet.
@@ -49,7 +72,10 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/(?!core/)' },
       // Named modules of their own: the functions bundle carries the quick count, a parts list the words of the grain, neither the planner; the solver is a host's choice.
-      to: { path: '^src/core/[^/]+/', pathNot: ['^src/core/[^/]+/index\\.ts$', '^src/core/stock/(lie|quick|highs-solver)\\.ts$'] },
+      to: {
+        path: '^src/core/[^/]+/',
+        pathNot: ['^src/core/[^/]+/index\\.ts$', '^src/core/stock/(lie|quick|highs-solver)\\.ts$'],
+      },
     },
     {
       name: 'core-folders-through-their-index',
@@ -63,7 +89,12 @@ module.exports = {
       from: { path: '^src/pane/views/([^/]+)/' },
       to: { path: '^src/pane/views/', pathNot: ['^src/pane/views/$1/', '^src/pane/views/[^/]+/index\\.tsx?$'] },
     },
-    { name: 'no-dev-packages', severity: 'error', from: { path: '^src/' }, to: { dependencyTypes: ['npm-dev'], pathNot: ['@types/', '@microsoft/office-js'] } },
+    {
+      name: 'no-dev-packages',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { dependencyTypes: ['npm-dev'], pathNot: ['@types/', '@microsoft/office-js'] },
+    },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },

@@ -27,10 +27,18 @@ const TYPES = {
   '.wasm': 'application/wasm',
 };
 
-const { values, positionals } = parseArgs({ allowPositionals: true, options: { document: { type: 'string' }, port: { type: 'string' }, 'serve-only': { type: 'boolean', default: false } } });
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    document: { type: 'string' },
+    port: { type: 'string' },
+    'serve-only': { type: 'boolean', default: false },
+  },
+});
 const [where = 'desktop'] = positionals;
 if (where !== 'desktop' && where !== 'web') fail(`excel: "desktop" or "web", got "${where}"`, 2);
-if (where === 'web' && !values.document && !values['serve-only']) fail('excel: for the web give the address of a workbook of yours: npm run excel -- web --document ADDRESS', 2);
+if (where === 'web' && !values.document && !values['serve-only'])
+  fail('excel: for the web give the address of a workbook of yours: npm run excel -- web --document ADDRESS', 2);
 
 await ensureInstalled();
 const { logErrorMessage, parseNumber } = await import('office-addin-cli');
@@ -42,7 +50,13 @@ run(process.execPath, ['tools/build.mjs', 'functions', 'pane', ...forHost]);
 run(process.execPath, ['tools/manifest.mjs', ...forHost]);
 
 const server = createServer(certificate(), (request, response) => void answer(request, response));
-server.on('error', (error) => fail(error.code === 'EADDRINUSE' ? `excel: port ${port} is in use: end what runs there, or give another by --port` : `excel: ${error.message}`));
+server.on('error', (error) =>
+  fail(
+    error.code === 'EADDRINUSE'
+      ? `excel: port ${port} is in use: end what runs there, or give another by --port`
+      : `excel: ${error.message}`,
+  ),
+);
 server.listen(port, 'localhost', () => {
   console.log(`The add-in is served on ${host} until you press Ctrl-C.`);
   if (!values['serve-only']) sideload();
@@ -55,7 +69,8 @@ process.on('SIGINT', () => {
 function portOf(given) {
   try {
     const number = parseNumber(given, `excel: --port takes a whole number from 1024 to 65535, got "${given}"`) ?? 3000;
-    if (!Number.isInteger(number) || number < 1024 || number > 65535) throw new Error(`excel: --port takes a whole number from 1024 to 65535, got "${given}"`);
+    if (!Number.isInteger(number) || number < 1024 || number > 65535)
+      throw new Error(`excel: --port takes a whole number from 1024 to 65535, got "${given}"`);
     return number;
   } catch (error) {
     logErrorMessage(error);
@@ -70,10 +85,21 @@ function canSideload() {
 
 function sideload() {
   if (!canSideload()) {
-    console.log(`Excel does not run on this system. In Excel on the web, upload ${MANIFEST} as an add-in of yours, or:\n  npm run excel -- web --document ADDRESS_OF_A_WORKBOOK`);
+    console.log(
+      `Excel does not run on this system. In Excel on the web, upload ${MANIFEST} as an add-in of yours, or:\n  npm run excel -- web --document ADDRESS_OF_A_WORKBOOK`,
+    );
     return;
   }
-  const status = tool(DEBUGGING, 'start', MANIFEST, where, '--app', 'excel', '--no-debug', ...(values.document ? ['--document', values.document] : []));
+  const status = tool(
+    DEBUGGING,
+    'start',
+    MANIFEST,
+    where,
+    '--app',
+    'excel',
+    '--no-debug',
+    ...(values.document ? ['--document', values.document] : []),
+  );
   if (status !== 0) console.log(`Excel could not be opened with the add-in. It can be added by hand: ${MANIFEST}`);
 }
 
@@ -94,7 +120,14 @@ function certificate() {
 function tool(name, ...args) {
   // Without their packages' install scripts: what they compile is for another form of manifest.
   const env = { ...process.env, npm_config_ignore_scripts: 'true' };
-  return spawnSync('npx', ['--yes', name, ...args], { cwd: root, stdio: 'inherit', env, shell: process.platform === 'win32' }).status ?? 1;
+  return (
+    spawnSync('npx', ['--yes', name, ...args], {
+      cwd: root,
+      stdio: 'inherit',
+      env,
+      shell: process.platform === 'win32',
+    }).status ?? 1
+  );
 }
 
 /** A built file, or the manifest, which Excel on the web fetches from here. */
@@ -104,7 +137,10 @@ async function answer(request, response) {
     const file = path === '/manifest.xml' ? join(root, MANIFEST) : join(root, 'dist', path);
     const body = await readFile(file);
     // Excel on the web reads the metadata from its own origin.
-    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'access-control-allow-origin': '*' });
+    response.writeHead(200, {
+      'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
+      'access-control-allow-origin': '*',
+    });
     response.end(request.method === 'HEAD' ? undefined : body);
   } catch {
     response.writeHead(404).end();

@@ -20,7 +20,12 @@ function wholeNumber(name, given) {
   process.exit(2);
 }
 
-const { values } = parseArgs({ options: { cases: { type: 'string', default: String(CASES) }, seed: { type: 'string', default: String(randomInt(1, 2 ** 31)) } } });
+const { values } = parseArgs({
+  options: {
+    cases: { type: 'string', default: String(CASES) },
+    seed: { type: 'string', default: String(randomInt(1, 2 ** 31)) },
+  },
+});
 const [cases, seed] = [wholeNumber('cases', values.cases), wholeNumber('seed', values.seed)];
 const again = `npm run fuzz -- --cases ${cases} --seed ${seed}`;
 
@@ -34,7 +39,15 @@ await ensureInstalled();
 console.log(`Seed ${seed}. The same again: ${again}`);
 const { status } = spawnSync(
   process.execPath,
-  ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tools/vitest.config.ts', '--reporter=dot', `--testTimeout=${30_000 + cases * 10}`, ...files],
+  [
+    'node_modules/vitest/vitest.mjs',
+    'run',
+    '--config',
+    'tools/vitest.config.ts',
+    '--reporter=dot',
+    `--testTimeout=${30_000 + cases * 10}`,
+    ...files,
+  ],
   { cwd: root, stdio: 'inherit', env: { ...process.env, FUZZ_CASES: String(cases), FUZZ_SEED: String(seed) } },
 );
 if (status !== 0) console.error(`Found something. The same again: ${again}`);

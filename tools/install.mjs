@@ -14,7 +14,10 @@ export async function ensureInstalled() {
   await withLock(`${root}dist/.install-lock`, install);
 }
 
-const wanted = () => createHash('sha256').update(readFileSync(`${root}package-lock.json`)).digest('hex');
+const wanted = () =>
+  createHash('sha256')
+    .update(readFileSync(`${root}package-lock.json`))
+    .digest('hex');
 const isInstalled = () => existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted();
 
 function install() {

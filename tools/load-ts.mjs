@@ -30,5 +30,8 @@ export async function loadTs(entry) {
   // Named by content: an unchanged module is imported once, a changed one anew.
   const file = join(folder, `${createHash('sha256').update(code).digest('hex').slice(0, 16)}.mjs`);
   await writeFile(file, code);
-  return { module: await import(pathToFileURL(file).href), files: Object.keys(result.metafile.inputs).map((input) => join(ROOT, input)) };
+  return {
+    module: await import(pathToFileURL(file).href),
+    files: Object.keys(result.metafile.inputs).map((input) => join(ROOT, input)),
+  };
 }

@@ -11,7 +11,8 @@ import { DEVELOPMENT_HOST, fromRoot } from './webpack/common.mjs';
 /** The manifest's text for an add-in served from `host`, an https address with no path or a path of its own. */
 export async function manifestFor(host) {
   const url = URL.parse?.(host) ?? parse(host);
-  if (url?.protocol !== 'https:' || url.search || url.hash || url.username) throw new Error(`the host must be an https address such as https://tarebook.example, got ${host}`);
+  if (url?.protocol !== 'https:' || url.search || url.hash || url.username)
+    throw new Error(`the host must be an https address such as https://tarebook.example, got ${host}`);
   const { version } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8'));
   const values = {
     host: url.href.replace(/\/+$/, ''),

@@ -25,7 +25,9 @@ await build({
   sourcemap: 'inline',
   // Packages that load files beside themselves stay outside the bundle.
   external: ['typescript', 'highs', 'manifold-3d', 'playwright-core', 'maxrects-packer', 'binpackingjs'],
-  banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
+  banner: {
+    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+  },
 });
 process.argv = [process.argv[0], basename(script), ...rest];
 await import(pathToFileURL(outfile).href);

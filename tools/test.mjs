@@ -46,10 +46,21 @@ mkdirSync(`${root}test-results`, { recursive: true });
 const report = `${root}test-results/vitest.json`;
 const vitest = spawnSync(
   process.execPath,
-  ['node_modules/vitest/vitest.mjs', 'run', '--config', 'tools/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)],
+  [
+    'node_modules/vitest/vitest.mjs',
+    'run',
+    '--config',
+    'tools/vitest.config.ts',
+    '--reporter=dot',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...process.argv.slice(2),
+  ],
   { cwd: root, stdio: 'inherit', env: { ...process.env, ...(process.stdout.isTTY ? {} : { NO_COLOR: '1' }) } },
 );
 const counts = JSON.parse(readFileSync(report, 'utf8'));
 const skipped = counts.numPendingTests + counts.numTodoTests;
-console.log(`${counts.numPassedTests} passed, ${counts.numFailedTests} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`);
+console.log(
+  `${counts.numPassedTests} passed, ${counts.numFailedTests} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`,
+);
 process.exit(vitest.status ?? 1);

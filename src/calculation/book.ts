@@ -13,7 +13,8 @@ export class Book {
     this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet));
     this.byName = new Map(this.grids.map((grid) => [grid.sheet.name.toLowerCase(), grid]));
     for (const name of model.names) this.names.set(nameKey(name.name, name.scope), name);
-    for (const sheet of model.sheets) for (const table of sheet.tables) this.tables.set(table.name.toLowerCase(), table);
+    for (const sheet of model.sheets)
+      for (const table of sheet.tables) this.tables.set(table.name.toLowerCase(), table);
   }
 
   grid(name: string): Grid | undefined {
@@ -31,7 +32,13 @@ export class Book {
 
   /** The table that a cell is part of. */
   tableAt(grid: Grid, row: number, column: number): TableModel | undefined {
-    return grid.sheet.tables.find(({ range, totals }) => row >= range.row && row < range.row + range.rows + (totals ? 1 : 0) && column >= range.column && column < range.column + range.columns);
+    return grid.sheet.tables.find(
+      ({ range, totals }) =>
+        row >= range.row &&
+        row < range.row + range.rows + (totals ? 1 : 0) &&
+        column >= range.column &&
+        column < range.column + range.columns,
+    );
   }
 
   range({ sheet, row, column, rows, columns }: RangeAddress): Reference | CellError {
@@ -40,4 +47,5 @@ export class Book {
   }
 }
 
-const nameKey = (name: string, scope: string | undefined): string => `${name.toLowerCase()} ${scope?.toLowerCase() ?? ''}`;
+const nameKey = (name: string, scope: string | undefined): string =>
+  `${name.toLowerCase()} ${scope?.toLowerCase() ?? ''}`;

@@ -109,7 +109,10 @@ export class Calculator {
         continue;
       }
       // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
-      this.known = this.isEdited && calculation.circles.length + calculation.blocked.length === 0 ? { order, spilling: order.filter(({ last }) => Array.isArray(last)), spills: found } : undefined;
+      this.known =
+        this.isEdited && calculation.circles.length + calculation.blocked.length === 0
+          ? { order, spilling: order.filter(({ last }) => Array.isArray(last)), spills: found }
+          : undefined;
       return calculation;
     }
   }
@@ -150,21 +153,36 @@ export class Calculator {
     const arrays = !cell.plain || isDynamic(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
     let program = this.programs.get(key);
-    if (!program) this.programs.set(key, (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })));
+    if (!program)
+      this.programs.set(
+        key,
+        (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })),
+      );
     const prepared: Prepared = { grid, row, column, cell, program, arrays, index: this.formulas.length };
     this.formulas.push(prepared);
     this.byPlace?.set(placeKey(prepared), prepared);
     this.isOrderOld = true;
     const { unknown, unreadable } = program;
-    if (unreadable !== undefined) this.unknownOnes.push({ sheet: grid.index, row, column, functionName: undefined, message: unreadable, formula });
-    else if (unknown !== undefined) this.unknownOnes.push({ sheet: grid.index, row, column, functionName: unknown, message: `There is no function ${unknown}`, formula });
+    if (unreadable !== undefined)
+      this.unknownOnes.push({ sheet: grid.index, row, column, functionName: undefined, message: unreadable, formula });
+    else if (unknown !== undefined)
+      this.unknownOnes.push({
+        sheet: grid.index,
+        row,
+        column,
+        functionName: unknown,
+        message: `There is no function ${unknown}`,
+        formula,
+      });
   }
 
   private remove(formula: Prepared): void {
     this.gone.add(formula);
     this.isOrderOld = true;
     this.byPlace?.delete(placeKey(formula));
-    this.unknownOnes = this.unknownOnes.filter(({ sheet, row, column }) => sheet !== formula.grid.index || row !== formula.row || column !== formula.column);
+    this.unknownOnes = this.unknownOnes.filter(
+      ({ sheet, row, column }) => sheet !== formula.grid.index || row !== formula.row || column !== formula.column,
+    );
     // Its cells are to be emptied.
     if (Array.isArray(formula.last)) this.known = undefined;
   }
@@ -177,7 +195,11 @@ export class Calculator {
   }
 
   private spillsOfModel(): Map<string, Spill> {
-    return new Map(this.formulas.flatMap((formula) => (formula.cell.spill && isBlock(formula.cell.spill) ? [[placeKey(formula), formula.cell.spill]] : [])));
+    return new Map(
+      this.formulas.flatMap((formula) =>
+        formula.cell.spill && isBlock(formula.cell.spill) ? [[placeKey(formula), formula.cell.spill]] : [],
+      ),
+    );
   }
 
   private schedule(spills: ReadonlyMap<string, Spill>): Schedule {
@@ -186,11 +208,15 @@ export class Calculator {
       formula.index = index;
       schedule.add(formula);
     });
-    if (spills.size > 0) for (const formula of this.formulas) coverSpill(schedule, formula, spills.get(placeKey(formula)));
+    if (spills.size > 0)
+      for (const formula of this.formulas) coverSpill(schedule, formula, spills.get(placeKey(formula)));
     return schedule;
   }
 
-  private ordered(spills: ReadonlyMap<string, Spill>): { order: Prepared[]; circles: readonly (readonly FormulaCell[])[] } {
+  private ordered(spills: ReadonlyMap<string, Spill>): {
+    order: Prepared[];
+    circles: readonly (readonly FormulaCell[])[];
+  } {
     const order: Prepared[] = [];
     const schedule = this.schedule(spills);
     schedule.run(
@@ -208,7 +234,10 @@ export class Calculator {
     return (this.known = circles.length === 0 ? { ...known, order } : undefined);
   }
 
-  private pass(spills: ReadonlyMap<string, Spill>, progress: Progress): Calculation & { found: Map<string, Spill>; order: Prepared[] } {
+  private pass(
+    spills: ReadonlyMap<string, Spill>,
+    progress: Progress,
+  ): Calculation & { found: Map<string, Spill>; order: Prepared[] } {
     for (const grid of this.book.grids) grid.load();
     const schedule = this.schedule(spills);
     const order: Prepared[] = [];
@@ -223,15 +252,26 @@ export class Calculator {
         order.push(formula);
       }
       if (Array.isArray(result)) found.set(placeKey(formula), { rows: result.length, columns: result[0]!.length });
-      if (results.push(toComputed(formula, result)) % PROGRESS_EVERY === 0) progress(results.length, this.formulas.length);
+      if (results.push(toComputed(formula, result)) % PROGRESS_EVERY === 0)
+        progress(results.length, this.formulas.length);
     };
-    schedule.run(calculate, ({ grid, row, column }) => grid.set(row, column, grid.sheet.cells[row]?.[column]?.value ?? null));
+    schedule.run(calculate, ({ grid, row, column }) =>
+      grid.set(row, column, grid.sheet.cells[row]?.[column]?.value ?? null),
+    );
     return { results, circles: schedule.circles, blocked, found, order };
   }
 
   /** Whether a cell shows part of a result, be it its first. */
   private isSpilledOver(grid: Grid, row: number, column: number): boolean {
-    return this.known!.spilling.some(({ grid: own, row: top, column: left, last }) => own === grid && Array.isArray(last) && row >= top && row < top + last.length && column >= left && column < left + last[0]!.length);
+    return this.known!.spilling.some(
+      ({ grid: own, row: top, column: left, last }) =>
+        own === grid &&
+        Array.isArray(last) &&
+        row >= top &&
+        row < top + last.length &&
+        column >= left &&
+        column < left + last[0]!.length,
+    );
   }
 
   private isStale(formula: Prepared): boolean {
@@ -247,7 +287,13 @@ export class Calculator {
   private replace(formula: Prepared, result: Result): boolean {
     const { grid, row, column, last, cell } = formula;
     const [now, before] = [blockOf(result), blockOf(last ?? null)];
-    if (cell.spill?.fixed || now.length !== before.length || now[0]!.length !== before[0]!.length || (last !== undefined && Array.isArray(last) !== Array.isArray(result))) return false;
+    if (
+      cell.spill?.fixed ||
+      now.length !== before.length ||
+      now[0]!.length !== before[0]!.length ||
+      (last !== undefined && Array.isArray(last) !== Array.isArray(result))
+    )
+      return false;
     formula.last = result;
     now.forEach((line, r) =>
       line.forEach((value, c) => {
@@ -264,8 +310,14 @@ const PROGRESS_EVERY = 5000;
 
 const isBlock = ({ rows, columns }: Spill): boolean => rows * columns > 1;
 const placeKey = ({ grid, row, column }: Place): string => `${grid.index} ${row} ${column}`;
-const toComputed = ({ grid, row, column }: Prepared, result: Result): Computed => ({ sheet: grid.index, row, column, result });
-const isSame = (a: Cell, b: Cell): boolean => a === b || (a instanceof CellError && b instanceof CellError && a.code === b.code && a.message === b.message);
+const toComputed = ({ grid, row, column }: Prepared, result: Result): Computed => ({
+  sheet: grid.index,
+  row,
+  column,
+  result,
+});
+const isSame = (a: Cell, b: Cell): boolean =>
+  a === b || (a instanceof CellError && b instanceof CellError && a.code === b.code && a.message === b.message);
 
 /** The cells that a reference to a cell may mean: those that it spills, too. */
 function withSpill(at: Reference): Reference {
@@ -276,9 +328,13 @@ function withSpill(at: Reference): Reference {
 
 function coverSpill(schedule: Schedule, formula: Prepared, spill: Spill | undefined): void {
   if (!spill) return;
-  for (let r = 0; r < spill.rows; r++) for (let c = 0; c < spill.columns; c++) schedule.cover(formula, formula.row + r, formula.column + c);
+  for (let r = 0; r < spill.rows; r++)
+    for (let c = 0; c < spill.columns; c++) schedule.cover(formula, formula.row + r, formula.column + c);
 }
 
 function sameSpills(a: ReadonlyMap<string, Spill>, b: ReadonlyMap<string, Spill>): boolean {
-  return a.size === b.size && [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns);
+  return (
+    a.size === b.size &&
+    [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns)
+  );
 }

@@ -33,7 +33,8 @@ export class Changed {
     const changes = this.byGrid.get(grid);
     if (!changes) return false;
     if (columns === 1) return isTouched(changes.get(column), row, row + rows - 1);
-    for (const [at, own] of changes) if (at >= column && at < column + columns && isTouched(own, row, row + rows - 1)) return true;
+    for (const [at, own] of changes)
+      if (at >= column && at < column + columns && isTouched(own, row, row + rows - 1)) return true;
     return false;
   }
 

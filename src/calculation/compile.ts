@@ -129,8 +129,24 @@ class Compiler {
       const last = bottom(place.row);
       const from = left(place.column);
       const to = right(place.column);
-      if (first < 0 || last < 0 || from < 0 || to < 0 || last > LAST_ROW || first > LAST_ROW || to > LAST_COLUMN || from > LAST_COLUMN) return failure('#REF!');
-      return new Reference(sheet ?? place.grid, Math.min(first, last), Math.min(from, to), Math.abs(last - first) + 1, Math.abs(to - from) + 1);
+      if (
+        first < 0 ||
+        last < 0 ||
+        from < 0 ||
+        to < 0 ||
+        last > LAST_ROW ||
+        first > LAST_ROW ||
+        to > LAST_COLUMN ||
+        from > LAST_COLUMN
+      )
+        return failure('#REF!');
+      return new Reference(
+        sheet ?? place.grid,
+        Math.min(first, last),
+        Math.min(from, to),
+        Math.abs(last - first) + 1,
+        Math.abs(to - from) + 1,
+      );
     };
   }
 
@@ -175,7 +191,8 @@ class Compiler {
     return (place) => {
       const a = first(place);
       const b = last(place);
-      if (!(a instanceof Reference) || !(b instanceof Reference) || a.grid !== b.grid) return a instanceof CellError ? a : b instanceof CellError ? b : failure('#VALUE!');
+      if (!(a instanceof Reference) || !(b instanceof Reference) || a.grid !== b.grid)
+        return a instanceof CellError ? a : b instanceof CellError ? b : failure('#VALUE!');
       const row = Math.min(a.row, b.row);
       const column = Math.min(a.column, b.column);
       const rows = Math.max(a.row + a.rows, b.row + b.rows) - row;
@@ -185,17 +202,24 @@ class Compiler {
 
   private call(name: string, args: readonly (FormulaNode | undefined)[]): Evaluate {
     const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
-    if (definition) return ours(definition, args.map((arg) => arg && this.any(arg)));
+    if (definition)
+      return ours(
+        definition,
+        args.map((arg) => arg && this.any(arg)),
+      );
     const spec = FUNCTIONS.get(name);
     if (!spec || (spec.kind === 'eager' && spec.knows?.(args) === false)) {
       for (const arg of args) if (arg) this.any(arg);
       this.unknown ??= name;
       return () => new CellError('#NAME?', `There is no function ${name}`);
     }
-    if (args.length < spec.min || args.length > spec.max) return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
+    if (args.length < spec.min || args.length > spec.max)
+      return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
     if (spec.kind === 'lazy') {
       // In a plain formula a range as the condition stands for its cell in the formula's own row.
-      const lazy = args.map((arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)));
+      const lazy = args.map(
+        (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
+      );
       return (place) => spec.apply(lazy, place);
     }
     return this.eager(spec, args);
@@ -206,11 +230,19 @@ class Compiler {
     if (spec.place) this.collects = false;
     if (spec.volatile) this.isVolatile = true;
     const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
-    const args = nodes.map((node, index) => node && (letter(spec, index) === 'c' ? compiler.value(node) : compiler.any(node)));
+    const args = nodes.map(
+      (node, index) => node && (letter(spec, index) === 'c' ? compiler.value(node) : compiler.any(node)),
+    );
     if (compiler !== this) this.takeFrom(compiler);
     this.collects = collects;
     const lifted = nodes.flatMap((_node, index) => (letter(spec, index) === 'c' ? [index] : []));
-    return (place) => apply(spec, lifted, args.map((arg) => arg?.(place)), place);
+    return (place) =>
+      apply(
+        spec,
+        lifted,
+        args.map((arg) => arg?.(place)),
+        place,
+      );
   }
 
   private takeFrom(inner: Compiler): void {
@@ -243,7 +275,8 @@ function apply(spec: EagerFunction, lifted: readonly number[], args: Value[], pl
 }
 
 const letter = (spec: EagerFunction, index: number): string => spec.takes[Math.min(index, spec.takes.length - 1)]!;
-const countOf = ({ min, max }: FunctionSpec): string => (min === max ? String(min) : max >= 254 ? `${min} or more` : `${min} to ${max}`);
+const countOf = ({ min, max }: FunctionSpec): string =>
+  min === max ? String(min) : max >= 254 ? `${min} or more` : `${min} to ${max}`;
 
 function shift({ at, fixed }: Coordinate, base: number): (own: number) => number {
   if (fixed) return () => at;

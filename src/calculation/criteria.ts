@@ -17,14 +17,21 @@ export function criterion(given: Cell): Test {
     const same = sameAs(wanted, operand);
     return (cell) => !same(cell);
   }
-  if (operator === '' || operator === '=') return operator === '' && operand === '' ? (cell) => cell === null || cell === '' : sameAs(wanted, operand);
+  if (operator === '' || operator === '=')
+    return operator === '' && operand === '' ? (cell) => cell === null || cell === '' : sameAs(wanted, operand);
   return ordered(operator, wanted);
 }
 
 function ordered(operator: string, wanted: Cell): Test {
-  const holds: Record<string, (order: number) => boolean> = { '<': (o) => o < 0, '>': (o) => o > 0, '<=': (o) => o <= 0, '>=': (o) => o >= 0 };
+  const holds: Record<string, (order: number) => boolean> = {
+    '<': (o) => o < 0,
+    '>': (o) => o > 0,
+    '<=': (o) => o <= 0,
+    '>=': (o) => o >= 0,
+  };
   const test = holds[operator]!;
-  return (cell) => cell !== null && !(cell instanceof CellError) && typeof cell === typeof wanted && test(compare(cell, wanted));
+  return (cell) =>
+    cell !== null && !(cell instanceof CellError) && typeof cell === typeof wanted && test(compare(cell, wanted));
 }
 
 function operandOf(text: string): Cell {
@@ -55,7 +62,9 @@ export function wildcard(pattern: string): (text: string) => boolean {
     const lower = pattern.toLowerCase();
     return (text) => text.toLowerCase() === lower;
   }
-  const source = pattern.replace(/~[*?~]|[*?]|[\\^$.+()[\]{}|/]/g, (piece) => (piece === '*' ? '[^]*' : piece === '?' ? '[^]' : `\\${piece.at(-1)}`));
+  const source = pattern.replace(/~[*?~]|[*?]|[\\^$.+()[\]{}|/]/g, (piece) =>
+    piece === '*' ? '[^]*' : piece === '?' ? '[^]' : `\\${piece.at(-1)}`,
+  );
   const expression = new RegExp(`^${source}$`, 'iu');
   return (text) => expression.test(text);
 }

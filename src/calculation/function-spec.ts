@@ -46,7 +46,12 @@ interface LazyFunction {
 export type FunctionSpec = EagerFunction | LazyFunction;
 
 /** A function of single cells. */
-export const cells = (min: number, max: number, apply: (...args: (Cell | undefined)[]) => Cell, options: Partial<EagerFunction> = {}): FunctionSpec => ({
+export const cells = (
+  min: number,
+  max: number,
+  apply: (...args: (Cell | undefined)[]) => Cell,
+  options: Partial<EagerFunction> = {},
+): FunctionSpec => ({
   kind: 'eager',
   min,
   max,
@@ -56,7 +61,12 @@ export const cells = (min: number, max: number, apply: (...args: (Cell | undefin
 });
 
 /** A function of whatever it is given. */
-export const values = (min: number, max: number, apply: (...args: Value[]) => Value, options: Partial<EagerFunction> = {}): FunctionSpec => ({
+export const values = (
+  min: number,
+  max: number,
+  apply: (...args: Value[]) => Value,
+  options: Partial<EagerFunction> = {},
+): FunctionSpec => ({
   kind: 'eager',
   min,
   max,

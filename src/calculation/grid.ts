@@ -29,7 +29,8 @@ export class Grid {
     this.spills.clear();
     this.sheet.cells.forEach((line, row) =>
       line.forEach((cell, column) => {
-        if (cell && cell.formula === undefined && !cell.spilled && cell.value !== null) this.set(row, column, cell.value);
+        if (cell && cell.formula === undefined && !cell.spilled && cell.value !== null)
+          this.set(row, column, cell.value);
       }),
     );
   }

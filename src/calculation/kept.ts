@@ -55,7 +55,9 @@ function frozenCells(sheet: SheetModel, places: readonly CellPlace[]): (CellMode
   };
   for (const { row, column } of places) {
     const spill: Spill = sheet.cells[row]?.[column]?.spill ?? { rows: 1, columns: 1 };
-    for (let r = row; r < row + spill.rows; r++) for (let c = column; c < column + spill.columns; c++) if ((r === row && c === column) || cells[r]?.[c]?.spilled) change(r, c);
+    for (let r = row; r < row + spill.rows; r++)
+      for (let c = column; c < column + spill.columns; c++)
+        if ((r === row && c === column) || cells[r]?.[c]?.spilled) change(r, c);
   }
   return cells;
 }

@@ -6,7 +6,11 @@ import { failure } from './values';
  * Applies a function of cells to values of which some are blocks. A single row or column is repeated over
  * the others' extent; beyond the extent of a block there is #N/A. An error among the cells is the result, unless the function takes errors.
  */
-export function lift(values: readonly (Cell | Matrix | undefined)[], apply: (cells: (Cell | undefined)[]) => Cell, takesErrors = false): Cell | Matrix {
+export function lift(
+  values: readonly (Cell | Matrix | undefined)[],
+  apply: (cells: (Cell | undefined)[]) => Cell,
+  takesErrors = false,
+): Cell | Matrix {
   let rows = 0;
   let columns = 0;
   for (const value of values) {
@@ -17,7 +21,9 @@ export function lift(values: readonly (Cell | Matrix | undefined)[], apply: (cel
   const once = (cells: (Cell | undefined)[]): Cell => (takesErrors ? undefined : cells.find(isError)) ?? apply(cells);
   if (rows === 0) return once(values as (Cell | undefined)[]);
   return Array.from({ length: rows }, (_row, r) =>
-    Array.from({ length: columns }, (_column, c) => once(values.map((value) => (Array.isArray(value) ? elementAt(value, r, c) : value)))),
+    Array.from({ length: columns }, (_column, c) =>
+      once(values.map((value) => (Array.isArray(value) ? elementAt(value, r, c) : value))),
+    ),
   );
 }
 

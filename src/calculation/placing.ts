@@ -34,12 +34,16 @@ export function placed(formula: Prepared, result: Result, blockedResults: (Formu
   const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
   const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(grid, row, column, rows, columns);
   if (obstacle !== undefined) {
-    const blocked = new CellError('#SPILL!', `The result needs ${rows} × ${columns} cells, and some of them ${obstacle}`);
+    const blocked = new CellError(
+      '#SPILL!',
+      `The result needs ${rows} × ${columns} cells, and some of them ${obstacle}`,
+    );
     grid.set(row, column, blocked);
     blockedResults.push({ ...formula, rows, columns });
     return blocked;
   }
-  for (let r = 0; r < rows; r++) for (let c = 0; c < columns; c++) grid.set(row + r, column + c, fixed ? elementAt(block, r, c) : block[r]![c]!);
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) grid.set(row + r, column + c, fixed ? elementAt(block, r, c) : block[r]![c]!);
   if (rows * columns > 1) grid.setSpill(row, column, { rows, columns });
   return result;
 }
@@ -47,12 +51,22 @@ export function placed(formula: Prepared, result: Result, blockedResults: (Formu
 /** What keeps a result from its cells; undefined where they are free. */
 function obstacleTo(grid: Grid, row: number, column: number, rows: number, columns: number): string | undefined {
   if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
-  if (grid.sheet.merges?.some((merge) => merge.row < row + rows && row < merge.row + merge.rows && merge.column < column + columns && column < merge.column + merge.columns)) return 'are merged';
+  if (
+    grid.sheet.merges?.some(
+      (merge) =>
+        merge.row < row + rows &&
+        row < merge.row + merge.rows &&
+        merge.column < column + columns &&
+        column < merge.column + merge.columns,
+    )
+  )
+    return 'are merged';
   for (let r = row; r < row + rows; r++) {
     const line = grid.sheet.cells[r];
     for (let c = column; line && c < column + columns; c++) {
       const cell = line[c];
-      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined)) return 'hold something else';
+      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined))
+        return 'hold something else';
     }
   }
   return undefined;

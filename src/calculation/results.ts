@@ -97,7 +97,11 @@ class SheetWriter {
           this.set(row, column, { ...old, value, ...(keepsPlain ? {} : { spill }) });
         } else {
           const there = this.cells[row + r]?.[column + c];
-          this.set(row + r, column + c, { value, spilled: true, ...(there?.style === undefined ? {} : { style: there.style }) });
+          this.set(row + r, column + c, {
+            value,
+            spilled: true,
+            ...(there?.style === undefined ? {} : { style: there.style }),
+          });
         }
       }
     }
@@ -109,7 +113,8 @@ class SheetWriter {
       // Lines that nothing was put into are the model's own.
       if (!line || line === this.sheet.cells[row]) return;
       const before = this.sheet.cells[row] ?? [];
-      for (let column = 0; column < Math.max(line.length, before.length); column++) if (!sameCell(before[column]?.value ?? null, line[column]?.value ?? null)) changed++;
+      for (let column = 0; column < Math.max(line.length, before.length); column++)
+        if (!sameCell(before[column]?.value ?? null, line[column]?.value ?? null)) changed++;
     });
     return changed;
   }
@@ -136,4 +141,8 @@ function fixedValue(result: Matrix, row: number, column: number): Cell {
 /** Programs differ in the last bits of a number, and none shows them: the value that a file has stays where nothing else changed. */
 const LAST_BITS = 4 * Number.EPSILON;
 
-const isSettled = (before: Cell, now: Cell): boolean => typeof before === 'number' && typeof now === 'number' && before !== now && Math.abs(before - now) <= LAST_BITS * Math.abs(now);
+const isSettled = (before: Cell, now: Cell): boolean =>
+  typeof before === 'number' &&
+  typeof now === 'number' &&
+  before !== now &&
+  Math.abs(before - now) <= LAST_BITS * Math.abs(now);

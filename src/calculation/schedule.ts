@@ -54,11 +54,16 @@ export class Schedule {
   /** Calls `calculate` for every formula in an order that holds; `keep` for those that go round in a circle. */
   run(calculate: (formula: FormulaCell) => void, keep: (formula: FormulaCell) => void): void {
     this.states = new Uint8Array(this.formulas.length);
-    for (const formula of this.formulas) if (this.states[formula.index] === State.waiting) this.settle(formula, calculate, keep);
+    for (const formula of this.formulas)
+      if (this.states[formula.index] === State.waiting) this.settle(formula, calculate, keep);
   }
 
   /** Depth first with a stack of its own: a running total down 100,000 rows is a chain that long. */
-  private settle(start: FormulaCell, calculate: (formula: FormulaCell) => void, keep: (formula: FormulaCell) => void): void {
+  private settle(
+    start: FormulaCell,
+    calculate: (formula: FormulaCell) => void,
+    keep: (formula: FormulaCell) => void,
+  ): void {
     const { states } = this;
     const stack = [start];
     const path: FormulaCell[] = [];
@@ -111,8 +116,11 @@ export class Schedule {
     const key = `${grid.index} ${row} ${column} ${rows} ${columns}`;
     if (this.settled.has(key)) return;
     const before = found.length;
-    if (columns < own.size) for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
-    else for (const [c, formulas] of own) if (c >= column && c < column + columns) this.pendingInColumn(formulas, row, rows, found);
+    if (columns < own.size)
+      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
+    else
+      for (const [c, formulas] of own)
+        if (c >= column && c < column + columns) this.pendingInColumn(formulas, row, rows, found);
     if (found.length === before) this.settled.add(key);
   }
 

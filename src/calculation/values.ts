@@ -19,9 +19,15 @@ export class Reference {
 
   /** Of whole columns and rows the part that can hold anything. */
   used(): Reference {
-    const rows = this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
-    const columns = this.column + this.columns > LAST_COLUMN ? Math.min(this.columns, Math.max(1, this.grid.width - this.column)) : this.columns;
-    return rows === this.rows && columns === this.columns ? this : new Reference(this.grid, this.row, this.column, rows, columns);
+    const rows =
+      this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
+    const columns =
+      this.column + this.columns > LAST_COLUMN
+        ? Math.min(this.columns, Math.max(1, this.grid.width - this.column))
+        : this.columns;
+    return rows === this.rows && columns === this.columns
+      ? this
+      : new Reference(this.grid, this.row, this.column, rows, columns);
   }
 }
 
@@ -93,7 +99,9 @@ export function toText(cell: Cell | undefined): string | CellError {
 
 /** A number as it reads in a text: 15 digits, an exponent as 1E+21. */
 function numberText(value: number): string {
-  return String(Number(value.toPrecision(15))).replace(/e([-+])(\d)$/, 'E$10$2').replace('e', 'E');
+  return String(Number(value.toPrecision(15)))
+    .replace(/e([-+])(\d)$/, 'E$10$2')
+    .replace('e', 'E');
 }
 
 export function toFlag(cell: Cell | undefined): boolean | CellError {

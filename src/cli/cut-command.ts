@@ -9,7 +9,9 @@ export function addCut(program: Command): void {
   program
     .command('cut')
     .summary('plan how to cut sheets or bars')
-    .description('Makes a cutting plan of least cost from a list of parts and a list of stock, both CSV files with a header row. With a column width it is a plan of sheets: strips along the sheet, then pieces from each strip; without one, of bars.')
+    .description(
+      'Makes a cutting plan of least cost from a list of parts and a list of stock, both CSV files with a header row. With a column width it is a plan of sheets: strips along the sheet, then pieces from each strip; without one, of bars.',
+    )
     .requiredOption('--parts <file>', 'name, length, width (sheets), quantity; grain: along, across or any')
     .requiredOption('--stock <file>', 'name, length, width (sheets), cost, available (blank: unlimited); offcut: yes')
     .option('--kerf <size>', 'what a cut takes away', number('kerf', 0))
@@ -22,18 +24,26 @@ export function addCut(program: Command): void {
     .option('--json', 'print JSON')
     .option('--csv <file>', 'write the cut list')
     .option('--dxf <file>', 'write the drawing')
-    .addHelpText('after', '\nThe plan comes with a proven lower bound: no plan of its kind costs less. Ctrl-C ends the search and prints the best plan so far.\nThe exit code is 1 where the stock does not suffice.')
+    .addHelpText(
+      'after',
+      '\nThe plan comes with a proven lower bound: no plan of its kind costs less. Ctrl-C ends the search and prints the best plan so far.\nThe exit code is 1 where the stock does not suffice.',
+    )
     .action(async ({ strips, ...options }: Options) => {
-      if (strips !== undefined && !isDirection(strips)) throw new Stop(EXIT.refused, `strips: got "${strips}"; takes along, across or either`);
+      if (strips !== undefined && !isDirection(strips))
+        throw new Stop(EXIT.refused, `strips: got "${strips}"; takes along, across or either`);
       const { runCut } = await import('./cut');
       await runCut({ ...options, ...(strips === undefined ? {} : { strips }) });
     });
 }
 
-const isDirection = (text: string): text is 'along' | 'across' | 'either' => ['along', 'across', 'either'].includes(text);
+const isDirection = (text: string): text is 'along' | 'across' | 'either' =>
+  ['along', 'across', 'either'].includes(text);
 
-const number = (name: string, least: number) => (text: string): number => {
-  const value = Number(text);
-  if (text.trim() === '' || !Number.isFinite(value) || value < least) throw new Stop(EXIT.refused, `${name}: got "${text}"; takes a number of ${least} or more`);
-  return value;
-};
+const number =
+  (name: string, least: number) =>
+  (text: string): number => {
+    const value = Number(text);
+    if (text.trim() === '' || !Number.isFinite(value) || value < least)
+      throw new Stop(EXIT.refused, `${name}: got "${text}"; takes a number of ${least} or more`);
+    return value;
+  };

@@ -1,7 +1,22 @@
 /** `tarebook cut`: a cutting plan from a list of parts and a list of stock. */
 import Papa from 'papaparse';
 import { InputError } from '../core/input-error';
-import { lengthText, planBars, planCsv, planDxf, planSheets, readParts, readStock, type BarPart, type BarStock, type CuttingPlan, type PlanOptions, type SheetPart, type SheetStock, type StockRow } from '../core/stock';
+import {
+  lengthText,
+  planBars,
+  planCsv,
+  planDxf,
+  planSheets,
+  readParts,
+  readStock,
+  type BarPart,
+  type BarStock,
+  type CuttingPlan,
+  type PlanOptions,
+  type SheetPart,
+  type SheetStock,
+  type StockRow,
+} from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
 import { EXIT, Stop } from './exit';
@@ -33,7 +48,10 @@ const CUT_SECONDS = 10;
 export async function runCut(options: CutOptions): Promise<CuttingPlan> {
   const parts = readParts(await cellsOf(options.parts));
   const stock = readStock(await cellsOf(options.stock), parts.sheets);
-  const problems = [...parts.problems.map(({ message }) => `${options.parts}: ${message}`), ...stock.problems.map(({ message }) => `${options.stock}: ${message}`)];
+  const problems = [
+    ...parts.problems.map(({ message }) => `${options.parts}: ${message}`),
+    ...stock.problems.map(({ message }) => `${options.stock}: ${message}`),
+  ];
   if (problems.length > 0) throw new Stop(EXIT.refused, problems.join('\n'));
   if (parts.parts.length === 0) throw new Stop(EXIT.refused, `${options.parts} has no part under its header`);
   if (stock.stock.length === 0) throw new Stop(EXIT.refused, `${options.stock} has no stock under its header`);
@@ -42,11 +60,20 @@ export async function runCut(options: CutOptions): Promise<CuttingPlan> {
   if (options.csv !== undefined) await write(options.csv, planCsv(plan));
   if (options.dxf !== undefined) await write(options.dxf, planDxf(plan));
   process.stdout.write(options.json ? `${JSON.stringify(plan, null, 2)}\n` : shown(planText(plan)));
-  if (plan.missing.length > 0) throw new Stop(EXIT.findings, `The stock does not suffice for ${plan.missing.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`);
+  if (plan.missing.length > 0)
+    throw new Stop(
+      EXIT.findings,
+      `The stock does not suffice for ${plan.missing.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`,
+    );
   return plan;
 }
 
-async function make(sheets: boolean, parts: readonly (BarPart | SheetPart)[], stock: readonly StockRow[], options: CutOptions): Promise<CuttingPlan> {
+async function make(
+  sheets: boolean,
+  parts: readonly (BarPart | SheetPart)[],
+  stock: readonly StockRow[],
+  options: CutOptions,
+): Promise<CuttingPlan> {
   const progress = new Progress();
   const abort = new AbortController();
   // The first interrupt ends the search and prints the best plan so far; a second one ends the command.
@@ -57,7 +84,10 @@ async function make(sheets: boolean, parts: readonly (BarPart | SheetPart)[], st
     seconds: options.seconds ?? CUT_SECONDS,
     signal: abort.signal,
     pause: () => new Promise((resolve) => setImmediate(resolve)),
-    progress: ({ cost, lowerBound, seconds }) => progress.say(`${seconds.toFixed(1)} s: ${cost === undefined ? 'no plan yet' : `cost ${lengthText(cost)}`}, at least ${lengthText(lowerBound)}`),
+    progress: ({ cost, lowerBound, seconds }) =>
+      progress.say(
+        `${seconds.toFixed(1)} s: ${cost === undefined ? 'no plan yet' : `cost ${lengthText(cost)}`}, at least ${lengthText(lowerBound)}`,
+      ),
     ...(options.kerf === undefined ? {} : { kerf: options.kerf }),
     ...(options.seed === undefined ? {} : { seed: options.seed }),
     ...(options.scrap === undefined ? {} : { scrapBelow: options.scrap }),
@@ -65,8 +95,13 @@ async function make(sheets: boolean, parts: readonly (BarPart | SheetPart)[], st
   };
   try {
     if (!sheets) return await planBars(parts, stock as readonly BarStock[], shared);
-    const lying = (parts as readonly SheetPart[]).map((part) => (options.rotate && part.lie === undefined ? { ...part, lie: 'any' as const } : part));
-    return await planSheets(lying, stock as readonly SheetStock[], { ...shared, ...(options.strips === undefined ? {} : { strips: options.strips }) });
+    const lying = (parts as readonly SheetPart[]).map((part) =>
+      options.rotate && part.lie === undefined ? { ...part, lie: 'any' as const } : part,
+    );
+    return await planSheets(lying, stock as readonly SheetStock[], {
+      ...shared,
+      ...(options.strips === undefined ? {} : { strips: options.strips }),
+    });
   } catch (error) {
     if (error instanceof InputError) throw new Stop(EXIT.refused, error.message);
     throw error;
@@ -78,29 +113,44 @@ async function make(sheets: boolean, parts: readonly (BarPart | SheetPart)[], st
 
 async function cellsOf(path: string): Promise<string[][]> {
   const bytes = await refusing(path, () => readBytes(path));
-  const { data, errors } = Papa.parse<string[]>(new TextDecoder().decode(bytes).replace(/^\uFEFF/, ''), { skipEmptyLines: 'greedy' });
+  const { data, errors } = Papa.parse<string[]>(new TextDecoder().decode(bytes).replace(/^\uFEFF/, ''), {
+    skipEmptyLines: 'greedy',
+  });
   const bad = errors.find(({ type }) => type !== 'Delimiter');
-  if (bad) throw new Stop(EXIT.refused, `${path}: no CSV that can be read (${bad.message}${bad.row === undefined ? '' : `, row ${bad.row + 1}`})`);
+  if (bad)
+    throw new Stop(
+      EXIT.refused,
+      `${path}: no CSV that can be read (${bad.message}${bad.row === undefined ? '' : `, row ${bad.row + 1}`})`,
+    );
   return data;
 }
 
-const write = (path: string, content: string): Promise<void> => refusing(path, () => writeBytes(path, new TextEncoder().encode(content)));
+const write = (path: string, content: string): Promise<void> =>
+  refusing(path, () => writeBytes(path, new TextEncoder().encode(content)));
 
 /** The plan as text: what is used, then the patterns in cutting order. */
 function planText(plan: CuttingPlan): string {
   const lines = [
     `${plan.status}: cost ${lengthText(plan.cost)}, at least ${lengthText(plan.lowerBound)} (gap ${(100 * plan.gap).toFixed(2)} %), ${plan.usePercent.toFixed(1)} % used, ${plan.seconds.toFixed(1)} s`,
-    ...plan.stockUsed.map(({ name, length, width, used, cost, offcut }) => `${used} × ${name} (${size(length, width)})${offcut ? ', offcut' : ''}: ${lengthText(cost)}`),
+    ...plan.stockUsed.map(
+      ({ name, length, width, used, cost, offcut }) =>
+        `${used} × ${name} (${size(length, width)})${offcut ? ', offcut' : ''}: ${lengthText(cost)}`,
+    ),
   ];
-  if (plan.fromScrap.length > 0) lines.push(`From scrap: ${plan.fromScrap.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`);
+  if (plan.fromScrap.length > 0)
+    lines.push(`From scrap: ${plan.fromScrap.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`);
   plan.patterns.forEach((pattern, index) => {
     lines.push('', `${index + 1}. ${pattern.times} × ${pattern.stock}`);
     if (!('strips' in pattern)) {
-      lines.push(`   ${runs(pattern.cuts.map(({ part, length }) => `${part} ${lengthText(length)}`))}${pattern.left > 0 ? `; left ${lengthText(pattern.left)}` : ''}`);
+      lines.push(
+        `   ${runs(pattern.cuts.map(({ part, length }) => `${part} ${lengthText(length)}`))}${pattern.left > 0 ? `; left ${lengthText(pattern.left)}` : ''}`,
+      );
       return;
     }
     for (const strip of pattern.strips) {
-      lines.push(`   strip ${lengthText(strip.width)} at ${lengthText(strip.from)}: ${runs(strip.pieces.map(({ part, length, width, turned }) => `${part} ${size(length, width)}${turned ? ' turned' : ''}`))}`);
+      lines.push(
+        `   strip ${lengthText(strip.width)} at ${lengthText(strip.from)}: ${runs(strip.pieces.map(({ part, length, width, turned }) => `${part} ${size(length, width)}${turned ? ' turned' : ''}`))}`,
+      );
     }
   });
   return `${lines.join('\n')}\n`;
@@ -117,4 +167,5 @@ function runs(texts: readonly string[]): string {
   return gathered.map(({ text, count }) => (count > 1 ? `${count} × ${text}` : text)).join(', ');
 }
 
-const size = (length: number, width?: number): string => (width === undefined ? lengthText(length) : `${lengthText(length)} × ${lengthText(width)}`);
+const size = (length: number, width?: number): string =>
+  width === undefined ? lengthText(length) : `${lengthText(length)} × ${lengthText(width)}`;

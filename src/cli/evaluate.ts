@@ -9,7 +9,9 @@ export function addEvaluate(program: Command): void {
   program
     .command('eval')
     .summary('evaluate a formula and print its value')
-    .description('Evaluates one formula, of TARE functions, ordinary ones and array constants, and prints its value; a result of several cells as rows with tabs between.')
+    .description(
+      'Evaluates one formula, of TARE functions, ordinary ones and array constants, and prints its value; a result of several cells as rows with tabs between.',
+    )
     .argument('<formula>', "as it is typed into a cell, in quotes: '=TARE.AREA.RECT(12,4)'")
     .option('-i, --in <file>', 'a workbook whose cells, tables and names the formula can use')
     .addHelpText(
@@ -27,7 +29,13 @@ An error value goes to stderr with its message, and the exit code is 1.`,
       const result = await evaluate(formula, model);
       if (result instanceof CellError) throw new Stop(EXIT.findings, describe(result));
       process.stdout.write(`${shown(printResult(result))}\n`);
-      const errors = Array.isArray(result) ? result.flatMap((row, r) => row.flatMap((cell, c) => (cell instanceof CellError ? [`row ${r + 1}, column ${c + 1}: ${describe(cell)}`] : []))) : [];
+      const errors = Array.isArray(result)
+        ? result.flatMap((row, r) =>
+            row.flatMap((cell, c) =>
+              cell instanceof CellError ? [`row ${r + 1}, column ${c + 1}: ${describe(cell)}`] : [],
+            ),
+          )
+        : [];
       if (errors.length) throw new Stop(EXIT.findings, errors.join('\n'));
     });
 }

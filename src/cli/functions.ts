@@ -1,5 +1,13 @@
 import type { Command } from 'commander';
-import { catalogue, exampleFormula, FAMILIES, findDefinition, NAMESPACE, signature, type Definition } from '../functions';
+import {
+  catalogue,
+  exampleFormula,
+  FAMILIES,
+  findDefinition,
+  NAMESPACE,
+  signature,
+  type Definition,
+} from '../functions';
 import { EXIT, Stop } from './exit';
 
 export function addFunctions(program: Command): void {
@@ -25,7 +33,9 @@ function find(name: string): Definition {
 function list(): string {
   return FAMILIES.map((family) => {
     const members = catalogue.filter((definition) => definition.family === family);
-    return members.length ? `${family}\n${members.map((one) => `  ${signature(one)}\n      ${one.summary}\n`).join('')}` : '';
+    return members.length
+      ? `${family}\n${members.map((one) => `  ${signature(one)}\n      ${one.summary}\n`).join('')}`
+      : '';
   })
     .filter(Boolean)
     .join('\n');

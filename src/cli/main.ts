@@ -15,6 +15,8 @@ function end(code: number): void {
 }
 
 run(process.argv.slice(2)).then(end, (error: unknown) => {
-  process.stderr.write(`A fault in Tarebook, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+  process.stderr.write(
+    `A fault in Tarebook, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+  );
   end(EXIT.refused);
 });

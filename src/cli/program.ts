@@ -11,8 +11,13 @@ import { shown } from './terminal';
 
 function build(): Command {
   const program = new Command('tarebook')
-    .description('Weight, balance, rivets and cost of a home-built all-metal airplane, from the workbook that holds its parts list.')
-    .addHelpText('after', '\nExit codes: 0 done; 1 done, with an error value or cells in error; 2 refused: a wrong command line, or a file that cannot be read or written.')
+    .description(
+      'Weight, balance, rivets and cost of a home-built all-metal airplane, from the workbook that holds its parts list.',
+    )
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 done; 1 done, with an error value or cells in error; 2 refused: a wrong command line, or a file that cannot be read or written.',
+    )
     .showHelpAfterError('(tarebook --help lists the commands, tarebook COMMAND --help explains one)')
     .configureHelp({ showGlobalOptions: false });
   addEvaluate(program);

@@ -47,25 +47,37 @@ async function recalculated(path: string, progress: Progress) {
   const { bytes, model } = await openWorkbook(path);
   progress.say('Starting to calculate');
   const { recalculate } = await import('../hosts/node');
-  const { model: after, ...rest } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
+  const { model: after, ...rest } = await recalculate(model, {
+    progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
+  });
   return { bytes, changes: difference(model, after), ...rest };
 }
 
 function report(path: string, changed: number, bound: number, kept: readonly KeptFormulas[], dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
-  process.stdout.write(`${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`);
-  if (bound) process.stdout.write(`${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`);
+  process.stdout.write(
+    `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,
+  );
+  if (bound)
+    process.stdout.write(
+      `${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`,
+    );
   for (const { reason, cells } of kept) {
     const [first] = cells;
     const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';
-    process.stderr.write(`${shown(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}`)}\n`);
+    process.stderr.write(
+      `${shown(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}`)}\n`,
+    );
   }
 }
 
 function listProblems(problems: readonly CellProblem[]): string {
   const lines = problems
     .slice(0, LISTED)
-    .map(({ error, formula, ...place }) => `${fullName({ ...place, rows: 1, columns: 1 })}: ${error.code} ${error.message || `=${formula ?? ''}`}`);
+    .map(
+      ({ error, formula, ...place }) =>
+        `${fullName({ ...place, rows: 1, columns: 1 })}: ${error.code} ${error.message || `=${formula ?? ''}`}`,
+    );
   const more = problems.length > LISTED ? [`and ${problems.length - LISTED} more`] : [];
   return [`${problems.length} ${problems.length === 1 ? 'cell' : 'cells'} in error:`, ...lines, ...more].join('\n');
 }

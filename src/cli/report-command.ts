@@ -16,7 +16,9 @@ export function addReport(program: Command): void {
   program
     .command('report')
     .summary('print the components with weight, arm, moment and cost')
-    .description('Recalculates a workbook, without writing it, and prints its components with weight, arm, moment and cost, from the sheets Parts, Joints and Budget, in the units of the parts list.')
+    .description(
+      'Recalculates a workbook, without writing it, and prints its components with weight, arm, moment and cost, from the sheets Parts, Joints and Budget, in the units of the parts list.',
+    )
     .argument('<workbook>', 'an .xlsx file with a parts list')
     .option('--json', 'print JSON instead of a table')
     .option('--html <file>', 'write the whole report as a page to be printed')
@@ -26,7 +28,9 @@ export function addReport(program: Command): void {
       progress.say(`Reading ${path}`);
       const model = await openModel(path);
       const { recalculate } = await import('../hosts/node');
-      const { model: current } = await recalculate(model, { progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`) });
+      const { model: current } = await recalculate(model, {
+        progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
+      });
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
       if (options.html !== undefined) await writePage(path, options.html, title, current);
@@ -36,15 +40,22 @@ export function addReport(program: Command): void {
         if (options.html !== undefined) return;
         throw new Stop(EXIT.refused, `${path} has no parts list: no sheet Parts with a header row`);
       }
-      if (options.json || options.html === undefined) process.stdout.write(`${options.json ? reportJson(title, summary) : shown(reportText(title, summary))}\n`);
+      if (options.json || options.html === undefined)
+        process.stdout.write(`${options.json ? reportJson(title, summary) : shown(reportText(title, summary))}\n`);
       if (summary.problems.length) throw new Stop(EXIT.findings, '');
     });
 }
 
-async function writePage(path: string, target: string, title: string, model: Parameters<typeof projectSheetsOf>[0]): Promise<void> {
+async function writePage(
+  path: string,
+  target: string,
+  title: string,
+  model: Parameters<typeof projectSheetsOf>[0],
+): Promise<void> {
   const [{ reportPage }, { writeBytes }] = await Promise.all([import('./report-html'), import('../hosts/node/files')]);
   const page = reportPage(title, model, today());
-  if (page === undefined) throw new Stop(EXIT.refused, `${path} has neither a parts list nor an airplane to weigh or load`);
+  if (page === undefined)
+    throw new Stop(EXIT.refused, `${path} has neither a parts list nor an airplane to weigh or load`);
   await refusing(target, () => writeBytes(target, new TextEncoder().encode(page)));
   process.stdout.write(`Written: ${target}\n`);
 }

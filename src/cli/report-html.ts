@@ -9,6 +9,14 @@ import { projectSheetsOf } from '../project';
  * @returns the page; undefined where the workbook has neither a parts list nor an airplane to weigh or load
  */
 export function reportPage(title: string, model: WorkbookModel, date: string): string | undefined {
-  const formulas = model.sheets.flatMap(({ cells }) => cells.flatMap((row) => (row ?? []).flatMap((cell) => (cell?.formula === undefined ? [] : [cell.formula]))));
-  return reportHtml({ title, date, sheets: projectSheetsOf(model), formulas, sourceOf: (name) => findDefinition(name)?.source });
+  const formulas = model.sheets.flatMap(({ cells }) =>
+    cells.flatMap((row) => (row ?? []).flatMap((cell) => (cell?.formula === undefined ? [] : [cell.formula]))),
+  );
+  return reportHtml({
+    title,
+    date,
+    sheets: projectSheetsOf(model),
+    formulas,
+    sourceOf: (name) => findDefinition(name)?.source,
+  });
 }

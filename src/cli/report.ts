@@ -10,11 +10,21 @@ interface Column {
   readonly cell: (one: ComponentSummary) => string;
 }
 
-const margin = (one: ComponentSummary): number | undefined => (one.budget === undefined ? undefined : one.budget - one.weight);
+const margin = (one: ComponentSummary): number | undefined =>
+  one.budget === undefined ? undefined : one.budget - one.weight;
 
 function columnsIn(say: Quantities, budgeted: boolean): Column[] {
-  const number = (head: string, places: number, value: (one: ComponentSummary) => number): Column => ({ head, unit: '', cell: (one) => say.write(value(one), places) });
-  const quantity = (head: string, dimension: Dimension, places: number, value: (one: ComponentSummary) => number | undefined): Column => ({
+  const number = (head: string, places: number, value: (one: ComponentSummary) => number): Column => ({
+    head,
+    unit: '',
+    cell: (one) => say.write(value(one), places),
+  });
+  const quantity = (
+    head: string,
+    dimension: Dimension,
+    places: number,
+    value: (one: ComponentSummary) => number | undefined,
+  ): Column => ({
     head,
     unit: say.sign(dimension),
     cell(one) {
@@ -29,7 +39,9 @@ function columnsIn(say: Quantities, budgeted: boolean): Column[] {
     quantity('Arm', 'length', 2, (one) => one.arm),
     quantity('Moment', 'moment', 1, (one) => one.moment),
     number('Cost', 2, (one) => one.cost),
-    ...(budgeted ? [quantity('Budget', 'weight', 2, (one) => one.budget), quantity('Margin', 'weight', 2, margin)] : []),
+    ...(budgeted
+      ? [quantity('Budget', 'weight', 2, (one) => one.budget), quantity('Margin', 'weight', 2, margin)]
+      : []),
   ];
 }
 
@@ -38,29 +50,52 @@ export function reportText(title: string, { units, components, total, problems }
   const lines = [...components, total];
   const columns = columnsIn(quantities(units), total.budget !== undefined);
   const first = Math.max('Component'.length, ...lines.map((one) => one.name.length));
-  const widths = columns.map(({ head, unit, cell }) => Math.max(head.length, unit.length, ...lines.map((one) => cell(one).length)));
-  const row = (name: string, cells: readonly string[]): string => [name.padEnd(first), ...cells.map((cell, index) => cell.padStart(widths[index]!))].join('  ').trimEnd();
+  const widths = columns.map(({ head, unit, cell }) =>
+    Math.max(head.length, unit.length, ...lines.map((one) => cell(one).length)),
+  );
+  const row = (name: string, cells: readonly string[]): string =>
+    [name.padEnd(first), ...cells.map((cell, index) => cell.padStart(widths[index]!))].join('  ').trimEnd();
   const rule = '─'.repeat(first + widths.reduce((sum, width) => sum + width + 2, 0));
   const text = [
     title,
     '',
-    row('Component', columns.map(({ head }) => head)),
-    row('', columns.map(({ unit }) => unit)),
+    row(
+      'Component',
+      columns.map(({ head }) => head),
+    ),
+    row(
+      '',
+      columns.map(({ unit }) => unit),
+    ),
     rule,
-    ...components.map((one) => row(one.name, columns.map(({ cell }) => cell(one)))),
+    ...components.map((one) =>
+      row(
+        one.name,
+        columns.map(({ cell }) => cell(one)),
+      ),
+    ),
     rule,
-    row(total.name, columns.map(({ cell }) => cell(total))),
+    row(
+      total.name,
+      columns.map(({ cell }) => cell(total)),
+    ),
     '',
     CAUTION,
   ];
-  if (problems.length > 0) text.push('', `${problems.length} ${problems.length === 1 ? 'cell is' : 'cells are'} not counted:`, ...problems.map(({ sheet, cell, message }) => `  ${sheet}!${cell} ${message}`));
+  if (problems.length > 0)
+    text.push(
+      '',
+      `${problems.length} ${problems.length === 1 ? 'cell is' : 'cells are'} not counted:`,
+      ...problems.map(({ sheet, cell, message }) => `  ${sheet}!${cell} ${message}`),
+    );
   return text.join('\n');
 }
 
 /** The same as plain data; which unit each figure is in, `units` says. */
 export function reportJson(title: string, { units, components, total, problems }: ProjectSummary): string {
   const say = quantities(units);
-  const shown = (value: number | undefined, dimension: Dimension): number | null => (value === undefined ? null : say.to(value, dimension));
+  const shown = (value: number | undefined, dimension: Dimension): number | null =>
+    value === undefined ? null : say.to(value, dimension);
   const plain = (one: ComponentSummary) => ({
     name: one.name,
     parts: one.parts,
@@ -73,5 +108,9 @@ export function reportJson(title: string, { units, components, total, problems }
     margin: shown(margin(one), 'weight'),
   });
   const signs = { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') };
-  return JSON.stringify({ title, units: signs, components: components.map(plain), total: plain(total), problems, caution: CAUTION }, null, 2);
+  return JSON.stringify(
+    { title, units: signs, components: components.map(plain), total: plain(total), problems, caution: CAUTION },
+    null,
+    2,
+  );
 }

@@ -18,7 +18,13 @@ export function addServe(program: Command): void {
       const bench = join(root, 'dist', 'bench');
       if (!existsSync(join(bench, 'index.html'))) throw new Stop(EXIT.refused, 'The bench is not built: npm run build');
       const ended = untilEnded();
-      const { address, close } = await serve({ port, mounts: [{ prefix: '/', folder: bench }, { prefix: '/samples/', folder: join(root, 'sample-workbooks') }] });
+      const { address, close } = await serve({
+        port,
+        mounts: [
+          { prefix: '/', folder: bench },
+          { prefix: '/samples/', folder: join(root, 'sample-workbooks') },
+        ],
+      });
       process.stdout.write(`\nTarebook is at ${address}   (Ctrl-C ends it)\n`);
       if (open && hasDisplay()) openBrowser(address);
       await ended;
@@ -28,7 +34,8 @@ export function addServe(program: Command): void {
 
 function toPort(text: string): number {
   const port = Number(text);
-  if (!Number.isInteger(port) || port < 0 || port > 65535) throw new InvalidArgumentError('a port is a whole number from 0 to 65535');
+  if (!Number.isInteger(port) || port < 0 || port > 65535)
+    throw new InvalidArgumentError('a port is a whole number from 0 to 65535');
   return port;
 }
 
@@ -37,11 +44,19 @@ const untilEnded = (): Promise<void> =>
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
   });
 
-const hasDisplay = (): boolean => process.platform === 'darwin' || process.platform === 'win32' || Boolean(process.env['DISPLAY'] || process.env['WAYLAND_DISPLAY']);
+const hasDisplay = (): boolean =>
+  process.platform === 'darwin' ||
+  process.platform === 'win32' ||
+  Boolean(process.env['DISPLAY'] || process.env['WAYLAND_DISPLAY']);
 
 /** Opens the address in the usual browser; where that fails, the printed address is there to be clicked. */
 function openBrowser(address: string): void {
-  const [command, ...args] = process.platform === 'darwin' ? ['open', address] : process.platform === 'win32' ? ['cmd', '/c', 'start', '', address] : ['xdg-open', address];
+  const [command, ...args] =
+    process.platform === 'darwin'
+      ? ['open', address]
+      : process.platform === 'win32'
+        ? ['cmd', '/c', 'start', '', address]
+        : ['xdg-open', address];
   const child = spawn(command!, args, { stdio: 'ignore', detached: true });
   child.on('error', () => undefined);
   child.unref();

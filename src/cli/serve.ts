@@ -83,10 +83,13 @@ async function listen(server: Server, first: number): Promise<void> {
 async function answer(files: StaticFiles, request: IncomingMessage, response: ServerResponse): Promise<void> {
   // A page elsewhere that had its own name point to this computer is turned away.
   const { port } = request.socket.address() as AddressInfo;
-  if (request.headers.host !== `${HOST}:${port}` && request.headers.host !== `localhost:${port}`) return refuse(response, 421, 'This server answers on this computer only');
-  if (request.method !== 'GET' && request.method !== 'HEAD') return refuse(response, 405, 'Only files are to be had here');
+  if (request.headers.host !== `${HOST}:${port}` && request.headers.host !== `localhost:${port}`)
+    return refuse(response, 421, 'This server answers on this computer only');
+  if (request.method !== 'GET' && request.method !== 'HEAD')
+    return refuse(response, 405, 'Only files are to be had here');
   const path = pathOf(request.url ?? '/');
-  const file = path === undefined ? undefined : await files.find(path, String(request.headers['accept-encoding'] ?? ''));
+  const file =
+    path === undefined ? undefined : await files.find(path, String(request.headers['accept-encoding'] ?? ''));
   if (!file) return refuse(response, 404, 'There is no such file');
   const headers = {
     ...ALWAYS,

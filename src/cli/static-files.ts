@@ -64,7 +64,13 @@ export class StaticFiles {
     const loaded = await this.load(file);
     const encoding = (['br', 'gzip'] as const).find((one) => accepts.includes(one) && loaded.smaller.has(one));
     const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
-    return { body: encoding ? loaded.smaller.get(encoding)! : loaded.body, type, etag: loaded.etag, immutable: HASHED.test(file), ...(encoding ? { encoding } : {}) };
+    return {
+      body: encoding ? loaded.smaller.get(encoding)! : loaded.body,
+      type,
+      etag: loaded.etag,
+      immutable: HASHED.test(file),
+      ...(encoding ? { encoding } : {}),
+    };
   }
 
   private async locate(path: string): Promise<string | undefined> {

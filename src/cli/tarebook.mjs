@@ -24,7 +24,11 @@ function newest(folder) {
 
 /** Output goes to stderr: stdout is for the command's own. */
 function run(command, args, failure) {
-  const { status } = spawnSync(command, args, { cwd: ROOT, stdio: ['ignore', 2, 2], shell: process.platform === 'win32' && command === 'npm' });
+  const { status } = spawnSync(command, args, {
+    cwd: ROOT,
+    stdio: ['ignore', 2, 2],
+    shell: process.platform === 'win32' && command === 'npm',
+  });
   if (status === 0) return;
   process.stderr.write(`tarebook: ${failure}\n`);
   process.exit(REFUSED);
@@ -41,7 +45,11 @@ if (!existsSync(join(ROOT, 'node_modules'))) {
 const built = existsSync(BUILT) ? statSync(BUILT).mtimeMs : 0;
 if (built < Math.max(newest(join(ROOT, 'src')), statSync(join(ROOT, 'package-lock.json')).mtimeMs)) {
   process.stderr.write('tarebook: building, as its source has changed\n');
-  run(process.execPath, [join(ROOT, 'tools', 'build.mjs'), 'cli'], 'the build failed; run node tools/build.mjs cli in its folder to see why');
+  run(
+    process.execPath,
+    [join(ROOT, 'tools', 'build.mjs'), 'cli'],
+    'the build failed; run node tools/build.mjs cli in its folder to see why',
+  );
   // A build that found nothing to do leaves the file as old as it was.
   utimesSync(BUILT, new Date(), new Date());
 }

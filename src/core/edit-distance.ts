@@ -6,7 +6,8 @@ export function editDistance(a: string, b: string): number {
     const above = rows[i - 1]!;
     for (let j = 1; j <= b.length; j++) {
       let least = Math.min(row[j - 1]! + 1, above[j]! + 1, above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) least = Math.min(least, rows[i - 2]![j - 2]! + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        least = Math.min(least, rows[i - 2]![j - 2]! + 1);
       row[j] = least;
     }
     rows.push(row);

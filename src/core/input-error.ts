@@ -27,7 +27,8 @@ export class InputError extends Error {
 export function show(value: unknown): string {
   if (value === null || value === undefined || value === '') return 'a blank';
   if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 37)}…` : value}"`;
-  if (typeof value === 'number') return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';
+  if (typeof value === 'number')
+    return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (Array.isArray(value)) {
     const width = Array.isArray(value[0]) ? value[0].length : 1;

@@ -62,7 +62,11 @@ export const areas: readonly Definition[] = [
     name: 'AREA.SLOT',
     family: 'Areas',
     summary: 'Area of a slot with round ends.',
-    parameters: [length('overall_length', 'length over the round ends'), length('width', 'width, which is the diameter of the ends'), unitsParameter],
+    parameters: [
+      length('overall_length', 'length over the round ends'),
+      length('width', 'width, which is the diameter of the ends'),
+      unitsParameter,
+    ],
     result,
     formula: '(overall_length − width) × width + π × width² / 4',
     source: 'definition',
@@ -87,7 +91,10 @@ export const areas: readonly Definition[] = [
     parameters: [
       length('diameter', 'diameter of a plain hole; of a flanged one, where the flange leaves the flat sheet'),
       optional(number('quantity', { help: 'number of equal holes', of: 'holes', limits: { min: 0, max: 1e6 } }), 1),
-      optional(lengthOrZero('flange', 'width of the flange formed around each hole, along the metal; 0 for a plain hole'), 0),
+      optional(
+        lengthOrZero('flange', 'width of the flange formed around each hole, along the metal; 0 for a plain hole'),
+        0,
+      ),
       unitsParameter,
     ],
     result: { kind: 'number', dimension: 'area', help: 'area of metal that is gone' },
@@ -101,7 +108,8 @@ export const areas: readonly Definition[] = [
       { args: [2, 5], gives: 5 * Math.PI, note: 'five plain 2 in holes' },
       { args: [3, 2, 0.25], gives: (2 * Math.PI * 2.5 ** 2) / 4, note: 'two flanged holes, cut at 2.5' },
     ],
-    compute: (diameter, quantity, flange, units) => inOwnUnit(units, 2, (unit) => holes(diameter * unit, quantity, flange * unit)),
+    compute: (diameter, quantity, flange, units) =>
+      inOwnUnit(units, 2, (unit) => holes(diameter * unit, quantity, flange * unit)),
   }),
   defineWhole({
     name: 'AREA.POLYGON',
@@ -118,10 +126,34 @@ export const areas: readonly Definition[] = [
     result,
     formula: '|Σ (xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ)| / 2',
     source: 'definition',
-    limits: ['Edges that cross or touch are refused. A hole is not part of the outline: subtract it with AREA.HOLES or a polygon of its own.'],
+    limits: [
+      'Edges that cross or touch are refused. A hole is not part of the outline: subtract it with AREA.HOLES or a polygon of its own.',
+    ],
     examples: [
-      { args: [[[0, 0], [4, 0], [4, 3]]], gives: 6 },
-      { args: [[[0, 0], [0, 5], [2, 5], [2, 2], [6, 2], [6, 0]]], gives: 18, note: 'an L-shaped gusset, clockwise' },
+      {
+        args: [
+          [
+            [0, 0],
+            [4, 0],
+            [4, 3],
+          ],
+        ],
+        gives: 6,
+      },
+      {
+        args: [
+          [
+            [0, 0],
+            [0, 5],
+            [2, 5],
+            [2, 2],
+            [6, 2],
+            [6, 0],
+          ],
+        ],
+        gives: 18,
+        note: 'an L-shaped gusset, clockwise',
+      },
     ],
     compute: (points) => polygonArea(points),
   }),

@@ -35,7 +35,8 @@ const isWord = (cell: Cell): boolean => typeof cell === 'string' && !/^[\s+\-.\d
 
 function readAt(place: string, cell: Cell, one: Parameter<number>, units: UnitSystem): number {
   const takesOne = `${one.name} in ${one.takes(units)}`;
-  if (isBlank(cell) || cell instanceof CellError) throw new InputError(place, cell instanceof CellError ? cell.code : null, takesOne);
+  if (isBlank(cell) || cell instanceof CellError)
+    throw new InputError(place, cell instanceof CellError ? cell.code : null, takesOne);
   try {
     return one.read(cell, units);
   } catch (error) {
@@ -47,4 +48,7 @@ function readAt(place: string, cell: Cell, one: Parameter<number>, units: UnitSy
 /** Weights and arms in the user's units, with their sign. */
 export const wordingIn = (units: UnitSystem): Wording => WORDINGS[units];
 
-const WORDINGS: Readonly<Record<UnitSystem, Wording>> = { 'in-lb': wordingOf(quantities('in-lb')), 'mm-kg': wordingOf(quantities('mm-kg')) };
+const WORDINGS: Readonly<Record<UnitSystem, Wording>> = {
+  'in-lb': wordingOf(quantities('in-lb')),
+  'mm-kg': wordingOf(quantities('mm-kg')),
+};

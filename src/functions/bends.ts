@@ -8,9 +8,15 @@ const HANDBOOK = 'FAA-H-8083-31, chapter 4 (layout and forming); AC 43.13-1B, ch
 
 const radius = lengthOrZero('radius', 'inside radius of the bend');
 const bendAngle = optional(angle('angle', 'bend angle in degrees, turned from flat: 90 when omitted'), 90);
-const material = text('material', { help: 'alloy with its temper, such as "2024-T3" or "6061-T6"', of: 'an alloy with its temper, such as "2024-T3"' });
+const material = text('material', {
+  help: 'alloy with its temper, such as "2024-T3" or "6061-T6"',
+  of: 'an alloy with its temper, such as "2024-T3"',
+});
 const chart = optional(
-  choice('chart', { help: 'which chart: "handbook", "advisory", "association" or "practice"; when omitted, the first of these that lists the metal', choices: CHARTS }),
+  choice('chart', {
+    help: 'which chart: "handbook", "advisory", "association" or "practice"; when omitted, the first of these that lists the metal',
+    choices: CHARTS,
+  }),
 );
 
 const CHARTS_DISAGREE = [
@@ -29,7 +35,9 @@ export const bends: readonly Definition[] = [
     result: { kind: 'number', dimension: 'length', help: 'length of metal between the tangent lines' },
     formula: '(0.01743 × radius + 0.0078 × thickness) × angle',
     source: HANDBOOK,
-    limits: ['An empirical relation, good to a few thousandths; tools and metal vary. It puts the neutral line .445 thickness from the inside.'],
+    limits: [
+      'An empirical relation, good to a few thousandths; tools and metal vary. It puts the neutral line .445 thickness from the inside.',
+    ],
     examples: [
       { args: [0.16, 0.04], gives: 0.279072, source: 'FAA-H-8083-31, U-channel example (prints .27)' },
       { args: [0.125, 0.032, 45], gives: 0.10927575 },
@@ -67,7 +75,8 @@ export const bends: readonly Definition[] = [
     summary: 'Least inside radius to which a sheet is bent cold, from the handbook chart.',
     parameters: [material, thickness(), chart],
     result: { kind: 'number', dimension: 'length', help: 'least inside radius' },
-    source: 'FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify); AC 43.13-1B table 4-6 (from memory, verify); Aluminum Standards and Data (from memory, verify)',
+    source:
+      'FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify); AC 43.13-1B table 4-6 (from memory, verify); Aluminum Standards and Data (from memory, verify)',
     limits: CHARTS_DISAGREE,
     examples: [
       { args: ['2024-T3', 0.04], gives: 0.16, source: 'FAA-H-8083-31, U-channel example' },
@@ -80,17 +89,34 @@ export const bends: readonly Definition[] = [
     name: 'BEND.CHECK',
     family: 'Bends',
     summary: 'Looks a bend over: "ok", or what is wrong with it and by which rule.',
-    parameters: [length('leg', 'shorter side beside the bend, by its outside dimension'), thickness(), radius, material, bendAngle, unitsParameter],
+    parameters: [
+      length('leg', 'shorter side beside the bend, by its outside dimension'),
+      thickness(),
+      radius,
+      material,
+      bendAngle,
+      unitsParameter,
+    ],
     result: { kind: 'text', help: '"ok", or the findings with their rules' },
     source: `${HANDBOOK}; charts of BEND.MINRADIUS`,
-    limits: ['It knows a side with one bend: with a bend at both ends the side takes two setbacks, which the FLAT functions check.', ...CHARTS_DISAGREE],
+    limits: [
+      'It knows a side with one bend: with a bend at both ends the side takes two setbacks, which the FLAT functions check.',
+      ...CHARTS_DISAGREE,
+    ],
     examples: [
       { args: [1, 0.04, 0.16, '2024-T3'], gives: 'ok' },
-      { args: [0.15, 0.04, 0.09, '2024-T3'], gives: 'radius 0.09 in is under the minimum 0.16 in (FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify))' },
+      {
+        args: [0.15, 0.04, 0.09, '2024-T3'],
+        gives:
+          'radius 0.09 in is under the minimum 0.16 in (FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify))',
+      },
     ],
     compute: (leg, t, r, metal, turned, units) => {
       const { factor, inch, metric } = DIMENSIONS.length;
-      return checkBend({ leg, thickness: t, radius: r, angle: turned, material: metal }, units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch });
+      return checkBend(
+        { leg, thickness: t, radius: r, angle: turned, material: metal },
+        units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch },
+      );
     },
   }),
   ...flatPatterns,

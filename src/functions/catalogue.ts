@@ -12,7 +12,19 @@ import { rivetRules } from './rivet-rules';
 import { rivets } from './rivets';
 import { stock } from './stock';
 
-const families: readonly Definition[] = [...areas, ...airfoils, ...bends, ...material, ...rivets, ...rivetRules, ...rivetCompare, ...mass, ...balance, ...prices, ...stock];
+const families: readonly Definition[] = [
+  ...areas,
+  ...airfoils,
+  ...bends,
+  ...material,
+  ...rivets,
+  ...rivetRules,
+  ...rivetCompare,
+  ...mass,
+  ...balance,
+  ...prices,
+  ...stock,
+];
 
 /** Excel takes no function name under three characters: such a function has a longer name beside its own, and is known there by that. */
 const LONGER_NAMES: Readonly<Record<string, string>> = { CG: 'CG.ARM' };

@@ -1,7 +1,25 @@
 /** Weight against the budget: growth by status, forecast and margin, and what the scale has shown so far. */
 import { InputError } from '../core/input-error';
-import { budget, forecastWeight, GROWTH_ALLOWANCES, GROWTH_SOURCE, STATUSES, weighingBias, type Allowance } from '../core/mass';
-import { block, defineRowWise, defineWhole, numbers, optional, plainNumber, text, texts, type Definition } from './define';
+import {
+  budget,
+  forecastWeight,
+  GROWTH_ALLOWANCES,
+  GROWTH_SOURCE,
+  STATUSES,
+  weighingBias,
+  type Allowance,
+} from '../core/mass';
+import {
+  block,
+  defineRowWise,
+  defineWhole,
+  numbers,
+  optional,
+  plainNumber,
+  text,
+  texts,
+  type Definition,
+} from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { at, groups, nameAt, rowCount } from './mass-columns';
 import { weight } from './parameters';
@@ -27,8 +45,15 @@ function readAllowances(cells: Matrix): Allowance[] {
     if (error) throw new InputError(where, error, TAKES);
     const fraction = fractionOf(growth);
     if (fraction === undefined && index === 0 && typeof growth === 'string') continue;
-    if (fraction === undefined || fraction < -1) throw new InputError(where, growth, 'a fraction of the weight, -1 or more');
-    if (fraction > 2) throw new InputError(where, fraction, 'a fraction of the weight up to 2', `${fraction} looks like per cent: write ${fraction}% or ${fraction / 100}`);
+    if (fraction === undefined || fraction < -1)
+      throw new InputError(where, growth, 'a fraction of the weight, -1 or more');
+    if (fraction > 2)
+      throw new InputError(
+        where,
+        fraction,
+        'a fraction of the weight up to 2',
+        `${fraction} looks like per cent: write ${fraction}% or ${fraction / 100}`,
+      );
     listed.push({ status: String(status), fraction });
   }
   if (listed.length === 0) throw new InputError('allowances', cells, TAKES);
@@ -44,22 +69,44 @@ function fractionOf(cell: Cell | undefined): number | undefined {
 }
 
 const orBlank = (value: number | undefined): Cell => value ?? '';
-const rowWeights = (name: string, help: string) => numbers(name, { help, dimension: 'weight', limits: { min: -1e6, max: 1e6 } });
+const rowWeights = (name: string, help: string) =>
+  numbers(name, { help, dimension: 'weight', limits: { min: -1e6, max: 1e6 } });
 
 export const budgets: readonly Definition[] = [
   defineRowWise({
     name: 'GROWTH',
     family: 'Mass',
     summary: 'Weight that a part is likely to have when it is done, from its weight now and its status.',
-    parameters: [weight('weight', 'weight as it is known now'), text('status', { help: STATUS_WORDS, of: STATUS_WORDS }), allowances],
+    parameters: [
+      weight('weight', 'weight as it is known now'),
+      text('status', { help: STATUS_WORDS, of: STATUS_WORDS }),
+      allowances,
+    ],
     result: { kind: 'number', dimension: 'weight', help: 'weight with its growth allowance' },
     formula: 'weight × (1 + allowance of the status)',
     source: GROWTH_SOURCE,
     limits: ['The default allowances come from makers of spacecraft: put your own experience in their place.'],
     examples: [
       { args: [10, 'estimated'], gives: 12.5 },
-      { args: [[[10], [10], [10]], [['laid out'], ['released'], ['weighed']]], gives: [[11.5], [10.5], [10]] },
-      { args: [10, 'drawn', [['status', 'growth'], ['drawn', 0.08]]], gives: 10.8, note: 'a table of your own' },
+      {
+        args: [
+          [[10], [10], [10]],
+          [['laid out'], ['released'], ['weighed']],
+        ],
+        gives: [[11.5], [10.5], [10]],
+      },
+      {
+        args: [
+          10,
+          'drawn',
+          [
+            ['status', 'growth'],
+            ['drawn', 0.08],
+          ],
+        ],
+        gives: 10.8,
+        note: 'a table of your own',
+      },
     ],
     compute: (weight, status, allowances) => forecastWeight(weight, status, allowances),
   }),
@@ -97,7 +144,13 @@ export const budgets: readonly Definition[] = [
     ],
     examples: [
       {
-        args: [[['Wing'], ['Wing'], ['Tail']], [[60], [40], [20]], [['weighed'], ['estimated'], ['released']], [['Wing'], ['Tail']], [[125], [20]]],
+        args: [
+          [['Wing'], ['Wing'], ['Tail']],
+          [[60], [40], [20]],
+          [['weighed'], ['estimated'], ['released']],
+          [['Wing'], ['Tail']],
+          [[125], [20]],
+        ],
         gives: [
           ['Wing', 100, 110, 125, 15, 12, 60],
           ['Tail', 20, 21, 20, -1, -5, 0],
@@ -111,11 +164,17 @@ export const budgets: readonly Definition[] = [
         weight: at(weights, row),
         status: nameAt(statuses, row),
         place: `statuses, row ${row + 1}`,
-      })).filter((part): part is typeof part & { weight: number } => part.weight !== null && (part.weight !== 0 || part.group !== ''));
-      const goals = Array.from({ length: rowCount({ budget_groups: budgetGroups, budget_weights: budgetWeights }) }, (_, row) => ({
-        group: nameAt(budgetGroups, row),
-        weight: at(budgetWeights, row) ?? 0,
-      })).filter((goal) => goal.group !== '');
+      })).filter(
+        (part): part is typeof part & { weight: number } =>
+          part.weight !== null && (part.weight !== 0 || part.group !== ''),
+      );
+      const goals = Array.from(
+        { length: rowCount({ budget_groups: budgetGroups, budget_weights: budgetWeights }) },
+        (_, row) => ({
+          group: nameAt(budgetGroups, row),
+          weight: at(budgetWeights, row) ?? 0,
+        }),
+      ).filter((goal) => goal.group !== '');
       return budget(parts, goals, allowances ?? GROWTH_ALLOWANCES).map((line) => [
         line.group,
         line.current,
@@ -131,10 +190,19 @@ export const budgets: readonly Definition[] = [
     name: 'BIAS',
     family: 'Mass',
     summary: 'Whether the list runs light or heavy: parts that have been weighed against their computed weights.',
-    parameters: [rowWeights('computed', 'weight of each part as computed'), rowWeights('weighed', 'the same part on the scale; blank where it has not been')],
+    parameters: [
+      rowWeights('computed', 'weight of each part as computed'),
+      rowWeights('weighed', 'the same part on the scale; blank where it has not been'),
+    ],
     result: {
       kind: 'table',
-      columns: [{ name: 'parts' }, { name: 'computed', dimension: 'weight' }, { name: 'weighed', dimension: 'weight' }, { name: 'bias %' }, { name: '± %' }],
+      columns: [
+        { name: 'parts' },
+        { name: 'computed', dimension: 'weight' },
+        { name: 'weighed', dimension: 'weight' },
+        { name: 'bias %' },
+        { name: '± %' },
+      ],
       help: 'one row: parts with both weights, their sums, bias in per cent (3 means 3 % heavier than listed) and its ± with 95 % confidence',
     },
     formula: 'bias = Σ weighed / Σ computed − 1',
@@ -143,13 +211,34 @@ export const budgets: readonly Definition[] = [
       'Takes the scatter of a part’s weight to grow as the root of its weight, and the weighed parts to be like the rest.',
       'A bias smaller than its ± may be chance: do not apply it.',
     ],
-    examples: [{ args: [[[10], [10]], [[10.2], [10.4]]], gives: [[2, 20, 20.6, 3, 12.706]], within: 1e-6 }],
+    examples: [
+      {
+        args: [
+          [[10], [10]],
+          [[10.2], [10.4]],
+        ],
+        gives: [[2, 20, 20.6, 3, 12.706]],
+        within: 1e-6,
+      },
+    ],
     compute(computed, weighed) {
-      const pairs = Array.from({ length: rowCount({ computed, weighed }) }, (_, row) => ({ computed: at(computed, row) ?? 0, weighed: at(weighed, row) ?? 0 }));
+      const pairs = Array.from({ length: rowCount({ computed, weighed }) }, (_, row) => ({
+        computed: at(computed, row) ?? 0,
+        weighed: at(weighed, row) ?? 0,
+      }));
       // A scale reading of 0 is a host's blank cell: the part has not been weighed.
       const bias = weighingBias(pairs.filter((pair) => pair.weighed > 0));
-      if (!bias) throw new InputError('weighed', weighed, 'at least one part with a computed and a weighed weight above 0');
-      return [[bias.parts, bias.computed, bias.weighed, 100 * bias.fraction, bias.plusMinus === undefined ? '' : 100 * bias.plusMinus]];
+      if (!bias)
+        throw new InputError('weighed', weighed, 'at least one part with a computed and a weighed weight above 0');
+      return [
+        [
+          bias.parts,
+          bias.computed,
+          bias.weighed,
+          100 * bias.fraction,
+          bias.plusMinus === undefined ? '' : 100 * bias.plusMinus,
+        ],
+      ];
     },
   }),
 ];

@@ -6,12 +6,23 @@ import { numbers, optional, rows, texts } from './define';
 const FARTHEST = 12_000;
 const HEAVIEST = 1e6;
 
-const weight = (name: string, help: string) => numbers(name, { help, dimension: 'weight', limits: { min: -HEAVIEST, max: HEAVIEST } });
+const weight = (name: string, help: string) =>
+  numbers(name, { help, dimension: 'weight', limits: { min: -HEAVIEST, max: HEAVIEST } });
 
-export const weights = weight('weights', 'weight of one piece a row; negative for what is taken off; a blank row is skipped');
-export const groups = texts('groups', { help: 'component that each row belongs to; a blank one goes under "(no group)"', of: 'component names' });
+export const weights = weight(
+  'weights',
+  'weight of one piece a row; negative for what is taken off; a blank row is skipped',
+);
+export const groups = texts('groups', {
+  help: 'component that each row belongs to; a blank one goes under "(no group)"',
+  of: 'component names',
+});
 export const quantities = optional(
-  numbers('quantities', { help: 'pieces a row; one cell stands for all rows; 1 where it is left out', of: 'pieces', limits: { min: 0, max: 1e7 } }),
+  numbers('quantities', {
+    help: 'pieces a row; one cell stands for all rows; 1 where it is left out',
+    of: 'pieces',
+    limits: { min: 0, max: 1e7 },
+  }),
 );
 
 /** One arm a row, or three: x aft, y to the right, z up. */
@@ -22,7 +33,8 @@ export const arms = rows('arms', {
   widths: [1, 3],
 });
 
-export const positions = (name: string, help: string) => rows(name, { help, dimension: 'length', limits: { min: -FARTHEST, max: FARTHEST }, widths: [3] });
+export const positions = (name: string, help: string) =>
+  rows(name, { help, dimension: 'length', limits: { min: -FARTHEST, max: FARTHEST }, widths: [3] });
 
 export type Column<T> = readonly (T | null)[];
 
@@ -33,13 +45,15 @@ export function rowCount(columns: Readonly<Record<string, Column<unknown> | unde
   for (const [name, column] of Object.entries(columns)) {
     if (!column || column.length === 1) continue;
     if (count === 1) [count, longest] = [column.length, name];
-    else if (column.length !== count) throw new InputError(name, column, `one cell, or as many rows as ${longest}, which has ${count}`);
+    else if (column.length !== count)
+      throw new InputError(name, column, `one cell, or as many rows as ${longest}, which has ${count}`);
   }
   return count;
 }
 
 /** The cell of a row; a column of one stands for every row. */
-export const at = <T>(column: Column<T>, row: number): T | null => (column.length === 1 ? column[0]! : (column[row] ?? null));
+export const at = <T>(column: Column<T>, row: number): T | null =>
+  column.length === 1 ? column[0]! : (column[row] ?? null);
 
 /** A name in a row; a host that passes 0 for a blank cell makes it "0". */
 export const nameAt = (column: Column<string>, row: number): string => {
@@ -58,9 +72,17 @@ export interface PartColumns {
  * Calls `visit` for every row that has a weight, with the weight of all its pieces. A row without a weight is
  * skipped, one with a weight and no arm is an error that names it. Gives the number of axes, 1 or 3.
  */
-export function eachPart(columns: PartColumns, visit: (row: number, weight: number, x: number, y: number, z: number) => void): 1 | 3 {
+export function eachPart(
+  columns: PartColumns,
+  visit: (row: number, weight: number, x: number, y: number, z: number) => void,
+): 1 | 3 {
   const places = standing(columns.arms, columns.weights.length);
-  const count = rowCount({ weights: columns.weights, arms: places, quantities: columns.quantities, groups: columns.groups });
+  const count = rowCount({
+    weights: columns.weights,
+    arms: places,
+    quantities: columns.quantities,
+    groups: columns.groups,
+  });
   const oneWeight = columns.weights.length === 1 && count > 1;
   for (let row = 0; row < count; row++) {
     const each = at(columns.weights, row);
@@ -85,6 +107,7 @@ function standing(places: Column<readonly number[]>, weightCount: number): Colum
 export function quantityAt(column: Column<number> | undefined, row: number): number {
   if (!column) return 1;
   const quantity = at(column, row);
-  if (quantity === null) throw new InputError(`quantities, row ${row + 1}`, null, 'a number of pieces wherever there is a weight');
+  if (quantity === null)
+    throw new InputError(`quantities, row ${row + 1}`, null, 'a number of pieces wherever there is a weight');
   return quantity;
 }

@@ -1,7 +1,25 @@
 /** What parts weigh together, where they balance, and how far the sum may be off. */
 import { InputError } from '../core/input-error';
-import { evenStations, RollUpSum, Tally, THICKNESS_TOLERANCE_SOURCE, thicknessTolerance, weightBands, type GroupTotal } from '../core/mass';
-import { choice, defineRowWise, defineWhole, numbers, optional, texts, toInch, unitsParameter, type Definition } from './define';
+import {
+  evenStations,
+  RollUpSum,
+  Tally,
+  THICKNESS_TOLERANCE_SOURCE,
+  thicknessTolerance,
+  weightBands,
+  type GroupTotal,
+} from '../core/mass';
+import {
+  choice,
+  defineRowWise,
+  defineWhole,
+  numbers,
+  optional,
+  texts,
+  toInch,
+  unitsParameter,
+  type Definition,
+} from './define';
 import type { Cell } from '../sheet/cell';
 import { budgets } from './mass-budget';
 import { arms, at, eachPart, groups, nameAt, quantities, quantityAt, rowCount, weights } from './mass-columns';
@@ -9,7 +27,8 @@ import { inertias } from './mass-inertia';
 import { count, station, thickness } from './parameters';
 
 const ESTIMATE = 'An estimate is not a weighing: the finished part goes on a scale.';
-const BLANKS = 'A blank weight skips its row. A blank quantity beside a weight is an error; 0 pieces count as none, also where a host passes 0 for a blank cell.';
+const BLANKS =
+  'A blank weight skips its row. A blank quantity beside a weight is an error; 0 pieces count as none, also where a host passes 0 for a blank cell.';
 
 const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => {
   const row: Cell[] = [group, weight];
@@ -23,12 +42,24 @@ const sums: readonly Definition[] = [
     family: 'Mass',
     summary: 'Moment of a list of weights about the datum.',
     parameters: [weights, arms, quantities],
-    result: { kind: 'number', dimension: 'moment', help: 'sum of weight × quantity × arm; with three columns of arms, three moments in a row' },
+    result: {
+      kind: 'number',
+      dimension: 'moment',
+      help: 'sum of weight × quantity × arm; with three columns of arms, three moments in a row',
+    },
     formula: 'Σ weight × quantity × arm',
     source: 'definition',
     limits: [BLANKS],
     examples: [
-      { args: [[[1169], [17], [170], [83]], [[10.6], [-49], [16], [22]]], gives: 16104, within: 1, source: 'AC 43.13-1B figure 10-10, which rounds each moment to a pound-inch' },
+      {
+        args: [
+          [[1169], [17], [170], [83]],
+          [[10.6], [-49], [16], [22]],
+        ],
+        gives: 16104,
+        within: 1,
+        source: 'AC 43.13-1B figure 10-10, which rounds each moment to a pound-inch',
+      },
       { args: [2, [[10, 4, 1]]], gives: [[20, 8, 2]], note: 'three axes' },
     ],
     compute(weights, arms, quantities) {
@@ -42,13 +73,35 @@ const sums: readonly Definition[] = [
     family: 'Mass',
     summary: 'Centre of gravity of a list of weights, as an arm from the datum.',
     parameters: [weights, arms, quantities],
-    result: { kind: 'number', dimension: 'length', help: 'arm of the centre of gravity; with three columns of arms, x, y and z in a row' },
+    result: {
+      kind: 'number',
+      dimension: 'length',
+      help: 'arm of the centre of gravity; with three columns of arms, x, y and z in a row',
+    },
     formula: 'Σ weight × quantity × arm / Σ weight × quantity',
     source: 'definition',
     limits: [BLANKS, ESTIMATE],
     examples: [
-      { args: [[[2100], [340], [350], [450], [80]], [[78.3], [85], [121], [75], [150]]], gives: 84.8, within: 0.05, source: 'FAA-H-8083-25, weight and balance, computational method' },
-      { args: [[[2], [2]], [[10, 4, 0], [20, -4, 2]]], gives: [[15, 0, 1]], note: 'three axes' },
+      {
+        args: [
+          [[2100], [340], [350], [450], [80]],
+          [[78.3], [85], [121], [75], [150]],
+        ],
+        gives: 84.8,
+        within: 0.05,
+        source: 'FAA-H-8083-25, weight and balance, computational method',
+      },
+      {
+        args: [
+          [[2], [2]],
+          [
+            [10, 4, 0],
+            [20, -4, 2],
+          ],
+        ],
+        gives: [[15, 0, 1]],
+        note: 'three axes',
+      },
     ],
     compute(weights, arms, quantities) {
       const tally = new Tally();
@@ -79,10 +132,19 @@ const sums: readonly Definition[] = [
     },
     formula: 'arm = moment / weight',
     source: 'definition',
-    limits: [BLANKS, 'A group whose weights cancel has a blank arm. Names that differ only in case are one group.', ESTIMATE],
+    limits: [
+      BLANKS,
+      'A group whose weights cancel has a blank arm. Names that differ only in case are one group.',
+      ESTIMATE,
+    ],
     examples: [
       {
-        args: [[['Spar'], ['Ribs'], ['Spar']], [[4.5], [0.5], [1.5]], [[20], [30], [24]], [[1], [8], [1]]],
+        args: [
+          [['Spar'], ['Ribs'], ['Spar']],
+          [[4.5], [0.5], [1.5]],
+          [[20], [30], [24]],
+          [[1], [8], [1]],
+        ],
         gives: [
           ['Spar', 6, 21, 126],
           ['Ribs', 4, 30, 120],
@@ -90,7 +152,14 @@ const sums: readonly Definition[] = [
         ],
       },
       {
-        args: [[['Tail'], ['Tail']], [[3], [1]], [[200, 10, 5], [204, -10, 9]]],
+        args: [
+          [['Tail'], ['Tail']],
+          [[3], [1]],
+          [
+            [200, 10, 5],
+            [204, -10, 9],
+          ],
+        ],
         gives: [
           ['Tail', 4, 201, 804, 5, 20, 6, 24],
           ['Total', 4, 201, 804, 5, 20, 6, 24],
@@ -120,15 +189,35 @@ const bands: readonly Definition[] = [
     parameters: [
       groups,
       weights,
-      numbers('tolerances', { help: '± of each row, as a fraction of its weight (4% or 0.04); blank: none', of: 'fractions', limits: { min: 0, max: 1e6 } }),
+      numbers('tolerances', {
+        help: '± of each row, as a fraction of its weight (4% or 0.04); blank: none',
+        of: 'fractions',
+        limits: { min: 0, max: 1e6 },
+      }),
       quantities,
-      optional(texts('lots', { help: 'what rows share their error with others: one sheet, one batch; blank: independent', of: 'lot names' })),
-      optional(choice('kind', { help: '"fraction" (the default), or "weight" for tolerances in pounds a piece', choices: ['fraction', 'weight'] }), 'fraction'),
+      optional(
+        texts('lots', {
+          help: 'what rows share their error with others: one sheet, one batch; blank: independent',
+          of: 'lot names',
+        }),
+      ),
+      optional(
+        choice('kind', {
+          help: '"fraction" (the default), or "weight" for tolerances in pounds a piece',
+          choices: ['fraction', 'weight'],
+        }),
+        'fraction',
+      ),
       unitsParameter,
     ],
     result: {
       kind: 'table',
-      columns: [{ name: 'group' }, { name: 'weight', dimension: 'weight' }, { name: '± likely', dimension: 'weight' }, { name: '± worst', dimension: 'weight' }],
+      columns: [
+        { name: 'group' },
+        { name: 'weight', dimension: 'weight' },
+        { name: '± likely', dimension: 'weight' },
+        { name: '± worst', dimension: 'weight' },
+      ],
       help: 'a row a group, then "Total": group, weight, ± by root-sum-square, ± with every error the same way',
     },
     formula: 'likely = √Σ (quantity × tolerance)², worst = Σ quantity × tolerance',
@@ -140,7 +229,12 @@ const bands: readonly Definition[] = [
     ],
     examples: [
       {
-        args: [[['Skin'], ['Skin'], ['Ribs']], [[10], [10], [0.5]], [[0.03], [0.04], [0.1]], [[1], [1], [8]]],
+        args: [
+          [['Skin'], ['Skin'], ['Ribs']],
+          [[10], [10], [0.5]],
+          [[0.03], [0.04], [0.1]],
+          [[1], [1], [8]],
+        ],
         gives: [
           ['Skin', 20, 0.5, 0.7],
           ['Ribs', 4, 0.4, 0.4],
@@ -157,12 +251,25 @@ const bands: readonly Definition[] = [
         if (weight === null || (weight === 0 && !group)) continue;
         const given = at(tolerances, row) ?? 0;
         if (kind === 'fraction' && given > 1) {
-          throw new InputError(`tolerances, row ${row + 1}`, given, 'fractions from 0 to 1', `${perCent(given)} looks like per cent: write ${perCent(given)}% or ${perCent(given / 100)}`);
+          throw new InputError(
+            `tolerances, row ${row + 1}`,
+            given,
+            'fractions from 0 to 1',
+            `${perCent(given)} looks like per cent: write ${perCent(given)}% or ${perCent(given / 100)}`,
+          );
         }
         const tolerance = kind === 'fraction' ? { fraction: given } : { pounds: toInch(given, 'weight', units) };
-        listed.push({ group, weight, quantity: quantityAt(quantities, row), tolerance, lot: lots ? nameAt(lots, row) : '' });
+        listed.push({
+          group,
+          weight,
+          quantity: quantityAt(quantities, row),
+          tolerance,
+          lot: lots ? nameAt(lots, row) : '',
+        });
       }
-      return listed.length === 0 ? '' : weightBands(listed).map(({ group, weight, likely, worst }) => [group, weight, likely, worst]);
+      return listed.length === 0
+        ? ''
+        : weightBands(listed).map(({ group, weight, likely, worst }) => [group, weight, likely, worst]);
     },
   }),
   defineRowWise({
@@ -173,7 +280,9 @@ const bands: readonly Definition[] = [
     result: { kind: 'number', help: '± as a fraction: 0.1 is 10 %' },
     formula: '± thickness tolerance / thickness',
     source: THICKNESS_TOLERANCE_SOURCE,
-    limits: ['Aluminium sheet from .018 to .125 in thick and over 36 to 54 in wide. From memory: verify against the standard that your sheet is sold to.'],
+    limits: [
+      'Aluminium sheet from .018 to .125 in thick and over 36 to 54 in wide. From memory: verify against the standard that your sheet is sold to.',
+    ],
     examples: [{ args: [0.032], gives: 0.0025 / 0.032 }],
     compute: (thickness) => thicknessTolerance(thickness) / thickness,
   }),
@@ -184,7 +293,11 @@ const stations: readonly Definition[] = [
     name: 'STATIONS',
     family: 'Mass',
     summary: 'Stations spaced evenly from first to last, as a column: where equal ribs or formers stand.',
-    parameters: [station('first', 'first station'), station('last', 'last station, included'), count('count', 'how many stations, both ends included', 'stations')],
+    parameters: [
+      station('first', 'first station'),
+      station('last', 'last station, included'),
+      count('count', 'how many stations, both ends included', 'stations'),
+    ],
     result: { kind: 'number', dimension: 'length', help: 'a column of stations' },
     formula: 'first + (last − first) × i / (count − 1)',
     source: 'definition',

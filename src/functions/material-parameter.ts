@@ -1,6 +1,15 @@
 /** The parameter `material`: a designation or a density, handed to compute as a density in lb/in³. */
 import { InputError } from '../core/input-error';
-import { densityOf, findMaterial, LB_IN3_PER_G_CM3, LB_IN3_PER_KG_M3, LB_IN3_PER_LB_FT3, material as lookUp, nearestMaterials, nearestWords } from '../core/material';
+import {
+  densityOf,
+  findMaterial,
+  LB_IN3_PER_G_CM3,
+  LB_IN3_PER_KG_M3,
+  LB_IN3_PER_LB_FT3,
+  material as lookUp,
+  nearestMaterials,
+  nearestWords,
+} from '../core/material';
 import { custom, fromInch, plainNumber, toInch, unitSign, type Parameter, type UnitSystem } from './define';
 
 /** Osmium is .816 lb/in³; nothing is denser. */
@@ -40,7 +49,8 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
           : [];
   const named = likely.filter((guess) => guess !== undefined);
   const unit = named.length > 0 ? `${decimals(typed)} looks like ${named.join(' or ')}` : undefined;
-  const designation = Number.isInteger(typed) && typed >= 1000 && typed <= 9999 ? nearDesignation(String(typed)) : undefined;
+  const designation =
+    Number.isInteger(typed) && typed >= 1000 && typed <= 9999 ? nearDesignation(String(typed)) : undefined;
   return [designation, unit].filter(Boolean).join('. ') || undefined;
 }
 
@@ -52,7 +62,8 @@ function nearDesignation(written: string): string | undefined {
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {
   const density = toInch(typed, 'density', units);
-  if (!(density >= LIGHTEST && density <= DENSEST)) throw new InputError(name, typed, takes(units), guessUnit(typed, units));
+  if (!(density >= LIGHTEST && density <= DENSEST))
+    throw new InputError(name, typed, takes(units), guessUnit(typed, units));
   return density;
 }
 
@@ -78,7 +89,10 @@ function readWritten(name: string, written: string, units: UnitSystem): number {
  * A material: "6061-T6", "2024-T3 clad", "4130N" (the temper may be left out), or its density as a number.
  * A number that is a designation of the table (6061 in a number cell) is read as the designation.
  */
-export function materialParameter(name = 'material', help = 'designation, temper optional ("6061-T6", "2024-T3 clad", "4130"), or density'): Parameter<number> {
+export function materialParameter(
+  name = 'material',
+  help = 'designation, temper optional ("6061-T6", "2024-T3 clad", "4130"), or density',
+): Parameter<number> {
   return custom(name, {
     help,
     dimension: 'density',

@@ -1,6 +1,16 @@
 /** What stock weighs: gauges, densities, and weight from size. */
 import {
-  barWeight, gaugeName, gaugeThickness, LB_IN3_PER_G_CM3, nearestGauge, parseGauge, sectionWeight, sheetWeight, tubeWeight, volumeWeight, weightPerArea,
+  barWeight,
+  gaugeName,
+  gaugeThickness,
+  LB_IN3_PER_G_CM3,
+  nearestGauge,
+  parseGauge,
+  sectionWeight,
+  sheetWeight,
+  tubeWeight,
+  volumeWeight,
+  weightPerArea,
 } from '../core/material';
 import { custom, defineRowWise, number, optional, type Definition } from './define';
 import { materialParameter } from './material-parameter';
@@ -59,15 +69,25 @@ export const material: readonly Definition[] = [
     summary: 'Density of a material of the table.',
     parameters: [materialParameter()],
     result: { kind: 'number', dimension: 'density', help: 'density' },
-    source: 'Aluminum Association nominal densities (the g/cm³ column); MIL-HDBK-5; the rest is named in the table of materials',
+    source:
+      'Aluminum Association nominal densities (the g/cm³ column); MIL-HDBK-5; the rest is named in the table of materials',
     limits: [
       'The Aluminum Association rounds its lb/in³ column to .001, so that it says .098 for 6061 where its own 2.70 g/cm³ is .0975; the g/cm³ column is used',
       'Plywood and laminates vary: weigh a sample and give its density',
     ],
     examples: [
       { args: ['6061-T6', 'mm-kg'], gives: 2.7, source: 'Aluminum Association' },
-      { args: ['6061-T6'], gives: 2.7 * LB_IN3_PER_G_CM3, within: 1e-12, note: 'the inch column of the same list is rounded to .098' },
-      { args: [[['2024-T3'], ['7075-T6'], ['5052-H32']], 'mm-kg'], gives: [[2.78], [2.81], [2.68]], source: 'Aluminum Association' },
+      {
+        args: ['6061-T6'],
+        gives: 2.7 * LB_IN3_PER_G_CM3,
+        within: 1e-12,
+        note: 'the inch column of the same list is rounded to .098',
+      },
+      {
+        args: [[['2024-T3'], ['7075-T6'], ['5052-H32']], 'mm-kg'],
+        gives: [[2.78], [2.81], [2.68]],
+        source: 'Aluminum Association',
+      },
     ],
     compute: (density) => density,
   }),
@@ -81,7 +101,13 @@ export const material: readonly Definition[] = [
     source: 'definition',
     limits: [NOMINAL, CLAD, 'Rivet holes are not taken off: RIVET.HOLEMETAL says what they weigh'],
     examples: [
-      { args: [6912, 0.02, 0.101], gives: 13.96, within: 0.005, note: 'a whole 4 × 12 ft sheet', source: 'published sheet weights at .101 lb/in³' },
+      {
+        args: [6912, 0.02, 0.101],
+        gives: 13.96,
+        within: 0.005,
+        note: 'a whole 4 × 12 ft sheet',
+        source: 'published sheet weights at .101 lb/in³',
+      },
       { args: [[[48], [120]], 0.032, '2024-T3', [[2], [1]]], gives: [[0.30853], [0.38567]], within: 1e-5 },
     ],
     compute: sheetWeight,
@@ -90,13 +116,25 @@ export const material: readonly Definition[] = [
     name: 'WEIGHT.TUBE',
     family,
     summary: 'Weight of a round tube.',
-    parameters: [length('outside_diameter', 'outside diameter'), thickness('wall', 'wall thickness, less than half the diameter'), length('length', 'length'), materialParameter(), pieces],
+    parameters: [
+      length('outside_diameter', 'outside diameter'),
+      thickness('wall', 'wall thickness, less than half the diameter'),
+      length('length', 'length'),
+      materialParameter(),
+      pieces,
+    ],
     result: weighs,
     formula: 'π × wall × (outside_diameter − wall) × length × density × quantity',
     source: 'definition',
     limits: [NOMINAL],
     examples: [
-      { args: [0.5, 0.028, 12, 0.101], gives: 0.05, within: 0.0005, note: 'a foot of tube', source: 'published tube weights at .101 lb/in³' },
+      {
+        args: [0.5, 0.028, 12, 0.101],
+        gives: 0.05,
+        within: 0.0005,
+        note: 'a foot of tube',
+        source: 'published tube weights at .101 lb/in³',
+      },
       { args: [0.75, 0.035, 60, '4130'], gives: 1.335, within: 1e-3 },
     ],
     compute: tubeWeight,
@@ -117,7 +155,12 @@ export const material: readonly Definition[] = [
     name: 'WEIGHT.SECTION',
     family,
     summary: 'Weight of an extrusion or other bar from the area of its section.',
-    parameters: [area('section_area', 'area of the cross-section'), length('length', 'length'), materialParameter(), pieces],
+    parameters: [
+      area('section_area', 'area of the cross-section'),
+      length('length', 'length'),
+      materialParameter(),
+      pieces,
+    ],
     result: weighs,
     formula: 'section_area × length × density × quantity',
     source: 'definition',
@@ -129,7 +172,11 @@ export const material: readonly Definition[] = [
     name: 'WEIGHT.VOLUME',
     family,
     summary: 'Weight of a solid part from its volume.',
-    parameters: [number('volume', { help: 'volume of the part', dimension: 'volume', limits: { above: 0, max: 1e8 } }), materialParameter(), pieces],
+    parameters: [
+      number('volume', { help: 'volume of the part', dimension: 'volume', limits: { above: 0, max: 1e8 } }),
+      materialParameter(),
+      pieces,
+    ],
     result: weighs,
     formula: 'volume × density × quantity',
     source: 'definition',

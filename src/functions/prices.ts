@@ -1,8 +1,32 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
 import { piecesPerPound } from '../core/fastener';
 import { InputError } from '../core/input-error';
-import { openPriceBook, priceEach, purchase, readPriceList, valueUsed, type Measure, type PriceBook } from '../core/price';
-import { asCellError, block, defineRowWise, defineWhole, fromInch, number, numbers, optional, text, texts, toInch, unitsParameter, type Definition, type Dimension, type UnitSystem } from './define';
+import {
+  openPriceBook,
+  priceEach,
+  purchase,
+  readPriceList,
+  valueUsed,
+  type Measure,
+  type PriceBook,
+} from '../core/price';
+import {
+  asCellError,
+  block,
+  defineRowWise,
+  defineWhole,
+  fromInch,
+  number,
+  numbers,
+  optional,
+  text,
+  texts,
+  toInch,
+  unitsParameter,
+  type Definition,
+  type Dimension,
+  type UnitSystem,
+} from './define';
 import { CellError, type Cell, type Matrix } from '../sheet/cell';
 
 const TAKES_PRICES = 'the price list with its header row: Item, Kind, Sold by, Contents, Price, Currency, From';
@@ -18,8 +42,10 @@ export const pricesParameter = block<PriceBook>('prices', {
     const known = booksRead.get(cells);
     if (known) return known;
     const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
-    if (list.rows.length === 0 && list.problems.length === 0) throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
-    if (list.rows.length === 0 && list.problems[0]!.item === '') throw new InputError('prices', cells, TAKES_PRICES, list.problems[0]!.message);
+    if (list.rows.length === 0 && list.problems.length === 0)
+      throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
+    if (list.rows.length === 0 && list.problems[0]!.item === '')
+      throw new InputError('prices', cells, TAKES_PRICES, list.problems[0]!.message);
     const book = openPriceBook(list, piecesPerPound);
     booksRead.set(cells, book);
     return book;
@@ -34,9 +60,15 @@ const QUANTITY = {
 } as const;
 const quantity = number('quantity', QUANTITY);
 
-const DIMENSION_OF: Readonly<Record<Measure, Dimension | undefined>> = { area: 'area', length: 'length', weight: 'weight', pieces: undefined };
+const DIMENSION_OF: Readonly<Record<Measure, Dimension | undefined>> = {
+  area: 'area',
+  length: 'length',
+  weight: 'weight',
+  pieces: undefined,
+};
 /** Money for one unit of use, in the user's unit of it. */
-const perUnit = (each: number, measure: Measure, units: UnitSystem): number => toInch(each, DIMENSION_OF[measure], units);
+const perUnit = (each: number, measure: Measure, units: UnitSystem): number =>
+  toInch(each, DIMENSION_OF[measure], units);
 
 /** A small price list for the examples. */
 const LIST: Matrix = [
@@ -52,11 +84,25 @@ export const prices: readonly Definition[] = [
     name: 'PRICE.EACH',
     family: 'Prices',
     summary: 'Price of one piece, square inch, inch or pound of an item.',
-    parameters: [item, pricesParameter, optional(number('quantity', { ...QUANTITY, help: `${QUANTITY.help}; with it, the price at the break where that much is bought` })), unitsParameter],
+    parameters: [
+      item,
+      pricesParameter,
+      optional(
+        number('quantity', {
+          ...QUANTITY,
+          help: `${QUANTITY.help}; with it, the price at the break where that much is bought`,
+        }),
+      ),
+      unitsParameter,
+    ],
     result: { kind: 'number', help: 'money for one unit of use, not rounded' },
-    formula: 'price of a sale unit / its contents, at the lowest break; with a quantity, at the break where PRICE.BUY buys it',
+    formula:
+      'price of a sale unit / its contents, at the lowest break; with a quantity, at the break where PRICE.BUY buys it',
     source: 'definition',
-    limits: ['Of several suppliers the cheapest is taken', 'A rivet sold by weight counts the pieces of its computed weight'],
+    limits: [
+      'Of several suppliers the cheapest is taken',
+      'A rivet sold by weight counts the pieces of its computed weight',
+    ],
     examples: [
       { args: ['Skin .025', LIST], gives: 0.015, note: 'per in² of a 48 × 144 sheet' },
       { args: ['Skin .025', LIST, 34_560], gives: 0.011875, note: 'five sheets reach the break' },
@@ -77,7 +123,10 @@ export const prices: readonly Definition[] = [
     result: { kind: 'number', help: "money, rounded half up to the currency's minor unit" },
     formula: 'quantity × price of the lowest break / contents',
     source: 'definition',
-    limits: ['Value used, not money spent: sale units are not rounded up and quantity breaks not used; PRICE.BUY does both', 'Each value is rounded to the cent, so that a column adds up to what it shows'],
+    limits: [
+      'Value used, not money spent: sale units are not rounded up and quantity breaks not used; PRICE.BUY does both',
+      'Each value is rounded to the cent, so that a column adds up to what it shows',
+    ],
     examples: [
       { args: ['Skin .025', 864, LIST], gives: 12.96, note: 'a 24 × 36 skin' },
       { args: [[['Angle 3/4'], ['bolt an3-5']], [[30], [4]], LIST], gives: [[4.5], [1.92]] },
@@ -90,7 +139,8 @@ export const prices: readonly Definition[] = [
   defineWhole({
     name: 'PRICE.BUY',
     family: 'Prices',
-    summary: 'What has to be bought for a quantity: whole sale units, what they hold, their cost and what is left over.',
+    summary:
+      'What has to be bought for a quantity: whole sale units, what they hold, their cost and what is left over.',
     parameters: [
       texts('item', { help: 'item of the price list, or a column of items', of: 'items of the price list' }),
       numbers('quantity', QUANTITY),
@@ -102,16 +152,35 @@ export const prices: readonly Definition[] = [
       columns: [{ name: 'sale units' }, { name: 'quantity bought' }, { name: 'cost' }, { name: 'left over' }],
       help: 'one row an item; the cost is rounded half up to the minor unit of its currency',
     },
-    formula: 'sale units = quantity / contents rounded up; every break and supplier is tried, also buying more where that costs less',
+    formula:
+      'sale units = quantity / contents rounded up; every break and supplier is tried, also buying more where that costs less',
     source: 'definition',
-    limits: ['Cut and freight charges are not in it', 'Nesting is not in it: for sheets and bars see STOCK.SHEETS and STOCK.BARS'],
+    limits: [
+      'Cut and freight charges are not in it',
+      'Nesting is not in it: for sheets and bars see STOCK.SHEETS and STOCK.BARS',
+    ],
     examples: [
       { args: ['Skin .025', 20_000, LIST], gives: [[3, 20_736, 311.04, 736]] },
-      { args: ['Skin .025', 27_000, LIST], gives: [[5, 34_560, 410.4, 7560]], note: 'four would do, but five cost less' },
-      { args: [[['Skin .025'], ['Angle 3/4']], [[30_000], [300]], LIST], gives: [[5, 34_560, 410.4, 4560], [3, 432, 64.8, 132]] },
+      {
+        args: ['Skin .025', 27_000, LIST],
+        gives: [[5, 34_560, 410.4, 7560]],
+        note: 'four would do, but five cost less',
+      },
+      {
+        args: [[['Skin .025'], ['Angle 3/4']], [[30_000], [300]], LIST],
+        gives: [
+          [5, 34_560, 410.4, 4560],
+          [3, 432, 64.8, 132],
+        ],
+      },
     ],
     compute(names, amounts, book, units) {
-      if (names.length !== amounts.length) throw new InputError('quantity', amounts.map((amount) => [amount]), `as many cells as item, which has ${names.length}`);
+      if (names.length !== amounts.length)
+        throw new InputError(
+          'quantity',
+          amounts.map((amount) => [amount]),
+          `as many cells as item, which has ${names.length}`,
+        );
       return names.map((name, index) => buyRow(name, amounts[index] ?? null, book, units));
     },
   }),
@@ -126,7 +195,12 @@ function buyRow(name: string | null, amount: number | null, book: PriceBook, uni
     const found = book.find(name);
     const dimension = DIMENSION_OF[found.measure];
     const bought = purchase(found, toInch(amount, dimension, units));
-    return [bought.units, fromInch(bought.quantity, dimension, units), bought.cost, fromInch(bought.leftOver, dimension, units)];
+    return [
+      bought.units,
+      fromInch(bought.quantity, dimension, units),
+      bought.cost,
+      fromInch(bought.leftOver, dimension, units),
+    ];
   } catch (error) {
     const cell = asCellError(error);
     return [cell, cell, cell, cell];

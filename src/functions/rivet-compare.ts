@@ -1,26 +1,65 @@
 /** Solid against blind rivets: the same joints in several options. */
 import { MINUTES_EACH } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
-import { compareRivets, DEFAULT_TERMS, KIND_TAKES, PULL_TYPE_CAUTION, readKind, type ChoiceJoint, type Compared, type OptionResult, type RivetKind, type RivetOption } from '../core/rivet-choice';
-import { asCellError, block, defineWhole, fromInch, number, numbers, optional, unitsParameter, type Definition, type UnitSystem } from './define';
+import {
+  compareRivets,
+  DEFAULT_TERMS,
+  KIND_TAKES,
+  PULL_TYPE_CAUTION,
+  readKind,
+  type ChoiceJoint,
+  type Compared,
+  type OptionResult,
+  type RivetKind,
+  type RivetOption,
+} from '../core/rivet-choice';
+import {
+  asCellError,
+  block,
+  defineWhole,
+  fromInch,
+  number,
+  numbers,
+  optional,
+  unitsParameter,
+  type Definition,
+  type UnitSystem,
+} from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter } from './prices';
 import { GRIP } from './rivet-parameters';
 
-const COLUMNS = ['rivets', 'weight installed', 'weight bought', 'material cost', 'labour', 'total', 'cost difference', 'weight difference'] as const;
+const COLUMNS = [
+  'rivets',
+  'weight installed',
+  'weight bought',
+  'material cost',
+  'labour',
+  'total',
+  'cost difference',
+  'weight difference',
+] as const;
 
 /** A row of kinds an option; null: a blank row. */
 const options = block<readonly (readonly RivetKind[] | null)[]>('options', {
   help: `one option a row: ${KIND_TAKES}; the joint's own diameter where none is named. Several columns: a mix, the first column for the first joint and so on`,
   takes: KIND_TAKES,
   read: (cells) =>
-    cells.map((row, index) => (row.every(isBlank) ? null : row.map((cell) => kindIn(cell, `options, row ${index + 1}`)))),
+    cells.map((row, index) =>
+      row.every(isBlank) ? null : row.map((cell) => kindIn(cell, `options, row ${index + 1}`)),
+    ),
 });
 
 function kindIn(cell: Cell, place: string): RivetKind {
   if (cell instanceof CellError) throw new InputError(place, cell.code, KIND_TAKES);
   const kind = readKind(String(cell ?? ''), place);
-  if (kind.style === 'designed') throw new InputError(place, cell, KIND_TAKES, 'Here nothing is known of the joints as designed: turn the column of their styles with TRANSPOSE into a row of this option');
+  if (kind.style === 'designed')
+    throw new InputError(
+      place,
+      cell,
+      KIND_TAKES,
+      'Here nothing is known of the joints as designed: turn the column of their styles with TRANSPOSE into a row of this option',
+    );
   return kind;
 }
 
@@ -34,15 +73,29 @@ export const rivetCompare: readonly Definition[] = [
   defineWhole({
     name: 'RIVET.COMPARE',
     family: 'Rivets',
-    summary: 'The rivets of the same joints in several options: number, weight, cost, labour, and the difference from the first option.',
+    summary:
+      'The rivets of the same joints in several options: number, weight, cost, labour, and the difference from the first option.',
     parameters: [
       numbers('grips', { help: 'grip of each joint', ...GRIP }),
-      numbers('diameters', { help: 'nominal diameter of each joint\'s rivet', dimension: 'length', limits: { above: 0, below: 1 } }),
+      numbers('diameters', {
+        help: "nominal diameter of each joint's rivet",
+        dimension: 'length',
+        limits: { above: 0, below: 1 },
+      }),
       numbers('counts', { help: 'rivets of each joint', of: 'rivets', limits: { min: 0, max: 1e7 } }),
       options,
       pricesParameter,
-      optional(number('labour_rate', { help: 'money for an hour; 0 when omitted', of: 'money', limits: { min: 0, max: 1e6 } }), 0),
-      optional(numbers('minutes_each', { help: `minutes for one rivet, of everybody who is at it: one number, or one an option; ${MINUTES_EACH.solid} solid and ${MINUTES_EACH.blind} blind when omitted`, of: 'minutes', limits: { min: 0, max: 120 } })),
+      optional(
+        number('labour_rate', { help: 'money for an hour; 0 when omitted', of: 'money', limits: { min: 0, max: 1e6 } }),
+        0,
+      ),
+      optional(
+        numbers('minutes_each', {
+          help: `minutes for one rivet, of everybody who is at it: one number, or one an option; ${MINUTES_EACH.solid} solid and ${MINUTES_EACH.blind} blind when omitted`,
+          of: 'minutes',
+          limits: { min: 0, max: 120 },
+        }),
+      ),
       unitsParameter,
     ],
     result: {
@@ -50,7 +103,8 @@ export const rivetCompare: readonly Definition[] = [
       columns: COLUMNS.map((name) => (name.startsWith('weight') ? { name, dimension: 'weight' } : { name })),
       help: 'one row an option; differences are from the first',
     },
-    formula: 'each joint\'s rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; total = material + labour',
+    formula:
+      "each joint's rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; total = material + labour",
     source: 'definition; the minutes are common practice without a source',
     limits: [
       `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE_CAUTION} Structural joints come from the designer’s drawings`,
@@ -74,13 +128,23 @@ export const rivetCompare: readonly Definition[] = [
       const kept = grips.flatMap((_grip, index) => (joints[index] ? [index] : []));
       const given = kept.map((index) => joints[index]!);
       if (given.length === 0) throw new InputError('grips', null, 'the grip of one joint or more');
-      if (minutes && minutes.length > 1 && minutes.length !== rows.length) throw new InputError('minutes_each', minutes.map((one) => [one]), `one number, or one an option: ${rows.length}`);
+      if (minutes && minutes.length > 1 && minutes.length !== rows.length)
+        throw new InputError(
+          'minutes_each',
+          minutes.map((one) => [one]),
+          `one number, or one an option: ${rows.length}`,
+        );
       const chosen: RivetOption[] = [];
       rows.forEach((kinds, index) => {
         if (!kinds) return;
-        if (kinds.length > 1 && kinds.length !== grips.length) throw new InputError('options', [kinds], `one column, or one a joint: ${grips.length}`);
+        if (kinds.length > 1 && kinds.length !== grips.length)
+          throw new InputError('options', [kinds], `one column, or one a joint: ${grips.length}`);
         const minutesEach = minutes?.[minutes.length > 1 ? index : 0] ?? undefined;
-        chosen.push({ name: '', kinds: kinds.length === 1 ? kinds[0]! : kept.map((at) => kinds[at]!), ...(minutesEach === undefined ? {} : { minutesEach }) });
+        chosen.push({
+          name: '',
+          kinds: kinds.length === 1 ? kinds[0]! : kept.map((at) => kinds[at]!),
+          ...(minutesEach === undefined ? {} : { minutesEach }),
+        });
       });
       const results = compareRivets(given, chosen, book, { ...DEFAULT_TERMS, labourRate });
       let next = 0;
@@ -90,9 +154,21 @@ export const rivetCompare: readonly Definition[] = [
 ];
 
 /** The joints by their rows; undefined at a row whose three cells are blank. */
-function readJoints(grips: readonly (number | null)[], diameters: readonly (number | null)[], counts: readonly (number | null)[]): (ChoiceJoint | undefined)[] {
-  for (const [name, column] of [['diameters', diameters], ['counts', counts]] as const) {
-    if (column.length !== grips.length) throw new InputError(name, column.map((cell) => [cell]), `as many cells as grips, which has ${grips.length}`);
+function readJoints(
+  grips: readonly (number | null)[],
+  diameters: readonly (number | null)[],
+  counts: readonly (number | null)[],
+): (ChoiceJoint | undefined)[] {
+  for (const [name, column] of [
+    ['diameters', diameters],
+    ['counts', counts],
+  ] as const) {
+    if (column.length !== grips.length)
+      throw new InputError(
+        name,
+        column.map((cell) => [cell]),
+        `as many cells as grips, which has ${grips.length}`,
+      );
   }
   return grips.map((grip, index) => {
     const diameter = diameters[index] ?? null;
@@ -107,7 +183,8 @@ function readJoints(grips: readonly (number | null)[], diameters: readonly (numb
 }
 
 /** What the price list lacks, by the parameter that it came in. */
-const withoutPrice = ({ material }: Compared): string => material.missing.map((message) => (message.startsWith('prices') ? message : `prices, ${message}`)).join('; ');
+const withoutPrice = ({ material }: Compared): string =>
+  material.missing.map((message) => (message.startsWith('prices') ? message : `prices, ${message}`)).join('; ');
 
 /** The columns that a joint's own lengths come in. */
 const COLUMN_OF: Readonly<Record<string, string>> = { grip: 'grips', diameter: 'diameters' };
@@ -123,7 +200,13 @@ function resultRow(result: OptionResult, base: OptionResult, units: UnitSystem):
   }
   const { material, labour } = result;
   const noPrice = material.missing.length > 0 ? new CellError('#N/A', withoutPrice(result)) : undefined;
-  const noBase = asCellError(new NotListedError('options', null, base.possible ? `prices for the first option. ${withoutPrice(base)}` : 'a first option that can be done'));
+  const noBase = asCellError(
+    new NotListedError(
+      'options',
+      null,
+      base.possible ? `prices for the first option. ${withoutPrice(base)}` : 'a first option that can be done',
+    ),
+  );
   return [
     result.rivets,
     result.installed,

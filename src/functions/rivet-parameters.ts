@@ -9,7 +9,8 @@ export const rivet = custom<Rivet>('rivet', {
   help: 'designation: "MS20470AD4-6", "MS20426AD3-3.5" (half size), "BLIND-AA-42"; AN470 and AN426 serve too',
   takes: 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"',
   read(cell) {
-    if (typeof cell !== 'string') throw new InputError('rivet', cell, 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"');
+    if (typeof cell !== 'string')
+      throw new InputError('rivet', cell, 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"');
     return readRivet(cell);
   },
 });

@@ -1,6 +1,18 @@
 /** Rivets by the run: how many, how long, which one, what they weigh. */
 import {
-  holeMetal, MINUTES_EACH, pickRivet, RIVET_STATES, rivetCount, rivetDrill, rivetHole, rivetHours, rivetLength, rivetPitch, rivetsPerPound, rivetWeight, ROUNDINGS,
+  holeMetal,
+  MINUTES_EACH,
+  pickRivet,
+  RIVET_STATES,
+  rivetCount,
+  rivetDrill,
+  rivetHole,
+  rivetHours,
+  rivetLength,
+  rivetPitch,
+  rivetsPerPound,
+  rivetWeight,
+  ROUNDINGS,
 } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { choice, defineRowWise, defineWhole, flag, number, numbers, optional, text, type Definition } from './define';
@@ -25,18 +37,28 @@ export const rivets: readonly Definition[] = [
       pitch,
       edge,
       optional(count('rows', 'parallel rows', 'rows'), 1),
-      optional(flag('staggered', { help: 'TRUE: every second row stands half a pitch along and has what then fits' }), false),
+      optional(
+        flag('staggered', { help: 'TRUE: every second row stands half a pitch along and has what then fits' }),
+        false,
+      ),
     ],
     result: { kind: 'number', help: 'rivets in all rows' },
-    formula: 'a row: floor((run − 2 × edge) / pitch) + 1; a shifted row: floor((run − 2 × edge − pitch / 2) / pitch) + 1',
+    formula:
+      'a row: floor((run − 2 × edge) / pitch) + 1; a shifted row: floor((run − 2 × edge − pitch / 2) / pitch) + 1',
     source: 'definition',
     limits: ['The drawing gives the pattern of a structural joint; this counts it'],
     examples: [
       { args: [24, 1.25, 0.25], gives: 19 },
-      { args: [10, 0.5, 0.25, 2], gives: 40, note: 'two rows at 4D of 1/8 in over 10 in', source: 'AC 43.13-1B ¶4-58g(2)' },
+      {
+        args: [10, 0.5, 0.25, 2],
+        gives: 40,
+        note: 'two rows at 4D of 1/8 in over 10 in',
+        source: 'AC 43.13-1B ¶4-58g(2)',
+      },
       { args: [10, 1, 0.5, 2, true], gives: 19, note: 'ten, and nine between them' },
     ],
-    compute: (runLength, pitchLength, edgeLength, rows, staggered) => rivetCount({ run: runLength, pitch: pitchLength, edge: edgeLength, rows, staggered }),
+    compute: (runLength, pitchLength, edgeLength, rows, staggered) =>
+      rivetCount({ run: runLength, pitch: pitchLength, edge: edgeLength, rows, staggered }),
   }),
   defineRowWise({
     name: 'RIVET.PITCH',
@@ -53,7 +75,14 @@ export const rivets: readonly Definition[] = [
     name: 'RIVET.GRIP',
     family,
     summary: 'Grip of a joint: the sum of its sheets.',
-    parameters: [numbers('thicknesses', { help: 'thickness of each sheet, in a column or a row; blanks are passed over', dimension: 'length', limits: { above: 0, max: 2 }, lookalike: thousandthsAbove(2) })],
+    parameters: [
+      numbers('thicknesses', {
+        help: 'thickness of each sheet, in a column or a row; blanks are passed over',
+        dimension: 'length',
+        limits: { above: 0, max: 2 },
+        lookalike: thousandthsAbove(2),
+      }),
+    ],
     result: { kind: 'number', dimension: 'length', help: 'what the rivet goes through' },
     formula: 'sum of thicknesses',
     source: 'definition',
@@ -71,9 +100,19 @@ export const rivets: readonly Definition[] = [
     parameters: [
       grip(),
       rivetDiameter,
-      optional(choice('head', { help: '"universal": measured under the head; "flush": over the head, its sheet being part of the grip', choices: ['universal', 'flush'] }), 'universal'),
+      optional(
+        choice('head', {
+          help: '"universal": measured under the head; "flush": over the head, its sheet being part of the grip',
+          choices: ['universal', 'flush'],
+        }),
+        'universal',
+      ),
     ],
-    result: { kind: 'number', dimension: 'length', help: 'length before it is rounded to a size: RIVET.PICK does that' },
+    result: {
+      kind: 'number',
+      dimension: 'length',
+      help: 'length before it is rounded to a size: RIVET.PICK does that',
+    },
     formula: 'grip + 1.5 × diameter, for either head',
     source: 'AC 43.13-1B ¶4-57; NAVEDTRA 14018, chapter 13',
     limits: ['Rivets flush on both sides take less; a blind rivet is chosen by its grip range'],
@@ -88,32 +127,59 @@ export const rivets: readonly Definition[] = [
     family,
     summary: 'The rivet for a grip: its designation.',
     parameters: [
-      choice('style', { help: '"universal" (MS20470), "flush" (MS20426) or "blind"', choices: ['universal', 'flush', 'blind'] }),
+      choice('style', {
+        help: '"universal" (MS20470), "flush" (MS20426) or "blind"',
+        choices: ['universal', 'flush', 'blind'],
+      }),
       rivetDiameter,
       grip(),
-      optional(choice('rounding', { help: 'of a solid rivet\'s length: to the "nearest" 1/16 in, the next "longer", or with half sizes the "nearest half" or "longer half"', choices: ROUNDINGS }), 'nearest'),
-      optional(text('alloy', { help: 'solid: "AD" (2117, the default), "A", "B", "D", "DD"; blind: "AA" (the default), "AS", "SS"', of: 'A, B, AD, D or DD; for a blind rivet AA, AS or SS' })),
+      optional(
+        choice('rounding', {
+          help: 'of a solid rivet\'s length: to the "nearest" 1/16 in, the next "longer", or with half sizes the "nearest half" or "longer half"',
+          choices: ROUNDINGS,
+        }),
+        'nearest',
+      ),
+      optional(
+        text('alloy', {
+          help: 'solid: "AD" (2117, the default), "A", "B", "D", "DD"; blind: "AA" (the default), "AS", "SS"',
+          of: 'A, B, AD, D or DD; for a blind rivet AA, AS or SS',
+        }),
+      ),
     ],
     result: { kind: 'text', help: 'designation' },
     formula: 'solid: grip + 1.5 × diameter, rounded; blind: the size whose grip range holds the grip',
-    source: 'AC 43.13-1B ¶4-57; blind: TM 10-5410-221-14/1 table 4-3; rounding up: TM 10-5410-229-13&P ¶5-6, to the nearest: common practice',
-    limits: ['Not every length is in stock everywhere', 'It chooses a length, not a strength: diameter and alloy are the drawing\'s'],
+    source:
+      'AC 43.13-1B ¶4-57; blind: TM 10-5410-221-14/1 table 4-3; rounding up: TM 10-5410-229-13&P ¶5-6, to the nearest: common practice',
+    limits: [
+      'Not every length is in stock everywhere',
+      "It chooses a length, not a strength: diameter and alloy are the drawing's",
+    ],
     examples: [
       { args: ['universal', 0.125, 0.072], gives: 'MS20470AD4-4' },
       { args: ['universal', 0.125, 0.072, 'longer'], gives: 'MS20470AD4-5' },
       { args: ['flush', '3/32', 0.064, 'nearest half'], gives: 'MS20426AD3-3.5' },
       { args: ['blind', 0.125, 0.08], gives: 'BLIND-AA-42', source: 'TM 10-5410-221-14/1 table 4-3' },
     ],
-    compute: (style, diameter, gripLength, rounding, alloy) => pickRivet(style, diameter, gripLength, rounding, alloy).designation,
+    compute: (style, diameter, gripLength, rounding, alloy) =>
+      pickRivet(style, diameter, gripLength, rounding, alloy).designation,
   }),
   defineRowWise({
     name: 'RIVET.WEIGHT',
     family,
     summary: 'Weight of rivets, installed or as bought.',
-    parameters: [rivet, optional(quantity('quantity', 'number of rivets'), 1), optional(choice('state', { help: '"installed" (a blind rivet has lost its stem) or "bought"', choices: RIVET_STATES }), 'installed')],
+    parameters: [
+      rivet,
+      optional(quantity('quantity', 'number of rivets'), 1),
+      optional(
+        choice('state', { help: '"installed" (a blind rivet has lost its stem) or "bought"', choices: RIVET_STATES }),
+        'installed',
+      ),
+    ],
     result: { kind: 'number', dimension: 'weight', help: 'weight' },
     formula: 'quantity × (head + shank) × density',
-    source: 'MS20470, MS20426 and IFI-114 dimensions (partly from memory, see the limits); Aluminum Association densities',
+    source:
+      'MS20470, MS20426 and IFI-114 dimensions (partly from memory, see the limits); Aluminum Association densities',
     limits: [
       WEIGHT_MODEL,
       'Head sizes of MS20470 and MS20426 are from memory: a tenth off the head height is a hundredth to a fortieth of the weight',
@@ -146,8 +212,9 @@ export const rivets: readonly Definition[] = [
     summary: 'Diameter of the hole for a rivet.',
     parameters: [rivet],
     result: { kind: 'number', dimension: 'length', help: 'diameter of the drill' },
-    source: 'FAA-H-8083-31, chapter 4 (solid, from memory); TM 10-5410-221-14/1 table 4-3 (blind); ASME B94.11M drill sizes',
-    limits: ['3/32 solid: the shop\'s #40 (.098); MIL-HDBK-5 has #41 (.096)'],
+    source:
+      'FAA-H-8083-31, chapter 4 (solid, from memory); TM 10-5410-221-14/1 table 4-3 (blind); ASME B94.11M drill sizes',
+    limits: ["3/32 solid: the shop's #40 (.098); MIL-HDBK-5 has #41 (.096)"],
     examples: [
       { args: ['MS20470AD4-6'], gives: 0.1285 },
       { args: ['MS20426AD3-4'], gives: 0.098 },
@@ -162,7 +229,10 @@ export const rivets: readonly Definition[] = [
     result: { kind: 'text', help: 'number or letter of the drill' },
     source: 'as RIVET.HOLE',
     examples: [
-      { args: [[['MS20470AD3-4'], ['MS20470AD4-4'], ['MS20470AD5-5'], ['MS20470AD6-6']]], gives: [['#40'], ['#30'], ['#21'], ['#11']] },
+      {
+        args: [[['MS20470AD3-4'], ['MS20470AD4-4'], ['MS20470AD5-5'], ['MS20470AD6-6']]],
+        gives: [['#40'], ['#30'], ['#21'], ['#11']],
+      },
     ],
     compute: rivetDrill,
   }),
@@ -170,11 +240,18 @@ export const rivets: readonly Definition[] = [
     name: 'RIVET.HOLEMETAL',
     family,
     summary: 'Weight of the sheet that rivet holes take away, which flat patterns still count.',
-    parameters: [rivet, grip(), materialParameter('material', 'material of the sheets: designation or density'), optional(quantity('quantity', 'number of holes'), 1)],
+    parameters: [
+      rivet,
+      grip(),
+      materialParameter('material', 'material of the sheets: designation or density'),
+      optional(quantity('quantity', 'number of holes'), 1),
+    ],
     result: { kind: 'number', dimension: 'weight', help: 'weight to take off a list of flat patterns' },
     formula: 'quantity × π / 4 × hole² × grip × density',
     source: 'definition; hole as RIVET.HOLE',
-    limits: ['Countersinks and dimples are left out: a dimple moves metal, a countersink takes away what the flush head puts back'],
+    limits: [
+      'Countersinks and dimples are left out: a dimple moves metal, a countersink takes away what the flush head puts back',
+    ],
     examples: [{ args: ['MS20470AD4-4', 0.072, '2024-T3', 1000], gives: 0.0938, within: 1e-4 }],
     compute: (of, gripLength, density, pieces) => pieces * holeMetal(of, gripLength, density),
   }),
@@ -184,12 +261,19 @@ export const rivets: readonly Definition[] = [
     summary: 'Hours to drill, deburr and set a number of rivets.',
     parameters: [
       quantity('count', 'number of rivets'),
-      optional(number('minutes_each', { help: `minutes for one rivet; ${MINUTES_EACH.solid} when omitted`, of: 'minutes', limits: { min: 0, max: 120 } }), MINUTES_EACH.solid),
+      optional(
+        number('minutes_each', {
+          help: `minutes for one rivet; ${MINUTES_EACH.solid} when omitted`,
+          of: 'minutes',
+          limits: { min: 0, max: 120 },
+        }),
+        MINUTES_EACH.solid,
+      ),
     ],
     result: { kind: 'number', help: 'hours' },
     formula: 'count × minutes_each / 60',
     source: 'definition; the default is common practice without a source',
-    limits: ['Your own log of an evening\'s work is better than any default'],
+    limits: ["Your own log of an evening's work is better than any default"],
     examples: [{ args: [240, 2], gives: 8 }],
     compute: rivetHours,
   }),

@@ -1,5 +1,15 @@
 /** Components against the design budget: weight now, forecast and budget of each, said in words too. */
-import { axisAcross, fontSizeOf, picture, scale, SMALLEST, ticksFor, wordsOf, type PictureOptions, type Scale } from './frame';
+import {
+  axisAcross,
+  fontSizeOf,
+  picture,
+  scale,
+  SMALLEST,
+  ticksFor,
+  wordsOf,
+  type PictureOptions,
+  type Scale,
+} from './frame';
 import { LINE } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
@@ -31,22 +41,34 @@ const BAR = 14;
 const SIDE = 6;
 
 /** "over by 0.36 lb", "1.81 lb left", "no budget" */
-export function marginWords({ current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>, say: Quantities, places: number, words: Words = inEnglish): string {
+export function marginWords(
+  { current, forecast, budget }: Omit<BudgetBar, 'id' | 'name'>,
+  say: Quantities,
+  places: number,
+  words: Words = inEnglish,
+): string {
   if (budget === undefined) return words('no budget');
   const margin = rounded(budget - forecast, say, places);
   if (margin > 0) return words('{weight} left', { weight: say.say(budget - forecast, 'weight', places) });
   if (margin === 0) return words('just on budget');
   const over = say.say(forecast - budget, 'weight', places);
   const already = rounded(current - budget, say, places);
-  return already > 0 ? words('over by {over}, {already} already', { over, already: say.bare(current - budget, 'weight', places) }) : words('over by {over}', { over });
+  return already > 0
+    ? words('over by {over}, {already} already', { over, already: say.bare(current - budget, 'weight', places) })
+    : words('over by {over}', { over });
 }
 
 /** As it is shown, so that words and numbers agree. */
-const rounded = (weight: number, say: Quantities, places: number): number => Number(say.to(weight, 'weight').toFixed(say.places('weight', places)));
+const rounded = (weight: number, say: Quantities, places: number): number =>
+  Number(say.to(weight, 'weight').toFixed(say.places('weight', places)));
 
-const isOver = ({ forecast, budget }: BudgetBar, { say, places }: Pick<Layout, 'say' | 'places'>): boolean => budget !== undefined && rounded(budget - forecast, say, places) < 0;
+const isOver = ({ forecast, budget }: BudgetBar, { say, places }: Pick<Layout, 'say' | 'places'>): boolean =>
+  budget !== undefined && rounded(budget - forecast, say, places) < 0;
 
-export function budgetPicture({ bars, total, quantities: say = INCH_POUND }: BudgetPictureData, options: PictureOptions): SvgNode {
+export function budgetPicture(
+  { bars, total, quantities: say = INCH_POUND }: BudgetPictureData,
+  options: PictureOptions,
+): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const words = wordsOf(options);
@@ -63,7 +85,13 @@ export function budgetPicture({ bars, total, quantities: say = INCH_POUND }: Bud
     children.push(keyed('components', node('g', {}, block.nodes)));
     y = block.bottom;
   }
-  return picture({ ...options, width }, y + 2, words('Weight against the budget'), describe(bars, total, layout), children);
+  return picture(
+    { ...options, width },
+    y + 2,
+    words('Weight against the budget'),
+    describe(bars, total, layout),
+    children,
+  );
 }
 
 interface Layout {
@@ -75,7 +103,8 @@ interface Layout {
   readonly words: Words;
 }
 
-const largest = ({ current, forecast, budget = 0, plusMinus = 0 }: BudgetBar): number => Math.max(current + plusMinus, forecast, budget);
+const largest = ({ current, forecast, budget = 0, plusMinus = 0 }: BudgetBar): number =>
+  Math.max(current + plusMinus, forecast, budget);
 
 /** Bars over one common axis. */
 function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { nodes: SvgNode[]; bottom: number } {
@@ -96,14 +125,26 @@ function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { n
   const unitWidth = textWidth(unit, size) + 6;
   const ticks = ticksFor(range, width - 2 * SIDE - unitWidth, size, 'across', { quantities: say, dimension: 'weight' });
   // The grid runs behind the bars only, so that no line crosses a word.
-  const grid = barTops.flatMap((barTop) => ticks.map(({ value }) => line(across.at(value), barTop - 3, across.at(value), barTop + BAR + 3, { 'stroke-opacity': 0.25 })));
+  const grid = barTops.flatMap((barTop) =>
+    ticks.map(({ value }) =>
+      line(across.at(value), barTop - 3, across.at(value), barTop + BAR + 3, { 'stroke-opacity': 0.25 }),
+    ),
+  );
   const shown = ticks.filter(({ value }) => across.at(value) < width - SIDE - unitWidth);
   const axis = axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth });
   const unitLabel = text(width - 1, axisY + 4 + size, unit, { size, align: 'end' });
-  return { nodes: [...grid, line(SIDE, axisY, width - SIDE, axisY), ...axis, unitLabel, ...rows], bottom: axisY + 6 + size * 1.3 };
+  return {
+    nodes: [...grid, line(SIDE, axisY, width - SIDE, axisY), ...axis, unitLabel, ...rows],
+    bottom: axisY + 6 + size * 1.3,
+  };
 }
 
-function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { node: SvgNode; barTop: number; bottom: number } {
+function barRow(
+  bar: BudgetBar,
+  top: number,
+  across: Scale,
+  layout: Layout,
+): { node: SvgNode; barTop: number; bottom: number } {
   const { width, size, say, places } = layout;
   const verdict = marginWords(bar, say, places, layout.words);
   const over = isOver(bar, layout);
@@ -111,7 +152,8 @@ function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { n
   const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
   const heading = [...lines(0, top + size, name, { size, bold: true })];
   let y = top + name.length * size * LINE;
-  if (beside) heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
+  if (beside)
+    heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
   else {
     const wrapped = wrapText(verdict, width - 2, size, over);
     heading.push(...lines(0, y + size, wrapped, { size, bold: over, fill: over ? ALERT : INK }));
@@ -120,11 +162,23 @@ function barRow(bar: BudgetBar, top: number, across: Scale, layout: Layout): { n
   const barTop = y + 8;
   const values = valueItems(bar, barTop + BAR + (bar.plusMinus ? 10 : 6), layout);
   const title = `${bar.name}: ${figures(bar, layout)}; ${verdict}`;
-  return { node: pickable(bar.id, title, hitArea(top, values.bottom, width), heading, barMarks(bar, barTop, across), values.nodes), barTop, bottom: values.bottom };
+  return {
+    node: pickable(
+      bar.id,
+      title,
+      hitArea(top, values.bottom, width),
+      heading,
+      barMarks(bar, barTop, across),
+      values.nodes,
+    ),
+    barTop,
+    bottom: values.bottom,
+  };
 }
 
 /** An unseen ground, so that a click between the words counts too. */
-const hitArea = (top: number, bottom: number, width: number): SvgNode => node('rect', { x: 0, y: top, width, height: bottom - top, fill: 'transparent', stroke: 'none' });
+const hitArea = (top: number, bottom: number, width: number): SvgNode =>
+  node('rect', { x: 0, y: top, width, height: bottom - top, fill: 'transparent', stroke: 'none' });
 
 function barMarks({ current, forecast, budget, plusMinus = 0 }: BudgetBar, y: number, across: Scale): SvgNode[] {
   const [zero, now, end] = [across.at(0), across.at(Math.max(0, current)), across.at(Math.max(0, forecast))];
@@ -132,26 +186,54 @@ function barMarks({ current, forecast, budget, plusMinus = 0 }: BudgetBar, y: nu
   const limit = budget === undefined ? Infinity : across.at(budget);
   if (end > now) marks.push(hatchedBar(now, y, end - now, BAR));
   // What lies past the budget is crossed, so that it stands out without its colour.
-  if (end > limit) marks.push(hatchedBar(Math.max(zero, limit), y, end - Math.max(zero, limit), BAR, { color: ALERT, both: true, step: 4 }));
-  if (plusMinus > 0) marks.push(whisker(across.at(Math.max(0, current - plusMinus)), across.at(current + plusMinus), y + BAR + 5));
+  if (end > limit)
+    marks.push(
+      hatchedBar(Math.max(zero, limit), y, end - Math.max(zero, limit), BAR, { color: ALERT, both: true, step: 4 }),
+    );
+  if (plusMinus > 0)
+    marks.push(whisker(across.at(Math.max(0, current - plusMinus)), across.at(current + plusMinus), y + BAR + 5));
   if (budget !== undefined) marks.push(budgetMark(limit, y - 4, BAR + 8));
   return marks;
 }
 
 /** ± about the end of the bar, below it, where it is not lost among the hatching. */
 const whisker = (from: number, to: number, y: number): SvgNode =>
-  node('g', { stroke: INK, 'stroke-width': 1.5 }, [from, to].map((x) => node('line', { x1: x, y1: y - 3, x2: x, y2: y + 3 })), node('line', { x1: from, y1: y, x2: to, y2: y }));
+  node(
+    'g',
+    { stroke: INK, 'stroke-width': 1.5 },
+    [from, to].map((x) => node('line', { x1: x, y1: y - 3, x2: x, y2: y + 3 })),
+    node('line', { x1: from, y1: y, x2: to, y2: y }),
+  );
 
 /** "now 10.79 ± 0.20 · forecast 11.36 · budget 11.00 lb", each behind the mark that it belongs to. */
-function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top: number, { width, size, say, places, words }: Layout): { nodes: SvgNode[]; bottom: number } {
+function valueItems(
+  { current, forecast, budget, plusMinus = 0 }: BudgetBar,
+  top: number,
+  { width, size, say, places, words }: Layout,
+): { nodes: SvgNode[]; bottom: number } {
   const small = Math.max(11, size - 1);
   const weight = (value: number): string => say.bare(value, 'weight', places);
   // The last one says the unit.
   const last = (value: number): string => say.say(value, 'weight', places);
   const items: { mark: (x: number, y: number) => SvgNode; said: string }[] = [
-    { mark: (x, y) => solidBar(x, y, 8, 8), said: words('now {weight}', { weight: plusMinus > 0 ? `${weight(current)} ± ${weight(plusMinus)}` : weight(current) }) },
-    { mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }), said: words('forecast {weight}', { weight: budget === undefined ? last(forecast) : weight(forecast) }) },
-    ...(budget === undefined ? [] : [{ mark: (x: number, y: number) => budgetMark(x + 4, y, 9), said: words('budget {weight}', { weight: last(budget) }) }]),
+    {
+      mark: (x, y) => solidBar(x, y, 8, 8),
+      said: words('now {weight}', {
+        weight: plusMinus > 0 ? `${weight(current)} ± ${weight(plusMinus)}` : weight(current),
+      }),
+    },
+    {
+      mark: (x, y) => hatchedBar(x, y, 8, 8, { step: 4 }),
+      said: words('forecast {weight}', { weight: budget === undefined ? last(forecast) : weight(forecast) }),
+    },
+    ...(budget === undefined
+      ? []
+      : [
+          {
+            mark: (x: number, y: number) => budgetMark(x + 4, y, 9),
+            said: words('budget {weight}', { weight: last(budget) }),
+          },
+        ]),
   ];
   const nodes: SvgNode[] = [];
   let [x, y] = [0, top];
@@ -168,7 +250,9 @@ function valueItems({ current, forecast, budget, plusMinus = 0 }: BudgetBar, top
 function figures({ current, forecast, budget }: BudgetBar, { say, places, words }: Layout): string {
   const weight = (value: number): string => say.bare(value, 'weight', places);
   const values = { now: weight(current), forecast: weight(forecast), unit: say.sign('weight') };
-  return budget === undefined ? words('now {now}, forecast {forecast} {unit}', values) : words('now {now}, forecast {forecast}, budget {budget} {unit}', { ...values, budget: weight(budget) });
+  return budget === undefined
+    ? words('now {now}, forecast {forecast} {unit}', values)
+    : words('now {now}, forecast {forecast}, budget {budget} {unit}', { ...values, budget: weight(budget) });
 }
 
 function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, layout: Layout): string {
@@ -176,8 +260,15 @@ function describe(bars: readonly BudgetBar[], total: BudgetBar | undefined, layo
   const margin = (bar: BudgetBar): string => marginWords(bar, say, places, words);
   const over = bars.filter((bar) => isOver(bar, layout));
   return [
-    ...(total ? [words('Total: {figures}, {margin}.', { figures: figures(total, layout), margin: margin(total) })] : []),
-    words('{count} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across.', { count: bars.length }),
-    over.length === 0 ? words('No component is over its budget.') : words('Over budget: {list}.', { list: over.map((bar) => `${bar.name}, ${margin(bar)}`).join('; ') }),
+    ...(total
+      ? [words('Total: {figures}, {margin}.', { figures: figures(total, layout), margin: margin(total) })]
+      : []),
+    words(
+      '{count} components as bars: weight now solid, the growth to the forecast hatched, the budget a stroke across.',
+      { count: bars.length },
+    ),
+    over.length === 0
+      ? words('No component is over its budget.')
+      : words('Over budget: {list}.', { list: over.map((bar) => `${bar.name}, ${margin(bar)}`).join('; ') }),
   ].join(' ');
 }

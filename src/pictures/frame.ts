@@ -21,10 +21,23 @@ export const fontSizeOf = ({ fontSize = 12 }: PictureOptions): number => fontSiz
 export const wordsOf = ({ words = inEnglish }: PictureOptions): Words => words;
 export const SMALLEST = 240;
 
-export function picture({ width, pickable }: PictureOptions, height: number, title: string, description: string, ...children: readonly Child[]): SvgNode {
+export function picture(
+  { width, pickable }: PictureOptions,
+  height: number,
+  title: string,
+  description: string,
+  ...children: readonly Child[]
+): SvgNode {
   return node(
     'svg',
-    { xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${Math.round(width)} ${Math.ceil(height)}`, width: Math.round(width), height: Math.ceil(height), role: pickable ? 'group' : 'img', 'aria-label': title },
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${Math.round(width)} ${Math.ceil(height)}`,
+      width: Math.round(width),
+      height: Math.ceil(height),
+      role: pickable ? 'group' : 'img',
+      'aria-label': title,
+    },
     node('title', {}, title),
     node('desc', {}, description),
     ...children,
@@ -64,7 +77,13 @@ export interface Measured {
 }
 
 /** Ticks at round numbers of the unit that is shown, for so many pixels that their labels do not touch. */
-export function ticksFor(range: { readonly from: number; readonly to: number }, pixels: number, size: number, direction: 'across' | 'up', { quantities, dimension }: Measured): Tick[] {
+export function ticksFor(
+  range: { readonly from: number; readonly to: number },
+  pixels: number,
+  size: number,
+  direction: 'across' | 'up',
+  { quantities, dimension }: Measured,
+): Tick[] {
   const factor = dimension ? quantities.to(1, dimension) : 1;
   const ticksOf = (most: number): Tick[] => {
     const { values, places } = roundTicks(range.from * factor, range.to * factor, most);
@@ -81,16 +100,28 @@ export function ticksFor(range: { readonly from: number; readonly to: number }, 
 }
 
 /** Labels under a picture, with a grid above them. Labels at the ends stay inside [left, right]. */
-export function axisAcross(scaleX: Scale, ticks: readonly Tick[], { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number }): SvgNode[] {
+export function axisAcross(
+  scaleX: Scale,
+  ticks: readonly Tick[],
+  { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number },
+): SvgNode[] {
   return ticks.flatMap(({ value, words }) => {
     const x = scaleX.at(value);
     const half = textWidth(words, size) / 2;
-    return [gridLine(x, top, x, bottom), line(x, bottom, x, bottom + 4), text(Math.min(right - half, Math.max(left + half, x)), bottom + 4 + size, words, { size, align: 'middle' })];
+    return [
+      gridLine(x, top, x, bottom),
+      line(x, bottom, x, bottom + 4),
+      text(Math.min(right - half, Math.max(left + half, x)), bottom + 4 + size, words, { size, align: 'middle' }),
+    ];
   });
 }
 
 /** Labels left of a picture, with a grid to their right. */
-export function axisUp(scaleY: Scale, ticks: readonly Tick[], { left, right, size }: { left: number; right: number; size: number }): SvgNode[] {
+export function axisUp(
+  scaleY: Scale,
+  ticks: readonly Tick[],
+  { left, right, size }: { left: number; right: number; size: number },
+): SvgNode[] {
   return ticks.flatMap(({ value, words }) => {
     const y = scaleY.at(value);
     return [gridLine(left, y, right, y), text(left - 5, y + size * 0.36, words, { size, align: 'end' })];
@@ -98,4 +129,5 @@ export function axisUp(scaleY: Scale, ticks: readonly Tick[], { left, right, siz
 }
 
 /** Room that the labels of an upright axis take. */
-export const upWidth = (ticks: readonly Tick[], size: number): number => Math.max(...ticks.map(({ words }) => textWidth(words, size)), 0) + 8;
+export const upWidth = (ticks: readonly Tick[], size: number): number =>
+  Math.max(...ticks.map(({ words }) => textWidth(words, size)), 0) + 8;

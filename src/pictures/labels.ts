@@ -39,7 +39,8 @@ export interface PlacedLabel extends LabelRequest {
 export const LINE = 1.25;
 
 const overlapArea = (a: Box, b: Box): number =>
-  Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) * Math.max(0, Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y));
+  Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) *
+  Math.max(0, Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y));
 
 /** Area of a box outside of the bounds. */
 const outsideArea = (box: Box, bounds: Box): number => box.width * box.height - overlapArea(box, bounds);
@@ -71,7 +72,12 @@ export function placeLabels(requests: readonly LabelRequest[], obstacles: readon
   return best?.labels ?? [];
 }
 
-function placeInOrder(requests: readonly LabelRequest[], order: readonly number[], obstacles: readonly Box[], bounds: Box): { labels: PlacedLabel[]; cost: number } {
+function placeInOrder(
+  requests: readonly LabelRequest[],
+  order: readonly number[],
+  obstacles: readonly Box[],
+  bounds: Box,
+): { labels: PlacedLabel[]; cost: number } {
   const taken: Box[] = [...obstacles];
   const labels: PlacedLabel[] = [];
   let total = 0;
@@ -95,21 +101,28 @@ function placeInOrder(requests: readonly LabelRequest[], order: readonly number[
 /** Small boxes along a line, so that labels keep off it. */
 export function alongLine(x1: number, y1: number, x2: number, y2: number, half = 2): Box[] {
   const count = Math.max(1, Math.ceil(Math.hypot(x2 - x1, y2 - y1) / (2 * half)));
-  return Array.from({ length: count + 1 }, (_, index) => ({ x: x1 + ((x2 - x1) * index) / count - half, y: y1 + ((y2 - y1) * index) / count - half, width: 2 * half, height: 2 * half }));
+  return Array.from({ length: count + 1 }, (_, index) => ({
+    x: x1 + ((x2 - x1) * index) / count - half,
+    y: y1 + ((y2 - y1) * index) / count - half,
+    width: 2 * half,
+    height: 2 * half,
+  }));
 }
 
 /** Places around a point, right first, nearest first; `reach` is how far off a mark's edge is. */
 export function placesAround(x: number, y: number, reach: number): Place[] {
-  return [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap((off): Place[] => [
-    { x: x + off, y, align: 'start', side: 'beside' },
-    { x: x - off, y, align: 'end', side: 'beside' },
-    { x, y: y - off, align: 'middle', side: 'above' },
-    { x, y: y + off, align: 'middle', side: 'below' },
-    { x: x + off * 0.7, y: y - off * 0.7, align: 'start', side: 'above' },
-    { x: x + off * 0.7, y: y + off * 0.7, align: 'start', side: 'below' },
-    { x: x - off * 0.7, y: y - off * 0.7, align: 'end', side: 'above' },
-    { x: x - off * 0.7, y: y + off * 0.7, align: 'end', side: 'below' },
-  ]);
+  return [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap(
+    (off): Place[] => [
+      { x: x + off, y, align: 'start', side: 'beside' },
+      { x: x - off, y, align: 'end', side: 'beside' },
+      { x, y: y - off, align: 'middle', side: 'above' },
+      { x, y: y + off, align: 'middle', side: 'below' },
+      { x: x + off * 0.7, y: y - off * 0.7, align: 'start', side: 'above' },
+      { x: x + off * 0.7, y: y + off * 0.7, align: 'start', side: 'below' },
+      { x: x - off * 0.7, y: y - off * 0.7, align: 'end', side: 'above' },
+      { x: x - off * 0.7, y: y + off * 0.7, align: 'end', side: 'below' },
+    ],
+  );
 }
 
 /** Heights moved apart so that none is nearer than `gap` to the next, inside a range, each as near its wish as that allows. */
@@ -120,13 +133,20 @@ export function spread(wished: readonly number[], gap: number, from: number, to:
   const groups: { first: number; count: number; sum: number }[] = [];
   at.forEach((y, index) => {
     groups.push({ first: index, count: 1, sum: y });
-    for (let last = groups.at(-1)!, before = groups.at(-2); before && top(before, gap, from, to) + before.count * gap > top(last, gap, from, to); last = groups.at(-1)!, before = groups.at(-2)) {
+    for (
+      let last = groups.at(-1)!, before = groups.at(-2);
+      before && top(before, gap, from, to) + before.count * gap > top(last, gap, from, to);
+      last = groups.at(-1)!, before = groups.at(-2)
+    ) {
       groups.splice(-2, 2, { first: before.first, count: before.count + last.count, sum: before.sum + last.sum });
     }
   });
   const result: number[] = [];
-  for (const group of groups) for (let index = 0; index < group.count; index++) result[order[group.first + index]!] = top(group, gap, from, to) + index * gap;
+  for (const group of groups)
+    for (let index = 0; index < group.count; index++)
+      result[order[group.first + index]!] = top(group, gap, from, to) + index * gap;
   return result;
 }
 
-const top = ({ count, sum }: { count: number; sum: number }, gap: number, from: number, to: number): number => Math.max(from, Math.min(to - (count - 1) * gap, sum / count - ((count - 1) * gap) / 2));
+const top = ({ count, sum }: { count: number; sum: number }, gap: number, from: number, to: number): number =>
+  Math.max(from, Math.min(to - (count - 1) * gap, sum / count - ((count - 1) * gap) / 2));

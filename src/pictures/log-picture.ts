@@ -1,5 +1,16 @@
 /** Roll-ups over time against the budget. */
-import { axisUp, fontSizeOf, picture, scale, SMALLEST, ticksFor, upWidth, widened, wordsOf, type PictureOptions } from './frame';
+import {
+  axisUp,
+  fontSizeOf,
+  picture,
+  scale,
+  SMALLEST,
+  ticksFor,
+  upWidth,
+  widened,
+  wordsOf,
+  type PictureOptions,
+} from './frame';
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
@@ -30,14 +41,28 @@ export interface LogPictureData extends Shown {
 type Series = 'weight' | 'forecast' | 'budget';
 const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
 
-const seriesWords = (words: Words): Readonly<Record<Series, string>> => ({ weight: words('listed'), forecast: words('forecast'), budget: words('budget') });
+const seriesWords = (words: Words): Readonly<Record<Series, string>> => ({
+  weight: words('listed'),
+  forecast: words('forecast'),
+  budget: words('budget'),
+});
 
-export function logPicture({ name, points, quantities: say = INCH_POUND }: LogPictureData, options: PictureOptions): SvgNode {
+export function logPicture(
+  { name, points, quantities: say = INCH_POUND }: LogPictureData,
+  options: PictureOptions,
+): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const words = wordsOf(options);
   const title = words('{name}: weight over time', { name });
-  if (points.length === 0) return picture({ ...options, width }, size * 3, title, words('The log has no entry yet.'), text(0, size * 1.5, words('The log has no entry yet.'), { size }));
+  if (points.length === 0)
+    return picture(
+      { ...options, width },
+      size * 3,
+      title,
+      words('The log has no entry yet.'),
+      text(0, size * 1.5, words('The log has no entry yet.'), { size }),
+    );
   const values = points.flatMap(({ weight, forecast, budget }) => [weight, forecast ?? weight, budget ?? weight]);
   const places = placesFor(Math.max(...values));
   const range = widened(values);
@@ -55,15 +80,46 @@ export function logPicture({ name, points, quantities: say = INCH_POUND }: LogPi
   const [first, last] = [days[0]!, days.at(-1)!];
   const x = scale(first, last > first ? last : first + 1, left + 6, right - 6);
   const y = scale(range.from, range.to, bottom, top);
-  const labelY = spread(series.map(({ value }) => y.at(value)), size * LINE * 2 + 2, top + size, bottom - size * 0.4);
+  const labelY = spread(
+    series.map(({ value }) => y.at(value)),
+    size * LINE * 2 + 2,
+    top + size,
+    bottom - size * 0.4,
+  );
   const labels = series.flatMap(({ of, value }, index) => {
     const at = labelY[index]!;
-    return [line(right - 5, y.at(value), right + 6, at, { 'stroke-opacity': 0.5 }), ...lines(right + 9, at - size * 0.25, ends[index]!, { size, bold: of === 'weight' })];
+    return [
+      line(right - 5, y.at(value), right + 6, at, { 'stroke-opacity': 0.5 }),
+      ...lines(right + 9, at - size * 0.25, ends[index]!, { size, bold: of === 'weight' }),
+    ];
   });
-  const drawn = (['budget', 'forecast', 'weight'] as const).map((one) => keyed(one, lineOf(one, points, (point) => x.at(dayOf(point.date)), (value) => y.at(value))));
-  const marks = points.map((point) => pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places, words }));
+  const drawn = (['budget', 'forecast', 'weight'] as const).map((one) =>
+    keyed(
+      one,
+      lineOf(
+        one,
+        points,
+        (point) => x.at(dayOf(point.date)),
+        (value) => y.at(value),
+      ),
+    ),
+  );
+  const marks = points.map((point) =>
+    pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places, words }),
+  );
   const unitLabel = text(left, size, `${say.sign('weight')}, ${name}`, { size });
-  return picture({ ...options, width }, height, title, describe(points, { say, places, words }), unitLabel, axisUp(y, ticksY, { left, right, size }), dateAxis(first, last, x, { top, bottom, left, right, size }, words), drawn, marks, labels);
+  return picture(
+    { ...options, width },
+    height,
+    title,
+    describe(points, { say, places, words }),
+    unitLabel,
+    axisUp(y, ticksY, { left, right, size }),
+    dateAxis(first, last, x, { top, bottom, left, right, size }, words),
+    drawn,
+    marks,
+    labels,
+  );
 }
 
 interface Saying {
@@ -78,25 +134,51 @@ function lastOf(points: readonly LogPoint[], of: Series): { of: Series; value: n
 }
 
 /** Straight from entry to entry; a budget stands until it is changed, so it goes in steps. */
-function lineOf(of: Series, points: readonly LogPoint[], x: (point: LogPoint) => number, y: (value: number) => number): SvgNode {
+function lineOf(
+  of: Series,
+  points: readonly LogPoint[],
+  x: (point: LogPoint) => number,
+  y: (value: number) => number,
+): SvgNode {
   const known = points.filter((point) => point[of] !== undefined);
   const path = known.map((point, index) => {
     const [px, py] = [x(point).toFixed(1), y(point[of]!).toFixed(1)];
     if (index === 0) return `M${px} ${py}`;
     return of === 'budget' ? `H${px}V${py}` : `L${px} ${py}`;
   });
-  return node('path', { d: path.join(''), fill: 'none', stroke: of === 'weight' ? FILL : INK, 'stroke-width': of === 'forecast' ? 1.5 : 2, 'stroke-dasharray': DASHES[of] });
+  return node('path', {
+    d: path.join(''),
+    fill: 'none',
+    stroke: of === 'weight' ? FILL : INK,
+    'stroke-width': of === 'forecast' ? 1.5 : 2,
+    'stroke-dasharray': DASHES[of],
+  });
 }
 
 function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places, words }: Saying): SvgNode {
   const { id, date, weight, forecast, budget, note } = point;
   const bare = (value: number): string => say.bare(value, 'weight', places);
-  const figures = [words('listed {weight}', { weight: bare(weight) }), ...(forecast === undefined ? [] : [words('forecast {weight}', { weight: bare(forecast) })]), ...(budget === undefined ? [] : [words('budget {weight}', { weight: bare(budget) })])];
+  const figures = [
+    words('listed {weight}', { weight: bare(weight) }),
+    ...(forecast === undefined ? [] : [words('forecast {weight}', { weight: bare(forecast) })]),
+    ...(budget === undefined ? [] : [words('budget {weight}', { weight: bare(budget) })]),
+  ];
   const title = `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
-  return pickable(id, title, forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4), pointMark('filled', x, y(weight), 5));
+  return pickable(
+    id,
+    title,
+    forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4),
+    pointMark('filled', x, y(weight), 5),
+  );
 }
 
-function dateAxis(first: number, last: number, x: { at(value: number): number }, { top, bottom, left, right, size }: { top: number; bottom: number; left: number; right: number; size: number }, words: Words): SvgNode[] {
+function dateAxis(
+  first: number,
+  last: number,
+  x: { at(value: number): number },
+  { top, bottom, left, right, size }: { top: number; bottom: number; left: number; right: number; size: number },
+  words: Words,
+): SvgNode[] {
   // "Nov 2025" is the widest label.
   const most = Math.max(1, Math.floor((right - left) / (textWidth('Nov 2025', size) * 0.75)));
   let free = -Infinity;
@@ -119,8 +201,16 @@ function describe(points: readonly LogPoint[], { say, places, words }: Saying): 
   const moved = { change: said(Math.abs(last.weight - first.weight)), date: first.date };
   return [
     words('{count} entries.', { count: points.length }),
-    last.forecast === undefined ? words('On {date} listed {weight}.', now) : words('On {date} listed {weight}, forecast {forecast}.', { ...now, forecast: said(last.forecast) }),
+    last.forecast === undefined
+      ? words('On {date} listed {weight}.', now)
+      : words('On {date} listed {weight}, forecast {forecast}.', { ...now, forecast: said(last.forecast) }),
     ...(last.budget === undefined ? [] : [words('Budget {weight}.', { weight: said(last.budget) })]),
-    ...(points.length < 2 ? [] : [last.weight >= first.weight ? words('Up {change} since {date}.', moved) : words('Down {change} since {date}.', moved)]),
+    ...(points.length < 2
+      ? []
+      : [
+          last.weight >= first.weight
+            ? words('Up {change} since {date}.', moved)
+            : words('Down {change} since {date}.', moved),
+        ]),
   ].join(' ');
 }

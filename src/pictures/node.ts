@@ -13,34 +13,57 @@ export interface SvgNode {
 
 export type Child = SvgNode | string | undefined | false | readonly Child[];
 
-export function node(tag: string, attributes: Readonly<Record<string, string | number | undefined>> = {}, ...children: readonly Child[]): SvgNode {
+export function node(
+  tag: string,
+  attributes: Readonly<Record<string, string | number | undefined>> = {},
+  ...children: readonly Child[]
+): SvgNode {
   return {
     tag,
-    attributes: Object.fromEntries(Object.entries(attributes).flatMap(([name, value]) => (value === undefined ? [] : [[name, typeof value === 'number' ? tidy(value) : value]]))),
+    attributes: Object.fromEntries(
+      Object.entries(attributes).flatMap(([name, value]) =>
+        value === undefined ? [] : [[name, typeof value === 'number' ? tidy(value) : value]],
+      ),
+    ),
     children: flattened(children),
   };
 }
 
-const flattened = (children: readonly Child[]): (SvgNode | string)[] => children.flatMap((child) => (isList(child) ? flattened(child) : child === undefined || child === false ? [] : [child]));
+const flattened = (children: readonly Child[]): (SvgNode | string)[] =>
+  children.flatMap((child) =>
+    isList(child) ? flattened(child) : child === undefined || child === false ? [] : [child],
+  );
 const isList = (child: Child): child is readonly Child[] => Array.isArray(child);
 
 export const keyed = (key: string, one: SvgNode): SvgNode => ({ ...one, key });
 
 /** A group that can be picked, named for screen readers and as a tooltip. */
-export const pickable = (pick: string, name: string, ...children: readonly Child[]): SvgNode => ({ ...node('g', {}, node('title', {}, name), ...children), key: pick, pick });
+export const pickable = (pick: string, name: string, ...children: readonly Child[]): SvgNode => ({
+  ...node('g', {}, node('title', {}, name), ...children),
+  key: pick,
+  pick,
+});
 
 /** A hundredth of a pixel is enough, and keeps text short. */
 const tidy = (value: number): number => Math.round(value * 100) / 100;
 
-const escape = (text: string): string => text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
+const escape = (text: string): string =>
+  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
 
 /** The tree as the text of an SVG element, to stand in an HTML page or a file of its own. */
 export function toSvgText({ tag, attributes, children }: SvgNode): string {
-  const written = Object.entries(attributes).map(([name, value]) => ` ${name}="${escape(String(value))}"`).join('');
+  const written = Object.entries(attributes)
+    .map(([name, value]) => ` ${name}="${escape(String(value))}"`)
+    .join('');
   if (children.length === 0) return `<${tag}${written}/>`;
   return `<${tag}${written}>${children.map((child) => (typeof child === 'string' ? escape(child) : toSvgText(child))).join('')}</${tag}>`;
 }
 
 /** The attributes by the names that React wants: strokeWidth for stroke-width; aria-… stays. */
 export const reactAttributes = ({ attributes }: SvgNode): Record<string, string | number> =>
-  Object.fromEntries(Object.entries(attributes).map(([name, value]) => [/^(?:aria|data)-/.test(name) ? name : name.replace(/-([a-z])/g, (_dash, letter: string) => letter.toUpperCase()), value]));
+  Object.fromEntries(
+    Object.entries(attributes).map(([name, value]) => [
+      /^(?:aria|data)-/.test(name) ? name : name.replace(/-([a-z])/g, (_dash, letter: string) => letter.toUpperCase()),
+      value,
+    ]),
+  );

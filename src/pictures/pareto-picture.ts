@@ -29,7 +29,10 @@ export interface ParetoPictureData extends Shown {
 
 const BAR = 10;
 
-export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: ParetoPictureData, options: PictureOptions): SvgNode {
+export function paretoPicture(
+  { parts, count, quantities: say = INCH_POUND }: ParetoPictureData,
+  options: PictureOptions,
+): SvgNode {
   const width = Math.max(SMALLEST, options.width);
   const size = fontSizeOf(options);
   const words = wordsOf(options);
@@ -52,7 +55,10 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
     const bar = bars.at(Math.max(0, weight));
     if (together !== undefined) dots.push({ x: share.at(together), y: barTop + BAR / 2, percent: together });
     const values = { part: of ? `${name}, ${of}` : name, weight: said };
-    const title = together === undefined ? `${values.part}: ${said}` : words('{part}: {weight}, together {percent} % of all', { ...values, percent: say.write(together, 0) });
+    const title =
+      together === undefined
+        ? `${values.part}: ${said}`
+        : words('{part}: {weight}, together {percent} % of all', { ...values, percent: say.write(together, 0) });
     nodes.push(
       pickable(
         id,
@@ -67,22 +73,53 @@ export function paretoPicture({ parts, count, quantities: say = INCH_POUND }: Pa
   }
   const bottom = y;
   const grid = [0, 50, 100].map((percent) => gridLine(share.at(percent), top, share.at(percent), bottom));
-  const curve = node('polyline', { points: [`${share.at(0)},${top}`, ...dots.map(({ x, y: at }) => `${x},${at}`)].join(' '), fill: 'none', stroke: FILL, 'stroke-width': 1.5 });
+  const curve = node('polyline', {
+    points: [`${share.at(0)},${top}`, ...dots.map(({ x, y: at }) => `${x},${at}`)].join(' '),
+    fill: 'none',
+    stroke: FILL,
+    'stroke-width': 1.5,
+  });
   const marks = dots.flatMap(({ x, y: at, percent }) => {
     return [pointMark('filled', x, at, 4), text(x + 8, at + size * 0.1, `${say.write(percent, 0)} %`, { size })];
   });
-  const foot = [0, 50, 100].map((percent) => text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }));
+  const foot = [0, 50, 100].map((percent) =>
+    text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }),
+  );
   const base = line(share.at(0), bottom, share.at(100), bottom, { stroke: INK });
-  return picture({ ...options, width }, bottom + size * 1.6, words('Heaviest parts'), describe(parts, count, { say, places, words }), heading, grid, curve, nodes, marks, base, foot);
+  return picture(
+    { ...options, width },
+    bottom + size * 1.6,
+    words('Heaviest parts'),
+    describe(parts, count, { say, places, words }),
+    heading,
+    grid,
+    curve,
+    nodes,
+    marks,
+    base,
+    foot,
+  );
 }
 
-function describe(parts: readonly ParetoPart[], count: number, { say, places, words }: { say: Quantities; places: number; words: Words }): string {
+function describe(
+  parts: readonly ParetoPart[],
+  count: number,
+  { say, places, words }: { say: Quantities; places: number; words: Words },
+): string {
   const [first] = parts;
   const last = parts.at(-1);
   if (!first || !last) return words('No part has a weight.');
   return [
     words('Bars of the heaviest parts with the share that they have together.'),
     words('The heaviest is {name}, {weight}.', { name: first.name, weight: say.say(first.weight, 'weight', places) }),
-    ...(last.together === undefined ? [] : [words('The {shown} heaviest of {count} parts are {percent} % of the weight.', { shown: parts.length, count, percent: say.write(last.together, 0) })]),
+    ...(last.together === undefined
+      ? []
+      : [
+          words('The {shown} heaviest of {count} parts are {percent} % of the weight.', {
+            shown: parts.length,
+            count,
+            percent: say.write(last.together, 0),
+          }),
+        ]),
   ].join(' ');
 }

@@ -29,7 +29,10 @@ function multiples(from: number, to: number, factor: number, exponent: number): 
   const count = Math.floor(to / step + 1e-9) - first + 1;
   const places = Math.max(0, -exponent);
   // Multiplied and rounded, not added up: 0.1 + 0.1 + 0.1 is not 0.3.
-  return { values: Array.from({ length: Math.max(0, count) }, (_, index) => Number(((first + index) * step).toFixed(places))), places };
+  return {
+    values: Array.from({ length: Math.max(0, count) }, (_, index) => Number(((first + index) * step).toFixed(places))),
+    places,
+  };
 }
 
 export interface DateTick {
@@ -60,7 +63,11 @@ export function dateTicks(from: number, to: number, most: number, words: Words =
     for (let month = firstMonth; ; month += step) {
       const day = Date.UTC(Math.floor(month / 12), month % 12, 1) / DAY;
       if (day > to) break;
-      if (day >= from) ticks.push({ day, label: month % 12 === 0 || step >= 12 ? String(Math.floor(month / 12)) : months[month % 12]! });
+      if (day >= from)
+        ticks.push({
+          day,
+          label: month % 12 === 0 || step >= 12 ? String(Math.floor(month / 12)) : months[month % 12]!,
+        });
     }
     if (ticks.length <= most) return withYear(ticks, words);
   }
@@ -72,7 +79,10 @@ function dayTicks(from: number, to: number, most: number, words: Words): DateTic
   const { values } = roundTicks(0, Math.max(1, to - from), most);
   return values.filter(Number.isInteger).map((offset) => {
     const date = new Date((from + offset) * DAY);
-    return { day: from + offset, label: words('{day} {month}', { day: date.getUTCDate(), month: months[date.getUTCMonth()]! }) };
+    return {
+      day: from + offset,
+      label: words('{day} {month}', { day: date.getUTCDate(), month: months[date.getUTCMonth()]! }),
+    };
   });
 }
 
@@ -80,5 +90,11 @@ function dayTicks(from: number, to: number, most: number, words: Words): DateTic
 function withYear(ticks: DateTick[], words: Words): DateTick[] {
   const [first, ...rest] = ticks;
   if (!first || /\d{4}/.test(first.label) || rest.some(({ label }) => /\d{4}/.test(label))) return ticks;
-  return [{ ...first, label: words('{month} {year}', { month: first.label, year: String(new Date(first.day * DAY).getUTCFullYear()) }) }, ...rest];
+  return [
+    {
+      ...first,
+      label: words('{month} {year}', { month: first.label, year: String(new Date(first.day * DAY).getUTCFullYear()) }),
+    },
+    ...rest,
+  ];
 }

@@ -4,4 +4,5 @@
 export type Words = (english: string, values?: Readonly<Record<string, string | number>>) => string;
 
 /** The text as it stands. */
-export const inEnglish: Words = (english, values = {}) => english.replace(/\{(\w+)\}/g, (place, name: string) => String(values[name] ?? place));
+export const inEnglish: Words = (english, values = {}) =>
+  english.replace(/\{(\w+)\}/g, (place, name: string) => String(values[name] ?? place));

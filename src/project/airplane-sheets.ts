@@ -10,7 +10,12 @@ export interface AirplaneSheets {
   readonly cases?: string;
 }
 
-const FORMS = { weighing: WEIGHING.sheet, loading: LOADING.sheet, envelope: ENVELOPE.sheet, cases: CASES.sheet } as const;
+const FORMS = {
+  weighing: WEIGHING.sheet,
+  loading: LOADING.sheet,
+  envelope: ENVELOPE.sheet,
+  cases: CASES.sheet,
+} as const;
 type FormName = keyof typeof FORMS;
 
 /**

@@ -27,8 +27,13 @@ export function readGrowthAllowances(values: SheetValues): ProjectAllowances {
     if (status === '') return [];
     const fraction = fractionIn(row.cells.growth);
     if (fraction !== undefined && fraction >= 0 && fraction <= MOST_GROWTH) return [{ status, fraction }];
-const guess = fraction !== undefined && fraction > MOST_GROWTH ? `. ${fraction} looks like per cent: write ${fraction}%` : '';
-    reader.problem(row, 'growth', `got ${row.cells.growth === undefined ? 'a blank' : String(row.cells.growth)}; takes per cent from 0% to 200%${guess}. The default allowance is used`);
+    const guess =
+      fraction !== undefined && fraction > MOST_GROWTH ? `. ${fraction} looks like per cent: write ${fraction}%` : '';
+    reader.problem(
+      row,
+      'growth',
+      `got ${row.cells.growth === undefined ? 'a blank' : String(row.cells.growth)}; takes per cent from 0% to 200%${guess}. The default allowance is used`,
+    );
     return [];
   });
   const list = [...read, ...GROWTH_ALLOWANCES.filter(({ status }) => allowanceOf(status, read) === undefined)];

@@ -23,14 +23,24 @@ export const WEIGHING = form('Weighing', 'weighing record', [
   { key: 'reading', label: 'Scale reading (lb)', required: true, help: 'as the scale shows it' },
   { key: 'tare', label: 'Tare (lb)', help: 'chocks, blocks and stands on the scale' },
   { key: 'net', label: 'Net (lb)', computed: true, help: 'reading less tare' },
-  { key: 'arm', label: 'Arm (in)', required: true, help: 'axle or jack point aft of the datum, the airplane level; ahead of it negative' },
+  {
+    key: 'arm',
+    label: 'Arm (in)',
+    required: true,
+    help: 'axle or jack point aft of the datum, the airplane level; ahead of it negative',
+  },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'net × arm' },
 ]);
 export type WeighingKey = FormKey<typeof WEIGHING>;
 
 /** Second table of the weighing sheet. */
 export const CORRECTIONS = form('Weighing', 'corrections', [
-  { key: 'correction', label: 'Correction', required: true, help: 'what was aboard and does not belong to the empty weight, or was absent and does' },
+  {
+    key: 'correction',
+    label: 'Correction',
+    required: true,
+    help: 'what was aboard and does not belong to the empty weight, or was absent and does',
+  },
   { key: 'weight', label: 'Weight (lb)', required: true, help: 'negative: taken off; positive: added' },
   { key: 'arm', label: 'Arm (in)', required: true, help: 'aft of the datum' },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
@@ -51,7 +61,12 @@ export const LOADING = form('Loading', 'loading', [
   { key: 'load', label: 'Load (lb)', help: 'what is loaded there now' },
   { key: 'min', label: 'Min (lb)', help: 'least that may be loaded: 0 for an empty seat, the reserve for a tank' },
   { key: 'max', label: 'Max (lb)', required: true, help: 'most that may be loaded' },
-  { key: 'fuel', label: 'Fuel', choices: ['yes'], help: 'yes for a tank: it burns down to its least, tanks in the order of the list' },
+  {
+    key: 'fuel',
+    label: 'Fuel',
+    choices: ['yes'],
+    help: 'yes for a tank: it burns down to its least, tanks in the order of the list',
+  },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'load × arm' },
   { key: 'note', label: 'Note', help: 'anything else' },
 ]);

@@ -3,11 +3,30 @@
  * saved cases, each judged, and the worst that the stations' ranges allow. All of it is computed by
  * src/core/balance; what is in error is named among the problems.
  */
-import { allInside, judgeCase, wordingOf, worstLoadings, type Airplane, type CaseResult, type Envelope, type Load, type Wording, type WorstLoadings } from '../core/balance';
+import {
+  allInside,
+  judgeCase,
+  wordingOf,
+  worstLoadings,
+  type Airplane,
+  type CaseResult,
+  type Envelope,
+  type Load,
+  type Wording,
+  type WorstLoadings,
+} from '../core/balance';
 import { quantities, type Quantities, type UnitSystem, type WriteNumber } from '../core/quantity';
 import { airplaneSheets, type AirplaneSheets } from './airplane-sheets';
 import { caseWords, type CaseWords } from './case-words';
-import { readCases, readEnvelope, readLoading, type CasesSheet, type EnvelopeSheet, type Loading, type StationRow } from './loading';
+import {
+  readCases,
+  readEnvelope,
+  readLoading,
+  type CasesSheet,
+  type EnvelopeSheet,
+  type Loading,
+  type StationRow,
+} from './loading';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 import type { OwnSystem } from './units';
@@ -65,20 +84,30 @@ export function balanceModels(values: SheetValues, names: readonly string[], wri
 }
 
 /** Undefined where neither a weighing nor a loading sheet has its header. */
-function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets)))): BalanceModel | undefined {
+function balanceModel(
+  values: SheetValues,
+  sheets: AirplaneSheets,
+  inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets))),
+): BalanceModel | undefined {
   const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);
   const loading = sheets.loading === undefined ? undefined : readLoading(values, sheets.loading);
   if (!weighing && !loading) return undefined;
   const envelopeSheet = sheets.envelope === undefined ? undefined : readEnvelope(values, sheets.envelope);
   const stations = loading?.stations ?? [];
-  const casesSheet = sheets.cases === undefined || stations.length === 0 ? undefined : readCases(values, sheets.cases, stations);
+  const casesSheet =
+    sheets.cases === undefined || stations.length === 0 ? undefined : readCases(values, sheets.cases, stations);
   const empty = emptyOf(weighing, loading);
   const envelope = envelopeSheet?.envelope;
   const say = wordingOf(inUnits);
   return {
     sheets,
     units: inUnits.system,
-    sheetUnits: oneOf([weighing?.points.system, loading?.form.system, envelopeSheet?.form.system, casesSheet?.form.system]),
+    sheetUnits: oneOf([
+      weighing?.points.system,
+      loading?.form.system,
+      envelopeSheet?.form.system,
+      casesSheet?.form.system,
+    ]),
     say,
     airplane: weighing?.airplane || sheets.name,
     weighing,
@@ -88,7 +117,10 @@ function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quan
     empty,
     stations,
     envelope,
-    judged: empty && envelope && stations.length > 0 ? judgedBalance({ empty, stations, envelope }, loading, casesSheet, say) : undefined,
+    judged:
+      empty && envelope && stations.length > 0
+        ? judgedBalance({ empty, stations, envelope }, loading, casesSheet, say)
+        : undefined,
     problems: [weighing, loading, envelopeSheet, casesSheet].flatMap((one) => one?.problems ?? []),
   };
 }
@@ -105,11 +137,24 @@ function emptyOf(weighing: Weighing | undefined, loading: Loading | undefined): 
   return loading?.empty && { ...loading.empty, from: 'loading' };
 }
 
-function judgedBalance(airplane: Airplane, loading: Loading | undefined, cases: CasesSheet | undefined, say: Wording): JudgedBalance {
+function judgedBalance(
+  airplane: Airplane,
+  loading: Loading | undefined,
+  cases: CasesSheet | undefined,
+  say: Wording,
+): JudgedBalance {
   const worst = worstLoadings(airplane);
   return {
     airplane,
-    now: loading?.loaded ? judgedCase(airplane, 'Loading now', loading.stations.map(({ load }) => load), undefined, say) : undefined,
+    now: loading?.loaded
+      ? judgedCase(
+          airplane,
+          'Loading now',
+          loading.stations.map(({ load }) => load),
+          undefined,
+          say,
+        )
+      : undefined,
     cases: (cases?.cases ?? []).map(({ name, row, loads }) => judgedCase(airplane, name, loads, row, say)),
     worst,
     allInside: allInside(airplane, worst),
@@ -117,7 +162,13 @@ function judgedBalance(airplane: Airplane, loading: Loading | undefined, cases: 
 }
 
 /** One loading judged, with its words. */
-export function judgedCase(airplane: Airplane, name: string, loads: readonly number[], row?: number, say?: Wording): JudgedCase {
+export function judgedCase(
+  airplane: Airplane,
+  name: string,
+  loads: readonly number[],
+  row?: number,
+  say?: Wording,
+): JudgedCase {
   const result = judgeCase(airplane, { name, loads });
   return { name, row, loads, result, words: caseWords(result, say) };
 }

@@ -3,16 +3,40 @@ import { HARDWARE } from '../core/shopping';
 import { form, type FormKey } from './forms';
 
 export const STOCK = form('Stock', 'stock', [
-  { key: 'name', label: 'Name', required: true, help: 'sheet, bar or leftover; as the price list calls it where it is to come off the shopping list' },
+  {
+    key: 'name',
+    label: 'Name',
+    required: true,
+    help: 'sheet, bar or leftover; as the price list calls it where it is to come off the shopping list',
+  },
   { key: 'material', label: 'Material', help: 'alloy and temper, as in the parts list' },
   { key: 'thickness', label: 'Thickness (in)', help: 'of sheet, or of a wall' },
   { key: 'length', label: 'Length (in)', required: true, help: 'of a sheet: the way its grain runs' },
   { key: 'width', label: 'Width (in)', help: 'of a sheet; none for a bar' },
-  { key: 'grain', label: 'Grain', choices: ['along', 'across', 'not known'], help: 'how the grain runs to the length; across: the sheet is read the other way round' },
-  { key: 'available', label: 'Available', help: 'pieces on the shelf or to be had; blank: one of a leftover, else as many as are needed' },
-  { key: 'offcut', label: 'Leftover', choices: ['yes', 'no'], help: 'yes: on the shelf already, spent first and at no cost' },
+  {
+    key: 'grain',
+    label: 'Grain',
+    choices: ['along', 'across', 'not known'],
+    help: 'how the grain runs to the length; across: the sheet is read the other way round',
+  },
+  {
+    key: 'available',
+    label: 'Available',
+    help: 'pieces on the shelf or to be had; blank: one of a leftover, else as many as are needed',
+  },
+  {
+    key: 'offcut',
+    label: 'Leftover',
+    choices: ['yes', 'no'],
+    help: 'yes: on the shelf already, spent first and at no cost',
+  },
   { key: 'cost', label: 'Cost', help: 'of one' },
-  { key: 'off', label: 'Takes off the list', choices: ['yes', 'no'], help: 'yes: not bought for this project, so it shortens the shopping list; what stands among the purchases must not count twice' },
+  {
+    key: 'off',
+    label: 'Takes off the list',
+    choices: ['yes', 'no'],
+    help: 'yes: not bought for this project, so it shortens the shopping list; what stands among the purchases must not count twice',
+  },
   { key: 'note', label: 'Note', help: 'anything else' },
 ]);
 export type StockSheetKey = FormKey<typeof STOCK>;
@@ -20,7 +44,12 @@ export type StockSheetKey = FormKey<typeof STOCK>;
 export const PURCHASES = form('Purchases', 'purchases', [
   { key: 'date', label: 'Date', required: true, help: 'a spreadsheet date, or 2026-03-31' },
   { key: 'supplier', label: 'Supplier', help: 'as the price list calls it' },
-  { key: 'item', label: 'Item', required: true, help: 'as the price list calls it; anything else counts as spent alone' },
+  {
+    key: 'item',
+    label: 'Item',
+    required: true,
+    help: 'as the price list calls it; anything else counts as spent alone',
+  },
   { key: 'units', label: 'Quantity', help: 'in sale units: sheets, pounds, hundreds' },
   { key: 'paid', label: 'Paid', required: true, help: 'for all of it, with freight and tax' },
   { key: 'currency', label: 'Currency', help: 'three letters; blank: your own' },
@@ -41,7 +70,13 @@ export const CUTTING_FACTS = {
 export type CuttingFact = keyof typeof CUTTING_FACTS;
 
 export const SPARES_LIST = form(BUYING_SHEET, 'spares', [
-  { key: 'kind', label: 'Kind of hardware', required: true, choices: HARDWARE, help: 'sheet, bar, solid rivet, blind rivet or other' },
+  {
+    key: 'kind',
+    label: 'Kind of hardware',
+    required: true,
+    choices: HARDWARE,
+    help: 'sheet, bar, solid rivet, blind rivet or other',
+  },
   { key: 'spares', label: 'Spares (%)', required: true, help: 'bought beyond the need: 15%' },
 ]);
 export const CHARGE_LIST = form(BUYING_SHEET, 'charges of suppliers', [

@@ -1,8 +1,26 @@
 /** Reading the purchases and the terms of buying. */
-import { DEFAULT_SPARES, HARDWARE, type Bought, type Hardware, type Rate, type ShoppingTerms, type SupplierTerms } from '../core/shopping';
+import {
+  DEFAULT_SPARES,
+  HARDWARE,
+  type Bought,
+  type Hardware,
+  type Rate,
+  type ShoppingTerms,
+  type SupplierTerms,
+} from '../core/shopping';
 import type { UnitSystem } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
-import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, type CuttingFact, type PurchaseKey } from './buying-forms';
+import {
+  BUYING_SHEET,
+  CHARGE_LIST,
+  CUTTING_FACTS,
+  OWN_CURRENCY,
+  PURCHASES,
+  RATE_LIST,
+  SPARES_LIST,
+  type CuttingFact,
+  type PurchaseKey,
+} from './buying-forms';
 import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
 import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
 import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
@@ -39,9 +57,21 @@ export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
     const units = reader.number(row, 'units', { min: 0, max: 1e6, takes: 'sale units, 0 or more' }) ?? 0;
     const currency = textIn(row.cells.currency).toUpperCase();
     if (item === '') reader.problem(row, 'item', 'is blank; takes what was bought');
-    if (currency !== '' && !CODE.test(currency)) reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
+    if (currency !== '' && !CODE.test(currency))
+      reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
     if (paid === undefined) return [];
-    return [{ row: row.row, date: date ?? '', supplier: textIn(row.cells.supplier), item, units, paid, currency, note: textIn(row.cells.note) }];
+    return [
+      {
+        row: row.row,
+        date: date ?? '',
+        supplier: textIn(row.cells.supplier),
+        item,
+        units,
+        paid,
+        currency,
+        note: textIn(row.cells.note),
+      },
+    ];
   });
   return { form, purchases, problems };
 }
@@ -71,20 +101,34 @@ export interface BuyingSheet {
 }
 
 /** Without a sheet of terms: the usual spares, no charges, and the currency of the price list. */
-export const usualTerms = (currency: string): ShoppingTerms => ({ currency, rates: [], spares: DEFAULT_SPARES, suppliers: [] });
+export const usualTerms = (currency: string): ShoppingTerms => ({
+  currency,
+  rates: [],
+  spares: DEFAULT_SPARES,
+  suppliers: [],
+});
 
 /**
  * The terms of the sheet Buying; undefined where the workbook has none.
  * @param currency of the price list, where the sheet does not say the user's own
  */
-export function readBuying(values: SheetValues, currency: string, units = unitsOfProject(values)): BuyingSheet | undefined {
+export function readBuying(
+  values: SheetValues,
+  currency: string,
+  units = unitsOfProject(values),
+): BuyingSheet | undefined {
   const cells = values(BUYING_SHEET);
   if (!cells) return undefined;
   const facts = findFacts(cells, CUTTING_FACTS, cells.length, cuttingSystem(cells) ?? partsSystem(values));
   const problems: Problem[] = factProblems(BUYING_SHEET, facts);
   const fact = findFact(cells, OWN_CURRENCY);
   const own = factText(fact).toUpperCase();
-  if (fact && own !== '' && !CODE.test(own)) problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${OWN_CURRENCY}: got "${own}"; takes three letters, for example USD. ${currency || 'None'} is used` });
+  if (fact && own !== '' && !CODE.test(own))
+    problems.push({
+      sheet: BUYING_SHEET,
+      cell: cellName(fact.row, fact.column),
+      message: `${OWN_CURRENCY}: got "${own}"; takes three letters, for example USD. ${currency || 'None'} is used`,
+    });
   return {
     terms: {
       currency: CODE.test(own) ? own : currency,
@@ -99,18 +143,34 @@ export function readBuying(values: SheetValues, currency: string, units = unitsO
   };
 }
 
-function readCutting(facts: BuyingSheet['facts'], cells: readonly (readonly Cell[])[], problems: Problem[]): CuttingTerms {
+function readCutting(
+  facts: BuyingSheet['facts'],
+  cells: readonly (readonly Cell[])[],
+  problems: Problem[],
+): CuttingTerms {
   const number = (key: 'kerf' | 'keepFrom' | 'scrapBelow', max: number): number => {
     const fact = facts[key];
     if (!fact || isBlank(fact.value)) return USUAL_CUTTING[key];
     if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({ sheet: BUYING_SHEET, cell: cellName(fact.row, fact.column), message: `${String(cells[fact.row]![fact.column - 1])}: got ${typedText(fact.value, fact.unit)}; takes ${fact.unit?.words ?? 'a number'} from 0 to ${numberText(max, fact.unit)}. ${numberText(USUAL_CUTTING[key], fact.unit)} is used` });
+    problems.push({
+      sheet: BUYING_SHEET,
+      cell: cellName(fact.row, fact.column),
+      message: `${String(cells[fact.row]![fact.column - 1])}: got ${typedText(fact.value, fact.unit)}; takes ${fact.unit?.words ?? 'a number'} from 0 to ${numberText(max, fact.unit)}. ${numberText(USUAL_CUTTING[key], fact.unit)} is used`,
+    });
     return USUAL_CUTTING[key];
   };
-  return { kerf: number('kerf', 1), keepFrom: number('keepFrom', 100), scrapBelow: number('scrapBelow', 24), turn: /^(?:yes|y|true|x|1)$/i.test(factText(facts.turn)) };
+  return {
+    kerf: number('kerf', 1),
+    keepFrom: number('keepFrom', 100),
+    scrapBelow: number('scrapBelow', 24),
+    turn: /^(?:yes|y|true|x|1)$/i.test(factText(facts.turn)),
+  };
 }
 
-function readSpares(list: FormSheet<'kind' | 'spares'> | undefined, problems: Problem[]): Partial<Record<Hardware, number>> {
+function readSpares(
+  list: FormSheet<'kind' | 'spares'> | undefined,
+  problems: Problem[],
+): Partial<Record<Hardware, number>> {
   const spares: Partial<Record<Hardware, number>> = {};
   if (!list) return spares;
   const reader = new RowReader(list, problems);
@@ -118,14 +178,23 @@ function readSpares(list: FormSheet<'kind' | 'spares'> | undefined, problems: Pr
     const kind = HARDWARE.find((one) => one === textIn(row.cells.kind).toLowerCase());
     const typed = fractionIn(row.cells.spares);
     const share = typed !== undefined && typed >= 1 ? typed / 100 : typed;
-    if (kind === undefined) reader.problem(row, 'kind', `got "${textIn(row.cells.kind)}"; takes ${HARDWARE.join(', ')}`);
-    else if (share === undefined || share < 0 || share > 1) reader.problem(row, 'spares', `got ${String(row.cells.spares ?? 'a blank')}; takes per cent from 0% to 100%. ${100 * DEFAULT_SPARES[kind]}% is used`);
+    if (kind === undefined)
+      reader.problem(row, 'kind', `got "${textIn(row.cells.kind)}"; takes ${HARDWARE.join(', ')}`);
+    else if (share === undefined || share < 0 || share > 1)
+      reader.problem(
+        row,
+        'spares',
+        `got ${String(row.cells.spares ?? 'a blank')}; takes per cent from 0% to 100%. ${100 * DEFAULT_SPARES[kind]}% is used`,
+      );
     else spares[kind] = share;
   }
   return spares;
 }
 
-function readCharges(list: FormSheet<'supplier' | 'freight' | 'cutCharge' | 'cuts'> | undefined, problems: Problem[]): SupplierTerms[] {
+function readCharges(
+  list: FormSheet<'supplier' | 'freight' | 'cutCharge' | 'cuts'> | undefined,
+  problems: Problem[],
+): SupplierTerms[] {
   if (!list) return [];
   const reader = new RowReader(list, problems);
   return list.rows.map((row) => ({
@@ -142,7 +211,8 @@ function readRates(list: FormSheet<'currency' | 'rate' | 'date'> | undefined, pr
   return list.rows.flatMap((row): Rate[] => {
     const currency = textIn(row.cells.currency).toUpperCase();
     const rate = reader.needed(row, 'rate', { above: 0, max: 1e6, takes: 'your own currency for one of it, above 0' });
-    if (!CODE.test(currency)) reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
+    if (!CODE.test(currency))
+      reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
     return rate === undefined || !CODE.test(currency) ? [] : [{ currency, rate, date: isoDate(row.cells.date) ?? '' }];
   });
 }

@@ -27,7 +27,9 @@ function verdictOf({ takeoff, landing, firstOutside }: CaseResult, stations: rea
   if (!takeoff.judgement.inside) return `at take-off ${judgementWords(takeoff.judgement, say)}`;
   if (firstOutside && firstOutside.burnt > 0) {
     const after = `leaves the envelope after ${say.weight(firstOutside.burnt)} of fuel`;
-    return landing.judgement.inside ? `${after} and is back inside at landing` : `${after}; at landing ${judgementWords(landing.judgement, say)}`;
+    return landing.judgement.inside
+      ? `${after} and is back inside at landing`
+      : `${after}; at landing ${judgementWords(landing.judgement, say)}`;
   }
   if (stations.length > 0) return `inside, but ${stations.join('; ')}`;
   return 'inside from take-off to landing';

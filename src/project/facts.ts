@@ -23,7 +23,12 @@ export interface Fact {
  * @param label  as a new sheet has it: its unit says what the fact measures, the one on the sheet what it is in
  * @param system of a label on the sheet that names no unit
  */
-export function findFact(values: readonly (readonly Cell[])[], label: string, before = values.length, system: OwnSystem = 'in-lb'): Fact | undefined {
+export function findFact(
+  values: readonly (readonly Cell[])[],
+  label: string,
+  before = values.length,
+  system: OwnSystem = 'in-lb',
+): Fact | undefined {
   const wanted = plainLabel(label);
   const dimension = labelDimension(label);
   for (let row = 0; row < Math.min(before, values.length); row++) {
@@ -34,14 +39,20 @@ export function findFact(values: readonly (readonly Cell[])[], label: string, be
     const value = line[at + 1] ?? null;
     if (dimension === undefined) return { ...fact, value };
     const read = unitOfLabel(line[at], dimension) ?? silentUnit(dimension, system);
-    if ('wrong' in read) return typeof value === 'number' ? { ...fact, value: null, wrong: read.wrong } : { ...fact, value };
+    if ('wrong' in read)
+      return typeof value === 'number' ? { ...fact, value: null, wrong: read.wrong } : { ...fact, value };
     return { ...fact, value: typeof value === 'number' ? fromUnit(value, read.unit) : value, unit: read.unit };
   }
   return undefined;
 }
 
 /** The facts of a sheet that are there, by the keys of their labels. */
-export function findFacts<K extends string>(values: readonly (readonly Cell[])[], labels: Readonly<Record<K, string>>, before = values.length, system: OwnSystem = 'in-lb'): Partial<Record<K, Fact>> {
+export function findFacts<K extends string>(
+  values: readonly (readonly Cell[])[],
+  labels: Readonly<Record<K, string>>,
+  before = values.length,
+  system: OwnSystem = 'in-lb',
+): Partial<Record<K, Fact>> {
   const facts: Partial<Record<K, Fact>> = {};
   for (const key of Object.keys(labels) as K[]) {
     const fact = findFact(values, labels[key], before, system);
@@ -52,7 +63,9 @@ export function findFacts<K extends string>(values: readonly (readonly Cell[])[]
 
 /** What is wrong with the units of facts, each named at its label. */
 export const factProblems = (sheet: string, facts: Readonly<Partial<Record<string, Fact>>>): Problem[] =>
-  Object.values(facts).flatMap((fact) => (fact?.wrong === undefined ? [] : [{ sheet, cell: cellName(fact.row, fact.column - 1), message: fact.wrong }]));
+  Object.values(facts).flatMap((fact) =>
+    fact?.wrong === undefined ? [] : [{ sheet, cell: cellName(fact.row, fact.column - 1), message: fact.wrong }],
+  );
 
 /** A fact's value as text; '' where there is none. */
 export function factText(fact: Fact | undefined): string {

@@ -29,7 +29,11 @@ export interface SheetForm<K extends string = string> {
 export type FormKey<F> = F extends SheetForm<infer K> ? K : never;
 
 /** A form, its keys kept as literals. */
-export const form = <const K extends string>(sheet: string, title: string, columns: readonly FormColumn<K>[]): SheetForm<K> => ({ sheet, title, columns: columns.map(measured) });
+export const form = <const K extends string>(
+  sheet: string,
+  title: string,
+  columns: readonly FormColumn<K>[],
+): SheetForm<K> => ({ sheet, title, columns: columns.map(measured) });
 
 function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
   const dimension = column.dimension ?? labelDimension(column.label);
@@ -51,14 +55,27 @@ export const PARTS = form('Parts', 'parts list', [
   { key: 'arm', label: 'Arm (in)', help: 'distance of the centre of gravity aft of the datum' },
   { key: 'status', label: 'Status', choices: STATUSES, help: 'how sure the weight is' },
   { key: 'item', label: 'Price item', help: 'what it is made from, as the price list calls it' },
-  { key: 'use', label: 'Use', help: 'how much of the item all pieces take, in the units of the sheet: in², in, lb or pieces; mm², mm, kg or pieces' },
+  {
+    key: 'use',
+    label: 'Use',
+    help: 'how much of the item all pieces take, in the units of the sheet: in², in, lb or pieces; mm², mm, kg or pieces',
+  },
   { key: 'weight', label: 'Weight (lb)', required: true, computed: true, help: 'all pieces of the row' },
   { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
   { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
   { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
-  { key: 'cutLength', label: 'Cut length (in)', help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs' },
+  {
+    key: 'cutLength',
+    label: 'Cut length (in)',
+    help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs',
+  },
   { key: 'cutWidth', label: 'Cut width (in)', help: 'of that rectangle; none for a bar' },
-  { key: 'grain', label: 'Grain', choices: LIES, help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all' },
+  {
+    key: 'grain',
+    label: 'Grain',
+    choices: LIES,
+    help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all',
+  },
 ]);
 
 export const JOINTS = form('Joints', 'rivet joints', [

@@ -10,7 +10,20 @@ import { readHead } from './rows';
 import { SURFACES } from './surface-forms';
 import { ALLOWANCES, LOG } from './weight-forms';
 
-const FORMS: readonly SheetForm[] = [PARTS, JOINTS, BUDGET, LOG, ALLOWANCES, STOCK, PURCHASES, SURFACES, WEIGHING, LOADING, ENVELOPE, CASES];
+const FORMS: readonly SheetForm[] = [
+  PARTS,
+  JOINTS,
+  BUDGET,
+  LOG,
+  ALLOWANCES,
+  STOCK,
+  PURCHASES,
+  SURFACES,
+  WEIGHING,
+  LOADING,
+  ENVELOPE,
+  CASES,
+];
 /** Sheets of several lists, which have no one header. */
 const NAMES: readonly string[] = [BUYING_SHEET, RIVET_OPTIONS_SHEET];
 
@@ -18,7 +31,9 @@ const NAMES: readonly string[] = [BUYING_SHEET, RIVET_OPTIONS_SHEET];
  * True where the workbook has the price table, or a sheet with one of the project's names and its header: a sheet
  * that a person called Log for something else does not count. An airplane's sheets may have its name behind theirs.
  */
-export async function hasProject(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>): Promise<boolean> {
+export async function hasProject(
+  workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>,
+): Promise<boolean> {
   const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
   if (tables.some(({ name }) => name.toLowerCase() === PRICE_TABLE.toLowerCase())) return true;
   for (const { name } of sheets) {

@@ -1,6 +1,16 @@
 export { BUDGET, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
-export { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, WEIGHING, WEIGHING_FACTS, type WeighingFact } from './balance-forms';
+export {
+  CASES,
+  CORRECTIONS,
+  ENVELOPE,
+  ENVELOPE_SOURCE,
+  GEARS,
+  LOADING,
+  WEIGHING,
+  WEIGHING_FACTS,
+  type WeighingFact,
+} from './balance-forms';
 export { SURFACES, type SurfaceKey } from './surface-forms';
 export { readSurfaces, type SurfaceMeasured, type SurfaceParts, type SurfaceRow, type SurfacesSheet } from './surfaces';
 export { findFact, type Fact } from './facts';
@@ -11,20 +21,67 @@ export { isoDate } from './problems';
 export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { projectSheetNames, projectSheetsOf, readProjectSheets, readProjectUnits, readTop, type ProjectSheets } from './read-sheets';
+export {
+  projectSheetNames,
+  projectSheetsOf,
+  readProjectSheets,
+  readProjectUnits,
+  readTop,
+  type ProjectSheets,
+} from './read-sheets';
 export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';
-export { weightsModel, withBias, type BiasedWeight, type ComponentWeights, type HeavyPart, type WeighedDifference, type WeightsModel } from './weights-model';
+export {
+  weightsModel,
+  withBias,
+  type BiasedWeight,
+  type ComponentWeights,
+  type HeavyPart,
+  type WeighedDifference,
+  type WeightsModel,
+} from './weights-model';
 export type { AirplaneSheets } from './airplane-sheets';
 export type { Weighing } from './weighing';
 export type { CasesSheet, EnvelopeSheet, Loading, SavedCase, StationRow } from './loading';
 export { balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
 export type { CaseWords } from './case-words';
-export { ACCESS_LABEL, COUNT_RULES, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
-export { exceptionAt, readRivetJoints, readRivetOptions, rivetOptions, usualOptions, USUAL_OPTIONS, type Exception, type NamedKind, type RivetJoint, type RivetJoints, type RivetOptionsSheet } from './rivet-options';
+export {
+  ACCESS_LABEL,
+  COUNT_RULES,
+  ONE_SIDE,
+  OPTION_LIST,
+  RIVET_FACTS,
+  RIVET_JOINTS,
+  RIVET_OPTIONS_SHEET,
+  SHEAR_LIST,
+  TOOL_LIST,
+  type RivetFact,
+} from './rivet-options-forms';
+export {
+  exceptionAt,
+  readRivetJoints,
+  readRivetOptions,
+  rivetOptions,
+  usualOptions,
+  USUAL_OPTIONS,
+  type Exception,
+  type NamedKind,
+  type RivetJoint,
+  type RivetJoints,
+  type RivetOptionsSheet,
+} from './rivet-options';
 export { BUYING_SHEET, PURCHASES, STOCK, type CuttingFact, type PurchaseKey, type StockSheetKey } from './buying-forms';
-export { readBuying, readPurchases, USUAL_CUTTING, usualTerms, type BuyingSheet, type CuttingTerms, type PurchaseRow, type PurchasesSheet } from './buying';
+export {
+  readBuying,
+  readPurchases,
+  USUAL_CUTTING,
+  usualTerms,
+  type BuyingSheet,
+  type CuttingTerms,
+  type PurchaseRow,
+  type PurchasesSheet,
+} from './buying';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
 export * from './new';

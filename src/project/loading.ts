@@ -3,7 +3,16 @@ import { makeEnvelope, type Envelope, type Load, type Station } from '../core/ba
 import { InputError } from '../core/input-error';
 import { fromUnit, plainLabel, unitIn, type Unit } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
-import { CASES, EMPTY_FORM, ENVELOPE, ENVELOPE_SOURCE, LOADING, LOADING_EMPTY, type CaseKey, type LoadingKey } from './balance-forms';
+import {
+  CASES,
+  EMPTY_FORM,
+  ENVELOPE,
+  ENVELOPE_SOURCE,
+  LOADING,
+  LOADING_EMPTY,
+  type CaseKey,
+  type LoadingKey,
+} from './balance-forms';
 import { factText, findFact } from './facts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
@@ -42,15 +51,27 @@ export function readLoading(values: SheetValues, sheet: string): Loading | undef
   for (const row of form.rows) {
     const station = readStation(row, reader);
     if (!station) continue;
-    if (stations.some(({ name }) => sameStation(name, station.name))) reader.problem(row, 'station', `"${station.name}" is listed twice: give each station a name of its own`);
+    if (stations.some(({ name }) => sameStation(name, station.name)))
+      reader.problem(row, 'station', `"${station.name}" is listed twice: give each station a name of its own`);
     else stations.push(station);
   }
   const { empty, units: emptyUnits } = readEmpty(cells, form, problems);
-  return { form, stations, empty, emptyUnits, loaded: form.rows.some(({ cells: { load } }) => typeof load === 'number'), problems };
+  return {
+    form,
+    stations,
+    empty,
+    emptyUnits,
+    loaded: form.rows.some(({ cells: { load } }) => typeof load === 'number'),
+    problems,
+  };
 }
 
 /** Empty weight and arm beside their word, in the units of the labels above them. */
-function readEmpty(cells: readonly (readonly Cell[])[], { sheet, header, system }: FormSheet<LoadingKey>, problems: Problem[]): { readonly empty: Load | undefined; readonly units: Loading['emptyUnits'] } {
+function readEmpty(
+  cells: readonly (readonly Cell[])[],
+  { sheet, header, system }: FormSheet<LoadingKey>,
+  problems: Problem[],
+): { readonly empty: Load | undefined; readonly units: Loading['emptyUnits'] } {
   const fact = findFact(cells, LOADING_EMPTY, header);
   if (!fact) return { empty: undefined, units: {} };
   const head = readHead(EMPTY_FORM, cells.slice(0, fact.row), sheet, system);
@@ -58,8 +79,17 @@ function readEmpty(cells: readonly (readonly Cell[])[], { sheet, header, system 
   const units = head?.units ?? silent ?? {};
   const [weight, arm] = [fact.value, fact.rest[0]];
   if (typeof weight !== 'number' || weight <= 0 || typeof arm !== 'number') return { empty: undefined, units };
-  if (units.weight && units.arm) return { empty: { weight: fromUnit(weight, units.weight), arm: fromUnit(arm, units.arm) }, units };
-  problems.push(...(head?.problems ?? [{ sheet, cell: cellName(fact.row, fact.column), message: 'has no unit above it, and the sheet names inch-pound and metric ones: the empty weight is left out' }]));
+  if (units.weight && units.arm)
+    return { empty: { weight: fromUnit(weight, units.weight), arm: fromUnit(arm, units.arm) }, units };
+  problems.push(
+    ...(head?.problems ?? [
+      {
+        sheet,
+        cell: cellName(fact.row, fact.column),
+        message: 'has no unit above it, and the sheet names inch-pound and metric ones: the empty weight is left out',
+      },
+    ]),
+  );
   return { empty: undefined, units };
 }
 
@@ -71,16 +101,27 @@ function readStation(row: FormRow<LoadingKey>, reader: RowReader<LoadingKey>): S
   const min = reader.number(row, 'min', POUNDS) ?? 0;
   const load = reader.number(row, 'load', POUNDS) ?? 0;
   if (arm === undefined || max === undefined) return undefined;
-  if (min > max) reader.problem(row, 'min', `got ${reader.typed(row, 'min')}; takes no more than Max, ${reader.typed(row, 'max')}`);
+  if (min > max)
+    reader.problem(row, 'min', `got ${reader.typed(row, 'min')}; takes no more than Max, ${reader.typed(row, 'max')}`);
   const fuel = readFuel(row, reader);
-  return { row: row.row, name, arm, min: Math.min(min, max), max, load, note: textIn(row.cells.note), ...(fuel ? { fuel } : {}) };
+  return {
+    row: row.row,
+    name,
+    arm,
+    min: Math.min(min, max),
+    max,
+    load,
+    note: textIn(row.cells.note),
+    ...(fuel ? { fuel } : {}),
+  };
 }
 
 function readFuel(row: FormRow<LoadingKey>, reader: RowReader<LoadingKey>): boolean {
   const cell = row.cells.fuel;
   const word = textIn(cell).toLowerCase();
   if (cell === true || ['yes', 'y', 'x', 'fuel', 'true'].includes(word)) return true;
-  if (cell !== false && !['', 'no', 'n', '-', 'false'].includes(word)) reader.problem(row, 'fuel', `got "${word}"; takes yes for a tank, or a blank`);
+  if (cell !== false && !['', 'no', 'n', '-', 'false'].includes(word))
+    reader.problem(row, 'fuel', `got "${word}"; takes yes for a tank, or a blank`);
   return false;
 }
 
@@ -116,7 +157,18 @@ export function readEnvelope(values: SheetValues, sheet: string): EnvelopeSheet 
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     const cell = cellName(form.header + 1, form.columns.arm ?? 0);
-    return { form, envelope: undefined, limitsFrom, problems: [{ sheet, cell, message: corners.length === 0 ? 'has no corner of the envelope below the header yet' : error.message }] };
+    return {
+      form,
+      envelope: undefined,
+      limitsFrom,
+      problems: [
+        {
+          sheet,
+          cell,
+          message: corners.length === 0 ? 'has no corner of the envelope below the header yet' : error.message,
+        },
+      ],
+    };
   }
 }
 
@@ -151,23 +203,47 @@ export function readCases(values: SheetValues, sheet: string, stations: readonly
   });
   const known = new Set([...Object.values(form.columns), ...stationColumns]);
   header.forEach((label, column) => {
-    if (known.has(column) || isBlank(label) || !form.rows.some(({ row }) => typeof cells[row]![column] === 'number')) return;
-    problems.push({ sheet, cell: cellName(form.header, column), message: `"${String(label)}" is no station of the sheet Loading: its weights are left out` });
+    if (known.has(column) || isBlank(label) || !form.rows.some(({ row }) => typeof cells[row]![column] === 'number'))
+      return;
+    problems.push({
+      sheet,
+      cell: cellName(form.header, column),
+      message: `"${String(label)}" is no station of the sheet Loading: its weights are left out`,
+    });
   });
-  const stationUnits = stationColumns.map((column, index) => (column === undefined ? undefined : stationUnit(header[column]!, stations[index]!.name, form, column, problems)));
+  const stationUnits = stationColumns.map((column, index) =>
+    column === undefined ? undefined : stationUnit(header[column]!, stations[index]!.name, form, column, problems),
+  );
   const cases = form.rows.flatMap(({ row, cells: { case: named } }): SavedCase[] => {
     const name = textIn(named);
-    const loads = stationColumns.map((column, index) => (column === undefined || !stationUnits[index] ? 0 : readLoad(cells[row]![column] ?? null, { sheet, row, column, unit: stationUnits[index] }, problems)));
-    return name === '' && loads.every((load) => load === 0) ? [] : [{ row, name: name || `Case in row ${row + 1}`, loads }];
+    const loads = stationColumns.map((column, index) =>
+      column === undefined || !stationUnits[index]
+        ? 0
+        : readLoad(cells[row]![column] ?? null, { sheet, row, column, unit: stationUnits[index] }, problems),
+    );
+    return name === '' && loads.every((load) => load === 0)
+      ? []
+      : [{ row, name: name || `Case in row ${row + 1}`, loads }];
   });
   stationColumns.forEach((column, index) => {
-    if (column === undefined && cases.length > 0) problems.push({ sheet, cell: cellName(form.header, 0), message: `has no column for the station "${stations[index]!.name}": it counts as empty` });
+    if (column === undefined && cases.length > 0)
+      problems.push({
+        sheet,
+        cell: cellName(form.header, 0),
+        message: `has no column for the station "${stations[index]!.name}": it counts as empty`,
+      });
   });
   return { form, stationColumns, stationUnits, cases, problems };
 }
 
 /** A heading is the station's name, with a unit behind it or without; brackets that belong to the name name none. */
-function stationUnit(heading: Cell, name: string, { sheet, header, system }: FormSheet<CaseKey>, column: number, problems: Problem[]): Unit | undefined {
+function stationUnit(
+  heading: Cell,
+  name: string,
+  { sheet, header, system }: FormSheet<CaseKey>,
+  column: number,
+  problems: Problem[],
+): Unit | undefined {
   const named = unitOfLabel(heading, 'weight');
   const own = named && 'wrong' in named && isSame(String(heading), name) ? undefined : named;
   const read = own ?? silentUnit('weight', system);
@@ -176,9 +252,17 @@ function stationUnit(heading: Cell, name: string, { sheet, header, system }: For
   return undefined;
 }
 
-function readLoad(cell: Cell, { sheet, row, column, unit }: { sheet: string; row: number; column: number; unit: Unit }, problems: Problem[]): number {
+function readLoad(
+  cell: Cell,
+  { sheet, row, column, unit }: { sheet: string; row: number; column: number; unit: Unit },
+  problems: Problem[],
+): number {
   if (isBlank(cell)) return 0;
   if (typeof cell === 'number' && cell >= 0) return fromUnit(cell, unit);
-  problems.push({ sheet, cell: cellName(row, column), message: `got ${String(cell)}; takes ${takesIn(POUNDS, unit)}. It counts as 0` });
+  problems.push({
+    sheet,
+    cell: cellName(row, column),
+    message: `got ${String(cell)}; takes ${takesIn(POUNDS, unit)}. It counts as 0`,
+  });
   return 0;
 }

@@ -75,11 +75,17 @@ export interface Moved {
 }
 
 /** What each component weighs now against its last entry on or before a day (the first entry, where all are later), largest change first. */
-export function movedSince(entries: readonly LogEntry[], now: readonly { readonly name: string; readonly current: number }[], since: string): Moved[] {
+export function movedSince(
+  entries: readonly LogEntry[],
+  now: readonly { readonly name: string; readonly current: number }[],
+  since: string,
+): Moved[] {
   const moved = now.flatMap(({ name, current }): Moved[] => {
     const series = logOf(entries, name);
     const before = series.filter(({ date }) => date <= since).at(-1) ?? series[0];
-    return before ? [{ component: name, since: before.date, before: before.weight, now: current, by: current - before.weight }] : [];
+    return before
+      ? [{ component: name, since: before.date, before: before.weight, now: current, by: current - before.weight }]
+      : [];
   });
   return moved.sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
 }

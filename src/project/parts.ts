@@ -109,7 +109,11 @@ function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['
 }
 
 /** Each × quantity, or the sheet's weight: what the list would say of a row that has not been on the scale. */
-function computedWeight({ each, area, thickness, material }: FormRow<PartKey>['cells'], quantity: number, system: OwnSystem): number | undefined {
+function computedWeight(
+  { each, area, thickness, material }: FormRow<PartKey>['cells'],
+  quantity: number,
+  system: OwnSystem,
+): number | undefined {
   if (typeof each === 'number') return each * quantity;
   const density = densityIn(material, system);
   if (typeof area !== 'number' || typeof thickness !== 'number' || density === undefined) return undefined;
@@ -132,7 +136,10 @@ function readTolerance(row: FormRow<PartKey>, reader: RowReader<PartKey>): numbe
   const typed = fractionIn(cell);
   const fraction = typed !== undefined && typed >= 1 ? typed / 100 : typed;
   if (fraction !== undefined && fraction >= 0 && fraction <= WIDEST_TOLERANCE) return fraction;
-  const guess = typed !== undefined && typed > 0 && typed < 1 ? `. ${typed} reads as ${Math.round(typed * 100)} %: write ${typed}% if that is meant` : '';
+  const guess =
+    typed !== undefined && typed > 0 && typed < 1
+      ? `. ${typed} reads as ${Math.round(typed * 100)} %: write ${typed}% if that is meant`
+      : '';
   reader.problem(row, 'tolerance', `got ${String(cell)}; takes per cent from 0% to 30%${guess}`);
   return undefined;
 }

@@ -12,7 +12,8 @@ export interface Problem {
 export type SheetValues = (sheet: string) => readonly (readonly Cell[])[] | undefined;
 
 /** A cell's content as a message shows it. */
-export const shown = (cell: Cell): string => (cell instanceof CellError ? cell.toString() : typeof cell === 'string' ? `"${cell}"` : String(cell));
+export const shown = (cell: Cell): string =>
+  cell instanceof CellError ? cell.toString() : typeof cell === 'string' ? `"${cell}"` : String(cell);
 
 /** "2026-03-31" for a spreadsheet's date or that text; undefined for anything else. */
 export function isoDate(cell: Cell | undefined): string | undefined {
@@ -25,6 +26,7 @@ export function isoDate(cell: Cell | undefined): string | undefined {
 /** A share as a fraction: 0.15, which a cell may show as 15%, or the text "15%". Undefined where it is none. */
 export function fractionIn(cell: Cell | undefined): number | undefined {
   if (isBlank(cell)) return undefined;
-  const fraction = typeof cell === 'string' ? Number(cell.replace('%', '').trim()) / (cell.includes('%') ? 100 : 1) : cell;
+  const fraction =
+    typeof cell === 'string' ? Number(cell.replace('%', '').trim()) / (cell.includes('%') ? 100 : 1) : cell;
   return typeof fraction === 'number' && Number.isFinite(fraction) ? fraction : undefined;
 }

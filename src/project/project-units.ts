@@ -16,7 +16,11 @@ export function partsSystem(values: SheetValues): OwnSystem {
 }
 
 /** The sheet's rows under the form's header, those of a sheet without units read in the parts list's; undefined where no row holds every required label. */
-export function readSheet<K extends string>(values: SheetValues, form: SheetForm<K>, sheet = form.sheet): FormSheet<K> | undefined {
+export function readSheet<K extends string>(
+  values: SheetValues,
+  form: SheetForm<K>,
+  sheet = form.sheet,
+): FormSheet<K> | undefined {
   const cells = values(sheet);
   return cells && readForm(form, cells, sheet, partsSystem(values));
 }
@@ -30,14 +34,21 @@ export function unitsOfProject(values: SheetValues, names: readonly string[] = [
   const airplanes = airplaneSheets(names);
   const loaded = (key: 'weighing' | 'loading', form: typeof WEIGHING | typeof LOADING): (UnitSystem | undefined)[] =>
     [form.sheet, ...airplanes.flatMap((sheets) => sheets[key] ?? [])].map((sheet) => namedBy(values, form, sheet));
-  return namedBy(values, PARTS) ?? namedBy(values, JOINTS) ?? [...loaded('weighing', WEIGHING), ...loaded('loading', LOADING), buyingSystem(values)].find(Boolean) ?? 'in-lb';
+  return (
+    namedBy(values, PARTS) ??
+    namedBy(values, JOINTS) ??
+    [...loaded('weighing', WEIGHING), ...loaded('loading', LOADING), buyingSystem(values)].find(Boolean) ??
+    'in-lb'
+  );
 }
 
 /** Where a sheet names both systems, its weights' counts. */
 function namedBy(values: SheetValues, form: SheetForm, sheet = form.sheet): UnitSystem | undefined {
   const head = headOf(values, form, sheet);
   if (head?.named !== 'both') return head?.named;
-  return form.columns.flatMap(({ key, dimension }) => (dimension === 'weight' ? (head.units[key]?.system ?? []) : []))[0];
+  return form.columns.flatMap(({ key, dimension }) =>
+    dimension === 'weight' ? (head.units[key]?.system ?? []) : [],
+  )[0];
 }
 
 function buyingSystem(values: SheetValues): UnitSystem | undefined {
@@ -56,7 +67,11 @@ function labelledUnit(cells: readonly (readonly Cell[])[], label: string): Unit 
   return read && 'unit' in read ? read.unit : undefined;
 }
 
-function headOf<K extends string>(values: SheetValues, form: SheetForm<K>, sheet = form.sheet): FormHead<K> | undefined {
+function headOf<K extends string>(
+  values: SheetValues,
+  form: SheetForm<K>,
+  sheet = form.sheet,
+): FormHead<K> | undefined {
   const cells = values(sheet);
   return cells && readHead(form, cells, sheet);
 }

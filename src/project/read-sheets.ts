@@ -20,7 +20,12 @@ export interface ProjectSheets {
 /** The sheets that the project's models read, of those that there are. */
 export function projectSheetNames(names: readonly string[]): string[] {
   const fixed = new Set([PARTS, JOINTS, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet.toLowerCase()));
-  const airplanes = airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [weighing, loading, envelope, cases]);
+  const airplanes = airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [
+    weighing,
+    loading,
+    envelope,
+    cases,
+  ]);
   return names.filter((name) => fixed.has(name.toLowerCase()) || airplanes.includes(name));
 }
 
@@ -35,7 +40,8 @@ type Readable = Pick<Workbook, 'sheets' | 'usedRange' | 'read'>;
 export const readProjectSheets = (workbook: Readable): Promise<ProjectSheets> => readSheets(workbook, readAll);
 
 /** The system of units that the project is shown in: of its sheets the labels tell it, and not the list below them. */
-export const readProjectUnits = async (workbook: Readable): Promise<UnitSystem> => (await readSheets(workbook, readTop)).units;
+export const readProjectUnits = async (workbook: Readable): Promise<UnitSystem> =>
+  (await readSheets(workbook, readTop)).units;
 
 async function readSheets(workbook: Readable, read: typeof readAll): Promise<ProjectSheets> {
   const names = (await workbook.sheets()).map(({ name }) => name);
@@ -62,7 +68,16 @@ export async function readTop(workbook: Readable, sheet: string): Promise<Cell[]
 /** The same of a workbook as plain data. */
 export function projectSheetsOf(model: WorkbookModel): ProjectSheets {
   const sheets = new Map(
-    model.sheets.map(({ name, cells }) => [name.toLowerCase(), Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null))] as const),
+    model.sheets.map(
+      ({ name, cells }) =>
+        [
+          name.toLowerCase(),
+          Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null)),
+        ] as const,
+    ),
   );
-  return byName(model.sheets.map(({ name }) => name), sheets);
+  return byName(
+    model.sheets.map(({ name }) => name),
+    sheets,
+  );
 }

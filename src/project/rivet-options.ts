@@ -1,14 +1,35 @@
 /** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
 import { rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
-import { DEFAULT_TERMS, readKind, shearKey, type ChoiceJoint, type MakersShear, type RivetKind, type RivetOption, type Terms, type Tool } from '../core/rivet-choice';
+import {
+  DEFAULT_TERMS,
+  readKind,
+  shearKey,
+  type ChoiceJoint,
+  type MakersShear,
+  type RivetKind,
+  type RivetOption,
+  type Terms,
+  type Tool,
+} from '../core/rivet-choice';
 import type { UnitSystem } from '../core/quantity';
 import { cellName, isBlank } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { partsSystem, readSheet, unitsOfProject } from './project-units';
-import { COUNT_RULES, EXCEPTION_LIST, ONE_SIDE, OPTION_LIST, RIVET_FACTS, RIVET_JOINTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from './rivet-options-forms';
+import {
+  COUNT_RULES,
+  EXCEPTION_LIST,
+  ONE_SIDE,
+  OPTION_LIST,
+  RIVET_FACTS,
+  RIVET_JOINTS,
+  RIVET_OPTIONS_SHEET,
+  SHEAR_LIST,
+  TOOL_LIST,
+  type RivetFact,
+} from './rivet-options-forms';
 import type { FormKey } from './forms';
 import { RowReader, type NumberRule } from './row-reader';
 import { readForm, textIn, type FormRow, type FormSheet } from './rows';
@@ -46,11 +67,19 @@ export function readRivetJoints(values: SheetValues, units = unitsOfProject(valu
 
 function readJoint(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>): RivetJoint | undefined {
   const { cells } = row;
-  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>((sum, cell) => sum + (typeof cell === 'number' ? cell : 0), 0);
+  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>(
+    (sum, cell) => sum + (typeof cell === 'number' ? cell : 0),
+    0,
+  );
   const grip = reader.number(row, 'grip', WITHIN) ?? (sheets > 0 ? sheets : undefined);
   const diameter = reader.needed(row, 'diameter', SHANK);
   const count = reader.needed(row, 'count', { min: 0, max: 1e7, takes: 'rivets, 0 or more' });
-  if (grip === undefined && cells.grip === undefined && !reader.isRefused('grip')) reader.problem(row, 'grip', `is blank, and so are the sheets; takes the grip in ${(reader.sheet.units.grip ?? reader.sheet.units.sheet1)?.words ?? 'inches'}`);
+  if (grip === undefined && cells.grip === undefined && !reader.isRefused('grip'))
+    reader.problem(
+      row,
+      'grip',
+      `is blank, and so are the sheets; takes the grip in ${(reader.sheet.units.grip ?? reader.sheet.units.sheet1)?.words ?? 'inches'}`,
+    );
   if (grip === undefined || diameter === undefined || count === undefined) return undefined;
   const style = STYLES.find((one) => one === textIn(cells.style).toLowerCase());
   const component = textIn(cells.component) || NO_COMPONENT;
@@ -120,7 +149,8 @@ export const USUAL_OPTIONS: readonly (readonly [name: string, kind: string])[] =
   ['Blind, steel stem', 'blind AS 1/8'],
 ];
 
-export const usualOptions = (): NamedKind[] => USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
+export const usualOptions = (): NamedKind[] =>
+  USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
 
 /** The sheet Rivet options; undefined where the workbook has none with a list of options. */
 export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undefined {
@@ -143,11 +173,21 @@ export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undef
     return read ? [{ row, option: textIn(option), joint: textIn(joint), text, kind: read }] : [];
   });
   const facts = findFacts(cells, RIVET_FACTS);
-  const terms: Terms = { ...readTerms(facts, problems), tools: toolList ? readTools(toolList, problems) : [], makersShear: shearList ? readShear(shearList, problems) : {} };
+  const terms: Terms = {
+    ...readTerms(facts, problems),
+    tools: toolList ? readTools(toolList, problems) : [],
+    makersShear: shearList ? readShear(shearList, problems) : {},
+  };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
 }
 
-function kindAt<K extends string>(text: string, list: FormSheet<K>, row: number, key: K, problems: Problem[]): RivetKind | undefined {
+function kindAt<K extends string>(
+  text: string,
+  list: FormSheet<K>,
+  row: number,
+  key: K,
+  problems: Problem[],
+): RivetKind | undefined {
   try {
     return readKind(text, 'Rivets');
   } catch (error) {
@@ -162,10 +202,17 @@ function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit
     const fact = facts[key];
     if (!fact || isBlank(fact.value)) return otherwise;
     if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({ sheet: RIVET_OPTIONS_SHEET, cell: cellName(fact.row, fact.column), message: `${RIVET_FACTS[key]}: got ${String(fact.value)}; takes a number from 0 to ${max}. ${otherwise} is used` });
+    problems.push({
+      sheet: RIVET_OPTIONS_SHEET,
+      cell: cellName(fact.row, fact.column),
+      message: `${RIVET_FACTS[key]}: got ${String(fact.value)}; takes a number from 0 to ${max}. ${otherwise} is used`,
+    });
     return otherwise;
   };
-  const word = (key: RivetFact): string => String(facts[key]?.value ?? '').trim().toLowerCase();
+  const word = (key: RivetFact): string =>
+    String(facts[key]?.value ?? '')
+      .trim()
+      .toLowerCase();
   const { minutes } = DEFAULT_TERMS;
   return {
     ...DEFAULT_TERMS,
@@ -184,11 +231,21 @@ function readTools(list: FormSheet<FormKey<typeof TOOL_LIST>>, problems: Problem
   return list.rows.flatMap((row): Tool[] => {
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
-    if (use === undefined) reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
+    if (use === undefined)
+      reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
     const diameter = reader.number(row, 'diameter', SHANK);
     const life = reader.number(row, 'life', { above: 0, takes: 'rivets, above 0' });
     if (price === undefined || use === undefined) return [];
-    return [{ name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`, for: use, price, owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)), ...(diameter === undefined ? {} : { diameter }), ...(life === undefined ? {} : { life }) }];
+    return [
+      {
+        name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`,
+        for: use,
+        price,
+        owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)),
+        ...(diameter === undefined ? {} : { diameter }),
+        ...(life === undefined ? {} : { life }),
+      },
+    ];
   });
 }
 
@@ -196,10 +253,16 @@ function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Proble
   const reader = new RowReader(list, problems);
   const shear: Record<string, number> = {};
   for (const row of list.rows) {
-    const figure = reader.number(row, 'shear', { above: 0, max: 1e5, takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet` });
+    const figure = reader.number(row, 'shear', {
+      above: 0,
+      max: 1e5,
+      takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
+    });
     const kind = kindAt(`blind ${textIn(row.cells.rivet)}`, list, row.row, 'rivet', problems);
-    if (kind && kind.diameter === undefined) reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
-    if (figure !== undefined && kind?.diameter !== undefined) shear[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32))] = figure;
+    if (kind && kind.diameter === undefined)
+      reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
+    if (figure !== undefined && kind?.diameter !== undefined)
+      shear[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32))] = figure;
   }
   return shear;
 }
@@ -207,10 +270,21 @@ function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Proble
 const same = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
 /** The exception that an option has at a joint, named with or without its component. */
-export const exceptionAt = (exceptions: readonly Exception[], option: string, { name, joint }: Pick<RivetJoint, 'name' | 'joint'>): Exception | undefined =>
+export const exceptionAt = (
+  exceptions: readonly Exception[],
+  option: string,
+  { name, joint }: Pick<RivetJoint, 'name' | 'joint'>,
+): Exception | undefined =>
   exceptions.findLast((one) => same(one.option, option) && (same(one.joint, name) || same(one.joint, joint)));
 
 /** The options for the comparison of those joints, exceptions worked in. */
-export function rivetOptions(options: readonly NamedKind[], exceptions: readonly Exception[], joints: readonly RivetJoint[]): RivetOption[] {
-  return options.map(({ name, kind }) => ({ name, kinds: joints.map((joint) => exceptionAt(exceptions, name, joint)?.kind ?? kind) }));
+export function rivetOptions(
+  options: readonly NamedKind[],
+  exceptions: readonly Exception[],
+  joints: readonly RivetJoint[],
+): RivetOption[] {
+  return options.map(({ name, kind }) => ({
+    name,
+    kinds: joints.map((joint) => exceptionAt(exceptions, name, joint)?.kind ?? kind),
+  }));
 }

@@ -22,17 +22,24 @@ export const POUNDS: NumberRule = { min: 0, max: 1e6, takes: ({ unit }) => `${un
 export const INCHES: NumberRule = { min: -12_000, max: 12_000, takes: ({ unit }) => `${unit} from the datum` };
 
 /** An inch-pound number in a unit, short enough to be read in a message. */
-export const numberText = (value: number, unit: Unit | undefined): string => String(Number(inUnit(value, unit).toPrecision(6)));
+export const numberText = (value: number, unit: Unit | undefined): string =>
+  String(Number(inUnit(value, unit).toPrecision(6)));
 
 /** What a rule takes, in a unit. */
 export const takesIn = ({ takes }: NumberRule, unit: Unit | undefined): string =>
-  typeof takes === 'string' ? takes : takes({ unit: unit?.words ?? 'a number', number: (value) => numberText(value, unit) });
+  typeof takes === 'string'
+    ? takes
+    : takes({ unit: unit?.words ?? 'a number', number: (value) => numberText(value, unit) });
 
 /** What was typed in a cell that was read in a unit. */
-export const typedText = (cell: Cell, unit: Unit | undefined): string => shown(typeof cell === 'number' ? inUnit(cell, unit) : cell);
+export const typedText = (cell: Cell, unit: Unit | undefined): string =>
+  shown(typeof cell === 'number' ? inUnit(cell, unit) : cell);
 
 /** True for a number that the rule takes. */
-export function isWithin(cell: Cell, { min = -Infinity, above = -Infinity, max = Infinity }: NumberRule): cell is number {
+export function isWithin(
+  cell: Cell,
+  { min = -Infinity, above = -Infinity, max = Infinity }: NumberRule,
+): cell is number {
   return typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
 }
 
@@ -68,7 +75,8 @@ export class RowReader<K extends string> {
 
   /** As `number`; a blank is a problem too, unless its whole column was refused: that has been said once. */
   needed(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
-    if (row.cells[key] === undefined && !this.isRefused(key)) this.problem(row, key, `is blank; takes ${takesIn(rule, this.sheet.units[key])}`);
+    if (row.cells[key] === undefined && !this.isRefused(key))
+      this.problem(row, key, `is blank; takes ${takesIn(rule, this.sheet.units[key])}`);
     return this.number(row, key, rule);
   }
 
@@ -76,7 +84,14 @@ export class RowReader<K extends string> {
   date(row: FormRow<K>, key: K): string | undefined {
     const cell = row.cells[key];
     const date = isoDate(cell);
-    if (date === undefined) this.problem(row, key, cell === undefined ? 'is blank; takes a date' : `got ${shown(cell)}; takes a date, or year-month-day as 2026-03-31`);
+    if (date === undefined)
+      this.problem(
+        row,
+        key,
+        cell === undefined
+          ? 'is blank; takes a date'
+          : `got ${shown(cell)}; takes a date, or year-month-day as 2026-03-31`,
+      );
     return date;
   }
 }

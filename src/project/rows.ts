@@ -47,13 +47,23 @@ export const HEADER_WITHIN = 30;
  * @param sheet  its name in the workbook, where that is another than the form's
  * @param system of a sheet none of whose labels names a unit
  */
-export function readForm<K extends string>(form: SheetForm<K>, values: readonly (readonly Cell[])[], sheet = form.sheet, system: OwnSystem = 'in-lb'): FormSheet<K> | undefined {
+export function readForm<K extends string>(
+  form: SheetForm<K>,
+  values: readonly (readonly Cell[])[],
+  sheet = form.sheet,
+  system: OwnSystem = 'in-lb',
+): FormSheet<K> | undefined {
   const head = readHead(form, values, sheet, system);
   return head && { ...head, rows: readRows(form, values, head) };
 }
 
 /** The header alone: where each column stands, and in which unit it is. */
-export function readHead<K extends string>(form: SheetForm<K>, values: readonly (readonly Cell[])[], sheet = form.sheet, system: OwnSystem = 'in-lb'): FormHead<K> | undefined {
+export function readHead<K extends string>(
+  form: SheetForm<K>,
+  values: readonly (readonly Cell[])[],
+  sheet = form.sheet,
+  system: OwnSystem = 'in-lb',
+): FormHead<K> | undefined {
   for (let header = 0; header < Math.min(values.length, HEADER_WITHIN); header++) {
     const labels = values[header]!.map(plainLabel);
     const columns: Partial<Record<K, number>> = {};
@@ -73,7 +83,10 @@ function readUnits<K extends string>(
   columns: Readonly<Partial<Record<K, number>>>,
   { sheet, header, system }: { readonly sheet: string; readonly header: number; readonly system: OwnSystem },
 ): Pick<FormHead<K>, 'units' | 'named' | 'system' | 'refused' | 'problems'> {
-  const measuring = form.columns.filter((column): column is FormColumn<K> & Required<Pick<FormColumn<K>, 'dimension'>> => column.dimension !== undefined && columns[column.key] !== undefined);
+  const measuring = form.columns.filter(
+    (column): column is FormColumn<K> & Required<Pick<FormColumn<K>, 'dimension'>> =>
+      column.dimension !== undefined && columns[column.key] !== undefined,
+  );
   const read = measuring.map(({ key, dimension }) => unitOfLabel(labels[columns[key]!], dimension));
   const named = systemOf(read.map((one) => (one && 'unit' in one ? one.unit : undefined)));
   const own = named ?? system;
@@ -92,7 +105,11 @@ function readUnits<K extends string>(
   return { units, named, system: own, refused, problems };
 }
 
-function readRows<K extends string>(form: SheetForm<K>, values: readonly (readonly Cell[])[], { header, columns, units, refused }: FormHead<K>): FormRow<K>[] {
+function readRows<K extends string>(
+  form: SheetForm<K>,
+  values: readonly (readonly Cell[])[],
+  { header, columns, units, refused }: FormHead<K>,
+): FormRow<K>[] {
   const there = form.columns.flatMap(({ key, computed }) => {
     const at = columns[key];
     return at === undefined ? [] : [{ key, at, typed: !computed, unit: units[key], leftOut: refused.includes(key) }];
@@ -116,4 +133,5 @@ function readRows<K extends string>(form: SheetForm<K>, values: readonly (readon
 export const numberIn = (cell: Cell | undefined): number | undefined => (typeof cell === 'number' ? cell : undefined);
 
 /** The text in a cell; '' where it is blank. */
-export const textIn = (cell: Cell | undefined): string => (cell === null || cell === undefined || cell instanceof CellError ? '' : String(cell).trim());
+export const textIn = (cell: Cell | undefined): string =>
+  cell === null || cell === undefined || cell instanceof CellError ? '' : String(cell).trim();

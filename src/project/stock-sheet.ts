@@ -47,7 +47,8 @@ export function readStockSheet(values: SheetValues, units = unitsOfProject(value
     const { name, material, grain, offcut, off } = row.cells;
     const sides = { length: reader.needed(row, 'length', SIDE), width: reader.number(row, 'width', SIDE) };
     const available = reader.number(row, 'available', { min: 0, max: 1e5, takes: 'pieces, 0 or more' });
-    if (available !== undefined && !Number.isInteger(available)) reader.problem(row, 'available', `got ${available}; takes a whole number of pieces`);
+    if (available !== undefined && !Number.isInteger(available))
+      reader.problem(row, 'available', `got ${available}; takes a whole number of pieces`);
     const thickness = reader.number(row, 'thickness', GAUGE);
     const cost = reader.number(row, 'cost', { min: 0, max: 1e9, takes: 'money, 0 or more' }) ?? 0;
     if (sides.length === undefined) return [];

@@ -71,15 +71,33 @@ export function summarise(values: SheetValues, units = unitsOfProject(values)): 
 
   // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
   const armed = !parts.refused.includes('arm');
-  const budgets = new Map((budget?.rows ?? []).map((row) => [textIn(row.cells.component).toLowerCase(), numberIn(row.cells.budget)]));
+  const budgets = new Map(
+    (budget?.rows ?? []).map((row) => [textIn(row.cells.component).toLowerCase(), numberIn(row.cells.budget)]),
+  );
   const components = [...sums].map(([name, sum]) => finish(name, sum, budgets.get(name.toLowerCase()), armed));
-  const all = [...sums.values()].reduce((total, sum) => add(total, sum), { parts: 0, rivets: 0, weight: 0, moment: 0, cost: 0 });
+  const all = [...sums.values()].reduce((total, sum) => add(total, sum), {
+    parts: 0,
+    rivets: 0,
+    weight: 0,
+    moment: 0,
+    cost: 0,
+  });
   const budgeted = components.flatMap((component) => component.budget ?? []);
-  const total = finish('Total', all, budgeted.length > 0 ? budgeted.reduce((sum, one) => sum + one, 0) : undefined, armed);
+  const total = finish(
+    'Total',
+    all,
+    budgeted.length > 0 ? budgeted.reduce((sum, one) => sum + one, 0) : undefined,
+    armed,
+  );
   return { units, components, total, problems };
 }
 
-function addPart(sum: Sum, row: FormRow<(typeof PARTS.columns)[number]['key']>, sheet: FormSheet<(typeof PARTS.columns)[number]['key']>, problems: Problem[]): void {
+function addPart(
+  sum: Sum,
+  row: FormRow<(typeof PARTS.columns)[number]['key']>,
+  sheet: FormSheet<(typeof PARTS.columns)[number]['key']>,
+  problems: Problem[],
+): void {
   sum.parts += numberIn(row.cells.quantity) ?? 1;
   sum.cost += numberOr(row, 'cost', sheet, problems) ?? 0;
   const weight = numberOr(row, 'weight', sheet, problems);
@@ -87,14 +105,27 @@ function addPart(sum: Sum, row: FormRow<(typeof PARTS.columns)[number]['key']>, 
   sum.weight += weight;
   const arm = numberOr(row, 'arm', sheet, problems);
   if (arm !== undefined) sum.moment += weight * arm;
-  else if (weight !== 0 && !sheet.refused.includes('arm')) problems.push({ sheet: sheet.sheet, cell: cellName(row.row, sheet.columns.arm ?? 0), message: 'has a weight and no arm: its moment is missing from the balance' });
+  else if (weight !== 0 && !sheet.refused.includes('arm'))
+    problems.push({
+      sheet: sheet.sheet,
+      cell: cellName(row.row, sheet.columns.arm ?? 0),
+      message: 'has a weight and no arm: its moment is missing from the balance',
+    });
 }
 
 /** The number in a column of a row; an error or text there is named among the problems. */
-function numberOr<K extends string>(row: FormRow<K>, key: K, sheet: FormSheet<K>, problems: Problem[]): number | undefined {
+function numberOr<K extends string>(
+  row: FormRow<K>,
+  key: K,
+  sheet: FormSheet<K>,
+  problems: Problem[],
+): number | undefined {
   const cell = row.cells[key];
   if (typeof cell === 'number' || cell === undefined) return cell;
-  const message = cell instanceof CellError ? `is ${cell.code} and is left out of the sum${cell.message ? `: ${cell.message}` : ''}` : `holds no number ("${String(cell)}") and is left out of the sum`;
+  const message =
+    cell instanceof CellError
+      ? `is ${cell.code} and is left out of the sum${cell.message ? `: ${cell.message}` : ''}`
+      : `holds no number ("${String(cell)}") and is left out of the sum`;
   problems.push({ sheet: sheet.sheet, cell: cellName(row.row, sheet.columns[key] ?? 0), message });
   return undefined;
 }

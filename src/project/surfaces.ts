@@ -52,12 +52,21 @@ export interface SurfacesSheet {
   readonly problems: readonly Problem[];
 }
 
-const READING: NumberRule = { min: -1e4, max: 1e4, takes: ({ unit }) => `${unit} as the scale shows them; negative where the edge has to be held down` };
+const READING: NumberRule = {
+  min: -1e4,
+  max: 1e4,
+  takes: ({ unit }) => `${unit} as the scale shows them; negative where the edge has to be held down`,
+};
 const FROM_HINGE: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} from the hinge line, above 0` };
 const SHARE: NumberRule = { min: 5, max: 200, takes: 'per cent from 5 to 200: 80 for 80 %' };
 
 /** The control surfaces of a sheet; undefined where it has no header of surfaces. */
-export function readSurfaces(values: SheetValues, parts: PartsList | undefined, sheet: string = SURFACES.sheet, units = unitsOfProject(values)): SurfacesSheet | undefined {
+export function readSurfaces(
+  values: SheetValues,
+  parts: PartsList | undefined,
+  sheet: string = SURFACES.sheet,
+  units = unitsOfProject(values),
+): SurfacesSheet | undefined {
   const form = readSheet(values, SURFACES, sheet);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];
@@ -65,11 +74,16 @@ export function readSurfaces(values: SheetValues, parts: PartsList | undefined, 
   return { form, units, surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []), problems };
 }
 
-function readSurface(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>, list: PartsList | undefined): SurfaceRow | undefined {
+function readSurface(
+  row: FormRow<SurfaceKey>,
+  reader: RowReader<SurfaceKey>,
+  list: PartsList | undefined,
+): SurfaceRow | undefined {
   const component = textIn(row.cells.component);
   const hinge = component === '' ? reader.number(row, 'hinge', INCHES) : reader.needed(row, 'hinge', INCHES);
   const parts = component === '' || hinge === undefined ? undefined : partsOf(component, hinge, list);
-  if (component !== '' && list && !list.rows.some((part) => same(part.component, component))) reader.problem(row, 'component', `"${component}" is no component of the parts list`);
+  if (component !== '' && list && !list.rows.some((part) => same(part.component, component)))
+    reader.problem(row, 'component', `"${component}" is no component of the parts list`);
   const measured = readMeasured(row, reader);
   const share = reader.number(row, 'share', SHARE) ?? 100;
   const ahead = reader.number(row, 'ahead', FROM_HINGE);
@@ -82,30 +96,48 @@ function readSurface(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>, li
     parts,
     measured,
     difference: measured && parts && measured.moment - parts.moment,
-    balance: moment === undefined ? undefined : { ...surfaceBalance(moment, measured?.friction), from: measured ? 'scale' : 'parts' },
+    balance:
+      moment === undefined
+        ? undefined
+        : { ...surfaceBalance(moment, measured?.friction), from: measured ? 'scale' : 'parts' },
     share,
     ahead,
-    counterweight: moment === undefined || ahead === undefined || moment <= 0 ? undefined : counterweight(moment, ahead, share / 100),
+    counterweight:
+      moment === undefined || ahead === undefined || moment <= 0
+        ? undefined
+        : counterweight(moment, ahead, share / 100),
   };
 }
 
 function readMeasured(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>): SurfaceMeasured | undefined {
   const raising = reader.number(row, 'raising', READING);
   const lowering = reader.number(row, 'lowering', READING);
-  const arm = raising === undefined && lowering === undefined ? reader.number(row, 'scaleArm', FROM_HINGE) : reader.needed(row, 'scaleArm', FROM_HINGE);
+  const arm =
+    raising === undefined && lowering === undefined
+      ? reader.number(row, 'scaleArm', FROM_HINGE)
+      : reader.needed(row, 'scaleArm', FROM_HINGE);
   if (raising === undefined && lowering === undefined) return undefined;
   if (raising === undefined || lowering === undefined) {
     const key = raising === undefined ? 'raising' : 'lowering';
-    if (row.cells[key] === undefined && !reader.isRefused(key)) reader.problem(row, key, 'is blank; takes the reading in this direction too: the mean of both is without the hinges’ friction');
+    if (row.cells[key] === undefined && !reader.isRefused(key))
+      reader.problem(
+        row,
+        key,
+        'is blank; takes the reading in this direction too: the mean of both is without the hinges’ friction',
+      );
     return undefined;
   }
-  return arm === undefined ? undefined : { moment: measuredMoment(raising, lowering, arm), friction: (Math.abs(raising - lowering) / 2) * arm };
+  return arm === undefined
+    ? undefined
+    : { moment: measuredMoment(raising, lowering, arm), friction: (Math.abs(raising - lowering) / 2) * arm };
 }
 
 function partsOf(component: string, hinge: number, list: PartsList | undefined): SurfaceParts | undefined {
   const rows = list?.rows.filter((part) => same(part.component, component)) ?? [];
   if (rows.length === 0) return undefined;
-  const loads = rows.flatMap(({ weight, arm }) => (weight === undefined || arm === undefined ? [] : [{ weight, arm: arm - hinge }]));
+  const loads = rows.flatMap(({ weight, arm }) =>
+    weight === undefined || arm === undefined ? [] : [{ weight, arm: arm - hinge }],
+  );
   return {
     rows,
     incomplete: rows.filter(({ weight, arm }) => weight === undefined || arm === undefined),

@@ -12,11 +12,14 @@ export function unitOfLabel(label: unknown, dimension: Dimension): LabelUnit {
   const sign = labelUnit(label);
   if (sign === undefined) return undefined;
   const unit = readUnit(sign, dimension);
-  return unit ? { unit } : { wrong: `names the unit "${sign}"; takes ${signs(dimension)} in brackets. Its numbers are left out` };
+  return unit
+    ? { unit }
+    : { wrong: `names the unit "${sign}"; takes ${signs(dimension)} in brackets. Its numbers are left out` };
 }
 
 const signs = (dimension: Dimension): string => listed(unitsOf(dimension).map(({ sign }) => sign));
-const listed = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`);
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`;
 
 /** The one system of some units; undefined where there is none of them. */
 export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | undefined {
@@ -25,7 +28,13 @@ export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | unde
 }
 
 /** The unit of a label without one: the sheet's own system's. Where the sheet names both, nobody can tell, and it is refused. */
-export function silentUnit(dimension: Dimension, system: OwnSystem): { readonly unit: Unit } | { readonly wrong: string } {
-  if (system === 'both') return { wrong: `names no unit, and the labels beside it name inch-pound and metric ones: takes ${signs(dimension)} in brackets. Its numbers are left out` };
+export function silentUnit(
+  dimension: Dimension,
+  system: OwnSystem,
+): { readonly unit: Unit } | { readonly wrong: string } {
+  if (system === 'both')
+    return {
+      wrong: `names no unit, and the labels beside it name inch-pound and metric ones: takes ${signs(dimension)} in brackets. Its numbers are left out`,
+    };
   return { unit: unitIn(dimension, system) };
 }

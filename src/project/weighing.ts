@@ -1,7 +1,22 @@
 /** The weighing record of a sheet: the facts above, the points, the corrections below. */
-import { weigh, type Correction, type Gear, type WeighingPoint, type WeighingRecord, type WeighingResult } from '../core/balance';
+import {
+  weigh,
+  type Correction,
+  type Gear,
+  type WeighingPoint,
+  type WeighingRecord,
+  type WeighingResult,
+} from '../core/balance';
 import { cellName, isBlank } from '../sheet';
-import { CORRECTIONS, GEARS, WEIGHING, WEIGHING_FACTS, type CorrectionKey, type WeighingFact, type WeighingKey } from './balance-forms';
+import {
+  CORRECTIONS,
+  GEARS,
+  WEIGHING,
+  WEIGHING_FACTS,
+  type CorrectionKey,
+  type WeighingFact,
+  type WeighingKey,
+} from './balance-forms';
 import { factProblems, factText, findFacts, type Fact } from './facts';
 import { isoDate, type Problem, type SheetValues } from './problems';
 import { partsSystem } from './project-units';
@@ -39,14 +54,34 @@ export function readWeighing(values: SheetValues, sheet: string): Weighing | und
     ...(corrections ? { corrections: readCorrections(new RowReader(corrections, problems)) } : {}),
   };
   // A tare or a correction that is left out would make a wrong empty weight, not a rough one.
-  const unclear = points.refused.some((key) => key === 'reading' || key === 'tare' || key === 'arm') || corrections?.refused.some((key) => key !== 'moment');
+  const unclear =
+    points.refused.some((key) => key === 'reading' || key === 'tare' || key === 'arm') ||
+    corrections?.refused.some((key) => key !== 'moment');
   const result = unclear ? undefined : weigh(record);
-  if (!result && problems.length === 0) problems.push({ sheet, cell: cellName(points.header, points.columns.reading ?? 0), message: 'has no scale reading below it yet' });
+  if (!result && problems.length === 0)
+    problems.push({
+      sheet,
+      cell: cellName(points.header, points.columns.reading ?? 0),
+      message: 'has no scale reading below it yet',
+    });
   const gear = facts.record.gear ?? gearByArms(record.points);
   if (facts.record.gear && gearByArms(record.points) !== undefined && gearByArms(record.points) !== facts.record.gear) {
-    problems.push({ sheet, cell: facts.gearCell, message: `says ${facts.record.gear}, but the lightest point stands ${facts.record.gear === 'tailwheel' ? 'ahead of' : 'aft of'} the others: check the signs of the arms` });
+    problems.push({
+      sheet,
+      cell: facts.gearCell,
+      message: `says ${facts.record.gear}, but the lightest point stands ${facts.record.gear === 'tailwheel' ? 'ahead of' : 'aft of'} the others: check the signs of the arms`,
+    });
   }
-  return { sheet, airplane: facts.airplane, points, corrections, facts: found, record: { ...record, gear: gear ?? 'nosewheel' }, result, problems };
+  return {
+    sheet,
+    airplane: facts.airplane,
+    points,
+    corrections,
+    facts: found,
+    record: { ...record, gear: gear ?? 'nosewheel' },
+    result,
+    problems,
+  };
 }
 
 const CHORD: NumberRule = { above: 0, takes: ({ unit }) => `${unit} above 0` };
@@ -54,7 +89,13 @@ const CHORD: NumberRule = { above: 0, takes: ({ unit }) => `${unit} above 0` };
 interface Facts {
   readonly airplane: string;
   readonly gearCell: string;
-  readonly record: { readonly gear?: Gear; readonly chord?: { readonly lemac: number; readonly mac: number }; readonly date?: string; readonly levelNote?: string; readonly scales?: string };
+  readonly record: {
+    readonly gear?: Gear;
+    readonly chord?: { readonly lemac: number; readonly mac: number };
+    readonly date?: string;
+    readonly levelNote?: string;
+    readonly scales?: string;
+  };
 }
 
 function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[]): Facts {
@@ -64,19 +105,34 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
     const fact = find(key);
     if (!fact || isBlank(fact.value)) return undefined;
     if (isWithin(fact.value, rule)) return fact.value;
-    problems.push({ sheet, cell: place(key), message: `got ${typedText(fact.value, fact.unit)}; takes ${takesIn(rule, fact.unit)}` });
+    problems.push({
+      sheet,
+      cell: place(key),
+      message: `got ${typedText(fact.value, fact.unit)}; takes ${takesIn(rule, fact.unit)}`,
+    });
     return undefined;
   };
   const word = factText(find('gear')).toLowerCase();
   const gear = GEARS.find((one) => one === word.replace(/[\s-]/g, ''));
-  if (word !== '' && !gear) problems.push({ sheet, cell: place('gear'), message: `got "${word}"; takes tailwheel or nosewheel` });
+  if (word !== '' && !gear)
+    problems.push({ sheet, cell: place('gear'), message: `got "${word}"; takes tailwheel or nosewheel` });
   const written = find('date')?.value;
   const date = isoDate(written ?? undefined);
-  if (!isBlank(written) && date === undefined) problems.push({ sheet, cell: place('date'), message: `got ${String(written)}; takes a date, or year-month-day as 2026-03-31` });
+  if (!isBlank(written) && date === undefined)
+    problems.push({
+      sheet,
+      cell: place('date'),
+      message: `got ${String(written)}; takes a date, or year-month-day as 2026-03-31`,
+    });
   const lemac = number('lemac', INCHES);
   const mac = number('mac', CHORD);
   const refused = find('lemac')?.wrong !== undefined || find('mac')?.wrong !== undefined;
-  if (!refused && (lemac === undefined) !== (mac === undefined)) problems.push({ sheet, cell: place(lemac === undefined ? 'lemac' : 'mac'), message: 'is needed for per cent of the chord: give both the leading edge and the length of the MAC' });
+  if (!refused && (lemac === undefined) !== (mac === undefined))
+    problems.push({
+      sheet,
+      cell: place(lemac === undefined ? 'lemac' : 'mac'),
+      message: 'is needed for per cent of the chord: give both the leading edge and the length of the MAC',
+    });
   const [levelNote, scales] = [factText(find('level')), factText(find('scales'))];
   return {
     airplane: factText(find('airplane')),
@@ -102,7 +158,11 @@ function readPoints(reader: RowReader<WeighingKey>): WeighingPoint[] {
     const tare = reader.number(row, 'tare', POUNDS) ?? 0;
     if (reading === undefined || arm === undefined) return [];
     if (tare > reading) {
-      reader.problem(row, 'tare', `got ${reader.typed(row, 'tare')}; takes no more than the reading, ${reader.typed(row, 'reading')}`);
+      reader.problem(
+        row,
+        'tare',
+        `got ${reader.typed(row, 'tare')}; takes no more than the reading, ${reader.typed(row, 'reading')}`,
+      );
       return [];
     }
     return [{ name: name || `Point ${row.row + 1}`, reading, tare, arm }];
@@ -114,7 +174,9 @@ function readCorrections(reader: RowReader<CorrectionKey>): Correction[] {
     if (row.cells.weight === undefined && row.cells.arm === undefined) return [];
     const weight = reader.needed(row, 'weight', { takes: ({ unit }) => `${unit}: negative for what is taken off` });
     const arm = reader.needed(row, 'arm', INCHES);
-    return weight === undefined || arm === undefined ? [] : [{ name: textIn(row.cells.correction) || 'Correction', weight, arm }];
+    return weight === undefined || arm === undefined
+      ? []
+      : [{ name: textIn(row.cells.correction) || 'Correction', weight, arm }];
   });
 }
 

@@ -13,6 +13,11 @@ export type LogKey = FormKey<typeof LOG>;
 
 export const ALLOWANCES = form('Allowances', 'growth allowances', [
   { key: 'status', label: 'Status', required: true, choices: STATUSES, help: 'as in the parts list' },
-  { key: 'growth', label: 'Growth (%)', required: true, help: 'what a weight of that status is likely to grow by: 15%' },
+  {
+    key: 'growth',
+    label: 'Growth (%)',
+    required: true,
+    help: 'what a weight of that status is likely to grow by: 15%',
+  },
   { key: 'note', label: 'Note', help: 'where the figure comes from' },
 ]);

@@ -3,7 +3,18 @@
  * scale against the list, and the log. Nothing is computed here that src/core/mass does not compute;
  * what is in error is named among the problems and left out.
  */
-import { applyBias, budget, isBiasCertain, isWeighed, TOTAL, weighingBias, weightBands, type Bias, type BudgetLine, type Corrected } from '../core/mass';
+import {
+  applyBias,
+  budget,
+  isBiasCertain,
+  isWeighed,
+  TOTAL,
+  weighingBias,
+  weightBands,
+  type Bias,
+  type BudgetLine,
+  type Corrected,
+} from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
 import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
 import { BUDGET } from './forms';
@@ -78,7 +89,11 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
   const weighed = parts.rows.filter((row): row is Weighed => row.weight !== undefined);
   const known = weighed.map((row) => ({ ...row, status: knownStatus(row, parts, allowances, problems) }));
   const goals = readGoals(values, problems);
-  const lines = budget(known.map(({ component, weight, status }) => ({ group: component, weight, status })), goals, allowances.list);
+  const lines = budget(
+    known.map(({ component, weight, status }) => ({ group: component, weight, status })),
+    goals,
+    allowances.list,
+  );
   const [components, total] = withBands(lines, known, goals.length > 0);
   const differences = differencesOf(parts.rows);
   const bias = weighingBias(differences);
@@ -104,9 +119,14 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
 function knownStatus(row: Weighed, { form }: PartsList, { list }: ProjectAllowances, problems: Problem[]): string {
   const reader = new RowReader(form, problems);
   const place = { row: row.row, cells: {} };
-  if (row.weighed !== undefined && !isWeighed(row.status)) reader.problem(place, 'status', `is "${row.status}" though the row has been weighed: growth is still added to it`);
+  if (row.weighed !== undefined && !isWeighed(row.status))
+    reader.problem(place, 'status', `is "${row.status}" though the row has been weighed: growth is still added to it`);
   if (row.status === '' || allowanceOf(row.status, list) !== undefined) return row.status;
-  reader.problem(place, 'status', `got "${row.status}"; takes ${list.map(({ status }) => status).join(', ')}. It counts as estimated`);
+  reader.problem(
+    place,
+    'status',
+    `got "${row.status}"; takes ${list.map(({ status }) => status).join(', ')}. It counts as estimated`,
+  );
   return '';
 }
 
@@ -124,7 +144,11 @@ function readGoals(values: SheetValues, problems: Problem[]): { group: string; w
 
 const sameName = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
-function withBands(lines: readonly BudgetLine[], parts: readonly Weighed[], hasBudget: boolean): [ComponentWeights[], ComponentWeights] {
+function withBands(
+  lines: readonly BudgetLine[],
+  parts: readonly Weighed[],
+  hasBudget: boolean,
+): [ComponentWeights[], ComponentWeights] {
   // Rows of one material and thickness are cut from like sheets: their errors are taken to go the same way, which gives the wider band.
   const bands = weightBands(
     parts.map(({ component, weight, tolerance = 0, material, thickness }) => ({
@@ -139,9 +163,28 @@ function withBands(lines: readonly BudgetLine[], parts: readonly Weighed[], hasB
     const isTotal = index === lines.length - 1;
     const band = isTotal ? whole : bands.slice(0, -1).find((one) => sameName(one.group, group));
     const rows = parts.filter((part) => isTotal || sameName(part.component, group)).map(({ row }) => row);
-    return { name: group, ...line, ...(isTotal && !hasBudget ? NO_BUDGET : {}), rows, likely: band?.likely ?? 0, worst: band?.worst ?? 0 };
+    return {
+      name: group,
+      ...line,
+      ...(isTotal && !hasBudget ? NO_BUDGET : {}),
+      rows,
+      likely: band?.likely ?? 0,
+      worst: band?.worst ?? 0,
+    };
   });
-  return [all.slice(0, -1), all.at(-1) ?? { name: TOTAL, current: 0, forecast: 0, ...NO_BUDGET, weighedPercent: undefined, rows: [], likely: 0, worst: 0 }];
+  return [
+    all.slice(0, -1),
+    all.at(-1) ?? {
+      name: TOTAL,
+      current: 0,
+      forecast: 0,
+      ...NO_BUDGET,
+      weighedPercent: undefined,
+      rows: [],
+      likely: 0,
+      worst: 0,
+    },
+  ];
 }
 
 const NO_BUDGET = { budget: undefined, margin: undefined, marginPercent: undefined } as const;
@@ -181,7 +224,8 @@ export interface BiasedWeight {
 export function withBias({ bias, components, total, parts }: WeightsModel): BiasedWeight[] {
   if (!bias) return [];
   const onScale = (part: PartRow): boolean => part.weighed !== undefined || isWeighed(part.status);
-  const weightIn = (parts: readonly PartRow[], weighed: boolean): number => parts.reduce((sum, part) => sum + (onScale(part) === weighed ? (part.weight ?? 0) : 0), 0);
+  const weightIn = (parts: readonly PartRow[], weighed: boolean): number =>
+    parts.reduce((sum, part) => sum + (onScale(part) === weighed ? (part.weight ?? 0) : 0), 0);
   return [...components, total].map(({ name, rows }) => {
     const own = new Set(rows);
     const list = parts.rows.filter(({ row }) => own.has(row));

@@ -1,8 +1,22 @@
 /** The report's sections on one airplane's balance: the weighing record, stations, loading cases, worst loadings. */
-import { reachableOutline, type Correction, type WeighedPoint, type Wording, type WeighingResult, type WorstLoading } from '../core/balance';
+import {
+  reachableOutline,
+  type Correction,
+  type WeighedPoint,
+  type Wording,
+  type WeighingResult,
+  type WorstLoading,
+} from '../core/balance';
 import { quantities, type Quantities } from '../core/quantity';
 import { envelopePicture } from '../pictures';
-import { judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase, type StationRow, type Weighing } from '../project';
+import {
+  judgedCase,
+  type BalanceModel,
+  type JudgedBalance,
+  type JudgedCase,
+  type StationRow,
+  type Weighing,
+} from '../project';
 import { envelopeData } from './figures';
 import { facts, figure, join, pair, paragraph, section, sheet, subheading, table, type Html } from './html';
 import { quantityColumns } from './numbers';
@@ -29,7 +43,13 @@ function weighingRecord(weighing: Weighing, result: WeighingResult, airplane: st
   const quantity = quantityColumns(say);
   const sums: SumLine[] = [
     { name: 'As weighed', ...result.asWeighed, percent: undefined },
-    { name: 'Empty, corrected', weight: result.weight, arm: result.arm, moment: result.moment, percent: result.percentMac },
+    {
+      name: 'Empty, corrected',
+      weight: result.weight,
+      arm: result.arm,
+      moment: result.moment,
+      percent: result.percentMac,
+    },
   ];
   return section(
     named('Weighing record', airplane),
@@ -38,7 +58,11 @@ function weighingRecord(weighing: Weighing, result: WeighingResult, airplane: st
       ['Gear', record.gear],
       ['Level found by', record.levelNote],
       ['Scales', record.scales],
-      ['MAC', record.chord && `${say.say(record.chord.mac, 'length', 2)} long, leading edge at ${say.say(record.chord.lemac, 'length', 2)}`],
+      [
+        'MAC',
+        record.chord &&
+          `${say.say(record.chord.mac, 'length', 2)} long, leading edge at ${say.say(record.chord.lemac, 'length', 2)}`,
+      ],
     ]),
     table<WeighedPoint>({
       columns: [
@@ -66,7 +90,12 @@ function weighingRecord(weighing: Weighing, result: WeighingResult, airplane: st
         quantity('Weight', 'weight', 1, ({ weight }) => weight),
         quantity('Arm', 'length', 2, ({ arm }) => arm),
         quantity('Moment', 'moment', 1, ({ moment }) => moment),
-        { head: 'MAC', unit: '%', number: true, cell: ({ percent }) => (percent === undefined ? '' : say.write(percent, 1)) },
+        {
+          head: 'MAC',
+          unit: '%',
+          number: true,
+          cell: ({ percent }) => (percent === undefined ? '' : say.write(percent, 1)),
+        },
       ],
       rows: sums,
       stress: ({ name }) => name !== 'As weighed',
@@ -76,7 +105,10 @@ function weighingRecord(weighing: Weighing, result: WeighingResult, airplane: st
 }
 
 /** Who weighed: to be filled in by hand. */
-const signatures = ({ record }: Weighing): Html => paragraph(`Weighed by ______________________   Checked by ______________________   Date ${record.date ?? '______________'}`);
+const signatures = ({ record }: Weighing): Html =>
+  paragraph(
+    `Weighed by ______________________   Checked by ______________________   Date ${record.date ?? '______________'}`,
+  );
 
 const outside = ({ result }: JudgedCase): boolean => !result.inside;
 
@@ -88,7 +120,9 @@ export function loadingSection(model: BalanceModel): Html | undefined {
   const all = envelopeData(model, cases, reachableOutline(judged.airplane));
   return section(
     named('Loading', airplane),
-    envelopeSheet?.limitsFrom ? paragraph(`Limits from: ${envelopeSheet.limitsFrom}`) : paragraph('The envelope does not say which document its limits come from.'),
+    envelopeSheet?.limitsFrom
+      ? paragraph(`Limits from: ${envelopeSheet.limitsFrom}`)
+      : paragraph('The envelope does not say which document its limits come from.'),
     stationsTable(stations, say),
     all && figure(envelopePicture(all, { width: FULL })),
     casesTable(cases, say),
@@ -146,13 +180,30 @@ function worstTable({ worst, airplane, allInside }: JudgedBalance, wording: Word
   const quantity = quantityColumns(say);
   const line = (name: string, loading: WorstLoading | undefined): WorstLine[] => {
     if (!loading) return [];
-    const loads = airplane.stations.flatMap((station, index) => (loading.loads[index] ? [`${station.name} ${say.bare(loading.loads[index], 'weight', 1)}`] : [])).join(', ');
-    return [{ name, loading, loads, words: judgedCase(airplane, name, loading.loads, undefined, wording).words.takeoff }];
+    const loads = airplane.stations
+      .flatMap((station, index) =>
+        loading.loads[index] ? [`${station.name} ${say.bare(loading.loads[index], 'weight', 1)}`] : [],
+      )
+      .join(', ');
+    return [
+      { name, loading, loads, words: judgedCase(airplane, name, loading.loads, undefined, wording).words.takeoff },
+    ];
   };
-  const rows = [...line('Most forward', worst.forward), ...line('Most aft', worst.aft), ...line('Nearest the forward limit', worst.forwardMargin), ...line('Nearest the aft limit', worst.aftMargin), ...line('Heaviest', worst.heaviest), ...line('Lightest', worst.lightest)];
+  const rows = [
+    ...line('Most forward', worst.forward),
+    ...line('Most aft', worst.aft),
+    ...line('Nearest the forward limit', worst.forwardMargin),
+    ...line('Nearest the aft limit', worst.aftMargin),
+    ...line('Heaviest', worst.heaviest),
+    ...line('Lightest', worst.lightest),
+  ];
   return join(
     subheading('The worst that the stations allow'),
-    paragraph(allInside ? 'Every loading within the stations’ ranges is inside the envelope.' : 'Loadings within the stations’ ranges can be outside the envelope: load by a case, or narrow the ranges.'),
+    paragraph(
+      allInside
+        ? 'Every loading within the stations’ ranges is inside the envelope.'
+        : 'Loadings within the stations’ ranges can be outside the envelope: load by a case, or narrow the ranges.',
+    ),
     table<WorstLine>({
       columns: [
         { head: 'Loading', cell: ({ name }) => name },

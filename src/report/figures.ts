@@ -3,26 +3,72 @@
  * workbook's units and written in English, unless other ones are handed in.
  */
 import { percentMac } from '../core/balance';
-import type { BudgetPictureData, EnvelopeCase, EnvelopePictureData, LogPictureData, ParetoPictureData } from '../pictures';
+import type {
+  BudgetPictureData,
+  EnvelopeCase,
+  EnvelopePictureData,
+  LogPictureData,
+  ParetoPictureData,
+} from '../pictures';
 import { quantities, type Quantities } from '../core/quantity';
-import { logOf, type BalanceModel, type ComponentWeights, type JudgedCase, type WeightLog, type WeightsModel } from '../project';
+import {
+  logOf,
+  type BalanceModel,
+  type ComponentWeights,
+  type JudgedCase,
+  type WeightLog,
+  type WeightsModel,
+} from '../project';
 
-const bar = ({ name, current, forecast, budget, likely }: ComponentWeights) => ({ id: name, name, current, forecast, budget, plusMinus: likely });
+const bar = ({ name, current, forecast, budget, likely }: ComponentWeights) => ({
+  id: name,
+  name,
+  current,
+  forecast,
+  budget,
+  plusMinus: likely,
+});
 
 /** Components against the budget; a bar's id is its component's name. */
-export const budgetData = ({ components, total, units }: WeightsModel, say: Quantities = quantities(units)): BudgetPictureData => ({ bars: components.map(bar), total: bar(total), quantities: say });
+export const budgetData = (
+  { components, total, units }: WeightsModel,
+  say: Quantities = quantities(units),
+): BudgetPictureData => ({ bars: components.map(bar), total: bar(total), quantities: say });
 
 /** The heaviest parts; a bar's id is its row on the parts list, from 0. */
-export const paretoData = ({ heaviest, units }: WeightsModel, most = 12, say: Quantities = quantities(units)): ParetoPictureData => ({
-  parts: heaviest.slice(0, most).map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })),
+export const paretoData = (
+  { heaviest, units }: WeightsModel,
+  most = 12,
+  say: Quantities = quantities(units),
+): ParetoPictureData => ({
+  parts: heaviest
+    .slice(0, most)
+    .map(({ row, part, component, weight, together }) => ({
+      id: String(row),
+      name: part,
+      of: component,
+      weight,
+      together,
+    })),
   count: heaviest.length,
   quantities: say,
 });
 
 /** One component's log, or the total's; a point's id is its date. */
-export const logData = ({ entries, units }: WeightLog, component = 'Total', say: Quantities = quantities(units)): LogPictureData => ({
+export const logData = (
+  { entries, units }: WeightLog,
+  component = 'Total',
+  say: Quantities = quantities(units),
+): LogPictureData => ({
   name: component,
-  points: logOf(entries, component).map(({ date, weight, forecast, budget, note }) => ({ id: date, date, weight, forecast, budget, note })),
+  points: logOf(entries, component).map(({ date, weight, forecast, budget, note }) => ({
+    id: date,
+    date,
+    weight,
+    forecast,
+    budget,
+    note,
+  })),
   quantities: say,
 });
 
@@ -49,7 +95,12 @@ export function percentOfChord({ weighing }: Pick<BalanceModel, 'weighing'>): ((
 }
 
 /** Cases over the envelope; undefined until the model has one. `reach` is the outline of what the ranges allow. */
-export function envelopeData({ judged, weighing, airplane, units }: BalanceModel, cases: readonly JudgedCase[], reach?: EnvelopePictureData['reach'], say: Quantities = quantities(units)): EnvelopePictureData | undefined {
+export function envelopeData(
+  { judged, weighing, airplane, units }: BalanceModel,
+  cases: readonly JudgedCase[],
+  reach?: EnvelopePictureData['reach'],
+  say: Quantities = quantities(units),
+): EnvelopePictureData | undefined {
   if (!judged) return undefined;
   const toPercent = percentOfChord({ weighing });
   return {

@@ -7,23 +7,34 @@ export type Html = { readonly html: string };
 const raw = (html: string): Html => ({ html });
 const escape = (text: string): string => text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 
-export const join = (...parts: readonly (Html | undefined | false)[]): Html => raw(parts.flatMap((part) => (part ? [part.html] : [])).join('\n'));
+export const join = (...parts: readonly (Html | undefined | false)[]): Html =>
+  raw(parts.flatMap((part) => (part ? [part.html] : [])).join('\n'));
 
 const element = (tag: string, inner: string, attributes = ''): Html => raw(`<${tag}${attributes}>${inner}</${tag}>`);
-export const paragraph = (text: string, kind?: 'caution' | 'note'): Html => element('p', escape(text), kind ? ` class="${kind}"` : '');
-export const list = (items: readonly string[]): Html => element('ul', items.map((item) => `<li>${escape(item)}</li>`).join(''));
+export const paragraph = (text: string, kind?: 'caution' | 'note'): Html =>
+  element('p', escape(text), kind ? ` class="${kind}"` : '');
+export const list = (items: readonly string[]): Html =>
+  element('ul', items.map((item) => `<li>${escape(item)}</li>`).join(''));
 /** A section that a new sheet of paper begins with. */
 export const sheet = (one: Html): Html => raw(one.html.replace('<section>', '<section class="sheet">'));
-export const section = (heading: string, ...parts: readonly (Html | undefined | false)[]): Html => element('section', `\n<h2>${escape(heading)}</h2>\n${join(...parts).html}\n`);
+export const section = (heading: string, ...parts: readonly (Html | undefined | false)[]): Html =>
+  element('section', `\n<h2>${escape(heading)}</h2>\n${join(...parts).html}\n`);
 export const heading = (text: string): Html => element('h1', escape(text));
 export const subheading = (text: string): Html => element('h3', escape(text));
-export const figure = (picture: SvgNode, caption?: string): Html => element('figure', `${toSvgText(picture)}${caption ? `<figcaption>${escape(caption)}</figcaption>` : ''}`);
+export const figure = (picture: SvgNode, caption?: string): Html =>
+  element('figure', `${toSvgText(picture)}${caption ? `<figcaption>${escape(caption)}</figcaption>` : ''}`);
 /** Figures side by side, two to a line on paper. */
-export const pair = (figures: readonly Html[]): Html => element('div', figures.map(({ html }) => html).join('\n'), ' class="pair"');
+export const pair = (figures: readonly Html[]): Html =>
+  element('div', figures.map(({ html }) => html).join('\n'), ' class="pair"');
 
 /** Label and value, one below the other. */
 export const facts = (rows: readonly (readonly [label: string, value: string | undefined])[]): Html =>
-  element('dl', rows.flatMap(([label, value]) => (value ? [`<div><dt>${escape(label)}</dt><dd>${escape(value)}</dd></div>`] : [])).join(''));
+  element(
+    'dl',
+    rows
+      .flatMap(([label, value]) => (value ? [`<div><dt>${escape(label)}</dt><dd>${escape(value)}</dd></div>`] : []))
+      .join(''),
+  );
 
 export interface Column<T> {
   readonly head: string;
@@ -47,12 +58,20 @@ export interface TableParts<T> {
 export function table<T>({ caption, columns, rows, total, stress }: TableParts<T>): Html | undefined {
   if (rows.length === 0) return undefined;
   const kind = ({ number }: Column<T>): string => (number ? ' class="number"' : '');
-  const head = columns.map((column) => `<th scope="col"${kind(column)}>${escape(column.head)}${column.unit ? `<span class="unit">${escape(column.unit)}</span>` : ''}</th>`).join('');
+  const head = columns
+    .map(
+      (column) =>
+        `<th scope="col"${kind(column)}>${escape(column.head)}${column.unit ? `<span class="unit">${escape(column.unit)}</span>` : ''}</th>`,
+    )
+    .join('');
   const line = (row: T, looks: string): string =>
     `<tr${looks}>${columns.map((column, index) => (index === 0 ? `<th scope="row"${kind(column)}>${escape(column.cell(row))}</th>` : `<td${kind(column)}>${escape(column.cell(row))}</td>`)).join('')}</tr>`;
   const body = rows.map((row) => line(row, stress?.(row) ? ' class="stress"' : '')).join('\n');
   const foot = total === undefined ? '' : `<tfoot>${line(total, '')}</tfoot>`;
-  return element('table', `${caption ? `<caption>${escape(caption)}</caption>` : ''}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>${foot}`);
+  return element(
+    'table',
+    `${caption ? `<caption>${escape(caption)}</caption>` : ''}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>${foot}`,
+  );
 }
 
 /**

@@ -41,7 +41,8 @@ function readJoints(values: SheetValues): Joints | undefined {
     const designation = textIn(row.rivet);
     const check = row.check instanceof CellError ? row.check.toString() : textIn(row.check);
     if (check !== '') checked++;
-    if (check !== '' && check.toLowerCase() !== 'ok') findings.push({ joint: textIn(row.joint), component: textIn(row.component), rivet: designation, check });
+    if (check !== '' && check.toLowerCase() !== 'ok')
+      findings.push({ joint: textIn(row.joint), component: textIn(row.component), rivet: designation, check });
     if (designation === '') continue;
     const line = lines.get(designation) ?? { designation, read: readRivet(designation), count: 0, weight: 0, cost: 0 };
     lines.set(designation, line);
@@ -64,7 +65,8 @@ function readRivet(designation: string): Rivet | undefined {
 const STYLES = ['universal', 'flush', 'blind'];
 /** Kind, then diameter, then length. */
 function byKind(a: RivetLine, b: RivetLine): number {
-  const key = ({ read }: RivetLine): number[] => (read ? [STYLES.indexOf(read.style), read.dash, read.length] : [STYLES.length, 0, 0]);
+  const key = ({ read }: RivetLine): number[] =>
+    read ? [STYLES.indexOf(read.style), read.dash, read.length] : [STYLES.length, 0, 0];
   const [first, second] = [key(a), key(b)];
   const differs = first.findIndex((value, index) => value !== second[index]);
   return differs < 0 ? a.designation.localeCompare(b.designation) : first[differs]! - second[differs]!;
@@ -84,9 +86,28 @@ export function rivetsSection(values: SheetValues, currency: string, say: Quanti
         { head: 'Kind', cell: ({ read }) => read?.style ?? '' },
         // Rivets are made, sold and drilled for by fractions of an inch; a metric workbook has the millimetres as well.
         { head: 'Diameter', unit: 'in', number: true, cell: ({ read }) => (read ? fraction(read.dash) : '') },
-        ...(say.system === 'mm-kg' ? [{ head: 'Diameter', unit: 'mm', number: true, cell: ({ read }: RivetLine) => (read ? say.bare(read.nominal, 'length', 3) : '') }] : []),
-        { head: 'Length', unit: say.sign('length'), number: true, cell: ({ read }) => (read ? say.bare(read.length, 'length', 3) : '') },
-        { head: 'Grip', unit: `up to, ${say.sign('length')}`, number: true, cell: ({ read }) => (read?.kind === 'blind' ? say.bare(read.gripMax, 'length', 3) : '') },
+        ...(say.system === 'mm-kg'
+          ? [
+              {
+                head: 'Diameter',
+                unit: 'mm',
+                number: true,
+                cell: ({ read }: RivetLine) => (read ? say.bare(read.nominal, 'length', 3) : ''),
+              },
+            ]
+          : []),
+        {
+          head: 'Length',
+          unit: say.sign('length'),
+          number: true,
+          cell: ({ read }) => (read ? say.bare(read.length, 'length', 3) : ''),
+        },
+        {
+          head: 'Grip',
+          unit: `up to, ${say.sign('length')}`,
+          number: true,
+          cell: ({ read }) => (read?.kind === 'blind' ? say.bare(read.gripMax, 'length', 3) : ''),
+        },
         numberColumn('Number', undefined, 0, ({ count }) => count),
         quantity('Weight', 'weight', 3, ({ weight }) => weight),
         numberColumn('Cost', currency, 2, ({ cost }) => cost),
@@ -94,7 +115,9 @@ export function rivetsSection(values: SheetValues, currency: string, say: Quanti
       rows: lines,
       total: { designation: 'Total', read: undefined, count: sum('count'), weight: sum('weight'), cost: sum('cost') },
     }),
-    checked > 0 && findings.length === 0 && paragraph(`The checks of ${checked} joints against the rules of practice found nothing.`),
+    checked > 0 &&
+      findings.length === 0 &&
+      paragraph(`The checks of ${checked} joints against the rules of practice found nothing.`),
     findings.length > 0 &&
       join(
         subheading('What the checks found'),
@@ -131,14 +154,26 @@ export function costsSection({ rows, useUnits }: PartsList, rivets: number, curr
   }
   const lines = [...items.values()].sort((a, b) => b.cost - a.cost);
   if (lines.length === 0 && rivets === 0) return undefined;
-  const all: ItemLine[] = [...lines, ...(rivets > 0 ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, cost: rivets }] : [])];
+  const all: ItemLine[] = [
+    ...lines,
+    ...(rivets > 0 ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, cost: rivets }] : []),
+  ];
   return section(
     'Material by cost',
     table<ItemLine>({
       columns: [
         { head: 'Item', cell: ({ item }) => item },
         { head: 'Rows', number: true, cell: (line) => (line.rows > 0 ? writeEnglish(line.rows, 0) : '') },
-        ...(useUnits ? [{ head: 'Use', unit: `${useUnits.area.sign}, ${useUnits.length.sign} or pieces`, number: true, cell: ({ use }: ItemLine) => (use > 0 ? writeEnglish(use, 1) : '') }] : []),
+        ...(useUnits
+          ? [
+              {
+                head: 'Use',
+                unit: `${useUnits.area.sign}, ${useUnits.length.sign} or pieces`,
+                number: true,
+                cell: ({ use }: ItemLine) => (use > 0 ? writeEnglish(use, 1) : ''),
+              },
+            ]
+          : []),
         numberColumn('Cost', currency, 2, ({ cost }) => cost),
       ],
       rows: all,

@@ -3,10 +3,16 @@ import { writeEnglish, type Dimension, type Quantities } from '../core/quantity'
 import type { Column } from './html';
 
 /** A dash where there is no number. */
-export const orBlank = (value: number | undefined, places: number): string => (value === undefined ? '–' : writeEnglish(value, places));
+export const orBlank = (value: number | undefined, places: number): string =>
+  value === undefined ? '–' : writeEnglish(value, places);
 
 /** A column of numbers without a dimension. */
-export const numberColumn = <T>(head: string, unit: string | undefined, places: number, value: (row: T) => number | undefined): Column<T> => ({
+export const numberColumn = <T>(
+  head: string,
+  unit: string | undefined,
+  places: number,
+  value: (row: T) => number | undefined,
+): Column<T> => ({
   head,
   ...(unit === undefined ? {} : { unit }),
   number: true,
@@ -16,7 +22,13 @@ export const numberColumn = <T>(head: string, unit: string | undefined, places: 
 /** Columns of quantities given in inch-pound units, in the units of the workbook. */
 export const quantityColumns =
   (say: Quantities) =>
-  <T>(head: string, dimension: Dimension, places: number, value: (row: T) => number | undefined, unit = say.sign(dimension)): Column<T> => ({
+  <T>(
+    head: string,
+    dimension: Dimension,
+    places: number,
+    value: (row: T) => number | undefined,
+    unit = say.sign(dimension),
+  ): Column<T> => ({
     head,
     unit,
     number: true,

@@ -2,7 +2,15 @@
 import { LIMITS_CAUTION } from '../core/balance';
 import { GROWTH_SOURCE } from '../core/mass';
 import { quantities } from '../core/quantity';
-import { balanceModels, summarise, weightsModel, type BalanceModel, type Problem, type ProjectSheets, type WeightsModel } from '../project';
+import {
+  balanceModels,
+  summarise,
+  weightsModel,
+  type BalanceModel,
+  type Problem,
+  type ProjectSheets,
+  type WeightsModel,
+} from '../project';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
 import { costsSection, currencyOf, rivetsSection } from './joints-part';
@@ -21,10 +29,17 @@ export interface ReportInput {
 }
 
 const NO_WEIGHING = 'An estimate is not a weighing.';
-const JOINTS_CAUTION = 'Structural joints come from the designer’s drawings; local rules and licensed inspection come first.';
+const JOINTS_CAUTION =
+  'Structural joints come from the designer’s drawings; local rules and licensed inspection come first.';
 
 /** The page as text; undefined where the workbook has neither a parts list nor an airplane to weigh or load. */
-export function reportHtml({ title, date, sheets, formulas = [], sourceOf = () => undefined }: ReportInput): string | undefined {
+export function reportHtml({
+  title,
+  date,
+  sheets,
+  formulas = [],
+  sourceOf = () => undefined,
+}: ReportInput): string | undefined {
   const { values, names, units } = sheets;
   const summary = summarise(values, units);
   const weights = weightsModel(values, units);
@@ -45,9 +60,16 @@ export function reportHtml({ title, date, sheets, formulas = [], sourceOf = () =
       weights && heaviestSection(weights),
       rivetsSection(values, currency, quantities(units)),
       weights && summary && costsSection(weights.parts, rivetCost(summary.total.cost, weights), currency),
-      ...airplanes.flatMap((airplane, index) => [weighingSection(airplane, weights !== undefined || index > 0), loadingSection(airplane)]),
+      ...airplanes.flatMap((airplane, index) => [
+        weighingSection(airplane, weights !== undefined || index > 0),
+        loadingSection(airplane),
+      ]),
       sourcesSection(formulas, sourceOf, weights, airplanes),
-      problemsSection([...(summary?.problems ?? []), ...(weights?.problems ?? []), ...airplanes.flatMap(({ problems }) => problems)]),
+      problemsSection([
+        ...(summary?.problems ?? []),
+        ...(weights?.problems ?? []),
+        ...airplanes.flatMap(({ problems }) => problems),
+      ]),
     ),
   );
 }
@@ -59,19 +81,29 @@ function rivetCost(all: number, { parts }: WeightsModel): number {
 }
 
 /** Each source once, with the functions of the workbook that rest on it. */
-function sourcesSection(formulas: Iterable<string>, sourceOf: (name: string) => string | undefined, weights: WeightsModel | undefined, airplanes: readonly BalanceModel[]): Html | undefined {
+function sourcesSection(
+  formulas: Iterable<string>,
+  sourceOf: (name: string) => string | undefined,
+  weights: WeightsModel | undefined,
+  airplanes: readonly BalanceModel[],
+): Html | undefined {
   const used = new Set<string>();
-  for (const formula of formulas) for (const [, name] of formula.matchAll(/TARE\.([A-Z0-9.]+)\s*\(/gi)) used.add(name!.toUpperCase());
+  for (const formula of formulas)
+    for (const [, name] of formula.matchAll(/TARE\.([A-Z0-9.]+)\s*\(/gi)) used.add(name!.toUpperCase());
   const bySource = new Map<string, string[]>();
   for (const name of [...used].sort()) {
     const source = sourceOf(name);
     if (source === undefined) continue;
     bySource.set(source, [...(bySource.get(source) ?? []), name]);
   }
-  const said = (source: string): string => (source === 'definition' ? 'Definitions of geometry and arithmetic' : source);
-  const lines = [...bySource].sort(([a], [b]) => said(a).localeCompare(said(b))).map(([source, functions]) => `${said(source)}: ${functions.join(', ')}`);
+  const said = (source: string): string =>
+    source === 'definition' ? 'Definitions of geometry and arithmetic' : source;
+  const lines = [...bySource]
+    .sort(([a], [b]) => said(a).localeCompare(said(b)))
+    .map(([source, functions]) => `${said(source)}: ${functions.join(', ')}`);
   if (weights && !weights.allowances.own) lines.push(GROWTH_SOURCE);
-  for (const { airplane, envelopeSheet } of airplanes) if (envelopeSheet?.limitsFrom) lines.push(`Limits${airplane ? `, ${airplane}` : ''}: ${envelopeSheet.limitsFrom}`);
+  for (const { airplane, envelopeSheet } of airplanes)
+    if (envelopeSheet?.limitsFrom) lines.push(`Limits${airplane ? `, ${airplane}` : ''}: ${envelopeSheet.limitsFrom}`);
   return lines.length === 0 ? undefined : section('Sources', list(lines));
 }
 

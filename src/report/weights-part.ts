@@ -1,7 +1,18 @@
 /** The report's sections on weights: components, budget, scale against list, log, heaviest parts. */
 import { quantities, writeEnglish, type Quantities } from '../core/quantity';
 import { budgetPicture, logPicture, marginWords, paretoPicture } from '../pictures';
-import { logOf, withBias, type BiasedWeight, type ComponentSummary, type ComponentWeights, type HeavyPart, type LogEntry, type ProjectSummary, type WeighedDifference, type WeightsModel } from '../project';
+import {
+  logOf,
+  withBias,
+  type BiasedWeight,
+  type ComponentSummary,
+  type ComponentWeights,
+  type HeavyPart,
+  type LogEntry,
+  type ProjectSummary,
+  type WeighedDifference,
+  type WeightsModel,
+} from '../project';
 import { budgetData, logData, paretoData } from './figures';
 import { figure, join, paragraph, section, subheading, table, type Html } from './html';
 import { numberColumn, orBlank, quantityColumns } from './numbers';
@@ -38,7 +49,12 @@ export function budgetSection(model: WeightsModel): Html {
   const columns = [
     { head: 'Component', cell: ({ name }: ComponentWeights) => name },
     quantity<ComponentWeights>('Now', 'weight', 2, ({ current }) => current),
-    ...(hasBand ? [quantity<ComponentWeights>('±', 'weight', 2, ({ likely }) => likely, 'likely'), quantity<ComponentWeights>('±', 'weight', 2, ({ worst }) => worst, 'worst')] : []),
+    ...(hasBand
+      ? [
+          quantity<ComponentWeights>('±', 'weight', 2, ({ likely }) => likely, 'likely'),
+          quantity<ComponentWeights>('±', 'weight', 2, ({ worst }) => worst, 'worst'),
+        ]
+      : []),
     quantity<ComponentWeights>('Forecast', 'weight', 2, ({ forecast }) => forecast),
     quantity<ComponentWeights>('Budget', 'weight', 2, ({ budget }) => budget),
     numberColumn<ComponentWeights>('Margin', '%', 1, ({ marginPercent }) => marginPercent),
@@ -48,8 +64,15 @@ export function budgetSection(model: WeightsModel): Html {
   return section(
     'Against the design weight',
     table({ columns, rows: components, total, stress: ({ margin }) => margin !== undefined && margin < 0 }),
-    paragraph(`Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${writeEnglish(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`, 'note'),
-    hasBand && paragraph(`±: from the tolerances of the rows, stated for ${orBlank(tolerancedPercent, 0)} % of the weight. Likely is the root of the sum of squares, rows of one material and thickness taken to err alike; worst has every error the same way.`, 'note'),
+    paragraph(
+      `Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${writeEnglish(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`,
+      'note',
+    ),
+    hasBand &&
+      paragraph(
+        `±: from the tolerances of the rows, stated for ${orBlank(tolerancedPercent, 0)} % of the weight. Likely is the root of the sum of squares, rows of one material and thickness taken to err alike; worst has every error the same way.`,
+        'note',
+      ),
     figure(budgetPicture(budgetData(model), { width: FULL })),
   );
 }
@@ -67,15 +90,27 @@ export function scaleSection(model: WeightsModel): Html | undefined {
       : `± ${writeEnglish(100 * bias.plusMinus, 1)} % with 95 % confidence: ${biasCertain ? 'more than chance' : 'this may be chance'}.`;
   return section(
     'Parts on the scale',
-    paragraph(`${bias.parts} ${bias.parts === 1 ? 'part comes' : 'parts come'} out ${percent} % ${runs} than listed. ${sure}`),
+    paragraph(
+      `${bias.parts} ${bias.parts === 1 ? 'part comes' : 'parts come'} out ${percent} % ${runs} than listed. ${sure}`,
+    ),
     table<WeighedDifference>({
       columns: [
         { head: 'Part', cell: ({ part }) => part },
         { head: 'Component', cell: ({ component }) => component },
         quantity('Computed', 'weight', 3, ({ computed }) => computed),
         quantity('Weighed', 'weight', 3, ({ weighed }) => weighed),
-        { head: 'Difference', unit: say.sign('weight'), number: true, cell: ({ difference }) => signed(difference, say.bare(difference, 'weight', 3)) },
-        { head: 'Difference', unit: '%', number: true, cell: ({ differencePercent }) => signed(differencePercent, writeEnglish(differencePercent, 1)) },
+        {
+          head: 'Difference',
+          unit: say.sign('weight'),
+          number: true,
+          cell: ({ difference }) => signed(difference, say.bare(difference, 'weight', 3)),
+        },
+        {
+          head: 'Difference',
+          unit: '%',
+          number: true,
+          cell: ({ differencePercent }) => signed(differencePercent, writeEnglish(differencePercent, 1)),
+        },
       ],
       rows: differences,
     }),

@@ -4,7 +4,8 @@ import type { RangeAddress } from './model';
 /** 0 → "A", 27 → "AB" */
 export function columnName(column: number): string {
   let name = '';
-  for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
+  for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26))
+    name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
   return name;
 }
 
@@ -25,7 +26,8 @@ export function parseCell(name: string): { row: number; column: number } | undef
 }
 
 /** A sheet's name as a formula wants it: quoted where it is not a plain word. */
-export const quoteSheet = (name: string): string => (/^[A-Za-z_][A-Za-z0-9_]*$/.test(name) && !parseCell(name) ? name : `'${name.replaceAll("'", "''")}'`);
+export const quoteSheet = (name: string): string =>
+  /^[A-Za-z_][A-Za-z0-9_]*$/.test(name) && !parseCell(name) ? name : `'${name.replaceAll("'", "''")}'`;
 
 /** "A1:B3", without the sheet; one cell as "A1". */
 export function rangeName({ row, column, rows, columns }: Omit<RangeAddress, 'sheet'>): string {
@@ -35,7 +37,11 @@ export function rangeName({ row, column, rows, columns }: Omit<RangeAddress, 'sh
 
 /** True where two ranges share a cell. */
 export const overlap = (a: RangeAddress, b: RangeAddress): boolean =>
-  a.sheet.toLowerCase() === b.sheet.toLowerCase() && a.row < b.row + b.rows && b.row < a.row + a.rows && a.column < b.column + b.columns && b.column < a.column + a.columns;
+  a.sheet.toLowerCase() === b.sheet.toLowerCase() &&
+  a.row < b.row + b.rows &&
+  b.row < a.row + a.rows &&
+  a.column < b.column + b.columns &&
+  b.column < a.column + a.columns;
 
 /** "Parts!A1:B3" */
 export const fullName = (range: RangeAddress): string => `${quoteSheet(range.sheet)}!${rangeName(range)}`;
@@ -48,5 +54,11 @@ export function parseRange(text: string, sheet: string): RangeAddress | undefine
   if (!first || !last) return undefined;
   const row = Math.min(first.row, last.row);
   const column = Math.min(first.column, last.column);
-  return { sheet, row, column, rows: Math.abs(last.row - first.row) + 1, columns: Math.abs(last.column - first.column) + 1 };
+  return {
+    sheet,
+    row,
+    column,
+    rows: Math.abs(last.row - first.row) + 1,
+    columns: Math.abs(last.column - first.column) + 1,
+  };
 }

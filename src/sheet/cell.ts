@@ -25,7 +25,17 @@ export function isBlank(cell: unknown): cell is null | undefined | '' {
   return cell === null || cell === undefined || cell === '';
 }
 
-const CODES: readonly string[] = ['#VALUE!', '#N/A', '#NUM!', '#REF!', '#NAME?', '#DIV/0!', '#NULL!', '#SPILL!', '#CALC!'];
+const CODES: readonly string[] = [
+  '#VALUE!',
+  '#N/A',
+  '#NUM!',
+  '#REF!',
+  '#NAME?',
+  '#DIV/0!',
+  '#NULL!',
+  '#SPILL!',
+  '#CALC!',
+];
 
 /** True where a text is a spreadsheet's own error value. */
 export function isErrorCode(text: unknown): text is ErrorCode {

@@ -21,8 +21,16 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
     const isProtected = sheets.get(range.sheet.toLowerCase());
     if (isProtected === undefined) throw new WorkbookError('no-sheet', `There is no sheet "${range.sheet}"`);
     if (isProtected) throw new WorkbookError('protected', `The sheet "${range.sheet}" is protected`);
-    if (range.row < 0 || range.column < 0 || range.row + range.rows - 1 > LAST_ROW || range.column + range.columns - 1 > LAST_COLUMN)
-      throw new WorkbookError('off-sheet', `The range reaches past the sheet: a sheet ends at row ${LAST_ROW + 1}, column ${columnName(LAST_COLUMN)}`);
+    if (
+      range.row < 0 ||
+      range.column < 0 ||
+      range.row + range.rows - 1 > LAST_ROW ||
+      range.column + range.columns - 1 > LAST_COLUMN
+    )
+      throw new WorkbookError(
+        'off-sheet',
+        `The range reaches past the sheet: a sheet ends at row ${LAST_ROW + 1}, column ${columnName(LAST_COLUMN)}`,
+      );
   };
   const rangeOfTable = (name: string): RangeAddress => {
     const range = tables.get(name.toLowerCase());
@@ -35,7 +43,10 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
       case 'write':
         checkRange(edit.range);
         if (edit.cells.length !== edit.range.rows || edit.cells.some((line) => line.length !== edit.range.columns))
-          throw new WorkbookError('shape', `The range has ${edit.range.rows} × ${edit.range.columns} cells, the values are ${edit.cells.length} × ${edit.cells[0]?.length ?? 0}`);
+          throw new WorkbookError(
+            'shape',
+            `The range has ${edit.range.rows} × ${edit.range.columns} cells, the values are ${edit.cells.length} × ${edit.cells[0]?.length ?? 0}`,
+          );
         break;
       case 'format':
       case 'choices':
@@ -45,21 +56,29 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
         checkRange({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
         break;
       case 'addSheet':
-        if (sheets.has(edit.name.toLowerCase())) throw new WorkbookError('name-taken', `There is a sheet "${edit.name}" already`);
+        if (sheets.has(edit.name.toLowerCase()))
+          throw new WorkbookError('name-taken', `There is a sheet "${edit.name}" already`);
         sheets.set(edit.name.toLowerCase(), false);
         break;
       case 'addTable':
         checkRange(edit.range);
-        if (tables.has(edit.name.toLowerCase()) || names.has(edit.name.toLowerCase())) throw new WorkbookError('name-taken', `The name "${edit.name}" is taken already`);
-        if ([...tables.values()].some((table) => overlap(table, edit.range))) throw new WorkbookError('shape', `The table "${edit.name}" would overlap another`);
+        if (tables.has(edit.name.toLowerCase()) || names.has(edit.name.toLowerCase()))
+          throw new WorkbookError('name-taken', `The name "${edit.name}" is taken already`);
+        if ([...tables.values()].some((table) => overlap(table, edit.range)))
+          throw new WorkbookError('shape', `The table "${edit.name}" would overlap another`);
         tables.set(edit.name.toLowerCase(), edit.range);
         break;
       case 'insertTableRows': {
         const range = rangeOfTable(edit.table);
         const grown = { ...range, rows: range.rows + edit.cells.length };
         checkRange(grown);
-        if (edit.at < 0 || edit.at > range.rows - 1) throw new WorkbookError('off-sheet', `The table "${edit.table}" has ${range.rows - 1} rows; none can be inserted before row ${edit.at + 1}`);
-        if (edit.cells.some((line) => line.length > range.columns)) throw new WorkbookError('shape', `The table "${edit.table}" has ${range.columns} columns`);
+        if (edit.at < 0 || edit.at > range.rows - 1)
+          throw new WorkbookError(
+            'off-sheet',
+            `The table "${edit.table}" has ${range.rows - 1} rows; none can be inserted before row ${edit.at + 1}`,
+          );
+        if (edit.cells.some((line) => line.length > range.columns))
+          throw new WorkbookError('shape', `The table "${edit.table}" has ${range.columns} columns`);
         shift(tables, edit.table, range, edit.cells.length);
         break;
       }
@@ -67,7 +86,10 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
         const range = rangeOfTable(edit.table);
         checkRange(range);
         if (edit.at < 0 || edit.count < 0 || edit.at + edit.count > range.rows - 1)
-          throw new WorkbookError('off-sheet', `The table "${edit.table}" has ${range.rows - 1} rows; rows ${edit.at + 1} to ${edit.at + edit.count} cannot be removed`);
+          throw new WorkbookError(
+            'off-sheet',
+            `The table "${edit.table}" has ${range.rows - 1} rows; rows ${edit.at + 1} to ${edit.at + edit.count} cannot be removed`,
+          );
         shift(tables, edit.table, range, -edit.count);
         break;
       }
@@ -78,13 +100,23 @@ export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
 /** A table grows or shrinks; those below it move along, and one that would be torn apart is refused. */
 function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddress, by: number): void {
   for (const [other, place] of tables) {
-    if (other === name.toLowerCase() || !sameSheet(place, range) || place.row < range.row + range.rows || !sharesColumns(place, range)) continue;
+    if (
+      other === name.toLowerCase() ||
+      !sameSheet(place, range) ||
+      place.row < range.row + range.rows ||
+      !sharesColumns(place, range)
+    )
+      continue;
     if (place.column < range.column || place.column + place.columns > range.column + range.columns)
-      throw new WorkbookError('shape', `The table "${name}" cannot change its length: it would tear apart the table "${other}" below it`);
+      throw new WorkbookError(
+        'shape',
+        `The table "${name}" cannot change its length: it would tear apart the table "${other}" below it`,
+      );
     tables.set(other, { ...place, row: place.row + by });
   }
   tables.set(name.toLowerCase(), { ...range, rows: range.rows + by });
 }
 
 const sameSheet = (a: RangeAddress, b: RangeAddress): boolean => a.sheet.toLowerCase() === b.sheet.toLowerCase();
-const sharesColumns = (a: RangeAddress, b: RangeAddress): boolean => a.column < b.column + b.columns && b.column < a.column + a.columns;
+const sharesColumns = (a: RangeAddress, b: RangeAddress): boolean =>
+  a.column < b.column + b.columns && b.column < a.column + a.columns;

@@ -1,5 +1,42 @@
-export { CellError, isBlank, isErrorCode, type Argument, type Cell, type ErrorCode, type Matrix, type Result } from './cell';
+export {
+  CellError,
+  isBlank,
+  isErrorCode,
+  type Argument,
+  type Cell,
+  type ErrorCode,
+  type Matrix,
+  type Result,
+} from './cell';
 export { checkEdits } from './check-edits';
-export { cellName, columnIndex, columnName, fullName, overlap, parseCell, parseRange, quoteSheet, rangeName } from './address';
-export type { CellModel, ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel, WorkbookModel } from './model';
-export { WorkbookError, type CellInput, type Edit, type SheetInfo, type Unsubscribe, type Workbook, type WorkbookChange } from './port';
+export {
+  cellName,
+  columnIndex,
+  columnName,
+  fullName,
+  overlap,
+  parseCell,
+  parseRange,
+  quoteSheet,
+  rangeName,
+} from './address';
+export type {
+  CellModel,
+  ChoiceValidation,
+  NameModel,
+  RangeAddress,
+  SheetModel,
+  Spill,
+  StyleModel,
+  TableModel,
+  WorkbookModel,
+} from './model';
+export {
+  WorkbookError,
+  type CellInput,
+  type Edit,
+  type SheetInfo,
+  type Unsubscribe,
+  type Workbook,
+  type WorkbookChange,
+} from './port';

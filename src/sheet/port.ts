@@ -21,10 +21,22 @@ export type Edit =
   /** Makes the range, whose first row is the header, a table. */
   | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
   /** Inserts rows before data row `at` (0: the first) of a table; the table's range grows, cells below move down. */
-  | { readonly kind: 'insertTableRows'; readonly table: string; readonly at: number; readonly cells: readonly (readonly CellInput[])[] }
+  | {
+      readonly kind: 'insertTableRows';
+      readonly table: string;
+      readonly at: number;
+      readonly cells: readonly (readonly CellInput[])[];
+    }
   /** Removes data rows of a table; cells below move up. */
   | { readonly kind: 'removeTableRows'; readonly table: string; readonly at: number; readonly count: number }
-  | { readonly kind: 'format'; readonly range: RangeAddress; readonly numberFormat?: string; readonly bold?: boolean; readonly fill?: string; readonly columnWidth?: number }
+  | {
+      readonly kind: 'format';
+      readonly range: RangeAddress;
+      readonly numberFormat?: string;
+      readonly bold?: boolean;
+      readonly fill?: string;
+      readonly columnWidth?: number;
+    }
   | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] }
   /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
   | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };

@@ -20,7 +20,11 @@ export interface CellXml {
 export function cellXml(prefix: string, { row, column, attributes, formula, value, rest = '' }: CellXml): string {
   const { type, xml } = valueXml(prefix, value, formula !== '');
   const typed = attributes.some(([name]) => name === 't');
-  const others = attributes.map(([name, text]) => (name === 't' ? typeXml(type || (text === 'n' && xml ? 'n' : '')) : ` ${name}="${escapeXml(text)}"`)).join('');
+  const others = attributes
+    .map(([name, text]) =>
+      name === 't' ? typeXml(type || (text === 'n' && xml ? 'n' : '')) : ` ${name}="${escapeXml(text)}"`,
+    )
+    .join('');
   const tag = `${prefix}c r="${cellName(row, column)}"${others}${typed ? '' : typeXml(type)}`;
   const inside = formula + xml + rest;
   return inside ? `<${tag}>${inside}</${prefix}c>` : `<${tag}/>`;
@@ -54,7 +58,14 @@ export interface FormulaXml {
  * A typed formula as a file spells it. One that calls a TARE function, spills or computes over ranges has the
  * form in which a spreadsheet program binds it: an array formula over its spill; any other stays plain.
  */
-export function formulaXml(prefix: string, formula: string, row: number, column: number, spill: Spill | undefined, isArray: boolean): FormulaXml {
+export function formulaXml(
+  prefix: string,
+  formula: string,
+  row: number,
+  column: number,
+  spill: Spill | undefined,
+  isArray: boolean,
+): FormulaXml {
   const text = escapeXml(toFile(formula));
   if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
   const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });

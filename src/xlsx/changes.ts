@@ -1,5 +1,14 @@
 /** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
-import type { Cell, ChoiceValidation, NameModel, RangeAddress, SheetModel, Spill, StyleModel, TableModel } from '../sheet';
+import type {
+  Cell,
+  ChoiceValidation,
+  NameModel,
+  RangeAddress,
+  SheetModel,
+  Spill,
+  StyleModel,
+  TableModel,
+} from '../sheet';
 import type { SheetPlace } from './patch-sheets';
 
 export interface CellChange {
@@ -58,10 +67,20 @@ export function asChanges(sheet: SheetModel): SheetChanges {
     line.forEach((cell, column) => {
       if (!cell) return;
       const { value, formula, plain, spill, style } = cell;
-      cells.push({ row, column, value, ...(formula === undefined ? {} : { formula }), ...(plain ? { plain } : {}), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) });
+      cells.push({
+        row,
+        column,
+        value,
+        ...(formula === undefined ? {} : { formula }),
+        ...(plain ? { plain } : {}),
+        ...(spill ? { spill } : {}),
+        ...(style === undefined ? {} : { style }),
+      });
     }),
   );
-  const widths = (sheet.columnWidths ?? []).flatMap((width, column): [number, number][] => (width === undefined ? [] : [[column, width]]));
+  const widths = (sheet.columnWidths ?? []).flatMap((width, column): [number, number][] =>
+    width === undefined ? [] : [[column, width]],
+  );
   return {
     sheet: sheet.name,
     cells,

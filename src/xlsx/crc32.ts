@@ -18,7 +18,16 @@ function tables(): Uint32Array[] {
 }
 
 export function crc32(bytes: Uint8Array): number {
-  const [t0, t1, t2, t3, t4, t5, t6, t7] = TABLES as unknown as [Uint32Array, Uint32Array, Uint32Array, Uint32Array, Uint32Array, Uint32Array, Uint32Array, Uint32Array];
+  const [t0, t1, t2, t3, t4, t5, t6, t7] = TABLES as unknown as [
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+    Uint32Array,
+  ];
   let crc = 0xffffffff;
   let at = 0;
   for (const whole = bytes.length - 7; at < whole; at += 8) {

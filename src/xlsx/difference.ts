@@ -1,5 +1,15 @@
 /** What one model of a workbook changes against another, as a patch. */
-import { CellError, type Cell, type CellModel, type ChoiceValidation, type NameModel, type RangeAddress, type SheetModel, type TableModel, type WorkbookModel } from '../sheet';
+import {
+  CellError,
+  type Cell,
+  type CellModel,
+  type ChoiceValidation,
+  type NameModel,
+  type RangeAddress,
+  type SheetModel,
+  type TableModel,
+  type WorkbookModel,
+} from '../sheet';
 import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
 import { looksKey } from './patch-styles';
 
@@ -11,12 +21,18 @@ export interface EditedModel extends WorkbookModel {
 
 /** The changes that make the file of `before` one of `after`. */
 export function difference(before: WorkbookModel, after: EditedModel): WorkbookChanges {
-  const was = after.sheets.map((sheet, index) => (after.loadedAs ? before.sheets[after.loadedAs[index] ?? -1] : before.sheets.find(({ name }) => name === sheet.name)));
+  const was = after.sheets.map((sheet, index) =>
+    after.loadedAs ? before.sheets[after.loadedAs[index] ?? -1] : before.sheets.find(({ name }) => name === sheet.name),
+  );
   const looks = { before: before.styles.map(looksKey), after: after.styles.map(looksKey) };
   const names = new Map(before.names.map((one) => [nameKey(one), one.refersTo]));
   const kept = new Set(after.names.map(nameKey));
-  const renamed = new Map(was.flatMap((sheet, index): [string, string][] => (sheet ? [[sheet.name, after.sheets[index]!.name]] : [])));
-  const isAsBefore = before.sheets.every((sheet, index) => was[index] === sheet && after.sheets[index]!.name === sheet.name) && was.slice(before.sheets.length).every((sheet) => !sheet);
+  const renamed = new Map(
+    was.flatMap((sheet, index): [string, string][] => (sheet ? [[sheet.name, after.sheets[index]!.name]] : [])),
+  );
+  const isAsBefore =
+    before.sheets.every((sheet, index) => was[index] === sheet && after.sheets[index]!.name === sheet.name) &&
+    was.slice(before.sheets.length).every((sheet) => !sheet);
   return {
     sheets: after.sheets.flatMap((sheet, index) => {
       const old = was[index];
@@ -24,9 +40,16 @@ export function difference(before: WorkbookModel, after: EditedModel): WorkbookC
       return changes ? [changes] : [];
     }),
     newSheets: after.sheets.filter((_sheet, index) => !was[index]),
-    ...(isAsBefore ? {} : { order: after.sheets.map(({ name }, index) => ({ name, ...(was[index] ? { was: was[index].name } : {}) })) }),
+    ...(isAsBefore
+      ? {}
+      : { order: after.sheets.map(({ name }, index) => ({ name, ...(was[index] ? { was: was[index].name } : {}) })) }),
     names: after.names.filter((one) => names.get(nameKey(one)) !== one.refersTo),
-    removedNames: before.names.filter((one) => !kept.has(nameKey({ ...one, ...(one.scope === undefined ? {} : { scope: renamed.get(one.scope) ?? one.scope }) }))),
+    removedNames: before.names.filter(
+      (one) =>
+        !kept.has(
+          nameKey({ ...one, ...(one.scope === undefined ? {} : { scope: renamed.get(one.scope) ?? one.scope }) }),
+        ),
+    ),
     styles: after.styles,
   };
 }
@@ -54,16 +77,27 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     ...listDifference(before.validations ?? [], after.validations ?? []),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
   };
-  const none = !cells.length && !changes.tables.length && !widths.length && !changes.merges.length && !changes.validations.length && !changes.movedValidations.length && !('frozen' in changes);
+  const none =
+    !cells.length &&
+    !changes.tables.length &&
+    !widths.length &&
+    !changes.merges.length &&
+    !changes.validations.length &&
+    !changes.movedValidations.length &&
+    !('frozen' in changes);
   return none ? undefined : changes;
 }
 
 /** A list that is gone from one range and new at another has moved with its cells: what else the file says of it is kept. */
-function listDifference(before: readonly ChoiceValidation[], after: readonly ChoiceValidation[]): Required<Pick<SheetChanges, 'validations' | 'movedValidations'>> {
+function listDifference(
+  before: readonly ChoiceValidation[],
+  after: readonly ChoiceValidation[],
+): Required<Pick<SheetChanges, 'validations' | 'movedValidations'>> {
   const [was, is] = [before, after].map((lists) => new Set(lists.map(validationKey))) as [Set<string>, Set<string>];
   const validations = after.filter((one) => !was.has(validationKey(one)));
   const movedValidations = before.flatMap((one): ListMove[] => {
-    if (is.has(validationKey(one)) || validations.some(({ range }) => rangeKey(range) === rangeKey(one.range))) return [];
+    if (is.has(validationKey(one)) || validations.some(({ range }) => rangeKey(range) === rangeKey(one.range)))
+      return [];
     const to = validations.findIndex(({ choices }) => choices.join('\n') === one.choices.join('\n'));
     return [{ from: one.range, ...(to < 0 ? {} : { to: validations.splice(to, 1)[0]!.range }) }];
   });
@@ -86,25 +120,46 @@ function cellDifference(before: SheetModel, after: SheetModel, looks: Looks): Ce
   return changes;
 }
 
-function oneDifference(row: number, column: number, old: CellModel | undefined, now: CellModel | undefined, looks: Looks): CellChange | undefined {
+function oneDifference(
+  row: number,
+  column: number,
+  old: CellModel | undefined,
+  now: CellModel | undefined,
+  looks: Looks,
+): CellChange | undefined {
   if (old === now) return undefined;
   const value = now?.value ?? null;
   // A plain formula that now spills has to be written in the form that spills.
   const formula = old?.formula === now?.formula && !(now?.spill && !old?.spill) ? undefined : (now?.formula ?? null);
   const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
-  const spill = now?.spill && (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns) ? now.spill : undefined;
+  const spill =
+    now?.spill &&
+    (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns)
+      ? now.spill
+      : undefined;
   if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;
   const plain = now?.plain && !spill;
-  return { row, column, value, ...(formula === undefined ? {} : { formula }), ...(plain ? { plain } : {}), ...(spill ? { spill } : {}), ...(style === undefined ? {} : { style }) };
+  return {
+    row,
+    column,
+    value,
+    ...(formula === undefined ? {} : { formula }),
+    ...(plain ? { plain } : {}),
+    ...(spill ? { spill } : {}),
+    ...(style === undefined ? {} : { style }),
+  };
 }
 
-const look = (cell: CellModel | undefined, keys: readonly string[]): string => (cell?.style === undefined ? '' : (keys[cell.style] ?? ''));
+const look = (cell: CellModel | undefined, keys: readonly string[]): string =>
+  cell?.style === undefined ? '' : (keys[cell.style] ?? '');
 
 /** True where two values are the same; a formula's empty text and a blank are. */
-export const sameCell = (a: Cell, b: Cell): boolean => (a instanceof CellError && b instanceof CellError ? a.code === b.code : a === b || ((a === null || a === '') && (b === null || b === '')));
+export const sameCell = (a: Cell, b: Cell): boolean =>
+  a instanceof CellError && b instanceof CellError
+    ? a.code === b.code
+    : a === b || ((a === null || a === '') && (b === null || b === ''));
 
 const rangeKey = (range: RangeAddress): string => `${range.row} ${range.column} ${range.rows} ${range.columns}`;
 const tableKey = (table: TableModel): string => `${rangeKey(table.range)} ${table.columns.join('\n')}`;
 const validationKey = (one: ChoiceValidation): string => `${rangeKey(one.range)} ${one.choices.join('\n')}`;
 const paneKey = ({ frozen }: SheetModel): string => `${frozen?.rows ?? 0} ${frozen?.columns ?? 0}`;
-

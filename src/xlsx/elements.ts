@@ -28,7 +28,8 @@ export function eachElement(xml: string, name: string, take: (scanner: XmlScanne
 export const prefixOf = (tag: string): string => /^<([^\s>/:]*:)?/.exec(tag)?.[1] ?? '';
 
 /** Generated elements under a prefix. Text in them is escaped, so that every "<" starts a tag. */
-export const withPrefix = (elements: string, prefix: string): string => (prefix ? elements.replace(/<(\/?)(?=[A-Za-z])/g, `<$1${prefix}`) : elements);
+export const withPrefix = (elements: string, prefix: string): string =>
+  prefix ? elements.replace(/<(\/?)(?=[A-Za-z])/g, `<$1${prefix}`) : elements;
 
 /** A document with elements put in as the last children of the first element named `parent`. */
 export function insertLast(xml: string, parent: string, elements: string): string {
@@ -38,7 +39,8 @@ export function insertLast(xml: string, parent: string, elements: string): strin
     const tag = xml.slice(scanner.start, scanner.end);
     const prefix = prefixOf(tag);
     const added = withPrefix(elements, prefix);
-    if (token === 'empty') return `${xml.slice(0, scanner.start)}${tag.replace(/\s*\/>$/, '>')}${added}</${prefix}${parent}>${xml.slice(scanner.end)}`;
+    if (token === 'empty')
+      return `${xml.slice(0, scanner.start)}${tag.replace(/\s*\/>$/, '>')}${added}</${prefix}${parent}>${xml.slice(scanner.end)}`;
     scanner.skip();
     return xml.slice(0, scanner.start) + added + xml.slice(scanner.start);
   }
@@ -56,7 +58,8 @@ export function withChild(xml: string, name: string, order: readonly string[]): 
     if (token === 'open' && scanner.depth === 1) prefix = prefixOf(xml.slice(scanner.start, scanner.end));
     else {
       if (!ends && scanner.name === name) return xml;
-      if (ends || order.indexOf(scanner.name) > rank) return `${xml.slice(0, scanner.start)}<${prefix}${name}></${prefix}${name}>${xml.slice(scanner.start)}`;
+      if (ends || order.indexOf(scanner.name) > rank)
+        return `${xml.slice(0, scanner.start)}<${prefix}${name}></${prefix}${name}>${xml.slice(scanner.start)}`;
       if (token === 'open') scanner.skip();
     }
   }
@@ -64,7 +67,11 @@ export function withChild(xml: string, name: string, order: readonly string[]): 
 }
 
 /** A document in which the elements that match are replaced; `replacement` undefined keeps one. */
-export function replaceElements(xml: string, name: string, replacement: (scanner: XmlScanner, tag: Extent) => string | undefined): string {
+export function replaceElements(
+  xml: string,
+  name: string,
+  replacement: (scanner: XmlScanner, tag: Extent) => string | undefined,
+): string {
   const texts: (string | undefined)[] = [];
   const extents = eachElement(xml, name, (scanner, tag) => texts.push(replacement(scanner, tag)));
   let out = '';
@@ -79,7 +86,11 @@ export function replaceElements(xml: string, name: string, replacement: (scanner
 }
 
 /** A document in which start tags of a name get attributes changed or added; undefined keeps a tag. */
-export function changeAttributes(xml: string, name: string, change: (scanner: XmlScanner) => ReadonlyMap<string, string> | undefined): string {
+export function changeAttributes(
+  xml: string,
+  name: string,
+  change: (scanner: XmlScanner) => ReadonlyMap<string, string> | undefined,
+): string {
   const scanner = new XmlScanner(xml);
   let out = '';
   let at = 0;
@@ -116,7 +127,7 @@ export function recount(xml: string, list: string, child: string): string {
   const scanner = new XmlScanner(xml);
   for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
     if (token !== 'open' || scanner.name !== list) continue;
-    for (let depth = 1; depth > 0; ) {
+    for (let depth = 1; depth > 0;) {
       const inner = scanner.next();
       if ((inner === 'open' || inner === 'empty') && depth === 1 && scanner.name === child) number++;
       if (inner === 'open') depth++;

@@ -18,7 +18,10 @@ export const namesOtherFile = (formula: string): boolean => OTHER_FILE.test(form
 export function fromFile(formula: string): string {
   if (!formula.includes('_xl') && !formula.includes('_XL')) return formula;
   // A large parts list has a formula a row: without texts and quoted names there is nothing to be careful of.
-  if (!/["'[]|ANCHORARRAY/i.test(formula)) return formula.replace(OUR_CALLS, (_whole, name: string) => `${name.toUpperCase().replaceAll('_', '.')}(`).replace(PREFIX, '');
+  if (!/["'[]|ANCHORARRAY/i.test(formula))
+    return formula
+      .replace(OUR_CALLS, (_whole, name: string) => `${name.toUpperCase().replaceAll('_', '.')}(`)
+      .replace(PREFIX, '');
   const typed = pieces(formula)
     .map(({ kind, text }) => {
       if (kind !== 'call' && kind !== 'word') return text;
@@ -45,7 +48,9 @@ export function toFile(formula: string): string {
 
 /** Names of the functions that a typed formula calls, in capitals. */
 export function functionNames(formula: string): string[] {
-  return formula.includes('(') ? pieces(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text.toUpperCase()] : [])) : [];
+  return formula.includes('(')
+    ? pieces(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text.toUpperCase()] : []))
+    : [];
 }
 
 /** A formula in which references name sheets by other names; `names` maps old ones in lower case. */

@@ -24,7 +24,9 @@ export function findCell(scanner: XmlScanner, open: boolean): Found {
     if (token === 'text') continue;
     const { start, name } = scanner;
     if (name === 'f') {
-      scanner.attributes((key, value, from, to) => found.formulaAttributes.push({ name: key, value, from: from - start, to: to - start }));
+      scanner.attributes((key, value, from, to) =>
+        found.formulaAttributes.push({ name: key, value, from: from - start, to: to - start }),
+      );
       if (token === 'open') found.formulaText = scanner.textContent();
       found.formula = xml.slice(start, scanner.end);
     } else {

@@ -22,7 +22,8 @@ function withTableName(formula: string, table: string): string {
   return all
     .map(({ kind, text }, index) => {
       const next = all[index + 1];
-      const isImplied = kind === 'bracket' && all[index - 1]?.kind !== 'table' && next?.kind !== 'sheet' && next?.text !== '!';
+      const isImplied =
+        kind === 'bracket' && all[index - 1]?.kind !== 'table' && next?.kind !== 'sheet' && next?.text !== '!';
       return isImplied ? table + text : text;
     })
     .join('');

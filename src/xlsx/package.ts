@@ -46,8 +46,13 @@ export class Package {
 
   /** Names of all parts as they now stand. */
   parts(): string[] {
-    const names = this.entries.map((entry) => entry.name).filter((name) => !this.changed.has(name) || this.changed.get(name));
-    return [...names, ...[...this.changed].flatMap(([name, content]) => (content && !this.byName.has(partKey(name)) ? [name] : []))];
+    const names = this.entries
+      .map((entry) => entry.name)
+      .filter((name) => !this.changed.has(name) || this.changed.get(name));
+    return [
+      ...names,
+      ...[...this.changed].flatMap(([name, content]) => (content && !this.byName.has(partKey(name)) ? [name] : [])),
+    ];
   }
 
   /** A part as text. */
@@ -55,7 +60,8 @@ export class Package {
     const kept = this.texts.get(partKey(part));
     if (kept !== undefined) return kept;
     const entry = this.byName.get(partKey(part));
-    const content = this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry, this.codec) : undefined);
+    const content =
+      this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry, this.codec) : undefined);
     if (!content) throw new XlsxError('corrupt', `The file lacks its part ${part}`);
     const text = decode(content, part);
     // Sheets are read once and are large: only the small parts are kept.
@@ -96,7 +102,8 @@ export class Package {
     while (taken.has(`rId${number}`)) number++;
     const id = `rId${number}`;
     const record = `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
-    const empty = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
+    const empty =
+      '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
     this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
     return id;
   }
@@ -106,7 +113,9 @@ export class Package {
     const name = relationshipsName(part);
     this.set(
       name,
-      replaceElements(this.text(name), 'Relationship', (scanner) => (partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target) ? '' : undefined)),
+      replaceElements(this.text(name), 'Relationship', (scanner) =>
+        partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target) ? '' : undefined,
+      ),
     );
   }
 
@@ -117,8 +126,10 @@ export class Package {
     let byExtension: string | undefined;
     for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
       if (token !== 'open' && token !== 'empty') continue;
-      if (scanner.name === 'Override' && partKey(scanner.attribute('PartName') ?? '') === partKey(part)) return scanner.attribute('ContentType');
-      if (scanner.name === 'Default' && scanner.attribute('Extension')?.toLowerCase() === extension) byExtension = scanner.attribute('ContentType');
+      if (scanner.name === 'Override' && partKey(scanner.attribute('PartName') ?? '') === partKey(part))
+        return scanner.attribute('ContentType');
+      if (scanner.name === 'Default' && scanner.attribute('Extension')?.toLowerCase() === extension)
+        byExtension = scanner.attribute('ContentType');
     }
     return byExtension;
   }
@@ -126,13 +137,21 @@ export class Package {
   /** Adds a part with its content type. */
   addPart(part: string, contentType: string, text: string): void {
     this.set(part, text);
-    this.set(TYPES, insertLast(this.text(TYPES), 'Types', `<Override PartName="/${escapeXml(part)}" ContentType="${contentType}"/>`));
+    this.set(
+      TYPES,
+      insertLast(this.text(TYPES), 'Types', `<Override PartName="/${escapeXml(part)}" ContentType="${contentType}"/>`),
+    );
   }
 
   /** Removes a part and its content type; relationships to it are the caller's. */
   removePart(part: string): void {
     this.set(part, undefined);
-    this.set(TYPES, replaceElements(this.text(TYPES), 'Override', (scanner) => (partKey(scanner.attribute('PartName') ?? '') === partKey(part) ? '' : undefined)));
+    this.set(
+      TYPES,
+      replaceElements(this.text(TYPES), 'Override', (scanner) =>
+        partKey(scanner.attribute('PartName') ?? '') === partKey(part) ? '' : undefined,
+      ),
+    );
   }
 
   /** A name like "xl/tables/table3.xml" that no part has. */
@@ -183,7 +202,11 @@ function refuseOthers(bytes: Uint8Array): void {
   if (bytes.length === 0) throw new XlsxError('truncated', 'The file is empty');
   if (OLD_OFFICE.every((byte, index) => bytes[index] === byte)) {
     const head = new TextDecoder('utf-16le').decode(bytes.subarray(0, Math.min(bytes.length, 2 ** 16) & ~1));
-    if (head.includes('EncryptedPackage')) throw new XlsxError('encrypted', 'The workbook is encrypted: open it in its own program and save it without a password');
+    if (head.includes('EncryptedPackage'))
+      throw new XlsxError(
+        'encrypted',
+        'The workbook is encrypted: open it in its own program and save it without a password',
+      );
     throw new XlsxError('old-format', 'The file is in the old binary form (.xls): save it as .xlsx first');
   }
   if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) throw new XlsxError('not-a-workbook', 'The file is no .xlsx workbook');

@@ -97,7 +97,11 @@ export class CellPatcher {
 
   private newCells(row: number, before: number): string {
     let cells = '';
-    for (let change = this.changes[this.next]; change && change.row === row && change.column < before; change = this.changes[this.next]) {
+    for (
+      let change = this.changes[this.next];
+      change && change.row === row && change.column < before;
+      change = this.changes[this.next]
+    ) {
       cells += this.cell(change, NOTHING);
       this.next++;
     }
@@ -122,7 +126,10 @@ export class CellPatcher {
   private rowTag(row: number, open: boolean, touched: boolean, unnumbered: boolean): void {
     const { scanner } = this;
     let tag = this.xml.slice(scanner.start, scanner.end);
-    if (touched) tag = tag.replace(/\sspans\s*=\s*(["'])(\d+):(\d+)\1/, (whole, _quote, from, to) => (this.spanned(row, Number(from) - 1, Number(to) - 1) ? whole : ''));
+    if (touched)
+      tag = tag.replace(/\sspans\s*=\s*(["'])(\d+):(\d+)\1/, (whole, _quote, from, to) =>
+        this.spanned(row, Number(from) - 1, Number(to) - 1) ? whole : '',
+      );
     if (!open && touched) tag = tag.replace(/\s*\/>$/, '>');
     if (unnumbered) tag = tag.replace(/^<([^\s>/]+)/, `<$1 r="${row + 1}"`);
     this.replace(scanner.start, scanner.end, tag);
@@ -164,7 +171,12 @@ export class CellPatcher {
     if (added) this.replace(start, start, added);
     const change = this.changes[this.next];
     if (change?.row !== row || change.column !== column) {
-      if (unnamed) this.replace(start, scanner.end, this.xml.slice(start, scanner.end).replace(/^<([^\s>/]+)/, `<$1 r="${cellName(row, column)}"`));
+      if (unnamed)
+        this.replace(
+          start,
+          scanner.end,
+          this.xml.slice(start, scanner.end).replace(/^<([^\s>/]+)/, `<$1 r="${cellName(row, column)}"`),
+        );
       if (open) this.untouched(row, column);
       return;
     }
@@ -177,7 +189,8 @@ export class CellPatcher {
   /** The short way for what most changes of a large sheet are: a number in the place of a number. False: nothing was done. */
   private onlyNumber({ value, formula, style, spill }: CellChange): boolean {
     const { scanner } = this;
-    if (typeof value !== 'number' || formula !== undefined || style !== undefined || spill || this.orphans.size) return false;
+    if (typeof value !== 'number' || formula !== undefined || style !== undefined || spill || this.orphans.size)
+      return false;
     let format = 0;
     let isNumber = true;
     scanner.attributes((name, text) => {
@@ -188,7 +201,7 @@ export class CellPatcher {
     const back = scanner.end;
     let from = -1;
     let to = -1;
-    for (let depth = 1; depth > 0; ) {
+    for (let depth = 1; depth > 0;) {
       const token = scanner.next();
       if (token === 'close') depth--;
       else if (token === 'open') {
@@ -230,8 +243,11 @@ export class CellPatcher {
     const format = change.style === undefined ? base : this.context.format(change.style, base);
     // A value's own metadata (vm) speaks of the old value.
     const kept = found.attributes.filter(([name]) => name !== 'vm' && (name !== 'cm' || change.formula === undefined));
-    const styled = kept.map(([name, text]) => (name === 's' ? (['s', String(format)] as const) : ([name, text] as const)));
-    const attributes: (readonly [string, string])[] = format === base ? styled : [['s', String(format)], ...styled.filter(([name]) => name !== 's')];
+    const styled = kept.map(([name, text]) =>
+      name === 's' ? (['s', String(format)] as const) : ([name, text] as const),
+    );
+    const attributes: (readonly [string, string])[] =
+      format === base ? styled : [['s', String(format)], ...styled.filter(([name]) => name !== 's')];
     const formula = this.formula(change, found, attributes);
     let { value } = change;
     if (typeof value === 'number' && this.context.shifted(format)) value -= DAYS_1904;
@@ -247,10 +263,18 @@ export class CellPatcher {
       if (orphaned) return this.ownFormula(orphaned, row, column);
       return spill && found.formula ? withRef(found, rangeName({ row, column, ...spill })) : found.formula;
     }
-    if (shared !== undefined && found.formulaText !== '') this.orphans.set(shared, { text: found.formulaText, row, column });
+    if (shared !== undefined && found.formulaText !== '')
+      this.orphans.set(shared, { text: found.formulaText, row, column });
     if (formula !== null || found.formula !== '') this.formulasChanged = true;
     if (formula === null) return '';
-    const { xml, dynamic } = formulaXml(this.prefix, formula, row, column, spill, !plain && this.context.isArray(formula));
+    const { xml, dynamic } = formulaXml(
+      this.prefix,
+      formula,
+      row,
+      column,
+      spill,
+      !plain && this.context.isArray(formula),
+    );
     if (dynamic) attributes.push(['cm', String(this.context.dynamic())]);
     return xml;
   }

@@ -1,7 +1,16 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../sheet';
 import type { ListMove, SheetChanges } from './changes';
-import { changeAttributes, eachElement, insertLast, prefixOf, recount, replaceElements, withChild, withPrefix } from './elements';
+import {
+  changeAttributes,
+  eachElement,
+  insertLast,
+  prefixOf,
+  recount,
+  replaceElements,
+  withChild,
+  withPrefix,
+} from './elements';
 import { XlsxError } from './error';
 import { joined } from './part-bytes';
 import { SHEET_ORDER } from './sheet-order';
@@ -73,7 +82,8 @@ function withPane(frame: string, { rows, columns }: { rows: number; columns: num
   const bare = old ? frame.slice(0, old.start) + frame.slice(old.end) : frame;
   if (!rows && !columns) return bare;
   let xml = withChild(bare, 'sheetViews', SHEET_ORDER);
-  if (!eachElement(xml, 'sheetView', () => undefined).length) xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
+  if (!eachElement(xml, 'sheetView', () => undefined).length)
+    xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
   const corner = rangeName({ row: rows, column: columns, rows: 1, columns: 1 });
   const side = rows && columns ? 'bottomRight' : rows ? 'bottomLeft' : 'topRight';
   const split = `${columns ? ` xSplit="${columns}"` : ''}${rows ? ` ySplit="${rows}"` : ''}`;
@@ -85,7 +95,11 @@ function insertFirst(xml: string, parent: string, element: string): string {
   for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
     if (scanner.name !== parent || (token !== 'open' && token !== 'empty')) continue;
     if (token === 'empty') return insertLast(xml, parent, element);
-    return xml.slice(0, scanner.end) + withPrefix(element, prefixOf(xml.slice(scanner.start, scanner.end))) + xml.slice(scanner.end);
+    return (
+      xml.slice(0, scanner.end) +
+      withPrefix(element, prefixOf(xml.slice(scanner.start, scanner.end))) +
+      xml.slice(scanner.end)
+    );
   }
   return xml;
 }
@@ -103,9 +117,18 @@ function withWidths(frame: string, widths: ReadonlyMap<number, number>): string 
     const number = column + 1;
     const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
     const old = entries[index];
-    const own = { min: number, max: number, attributes: new Map([...(old?.attributes ?? []), ['width', String(width)], ['customWidth', '1']]) };
+    const own = {
+      min: number,
+      max: number,
+      attributes: new Map([...(old?.attributes ?? []), ['width', String(width)], ['customWidth', '1']]),
+    };
     if (!old) entries.push(own);
-    else entries.splice(index, 1, ...[{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }].filter(({ min, max }) => min <= max));
+    else
+      entries.splice(
+        index,
+        1,
+        ...[{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }].filter(({ min, max }) => min <= max),
+      );
   }
   entries.sort((a, b) => a.min - b.min);
   const [list] = eachElement(xml, 'cols', () => undefined);
@@ -118,16 +141,22 @@ function withWidths(frame: string, widths: ReadonlyMap<number, number>): string 
 }
 
 function withMerges(frame: string, merges: readonly RangeAddress[]): string {
-  const xml = insertLast(withChild(frame, 'mergeCells', SHEET_ORDER), 'mergeCells', merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''));
+  const xml = insertLast(
+    withChild(frame, 'mergeCells', SHEET_ORDER),
+    'mergeCells',
+    merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''),
+  );
   return recount(xml, 'mergeCells', 'mergeCell');
 }
 
 /** Lists at other cells; one list may stand at several ranges, of which some move. */
 function withMovedLists(before: string, moves: readonly ListMove[]): string {
   const places = new Map(moves.map(({ from, to }) => [rangeName(from), to ? [rangeName(to)] : []]));
-  const moved = (scanner: XmlScanner): string[] => (scanner.attribute('sqref') ?? '').split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
+  const moved = (scanner: XmlScanner): string[] =>
+    (scanner.attribute('sqref') ?? '').split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
   const left = replaceElements(before, 'dataValidation', (scanner) => (moved(scanner).length ? undefined : ''));
-  if (!eachElement(left, 'dataValidation', () => undefined).length) return replaceElements(left, 'dataValidations', () => '');
+  if (!eachElement(left, 'dataValidation', () => undefined).length)
+    return replaceElements(left, 'dataValidations', () => '');
   const xml = changeAttributes(left, 'dataValidation', (scanner) => new Map([['sqref', moved(scanner).join(' ')]]));
   return recount(xml, 'dataValidations', 'dataValidation');
 }
@@ -138,11 +167,16 @@ const MAX_LIST = 255;
 /** A list for the same cells takes the place of the one that was there. */
 function withValidations(before: string, validations: readonly ChoiceValidation[]): string {
   const places = new Set(validations.map(({ range }) => rangeName(range)));
-  const frame = replaceElements(before, 'dataValidation', (scanner) => (places.has(scanner.attribute('sqref') ?? '') ? '' : undefined));
+  const frame = replaceElements(before, 'dataValidation', (scanner) =>
+    places.has(scanner.attribute('sqref') ?? '') ? '' : undefined,
+  );
   const elements = validations.map(({ range, choices }) => {
     const list = choices.join(',');
     if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {
-      throw new XlsxError('unsupported', `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`);
+      throw new XlsxError(
+        'unsupported',
+        `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
+      );
     }
     const source = escapeXml(`"${list.replaceAll('"', '""')}"`);
     return `<dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="${rangeName(range)}"><formula1>${source}</formula1></dataValidation>`;

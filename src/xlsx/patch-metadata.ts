@@ -5,7 +5,15 @@ import type { WorkbookPart } from './workbook-part';
 import { XmlScanner } from './xml';
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheetMetadata+xml';
-const ORDER = ['metadataTypes', 'metadataStrings', 'mdxMetadata', 'futureMetadata', 'cellMetadata', 'valueMetadata', 'extLst'];
+const ORDER = [
+  'metadataTypes',
+  'metadataStrings',
+  'mdxMetadata',
+  'futureMetadata',
+  'cellMetadata',
+  'valueMetadata',
+  'extLst',
+];
 const METADATA_TYPE =
   '<metadataType name="XLDAPR" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"/>';
 const PROPERTIES =
@@ -24,11 +32,19 @@ export function dynamicArrayRecord(file: Package, workbook: WorkbookPart): numbe
   if (found.record) return found.record;
   let xml = file.text(part);
   if (!found.type) {
-    xml = recount(insertLast(withChild(xml, 'metadataTypes', ORDER), 'metadataTypes', METADATA_TYPE), 'metadataTypes', 'metadataType');
+    xml = recount(
+      insertLast(withChild(xml, 'metadataTypes', ORDER), 'metadataTypes', METADATA_TYPE),
+      'metadataTypes',
+      'metadataType',
+    );
     xml = insertFuture(xml);
   }
   const type = found.type || found.types + 1;
-  xml = recount(insertLast(withChild(xml, 'cellMetadata', ORDER), 'cellMetadata', `<bk><rc t="${type}" v="0"/></bk>`), 'cellMetadata', 'bk');
+  xml = recount(
+    insertLast(withChild(xml, 'cellMetadata', ORDER), 'cellMetadata', `<bk><rc t="${type}" v="0"/></bk>`),
+    'cellMetadata',
+    'bk',
+  );
   file.set(part, xml);
   return found.records + 1;
 }
@@ -37,10 +53,16 @@ export function dynamicArrayRecord(file: Package, workbook: WorkbookPart): numbe
 function insertFuture(xml: string): string {
   const at = eachElement(xml, 'metadataTypes', () => undefined)[0]!;
   const prefix = prefixOf(xml.slice(at.start, at.end));
-  const block = withPrefix('<futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}">', prefix);
+  const block = withPrefix(
+    '<futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}">',
+    prefix,
+  );
   const end = withPrefix('</ext></extLst></bk></futureMetadata>', prefix);
   const others = eachElement(xml, 'futureMetadata', () => undefined);
-  const before = eachElement(xml, 'mdxMetadata', () => undefined)[0] ?? eachElement(xml, 'metadataStrings', () => undefined)[0] ?? at;
+  const before =
+    eachElement(xml, 'mdxMetadata', () => undefined)[0] ??
+    eachElement(xml, 'metadataStrings', () => undefined)[0] ??
+    at;
   const place = (others.at(-1) ?? before).end;
   return xml.slice(0, place) + block + PROPERTIES + end + xml.slice(place);
 }
@@ -59,7 +81,15 @@ function read(xml: string): { type: number; types: number; record: number; recor
       types++;
       if (scanner.attribute('name') === 'XLDAPR') type = types;
     } else if (inCells && scanner.name === 'bk') records++;
-    else if (inCells && scanner.name === 'rc' && !record && type && Number(scanner.attribute('t')) === type && scanner.attribute('v') === '0') record = records;
+    else if (
+      inCells &&
+      scanner.name === 'rc' &&
+      !record &&
+      type &&
+      Number(scanner.attribute('t')) === type &&
+      scanner.attribute('v') === '0'
+    )
+      record = records;
   }
   return { type, types, record, records };
 }

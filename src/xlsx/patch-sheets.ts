@@ -27,8 +27,13 @@ export function arrangeSheets(file: Package, workbook: WorkbookPart, order: read
   const places = new Map(entries.map((entry, index) => [index, arranged.findIndex((one) => one.from === entry)]));
   const removed = entries.filter((entry) => !arranged.some((one) => one.from === entry));
   rewriteWorkbook(file, workbook, arranged, places);
-  for (const { name } of removed) removeSheet(file, workbook, workbook.sheets.find((sheet) => sheet.name === name)!.part);
-  const renamed = new Map(order.flatMap(({ name, was }): [string, string][] => (was !== undefined && was !== name ? [[was.toLowerCase(), name]] : [])));
+  for (const { name } of removed)
+    removeSheet(file, workbook, workbook.sheets.find((sheet) => sheet.name === name)!.part);
+  const renamed = new Map(
+    order.flatMap(({ name, was }): [string, string][] =>
+      was !== undefined && was !== name ? [[was.toLowerCase(), name]] : [],
+    ),
+  );
   if (renamed.size) renameReferences(file, renamed);
 }
 
@@ -57,7 +62,8 @@ function arrange(entries: readonly Entry[], order: readonly SheetPlace[]): Arran
     if (entry.isPlanned) leader = entry;
     else followers.set(leader, [...(followers.get(leader) ?? []), entry]);
   }
-  const asTheyAre = (list: readonly Entry[] | undefined): Arranged[] => (list ?? []).map((from) => ({ from, name: from.name }));
+  const asTheyAre = (list: readonly Entry[] | undefined): Arranged[] =>
+    (list ?? []).map((from) => ({ from, name: from.name }));
   const placed = order.flatMap(({ name, was }): Arranged[] => {
     const from = entries.find((entry) => entry.name === (was ?? name));
     return from ? [{ from, name }, ...asTheyAre(followers.get(from))] : [];
@@ -67,9 +73,16 @@ function arrange(entries: readonly Entry[], order: readonly SheetPlace[]): Arran
   return [...asTheyAre(followers.get(undefined)), ...placed, ...asTheyAre(orphans)];
 }
 
-function rewriteWorkbook(file: Package, workbook: WorkbookPart, arranged: readonly Arranged[], places: ReadonlyMap<number, number>): void {
+function rewriteWorkbook(
+  file: Package,
+  workbook: WorkbookPart,
+  arranged: readonly Arranged[],
+  places: ReadonlyMap<number, number>,
+): void {
   let xml = file.text(workbook.part);
-  const elements = arranged.map(({ from, name }) => changeAttributes(from.text, 'sheet', () => new Map([['name', escapeXml(name)]]))).join('');
+  const elements = arranged
+    .map(({ from, name }) => changeAttributes(from.text, 'sheet', () => new Map([['name', escapeXml(name)]])))
+    .join('');
   const extents = eachElement(xml, 'sheet', () => undefined);
   xml = xml.slice(0, extents[0]!.start) + elements + xml.slice(extents.at(-1)!.end);
   xml = replaceElements(xml, 'definedName', (scanner) => {
@@ -99,7 +112,13 @@ function removeSheet(file: Package, workbook: WorkbookPart, part: string): void 
 }
 
 function removeUnreached(file: Package, part: string): void {
-  if (!file.has(part) || file.parts().some((other) => file.relationships(other).some(({ target }) => target?.toLowerCase() === part.toLowerCase()))) return;
+  if (
+    !file.has(part) ||
+    file
+      .parts()
+      .some((other) => file.relationships(other).some(({ target }) => target?.toLowerCase() === part.toLowerCase()))
+  )
+    return;
   const targets = file.relationships(part).flatMap(({ target }) => target ?? []);
   file.removePart(part);
   for (const target of targets) removeUnreached(file, target);

@@ -5,9 +5,37 @@ import { BUILT_IN_FORMATS } from './number-formats';
 import { readStyles } from './read-styles';
 import { escapeXml, XmlScanner } from './xml';
 
-const ORDER = ['numFmts', 'fonts', 'fills', 'borders', 'cellStyleXfs', 'cellXfs', 'cellStyles', 'dxfs', 'tableStyles', 'colors', 'extLst'];
+const ORDER = [
+  'numFmts',
+  'fonts',
+  'fills',
+  'borders',
+  'cellStyleXfs',
+  'cellXfs',
+  'cellStyles',
+  'dxfs',
+  'tableStyles',
+  'colors',
+  'extLst',
+];
 /** Order of a font's properties in which programs read them. Source: ECMA-376 part 1, 18.8.22, as programs write it. */
-const FONT_ORDER = ['b', 'i', 'strike', 'condense', 'extend', 'outline', 'shadow', 'u', 'vertAlign', 'sz', 'color', 'name', 'family', 'charset', 'scheme'];
+const FONT_ORDER = [
+  'b',
+  'i',
+  'strike',
+  'condense',
+  'extend',
+  'outline',
+  'shadow',
+  'u',
+  'vertAlign',
+  'sz',
+  'color',
+  'name',
+  'family',
+  'charset',
+  'scheme',
+];
 const FIRST_CUSTOM_FORMAT = 164;
 
 export class StylePatcher {
@@ -45,22 +73,37 @@ export class StylePatcher {
     const names = childrenOf(this.xml, 'fonts', 'font').map(({ inside }) => propertiesOf(inside).get('name'));
     const rest = ({ attributes, inside }: Child): string => {
       const border = style.borderBottom === own.borderBottom ? attributes.get('borderId') : '';
-      return [attributes.get('xfId'), names[Number(attributes.get('fontId') ?? 0)], border, /<protection[^>]*>/.exec(inside)?.[0]].join('\n');
+      return [
+        attributes.get('xfId'),
+        names[Number(attributes.get('fontId') ?? 0)],
+        border,
+        /<protection[^>]*>/.exec(inside)?.[0],
+      ].join('\n');
     };
     const wanted = rest(formats[base] ?? DEFAULT_FORMAT);
-    const index = this.known.findIndex((one, at) => sameLooks(one, style) && rest(formats[at] ?? DEFAULT_FORMAT) === wanted);
+    const index = this.known.findIndex(
+      (one, at) => sameLooks(one, style) && rest(formats[at] ?? DEFAULT_FORMAT) === wanted,
+    );
     return index < 0 ? undefined : index;
   }
 
   private append(style: StyleModel, own: StyleModel, base: number): number {
     const xf = this.xfOf(base);
     const attributes = new Map(xf.attributes);
-    if (style.numberFormat !== own.numberFormat) set(attributes, 'numFmtId', this.numberFormat(style.numberFormat), 'applyNumberFormat');
-    if (style.bold !== own.bold || style.italic !== own.italic || style.size !== own.size || style.color !== own.color) {
+    if (style.numberFormat !== own.numberFormat)
+      set(attributes, 'numFmtId', this.numberFormat(style.numberFormat), 'applyNumberFormat');
+    if (
+      style.bold !== own.bold ||
+      style.italic !== own.italic ||
+      style.size !== own.size ||
+      style.color !== own.color
+    ) {
       set(attributes, 'fontId', this.font(style, Number(attributes.get('fontId') ?? 0)), 'applyFont');
     }
-    if (style.fill !== own.fill) set(attributes, 'fillId', style.fill ? this.add('fills', 'fill', fillXml(style.fill)) : 0, 'applyFill');
-    if (style.borderBottom !== own.borderBottom) set(attributes, 'borderId', style.borderBottom ? this.add('borders', 'border', BORDER) : 0, 'applyBorder');
+    if (style.fill !== own.fill)
+      set(attributes, 'fillId', style.fill ? this.add('fills', 'fill', fillXml(style.fill)) : 0, 'applyFill');
+    if (style.borderBottom !== own.borderBottom)
+      set(attributes, 'borderId', style.borderBottom ? this.add('borders', 'border', BORDER) : 0, 'applyBorder');
     let inside = xf.inside;
     if (style.align !== own.align || style.wrap !== own.wrap) {
       attributes.set('applyAlignment', '1');
@@ -87,7 +130,9 @@ export class StylePatcher {
     if (format === undefined) return 0;
     for (const [id, code] of BUILT_IN_FORMATS) if (code === format) return id;
     const ids = new Map<string, number>();
-    eachElement(this.xml, 'numFmt', (scanner) => ids.set(scanner.attribute('formatCode') ?? '', Number(scanner.attribute('numFmtId'))));
+    eachElement(this.xml, 'numFmt', (scanner) =>
+      ids.set(scanner.attribute('formatCode') ?? '', Number(scanner.attribute('numFmtId'))),
+    );
     const found = ids.get(format);
     if (found !== undefined) return found;
     const id = Math.max(FIRST_CUSTOM_FORMAT - 1, ...ids.values()) + 1;
@@ -99,12 +144,14 @@ export class StylePatcher {
   private font(style: StyleModel, base: number): number {
     const fonts = childrenOf(this.xml, 'fonts', 'font');
     const parts = new Map(propertiesOf(fonts[base]?.inside ?? ''));
-    const put = (name: string, value: string | undefined): unknown => (value === undefined ? parts.delete(name) : parts.set(name, value));
+    const put = (name: string, value: string | undefined): unknown =>
+      value === undefined ? parts.delete(name) : parts.set(name, value);
     put('b', style.bold ? '<b/>' : undefined);
     put('i', style.italic ? '<i/>' : undefined);
     const standard = propertiesOf(fonts[0]?.inside ?? '').get('sz');
     put('sz', style.size ? `<sz val="${style.size}"/>` : standard);
-    if (style.color !== this.known[0]?.color || style.color) put('color', style.color ? `<color rgb="FF${style.color.slice(1).toUpperCase()}"/>` : undefined);
+    if (style.color !== this.known[0]?.color || style.color)
+      put('color', style.color ? `<color rgb="FF${style.color.slice(1).toUpperCase()}"/>` : undefined);
     const ordered = [...parts].sort(([a], [b]) => FONT_ORDER.indexOf(a) - FONT_ORDER.indexOf(b));
     return this.add('fonts', 'font', `<font>${ordered.map(([, text]) => text).join('')}</font>`);
   }
@@ -120,7 +167,10 @@ interface Child {
   readonly inside: string;
 }
 
-const DEFAULT_FORMAT: Child = { attributes: new Map(['numFmtId', 'fontId', 'fillId', 'borderId', 'xfId'].map((name) => [name, '0'])), inside: '' };
+const DEFAULT_FORMAT: Child = {
+  attributes: new Map(['numFmtId', 'fontId', 'fillId', 'borderId', 'xfId'].map((name) => [name, '0'])),
+  inside: '',
+};
 
 /** Children of the first list of a name: attributes, and the text inside without the list's prefix. */
 function childrenOf(xml: string, list: string, child: string): Child[] {

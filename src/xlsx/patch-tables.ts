@@ -12,7 +12,11 @@ const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.table+
 const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 
 /** Tables of a sheet's part by name in lower case, with the parts they stand in. */
-export function tablesOf(file: Package, sheetPart: string, sheet: string): Map<string, { part: string; table: TableModel }> {
+export function tablesOf(
+  file: Package,
+  sheetPart: string,
+  sheet: string,
+): Map<string, { part: string; table: TableModel }> {
   const found = new Map<string, { part: string; table: TableModel }>();
   for (const { type, target } of file.relationships(sheetPart)) {
     if (type !== 'table' || !target || !file.has(target)) continue;
@@ -59,7 +63,8 @@ function changeColumns(xml: string, columns: readonly string[]): string {
     const same = chosen[index];
     if (same) return same;
     const there = elements[index];
-    if (there && columns.length === elements.length && !used.has(there.text)) return changeAttributes(there.text, 'tableColumn', () => new Map([['name', escapeXml(name)]]));
+    if (there && columns.length === elements.length && !used.has(there.text))
+      return changeAttributes(there.text, 'tableColumn', () => new Map([['name', escapeXml(name)]]));
     return withPrefix(columnXml(++highest, name), prefix);
   });
   return `${xml.slice(0, list.start)}<${prefix}tableColumns count="${columns.length}">${text.join('')}</${prefix}tableColumns>${xml.slice(list.end)}`;
@@ -67,7 +72,11 @@ function changeColumns(xml: string, columns: readonly string[]): string {
 
 /** Makes a new table; returns the sheet's frame (its part without cells) with the table in it. */
 export function addTable(file: Package, sheetPart: string, frame: string, table: TableModel): string {
-  if (table.columns.length !== table.range.columns || new Set(table.columns.map((name) => name.toLowerCase())).size !== table.columns.length || table.columns.includes('')) {
+  if (
+    table.columns.length !== table.range.columns ||
+    new Set(table.columns.map((name) => name.toLowerCase())).size !== table.columns.length ||
+    table.columns.includes('')
+  ) {
     throw new XlsxError('unsupported', `Table ${table.name}: every column needs a name of its own`);
   }
   const part = file.freeName('xl/tables/table', '.xml');
@@ -77,7 +86,11 @@ export function addTable(file: Package, sheetPart: string, frame: string, table:
 }
 
 function withTablePart(frame: string, id: string): string {
-  const xml = insertLast(withChild(frame, 'tableParts', SHEET_ORDER), 'tableParts', `<tablePart xmlns:r="${R}" r:id="${id}"/>`);
+  const xml = insertLast(
+    withChild(frame, 'tableParts', SHEET_ORDER),
+    'tableParts',
+    `<tablePart xmlns:r="${R}" r:id="${id}"/>`,
+  );
   let count = 0;
   eachElement(xml, 'tablePart', () => count++);
   return changeAttributes(xml, 'tableParts', () => new Map([['count', String(count)]]));

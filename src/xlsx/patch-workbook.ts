@@ -12,29 +12,71 @@ const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.w
 
 /** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
 const ORDER = [
-  ...['fileVersion', 'fileSharing', 'workbookPr', 'AlternateContent', 'revisionPtr', 'absPath', 'workbookProtection', 'bookViews', 'sheets', 'functionGroups'],
-  ...['externalReferences', 'definedNames', 'calcPr', 'oleSize', 'customWorkbookViews', 'pivotCaches', 'smartTagPr', 'smartTagTypes', 'webPublishing'],
+  ...[
+    'fileVersion',
+    'fileSharing',
+    'workbookPr',
+    'AlternateContent',
+    'revisionPtr',
+    'absPath',
+    'workbookProtection',
+    'bookViews',
+    'sheets',
+    'functionGroups',
+  ],
+  ...[
+    'externalReferences',
+    'definedNames',
+    'calcPr',
+    'oleSize',
+    'customWorkbookViews',
+    'pivotCaches',
+    'smartTagPr',
+    'smartTagTypes',
+    'webPublishing',
+  ],
   ...['fileRecoveryPr', 'webPublishObjects', 'extLst'],
 ];
 
 /** Adds an empty sheet at the end and returns its part. */
-export function addSheet(file: Package, workbook: WorkbookPart, name: string, sheet: Pick<SheetModel, 'hidden' | 'protected'>): string {
+export function addSheet(
+  file: Package,
+  workbook: WorkbookPart,
+  name: string,
+  sheet: Pick<SheetModel, 'hidden' | 'protected'>,
+): string {
   const guard = sheet.protected ? '<sheetProtection sheet="1" objects="1" scenarios="1"/>' : '';
   const part = file.freeName('xl/worksheets/sheet', '.xml');
-  file.addPart(part, WORKSHEET, `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/>${guard}</worksheet>`);
+  file.addPart(
+    part,
+    WORKSHEET,
+    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/>${guard}</worksheet>`,
+  );
   const id = file.relate(workbook.part, 'worksheet', part);
   const xml = file.text(workbook.part);
   let highest = 0;
   eachElement(xml, 'sheet', (scanner) => (highest = Math.max(highest, Number(scanner.attribute('sheetId') ?? 0))));
   const state = sheet.hidden ? ' state="hidden"' : '';
-  file.set(workbook.part, insertLast(xml, 'sheets', `<sheet xmlns:r="${R}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`));
+  file.set(
+    workbook.part,
+    insertLast(
+      xml,
+      'sheets',
+      `<sheet xmlns:r="${R}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`,
+    ),
+  );
   return part;
 }
 
 type NameKey = Pick<NameModel, 'name' | 'scope'>;
 
 /** Adds names, gives them another meaning and removes them; a name is told from its like by its scope. */
-export function setNames(file: Package, workbook: WorkbookPart, names: readonly NameModel[], removed: readonly NameKey[]): void {
+export function setNames(
+  file: Package,
+  workbook: WorkbookPart,
+  names: readonly NameModel[],
+  removed: readonly NameKey[],
+): void {
   let xml = file.text(workbook.part);
   const positions: string[] = [];
   eachElement(xml, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
@@ -50,10 +92,14 @@ export function setNames(file: Package, workbook: WorkbookPart, names: readonly 
     const [qualified] = /^<[^\s>]+/.exec(start)!;
     return `${start.replace(/\/>$/, '>')}${escapeXml(toFile(changed.refersTo))}</${qualified.slice(1)}>`;
   });
-  const added = [...places].filter(([place]) => !stands.has(place)).map(([, one]) => nameXml(one, scopeIndex(one, positions)));
+  const added = [...places]
+    .filter(([place]) => !stands.has(place))
+    .map(([, one]) => nameXml(one, scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', ORDER), 'definedNames', added.join(''));
   // An empty list is none, and programs call a file with one damaged.
-  xml = replaceElements(xml, 'definedNames', (_scanner, tag) => (/^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined));
+  xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
+    /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
+  );
   file.set(workbook.part, xml);
 }
 

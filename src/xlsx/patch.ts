@@ -43,9 +43,14 @@ class Patch {
     const { file, workbook, changes } = this;
     const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
     // Sheets come before cells: a name or a table may speak of them.
-    const added = (changes.newSheets ?? []).map((sheet, index) => ({ ...asChanges(sheet), sheet: changes.order ? `${BETWEEN}${index}` : sheet.name, model: sheet }));
+    const added = (changes.newSheets ?? []).map((sheet, index) => ({
+      ...asChanges(sheet),
+      sheet: changes.order ? `${BETWEEN}${index}` : sheet.name,
+      model: sheet,
+    }));
     for (const { sheet, model } of added) {
-      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${sheet} already`);
+      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.toLowerCase()))
+        throw new XlsxError('unsupported', `The workbook has a sheet ${sheet} already`);
       parts.set(sheet, addSheet(file, workbook, sheet, model));
     }
     for (const sheet of [...changes.sheets, ...added]) {
@@ -54,7 +59,8 @@ class Patch {
       this.patchSheet(part, sheet);
     }
     if (changes.order) this.arrange(changes.order, changes.newSheets ?? []);
-    if (changes.names?.length || changes.removedNames?.length) setNames(file, workbook, changes.names ?? [], changes.removedNames ?? []);
+    if (changes.names?.length || changes.removedNames?.length)
+      setNames(file, workbook, changes.names ?? [], changes.removedNames ?? []);
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
     if ((this.formulasChanged || changes.order) && workbook.calculationChain) {
@@ -65,9 +71,14 @@ class Patch {
 
   private arrange(order: readonly SheetPlace[], added: readonly SheetModel[]): void {
     const names = new Set(order.map(({ name }) => name.toLowerCase()));
-    if (!order.length || names.size !== order.length) throw new XlsxError('unsupported', 'A workbook needs sheets, each with a name of its own');
+    if (!order.length || names.size !== order.length)
+      throw new XlsxError('unsupported', 'A workbook needs sheets, each with a name of its own');
     const between = new Map(added.map(({ name }, index) => [name, `${BETWEEN}${index}`]));
-    arrangeSheets(this.file, this.workbook, order.map(({ name, was = between.get(name) }) => ({ name, was: was ?? name })));
+    arrangeSheets(
+      this.file,
+      this.workbook,
+      order.map(({ name, was = between.get(name) }) => ({ name, was: was ?? name })),
+    );
   }
 
   private patchSheet(part: string, changes: SheetChanges): void {
@@ -94,7 +105,11 @@ class Patch {
 
   private context(): CellContext {
     const { file, workbook, changes } = this;
-    const ranges = new Set([...workbook.names, ...(changes.names ?? [])].flatMap(({ name, refersTo }) => (/[:[]/.test(refersTo) ? [name.toLowerCase()] : [])));
+    const ranges = new Set(
+      [...workbook.names, ...(changes.names ?? [])].flatMap(({ name, refersTo }) =>
+        /[:[]/.test(refersTo) ? [name.toLowerCase()] : [],
+      ),
+    );
     return {
       isArray: (formula) => isDynamic(formula) || needsArray(formula, (name) => ranges.has(name.toLowerCase())),
       format: (style, base) => this.styleList().format(changes.styles?.[style] ?? {}, base),
@@ -106,7 +121,10 @@ class Patch {
   private styleList(): StylePatcher {
     const { file, workbook } = this;
     if (!workbook.styles) throw new XlsxError('unsupported', 'The file has no styles part to put a format into');
-    this.styles ??= new StylePatcher(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined);
+    this.styles ??= new StylePatcher(
+      file.text(workbook.styles),
+      workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined,
+    );
     return this.styles;
   }
 }
@@ -121,12 +139,19 @@ function inOrder(cells: readonly CellChange[]): CellChange[] {
 }
 
 /** A header cell and its table's column name have to agree, or programs call the file damaged: tables follow their cells. */
-function withRenamedColumns(known: readonly TableModel[], given: readonly TableModel[], cells: readonly CellChange[]): TableModel[] {
+function withRenamedColumns(
+  known: readonly TableModel[],
+  given: readonly TableModel[],
+  cells: readonly CellChange[],
+): TableModel[] {
   const named = new Set(given.map(({ name }) => name.toLowerCase()));
   const renamed = known.flatMap((table): TableModel[] => {
     const { row, column, columns } = table.range;
     if (named.has(table.name.toLowerCase())) return [];
-    const heads = cells.filter((cell) => cell.row === row && cell.column >= column && cell.column < column + columns && typeof cell.value === 'string');
+    const heads = cells.filter(
+      (cell) =>
+        cell.row === row && cell.column >= column && cell.column < column + columns && typeof cell.value === 'string',
+    );
     const names = [...table.columns];
     for (const head of heads) names[head.column - column] = String(head.value);
     return names.join('\n') === table.columns.join('\n') ? [] : [{ ...table, columns: names }];

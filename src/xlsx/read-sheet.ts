@@ -48,7 +48,8 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     else if (scanner.name === 'col') readColumn(scanner, columnWidths);
     else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
     else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
-    else if (scanner.name === 'dataValidation' && token === 'open') validations.push(...readValidation(scanner, context.name));
+    else if (scanner.name === 'dataValidation' && token === 'open')
+      validations.push(...readValidation(scanner, context.name));
     else if (scanner.name === 'filterColumn') filtered = true;
     else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
   }
@@ -115,7 +116,8 @@ class CellReader {
       if (name === 'r') row = Number(value) - 1;
       else if (name === 'hidden') hidden = isTrue(value);
     });
-    if (!(row >= 0 && row <= LAST_ROW)) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
+    if (!(row >= 0 && row <= LAST_ROW))
+      throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
     if (hidden) this.hiddenRows.push(row);
     return row;
   }
@@ -126,7 +128,8 @@ class CellReader {
     raw.row = row;
     raw.column = next;
     this.scanner.attributes(this.takeCellAttribute);
-    if (raw.column < 0 || raw.column > LAST_COLUMN) throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
+    if (raw.column < 0 || raw.column > LAST_COLUMN)
+      throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
     if (model) (this.cells[row] ??= [])[raw.column] = model;
@@ -246,7 +249,8 @@ class CellReader {
 const COPIED = 12;
 
 /** A text of its own: one that is cut out of the part's whole text keeps that in memory, 100 MB for a large sheet. */
-const apart = (text: string): string => (text.length <= COPIED ? text : [text.slice(0, COPIED), text.slice(COPIED)].join(''));
+const apart = (text: string): string =>
+  text.length <= COPIED ? text : [text.slice(0, COPIED), text.slice(COPIED)].join('');
 
 const isTrue = (text: string): boolean => text === '1' || text === 'true';
 
@@ -255,7 +259,8 @@ function readColumn(scanner: XmlScanner, widths: (number | undefined)[]): void {
   const from = Number(scanner.attribute('min')) - 1;
   const to = Number(scanner.attribute('max')) - 1;
   // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
-  if (width > 0 && from >= 0) for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;
+  if (width > 0 && from >= 0)
+    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;
 }
 
 function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {
@@ -273,4 +278,5 @@ function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
   return type === 'list' ? ranges(ref, sheet).map((range) => ({ range, source })) : [];
 }
 
-const ranges = (refs: string | undefined, sheet: string): RangeAddress[] => (refs ?? '').split(/\s+/).flatMap((ref) => parseRange(ref, sheet) ?? []);
+const ranges = (refs: string | undefined, sheet: string): RangeAddress[] =>
+  (refs ?? '').split(/\s+/).flatMap((ref) => parseRange(ref, sheet) ?? []);

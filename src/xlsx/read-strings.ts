@@ -16,7 +16,7 @@ export function readSharedStrings(xml: string): string[] {
 /** Text of the string element (si or is) whose start tag was just read. */
 export function readRuns(scanner: XmlScanner): string {
   let text = '';
-  for (let depth = 1; depth > 0; ) {
+  for (let depth = 1; depth > 0;) {
     const token = scanner.next();
     if (token === 'close') depth--;
     else if (token === 'open') {
@@ -30,8 +30,13 @@ export function readRuns(scanner: XmlScanner): string {
 
 /** "_x000A_" stands for a character that XML cannot hold. Source: ECMA-376 part 1, 22.9.2.19 (ST_Xstring). */
 export const unescapeText = (text: string): string =>
-  text.includes('_x') ? text.replace(/_x([0-9A-Fa-f]{4})_/g, (_whole, code: string) => String.fromCharCode(Number.parseInt(code, 16))) : text;
+  text.includes('_x')
+    ? text.replace(/_x([0-9A-Fa-f]{4})_/g, (_whole, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
+    : text;
 
 /** Text as a file's string: characters that XML cannot hold, and text that looks like one of them, are spelled out. */
 export const escapeText = (text: string): string =>
-  text.replace(/_(?=x[0-9A-Fa-f]{4}_)|[\u0000-\u0008\u000b-\u001f\ufffe\uffff]/g, (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);
+  text.replace(
+    /_(?=x[0-9A-Fa-f]{4}_)|[\u0000-\u0008\u000b-\u001f\ufffe\uffff]/g,
+    (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`,
+  );

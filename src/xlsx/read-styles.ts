@@ -25,30 +25,46 @@ export function readStyles(xml: string, theme: string | undefined): StyleModel[]
     if (token !== 'open' && token !== 'empty') continue;
     const { name } = scanner;
     const parent = path.at(-1);
-    if (name === 'numFmt' && parent === 'numFmts') formats.set(Number(scanner.attribute('numFmtId')), scanner.attribute('formatCode') ?? '');
+    if (name === 'numFmt' && parent === 'numFmts')
+      formats.set(Number(scanner.attribute('numFmtId')), scanner.attribute('formatCode') ?? '');
     else if ((name === 'font' || name === 'fill' || name === 'border') && parent === `${name}s`) looks[name].push({});
     else if (name === 'xf' && parent === 'cellXfs') styles.push(readXf(scanner, formats, looks));
-    else if (name === 'alignment' && parent === 'xf' && path.at(-2) === 'cellXfs') styles.push({ ...styles.pop(), ...readAlignment(scanner) });
+    else if (name === 'alignment' && parent === 'xf' && path.at(-2) === 'cellXfs')
+      styles.push({ ...styles.pop(), ...readAlignment(scanner) });
     else if (path[1] === 'fonts') readFont(scanner, looks.font.at(-1)!, colors);
     else if (path[1] === 'fills' && name === 'fgColor') setColor(looks.fill.at(-1)!, 'fill', scanner, colors);
-    else if (path[1] === 'borders' && name === 'bottom' && (scanner.attribute('style') ?? 'none') !== 'none') looks.border.at(-1)!.borderBottom = true;
+    else if (path[1] === 'borders' && name === 'bottom' && (scanner.attribute('style') ?? 'none') !== 'none')
+      looks.border.at(-1)!.borderBottom = true;
     if (token === 'open') path.push(name);
   }
   return styles;
 }
 
-function readXf(scanner: XmlScanner, formats: ReadonlyMap<number, string>, looks: Record<'font' | 'fill' | 'border', Look[]>): StyleModel {
+function readXf(
+  scanner: XmlScanner,
+  formats: ReadonlyMap<number, string>,
+  looks: Record<'font' | 'fill' | 'border', Look[]>,
+): StyleModel {
   const format = formats.get(Number(scanner.attribute('numFmtId') ?? 0));
-  const [font, fill, border] = (['font', 'fill', 'border'] as const).map((kind) => looks[kind][Number(scanner.attribute(`${kind}Id`) ?? 0)] ?? {});
+  const [font, fill, border] = (['font', 'fill', 'border'] as const).map(
+    (kind) => looks[kind][Number(scanner.attribute(`${kind}Id`) ?? 0)] ?? {},
+  );
   const { size, ...rest } = { ...font, ...fill, ...border };
   const ownSize = size !== looks.font[0]?.size;
-  return { ...(format && !/^general$/i.test(format) ? { numberFormat: format } : {}), ...rest, ...(ownSize && size ? { size } : {}) };
+  return {
+    ...(format && !/^general$/i.test(format) ? { numberFormat: format } : {}),
+    ...rest,
+    ...(ownSize && size ? { size } : {}),
+  };
 }
 
 function readAlignment(scanner: XmlScanner): StyleModel {
   const align = scanner.attribute('horizontal');
   const wrap = isTrue(scanner.attribute('wrapText'));
-  return { ...(align === 'left' || align === 'center' || align === 'right' ? { align } : {}), ...(wrap ? { wrap } : {}) };
+  return {
+    ...(align === 'left' || align === 'center' || align === 'right' ? { align } : {}),
+    ...(wrap ? { wrap } : {}),
+  };
 }
 
 function readFont(scanner: XmlScanner, look: Look, colors: readonly string[]): void {
@@ -65,7 +81,8 @@ const isTrue = (text: string | undefined): boolean => text === '1' || text === '
 function setColor(look: Look, key: 'color' | 'fill', scanner: XmlScanner, colors: readonly string[]): void {
   const rgb = scanner.attribute('rgb');
   const theme = scanner.attribute('theme');
-  const color = rgb && /^[0-9a-fA-F]{8}$/.test(rgb) ? `#${rgb.slice(2).toLowerCase()}` : theme ? colors[Number(theme)] : undefined;
+  const color =
+    rgb && /^[0-9a-fA-F]{8}$/.test(rgb) ? `#${rgb.slice(2).toLowerCase()}` : theme ? colors[Number(theme)] : undefined;
   // Black text of the theme is the default, and not a choice of the user's.
   if (color && !(key === 'color' && theme === '1')) look[key] = tinted(color, Number(scanner.attribute('tint') ?? 0));
 }
@@ -80,9 +97,23 @@ function themeColors(theme: string): string[] {
     if (token !== 'open' && token !== 'empty') continue;
     if (/^(dk|lt)[12]$|^accent[1-6]$|^hlink$|^folHlink$/.test(scanner.name)) current = scanner.name;
     else if (scanner.name === 'srgbClr') byName.set(current, `#${scanner.attribute('val')?.toLowerCase() ?? '000000'}`);
-    else if (scanner.name === 'sysClr') byName.set(current, `#${scanner.attribute('lastClr')?.toLowerCase() ?? '000000'}`);
+    else if (scanner.name === 'sysClr')
+      byName.set(current, `#${scanner.attribute('lastClr')?.toLowerCase() ?? '000000'}`);
   }
-  return ['lt1', 'dk1', 'lt2', 'dk2', 'accent1', 'accent2', 'accent3', 'accent4', 'accent5', 'accent6', 'hlink', 'folHlink'].map((name) => byName.get(name) ?? '#000000');
+  return [
+    'lt1',
+    'dk1',
+    'lt2',
+    'dk2',
+    'accent1',
+    'accent2',
+    'accent3',
+    'accent4',
+    'accent5',
+    'accent6',
+    'hlink',
+    'folHlink',
+  ].map((name) => byName.get(name) ?? '#000000');
 }
 
 /** A colour made lighter (tint above 0) or darker; done on each of red, green and blue, near enough to the standard's lightness. */
@@ -91,7 +122,9 @@ function tinted(color: string, tint: number): string {
   const part = (at: number): string => {
     const value = Number.parseInt(color.slice(at, at + 2), 16);
     const changed = tint < 0 ? value * (1 + tint) : value + (255 - value) * tint;
-    return Math.round(Math.min(255, Math.max(0, changed))).toString(16).padStart(2, '0');
+    return Math.round(Math.min(255, Math.max(0, changed)))
+      .toString(16)
+      .padStart(2, '0');
   };
   return `#${part(1)}${part(3)}${part(5)}`;
 }

@@ -1,5 +1,13 @@
 /** A workbook's bytes → the plain model. */
-import { parseRange, type Cell, type ChoiceValidation, type NameModel, type SheetModel, type TableModel, type WorkbookModel } from '../sheet';
+import {
+  parseRange,
+  type Cell,
+  type ChoiceValidation,
+  type NameModel,
+  type SheetModel,
+  type TableModel,
+  type WorkbookModel,
+} from '../sheet';
 import { XlsxError } from './error';
 import { fromFile } from './formula-text';
 import { nameImpliedTables } from './implied-tables';
@@ -21,7 +29,12 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
   const file = new Package(bytes, codec);
   const workbook = readWorkbookPart(file);
   if (!workbook.sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
-  const styles = workbook.styles ? readStyles(file.text(workbook.styles), workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined) : [];
+  const styles = workbook.styles
+    ? readStyles(
+        file.text(workbook.styles),
+        workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined,
+      )
+    : [];
   const strings = workbook.strings ? readSharedStrings(file.text(workbook.strings)) : [];
   const shifted = workbook.dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [];
   const read = workbook.sheets.map(({ name, part }) => readSheet(file.text(part), { name, strings, shifted }));
@@ -29,13 +42,19 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
   const values = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   return {
     sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
-    names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({ name, refersTo: fromFile(refersTo), ...(scope === undefined ? {} : { scope }) })),
+    names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({
+      name,
+      refersTo: fromFile(refersTo),
+      ...(scope === undefined ? {} : { scope }),
+    })),
     styles,
   };
 }
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
-  const tableTexts = file.relationships(sheet.part).flatMap(({ type, target }) => (type === 'table' && target && file.has(target) ? [file.text(target)] : []));
+  const tableTexts = file
+    .relationships(sheet.part)
+    .flatMap(({ type, target }) => (type === 'table' && target && file.has(target) ? [file.text(target)] : []));
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
   nameImpliedTables(parts.cells, tables);
   const filtered = parts.filtered || tableTexts.some((text) => text.includes('filterColumn'));
@@ -71,9 +90,15 @@ export function readTable(xml: string, sheet: string): TableModel | undefined {
   return table && { ...table, columns };
 }
 
-function withValidations(sheet: SheetModel, raw: readonly RawValidation[], sheets: ReadonlyMap<string, SheetModel>): SheetModel {
+function withValidations(
+  sheet: SheetModel,
+  raw: readonly RawValidation[],
+  sheets: ReadonlyMap<string, SheetModel>,
+): SheetModel {
   const validations = raw.flatMap(({ range, source }): ChoiceValidation[] => {
-    const choices = source.startsWith('"') ? source.slice(1, -1).replaceAll('""', '"').split(',') : choicesIn(source, sheet.name, sheets);
+    const choices = source.startsWith('"')
+      ? source.slice(1, -1).replaceAll('""', '"').split(',')
+      : choicesIn(source, sheet.name, sheets);
     return choices.length ? [{ range, choices: choices.map((choice) => choice.trim()) }] : [];
   });
   return validations.length ? { ...sheet, validations } : sheet;
@@ -88,7 +113,8 @@ function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, Sh
   if (!range || !cells || range.rows * range.columns > 10_000) return [];
   const found: Cell[] = [];
   for (let row = range.row; row < range.row + range.rows; row++) {
-    for (let column = range.column; column < range.column + range.columns; column++) found.push(cells[row]?.[column]?.value ?? null);
+    for (let column = range.column; column < range.column + range.columns; column++)
+      found.push(cells[row]?.[column]?.value ?? null);
   }
   return found.flatMap((value) => (value === null || value === '' ? [] : [String(value)]));
 }

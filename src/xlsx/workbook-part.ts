@@ -18,7 +18,8 @@ export interface WorkbookPart {
 
 export function readWorkbookPart(file: Package): WorkbookPart {
   const part = file.relationships('').find(({ type }) => type === 'officeDocument')?.target;
-  if (!part || !file.has(part)) throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
+  if (!part || !file.has(part))
+    throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
   refuseOtherTypes(file.contentType(part) ?? '');
   const relationships = file.relationships(part);
   const byId = new Map(relationships.map((one) => [one.id, one]));
@@ -39,7 +40,8 @@ export function readWorkbookPart(file: Package): WorkbookPart {
       const sheet = readSheetEntry(scanner);
       const relationship = byId.get(sheet.id);
       positions.push(sheet.name);
-      if (relationship?.type === 'worksheet' && relationship.target) sheets.push({ name: sheet.name, hidden: sheet.hidden, part: relationship.target });
+      if (relationship?.type === 'worksheet' && relationship.target)
+        sheets.push({ name: sheet.name, hidden: sheet.hidden, part: relationship.target });
     } else if (scanner.name === 'definedName' && token === 'open') {
       const name = scanner.attribute('name') ?? '';
       const local = scanner.attribute('localSheetId');
@@ -51,7 +53,11 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   return {
     part,
     sheets,
-    names: names.map(({ name, refersTo, local }) => ({ name, refersTo, scope: local === undefined ? undefined : positions[Number(local)] })),
+    names: names.map(({ name, refersTo, local }) => ({
+      name,
+      refersTo,
+      scope: local === undefined ? undefined : positions[Number(local)],
+    })),
     dates1904,
     styles: target('styles'),
     strings: target('sharedStrings'),
@@ -72,7 +78,10 @@ function readSheetEntry(scanner: XmlScanner): { name: string; id: string; hidden
 }
 
 function refuseOtherTypes(type: string): void {
-  if (/macroEnabled/i.test(type)) throw new XlsxError('macros', 'The workbook holds macros (.xlsm): save it as .xlsx first');
-  if (/sheet\.binary/i.test(type)) throw new XlsxError('binary', 'The workbook is in the binary form (.xlsb): save it as .xlsx first');
-  if (!/spreadsheetml/i.test(type)) throw new XlsxError('not-a-workbook', 'The file is an Office file, but no workbook');
+  if (/macroEnabled/i.test(type))
+    throw new XlsxError('macros', 'The workbook holds macros (.xlsm): save it as .xlsx first');
+  if (/sheet\.binary/i.test(type))
+    throw new XlsxError('binary', 'The workbook is in the binary form (.xlsb): save it as .xlsx first');
+  if (!/spreadsheetml/i.test(type))
+    throw new XlsxError('not-a-workbook', 'The file is an Office file, but no workbook');
 }

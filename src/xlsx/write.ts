@@ -9,7 +9,12 @@ import { writeArchive } from './zip';
 
 /** The bytes of a new .xlsx file, with formulas in the form in which spreadsheet programs bind them and with their values. */
 export async function writeWorkbook(model: WorkbookModel): Promise<Uint8Array> {
-  return patchWorkbook(emptyPackage(), { sheets: [], newSheets: model.sheets, names: model.names, styles: model.styles });
+  return patchWorkbook(emptyPackage(), {
+    sheets: [],
+    newSheets: model.sheets,
+    names: model.names,
+    styles: model.styles,
+  });
 }
 
 const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
@@ -23,9 +28,15 @@ const PARTS: readonly (readonly [string, string])[] = [
     '[Content_Types].xml',
     `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/><Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/></Types>`,
   ],
-  ['_rels/.rels', `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>`],
+  [
+    '_rels/.rels',
+    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
+  ],
   ['xl/workbook.xml', `<workbook xmlns="${MAIN}"><bookViews><workbookView/></bookViews><sheets></sheets></workbook>`],
-  ['xl/_rels/workbook.xml.rels', `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/styles" Target="styles.xml"/></Relationships>`],
+  [
+    'xl/_rels/workbook.xml.rels',
+    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/styles" Target="styles.xml"/></Relationships>`,
+  ],
   [
     'xl/styles.xml',
     `<styleSheet xmlns="${MAIN}"><fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`,

@@ -39,7 +39,8 @@ export class XmlScanner {
       if (second === 33) {
         if (xml.startsWith('<!--', this.start)) this.end = this.after('-->', this.start + 4);
         else if (xml.startsWith('<![CDATA[', this.start)) return this.cdata();
-        else throw new XlsxError('unsupported', 'The file holds a document type declaration, which workbooks do not use');
+        else
+          throw new XlsxError('unsupported', 'The file holds a document type declaration, which workbooks do not use');
       } else if (second === 63) this.end = this.after('?>', this.start + 2);
       else return second === 47 ? this.closing() : this.opening();
     }
@@ -80,7 +81,7 @@ export class XmlScanner {
   /** The text up to the end of the element whose start tag was just read, without its markup. */
   textContent(): string {
     let text = '';
-    for (let depth = 1; depth > 0; ) {
+    for (let depth = 1; depth > 0;) {
       const token = this.next();
       if (token === 'text') text += this.value;
       else if (token === 'open') depth++;
@@ -91,7 +92,7 @@ export class XmlScanner {
 
   /** Passes over the rest of the element whose start tag was just read. */
   skip(): void {
-    for (let depth = 1; depth > 0; ) {
+    for (let depth = 1; depth > 0;) {
       const token = this.next();
       if (token === 'open') depth++;
       else if (token === 'close') depth--;
@@ -102,7 +103,8 @@ export class XmlScanner {
     const { xml } = this;
     let at = this.start + 1;
     let local = at;
-    for (let code = xml.charCodeAt(at); code > 32 && code !== 62 && code !== 47; code = xml.charCodeAt(++at)) if (code === 58) local = at + 1;
+    for (let code = xml.charCodeAt(at); code > 32 && code !== 62 && code !== 47; code = xml.charCodeAt(++at))
+      if (code === 58) local = at + 1;
     this.nameEnd = at;
     this.name = xml.slice(local, at);
     for (;;) {
@@ -116,7 +118,8 @@ export class XmlScanner {
     }
     this.end = at + 1;
     if (xml.charCodeAt(at - 1) === 47) return 'empty';
-    if (++this.depth > MAX_DEPTH) throw new XlsxError('too-deep', `The file nests more than ${MAX_DEPTH} elements, which no workbook does`);
+    if (++this.depth > MAX_DEPTH)
+      throw new XlsxError('too-deep', `The file nests more than ${MAX_DEPTH} elements, which no workbook does`);
     return 'open';
   }
 
@@ -126,7 +129,8 @@ export class XmlScanner {
     if (close < 0) throw malformed();
     let local = this.start + 2;
     let at = local;
-    for (let code = xml.charCodeAt(at); code > 32 && code !== 62; code = xml.charCodeAt(++at)) if (code === 58) local = at + 1;
+    for (let code = xml.charCodeAt(at); code > 32 && code !== 62; code = xml.charCodeAt(++at))
+      if (code === 58) local = at + 1;
     this.name = xml.slice(local, at);
     this.end = close + 1;
     if (--this.depth < 0) throw malformed();
@@ -184,9 +188,10 @@ export function unescapeXml(text: string): string {
 
 /** Text → as it stands in an element or attribute; characters that XML cannot hold are left out. */
 export function escapeXml(text: string): string {
-  return (
-    text
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '')
-      .replace(/[&<>"]/g, (character) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[character]!)
-  );
+  return text
+    .replace(
+      /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
+      '',
+    )
+    .replace(/[&<>"]/g, (character) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[character]!);
 }

@@ -35,7 +35,14 @@ export interface ZipEntry {
 }
 
 /** What makes a file a bomb and not a workbook: a large sheet deflates at most about 60 to 1. */
-const LIMITS = { archive: 512 * 2 ** 20, entry: 480 * 2 ** 20, total: 1024 * 2 ** 20, entries: 20_000, ratio: 250, ratioFrom: 8 * 2 ** 20 };
+const LIMITS = {
+  archive: 512 * 2 ** 20,
+  entry: 480 * 2 ** 20,
+  total: 1024 * 2 ** 20,
+  entries: 20_000,
+  ratio: 250,
+  ratioFrom: 8 * 2 ** 20,
+};
 
 const LOCAL = 0x04034b50;
 const CENTRAL = 0x02014b50;
@@ -47,7 +54,8 @@ const ENCRYPTED = 0x1;
 
 /** The entries of an archive, from its central directory. */
 export function readEntries(bytes: Uint8Array): ZipEntry[] {
-  if (bytes.length > LIMITS.archive) throw new XlsxError('too-large', `The file is larger than ${LIMITS.archive / 2 ** 20} MB`);
+  if (bytes.length > LIMITS.archive)
+    throw new XlsxError('too-large', `The file is larger than ${LIMITS.archive / 2 ** 20} MB`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const { at, count } = findDirectory(view);
   if (count > LIMITS.entries) throw new XlsxError('too-large', `The file has more than ${LIMITS.entries} parts`);
@@ -60,9 +68,14 @@ export function readEntries(bytes: Uint8Array): ZipEntry[] {
     checkLimits(entry);
     total += entry.size;
     entries.push(entry);
-    position += 46 + view.getUint16(position + 28, true) + view.getUint16(position + 30, true) + view.getUint16(position + 32, true);
+    position +=
+      46 +
+      view.getUint16(position + 28, true) +
+      view.getUint16(position + 30, true) +
+      view.getUint16(position + 32, true);
   }
-  if (total > LIMITS.total) throw new XlsxError('too-large', `Unpacked, the file is larger than ${LIMITS.total / 2 ** 20} MB`);
+  if (total > LIMITS.total)
+    throw new XlsxError('too-large', `Unpacked, the file is larger than ${LIMITS.total / 2 ** 20} MB`);
   return entries;
 }
 
@@ -73,7 +86,8 @@ export function readEntry(bytes: Uint8Array, entry: ZipEntry, codec: Codec = scr
   if (entry.method === 0) content = raw;
   else if (entry.method === 8) content = inflate(raw, entry, codec);
   else throw new XlsxError('unsupported', `${entry.name}: packed by a method that workbooks do not use`);
-  if (content.length !== entry.size || crc32(content) !== entry.crc) throw new XlsxError('corrupt', `${entry.name}: the content does not match its check sum`);
+  if (content.length !== entry.size || crc32(content) !== entry.crc)
+    throw new XlsxError('corrupt', `${entry.name}: the content does not match its check sum`);
   return content;
 }
 
@@ -92,7 +106,12 @@ export type EntryChanges = ReadonlyMap<string, Uint8Array | undefined>;
  * The archive with some entries changed. Unchanged ones keep their order, their compressed bytes, dates
  * and attributes; new ones are appended.
  */
-export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], changes: EntryChanges, codec: Codec = scriptCodec): Uint8Array {
+export function rewriteArchive(
+  bytes: Uint8Array,
+  entries: readonly ZipEntry[],
+  changes: EntryChanges,
+  codec: Codec = scriptCodec,
+): Uint8Array {
   const known = new Set(entries.map((entry) => entry.name));
   const kept = entries.filter((entry) => !changes.has(entry.name) || changes.get(entry.name));
   const added = [...changes].flatMap(([name, content]) => (content && !known.has(name) ? [newEntry(name)] : []));
@@ -103,7 +122,13 @@ export function rewriteArchive(bytes: Uint8Array, entries: readonly ZipEntry[], 
     else {
       const packed = codec.deflate(content);
       const stored = packed.length >= content.length;
-      const changed = { ...entry, method: stored ? 0 : 8, crc: crc32(content), size: content.length, compressedSize: stored ? content.length : packed.length };
+      const changed = {
+        ...entry,
+        method: stored ? 0 : 8,
+        crc: crc32(content),
+        size: content.length,
+        compressedSize: stored ? content.length : packed.length,
+      };
       writer.add(changed, stored ? content : packed);
     }
   }
@@ -184,7 +209,18 @@ function centralRecord(entry: ZipEntry, offset: number): Uint8Array {
 /** Dates of new entries are fixed (1 January 1980), so that the same content gives the same file. */
 function newEntry(name: string): ZipEntry {
   const nameBytes = new TextEncoder().encode(name);
-  return { name, nameBytes, flags: UTF8_NAME, method: 8, time: 0x00210000, crc: 0, compressedSize: 0, size: 0, offset: 0, attributes: 0 };
+  return {
+    name,
+    nameBytes,
+    flags: UTF8_NAME,
+    method: 8,
+    time: 0x00210000,
+    crc: 0,
+    compressedSize: 0,
+    size: 0,
+    offset: 0,
+    attributes: 0,
+  };
 }
 
 function findDirectory(view: DataView): { at: number; count: number } {
@@ -226,7 +262,12 @@ function readCentral(view: DataView, bytes: Uint8Array, at: number): ZipEntry {
 }
 
 /** Sizes and place from the 64-bit extra field, where the short fields say that they stand there. */
-function sizes64(view: DataView, start: number, length: number, short: { size: number; compressedSize: number; offset: number }): object {
+function sizes64(
+  view: DataView,
+  start: number,
+  length: number,
+  short: { size: number; compressedSize: number; offset: number },
+): object {
   const wide: Record<string, number> = {};
   const end = Math.min(start + length, view.byteLength);
   for (let at = start; at + 4 <= end; at += 4 + view.getUint16(at + 2, true)) {
@@ -242,10 +283,18 @@ function sizes64(view: DataView, start: number, length: number, short: { size: n
 }
 
 function checkLimits(entry: ZipEntry): void {
-  if (entry.flags & ENCRYPTED) throw new XlsxError('encrypted', 'The file is encrypted: open it in its own program and save it without a password');
-  if (entry.size > LIMITS.entry) throw new XlsxError('too-large', `${entry.name}: larger than ${LIMITS.entry / 2 ** 20} MB unpacked`);
+  if (entry.flags & ENCRYPTED)
+    throw new XlsxError(
+      'encrypted',
+      'The file is encrypted: open it in its own program and save it without a password',
+    );
+  if (entry.size > LIMITS.entry)
+    throw new XlsxError('too-large', `${entry.name}: larger than ${LIMITS.entry / 2 ** 20} MB unpacked`);
   if (entry.size > LIMITS.ratioFrom && entry.size > entry.compressedSize * LIMITS.ratio) {
-    throw new XlsxError('too-large', `${entry.name}: unpacks to more than ${LIMITS.ratio} times its size, which no workbook does`);
+    throw new XlsxError(
+      'too-large',
+      `${entry.name}: unpacks to more than ${LIMITS.ratio} times its size, which no workbook does`,
+    );
   }
 }
 
@@ -258,4 +307,5 @@ function rawContent(bytes: Uint8Array, entry: ZipEntry): Uint8Array {
   return bytes.subarray(start, start + entry.compressedSize);
 }
 
-const truncated = (): XlsxError => new XlsxError('truncated', 'The file is cut short or damaged: its list of parts does not match its content');
+const truncated = (): XlsxError =>
+  new XlsxError('truncated', 'The file is cut short or damaged: its list of parts does not match its content');

@@ -37,7 +37,12 @@ describe.skipIf(!executable)('the bench', () => {
     expect(await readOne(page, 'Parts', row, 1)).toContain('Web');
     expect(Number(await readOne(page, 'Parts', row, 4))).toBe(0.032);
     for (const thickness of ['0.040', '0.063', '0.025', '0.050']) {
-      const recalculated = page.evaluate(() => new Promise<void>((done) => void window.tarebook!.workbook!.onChange(({ by }) => by === 'recalculation' && done())));
+      const recalculated = page.evaluate(
+        () =>
+          new Promise<void>(
+            (done) => void window.tarebook!.workbook!.onChange(({ by }) => by === 'recalculation' && done()),
+          ),
+      );
       await typeInto(page, 'Parts', row, 4, thickness);
       await recalculated;
     }
@@ -52,7 +57,13 @@ describe.skipIf(!executable)('the bench', () => {
 
   it('offers the choices of a cell, and refuses what is none of them', async () => {
     const [row, column] = [8, 9];
-    await page.evaluate((range) => window.tarebook!.workbook!.select(range), { sheet: 'Parts', row, column, rows: 1, columns: 1 });
+    await page.evaluate((range) => window.tarebook!.workbook!.select(range), {
+      sheet: 'Parts',
+      row,
+      column,
+      rows: 1,
+      columns: 1,
+    });
     await page.waitForTimeout(300);
     await page.keyboard.press('F2');
     await page.getByText('existing', { exact: true }).click();
@@ -69,7 +80,11 @@ describe.skipIf(!executable)('the bench', () => {
 
   it('follows a price that is typed in the pane up to the cost', async () => {
     const before = await rollUp('Total');
-    const cell = page.locator('tr, [role=row]').filter({ hasText: '6061-T6 .020 sheet' }).first().locator('[data-cell$=":price"]');
+    const cell = page
+      .locator('tr, [role=row]')
+      .filter({ hasText: '6061-T6 .020 sheet' })
+      .first()
+      .locator('[data-cell$=":price"]');
     await cell.dblclick();
     await page.keyboard.press('ControlOrMeta+a');
     await page.keyboard.type('182.60');
@@ -82,7 +97,10 @@ describe.skipIf(!executable)('the bench', () => {
 
   it('keeps the edits through a reload', async () => {
     const total = await rollUp('Total');
-    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await page
+      .getByRole('status')
+      .filter({ hasText: /^Kept in this browser/ })
+      .waitFor();
     await page.reload();
     await ready(page);
     expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);
@@ -92,7 +110,10 @@ describe.skipIf(!executable)('the bench', () => {
 
   it('saves the workbook as a file, and opens it again', async () => {
     const total = await rollUp('Total');
-    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as .xlsx' }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as .xlsx' }).click(),
+    ]);
     expect(download.suggestedFilename()).toBe('wing.xlsx');
     const file = join(shots, 'saved.xlsx');
     await download.saveAs(file);

@@ -10,7 +10,8 @@ import { withProtection } from './protected-file';
 
 const executable = chromium();
 const cell = (text: string | number) => ({ value: text });
-const small = () => writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [[cell('a'), cell(1)]], tables: [] }] });
+const small = () =>
+  writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [[cell('a'), cell(1)]], tables: [] }] });
 
 describe.skipIf(!executable)('the bench under fault', () => {
   let bench: BenchBrowser;
@@ -22,13 +23,21 @@ describe.skipIf(!executable)('the bench under fault', () => {
     for (const page of bench.context.pages()) await page.close();
   });
 
-  const status = (page: Page): Promise<string | null> => page.getByRole('status', { name: 'Where the edits are kept' }).textContent();
-  const kept = (page: Page): Promise<void> => page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+  const status = (page: Page): Promise<string | null> =>
+    page.getByRole('status', { name: 'Where the edits are kept' }).textContent();
+  const kept = (page: Page): Promise<void> =>
+    page
+      .getByRole('status')
+      .filter({ hasText: /^Kept in this browser/ })
+      .waitFor();
 
   it('refuses a bad file with one message and leaves the open workbook as it is', async () => {
     const page = await bench.open();
     await typeInto(page, 'Design', 12, 1, '0.025');
-    for (const [name, text] of [['notes.xlsx', 'no workbook at all'], ['empty.xlsx', '']] as const) {
+    for (const [name, text] of [
+      ['notes.xlsx', 'no workbook at all'],
+      ['empty.xlsx', ''],
+    ] as const) {
       await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
       const alert = page.locator('.notice-place');
       await expect.poll(() => alert.textContent()).toMatch(/\S/);
@@ -49,7 +58,8 @@ describe.skipIf(!executable)('the bench under fault', () => {
       const transfer = new DataTransfer();
       transfer.items.add(new File([new Uint8Array(file)], 'dropped.xlsx'));
       const target = document.querySelector('canvas')!;
-      for (const type of ['dragover', 'drop']) target.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+      for (const type of ['dragover', 'drop'])
+        target.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
     }, bytes);
     await page.waitForFunction(() => document.title === 'dropped – Tarebook');
     await ready(page);
@@ -143,28 +153,46 @@ describe.skipIf(!executable)('the bench under fault', () => {
 
   /** The file that the button gives. */
   const saved = async (page: Page): Promise<Uint8Array> => {
-    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as .xlsx' }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as .xlsx' }).click(),
+    ]);
     const file = join(shots, 'fault-saved.xlsx');
     await download.saveAs(file);
     return new Uint8Array(readFileSync(file));
   };
 
-  it.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice', 'prefixed'])('saves a workbook of %s with every part that it does not know as it was', async (writer) => {
-    const bytes = fixture(writer);
-    const page = await bench.open();
-    await openBytes(page, `${writer}.xlsx`, bytes);
-    await typeInto(page, 'Parts', 2, 1, '9');
-    await expect.poll(() => readOne(page, 'Parts', 5, 3)).toBe(55.625);
-    const after = await saved(page);
-    for (const part of changedParts(bytes, after)) expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
-    const { cells } = readWorkbook(after).sheets[0]!;
-    expect([cells[2]![1]!.value, cells[2]![3]!.value, cells[5]![3]!.value]).toEqual([9, 13.5, 55.625]);
-  });
+  it.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice', 'prefixed'])(
+    'saves a workbook of %s with every part that it does not know as it was',
+    async (writer) => {
+      const bytes = fixture(writer);
+      const page = await bench.open();
+      await openBytes(page, `${writer}.xlsx`, bytes);
+      await typeInto(page, 'Parts', 2, 1, '9');
+      await expect.poll(() => readOne(page, 'Parts', 5, 3)).toBe(55.625);
+      const after = await saved(page);
+      for (const part of changedParts(bytes, after))
+        expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
+      const { cells } = readWorkbook(after).sheets[0]!;
+      expect([cells[2]![1]!.value, cells[2]![3]!.value, cells[5]![3]!.value]).toEqual([9, 13.5, 55.625]);
+    },
+  );
 
   it('computes around a circle, a function that nobody knows and another file, and saves all three as they came', async () => {
-    const row = [{ value: 7, formula: 'B1+1' }, { value: 8, formula: 'A1+1' }, { value: 3, formula: 'FOREIGN.THING(1)' }, { value: 12, formula: '[1]Prices!$B$2*2' }, { value: 4 }, { value: 19, formula: 'E1+C1+D1' }];
+    const row = [
+      { value: 7, formula: 'B1+1' },
+      { value: 8, formula: 'A1+1' },
+      { value: 3, formula: 'FOREIGN.THING(1)' },
+      { value: 12, formula: '[1]Prices!$B$2*2' },
+      { value: 4 },
+      { value: 19, formula: 'E1+C1+D1' },
+    ];
     const page = await bench.open();
-    await openBytes(page, 'stubborn.xlsx', await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [row], tables: [] }] }));
+    await openBytes(
+      page,
+      'stubborn.xlsx',
+      await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [row], tables: [] }] }),
+    );
     expect(await page.locator('.notice-place').textContent()).toContain('FOREIGN.THING');
     await typeInto(page, 'Small', 0, 4, '5');
     await expect.poll(() => readOne(page, 'Small', 0, 5)).toBe(20);
@@ -174,17 +202,33 @@ describe.skipIf(!executable)('the bench under fault', () => {
   });
 
   it('takes an edit of the pane while one of the grid is being calculated', async () => {
-    const cells = Array.from({ length: 4000 }, (_one, index) => [cell(index), { value: index, formula: index === 0 ? 'A1' : `B${index}+A${index + 1}` }]);
+    const cells = Array.from({ length: 4000 }, (_one, index) => [
+      cell(index),
+      { value: index, formula: index === 0 ? 'A1' : `B${index}+A${index + 1}` },
+    ]);
     const page = await bench.open();
-    await openBytes(page, 'chain.xlsx', await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Chain', cells, tables: [] }] }));
+    await openBytes(
+      page,
+      'chain.xlsx',
+      await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Chain', cells, tables: [] }] }),
+    );
     const sum = (4000 * 3999) / 2;
     await expect.poll(() => readOne(page, 'Chain', 3999, 1)).toBe(sum);
-    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Chain', row: 0, column: 0, rows: 1, columns: 1 }));
+    await page.evaluate(() =>
+      window.tarebook!.workbook!.select({ sheet: 'Chain', row: 0, column: 0, rows: 1, columns: 1 }),
+    );
     await page.waitForTimeout(300);
     await page.keyboard.type('1000');
     await page.keyboard.press('Enter');
     // As the pane writes, a moment after the key, and again before that is calculated.
-    for (const row of [1, 2]) await page.evaluate((at) => void window.tarebook!.workbook!.apply('pane', [{ kind: 'write', range: { sheet: 'Chain', row: at, column: 0, rows: 1, columns: 1 }, cells: [[100 + at]] }]), row);
+    for (const row of [1, 2])
+      await page.evaluate(
+        (at) =>
+          void window.tarebook!.workbook!.apply('pane', [
+            { kind: 'write', range: { sheet: 'Chain', row: at, column: 0, rows: 1, columns: 1 }, cells: [[100 + at]] },
+          ]),
+        row,
+      );
     await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100 + 100);
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100);
@@ -209,7 +253,10 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await page.getByRole('tablist', { name: 'Views' }).getByRole('tab', { name: 'Buying' }).click();
     await page.getByRole('button', { name: 'Make the plan' }).click();
     await page.getByRole('button', { name: /^End now/ }).click();
-    await page.getByRole('alert').filter({ hasText: /stopped without a word/ }).waitFor({ timeout: 20_000 });
+    await page
+      .getByRole('alert')
+      .filter({ hasText: /stopped without a word/ })
+      .waitFor({ timeout: 20_000 });
     await page.getByRole('button', { name: 'Make the plan' }).click();
     await page.getByRole('button', { name: 'Save as DXF' }).waitFor({ timeout: 30_000 });
   });

@@ -16,7 +16,13 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   let child: ChildProcess | undefined;
   let browser: Browser | undefined;
   beforeAll(async () => {
-    served = await serve({ port: 0, mounts: [{ prefix: '/', folder: join(root, 'dist', 'bench') }, { prefix: '/samples/', folder: join(root, 'sample-workbooks') }] });
+    served = await serve({
+      port: 0,
+      mounts: [
+        { prefix: '/', folder: join(root, 'dist', 'bench') },
+        { prefix: '/samples/', folder: join(root, 'sample-workbooks') },
+      ],
+    });
   });
   afterAll(() => served.close());
   afterEach(async () => {
@@ -28,8 +34,14 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   const start = async (): Promise<Page> => {
     const portFile = join(profile, 'DevToolsActivePort');
     rmSync(portFile, { force: true });
-    child = spawn(executable!, ['--headless=new', ...CHROMIUM_ARGS, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'], { stdio: 'ignore', detached: true });
-    await expect.poll(() => existsSync(portFile) && readFileSync(portFile, 'utf8').includes('\n'), { timeout: 30_000 }).toBe(true);
+    child = spawn(
+      executable!,
+      ['--headless=new', ...CHROMIUM_ARGS, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'],
+      { stdio: 'ignore', detached: true },
+    );
+    await expect
+      .poll(() => existsSync(portFile) && readFileSync(portFile, 'utf8').includes('\n'), { timeout: 30_000 })
+      .toBe(true);
     browser = await playwright.connectOverCDP(`http://127.0.0.1:${readFileSync(portFile, 'utf8').split('\n')[0]}`);
     const page = await browser.contexts()[0]!.newPage();
     await page.goto(served.address);
@@ -49,7 +61,10 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
     profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
     const page = await start();
     await typeInto(page, 'Design', 12, 1, '0.032');
-    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await page
+      .getByRole('status')
+      .filter({ hasText: /^Kept in this browser/ })
+      .waitFor();
     await kill();
     const again = await start();
     expect(await readOne(again, 'Design', 12, 1)).toBe(0.032);
@@ -73,7 +88,10 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
       await page.waitForTimeout(delay);
       await kill();
       page = await start();
-      const [[[one]], [[two]]] = (await Promise.all([read(page, pair), read(page, other)])) as [[[unknown]], [[unknown]]];
+      const [[[one]], [[two]]] = (await Promise.all([read(page, pair), read(page, other)])) as [
+        [[unknown]],
+        [[unknown]],
+      ];
       expect(one).toBe(two);
       expect([null, round, round + 1]).toContain(one);
     }
@@ -82,12 +100,26 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   it('between the records of one keeping leaves the state before it', { timeout: 120_000 }, async () => {
     profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
     let page = await start();
-    const places = [{ sheet: 'Design', row: 40 }, { sheet: 'Parts', row: 150 }].map((place) => ({ ...place, column: 0, rows: 1, columns: 1 }));
+    const places = [
+      { sheet: 'Design', row: 40 },
+      { sheet: 'Parts', row: 150 },
+    ].map((place) => ({ ...place, column: 0, rows: 1, columns: 1 }));
     const write = (value: number): Promise<unknown> =>
-      page.evaluate(async ([ranges, cell]) => window.tarebook!.workbook!.apply('pair', ranges.map((range) => ({ kind: 'write', range, cells: [[cell]] }) as const)), [places, value] as const);
-    const seen = async (): Promise<unknown[]> => Promise.all(places.map(({ sheet, row }) => readOne(page, sheet, row, 0)));
+      page.evaluate(
+        async ([ranges, cell]) =>
+          window.tarebook!.workbook!.apply(
+            'pair',
+            ranges.map((range) => ({ kind: 'write', range, cells: [[cell]] }) as const),
+          ),
+        [places, value] as const,
+      );
+    const seen = async (): Promise<unknown[]> =>
+      Promise.all(places.map(({ sheet, row }) => readOne(page, sheet, row, 0)));
     await write(1);
-    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await page
+      .getByRole('status')
+      .filter({ hasText: /^Kept in this browser/ })
+      .waitFor();
     await page.waitForTimeout(1000);
     let inTheMiddle: () => void = () => undefined;
     const reached = new Promise<void>((resolve) => (inTheMiddle = resolve));
@@ -104,7 +136,9 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
           hold();
           (window as unknown as { reached: () => void }).reached();
         });
-        return new Proxy(request, { get: (target, key) => (key === 'addEventListener' ? () => undefined : Reflect.get(target, key)) });
+        return new Proxy(request, {
+          get: (target, key) => (key === 'addEventListener' ? () => undefined : Reflect.get(target, key)),
+        });
       };
     });
     await write(2);

@@ -16,12 +16,14 @@ describe.skipIf(!executable)('the page of the bench', () => {
   });
   afterAll(() => bench?.close());
   beforeEach(async () => {
-    if (!(await page.getByRole('complementary', { name: 'Task pane' }).isVisible())) await page.getByRole('button', { name: 'Show pane' }).click();
+    if (!(await page.getByRole('complementary', { name: 'Task pane' }).isVisible()))
+      await page.getByRole('button', { name: 'Show pane' }).click();
   });
 
   const splitter = () => page.getByRole('separator', { name: 'Width of the task pane' });
   const paneWidth = async () => (await page.locator('.pane-frame').boundingBox())!.width;
-  const focused = () => page.evaluate(() => document.activeElement?.closest('.bar, .sheet, .pane-frame')?.className.split('-')[0]);
+  const focused = () =>
+    page.evaluate(() => document.activeElement?.closest('.bar, .sheet, .pane-frame')?.className.split('-')[0]);
 
   it('has a pane whose width the arrow keys and the mouse change, and which it remembers', async () => {
     const before = await paneWidth();
@@ -46,7 +48,9 @@ describe.skipIf(!executable)('the page of the bench', () => {
 
   it('says why the selected cell shows an error, also with the pane hidden', async () => {
     await typeInto(page, 'Parts', 5, 4, '20');
-    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Parts', row: 5, column: 12, rows: 1, columns: 1 }));
+    await page.evaluate(() =>
+      window.tarebook!.workbook!.select({ sheet: 'Parts', row: 5, column: 12, rows: 1, columns: 1 }),
+    );
     await page.getByRole('button', { name: 'Hide pane' }).click();
     const status = page.getByRole('status', { name: 'Selected cell' });
     await expect.poll(() => status.textContent()).toContain('M6 #VALUE! thickness: got 20');
@@ -79,7 +83,9 @@ describe.skipIf(!executable)('the page of the bench', () => {
   });
 
   it('completes our functions in a cell, and explains their arguments', async () => {
-    await page.evaluate(() => window.tarebook!.workbook!.select({ sheet: 'Design', row: 30, column: 0, rows: 1, columns: 1 }));
+    await page.evaluate(() =>
+      window.tarebook!.workbook!.select({ sheet: 'Design', row: 30, column: 0, rows: 1, columns: 1 }),
+    );
     while ((await focused()) !== 'sheet') await page.keyboard.press('F6');
     await page.keyboard.type('=TARE.AREA.RE');
     await page.getByText('Area of a rectangle').waitFor();
@@ -87,7 +93,10 @@ describe.skipIf(!executable)('the page of the bench', () => {
     await page.getByText('Returns the tangent of a number').waitFor({ state: 'detached' });
     await page.screenshot({ path: join(shots, 'completion.png') });
     await page.keyboard.press('Enter');
-    await page.getByText(/TARE\.AREA\.RECT\(/).first().waitFor();
+    await page
+      .getByText(/TARE\.AREA\.RECT\(/)
+      .first()
+      .waitFor();
     await page.screenshot({ path: join(shots, 'arguments.png') });
     await page.keyboard.type('6,4)');
     await page.keyboard.press('Enter');
@@ -98,19 +107,28 @@ describe.skipIf(!executable)('the page of the bench', () => {
     await bench.context.setOffline(true);
     await typeInto(page, 'Design', 12, 1, '0.025');
     await expect.poll(() => readOne(page, 'Design', 12, 1)).toBe(0.025);
-    await page.getByRole('status').filter({ hasText: /^Kept in this browser/ }).waitFor();
+    await page
+      .getByRole('status')
+      .filter({ hasText: /^Kept in this browser/ })
+      .waitFor();
     await bench.context.setOffline(false);
   });
 
-  it.each([['pane shown'], ['pane hidden'], ['menu open'], ['message shown']])('has no violation that axe finds around the grid: %s', async (state) => {
-    if (state === 'pane hidden') await page.getByRole('button', { name: 'Hide pane' }).click();
-    if (state === 'menu open') await page.getByRole('button', { name: 'Open …' }).click();
-    if (state === 'message shown') await page.getByLabel('Workbook file').setInputFiles({ name: 'bad.xlsx', mimeType: 'text/plain', buffer: Buffer.from('bad') });
-    await page.waitForTimeout(400);
-    expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
-    if (state === 'menu open') await page.keyboard.press('Escape');
-    if (state === 'message shown') await page.locator('.notice-place').getByRole('button', { name: 'Close' }).click();
-  });
+  it.each([['pane shown'], ['pane hidden'], ['menu open'], ['message shown']])(
+    'has no violation that axe finds around the grid: %s',
+    async (state) => {
+      if (state === 'pane hidden') await page.getByRole('button', { name: 'Hide pane' }).click();
+      if (state === 'menu open') await page.getByRole('button', { name: 'Open …' }).click();
+      if (state === 'message shown')
+        await page
+          .getByLabel('Workbook file')
+          .setInputFiles({ name: 'bad.xlsx', mimeType: 'text/plain', buffer: Buffer.from('bad') });
+      await page.waitForTimeout(400);
+      expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
+      if (state === 'menu open') await page.keyboard.press('Escape');
+      if (state === 'message shown') await page.locator('.notice-place').getByRole('button', { name: 'Close' }).click();
+    },
+  );
 
   it('has nothing to complain of', () => {
     expect(bench.outside).toEqual([]);

@@ -48,9 +48,21 @@ const rows: readonly (readonly [string, Cell | Matrix, string?])[] = [
   ['A6=0', true],
   ['D1&A6', 'Rib'],
   ['A1:A3*2', [[2], [4], [6]]],
-  ['A1:A2+TRANSPOSE(A1:A3)', [[2, 3, 4], [3, 4, 5]]],
+  [
+    'A1:A2+TRANSPOSE(A1:A3)',
+    [
+      [2, 3, 4],
+      [3, 4, 5],
+    ],
+  ],
   ['A1:A3+B1:B2', [[5], [7], [NA]]],
-  ['{1,2;3,4}*10', [[10, 20], [30, 40]]],
+  [
+    '{1,2;3,4}*10',
+    [
+      [10, 20],
+      [30, 40],
+    ],
+  ],
   // Sums and counts
   ['SUM(A1:B3,"5",TRUE)', 27],
   ['SUM("x")', VALUE],
@@ -104,7 +116,14 @@ const rows: readonly (readonly [string, Cell | Matrix, string?])[] = [
   ['SWITCH(A2,1,"one",2,"two","more")', 'two'],
   ['CHOOSE(2,"a","b","c")', 'b'],
   ['CHOOSE(4,"a","b","c")', VALUE],
-  ['CHOOSE({2,1},A1:A2,B1:B2)', [[4, 1], [5, 2]], 'it takes the first row only'],
+  [
+    'CHOOSE({2,1},A1:A2,B1:B2)',
+    [
+      [4, 1],
+      [5, 2],
+    ],
+    'it takes the first row only',
+  ],
   ['VLOOKUP(5,CHOOSE({1,2},B1:B3,A1:A3),2,FALSE)', 2, 'it takes the first row only'],
   ['AND(TRUE,A1>0)', true],
   ['OR(FALSE,A1>5)', false],
@@ -190,18 +209,48 @@ const rows: readonly (readonly [string, Cell | Matrix, string?])[] = [
   ['CONCATENATE("a",1,TRUE)', 'a1TRUE'],
   ['TEXTJOIN(", ",TRUE,D1:D3)', 'Rib, spar, skin'],
   // Blocks
-  ['SEQUENCE(2,2,10,5)', [[10, 15], [20, 25]]],
+  [
+    'SEQUENCE(2,2,10,5)',
+    [
+      [10, 15],
+      [20, 25],
+    ],
+  ],
   ['UNIQUE(D1:D5)', [['Rib'], ['spar'], ['skin'], ['x']], 'it tells capitals apart'],
   ['SORT(B1:B3,1,-1)', [[6], [5], [4]], 'it sorts the very range, and every formula that reads it afterwards is wrong'],
   ['SORTBY(D1:D3,B1:B3,-1)', [['skin'], ['spar'], ['Rib']]],
   ['FILTER(D1:D3,A1:A3>1)', [['spar'], ['skin']]],
   ['FILTER(D1:D3,A1:A3>9,"none")', 'none'],
   ['VSTACK(A1:A2,B1:B2)', [[1], [2], [4], [5]]],
-  ['HSTACK(A1:A2,B1:B2)', [[1, 4], [2, 5]]],
+  [
+    'HSTACK(A1:A2,B1:B2)',
+    [
+      [1, 4],
+      [2, 5],
+    ],
+  ],
   ['TAKE(A1:B3,-1,1)', 3],
-  ['DROP(A1:B3,1)', [[2, 5], [3, 6]]],
-  ['CHOOSECOLS(A1:B2,2,1)', [[4, 1], [5, 2]]],
-  ['MMULT(A1:B2,A1:B2)', [[9, 24], [12, 33]]],
+  [
+    'DROP(A1:B3,1)',
+    [
+      [2, 5],
+      [3, 6],
+    ],
+  ],
+  [
+    'CHOOSECOLS(A1:B2,2,1)',
+    [
+      [4, 1],
+      [5, 2],
+    ],
+  ],
+  [
+    'MMULT(A1:B2,A1:B2)',
+    [
+      [9, 24],
+      [12, 33],
+    ],
+  ],
   // Dates
   ['DATE(2026,3,14)', 46095],
   ['YEAR(46095)', 2026],
@@ -219,7 +268,11 @@ const rows: readonly (readonly [string, Cell | Matrix, string?])[] = [
   ['TARE.AREA.RECT(A1:A3,IF(B1:B3>4,10,1))', [[1], [20], [30]]],
 ];
 
-export const cases: readonly FormulaCase[] = rows.map(([formula, gives, engineDiffers]) => ({ formula, gives, ...(engineDiffers ? { engineDiffers } : {}) }));
+export const cases: readonly FormulaCase[] = rows.map(([formula, gives, engineDiffers]) => ({
+  formula,
+  gives,
+  ...(engineDiffers ? { engineDiffers } : {}),
+}));
 
 const COLUMN = 20;
 const APART = 8;
@@ -229,12 +282,22 @@ export const placeOf = (index: number): { row: number; column: number } => ({ ro
 
 /** A workbook with the data and every case's formula, far enough apart to spill. */
 export function workbookOf(formulas: readonly string[]): WorkbookModel {
-  const cells: (CellModel | undefined)[][] = DATA.map((line) => line.map((value) => (value === undefined ? undefined : { value })));
+  const cells: (CellModel | undefined)[][] = DATA.map((line) =>
+    line.map((value) => (value === undefined ? undefined : { value })),
+  );
   formulas.forEach((formula, index) => ((cells[index * APART] ??= [])[COLUMN] = { value: null, formula }));
   return {
     styles: [],
     names: [{ name: 'Total', refersTo: 'Data!$A$5' }],
-    sheets: [{ name: 'Data', cells, tables: [{ name: 'Sizes', range: { sheet: 'Data', row: 9, column: 0, rows: 3, columns: 2 }, columns: ['one', 'two'] }] }],
+    sheets: [
+      {
+        name: 'Data',
+        cells,
+        tables: [
+          { name: 'Sizes', range: { sheet: 'Data', row: 9, column: 0, rows: 3, columns: 2 }, columns: ['one', 'two'] },
+        ],
+      },
+    ],
   };
 }
 
@@ -244,5 +307,7 @@ export function resultOf(model: WorkbookModel, index: number): Cell | Matrix {
   const row = index * APART;
   const { value = null, spill = { rows: 1, columns: 1 } } = cells[row]?.[COLUMN] ?? {};
   if (spill.rows * spill.columns === 1) return value;
-  return Array.from({ length: spill.rows }, (_line, r) => Array.from({ length: spill.columns }, (_cell, c) => cells[row + r]?.[COLUMN + c]?.value ?? null));
+  return Array.from({ length: spill.rows }, (_line, r) =>
+    Array.from({ length: spill.columns }, (_cell, c) => cells[row + r]?.[COLUMN + c]?.value ?? null),
+  );
 }

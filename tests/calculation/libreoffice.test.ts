@@ -8,7 +8,8 @@ import { soffice } from '../helpers/programs';
 import { cases, placeOf, resultOf, workbookOf } from './cases';
 
 /** Not in LibreOffice 7.4, or ours. */
-const UNKNOWN = /^(?:TARE\..*|XLOOKUP|XMATCH|SEQUENCE|UNIQUE|SORT|SORTBY|FILTER|VSTACK|HSTACK|TAKE|DROP|CHOOSECOLS|CHOOSEROWS)$/;
+const UNKNOWN =
+  /^(?:TARE\..*|XLOOKUP|XMATCH|SEQUENCE|UNIQUE|SORT|SORTBY|FILTER|VSTACK|HSTACK|TAKE|DROP|CHOOSECOLS|CHOOSEROWS)$/;
 
 /** Formulas on which LibreOffice goes its own way, and how. */
 const DIFFERS: ReadonlyMap<string, string> = new Map([
@@ -22,7 +23,9 @@ const DIFFERS: ReadonlyMap<string, string> = new Map([
 ]);
 
 const office = soffice();
-const shared = cases.filter(({ formula }) => !DIFFERS.has(formula) && !functionNames(formula).some((name) => UNKNOWN.test(name)));
+const shared = cases.filter(
+  ({ formula }) => !DIFFERS.has(formula) && !functionNames(formula).some((name) => UNKNOWN.test(name)),
+);
 
 /** LibreOffice's flags are numbers, and it has one error for most that cannot be computed. */
 function plain(cell: Cell): unknown {
@@ -40,11 +43,14 @@ describe.skipIf(!office)('LibreOffice', async () => {
     const extent = Array.isArray(gives) ? { rows: gives.length, columns: gives[0]!.length } : { rows: 1, columns: 1 };
     cells[row]![column] = { ...cells[row]![column]!, spill: { ...extent, fixed: true } };
   });
-  const theirs = office ? readWorkbook(recalculatedByLibreOffice(office, await writeWorkbook({ ...model, sheets: [{ ...sheet, cells }] }))) : model;
+  const theirs = office
+    ? readWorkbook(recalculatedByLibreOffice(office, await writeWorkbook({ ...model, sheets: [{ ...sheet, cells }] })))
+    : model;
 
   it.each(shared.map((one, index) => ({ ...one, index })))('agrees on $formula', ({ gives, index }) => {
     const result = resultOf(theirs, index);
-    const flat = (value: typeof result): unknown => (Array.isArray(value) ? value.map((row) => row.map(plain)) : plain(value));
+    const flat = (value: typeof result): unknown =>
+      Array.isArray(value) ? value.map((row) => row.map(plain)) : plain(value);
     expect(flat(result)).toEqual(flat(gives));
   });
 });

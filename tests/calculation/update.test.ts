@@ -7,8 +7,31 @@ import { CellError, type CellModel, type Result, type WorkbookModel } from '../.
 const SIZE = 6;
 
 const FORMULAS = [
-  'A1+1', 'B2*C3', 'SUM(A1:C3)', 'SUM(A:A)', 'IF(A1>2,B1,C1)', 'A1:A3*2', 'B1:C2', 'C3#', 'SUM(C3#)', 'TARE.AREA.RECT(A1:A3,B1:B3)', 'TARE.WEIGHT.SHEET(A1,0.02,"6061-T6")', 'TARE.AREA.RECT(A1,B1)',
-  'VLOOKUP(A1,B1:D6,2,FALSE)', 'INDEX(A1:C6,A1,2)', 'SUM(A1:INDEX(A1:A6,2))', 'COUNTIF(A1:F6,">1")', 'ROWS(C3#)', 'Other!A1*2', 'SUM(Other!A1:B2)', 'A1&"x"', 'FILTER(A1:A6,B1:B6>0)', 'SUBTOTAL(9,A1:B6)', 'LEN(D4)', 'ISBLANK(E5)', 'Total+1',
+  'A1+1',
+  'B2*C3',
+  'SUM(A1:C3)',
+  'SUM(A:A)',
+  'IF(A1>2,B1,C1)',
+  'A1:A3*2',
+  'B1:C2',
+  'C3#',
+  'SUM(C3#)',
+  'TARE.AREA.RECT(A1:A3,B1:B3)',
+  'TARE.WEIGHT.SHEET(A1,0.02,"6061-T6")',
+  'TARE.AREA.RECT(A1,B1)',
+  'VLOOKUP(A1,B1:D6,2,FALSE)',
+  'INDEX(A1:C6,A1,2)',
+  'SUM(A1:INDEX(A1:A6,2))',
+  'COUNTIF(A1:F6,">1")',
+  'ROWS(C3#)',
+  'Other!A1*2',
+  'SUM(Other!A1:B2)',
+  'A1&"x"',
+  'FILTER(A1:A6,B1:B6>0)',
+  'SUBTOTAL(9,A1:B6)',
+  'LEN(D4)',
+  'ISBLANK(E5)',
+  'Total+1',
 ];
 
 const content = fc.oneof(
@@ -26,13 +49,21 @@ const empty = (): WorkbookModel => ({
   styles: [],
 });
 
-const keyOf = ({ sheet, row, column }: { sheet: number; row: number; column: number }): string => `${sheet} ${row} ${column}`;
-const plain = (result: Result): unknown => JSON.stringify(result, (_key, value: unknown) => (value instanceof CellError ? `${value.code} ${value.message}` : value));
-const noted = (shown: Map<string, unknown>, { results }: Calculation): void => results.forEach((one) => void shown.set(keyOf(one), plain(one.result)));
+const keyOf = ({ sheet, row, column }: { sheet: number; row: number; column: number }): string =>
+  `${sheet} ${row} ${column}`;
+const plain = (result: Result): unknown =>
+  JSON.stringify(result, (_key, value: unknown) =>
+    value instanceof CellError ? `${value.code} ${value.message}` : value,
+  );
+const noted = (shown: Map<string, unknown>, { results }: Calculation): void =>
+  results.forEach((one) => void shown.set(keyOf(one), plain(one.result)));
 
 function calculatedWhole(model: WorkbookModel): { shown: Map<string, unknown>; inCircles: number } {
   const shown = new Map<string, unknown>();
-  const calculation = new Calculator({ ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: sheet.cells.map((line) => [...line]) })) }).run();
+  const calculation = new Calculator({
+    ...model,
+    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: sheet.cells.map((line) => [...line]) })),
+  }).run();
   noted(shown, calculation);
   return { shown, inCircles: calculation.circles.length };
 }
@@ -40,24 +71,28 @@ function calculatedWhole(model: WorkbookModel): { shown: Map<string, unknown>; i
 describe('an update after edits', () => {
   it('gives what calculating everything gives, for any edits', () => {
     fc.assert(
-      fc.property(fc.array(edit, { minLength: 5, maxLength: 20 }), fc.array(fc.array(edit, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 12 }), (filling, steps) => {
-        const model = empty();
-        for (const { place: at, content: cell } of filling) model.sheets[at.sheet]!.cells[at.row]![at.column] = cell;
-        const calculator = new Calculator(model, true);
-        const shown = new Map<string, unknown>();
-        noted(shown, calculator.run());
-        for (const step of steps) {
-          for (const { place: at, content: cell } of step) {
-            calculator.edit(at.sheet, at.row, at.column, cell);
-            shown.delete(keyOf(at));
+      fc.property(
+        fc.array(edit, { minLength: 5, maxLength: 20 }),
+        fc.array(fc.array(edit, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 12 }),
+        (filling, steps) => {
+          const model = empty();
+          for (const { place: at, content: cell } of filling) model.sheets[at.sheet]!.cells[at.row]![at.column] = cell;
+          const calculator = new Calculator(model, true);
+          const shown = new Map<string, unknown>();
+          noted(shown, calculator.run());
+          for (const step of steps) {
+            for (const { place: at, content: cell } of step) {
+              calculator.edit(at.sheet, at.row, at.column, cell);
+              shown.delete(keyOf(at));
+            }
+            noted(shown, calculator.update());
+            const whole = calculatedWhole(model);
+            // Which of the formulas of a circle keep their values hangs on where the calculation starts.
+            if (whole.inCircles > 0) return;
+            expect(Object.fromEntries(shown)).toEqual(Object.fromEntries(whole.shown));
           }
-          noted(shown, calculator.update());
-          const whole = calculatedWhole(model);
-          // Which of the formulas of a circle keep their values hangs on where the calculation starts.
-          if (whole.inCircles > 0) return;
-          expect(Object.fromEntries(shown)).toEqual(Object.fromEntries(whole.shown));
-        }
-      }),
+        },
+      ),
       { numRuns: 600 },
     );
   });
@@ -65,7 +100,12 @@ describe('an update after edits', () => {
   it('calculates just what hangs on the edit', () => {
     const model = empty();
     const cells = model.sheets[0]!.cells;
-    for (let row = 0; row < SIZE; row++) cells[row]!.push({ value: row }, { value: null, formula: `A${row + 1}*2` }, { value: null, formula: `B${row + 1}+1` });
+    for (let row = 0; row < SIZE; row++)
+      cells[row]!.push(
+        { value: row },
+        { value: null, formula: `A${row + 1}*2` },
+        { value: null, formula: `B${row + 1}+1` },
+      );
     cells[0]![4] = { value: null, formula: 'SUM(C1:C3)' };
     const calculator = new Calculator(model, true);
     calculator.run();
@@ -87,7 +127,12 @@ describe('an update after edits', () => {
     first!.cells[2] = [{ value: 3 }, undefined, { value: null, formula: 'SUM(B1:B3)' }];
     const calculator = new Calculator(model, true);
     calculator.run();
-    const given = (): unknown => Object.fromEntries(calculator.update().results.map((one) => [keyOf(one), one.result instanceof CellError ? one.result.code : one.result]));
+    const given = (): unknown =>
+      Object.fromEntries(
+        calculator
+          .update()
+          .results.map((one) => [keyOf(one), one.result instanceof CellError ? one.result.code : one.result]),
+      );
     calculator.edit(0, 1, 1, { value: 7 });
     expect(given()).toEqual({ '0 0 1': '#SPILL!', '0 2 2': '#SPILL!' });
     calculator.edit(0, 1, 1, undefined);

@@ -10,7 +10,6 @@ const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const fixtures = new URL('../xlsx/fixtures/', import.meta.url).pathname;
 
-
 function copy(name: string): string {
   const path = join(folder, `${Math.random().toString(36).slice(2)}.xlsx`);
   copyFileSync(join(fixtures, `${name}.xlsx`), path);
@@ -42,7 +41,11 @@ describe('eval', () => {
   });
 
   it('gives an error by name and message, and exit code 1', async () => {
-    expect(await tarebook('eval', '=TARE.AREA.RECT(-1,4)')).toMatchObject({ code: 1, out: '', err: expect.stringMatching(/^#VALUE! length: got -1; takes inches above 0.*\n$/) as string });
+    expect(await tarebook('eval', '=TARE.AREA.RECT(-1,4)')).toMatchObject({
+      code: 1,
+      out: '',
+      err: expect.stringMatching(/^#VALUE! length: got -1; takes inches above 0.*\n$/) as string,
+    });
   });
 
   it('prints a column with an error in it, and names the error', async () => {
@@ -52,18 +55,29 @@ describe('eval', () => {
   });
 
   it('sees a workbook', async () => {
-    expect(await tarebook('eval', '=SUM(Lengths)', '--in', copy('xlsxwriter'))).toMatchObject({ code: 0, out: '53.5\n' });
+    expect(await tarebook('eval', '=SUM(Lengths)', '--in', copy('xlsxwriter'))).toMatchObject({
+      code: 0,
+      out: '53.5\n',
+    });
   });
 
   it('is a wrong command line without a formula', async () => {
-    expect(await tarebook('eval')).toMatchObject({ code: 2, out: '', err: expect.stringContaining("missing required argument 'formula'") as string });
+    expect(await tarebook('eval')).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringContaining("missing required argument 'formula'") as string,
+    });
   });
 });
 
 describe('recalc', () => {
   it('puts values back and says how many', async () => {
     const path = copy('openpyxl');
-    expect(await tarebook('recalc', path)).toMatchObject({ code: 0, err: '', out: `${path}: 13 cells changed\n4 formulas with TARE functions given the form that Excel binds\n` });
+    expect(await tarebook('recalc', path)).toMatchObject({
+      code: 0,
+      err: '',
+      out: `${path}: 13 cells changed\n4 formulas with TARE functions given the form that Excel binds\n`,
+    });
     expect(readWorkbook(readFileSync(path)).sheets[0]!.cells[5]![3]!.value).toBe(49.625);
     expect(await tarebook('recalc', path)).toMatchObject({ code: 0, out: `${path}: every value was up to date\n` });
   });
@@ -87,8 +101,18 @@ describe('recalc', () => {
 
   it('lists cells in error and formulas that it kept, and writes all the same', { timeout: 120_000 }, async () => {
     const path = join(folder, 'wrong.xlsx');
-    const cells = [[{ value: 0, formula: 'TARE.AREA.RECT(-2,1)' }, { value: 5, formula: 'FOREIGN(1)' }, { value: 0, formula: '1/0' }, { value: 0, formula: 'B1*2' }]];
-    writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'My parts', cells, tables: [] }] }));
+    const cells = [
+      [
+        { value: 0, formula: 'TARE.AREA.RECT(-2,1)' },
+        { value: 5, formula: 'FOREIGN(1)' },
+        { value: 0, formula: '1/0' },
+        { value: 0, formula: 'B1*2' },
+      ],
+    ];
+    writeFileSync(
+      path,
+      await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'My parts', cells, tables: [] }] }),
+    );
     const { code, err } = await tarebook('recalc', path);
     expect(code).toBe(1);
     expect(err.split('\n')).toEqual([
@@ -116,7 +140,10 @@ describe('recalc', () => {
   it('refuses a file cut short', async () => {
     const path = join(folder, 'cut.xlsx');
     writeFileSync(path, readFileSync(copy('openpyxl')).subarray(0, 5000));
-    expect(await tarebook('recalc', path)).toMatchObject({ code: 2, err: `${path}: The file is cut short or damaged: its list of parts does not match its content\n` });
+    expect(await tarebook('recalc', path)).toMatchObject({
+      code: 2,
+      err: `${path}: The file is cut short or damaged: its list of parts does not match its content\n`,
+    });
   });
 
   it.each(['~$%s', '.~lock.%s#'])('refuses to write a file that another program has open (%s)', async (lock) => {
@@ -136,12 +163,18 @@ describe('recalc', () => {
   });
 
   it('refuses an output in a folder that does not exist', async () => {
-    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'no', 'out.xlsx'))).toMatchObject({ code: 2, err: expect.stringContaining('does not exist') as string });
+    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'no', 'out.xlsx'))).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('does not exist') as string,
+    });
   });
 
   it('refuses an output that is a folder', async () => {
     mkdirSync(join(folder, 'taken.xlsx'));
-    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'taken.xlsx'))).toMatchObject({ code: 2, err: expect.stringContaining('is a folder') as string });
+    expect(await tarebook('recalc', copy('openpyxl'), '-o', join(folder, 'taken.xlsx'))).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('is a folder') as string,
+    });
   });
 });
 
@@ -158,22 +191,39 @@ describe('functions', () => {
   });
 
   it('prints JSON', async () => {
-    const all = JSON.parse((await tarebook('functions', '--json')).out) as { name: string; parameters: { name: string }[]; source: string }[];
+    const all = JSON.parse((await tarebook('functions', '--json')).out) as {
+      name: string;
+      parameters: { name: string }[];
+      source: string;
+    }[];
     expect(all).toHaveLength(catalogue.length);
-    expect(all[0]).toMatchObject({ name: 'TARE.AREA.RECT', signature: 'TARE.AREA.RECT(length, width, [units])', source: 'definition' });
+    expect(all[0]).toMatchObject({
+      name: 'TARE.AREA.RECT',
+      signature: 'TARE.AREA.RECT(length, width, [units])',
+      source: 'definition',
+    });
     for (const { source } of all) expect(source).not.toBe('');
   });
 
   it('does not know others', async () => {
-    expect(await tarebook('functions', 'AREA.NOTHING')).toMatchObject({ code: 2, err: expect.stringContaining('There is no function AREA.NOTHING') as string });
+    expect(await tarebook('functions', 'AREA.NOTHING')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('There is no function AREA.NOTHING') as string,
+    });
   });
 });
 
 describe('report', () => {
   it('refuses a workbook without a parts list', async () => {
     const path = join(folder, 'plain.xlsx');
-    writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'A', cells: [[{ value: 1 }]], tables: [] }] }));
-    expect(await tarebook('report', path)).toMatchObject({ code: 2, err: expect.stringContaining('has no parts list') as string });
+    writeFileSync(
+      path,
+      await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'A', cells: [[{ value: 1 }]], tables: [] }] }),
+    );
+    expect(await tarebook('report', path)).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('has no parts list') as string,
+    });
   });
 
   it('prints the sample wing as a table and as JSON', async () => {
@@ -181,20 +231,29 @@ describe('report', () => {
     const { code, out } = await tarebook('report', wing);
     expect(code).toBe(0);
     expect(out).toMatch(/^Total +[\d,]+ +[\d,]+ +[\d.]+/m);
-    const json = JSON.parse((await tarebook('report', wing, '--json')).out) as { total: { weight: number; arm: number; moment: number }; components: { weight: number }[] };
+    const json = JSON.parse((await tarebook('report', wing, '--json')).out) as {
+      total: { weight: number; arm: number; moment: number };
+      components: { weight: number }[];
+    };
     expect(json.components.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(json.total.weight, 9);
     expect(json.total.weight * json.total.arm).toBeCloseTo(json.total.moment, 6);
   });
 });
 
 describe('help', () => {
-  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['cut'], ['serve']].map((command) => [command]))('%s', async (command) => {
-    const { code, out } = await tarebook(...command, '--help');
-    expect(code).toBe(0);
-    expect(out).toContain('Usage: tarebook');
-  });
+  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['cut'], ['serve']].map((command) => [command]))(
+    '%s',
+    async (command) => {
+      const { code, out } = await tarebook(...command, '--help');
+      expect(code).toBe(0);
+      expect(out).toContain('Usage: tarebook');
+    },
+  );
 
   it('is shown for an unknown command', async () => {
-    expect(await tarebook('fly')).toMatchObject({ code: 2, err: expect.stringContaining("unknown command 'fly'") as string });
+    expect(await tarebook('fly')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("unknown command 'fly'") as string,
+    });
   });
 });

@@ -1,6 +1,19 @@
 /** The command killed, the disk full: the workbook is the old one or the new one, whole. */
 import { spawn, spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, lstatSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, utimesSync, watch, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  lstatSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  watch,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -16,7 +29,10 @@ const ROWS = 4000;
 let stale: Uint8Array;
 
 beforeAll(async () => {
-  const cells = Array.from({ length: ROWS }, (_row, r): CellModel[] => [{ value: r + 1 }, { value: 0, formula: `A${r + 1}*2` }]);
+  const cells = Array.from({ length: ROWS }, (_row, r): CellModel[] => [
+    { value: r + 1 },
+    { value: 0, formula: `A${r + 1}*2` },
+  ]);
   stale = await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Parts', cells, tables: [] }] });
   // Builds what is missing, so that the kills below hit the command and not the build.
   expect(spawnSync(process.execPath, [LAUNCHER, 'eval', '=1+1'], { encoding: 'utf8' }).stdout).toBe('2\n');
@@ -41,29 +57,38 @@ describe('kill -9 during recalc', () => {
     expect(seen.has('old')).toBe(true);
   });
 
-  it('in the middle of writing leaves the old file, and the next run is not disturbed', { timeout: 120_000 }, async () => {
-    // A file of its own that takes a while to write: what is killed is a write under way, not the time before it.
-    const apart = mkdtempSync(join(folder, 'killed-'));
-    const path = join(apart, 'long.xlsx');
-    const cells = Array.from({ length: 20_000 }, (_row, r): CellModel[] => [{ value: Math.sin(r) }, { value: 0, formula: `A${r + 1}*${r}.125` }]);
-    const before = await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Parts', cells, tables: [] }] });
-    writeFileSync(path, before);
-    const isTemporary = (name: string | null): boolean => name?.endsWith('.tmp') ?? false;
-    for (let round = 0; round < 2; round++) {
-      const child = spawn(process.execPath, [LAUNCHER, 'recalc', path], { stdio: 'ignore' });
-      const watcher = watch(apart, (_event, name) => isTemporary(name) && child.kill('SIGKILL'));
-      const [, signal] = await new Promise<[unknown, unknown]>((resolve) => child.once('close', (...how) => resolve(how)));
-      watcher.close();
-      // A machine that is quicker than the watch has written the new file.
-      const whole = readFileSync(path);
-      if (signal === 'SIGKILL' && whole.equals(before)) continue;
-      expect(readWorkbook(whole).sheets[0]!.cells.at(-1)![1]!.value).not.toBe(0);
+  it(
+    'in the middle of writing leaves the old file, and the next run is not disturbed',
+    { timeout: 120_000 },
+    async () => {
+      // A file of its own that takes a while to write: what is killed is a write under way, not the time before it.
+      const apart = mkdtempSync(join(folder, 'killed-'));
+      const path = join(apart, 'long.xlsx');
+      const cells = Array.from({ length: 20_000 }, (_row, r): CellModel[] => [
+        { value: Math.sin(r) },
+        { value: 0, formula: `A${r + 1}*${r}.125` },
+      ]);
+      const before = await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Parts', cells, tables: [] }] });
       writeFileSync(path, before);
-    }
-    // What the killed ones left is fresh and may be another process's at work: it stays for an hour.
-    const { status, stdout } = spawnSync(process.execPath, [LAUNCHER, 'recalc', path], { encoding: 'utf8' });
-    expect({ status, stdout }).toEqual({ status: 0, stdout: `${path}: 19999 cells changed\n` });
-  });
+      const isTemporary = (name: string | null): boolean => name?.endsWith('.tmp') ?? false;
+      for (let round = 0; round < 2; round++) {
+        const child = spawn(process.execPath, [LAUNCHER, 'recalc', path], { stdio: 'ignore' });
+        const watcher = watch(apart, (_event, name) => isTemporary(name) && child.kill('SIGKILL'));
+        const [, signal] = await new Promise<[unknown, unknown]>((resolve) =>
+          child.once('close', (...how) => resolve(how)),
+        );
+        watcher.close();
+        // A machine that is quicker than the watch has written the new file.
+        const whole = readFileSync(path);
+        if (signal === 'SIGKILL' && whole.equals(before)) continue;
+        expect(readWorkbook(whole).sheets[0]!.cells.at(-1)![1]!.value).not.toBe(0);
+        writeFileSync(path, before);
+      }
+      // What the killed ones left is fresh and may be another process's at work: it stays for an hour.
+      const { status, stdout } = spawnSync(process.execPath, [LAUNCHER, 'recalc', path], { encoding: 'utf8' });
+      expect({ status, stdout }).toEqual({ status: 0, stdout: `${path}: 19999 cells changed\n` });
+    },
+  );
 });
 
 describe('a file that is written', () => {
@@ -81,7 +106,9 @@ describe('a file that is written', () => {
 
   it('clears away what a killed write left long ago, and nothing else', async () => {
     const path = join(folder, 'clean.xlsx');
-    const [old, fresh, other] = ['.clean.xlsx.00ff.tmp', '.clean.xlsx.11ee.tmp', '.clean.xlsx'].map((name) => join(folder, name)) as [string, string, string];
+    const [old, fresh, other] = ['.clean.xlsx.00ff.tmp', '.clean.xlsx.11ee.tmp', '.clean.xlsx'].map((name) =>
+      join(folder, name),
+    ) as [string, string, string];
     for (const one of [old, fresh, other]) writeFileSync(one, 'left');
     utimesSync(old, new Date(0), new Date(0));
     utimesSync(other, new Date(0), new Date(0));
@@ -113,7 +140,11 @@ describe('a file that is written', () => {
 
 describe('the command', () => {
   it('ends quietly when its reader has seen enough', () => {
-    const { status, stderr } = spawnSync('bash', ['-c', `set -o pipefail; "${process.execPath}" "${LAUNCHER}" functions | head -1`], { encoding: 'utf8' });
+    const { status, stderr } = spawnSync(
+      'bash',
+      ['-c', `set -o pipefail; "${process.execPath}" "${LAUNCHER}" functions | head -1`],
+      { encoding: 'utf8' },
+    );
     expect(stderr).toBe('');
     expect(status).toBe(0);
   });

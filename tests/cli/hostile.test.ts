@@ -17,20 +17,28 @@ const path = join(folder, 'book.xlsx');
 const ENGINE = { timeout: 120_000 };
 
 /** The file as `tarebook recalc` leaves it, and what it said. */
-async function recalculated(bytes: Uint8Array): Promise<{ code: number; out: string; err: string; bytes: Uint8Array; values: unknown[][] }> {
+async function recalculated(
+  bytes: Uint8Array,
+): Promise<{ code: number; out: string; err: string; bytes: Uint8Array; values: unknown[][] }> {
   writeFileSync(path, bytes);
   const said = await tarebook('recalc', path);
   const after = new Uint8Array(readFileSync(path));
-  const values = readWorkbook(after).sheets[0]!.cells.map((line) => Array.from(line, (cell) => (cell?.value instanceof CellError ? cell.value.code : (cell?.value ?? null))));
+  const values = readWorkbook(after).sheets[0]!.cells.map((line) =>
+    Array.from(line, (cell) => (cell?.value instanceof CellError ? cell.value.code : (cell?.value ?? null))),
+  );
   return { ...said, bytes: after, values };
 }
 
 /** Parts that nobody reads here, bound to the workbook and its first sheet as their own programs bind them. */
 const FOREIGN: Readonly<Record<string, string>> = {
-  'xl/externalLinks/externalLink1.xml': '<externalLink xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>',
-  'xl/pivotCache/pivotCacheDefinition1.xml': '<pivotCacheDefinition xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"  refreshOnLoad="1" />',
-  'xl/pivotTables/pivotTable1.xml': '<pivotTableDefinition xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" name="P"\n/>',
-  'xl/threadedComments/threadedComment1.xml': '<ThreadedComments xmlns="http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments"/>',
+  'xl/externalLinks/externalLink1.xml':
+    '<externalLink xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>',
+  'xl/pivotCache/pivotCacheDefinition1.xml':
+    '<pivotCacheDefinition xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"  refreshOnLoad="1" />',
+  'xl/pivotTables/pivotTable1.xml':
+    '<pivotTableDefinition xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" name="P"\n/>',
+  'xl/threadedComments/threadedComment1.xml':
+    '<ThreadedComments xmlns="http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments"/>',
   'xl/printerSettings/printerSettings1.bin': '\u0000\u0001\u00fe\u00ff not text',
   'customXml/item1.xml': '<note xmlns="urn:example">kept &amp; whole</note>',
   'xl/nobody/knows.dat': '\u00ff\u00d8\u0000',
@@ -38,38 +46,66 @@ const FOREIGN: Readonly<Record<string, string>> = {
 
 function withForeign(bytes: Uint8Array): Uint8Array {
   const parts = unzipSync(bytes);
-  const change = (name: string, to: (text: string) => string): void => void (parts[name] = strToU8(to(strFromU8(parts[name]!))));
+  const change = (name: string, to: (text: string) => string): void =>
+    void (parts[name] = strToU8(to(strFromU8(parts[name]!))));
   for (const [name, text] of Object.entries(FOREIGN)) parts[name] = strToU8(text, true);
-  change('[Content_Types].xml', (text) => text.replace('</Types>', '<Default Extension="bin" ContentType="application/octet-stream"/><Default Extension="dat" ContentType="application/octet-stream"/></Types>'));
-  change('xl/_rels/workbook.xml.rels', (text) => text.replace('</Relationships>', '<Relationship Id="rId901" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/externalLink" Target="externalLinks/externalLink1.xml"/></Relationships>'));
-  change('xl/worksheets/_rels/sheet1.xml.rels', (text) => text.replace('</Relationships>', '<Relationship Id="rId902" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/pivotTable" Target="../pivotTables/pivotTable1.xml"/></Relationships>'));
+  change('[Content_Types].xml', (text) =>
+    text.replace(
+      '</Types>',
+      '<Default Extension="bin" ContentType="application/octet-stream"/><Default Extension="dat" ContentType="application/octet-stream"/></Types>',
+    ),
+  );
+  change('xl/_rels/workbook.xml.rels', (text) =>
+    text.replace(
+      '</Relationships>',
+      '<Relationship Id="rId901" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/externalLink" Target="externalLinks/externalLink1.xml"/></Relationships>',
+    ),
+  );
+  change('xl/worksheets/_rels/sheet1.xml.rels', (text) =>
+    text.replace(
+      '</Relationships>',
+      '<Relationship Id="rId902" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/pivotTable" Target="../pivotTables/pivotTable1.xml"/></Relationships>',
+    ),
+  );
   // A length that its formulas do not know yet.
   change('xl/worksheets/sheet1.xml', (text) => text.replace(/(<c r="B3"[^>]*><v>)5(<)/, '$19$2'));
   return zipSync(parts);
 }
 
-const around = (bytes: Uint8Array): string => partOf(bytes, 'xl/worksheets/sheet1.xml').replace(/<sheetData>[^]*<\/sheetData>/, '<sheetData/>');
+const around = (bytes: Uint8Array): string =>
+  partOf(bytes, 'xl/worksheets/sheet1.xml').replace(/<sheetData>[^]*<\/sheetData>/, '<sheetData/>');
 
-describe.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice'])('a workbook of %s with charts, pictures, pivots and parts that nobody knows', (writer) => {
-  it('is recalculated with every one of them as it was', async () => {
-    const before = withForeign(fixture(writer));
-    const { code, bytes, values, err } = await recalculated(before);
-    expect({ code, err }).toEqual({ code: 0, err: '' });
-    expect([values[2]![1], values[2]![3], values[5]![3]]).toEqual([9, 13.5, 55.625]);
-    for (const part of changedParts(before, bytes)) expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
-    const after = partsOf(bytes);
-    for (const [name, text] of Object.entries(FOREIGN)) expect(after.get(name) === text, name).toBe(true);
-    expect(around(bytes) === around(before)).toBe(true);
-    for (const name of ['xl/_rels/workbook.xml.rels', 'xl/worksheets/_rels/sheet1.xml.rels']) expect(after.get(name)).toContain(name.includes('sheet1') ? 'rId902' : 'rId901');
-  });
-});
+describe.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice'])(
+  'a workbook of %s with charts, pictures, pivots and parts that nobody knows',
+  (writer) => {
+    it('is recalculated with every one of them as it was', async () => {
+      const before = withForeign(fixture(writer));
+      const { code, bytes, values, err } = await recalculated(before);
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect([values[2]![1], values[2]![3], values[5]![3]]).toEqual([9, 13.5, 55.625]);
+      for (const part of changedParts(before, bytes))
+        expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
+      const after = partsOf(bytes);
+      for (const [name, text] of Object.entries(FOREIGN)) expect(after.get(name) === text, name).toBe(true);
+      expect(around(bytes) === around(before)).toBe(true);
+      for (const name of ['xl/_rels/workbook.xml.rels', 'xl/worksheets/_rels/sheet1.xml.rels'])
+        expect(after.get(name)).toContain(name.includes('sheet1') ? 'rId902' : 'rId901');
+    });
+  },
+);
 
-const formula = (address: string, text: string, value: string | number = 0): string => `<c r="${address}"><f>${text}</f><v>${value}</v></c>`;
-const number = (address: string, value: number, style = 0): string => `<c r="${address}" s="${style}"><v>${value}</v></c>`;
+const formula = (address: string, text: string, value: string | number = 0): string =>
+  `<c r="${address}"><f>${text}</f><v>${value}</v></c>`;
+const number = (address: string, value: number, style = 0): string =>
+  `<c r="${address}" s="${style}"><v>${value}</v></c>`;
 
 describe('formulas that cannot be calculated', () => {
   it('in a circle keep their values and are named; the rest is calculated', async () => {
-    const { code, err, values } = await recalculated(workbookOf(`<row r="1">${formula('A1', 'B1+1', 7)}${formula('B1', 'A1+1', 8)}${formula('C1', '2*3')}${formula('D1', 'D1', 9)}${formula('E1', 'A1*2')}</row>`));
+    const { code, err, values } = await recalculated(
+      workbookOf(
+        `<row r="1">${formula('A1', 'B1+1', 7)}${formula('B1', 'A1+1', 8)}${formula('C1', '2*3')}${formula('D1', 'D1', 9)}${formula('E1', 'A1*2')}</row>`,
+      ),
+    );
     expect({ code, err }).toEqual({ code: 0, err: 'Kept as it was: a circle of formulas in Parts!A1 and 2 more\n' });
     expect(values).toEqual([[7, 8, 6, 9, 14]]);
   });
@@ -78,14 +114,23 @@ describe('formulas that cannot be calculated', () => {
     const rows = `<row r="1">${formula('A1', '[1]Prices!$B$2*2', 12)}${formula('B1', 'FOREIGN.THING(1)', 3)}${formula('C1', 'A1+B1')}${formula('D1', 'OTHER(', 4)}</row>`;
     const { code, err, values, bytes } = await recalculated(workbookOf(rows));
     expect(code).toBe(0);
-    expect(err.trimEnd().split('\n')).toEqual(['Kept as it was: a reference to another workbook in Parts!A1', 'Kept as it was: function FOREIGN.THING in Parts!B1', expect.stringMatching(/^Kept as it was: .+ in Parts!D1$/)]);
+    expect(err.trimEnd().split('\n')).toEqual([
+      'Kept as it was: a reference to another workbook in Parts!A1',
+      'Kept as it was: function FOREIGN.THING in Parts!B1',
+      expect.stringMatching(/^Kept as it was: .+ in Parts!D1$/),
+    ]);
     expect(values).toEqual([[12, 3, 15, 4]]);
-    for (const text of ['<f>[1]Prices!$B$2*2</f><v>12</v>', '<f>FOREIGN.THING(1)</f><v>3</v>', '<f>OTHER(</f><v>4</v>']) expect(rowsOf(bytes)).toContain(text);
+    for (const text of ['<f>[1]Prices!$B$2*2</f><v>12</v>', '<f>FOREIGN.THING(1)</f><v>3</v>', '<f>OTHER(</f><v>4</v>'])
+      expect(rowsOf(bytes)).toContain(text);
   });
 
   it('nested without end are kept, and named', async () => {
     const deep = `${'('.repeat(5000)}1${')'.repeat(5000)}`;
-    const { code, err, values } = await recalculated(workbookOf(`<row r="1">${formula('A1', deep, 5)}${formula('B1', `${'-'.repeat(20_000)}1`, 6)}${formula('C1', 'A1+1')}</row>`));
+    const { code, err, values } = await recalculated(
+      workbookOf(
+        `<row r="1">${formula('A1', deep, 5)}${formula('B1', `${'-'.repeat(20_000)}1`, 6)}${formula('C1', 'A1+1')}</row>`,
+      ),
+    );
     expect(code).toBe(0);
     expect(err).toMatch(/^Kept as it was: .*nests too deeply.* in Parts!A1/);
     expect(values[0]![0]).toBe(5);
@@ -96,11 +141,17 @@ describe('formulas that cannot be calculated', () => {
 describe('names and places', () => {
   it('names that shadow functions, cells of other sheets and each other are told apart', async () => {
     const workbook = partOf(workbookOf(''), 'xl/workbook.xml').replace(/^<\?.*?\?>/, '');
-    const names = '<definedNames><definedName name="Sum">Parts!$A$1</definedName><definedName name="TARE.AREA.RECT">Parts!$A$2</definedName><definedName name="Waste">Parts!$A$1</definedName><definedName name="Waste" localSheetId="0">Parts!$A$2</definedName></definedNames>';
+    const names =
+      '<definedNames><definedName name="Sum">Parts!$A$1</definedName><definedName name="TARE.AREA.RECT">Parts!$A$2</definedName><definedName name="Waste">Parts!$A$1</definedName><definedName name="Waste" localSheetId="0">Parts!$A$2</definedName></definedNames>';
     const rows = `<row r="1">${number('A1', 10)}${formula('B1', 'Sum*2')}${formula('C1', 'SUM(A1:A2)')}${formula('D1', 'Waste')}</row><row r="2">${number('A2', 3)}${formula('B2', 'TARE.AREA.RECT+1')}${formula('C2', '_xldudf_TARE_AREA_RECT(A1,A2)')}</row>`;
-    const { code, values } = await recalculated(workbookOf(rows, { 'xl/workbook.xml': workbook.replace('</sheets>', `</sheets>${names}`) }));
+    const { code, values } = await recalculated(
+      workbookOf(rows, { 'xl/workbook.xml': workbook.replace('</sheets>', `</sheets>${names}`) }),
+    );
     expect(code).toBe(0);
-    expect(values).toEqual([[10, 20, 13, 3], [3, 4, 30]]);
+    expect(values).toEqual([
+      [10, 20, 13, 3],
+      [3, 4, 30],
+    ]);
   });
 
   it('a result that would spill into merged cells is an error there, as in a spreadsheet', async () => {
@@ -109,22 +160,31 @@ describe('names and places', () => {
     const { code, err, bytes } = await recalculated(workbookOf('', { 'xl/worksheets/sheet1.xml': sheet }));
     expect(code).toBe(1);
     expect(err).toMatch(/Parts!B1: #SPILL!.*merged/);
-    expect(partOf(bytes, 'xl/worksheets/sheet1.xml')).toContain('<mergeCells count="1"><mergeCell ref="B3:C3"/></mergeCells>');
+    expect(partOf(bytes, 'xl/worksheets/sheet1.xml')).toContain(
+      '<mergeCells count="1"><mergeCell ref="B3:C3"/></mergeCells>',
+    );
   });
 
   it('a protected sheet and hidden rows stay so, and their formulas are calculated', async () => {
-    const protection = '<sheetProtection algorithmName="SHA-512" hashValue="aGFzaA==" saltValue="c2FsdA==" spinCount="100000" sheet="1" objects="1"/>';
+    const protection =
+      '<sheetProtection algorithmName="SHA-512" hashValue="aGFzaA==" saltValue="c2FsdA==" spinCount="100000" sheet="1" objects="1"/>';
     const sheet = `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1">${number('A1', 4)}${formula('B1', 'A1*2')}</row><row r="2" hidden="1">${number('A2', 5)}${formula('B2', 'A2*2')}</row><row r="3">${formula('B3', 'SUBTOTAL(109,A1:A2)')}</row></sheetData>${protection}</worksheet>`;
     const { code, values, bytes } = await recalculated(workbookOf('', { 'xl/worksheets/sheet1.xml': sheet }));
     expect(code).toBe(0);
-    expect(values).toEqual([[4, 8], [5, 10], [null, 4]]);
+    expect(values).toEqual([
+      [4, 8],
+      [5, 10],
+      [null, 4],
+    ]);
     const xml = partOf(bytes, 'xl/worksheets/sheet1.xml');
     expect(xml).toContain(`</sheetData>${protection}`);
     expect(xml).toContain('<row r="2" hidden="1">');
   });
 
   it('dates counted from 1904 are calculated as the days they show, and written as the file counts', async () => {
-    const workbook = partOf(workbookOf(''), 'xl/workbook.xml').replace(/^<\?.*?\?>/, '').replace('<sheets>', '<workbookPr date1904="1"/><sheets>');
+    const workbook = partOf(workbookOf(''), 'xl/workbook.xml')
+      .replace(/^<\?.*?\?>/, '')
+      .replace('<sheets>', '<workbookPr date1904="1"/><sheets>');
     // Style 1 is a date: day 44,620 from 1904 is 1 March 2026.
     const rows = `<row r="1">${number('A1', 44_620, 1)}<c r="B1" s="1"><f>A1+1</f><v>0</v></c>${formula('C1', 'YEAR(A1)')}${formula('D1', 'B1-A1')}</row>`;
     const { code, bytes } = await recalculated(workbookOf(rows, { 'xl/workbook.xml': workbook }));
@@ -135,7 +195,11 @@ describe('names and places', () => {
   });
 
   it('a thousand sheets that sum each other are calculated', ENGINE, async () => {
-    const sheets = Array.from({ length: 1000 }, (_one, index) => ({ name: `S${index + 1}`, tables: [], cells: [[{ value: index === 0 ? 1 : 0, ...(index === 0 ? {} : { formula: `S${index}!A1+1` }) }]] }));
+    const sheets = Array.from({ length: 1000 }, (_one, index) => ({
+      name: `S${index + 1}`,
+      tables: [],
+      cells: [[{ value: index === 0 ? 1 : 0, ...(index === 0 ? {} : { formula: `S${index}!A1+1` }) }]],
+    }));
     writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: sheets.toReversed() }));
     expect(await tarebook('recalc', path)).toMatchObject({ code: 0, out: `${path}: 999 cells changed\n` });
     expect(readWorkbook(readFileSync(path)).sheets[0]!.cells[0]![0]!.value).toBe(1000);
@@ -146,13 +210,45 @@ describe('words that are keys of every object', () => {
   const KEYS = ['__proto__', 'constructor', 'toString', 'hasOwnProperty'];
 
   it('are components, materials, items and sheets like any other word', async () => {
-    const line = (...values: (string | number)[]): CellModel[] => values.map((value) => (typeof value === 'string' && value.startsWith('=') ? { value: null, formula: value.slice(1) } : { value }));
-    const parts = [line('Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Material'), ...KEYS.map((key, index) => line(key, key, index + 1, 10, `=TARE.MATERIAL.DENSITY("${key}")`))];
-    const prices = [line('Item', 'Kind', 'Sold by', 'Contents', 'Price'), line('__proto__', 'other', 'each', '', 2), ...KEYS.map((key) => line(`=TARE.PRICE.EACH("${key}",A1:E2)`))];
+    const line = (...values: (string | number)[]): CellModel[] =>
+      values.map((value) =>
+        typeof value === 'string' && value.startsWith('=') ? { value: null, formula: value.slice(1) } : { value },
+      );
+    const parts = [
+      line('Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Material'),
+      ...KEYS.map((key, index) => line(key, key, index + 1, 10, `=TARE.MATERIAL.DENSITY("${key}")`)),
+    ];
+    const prices = [
+      line('Item', 'Kind', 'Sold by', 'Contents', 'Price'),
+      line('__proto__', 'other', 'each', '', 2),
+      ...KEYS.map((key) => line(`=TARE.PRICE.EACH("${key}",A1:E2)`)),
+    ];
     const sheets = [
-      { name: 'Parts', cells: parts, tables: [{ name: 'constructor', range: { sheet: 'Parts', row: 0, column: 0, rows: 5, columns: 5 }, columns: ['Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Material'] }] },
+      {
+        name: 'Parts',
+        cells: parts,
+        tables: [
+          {
+            name: 'constructor',
+            range: { sheet: 'Parts', row: 0, column: 0, rows: 5, columns: 5 },
+            columns: ['Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Material'],
+          },
+        ],
+      },
       { name: '__proto__', cells: prices, tables: [] },
-      { name: 'valueOf', cells: [line('=TARE.ROLLUP(Parts!A2:A5,Parts!C2:C5,Parts!D2:D5)'), [], [], [], [], [], line("=SUM(constructor[Arm (in)])+'__proto__'!A3")], tables: [] },
+      {
+        name: 'valueOf',
+        cells: [
+          line('=TARE.ROLLUP(Parts!A2:A5,Parts!C2:C5,Parts!D2:D5)'),
+          [],
+          [],
+          [],
+          [],
+          [],
+          line("=SUM(constructor[Arm (in)])+'__proto__'!A3"),
+        ],
+        tables: [],
+      },
     ];
     writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets }));
     const { code, err } = await tarebook('recalc', path);
@@ -165,27 +261,46 @@ describe('words that are keys of every object', () => {
     };
     KEYS.forEach((_key, index) => expect(shown(0, index + 1, 4)).toBe('#N/A'));
     expect(KEYS.map((_key, index) => shown(1, index + 2, 0))).toEqual([2, '#N/A', '#N/A', '#N/A']);
-    expect([0, 1, 2, 3, 4].map((row) => [shown(2, row, 0), shown(2, row, 1)])).toEqual([...KEYS.map((key, index) => [key, index + 1]), ['Total', 10]]);
+    expect([0, 1, 2, 3, 4].map((row) => [shown(2, row, 0), shown(2, row, 1)])).toEqual([
+      ...KEYS.map((key, index) => [key, index + 1]),
+      ['Total', 10],
+    ]);
     expect(shown(2, 6, 0)).toBe(42);
     const report = await tarebook('report', path, '--json');
-    expect((JSON.parse(report.out) as { components: { name: string; weight: number }[] }).components.map(({ name, weight }) => [name, weight])).toEqual(KEYS.map((key, index) => [key, index + 1]));
+    expect(
+      (JSON.parse(report.out) as { components: { name: string; weight: number }[] }).components.map(
+        ({ name, weight }) => [name, weight],
+      ),
+    ).toEqual(KEYS.map((key, index) => [key, index + 1]));
     expect(({} as { polluted?: unknown }).polluted).toBeUndefined();
   });
 });
 
 describe('what others will open', () => {
   it('a cut list has no field that a spreadsheet would run', async () => {
-    const [parts, stock, out] = ['parts.csv', 'stock.csv', 'cut.csv'].map((name) => join(folder, name)) as [string, string, string];
-    writeFileSync(parts, 'name,length,quantity\n"=HYPERLINK(""http://x"")",10,1\n@SUM(1),11,1\n-2+3,12,1\n+1,13,1\n"\t=1",14,1\n');
+    const [parts, stock, out] = ['parts.csv', 'stock.csv', 'cut.csv'].map((name) => join(folder, name)) as [
+      string,
+      string,
+      string,
+    ];
+    writeFileSync(
+      parts,
+      'name,length,quantity\n"=HYPERLINK(""http://x"")",10,1\n@SUM(1),11,1\n-2+3,12,1\n+1,13,1\n"\t=1",14,1\n',
+    );
     writeFileSync(stock, 'name,length,cost\n=1+1,100,1\n');
     expect((await tarebook('cut', '--parts', parts, '--stock', stock, '--csv', out, '--seconds', '1')).code).toBe(0);
-    const fields = readFileSync(out, 'utf8').split('\r\n').flatMap((line) => line.split(','));
+    const fields = readFileSync(out, 'utf8')
+      .split('\r\n')
+      .flatMap((line) => line.split(','));
     expect(fields.filter((field) => /^"?[=+\-@\t]/.test(field) && !/^-?\d+(\.\d+)?$/.test(field))).toEqual([]);
     expect(readFileSync(out, 'utf8')).toContain("'-2+3");
   });
 
   it('a report sends no commands to the terminal', async () => {
-    const cells = [['Component', 'Part', 'Weight (lb)', 'Arm (in)'], ['\u001b[2Jwing\u0007\u009b31m', 'x', 1, 2]].map((line) => line.map((value) => ({ value })));
+    const cells = [
+      ['Component', 'Part', 'Weight (lb)', 'Arm (in)'],
+      ['\u001b[2Jwing\u0007\u009b31m', 'x', 1, 2],
+    ].map((line) => line.map((value) => ({ value })));
     writeFileSync(path, await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Parts', cells, tables: [] }] }));
     const { out } = await tarebook('report', path);
     expect(out).toContain('wing');

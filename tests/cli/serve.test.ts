@@ -29,7 +29,13 @@ describe('the local server', () => {
     writeFileSync(join(folder, 'secret.txt'), 'secret');
     writeFileSync(join(folder, 'samples', 'a b.xlsx'), 'sample');
     symlinkSync(join(folder, 'secret.txt'), join(site, 'link.txt'));
-    served = await serve({ port: 0, mounts: [{ prefix: '/', folder: site }, { prefix: '/samples/', folder: join(folder, 'samples') }] });
+    served = await serve({
+      port: 0,
+      mounts: [
+        { prefix: '/', folder: site },
+        { prefix: '/samples/', folder: join(folder, 'samples') },
+      ],
+    });
   });
   afterAll(async () => {
     await served.close();
@@ -38,11 +44,22 @@ describe('the local server', () => {
 
   const get = (path: string, headers: Record<string, string> = {}, method = 'GET'): Promise<Answer> =>
     new Promise((resolve, reject) => {
-      const asked = request({ host: '127.0.0.1', port: served.port, path, method, headers: { host: `127.0.0.1:${served.port}`, ...headers } }, (answer) => {
-        const chunks: Buffer[] = [];
-        answer.on('data', (chunk: Buffer) => chunks.push(chunk));
-        answer.on('end', () => resolve({ status: answer.statusCode!, headers: answer.headers, body: Buffer.concat(chunks) }));
-      });
+      const asked = request(
+        {
+          host: '127.0.0.1',
+          port: served.port,
+          path,
+          method,
+          headers: { host: `127.0.0.1:${served.port}`, ...headers },
+        },
+        (answer) => {
+          const chunks: Buffer[] = [];
+          answer.on('data', (chunk: Buffer) => chunks.push(chunk));
+          answer.on('end', () =>
+            resolve({ status: answer.statusCode!, headers: answer.headers, body: Buffer.concat(chunks) }),
+          );
+        },
+      );
       asked.on('error', reject);
       asked.end();
     });
@@ -59,7 +76,8 @@ describe('the local server', () => {
   });
 
   it('turns away other host names', async () => {
-    for (const host of ['evil.example', `evil.example:${served.port}`, '127.0.0.1', `127.0.0.1:${served.port + 1}`]) expect((await get('/', { host })).status).toBe(421);
+    for (const host of ['evil.example', `evil.example:${served.port}`, '127.0.0.1', `127.0.0.1:${served.port + 1}`])
+      expect((await get('/', { host })).status).toBe(421);
     expect((await get('/', { host: `localhost:${served.port}` })).status).toBe(200);
   });
 
@@ -71,7 +89,22 @@ describe('the local server', () => {
   });
 
   it('lets nobody out of its folders', async () => {
-    const paths = ['/../secret.txt', '/%2e%2e/secret.txt', '/..%2fsecret.txt', '/deep/../../secret.txt', '/..%5csecret.txt', '/link.txt', '/.hidden', '/%00', '/%', '//etc/passwd', '/samples/../secret.txt', '/C:/secret.txt', '/deep', '/nothing'];
+    const paths = [
+      '/../secret.txt',
+      '/%2e%2e/secret.txt',
+      '/..%2fsecret.txt',
+      '/deep/../../secret.txt',
+      '/..%5csecret.txt',
+      '/link.txt',
+      '/.hidden',
+      '/%00',
+      '/%',
+      '//etc/passwd',
+      '/samples/../secret.txt',
+      '/C:/secret.txt',
+      '/deep',
+      '/nothing',
+    ];
     for (const path of paths) {
       const answer = await get(path);
       expect(`${path} ${answer.status}`).toBe(`${path} 404`);
@@ -101,7 +134,12 @@ describe('the local server', () => {
   });
 
   it('compresses large files for those who take it', async () => {
-    await expect.poll(async () => (await get('/main.0123abcd.js', { 'accept-encoding': 'gzip, deflate, br' })).headers['content-encoding']).toBe('br');
+    await expect
+      .poll(
+        async () =>
+          (await get('/main.0123abcd.js', { 'accept-encoding': 'gzip, deflate, br' })).headers['content-encoding'],
+      )
+      .toBe('br');
     const small = await get('/main.0123abcd.js', { 'accept-encoding': 'br' });
     expect(small.body.length).toBeLessThan(big.length / 10);
     expect(brotliDecompressSync(small.body).toString()).toBe(big);

@@ -49,7 +49,12 @@ describe.each(catalogue)('$name', (definition) => {
   });
 
   it.each(Object.entries(BAD))('%s in every place', (_label, bad) => {
-    expectSound(call(definition, definition.parameters.map(() => bad)));
+    expectSound(
+      call(
+        definition,
+        definition.parameters.map(() => bad),
+      ),
+    );
   });
 
   it('no argument, and one too many', () => {
@@ -58,7 +63,9 @@ describe.each(catalogue)('$name', (definition) => {
   });
 
   it('a text where the first number belongs is an error that names the parameter', () => {
-    const index = definition.parameters.findIndex((parameter) => parameter.kind === 'number' || parameter.kind === 'integer');
+    const index = definition.parameters.findIndex(
+      (parameter) => parameter.kind === 'number' || parameter.kind === 'integer',
+    );
     if (index < 0) return;
     const args = good(definition);
     args[index] = 'seven';

@@ -30,7 +30,10 @@ describe('the catalogue', () => {
     expect(new Set(parameters.map((parameter) => parameter.name)).size).toBe(parameters.length);
   });
 
-  it.each(catalogue.filter((definition) => definition.parameters.some((parameter) => parameter.dimension)))('$name ends with units', (definition) => {
-    expect(definition.parameters.at(-1)?.name).toBe('units');
-  });
+  it.each(catalogue.filter((definition) => definition.parameters.some((parameter) => parameter.dimension)))(
+    '$name ends with units',
+    (definition) => {
+      expect(definition.parameters.at(-1)?.name).toBe('units');
+    },
+  );
 });

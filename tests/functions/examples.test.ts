@@ -9,7 +9,9 @@ function expectCell(got: Cell | undefined, wanted: Cell | undefined, within: num
     return;
   }
   expect(typeof got, `${where}: ${String(got)}`).toBe('number');
-  expect(Math.abs((got as number) - wanted), `${where}: got ${String(got)}, wanted ${wanted}`).toBeLessThanOrEqual(within ?? Math.max(Math.abs(wanted) * 1e-9, 1e-12));
+  expect(Math.abs((got as number) - wanted), `${where}: got ${String(got)}, wanted ${wanted}`).toBeLessThanOrEqual(
+    within ?? Math.max(Math.abs(wanted) * 1e-9, 1e-12),
+  );
 }
 
 function expectResult(got: Result, wanted: Cell | Matrix, within: number | undefined): void {
@@ -20,11 +22,16 @@ function expectResult(got: Result, wanted: Cell | Matrix, within: number | undef
   expect(Array.isArray(got), `spills: ${String(got)}`).toBe(true);
   const rows = got as Matrix;
   expect(rows.map((row) => row.length)).toEqual(wanted.map((row) => row.length));
-  wanted.forEach((row, r) => row.forEach((cell, c) => expectCell(rows[r]![c], cell, within, `row ${r + 1}, column ${c + 1}`)));
+  wanted.forEach((row, r) =>
+    row.forEach((cell, c) => expectCell(rows[r]![c], cell, within, `row ${r + 1}, column ${c + 1}`)),
+  );
 }
 
 describe.each(catalogue)('$name', (definition) => {
-  it.each(definition.examples.map((example) => ({ example, formula: exampleFormula(definition, example) })))('$formula', ({ example }) => {
-    expectResult(call(definition, example.args), example.gives, example.within);
-  });
+  it.each(definition.examples.map((example) => ({ example, formula: exampleFormula(definition, example) })))(
+    '$formula',
+    ({ example }) => {
+      expectResult(call(definition, example.args), example.gives, example.within);
+    },
+  );
 });

@@ -11,7 +11,12 @@ describe('airfoil outlines from cells', () => {
   const area = tare('AIRFOIL.AREA', '2412', 48) as number;
 
   it('takes two columns of coordinates, with a heading or the name of the file ahead', () => {
-    for (const cells of [points, [['x', 'y'], ...points], [['NACA 2412', ''], ...points], [['', ''], ['SOME 12 %', null], ...points]] as Matrix[]) {
+    for (const cells of [
+      points,
+      [['x', 'y'], ...points],
+      [['NACA 2412', ''], ...points],
+      [['', ''], ['SOME 12 %', null], ...points],
+    ] as Matrix[]) {
       expect(Math.abs((tare('AIRFOIL.AREA', cells, 48) as number) / area - 1)).toBeLessThan(1e-5);
     }
   });
@@ -46,21 +51,36 @@ describe('airfoil outlines from cells', () => {
   });
 
   it('refuses a part that ends before it begins', () => {
-    expect(message(tare('AIRFOIL.AREA', '2412', 48, 0.7, 0.2))).toBe('to: got 0.2; takes a fraction of chord greater than from, which is 0.7');
-    expect(message(tare('AIRFOIL.AREA', '2412', 48, 15))).toContain('from: got 15; takes a fraction of chord from 0 to 1');
+    expect(message(tare('AIRFOIL.AREA', '2412', 48, 0.7, 0.2))).toBe(
+      'to: got 0.2; takes a fraction of chord greater than from, which is 0.7',
+    );
+    expect(message(tare('AIRFOIL.AREA', '2412', 48, 15))).toContain(
+      'from: got 15; takes a fraction of chord from 0 to 1',
+    );
   });
 });
 
 describe('messages of relations between lengths show the numbers as typed', () => {
   it('in millimetres', () => {
-    expect(message(tare('FLAT.CHANNEL', 50, 4, 25, 1, 4, 'mm-kg'))).toContain('leg_a: got 4; takes 5 or more, the setback');
-    expect(message(tare('AREA.SLOT', 10, 12, 'mm-kg'))).toContain('overall_length: got 10; takes the width (12) or more');
-    expect(message(tare('FLAT.PROFILE', [[25], [6], [25]], [[90], [90]], 1, 4, 'mm-kg'))).toContain('mold_line_lengths, row 2: got 6; takes 10 or more');
-    expect(message(tare('AREA.HOLES', 50, 1, 30, 'mm-kg'))).toContain('flange: got 30; takes at most half the diameter (25)');
+    expect(message(tare('FLAT.CHANNEL', 50, 4, 25, 1, 4, 'mm-kg'))).toContain(
+      'leg_a: got 4; takes 5 or more, the setback',
+    );
+    expect(message(tare('AREA.SLOT', 10, 12, 'mm-kg'))).toContain(
+      'overall_length: got 10; takes the width (12) or more',
+    );
+    expect(message(tare('FLAT.PROFILE', [[25], [6], [25]], [[90], [90]], 1, 4, 'mm-kg'))).toContain(
+      'mold_line_lengths, row 2: got 6; takes 10 or more',
+    );
+    expect(message(tare('AREA.HOLES', 50, 1, 30, 'mm-kg'))).toContain(
+      'flange: got 30; takes at most half the diameter (25)',
+    );
   });
   it('and the values are those of inches', () => {
     expect(tare('FLAT.CHANNEL', 50.8, 25.4, 25.4, 1.016, 4.064, 'mm-kg')).toBeCloseTo(3.758144 * 25.4, 9);
-    expect(tare('FLAT.PROFILE', [[25.4], [50.8], [25.4]], [[90], [90]], 1.016, 4.064, 'mm-kg')).toBeCloseTo(3.758144 * 25.4, 9);
+    expect(tare('FLAT.PROFILE', [[25.4], [50.8], [25.4]], [[90], [90]], 1.016, 4.064, 'mm-kg')).toBeCloseTo(
+      3.758144 * 25.4,
+      9,
+    );
     expect(tare('BEND.MINRADIUS', '2024-T3', 1.016, null, 'mm-kg')).toBeCloseTo(0.16 * 25.4, 9);
     expect(tare('AREA.HOLES', 50.8, 5, null, 'mm-kg')).toBeCloseTo(5 * Math.PI * 25.4 ** 2, 6);
   });
@@ -69,13 +89,19 @@ describe('messages of relations between lengths show the numbers as typed', () =
 describe('FLAT.PROFILE', () => {
   it('takes blanks behind the last number and none between', () => {
     expect(tare('FLAT.PROFILE', [[1], [2], [1], ['']], [[90], [90], [''], ['']], 0.04, 0.16)).toBeCloseTo(3.758144, 9);
-    expect(message(tare('FLAT.PROFILE', [[1], [''], [1]], [[90], [90]], 0.04, 0.16))).toContain('mold_line_lengths, row 2: got a blank');
+    expect(message(tare('FLAT.PROFILE', [[1], [''], [1]], [[90], [90]], 0.04, 0.16))).toContain(
+      'mold_line_lengths, row 2: got a blank',
+    );
   });
   it('counts angles against sides', () => {
-    expect(message(tare('FLAT.PROFILE', [[1], [2], [1]], [[90]], 0.04, 0.16))).toBe('bend_angles: got 1; takes 2 angles, one fewer than the sides');
+    expect(message(tare('FLAT.PROFILE', [[1], [2], [1]], [[90]], 0.04, 0.16))).toBe(
+      'bend_angles: got 1; takes 2 angles, one fewer than the sides',
+    );
   });
   it('names the side that is too short', () => {
-    expect(message(tare('FLAT.PROFILE', [[1], [0.3], [1]], [[90], [90]], 0.04, 0.16))).toContain('mold_line_lengths, row 2: got 0.3; takes 0.4 or more');
+    expect(message(tare('FLAT.PROFILE', [[1], [0.3], [1]], [[90], [90]], 0.04, 0.16))).toContain(
+      'mold_line_lengths, row 2: got 0.3; takes 0.4 or more',
+    );
   });
 });
 

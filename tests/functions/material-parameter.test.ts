@@ -4,7 +4,8 @@ import { call, findDefinition } from '../../src/functions';
 import { CellError, type Argument, type Result } from '../../src/sheet';
 
 const density = (...args: Argument[]): Result => call(findDefinition('MATERIAL.DENSITY')!, args);
-const message = (result: Result): string => (result instanceof CellError ? `${result.code} ${result.message}` : String(result));
+const message = (result: Result): string =>
+  result instanceof CellError ? `${result.code} ${result.message}` : String(result);
 
 describe('a material', () => {
   it('in a number cell that is a designation is the designation', () => {
@@ -42,18 +43,26 @@ describe('a material', () => {
 
   it('in a column is wrong only where it is wrong', () => {
     const column = density([['6061-T6'], [''], [2.7], ['7075']]) as Result[][];
-    expect(column.map(([cell]) => (cell instanceof CellError ? cell.code : typeof cell))).toEqual(['number', 'string', '#VALUE!', 'number']);
+    expect(column.map(([cell]) => (cell instanceof CellError ? cell.code : typeof cell))).toEqual([
+      'number',
+      'string',
+      '#VALUE!',
+      'number',
+    ]);
   });
 
   it('a number that a computation refuses is shown in the units of the call', () => {
-    const tube = (units: string): string => message(call(findDefinition('WEIGHT.TUBE')!, [25, 15, 300, '6061', 1, units]));
+    const tube = (units: string): string =>
+      message(call(findDefinition('WEIGHT.TUBE')!, [25, 15, 300, '6061', 1, units]));
     expect(tube('mm-kg')).toMatch(/^#VALUE! wall: got 15; takes less than half of outside_diameter/);
   });
 });
 
 describe('four digits that are no designation', () => {
   it('are told the nearest designation, and the density that they may be', () => {
-    expect(message(density('6016'))).toContain('Nearest: 6061. For another material give its density. 6016 looks like kg/m³ (write 0.2173)');
+    expect(message(density('6016'))).toContain(
+      'Nearest: 6061. For another material give its density. 6016 looks like kg/m³ (write 0.2173)',
+    );
     expect(message(density(2700))).toMatch(/lb\/in³\. 2700 looks like kg\/m³ \(write 0\.09754\)$/);
   });
 });

@@ -35,13 +35,30 @@ describe('RIVET.COMPARE', () => {
   });
 
   it('takes a mix by joint, and a row of the joints’ styles as designed', () => {
-    const rows = compare(GRIPS, DIAMETERS, COUNTS, [['flush', 'blind'], ['solid', 'solid']], PRICES);
+    const rows = compare(
+      GRIPS,
+      DIAMETERS,
+      COUNTS,
+      [
+        ['flush', 'blind'],
+        ['solid', 'solid'],
+      ],
+      PRICES,
+    );
     expect(rows[0]![3]).toBe(33 + 48);
     expect(rows[0]![0]).toBe(1200);
   });
 
   it('passes over blank joints and blank options', () => {
-    const rows = compare([[0.072], [null], [0.12]], [[0.125], [''], [0.125]], [[700], [null], [500]], [['solid'], [null], ['blind']], PRICES, 0, [[1], [null], [0.5]]);
+    const rows = compare(
+      [[0.072], [null], [0.12]],
+      [[0.125], [''], [0.125]],
+      [[700], [null], [500]],
+      [['solid'], [null], ['blind']],
+      PRICES,
+      0,
+      [[1], [null], [0.5]],
+    );
     expect(rows[1]!.every((cell) => cell === '')).toBe(true);
     expect(rows[2]![7]).toBeLessThan(0);
   });
@@ -68,16 +85,33 @@ describe('RIVET.COMPARE', () => {
 
   it('works in millimetres and kilograms', () => {
     const inch = compare(GRIPS, DIAMETERS, COUNTS, [['solid']], PRICES, 12);
-    const metric = compare(GRIPS.map(([g]) => [g! * 25.4]), [[3.175], [3.175]], COUNTS, [['solid']], PRICES, 12, undefined, 'mm-kg');
+    const metric = compare(
+      GRIPS.map(([g]) => [g! * 25.4]),
+      [[3.175], [3.175]],
+      COUNTS,
+      [['solid']],
+      PRICES,
+      12,
+      undefined,
+      'mm-kg',
+    );
     expect(metric[0]![1]).toBeCloseTo(Number(inch[0]![1]) * 0.45359237, 9);
     expect(metric[0]![5]).toBe(inch[0]![5]);
   });
 
   it.each<[string, Argument[], RegExp]>([
     ['lists of unequal length', [GRIPS, [[0.125]], COUNTS, 'solid', PRICES], /diameters/],
-    ['a mix that is too narrow', [[[0.07], [0.07], [0.07]], [[0.125], [0.125], [0.125]], [[1], [1], [1]], [['solid', 'blind']], PRICES], /one a joint: 3/],
+    [
+      'a mix that is too narrow',
+      [[[0.07], [0.07], [0.07]], [[0.125], [0.125], [0.125]], [[1], [1], [1]], [['solid', 'blind']], PRICES],
+      /one a joint: 3/,
+    ],
     ['as designed', [GRIPS, DIAMETERS, COUNTS, 'as designed', PRICES], /TRANSPOSE/],
-    ['minutes that are too few', [GRIPS, DIAMETERS, COUNTS, [['solid'], ['blind'], ['flush']], PRICES, 0, [[1], [2]]], /minutes_each/],
+    [
+      'minutes that are too few',
+      [GRIPS, DIAMETERS, COUNTS, [['solid'], ['blind'], ['flush']], PRICES, 0, [[1], [2]]],
+      /minutes_each/,
+    ],
     ['half a joint', [[[0.072], [null]], DIAMETERS, COUNTS, 'solid', PRICES], /grips, row 2/],
   ])('refuses %s', (_what, args, message) => {
     const [[cell] = []] = compare(...args);

@@ -19,7 +19,9 @@ const settle = (page: Page): Promise<void> =>
     await frame();
     await frame();
     // One that goes on for ever, as a waiting sign's, is not waited for; one that is called off rejects.
-    const ending = document.getAnimations().filter((animation) => animation.effect?.getComputedTiming().endTime !== Infinity);
+    const ending = document
+      .getAnimations()
+      .filter((animation) => animation.effect?.getComputedTiming().endTime !== Infinity);
     await Promise.allSettled(ending.map((animation) => animation.finished));
     await frame();
   });
@@ -32,16 +34,24 @@ interface AxeOptions {
 }
 
 /** One line a finding. */
-export async function axeFindings(page: Page, { without = [], coloursOnly = false }: AxeOptions = {}): Promise<string[]> {
+export async function axeFindings(
+  page: Page,
+  { without = [], coloursOnly = false }: AxeOptions = {},
+): Promise<string[]> {
   await settle(page);
   // In through the browser's own door: a page's policy keeps scripts of others out.
   await page.evaluate(axe.source);
   const violations = await page.evaluate(
     async ([exclude, runOnly]) => {
-      const runner = (window as unknown as { axe: { run(context: object, options: object): Promise<{ violations: Violation[] }> } }).axe;
-      return (await runner.run(exclude.length > 0 ? { exclude: exclude.map((one) => [one]) } : document, { runOnly })).violations;
+      const runner = (
+        window as unknown as { axe: { run(context: object, options: object): Promise<{ violations: Violation[] }> } }
+      ).axe;
+      return (await runner.run(exclude.length > 0 ? { exclude: exclude.map((one) => [one]) } : document, { runOnly }))
+        .violations;
     },
     [[...without], coloursOnly ? COLOURS : RULES] as const,
   );
-  return violations.flatMap(({ id, help, nodes }) => nodes.map(({ html, failureSummary }) => `${id}: ${help}: ${html.slice(0, 200)} ${failureSummary}`));
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${help}: ${html.slice(0, 200)} ${failureSummary}`),
+  );
 }

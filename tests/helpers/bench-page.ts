@@ -10,7 +10,15 @@ import type { Cell, RangeAddress } from '../../src/sheet';
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 export const shots = join(root, 'test-results', 'browser');
 
-export const CHROMIUM_ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+export const CHROMIUM_ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 export interface BenchBrowser {
   readonly context: BrowserContext;
@@ -29,8 +37,20 @@ export async function startBench(executablePath: string, project = root): Promis
   if (!existsSync(join(bench, 'index.html'))) throw new Error('The bench is not built: node tools/build.mjs bench');
   mkdirSync(join(project, 'test-results', 'browser'), { recursive: true });
   const profile = mkdtempSync(join(tmpdir(), 'tarebook-browser-'));
-  const served = await serve({ port: 0, mounts: [{ prefix: '/', folder: bench }, { prefix: '/samples/', folder: join(project, 'sample-workbooks') }] });
-  const context = await playwright.launchPersistentContext(profile, { executablePath, headless: true, args: CHROMIUM_ARGS, viewport: { width: 1400, height: 900 }, acceptDownloads: true });
+  const served = await serve({
+    port: 0,
+    mounts: [
+      { prefix: '/', folder: bench },
+      { prefix: '/samples/', folder: join(project, 'sample-workbooks') },
+    ],
+  });
+  const context = await playwright.launchPersistentContext(profile, {
+    executablePath,
+    headless: true,
+    args: CHROMIUM_ARGS,
+    viewport: { width: 1400, height: 900 },
+    acceptDownloads: true,
+  });
   const outside: string[] = [];
   const complaints: string[] = [];
   context.on('request', (request) => {
@@ -62,17 +82,24 @@ export async function startBench(executablePath: string, project = root): Promis
 
 /** Waits until a workbook is open and nothing is under way. */
 export async function ready(page: Page, timeout = 60_000): Promise<void> {
-  await page.waitForFunction(() => window.tarebook?.workbook && !/…/.test(document.querySelector('.status')?.textContent ?? '…'), undefined, { timeout });
+  await page.waitForFunction(
+    () => window.tarebook?.workbook && !/…/.test(document.querySelector('.status')?.textContent ?? '…'),
+    undefined,
+    { timeout },
+  );
 }
 
 /** Cells of the open workbook; an error as its code. */
 export const read = (page: Page, range: RangeAddress): Promise<(Cell | string)[][]> =>
   page.evaluate(async (wanted) => {
     const cells = await window.tarebook!.workbook!.read(wanted);
-    return cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null ? (cell as { code: string }).code : cell)));
+    return cells.map((row) =>
+      row.map((cell) => (typeof cell === 'object' && cell !== null ? (cell as { code: string }).code : cell)),
+    );
   }, range);
 
-export const readOne = async (page: Page, sheet: string, row: number, column: number): Promise<Cell | string> => (await read(page, { sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
+export const readOne = async (page: Page, sheet: string, row: number, column: number): Promise<Cell | string> =>
+  (await read(page, { sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
 
 /** Types into a cell as a person does, from the keyboard; the cell is brought into view first. */
 export async function typeInto(page: Page, sheet: string, row: number, column: number, text: string): Promise<void> {
@@ -85,7 +112,15 @@ export async function typeInto(page: Page, sheet: string, row: number, column: n
 
 /** Opens a workbook through the page's own file button. */
 export async function openBytes(page: Page, name: string, bytes: Uint8Array, timeout = 60_000): Promise<void> {
-  await page.getByLabel('Workbook file').setInputFiles({ name, mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', buffer: Buffer.from(bytes) });
-  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''), { timeout });
+  await page
+    .getByLabel('Workbook file')
+    .setInputFiles({
+      name,
+      mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+      buffer: Buffer.from(bytes),
+    });
+  await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''), {
+    timeout,
+  });
   await ready(page, timeout);
 }

@@ -26,7 +26,15 @@ export function recalculatedByLibreOffice(soffice: string, xlsx: Uint8Array): Ui
     writeFileSync(join(folder, 'in.xlsx'), xlsx);
     const done = spawnSync(
       soffice,
-      [profile, '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(folder, 'out'), join(folder, 'in.xlsx')],
+      [
+        profile,
+        '--headless',
+        '--convert-to',
+        'xlsx:Calc MS Excel 2007 XML',
+        '--outdir',
+        join(folder, 'out'),
+        join(folder, 'in.xlsx'),
+      ],
       { encoding: 'utf8', timeout: 170_000 },
     );
     if (done.status !== 0) throw new Error(`LibreOffice: ${done.stderr || done.stdout}`);

@@ -5,8 +5,10 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 
-const answers = (command: string, ...args: string[]): boolean => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
-const first = (...candidates: (string | undefined)[]): string | undefined => candidates.find((path) => path !== undefined && existsSync(path));
+const answers = (command: string, ...args: string[]): boolean =>
+  spawnSync(command, args, { stdio: 'ignore' }).status === 0;
+const first = (...candidates: (string | undefined)[]): string | undefined =>
+  candidates.find((path) => path !== undefined && existsSync(path));
 
 function orSkip(found: string | undefined, name: string): string | undefined {
   if (found === undefined) {
@@ -32,11 +34,22 @@ export const chromium = (): string | undefined =>
 
 /** Path of LibreOffice. */
 export const soffice = (): string | undefined =>
-  orSkip(first('/usr/bin/soffice', '/Applications/LibreOffice.app/Contents/MacOS/soffice', 'C:\\Program Files\\LibreOffice\\program\\soffice.exe'), 'LibreOffice');
+  orSkip(
+    first(
+      '/usr/bin/soffice',
+      '/Applications/LibreOffice.app/Contents/MacOS/soffice',
+      'C:\\Program Files\\LibreOffice\\program\\soffice.exe',
+    ),
+    'LibreOffice',
+  );
 
 /** A Python that has the module. */
 export const python = (module: string): string | undefined =>
-  orSkip(['/usr/bin/python3', 'python3', 'python'].find((command) => answers(command, '-c', `import ${module}`)), `Python with ${module}`);
+  orSkip(
+    ['/usr/bin/python3', 'python3', 'python'].find((command) => answers(command, '-c', `import ${module}`)),
+    `Python with ${module}`,
+  );
 
 /** GNU units. */
-export const gnuUnits = (): string | undefined => orSkip(answers('units', '--version') ? 'units' : undefined, 'GNU units');
+export const gnuUnits = (): string | undefined =>
+  orSkip(answers('units', '--version') ? 'units' : undefined, 'GNU units');

@@ -1,9 +1,23 @@
 /** The Workbook of a page in the browser, from the test's side: every call crosses over, with errors as they were. */
 import type { Page } from 'playwright-core';
-import { CellError, WorkbookError, type Cell, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../src/sheet';
+import {
+  CellError,
+  WorkbookError,
+  type Cell,
+  type Edit,
+  type NameModel,
+  type RangeAddress,
+  type SheetInfo,
+  type TableModel,
+  type Unsubscribe,
+  type Workbook,
+  type WorkbookChange,
+} from '../../src/sheet';
 
 type Crossed = { readonly crossedError: string; readonly message: string };
-type Answer = { readonly value: unknown } | { readonly thrown: { readonly name: string; readonly code: string; readonly message: string } };
+type Answer =
+  | { readonly value: unknown }
+  | { readonly thrown: { readonly name: string; readonly code: string; readonly message: string } };
 
 const EVENTS = 'tarebookEvent';
 
@@ -50,7 +64,8 @@ export class RemoteWorkbook implements Workbook {
   redo = (): Promise<boolean> => this.call('redo');
   selection = (): Promise<RangeAddress | undefined> => this.call('selection');
   select = (range: RangeAddress): Promise<void> => this.call('select', range);
-  explain = (sheet: string, row: number, column: number): Promise<string | undefined> => this.call('explain', sheet, row, column);
+  explain = (sheet: string, row: number, column: number): Promise<string | undefined> =>
+    this.call('explain', sheet, row, column);
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
     this.onChangeListeners.add(listener);
@@ -65,11 +80,19 @@ export class RemoteWorkbook implements Workbook {
   private async call<T>(method: string, ...args: unknown[]): Promise<T> {
     const answer = await this.page.evaluate<Answer, [string, unknown[]]>(
       async ([name, given]) => {
-        const isError = (value: unknown): value is { code: string; message: string } => typeof value === 'object' && value !== null && 'code' in value && 'message' in value;
+        const isError = (value: unknown): value is { code: string; message: string } =>
+          typeof value === 'object' && value !== null && 'code' in value && 'message' in value;
         const cross = (value: unknown): unknown =>
-          Array.isArray(value) ? value.map(cross) : isError(value) ? ({ crossedError: value.code, message: value.message } satisfies Crossed) : value;
+          Array.isArray(value)
+            ? value.map(cross)
+            : isError(value)
+              ? ({ crossedError: value.code, message: value.message } satisfies Crossed)
+              : value;
         try {
-          const workbook = window.tarebook!.workbook! as unknown as Record<string, (...rest: unknown[]) => Promise<unknown>>;
+          const workbook = window.tarebook!.workbook! as unknown as Record<
+            string,
+            (...rest: unknown[]) => Promise<unknown>
+          >;
           return { value: cross(await workbook[name]!(...given)) };
         } catch (error) {
           const { name: kind, code, message } = error as { name: string; code: string; message: string };
@@ -80,7 +103,9 @@ export class RemoteWorkbook implements Workbook {
     );
     if (!('thrown' in answer)) return uncross(answer.value) as T;
     const { name, code, message } = answer.thrown;
-    throw name === 'WorkbookError' ? new WorkbookError(code as WorkbookError['code'], message) : new Error(`${name}: ${message}`);
+    throw name === 'WorkbookError'
+      ? new WorkbookError(code as WorkbookError['code'], message)
+      : new Error(`${name}: ${message}`);
   }
 }
 

@@ -28,8 +28,14 @@ describe('the metadata file', () => {
     ['a function without a result', { functions: [{ id: 'AREA.X', name: 'AREA.X', parameters: [] }] }],
     ['an underscore in an id', { functions: [{ id: 'AREA_X', name: 'AREA_X', parameters: [], result: {} }] }],
     ['a name of two letters', { functions: [{ id: 'AX', name: 'AX', parameters: [], result: {} }] }],
-    ['a misspelt property', { functions: [{ id: 'AREA.X', name: 'AREA.X', parameter: [], parameters: [], result: {} }] }],
-    ['a help link that is not https', { functions: [{ id: 'AREA.X', name: 'AREA.X', helpUrl: 'http://x', parameters: [], result: {} }] }],
+    [
+      'a misspelt property',
+      { functions: [{ id: 'AREA.X', name: 'AREA.X', parameter: [], parameters: [], result: {} }] },
+    ],
+    [
+      'a help link that is not https',
+      { functions: [{ id: 'AREA.X', name: 'AREA.X', helpUrl: 'http://x', parameters: [], result: {} }] },
+    ],
   ])('the schema refuses %s', (_what, wrong) => expect(isValid(wrong)).toBe(false));
 
   it('has every function of the catalogue once, one with a name too short for Excel by its longer name', () => {
@@ -39,7 +45,10 @@ describe('the metadata file', () => {
     expect(left.map(({ name }) => name)).toEqual(['CG']);
     for (const short of left) {
       const twins = catalogue.filter(({ name, compute }) => ids.includes(name) && compute === short.compute);
-      expect(twins.map(({ name }) => name), short.name).toEqual([`${short.name}.ARM`]);
+      expect(
+        twins.map(({ name }) => name),
+        short.name,
+      ).toEqual([`${short.name}.ARM`]);
     }
   });
 
@@ -53,13 +62,18 @@ describe.each(functionsMetadata('https://localhost:3000').functions)('$id', (ent
     expect(`TARE.${entry.name}`.length).toBeLessThanOrEqual(40);
     expect(entry.name).not.toContain('_');
     // Excel saves dots as underscores: no two names may fall together then.
-    expect(catalogue.filter(({ name }) => name.replaceAll('.', '_') === entry.name.replaceAll('.', '_'))).toHaveLength(1);
+    expect(catalogue.filter(({ name }) => name.replaceAll('.', '_') === entry.name.replaceAll('.', '_'))).toHaveLength(
+      1,
+    );
     // Any cell up to XFD1048576, in either way of writing.
-    for (const part of [entry.name, entry.name.replaceAll('.', '')]) expect(part).not.toMatch(/^([A-Z]{1,3}\d+|R\d*C\d*|R\d*|C\d*)$/);
+    for (const part of [entry.name, entry.name.replaceAll('.', '')])
+      expect(part).not.toMatch(/^([A-Z]{1,3}\d+|R\d*C\d*|R\d*|C\d*)$/);
   });
 
   it('has the parameters of its definition, hints that fit, and columns where it takes them', () => {
-    expect(entry.parameters.map(({ name, optional }) => [name, optional ?? false])).toEqual(definition.parameters.map(({ name, optional }) => [name, optional]));
+    expect(entry.parameters.map(({ name, optional }) => [name, optional ?? false])).toEqual(
+      definition.parameters.map(({ name, optional }) => [name, optional]),
+    );
     for (const [index, parameter] of entry.parameters.entries()) {
       expect(parameter.description.length).toBeLessThanOrEqual(255);
       const wide = parameter.name !== 'units' && (definition.rowWise || definition.parameters[index]!.shape !== 'cell');

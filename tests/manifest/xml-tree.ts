@@ -18,7 +18,13 @@ export function parseXml(xml: string): Element {
   });
   parser.on('opentag', ({ name, attributes }) => {
     const parent = open[open.length - 1]!;
-    const element = { name, attributes: attributes as Record<string, string>, children: [] as Element[], text: '', path: `${parent.path}/${name}` };
+    const element = {
+      name,
+      attributes: attributes as Record<string, string>,
+      children: [] as Element[],
+      text: '',
+      path: `${parent.path}/${name}`,
+    };
     parent.children.push(element);
     open.push(element);
   });

@@ -15,7 +15,12 @@ const tare = (name: string, ...args: Argument[]): number => {
 const column = (...values: number[]): Matrix => values.map((value) => [value]);
 
 /** Forward limit +8.5, aft limit +21.9, maximum weight 2,100 lb; the figures give no lowest weight. */
-const LIMITS = [[8.5, 1169], [21.9, 1169], [21.9, 2100], [8.5, 2100]];
+const LIMITS = [
+  [8.5, 1169],
+  [21.9, 1169],
+  [21.9, 2100],
+  [8.5, 2100],
+];
 const airplane: Airplane = {
   empty: { weight: 1169, arm: 10.6 },
   envelope: makeEnvelope(LIMITS.map(([arm, weight]) => ({ arm: arm!, weight: weight! }))),
@@ -43,8 +48,20 @@ const FIGURES: readonly Figure[] = [
   { title: 'figure 10-10, most forward', loads: [17, 170, 0, 0, 83, 0], weight: 1439, moment: 16104, arm: 11.2 },
   { title: 'figure 10-11, most rearward', loads: [17, 170, 0, 340, 240, 100], weight: 2036, moment: 43428, arm: 21.3 },
   // The figure prints 18.6 beside 38,466 / 2,100, which is 18.3: a misprint, the quotient is used.
-  { title: 'figure 10-13, maximum passengers', loads: [17, 170, 170, 340, 234, 0], weight: 2100, moment: 38466, arm: 18.3 },
-  { title: 'figure 10-14, maximum baggage', loads: [17, 170, 170, 170, 240, 100], weight: 2036, moment: 37988, arm: 18.7 },
+  {
+    title: 'figure 10-13, maximum passengers',
+    loads: [17, 170, 170, 340, 234, 0],
+    weight: 2100,
+    moment: 38466,
+    arm: 18.3,
+  },
+  {
+    title: 'figure 10-14, maximum baggage',
+    loads: [17, 170, 170, 170, 240, 100],
+    weight: 2036,
+    moment: 37988,
+    arm: 18.7,
+  },
 ];
 
 describe.each(FIGURES)('$title', ({ loads, weight, moment, arm }) => {
@@ -60,12 +77,16 @@ describe.each(FIGURES)('$title', ({ loads, weight, moment, arm }) => {
     expect(result.takeoff.judgement.inside).toBe(true);
     expect(result.inside).toBe(true);
   });
-  it('TARE.BALANCE.INSIDE', () => expect(call(findDefinition('BALANCE.INSIDE')!, [weight, moment / weight, LIMITS])).toBe(true));
+  it('TARE.BALANCE.INSIDE', () =>
+    expect(call(findDefinition('BALANCE.INSIDE')!, [weight, moment / weight, LIMITS])).toBe(true));
 });
 
 describe('¶10-17, the extreme conditions, found by the search over the ranges of the stations', () => {
   // As the circular has it: no front passenger in these two checks.
-  const alone: Airplane = { ...airplane, stations: airplane.stations.filter((station) => station.name !== 'front passenger') };
+  const alone: Airplane = {
+    ...airplane,
+    stations: airplane.stations.filter((station) => station.name !== 'front passenger'),
+  };
   const worst = worstLoadings(alone);
 
   it('most forward: minimum fuel, nobody behind', () => {
@@ -86,9 +107,12 @@ describe('¶10-17, the extreme conditions, found by the search over the ranges o
 });
 
 describe('¶10-2, terms', () => {
-  it('minimum fuel of a 165 hp engine is half as many pounds as METO horsepower: 13.75 gal at 6 lb', () => expect(165 / 12 * 6).toBe(165 / 2));
+  it('minimum fuel of a 165 hp engine is half as many pounds as METO horsepower: 13.75 gal at 6 lb', () =>
+    expect((165 / 12) * 6).toBe(165 / 2));
   it('tare is deducted from the scale reading', () => {
-    const [weight] = (call(findDefinition('BALANCE.WEIGHING')!, [column(600, 70), column(15, 3), column(3, 222)]) as Matrix)[0]!;
+    const [weight] = (
+      call(findDefinition('BALANCE.WEIGHING')!, [column(600, 70), column(15, 3), column(3, 222)]) as Matrix
+    )[0]!;
     expect(weight).toBe(652);
   });
 });

@@ -5,7 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { call, findDefinition } from '../../src/functions';
 
-const density = (alloy: string, units: string): number => call(findDefinition('MATERIAL.DENSITY')!, [alloy, units]) as number;
+const density = (alloy: string, units: string): number =>
+  call(findDefinition('MATERIAL.DENSITY')!, [alloy, units]) as number;
 
 const PRINTED: readonly (readonly [alloy: string, inch: number, metric: number])[] = [
   ['1100', 0.098, 2.71],
@@ -27,7 +28,9 @@ const PRINTED: readonly (readonly [alloy: string, inch: number, metric: number])
 ];
 
 describe('Aluminum Association, nominal densities', () => {
-  it.each(PRINTED)('%s: the g/cm³ column', (alloy, _inch, metric) => expect(density(alloy, 'mm-kg')).toBeCloseTo(metric, 9));
+  it.each(PRINTED)('%s: the g/cm³ column', (alloy, _inch, metric) =>
+    expect(density(alloy, 'mm-kg')).toBeCloseTo(metric, 9),
+  );
 
   // The inch column is rounded to .001: half a step, and .2 % for the two columns having been rounded each for itself.
   it.each(PRINTED)('%s: the lb/in³ column, as far as its rounding goes', (alloy, inch) => {

@@ -29,7 +29,8 @@ const DIAMETERS: Readonly<Record<string, number>> = { 3: 2.4, 4: 3.2, 5: 4, 6: 4
 describe('TM 10-5410-221-14/1 table 4-3, the centimetres', () => {
   it.each(CENTIMETRES)('%s is picked from %s to %s cm', (number, from, to) => {
     const diameter = DIAMETERS[number[0]!]!;
-    for (const grip of [from * 10, (from + to) * 5, to * 10 - 0.01]) expect(tare('RIVET.PICK', 'blind', diameter, grip, null, null, 'mm-kg')).toBe(`BLIND-AA-${number}`);
+    for (const grip of [from * 10, (from + to) * 5, to * 10 - 0.01])
+      expect(tare('RIVET.PICK', 'blind', diameter, grip, null, null, 'mm-kg')).toBe(`BLIND-AA-${number}`);
   });
 
   it.each(CENTIMETRES)('%s, grip %s to %s, is %s cm long', (number, _from, _to, length) => {
@@ -38,20 +39,31 @@ describe('TM 10-5410-221-14/1 table 4-3, the centimetres', () => {
 });
 
 describe('TM 10-5410-223-24 table 2-3, 3/16 in', () => {
-  it.each([['62', 0.125, 0.277], ['64', 0.25, 0.402], ['66', 0.375, 0.527], ['68', 0.5, 0.652], ['610', 0.625, 0.777], ['612', 0.75, 0.902]])('%s: grip to %s, length %s', (number, greatest, length) => {
+  it.each([
+    ['62', 0.125, 0.277],
+    ['64', 0.25, 0.402],
+    ['66', 0.375, 0.527],
+    ['68', 0.5, 0.652],
+    ['610', 0.625, 0.777],
+    ['612', 0.75, 0.902],
+  ])('%s: grip to %s, length %s', (number, greatest, length) => {
     expect(rivet(`BLIND-AA-${number}`)).toMatchObject({ gripMax: greatest, length });
   });
 });
 
 describe('TM 10-5410-221-14/1 table 4-3, holes', () => {
-  it.each([['32', '#41', 0.096, 0.1], ['42', '#30', 0.128, 0.132], ['52', '#20', 0.16, 0.164]])('%s: drill %s, hole %s to %s', (number, drill, least, greatest) => {
+  it.each([
+    ['32', '#41', 0.096, 0.1],
+    ['42', '#30', 0.128, 0.132],
+    ['52', '#20', 0.16, 0.164],
+  ])('%s: drill %s, hole %s to %s', (number, drill, least, greatest) => {
     expect(tare('RIVET.DRILL', `BLIND-AA-${number}`)).toBe(drill);
     const hole = tare('RIVET.HOLE', `BLIND-AA-${number}`) as number;
     expect(hole).toBeGreaterThanOrEqual(least);
     expect(hole).toBeLessThanOrEqual(greatest);
   });
 
-  it('62: the drill #11 of the chart is a thousandth under the chart\'s own .192', () => {
+  it("62: the drill #11 of the chart is a thousandth under the chart's own .192", () => {
     expect(tare('RIVET.DRILL', 'BLIND-AA-62')).toBe('#11');
     expect(0.192 - (tare('RIVET.HOLE', 'BLIND-AA-62') as number)).toBeCloseTo(0.001, 9);
   });

@@ -13,17 +13,26 @@ const here = haveInstances();
 if (!here) console.log('skipped: data not here (../shared/data)');
 
 describe.skipIf(!here)('bars', () => {
-  const sets = here ? ([['u250', barInstances('binpack2')], ['t60', barInstances('binpack5')], ['t120', barInstances('binpack6').slice(0, 5)]] as const) : [];
+  const sets = here
+    ? ([
+        ['u250', barInstances('binpack2')],
+        ['t60', barInstances('binpack5')],
+        ['t120', barInstances('binpack6').slice(0, 5)],
+      ] as const)
+    : [];
   for (const [set, instances] of sets) {
-    it.each(instances)(`${set}: $name needs no more bars than the best known`, async ({ capacity, parts, bestKnown }) => {
-      const stock = [{ name: 'bar', length: capacity, cost: 1 }];
-      const plan = await planBars(parts, stock, { solver: await solver(), seconds: 20 });
-      checkBarPlan(parts, stock, plan);
-      expect(plan.cost).toBeLessThanOrEqual(bestKnown);
-      // The bound is never above what is known to be possible.
-      expect(plan.lowerBound).toBeLessThanOrEqual(Math.min(bestKnown, plan.cost) + 1e-9);
-      expect(plan.lowerBound).toBeGreaterThanOrEqual(plan.cost - 1 - 1e-9);
-    });
+    it.each(instances)(
+      `${set}: $name needs no more bars than the best known`,
+      async ({ capacity, parts, bestKnown }) => {
+        const stock = [{ name: 'bar', length: capacity, cost: 1 }];
+        const plan = await planBars(parts, stock, { solver: await solver(), seconds: 20 });
+        checkBarPlan(parts, stock, plan);
+        expect(plan.cost).toBeLessThanOrEqual(bestKnown);
+        // The bound is never above what is known to be possible.
+        expect(plan.lowerBound).toBeLessThanOrEqual(Math.min(bestKnown, plan.cost) + 1e-9);
+        expect(plan.lowerBound).toBeGreaterThanOrEqual(plan.cost - 1 - 1e-9);
+      },
+    );
   }
 });
 

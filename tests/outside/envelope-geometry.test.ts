@@ -5,7 +5,17 @@
 import fc from 'fast-check';
 import Module, { type CrossSection, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { armsAt, contains, judge, makeEnvelope, reachableOutline, worstLoadings, type Airplane, type Envelope, type Load } from '../../src/core/balance';
+import {
+  armsAt,
+  contains,
+  judge,
+  makeEnvelope,
+  reachableOutline,
+  worstLoadings,
+  type Airplane,
+  type Envelope,
+  type Load,
+} from '../../src/core/balance';
 import { armOnLine, stretches } from '../../src/core/balance/load-line';
 import { call, findDefinition } from '../../src/functions';
 import type { Matrix } from '../../src/sheet';
@@ -21,7 +31,8 @@ const toArm = (u: number): number => 30 + 2 * u;
 const toWeight = (v: number): number => 1000 + 100 * v;
 type Corner = readonly [u: number, v: number];
 
-const envelopeOf = (corners: readonly Corner[]): Envelope => makeEnvelope(corners.map(([u, v]) => ({ arm: toArm(u), weight: toWeight(v) })));
+const envelopeOf = (corners: readonly Corner[]): Envelope =>
+  makeEnvelope(corners.map(([u, v]) => ({ arm: toArm(u), weight: toWeight(v) })));
 
 /** Counter-clockwise, as the library wants outer contours. */
 function sectionOf(corners: readonly Corner[]): CrossSection {
@@ -42,21 +53,37 @@ function covered(section: CrossSection, u: number, v: number, edge = 1e-3): numb
 }
 
 /** Spread evenly, as fc.double is not: it is drawn to the smallest numbers there are. */
-const between = (min: number, max: number) => fc.integer({ min: 0, max: 1_000_000 }).map((n) => min + ((max - min) * n) / 1_000_000);
+const between = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 1_000_000 }).map((n) => min + ((max - min) * n) / 1_000_000);
 const radius = between(0.5, 4.9);
 /** A polygon seen whole from its middle; notched as often as not. */
-const star = fc.array(radius, { minLength: 3, maxLength: 12 }).map((radii) =>
-  radii.map((r, i): Corner => [5 + r * Math.cos((2 * Math.PI * i) / radii.length + 0.1), 5 + r * Math.sin((2 * Math.PI * i) / radii.length + 0.1)]),
-);
+const star = fc
+  .array(radius, { minLength: 3, maxLength: 12 })
+  .map((radii) =>
+    radii.map((r, i): Corner => [
+      5 + r * Math.cos((2 * Math.PI * i) / radii.length + 0.1),
+      5 + r * Math.sin((2 * Math.PI * i) / radii.length + 0.1),
+    ]),
+  );
 /** Corners on an ellipse: convex. */
-const convex = fc.uniqueArray(fc.integer({ min: 0, max: 359 }), { minLength: 3, maxLength: 10 }).map((degrees) =>
-  degrees.sort((a, b) => a - b).map((degree): Corner => [5 + 4.5 * Math.cos((Math.PI * degree) / 180), 5 + 3 * Math.sin((Math.PI * degree) / 180)]),
-);
+const convex = fc
+  .uniqueArray(fc.integer({ min: 0, max: 359 }), { minLength: 3, maxLength: 10 })
+  .map((degrees) =>
+    degrees
+      .sort((a, b) => a - b)
+      .map((degree): Corner => [
+        5 + 4.5 * Math.cos((Math.PI * degree) / 180),
+        5 + 3 * Math.sin((Math.PI * degree) / 180),
+      ]),
+  );
 const place = between(0, 10);
 const fraction = between(0, 1);
 
 describe('inside and outside', () => {
-  it.each([['notched', star], ['convex', convex]] as const)('%s polygons, points anywhere', (_label, polygons) => {
+  it.each([
+    ['notched', star],
+    ['convex', convex],
+  ] as const)('%s polygons, points anywhere', (_label, polygons) => {
     fc.assert(
       fc.property(polygons, place, place, (corners, u, v) => {
         const share = covered(sectionOf(corners), u, v);
@@ -73,7 +100,9 @@ describe('inside and outside', () => {
         const envelope = envelopeOf(corners);
         for (const { from, to } of envelope.edges) {
           expect(contains(envelope, from.weight, from.arm)).toBe(true);
-          expect(contains(envelope, from.weight + along * (to.weight - from.weight), from.arm + along * (to.arm - from.arm))).toBe(true);
+          expect(
+            contains(envelope, from.weight + along * (to.weight - from.weight), from.arm + along * (to.arm - from.arm)),
+          ).toBe(true);
         }
       }),
     );
@@ -88,7 +117,10 @@ describe('inside and outside', () => {
           const [x2, y2] = corners[(i + 1) % corners.length]!;
           const length = Math.hypot(x2 - x1, y2 - y1);
           // Counter-clockwise: outside lies to the right.
-          const [u, v] = [x1 + along * (x2 - x1) + (0.01 * (y2 - y1)) / length, y1 + along * (y2 - y1) - (0.01 * (x2 - x1)) / length];
+          const [u, v] = [
+            x1 + along * (x2 - x1) + (0.01 * (y2 - y1)) / length,
+            y1 + along * (y2 - y1) - (0.01 * (x2 - x1)) / length,
+          ];
           expect(covered(section, u, v)).toBe(0);
           expect(contains(envelope, toWeight(v), toArm(u))).toBe(false);
           expect(judge(envelope, { weight: toWeight(v), arm: toArm(u) }).findings.length).toBeGreaterThan(0);
@@ -112,7 +144,10 @@ describe('inside and outside', () => {
     fc.assert(
       fc.property(convex, place, place, place, place, fraction, (corners, u1, v1, u2, v2, t) => {
         const envelope = envelopeOf(corners);
-        const [a, b] = [{ arm: toArm(u1), weight: toWeight(v1) }, { arm: toArm(u2), weight: toWeight(v2) }];
+        const [a, b] = [
+          { arm: toArm(u1), weight: toWeight(v1) },
+          { arm: toArm(u2), weight: toWeight(v2) },
+        ];
         fc.pre(contains(envelope, a.weight, a.arm) && contains(envelope, b.weight, b.arm));
         expect(contains(envelope, a.weight + t * (b.weight - a.weight), a.arm + t * (b.arm - a.arm))).toBe(true);
       }),
@@ -125,7 +160,11 @@ describe('inside and outside', () => {
       fc.property(star, fc.array(fc.tuple(place, place), { minLength: 2, maxLength: 12 }), (corners, points) => {
         const envelope = envelopeOf(corners);
         const cells = corners.map(([u, v]) => [toArm(u), toWeight(v)]);
-        const result = call(findDefinition('BALANCE.INSIDE')!, [points.map(([, v]) => [toWeight(v)]), points.map(([u]) => [toArm(u)]), cells]) as Matrix;
+        const result = call(findDefinition('BALANCE.INSIDE')!, [
+          points.map(([, v]) => [toWeight(v)]),
+          points.map(([u]) => [toArm(u)]),
+          cells,
+        ]) as Matrix;
         expect(result).toEqual(points.map(([u, v]) => [contains(envelope, toWeight(v), toArm(u))]));
       }),
       { numRuns: 50 },
@@ -139,7 +178,9 @@ describe('limits at a weight', () => {
       fc.property(fc.oneof(star, convex), place, (corners, v) => {
         const height = 1e-3;
         fc.pre(corners.every(([, y]) => Math.abs(y - v) > 2 * height));
-        const slab = sectionOf(corners).intersect(kernel.CrossSection.square([10, height]).translate([0, v - height / 2]));
+        const slab = sectionOf(corners).intersect(
+          kernel.CrossSection.square([10, height]).translate([0, v - height / 2]),
+        );
         const ranges = armsAt(envelopeOf(corners), toWeight(v));
         const width = ranges.reduce((sum, range) => sum + (range.to - range.from) / 2, 0);
         expect(Math.abs(width - slab.area() / height)).toBeLessThan(1e-3);
@@ -147,7 +188,12 @@ describe('limits at a weight', () => {
         if (ranges.length === 0) return;
         const { min, max } = slab.bounds();
         // The slab leans out by as much as the edge does over its height.
-        const lean = Math.max(...corners.map(([x, y], i) => { const [x2, y2] = corners[(i + 1) % corners.length]!; return (y - v) * (y2 - v) < 0 ? Math.abs((x2 - x) / (y2 - y)) * height : 0; }));
+        const lean = Math.max(
+          ...corners.map(([x, y], i) => {
+            const [x2, y2] = corners[(i + 1) % corners.length]!;
+            return (y - v) * (y2 - v) < 0 ? Math.abs((x2 - x) / (y2 - y)) * height : 0;
+          }),
+        );
         expect(Math.abs(ranges[0]!.from - toArm(min[0]))).toBeLessThan(2 * lean + 1e-4);
         expect(Math.abs(ranges.at(-1)!.to - toArm(max[0]))).toBeLessThan(2 * lean + 1e-4);
       }),
@@ -176,7 +222,9 @@ describe('limits at a weight', () => {
       fc.property(star, (corners) => {
         const { min, max } = sectionOf(corners).bounds();
         const { weights, arms } = envelopeOf(corners);
-        expect([weights.from, weights.to, arms.from, arms.to]).toEqual([toWeight(min[1]), toWeight(max[1]), toArm(min[0]), toArm(max[0])].map((one) => expect.closeTo(one, 3)));
+        expect([weights.from, weights.to, arms.from, arms.to]).toEqual(
+          [toWeight(min[1]), toWeight(max[1]), toArm(min[0]), toArm(max[0])].map((one) => expect.closeTo(one, 3)),
+        );
       }),
       { numRuns: 50 },
     );
@@ -184,7 +232,15 @@ describe('limits at a weight', () => {
 });
 
 describe('a polygon that crosses itself', () => {
-  it('is refused', () => expect(() => envelopeOf([[1, 1], [9, 9], [9, 1], [1, 9]])).toThrow(/envelope: got 4 × 2 cells.*crosses/));
+  it('is refused', () =>
+    expect(() =>
+      envelopeOf([
+        [1, 1],
+        [9, 9],
+        [9, 1],
+        [1, 9],
+      ]),
+    ).toThrow(/envelope: got 4 × 2 cells.*crosses/));
   it('is the only kind of polygon refused: the library’s hulls are all taken', () => {
     fc.assert(
       fc.property(fc.array(fc.tuple(place, place), { minLength: 3, maxLength: 12 }), (points) => {
@@ -204,7 +260,11 @@ describe('lines of loading', () => {
       fc.property(star, place, place, place, between(50, 600), (corners, u, v, burnt, burn) => {
         const envelope = envelopeOf(corners);
         const section = sectionOf(corners);
-        const line = { start: { weight: toWeight(v), arm: toArm(u) }, arm: toArm(burnt), endWeight: toWeight(v) - burn };
+        const line = {
+          start: { weight: toWeight(v), arm: toArm(u) },
+          arm: toArm(burnt),
+          endWeight: toWeight(v) - burn,
+        };
         const parts = stretches(envelope, line);
         expect(parts[0]!.from).toBe(line.start.weight);
         expect(parts.at(-1)!.to).toBe(line.endWeight);
@@ -223,19 +283,41 @@ describe('lines of loading', () => {
 
 describe('everything that can be loaded', () => {
   it('the outline holds every loading, as the library sees it, and its worst arms are the outline’s own', () => {
-    const station = fc.record({ arm: between(20, 80), min: fc.integer({ min: 0, max: 50 }), range: fc.integer({ min: 1, max: 300 }), fill: fraction });
+    const station = fc.record({
+      arm: between(20, 80),
+      min: fc.integer({ min: 0, max: 50 }),
+      range: fc.integer({ min: 1, max: 300 }),
+      fill: fraction,
+    });
     fc.assert(
       fc.property(fc.array(station, { minLength: 1, maxLength: 6 }), (list) => {
         const airplane: Airplane = {
           empty: { weight: 1000, arm: 40 },
           stations: list.map(({ arm, min, range }, i) => ({ name: String(i), arm, min, max: min + range })),
-          envelope: makeEnvelope([[10, 500], [90, 500], [90, 9000], [10, 9000]].map(([arm, weight]) => ({ arm: arm!, weight: weight! }))),
+          envelope: makeEnvelope(
+            [
+              [10, 500],
+              [90, 500],
+              [90, 9000],
+              [10, 9000],
+            ].map(([arm, weight]) => ({ arm: arm!, weight: weight! })),
+          ),
         };
         // In weight and moment the outline is straight-sided, so that the library can judge it.
-        const outline = reachableOutline(airplane).map((load): [number, number] => [load.weight / 1000, (load.weight * load.arm) / 100_000]);
+        const outline = reachableOutline(airplane).map((load): [number, number] => [
+          load.weight / 1000,
+          (load.weight * load.arm) / 100_000,
+        ]);
         // A hair wider, so that a single station's line is an area too.
         const hair = 2e-4;
-        const hull = kernel.CrossSection.hull([outline.flatMap(([x, y]): [number, number][] => [[x - hair, y - hair], [x + hair, y - hair], [x - hair, y + hair], [x + hair, y + hair]])]);
+        const hull = kernel.CrossSection.hull([
+          outline.flatMap(([x, y]): [number, number][] => [
+            [x - hair, y - hair],
+            [x + hair, y - hair],
+            [x - hair, y + hair],
+            [x + hair, y + hair],
+          ]),
+        ]);
         const loads: Load[] = list.map(({ arm, min, range, fill }) => ({ arm, weight: min + fill * range }));
         const weight = loads.reduce((sum, one) => sum + one.weight, 1000);
         const moment = loads.reduce((sum, one) => sum + one.weight * one.arm, 40_000);

@@ -30,7 +30,9 @@ describe('weighing: net 830 and 836 lb at +46, 340 lb at −32', () => {
   });
 
   it('tares of 8, 10 and 8 lb under the wheels come off: the same airplane', () => {
-    expect(row('BALANCE.WEIGHING', column(838, 846, 348), column(8, 10, 8), column(46, 46, -32))).toEqual(row('BALANCE.WEIGHING', column(830, 836, 340), 0, column(46, 46, -32)));
+    expect(row('BALANCE.WEIGHING', column(838, 846, 348), column(8, 10, 8), column(46, 46, -32))).toEqual(
+      row('BALANCE.WEIGHING', column(830, 836, 340), 0, column(46, 46, -32)),
+    );
   });
 
   it('the weighing model: moments 38,180, 38,456 and −10,880', () => {
@@ -40,12 +42,21 @@ describe('weighing: net 830 and 836 lb at +46, 340 lb at −32', () => {
     expect(result.arm).toBeCloseTo(32.8, 1);
   });
 
-  it('TARE.CG gives the same arm', () => expect(tare('CG', column(830, 836, 340), column(46, 46, -32))).toBeCloseTo(32.8, 1));
+  it('TARE.CG gives the same arm', () =>
+    expect(tare('CG', column(830, 836, 340), column(46, 46, -32))).toBeCloseTo(32.8, 1));
 });
 
 describe('empty-weight CG by the four formulas: wheels 78 in (nose) and 222 in (tail) apart', () => {
   // The first was read in the handbook's chapter on the electronic calculator; the others are from memory.
-  const cases: readonly [label: string, gear: Gear, mainArm: number, wheelbase: number, third: number, weight: number, printed: number][] = [
+  const cases: readonly [
+    label: string,
+    gear: Gear,
+    mainArm: number,
+    wheelbase: number,
+    third: number,
+    weight: number,
+    printed: number,
+  ][] = [
     ['nosewheel, datum at the main wheels: −13.2', 'nosewheel', 0, 78, 340, 2006, -13.2],
     ['nosewheel, datum 128 in ahead of the main wheels: 114.8 (from memory)', 'nosewheel', 128, 78, 340, 2006, 114.8],
     ['nosewheel, datum 75 in aft of the main wheels: −88.2 (from memory)', 'nosewheel', -75, 78, 340, 2006, -88.2],
@@ -64,7 +75,10 @@ describe('empty-weight CG by the four formulas: wheels 78 in (nose) and 222 in (
     const result = weigh({ gear, points })!;
     expect(result.weight).toBe(weight);
     expect(result.arm).toBeCloseTo(printed, 1);
-    expect(row('BALANCE.WEIGHING', column(main, third), column(0, 0), column(arms.main, arms.third))[1]).toBeCloseTo(printed, 1);
+    expect(row('BALANCE.WEIGHING', column(main, third), column(0, 0), column(arms.main, arms.third))[1]).toBeCloseTo(
+      printed,
+      1,
+    );
   });
 });
 
@@ -80,7 +94,12 @@ describe('per cent of the mean aerodynamic chord (from memory)', () => {
 describe('permanent ballast: 1,876 lb at +32.2, forward limit +33, bulkhead at 228', () => {
   it('TARE.BALANCE.BALLAST: 7.7 lb', () => expect(tare('BALANCE.BALLAST', 1876, 32.2, 33, 228)).toBeCloseTo(7.7, 1));
   it('ballast into an envelope whose forward limit is +33', () => {
-    const corners = [[33, 1800], [46, 1800], [46, 3100], [33, 3100]].map(([arm, weight]) => ({ arm: arm!, weight: weight! }));
+    const corners = [
+      [33, 1800],
+      [46, 1800],
+      [46, 3100],
+      [33, 3100],
+    ].map(([arm, weight]) => ({ arm: arm!, weight: weight! }));
     expect(ballastIntoEnvelope(makeEnvelope(corners), { weight: 1876, arm: 32.2 }, 228)).toBeCloseTo(7.7, 1);
   });
   it('with it the airplane balances at the limit', () => {
@@ -96,8 +115,14 @@ describe('the law of the lever (from memory): 100 lb at 50, 100 lb at 90, 200 lb
   });
   it('the roll-up has both', () => {
     const sum = new RollUpSum();
-    for (const [weight, arm] of [[100, 50], [100, 90], [200, 150]] as const) sum.add('Lever', weight, arm);
+    for (const [weight, arm] of [
+      [100, 50],
+      [100, 90],
+      [200, 150],
+    ] as const)
+      sum.add('Lever', weight, arm);
     expect(sum.result().total).toMatchObject({ weight: 400, center: [110, 0, 0], moment: [44000, 0, 0] });
   });
-  it('the datum may stand anywhere: 110 from A’s side is 60 aft of A', () => expect(tare('CG', column(100, 100, 200), column(0, 40, 100))).toBe(60));
+  it('the datum may stand anywhere: 110 from A’s side is 60 aft of A', () =>
+    expect(tare('CG', column(100, 100, 200), column(0, 40, 100))).toBe(60));
 });

@@ -11,20 +11,39 @@ const tare = (name: string, ...args: Argument[]): number => {
 };
 const column = (...values: number[]): Matrix => values.map((value) => [value]);
 const box = (forward: number, aft: number, top: number) =>
-  makeEnvelope([[forward, top / 4], [aft, top / 4], [aft, top], [forward, top]].map(([arm, weight]) => ({ arm: arm!, weight: weight! })));
+  makeEnvelope(
+    [
+      [forward, top / 4],
+      [aft, top / 4],
+      [aft, top],
+      [forward, top],
+    ].map(([arm, weight]) => ({ arm: arm!, weight: weight! })),
+  );
 
 describe('computational method: 2,100@78.3, 340@85, 350@121, 450@75, 80@150; at most 3,400 lb, CG from 78 to 86', () => {
   const weights = column(2100, 340, 350, 450, 80);
   const arms = column(78.3, 85, 121, 75, 150);
 
-  it('total moment as the parts have it', () => expect(tare('MOMENT', weights, arms)).toBeCloseTo(164430 + 28900 + 42350 + 33750 + 12000, 6));
+  it('total moment as the parts have it', () =>
+    expect(tare('MOMENT', weights, arms)).toBeCloseTo(164430 + 28900 + 42350 + 33750 + 12000, 6));
   it('TARE.CG 84.8', () => expect(tare('CG', weights, arms)).toBeCloseTo(84.8, 1));
 
   it('the loading model: 3,320 lb at 84.8, within limits', () => {
-    const stations = [['front', 85, 340], ['rear', 121, 350], ['fuel', 75, 450], ['baggage', 150, 80]].map(([name, arm, max]) => ({
-      name: String(name), arm: Number(arm), min: 0, max: Number(max),
+    const stations = [
+      ['front', 85, 340],
+      ['rear', 121, 350],
+      ['fuel', 75, 450],
+      ['baggage', 150, 80],
+    ].map(([name, arm, max]) => ({
+      name: String(name),
+      arm: Number(arm),
+      min: 0,
+      max: Number(max),
     }));
-    const result = judgeCase({ empty: { weight: 2100, arm: 78.3 }, stations, envelope: box(78, 86, 3400) }, { name: 'example', loads: [340, 350, 450, 80] });
+    const result = judgeCase(
+      { empty: { weight: 2100, arm: 78.3 }, stations, envelope: box(78, 86, 3400) },
+      { name: 'example', loads: [340, 350, 450, 80] },
+    );
     expect(result.takeoff.weight).toBe(3320);
     expect(result.takeoff.arm).toBeCloseTo(84.8, 1);
     expect(result.inside).toBe(true);
@@ -37,13 +56,17 @@ describe('computational method: 2,100@78.3, 340@85, 350@121, 450@75, 80@150; at 
 
 describe('weight shifting: 8,000 lb with a moment of 616,000, 100 lb moved from station 30 to station 150', () => {
   it('the moment grows by 12,000', () => expect(tare('MOMENT', column(100, -100), column(150, 30))).toBe(12000));
-  it('TARE.BALANCE.SHIFT 78.5', () => expect(tare('BALANCE.SHIFT', 8000, 616000 / 8000, 100, 30, 150)).toBeCloseTo(78.5, 9));
-  it('7,800 lb at 81.5, aft limit 80.5: with 65 lb moved from 150 to 30 the arm is 80.5', () => expect(tare('BALANCE.SHIFT', 7800, 81.5, 65, 150, 30)).toBeCloseTo(80.5, 9));
+  it('TARE.BALANCE.SHIFT 78.5', () =>
+    expect(tare('BALANCE.SHIFT', 8000, 616000 / 8000, 100, 30, 150)).toBeCloseTo(78.5, 9));
+  it('7,800 lb at 81.5, aft limit 80.5: with 65 lb moved from 150 to 30 the arm is 80.5', () =>
+    expect(tare('BALANCE.SHIFT', 7800, 81.5, 65, 150, 30)).toBeCloseTo(80.5, 9));
 });
 
 describe('weight added and removed (from memory)', () => {
-  it('6,680 lb at 80, 140 lb added at 150: 81.4', () => expect(tare('CG', column(6680, 140), column(80, 150))).toBeCloseTo(81.4, 1));
-  it('6,100 lb at 78, 100 lb taken from 150: 76.8', () => expect(tare('CG', column(6100, -100), column(78, 150))).toBeCloseTo(76.8, 9));
+  it('6,680 lb at 80, 140 lb added at 150: 81.4', () =>
+    expect(tare('CG', column(6680, 140), column(80, 150))).toBeCloseTo(81.4, 1));
+  it('6,100 lb at 78, 100 lb taken from 150: 76.8', () =>
+    expect(tare('CG', column(6100, -100), column(78, 150))).toBeCloseTo(76.8, 9));
 });
 
 describe('questions of the FAA mechanic tests on changed equipment', () => {

@@ -15,7 +15,8 @@ describe('U-channel of .040 in 2024-T3, 1.00 × 2.00 × 1.00 in, radius .16 in (
 
   it('takes the least radius .16 from the chart', () => expect(tare('BEND.MINRADIUS', '2024-T3', 0.04)).toBe(0.16));
   it('has a setback of .20', () => expect(tare('BEND.SETBACK', 0.16, 0.04)).toBeCloseTo(0.2, 12));
-  it('has flats of .80, 1.60 and .80', () => expect(flats.map((flat) => Number(flat.toFixed(10)))).toEqual([0.8, 1.6, 0.8]));
+  it('has flats of .80, 1.60 and .80', () =>
+    expect(flats.map((flat) => Number(flat.toFixed(10)))).toEqual([0.8, 1.6, 0.8]));
   it('has a bend allowance of .27 (printed cut off; the arithmetic gives .279)', () => {
     expect(Math.floor(allowances[0]! * 100) / 100).toBe(0.27);
     expect(tare('BEND.ALLOWANCE', 0.16, 0.04)).toBeCloseTo(0.279, 3);
@@ -29,8 +30,24 @@ describe('U-channel of .040 in 2024-T3, 1.00 × 2.00 × 1.00 in, radius .16 in (
 
 describe('K-chart: setback factor tan(N/2) (from memory)', () => {
   it.each([
-    [1, 0.00873], [10, 0.08749], [15, 0.13165], [20, 0.17633], [30, 0.26795], [45, 0.41421], [60, 0.57735], [75, 0.76733], [89, 0.9827],
-    [90, 1], [91, 1.0176], [105, 1.3032], [120, 1.7321], [135, 2.4142], [150, 3.7320], [165, 7.5957], [175, 22.904], [179, 114.59],
+    [1, 0.00873],
+    [10, 0.08749],
+    [15, 0.13165],
+    [20, 0.17633],
+    [30, 0.26795],
+    [45, 0.41421],
+    [60, 0.57735],
+    [75, 0.76733],
+    [89, 0.9827],
+    [90, 1],
+    [91, 1.0176],
+    [105, 1.3032],
+    [120, 1.7321],
+    [135, 2.4142],
+    [150, 3.732],
+    [165, 7.5957],
+    [175, 22.904],
+    [179, 114.59],
   ])('%i°: %f', (angle, factor) => {
     // To one unit of the last place written here: the chart cuts off in places.
     const place = 10 ** -(String(factor).split('.')[1] ?? '').length;
@@ -57,16 +74,28 @@ describe('bend allowance chart, 90° bends and each degree (from memory): agrees
 
 describe('the neutral axis lies about .445 T from the inside', () => {
   it.each([0.016, 0.025, 0.04, 0.063, 0.125])('as the formula has it for %f in', (thickness) => {
-    const onNeutral = (2 * Math.PI * (90 / 360)) * (0.125 + 0.445 * thickness);
+    const onNeutral = 2 * Math.PI * (90 / 360) * (0.125 + 0.445 * thickness);
     expect(Math.abs(bendAllowance(0.125, thickness, 90) / onNeutral - 1)).toBeLessThan(0.0015);
   });
 });
 
 describe('least bend radius chart (from memory)', () => {
   it.each([
-    ['5052-O', 0.032, 0.03], ['6061-O', 0.05, 0.06], ['6061-T4', 0.063, 0.09], ['6061-T6', 0.025, 0.06], ['6061-T6', 0.032, 0.06], ['6061-T6', 0.04, 0.09],
-    ['6061-T6', 0.063, 0.16], ['7075-T6', 0.04, 0.22], ['2024-T3', 0.02, 0.09], ['2024-T3', 0.032, 0.12], ['2024-T3', 0.063, 0.22], ['2024-O', 0.04, 0.06],
-  ])('%s of %f in: %f', (material, thickness, radius) => expect(tare('BEND.MINRADIUS', material, thickness, 'handbook')).toBe(radius));
+    ['5052-O', 0.032, 0.03],
+    ['6061-O', 0.05, 0.06],
+    ['6061-T4', 0.063, 0.09],
+    ['6061-T6', 0.025, 0.06],
+    ['6061-T6', 0.032, 0.06],
+    ['6061-T6', 0.04, 0.09],
+    ['6061-T6', 0.063, 0.16],
+    ['7075-T6', 0.04, 0.22],
+    ['2024-T3', 0.02, 0.09],
+    ['2024-T3', 0.032, 0.12],
+    ['2024-T3', 0.063, 0.22],
+    ['2024-O', 0.04, 0.06],
+  ])('%s of %f in: %f', (material, thickness, radius) =>
+    expect(tare('BEND.MINRADIUS', material, thickness, 'handbook')).toBe(radius),
+  );
 });
 
 describe('flat of a side = mold line dimension less setback', () => {

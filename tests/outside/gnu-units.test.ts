@@ -34,9 +34,13 @@ const NAMES: Readonly<Record<Dimension, readonly [have: string, want: string]>> 
 const close = (got: number, wanted: number): void => expect(Math.abs(got / wanted - 1)).toBeLessThan(1e-12);
 
 describe.runIf(present)('GNU units', () => {
-  it('knows every dimension that there is', () => expect(Object.keys(NAMES).sort()).toEqual(Object.keys(DIMENSIONS).sort()));
+  it('knows every dimension that there is', () =>
+    expect(Object.keys(NAMES).sort()).toEqual(Object.keys(DIMENSIONS).sort()));
 
-  it.each(Object.entries(DIMENSIONS).map(([dimension, { factor }]) => [dimension as Dimension, factor] as const))('%s: %s', (dimension, factor) => close(factor, units(...NAMES[dimension])));
+  it.each(Object.entries(DIMENSIONS).map(([dimension, { factor }]) => [dimension as Dimension, factor] as const))(
+    '%s: %s',
+    (dimension, factor) => close(factor, units(...NAMES[dimension])),
+  );
 
   it.each([
     ['g/cm^3', LB_IN3_PER_G_CM3],
@@ -45,11 +49,16 @@ describe.runIf(present)('GNU units', () => {
   ])('lb/in³ in one %s', (unit, factor) => close(factor, units(unit, 'lb/in^3')));
 
   it(`gauges ${THICKEST_GAUGE} (4/0) to ${THINNEST_GAUGE}: its wiregauge, rounded as ASTM B258 prints`, () => {
-    for (let n = THICKEST_GAUGE; n <= THINNEST_GAUGE; n++) expect(Math.abs(gaugeThickness(n) - units(`wiregauge(${n})`, 'in')), `gauge ${n}`).toBeLessThanOrEqual(0.00005 + 1e-9);
+    for (let n = THICKEST_GAUGE; n <= THINNEST_GAUGE; n++)
+      expect(Math.abs(gaugeThickness(n) - units(`wiregauge(${n})`, 'in')), `gauge ${n}`).toBeLessThanOrEqual(
+        0.00005 + 1e-9,
+      );
   });
 
   const drills = [...new Set([...SOLID_SIZES, ...BLIND_SIZES].map(({ drill }) => drill))];
-  it.each(drills.filter((drill) => drill.startsWith('#')))('drill %s', (drill) => close(drillDiameter(drill), units(`drillgauge(${drill.slice(1)})`, 'in')));
+  it.each(drills.filter((drill) => drill.startsWith('#')))('drill %s', (drill) =>
+    close(drillDiameter(drill), units(`drillgauge(${drill.slice(1)})`, 'in')),
+  );
 
   it('the drill of a 1/4 rivet is letter F', () => expect(rivetDrill(rivet('MS20470AD8-8'))).toBe('F'));
 });

@@ -6,7 +6,16 @@
 import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { inertiaAbout, massProperties, plateInertia, rodInertia, tubeInertia, type Body, type MassProperties, type Point } from '../../src/core/mass';
+import {
+  inertiaAbout,
+  massProperties,
+  plateInertia,
+  rodInertia,
+  tubeInertia,
+  type Body,
+  type MassProperties,
+  type Point,
+} from '../../src/core/mass';
 import { call, findDefinition } from '../../src/functions';
 import type { Argument, Matrix } from '../../src/sheet';
 
@@ -37,7 +46,11 @@ function summed(solid: Manifold, density = ALUMINIUM): MassProperties {
   for (let t = 0; t < triVerts.length; t += 3) {
     const corners = [0, 1, 2].map((i) => [0, 1, 2].map((axis) => vertProperties[triVerts[t + i]! * numProp + axis]!));
     const [a, b, c] = corners as [number[], number[], number[]];
-    const v = (a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) - a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!) + a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)) / 6;
+    const v =
+      (a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) -
+        a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!) +
+        a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)) /
+      6;
     volume += v;
     for (let axis = 0; axis < 3; axis++) first[axis]! += (v / 4) * (a[axis]! + b[axis]! + c[axis]!);
     // ∫ p·q over a tetrahedron with one corner at the origin: V/20 × (Σp·Σq + Σ p·q).
@@ -98,16 +111,27 @@ describe('single parts', () => {
     agrees(fromRow(matrix('INERTIA', weight, [[36, 4, 1.25]], own)[0]!), summed(solid));
   });
 
-  it.each([['x', [0, 90, 0]], ['y', [90, 0, 0]], ['z', [0, 0, 0]]] as const)('rod along %s: TARE.INERTIA.ROD', (axis, turn) => {
+  it.each([
+    ['x', [0, 90, 0]],
+    ['y', [90, 0, 0]],
+    ['z', [0, 0, 0]],
+  ] as const)('rod along %s: TARE.INERTIA.ROD', (axis, turn) => {
     const solid = kernel.Manifold.cylinder(20, 1.5, 1.5, 0, true).rotate([...turn]);
     const weight = Math.PI * 1.5 ** 2 * 20 * ALUMINIUM;
     const own = matrix('INERTIA.ROD', weight, 20, axis, 3);
     agrees(fromRow(matrix('INERTIA', weight, [[0, 0, 0]], own)[0]!), summed(solid));
   });
 
-  it.each([['x', [0, 90, 0]], ['y', [90, 0, 0]], ['z', [0, 0, 0]]] as const)('tube along %s: TARE.INERTIA.TUBE', (axis, turn) => {
+  it.each([
+    ['x', [0, 90, 0]],
+    ['y', [90, 0, 0]],
+    ['z', [0, 0, 0]],
+  ] as const)('tube along %s: TARE.INERTIA.TUBE', (axis, turn) => {
     const { Manifold } = kernel;
-    const solid = Manifold.cylinder(36, 1, 1, 0, true).subtract(Manifold.cylinder(40, 0.935, 0.935, 0, true)).rotate([...turn]).translate([5, -7, 3]);
+    const solid = Manifold.cylinder(36, 1, 1, 0, true)
+      .subtract(Manifold.cylinder(40, 0.935, 0.935, 0, true))
+      .rotate([...turn])
+      .translate([5, -7, 3]);
     const weight = Math.PI * (1 - 0.935 ** 2) * 36 * ALUMINIUM;
     const own = matrix('INERTIA.TUBE', weight, 36, 2, 0.065, axis);
     agrees(fromRow(matrix('INERTIA', weight, [[5, -7, 3]], own)[0]!), summed(solid));
@@ -116,7 +140,11 @@ describe('single parts', () => {
 
 describe('built-up parts', () => {
   it('channel of three plates', () => {
-    const parts = [plate(0.04, 60, 3, [0.02, 30, 1.5]), plate(1, 60, 0.04, [0.54, 30, 0.02]), plate(1, 60, 0.04, [0.54, 30, 2.98])];
+    const parts = [
+      plate(0.04, 60, 3, [0.02, 30, 1.5]),
+      plate(1, 60, 0.04, [0.54, 30, 0.02]),
+      plate(1, 60, 0.04, [0.54, 30, 2.98]),
+    ];
     const { Manifold } = kernel;
     const solid = Manifold.union([
       Manifold.cube([0.04, 60, 3]),
@@ -156,9 +184,24 @@ describe('built-up parts', () => {
 
     const tube = Math.PI * 1.5 ** 2 * 90 * ALUMINIUM;
     const rib = 40 * 0.25 * 5 * ALUMINIUM;
-    const both = matrix('MIRROR', [[tube], ...stations.map(() => [rib])], [[20, 67, 10], ...stations.map((y) => [30, y, 15])]);
-    const own = both.map(([weight]) => (weight === tube ? matrix('INERTIA.ROD', weight, 90, 'y', 3)[0]! : matrix('INERTIA.PLATE', weight!, 40, 0.25, 5)[0]!));
-    const got = fromRow(matrix('INERTIA', both.map(([weight]) => [weight!]), both.map((one) => one.slice(1)), own)[0]!);
+    const both = matrix(
+      'MIRROR',
+      [[tube], ...stations.map(() => [rib])],
+      [[20, 67, 10], ...stations.map((y) => [30, y, 15])],
+    );
+    const own = both.map(([weight]) =>
+      weight === tube
+        ? matrix('INERTIA.ROD', weight, 90, 'y', 3)[0]!
+        : matrix('INERTIA.PLATE', weight!, 40, 0.25, 5)[0]!,
+    );
+    const got = fromRow(
+      matrix(
+        'INERTIA',
+        both.map(([weight]) => [weight!]),
+        both.map((one) => one.slice(1)),
+        own,
+      )[0]!,
+    );
     agrees(got, exact);
     expect(Math.abs(got.center[1])).toBeLessThan(1e-9);
     expect(Math.abs(got.inertia.xy)).toBeLessThan(1e-6);
@@ -168,9 +211,16 @@ describe('built-up parts', () => {
     const solid = kernel.Manifold.cube([10, 2, 1], true).rotate([20, 30, 40]);
     const own = summed(solid);
     const moved = summed(solid.translate([50, -8, 6]));
-    const about = matrix('INERTIA', own.weight, [[50, -8, 6]], [[own.inertia.xx, own.inertia.yy, own.inertia.zz, own.inertia.xy, own.inertia.xz, own.inertia.yz]], [[0, 0, 0]])[0]!;
+    const about = matrix(
+      'INERTIA',
+      own.weight,
+      [[50, -8, 6]],
+      [[own.inertia.xx, own.inertia.yy, own.inertia.zz, own.inertia.xy, own.inertia.xz, own.inertia.yz]],
+      [[0, 0, 0]],
+    )[0]!;
     const exact = inertiaAbout([{ weight: moved.weight, at: moved.center, own: moved.inertia }], [0, 0, 0]);
-    for (const [index, key] of (['xx', 'yy', 'zz', 'xy', 'xz', 'yz'] as const).entries()) expect(Math.abs((about[4 + index] as number) / exact[key] - 1)).toBeLessThan(WITHIN);
+    for (const [index, key] of (['xx', 'yy', 'zz', 'xy', 'xz', 'yz'] as const).entries())
+      expect(Math.abs((about[4 + index] as number) / exact[key] - 1)).toBeLessThan(WITHIN);
   });
 });
 
@@ -179,9 +229,11 @@ describe('a part cut into small cubes', () => {
   const cubes = (edge: number, own: boolean): Body[] => {
     const bodies: Body[] = [];
     const weight = edge ** 3 * ALUMINIUM;
-    for (let x = edge / 2; x < size[0]; x += edge) for (let y = edge / 2; y < size[1]; y += edge) for (let z = edge / 2; z < size[2]; z += edge) {
-      bodies.push({ weight, at: [x, y, z], ...(own ? { own: plateInertia(weight, edge, edge, edge) } : {}) });
-    }
+    for (let x = edge / 2; x < size[0]; x += edge)
+      for (let y = edge / 2; y < size[1]; y += edge)
+        for (let z = edge / 2; z < size[2]; z += edge) {
+          bodies.push({ weight, at: [x, y, z], ...(own ? { own: plateInertia(weight, edge, edge, edge) } : {}) });
+        }
     return bodies;
   };
   const whole = plateInertia(size[0] * size[1] * size[2] * ALUMINIUM, ...size);
@@ -204,24 +256,55 @@ describe('closed forms of the handbooks', () => {
   const first = (name: string, ...args: Argument[]): Matrix[number] => matrix(name, ...args)[0]!;
   it('bar of 4 kg over 2 m with .3 kg at each end, about its middle: 1.933', () => {
     const bar = first('INERTIA.ROD', 4, 2, 'y');
-    expect(first('INERTIA', [[4], [0.3], [0.3]], [[0, 0, 0], [0, 1, 0], [0, -1, 0]], [bar, [0, 0, 0], [0, 0, 0]])[4]).toBeCloseTo(1.933, 3);
+    expect(
+      first(
+        'INERTIA',
+        [[4], [0.3], [0.3]],
+        [
+          [0, 0, 0],
+          [0, 1, 0],
+          [0, -1, 0],
+        ],
+        [bar, [0, 0, 0], [0, 0, 0]],
+      )[4],
+    ).toBeCloseTo(1.933, 3);
   });
   it('the same about an axis along the bar, .5 m beside it: 1.15', () => {
     expect(call(findDefinition('INERTIA.PARALLEL')!, [0, 4.6, 0.5])).toBeCloseTo(1.15, 12);
-    expect(first('INERTIA', [[4], [0.3], [0.3]], [[0, 0, 0], [0, 1, 0], [0, -1, 0]], [[0, 0, 0], [0, 0, 0], [0, 0, 0]], [[0.5, 0, 0]])[5]).toBeCloseTo(1.15, 12);
+    expect(
+      first(
+        'INERTIA',
+        [[4], [0.3], [0.3]],
+        [
+          [0, 0, 0],
+          [0, 1, 0],
+          [0, -1, 0],
+        ],
+        [
+          [0, 0, 0],
+          [0, 0, 0],
+          [0, 0, 0],
+        ],
+        [[0.5, 0, 0]],
+      )[5],
+    ).toBeCloseTo(1.15, 12);
   });
   it('slender rod about its end: mL²/3', () => {
     const rod = first('INERTIA.ROD', 3, 7, 'x');
     expect(call(findDefinition('INERTIA.PARALLEL')!, [rod[2]!, 3, 3.5])).toBeCloseTo((3 * 49) / 3, 12);
   });
-  it('rectangular lamina, sides 2a and 2b: Mb²/3, Ma²/3, M(a² + b²)/3', () => expect(first('INERTIA.PLATE', 5, 6, 8, 0)).toEqual([(5 * 16) / 3, (5 * 9) / 3, (5 * 25) / 3].map((one) => expect.closeTo(one, 12))));
+  it('rectangular lamina, sides 2a and 2b: Mb²/3, Ma²/3, M(a² + b²)/3', () =>
+    expect(first('INERTIA.PLATE', 5, 6, 8, 0)).toEqual(
+      [(5 * 16) / 3, (5 * 9) / 3, (5 * 25) / 3].map((one) => expect.closeTo(one, 12)),
+    ));
   it('disc of radius a: Ma²/4, Ma²/4, Ma²/2', () => expect(first('INERTIA.ROD', 2, 0, 'z', 6)).toEqual([4.5, 4.5, 9]));
   it('thin ring of radius a: Ma² along, Ma²/2 across', () => {
     const ring = tubeInertia(2, 0, 6, 1e-9, 'z');
     expect(ring.zz).toBeCloseTo(18, 6);
     expect(ring.xx).toBeCloseTo(9, 6);
   });
-  it('annulus of radii b < a: M(a² + b²)/2', () => expect(first('INERTIA.TUBE', 2, 0, 6, 1, 'z')[2]).toBeCloseTo((2 * (9 + 4)) / 2, 12));
+  it('annulus of radii b < a: M(a² + b²)/2', () =>
+    expect(first('INERTIA.TUBE', 2, 0, 6, 1, 'z')[2]).toBeCloseTo((2 * (9 + 4)) / 2, 12));
   it('solid cube of edge s about a corner: 2Ms²/3, products Ms²/4', () => {
     const own = first('INERTIA.PLATE', 3, 2, 2, 2);
     const [, , , , xx, yy, zz, xy, xz, yz] = first('INERTIA', 3, [[1, 1, 1]], [own], [[0, 0, 0]]);

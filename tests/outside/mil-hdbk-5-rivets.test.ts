@@ -11,7 +11,9 @@ const TABLE: Readonly<Record<string, readonly number[]>> = {
 };
 
 describe('MIL-HDBK-5 table 8.1.2(b), from memory', () => {
-  const rows = Object.entries(TABLE).flatMap(([alloy, values]) => values.map((pounds, index) => [`MS20470${alloy}${SIZES[index]}-6`, pounds] as const));
+  const rows = Object.entries(TABLE).flatMap(([alloy, values]) =>
+    values.map((pounds, index) => [`MS20470${alloy}${SIZES[index]}-6`, pounds] as const),
+  );
   it.each(rows)('%s: %s lb', (designation, pounds) => {
     const shear = call(findDefinition('RIVET.SHEAR')!, [designation]) as number;
     expect(Math.abs(shear / pounds - 1)).toBeLessThan(0.005);

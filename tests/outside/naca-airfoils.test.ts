@@ -18,7 +18,8 @@ describe('PDAS, appendix III: ordinates at equal stations', () => {
   describe.each(Object.entries(ORDINATES))('NACA %s', (digits, { upper, lower }) => {
     const outline = nacaOutline(digits);
     // The table interpolates between constructed points, which costs it digits where the nose curves; the constructed points below are exact there.
-    const within = (station: number): number => (station < 10 ? 0.006 : 0.0003) + (digits.length === 5 ? FIVE_DIGIT : 0);
+    const within = (station: number): number =>
+      (station < 10 ? 0.006 : 0.0003) + (digits.length === 5 ? FIVE_DIGIT : 0);
 
     it.each(STATIONS.map((station, i) => [station, upper[i]!, lower[i]!] as const))('at %f %%', (station, up, down) => {
       const at = station / PERCENT;
@@ -36,29 +37,58 @@ describe('PDAS, appendix III: points constructed at right angles to the mean lin
       const { upper, lower } = nacaOutline(digits);
       const b = Math.acos(1 - (2 * mean) / PERCENT);
       const [u, l] = [upper.at(b), lower.at(b)];
-      for (const [got, printed] of [[u.x, xUpper], [u.y, yUpper], [l.x, xLower], [l.y, yLower]] as const) {
-        expect(Math.abs(got * PERCENT - printed)).toBeLessThanOrEqual(0.000051 + (digits.length === 5 ? FIVE_DIGIT : 0));
+      for (const [got, printed] of [
+        [u.x, xUpper],
+        [u.y, yUpper],
+        [l.x, xLower],
+        [l.y, yLower],
+      ] as const) {
+        expect(Math.abs(got * PERCENT - printed)).toBeLessThanOrEqual(
+          0.000051 + (digits.length === 5 ? FIVE_DIGIT : 0),
+        );
       }
     },
   );
 });
 
 describe('coordinates as published, read back', () => {
-  it.each(Object.keys(ORDINATES))('the table of NACA %s gives the area within 0.05 %% and the girth within 0.05 %% of the equations', (digits) => {
-    const { upper, lower } = ORDINATES[digits]!;
-    const exact = nacaOutline(digits);
-    const tail = (which: 'upper' | 'lower'): [number, number] => [1, exact.ordinate(which, 1)];
-    const rows = (ys: readonly number[], which: 'upper' | 'lower'): [number, number][] => [[0, 0], ...STATIONS.map((x, i): [number, number] => [x / PERCENT, ys[i]! / PERCENT]), tail(which)];
-    const lists = outlineFromCoordinates([...rows(upper, 'upper'), ...rows(lower, 'lower')]);
-    expect(Math.abs(lists.area() / exact.area() - 1)).toBeLessThan(5e-4);
-    expect(Math.abs(lists.girth() / exact.girth() - 1)).toBeLessThan(5e-4);
-  });
+  it.each(Object.keys(ORDINATES))(
+    'the table of NACA %s gives the area within 0.05 %% and the girth within 0.05 %% of the equations',
+    (digits) => {
+      const { upper, lower } = ORDINATES[digits]!;
+      const exact = nacaOutline(digits);
+      const tail = (which: 'upper' | 'lower'): [number, number] => [1, exact.ordinate(which, 1)];
+      const rows = (ys: readonly number[], which: 'upper' | 'lower'): [number, number][] => [
+        [0, 0],
+        ...STATIONS.map((x, i): [number, number] => [x / PERCENT, ys[i]! / PERCENT]),
+        tail(which),
+      ];
+      const lists = outlineFromCoordinates([...rows(upper, 'upper'), ...rows(lower, 'lower')]);
+      expect(Math.abs(lists.area() / exact.area() - 1)).toBeLessThan(5e-4);
+      expect(Math.abs(lists.girth() / exact.girth() - 1)).toBeLessThan(5e-4);
+    },
+  );
 });
 
 describe('NACA Report 824, ordinates of NACA 0012 in percent of chord (from memory)', () => {
   it.each([
-    [1.25, 1.894], [2.5, 2.615], [5, 3.555], [7.5, 4.2], [10, 4.683], [15, 5.345], [20, 5.737], [25, 5.941], [30, 6.002],
-    [40, 5.803], [50, 5.294], [60, 4.563], [70, 3.664], [80, 2.623], [90, 1.448], [95, 0.807], [100, 0.126],
+    [1.25, 1.894],
+    [2.5, 2.615],
+    [5, 3.555],
+    [7.5, 4.2],
+    [10, 4.683],
+    [15, 5.345],
+    [20, 5.737],
+    [25, 5.941],
+    [30, 6.002],
+    [40, 5.803],
+    [50, 5.294],
+    [60, 4.563],
+    [70, 3.664],
+    [80, 2.623],
+    [90, 1.448],
+    [95, 0.807],
+    [100, 0.126],
   ])('%f %%: %f', (station, half) => {
     const twice = call(findDefinition('AIRFOIL.HEIGHT')!, ['0012', 100, station / PERCENT]);
     expect(Math.abs((twice as number) / 2 - half)).toBeLessThanOrEqual(0.0006);
@@ -67,8 +97,22 @@ describe('NACA Report 824, ordinates of NACA 0012 in percent of chord (from memo
 
 describe('NACA Report 824, ordinates of NACA 23012 to two decimals (from memory)', () => {
   it.each([
-    [1.25, 2.67, -1.23], [2.5, 3.61, -1.71], [5, 4.91, -2.26], [7.5, 5.8, -2.61], [10, 6.43, -2.92], [15, 7.19, -3.5], [20, 7.5, -3.97],
-    [25, 7.6, -4.28], [30, 7.55, -4.46], [40, 7.14, -4.48], [50, 6.41, -4.17], [60, 5.47, -3.67], [70, 4.36, -3], [80, 3.08, -2.16], [90, 1.68, -1.23], [95, 0.92, -0.7],
+    [1.25, 2.67, -1.23],
+    [2.5, 3.61, -1.71],
+    [5, 4.91, -2.26],
+    [7.5, 5.8, -2.61],
+    [10, 6.43, -2.92],
+    [15, 7.19, -3.5],
+    [20, 7.5, -3.97],
+    [25, 7.6, -4.28],
+    [30, 7.55, -4.46],
+    [40, 7.14, -4.48],
+    [50, 6.41, -4.17],
+    [60, 5.47, -3.67],
+    [70, 4.36, -3],
+    [80, 3.08, -2.16],
+    [90, 1.68, -1.23],
+    [95, 0.92, -0.7],
   ])('%f %%', (station, up, down) => {
     // The report's arithmetic was by hand: PDAS notes errors of this size in its tables.
     const outline = nacaOutline('23012');
@@ -97,7 +141,8 @@ describe('closed forms of the reports', () => {
 
   it('the area of a symmetrical section is the integral of its polynomial: .68508 t', () => {
     const exact = 2 * 5 * ((0.2969 * 2) / 3 - 0.126 / 2 - 0.3516 / 3 + 0.2843 / 4 - 0.1015 / 5);
-    for (const digits of ['0008', '0012', '0021']) expect(nacaOutline(digits).area()).toBeCloseTo((exact * Number(digits)) / 100, 12);
+    for (const digits of ['0008', '0012', '0021'])
+      expect(nacaOutline(digits).area()).toBeCloseTo((exact * Number(digits)) / 100, 12);
   });
 
   // Thin airfoil theory (Report 537, appendix): dz/dx = A0 + Σ An cos nθ; ideal lift π A1; moment about the quarter chord π/4 (A2 − A1).
@@ -111,32 +156,57 @@ describe('closed forms of the reports', () => {
     }
     return -(2 / steps) * sum;
   };
-  it.each(['21012', '22012', '23012', '24012', '25012', '22112', '23112', '24112', '25112'])('Report 537: the mean line of NACA %s is made for a lift coefficient of 0.3', (digits) => {
-    // The reports' m and k1 are rounded, which tells most where the camber is far forward.
-    const rounding = { '1': 0.009, '2': 0.006, '3': 0.002, '4': 0.002, '5': 0.002 }[digits[1]!]!;
-    expect(Math.abs(Math.abs(Math.PI * fourier(digits, 1)) - 0.3)).toBeLessThan(rounding);
-  });
-  it.each(['22112', '23112', '24112', '25112'])('Report 537: the reflexed mean line of NACA %s has no moment about the quarter chord', (digits) => {
-    expect(Math.abs((Math.PI / 4) * (fourier(digits, 2) - fourier(digits, 1)))).toBeLessThan(0.0015);
-  });
-  it.each([['21012', 0.05], ['22012', 0.1], ['23012', 0.15], ['24012', 0.2], ['25012', 0.25], ['22112', 0.1], ['23112', 0.15], ['24112', 0.2], ['25112', 0.25]])(
-    'Report 537: NACA %s has its highest camber at %f of chord',
-    (digits, place) => {
-      const { meanLine } = nacaSection(digits);
-      expect(Math.abs(meanLine(place).slope)).toBeLessThan(0.0015);
-      expect(meanLine(place).y).toBeGreaterThan(meanLine(place - 0.03).y);
-      expect(meanLine(place).y).toBeGreaterThan(meanLine(place + 0.03).y);
+  it.each(['21012', '22012', '23012', '24012', '25012', '22112', '23112', '24112', '25112'])(
+    'Report 537: the mean line of NACA %s is made for a lift coefficient of 0.3',
+    (digits) => {
+      // The reports' m and k1 are rounded, which tells most where the camber is far forward.
+      const rounding = { '1': 0.009, '2': 0.006, '3': 0.002, '4': 0.002, '5': 0.002 }[digits[1]!]!;
+      expect(Math.abs(Math.abs(Math.PI * fourier(digits, 1)) - 0.3)).toBeLessThan(rounding);
     },
   );
+  it.each(['22112', '23112', '24112', '25112'])(
+    'Report 537: the reflexed mean line of NACA %s has no moment about the quarter chord',
+    (digits) => {
+      expect(Math.abs((Math.PI / 4) * (fourier(digits, 2) - fourier(digits, 1)))).toBeLessThan(0.0015);
+    },
+  );
+  it.each([
+    ['21012', 0.05],
+    ['22012', 0.1],
+    ['23012', 0.15],
+    ['24012', 0.2],
+    ['25012', 0.25],
+    ['22112', 0.1],
+    ['23112', 0.15],
+    ['24112', 0.2],
+    ['25112', 0.25],
+  ])('Report 537: NACA %s has its highest camber at %f of chord', (digits, place) => {
+    const { meanLine } = nacaSection(digits);
+    expect(Math.abs(meanLine(place).slope)).toBeLessThan(0.0015);
+    expect(meanLine(place).y).toBeGreaterThan(meanLine(place - 0.03).y);
+    expect(meanLine(place).y).toBeGreaterThan(meanLine(place + 0.03).y);
+  });
 });
 
 describe('XFOIL 6.99 (Debian), points of its NACA command', () => {
   // XFOIL adds the thickness straight up from the mean line, where the reports turn it square to it; mean line and thickness are the same.
   it.each<[string, number, number, 1 | -1]>([
-    ['22009', 0.8492813, 0.01805238, 1], ['22009', 0.2105729, 0.05704981, 1], ['22009', 0.3412453, -0.03339686, -1], ['22009', 0.7889467, -0.0169519, -1],
-    ['24015', 0.8271867, 0.03362966, 1], ['24015', 0.1001988, 0.07530332, 1], ['24015', 0.2028302, -0.05112735, -1], ['24015', 0.7508985, -0.03266042, -1],
-    ['25018', 0.8128056, 0.04322668, 1], ['25018', 0.2597652, 0.1120521, 1], ['25018', 0.140662, -0.05947361, -1], ['25018', 0.7269945, -0.04215848, -1],
-    ['6409', 0.8537166, 0.04075622, 1], ['6409', 0.2275191, 0.09286586, 1], ['6409', 0.3333564, 0.01350341, -1], ['6409', 0.7865718, 0.01431381, -1],
+    ['22009', 0.8492813, 0.01805238, 1],
+    ['22009', 0.2105729, 0.05704981, 1],
+    ['22009', 0.3412453, -0.03339686, -1],
+    ['22009', 0.7889467, -0.0169519, -1],
+    ['24015', 0.8271867, 0.03362966, 1],
+    ['24015', 0.1001988, 0.07530332, 1],
+    ['24015', 0.2028302, -0.05112735, -1],
+    ['24015', 0.7508985, -0.03266042, -1],
+    ['25018', 0.8128056, 0.04322668, 1],
+    ['25018', 0.2597652, 0.1120521, 1],
+    ['25018', 0.140662, -0.05947361, -1],
+    ['25018', 0.7269945, -0.04215848, -1],
+    ['6409', 0.8537166, 0.04075622, 1],
+    ['6409', 0.2275191, 0.09286586, 1],
+    ['6409', 0.3333564, 0.01350341, -1],
+    ['6409', 0.7865718, 0.01431381, -1],
   ])('NACA %s at x = %f', (digits, x, y, side) => {
     const section = nacaSection(digits);
     expect(Math.abs(section.meanLine(x).y + side * halfThickness(section, Math.sqrt(x))[0] - y)).toBeLessThan(2e-6);

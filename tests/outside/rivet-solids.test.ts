@@ -20,7 +20,8 @@ beforeAll(async () => {
   kernel.setup();
 });
 
-const cylinder = (diameter: number, from: number, to: number): Solid => kernel.Manifold.cylinder(to - from, diameter / 2, diameter / 2, SEGMENTS).translate([0, 0, from]);
+const cylinder = (diameter: number, from: number, to: number): Solid =>
+  kernel.Manifold.cylinder(to - from, diameter / 2, diameter / 2, SEGMENTS).translate([0, 0, from]);
 
 const caps = new Map<string, Solid>();
 
@@ -28,7 +29,11 @@ const caps = new Map<string, Solid>();
 function cap(diameter: number, height: number): Solid {
   const key = `${diameter} ${height}`;
   const radius = ((diameter / 2) ** 2 + height ** 2) / (2 * height);
-  const made = caps.get(key) ?? kernel.Manifold.sphere(radius, SEGMENTS).translate([0, 0, height - radius]).trimByPlane([0, 0, 1], 0);
+  const made =
+    caps.get(key) ??
+    kernel.Manifold.sphere(radius, SEGMENTS)
+      .translate([0, 0, height - radius])
+      .trimByPlane([0, 0, 1], 0);
   caps.set(key, made);
   return made;
 }
@@ -36,13 +41,20 @@ function cap(diameter: number, height: number): Solid {
 const agree = (got: number, solid: Solid): void => expect(Math.abs(got / solid.volume() - 1)).toBeLessThan(0.001);
 
 describe('solid rivets', () => {
-  const rows = SOLID_SIZES.flatMap((size) => LENGTHS.map((length) => ({ size, length, name: `${size.dash}-${length}` })));
+  const rows = SOLID_SIZES.flatMap((size) =>
+    LENGTHS.map((length) => ({ size, length, name: `${size.dash}-${length}` })),
+  );
 
   it.each(rows)('universal head AD$name', ({ size, length }) => {
     const head = cap(UNIVERSAL_HEAD.diameter * size.shank, UNIVERSAL_HEAD.height * size.shank);
     const solid = head.add(cylinder(size.shank, -length / 16, 0));
     agree(solidVolume(solidRivet('universal', 'AD', size.dash, length)), solid);
-    const weight = call(findDefinition('RIVET.WEIGHT')!, [`MS20470AD${size.dash}-${length}`, 1, null, 'mm-kg']) as number;
+    const weight = call(findDefinition('RIVET.WEIGHT')!, [
+      `MS20470AD${size.dash}-${length}`,
+      1,
+      null,
+      'mm-kg',
+    ]) as number;
     expect(Math.abs(weight / (solid.volume() * 25.4 ** 3 * 2.75e-6) - 1)).toBeLessThan(0.001);
   });
 
@@ -65,7 +77,9 @@ describe('blind rivets', () => {
     const of = blindRivet('AS', size.dash, grip[size.dash]!);
     const volumes = blindVolumes(of);
     const bore = cylinder(size.mandrel, -of.length, size.head.height);
-    const body = cap(middle(size.head), size.head.height).add(cylinder(middle(size.body), -of.length, 0)).subtract(bore);
+    const body = cap(middle(size.head), size.head.height)
+      .add(cylinder(middle(size.body), -of.length, 0))
+      .subtract(bore);
     agree(volumes.body, body);
     const head = kernel.Manifold.cylinder(size.blindSide, size.body.min / 2, size.mandrel / 2, SEGMENTS);
     agree(volumes.mandrelHead, head);

@@ -19,12 +19,15 @@ export async function openPane(model: WorkbookModel, more: Partial<PaneContext> 
     ...more,
   };
   /** Edits a cell as a person does in the sheet. */
-  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+  const type = (sheet: string, row: number, column: number, value: number | string): void =>
+    void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
   return { engine, workbook, settings, saved, pane, type, settle: () => calculate(engine) };
 }
 
 /** Starts a store, its sheets read; it is stopped when the test is over. */
-export async function started<S extends { start(): void; stop(): void; refresh(): Promise<unknown> }>(store: S): Promise<S> {
+export async function started<S extends { start(): void; stop(): void; refresh(): Promise<unknown> }>(
+  store: S,
+): Promise<S> {
   store.start();
   onTestFinished(() => store.stop());
   await store.refresh();

@@ -42,7 +42,8 @@ const handles = {
       return apply(label, edits);
     };
     handles.workbook = workbook;
-    handles.type = (sheet, row, column, value) => void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+    handles.type = (sheet, row, column, value) =>
+      void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
     handles.select = (range) => workbook.select(range);
     if (!firstRun) localStorage.setItem('tarebook.pane.start', 'later');
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {

@@ -64,7 +64,10 @@ class PanePages {
     return new PanePages(browser, built.outputFiles[0]!.text, worker.outputFiles[0]!.text);
   }
 
-  async open(model: WorkbookModel, { width = 350, height = 700, workers = true, ...options }: OpenOptions = {}): Promise<Page> {
+  async open(
+    model: WorkbookModel,
+    { width = 350, height = 700, workers = true, ...options }: OpenOptions = {},
+  ): Promise<Page> {
     const page = await this.browser.newPage({ viewport: { width, height } });
     page.setDefaultTimeout(10_000);
     page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
@@ -72,12 +75,20 @@ class PanePages {
       const { pathname } = new URL(route.request().url());
       if (pathname === '/') return route.fulfill({ contentType: 'text/html', body: HTML });
       if (pathname === '/page.js') return route.fulfill({ contentType: 'text/javascript', body: this.script });
-      if (pathname === '/plan-worker.ts' && workers) return route.fulfill({ contentType: 'text/javascript', body: this.worker });
-      if (pathname === '/highs/runtime') return route.fulfill({ contentType: 'application/wasm', path: createRequire(import.meta.url).resolve('highs/runtime') });
+      if (pathname === '/plan-worker.ts' && workers)
+        return route.fulfill({ contentType: 'text/javascript', body: this.worker });
+      if (pathname === '/highs/runtime')
+        return route.fulfill({
+          contentType: 'application/wasm',
+          path: createRequire(import.meta.url).resolve('highs/runtime'),
+        });
       return route.fulfill({ status: 404, body: '' });
     });
     await page.goto(`${ORIGIN}/`);
-    await page.evaluate(([given, chosen]) => window.handles.start(given as WorkbookModel, chosen as StartOptions), [model, options] as const);
+    await page.evaluate(([given, chosen]) => window.handles.start(given as WorkbookModel, chosen as StartOptions), [
+      model,
+      options,
+    ] as const);
     return page;
   }
 
@@ -121,14 +132,19 @@ export const cutOff = (page: Page): Promise<string[]> =>
     for (const element of document.querySelectorAll<HTMLElement>('#pane *')) {
       const style = getComputedStyle(element);
       // A table of figures may be wider than the pane, and scrolls in a box of its own.
-      const around = element.closest('table')?.parentElement ?? (element.querySelector(':scope > table') ? element : null);
+      const around =
+        element.closest('table')?.parentElement ?? (element.querySelector(':scope > table') ? element : null);
       if (around && getComputedStyle(around).overflowX === 'auto') continue;
       // A long text scrolls in its input as it does in a cell of the sheet.
       if (style.clipPath !== 'none' || element.clientWidth === 0 || element.tagName === 'INPUT') continue;
-      if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible') out.push(`${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)}`);
+      if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible')
+        out.push(`${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)}`);
       const box = element.getBoundingClientRect();
-      const own = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '');
-      if (own && (box.right > innerWidth + 0.5 || box.left < -0.5)) out.push(`off the side: ${element.innerText.slice(0, 40)}`);
+      const own = [...element.childNodes].some(
+        (node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '',
+      );
+      if (own && (box.right > innerWidth + 0.5 || box.left < -0.5))
+        out.push(`off the side: ${element.innerText.slice(0, 40)}`);
     }
     return out;
   });

@@ -7,7 +7,9 @@ import { textWidth, wrapText } from '../../src/pictures/text';
 import { dateTicks, dayOf, roundTicks } from '../../src/pictures/ticks';
 
 describe('ticks', () => {
-  const range = fc.tuple(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.double({ min: 1e-3, max: 1e6, noNaN: true })).map(([from, span]) => ({ from, to: from + span }));
+  const range = fc
+    .tuple(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.double({ min: 1e-3, max: 1e6, noNaN: true }))
+    .map(([from, span]) => ({ from, to: from + span }));
 
   it('are round, even and inside the range, no more than asked for and never one alone', () => {
     fc.assert(
@@ -33,10 +35,20 @@ describe('ticks', () => {
   it('of dates stand on firsts of months and say a year once', () => {
     const ticks = dateTicks(dayOf('2025-11-08'), dayOf('2026-09-26'), 6);
     expect(ticks.map(({ label }) => label)).toEqual(['2026', 'Mar', 'May', 'Jul', 'Sep']);
-    expect(ticks.map(({ day }) => new Date(day * 86_400_000).toISOString().slice(8, 10))).toEqual(['01', '01', '01', '01', '01']);
+    expect(ticks.map(({ day }) => new Date(day * 86_400_000).toISOString().slice(8, 10))).toEqual([
+      '01',
+      '01',
+      '01',
+      '01',
+      '01',
+    ]);
     expect(dateTicks(dayOf('2026-02-02'), dayOf('2026-06-30'), 6).map(({ label }) => label)[0]).toBe('Mar 2026');
-    expect(dateTicks(dayOf('2026-02-02'), dayOf('2026-02-12'), 4).every(({ label }) => /^\d+ Feb$/.test(label))).toBe(true);
-    expect(dateTicks(dayOf('1990-01-01'), dayOf('2026-01-01'), 5).every(({ label }) => /^\d{4}$/.test(label))).toBe(true);
+    expect(dateTicks(dayOf('2026-02-02'), dayOf('2026-02-12'), 4).every(({ label }) => /^\d+ Feb$/.test(label))).toBe(
+      true,
+    );
+    expect(dateTicks(dayOf('1990-01-01'), dayOf('2026-01-01'), 5).every(({ label }) => /^\d{4}$/.test(label))).toBe(
+      true,
+    );
   });
 });
 
@@ -78,12 +90,25 @@ describe('labels', () => {
 
   it('find places that touch nothing where there is room', () => {
     const bounds = { x: 0, y: 0, width: 400, height: 300 };
-    const points = [[50, 50], [60, 55], [70, 60], [350, 250]] as const;
-    const placed = placeLabels(points.map(([x, y], index) => ({ lines: [`point ${index}`], size: 12, places: placesAround(x, y, 8) })), points.map(([x, y]) => ({ x: x - 5, y: y - 5, width: 10, height: 10 })), bounds);
+    const points = [
+      [50, 50],
+      [60, 55],
+      [70, 60],
+      [350, 250],
+    ] as const;
+    const placed = placeLabels(
+      points.map(([x, y], index) => ({ lines: [`point ${index}`], size: 12, places: placesAround(x, y, 8) })),
+      points.map(([x, y]) => ({ x: x - 5, y: y - 5, width: 10, height: 10 })),
+      bounds,
+    );
     expect(placed.every(({ free }) => free)).toBe(true);
     for (const [index, { box }] of placed.entries()) {
       for (const { box: other } of placed.slice(index + 1)) {
-        const apart = box.x + box.width <= other.x || other.x + other.width <= box.x || box.y + box.height <= other.y || other.y + other.height <= box.y;
+        const apart =
+          box.x + box.width <= other.x ||
+          other.x + other.width <= box.x ||
+          box.y + box.height <= other.y ||
+          other.y + other.height <= box.y;
         expect(apart).toBe(true);
       }
     }
@@ -92,7 +117,11 @@ describe('labels', () => {
 
 describe('numbers', () => {
   it('have thousands, a real minus sign and no minus zero', () => {
-    expect([writeEnglish(1320.5, 1), writeEnglish(-0.36, 2), writeEnglish(-0.0001, 2)]).toEqual(['1,320.5', '−0.36', '0.00']);
+    expect([writeEnglish(1320.5, 1), writeEnglish(-0.36, 2), writeEnglish(-0.0001, 2)]).toEqual([
+      '1,320.5',
+      '−0.36',
+      '0.00',
+    ]);
     expect([placesFor(12), placesFor(120), placesFor(1200)]).toEqual([2, 1, 0]);
   });
 });

@@ -4,7 +4,11 @@ import { balanceModels, CASES, CORRECTIONS, ENVELOPE, LOADING, projectSheetNames
 import { airplaneSheets } from '../../src/project/airplane-sheets';
 import { header, row, sheet, valuesOf } from './sheets';
 
-const weighing = (points: readonly Record<string, Cell>[], facts: Cell[][] = [], corrections: readonly Record<string, Cell>[] = []): Cell[][] => [
+const weighing = (
+  points: readonly Record<string, Cell>[],
+  facts: Cell[][] = [],
+  corrections: readonly Record<string, Cell>[] = [],
+): Cell[][] => [
   ['Weighing'],
   ...facts,
   header(WEIGHING),
@@ -32,27 +36,58 @@ describe('the weighing', () => {
   it('reads its facts wherever they stand above, and takes corrections from below', () => {
     const { weighing: read, airplane } = only({
       Weighing: weighing(
-        [{ point: 'left', reading: 400, tare: 0, arm: 60 }, { point: 'right', reading: 400, tare: 0, arm: 60 }, { point: 'tail', reading: 50, tare: 0, arm: 240 }],
-        [['Airplane', 'Corncrake'], ['Weighed on', 46284], ['Gear', 'Tail wheel'], [null, 'Level found by', 'sill'], ['MAC (in)', 54], ['Leading edge of MAC', 60]],
+        [
+          { point: 'left', reading: 400, tare: 0, arm: 60 },
+          { point: 'right', reading: 400, tare: 0, arm: 60 },
+          { point: 'tail', reading: 50, tare: 0, arm: 240 },
+        ],
+        [
+          ['Airplane', 'Corncrake'],
+          ['Weighed on', 46284],
+          ['Gear', 'Tail wheel'],
+          [null, 'Level found by', 'sill'],
+          ['MAC (in)', 54],
+          ['Leading edge of MAC', 60],
+        ],
         [{ correction: 'fuel', weight: -12, arm: 69 }],
       ),
     });
     expect(airplane).toBe('Corncrake');
-    expect(read!.record).toMatchObject({ gear: 'tailwheel', date: '2026-09-19', levelNote: 'sill', chord: { lemac: 60, mac: 54 } });
+    expect(read!.record).toMatchObject({
+      gear: 'tailwheel',
+      date: '2026-09-19',
+      levelNote: 'sill',
+      chord: { lemac: 60, mac: 54 },
+    });
     const [weight, moment] = [838, 800 * 60 + 50 * 240 - 12 * 69];
     expect(read!.result!.weight).toBeCloseTo(weight, 9);
     expect(read!.result!.percentMac).toBeCloseTo((100 * (moment / weight - 60)) / 54, 9);
   });
 
   it('tells the gear by where the lightest point stands, and names a record that says otherwise', () => {
-    const points = [{ point: 'l', reading: 400, arm: 60 }, { point: 'r', reading: 400, arm: 60 }, { point: 't', reading: 50, arm: 240 }];
+    const points = [
+      { point: 'l', reading: 400, arm: 60 },
+      { point: 'r', reading: 400, arm: 60 },
+      { point: 't', reading: 50, arm: 240 },
+    ];
     expect(only({ Weighing: weighing(points) }).weighing!.record.gear).toBe('tailwheel');
     const { problems } = only({ Weighing: weighing(points, [['Gear', 'nosewheel']]) });
-    expect(problems).toEqual([{ sheet: 'Weighing', cell: 'B2', message: 'says nosewheel, but the lightest point stands aft of the others: check the signs of the arms' }]);
+    expect(problems).toEqual([
+      {
+        sheet: 'Weighing',
+        cell: 'B2',
+        message: 'says nosewheel, but the lightest point stands aft of the others: check the signs of the arms',
+      },
+    ]);
   });
 
   it('names what it cannot weigh', () => {
-    const { problems, empty } = only({ Weighing: weighing([{ point: 'l', reading: 5, tare: 8, arm: 1 }, { point: 'r', reading: 5 }, { point: 'later' }], [['MAC', 54]]) });
+    const { problems, empty } = only({
+      Weighing: weighing(
+        [{ point: 'l', reading: 5, tare: 8, arm: 1 }, { point: 'r', reading: 5 }, { point: 'later' }],
+        [['MAC', 54]],
+      ),
+    });
     expect(empty).toBeUndefined();
     expect(problems.map(({ cell, message }) => `${cell} ${message}`)).toEqual([
       'A1 is needed for per cent of the chord: give both the leading edge and the length of the MAC',
@@ -67,10 +102,32 @@ const stations: readonly Record<string, Cell>[] = [
   { station: 'Baggage', arm: 118, min: 0, max: 80 },
   { station: 'Tank', arm: 69, min: 18, max: 144, load: 100, fuel: 'yes' },
 ];
-const corners = [[66.5, 800], [66.5, 1050], [69, 1320], [74.5, 1320], [74.5, 800]].map(([arm, weight]) => ({ arm: arm!, weight: weight! }));
-const loading = (rows: readonly Record<string, Cell>[] = stations): Cell[][] => [['Loading'], ['', 'Weight (lb)', 'Arm (in)'], ['Empty', 780, 68.7], ...sheet(LOADING, rows).slice(1)];
-const cases = (rows: readonly Cell[][]): Cell[][] => [['Cases'], ['Case', 'pilot (lb)', 'Tank', 'Baggage', 'Take-off weight (lb)', 'Note'], ...rows];
-const sheets = { Loading: loading(), Envelope: sheet(ENVELOPE, corners), Cases: cases([['Solo', 170, 100, null], ['Aft', 250, 18, 80, 1e6, 'watch']]) };
+const corners = [
+  [66.5, 800],
+  [66.5, 1050],
+  [69, 1320],
+  [74.5, 1320],
+  [74.5, 800],
+].map(([arm, weight]) => ({ arm: arm!, weight: weight! }));
+const loading = (rows: readonly Record<string, Cell>[] = stations): Cell[][] => [
+  ['Loading'],
+  ['', 'Weight (lb)', 'Arm (in)'],
+  ['Empty', 780, 68.7],
+  ...sheet(LOADING, rows).slice(1),
+];
+const cases = (rows: readonly Cell[][]): Cell[][] => [
+  ['Cases'],
+  ['Case', 'pilot (lb)', 'Tank', 'Baggage', 'Take-off weight (lb)', 'Note'],
+  ...rows,
+];
+const sheets = {
+  Loading: loading(),
+  Envelope: sheet(ENVELOPE, corners),
+  Cases: cases([
+    ['Solo', 170, 100, null],
+    ['Aft', 250, 18, 80, 1e6, 'watch'],
+  ]),
+};
 
 describe('the loading', () => {
   it('is judged as typed and case by case, the empty weight from the loading sheet where nothing has been weighed', () => {
@@ -97,7 +154,13 @@ describe('the loading', () => {
   });
 
   it('is weighed where there is a weighing', () => {
-    const model = only({ ...sheets, Weighing: weighing([{ point: 'a', reading: 700, arm: 60 }, { point: 'b', reading: 80, arm: 145 }]) });
+    const model = only({
+      ...sheets,
+      Weighing: weighing([
+        { point: 'a', reading: 700, arm: 60 },
+        { point: 'b', reading: 80, arm: 145 },
+      ]),
+    });
     expect(model.empty).toMatchObject({ weight: 780, from: 'weighing' });
   });
 
@@ -107,16 +170,28 @@ describe('the loading', () => {
     expect(burn!.words.stations).toEqual(['Baggage: 90.0 lb is 10.0 lb over its most, 80.0 lb']);
     expect(burn!.result.inside).toBe(false);
     // (93,642 − 69 b) / (1,264 − b) = 74.5 gives b = 95.64.
-    expect(burn!.words.verdict).toBe('leaves the envelope after 95.6 lb of fuel; at landing outside: 0.15 in aft of the aft limit, 74.50 in at 1,138.0 lb');
+    expect(burn!.words.verdict).toBe(
+      'leaves the envelope after 95.6 lb of fuel; at landing outside: 0.15 in aft of the aft limit, 74.50 in at 1,138.0 lb',
+    );
     const heavy = only({ ...sheets, Cases: cases([['Heavy', 250, 144, 200]]) }).judged!.cases[0]!;
-    expect(heavy.words.verdict).toBe('at take-off outside: 54.0 lb over the highest weight, 1,320.0 lb; 3.10 in aft of the aft limit, 74.50 in at the envelope’s highest weight, 1,320.0 lb');
+    expect(heavy.words.verdict).toBe(
+      'at take-off outside: 54.0 lb over the highest weight, 1,320.0 lb; 3.10 in aft of the aft limit, 74.50 in at the envelope’s highest weight, 1,320.0 lb',
+    );
   });
 
   it('names wrong cells and counts the rest', () => {
     const model = only({
-      Loading: loading([...stations, { station: 'pilot', arm: 1, max: 1 }, { station: 'Tip tank', arm: 70 }, { station: 'Box', arm: 70, min: 9, max: 5, fuel: 'perhaps' }]),
+      Loading: loading([
+        ...stations,
+        { station: 'pilot', arm: 1, max: 1 },
+        { station: 'Tip tank', arm: 70 },
+        { station: 'Box', arm: 70, min: 9, max: 5, fuel: 'perhaps' },
+      ]),
       Envelope: sheet(ENVELOPE, corners),
-      Cases: [['Case', 'Pilot', 'Tank', 'Box', 'Attic'], ['One', 170, 'full', 0, 20]],
+      Cases: [
+        ['Case', 'Pilot', 'Tank', 'Box', 'Attic'],
+        ['One', 170, 'full', 0, 20],
+      ],
     });
     expect(model.problems.map(({ sheet: name, cell, message }) => `${name}!${cell} ${message}`)).toEqual([
       'Loading!A8 "pilot" is listed twice: give each station a name of its own',
@@ -131,7 +206,10 @@ describe('the loading', () => {
   });
 
   it('is not judged against an envelope whose edges cross', () => {
-    const { judged, problems } = only({ ...sheets, Envelope: sheet(ENVELOPE, [corners[0]!, corners[3]!, corners[2]!, corners[4]!]) });
+    const { judged, problems } = only({
+      ...sheets,
+      Envelope: sheet(ENVELOPE, [corners[0]!, corners[3]!, corners[2]!, corners[4]!]),
+    });
     expect(judged).toBeUndefined();
     expect(problems.map(({ sheet: name, cell }) => `${name}!${cell}`)).toEqual(['Envelope!A3']);
   });
@@ -139,11 +217,17 @@ describe('the loading', () => {
 
 describe('the sheets of an airplane', () => {
   it('share the words behind their names, and borrow the plain ones', () => {
-    expect(airplaneSheets(['Parts', 'Weighing', 'Loading', 'Envelope', 'Cases', 'Weighing 2027', 'Casesworth'])).toEqual([
+    expect(
+      airplaneSheets(['Parts', 'Weighing', 'Loading', 'Envelope', 'Cases', 'Weighing 2027', 'Casesworth']),
+    ).toEqual([
       { name: '', weighing: 'Weighing', loading: 'Loading', envelope: 'Envelope', cases: 'Cases' },
       { name: '2027', weighing: 'Weighing 2027', loading: 'Loading', envelope: 'Envelope', cases: 'Cases' },
     ]);
-    expect(airplaneSheets(['Weighing tailwheel', 'Loading (tailwheel)', 'Envelope Tailwheel', 'Loading nose']).map(({ name, loading: of, envelope }) => [name, of, envelope])).toEqual([
+    expect(
+      airplaneSheets(['Weighing tailwheel', 'Loading (tailwheel)', 'Envelope Tailwheel', 'Loading nose']).map(
+        ({ name, loading: of, envelope }) => [name, of, envelope],
+      ),
+    ).toEqual([
       ['tailwheel', 'Loading (tailwheel)', 'Envelope Tailwheel'],
       ['nose', 'Loading nose', undefined],
     ]);
@@ -151,7 +235,12 @@ describe('the sheets of an airplane', () => {
   });
 
   it('are among the sheets that have to be read', () => {
-    expect(projectSheetNames(['Parts', 'Notes', 'Log', 'Weighing a', 'Envelope', 'Prices'])).toEqual(['Parts', 'Log', 'Weighing a', 'Envelope']);
+    expect(projectSheetNames(['Parts', 'Notes', 'Log', 'Weighing a', 'Envelope', 'Prices'])).toEqual([
+      'Parts',
+      'Log',
+      'Weighing a',
+      'Envelope',
+    ]);
   });
 
   it('give no model where they are without their headers', () => {

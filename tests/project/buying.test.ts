@@ -1,14 +1,38 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_SPARES } from '../../src/core/shopping';
 import { CellError, type Cell } from '../../src/sheet';
-import { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet, PARTS, PURCHASES, readBuying, readParts, readPurchases, readStockSheet, STOCK, USUAL_CUTTING } from '../../src/project';
+import {
+  BUYING_COLUMNS,
+  BUYING_FIRST,
+  newBuyingSheet,
+  newPurchasesSheet,
+  newStockSheet,
+  PARTS,
+  PURCHASES,
+  readBuying,
+  readParts,
+  readPurchases,
+  readStockSheet,
+  STOCK,
+  USUAL_CUTTING,
+} from '../../src/project';
 import { type Edit } from '../../src/sheet';
 import { sheet, valuesOf } from './sheets';
 
 /** A sheet's cells as its edits write them, with some typed over. */
-function made(edits: readonly Edit[], typed: readonly (readonly [row: number, column: number, cells: readonly Cell[]])[] = []): Cell[][] {
+function made(
+  edits: readonly Edit[],
+  typed: readonly (readonly [row: number, column: number, cells: readonly Cell[]])[] = [],
+): Cell[][] {
   const write = edits.find((edit) => edit.kind === 'write')!;
-  const cells = write.kind === 'write' ? write.cells.map((row) => row.map((cell): Cell => (typeof cell === 'object' && cell !== null && !(cell instanceof CellError) ? null : cell))) : [];
+  const cells =
+    write.kind === 'write'
+      ? write.cells.map((row) =>
+          row.map((cell): Cell =>
+            typeof cell === 'object' && cell !== null && !(cell instanceof CellError) ? null : cell,
+          ),
+        )
+      : [];
   for (const [row, column, contents] of typed) {
     const line = (cells[row] ??= []);
     contents.forEach((cell, index) => (line[column + index] = cell));
@@ -49,13 +73,21 @@ describe('stock', () => {
 describe('purchases', () => {
   it('are read on a new sheet, with the day as text', () => {
     const cells = made(newPurchasesSheet(), [[5, 0, [46000, 'Metal', 'Skin', 2, 194.4, 'usd', null]]]);
-    expect(readPurchases(valuesOf({ Purchases: cells }))).toMatchObject({ problems: [], purchases: [{ date: '2025-12-09', supplier: 'Metal', item: 'Skin', units: 2, paid: 194.4, currency: 'USD' }] });
+    expect(readPurchases(valuesOf({ Purchases: cells }))).toMatchObject({
+      problems: [],
+      purchases: [{ date: '2025-12-09', supplier: 'Metal', item: 'Skin', units: 2, paid: 194.4, currency: 'USD' }],
+    });
   });
 
   it('without what was paid are not counted, and named', () => {
-    const { purchases, problems } = readPurchases(valuesOf({ Purchases: sheet(PURCHASES, [{ date: '2026-01-05', item: 'Skin', paid: 'much' }]) }))!;
+    const { purchases, problems } = readPurchases(
+      valuesOf({ Purchases: sheet(PURCHASES, [{ date: '2026-01-05', item: 'Skin', paid: 'much' }]) }),
+    )!;
     expect(purchases).toEqual([]);
-    expect(problems[0]).toMatchObject({ cell: 'E3', message: 'got "much"; takes money, 0 or more; not counted until then' });
+    expect(problems[0]).toMatchObject({
+      cell: 'E3',
+      message: 'got "much"; takes money, 0 or more; not counted until then',
+    });
   });
 });
 
@@ -68,14 +100,27 @@ describe('terms of buying', () => {
   });
 
   it('are read from the three lists', () => {
-    const cells = made(newBuyingSheet('EUR'), [[BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['sheet', '20%']], [BUYING_FIRST, BUYING_COLUMNS.spares, ['bar', 5]], [BUYING_FIRST - 1, BUYING_COLUMNS.charges, ['Metal', 65, 2.5, 4]], [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['usd', 0.92, '2026-03-01']]]);
+    const cells = made(newBuyingSheet('EUR'), [
+      [BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['sheet', '20%']],
+      [BUYING_FIRST, BUYING_COLUMNS.spares, ['bar', 5]],
+      [BUYING_FIRST - 1, BUYING_COLUMNS.charges, ['Metal', 65, 2.5, 4]],
+      [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['usd', 0.92, '2026-03-01']],
+    ]);
     const { terms, problems } = readBuying(valuesOf({ Buying: cells }), 'USD')!;
     expect(problems).toEqual([]);
-    expect(terms).toMatchObject({ spares: { sheet: 0.2, bar: 0.05 }, suppliers: [{ supplier: 'Metal', freight: 65, cutCharge: 2.5, cuts: 4 }], rates: [{ currency: 'USD', rate: 0.92, date: '2026-03-01' }] });
+    expect(terms).toMatchObject({
+      spares: { sheet: 0.2, bar: 0.05 },
+      suppliers: [{ supplier: 'Metal', freight: 65, cutCharge: 2.5, cuts: 4 }],
+      rates: [{ currency: 'USD', rate: 0.92, date: '2026-03-01' }],
+    });
   });
 
   it('name what cannot be read', () => {
-    const cells = made(newBuyingSheet('euro'), [[5, 1, [12]], [BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['paint', 0.1]], [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['USD', 0]]]);
+    const cells = made(newBuyingSheet('euro'), [
+      [5, 1, [12]],
+      [BUYING_FIRST - 1, BUYING_COLUMNS.spares, ['paint', 0.1]],
+      [BUYING_FIRST - 1, BUYING_COLUMNS.rates, ['USD', 0]],
+    ]);
     const { terms, problems } = readBuying(valuesOf({ Buying: cells }), 'USD')!;
     expect(terms.currency).toBe('USD');
     expect(problems.map(({ cell }) => cell)).toEqual(['B5', 'A12', 'J12', 'B6']);
@@ -84,7 +129,14 @@ describe('terms of buying', () => {
 
 describe('parts', () => {
   it('have the sizes that they are cut from', () => {
-    const { rows, problems } = readParts(valuesOf({ Parts: sheet(PARTS, [{ component: 'Wing', part: 'Rib', weight: 1, cutLength: 30, cutWidth: 9.5, grain: 'Across' }, { component: 'Wing', part: 'Web', weight: 1, cutLength: 0 }]) }))!;
+    const { rows, problems } = readParts(
+      valuesOf({
+        Parts: sheet(PARTS, [
+          { component: 'Wing', part: 'Rib', weight: 1, cutLength: 30, cutWidth: 9.5, grain: 'Across' },
+          { component: 'Wing', part: 'Web', weight: 1, cutLength: 0 },
+        ]),
+      }),
+    )!;
     expect(rows[0]).toMatchObject({ cutLength: 30, cutWidth: 9.5, grain: 'across' });
     expect(rows[1]!.cutLength).toBeUndefined();
     expect(problems[0]!.message).toBe('got 0; takes inches above 0');

@@ -15,7 +15,9 @@ export function metricValues(cells: readonly (readonly Cell[])[]): Cell[][] {
       made[r]![c] = labelIn(String(cell), 'mm-kg');
       const beside = row[c + 1];
       if (typeof beside === 'number') made[r]![c + 1] = metric(beside, dimension);
-      else for (let below = r + 1; below < cells.length && !isLabel(cells[below]![c]); below++) convert(made, below, c, dimension);
+      else
+        for (let below = r + 1; below < cells.length && !isLabel(cells[below]![c]); below++)
+          convert(made, below, c, dimension);
     }),
   );
   return made;
@@ -34,12 +36,17 @@ function convert(cells: Cell[][], row: number, column: number, dimension: Dimens
 }
 
 /** The sheet with other values, and with its formulas in some columns alone: those are told that they get millimetres and kilograms. */
-export function metricSheet(sheet: SheetModel, values: readonly (readonly Cell[])[], formulaColumns: readonly number[]): SheetModel {
+export function metricSheet(
+  sheet: SheetModel,
+  values: readonly (readonly Cell[])[],
+  formulaColumns: readonly number[],
+): SheetModel {
   const cells = Array.from(sheet.cells, (row, r) =>
     Array.from(row ?? [], (cell, c): CellModel | undefined => {
       if (!cell) return undefined;
       const value = values[r]?.[c] ?? null;
-      if (cell.formula !== undefined && formulaColumns.includes(c)) return { ...cell, value, formula: inMetric(cell.formula) };
+      if (cell.formula !== undefined && formulaColumns.includes(c))
+        return { ...cell, value, formula: inMetric(cell.formula) };
       return { value, ...(cell.spilled ? { spilled: true } : {}) };
     }),
   );
@@ -54,13 +61,19 @@ export function metricAirplaneSheets({ sheets }: WorkbookModel): SheetModel[] {
     if (sheet.name.startsWith('Cases')) {
       const header = values.findIndex((row) => row[0] === 'Case');
       const last = values[header]!.indexOf('Take-off weight (lb)');
-      convertColumns(made, header + 1, Array.from({ length: last - 1 }, (_, index) => index + 1), 'weight');
+      convertColumns(
+        made,
+        header + 1,
+        Array.from({ length: last - 1 }, (_, index) => index + 1),
+        'weight',
+      );
     }
     return metricSheet(sheet, made, []);
   });
 }
 
-export const valuesIn = ({ cells }: SheetModel): Cell[][] => Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null));
+export const valuesIn = ({ cells }: SheetModel): Cell[][] =>
+  Array.from(cells, (row) => Array.from(row ?? [], (cell): Cell => cell?.value ?? null));
 
 /** "mm-kg" as the last argument of every worksheet function that takes units. */
 export function inMetric(formula: string): string {

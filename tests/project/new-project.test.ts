@@ -1,7 +1,16 @@
 /** The workbook that one click makes ready, computed by the embedded engine and by the calculator of files. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { CellError, isBlank, type Cell } from '../../src/sheet';
-import { existingProject, JOINTS, newProjectEdits, PARTS, readProjectSheets, summarise, weightsModel, type NewProject } from '../../src/project';
+import {
+  existingProject,
+  JOINTS,
+  newProjectEdits,
+  PARTS,
+  readProjectSheets,
+  summarise,
+  weightsModel,
+  type NewProject,
+} from '../../src/project';
 import { recalculate } from '../../src/hosts/node';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../src/hosts/univer';
 import { type Edit, type SheetModel, type WorkbookModel } from '../../src/sheet';
@@ -30,7 +39,12 @@ class Made {
     const id = `new-project-${number++}`;
     loadWorkbook(engine, model, id, id);
     const workbook = new UniverWorkbook(engine, id, 'headless', id);
-    const project = newProjectEdits({ units, examples, today: '2026-03-31', existing: await existingProject(workbook) });
+    const project = newProjectEdits({
+      units,
+      examples,
+      today: '2026-03-31',
+      existing: await existingProject(workbook),
+    });
     const made = new Made(engine, id, workbook, project);
     await made.apply(project.edits);
     return made;
@@ -49,14 +63,22 @@ class Made {
   async errors(): Promise<string[]> {
     const found: string[] = [];
     for (const { name } of await this.workbook.sheets()) {
-      (await this.cells(name)).forEach((line, row) => line.forEach((cell, column) => cell instanceof CellError && found.push(`${name} ${row} ${column} ${cell.code} ${cell.message ?? ''}`)));
+      (await this.cells(name)).forEach((line, row) =>
+        line.forEach(
+          (cell, column) =>
+            cell instanceof CellError && found.push(`${name} ${row} ${column} ${cell.code} ${cell.message ?? ''}`),
+        ),
+      );
     }
     return found;
   }
 
   /** Rows of the sums beside the budget: component, weight, forecast, budget, margin, margin %, weighed %, arm, moment, cost. */
   async sums(): Promise<Cell[][]> {
-    return (await this.cells('Budget')).slice(5).map((line) => line.slice(3, 13)).filter(([name]) => !isBlank(name));
+    return (await this.cells('Budget'))
+      .slice(5)
+      .map((line) => line.slice(3, 13))
+      .filter(([name]) => !isBlank(name));
   }
 
   /** Removes whole rows of a sheet, as a person does. */
@@ -68,13 +90,18 @@ class Made {
   }
 
   async write(sheet: string, row: number, column: number, cells: Cell[][]): Promise<void> {
-    await this.apply([{ kind: 'write', range: { sheet, row, column, rows: cells.length, columns: cells[0]!.length }, cells }]);
+    await this.apply([
+      { kind: 'write', range: { sheet, row, column, rows: cells.length, columns: cells[0]!.length }, cells },
+    ]);
   }
 }
 
 /** Rows of a sheet as they stand in its own units, by the form's keys. */
 async function rowsOf(made: Made, form: typeof PARTS | typeof JOINTS): Promise<Record<string, Cell>[]> {
-  return (await made.cells(form.sheet)).slice(5).filter(([first]) => !isBlank(first)).map((line) => Object.fromEntries(form.columns.map(({ key }, index) => [key, line[index]!])));
+  return (await made.cells(form.sheet))
+    .slice(5)
+    .filter(([first]) => !isBlank(first))
+    .map((line) => Object.fromEntries(form.columns.map(({ key }, index) => [key, line[index]!])));
 }
 
 describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units) => {
@@ -88,13 +115,26 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
     const { values } = await readProjectSheets(made.workbook);
     expect(summarise(values)!.problems).toEqual([]);
     expect(weightsModel(values)!.problems).toEqual([]);
-    expect((await rowsOf(made, JOINTS)).map(({ rivet, check }) => [rivet, check])).toEqual([['MS20470AD3-3', 'ok'], ['BLIND-AA-41', 'ok']]);
+    expect((await rowsOf(made, JOINTS)).map(({ rivet, check }) => [rivet, check])).toEqual([
+      ['MS20470AD3-3', 'ok'],
+      ['BLIND-AA-41', 'ok'],
+    ]);
   });
 
   it('names every column with its unit', async () => {
     for (const form of [PARTS, JOINTS]) {
       const labels = (await made.cells(form.sheet))[4]!;
-      expect(labels).toEqual(form.columns.map(({ label }) => (units === 'in-lb' ? label : label.replace('(lb·in)', '(kg·mm)').replace('(lb)', '(kg)').replace('(in²)', '(mm²)').replace('(in)', '(mm)'))));
+      expect(labels).toEqual(
+        form.columns.map(({ label }) =>
+          units === 'in-lb'
+            ? label
+            : label
+                .replace('(lb·in)', '(kg·mm)')
+                .replace('(lb)', '(kg)')
+                .replace('(in²)', '(mm²)')
+                .replace('(in)', '(mm)'),
+        ),
+      );
     }
   });
 
@@ -105,10 +145,15 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
     const sums = await made.sums();
     expect(sums.map(([name]) => name)).toEqual(['Ribs', 'Spar', 'Skins', 'Total']);
     for (const [name, weight, , , , , , arm, moment, cost] of sums) {
-      const of = (rows: Record<string, Cell>[]) => rows.filter(({ component }) => name === 'Total' || component === name);
-      const total = (rows: Record<string, Cell>[], key: string): number => of(rows).reduce((sum, cells) => sum + number(cells[key]), 0);
+      const of = (rows: Record<string, Cell>[]) =>
+        rows.filter(({ component }) => name === 'Total' || component === name);
+      const total = (rows: Record<string, Cell>[], key: string): number =>
+        of(rows).reduce((sum, cells) => sum + number(cells[key]), 0);
       expect(weight).toBeCloseTo(total(parts, 'weight'), 9);
-      expect(moment).toBeCloseTo(of(parts).reduce((sum, cells) => sum + number(cells.weight) * number(cells.arm), 0), 6);
+      expect(moment).toBeCloseTo(
+        of(parts).reduce((sum, cells) => sum + number(cells.weight) * number(cells.arm), 0),
+        6,
+      );
       expect(arm).toBeCloseTo(number(moment) / number(weight), 9);
       expect(cost).toBeCloseTo(total(parts, 'cost') + total(joints, 'cost'), 9);
     }
@@ -116,16 +161,27 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
     const strips = 2 * 60 * 1.25 * 0.032 * ((2.7 * 2.54 ** 3) / (1000 * KG));
     expect(parts[1]!.weight).toBeCloseTo(units === 'in-lb' ? strips : strips * KG, 9);
     // Rivets are weighed once: the row in the parts list is the sum of the joints.
-    expect(parts[3]!.weight).toBeCloseTo(joints.reduce((sum, { weight }) => sum + number(weight), 0), 12);
+    expect(parts[3]!.weight).toBeCloseTo(
+      joints.reduce((sum, { weight }) => sum + number(weight), 0),
+      12,
+    );
   });
 
   it('shows nothing in the rows that wait', async () => {
-    for (const [sheet, from] of [['Parts', 9], ['Joints', 7]] as const) {
+    for (const [sheet, from] of [
+      ['Parts', 9],
+      ['Joints', 7],
+    ] as const) {
       const waiting = (await made.cells(sheet)).slice(from);
       expect(waiting.length).toBeGreaterThan(90);
       expect(waiting.flat().filter((cell) => !isBlank(cell))).toEqual([]);
     }
-    expect((await made.cells('Budget')).slice(10).flat().filter((cell) => !isBlank(cell))).toEqual([]);
+    expect(
+      (await made.cells('Budget'))
+        .slice(10)
+        .flat()
+        .filter((cell) => !isBlank(cell)),
+    ).toEqual([]);
   });
 
   it('says where to type', () => {
@@ -139,14 +195,24 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
   });
 
   it('is there: nothing more is added', async () => {
-    const again = newProjectEdits({ units, examples: true, today: '2026-03-31', existing: await existingProject(made.workbook) });
+    const again = newProjectEdits({
+      units,
+      examples: true,
+      today: '2026-03-31',
+      existing: await existingProject(made.workbook),
+    });
     expect(again).toEqual({ edits: [], added: [], left: [] });
   });
 
   it('works on when the examples are deleted, by rows or by cells', async () => {
     const own = await Made.of(units);
     await own.removeRows('Parts', 5, 4);
-    await own.write('Joints', 5, 0, [1, 2].map(() => Array.from({ length: 13 }, () => null)));
+    await own.write(
+      'Joints',
+      5,
+      0,
+      [1, 2].map(() => Array.from({ length: 13 }, () => null)),
+    );
     await own.removeRows('Budget', 6, 3);
     expect(await own.errors()).toEqual([]);
     expect((await own.sums()).map(([name, weight]) => [name, weight])).toEqual([['Total', 0]]);
@@ -154,10 +220,29 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
     const area = units === 'in-lb' ? 100 : 60_000;
     await own.write('Parts', 5, 0, [['Tail', 'Web', 2, '2024-T3', thickness, area, null, null, 180, 'released']]);
     await own.write('Budget', 6, 0, [['Tail', 1.5]]);
-    await own.write('Joints', 5, 0, [['Web', 'Tail', thickness, thickness, null, 'universal', units === 'in-lb' ? 0.125 : 3.2, 20 * (units === 'in-lb' ? 1 : MM), units === 'in-lb' ? 1 : MM, units === 'in-lb' ? 0.3 : 8]]);
+    await own.write('Joints', 5, 0, [
+      [
+        'Web',
+        'Tail',
+        thickness,
+        thickness,
+        null,
+        'universal',
+        units === 'in-lb' ? 0.125 : 3.2,
+        20 * (units === 'in-lb' ? 1 : MM),
+        units === 'in-lb' ? 1 : MM,
+        units === 'in-lb' ? 0.3 : 8,
+      ],
+    ]);
     const [tail, total] = await own.sums();
     const weight = units === 'in-lb' ? (2 * 0.04 * 100 * 2.78 * 2.54 ** 3) / (1000 * KG) : 2 * 60_000 * 2.78e-6;
-    expect([tail![0], tail![1], tail![3], tail![7], tail![8]]).toEqual(['Tail', expect.closeTo(weight, 9), 1.5, 180, expect.closeTo(weight * 180, 6)]);
+    expect([tail![0], tail![1], tail![3], tail![7], tail![8]]).toEqual([
+      'Tail',
+      expect.closeTo(weight, 9),
+      1.5,
+      180,
+      expect.closeTo(weight * 180, 6),
+    ]);
     expect(total![0]).toBe('Total');
     // A rivet that the price list lacks is said to be missing and not priced at nothing.
     expect((await own.errors()).filter((text) => text.startsWith('Joints'))).toEqual(['Joints 5 18 #N/A ']);
@@ -166,16 +251,31 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
   it('reopens from a file, with its choices, and a calculator of files computes the same', async () => {
     const model = made.workbook.toModel();
     const file = readWorkbook(await writeWorkbook(model));
-    const choices = (sheet: string): unknown[] => file.sheets.find(({ name }) => name === sheet)!.validations!.map(({ range, choices: some }) => [range.column, range.row, range.rows, some.length]);
-    expect(choices('Parts')).toEqual([[9, 5, 200, 5], [18, 5, 200, 3]]);
+    const choices = (sheet: string): unknown[] =>
+      file.sheets
+        .find(({ name }) => name === sheet)!
+        .validations!.map(({ range, choices: some }) => [range.column, range.row, range.rows, some.length]);
+    expect(choices('Parts')).toEqual([
+      [9, 5, 200, 5],
+      [18, 5, 200, 3],
+    ]);
     expect(choices('Joints')).toEqual([[5, 5, 100, 3]]);
-    expect(choices('Prices')).toEqual([[1, 1, 8, 4], [2, 1, 8, 9]]);
+    expect(choices('Prices')).toEqual([
+      [1, 1, 8, 4],
+      [2, 1, 8, 9],
+    ]);
     expect(file.sheets.find(({ name }) => name === 'Prices')!.tables.map(({ name }) => name)).toEqual(['Prices']);
     const { model: computed } = await recalculate(file);
     for (const name of ['Parts', 'Joints', 'Budget']) {
-      const values = (await made.cells(name)).map((line) => line.map((cell) => (isBlank(cell) ? null : typeof cell === 'number' ? expect.closeTo(cell, 9) : cell)));
+      const values = (await made.cells(name)).map((line) =>
+        line.map((cell) => (isBlank(cell) ? null : typeof cell === 'number' ? expect.closeTo(cell, 9) : cell)),
+      );
       const again = computed.sheets.find((sheet) => sheet.name === name)!.cells;
-      expect(values.map((line, row) => line.map((_, column) => (isBlank(again[row]?.[column]?.value) ? null : again[row]![column]!.value)))).toEqual(values);
+      expect(
+        values.map((line, row) =>
+          line.map((_, column) => (isBlank(again[row]?.[column]?.value) ? null : again[row]![column]!.value)),
+        ),
+      ).toEqual(values);
     }
   });
 });
@@ -189,12 +289,22 @@ describe('in the two systems of units', () => {
       const header = theirs.findIndex((line) => line.some((cell) => /\((kg|mm)\)/.test(String(cell))));
       ours.slice(header + 1).forEach((line, r) =>
         line.forEach((cell, column) => {
-          const label = [theirs[header]?.[column], theirs[header + 1]?.[column]].map((one) => /\(([^)]*)\)$/.exec(String(one ?? ''))?.[1]).find((sign) => sign);
+          const label = [theirs[header]?.[column], theirs[header + 1]?.[column]]
+            .map((one) => /\(([^)]*)\)$/.exec(String(one ?? ''))?.[1])
+            .find((sign) => sign);
           const other = theirs[header + 1 + r]![column]!;
-          if (typeof cell !== 'number') return label && /^(kg|mm)/.test(String(cell)) ? undefined : typeof other === 'number' ? expect(other).toBe(cell) : undefined;
+          if (typeof cell !== 'number')
+            return label && /^(kg|mm)/.test(String(cell))
+              ? undefined
+              : typeof other === 'number'
+                ? expect(other).toBe(cell)
+                : undefined;
           const isUse = name === 'Parts' && column === 11;
           const factor = isUse ? MM ** 2 : (FACTORS[label ?? ''] ?? 1);
-          expect(Math.abs((other as number) / factor - cell), `${name} ${header + 1 + r} ${column}`).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(cell)));
+          expect(
+            Math.abs((other as number) / factor - cell),
+            `${name} ${header + 1 + r} ${column}`,
+          ).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(cell)));
         }),
       );
     }
@@ -208,7 +318,10 @@ describe('without examples', () => {
     expect(await made.errors()).toEqual([]);
     expect((await made.sums()).map(([name, weight]) => [name, weight])).toEqual([['Total', 0]]);
     await made.write('Parts', 5, 0, [['Tail', 'Bolt', 4, null, null, null, 0.03, null, 180, 'estimated']]);
-    expect((await made.sums()).map(([name, weight]) => [name, weight])).toEqual([['Tail', expect.closeTo(0.12, 12)], ['Total', expect.closeTo(0.12, 12)]]);
+    expect((await made.sums()).map(([name, weight]) => [name, weight])).toEqual([
+      ['Tail', expect.closeTo(0.12, 12)],
+      ['Total', expect.closeTo(0.12, 12)],
+    ]);
     // A part whose size is not known yet is blank, and an item without a quantity says so.
     await made.write('Parts', 6, 0, [['Tail', 'Rib', 2, '6061-T6', 0.032, null, null, null, 170, 'estimated', 'Bolt']]);
     const row = (await made.cells('Parts'))[6]!;
@@ -221,20 +334,48 @@ describe('a workbook that has something already', () => {
   const thoughts = [[{ value: 'my thoughts' }]];
 
   it('keeps a sheet that holds something else, names it, and fills an empty one', async () => {
-    const made = await Made.of('in-lb', true, book(blankSheet('parts', thoughts), blankSheet('Prices', thoughts), blankSheet('Joints')));
+    const made = await Made.of(
+      'in-lb',
+      true,
+      book(blankSheet('parts', thoughts), blankSheet('Prices', thoughts), blankSheet('Joints')),
+    );
     expect(made.project.left).toEqual(['parts', 'Prices']);
-    expect(made.project.added.map(({ name, sheet }) => [name, sheet])).toEqual([['Prices', 'Prices 2'], ['Joints', 'Joints'], ['Budget', 'Budget']]);
+    expect(made.project.added.map(({ name, sheet }) => [name, sheet])).toEqual([
+      ['Prices', 'Prices 2'],
+      ['Joints', 'Joints'],
+      ['Budget', 'Budget'],
+    ]);
     expect(await made.cells('parts')).toEqual([['my thoughts']]);
     expect(await made.cells('Prices')).toEqual([['my thoughts']]);
     expect(await made.errors()).toEqual([]);
-    expect((await made.workbook.sheets()).map(({ name }) => name)).toEqual(['parts', 'Prices', 'Joints', 'Prices 2', 'Budget']);
+    expect((await made.workbook.sheets()).map(({ name }) => name)).toEqual([
+      'parts',
+      'Prices',
+      'Joints',
+      'Prices 2',
+      'Budget',
+    ]);
   }, 60_000);
 
   it('sums up a parts list that stands in columns of its own', async () => {
-    const cells = [['Part', 'Arm (in)', 'Component', 'Weight (lb)', 'Moment (lb·in)', 'Status'], ['Web', 100, 'Tail', 2, 200, 'weighed']].map((line) => line.map((value) => ({ value })));
+    const cells = [
+      ['Part', 'Arm (in)', 'Component', 'Weight (lb)', 'Moment (lb·in)', 'Status'],
+      ['Web', 100, 'Tail', 2, 200, 'weighed'],
+    ].map((line) => line.map((value) => ({ value })));
     const made = await Made.of('in-lb', true, book(blankSheet('Parts', cells)));
     expect(made.project.added.map(({ sheet }) => sheet)).toEqual(['Prices', 'Joints', 'Budget']);
-    expect((await made.sums()).find(([name]) => name === 'Tail')).toEqual(['Tail', 2, 2, null, null, null, 100, 100, 200, 0]);
+    expect((await made.sums()).find(([name]) => name === 'Tail')).toEqual([
+      'Tail',
+      2,
+      2,
+      null,
+      null,
+      null,
+      100,
+      100,
+      200,
+      0,
+    ]);
   }, 60_000);
 
   it('is all as it was after one undo', async () => {

@@ -7,12 +7,20 @@ import { balanceModels, logOf, projectSheetsOf, STATUSES, summarise, weightsMode
 import { type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
 
-const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
-const cellAt = (model: WorkbookModel, sheet: string, row: number, column: number): unknown => model.sheets.find(({ name }) => name === sheet)!.cells[row]?.[column]?.value;
+const open = (name: string): WorkbookModel =>
+  readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
+const cellAt = (model: WorkbookModel, sheet: string, row: number, column: number): unknown =>
+  model.sheets.find(({ name }) => name === sheet)!.cells[row]?.[column]?.value;
 
 for (const name of ['budget.xlsx', 'weighing.xlsx']) {
   it(`${name} has no cell in error`, () => {
-    const wrong = open(name).sheets.flatMap(({ name: sheet, cells }) => cells.flatMap((row, r) => (row ?? []).flatMap((cell, c) => (cell?.value instanceof CellError ? [`${sheet} ${r} ${c} ${cell.value.toString()}`] : []))));
+    const wrong = open(name).sheets.flatMap(({ name: sheet, cells }) =>
+      cells.flatMap((row, r) =>
+        (row ?? []).flatMap((cell, c) =>
+          cell?.value instanceof CellError ? [`${sheet} ${r} ${c} ${cell.value.toString()}`] : [],
+        ),
+      ),
+    );
     expect(wrong).toEqual([]);
   });
 }
@@ -31,17 +39,29 @@ describe('budget.xlsx', () => {
   });
 
   it('says in its budget’s cells what the model says', () => {
-    [...model.components, model.total].forEach(({ name, current, forecast, budget, margin, marginPercent, weighedPercent }, index) => {
-      const row = Array.from({ length: 7 }, (_, column) => cellAt(book, 'Budget', 5 + index, 3 + column));
-      expect(row).toEqual([name, ...[current, forecast, budget!, margin!, marginPercent!, weighedPercent!].map((value) => expect.closeTo(value, 6))]);
-    });
-    expect(model.components.filter(({ margin }) => margin! < 0).map(({ name }) => name)).toEqual(['Nose skin', 'Fittings']);
+    [...model.components, model.total].forEach(
+      ({ name, current, forecast, budget, margin, marginPercent, weighedPercent }, index) => {
+        const row = Array.from({ length: 7 }, (_, column) => cellAt(book, 'Budget', 5 + index, 3 + column));
+        expect(row).toEqual([
+          name,
+          ...[current, forecast, budget!, margin!, marginPercent!, weighedPercent!].map((value) =>
+            expect.closeTo(value, 6),
+          ),
+        ]);
+      },
+    );
+    expect(model.components.filter(({ margin }) => margin! < 0).map(({ name }) => name)).toEqual([
+      'Nose skin',
+      'Fittings',
+    ]);
   });
 
   it('says of the scale what the model says', () => {
     const row = Array.from({ length: 5 }, (_, column) => cellAt(book, 'Budget', 19, 3 + column));
     const { parts, computed, weighed, fraction, plusMinus } = model.bias!;
-    expect(row).toEqual([parts, computed, weighed, 100 * fraction, 100 * plusMinus!].map((value) => expect.closeTo(value, 3)));
+    expect(row).toEqual(
+      [parts, computed, weighed, 100 * fraction, 100 * plusMinus!].map((value) => expect.closeTo(value, 3)),
+    );
     expect(model.biasCertain).toBe(true);
   });
 });
@@ -52,7 +72,14 @@ describe('weighing.xlsx', () => {
   const models = balanceModels(values, names);
 
   it('holds a tailwheel and a nosewheel airplane with six cases each, some outside', () => {
-    expect(models.map(({ sheets, weighing, judged, problems }) => [sheets.name, weighing!.record.gear, judged!.cases.length, problems])).toEqual([
+    expect(
+      models.map(({ sheets, weighing, judged, problems }) => [
+        sheets.name,
+        weighing!.record.gear,
+        judged!.cases.length,
+        problems,
+      ]),
+    ).toEqual([
       ['tailwheel', 'tailwheel', 6, []],
       ['nosewheel', 'nosewheel', 6, []],
     ]);
@@ -67,7 +94,13 @@ describe('weighing.xlsx', () => {
       judged!.cases.forEach(({ row, result: { takeoff, landing } }) => {
         const at = stations.length + 1;
         const cells = Array.from({ length: 6 }, (_, column) => cellAt(book, sheets.cases!, row!, at + column));
-        expect(cells).toEqual([takeoff, landing].flatMap(({ weight, arm, judgement }) => [expect.closeTo(weight, 6), expect.closeTo(arm, 6), judgementWords(judgement)]));
+        expect(cells).toEqual(
+          [takeoff, landing].flatMap(({ weight, arm, judgement }) => [
+            expect.closeTo(weight, 6),
+            expect.closeTo(arm, 6),
+            judgementWords(judgement),
+          ]),
+        );
       });
     }
   });

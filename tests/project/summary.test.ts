@@ -3,7 +3,8 @@ import { CellError, type Cell } from '../../src/sheet';
 import { BUDGET, JOINTS, PARTS, summarise } from '../../src/project';
 
 const header = (form: { columns: readonly { label: string }[] }): Cell[] => form.columns.map(({ label }) => label);
-const row = (form: { columns: readonly { key: string }[] }, cells: Record<string, Cell>): Cell[] => form.columns.map(({ key }) => cells[key] ?? null);
+const row = (form: { columns: readonly { key: string }[] }, cells: Record<string, Cell>): Cell[] =>
+  form.columns.map(({ key }) => cells[key] ?? null);
 
 const sheets: Record<string, Cell[][]> = {
   Parts: [
@@ -23,7 +24,17 @@ describe('the summary of a project', () => {
   const summary = summarise((name) => sheets[name])!;
 
   it('sums components in the order of the parts list', () => {
-    expect(summary.components.map(({ name, weight, moment, arm, cost, parts, rivets }) => [name, weight, moment, arm, cost, parts, rivets])).toEqual([
+    expect(
+      summary.components.map(({ name, weight, moment, arm, cost, parts, rivets }) => [
+        name,
+        weight,
+        moment,
+        arm,
+        cost,
+        parts,
+        rivets,
+      ]),
+    ).toEqual([
       ['Spar', 6, 60, 10, 5.5, 3, 100],
       ['Rib', 1.5, 30, 20, 1, 13, 0],
     ]);
@@ -35,7 +46,9 @@ describe('the summary of a project', () => {
   });
 
   it('names a cell in error and leaves it out of the sum', () => {
-    expect(summary.problems).toEqual([{ sheet: 'Parts', cell: 'M7', message: 'is #VALUE! and is left out of the sum: thickness: got 20' }]);
+    expect(summary.problems).toEqual([
+      { sheet: 'Parts', cell: 'M7', message: 'is #VALUE! and is left out of the sum: thickness: got 20' },
+    ]);
   });
 
   it('is undefined without a parts list', () => {

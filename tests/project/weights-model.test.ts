@@ -4,12 +4,36 @@ import { ALLOWANCES, BUDGET, LOG, logOf, movedSince, PARTS, weightsModel, withBi
 import { sheet, valuesOf } from './sheets';
 
 const parts = sheet(PARTS, [
-  { component: 'Wing', part: 'skin', quantity: 2, material: '6061-T6', thickness: 0.025, area: 1000, status: 'released', weight: 4.877, arm: 80, tolerance: 0.05 },
+  {
+    component: 'Wing',
+    part: 'skin',
+    quantity: 2,
+    material: '6061-T6',
+    thickness: 0.025,
+    area: 1000,
+    status: 'released',
+    weight: 4.877,
+    arm: 80,
+    tolerance: 0.05,
+  },
   { component: 'Wing', part: 'spar', quantity: 1, each: 10, weighed: 10.3, status: 'weighed', weight: 10.3, arm: 75 },
-  { component: 'wing ', part: 'ribs', quantity: 10, each: 0.3, weighed: 3.12, status: 'weighed', weight: 3.12, arm: 78, tolerance: '1%' },
+  {
+    component: 'wing ',
+    part: 'ribs',
+    quantity: 10,
+    each: 0.3,
+    weighed: 3.12,
+    status: 'weighed',
+    weight: 3.12,
+    arm: 78,
+    tolerance: '1%',
+  },
   { component: 'Tail', part: 'fin', quantity: 1, each: 4, status: '', weight: 4, arm: 200, tolerance: 10 },
 ]);
-const budget = sheet(BUDGET, [{ component: 'Wing', budget: 18 }, { component: 'Tail', budget: 4.5 }]);
+const budget = sheet(BUDGET, [
+  { component: 'Wing', budget: 18 },
+  { component: 'Tail', budget: 4.5 },
+]);
 const model = weightsModel(valuesOf({ Parts: parts, Budget: budget }))!;
 
 describe('components', () => {
@@ -41,7 +65,12 @@ describe('components', () => {
 
 describe('heaviest parts', () => {
   it('come with their share and what they are together', () => {
-    expect(model.heaviest.map(({ part, row }) => [part, row])).toEqual([['spar', 3], ['skin', 2], ['fin', 5], ['ribs', 4]]);
+    expect(model.heaviest.map(({ part, row }) => [part, row])).toEqual([
+      ['spar', 3],
+      ['skin', 2],
+      ['fin', 5],
+      ['ribs', 4],
+    ]);
     expect(model.heaviest.at(-1)!.together).toBeCloseTo(100, 9);
     expect(model.heaviest[1]!.together).toBeCloseTo((100 * 15.177) / 22.297, 9);
   });
@@ -49,12 +78,31 @@ describe('heaviest parts', () => {
 
 describe('the scale against the list', () => {
   it('gives each part’s difference and the bias of all', () => {
-    expect(model.differences.map(({ part, computed, weighed }) => [part, computed, weighed])).toEqual([['spar', 10, 10.3], ['ribs', 3, 3.12]]);
+    expect(model.differences.map(({ part, computed, weighed }) => [part, computed, weighed])).toEqual([
+      ['spar', 10, 10.3],
+      ['ribs', 3, 3.12],
+    ]);
     expect(model.bias!.fraction).toBeCloseTo(13.42 / 13 - 1, 12);
   });
 
   it('computes a sheet part from its area, thickness and material', () => {
-    const { differences } = weightsModel(valuesOf({ Parts: sheet(PARTS, [{ component: 'a', part: 'b', quantity: 2, material: '6061-T6', thickness: 0.025, area: 1000, weighed: 5, weight: 5, status: 'weighed' }]) }))!;
+    const { differences } = weightsModel(
+      valuesOf({
+        Parts: sheet(PARTS, [
+          {
+            component: 'a',
+            part: 'b',
+            quantity: 2,
+            material: '6061-T6',
+            thickness: 0.025,
+            area: 1000,
+            weighed: 5,
+            weight: 5,
+            status: 'weighed',
+          },
+        ]),
+      }),
+    )!;
     // 50 in³ of 2.70 g/cm³: 2.70 × 2.54³ / 453.59237 lb/in³.
     expect(differences[0]!.computed).toBeCloseTo((50 * 2.7 * 2.54 ** 3) / 453.59237, 9);
   });
@@ -65,15 +113,21 @@ describe('the scale against the list', () => {
     expect(wing!.weight).toBeCloseTo(13.42 + 4.877 * ratio, 9);
     expect(tail!.weight).toBeCloseTo(4 * ratio, 9);
     expect(total!.weight).toBeCloseTo(wing!.weight + tail!.weight, 9);
-    expect(withBias(weightsModel(valuesOf({ Parts: sheet(PARTS, [{ component: 'a', part: 'b', weight: 1 }]) }))!)).toEqual([]);
+    expect(
+      withBias(weightsModel(valuesOf({ Parts: sheet(PARTS, [{ component: 'a', part: 'b', weight: 1 }]) }))!),
+    ).toEqual([]);
   });
 });
 
 describe('allowances of the project’s own', () => {
-  const withAllowances = (rows: readonly Record<string, number | string>[]) => weightsModel(valuesOf({ Parts: parts, Budget: budget, Allowances: sheet(ALLOWANCES, rows) }))!;
+  const withAllowances = (rows: readonly Record<string, number | string>[]) =>
+    weightsModel(valuesOf({ Parts: parts, Budget: budget, Allowances: sheet(ALLOWANCES, rows) }))!;
 
   it('replace the default, and leave it where they say nothing', () => {
-    const own = withAllowances([{ status: 'estimated', growth: 0.5 }, { status: 'released', growth: '10%' }]);
+    const own = withAllowances([
+      { status: 'estimated', growth: 0.5 },
+      { status: 'released', growth: '10%' },
+    ]);
     expect(own.components[1]!.forecast).toBeCloseTo(6, 9);
     expect(own.components[0]!.forecast).toBeCloseTo(4.877 * 1.1 + 13.42, 9);
     expect([own.allowances.own, own.problems]).toEqual([true, []]);
@@ -81,7 +135,14 @@ describe('allowances of the project’s own', () => {
 
   it('refuse per cent typed as a whole number, with a guess', () => {
     const { problems, components } = withAllowances([{ status: 'estimated', growth: 25 }]);
-    expect(problems).toEqual([{ sheet: 'Allowances', cell: 'B3', message: 'got 25; takes per cent from 0% to 200%. 25 looks like per cent: write 25%. The default allowance is used' }]);
+    expect(problems).toEqual([
+      {
+        sheet: 'Allowances',
+        cell: 'B3',
+        message:
+          'got 25; takes per cent from 0% to 200%. 25 looks like per cent: write 25%. The default allowance is used',
+      },
+    ]);
     expect(components[1]!.forecast).toBeCloseTo(5, 9);
   });
 });
@@ -123,17 +184,29 @@ describe('the log', () => {
   const { log: read, problems, components, total } = weightsModel(valuesOf({ Parts: parts, Log: log }))!;
 
   it('is read by date; a blank component is the total, and the last of a day counts', () => {
-    expect(logOf(read!.entries).map(({ date, weight }) => [date, weight])).toEqual([['2026-01-10', 20], ['2026-02-14', 22]]);
-    expect(logOf(read!.entries, 'Wing').map(({ date, weight }) => [date, weight])).toEqual([['2026-01-10', 15], ['2026-02-14', 16]]);
+    expect(logOf(read!.entries).map(({ date, weight }) => [date, weight])).toEqual([
+      ['2026-01-10', 20],
+      ['2026-02-14', 22],
+    ]);
+    expect(logOf(read!.entries, 'Wing').map(({ date, weight }) => [date, weight])).toEqual([
+      ['2026-01-10', 15],
+      ['2026-02-14', 16],
+    ]);
   });
 
   it('names a row without date or weight', () => {
-    expect(problems.map(({ cell, message }) => `${cell} ${message}`)).toEqual(['A8 got "soon"; takes a date, or year-month-day as 2026-03-31', 'C9 is blank; takes pounds, 0 or more']);
+    expect(problems.map(({ cell, message }) => `${cell} ${message}`)).toEqual([
+      'A8 got "soon"; takes a date, or year-month-day as 2026-03-31',
+      'C9 is blank; takes pounds, 0 or more',
+    ]);
   });
 
   it('tells what moved since a day, the largest change first', () => {
     const moved = movedSince(read!.entries, [...components, total], '2026-01-31');
-    expect(moved.map(({ component, since, before }) => [component, since, before])).toEqual([['Wing', '2026-01-10', 15], ['Total', '2026-01-10', 20]]);
+    expect(moved.map(({ component, since, before }) => [component, since, before])).toEqual([
+      ['Wing', '2026-01-10', 15],
+      ['Total', '2026-01-10', 20],
+    ]);
     expect(moved[0]!.by).toBeCloseTo(3.297, 9);
   });
 });

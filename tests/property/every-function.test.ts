@@ -17,7 +17,8 @@ const TIMEOUT = 30_000 + CASES * 10;
 const tally = { cases: 0, values: 0, slowest: 0, slowestName: '' };
 
 const isBlock = (argument: Argument): argument is Matrix => Array.isArray(argument);
-const isOneCell = (argument: Argument): boolean => isBlock(argument) && argument.length === 1 && argument[0]!.length === 1;
+const isOneCell = (argument: Argument): boolean =>
+  isBlock(argument) && argument.length === 1 && argument[0]!.length === 1;
 const isRectangle = (block: Matrix): boolean => block.every((row) => row.length === block[0]!.length);
 
 /** The blocks that a row-wise function goes through cell by cell. */
@@ -30,11 +31,20 @@ function liftedBlocks({ parameters }: Definition, args: readonly Argument[]): Ma
 }
 
 /** `rows` × `columns` where a row-wise call gives a block, 'cell' where one value, 'any' where the blocks are no columns of one kind. */
-function expectedShape(definition: Definition, args: readonly Argument[]): { rows: number; columns: number } | 'cell' | 'any' {
+function expectedShape(
+  definition: Definition,
+  args: readonly Argument[],
+): { rows: number; columns: number } | 'cell' | 'any' {
   const blocks = liftedBlocks(definition, args);
   const [first] = blocks;
   if (!first) return 'cell';
-  if (first.length === 0 || !blocks.every((block) => isRectangle(block) && block.length === first.length && block[0]?.length === first[0]?.length)) return 'any';
+  if (
+    first.length === 0 ||
+    !blocks.every(
+      (block) => isRectangle(block) && block.length === first.length && block[0]?.length === first[0]?.length,
+    )
+  )
+    return 'any';
   return { rows: first.length, columns: first[0]!.length };
 }
 
@@ -46,7 +56,12 @@ function fail(what: string): never {
 function isRefusedWhole({ parameters }: Definition, args: readonly Argument[], result: Result): boolean {
   if (!(result instanceof CellError)) return false;
   if (args.length > parameters.length) return true;
-  return parameters.at(-1)!.name === unitsParameter.name && (result.message.startsWith('units: ') || args[parameters.length - 1] === result || isSame(args[parameters.length - 1] ?? null, [[result]]));
+  return (
+    parameters.at(-1)!.name === unitsParameter.name &&
+    (result.message.startsWith('units: ') ||
+      args[parameters.length - 1] === result ||
+      isSame(args[parameters.length - 1] ?? null, [[result]]))
+  );
 }
 
 function checkShape(definition: Definition, args: readonly Argument[], result: Result): void {
@@ -55,7 +70,8 @@ function checkShape(definition: Definition, args: readonly Argument[], result: R
     if (!isBlock(result)) return;
     if (result.length === 0 || result[0]!.length === 0) fail('an empty block');
     if (!isRectangle(result)) fail('a ragged block');
-    if (definition.result.kind === 'table' && result[0]!.length > definition.result.columns.length) fail(`${result[0]!.length} columns of ${definition.result.columns.length}`);
+    if (definition.result.kind === 'table' && result[0]!.length > definition.result.columns.length)
+      fail(`${result[0]!.length} columns of ${definition.result.columns.length}`);
     return;
   }
   const shape = expectedShape(definition, args);
@@ -65,7 +81,8 @@ function checkShape(definition: Definition, args: readonly Argument[], result: R
     return;
   }
   if (!isBlock(result)) fail(`one cell for a block of ${shape.rows} × ${shape.columns}: ${String(result)}`);
-  if (result.length !== shape.rows || result.some((row) => row.length !== shape.columns)) fail(`${result.length} × ${result[0]?.length ?? 0} for a block of ${shape.rows} × ${shape.columns}`);
+  if (result.length !== shape.rows || result.some((row) => row.length !== shape.columns))
+    fail(`${result.length} × ${result[0]?.length ?? 0} for a block of ${shape.rows} × ${shape.columns}`);
 }
 
 const cellsOf = (result: Argument): readonly (Cell | undefined)[] => (isBlock(result) ? result.flat() : [result]);
@@ -80,7 +97,8 @@ function checkError(definition: Definition, { code, message }: CellError): void 
   if (message === '') fail('an error without a message');
   if (message.length > 1500) fail(`a message of ${message.length} characters`);
   const own = definition.parameters.some(({ name }) => message.includes(name));
-  if (!own && !TOO_LARGE.test(message) && !message.startsWith(definition.name)) fail(`a message that names no parameter: ${message}`);
+  if (!own && !TOO_LARGE.test(message) && !message.startsWith(definition.name))
+    fail(`a message that names no parameter: ${message}`);
   // What was typed is quoted and may hold anything.
   if (LEAKS.test(message.replace(QUOTED, ''))) fail(`a message that shows the program's inside: ${message}`);
 }
@@ -95,17 +113,29 @@ function checkCells(definition: Definition, args: readonly Argument[], result: R
       continue;
     }
     if (cell === '') continue;
-    if (typeof cell === 'number' ? !Number.isFinite(cell) || Object.is(cell, -0) : typeof cell !== 'string' && typeof cell !== 'boolean') fail(`${String(cell)} in a result`);
+    if (
+      typeof cell === 'number'
+        ? !Number.isFinite(cell) || Object.is(cell, -0)
+        : typeof cell !== 'string' && typeof cell !== 'boolean'
+    )
+      fail(`${String(cell)} in a result`);
     value = true;
     if (kind === 'table' || kind === 'any') continue;
-    if (typeof cell !== (kind === 'flag' ? 'boolean' : kind === 'text' ? 'string' : 'number')) fail(`a ${typeof cell} where the result is a ${kind}`);
+    if (typeof cell !== (kind === 'flag' ? 'boolean' : kind === 'text' ? 'string' : 'number'))
+      fail(`a ${typeof cell} where the result is a ${kind}`);
   }
   return value;
 }
 
 function isSame(one: Argument, other: Argument): boolean {
-  if (isBlock(one)) return isBlock(other) && one.length === other.length && one.every((row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c])));
-  if (one instanceof CellError) return other instanceof CellError && one.code === other.code && one.message === other.message;
+  if (isBlock(one))
+    return (
+      isBlock(other) &&
+      one.length === other.length &&
+      one.every((row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c])))
+    );
+  if (one instanceof CellError)
+    return other instanceof CellError && one.code === other.code && one.message === other.message;
   return Object.is(one, other);
 }
 
@@ -152,7 +182,11 @@ describe.each(catalogue)('$name', (definition) => {
 
   it('takes each argument alone, whatever it is', () => {
     const places = definition.parameters.map((_parameter: Parameter, index) => index);
-    for (const index of places) check(definition, definition.parameters.map((_one, at) => (at === index ? 1 : null)));
+    for (const index of places)
+      check(
+        definition,
+        definition.parameters.map((_one, at) => (at === index ? 1 : null)),
+      );
     check(definition, []);
     check(definition, [...places, 1]);
   });
@@ -166,5 +200,8 @@ describe('all functions together', () => {
 });
 
 afterAll(() => {
-  if (CASES > 5_000) console.log(`${tally.cases} calls, ${Math.round((100 * tally.values) / tally.cases)} % gave a value; slowest ${tally.slowest.toFixed(0)} ms (${tally.slowestName})`);
+  if (CASES > 5_000)
+    console.log(
+      `${tally.cases} calls, ${Math.round((100 * tally.values) / tally.cases)} % gave a value; slowest ${tally.slowest.toFixed(0)} ms (${tally.slowestName})`,
+    );
 });

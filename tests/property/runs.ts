@@ -9,4 +9,7 @@ export const SEED = Number(process.env['FUZZ_SEED'] ?? 1_959);
 export const MORE = Math.ceil(CASES / USUAL);
 
 /** Parameters of fc.assert for a property that takes `share` of all cases, or 25 where that is more. */
-export const runs = (share: number): { numRuns: number; seed: number } => ({ numRuns: Math.max(25, Math.ceil(CASES * share)), seed: SEED });
+export const runs = (share: number): { numRuns: number; seed: number } => ({
+  numRuns: Math.max(25, Math.ceil(CASES * share)),
+  seed: SEED,
+});

@@ -37,7 +37,8 @@ export const column = <T extends Cell>(cells: readonly T[]): Matrix => cells.map
  * @param scale of the numbers that went into them, where they are small beside those
  */
 export function near(got: number, wanted: number, scale = Math.abs(wanted), relative = 1e-10): void {
-  if (!(Math.abs(got - wanted) <= relative * Math.max(scale, Math.abs(wanted)) + 1e-300)) throw new Error(`got ${got}, wanted ${wanted}`);
+  if (!(Math.abs(got - wanted) <= relative * Math.max(scale, Math.abs(wanted)) + 1e-300))
+    throw new Error(`got ${got}, wanted ${wanted}`);
 }
 
 export function holds(truth: boolean, what: string): void {
@@ -45,13 +46,18 @@ export function holds(truth: boolean, what: string): void {
 }
 
 /** A law over any inputs of these kinds; each law takes a two-hundredth of the cases, and 25 at least. */
-export function law<T extends [unknown, ...unknown[]]>(arbitraries: { [K in keyof T]: fc.Arbitrary<T[K]> }, predicate: (...values: T) => void): void {
+export function law<T extends [unknown, ...unknown[]]>(
+  arbitraries: { [K in keyof T]: fc.Arbitrary<T[K]> },
+  predicate: (...values: T) => void,
+): void {
   fc.assert(fc.property(...arbitraries, predicate), runs(1 / 100));
 }
 
 /** A number between two, evenly on a logarithmic scale, with six digits as a builder would type it. */
 export const between = (low: number, high: number): fc.Arbitrary<number> =>
-  fc.double({ min: Math.log(low), max: Math.log(high), noNaN: true }).map((power) => Math.min(high, Math.max(low, Number(Math.exp(power).toPrecision(6)))));
+  fc
+    .double({ min: Math.log(low), max: Math.log(high), noNaN: true })
+    .map((power) => Math.min(high, Math.max(low, Number(Math.exp(power).toPrecision(6)))));
 
 export const lengths = between(0.05, 240);
 export const thicknesses = between(0.012, 0.25);

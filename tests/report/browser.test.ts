@@ -3,7 +3,15 @@ import { readFileSync } from 'node:fs';
 import { chromium as browserType, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
-import { budgetPicture, costPicture, envelopePicture, logPicture, paretoPicture, toSvgText, type SvgNode } from '../../src/pictures';
+import {
+  budgetPicture,
+  costPicture,
+  envelopePicture,
+  logPicture,
+  paretoPicture,
+  toSvgText,
+  type SvgNode,
+} from '../../src/pictures';
 import { budgetData, envelopeData, logData, paretoData } from '../../src/report/figures';
 import { type WorkbookModel } from '../../src/sheet';
 import { balanceModels, projectSheetsOf, weightsModel } from '../../src/project';
@@ -11,7 +19,8 @@ import { readWorkbook } from '../../src/xlsx';
 import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
 
-const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
+const open = (name: string): WorkbookModel =>
+  readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
 const executablePath = chromium();
 const MM = 96 / 25.4;
 /** Width of the text on paper: the sheet less the report's margins. */
@@ -31,7 +40,12 @@ const cutTexts = (): Promise<string[]> =>
   page.$$eval('svg text', (texts) =>
     texts.flatMap((one) => {
       const [box, frame] = [one.getBoundingClientRect(), one.closest('svg')!.getBoundingClientRect()];
-      return box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1 ? [one.textContent ?? ''] : [];
+      return box.left < frame.left - 1 ||
+        box.right > frame.right + 1 ||
+        box.top < frame.top - 1 ||
+        box.bottom > frame.bottom + 1
+        ? [one.textContent ?? '']
+        : [];
     }),
   );
 
@@ -42,7 +56,11 @@ describe.skipIf(executablePath === undefined)('the report on paper', () => {
       for (const [paper, width] of Object.entries(PAPER)) {
         await page.emulateMedia({ media: 'print' });
         await page.setViewportSize({ width: Math.floor(width), height: 1000 });
-        const wide = await page.$$eval('body *', (all, limit) => all.filter((one) => one.getBoundingClientRect().right > limit + 1).map((one) => one.tagName), Math.floor(width));
+        const wide = await page.$$eval(
+          'body *',
+          (all, limit) => all.filter((one) => one.getBoundingClientRect().right > limit + 1).map((one) => one.tagName),
+          Math.floor(width),
+        );
         expect([paper, wide]).toEqual([paper, []]);
         expect(await cutTexts()).toEqual([]);
         const pdf = await page.pdf({ format: paper as keyof typeof PAPER });
@@ -72,9 +90,14 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
     paretoPicture(paretoData(weights), { width }),
     logPicture(logData(weights.log!), { width }),
     costPicture({ options, currency: 'USD' }, { width }),
-    ...balanceModels(values, names).flatMap((model) => [model.judged!.cases, ...model.judged!.cases.map((one) => [one])].map((cases) => envelopePicture(envelopeData(model, cases)!, { width }))),
+    ...balanceModels(values, names).flatMap((model) =>
+      [model.judged!.cases, ...model.judged!.cases.map((one) => [one])].map((cases) =>
+        envelopePicture(envelopeData(model, cases)!, { width }),
+      ),
+    ),
   ];
-  const html = (width: number, looks: string): string => `<!doctype html><html lang="en"><title>Pictures</title><style>body{margin:8px;${looks}}svg{display:block}</style><main><h1>Pictures</h1>${pictures(width).map(toSvgText).join('')}</main></html>`;
+  const html = (width: number, looks: string): string =>
+    `<!doctype html><html lang="en"><title>Pictures</title><style>body{margin:8px;${looks}}svg{display:block}</style><main><h1>Pictures</h1>${pictures(width).map(toSvgText).join('')}</main></html>`;
 
   for (const width of [320, 350, 600]) {
     it(`fit ${width} px in every interface font that is here, and axe finds nothing`, async () => {
@@ -94,7 +117,14 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
     expect(await color()).toBe('rgb(238, 238, 238)');
     expect(await axeFindings(page)).toEqual([]);
     await page.emulateMedia({ forcedColors: 'active' });
-    const [ink, canvasText] = [await color(), await page.evaluate(() => { const one = document.body.appendChild(document.createElement('p')); one.style.color = 'CanvasText'; return getComputedStyle(one).color; })];
+    const [ink, canvasText] = [
+      await color(),
+      await page.evaluate(() => {
+        const one = document.body.appendChild(document.createElement('p'));
+        one.style.color = 'CanvasText';
+        return getComputedStyle(one).color;
+      }),
+    ];
     expect(ink).toBe(canvasText);
     await page.emulateMedia({ forcedColors: 'none' });
   });

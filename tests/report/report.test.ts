@@ -8,14 +8,28 @@ import { type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
 import { sheet, valuesOf } from '../project/sheets';
 
-const open = (name: string): WorkbookModel => readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
+const open = (name: string): WorkbookModel =>
+  readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
 const headings = (html: string): string[] => [...html.matchAll(/<h2>(.*?)<\/h2>/g)].map(([, words]) => words!);
-const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets => ({ names: Object.keys(sheets), values: valuesOf(sheets), units: unitsOfProject(valuesOf(sheets), Object.keys(sheets)) });
+const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets => ({
+  names: Object.keys(sheets),
+  values: valuesOf(sheets),
+  units: unitsOfProject(valuesOf(sheets), Object.keys(sheets)),
+});
 
 describe('the report', () => {
   it('of the wing has its components, budget, rivets, costs, sources and problems', () => {
     const html = reportPage('wing', open('wing.xlsx'), '2026-11-20')!;
-    expect(headings(html)).toEqual(['Components', 'Against the design weight', 'Parts on the scale', 'Heaviest parts', 'Rivets', 'Material by cost', 'Sources', 'Problems found']);
+    expect(headings(html)).toEqual([
+      'Components',
+      'Against the design weight',
+      'Parts on the scale',
+      'Heaviest parts',
+      'Rivets',
+      'Material by cost',
+      'Sources',
+      'Problems found',
+    ]);
     expect(html).toContain('MS20470AD3-3');
     expect(html).toContain('<span class="unit">USD</span>');
     expect(html).toMatch(/FLAT\.CHANNEL/);
@@ -39,14 +53,20 @@ describe('the report', () => {
       expect(html.match(/class="caution"/g)).toHaveLength(1);
       expect(html.match(/an estimate is not a weighing/gi)).toHaveLength(1);
     }
-    expect(reportPage('weighing', open('weighing.xlsx'), '2026-11-20')).toContain('Limits come from the aircraft’s own documents');
+    expect(reportPage('weighing', open('weighing.xlsx'), '2026-11-20')).toContain(
+      'Limits come from the aircraft’s own documents',
+    );
   });
 
   it('needs nothing from outside and runs nothing', () => {
     for (const name of ['rib.xlsx', 'wing.xlsx', 'budget.xlsx', 'weighing.xlsx']) {
       const html = reportPage(name, open(name), '2026-11-20')!;
       expect(html).not.toMatch(/<script|\son\w+=|<link|<img|@import|url\(/i);
-      expect([...html.matchAll(/\b(?:https?:)?\/\/[^"' >]+/g)].map(([url]) => url).filter((url) => url !== 'http://www.w3.org/2000/svg')).toEqual([]);
+      expect(
+        [...html.matchAll(/\b(?:https?:)?\/\/[^"' >]+/g)]
+          .map(([url]) => url)
+          .filter((url) => url !== 'http://www.w3.org/2000/svg'),
+      ).toEqual([]);
       expect(html).not.toMatch(/NaN|Infinity|undefined|\[object/);
       expect(html).toContain('@page');
     }
@@ -58,8 +78,21 @@ describe('the report', () => {
 
   it('makes what stands in cells safe, and lists what is wrong and what the checks found', () => {
     const sheets = projectOf({
-      Parts: sheet(PARTS, [{ component: '<script>alert(1)</script>', part: 'a "b" & \'c\'', weight: 2, arm: 3 }, { component: 'x', part: 'y', weight: new CellError('#VALUE!', 'thickness: got 20') }]),
-      Joints: sheet(JOINTS, [{ joint: 'j', component: 'x', rivet: 'MS20470AD4-6', count: 10, weight: 0.006, check: 'pitch 0.2 in is under 3 × diameter' }, { joint: 'k', component: 'x', rivet: 'MS20470AD3-4', count: 5, weight: 0.002, check: 'ok' }]),
+      Parts: sheet(PARTS, [
+        { component: '<script>alert(1)</script>', part: 'a "b" & \'c\'', weight: 2, arm: 3 },
+        { component: 'x', part: 'y', weight: new CellError('#VALUE!', 'thickness: got 20') },
+      ]),
+      Joints: sheet(JOINTS, [
+        {
+          joint: 'j',
+          component: 'x',
+          rivet: 'MS20470AD4-6',
+          count: 10,
+          weight: 0.006,
+          check: 'pitch 0.2 in is under 3 × diameter',
+        },
+        { joint: 'k', component: 'x', rivet: 'MS20470AD3-4', count: 5, weight: 0.002, check: 'ok' },
+      ]),
     });
     const html = reportHtml({ title: 'A & <B>', date: '2026-11-20', sheets })!;
     expect(html).not.toContain('<script');

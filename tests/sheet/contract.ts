@@ -3,7 +3,17 @@
  * to make a workbook from `contractModel`.
  */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { CellError, WorkbookError, type Cell, type CellModel, type Edit, type RangeAddress, type Workbook, type WorkbookChange, type WorkbookModel } from '../../src/sheet';
+import {
+  CellError,
+  WorkbookError,
+  type Cell,
+  type CellModel,
+  type Edit,
+  type RangeAddress,
+  type Workbook,
+  type WorkbookChange,
+  type WorkbookModel,
+} from '../../src/sheet';
 
 const value = (cell: Cell): CellModel => ({ value: cell });
 const row = (...cells: Cell[]): CellModel[] => cells.map(value);
@@ -21,9 +31,20 @@ export const contractModel: WorkbookModel = {
         [value('cap'), { value: 2, style: 0 }, value(2)],
         [value('rib'), { value: 7, style: 0 }, value(9)],
         [],
-        [value('total'), { value: 21.5, formula: 'SUM(Widths)' }, { value: new CellError('#DIV/0!'), formula: '1/0' }, value(true)],
+        [
+          value('total'),
+          { value: 21.5, formula: 'SUM(Widths)' },
+          { value: new CellError('#DIV/0!'), formula: '1/0' },
+          value(true),
+        ],
       ],
-      tables: [{ name: 'Parts', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 3 }, columns: ['part', 'width', 'count'] }],
+      tables: [
+        {
+          name: 'Parts',
+          range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 3 },
+          columns: ['part', 'width', 'count'],
+        },
+      ],
     },
     { name: 'Notes', hidden: true, cells: [row('kept')], tables: [] },
     { name: 'Locked', protected: true, cells: [row('do not touch')], tables: [] },
@@ -38,7 +59,13 @@ export interface Hosted {
   readonly type?: (sheet: string, row: number, column: number, value: number | string) => Promise<void>;
 }
 
-const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({ sheet, row, column, rows, columns });
+const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({
+  sheet,
+  row,
+  column,
+  rows,
+  columns,
+});
 
 export function workbookContract(name: string, make: () => Promise<Hosted>): void {
   describe(`the Workbook contract: ${name}`, () => {
@@ -93,21 +120,38 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
       });
 
       it('refuses a sheet that does not exist', async () => {
-        await expect(workbook.read(at('None', 0, 0))).rejects.toMatchObject({ name: 'WorkbookError', code: 'no-sheet' });
+        await expect(workbook.read(at('None', 0, 0))).rejects.toMatchObject({
+          name: 'WorkbookError',
+          code: 'no-sheet',
+        });
         await expect(workbook.readFormulas(at('None', 0, 0))).rejects.toMatchObject({ code: 'no-sheet' });
         await expect(workbook.usedRange('None')).rejects.toMatchObject({ code: 'no-sheet' });
       });
 
       it('lists tables with their range and columns', async () => {
-        expect(await workbook.tables()).toEqual([{ name: 'Parts', range: at('Parts', 0, 0, 4, 3), columns: ['part', 'width', 'count'] }]);
+        expect(await workbook.tables()).toEqual([
+          { name: 'Parts', range: at('Parts', 0, 0, 4, 3), columns: ['part', 'width', 'count'] },
+        ]);
         expect(await workbook.names()).toEqual([{ name: 'Widths', refersTo: 'Parts!$B$2:$B$4' }]);
       });
     });
 
     describe('writing', () => {
       it('writes values of every kind and clears with null', async () => {
-        await workbook.apply('write', [{ kind: 'write', range: at('Blank', 1, 1, 2, 3), cells: [[1.25, 'a part', true], [null, '0012', false]] }]);
-        expect(await read(at('Blank', 1, 1, 2, 3))).toEqual([[1.25, 'a part', true], [null, '0012', false]]);
+        await workbook.apply('write', [
+          {
+            kind: 'write',
+            range: at('Blank', 1, 1, 2, 3),
+            cells: [
+              [1.25, 'a part', true],
+              [null, '0012', false],
+            ],
+          },
+        ]);
+        expect(await read(at('Blank', 1, 1, 2, 3))).toEqual([
+          [1.25, 'a part', true],
+          [null, '0012', false],
+        ]);
         await workbook.apply('clear', [{ kind: 'write', range: at('Blank', 1, 1), cells: [[null]] }]);
         expect(await read(at('Blank', 1, 1))).toEqual([[null]]);
       });
@@ -129,7 +173,9 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
       it('writes and reads a large range', async () => {
         const rows = 6000;
         const columns = 12;
-        const cells = Array.from({ length: rows }, (_row, r) => Array.from({ length: columns }, (_column, c) => r * columns + c));
+        const cells = Array.from({ length: rows }, (_row, r) =>
+          Array.from({ length: columns }, (_column, c) => r * columns + c),
+        );
         await workbook.apply('large', [{ kind: 'write', range: at('Blank', 0, 0, rows, columns), cells }]);
         expect(await read(at('Blank', 0, 0, rows, columns))).toEqual(cells);
         expect(await workbook.usedRange('Blank')).toEqual(at('Blank', 0, 0, rows, columns));
@@ -138,19 +184,47 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
       it('adds a sheet and a table on it', async () => {
         await workbook.apply('add', [
           { kind: 'addSheet', name: 'Prices' },
-          { kind: 'write', range: at('Prices', 0, 0, 2, 2), cells: [['item', 'price'], ['AD4', 12]] },
+          {
+            kind: 'write',
+            range: at('Prices', 0, 0, 2, 2),
+            cells: [
+              ['item', 'price'],
+              ['AD4', 12],
+            ],
+          },
           { kind: 'addTable', name: 'PriceList', range: at('Prices', 0, 0, 2, 2) },
-          { kind: 'format', range: at('Prices', 1, 1), numberFormat: '0.00', bold: true, fill: '#ffeeaa', columnWidth: 14 },
+          {
+            kind: 'format',
+            range: at('Prices', 1, 1),
+            numberFormat: '0.00',
+            bold: true,
+            fill: '#ffeeaa',
+            columnWidth: 14,
+          },
           { kind: 'choices', range: at('Prices', 1, 0), choices: ['AD4', 'AD5'] },
         ]);
         expect((await workbook.sheets()).at(-1)).toEqual({ name: 'Prices', visible: true, protected: false });
-        expect((await workbook.tables()).at(-1)).toEqual({ name: 'PriceList', range: at('Prices', 0, 0, 2, 2), columns: ['item', 'price'] });
+        expect((await workbook.tables()).at(-1)).toEqual({
+          name: 'PriceList',
+          range: at('Prices', 0, 0, 2, 2),
+          columns: ['item', 'price'],
+        });
         expect(await read(at('Prices', 1, 0, 1, 2))).toEqual([['AD4', 12]]);
       });
 
       it('inserts table rows at the top, in the middle and at the end, and moves what is below', async () => {
         await workbook.apply('top', [{ kind: 'insertTableRows', table: 'Parts', at: 0, cells: [['skin', 30, 1]] }]);
-        await workbook.apply('end', [{ kind: 'insertTableRows', table: 'Parts', at: 4, cells: [['tip', 5, 1], ['end', 6]] }]);
+        await workbook.apply('end', [
+          {
+            kind: 'insertTableRows',
+            table: 'Parts',
+            at: 4,
+            cells: [
+              ['tip', 5, 1],
+              ['end', 6],
+            ],
+          },
+        ]);
         await workbook.apply('middle', [{ kind: 'insertTableRows', table: 'Parts', at: 2, cells: [['clip', 1, 4]] }]);
         const names = (await read(at('Parts', 0, 0, 10, 1))).flat();
         expect(names).toEqual(['part', 'skin', 'web', 'clip', 'cap', 'rib', 'tip', 'end', null, 'total']);
@@ -184,7 +258,12 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
       });
 
       it('changes nothing when a later edit of the list is refused', async () => {
-        expect(await refused([{ kind: 'write', range: at('Parts', 1, 1), cells: [[99]] }, { kind: 'removeTableRows', table: 'None', at: 0, count: 1 }])).toBe('no-table');
+        expect(
+          await refused([
+            { kind: 'write', range: at('Parts', 1, 1), cells: [[99]] },
+            { kind: 'removeTableRows', table: 'None', at: 0, count: 1 },
+          ]),
+        ).toBe('no-table');
         expect(await read(at('Parts', 1, 1))).toEqual([[12.5]]);
         expect(await workbook.undo()).toBe(false);
       });
@@ -243,7 +322,9 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         const changes: WorkbookChange[] = [];
         const stop = workbook.onChange((change) => changes.push(change));
         await workbook.apply('write', [{ kind: 'write', range: at('Parts', 1, 1), cells: [[3]] }]);
-        await vi.waitFor(() => expect(changes.some((change) => change.by === 'pane' && change.sheets.includes('Parts'))).toBe(true));
+        await vi.waitFor(() =>
+          expect(changes.some((change) => change.by === 'pane' && change.sheets.includes('Parts'))).toBe(true),
+        );
         expect(changes.some((change) => change.by === 'user')).toBe(false);
         stop();
         const told = changes.filter((change) => change.by === 'pane').length;
@@ -272,18 +353,23 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
     });
 
     describe('calculation', () => {
-      const shows = (range: RangeAddress, cell: Cell): Promise<void> => vi.waitFor(async () => expect(await read(range)).toEqual([[cell]]), { timeout: 5000 });
+      const shows = (range: RangeAddress, cell: Cell): Promise<void> =>
+        vi.waitFor(async () => expect(await read(range)).toEqual([[cell]]), { timeout: 5000 });
 
       it('follows an edit, and tells of it', async () => {
         const changes: WorkbookChange[] = [];
         workbook.onChange((change) => changes.push(change));
         await workbook.apply('write', [{ kind: 'write', range: at('Parts', 1, 1), cells: [[10]] }]);
         await shows(at('Parts', 5, 1), 19);
-        await vi.waitFor(() => expect(changes.some((change) => change.by === 'recalculation' && change.sheets.includes('Parts'))).toBe(true));
+        await vi.waitFor(() =>
+          expect(changes.some((change) => change.by === 'recalculation' && change.sheets.includes('Parts'))).toBe(true),
+        );
       });
 
       it('keeps formulas on their cells when rows move, and follows undo', async () => {
-        await workbook.apply('formula', [{ kind: 'write', range: at('Blank', 0, 0), cells: [[{ formula: '=SUM(Parts[width])+0*Parts!B4' }]] }]);
+        await workbook.apply('formula', [
+          { kind: 'write', range: at('Blank', 0, 0), cells: [[{ formula: '=SUM(Parts[width])+0*Parts!B4' }]] },
+        ]);
         await shows(at('Blank', 0, 0), 21.5);
         await workbook.apply('insert', [{ kind: 'insertTableRows', table: 'Parts', at: 3, cells: [['tip', 4, 1]] }]);
         await shows(at('Blank', 0, 0), 25.5);

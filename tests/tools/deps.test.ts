@@ -37,9 +37,17 @@ describe('the runtime dependencies of this project', () => {
   });
 
   it('are locked by version and digest, not by the place that one machine fetches them from', () => {
-    const locked = Object.entries((JSON.parse(readFileSync(`${root}/package-lock.json`, 'utf8')) as { packages: Record<string, { resolved?: string; integrity?: string }> }).packages);
+    const locked = Object.entries(
+      (
+        JSON.parse(readFileSync(`${root}/package-lock.json`, 'utf8')) as {
+          packages: Record<string, { resolved?: string; integrity?: string }>;
+        }
+      ).packages,
+    );
     expect(locked.filter(([, { resolved }]) => resolved !== undefined).map(([name]) => name)).toEqual([]);
-    expect(locked.filter(([name, { integrity }]) => name !== '' && integrity === undefined).map(([name]) => name)).toEqual([]);
+    expect(
+      locked.filter(([name, { integrity }]) => name !== '' && integrity === undefined).map(([name]) => name),
+    ).toEqual([]);
   });
 });
 
@@ -51,17 +59,31 @@ describe('what a made-up tree is blamed for', () => {
   };
 
   it('nothing when all is well; sizes and counts are those of the files', () => {
-    const { rows, total, mend } = review(project(well, { 'node_modules/blade/teeth.js': 'x'.repeat(1000) }), { saw: 'cuts' });
+    const { rows, total, mend } = review(project(well, { 'node_modules/blade/teeth.js': 'x'.repeat(1000) }), {
+      saw: 'cuts',
+    });
     const blade = 1000 + JSON.stringify(well['node_modules/blade']).length;
     const saw = JSON.stringify(well['node_modules/saw']).length;
     expect(mend).toEqual([]);
-    expect(rows).toEqual([{ name: 'saw', version: '1.0.0', licence: 'MIT', size: saw, brings: { packages: 1, size: blade }, reason: 'cuts' }]);
+    expect(rows).toEqual([
+      {
+        name: 'saw',
+        version: '1.0.0',
+        licence: 'MIT',
+        size: saw,
+        brings: { packages: 1, size: blade },
+        reason: 'cuts',
+      },
+    ]);
     expect(total).toEqual({ packages: 2, size: saw + blade });
   });
 
   it('a dependency without a reason, and a reason without a dependency', () => {
     const { mend } = review(project(well), { saw: ' ', file: 'smooths' });
-    expect(mend).toEqual([expect.stringMatching(/^saw has no reason: say in .*reasons\.json/), expect.stringMatching(/^file has a reason but is no dependency: remove it from .*reasons\.json/)]);
+    expect(mend).toEqual([
+      expect.stringMatching(/^saw has no reason: say in .*reasons\.json/),
+      expect.stringMatching(/^file has a reason but is no dependency: remove it from .*reasons\.json/),
+    ]);
   });
 
   it('a dependency that is not installed', () => {
@@ -71,7 +93,12 @@ describe('what a made-up tree is blamed for', () => {
   it('a licence that is not permissive, however deep it lies, in the version that is used', () => {
     const tree = project({
       ...well,
-      'node_modules/saw/node_modules/blade': { name: 'blade', version: '0.9.0', license: 'GPL-3.0', peerDependencies: { handle: '*' } },
+      'node_modules/saw/node_modules/blade': {
+        name: 'blade',
+        version: '0.9.0',
+        license: 'GPL-3.0',
+        peerDependencies: { handle: '*' },
+      },
       'node_modules/handle': { name: 'handle', version: '2.0.0' },
       'node_modules/stranger': { name: 'stranger', version: '1.0.0', license: 'UNLICENSED' },
     });
@@ -83,9 +110,15 @@ describe('what a made-up tree is blamed for', () => {
 
   it('a licence told by its file alone is read there', () => {
     const apart = { ...well, 'node_modules/blade': { name: 'blade', version: '1.2.0' } };
-    expect(review(project(apart, { 'node_modules/blade/LICENSE': '   Apache License\n   Version 2.0, January 2004\n' }), { saw: 'cuts' }).mend).toEqual([]);
+    expect(
+      review(project(apart, { 'node_modules/blade/LICENSE': '   Apache License\n   Version 2.0, January 2004\n' }), {
+        saw: 'cuts',
+      }).mend,
+    ).toEqual([]);
     rmSync(made!, { recursive: true });
-    expect(review(project(apart, { 'node_modules/blade/LICENSE': 'All rights reserved.' }), { saw: 'cuts' }).mend).toHaveLength(1);
+    expect(
+      review(project(apart, { 'node_modules/blade/LICENSE': 'All rights reserved.' }), { saw: 'cuts' }).mend,
+    ).toHaveLength(1);
   });
 });
 
@@ -110,7 +143,9 @@ describe('what npm audit prints', () => {
         saw: { severity: 'high', range: '*', via: ['blade'], fixAvailable: false },
       },
     });
-    expect(readAudit(printed)).toEqual({ advisories: ['blade <1.3.0: high, breaks advisory/1; npm update blade mends it'] });
+    expect(readAudit(printed)).toEqual({
+      advisories: ['blade <1.3.0: high, breaks advisory/1; npm update blade mends it'],
+    });
   });
 
   it('none', () => {
@@ -118,12 +153,24 @@ describe('what npm audit prints', () => {
   });
 
   it('a registry that does not answer is told as that, never as no advisory', () => {
-    expect(readAudit('{"message":"405 Method Not Allowed - POST https://registry.example/bulk","error":{"summary":""}}')).toEqual({ unasked: '405 Method Not Allowed' });
-    expect(readAudit('{"message":"request to https://registry.example/bulk failed, reason: no such host"}')).toEqual({ unasked: 'request to failed, reason: no such host' });
+    expect(
+      readAudit('{"message":"405 Method Not Allowed - POST https://registry.example/bulk","error":{"summary":""}}'),
+    ).toEqual({ unasked: '405 Method Not Allowed' });
+    expect(readAudit('{"message":"request to https://registry.example/bulk failed, reason: no such host"}')).toEqual({
+      unasked: 'request to failed, reason: no such host',
+    });
     expect(readAudit('')).toEqual({ unasked: 'npm audit gave no answer' });
   });
 });
 
 it('columns are aligned', () => {
-  expect(table(['name', '>size'], [['saw', '12'], ['long one', '3']])).toBe('name      size\n--------  ----\nsaw         12\nlong one     3');
+  expect(
+    table(
+      ['name', '>size'],
+      [
+        ['saw', '12'],
+        ['long one', '3'],
+      ],
+    ),
+  ).toBe('name      size\n--------  ----\nsaw         12\nlong one     3');
 });

@@ -21,7 +21,8 @@ describe.each(WRITERS)('a workbook of %s', (writer) => {
     if (writer !== 'libreoffice') expect(model.sheets[0]!.frozen?.rows).toBe(1);
   });
 
-  it('differs from itself in nothing', () => expect(difference(model, model)).toMatchObject({ sheets: [], newSheets: [], names: [] }));
+  it('differs from itself in nothing', () =>
+    expect(difference(model, model)).toMatchObject({ sheets: [], newSheets: [], names: [] }));
 
   it('stays byte for byte but for one changed value', () => {
     const patched = patchWorkbook(bytes, { sheets: [{ sheet: 'Parts', cells: [{ row: 2, column: 1, value: 6.25 }] }] });
@@ -52,7 +53,8 @@ describe.each(WRITERS)('a workbook of %s', (writer) => {
   it('is recalculated in no part but its sheets', async () => {
     const { model: after } = await recalculate(model);
     const patched = patchWorkbook(bytes, difference(model, after));
-    for (const part of changedParts(bytes, patched)) expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
+    for (const part of changedParts(bytes, patched))
+      expect(part).toMatch(/^(xl\/worksheets\/sheet1|xl\/metadata|xl\/_rels\/workbook\.xml|\[Content_Types\])/);
     expect(readWorkbook(patched).sheets[0]!.cells[5]![3]!.value).toBeCloseTo(49.625, 10);
   });
 });
@@ -60,7 +62,11 @@ describe.each(WRITERS)('a workbook of %s', (writer) => {
 /** An entry's bytes as they stand in the archive, by its local header. */
 function compressed(archive: Uint8Array, name: string): Uint8Array {
   const buffer = Buffer.from(archive);
-  for (let at = buffer.indexOf('PK\x01\x02', 0, 'latin1'); at >= 0; at = buffer.indexOf('PK\x01\x02', at + 4, 'latin1')) {
+  for (
+    let at = buffer.indexOf('PK\x01\x02', 0, 'latin1');
+    at >= 0;
+    at = buffer.indexOf('PK\x01\x02', at + 4, 'latin1')
+  ) {
     const length = buffer.readUInt16LE(at + 28);
     if (buffer.toString('latin1', at + 46, at + 46 + length) !== name) continue;
     const local = buffer.readUInt32LE(at + 42);

@@ -46,6 +46,8 @@ describe('what a formula calls', () => {
 
   it('has its sheets renamed', () => {
     const names = new Map([['parts', "Rib's"]]);
-    expect(withSheetNames(`Parts!A1+'PARTS'!B1+"Parts!A1"+Prices!A1`, names)).toBe(`'Rib''s'!A1+'Rib''s'!B1+"Parts!A1"+Prices!A1`);
+    expect(withSheetNames(`Parts!A1+'PARTS'!B1+"Parts!A1"+Prices!A1`, names)).toBe(
+      `'Rib''s'!A1+'Rib''s'!B1+"Parts!A1"+Prices!A1`,
+    );
   });
 });

@@ -61,7 +61,11 @@ function csv(bytes: Uint8Array): string {
   const path = join(folder, 'shown.xlsx');
   writeFileSync(path, bytes);
   const profile = `-env:UserInstallation=file://${join(folder, 'profile')}`;
-  const { status } = spawnSync(officePath!, [profile, '--headless', '--convert-to', AS_SHOWN, '--outdir', folder, path], { encoding: 'utf8' });
+  const { status } = spawnSync(
+    officePath!,
+    [profile, '--headless', '--convert-to', AS_SHOWN, '--outdir', folder, path],
+    { encoding: 'utf8' },
+  );
   expect(status).toBe(0);
   const { stdout } = spawnSync('cat', [join(folder, 'shown.csv')], { encoding: 'utf8' });
   return stdout;
@@ -73,7 +77,13 @@ async function exceljs(bytes: Uint8Array): Promise<ExcelJS.Workbook> {
   return book;
 }
 
-const on = (row: number, column: number, rows: number, columns: number) => ({ sheet: 'Parts', row, column, rows, columns });
+const on = (row: number, column: number, rows: number, columns: number) => ({
+  sheet: 'Parts',
+  row,
+  column,
+  rows,
+  columns,
+});
 const model: WorkbookModel = {
   styles: [{}, { bold: true, fill: '#ddeeff' }, { numberFormat: '0.000' }],
   names: [{ name: 'Widths', refersTo: 'Parts!$B$2:$B$3' }],
@@ -85,10 +95,16 @@ const model: WorkbookModel = {
       validations: [{ range: on(1, 5, 2, 1), choices: ['yes', 'no'] }],
       tables: [{ name: 'Sizes', range: on(0, 0, 3, 2), columns: ['length', 'wid<th>'] }],
       cells: [
-        [{ value: 'length', style: 1 }, { value: 'wid<th>', style: 1 }],
+        [
+          { value: 'length', style: 1 },
+          { value: 'wid<th>', style: 1 },
+        ],
         [{ value: 3 }, { value: 2, style: 2 }, undefined, { value: 6, formula: 'A2*B2' }, { value: 'é "q" & <t>' }],
         [{ value: 4 }, { value: 2.5 }, undefined, { value: 10, formula: 'A3*B3' }, { value: true }],
-        [{ value: 7, formula: 'SUM(Sizes[length])' }, { value: 24, formula: 'SUM(A2:A3*Widths*{1;2})-2' }],
+        [
+          { value: 7, formula: 'SUM(Sizes[length])' },
+          { value: 24, formula: 'SUM(A2:A3*Widths*{1;2})-2' },
+        ],
       ],
     },
     { name: 'Prices', cells: [[{ value: 1 }]], tables: [] },
@@ -99,7 +115,11 @@ describe('a new workbook', async () => {
   const bytes = await writeWorkbook(model);
 
   it('is well-formed in every part', () => {
-    for (const [name, text] of partsOf(bytes)) expect(() => new SaxesParser({ xmlns: true }).write(Buffer.from(text, 'latin1').toString('utf8')).close(), name).not.toThrow();
+    for (const [name, text] of partsOf(bytes))
+      expect(
+        () => new SaxesParser({ xmlns: true }).write(Buffer.from(text, 'latin1').toString('utf8')).close(),
+        name,
+      ).not.toThrow();
   });
 
   it.skipIf(!pythonPath)('is read by openpyxl', () => {
@@ -111,7 +131,12 @@ describe('a new workbook', async () => {
       [4, 2.5, null, 10, true],
       [7, 24, null, null, null],
     ]);
-    expect(seen).toMatchObject({ tables: { Sizes: 'A1:B3' }, frozen: 'A2', merged: ['A7:B7'], lists: [['F2:F3', '"yes,no"']] });
+    expect(seen).toMatchObject({
+      tables: { Sizes: 'A1:B3' },
+      frozen: 'A2',
+      merged: ['A7:B7'],
+      lists: [['F2:F3', '"yes,no"']],
+    });
     expect(seen.formats[1]![0]).toBe('0.000');
   });
 
@@ -125,7 +150,12 @@ describe('a new workbook', async () => {
   });
 
   it.skipIf(!officePath)('is shown by LibreOffice', () => {
-    expect(csv(bytes).split('\n').slice(0, 4)).toEqual(['length,wid<th>,,,', '3,2.000,,6,"é ""q"" & <t>"', '4,2.5,,10,TRUE', '7,24,,,']);
+    expect(csv(bytes).split('\n').slice(0, 4)).toEqual([
+      'length,wid<th>,,,',
+      '3,2.000,,6,"é ""q"" & <t>"',
+      '4,2.5,,10,TRUE',
+      '7,24,,,',
+    ]);
   });
 });
 
@@ -148,39 +178,54 @@ const CHANGES: WorkbookChanges = {
       validations: [{ range: { sheet: 'Parts', row: 31, column: 0, rows: 2, columns: 1 }, choices: ['x', 'y'] }],
     },
   ],
-  newSheets: [{ name: 'Added', cells: [[{ value: 'a' }], [{ value: 1 }]], tables: [{ name: 'AddedTable', range: { sheet: 'Added', row: 0, column: 0, rows: 2, columns: 1 }, columns: ['a'] }] }],
+  newSheets: [
+    {
+      name: 'Added',
+      cells: [[{ value: 'a' }], [{ value: 1 }]],
+      tables: [
+        { name: 'AddedTable', range: { sheet: 'Added', row: 0, column: 0, rows: 2, columns: 1 }, columns: ['a'] },
+      ],
+    },
+  ],
 };
 
-describe.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice', 'prefixed'])('a patched workbook of %s', (writer) => {
-  const bytes = patchWorkbook(fixture(writer), CHANGES);
+describe.each(['xlsxwriter', 'openpyxl', 'exceljs', 'libreoffice', 'prefixed'])(
+  'a patched workbook of %s',
+  (writer) => {
+    const bytes = patchWorkbook(fixture(writer), CHANGES);
 
-  it('is well-formed in every part', () => {
-    for (const [name, text] of partsOf(bytes)) {
-      if (/\.(xml|rels|vml)$/.test(name)) expect(() => new SaxesParser({ xmlns: true }).write(Buffer.from(text, 'latin1').toString('utf8')).close(), name).not.toThrow();
-    }
-  });
+    it('is well-formed in every part', () => {
+      for (const [name, text] of partsOf(bytes)) {
+        if (/\.(xml|rels|vml)$/.test(name))
+          expect(
+            () => new SaxesParser({ xmlns: true }).write(Buffer.from(text, 'latin1').toString('utf8')).close(),
+            name,
+          ).not.toThrow();
+      }
+    });
 
-  it.skipIf(!pythonPath)('is read by openpyxl', () => {
-    const seen = openpyxl(bytes);
-    expect(seen.values[1]!.slice(0, 4)).toEqual(['rib cap', 41, 0.75, 30.75]);
-    expect(seen.values.slice(20, 24).map(([first]) => first)).toEqual(['added & <more>', 72, 2, 41]);
-    expect(seen.sheets.at(-1)).toBe('Added');
-    expect(seen.tables).toMatchObject({ AddedTable: 'A1:A2' });
-    expect(seen.merged).toContain('A31:C31');
-    expect(seen.lists).toContainEqual(['A32:A33', '"x,y"']);
-    expect(seen.formats[1]!.slice(0, 2)).toEqual(['0.000', true]);
-  });
+    it.skipIf(!pythonPath)('is read by openpyxl', () => {
+      const seen = openpyxl(bytes);
+      expect(seen.values[1]!.slice(0, 4)).toEqual(['rib cap', 41, 0.75, 30.75]);
+      expect(seen.values.slice(20, 24).map(([first]) => first)).toEqual(['added & <more>', 72, 2, 41]);
+      expect(seen.sheets.at(-1)).toBe('Added');
+      expect(seen.tables).toMatchObject({ AddedTable: 'A1:A2' });
+      expect(seen.merged).toContain('A31:C31');
+      expect(seen.lists).toContainEqual(['A32:A33', '"x,y"']);
+      expect(seen.formats[1]!.slice(0, 2)).toEqual(['0.000', true]);
+    });
 
-  it.skipIf(!officePath)('is shown by LibreOffice', () => {
-    const lines = csv(bytes).split('\n');
-    expect(lines[1]).toMatch(/^rib cap,41\.000,0\.75,30\.75/);
-    expect(lines[20]).toMatch(/^added & <more>,/);
-  });
+    it.skipIf(!officePath)('is shown by LibreOffice', () => {
+      const lines = csv(bytes).split('\n');
+      expect(lines[1]).toMatch(/^rib cap,41\.000,0\.75,30\.75/);
+      expect(lines[20]).toMatch(/^added & <more>,/);
+    });
 
-  // It reads neither absolute targets nor elements with a prefix, patched or not.
-  it.skipIf(writer === 'prefixed' || writer === 'openpyxl')('is read by exceljs', async () => {
-    const book = await exceljs(bytes);
-    expect(book.getWorksheet('Parts')!.getCell('B2').value).toBe(41);
-    expect(book.getWorksheet('Added')!.getCell('A2').value).toBe(1);
-  });
-});
+    // It reads neither absolute targets nor elements with a prefix, patched or not.
+    it.skipIf(writer === 'prefixed' || writer === 'openpyxl')('is read by exceljs', async () => {
+      const book = await exceljs(bytes);
+      expect(book.getWorksheet('Parts')!.getCell('B2').value).toBe(41);
+      expect(book.getWorksheet('Added')!.getCell('A2').value).toBe(1);
+    });
+  },
+);

@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 
-export const fixture = (name: string): Uint8Array => new Uint8Array(readFileSync(new URL(`./fixtures/${name}.xlsx`, import.meta.url)));
+export const fixture = (name: string): Uint8Array =>
+  new Uint8Array(readFileSync(new URL(`./fixtures/${name}.xlsx`, import.meta.url)));
 
 /** Texts of all parts by name. */
 export function partsOf(bytes: Uint8Array): Map<string, string> {
@@ -35,8 +36,16 @@ const SMALLEST: Readonly<Record<string, string>> = {
 export function workbookOf(rows: string, parts: Readonly<Record<string, string>> = {}): Uint8Array {
   const sheet = `<worksheet ${MAIN}><sheetData>${rows}</sheetData></worksheet>`;
   const all = { ...SMALLEST, 'xl/worksheets/sheet1.xml': sheet, ...parts };
-  return zipSync(Object.fromEntries(Object.entries(all).map(([name, text]) => [name, strToU8(name === 'xl/worksheets/sheet1.xml' ? text : HEAD + text)])));
+  return zipSync(
+    Object.fromEntries(
+      Object.entries(all).map(([name, text]) => [
+        name,
+        strToU8(name === 'xl/worksheets/sheet1.xml' ? text : HEAD + text),
+      ]),
+    ),
+  );
 }
 
 /** What stands inside sheetData. */
-export const rowsOf = (bytes: Uint8Array): string => /<sheetData>([^]*)<\/sheetData>/.exec(partOf(bytes, 'xl/worksheets/sheet1.xml'))![1]!;
+export const rowsOf = (bytes: Uint8Array): string =>
+  /<sheetData>([^]*)<\/sheetData>/.exec(partOf(bytes, 'xl/worksheets/sheet1.xml'))![1]!;

@@ -25,7 +25,12 @@ describe('sheets', () => {
   });
 
   it('are removed with what only they had', () => {
-    const after = { ...model, names: model.names.filter(({ scope }) => !scope), sheets: [parts, hidden], loadedAs: [0, 3] };
+    const after = {
+      ...model,
+      names: model.names.filter(({ scope }) => !scope),
+      sheets: [parts, hidden],
+      loadedAs: [0, 3],
+    };
     const patched = patchWorkbook(bytes, difference(model, after));
     const left = [...partsOf(patched).keys()];
     expect(left).not.toContain('xl/worksheets/sheet2.xml');
@@ -37,7 +42,10 @@ describe('sheets', () => {
   });
 
   it('are moved, and names stay with theirs', () => {
-    const patched = patchWorkbook(bytes, difference(model, { ...model, sheets: [guarded, hidden, parts, table], loadedAs: [2, 3, 0, 1] }));
+    const patched = patchWorkbook(
+      bytes,
+      difference(model, { ...model, sheets: [guarded, hidden, parts, table], loadedAs: [2, 3, 0, 1] }),
+    );
     const read = readWorkbook(patched);
     expect(read.sheets.map(({ name }) => name)).toEqual(['Guarded', 'Hidden', 'Parts', 'Table']);
     expect(read.names).toContainEqual({ name: 'Local', refersTo: 'Guarded!$A$1', scope: 'Guarded' });
@@ -45,7 +53,11 @@ describe('sheets', () => {
   });
 
   it('can take the name of one that is renamed', () => {
-    const after = { ...model, sheets: [{ ...parts, name: 'Old' }, extra, table, guarded, hidden], loadedAs: [0, undefined, 1, 2, 3] };
+    const after = {
+      ...model,
+      sheets: [{ ...parts, name: 'Old' }, extra, table, guarded, hidden],
+      loadedAs: [0, undefined, 1, 2, 3],
+    };
     const read = readWorkbook(patchWorkbook(bytes, difference(model, after)));
     expect(read.sheets.map(({ name }) => name)).toEqual(['Old', 'Parts', 'Table', 'Guarded', 'Hidden']);
     expect(read.sheets[1]!.cells[0]![0]!.value).toBe('new');
@@ -53,6 +65,8 @@ describe('sheets', () => {
   });
 
   it('cannot all go', () => {
-    expect(() => patchWorkbook(bytes, difference(model, { ...model, names: [], sheets: [], loadedAs: [] }))).toThrow(/needs sheets/);
+    expect(() => patchWorkbook(bytes, difference(model, { ...model, names: [], sheets: [], loadedAs: [] }))).toThrow(
+      /needs sheets/,
+    );
   });
 });

@@ -29,7 +29,11 @@ const BLANK_EVERY = 50;
 /** A column of cells, through JSON, which is how they reach the functions in a spreadsheet host. */
 function fill(column: Column, rows: number): Matrix {
   if (Array.isArray(column)) return column;
-  return JSON.parse(JSON.stringify(Array.from({ length: rows }, (_, row) => [row % BLANK_EVERY === BLANK_EVERY - 1 ? '' : column(row)]))) as Matrix;
+  return JSON.parse(
+    JSON.stringify(
+      Array.from({ length: rows }, (_, row) => [row % BLANK_EVERY === BLANK_EVERY - 1 ? '' : column(row)]),
+    ),
+  ) as Matrix;
 }
 
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
@@ -51,19 +55,29 @@ function time(run: () => unknown): number {
 const NUMBER = /\d+(?:\.\d+)?/g;
 /** Figures in words may differ by a last digit that was rounded from a half. */
 const alike = (a: string, b: string): boolean =>
-  a.replace(NUMBER, '') === b.replace(NUMBER, '') && (a.match(NUMBER) ?? []).every((figure, index) => Math.abs(Number(figure) - Number(b.match(NUMBER)![index])) < 0.011);
+  a.replace(NUMBER, '') === b.replace(NUMBER, '') &&
+  (a.match(NUMBER) ?? []).every((figure, index) => Math.abs(Number(figure) - Number(b.match(NUMBER)![index])) < 0.011);
 const agree = (a: Cell | undefined, b: Cell | undefined): boolean =>
-  a === b || (typeof a === 'number' && typeof b === 'number' ? Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a)) : typeof a === 'string' && typeof b === 'string' && alike(a, b));
+  a === b ||
+  (typeof a === 'number' && typeof b === 'number'
+    ? Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a))
+    : typeof a === 'string' && typeof b === 'string' && alike(a, b));
 
 /** Throws where the two differ: a loop that does another job is no measure. */
 function compare(name: string, ours: unknown, byHand: Matrix): void {
   if (!Array.isArray(ours)) throw new Error(`${name}: ${String(ours)}`);
   const row = (ours as Matrix).findIndex((cells, index) => !agree(cells[0], byHand[index]![0]));
-  if (row >= 0) throw new Error(`${name}, row ${row + 1}: ${String((ours as Matrix)[row]![0])}, by hand ${String(byHand[row]![0])}`);
+  if (row >= 0)
+    throw new Error(
+      `${name}, row ${row + 1}: ${String((ours as Matrix)[row]![0])}, by hand ${String(byHand[row]![0])}`,
+    );
 }
 
 /** The two contestants over columns of their own, which are let go afterwards: a heap full of other columns would slow both. */
-function contest(definition: Definition, rows: number): { readonly ours: () => unknown; readonly byHand: () => Matrix } {
+function contest(
+  definition: Definition,
+  rows: number,
+): { readonly ours: () => unknown; readonly byHand: () => Matrix } {
   const job = JOBS[definition.name];
   if (!job) throw new Error(`no loop by hand for ${definition.name}`);
   const columns = job.columns.map((column) => fill(column, rows));

@@ -17,13 +17,18 @@ export interface BarInstance {
 export function barInstances(file: 'binpack2' | 'binpack5' | 'binpack6'): BarInstance[] {
   const words = lines(`bars-1d/${file}.txt`).map((line) => line.trim());
   const instances: BarInstance[] = [];
-  for (let at = 1; instances.length < Number(words[0]); ) {
+  for (let at = 1; instances.length < Number(words[0]);) {
     const name = words[at++]!;
     const [capacity, items, bestKnown] = words[at++]!.split(/\s+/).map(Number) as [number, number, number];
     const counts = new Map<number, number>();
     for (const size of words.slice(at, at + items).map(Number)) counts.set(size, (counts.get(size) ?? 0) + 1);
     at += items;
-    instances.push({ name, capacity, bestKnown, parts: [...counts].map(([length, quantity]) => ({ name: String(length), length, quantity })) });
+    instances.push({
+      name,
+      capacity,
+      bestKnown,
+      parts: [...counts].map(([length, quantity]) => ({ name: String(length), length, quantity })),
+    });
   }
   return instances;
 }
@@ -43,11 +48,23 @@ function table(path: string): Record<string, number>[] {
 /** Cintra et al. (2008): several sheet sizes, two stages with trimming, first cut along the sheet, no turning. */
 export function sheetInstance(number: number): SheetInstance {
   const name = `gcut${number}d`;
-  const best = lines('sheets-2stage/best-known.csv').map((line) => line.split(',')).find(([path]) => path!.includes(name))!;
+  const best = lines('sheets-2stage/best-known.csv')
+    .map((line) => line.split(','))
+    .find(([path]) => path!.includes(name))!;
   return {
     name,
-    parts: table(`sheets-2stage/${name}_items.csv`).map(({ id, width, height, copies }) => ({ name: String(id), length: width!, width: height!, quantity: copies! })),
-    stock: table(`sheets-2stage/${name}_bins.csv`).map(({ id, width, height, cost }) => ({ name: String(id), length: width!, width: height!, cost: cost! })),
+    parts: table(`sheets-2stage/${name}_items.csv`).map(({ id, width, height, copies }) => ({
+      name: String(id),
+      length: width!,
+      width: height!,
+      quantity: copies!,
+    })),
+    stock: table(`sheets-2stage/${name}_bins.csv`).map(({ id, width, height, cost }) => ({
+      name: String(id),
+      length: width!,
+      width: height!,
+      cost: cost!,
+    })),
     bestKnown: Number(best[1]),
   };
 }

@@ -12,7 +12,9 @@ import { functions } from './row-wise';
 import { slope } from './slope';
 import { start } from './start';
 
-const PARTS: Readonly<Record<string, { readonly title: string; readonly run: Part; readonly builds: readonly string[] }>> = {
+const PARTS: Readonly<
+  Record<string, { readonly title: string; readonly run: Part; readonly builds: readonly string[] }>
+> = {
   functions: { title: 'Row-wise functions', run: functions, builds: [] },
   recalc: { title: 'tarebook recalc, the whole process', run: recalc, builds: ['cli'] },
   memory: { title: 'Peak memory at 100,000 rows', run: memory, builds: ['cli'] },
@@ -31,7 +33,12 @@ interface Options {
 
 const program = new Command('npm run bench --')
   .description('Benchmarks: each measure with its bar, and its ratio to the counterpart or to the bar.')
-  .addArgument(new Argument('[parts...]', 'what to measure; all but stock when none is named').choices([...Object.keys(PARTS), STOCK]))
+  .addArgument(
+    new Argument('[parts...]', 'what to measure; all but stock when none is named').choices([
+      ...Object.keys(PARTS),
+      STOCK,
+    ]),
+  )
   .option('--json <file>', 'where the figures are written', 'dist/bench.json')
   .option('--runs <number>', 'runs of which the best counts', '3')
   .option('--strict', 'end with code 1 where a bar is missed', false)
@@ -41,7 +48,8 @@ const asked = new Set(program.args.length > 0 ? program.args : Object.keys(PARTS
 
 const chosen = Object.entries(PARTS).filter(([name]) => asked.has(name));
 const builds = [...new Set(chosen.flatMap(([, { builds: needed }]) => needed))];
-if (builds.length > 0 && spawnSync(process.execPath, ['tools/build.mjs', ...builds], { stdio: 'inherit' }).status !== 0) process.exit(2);
+if (builds.length > 0 && spawnSync(process.execPath, ['tools/build.mjs', ...builds], { stdio: 'inherit' }).status !== 0)
+  process.exit(2);
 
 const load = loadavg()[0]!;
 const cores = availableParallelism();
@@ -55,13 +63,29 @@ for (const [name, { title, run }] of chosen) {
 }
 const judged = measures.filter((measure) => isMet(measure) !== undefined);
 const missed = judged.filter((measure) => !isMet(measure));
-if (judged.length > 0) console.log(`\n${judged.length - missed.length} of ${judged.length} bars met${missed.length > 0 ? `; missed: ${missed.map(({ part, name }) => `${part}: ${name}`).join('; ')}` : ''}`);
+if (judged.length > 0)
+  console.log(
+    `\n${judged.length - missed.length} of ${judged.length} bars met${missed.length > 0 ? `; missed: ${missed.map(({ part, name }) => `${part}: ${name}`).join('; ')}` : ''}`,
+  );
 if (measures.length > 0) {
   mkdirSync(dirname(json), { recursive: true });
-  const machine = { cores, node: process.versions.node, platform: process.platform, architecture: process.arch, loadAtStart: load };
-  writeFileSync(json, `${JSON.stringify({ date: new Date().toISOString(), machine, measures: measures.map((measure) => ({ ...measure, ratio: ratioOf(measure), met: isMet(measure) })) }, null, 1)}\n`);
+  const machine = {
+    cores,
+    node: process.versions.node,
+    platform: process.platform,
+    architecture: process.arch,
+    loadAtStart: load,
+  };
+  writeFileSync(
+    json,
+    `${JSON.stringify({ date: new Date().toISOString(), machine, measures: measures.map((measure) => ({ ...measure, ratio: ratioOf(measure), met: isMet(measure) })) }, null, 1)}\n`,
+  );
   console.log(`The figures are in ${json}`);
 }
-if (asked.has(STOCK) && spawnSync(process.execPath, ['tools/run-ts.mjs', 'tools/benchmarks/stock.ts'], { stdio: 'inherit' }).status !== 0) process.exit(2);
+if (
+  asked.has(STOCK) &&
+  spawnSync(process.execPath, ['tools/run-ts.mjs', 'tools/benchmarks/stock.ts'], { stdio: 'inherit' }).status !== 0
+)
+  process.exit(2);
 // The embedded engine keeps timers that would hold the process open.
 process.exit(strict && missed.length > 0 ? 1 : 0);

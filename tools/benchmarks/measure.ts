@@ -36,7 +36,8 @@ export function isMet(measure: Measure): boolean | undefined {
   return bar && (bar.of === 'ratio' ? ratioOf(measure)! : value) <= bar.most;
 }
 
-const figure = (value: number): string => (value >= 100 ? Math.round(value).toLocaleString('en-US') : value.toPrecision(3));
+const figure = (value: number): string =>
+  value >= 100 ? Math.round(value).toLocaleString('en-US') : value.toPrecision(3);
 
 /** Aligned lines: measure, counterpart, ratio, bar. */
 export function table(measures: readonly Measure[]): string {
@@ -57,7 +58,11 @@ export function table(measures: readonly Measure[]): string {
   });
   const widths = rows[0]?.map((_cell, column) => Math.max(...rows.map((row) => row[column]!.length))) ?? [];
   const rightAligned = new Set([1, 3]);
-  return rows.map((row) => `  ${row.map((cell, column) => (rightAligned.has(column) ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!))).join('  ')}`.trimEnd()).join('\n');
+  return rows
+    .map((row) =>
+      `  ${row.map((cell, column) => (rightAligned.has(column) ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!))).join('  ')}`.trimEnd(),
+    )
+    .join('\n');
 }
 
 export interface Slope {

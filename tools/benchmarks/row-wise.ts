@@ -9,5 +9,12 @@ export const functions: Part = async ({ runs, say }) => {
   say(`${ROWS.toLocaleString('en-US')} rows, against a loop by hand`);
   return functionRatios(ROWS, 5 * runs)
     .sort((a, b) => b.ratio - a.ratio)
-    .map(({ name, ours, byHand }) => ({ part: 'functions', name, value: ours, unit: 'ms', against: { name: 'by hand', value: byHand }, bar: { most: MOST, of: 'ratio' } }));
+    .map(({ name, ours, byHand }) => ({
+      part: 'functions',
+      name,
+      value: ours,
+      unit: 'ms',
+      against: { name: 'by hand', value: byHand },
+      bar: { most: MOST, of: 'ratio' },
+    }));
 };

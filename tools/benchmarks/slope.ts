@@ -32,7 +32,15 @@ function measureOf(name: string, points: readonly Point[], byHand?: readonly Poi
   const hand = byHand && logLogSlope(byHand);
   const most = Math.max(1, hand?.slope ?? 1);
   const note = `± ${error.toFixed(2)}; ${before[0]} → ${last[0]} rows: ${doubling.toFixed(2)}× the time`;
-  return { part: 'slope', name, value: slope, unit: 'power', bar: { most, of: 'value' }, met: slope <= most + 2 * Math.max(error, hand?.error ?? 0), note };
+  return {
+    part: 'slope',
+    name,
+    value: slope,
+    unit: 'power',
+    bar: { most, of: 'value' },
+    met: slope <= most + 2 * Math.max(error, hand?.error ?? 0),
+    note,
+  };
 }
 
 /** Each function's own slope scatters by a third from run to run, as a loop's by hand does: judged are all together. */
@@ -45,10 +53,18 @@ function functionSlopes({ runs, say }: PartOptions): Measure[] {
     ours.push([rows, times.reduce((sum, one) => sum + one.ours, 0)]);
     byHand.push([rows, times.reduce((sum, one) => sum + one.byHand, 0)]);
   }
-  return [measureOf('all row-wise functions', ours, byHand), { ...measureOf('loops by hand over the same rows', byHand), bar: undefined, met: undefined }];
+  return [
+    measureOf('all row-wise functions', ours, byHand),
+    { ...measureOf('loops by hand over the same rows', byHand), bar: undefined, met: undefined },
+  ];
 }
 
-async function recalculationSlopes(books: Workbooks, form: 'columns' | 'cells', words: string, { runs, say }: PartOptions): Promise<Measure[]> {
+async function recalculationSlopes(
+  books: Workbooks,
+  form: 'columns' | 'cells',
+  words: string,
+  { runs, say }: PartOptions,
+): Promise<Measure[]> {
   const calculating: Point[] = [];
   const whole: Point[] = [];
   for (const rows of ROWS) {
@@ -58,13 +74,20 @@ async function recalculationSlopes(books: Workbooks, form: 'columns' | 'cells', 
     const run = await books.ours(rows, form);
     whole.push([rows, 1000 * (run.processor ?? run.seconds)]);
   }
-  return [measureOf(`calculating, ${words} (processor time)`, calculating), measureOf(`tarebook recalc, ${words} (processor time)`, whole)];
+  return [
+    measureOf(`calculating, ${words} (processor time)`, calculating),
+    measureOf(`tarebook recalc, ${words} (processor time)`, whole),
+  ];
 }
 
 export const slope: Part = async (options) => {
   const books = new Workbooks();
   try {
-    return [...functionSlopes(options), ...(await recalculationSlopes(books, 'columns', 'one formula a column', options)), ...(await recalculationSlopes(books, 'cells', 'one formula a cell', options))];
+    return [
+      ...functionSlopes(options),
+      ...(await recalculationSlopes(books, 'columns', 'one formula a column', options)),
+      ...(await recalculationSlopes(books, 'cells', 'one formula a cell', options)),
+    ];
   } finally {
     books.remove();
   }

@@ -19,20 +19,37 @@ const seconds = async <T>(run: () => T | Promise<T>): Promise<[T, number]> => {
 const parts = wingParts('any');
 const pieces = parts.flatMap((part) => Array.from({ length: part.quantity }, () => part));
 const area = pieces.reduce((sum, { length, width }) => sum + length * width, 0);
-const percent = (sheets: number): string => `${((100 * area) / (sheets * SHEET.length * SHEET.width)).toFixed(1).padStart(5)} %`;
-const row = (name: string, sheets: number, time: number, note = ''): void => console.log(`${name.padEnd(34)} ${String(sheets).padStart(3)} sheets  ${percent(sheets)}  ${time.toFixed(2).padStart(6)} s  ${note}`);
+const percent = (sheets: number): string =>
+  `${((100 * area) / (sheets * SHEET.length * SHEET.width)).toFixed(1).padStart(5)} %`;
+const row = (name: string, sheets: number, time: number, note = ''): void =>
+  console.log(
+    `${name.padEnd(34)} ${String(sheets).padStart(3)} sheets  ${percent(sheets)}  ${time.toFixed(2).padStart(6)} s  ${note}`,
+  );
 
 async function maxRects(list: readonly SheetPart[]): Promise<number> {
   // By its file: what the package names first is no module for Node.
-  const { MaxRectsPacker } = (await import('maxrects-packer/dist/maxrects-packer.mjs' as string)) as typeof import('maxrects-packer');
+  const { MaxRectsPacker } = (await import(
+    'maxrects-packer/dist/maxrects-packer.mjs' as string
+  )) as typeof import('maxrects-packer');
   // It packs whole numbers: eighths of an inch.
-  const packer = new MaxRectsPacker(SHEET.length * 8, SHEET.width * 8, 0, { smart: false, pot: false, square: false, allowRotation: true });
-  packer.addArray(list.map(({ length, width }) => ({ width: Math.ceil(length * 8), height: Math.ceil(width * 8) })) as never);
+  const packer = new MaxRectsPacker(SHEET.length * 8, SHEET.width * 8, 0, {
+    smart: false,
+    pot: false,
+    square: false,
+    allowRotation: true,
+  });
+  packer.addArray(
+    list.map(({ length, width }) => ({ width: Math.ceil(length * 8), height: Math.ceil(width * 8) })) as never,
+  );
   return packer.bins.length;
 }
 
 interface Boxes {
-  readonly BP2D: { Packer: new (bins: unknown[]) => { pack(boxes: unknown[]): unknown[] }; Bin: new (w: number, h: number) => unknown; Box: new (w: number, h: number) => unknown };
+  readonly BP2D: {
+    Packer: new (bins: unknown[]) => { pack(boxes: unknown[]): unknown[] };
+    Bin: new (w: number, h: number) => unknown;
+    Box: new (w: number, h: number) => unknown;
+  };
 }
 
 async function boxes(list: readonly SheetPart[]): Promise<number> {
@@ -48,7 +65,12 @@ async function boxes(list: readonly SheetPart[]): Promise<number> {
 console.log(`A wing: ${parts.length} kinds, ${pieces.length} pieces, sheets of ${SHEET.name} ft, either way round`);
 console.log(`${'Area bound'.padEnd(34)} ${String(Math.ceil(area / (SHEET.length * SHEET.width))).padStart(3)} sheets`);
 const [plan, time] = await seconds(() => planSheets(parts, [SHEET], { solver, seconds: 5, strips: 'either' }));
-row('Tarebook, two stages, shearable', plan.cost / SHEET.cost, time, `${plan.status}, bound ${plan.lowerBound / SHEET.cost}, gap ${(100 * plan.gap).toFixed(1)} %`);
+row(
+  'Tarebook, two stages, shearable',
+  plan.cost / SHEET.cost,
+  time,
+  `${plan.status}, bound ${plan.lowerBound / SHEET.cost}, gap ${(100 * plan.gap).toFixed(1)} %`,
+);
 const [rects, rectsTime] = await seconds(() => maxRects(pieces));
 row('maxrects-packer, not shearable', rects, rectsTime);
 const [boxed, boxedTime] = await seconds(() => boxes(pieces));
@@ -58,19 +80,29 @@ if (!haveInstances()) {
   console.log('skipped: data not here (../shared/data)');
 } else {
   console.log('\nBars: plan less best known, slowest');
-  for (const [name, file] of [['u250', 'binpack2'], ['t60', 'binpack5'], ['t120', 'binpack6']] as const) {
+  for (const [name, file] of [
+    ['u250', 'binpack2'],
+    ['t60', 'binpack5'],
+    ['t120', 'binpack6'],
+  ] as const) {
     const results: { over: number; time: number }[] = [];
     for (const { capacity, parts: bars, bestKnown } of barInstances(file)) {
-      const [made, took] = await seconds(() => planBars(bars, [{ name: 'bar', length: capacity, cost: 1 }], { solver, seconds: 20 }));
+      const [made, took] = await seconds(() =>
+        planBars(bars, [{ name: 'bar', length: capacity, cost: 1 }], { solver, seconds: 20 }),
+      );
       results.push({ over: made.cost - bestKnown, time: took });
     }
-    console.log(`${name.padEnd(6)} ${results.length} instances, over by ${Math.min(...results.map(({ over }) => over))} to ${Math.max(...results.map(({ over }) => over))}, ${Math.max(...results.map(({ time: took }) => took)).toFixed(2)} s at most`);
+    console.log(
+      `${name.padEnd(6)} ${results.length} instances, over by ${Math.min(...results.map(({ over }) => over))} to ${Math.max(...results.map(({ over }) => over))}, ${Math.max(...results.map(({ time: took }) => took)).toFixed(2)} s at most`,
+    );
   }
   console.log('\nSheets in two stages: over best known, gap, time');
   for (let number = 1; number <= 8; number++) {
     const { name, parts: sheets, stock, bestKnown } = sheetInstance(number);
     const [made, took] = await seconds(() => planSheets(sheets, stock, { solver, seconds: 20, strips: 'along' }));
-    console.log(`${name}  ${(100 * (made.cost / bestKnown - 1)).toFixed(3).padStart(7)} %  ${(100 * made.gap).toFixed(2)} %  ${took.toFixed(2)} s`);
+    console.log(
+      `${name}  ${(100 * (made.cost / bestKnown - 1)).toFixed(3).padStart(7)} %  ${(100 * made.gap).toFixed(2)} %  ${took.toFixed(2)} s`,
+    );
   }
 }
 process.exit(0);

@@ -37,7 +37,9 @@ export class Workbooks {
   /** Total weight and moment that the last run found: the two programs have to agree, or the times mean nothing. */
   totals(who: 'ours' | 'theirs', rows: number): readonly [weight: number, moment: number] {
     const path = who === 'ours' ? this.output('ours', rows) : join(this.folder, 'theirs', `plain-${rows}.xlsx`);
-    const total = readWorkbook(readFileSync(path), nodeCodec).sheets.find(({ name }) => name === 'Weights')!.cells[TOTAL_ROW]!;
+    const total = readWorkbook(readFileSync(path), nodeCodec).sheets.find(({ name }) => name === 'Weights')!.cells[
+      TOTAL_ROW
+    ]!;
     return [Number(total[1]?.value), Number(total[3]?.value)];
   }
 
@@ -52,6 +54,14 @@ export class Workbooks {
 
   private convert(path: string): Run {
     const { soffice, profile } = this.office!;
-    return runProgram(soffice, [profile, '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', join(this.folder, 'theirs'), path]);
+    return runProgram(soffice, [
+      profile,
+      '--headless',
+      '--convert-to',
+      'xlsx:Calc MS Excel 2007 XML',
+      '--outdir',
+      join(this.folder, 'theirs'),
+      path,
+    ]);
   }
 }

@@ -12,11 +12,19 @@ interface Vulnerability {
 }
 
 const fixOf = (name: string, fix: Vulnerability['fixAvailable']): string =>
-  typeof fix === 'object' ? `take ${fix.name} ${fix.version}` : fix ? `npm update ${name} mends it` : 'no version mends it: replace it';
+  typeof fix === 'object'
+    ? `take ${fix.name} ${fix.version}`
+    : fix
+      ? `npm update ${name} mends it`
+      : 'no version mends it: replace it';
 
 /** Reads what `npm audit --json` printed. */
 export function readAudit(printed: string): Answer {
-  let report: { message?: string; error?: { summary?: string }; vulnerabilities?: Readonly<Record<string, Vulnerability>> };
+  let report: {
+    message?: string;
+    error?: { summary?: string };
+    vulnerabilities?: Readonly<Record<string, Vulnerability>>;
+  };
   try {
     report = JSON.parse(printed) as typeof report;
   } catch {
@@ -31,7 +39,10 @@ export function readAudit(printed: string): Answer {
     (via ?? [])
       // A package that is only affected through another is told by that other's line.
       .filter((cause) => typeof cause === 'object')
-      .map(({ title, url }) => `${name} ${range ?? ''}: ${severity ?? 'unrated'}, ${title ?? 'an advisory'} ${url ?? ''}; ${fixOf(name, fixAvailable)}`),
+      .map(
+        ({ title, url }) =>
+          `${name} ${range ?? ''}: ${severity ?? 'unrated'}, ${title ?? 'an advisory'} ${url ?? ''}; ${fixOf(name, fixAvailable)}`,
+      ),
   );
   return { advisories };
 }

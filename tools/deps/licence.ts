@@ -14,7 +14,18 @@ export interface Manifest {
 }
 
 /** Licences under which a package may be bundled into an MIT-licensed program with its notice alone. */
-export const PERMISSIVE: readonly string[] = ['0BSD', 'Apache-2.0', 'BlueOak-1.0.0', 'BSD-2-Clause', 'BSD-3-Clause', 'CC0-1.0', 'ISC', 'MIT', 'Unlicense', 'Zlib'];
+export const PERMISSIVE: readonly string[] = [
+  '0BSD',
+  'Apache-2.0',
+  'BlueOak-1.0.0',
+  'BSD-2-Clause',
+  'BSD-3-Clause',
+  'CC0-1.0',
+  'ISC',
+  'MIT',
+  'Unlicense',
+  'Zlib',
+];
 
 /** A sentence that stands in one licence's text and in no other's. */
 const TEXTS: readonly (readonly [string, RegExp])[] = [
@@ -25,11 +36,17 @@ const TEXTS: readonly (readonly [string, RegExp])[] = [
 ];
 
 const named = (licence: unknown): string | undefined =>
-  typeof licence === 'string' ? licence : typeof licence === 'object' && licence !== null && 'type' in licence ? named(licence.type) : undefined;
+  typeof licence === 'string'
+    ? licence
+    : typeof licence === 'object' && licence !== null && 'type' in licence
+      ? named(licence.type)
+      : undefined;
 
 /** The licence that package.json names, in its present form or an old one, else that of the package's licence file. */
 export function licenceOf(folder: string, manifest: Manifest): string | undefined {
-  const told = named(manifest.license) ?? (Array.isArray(manifest.licenses) ? manifest.licenses.map(named).join(' OR ') : undefined);
+  const told =
+    named(manifest.license) ??
+    (Array.isArray(manifest.licenses) ? manifest.licenses.map(named).join(' OR ') : undefined);
   if (told) return told;
   const file = readdirSync(folder).find((name) => /^licen[cs]e/i.test(name));
   if (file === undefined) return undefined;

@@ -12,14 +12,27 @@ const size = (bytes: number): string => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 2
 console.log(
   table(
     ['package', 'version', 'licence', '>size', '>brings', '>of size', 'why it is here'],
-    rows.map((row) => [row.name, row.version, row.licence, size(row.size), `${row.brings.packages}`, row.brings.packages === 0 ? '' : size(row.brings.size), row.reason]),
+    rows.map((row) => [
+      row.name,
+      row.version,
+      row.licence,
+      size(row.size),
+      `${row.brings.packages}`,
+      row.brings.packages === 0 ? '' : size(row.brings.size),
+      row.reason,
+    ]),
   ),
 );
-console.log(`\n${total.packages} packages in all, each counted once: ${size(total.size)} installed. What one brings along is often shared with others.`);
+console.log(
+  `\n${total.packages} packages in all, each counted once: ${size(total.size)} installed. What one brings along is often shared with others.`,
+);
 
 const answer = askAdvisories(root);
 const findings = 'advisories' in answer ? [...mend, ...answer.advisories] : mend;
-if ('unasked' in answer) console.log(`Advisories: not known, since the registry could not be asked (${answer.unasked}). Run this again with a connection.`);
+if ('unasked' in answer)
+  console.log(
+    `Advisories: not known, since the registry could not be asked (${answer.unasked}). Run this again with a connection.`,
+  );
 else if (answer.advisories.length === 0) console.log('Advisories: none known.');
 else console.log(`Advisories: ${answer.advisories.length} known.`);
 

@@ -33,7 +33,8 @@ export function review(root: string, reasons: Reasons): Review {
   const rows: Row[] = [];
   for (const name of names) {
     const reason = (reasons[name] ?? '').trim();
-    if (reason === '') mend.push(`${name} has no reason: say in tools/deps/reasons.json what it is for, or remove it from package.json`);
+    if (reason === '')
+      mend.push(`${name} has no reason: say in tools/deps/reasons.json what it is for, or remove it from package.json`);
     const folder = installed(name, root, root);
     if (folder === undefined) {
       mend.push(`${name} is not installed: run npm ci`);
@@ -41,14 +42,24 @@ export function review(root: string, reasons: Reasons): Review {
     }
     const { version, licence, size } = tree.get(folder)!;
     const brought = broughtBy(tree, folder);
-    rows.push({ name, version, licence: licence ?? 'none told', size, brings: { packages: brought.length, size: sum(brought) }, reason });
+    rows.push({
+      name,
+      version,
+      licence: licence ?? 'none told',
+      size,
+      brings: { packages: brought.length, size: sum(brought) },
+      reason,
+    });
   }
   for (const name of Object.keys(reasons)) {
-    if (!names.includes(name)) mend.push(`${name} has a reason but is no dependency: remove it from tools/deps/reasons.json`);
+    if (!names.includes(name))
+      mend.push(`${name} has a reason but is no dependency: remove it from tools/deps/reasons.json`);
   }
   for (const { name, version, licence } of tree.values()) {
     if (isPermissive(licence)) continue;
-    mend.push(`${name} ${version} has the licence ${licence ?? '(none told)'}, which is none of ${PERMISSIVE.join(', ')}: replace what brings it along`);
+    mend.push(
+      `${name} ${version} has the licence ${licence ?? '(none told)'}, which is none of ${PERMISSIVE.join(', ')}: replace what brings it along`,
+    );
   }
   return { rows, total: { packages: tree.size, size: sum(tree.values()) }, mend };
 }

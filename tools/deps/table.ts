@@ -3,6 +3,11 @@ export function table(headers: readonly string[], rows: readonly (readonly strin
   const heads = headers.map((header) => header.replace(/^>/, ''));
   const widths = heads.map((head, column) => Math.max(head.length, ...rows.map((row) => (row[column] ?? '').length)));
   const line = (cells: readonly string[]): string =>
-    cells.map((cell, column) => (headers[column]!.startsWith('>') ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!))).join('  ').trimEnd();
+    cells
+      .map((cell, column) =>
+        headers[column]!.startsWith('>') ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!),
+      )
+      .join('  ')
+      .trimEnd();
   return [line(heads), widths.map((width) => '-'.repeat(width)).join('  '), ...rows.map(line)].join('\n');
 }

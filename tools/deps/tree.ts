@@ -17,7 +17,8 @@ export interface Package {
 /** Packages by their folder: one name may be installed twice, in two versions. */
 export type Tree = ReadonlyMap<string, Package>;
 
-export const readManifest = (folder: string): Manifest => JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Manifest;
+export const readManifest = (folder: string): Manifest =>
+  JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Manifest;
 
 /** The folder of a package as a file in `from` would import it, looked for up to `root`; undefined when it is not installed. */
 export function installed(name: string, from: string, root: string): string | undefined {
@@ -44,9 +45,19 @@ export function readTree(root: string, names: readonly string[]): Tree {
   const visit = (folder: string): void => {
     if (tree.has(folder)) return;
     const manifest = readManifest(folder);
-    const wanted = Object.keys({ ...manifest.dependencies, ...manifest.optionalDependencies, ...manifest.peerDependencies });
+    const wanted = Object.keys({
+      ...manifest.dependencies,
+      ...manifest.optionalDependencies,
+      ...manifest.peerDependencies,
+    });
     const needs = wanted.map((name) => installed(name, folder, root)).filter((place) => place !== undefined);
-    tree.set(folder, { name: manifest.name ?? folder, version: manifest.version ?? '', licence: licenceOf(folder, manifest), size: sizeOf(folder), needs });
+    tree.set(folder, {
+      name: manifest.name ?? folder,
+      version: manifest.version ?? '',
+      licence: licenceOf(folder, manifest),
+      size: sizeOf(folder),
+      needs,
+    });
     needs.forEach(visit);
   };
   for (const name of names) {

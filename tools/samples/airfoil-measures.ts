@@ -17,8 +17,10 @@ export interface OutlineMeasures {
 }
 
 export function outlineMeasures({ camber: m, at: p, thickness: t }: FourDigit, chord: number): OutlineMeasures {
-  const half = (x: number): number => 5 * t * (0.2969 * Math.sqrt(x) - 0.126 * x - 0.3516 * x ** 2 + 0.2843 * x ** 3 - 0.1015 * x ** 4);
-  const line = (x: number): number => (x < p ? (m / p ** 2) * (2 * p * x - x ** 2) : (m / (1 - p) ** 2) * (1 - 2 * p + 2 * p * x - x ** 2));
+  const half = (x: number): number =>
+    5 * t * (0.2969 * Math.sqrt(x) - 0.126 * x - 0.3516 * x ** 2 + 0.2843 * x ** 3 - 0.1015 * x ** 4);
+  const line = (x: number): number =>
+    x < p ? (m / p ** 2) * (2 * p * x - x ** 2) : (m / (1 - p) ** 2) * (1 - 2 * p + 2 * p * x - x ** 2);
   const slope = (x: number): number => (x < p ? ((2 * m) / p ** 2) * (p - x) : ((2 * m) / (1 - p) ** 2) * (p - x));
   /** Point of a surface; the thickness is laid off at a right angle to the camber line. */
   const point = (x: number, side: 1 | -1): [number, number] => {
@@ -52,17 +54,22 @@ export function outlineMeasures({ camber: m, at: p, thickness: t }: FourDigit, c
     };
     return from < p && to > p ? extrapolated(from, p) + extrapolated(p, to) : extrapolated(from, to);
   };
-  const lengthOf = (side: 1 | -1) => (a: number, b: number): number => {
-    const [xa, ya] = point(a, side);
-    const [xb, yb] = point(b, side);
-    return Math.hypot(xb - xa, yb - ya);
-  };
-  const under = (side: 1 | -1) => (a: number, b: number): number => {
-    const [xa, ya] = point(a, side);
-    const [xb, yb] = point(b, side);
-    return ((ya + yb) / 2) * (xb - xa);
-  };
-  const between = (from: number, to: number, side: 1 | -1, piece: (a: number, b: number) => number): number => integrate(over(from, side), over(to, side), piece);
+  const lengthOf =
+    (side: 1 | -1) =>
+    (a: number, b: number): number => {
+      const [xa, ya] = point(a, side);
+      const [xb, yb] = point(b, side);
+      return Math.hypot(xb - xa, yb - ya);
+    };
+  const under =
+    (side: 1 | -1) =>
+    (a: number, b: number): number => {
+      const [xa, ya] = point(a, side);
+      const [xb, yb] = point(b, side);
+      return ((ya + yb) / 2) * (xb - xa);
+    };
+  const between = (from: number, to: number, side: 1 | -1, piece: (a: number, b: number) => number): number =>
+    integrate(over(from, side), over(to, side), piece);
   return {
     girth: (from, to, side) => chord * between(from, to, side, lengthOf(side)),
     area: (from, to) => chord ** 2 * (between(from, to, 1, under(1)) - between(from, to, -1, under(-1))),

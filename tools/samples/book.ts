@@ -1,5 +1,17 @@
 /** A small language for writing a workbook down: cells by name, styles by word, formulas with their plain twins. */
-import { columnName, parseCell, parseRange, type Cell, type CellModel, type ChoiceValidation, type NameModel, type SheetModel, type StyleModel, type TableModel, type WorkbookModel } from '../../src/sheet';
+import {
+  columnName,
+  parseCell,
+  parseRange,
+  type Cell,
+  type CellModel,
+  type ChoiceValidation,
+  type NameModel,
+  type SheetModel,
+  type StyleModel,
+  type TableModel,
+  type WorkbookModel,
+} from '../../src/sheet';
 
 /** A formula, and the ordinary formula that must give the same (by row and column of its spill, where it spills). */
 export interface Formula {
@@ -12,7 +24,8 @@ export interface Formula {
 
 export type Content = Cell | Formula;
 
-const isFormula = (content: Content): content is Formula => typeof content === 'object' && content !== null && 'formula' in content;
+const isFormula = (content: Content): content is Formula =>
+  typeof content === 'object' && content !== null && 'formula' in content;
 
 /** A formula (without "="); `twin` is the plain form for a spreadsheet that knows no TARE functions. */
 export const f = (formula: string, twin?: Formula['twin'], twinRows = 1, twinColumns = 1): Formula => ({
@@ -54,7 +67,10 @@ const STYLE_NAMES = Object.keys(STYLES) as StyleName[];
 
 /** The style that has exactly these looks. */
 export function styleLike(looks: StyleModel): StyleName {
-  const same = (style: StyleModel): boolean => [...new Set([...Object.keys(style), ...Object.keys(looks)])].every((key) => style[key as keyof StyleModel] === looks[key as keyof StyleModel]);
+  const same = (style: StyleModel): boolean =>
+    [...new Set([...Object.keys(style), ...Object.keys(looks)])].every(
+      (key) => style[key as keyof StyleModel] === looks[key as keyof StyleModel],
+    );
   const found = STYLE_NAMES.find((name) => same(STYLES[name]));
   if (!found) throw new Error(`no style of the samples looks like ${JSON.stringify(looks)}`);
   return found;
@@ -85,7 +101,11 @@ export class SheetBuilder {
   }
 
   /** A row of contents from a cell rightwards; undefined leaves a cell as it is. */
-  row(name: string, contents: readonly (Content | undefined)[], styles: StyleName | readonly StyleName[] = 'text'): this {
+  row(
+    name: string,
+    contents: readonly (Content | undefined)[],
+    styles: StyleName | readonly StyleName[] = 'text',
+  ): this {
     const place = parseCell(name)!;
     contents.forEach((content, index) => {
       if (content === undefined) return;
@@ -137,7 +157,12 @@ export class SheetBuilder {
         for (let c = 0; c < twinColumns; c++) {
           const content = typeof twin === 'function' ? twin(place.row + 1 + r, place.column + c) : twin;
           const row = (cells[place.row + r] ??= []);
-          row[place.column + c] = typeof content === 'number' ? { value: content } : content.startsWith('=') ? { value: null, formula: content.slice(1) } : { value: content };
+          row[place.column + c] =
+            typeof content === 'number'
+              ? { value: content }
+              : content.startsWith('=')
+                ? { value: null, formula: content.slice(1) }
+                : { value: content };
         }
       }
     }
@@ -161,7 +186,11 @@ export class BookBuilder {
   }
 
   model(): WorkbookModel {
-    return { sheets: this.sheets.map((sheet) => sheet.model()), names: this.names, styles: STYLE_NAMES.map((name) => STYLES[name]) };
+    return {
+      sheets: this.sheets.map((sheet) => sheet.model()),
+      names: this.names,
+      styles: STYLE_NAMES.map((name) => STYLES[name]),
+    };
   }
 
   /** The workbook in plain formulas, with the sheets that only the plain form needs. */

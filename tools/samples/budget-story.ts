@@ -40,14 +40,54 @@ export interface LoggedDay {
 }
 
 export const LOGGED: readonly LoggedDay[] = [
-  { date: '2025-11-08', note: 'first estimate from the three-view', shares: { all: 0.86, 'Front spar': 0.82, Ribs: 0.79, Fittings: 0.9 }, growth: 0.25 },
-  { date: '2025-12-13', note: 'skins and spars laid out', shares: { all: 0.9, 'Front spar': 0.85, Ribs: 0.81, Fittings: 0.92 }, growth: 0.21 },
-  { date: '2026-01-17', note: 'hinges and push rods added', shares: { all: 0.93, 'Front spar': 0.88, Ribs: 0.86, Flap: 0.97 }, growth: 0.18 },
-  { date: '2026-02-21', note: 'designer asks for thicker spar caps', shares: { all: 0.94, 'Front spar': 1.03, Ribs: 0.88, Flap: 0.98 }, growth: 0.16 },
+  {
+    date: '2025-11-08',
+    note: 'first estimate from the three-view',
+    shares: { all: 0.86, 'Front spar': 0.82, Ribs: 0.79, Fittings: 0.9 },
+    growth: 0.25,
+  },
+  {
+    date: '2025-12-13',
+    note: 'skins and spars laid out',
+    shares: { all: 0.9, 'Front spar': 0.85, Ribs: 0.81, Fittings: 0.92 },
+    growth: 0.21,
+  },
+  {
+    date: '2026-01-17',
+    note: 'hinges and push rods added',
+    shares: { all: 0.93, 'Front spar': 0.88, Ribs: 0.86, Flap: 0.97 },
+    growth: 0.18,
+  },
+  {
+    date: '2026-02-21',
+    note: 'designer asks for thicker spar caps',
+    shares: { all: 0.94, 'Front spar': 1.03, Ribs: 0.88, Flap: 0.98 },
+    growth: 0.16,
+  },
   { date: '2026-03-28', note: '', shares: { all: 0.96, 'Front spar': 1.03, Ribs: 0.93, Flap: 1 }, growth: 0.15 },
-  { date: '2026-05-02', note: 'lower skins from .020 to .016', shares: { all: 0.98, 'Front spar': 1.02, 'Main skins': 1.02, Ribs: 0.95 }, growth: 0.14 },
-  { date: '2026-06-06', note: 'lightening holes in the spar web', shares: { all: 0.99, 'Front spar': 0.99, 'Main skins': 1, Ribs: 0.96 }, growth: 0.12 },
-  { date: '2026-07-11', note: 'rear spar channel on the scale', shares: { all: 0.99, 'Rear spar': 0.98, Ribs: 0.97 }, growth: 0.11 },
-  { date: '2026-08-15', note: 'ribs on the scale, heavier than listed', shares: { all: 1, Ribs: 0.99, Aileron: 0.985 }, growth: 0.1 },
+  {
+    date: '2026-05-02',
+    note: 'lower skins from .020 to .016',
+    shares: { all: 0.98, 'Front spar': 1.02, 'Main skins': 1.02, Ribs: 0.95 },
+    growth: 0.14,
+  },
+  {
+    date: '2026-06-06',
+    note: 'lightening holes in the spar web',
+    shares: { all: 0.99, 'Front spar': 0.99, 'Main skins': 1, Ribs: 0.96 },
+    growth: 0.12,
+  },
+  {
+    date: '2026-07-11',
+    note: 'rear spar channel on the scale',
+    shares: { all: 0.99, 'Rear spar': 0.98, Ribs: 0.97 },
+    growth: 0.11,
+  },
+  {
+    date: '2026-08-15',
+    note: 'ribs on the scale, heavier than listed',
+    shares: { all: 1, Ribs: 0.99, Aileron: 0.985 },
+    growth: 0.1,
+  },
   { date: '2026-09-26', note: 'front spar on the scale', shares: { all: 1, Aileron: 0.99, Tip: 0.97 }, growth: 0.09 },
 ];

@@ -16,7 +16,16 @@ export interface TailPart {
   readonly arm: number;
 }
 
-const sheet = (component: string, part: string, quantity: number, gauge: number, length: number, width: number, arm: number, fill = 0.92): TailPart => ({ component, part, quantity, gauge, cut: [length, width], arm, fill });
+const sheet = (
+  component: string,
+  part: string,
+  quantity: number,
+  gauge: number,
+  length: number,
+  width: number,
+  arm: number,
+  fill = 0.92,
+): TailPart => ({ component, part, quantity, gauge, cut: [length, width], arm, fill });
 
 /** By gauge, so that the sheet's quick plans have their ranges in one piece. */
 export const TAIL: readonly TailPart[] = [
@@ -40,13 +49,33 @@ export const TAIL: readonly TailPart[] = [
   { component: 'Elevator', part: 'Push rod', quantity: 2, item: 'Tube 3/4 x .049', cut: [41.5], each: 0.36, arm: 180 },
   { component: 'Elevator', part: 'Torque tube', quantity: 1, item: 'Tube 3/4 x .049', cut: [22], each: 0.19, arm: 205 },
   { component: 'Rudder', part: 'Horn tube', quantity: 1, item: 'Tube 3/4 x .049', cut: [9.25], each: 0.08, arm: 211 },
-  { component: 'Elevator', part: 'Hinge halves', quantity: 4, item: 'Hinge 1-1/4 wide', cut: [16], each: 0.21, arm: 203 },
+  {
+    component: 'Elevator',
+    part: 'Hinge halves',
+    quantity: 4,
+    item: 'Hinge 1-1/4 wide',
+    cut: [16],
+    each: 0.21,
+    arm: 203,
+  },
   { component: 'Rudder', part: 'Hinge halves', quantity: 3, item: 'Hinge 1-1/4 wide', cut: [12], each: 0.16, arm: 209 },
   { component: 'Stabilizer', part: 'Attach bolts', quantity: 22, item: 'Bolt AN4-7A', each: 0.021, arm: 194 },
   { component: 'Elevator', part: 'Rod ends', quantity: 2, item: 'Rod end 1/4', each: 0.07, arm: 181 },
 ];
 
-export type TailJoint = readonly [joint: string, component: string, sheets: readonly [number, number], style: 'universal' | 'flush' | 'blind', diameter: number, run: number, pitch: number, edge: number, rows: number, repeats: number, arm: number];
+export type TailJoint = readonly [
+  joint: string,
+  component: string,
+  sheets: readonly [number, number],
+  style: 'universal' | 'flush' | 'blind',
+  diameter: number,
+  run: number,
+  pitch: number,
+  edge: number,
+  rows: number,
+  repeats: number,
+  arm: number,
+];
 
 export const TAIL_JOINTS: readonly TailJoint[] = [
   ['Skins to ribs', 'Stabilizer', [0.02, 0.02], 'universal', 3 / 32, 32, 1, 0.35, 1, 20, 195],

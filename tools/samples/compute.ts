@@ -16,7 +16,11 @@ export async function computed(name: string, model: WorkbookModel): Promise<Work
 /** A sample in which a cell is in error is not written. */
 export function refuseErrors(name: string, model: WorkbookModel): void {
   const wrong = model.sheets.flatMap((sheet) =>
-    sheet.cells.flatMap((row, r) => row.flatMap((cell, c) => (cell?.value instanceof CellError ? [`${sheet.name}!${cellName(r, c)} ${cell.value.toString()}`] : []))),
+    sheet.cells.flatMap((row, r) =>
+      row.flatMap((cell, c) =>
+        cell?.value instanceof CellError ? [`${sheet.name}!${cellName(r, c)} ${cell.value.toString()}`] : [],
+      ),
+    ),
   );
   if (wrong.length > 0) throw new Error(`${name} has cells in error:\n${wrong.join('\n')}`);
 }

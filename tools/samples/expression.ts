@@ -11,25 +11,37 @@ const tare = (term: Term): string => (typeof term === 'object' ? term.tare : Str
 const plain = (term: Term): string => (typeof term === 'object' ? term.plain : String(term));
 
 /** An expression from a template over terms: both(t => `${t(a)}*2`). */
-export const both = (write: (term: (t: Term) => string) => string): Expression => ({ tare: write(tare), plain: write(plain) });
+export const both = (write: (term: (t: Term) => string) => string): Expression => ({
+  tare: write(tare),
+  plain: write(plain),
+});
 
 export const times = (...terms: Term[]): Expression => both((t) => terms.map((term) => t(term)).join('*'));
 export const plus = (...terms: Term[]): Expression => both((t) => `(${terms.map((term) => t(term)).join('+')})`);
 export const minus = (a: Term, b: Term): Expression => both((t) => `(${t(a)}-${t(b)})`);
 
-const call = (name: string, terms: readonly Term[], plainForm: string): Expression => ({ tare: `TARE.${name}(${terms.map(tare).join(',')})`, plain: `(${plainForm})` });
+const call = (name: string, terms: readonly Term[], plainForm: string): Expression => ({
+  tare: `TARE.${name}(${terms.map(tare).join(',')})`,
+  plain: `(${plainForm})`,
+});
 
 export const rect = (a: Term, b: Term): Expression => call('AREA.RECT', [a, b], `(${plain(a)})*(${plain(b)})`);
-export const triangle = (a: Term, b: Term): Expression => call('AREA.TRIANGLE', [a, b], `(${plain(a)})*(${plain(b)})/2`);
-export const trapezoid = (a: Term, b: Term, h: Term): Expression => call('AREA.TRAPEZOID', [a, b, h], `((${plain(a)})+(${plain(b)}))/2*(${plain(h)})`);
+export const triangle = (a: Term, b: Term): Expression =>
+  call('AREA.TRIANGLE', [a, b], `(${plain(a)})*(${plain(b)})/2`);
+export const trapezoid = (a: Term, b: Term, h: Term): Expression =>
+  call('AREA.TRAPEZOID', [a, b, h], `((${plain(a)})+(${plain(b)}))/2*(${plain(h)})`);
 export const circle = (d: Term): Expression => call('AREA.CIRCLE', [d], `PI()*(${plain(d)})^2/4`);
-export const slot = (l: Term, w: Term): Expression => call('AREA.SLOT', [l, w], `((${plain(l)})-(${plain(w)}))*(${plain(w)})+PI()*(${plain(w)})^2/4`);
-export const ellipse = (a: Term, b: Term): Expression => call('AREA.ELLIPSE', [a, b], `PI()*(${plain(a)})*(${plain(b)})/4`);
+export const slot = (l: Term, w: Term): Expression =>
+  call('AREA.SLOT', [l, w], `((${plain(l)})-(${plain(w)}))*(${plain(w)})+PI()*(${plain(w)})^2/4`);
+export const ellipse = (a: Term, b: Term): Expression =>
+  call('AREA.ELLIPSE', [a, b], `PI()*(${plain(a)})*(${plain(b)})/4`);
 
 /** Bend allowance less two setbacks for one 90° bend, written out: what a bend takes off the mold line lengths, negative. */
-const bend90 = (t: Term, r: Term): string => `(0.01743*(${plain(r)})+0.0078*(${plain(t)}))*90-2*((${plain(r)})+(${plain(t)}))`;
+const bend90 = (t: Term, r: Term): string =>
+  `(0.01743*(${plain(r)})+0.0078*(${plain(t)}))*90-2*((${plain(r)})+(${plain(t)}))`;
 
-export const flatAngle = (a: Term, b: Term, t: Term, r: Term): Expression => call('FLAT.ANGLE', [a, b, t, r], `(${plain(a)})+(${plain(b)})+${bend90(t, r)}`);
+export const flatAngle = (a: Term, b: Term, t: Term, r: Term): Expression =>
+  call('FLAT.ANGLE', [a, b, t, r], `(${plain(a)})+(${plain(b)})+${bend90(t, r)}`);
 export const flatChannel = (web: Term, a: Term, b: Term, t: Term, r: Term): Expression =>
   call('FLAT.CHANNEL', [web, a, b, t, r], `(${plain(web)})+(${plain(a)})+(${plain(b)})+2*(${bend90(t, r)})`);
 export const flatZee = (web: Term, a: Term, b: Term, t: Term, r: Term): Expression =>
@@ -39,14 +51,29 @@ export const flatZee = (web: Term, a: Term, b: Term, t: Term, r: Term): Expressi
 const grams = (density: number): string => `(${density}*2.54^3/453.59237)`;
 
 /** Densities as the plain form has them, lb/in³: Aluminum Association nominal for aluminium; 4130 from memory. */
-export const DENSITY: Readonly<Record<string, string>> = { '6061-T6': grams(2.7), '2117': grams(2.75), '5052': grams(2.68), '7178': grams(2.83), '4130': '0.283' };
+export const DENSITY: Readonly<Record<string, string>> = {
+  '6061-T6': grams(2.7),
+  '2117': grams(2.75),
+  '5052': grams(2.68),
+  '7178': grams(2.83),
+  '4130': '0.283',
+};
 
 export const tube = (od: number, wall: number, length: Term, material: string): Expression =>
-  call('WEIGHT.TUBE', [od, wall, length, `"${material}"`], `PI()*(${od}-${wall})*${wall}*(${plain(length)})*${DENSITY[material]}`);
+  call(
+    'WEIGHT.TUBE',
+    [od, wall, length, `"${material}"`],
+    `PI()*(${od}-${wall})*${wall}*(${plain(length)})*${DENSITY[material]}`,
+  );
 export const bar = (diameter: number, length: Term, material: string): Expression =>
-  call('WEIGHT.BAR', [diameter, length, `"${material}"`], `PI()*${diameter}^2/4*(${plain(length)})*${DENSITY[material]}`);
+  call(
+    'WEIGHT.BAR',
+    [diameter, length, `"${material}"`],
+    `PI()*${diameter}^2/4*(${plain(length)})*${DENSITY[material]}`,
+  );
 export const section = (area: number, length: Term, material: string): Expression =>
   call('WEIGHT.SECTION', [area, length, `"${material}"`], `${area}*(${plain(length)})*${DENSITY[material]}`);
 
 /** The expression as a cell's content. */
-export const cell = (expression: Term): Formula => (typeof expression === 'object' ? f(expression.tare, `=${expression.plain}`) : f(String(expression), `=${expression}`));
+export const cell = (expression: Term): Formula =>
+  typeof expression === 'object' ? f(expression.tare, `=${expression.plain}`) : f(String(expression), `=${expression}`);

@@ -22,24 +22,48 @@ export function place(book: BookBuilder, edits: readonly Edit[]): Map<string, Sh
     if (edit.kind === 'addSheet') {
       sheets.set(edit.name, book.sheet(edit.name));
     } else if (edit.kind === 'write') {
-      each(edit.range, (_name, key, row, column) => contents.set(key, { sheet: sheets.get(edit.range.sheet)!, cell: edit.cells[row]![column] ?? null }));
+      each(edit.range, (_name, key, row, column) =>
+        contents.set(key, { sheet: sheets.get(edit.range.sheet)!, cell: edit.cells[row]![column] ?? null }),
+      );
     } else if (edit.kind === 'format') {
       const { range, numberFormat, bold, fill, columnWidth } = edit;
       if (columnWidth !== undefined) sheets.get(range.sheet)!.widths[range.column] = columnWidth;
-      if (numberFormat ?? bold ?? fill) each(range, (_name, key) => looks.set(key, { ...looks.get(key), ...(numberFormat ? { numberFormat } : {}), ...(bold ? { bold } : {}), ...(fill ? { fill } : {}) }));
+      if (numberFormat ?? bold ?? fill)
+        each(range, (_name, key) =>
+          looks.set(key, {
+            ...looks.get(key),
+            ...(numberFormat ? { numberFormat } : {}),
+            ...(bold ? { bold } : {}),
+            ...(fill ? { fill } : {}),
+          }),
+        );
     } else if (edit.kind === 'choices') {
-      sheets.get(edit.range.sheet)!.choices(`${columnName(edit.range.column)}${edit.range.row + 1}:${columnName(edit.range.column + edit.range.columns - 1)}${edit.range.row + edit.range.rows}`, edit.choices);
+      sheets
+        .get(edit.range.sheet)!
+        .choices(
+          `${columnName(edit.range.column)}${edit.range.row + 1}:${columnName(edit.range.column + edit.range.columns - 1)}${edit.range.row + edit.range.rows}`,
+          edit.choices,
+        );
     }
   }
   for (const key of new Set([...contents.keys(), ...looks.keys()])) {
     const [sheetName = '', name = ''] = splitKey(key);
     const { cell = null } = contents.get(key) ?? {};
-    sheets.get(sheetName)!.put(name, typeof cell === 'object' && cell !== null && 'formula' in cell ? { formula: cell.formula.slice(1) } : cell, styleFor(name, cell, looks.get(key)));
+    sheets
+      .get(sheetName)!
+      .put(
+        name,
+        typeof cell === 'object' && cell !== null && 'formula' in cell ? { formula: cell.formula.slice(1) } : cell,
+        styleFor(name, cell, looks.get(key)),
+      );
   }
   return sheets;
 }
 
-const splitKey = (key: string): [string, string] => [key.slice(0, key.lastIndexOf('!')), key.slice(key.lastIndexOf('!') + 1)];
+const splitKey = (key: string): [string, string] => [
+  key.slice(0, key.lastIndexOf('!')),
+  key.slice(key.lastIndexOf('!') + 1),
+];
 
 /** Title and notes stand where the builders put them; everything else has the look of its edits. */
 function styleFor(name: string, cell: CellInput, looks: Looks | undefined): StyleName {

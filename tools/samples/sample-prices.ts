@@ -3,7 +3,17 @@ import { PRICE_COLUMNS } from '../../src/core/price';
 import type { Cell } from '../../src/sheet';
 import type { SheetBuilder, StyleName } from './book';
 
-type Row = readonly [item: string, kind: string, soldBy: string, contents: string | number, price: number, from: number | '', supplier: string, quotedOn: string, note?: string];
+type Row = readonly [
+  item: string,
+  kind: string,
+  soldBy: string,
+  contents: string | number,
+  price: number,
+  from: number | '',
+  supplier: string,
+  quotedOn: string,
+  note?: string,
+];
 
 const METAL = 'Lowmoor Sheet & Tube';
 const RIVETS = 'Two Sheds Fasteners';
@@ -13,7 +23,17 @@ const alu = (thickness: string, price: number, bulk: number): Row[] => [
   [`6061-T6 ${thickness} sheet`, 'sheet', 'sheet', '48 x 144', price, 1, METAL, '2026-09-14'],
   [`6061-T6 ${thickness} sheet`, 'sheet', 'sheet', '48 x 144', bulk, 4, METAL, '2026-09-14', 'four sheets or more'],
 ];
-const solid = (code: string, price: number): Row => [code, 'rivet', 'lb', '', price, 1, RIVETS, '2026-08-02', 'by the pound'];
+const solid = (code: string, price: number): Row => [
+  code,
+  'rivet',
+  'lb',
+  '',
+  price,
+  1,
+  RIVETS,
+  '2026-08-02',
+  'by the pound',
+];
 
 const ROWS: readonly Row[] = [
   ...alu('.016', 71.4, 64.25),
@@ -30,8 +50,13 @@ const ROWS: readonly Row[] = [
   ['Tube 3/4 x .049', 'bar', 'each', '12 ft', 34.6, 1, METAL, '2026-09-14'],
   ['Rod 5/8 4130', 'bar', 'ft', '', 4.15, 1, PARTS, '2026-07-21'],
   ['Hinge 1-1/4 wide', 'bar', 'each', '6 ft', 27.9, 1, PARTS, '2026-07-21'],
-  ...['3', '3.5', '4', '4.5', '5'].flatMap((length, index) => [solid(`MS20470AD3-${length}`, 38.4 - index), solid(`MS20426AD3-${length}`, 39.9 - index)]),
-  ...['3', '3.5', '4', '4.5', '5', '5.5', '6'].map((length, index) => solid(`MS20470AD4-${length}`, 31.5 - index * 0.6)),
+  ...['3', '3.5', '4', '4.5', '5'].flatMap((length, index) => [
+    solid(`MS20470AD3-${length}`, 38.4 - index),
+    solid(`MS20426AD3-${length}`, 39.9 - index),
+  ]),
+  ...['3', '3.5', '4', '4.5', '5', '5.5', '6'].map((length, index) =>
+    solid(`MS20470AD4-${length}`, 31.5 - index * 0.6),
+  ),
   ...['4', '4.5', '5', '5.5', '6'].map((length, index) => solid(`MS20426AD4-${length}`, 33.2 - index * 0.6)),
   ...['5', '5.5', '6', '6.5', '7'].map((length, index) => solid(`MS20470AD5-${length}`, 27.4 - index * 0.5)),
   ['BLIND-AA-41', 'rivet', '1000', '', 46, 1, RIVETS, '2026-08-02'],
@@ -45,16 +70,39 @@ const ROWS: readonly Row[] = [
 ];
 
 /** Days since the spreadsheet's day zero. */
-const serial = (iso: string): number => Math.round((Date.parse(`${iso}T00:00:00Z`) - Date.UTC(1899, 11, 30)) / 86_400_000);
+const serial = (iso: string): number =>
+  Math.round((Date.parse(`${iso}T00:00:00Z`) - Date.UTC(1899, 11, 30)) / 86_400_000);
 
 /** Fills the Prices sheet: the table from A1, so that it reads the same without the add-in. */
 export function fillPrices(sheet: SheetBuilder, keep: (item: string) => boolean = () => true): void {
   const rows = ROWS.filter(([item]) => keep(item));
   const headers = PRICE_COLUMNS.map((column) => column.header);
   sheet.row('A1', headers, 'header');
-  const styles: readonly StyleName[] = ['input', 'input', 'input', 'input', 'longInput', 'input', 'input', 'input', 'date', 'input'];
+  const styles: readonly StyleName[] = [
+    'input',
+    'input',
+    'input',
+    'input',
+    'longInput',
+    'input',
+    'input',
+    'input',
+    'date',
+    'input',
+  ];
   rows.forEach(([item, kind, soldBy, contents, price, from, supplier, quotedOn, note = ''], index) => {
-    const cells: Cell[] = [item, kind, soldBy, contents === '' ? null : contents, price, 'USD', from, supplier, serial(quotedOn), note === '' ? null : note];
+    const cells: Cell[] = [
+      item,
+      kind,
+      soldBy,
+      contents === '' ? null : contents,
+      price,
+      'USD',
+      from,
+      supplier,
+      serial(quotedOn),
+      note === '' ? null : note,
+    ];
     sheet.row(`A${index + 2}`, cells, styles);
   });
   sheet.table('Prices', `A1:J${rows.length + 1}`, headers);

@@ -2,7 +2,14 @@
 import type { NewAirplane } from '../../src/project';
 
 export interface SampleAirplane extends NewAirplane {
-  readonly facts: { readonly airplane: string; readonly date: string; readonly level: string; readonly scales: string; readonly lemac: number; readonly mac: number };
+  readonly facts: {
+    readonly airplane: string;
+    readonly date: string;
+    readonly level: string;
+    readonly scales: string;
+    readonly lemac: number;
+    readonly mac: number;
+  };
   readonly points: readonly (readonly [reading: number, tare: number, arm: number])[];
   readonly corrections: readonly (readonly [name: string, weight: number, arm: number])[];
   /** What the corners of the envelope are, in their order. */
@@ -15,7 +22,14 @@ export interface SampleAirplane extends NewAirplane {
 export const TAILWHEEL: SampleAirplane = {
   name: 'tailwheel',
   gear: 'tailwheel',
-  facts: { airplane: 'Corncrake, invented two-seater', date: '2026-09-19', level: 'Door sill, spirit level, tail on a stand', scales: 'Three platform scales, checked with 50 lb before', lemac: 60, mac: 54 },
+  facts: {
+    airplane: 'Corncrake, invented two-seater',
+    date: '2026-09-19',
+    level: 'Door sill, spirit level, tail on a stand',
+    scales: 'Three platform scales, checked with 50 lb before',
+    lemac: 60,
+    mac: 54,
+  },
   points: [
     [374.5, 4, 58.25],
     [379, 4, 58.25],
@@ -40,7 +54,13 @@ export const TAILWHEEL: SampleAirplane = {
     { arm: 74.5, weight: 1320 },
     { arm: 74.5, weight: 800 },
   ],
-  corners: ['lightest, forward', 'forward limit begins to slope', 'highest weight, forward', 'highest weight, aft', 'lightest, aft'],
+  corners: [
+    'lightest, forward',
+    'forward limit begins to slope',
+    'highest weight, forward',
+    'highest weight, aft',
+    'lightest, aft',
+  ],
   limitsFrom: 'Designer’s sheet 12, limits of the Corncrake (invented)',
   now: [172, 0, 20, 54, 54],
   cases: [
@@ -56,7 +76,14 @@ export const TAILWHEEL: SampleAirplane = {
 export const NOSEWHEEL: SampleAirplane = {
   name: 'nosewheel',
   gear: 'nosewheel',
-  facts: { airplane: 'Whinchat, invented tandem two-seater', date: '2026-10-03', level: 'Upper longeron, digital level to 0.1°', scales: 'Three platform scales, readings taken twice', lemac: 36.5, mac: 56 },
+  facts: {
+    airplane: 'Whinchat, invented tandem two-seater',
+    date: '2026-10-03',
+    level: 'Upper longeron, digital level to 0.1°',
+    scales: 'Three platform scales, readings taken twice',
+    lemac: 36.5,
+    mac: 56,
+  },
   points: [
     [397, 3, 62.5],
     [401.5, 3, 62.5],
@@ -79,7 +106,13 @@ export const NOSEWHEEL: SampleAirplane = {
     { arm: 55.5, weight: 1600 },
     { arm: 55.5, weight: 1000 },
   ],
-  corners: ['lightest, forward', 'forward limit begins to slope', 'highest weight, forward', 'highest weight, aft', 'lightest, aft'],
+  corners: [
+    'lightest, forward',
+    'forward limit begins to slope',
+    'highest weight, forward',
+    'highest weight, aft',
+    'lightest, aft',
+  ],
   limitsFrom: 'Designer’s loading sheet of the Whinchat (invented)',
   now: [180, 165, 0, 96],
   cases: [

@@ -9,11 +9,20 @@ const CAUTION = 'An estimate is not a weighing. Loading limits come from the air
 
 function about(book: BookBuilder): void {
   const sheet = book.sheet('About');
-  sheet.put('A1', 'Two airplanes weighed and loaded', 'title').put('A2', 'Both are invented. Shaded cells are typed, everything else follows from them.', 'note').put('A3', CAUTION, 'note');
+  sheet
+    .put('A1', 'Two airplanes weighed and loaded', 'title')
+    .put('A2', 'Both are invented. Shaded cells are typed, everything else follows from them.', 'note')
+    .put('A3', CAUTION, 'note');
   sheet.row('A5', ['Sheet', 'What it holds'], 'header');
   const rows: readonly [string, string][] = [
-    ['Weighing …', 'Scale readings, tare and arms; what was aboard and does not belong; empty weight, arm and per cent of the chord.'],
-    ['Loading …', 'Stations with their arms and ranges, and the loading that is typed now, judged at take-off and at landing.'],
+    [
+      'Weighing …',
+      'Scale readings, tare and arms; what was aboard and does not belong; empty weight, arm and per cent of the chord.',
+    ],
+    [
+      'Loading …',
+      'Stations with their arms and ranges, and the loading that is typed now, judged at take-off and at landing.',
+    ],
     ['Envelope …', 'Corners of the allowed weights and arms, in order around it.'],
     ['Cases …', 'Six saved loadings, each judged with full and with burnt-off fuel. Some are outside on purpose.'],
     ['', 'The words behind a sheet’s name say which airplane it belongs to. A workbook of one airplane needs none.'],
@@ -25,15 +34,33 @@ function about(book: BookBuilder): void {
     ['Empty arm', '% MAC', (name) => `'Weighing ${name}'!E15`, 'percent'],
     ['Highest weight', 'lb', (name) => `MAX('Envelope ${name}'!B8:B27)`, 'pounds'],
     ['Useful load', 'lb', (name) => `MAX('Envelope ${name}'!B8:B27)-'Weighing ${name}'!B15`, 'pounds'],
-    ['Forward limit at the highest weight', 'in', (name) => `INDEX(TARE.BALANCE.LIMITS(MAX('Envelope ${name}'!B8:B27),'Envelope ${name}'!A8:B27),1,1)`, 'long'],
-    ['Cases outside at take-off', '', (name) => `COUNTIF('Cases ${name}'!${name === 'tailwheel' ? 'I' : 'H'}6:${name === 'tailwheel' ? 'I' : 'H'}25,"outside*")`, 'count'],
+    [
+      'Forward limit at the highest weight',
+      'in',
+      (name) => `INDEX(TARE.BALANCE.LIMITS(MAX('Envelope ${name}'!B8:B27),'Envelope ${name}'!A8:B27),1,1)`,
+      'long',
+    ],
+    [
+      'Cases outside at take-off',
+      '',
+      (name) =>
+        `COUNTIF('Cases ${name}'!${name === 'tailwheel' ? 'I' : 'H'}6:${name === 'tailwheel' ? 'I' : 'H'}25,"outside*")`,
+      'count',
+    ],
   ];
   sheet.row('A13', ['Compared', 'Unit', 'Tailwheel', 'Nosewheel'], ['header', 'header', 'headerRight', 'headerRight']);
-  compared.forEach(([label, unit, formula, style], index) => sheet.row(`A${14 + index}`, [label, unit, f(formula('tailwheel')), f(formula('nosewheel'))], ['text', 'note', style, style]));
+  compared.forEach(([label, unit, formula, style], index) =>
+    sheet.row(
+      `A${14 + index}`,
+      [label, unit, f(formula('tailwheel')), f(formula('nosewheel'))],
+      ['text', 'note', style, style],
+    ),
+  );
   sheet.widths = [34, 18, 12, 12];
 }
 
-const sheetOf = (sheets: ReadonlyMap<string, SheetBuilder>, form: string, { name }: NewAirplane): SheetBuilder => sheets.get(`${form} ${name}`)!;
+const sheetOf = (sheets: ReadonlyMap<string, SheetBuilder>, form: string, { name }: NewAirplane): SheetBuilder =>
+  sheets.get(`${form} ${name}`)!;
 
 function airplane(book: BookBuilder, sample: SampleAirplane): void {
   const sheets = place(book, newAirplaneSheets(sample));
@@ -51,7 +78,9 @@ function airplane(book: BookBuilder, sample: SampleAirplane): void {
   sample.points.forEach(([reading, tare, arm], index) => {
     weighing.row(`B${19 + index}`, [reading, tare], 'poundsInput').put(`E${19 + index}`, arm, 'longInput');
   });
-  sample.corrections.forEach(([name, weight, arm], index) => weighing.row(`A${28 + index}`, [name, weight, arm], ['input', 'poundsInput', 'longInput']));
+  sample.corrections.forEach(([name, weight, arm], index) =>
+    weighing.row(`A${28 + index}`, [name, weight, arm], ['input', 'poundsInput', 'longInput']),
+  );
   weighing.frozen = { rows: 3, columns: 1 };
 
   const loading = sheetOf(sheets, 'Loading', sample);

@@ -40,7 +40,8 @@ export const wingTwin = (): WingTwin => ({
   airfoil: airfoil(),
   density: (cell) => `VLOOKUP(${cell},Twin!$A$1:$B$20,2,FALSE)`,
   price: (cell) => `VLOOKUP(${cell},Twin!$D$1:$E$80,2,FALSE)`,
-  pick: (r) => `IF(F${r}="blind","BLIND-AA-41",IF(F${r}="flush","MS20426AD","MS20470AD")&ROUND(G${r}*32,0)&"-"&ROUND((N${r}+1.5*G${r})*16,0))`,
+  pick: (r) =>
+    `IF(F${r}="blind","BLIND-AA-41",IF(F${r}="flush","MS20426AD","MS20470AD")&ROUND(G${r}*32,0)&"-"&ROUND((N${r}+1.5*G${r})*16,0))`,
   rivetWeight: (cell) => `VLOOKUP(${cell},Twin!$G$1:$H$80,2,FALSE)`,
 });
 
@@ -54,7 +55,8 @@ function rivetFormula(code: string, state: 'installed' | 'bought'): string {
   if (solid) {
     const d = SHANK[Number(solid[2])]!;
     const length = Number(solid[3]) / 16;
-    if (solid[1] === '470') return `(PI()*0.43*${d}/6*(3*${d}^2+(0.43*${d})^2)+PI()*${d}^2/4*${length})*${DENSITY['2117']}`;
+    if (solid[1] === '470')
+      return `(PI()*0.43*${d}/6*(3*${d}^2+(0.43*${d})^2)+PI()*${d}^2/4*${length})*${DENSITY['2117']}`;
     const a = FLUSH_HEAD[Number(solid[2])]!;
     const h = `((${a}-${d})/(2*TAN(50*PI()/180)))`;
     return `(PI()*${h}/12*(${a}^2+${a}*${d}+${d}^2)+PI()*${d}^2/4*(${length}-${h}))*${DENSITY['2117']}`;
@@ -87,7 +89,10 @@ export function twinSheet(prices: SheetBuilder, rivets: readonly string[]): Shee
   prices.cells.slice(1).forEach((row, index) => {
     const text = (column: number): string => String(row[column]?.value ?? '');
     const [item, kind, soldBy] = [text(0), text(1), text(2)];
-    const contents = kind === 'rivet' && soldBy === 'lb' ? `1/(${rivetFormula(item, 'bought')})` : contentsFormula(kind, soldBy, text(3));
+    const contents =
+      kind === 'rivet' && soldBy === 'lb'
+        ? `1/(${rivetFormula(item, 'bought')})`
+        : contentsFormula(kind, soldBy, text(3));
     // VLOOKUP takes the first row of an item, which is its lowest break.
     sheet.row(`D${at++}`, [item, { formula: `Prices!$E$${index + 2}/(${contents})` }]);
   });

@@ -25,12 +25,22 @@ function sourceIn(root: string, folder: string): SourceFile[] {
  * and description: the id is the English text itself, the description says which files show it.
  */
 export function textsFile({ texts }: Collected): string {
-  const entries = [...texts].map(([text, places]) => [text, { defaultMessage: text, description: places.map((path) => path.replace(/^src\/(?:pane\/)?/, '')).join(', ') }]);
+  const entries = [...texts].map(([text, places]) => [
+    text,
+    { defaultMessage: text, description: places.map((path) => path.replace(/^src\/(?:pane\/)?/, '')).join(', ') },
+  ]);
   return `${JSON.stringify(Object.fromEntries(entries), null, 2)}\n`;
 }
 
 /** The translations by their tags. */
 export function translations(root: string): Map<string, Translation> {
   const files = readdirSync(join(root, TRANSLATIONS)).filter((name) => name.endsWith('.json'));
-  return new Map(files.sort().map((name) => [name.slice(0, -'.json'.length), JSON.parse(readFileSync(join(root, TRANSLATIONS, name), 'utf8')) as Translation]));
+  return new Map(
+    files
+      .sort()
+      .map((name) => [
+        name.slice(0, -'.json'.length),
+        JSON.parse(readFileSync(join(root, TRANSLATIONS, name), 'utf8')) as Translation,
+      ]),
+  );
 }

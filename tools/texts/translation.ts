@@ -21,7 +21,14 @@ export function compareTranslation(texts: Iterable<string>, translation: Transla
     if (translated.trim() === '') faults.push(`“${english}” is translated by nothing: leave it out`);
     else if (translated.includes("'")) faults.push(`“${translated}” has a plain apostrophe: write ’`);
     else if ('wrong' in here) faults.push(`“${translated}” is no ICU message: ${here.wrong}`);
-    else if (!('wrong' in there) && there.names.join() !== here.names.join()) faults.push(`“${english}” has the places {${there.names.join('}, {')}}, its translation {${here.names.join('}, {')}}`);
+    else if (!('wrong' in there) && there.names.join() !== here.names.join())
+      faults.push(
+        `“${english}” has the places {${there.names.join('}, {')}}, its translation {${here.names.join('}, {')}}`,
+      );
   }
-  return { lacks: [...known].filter((text) => !Object.hasOwn(translation, text)), tooMany: Object.keys(translation).filter((text) => !known.has(text)), faults };
+  return {
+    lacks: [...known].filter((text) => !Object.hasOwn(translation, text)),
+    tooMany: Object.keys(translation).filter((text) => !known.has(text)),
+    faults,
+  };
 }

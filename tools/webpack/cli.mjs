@@ -9,7 +9,14 @@ export default function cli(options) {
     entry: entryFile('src/cli/main.ts'),
     target: 'node20',
     experiments: { outputModule: true },
-    output: { ...base.output, filename: 'tarebook.mjs', chunkFilename: '[name].mjs', module: true, library: { type: 'module' }, chunkFormat: 'module' },
+    output: {
+      ...base.output,
+      filename: 'tarebook.mjs',
+      chunkFilename: '[name].mjs',
+      module: true,
+      library: { type: 'module' },
+      chunkFormat: 'module',
+    },
     // The solver finds its WebAssembly file beside its own script.
     externals: { highs: 'module highs' },
     optimization: { ...base.optimization, splitChunks: false },

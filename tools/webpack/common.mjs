@@ -38,13 +38,24 @@ export function common({ name, dev, language = 'es2022', small = false }) {
     mode: dev ? 'development' : 'production',
     target: ['web', language],
     devtool: dev ? 'source-map' : false,
-    output: { path: join(DIST, name), filename: `${name}.js`, chunkFilename: '[name].[contenthash:8].js', assetModuleFilename: '[name].[contenthash:8][ext]', clean: true },
+    output: {
+      path: join(DIST, name),
+      filename: `${name}.js`,
+      chunkFilename: '[name].[contenthash:8].js',
+      assetModuleFilename: '[name].[contenthash:8][ext]',
+      clean: true,
+    },
     // Packages that also run in Node ask for its own modules on a path that no browser takes.
     externals: [({ request }, give) => (request?.startsWith('node:') ? give(null, 'var {}') : give())],
     resolve: { extensions: ['.tsx', '.ts', '.mjs', '.js', '.json'] },
     module: {
       rules: [
-        { test: /\.[cm]?tsx?$/, exclude: /node_modules/, loader: 'esbuild-loader', options: { target: language, jsx: 'automatic' } },
+        {
+          test: /\.[cm]?tsx?$/,
+          exclude: /node_modules/,
+          loader: 'esbuild-loader',
+          options: { target: language, jsx: 'automatic' },
+        },
         { test: /\.css$/, use: ['style-loader', 'css-loader'] },
         { test: /\.(svg|png|woff2?|xlsx|wasm)$/, type: 'asset/resource' },
         // Packages that are published as modules without file extensions in their imports.
@@ -61,7 +72,13 @@ export function common({ name, dev, language = 'es2022', small = false }) {
       type: 'filesystem',
       cacheDirectory: fromRoot('node_modules', '.cache', 'webpack'),
       name: `${name}-${dev ? 'dev' : 'production'}`,
-      buildDependencies: { config: [import.meta.filename, fromRoot('tools/webpack', `${name}.mjs`), fromRoot('tools/webpack/strip-documentation.mjs')] },
+      buildDependencies: {
+        config: [
+          import.meta.filename,
+          fromRoot('tools/webpack', `${name}.mjs`),
+          fromRoot('tools/webpack/strip-documentation.mjs'),
+        ],
+      },
     },
   };
 }

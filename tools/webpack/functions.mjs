@@ -8,13 +8,26 @@ export default function functions(options) {
   return {
     ...base,
     entry: entryFile('src/hosts/excel/functions-main.ts'),
-    module: { rules: [...base.module.rules, { test: /src[\\/]functions[\\/].*\.ts$/, enforce: 'pre', loader: fromRoot('tools/webpack/strip-documentation.mjs') }] },
+    module: {
+      rules: [
+        ...base.module.rules,
+        {
+          test: /src[\\/]functions[\\/].*\.ts$/,
+          enforce: 'pre',
+          loader: fromRoot('tools/webpack/strip-documentation.mjs'),
+        },
+      ],
+    },
     plugins: [
-      page({ template: 'src/hosts/excel/functions.html', title: 'Tarebook functions', filename: 'functions.html', minify: false }),
+      page({
+        template: 'src/hosts/excel/functions.html',
+        title: 'Tarebook functions',
+        filename: 'functions.html',
+        minify: false,
+      }),
       new GeneratedFiles('src/hosts/excel/catalogue-files.ts', ({ catalogueFiles }) => catalogueFiles(options.host)),
     ],
     // One file: the manifest names it, and Excel loads nothing beside it.
     optimization: { splitChunks: false },
   };
 }
-

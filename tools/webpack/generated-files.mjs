@@ -10,13 +10,16 @@ export class GeneratedFiles {
 
   apply(compiler) {
     compiler.hooks.thisCompilation.tap('GeneratedFiles', (compilation) => {
-      compilation.hooks.processAssets.tapPromise({ name: 'GeneratedFiles', stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL }, async () => {
-        const { module, files } = await loadTs(this.entry);
-        for (const file of files) compilation.fileDependencies.add(file);
-        for (const [name, text] of Object.entries(this.texts(module))) {
-          compilation.emitAsset(name, new webpack.sources.RawSource(text), { minimized: true });
-        }
-      });
+      compilation.hooks.processAssets.tapPromise(
+        { name: 'GeneratedFiles', stage: webpack.Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
+        async () => {
+          const { module, files } = await loadTs(this.entry);
+          for (const file of files) compilation.fileDependencies.add(file);
+          for (const [name, text] of Object.entries(this.texts(module))) {
+            compilation.emitAsset(name, new webpack.sources.RawSource(text), { minimized: true });
+          }
+        },
+      );
     });
   }
 }

@@ -23,5 +23,10 @@ const FILES = [
 /** Copies Office.js into the pane's folder `office/`, from where the page of the functions has it too. */
 export const copyOffice = () =>
   new CopyPlugin({
-    patterns: FILES.map((from) => ({ from, context: OFFICE, to: 'office/[path][name][ext]', info: { minimized: true } })),
+    patterns: FILES.map((from) => ({
+      from,
+      context: OFFICE,
+      to: 'office/[path][name][ext]',
+      info: { minimized: true },
+    })),
   });

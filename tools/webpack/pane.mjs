@@ -8,11 +8,24 @@ export default function pane(options) {
   return {
     ...base,
     entry: entryFile('src/hosts/excel/pane.tsx'),
-    module: { rules: [...base.module.rules, { test: /src[\\/]functions[\\/].*\.ts$/, enforce: 'pre', loader: fromRoot('tools/webpack/strip-documentation.mjs') }] },
+    module: {
+      rules: [
+        ...base.module.rules,
+        {
+          test: /src[\\/]functions[\\/].*\.ts$/,
+          enforce: 'pre',
+          loader: fromRoot('tools/webpack/strip-documentation.mjs'),
+        },
+      ],
+    },
     plugins: [
       page({ template: 'src/hosts/excel/pane.html', title: 'Tarebook' }),
       copyOffice(),
-      new CopyPlugin({ patterns: [{ from: '*.png', context: fromRoot('manifest/icons'), to: 'icons/[name][ext]', info: { minimized: true } }] }),
+      new CopyPlugin({
+        patterns: [
+          { from: '*.png', context: fromRoot('manifest/icons'), to: 'icons/[name][ext]', info: { minimized: true } },
+        ],
+      }),
     ],
   };
 }

@@ -15,10 +15,15 @@ export function stripDocumentation(source) {
   const visit = (node) => {
     if (ts.isCallExpression(node) && ts.isIdentifier(node.expression) && DEFINERS.has(node.expression.text)) {
       const [definition] = node.arguments;
-      if (definition && ts.isObjectLiteralExpression(definition)) definition.properties.forEach((property, index) => {
-        const name = property.name && ts.isIdentifier(property.name) ? property.name.text : '';
-        if (DOCUMENTATION.has(name)) cuts.push([property.getFullStart(), definition.properties[index + 1]?.getFullStart() ?? definition.properties.end]);
-      });
+      if (definition && ts.isObjectLiteralExpression(definition))
+        definition.properties.forEach((property, index) => {
+          const name = property.name && ts.isIdentifier(property.name) ? property.name.text : '';
+          if (DOCUMENTATION.has(name))
+            cuts.push([
+              property.getFullStart(),
+              definition.properties[index + 1]?.getFullStart() ?? definition.properties.end,
+            ]);
+        });
     }
     ts.forEachChild(node, visit);
   };

@@ -3,8 +3,10 @@ import { CellError, type Cell, type Matrix } from '../../sheet';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';
 import { compare, failure, finite, toFlag, toMatrix, toNumber, type Value } from '../values';
 
-const numberOr = (value: Value, otherwise: number): number | CellError => (value === undefined ? otherwise : toNumber(toMatrix(value)[0]![0]!));
-const flagOr = (value: Value, otherwise: boolean): boolean | CellError => (value === undefined ? otherwise : toFlag(toMatrix(value)[0]![0]!));
+const numberOr = (value: Value, otherwise: number): number | CellError =>
+  value === undefined ? otherwise : toNumber(toMatrix(value)[0]![0]!);
+const flagOr = (value: Value, otherwise: boolean): boolean | CellError =>
+  value === undefined ? otherwise : toFlag(toMatrix(value)[0]![0]!);
 
 const transposed = (block: Matrix): Matrix => (block[0] ?? []).map((_cell, c) => block.map((line) => line[c]!));
 const orEmpty = (block: Matrix): Value => (block.length && block[0]!.length ? block : failure('#CALC!'));
@@ -15,8 +17,11 @@ function sequence(rows: Value, columns: Value, start: Value, step: Value): Value
   const given = [numberOr(rows, 1), numberOr(columns, 1), numberOr(start, 1), numberOr(step, 1)];
   for (const one of given) if (one instanceof CellError) return one;
   const [height, width, first, by] = given.map(Number) as [number, number, number, number];
-  if (height < 1 || width < 1 || height * width > MOST_CELLS) return failure(height < 0 || width < 0 ? '#VALUE!' : '#CALC!');
-  return Array.from({ length: Math.trunc(height) }, (_r, r) => Array.from({ length: Math.trunc(width) }, (_c, c) => first + (r * Math.trunc(width) + c) * by));
+  if (height < 1 || width < 1 || height * width > MOST_CELLS)
+    return failure(height < 0 || width < 0 ? '#VALUE!' : '#CALC!');
+  return Array.from({ length: Math.trunc(height) }, (_r, r) =>
+    Array.from({ length: Math.trunc(width) }, (_c, c) => first + (r * Math.trunc(width) + c) * by),
+  );
 }
 
 function unique(array: Value, byColumn: Value, once: Value): Value {
@@ -27,7 +32,13 @@ function unique(array: Value, byColumn: Value, once: Value): Value {
   const lines = across ? transposed(toMatrix(array)) : toMatrix(array);
   const seen = new Map<string, { line: Cell[]; times: number }>();
   for (const line of lines) {
-    const key = line.map((cell) => (typeof cell === 'string' ? `t${cell.toLowerCase()}` : `${typeof cell}${cell instanceof CellError ? cell.code : String(cell)}`)).join('\n');
+    const key = line
+      .map((cell) =>
+        typeof cell === 'string'
+          ? `t${cell.toLowerCase()}`
+          : `${typeof cell}${cell instanceof CellError ? cell.code : String(cell)}`,
+      )
+      .join('\n');
     const found = seen.get(key);
     if (found) found.times++;
     else seen.set(key, { line, times: 1 });
@@ -67,7 +78,9 @@ function sortBy(array: Value, ...pairs: Value[]): Value {
     keys.push({ cells: block.map((line) => line[0]!), direction });
   }
   const order = lines.map((_line, index) => index);
-  order.sort((a, b) => keys.reduce((decided, { cells: own, direction }) => decided || sortOrder(own[a]!, own[b]!, direction), 0));
+  order.sort((a, b) =>
+    keys.reduce((decided, { cells: own, direction }) => decided || sortOrder(own[a]!, own[b]!, direction), 0),
+  );
   return order.map((index) => lines[index]!);
 }
 
@@ -91,7 +104,9 @@ function filter(array: Value, include: Value, instead: Value): Value {
 function stack(given: readonly Value[]): Matrix {
   const blocks = given.map(toMatrix);
   const width = Math.max(...blocks.map((block) => block[0]?.length ?? 0));
-  return blocks.flatMap((block) => block.map((line) => Array.from({ length: width }, (_cell, c) => (c < line.length ? line[c]! : failure('#N/A')))));
+  return blocks.flatMap((block) =>
+    block.map((line) => Array.from({ length: width }, (_cell, c) => (c < line.length ? line[c]! : failure('#N/A')))),
+  );
 }
 
 /** TAKE and DROP: a count of lines from the start, or from the end when it is below 0. */
@@ -127,8 +142,16 @@ function chosen(lines: Matrix, numbers: readonly Value[]): Matrix | CellError {
 function product(a: Value, b: Value): Value {
   const left = toMatrix(a);
   const right = toMatrix(b);
-  if (left[0]?.length !== right.length || [...left, ...right].some((line) => line.some((cell) => typeof cell !== 'number'))) return failure('#VALUE!');
-  return left.map((line) => right[0]!.map((_cell, c) => finite(line.reduce<number>((sum, cell, k) => sum + Number(cell) * Number(right[k]![c]), 0))));
+  if (
+    left[0]?.length !== right.length ||
+    [...left, ...right].some((line) => line.some((cell) => typeof cell !== 'number'))
+  )
+    return failure('#VALUE!');
+  return left.map((line) =>
+    right[0]!.map((_cell, c) =>
+      finite(line.reduce<number>((sum, cell, k) => sum + Number(cell) * Number(right[k]![c]), 0)),
+    ),
+  );
 }
 
 const DAY_MS = 86_400_000;
@@ -142,7 +165,8 @@ function serial(time: number): number {
   return days < 61 ? days - 1 : days;
 }
 
-const dateOf = (days: number): Date => new Date(EPOCH + (Math.floor(days) < 60 ? Math.floor(days) + 1 : Math.floor(days)) * DAY_MS);
+const dateOf = (days: number): Date =>
+  new Date(EPOCH + (Math.floor(days) < 60 ? Math.floor(days) + 1 : Math.floor(days)) * DAY_MS);
 
 const datePart = (take: (date: Date) => number): FunctionSpec =>
   cells(1, 1, (cell) => {

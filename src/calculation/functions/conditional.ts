@@ -16,7 +16,9 @@ const numeric =
 
 /** Places (in reading order) of the cells that meet a condition; ranges that many formulas ask are searched by value once. */
 function placesOf(range: Value, condition: Cell): readonly number[] {
-  const plain = typeof condition === 'number' || (typeof condition === 'string' && condition !== '' && !/^[<>=]|[*?~]/.test(condition));
+  const plain =
+    typeof condition === 'number' ||
+    (typeof condition === 'string' && condition !== '' && !/^[<>=]|[*?~]/.test(condition));
   if (range instanceof Reference && plain && range.rows * range.columns > 32) {
     const index = range.grid.derived('places', range.used(), () => placesByValue(toMatrix(range)));
     return index.get(keyOf(condition)) ?? [];
@@ -79,10 +81,13 @@ function shapeOf(value: Value): { rows: number; columns: number; width: number }
 }
 
 function cellOf(value: Value, row: number, column: number): Cell {
-  return value instanceof Reference ? value.grid.get(value.row + row, value.column + column) : (toMatrix(value)[row]?.[column] ?? null);
+  return value instanceof Reference
+    ? value.grid.get(value.row + row, value.column + column)
+    : (toMatrix(value)[row]?.[column] ?? null);
 }
 
-const finish = (cells: Cell[] | CellError, aggregate: Aggregate): Cell => (Array.isArray(cells) ? aggregate(cells) : cells);
+const finish = (cells: Cell[] | CellError, aggregate: Aggregate): Cell =>
+  Array.isArray(cells) ? aggregate(cells) : cells;
 
 /** SUMIF(range, condition, [values]): the values' range has the shape of the first, whatever its own. */
 const single = (aggregate: Aggregate): FunctionSpec => ({
@@ -92,7 +97,10 @@ const single = (aggregate: Aggregate): FunctionSpec => ({
   takes: 'vcv',
   apply: ([range, condition, from]) => {
     const shape = shapeOf(range);
-    const values = from instanceof Reference ? new Reference(from.grid, from.row, from.column, shape.rows, shape.columns) : (from ?? range);
+    const values =
+      from instanceof Reference
+        ? new Reference(from.grid, from.row, from.column, shape.rows, shape.columns)
+        : (from ?? range);
     return finish(matching(values, [range, condition]), aggregate);
   },
 });
@@ -111,7 +119,13 @@ const counting: Aggregate = (cells) => cells.length;
 export const conditionalFunctions: Readonly<Record<string, FunctionSpec>> = {
   SUMIF: single(numeric('SUM')),
   AVERAGEIF: single(numeric('AVERAGE')),
-  COUNTIF: { kind: 'eager', min: 2, max: 2, takes: 'vc', apply: ([range, condition]) => finish(matching(range, [range, condition]), counting) },
+  COUNTIF: {
+    kind: 'eager',
+    min: 2,
+    max: 2,
+    takes: 'vc',
+    apply: ([range, condition]) => finish(matching(range, [range, condition]), counting),
+  },
   SUMIFS: several(numeric('SUM')),
   AVERAGEIFS: several(numeric('AVERAGE')),
   MAXIFS: several(numeric('MAX')),

@@ -9,5 +9,13 @@ import { statisticFunctions } from './statistics';
 import { textFunctions } from './text';
 
 export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
-  [numberFunctions, statisticFunctions, conditionalFunctions, logicFunctions, lookupFunctions, textFunctions, arrayFunctions].flatMap((family) => Object.entries(family)),
+  [
+    numberFunctions,
+    statisticFunctions,
+    conditionalFunctions,
+    logicFunctions,
+    lookupFunctions,
+    textFunctions,
+    arrayFunctions,
+  ].flatMap((family) => Object.entries(family)),
 );

@@ -6,10 +6,17 @@ import { compare, eachCell, failure, firstCell, read, toFlag, toNumber, type Val
 
 type Args = readonly (Evaluate | undefined)[];
 
-const evaluated = (arg: Evaluate | undefined, place: Place): Cell | Matrix | undefined => (arg ? read(arg(place)) : undefined);
+const evaluated = (arg: Evaluate | undefined, place: Place): Cell | Matrix | undefined =>
+  arg ? read(arg(place)) : undefined;
 
 /** IF with one condition evaluates one branch; with several, both, and takes each cell from its own. */
-function choose(condition: Evaluate | undefined, then: Evaluate | undefined, otherwise: Evaluate | undefined, place: Place, missing: Cell): Value {
+function choose(
+  condition: Evaluate | undefined,
+  then: Evaluate | undefined,
+  otherwise: Evaluate | undefined,
+  place: Place,
+  missing: Cell,
+): Value {
   const test = evaluated(condition, place) ?? null;
   if (Array.isArray(test)) {
     const yes = evaluated(then, place) ?? 0;
@@ -34,7 +41,8 @@ function pick(test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Cell | Matri
   );
 }
 
-const chooseIf = (args: Args, place: Place): Value => choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false);
+const chooseIf = (args: Args, place: Place): Value =>
+  choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false);
 
 function ifs(args: Args, place: Place): Value {
   if (args.length < 2) return failure('#N/A');
@@ -53,7 +61,10 @@ const replacing =
     return given.map((row, r) =>
       row.map((cell, c) => {
         if (!(cell instanceof CellError && applies(cell))) return cell;
-        return Array.isArray(replacement) ? (replacement[Math.min(r, replacement.length - 1)]?.[Math.min(c, replacement[0]!.length - 1)] ?? failure('#N/A')) : replacement;
+        return Array.isArray(replacement)
+          ? (replacement[Math.min(r, replacement.length - 1)]?.[Math.min(c, replacement[0]!.length - 1)] ??
+              failure('#N/A'))
+          : replacement;
       }),
     );
   };
@@ -122,7 +133,8 @@ const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
     return Array.isArray(found) ? apply(found) : found;
   });
 
-const test = (holds: (cell: Cell) => boolean): FunctionSpec => cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });
+const test = (holds: (cell: Cell) => boolean): FunctionSpec =>
+  cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });
 const isError = (cell: Cell): cell is CellError => cell instanceof CellError;
 
 export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {

@@ -15,7 +15,8 @@ interface Vector {
 function vector(value: Value): Vector | undefined {
   const block = toMatrix(value);
   if (block.length !== 1 && block[0]?.length !== 1) return undefined;
-  if (!(value instanceof Reference) || value.rows * value.columns <= INDEXED_FROM) return { cells: flat(block), first: undefined };
+  if (!(value instanceof Reference) || value.rows * value.columns <= INDEXED_FROM)
+    return { cells: flat(block), first: undefined };
   return value.grid.derived('vector', value.used(), () => {
     const cells = flat(block);
     const places = new Map<string, number>();
@@ -83,7 +84,12 @@ function match(sought: Value, range: Value, type: Value): Value {
   const kind = type === undefined ? 1 : toNumber(type as Cell);
   if (typeof kind !== 'number') return kind;
   const wanted = (sought as Cell | undefined) ?? 0;
-  const place = kind === 0 ? exact(wanted, among, true) : kind > 0 ? lastNotAbove(wanted, among.cells) : descending(wanted, among.cells);
+  const place =
+    kind === 0
+      ? exact(wanted, among, true)
+      : kind > 0
+        ? lastNotAbove(wanted, among.cells)
+        : descending(wanted, among.cells);
   return place < 0 ? failure('#N/A') : place + 1;
 }
 
@@ -120,17 +126,26 @@ const tableLookup = (line: (table: Reference | Matrix, index: number) => Value):
 });
 
 function flatAt(value: Value, place: number): Cell {
-  if (value instanceof Reference) return value.columns === 1 ? value.grid.get(value.row + place, value.column) : value.grid.get(value.row, value.column + place);
+  if (value instanceof Reference)
+    return value.columns === 1
+      ? value.grid.get(value.row + place, value.column)
+      : value.grid.get(value.row, value.column + place);
   return flat(toMatrix(value))[place] ?? null;
 }
 
 function columnOf(table: Reference | Matrix, index: number): Value {
-  if (table instanceof Reference) return index < table.columns ? new Reference(table.grid, table.row, table.column + index, table.rows, 1) : undefined;
+  if (table instanceof Reference)
+    return index < table.columns
+      ? new Reference(table.grid, table.row, table.column + index, table.rows, 1)
+      : undefined;
   return index < (table[0]?.length ?? 0) ? table.map((line) => [line[index]!]) : undefined;
 }
 
 function rowOf(table: Reference | Matrix, index: number): Value {
-  if (table instanceof Reference) return index < table.rows ? new Reference(table.grid, table.row + index, table.column, 1, table.columns) : undefined;
+  if (table instanceof Reference)
+    return index < table.rows
+      ? new Reference(table.grid, table.row + index, table.column, 1, table.columns)
+      : undefined;
   return table[index] && [table[index]];
 }
 
@@ -160,7 +175,8 @@ function xlookup([sought, range, answers, instead, mode, order]: Value[]): Value
 /** INDEX gives a reference where it is given one, so that a range can end at it. */
 function index(array: Value, row: Value, column: Value): Value {
   const whole = array instanceof Reference ? array : toMatrix(array);
-  const [rows, columns] = whole instanceof Reference ? [whole.rows, whole.columns] : [whole.length, whole[0]?.length ?? 0];
+  const [rows, columns] =
+    whole instanceof Reference ? [whole.rows, whole.columns] : [whole.length, whole[0]?.length ?? 0];
   let r = row === undefined ? 0 : toNumber(row as Cell);
   let c = column === undefined ? (rows > 1 && columns > 1 ? 0 : undefined) : toNumber(column as Cell);
   if (r instanceof CellError) return r;
@@ -172,7 +188,8 @@ function index(array: Value, row: Value, column: Value): Value {
   if (r > rows || c > columns) return failure('#REF!');
   const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];
   const [fromColumn, width] = c === 0 ? [0, columns] : [c - 1, 1];
-  if (whole instanceof Reference) return new Reference(whole.grid, whole.row + fromRow, whole.column + fromColumn, height, width);
+  if (whole instanceof Reference)
+    return new Reference(whole.grid, whole.row + fromRow, whole.column + fromColumn, height, width);
   const part = whole.slice(fromRow, fromRow + height).map((line) => line.slice(fromColumn, fromColumn + width));
   return height === 1 && width === 1 ? part[0]![0]! : part;
 }
@@ -184,7 +201,8 @@ const position = (own: (place: Place) => number, of: (reference: Reference) => V
   max: 1,
   takes: 'v',
   place: true,
-  apply: ([reference], place) => (reference === undefined ? own(place) + 1 : reference instanceof Reference ? of(reference) : failure('#VALUE!')),
+  apply: ([reference], place) =>
+    reference === undefined ? own(place) + 1 : reference instanceof Reference ? of(reference) : failure('#VALUE!'),
 });
 
 const list = (first: number, length: number): number[] => Array.from({ length }, (_item, offset) => first + offset + 1);
@@ -207,8 +225,17 @@ export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
   HLOOKUP: tableLookup(rowOf),
   XLOOKUP: { kind: 'eager', min: 3, max: 6, takes: 'cvvccc', apply: xlookup },
   INDEX: { kind: 'eager', min: 2, max: 3, takes: 'vcc', apply: ([array, row, column]) => index(array, row, column) },
-  ROW: position(({ row }) => row, (reference) => (reference.rows === 1 ? reference.row + 1 : list(reference.row, reference.rows).map((number) => [number]))),
-  COLUMN: position(({ column }) => column, (reference) => (reference.columns === 1 ? reference.column + 1 : [list(reference.column, reference.columns)])),
+  ROW: position(
+    ({ row }) => row,
+    (reference) =>
+      reference.rows === 1 ? reference.row + 1 : list(reference.row, reference.rows).map((number) => [number]),
+  ),
+  COLUMN: position(
+    ({ column }) => column,
+    (reference) => (reference.columns === 1 ? reference.column + 1 : [list(reference.column, reference.columns)]),
+  ),
   ROWS: values(1, 1, (value) => (value instanceof Reference ? value.rows : toMatrix(value).length), { place: true }),
-  COLUMNS: values(1, 1, (value) => (value instanceof Reference ? value.columns : (toMatrix(value)[0]?.length ?? 0)), { place: true }),
+  COLUMNS: values(1, 1, (value) => (value instanceof Reference ? value.columns : (toMatrix(value)[0]?.length ?? 0)), {
+    place: true,
+  }),
 };

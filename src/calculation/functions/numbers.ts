@@ -80,7 +80,9 @@ export const numberFunctions: Readonly<Record<string, FunctionSpec>> = {
   QUOTIENT: numeric(2, 2, (x, by) => (by === 0 ? failure('#DIV/0!') : finite(Math.trunc(x / by)))),
   MROUND: numeric(2, 2, (x, step) => (x * step < 0 ? failure('#NUM!') : multiple(x, step, Math.round))),
   CEILING: numeric(2, 2, (x, step) => (x > 0 && step < 0 ? failure('#NUM!') : multiple(x, step, Math.ceil))),
-  FLOOR: numeric(2, 2, (x, step) => (x > 0 && step < 0 ? failure('#NUM!') : step === 0 && x !== 0 ? failure('#DIV/0!') : multiple(x, step, Math.floor))),
+  FLOOR: numeric(2, 2, (x, step) =>
+    x > 0 && step < 0 ? failure('#NUM!') : step === 0 && x !== 0 ? failure('#DIV/0!') : multiple(x, step, Math.floor),
+  ),
   'CEILING.MATH': numeric(1, 2, (x, step = 1) => multiple(x, Math.abs(step), Math.ceil)),
   'FLOOR.MATH': numeric(1, 2, (x, step = 1) => multiple(x, Math.abs(step), Math.floor)),
   EVEN: one((x) => Math.sign(x) * 2 * Math.ceil(Math.abs(x) / 2)),

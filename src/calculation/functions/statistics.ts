@@ -45,10 +45,14 @@ const squares = (numbers: readonly number[]): number => {
 };
 
 const spread = (spare: number, apply: (variance: number) => number): FunctionSpec =>
-  over((numbers) => (numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare)))));
+  over((numbers) =>
+    numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare))),
+  );
 
-const largest = (numbers: readonly number[]): number => numbers.reduce((best, number) => Math.max(best, number), -Infinity);
-const smallest = (numbers: readonly number[]): number => numbers.reduce((best, number) => Math.min(best, number), Infinity);
+const largest = (numbers: readonly number[]): number =>
+  numbers.reduce((best, number) => Math.max(best, number), -Infinity);
+const smallest = (numbers: readonly number[]): number =>
+  numbers.reduce((best, number) => Math.min(best, number), Infinity);
 
 export const AGGREGATES: Readonly<Record<string, (numbers: number[]) => Cell>> = {
   SUM: (numbers) => finite(total(numbers)),
@@ -96,7 +100,8 @@ function rank(number: Value, range: Value, ascending: Value): Value {
 function sumProduct(...given: Value[]): Value {
   const blocks = given.map(toMatrix);
   const [first] = blocks;
-  if (blocks.some((block) => block.length !== first!.length || block[0]?.length !== first![0]?.length)) return failure('#VALUE!');
+  if (blocks.some((block) => block.length !== first!.length || block[0]?.length !== first![0]?.length))
+    return failure('#VALUE!');
   let sum = 0;
   for (let r = 0; r < first!.length; r++) {
     for (let c = 0; c < first![r]!.length; c++) {
@@ -125,7 +130,9 @@ const SUBTOTALS: ReadonlyMap<number, string> = new Map([
 function subtotal(kind: Value, ...ranges: Value[]): Value {
   const code = toNumber(toMatrix(kind)[0]![0]!);
   if (typeof code !== 'number') return code;
-  const shown: Value[] = ranges.map((range) => (range instanceof Reference ? shownCells(range.used(), code > 100) : failure('#VALUE!')));
+  const shown: Value[] = ranges.map((range) =>
+    range instanceof Reference ? shownCells(range.used(), code > 100) : failure('#VALUE!'),
+  );
   const bare = code % 100;
   if (bare === 2) return count(shown, (cell) => typeof cell === 'number');
   if (bare === 3) return count(shown, (cell) => cell !== null);
@@ -138,8 +145,13 @@ function subtotal(kind: Value, ...ranges: Value[]): Value {
 function shownCells(range: Reference, withoutHidden: boolean): Cell[][] {
   const { sheet } = range.grid;
   const hidden = new Set(withoutHidden || sheet.filtered ? sheet.hiddenRows : []);
-  const isSubtotal = (row: number, column: number): boolean => /\b(?:SUBTOTAL|AGGREGATE)\(/i.test(sheet.cells[row]?.[column]?.formula ?? '');
-  return toMatrix(range).flatMap((line, r) => (hidden.has(range.row + r) ? [] : [line.map((cell, c) => (isSubtotal(range.row + r, range.column + c) ? null : cell))]));
+  const isSubtotal = (row: number, column: number): boolean =>
+    /\b(?:SUBTOTAL|AGGREGATE)\(/i.test(sheet.cells[row]?.[column]?.formula ?? '');
+  return toMatrix(range).flatMap((line, r) =>
+    hidden.has(range.row + r)
+      ? []
+      : [line.map((cell, c) => (isSubtotal(range.row + r, range.column + c) ? null : cell))],
+  );
 }
 
 export const statisticFunctions: Readonly<Record<string, FunctionSpec>> = {
@@ -154,7 +166,14 @@ export const statisticFunctions: Readonly<Record<string, FunctionSpec>> = {
   VAR: spread(1, (variance) => variance),
   'VAR.P': spread(0, (variance) => variance),
   VARP: spread(0, (variance) => variance),
-  COUNT: values(1, MANY, (...given) => count(given, (cell, direct) => typeof cell === 'number' || (direct && (typeof cell === 'boolean' || (typeof cell === 'string' && typeof toNumber(cell) === 'number'))))),
+  COUNT: values(1, MANY, (...given) =>
+    count(
+      given,
+      (cell, direct) =>
+        typeof cell === 'number' ||
+        (direct && (typeof cell === 'boolean' || (typeof cell === 'string' && typeof toNumber(cell) === 'number'))),
+    ),
+  ),
   COUNTA: values(1, MANY, (...given) => count(given, (cell) => cell !== null)),
   COUNTBLANK: values(1, 1, (range) => blanks(range)),
   LARGE: ranked((a, b) => b - a),

@@ -79,7 +79,10 @@ const finding = (apply: (sought: string, text: string, from: number) => Cell): F
     return typeof start === 'number' ? apply(textOf(sought), textOf(text), start) : start;
   });
 
-const proper = (text: string): string => text.toLowerCase().replace(/(^|[^\p{L}])(\p{L})/gu, (_whole, before: string, letter: string) => before + letter.toUpperCase());
+const proper = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/(^|[^\p{L}])(\p{L})/gu, (_whole, before: string, letter: string) => before + letter.toUpperCase());
 
 export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
   LEN: plain((text) => text.length),
@@ -92,15 +95,27 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
   VALUE: cells(1, 1, (cell) => (typeof cell === 'string' ? (textNumber(cell) ?? failure('#VALUE!')) : toNumber(cell))),
   CHAR: cells(1, 1, (cell) => {
     const code = toNumber(cell);
-    return typeof code !== 'number' ? code : code >= 1 && code < 256 ? String.fromCharCode(Math.trunc(code)) : failure('#VALUE!');
+    return typeof code !== 'number'
+      ? code
+      : code >= 1 && code < 256
+        ? String.fromCharCode(Math.trunc(code))
+        : failure('#VALUE!');
   }),
   T: cells(1, 1, (cell) => (typeof cell === 'string' ? cell : '')),
   N: cells(1, 1, (cell) => (typeof cell === 'number' ? cell : cell === true ? 1 : 0)),
   EXACT: cells(2, 2, (a, b) => textOf(a) === textOf(b)),
   LEFT: cut(1, 2, (text, length = 1) => (length < 0 ? failure('#VALUE!') : text.slice(0, Math.trunc(length)))),
-  RIGHT: cut(1, 2, (text, length = 1) => (length < 0 ? failure('#VALUE!') : text.slice(Math.max(0, text.length - Math.trunc(length))))),
-  MID: cut(3, 3, (text, from, length) => (from < 1 || length < 0 ? failure('#VALUE!') : text.slice(Math.trunc(from) - 1, Math.trunc(from) - 1 + Math.trunc(length)))),
-  REPT: cut(2, 2, (text, times) => (times < 0 || text.length * times > LONGEST ? failure('#VALUE!') : text.repeat(Math.trunc(times)))),
+  RIGHT: cut(1, 2, (text, length = 1) =>
+    length < 0 ? failure('#VALUE!') : text.slice(Math.max(0, text.length - Math.trunc(length))),
+  ),
+  MID: cut(3, 3, (text, from, length) =>
+    from < 1 || length < 0
+      ? failure('#VALUE!')
+      : text.slice(Math.trunc(from) - 1, Math.trunc(from) - 1 + Math.trunc(length)),
+  ),
+  REPT: cut(2, 2, (text, times) =>
+    times < 0 || text.length * times > LONGEST ? failure('#VALUE!') : text.repeat(Math.trunc(times)),
+  ),
   REPLACE: cells(4, 4, (text, from, length, fresh) => {
     const start = toNumber(from);
     const count = toNumber(length);
@@ -108,7 +123,9 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
     if (typeof count !== 'number') return count;
     if (start < 1 || count < 0) return failure('#VALUE!');
     const whole = textOf(text);
-    return limited(whole.slice(0, Math.trunc(start) - 1) + textOf(fresh) + whole.slice(Math.trunc(start) - 1 + Math.trunc(count)));
+    return limited(
+      whole.slice(0, Math.trunc(start) - 1) + textOf(fresh) + whole.slice(Math.trunc(start) - 1 + Math.trunc(count)),
+    );
   }),
   SUBSTITUTE: cells(3, 4, (text, old, fresh, which) => {
     const place = which === undefined ? undefined : toNumber(which);
@@ -121,7 +138,10 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
       const number = typeof cell === 'string' ? textNumber(cell) : toNumber(cell);
       return typeof number === 'number' ? numberText(number, textOf(format)) : (number ?? cell ?? '');
     },
-    { knows: ([, format]) => format?.kind === 'value' && typeof format.value === 'string' && isSimpleFormat(format.value) },
+    {
+      knows: ([, format]) =>
+        format?.kind === 'value' && typeof format.value === 'string' && isSimpleFormat(format.value),
+    },
   ),
   FIND: finding(find),
   SEARCH: finding(search),

@@ -12,7 +12,8 @@ export const percentMac = (arm: number, lemac: number, mac: number): number => (
 export const armFromMac = (percent: number, lemac: number, mac: number): number => lemac + (percent / 100) * mac;
 
 /** The arm after a part of the weight has been moved. */
-export const shiftedArm = ({ weight, arm }: Load, moved: number, from: number, to: number): number => arm + (moved * (to - from)) / weight;
+export const shiftedArm = ({ weight, arm }: Load, moved: number, from: number, to: number): number =>
+  arm + (moved * (to - from)) / weight;
 
 /**
  * Ballast that brings the centre of gravity to `target`: weight × (target − arm) / (ballast arm − target).

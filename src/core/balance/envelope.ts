@@ -38,12 +38,25 @@ export function makeEnvelope(corners: readonly Load[], parameter = 'envelope'): 
   const vertices = corners.filter((corner, index) => index === 0 || !same(corner, corners[index - 1]!));
   if (vertices.length > 1 && same(vertices[0]!, vertices.at(-1)!)) vertices.pop();
   const weightless = corners.findIndex((corner) => !(corner.weight > 0));
-  if (weightless >= 0) throw new InputError(`${parameter}, row ${weightless + 1}`, corners[weightless]!.weight, 'an arm and then a weight above 0');
+  if (weightless >= 0)
+    throw new InputError(
+      `${parameter}, row ${weightless + 1}`,
+      corners[weightless]!.weight,
+      'an arm and then a weight above 0',
+    );
   const [arms, weights] = [rangeOf(vertices.map((one) => one.arm)), rangeOf(vertices.map((one) => one.weight))];
   // On a common scale, so that "touches" means the same for inches as for pounds.
-  const unit = vertices.map((one) => [(one.arm - arms.from) / (arms.to - arms.from || 1), (one.weight - weights.from) / (weights.to - weights.from || 1)]);
+  const unit = vertices.map((one) => [
+    (one.arm - arms.from) / (arms.to - arms.from || 1),
+    (one.weight - weights.from) / (weights.to - weights.from || 1),
+  ]);
   polygonArea(unit, parameter);
-  return { vertices, edges: vertices.map((from, index) => ({ from, to: vertices[(index + 1) % vertices.length]! })), arms, weights };
+  return {
+    vertices,
+    edges: vertices.map((from, index) => ({ from, to: vertices[(index + 1) % vertices.length]! })),
+    arms,
+    weights,
+  };
 }
 
 /** True where the point is inside the envelope or on its edge. */
@@ -106,7 +119,8 @@ function insert(sorted: number[], value: number): void {
 }
 
 /** Where an edge that is not level stands at a weight. */
-export const armOnEdge = ({ from, to }: Edge, weight: number): number => from.arm + ((weight - from.weight) / (to.weight - from.weight)) * (to.arm - from.arm);
+export const armOnEdge = ({ from, to }: Edge, weight: number): number =>
+  from.arm + ((weight - from.weight) / (to.weight - from.weight)) * (to.arm - from.arm);
 
 /** The limits as straight lines between two weights at which the outline has corners. */
 export interface LimitPiece {
@@ -122,7 +136,10 @@ export function limitPieces(envelope: Envelope): LimitPiece[] {
     const from = levels[index]!;
     const middle = (from + to) / 2;
     const spanning = envelope.edges
-      .filter((edge) => Math.min(edge.from.weight, edge.to.weight) <= from && Math.max(edge.from.weight, edge.to.weight) >= to)
+      .filter(
+        (edge) =>
+          Math.min(edge.from.weight, edge.to.weight) <= from && Math.max(edge.from.weight, edge.to.weight) >= to,
+      )
       .sort((a, b) => armOnEdge(a, middle) - armOnEdge(b, middle));
     return { weights: { from, to }, forward: spanning[0]!, aft: spanning.at(-1)! };
   });

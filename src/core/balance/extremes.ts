@@ -51,7 +51,10 @@ interface Path {
 function fillPath({ empty, stations }: Airplane, side: Side): Path {
   const direction = side === 'forward' ? 1 : -1;
   const order = stations.map((_, index) => index).sort((a, b) => direction * (stations[a]!.arm - stations[b]!.arm));
-  const base = loadedPoint({ empty, stations }, stations.map((station) => station.min));
+  const base = loadedPoint(
+    { empty, stations },
+    stations.map((station) => station.min),
+  );
   const lines: LoadLine[] = [];
   let start: Load = base;
   for (const index of order) {
@@ -116,7 +119,8 @@ function leastOn(side: Side, line: LoadLine, piece: LimitPiece): Candidate | und
 }
 
 function leastMargin(path: Path, pieces: readonly LimitPiece[]): Candidate | undefined {
-  const lines = path.lines.length > 0 ? path.lines : [{ start: path.start, arm: path.start.arm, endWeight: path.start.weight }];
+  const lines =
+    path.lines.length > 0 ? path.lines : [{ start: path.start, arm: path.start.arm, endWeight: path.start.weight }];
   let least: Candidate | undefined;
   for (const line of lines) {
     for (const piece of pieces) {
@@ -171,5 +175,9 @@ export function allInside({ envelope }: Airplane, worst: WorstLoadings): boolean
   const slack = (range: Range): number => TOLERANCE * (range.to - range.from);
   const { weights, arms } = envelope;
   const margin = Math.min(worst.forwardMargin?.margin ?? -Infinity, worst.aftMargin?.margin ?? -Infinity);
-  return worst.lightest.weight >= weights.from - slack(weights) && worst.heaviest.weight <= weights.to + slack(weights) && margin >= -slack(arms);
+  return (
+    worst.lightest.weight >= weights.from - slack(weights) &&
+    worst.heaviest.weight <= weights.to + slack(weights) &&
+    margin >= -slack(arms)
+  );
 }

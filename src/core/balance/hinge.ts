@@ -16,7 +16,8 @@ export function hingeMoment(parts: Iterable<Load>): number {
  * slowly holds the hinges' friction on top, the reading while it is lowered holds it off: their mean is without it.
  * @param arm from the hinge line to the scale, in
  */
-export const measuredMoment = (raising: number, lowering: number, arm: number): number => ((raising + lowering) / 2) * arm;
+export const measuredMoment = (raising: number, lowering: number, arm: number): number =>
+  ((raising + lowering) / 2) * arm;
 
 /**
  * Counterweight ahead of the hinge that takes up a trailing-edge-heavy moment.

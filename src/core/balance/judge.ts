@@ -35,7 +35,11 @@ export function judge(envelope: Envelope, { weight, arm }: Load): Judgement {
     if (weight < lightest) findings.push({ kind: 'light', by: lightest - weight });
     if (arm < limits.from) findings.push({ kind: 'forward', by: limits.from - arm });
     if (arm > limits.to) findings.push({ kind: 'aft', by: arm - limits.to });
-    if (findings.length === 0) findings.push({ kind: 'between', by: Math.min(...ranges.flatMap((range) => [Math.abs(arm - range.from), Math.abs(arm - range.to)])) });
+    if (findings.length === 0)
+      findings.push({
+        kind: 'between',
+        by: Math.min(...ranges.flatMap((range) => [Math.abs(arm - range.from), Math.abs(arm - range.to)])),
+      });
   }
   return { weight, arm, inside, limits, limitsAt, findings };
 }
@@ -59,7 +63,10 @@ export const INCH_POUND: Wording = wordingOf(quantities('in-lb'));
 export function judgementWords(judgement: Judgement, say: Wording = INCH_POUND): string {
   const { inside, findings, limits, limitsAt, weight, arm } = judgement;
   if (inside) return insideWords(judgement, say);
-  const where = limitsAt === weight ? `at ${say.weight(weight)}` : `at the envelope’s ${weight > limitsAt ? 'highest' : 'lowest'} weight, ${say.weight(limitsAt)}`;
+  const where =
+    limitsAt === weight
+      ? `at ${say.weight(weight)}`
+      : `at the envelope’s ${weight > limitsAt ? 'highest' : 'lowest'} weight, ${say.weight(limitsAt)}`;
   const words = findings.map(({ kind, by }) => {
     switch (kind) {
       case 'heavy':

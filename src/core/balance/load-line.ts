@@ -16,7 +16,8 @@ export interface LoadLine {
 }
 
 /** Arm on the line at a total weight. */
-export const armOnLine = ({ start, arm }: LoadLine, weight: number): number => arm + (start.weight * (start.arm - arm)) / weight;
+export const armOnLine = ({ start, arm }: LoadLine, weight: number): number =>
+  arm + (start.weight * (start.arm - arm)) / weight;
 
 export const endOf = (line: LoadLine): Load => ({ weight: line.endWeight, arm: armOnLine(line, line.endWeight) });
 
@@ -53,7 +54,8 @@ function meetings(envelope: Envelope, { start, arm, endWeight }: LoadLine): numb
   for (const { from, to } of envelope.edges) {
     const slope = (to.arm - from.arm) / (to.weight - from.weight);
     // A level edge is met at its weight, if at all.
-    const roots = from.weight === to.weight ? [from.weight] : quadraticRoots(slope, from.arm - slope * from.weight - arm, -k);
+    const roots =
+      from.weight === to.weight ? [from.weight] : quadraticRoots(slope, from.arm - slope * from.weight - arm, -k);
     found.push(...roots.filter((weight) => weight > low && weight < high));
   }
   return found;
@@ -84,6 +86,8 @@ export function pointsOn(line: LoadLine, count = 12): Load[] {
 export function ballastIntoEnvelope(envelope: Envelope, load: Load, ballastArm: number): number | undefined {
   if (contains(envelope, load.weight, load.arm)) return 0;
   if (load.weight >= envelope.weights.to) return undefined;
-  const entry = stretches(envelope, { start: load, arm: ballastArm, endWeight: envelope.weights.to }).find((stretch) => stretch.inside);
+  const entry = stretches(envelope, { start: load, arm: ballastArm, endWeight: envelope.weights.to }).find(
+    (stretch) => stretch.inside,
+  );
   return entry && entry.from - load.weight;
 }

@@ -51,7 +51,10 @@ export interface CaseResult {
 }
 
 /** Total of empty weight and loads. */
-export function loadedPoint({ empty, stations }: Pick<Airplane, 'empty' | 'stations'>, loads: readonly number[]): LoadedPoint {
+export function loadedPoint(
+  { empty, stations }: Pick<Airplane, 'empty' | 'stations'>,
+  loads: readonly number[],
+): LoadedPoint {
   const tally = new Tally();
   tally.add(empty.weight, empty.arm);
   stations.forEach((station, index) => tally.add(loads[index] ?? 0, station.arm));
@@ -79,7 +82,11 @@ export function judgeCase(airplane: Airplane, { loads }: LoadingCase): CaseResul
   const lines = burnLines(airplane, loads);
   const last = lines.at(-1);
   const end: Load = last ? endOf(last) : takeoff;
-  const judged = (load: Load): LoadedPoint & { judgement: Judgement } => ({ ...load, moment: load.weight * load.arm, judgement: judge(envelope, load) });
+  const judged = (load: Load): LoadedPoint & { judgement: Judgement } => ({
+    ...load,
+    moment: load.weight * load.arm,
+    judgement: judge(envelope, load),
+  });
   const stationFindings = stations.flatMap((station, index): StationFinding[] => {
     const loaded = loads[index] ?? 0;
     const by = loaded > station.max ? loaded - station.max : loaded < station.min ? loaded - station.min : 0;

@@ -58,7 +58,11 @@ function sumOf(loads: Iterable<Load>): WeighingSum | undefined {
 
 /** Works a weighing out; undefined where the scales show no weight net of tare. */
 export function weigh({ points, corrections = [], chord }: WeighingRecord): WeighingResult | undefined {
-  const weighed = points.map((point) => ({ ...point, net: point.reading - point.tare, moment: (point.reading - point.tare) * point.arm }));
+  const weighed = points.map((point) => ({
+    ...point,
+    net: point.reading - point.tare,
+    moment: (point.reading - point.tare) * point.arm,
+  }));
   const loads = weighed.map(({ net, arm }) => ({ weight: net, arm }));
   const asWeighed = sumOf(loads);
   const empty = sumOf([...loads, ...corrections]);

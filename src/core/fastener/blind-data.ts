@@ -30,10 +30,46 @@ export interface BlindSize {
  * Holes and drills: TM 10-5410-221-14/1 table 4-3. (Its #11 for 3/16 is .191, a thousandth under its own .192.)
  */
 export const BLIND_SIZES: readonly BlindSize[] = [
-  { dash: 3, body: { max: 0.096, min: 0.09 }, head: { max: 0.198, min: 0.178, height: 0.032 }, mandrel: 0.057, protrusion: 1, blindSide: 0.1, drill: '#41', hole: { min: 0.096, max: 0.1 } },
-  { dash: 4, body: { max: 0.128, min: 0.122 }, head: { max: 0.262, min: 0.238, height: 0.04 }, mandrel: 0.076, protrusion: 1, blindSide: 0.12, drill: '#30', hole: { min: 0.128, max: 0.132 } },
-  { dash: 5, body: { max: 0.159, min: 0.153 }, head: { max: 0.328, min: 0.296, height: 0.05 }, mandrel: 0.095, protrusion: 1.06, blindSide: 0.14, drill: '#20', hole: { min: 0.16, max: 0.164 } },
-  { dash: 6, body: { max: 0.191, min: 0.183 }, head: { max: 0.394, min: 0.356, height: 0.06 }, mandrel: 0.114, protrusion: 1.06, blindSide: 0.16, drill: '#11', hole: { min: 0.192, max: 0.196 } },
+  {
+    dash: 3,
+    body: { max: 0.096, min: 0.09 },
+    head: { max: 0.198, min: 0.178, height: 0.032 },
+    mandrel: 0.057,
+    protrusion: 1,
+    blindSide: 0.1,
+    drill: '#41',
+    hole: { min: 0.096, max: 0.1 },
+  },
+  {
+    dash: 4,
+    body: { max: 0.128, min: 0.122 },
+    head: { max: 0.262, min: 0.238, height: 0.04 },
+    mandrel: 0.076,
+    protrusion: 1,
+    blindSide: 0.12,
+    drill: '#30',
+    hole: { min: 0.128, max: 0.132 },
+  },
+  {
+    dash: 5,
+    body: { max: 0.159, min: 0.153 },
+    head: { max: 0.328, min: 0.296, height: 0.05 },
+    mandrel: 0.095,
+    protrusion: 1.06,
+    blindSide: 0.14,
+    drill: '#20',
+    hole: { min: 0.16, max: 0.164 },
+  },
+  {
+    dash: 6,
+    body: { max: 0.191, min: 0.183 },
+    head: { max: 0.394, min: 0.356, height: 0.06 },
+    mandrel: 0.114,
+    protrusion: 1.06,
+    blindSide: 0.16,
+    drill: '#11',
+    hole: { min: 0.192, max: 0.196 },
+  },
 ];
 
 export interface BlindGrip {
@@ -45,7 +81,13 @@ export interface BlindGrip {
   readonly length: number;
 }
 
-const row = (dash: number, gripDash: number, min: number, max: number, length: number): BlindGrip => ({ dash, gripDash, min, max, length });
+const row = (dash: number, gripDash: number, min: number, max: number, length: number): BlindGrip => ({
+  dash,
+  gripDash,
+  min,
+  max,
+  length,
+});
 
 export const BLIND_GRIPS: readonly BlindGrip[] = [
   row(3, 2, 0.02, 0.125, 0.212),

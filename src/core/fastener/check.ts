@@ -38,7 +38,13 @@ const FULL_SIZE = 1 / 16;
 export function checkRivet(layout: Layout, show: LengthText = inInches): Finding[] {
   const { rivet, grip } = layout;
   const grips = rivet.kind === 'blind' ? blindGripFinding(rivet, grip, show) : solidGripFinding(rivet, grip, show);
-  return [edgeFinding(layout, show), pitchFinding(layout, show), diameterFinding(layout, show), structureFinding(rivet), grips].filter((finding) => finding !== undefined);
+  return [
+    edgeFinding(layout, show),
+    pitchFinding(layout, show),
+    diameterFinding(layout, show),
+    structureFinding(rivet),
+    grips,
+  ].filter((finding) => finding !== undefined);
 }
 
 /** The findings as one text, "ok" where there are none. */
@@ -50,9 +56,13 @@ function edgeFinding({ rivet, edge }: Layout, show: LengthText): Finding | undef
   const least = times * rivet.nominal;
   const greatest = 4 * rivet.nominal;
   if (edge < least - SLACK) {
-    return { what: `edge distance ${show(edge)} is under ${times}D = ${show(least)}`, source: rivet.style === 'flush' ? HANDBOOK : AC };
+    return {
+      what: `edge distance ${show(edge)} is under ${times}D = ${show(least)}`,
+      source: rivet.style === 'flush' ? HANDBOOK : AC,
+    };
   }
-  if (edge > greatest + SLACK) return { what: `edge distance ${show(edge)} is over 4D = ${show(greatest)}`, source: HANDBOOK };
+  if (edge > greatest + SLACK)
+    return { what: `edge distance ${show(edge)} is over 4D = ${show(greatest)}`, source: HANDBOOK };
   return undefined;
 }
 
@@ -61,8 +71,13 @@ function pitchFinding({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Fin
   const times = rows === 2 ? 4 : 3;
   const least = times * rivet.nominal;
   const greatest = 12 * rivet.nominal;
-  if (pitch < least - SLACK) return { what: `pitch ${show(pitch)} is under ${times}D = ${show(least)}${rows === 2 ? ' for two rows' : ''}`, source: AC };
-  if (pitch > greatest + SLACK) return { what: `pitch ${show(pitch)} is over 12D = ${show(greatest)}`, source: HANDBOOK };
+  if (pitch < least - SLACK)
+    return {
+      what: `pitch ${show(pitch)} is under ${times}D = ${show(least)}${rows === 2 ? ' for two rows' : ''}`,
+      source: AC,
+    };
+  if (pitch > greatest + SLACK)
+    return { what: `pitch ${show(pitch)} is over 12D = ${show(greatest)}`, source: HANDBOOK };
   return undefined;
 }
 
@@ -72,12 +87,21 @@ function pitchFinding({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Fin
  */
 function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Finding | undefined {
   const wanted = 3 * thickestSheet;
-  if (rivet.nominal < thickestSheet - SLACK) return { what: `diameter ${show(rivet.nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY };
-  if (rivet.nominal < wanted - HALF_SIZE / 2 - SLACK) return { what: `diameter ${show(rivet.nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`, source: AC_DIAMETER };
+  if (rivet.nominal < thickestSheet - SLACK)
+    return {
+      what: `diameter ${show(rivet.nominal)} is under the thickest sheet, ${show(thickestSheet)}`,
+      source: NAVY,
+    };
+  if (rivet.nominal < wanted - HALF_SIZE / 2 - SLACK)
+    return {
+      what: `diameter ${show(rivet.nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`,
+      source: AC_DIAMETER,
+    };
   return undefined;
 }
 
-const structureFinding = ({ dash }: Rivet): Finding | undefined => (dash < 3 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined);
+const structureFinding = ({ dash }: Rivet): Finding | undefined =>
+  dash < 3 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined;
 
 /** The printed ranges leave a thousandth between them: RIVET.PICK gives it to the longer rivet, and so it is in order here. */
 function leastGrip({ dash, gripMin }: BlindRivet): number {
@@ -108,15 +132,27 @@ function solidGripFinding(rivet: SolidRivet, grip: number, show: LengthText): Fi
   const needed = rivetLength(grip, rivet.nominal);
   const source = FORMED_HEAD.source;
   if (rivet.style === 'flush' && grip < flushHeadHeight(solidSize(rivet.dash)) - SLACK) {
-    return { what: `grip ${show(grip)} is under the height of the flush head, ${show(flushHeadHeight(solidSize(rivet.dash)))}`, source: 'MS20426' };
+    return {
+      what: `grip ${show(grip)} is under the height of the flush head, ${show(flushHeadHeight(solidSize(rivet.dash)))}`,
+      source: 'MS20426',
+    };
   }
   if (rivet.length < needed - HALF_SIZE - SLACK) {
     const height = formedHeadHeight(rivet, grip);
-    const head = height > 0 ? `, the formed head would be ${show(height)} high for ${show(FORMED_HEAD.height * rivet.nominal)}` : ', which leaves no head to form';
-    return { what: `length ${show(rivet.length)} is too short for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}${head}`, source };
+    const head =
+      height > 0
+        ? `, the formed head would be ${show(height)} high for ${show(FORMED_HEAD.height * rivet.nominal)}`
+        : ', which leaves no head to form';
+    return {
+      what: `length ${show(rivet.length)} is too short for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}${head}`,
+      source,
+    };
   }
   if (rivet.length > needed + FULL_SIZE + SLACK) {
-    return { what: `length ${show(rivet.length)} is too long for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`, source };
+    return {
+      what: `length ${show(rivet.length)} is too long for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`,
+      source,
+    };
   }
   return undefined;
 }

@@ -17,14 +17,18 @@ const SPECIFICATIONS: Readonly<Record<SolidStyle, string>> = { universal: 'MS204
 
 const TAKES = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
 
-const alternatives = (words: readonly (string | number)[]): string => `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+const alternatives = (words: readonly (string | number)[]): string =>
+  `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 
 /**
  * The rivet of a designation.
  * @throws InputError for what is not of the form, NotListedError for a size or alloy that is not in the tables.
  */
 export function rivet(designation: string, parameter = 'rivet'): Rivet {
-  const plain = designation.toUpperCase().trim().replace(/[\s_–—]+/g, '');
+  const plain = designation
+    .toUpperCase()
+    .trim()
+    .replace(/[\s_–—]+/g, '');
   const solid = SOLID.exec(plain);
   if (solid) return readSolid(designation, solid, parameter);
   const blind = BLIND.exec(plain);
@@ -34,26 +38,43 @@ export function rivet(designation: string, parameter = 'rivet'): Rivet {
 
 function guessOf(plain: string): string | undefined {
   const short = /^(?:470|426)?(AD|DD|[ABD])(\d)-(\d)/.exec(plain);
-  if (short) return `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`;
+  if (short)
+    return `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`;
   return undefined;
 }
 
 function readSolid(written: string, match: RegExpExecArray, parameter: string): SolidRivet {
   const style = HEADS[match[1]!]!;
   const alloy = match[2]!;
-  if (!(alloy in SOLID_ALLOYS)) throw new NotListedError(parameter, written, `an alloy letter ${alternatives(Object.keys(SOLID_ALLOYS))}`);
+  if (!(alloy in SOLID_ALLOYS))
+    throw new NotListedError(parameter, written, `an alloy letter ${alternatives(Object.keys(SOLID_ALLOYS))}`);
   return solidRivet(style, alloy as SolidAlloy, Number(match[3]), Number(match[4]), parameter, written);
 }
 
 /** A solid rivet by its parts. */
-export function solidRivet(style: SolidStyle, alloy: SolidAlloy, dash: number, lengthDash: number, parameter = 'rivet', written?: string): SolidRivet {
+export function solidRivet(
+  style: SolidStyle,
+  alloy: SolidAlloy,
+  dash: number,
+  lengthDash: number,
+  parameter = 'rivet',
+  written?: string,
+): SolidRivet {
   const designation = `${SPECIFICATIONS[style]}${alloy}${dash}-${lengthDash}`;
   const got = written ?? designation;
   if (!SOLID_SIZES.some((size) => size.dash === dash)) {
-    throw new NotListedError(parameter, got, `a diameter of ${alternatives(SOLID_SIZES.map((size) => size.dash))} (in 1/32 inch)`);
+    throw new NotListedError(
+      parameter,
+      got,
+      `a diameter of ${alternatives(SOLID_SIZES.map((size) => size.dash))} (in 1/32 inch)`,
+    );
   }
   if (!Number.isInteger(lengthDash * 2) || lengthDash < SHORTEST || lengthDash > LONGEST) {
-    throw new NotListedError(parameter, got, `a length from ${SHORTEST} to ${LONGEST} (in 1/16 inch), half sizes as 3.5`);
+    throw new NotListedError(
+      parameter,
+      got,
+      `a length from ${SHORTEST} to ${LONGEST} (in 1/16 inch), half sizes as 3.5`,
+    );
   }
   return { kind: 'solid', designation, style, alloy, dash, nominal: dash / 32, lengthDash, length: lengthDash / 16 };
 }
@@ -61,21 +82,40 @@ export function solidRivet(style: SolidStyle, alloy: SolidAlloy, dash: number, l
 function readBlind(written: string, match: RegExpExecArray, parameter: string): BlindRivet {
   const pair = match[1]!;
   if (!(pair in BLIND_PAIRS)) {
-    throw new NotListedError(parameter, written, 'AA (aluminium body and mandrel), AS (aluminium body, steel mandrel) or SS (steel both)');
+    throw new NotListedError(
+      parameter,
+      written,
+      'AA (aluminium body and mandrel), AS (aluminium body, steel mandrel) or SS (steel both)',
+    );
   }
   return blindRivet(pair as BlindPair, Number(match[2]), Number(match[3]), parameter, written);
 }
 
 /** A blind rivet by its parts. */
-export function blindRivet(pair: BlindPair, dash: number, gripDash: number, parameter = 'rivet', written?: string): BlindRivet {
+export function blindRivet(
+  pair: BlindPair,
+  dash: number,
+  gripDash: number,
+  parameter = 'rivet',
+  written?: string,
+): BlindRivet {
   const designation = `BLIND-${pair}-${dash}${gripDash}`;
   const got = written ?? designation;
   if (!BLIND_SIZES.some((size) => size.dash === dash)) {
-    throw new NotListedError(parameter, got, `a diameter of ${alternatives(BLIND_SIZES.map((size) => size.dash))} (in 1/32 inch)`);
+    throw new NotListedError(
+      parameter,
+      got,
+      `a diameter of ${alternatives(BLIND_SIZES.map((size) => size.dash))} (in 1/32 inch)`,
+    );
   }
   const grips = BLIND_GRIPS.filter((row) => row.dash === dash);
   const size = grips.find((row) => row.gripDash === gripDash);
-  if (!size) throw new NotListedError(parameter, got, `the sizes ${alternatives(grips.map((row) => `${row.dash}${row.gripDash}`))} of this diameter`);
+  if (!size)
+    throw new NotListedError(
+      parameter,
+      got,
+      `the sizes ${alternatives(grips.map((row) => `${row.dash}${row.gripDash}`))} of this diameter`,
+    );
   return {
     kind: 'blind',
     designation,

@@ -16,7 +16,8 @@ export interface Row {
 
 function available(run: number, edge: number): number {
   const length = run - 2 * edge;
-  if (length < -ROUNDING) throw new InputError('edge', edge, 'at most half of run, so that the first and the last rivet fit');
+  if (length < -ROUNDING)
+    throw new InputError('edge', edge, 'at most half of run, so that the first and the last rivet fit');
   return Math.max(0, length);
 }
 

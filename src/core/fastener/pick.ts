@@ -24,7 +24,9 @@ function dashOf(diameter: number, sizes: readonly number[]): number {
   const dash = sizes.find((size) => Math.abs(size / 32 - diameter) <= DIAMETER_TOLERANCE);
   if (dash !== undefined) return dash;
   const list = sizes.map((size) => fraction(size)).join(', ');
-  const guess = sizes.includes(diameter) ? `${diameter} looks like the number of a designation: write ${diameter}/32` : undefined;
+  const guess = sizes.includes(diameter)
+    ? `${diameter} looks like the number of a designation: write ${diameter}/32`
+    : undefined;
   throw new NotListedError('diameter', diameter, `the diameters ${list} inch`, guess);
 }
 
@@ -43,7 +45,13 @@ export function fraction(thirtySeconds: number): string {
  * @param alloy    alloy letter of a solid rivet (AD when not given), body and mandrel of a blind one (AA)
  * @throws NotListedError where no size reaches, saying from where to where the sizes go
  */
-export function pickRivet(style: RivetStyle, diameter: number, grip: number, rounding: Rounding = 'nearest', alloy?: string): Rivet {
+export function pickRivet(
+  style: RivetStyle,
+  diameter: number,
+  grip: number,
+  rounding: Rounding = 'nearest',
+  alloy?: string,
+): Rivet {
   if (style === 'blind') return pickBlind(diameter, grip, member(alloy ?? 'AA', BLIND_PAIRS));
   return pickSolid(style, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
 }
@@ -54,23 +62,45 @@ function member<K extends string>(written: string, table: Readonly<Record<K, unk
   throw new NotListedError('alloy', written, Object.keys(table).join(', '));
 }
 
-function pickSolid(style: SolidStyle, diameter: number, grip: number, rounding: Rounding, alloy: SolidAlloy): SolidRivet {
-  const dash = dashOf(diameter, SOLID_SIZES.map((size) => size.dash));
+function pickSolid(
+  style: SolidStyle,
+  diameter: number,
+  grip: number,
+  rounding: Rounding,
+  alloy: SolidAlloy,
+): SolidRivet {
+  const dash = dashOf(
+    diameter,
+    SOLID_SIZES.map((size) => size.dash),
+  );
   const step = rounding.endsWith('half') ? 0.5 : 1;
   const steps = (rivetLength(grip, dash / 32) * 16) / step;
   const lengthDash = step * (rounding.startsWith('longer') ? Math.ceil(steps - ROUNDING_ERROR) : Math.round(steps));
   const greatest = LONGEST / 16 - (FORMED_HEAD_ALLOWANCE * dash) / 32;
-  if (lengthDash > LONGEST) throw new NotListedError('grip', grip, `up to ${inBoth(greatest)} for a ${fraction(dash)} rivet, whose lengths end at ${inBoth(LONGEST / 16)}`);
+  if (lengthDash > LONGEST)
+    throw new NotListedError(
+      'grip',
+      grip,
+      `up to ${inBoth(greatest)} for a ${fraction(dash)} rivet, whose lengths end at ${inBoth(LONGEST / 16)}`,
+    );
   return solidRivet(style, alloy, dash, Math.max(SHORTEST, lengthDash), 'grip');
 }
 
 function pickBlind(diameter: number, grip: number, pair: BlindPair): BlindRivet {
-  const dash = dashOf(diameter, BLIND_SIZES.map((size) => size.dash));
+  const dash = dashOf(
+    diameter,
+    BLIND_SIZES.map((size) => size.dash),
+  );
   const sizes = BLIND_GRIPS.filter((size) => size.dash === dash);
   const least = sizes[0]!.min;
   const greatest = sizes[sizes.length - 1]!.max;
   // The printed ranges leave a thousandth between them; a grip in that gap belongs to the longer rivet.
   const size = grip >= least - ROUNDING_ERROR ? sizes.find((one) => grip <= one.max + ROUNDING_ERROR) : undefined;
-  if (!size) throw new NotListedError('grip', grip, `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`);
+  if (!size)
+    throw new NotListedError(
+      'grip',
+      grip,
+      `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`,
+    );
   return blindRivet(pair, dash, size.gripDash);
 }

@@ -37,7 +37,13 @@ export const UNIVERSAL_HEAD = { diameter: 2, height: 0.43 } as const;
 export const FLUSH_HEAD_ANGLE = 100;
 
 /** Alloy letters: AC 43.13-1B ¶4-57a and figure 4-4. Undriven alloy, by its row in the table of materials. */
-export const SOLID_ALLOYS: Readonly<Record<SolidAlloy, string>> = { A: '1100', B: '5056', AD: '2117', D: '2017', DD: '2024' };
+export const SOLID_ALLOYS: Readonly<Record<SolidAlloy, string>> = {
+  A: '1100',
+  B: '5056',
+  AD: '2117',
+  D: '2017',
+  DD: '2024',
+};
 
 /**
  * Lengths in 1/16 in. MS20470 revision H, requirement 3: lengths that it does not list follow in steps of 1/16

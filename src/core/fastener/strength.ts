@@ -31,13 +31,18 @@ export function rivetShear(rivet: Rivet, parameter = 'rivet'): number {
     throw new NotListedError(
       parameter,
       rivet.designation,
-      'a solid rivet: the shear strength of a blind rivet is its maker\'s, on the data sheet of the lot',
+      "a solid rivet: the shear strength of a blind rivet is its maker's, on the data sheet of the lot",
       'Common pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9))',
     );
   }
   const stress = SHEAR_KSI[rivet.alloy];
   if (stress === undefined) {
-    throw new NotListedError(parameter, rivet.designation, 'alloy B, AD, D or DD', '1100 rivets are soft and join parts that carry no load');
+    throw new NotListedError(
+      parameter,
+      rivet.designation,
+      'alloy B, AD, D or DD',
+      '1100 rivets are soft and join parts that carry no load',
+    );
   }
   const diameter = shearDiameter(rivet.dash);
   if (!diameter) throw new InputError(parameter, rivet.designation, 'a diameter of the table of shear areas');

@@ -16,9 +16,11 @@ import { FLUSH_HEAD_ANGLE, SOLID_SIZES, UNIVERSAL_HEAD, type SolidSize } from '.
 export const cylinder = (diameter: number, length: number): number => ((Math.PI * diameter ** 2) / 4) * length;
 
 /** Cap of a sphere from its base diameter and height. @internal */
-export const sphericalCap = (diameter: number, height: number): number => ((Math.PI * height) / 6) * (3 * (diameter / 2) ** 2 + height ** 2);
+export const sphericalCap = (diameter: number, height: number): number =>
+  ((Math.PI * height) / 6) * (3 * (diameter / 2) ** 2 + height ** 2);
 
-const frustum = (from: number, to: number, length: number): number => ((Math.PI * length) / 12) * (from ** 2 + from * to + to ** 2);
+const frustum = (from: number, to: number, length: number): number =>
+  ((Math.PI * length) / 12) * (from ** 2 + from * to + to ** 2);
 
 /** A spherical cap with a bore along its axis. @internal */
 export function boredCap(diameter: number, height: number, bore: number): number {
@@ -46,7 +48,10 @@ export function flushHeadHeight(size: SolidSize): number {
 export function solidVolume(rivet: SolidRivet): number {
   const size = solidSize(rivet.dash);
   if (rivet.style === 'universal') {
-    return sphericalCap(UNIVERSAL_HEAD.diameter * size.shank, UNIVERSAL_HEAD.height * size.shank) + cylinder(size.shank, rivet.length);
+    return (
+      sphericalCap(UNIVERSAL_HEAD.diameter * size.shank, UNIVERSAL_HEAD.height * size.shank) +
+      cylinder(size.shank, rivet.length)
+    );
   }
   const height = flushHeadHeight(size);
   return frustum(size.flushHead, size.shank, height) + cylinder(size.shank, rivet.length - height);

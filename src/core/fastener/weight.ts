@@ -33,7 +33,8 @@ const densityIn = kept((metal: string) => densityOf(material(metal)));
 export const rivetsPerPound = (rivet: Rivet): number => 1 / rivetWeight(rivet, 'bought');
 
 /** The drill of a rivet: "#30". */
-export const rivetDrill = (rivet: Rivet): string => (rivet.kind === 'solid' ? solidSize(rivet.dash) : blindSize(rivet.dash)).drill;
+export const rivetDrill = (rivet: Rivet): string =>
+  (rivet.kind === 'solid' ? solidSize(rivet.dash) : blindSize(rivet.dash)).drill;
 
 /** Diameter of the hole that the drill makes, inches. */
 export const rivetHole = (rivet: Rivet): number => drillDiameter(rivetDrill(rivet));
@@ -47,4 +48,5 @@ export const rivetHole = (rivet: Rivet): number => drillDiameter(rivetDrill(rive
  *
  * @param density of the sheets, lb/in³
  */
-export const holeMetal = (rivet: Rivet, grip: number, density: number): number => cylinder(rivetHole(rivet), grip) * density;
+export const holeMetal = (rivet: Rivet, grip: number, density: number): number =>
+  cylinder(rivetHole(rivet), grip) * density;

@@ -34,10 +34,13 @@ export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 
   }
   try {
     const { radius: least, source } = minimumBendRadius(material, thickness);
-    if (radius < least * (1 - 1e-12)) findings.push(`radius ${shown(radius)} is under the minimum ${shown(least)} (${source})`);
+    if (radius < least * (1 - 1e-12))
+      findings.push(`radius ${shown(radius)} is under the minimum ${shown(least)} (${source})`);
   } catch (error) {
     if (!(error instanceof NotListedError)) throw error;
-    findings.push(`no minimum radius is listed for ${material} of ${shown(thickness)}: ask the maker and bend a test piece`);
+    findings.push(
+      `no minimum radius is listed for ${material} of ${shown(thickness)}: ask the maker and bend a test piece`,
+    );
   }
   return findings.length ? findings.join('; ') : 'ok';
 }

@@ -23,11 +23,20 @@ const HANDBOOK: Chart = {
   unit: 'inches',
   thicknesses: [0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25],
   rows: [
-    [['5052-O', '6061-O', '5052-H32'], [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.06, 0.09, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.31]],
-    [['7178-O', '2024-O', '5052-H34', '6061-T4', '7075-O'], [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.09, 0.12, 0.16, 0.19, 0.22, 0.25, 0.31, 0.38, 0.62]],
+    [
+      ['5052-O', '6061-O', '5052-H32'],
+      [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.06, 0.09, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.31],
+    ],
+    [
+      ['7178-O', '2024-O', '5052-H34', '6061-T4', '7075-O'],
+      [0.03, 0.03, 0.03, 0.03, 0.03, 0.06, 0.06, 0.09, 0.12, 0.16, 0.19, 0.22, 0.25, 0.31, 0.38, 0.62],
+    ],
     [['6061-T6'], [0.03, 0.03, 0.03, 0.06, 0.06, 0.09, 0.12, 0.16, 0.16, 0.19, 0.22, 0.25, 0.31, 0.44, 0.56, 0.75]],
     [['7075-T6'], [0.03, 0.03, 0.12, 0.16, 0.19, 0.22, 0.25, 0.31, 0.38, 0.44, 0.5, 0.62, 0.88, 1.25, 1.38, 2]],
-    [['2024-T3', '2024-T4'], [0.06, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.22, 0.25, 0.34, 0.38, 0.44, 0.5, 0.75, 1, 1.25]],
+    [
+      ['2024-T3', '2024-T4'],
+      [0.06, 0.09, 0.09, 0.12, 0.12, 0.16, 0.19, 0.22, 0.25, 0.34, 0.38, 0.44, 0.5, 0.75, 1, 1.25],
+    ],
     [['2024-T6'], [0.06, 0.09, 0.09, 0.09, 0.12, 0.16, 0.19, 0.25, 0.31, 0.38, 0.44, 0.5, 0.62, 0.75, 1, 1.25]],
   ],
 };
@@ -55,7 +64,8 @@ const ADVISORY: Chart = {
 };
 
 const ASSOCIATION: Chart = {
-  source: 'Aluminum Association, Aluminum Standards and Data, recommended minimum radii for 90° cold forming (from memory, verify)',
+  source:
+    'Aluminum Association, Aluminum Standards and Data, recommended minimum radii for 90° cold forming (from memory, verify)',
   unit: 'thicknesses',
   thicknesses: [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16, 1 / 4],
   rows: [
@@ -92,7 +102,12 @@ const PRACTICE: Chart = {
   ],
 };
 
-const BY_NAME: Readonly<Record<ChartName, Chart>> = { handbook: HANDBOOK, advisory: ADVISORY, association: ASSOCIATION, practice: PRACTICE };
+const BY_NAME: Readonly<Record<ChartName, Chart>> = {
+  handbook: HANDBOOK,
+  advisory: ADVISORY,
+  association: ASSOCIATION,
+  practice: PRACTICE,
+};
 
 /** A sheet this much thicker than a column's heading still belongs to it: .0403 (18 gauge) is the chart's .040. */
 const SAME_GAUGE = 1.03;
@@ -113,15 +128,26 @@ export function minimumBendRadius(material: string, thickness: number, chart?: C
   const listings = listed(material)(chart);
   if (!listings.length) {
     const tempers = listedTempers(canonical(material), chart);
-    const guess = tempers.length ? `Listed are ${tempers.join(', ')}` : 'For other metal ask the maker for the bend radius';
-    throw new NotListedError('material', material, `an alloy with its temper that ${chart ? 'this chart' : 'a chart'} lists, such as "6061-T6" or "2024-T3"`, guess);
+    const guess = tempers.length
+      ? `Listed are ${tempers.join(', ')}`
+      : 'For other metal ask the maker for the bend radius';
+    throw new NotListedError(
+      'material',
+      material,
+      `an alloy with its temper that ${chart ? 'this chart' : 'a chart'} lists, such as "6061-T6" or "2024-T3"`,
+      guess,
+    );
   }
   for (const { radii, thicknesses, unit, source } of listings) {
     const figure = radii[thicknesses.findIndex((column) => thickness <= column * SAME_GAUGE)];
     if (figure !== undefined) return { radius: unit === 'inches' ? figure : figure * thickness, source };
   }
   const thickest = Math.max(...listings.flatMap(({ thicknesses }) => thicknesses));
-  throw new NotListedError('thickness', `${Number(thickness.toPrecision(4))} in`, `inches up to ${thickest}, which is as far as the charts go for this metal`);
+  throw new NotListedError(
+    'thickness',
+    `${Number(thickness.toPrecision(4))} in`,
+    `inches up to ${thickest}, which is as far as the charts go for this metal`,
+  );
 }
 
 interface Listing extends Omit<Chart, 'rows'> {
@@ -142,8 +168,15 @@ const listed = kept((material: string) => {
 
 /** "Alclad 2024-t3", "2024-0" and "2024 T3" in the form of the charts. */
 function canonical(material: string): string {
-  const plain = material.trim().toUpperCase().replace(/^(ALCLAD|CLAD|AA|AISI|SAE)\s+/, '').replace(/\s+(ALCLAD|CLAD|BARE|STEEL|SHEET)$/, '');
-  return plain.replace(/^(\d{3,4})[ -]+(\w.*)$/, '$1-$2').replace(/-0$/, '-O').replace(/-(T[346])51\d?$/, '-$1');
+  const plain = material
+    .trim()
+    .toUpperCase()
+    .replace(/^(ALCLAD|CLAD|AA|AISI|SAE)\s+/, '')
+    .replace(/\s+(ALCLAD|CLAD|BARE|STEEL|SHEET)$/, '');
+  return plain
+    .replace(/^(\d{3,4})[ -]+(\w.*)$/, '$1-$2')
+    .replace(/-0$/, '-O')
+    .replace(/-(T[346])51\d?$/, '-$1');
 }
 
 /** Tempers of the same alloy in the chart or charts. */

@@ -18,7 +18,8 @@ const RIGHT = 90;
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Metal used by a bend, along the neutral line: (.01743 R + .0078 T) N. */
-export const bendAllowance = (radius: number, thickness: number, angle: number): number => (PER_RADIUS * radius + PER_THICKNESS * thickness) * angle;
+export const bendAllowance = (radius: number, thickness: number, angle: number): number =>
+  (PER_RADIUS * radius + PER_THICKNESS * thickness) * angle;
 
 /** From the bend's tangent line to the mold point, where the two outer faces would meet: K (R + T), K = tan(N/2). */
 export const setback = (radius: number, thickness: number, angle: number): number =>
@@ -48,7 +49,12 @@ export interface Development {
  * Lays a bent section flat: `legs` in order with a bend of `angles[i]` between leg i and i + 1.
  * @throws InputError where a leg is shorter than the setbacks of its bends
  */
-export function develop(legs: readonly Leg[], angles: readonly number[], thickness: number, radius: number): Development {
+export function develop(
+  legs: readonly Leg[],
+  angles: readonly number[],
+  thickness: number,
+  radius: number,
+): Development {
   const names = legs.map(({ parameter }) => parameter);
   const lengths = legs.map(({ length }) => length);
   const setbacks = angles.map((angle) => setback(radius, thickness, angle));
@@ -61,7 +67,13 @@ export function develop(legs: readonly Leg[], angles: readonly number[], thickne
  * The width alone, without the lists of a development: a long column of sections is laid flat row by row.
  * @param names the parameters that errors name, one a side
  */
-export function developedWidth(names: readonly string[], lengths: readonly number[], angles: readonly number[], thickness: number, radius: number): number {
+export function developedWidth(
+  names: readonly string[],
+  lengths: readonly number[],
+  angles: readonly number[],
+  thickness: number,
+  radius: number,
+): number {
   let width = 0;
   let before = 0;
   for (let i = 0; i < angles.length; i++) {
@@ -90,7 +102,8 @@ function flatOf(names: readonly string[], lengths: readonly number[], i: number,
 
 const shown = (value: number): string => String(Number(value.toPrecision(5)));
 
-const legs = (names: readonly string[], lengths: readonly number[]): Leg[] => names.map((parameter, i) => ({ parameter, length: lengths[i]! }));
+const legs = (names: readonly string[], lengths: readonly number[]): Leg[] =>
+  names.map((parameter, i) => ({ parameter, length: lengths[i]! }));
 
 const ANGLE = ['leg_a', 'leg_b'];
 const WEB = ['leg_a', 'web', 'leg_b'];
@@ -108,7 +121,8 @@ export const webWidth = (web: number, legA: number, legB: number, thickness: num
   developedWidth(WEB, [legA, web, legB], TWO_SQUARE, thickness, radius);
 
 /** Hat: a crown between two sides, each with a foot. */
-export const hatSection = (crown: number, side: number, foot: number): Leg[] => legs(HAT, [foot, side, crown, side, foot]);
+export const hatSection = (crown: number, side: number, foot: number): Leg[] =>
+  legs(HAT, [foot, side, crown, side, foot]);
 /** With square bends. */
 export const hatWidth = (crown: number, side: number, foot: number, thickness: number, radius: number): number =>
   developedWidth(HAT, [foot, side, crown, side, foot], FOUR_SQUARE, thickness, radius);

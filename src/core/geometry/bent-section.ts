@@ -19,7 +19,13 @@ export interface BentSection {
  * @param radius inside radius
  * @param chords straight pieces that stand for one arc
  */
-export function bentSection(flats: readonly number[], bends: readonly number[], thickness: number, radius: number, chords = 24): BentSection {
+export function bentSection(
+  flats: readonly number[],
+  bends: readonly number[],
+  thickness: number,
+  radius: number,
+  chords = 24,
+): BentSection {
   const left: Point[] = [];
   const right: Point[] = [];
   const stops: { at: Point; heading: number }[] = [];

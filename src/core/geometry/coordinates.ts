@@ -27,7 +27,11 @@ export function outlineFromCoordinates(rows: readonly (readonly number[] | null)
   const xs = points.map(([x]) => x);
   const [least, most] = [Math.min(...xs), Math.max(...xs)];
   if (Math.abs(least) > SLACK || Math.abs(most - 1) > SLACK) {
-    refuse(Math.abs(most - 100) < 100 * SLACK ? 'x up to 100 looks like percent of chord: divide both columns by 100' : `Here x runs from ${least} to ${most}`);
+    refuse(
+      Math.abs(most - 100) < 100 * SLACK
+        ? 'x up to 100 looks like percent of chord: divide both columns by 100'
+        : `Here x runs from ${least} to ${most}`,
+    );
   }
   let loop = withoutRepeats(asLoop(points));
   if (turning(loop) < 0) loop = loop.reverse();

@@ -55,7 +55,8 @@ const REFLEXED: Readonly<Record<string, FiveDigitLine>> = {
 };
 
 /** What may stand where an airfoil is named. */
-export const DESIGNATION = 'a NACA 4- or 5-digit section such as "2412" or "23012", with "closed" behind it for a closed trailing edge';
+export const DESIGNATION =
+  'a NACA 4- or 5-digit section such as "2412" or "23012", with "closed" behind it for a closed trailing edge';
 
 const THICKEST = 0.4;
 
@@ -94,7 +95,12 @@ function fiveDigitLine({ m, k1, ratio = 0 }: FiveDigitLine, lift: number): (x: n
  */
 export function nacaSection(designation: string, parameter = 'outline'): NacaSection {
   const refuse = (guess?: string): never => {
-    throw new InputError(parameter, designation, `${DESIGNATION}, or its coordinates as rows of x and y on a unit chord`, guess);
+    throw new InputError(
+      parameter,
+      designation,
+      `${DESIGNATION}, or its coordinates as rows of x and y on a unit chord`,
+      guess,
+    );
   };
   const match = /^(?:naca[ -]*)?(\d{4,5})(?:[ ,-]+(open|closed))?$/i.exec(designation.trim());
   if (!match) {
@@ -104,7 +110,8 @@ export function nacaSection(designation: string, parameter = 'outline'): NacaSec
   const digits = match[1]!;
   const trailingEdge = (match[2]?.toLowerCase() ?? 'open') as TrailingEdge;
   const thickness = Number(digits.slice(-2)) / 100;
-  if (!(thickness > 0 && thickness <= THICKEST)) return refuse(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
+  if (!(thickness > 0 && thickness <= THICKEST))
+    return refuse(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
   const name = `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`;
   const common = { name, thickness, trailingEdge };
 
@@ -116,7 +123,9 @@ export function nacaSection(designation: string, parameter = 'outline'): NacaSec
   }
   const line = { ...SIMPLE, ...REFLEXED }[digits.slice(1, 3)];
   if (!line || digits[0] === '0') {
-    return refuse('The reports give mean lines for second and third digits 10, 20, 30, 40, 50 and, reflexed, 21, 31, 41, 51');
+    return refuse(
+      'The reports give mean lines for second and third digits 10, 20, 30, 40, 50 and, reflexed, 21, 31, 41, 51',
+    );
   }
   return { ...common, joint: line.m, meanLine: fiveDigitLine(line, Number(digits[0]) / 2) };
 }
@@ -131,7 +140,10 @@ const C4 = { open: -0.1015, closed: -0.1036 } as const;
  * Half thickness and its derivative with respect to √x, which is smooth at the leading edge where that to x is not.
  * @param root √x, x being the fraction of chord
  */
-export function halfThickness({ thickness, trailingEdge }: Pick<NacaSection, 'thickness' | 'trailingEdge'>, root: number): readonly [y: number, byRoot: number] {
+export function halfThickness(
+  { thickness, trailingEdge }: Pick<NacaSection, 'thickness' | 'trailingEdge'>,
+  root: number,
+): readonly [y: number, byRoot: number] {
   const c4 = C4[trailingEdge];
   const x = root * root;
   const scale = thickness * 5;

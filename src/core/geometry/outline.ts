@@ -30,7 +30,8 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
   const findLower = finder(lower);
   const area = (from: number, to: number): number => {
     const [u0, u1, l0, l1] = [findUpper(from), findUpper(to), findLower(from), findLower(to)];
-    const under = ({ at, breaks }: Surface, s0: number, s1: number): number => integrate((s) => at(s).y * at(s).dx, s0, s1, breaks);
+    const under = ({ at, breaks }: Surface, s0: number, s1: number): number =>
+      integrate((s) => at(s).y * at(s).dx, s0, s1, breaks);
     // The ends of the part: at the trailing edge of a cambered section the base leans a little.
     const end = (u: number, l: number): number => {
       const [p, q] = [upper.at(u), lower.at(l)];
@@ -39,18 +40,27 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
     return under(upper, u0, u1) - under(lower, l0, l1) - end(u1, l1) + end(u0, l0);
   };
   const length = (surface: Surface, s0: number, s1: number): number =>
-    integrate((s) => {
-      const { dx, dy } = surface.at(s);
-      return Math.hypot(dx, dy);
-    }, s0, s1, surface.breaks);
+    integrate(
+      (s) => {
+        const { dx, dy } = surface.at(s);
+        return Math.hypot(dx, dy);
+      },
+      s0,
+      s1,
+      surface.breaks,
+    );
 
   const girth = (from: number, to: number, which: Which): number =>
-    (which === 'lower' ? 0 : length(upper, findUpper(from), findUpper(to))) + (which === 'upper' ? 0 : length(lower, findLower(from), findLower(to)));
+    (which === 'lower' ? 0 : length(upper, findUpper(from), findUpper(to))) +
+    (which === 'upper' ? 0 : length(lower, findLower(from), findLower(to)));
 
-  const ordinate = (which: 'upper' | 'lower', at: number): number => (which === 'upper' ? upper.at(findUpper(at)) : lower.at(findLower(at))).y;
+  const ordinate = (which: 'upper' | 'lower', at: number): number =>
+    (which === 'upper' ? upper.at(findUpper(at)) : lower.at(findLower(at))).y;
 
   const areas = kept((from: number) => kept((to: number) => area(checked(from, to), to), KEPT));
-  const girths = kept((which: Which) => kept((from: number) => kept((to: number) => girth(checked(from, to), to, which), KEPT)));
+  const girths = kept((which: Which) =>
+    kept((from: number) => kept((to: number) => girth(checked(from, to), to, which), KEPT)),
+  );
 
   return {
     name,

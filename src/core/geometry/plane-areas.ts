@@ -16,7 +16,12 @@ export const circle = (diameter: number): number => (Math.PI * diameter * diamet
 /** Slot with round ends: a rectangle between two half circles of diameter `width`. */
 export function slot(overallLength: number, width: number): number {
   if (overallLength < width) {
-    throw new InputError('overall_length', overallLength, `the width (${width}) or more`, 'A slot with round ends is at least as long as it is wide');
+    throw new InputError(
+      'overall_length',
+      overallLength,
+      `the width (${width}) or more`,
+      'A slot with round ends is at least as long as it is wide',
+    );
   }
   return (overallLength - width) * width + circle(width);
 }
@@ -32,6 +37,12 @@ export const ellipse = (major: number, minor: number): number => (Math.PI * majo
  */
 export function holes(diameter: number, quantity: number, flange = 0): number {
   const cut = diameter - 2 * flange;
-  if (cut < 0) throw new InputError('flange', flange, `at most half the diameter (${Number((diameter / 2).toPrecision(5))})`, 'The flange is formed of the metal inside the diameter');
+  if (cut < 0)
+    throw new InputError(
+      'flange',
+      flange,
+      `at most half the diameter (${Number((diameter / 2).toPrecision(5))})`,
+      'The flange is formed of the metal inside the diameter',
+    );
   return quantity * circle(cut);
 }

@@ -107,7 +107,11 @@ function meet(a: Edge, b: Edge, count: number): Meeting['how'] | undefined {
   const [s1, s2] = [side(a.from, a.to, b.from), side(a.from, a.to, b.to)];
   const [s3, s4] = [side(b.from, b.to, a.from), side(b.from, b.to, a.to)];
   if (s1 * s2 < 0 && s3 * s4 < 0) return 'crosses';
-  const touches = (s1 === 0 && within(a, b.from)) || (s2 === 0 && within(a, b.to)) || (s3 === 0 && within(b, a.from)) || (s4 === 0 && within(b, a.to));
+  const touches =
+    (s1 === 0 && within(a, b.from)) ||
+    (s2 === 0 && within(a, b.to)) ||
+    (s3 === 0 && within(b, a.from)) ||
+    (s4 === 0 && within(b, a.to));
   return touches ? 'touches' : undefined;
 }
 
@@ -126,4 +130,7 @@ function side(a: Corner, b: Corner, c: Corner): number {
 
 /** For a corner on the edge's line: whether it lies between the ends. */
 const within = ({ from, to }: Edge, c: Corner): boolean =>
-  Math.min(from.x, to.x) <= c.x && c.x <= Math.max(from.x, to.x) && Math.min(from.y, to.y) <= c.y && c.y <= Math.max(from.y, to.y);
+  Math.min(from.x, to.x) <= c.x &&
+  c.x <= Math.max(from.x, to.x) &&
+  Math.min(from.y, to.y) <= c.y &&
+  c.y <= Math.max(from.y, to.y);

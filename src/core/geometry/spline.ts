@@ -20,8 +20,12 @@ export function splineThrough(points: readonly Point[]): PlaneCurve {
   for (let i = 1; i < points.length; i++) {
     knots.push(knots[i - 1]! + Math.hypot(points[i]![0] - points[i - 1]![0], points[i]![1] - points[i - 1]![1]));
   }
-  const turns = points.map((_, i) => (i === 0 || i === points.length - 1 ? Number.POSITIVE_INFINITY : turnAt(points, i)));
-  const corners = turns.map((turn, i) => turn > WEDGE || (turn > KINK && turn > ALONE * Math.max(turns[i - 1]!, turns[i + 1]!)));
+  const turns = points.map((_, i) =>
+    i === 0 || i === points.length - 1 ? Number.POSITIVE_INFINITY : turnAt(points, i),
+  );
+  const corners = turns.map(
+    (turn, i) => turn > WEDGE || (turn > KINK && turn > ALONE * Math.max(turns[i - 1]!, turns[i + 1]!)),
+  );
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const [mx, my] = [secondDerivatives(knots, xs, corners), secondDerivatives(knots, ys, corners)];
   return {

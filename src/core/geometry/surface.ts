@@ -59,12 +59,18 @@ export function nacaSurface(section: NacaSection, side: 1 | -1): Surface {
  * below. One smooth curve is laid through all points, so that the nose between two of them is round.
  * @param nose place in the loop of the leading-edge point
  */
-export function loopSurfaces(loop: readonly Point[], nose: number): { readonly upper: Surface; readonly lower: Surface } {
+export function loopSurfaces(
+  loop: readonly Point[],
+  nose: number,
+): { readonly upper: Surface; readonly lower: Surface } {
   const curve = splineThrough(loop);
   const turn = curve.knots[nose]!;
   const last = curve.knots.at(-1)!;
   const piece = (end: number, place: (s: number) => number, sign: 1 | -1): Surface => {
-    const samples = curve.knots.map((knot) => (knot - turn) * sign).filter((s) => s >= 0 && s <= end).sort((a, b) => a - b);
+    const samples = curve.knots
+      .map((knot) => (knot - turn) * sign)
+      .filter((s) => s >= 0 && s <= end)
+      .sort((a, b) => a - b);
     return {
       end,
       breaks: samples.slice(1, -1),

@@ -28,7 +28,8 @@ export interface Bias {
 }
 
 /** True where the bias is larger than its own uncertainty, so that applying it to the rest is more than guessing. */
-export const isBiasCertain = ({ fraction, plusMinus }: Bias): boolean => plusMinus !== undefined && Math.abs(fraction) > plusMinus;
+export const isBiasCertain = ({ fraction, plusMinus }: Bias): boolean =>
+  plusMinus !== undefined && Math.abs(fraction) > plusMinus;
 
 /** Undefined where no part has both weights. Parts with a computed weight of 0 or less are left out. */
 export function weighingBias(parts: Iterable<WeighedPart>): Bias | undefined {
@@ -40,8 +41,16 @@ export function weighingBias(parts: Iterable<WeighedPart>): Bias | undefined {
   const fraction = ratio - 1;
   if (both.length === 1) return { parts: 1, computed, weighed, fraction, plusMinus: undefined, scatter: undefined };
   const degrees = both.length - 1;
-  const scatter = both.reduce((sum, part) => sum + (part.weighed - ratio * part.computed) ** 2 / part.computed, 0) / degrees;
-  return { parts: both.length, computed, weighed, fraction, plusMinus: student95(degrees) * Math.sqrt(scatter / computed), scatter };
+  const scatter =
+    both.reduce((sum, part) => sum + (part.weighed - ratio * part.computed) ** 2 / part.computed, 0) / degrees;
+  return {
+    parts: both.length,
+    computed,
+    weighed,
+    fraction,
+    plusMinus: student95(degrees) * Math.sqrt(scatter / computed),
+    scatter,
+  };
 }
 
 export interface Corrected {

@@ -59,7 +59,11 @@ class Standing {
  * the total. Weight without a budget counts against the total margin.
  * Throws NotListedError for a status that the allowances do not hold.
  */
-export function budget(parts: Iterable<BudgetPart>, goals: Iterable<BudgetGoal>, allowances?: readonly Allowance[]): BudgetLine[] {
+export function budget(
+  parts: Iterable<BudgetPart>,
+  goals: Iterable<BudgetGoal>,
+  allowances?: readonly Allowance[],
+): BudgetLine[] {
   const groups = new ByGroup(() => new Standing());
   const total = new Standing();
   total.budget = 0;

@@ -26,7 +26,10 @@ export const GROWTH_ALLOWANCES: readonly Allowance[] = [
 export const GROWTH_SOURCE = 'Allowances: spacecraft practice, from memory, verify; a table of your own replaces them';
 
 const keyOf = kept((status: string): string => {
-  const word = status.trim().toLowerCase().replace(/[\s_-]+/g, ' ');
+  const word = status
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_-]+/g, ' ');
   return word === 'layout' || word === 'laidout' ? 'laid out' : word;
 });
 
@@ -37,19 +40,30 @@ export const isWeighed = (status: string): boolean => keyOf(status) === 'weighed
 const MOST_NAMED = 8;
 
 function statusWords(allowances: readonly Allowance[]): string {
-  const named = allowances.slice(0, MOST_NAMED).map(({ status }) => show(status)).join(', ');
+  const named = allowances
+    .slice(0, MOST_NAMED)
+    .map(({ status }) => show(status))
+    .join(', ');
   return allowances.length > MOST_NAMED ? `${named} and ${allowances.length - MOST_NAMED} more` : named;
 }
 
 /** The allowance of a status as a fraction; NotListedError, which names `parameter`, where the table does not hold it. */
-export function growthAllowance(status: string, allowances: readonly Allowance[] = GROWTH_ALLOWANCES, parameter = 'status'): number {
+export function growthAllowance(
+  status: string,
+  allowances: readonly Allowance[] = GROWTH_ALLOWANCES,
+  parameter = 'status',
+): number {
   const fraction = fractions(allowances).get(keyOf(status));
   if (fraction === undefined) throw new NotListedError(parameter, status, statusWords(allowances));
   return fraction;
 }
 
 /** By key; of two rows for one status the first holds. */
-const fractions = kept((allowances: readonly Allowance[]) => new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])), 8);
+const fractions = kept(
+  (allowances: readonly Allowance[]) =>
+    new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])),
+  8,
+);
 
 /** The weight that the finished part is expected to have. */
 export const forecastWeight = (weight: number, status: string, allowances?: readonly Allowance[]): number =>

@@ -15,13 +15,20 @@ export function plateInertia(weight: number, alongX: number, alongY: number, alo
 }
 
 /** A round rod whose length runs along `axis`; with diameter 0, a slender one. */
-export const rodInertia = (weight: number, length: number, axis: Axis, diameter = 0): Inertia => roundInertia(weight, length, diameter, 0, axis);
+export const rodInertia = (weight: number, length: number, axis: Axis, diameter = 0): Inertia =>
+  roundInertia(weight, length, diameter, 0, axis);
 
 /**
  * A round tube whose length runs along `axis`.
  * @param wall in; at half the outside diameter it is a solid rod
  */
-export function tubeInertia(weight: number, length: number, outsideDiameter: number, wall: number, axis: Axis): Inertia {
+export function tubeInertia(
+  weight: number,
+  length: number,
+  outsideDiameter: number,
+  wall: number,
+  axis: Axis,
+): Inertia {
   return roundInertia(weight, length, outsideDiameter, outsideDiameter - 2 * wall, axis);
 }
 

@@ -5,5 +5,7 @@
 export function evenStations(first: number, last: number, count: number): number[] {
   if (count === 1) return [first];
   // The last one is set and not computed, so that it is the number that was given.
-  return Array.from({ length: count }, (_, index) => (index === count - 1 ? last : first + ((last - first) * index) / (count - 1)));
+  return Array.from({ length: count }, (_, index) =>
+    index === count - 1 ? last : first + ((last - first) * index) / (count - 1),
+  );
 }

@@ -15,7 +15,9 @@ export const THINNEST_GAUGE = 40;
 export const gaugeThickness = (n: number): number => PRINTED[n - THICKEST_GAUGE] ?? printed(n);
 
 const printed = (n: number): number => Math.round(0.005 * 92 ** ((36 - n) / 39) * 1e4) / 1e4;
-const PRINTED: readonly number[] = Array.from({ length: THINNEST_GAUGE - THICKEST_GAUGE + 1 }, (_, index) => printed(THICKEST_GAUGE + index));
+const PRINTED: readonly number[] = Array.from({ length: THINNEST_GAUGE - THICKEST_GAUGE + 1 }, (_, index) =>
+  printed(THICKEST_GAUGE + index),
+);
 
 /** "20" for 20, "4/0" for −3: how a gauge number is written. */
 export const gaugeName = (n: number): string => (n > 0 ? String(n) : `${1 - n}/0`);
@@ -27,15 +29,25 @@ const TAKES = `a Brown & Sharpe gauge from "4/0" (also written "0000") to ${THIN
  * @throws InputError for what is no gauge, NotListedError for one beyond the table.
  */
 export function parseGauge(written: string | number, parameter = 'gauge'): number {
-  const text = String(written).trim().replace(/^#|\s*(?:ga|gauge|gage|awg|b&s)\.?$/gi, '').trim();
+  const text = String(written)
+    .trim()
+    .replace(/^#|\s*(?:ga|gauge|gage|awg|b&s)\.?$/gi, '')
+    .trim();
   const aught = /^0{1,4}$/.test(text) ? text.length : /^[1-4]\/0$/.test(text) ? Number(text[0]) : 0;
   if (aught > 0) return 1 - aught;
   const n = Number(text);
   if (!/^[+-]?\d+(\.\d+)?$/.test(text) || !Number.isInteger(n)) {
-    const guess = n > 0 && n < 1 ? 'That looks like a thickness in inches: the nearest gauge is given by GAUGE.NEAREST' : undefined;
+    const guess =
+      n > 0 && n < 1 ? 'That looks like a thickness in inches: the nearest gauge is given by GAUGE.NEAREST' : undefined;
     throw new InputError(parameter, written, TAKES, guess);
   }
-  if (n < 1 || n > THINNEST_GAUGE) throw new NotListedError(parameter, written, TAKES, n < 1 ? 'The gauges thicker than 1 are written "1/0" to "4/0"' : undefined);
+  if (n < 1 || n > THINNEST_GAUGE)
+    throw new NotListedError(
+      parameter,
+      written,
+      TAKES,
+      n < 1 ? 'The gauges thicker than 1 are written "1/0" to "4/0"' : undefined,
+    );
   return n;
 }
 
@@ -48,7 +60,11 @@ export function nearestGauge(thickness: number, parameter = 'thickness'): number
   const thinnest = gaugeThickness(THINNEST_GAUGE);
   if (!(thickness <= thickest * 1.06 && thickness >= thinnest * 0.94)) {
     const both = (inches: number): string => `${inches} in (${Number((inches * 25.4).toPrecision(3))} mm)`;
-    throw new InputError(parameter, thickness, `a thickness from ${both(thinnest)}, which is gauge ${THINNEST_GAUGE}, to ${both(thickest)}, gauge 4/0`);
+    throw new InputError(
+      parameter,
+      thickness,
+      `a thickness from ${both(thinnest)}, which is gauge ${THINNEST_GAUGE}, to ${both(thickest)}, gauge 4/0`,
+    );
   }
   const guess = Math.round(36 - (39 * Math.log(thickness / 0.005)) / Math.log(92));
   let best = THICKEST_GAUGE;

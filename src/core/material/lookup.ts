@@ -7,7 +7,8 @@ import { LB_IN3_PER_G_CM3 } from './units';
 const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
 
 const byKey = new Map<string, Material>();
-for (const material of MATERIALS) for (const name of [material.designation, ...(material.aliases ?? [])]) byKey.set(key(name), material);
+for (const material of MATERIALS)
+  for (const name of [material.designation, ...(material.aliases ?? [])]) byKey.set(key(name), material);
 
 /** Words that say what a designation is and change nothing. */
 const NOISE = /\b(?:AA|AISI|SAE|UNS|ALUMIN(?:I)?UM|ALLOY|TYPE|BARE|SHEET)\b/g;
@@ -34,10 +35,15 @@ export function findMaterial(written: string): Material | undefined {
 }
 
 /** Up to three designations of the table that are near to what was written; its temper does not count. */
-export const nearestMaterials = (written: string): string[] => nearest(written.toUpperCase().trim().replace(TEMPER, ''), MATERIALS.map((row) => row.designation));
+export const nearestMaterials = (written: string): string[] =>
+  nearest(
+    written.toUpperCase().trim().replace(TEMPER, ''),
+    MATERIALS.map((row) => row.designation),
+  );
 
 /** The advice that goes with a designation that is not in the table. */
-export const nearestWords = (names: readonly string[]): string => `Nearest: ${names.join(', ')}. For another material give its density`;
+export const nearestWords = (names: readonly string[]): string =>
+  `Nearest: ${names.join(', ')}. For another material give its density`;
 
 /**
  * The row of a designation.

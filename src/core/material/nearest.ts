@@ -6,7 +6,11 @@ const LONGEST_COMPARED = 24;
 
 /** Up to three names nearest to what was written; none where nothing is near. */
 export function nearest(written: string, names: readonly string[]): string[] {
-  const plain = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '').slice(0, LONGEST_COMPARED);
+  const plain = (text: string): string =>
+    text
+      .toUpperCase()
+      .replace(/[^A-Z0-9]/g, '')
+      .slice(0, LONGEST_COMPARED);
   const wanted = plain(written);
   if (wanted === '') return [];
   return names

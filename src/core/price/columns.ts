@@ -11,7 +11,8 @@ export type PriceKind = (typeof PRICE_KINDS)[number];
 export const SALE_UNITS = ['sheet', 'lb', 'kg', 'ft', 'm', 'each', '100', '1000', 'pack'] as const;
 export type SaleUnit = (typeof SALE_UNITS)[number];
 
-export type PriceColumnKey = 'item' | 'kind' | 'soldBy' | 'contents' | 'price' | 'currency' | 'from' | 'supplier' | 'quotedOn' | 'note';
+export type PriceColumnKey =
+  'item' | 'kind' | 'soldBy' | 'contents' | 'price' | 'currency' | 'from' | 'supplier' | 'quotedOn' | 'note';
 
 export interface PriceColumn {
   readonly key: PriceColumnKey;
@@ -27,15 +28,68 @@ export interface PriceColumn {
 }
 
 export const PRICE_COLUMNS: readonly PriceColumn[] = [
-  { key: 'item', header: 'Item', kind: 'text', required: true, help: 'What is bought, as the parts list calls it; a rivet by its designation. Rows of one item with another From are its price breaks' },
-  { key: 'kind', header: 'Kind', kind: 'choice', choices: PRICE_KINDS, required: true, help: 'sheet (used by area), bar (used by length: extrusion, tube, strip), rivet (used by the piece) or other' },
-  { key: 'soldBy', header: 'Sold by', kind: 'choice', choices: SALE_UNITS, required: true, help: 'What the price is for: a sheet, a pound, a kilogram, a foot, a metre, one, a hundred, a thousand or a pack' },
-  { key: 'contents', header: 'Contents', kind: 'text', required: false, help: 'What one sale unit holds: a sheet "48 x 144" (inches; mm, cm, m or ft behind it), a bar sold each "12 ft", a pack its pieces, sheet sold by the pound its in² per pound. Blank for a rivet sold by weight: its computed weight is used' },
-  { key: 'price', header: 'Price', kind: 'money', unit: 'per sale unit', required: true, help: 'Price of one sale unit, above 0' },
-  { key: 'currency', header: 'Currency', kind: 'text', unit: 'ISO 4217 code', required: false, help: 'Three letters, for example USD; blank: the currency of your own money, counted in hundredths' },
-  { key: 'from', header: 'From', kind: 'number', unit: 'sale units', required: false, help: 'The price holds from this many sale units; blank: from the first' },
+  {
+    key: 'item',
+    header: 'Item',
+    kind: 'text',
+    required: true,
+    help: 'What is bought, as the parts list calls it; a rivet by its designation. Rows of one item with another From are its price breaks',
+  },
+  {
+    key: 'kind',
+    header: 'Kind',
+    kind: 'choice',
+    choices: PRICE_KINDS,
+    required: true,
+    help: 'sheet (used by area), bar (used by length: extrusion, tube, strip), rivet (used by the piece) or other',
+  },
+  {
+    key: 'soldBy',
+    header: 'Sold by',
+    kind: 'choice',
+    choices: SALE_UNITS,
+    required: true,
+    help: 'What the price is for: a sheet, a pound, a kilogram, a foot, a metre, one, a hundred, a thousand or a pack',
+  },
+  {
+    key: 'contents',
+    header: 'Contents',
+    kind: 'text',
+    required: false,
+    help: 'What one sale unit holds: a sheet "48 x 144" (inches; mm, cm, m or ft behind it), a bar sold each "12 ft", a pack its pieces, sheet sold by the pound its in² per pound. Blank for a rivet sold by weight: its computed weight is used',
+  },
+  {
+    key: 'price',
+    header: 'Price',
+    kind: 'money',
+    unit: 'per sale unit',
+    required: true,
+    help: 'Price of one sale unit, above 0',
+  },
+  {
+    key: 'currency',
+    header: 'Currency',
+    kind: 'text',
+    unit: 'ISO 4217 code',
+    required: false,
+    help: 'Three letters, for example USD; blank: the currency of your own money, counted in hundredths',
+  },
+  {
+    key: 'from',
+    header: 'From',
+    kind: 'number',
+    unit: 'sale units',
+    required: false,
+    help: 'The price holds from this many sale units; blank: from the first',
+  },
   { key: 'supplier', header: 'Supplier', kind: 'text', required: false, help: 'Who quoted the price' },
-  { key: 'quotedOn', header: 'Quoted on', kind: 'date', required: false, help: 'Date of the quote: a spreadsheet date, or year-month-day as 2026-03-31' },
+  {
+    key: 'quotedOn',
+    header: 'Quoted on',
+    kind: 'date',
+    required: false,
+    help: 'Date of the quote: a spreadsheet date, or year-month-day as 2026-03-31',
+  },
   { key: 'note', header: 'Note', kind: 'text', required: false, help: 'Anything else' },
 ];
 

@@ -18,7 +18,19 @@ export interface Contents {
 
 /** Exact by definition: NIST SP 811, appendix B.8. */
 export const POUNDS_IN_KILOGRAM = 1 / 0.45359237;
-const INCHES: Readonly<Record<string, number>> = { in: 1, inch: 1, inches: 1, '"': 1, ft: 12, foot: 12, feet: 12, "'": 12, mm: 1 / 25.4, cm: 1 / 2.54, m: 1 / 0.0254 };
+const INCHES: Readonly<Record<string, number>> = {
+  in: 1,
+  inch: 1,
+  inches: 1,
+  '"': 1,
+  ft: 12,
+  foot: 12,
+  feet: 12,
+  "'": 12,
+  mm: 1 / 25.4,
+  cm: 1 / 2.54,
+  m: 1 / 0.0254,
+};
 
 /** Sale units that each kind of item is sold in. */
 export const SOLD_AS: Readonly<Record<PriceKind, readonly SaleUnit[]>> = {
@@ -48,12 +60,24 @@ export function readContents(kind: PriceKind, soldBy: SaleUnit, cell: CellValue)
       return { measure: 'pieces', amount: pieces(cell, 'the pieces in a pack, a whole number of 1 or more') };
     case 'each':
       if (kind === 'sheet') return sheetSize(cell);
-      if (kind === 'bar') return { measure: 'length', amount: positive(cell, INCHES, 'the length of one bar: inches, or a number with ft, mm, cm or m') };
+      if (kind === 'bar')
+        return {
+          measure: 'length',
+          amount: positive(cell, INCHES, 'the length of one bar: inches, or a number with ft, mm, cm or m'),
+        };
       return { measure: 'pieces', amount: 1 };
     case 'lb':
     case 'kg':
-      if (kind === 'sheet') return { measure: 'area', amount: positive(cell, AREAS, `the area in one ${perWeight}: square inches, or a number with ft² or m²`) };
-      if (kind === 'bar') return { measure: 'length', amount: positive(cell, INCHES, `the length in one ${perWeight}: inches, or a number with ft, mm, cm or m`) };
+      if (kind === 'sheet')
+        return {
+          measure: 'area',
+          amount: positive(cell, AREAS, `the area in one ${perWeight}: square inches, or a number with ft² or m²`),
+        };
+      if (kind === 'bar')
+        return {
+          measure: 'length',
+          amount: positive(cell, INCHES, `the length in one ${perWeight}: inches, or a number with ft, mm, cm or m`),
+        };
       if (kind === 'rivet' && blank) return { measure: 'pieces', amount: undefined };
       if (blank) return { measure: 'weight', amount: soldBy === 'kg' ? POUNDS_IN_KILOGRAM : 1 };
       return { measure: 'pieces', amount: positive(cell, {}, `the pieces in one ${perWeight}, or a blank`) };
@@ -61,19 +85,31 @@ export function readContents(kind: PriceKind, soldBy: SaleUnit, cell: CellValue)
 }
 
 const AREAS: Readonly<Record<string, number>> = {
-  in2: 1, 'sq in': 1, ft2: 144, 'sq ft': 144, mm2: 1 / 645.16, cm2: 1 / 6.4516, m2: 1 / 0.00064516,
+  in2: 1,
+  'sq in': 1,
+  ft2: 144,
+  'sq ft': 144,
+  mm2: 1 / 645.16,
+  cm2: 1 / 6.4516,
+  m2: 1 / 0.00064516,
 };
 
 /** "48 x 144", "48 × 144 in", "1250 x 2500 mm", "4 ft x 12 ft". */
 function sheetSize(cell: CellValue): Contents {
   const takes = 'length x width of the sheet: "48 x 144" in inches, or with mm, cm, m or ft';
-  const sides = String(cell ?? '').trim().split(/\s*(?:[x×*]|\bby\b)\s*/i);
+  const sides = String(cell ?? '')
+    .trim()
+    .split(/\s*(?:[x×*]|\bby\b)\s*/i);
   if (sides.length !== 2) throw new InputError('Contents', cell, takes);
   const last = unitOf(sides[1]!);
   const first = unitOf(sides[0]!) || last;
-  const [one, two] = [amountOf(sides[0]!) * (INCHES[first || 'in'] ?? NaN), amountOf(sides[1]!) * (INCHES[last || first || 'in'] ?? NaN)];
+  const [one, two] = [
+    amountOf(sides[0]!) * (INCHES[first || 'in'] ?? NaN),
+    amountOf(sides[1]!) * (INCHES[last || first || 'in'] ?? NaN),
+  ];
   if (!(one > 0 && two > 0 && Number.isFinite(one * two))) throw new InputError('Contents', cell, takes);
-  const guess = one > LONGEST_SIDE || two > LONGEST_SIDE ? 'Larger than any sheet: with millimetres write mm behind it' : undefined;
+  const guess =
+    one > LONGEST_SIDE || two > LONGEST_SIDE ? 'Larger than any sheet: with millimetres write mm behind it' : undefined;
   if (guess) throw new InputError('Contents', cell, takes, guess);
   const size = { length: Math.max(one, two), width: Math.min(one, two) };
   return { measure: 'area', amount: one * two, size };
@@ -102,13 +138,17 @@ const amountOf = (text: string): number => {
 function positive(cell: CellValue, units: Readonly<Record<string, number>>, takes: string): number {
   const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cell : '';
   const unit = unitOf(text);
-  const value = (typeof cell === 'number' ? cell : amountOf(text)) * (unit === '' || typeof cell === 'number' ? 1 : (units[unit] ?? Number.NaN));
+  const value =
+    (typeof cell === 'number' ? cell : amountOf(text)) *
+    (unit === '' || typeof cell === 'number' ? 1 : (units[unit] ?? Number.NaN));
   if (!(value > 0) || !Number.isFinite(value)) throw new InputError('Contents', cell, takes);
   return value;
 }
 
 function pieces(cell: CellValue, takes: string): number {
-  const text = String(cell ?? '').trim().replace(/\s*(?:pieces?|pcs?\.?)$/i, '');
+  const text = String(cell ?? '')
+    .trim()
+    .replace(/\s*(?:pieces?|pcs?\.?)$/i, '');
   const value = text === '' || typeof cell === 'boolean' ? Number.NaN : Number(text);
   if (!Number.isInteger(value) || value < 1) throw new InputError('Contents', cell, takes);
   return value;

@@ -9,8 +9,30 @@ import Decimal from 'decimal.js';
  * A code that is not here counts in hundredths.
  */
 const MINOR_DIGITS: Readonly<Record<string, number>> = {
-  BIF: 0, CLP: 0, DJF: 0, GNF: 0, ISK: 0, JPY: 0, KMF: 0, KRW: 0, PYG: 0, RWF: 0, UGX: 0, UYI: 0, VND: 0, VUV: 0, XAF: 0, XOF: 0, XPF: 0,
-  BHD: 3, IQD: 3, JOD: 3, KWD: 3, LYD: 3, OMR: 3, TND: 3,
+  BIF: 0,
+  CLP: 0,
+  DJF: 0,
+  GNF: 0,
+  ISK: 0,
+  JPY: 0,
+  KMF: 0,
+  KRW: 0,
+  PYG: 0,
+  RWF: 0,
+  UGX: 0,
+  UYI: 0,
+  VND: 0,
+  VUV: 0,
+  XAF: 0,
+  XOF: 0,
+  XPF: 0,
+  BHD: 3,
+  IQD: 3,
+  JOD: 3,
+  KWD: 3,
+  LYD: 3,
+  OMR: 3,
+  TND: 3,
 };
 
 /** Decimal places of an amount in `currency` (an ISO 4217 code; blank counts in hundredths). */
@@ -33,7 +55,10 @@ export function shareOf(price: number, quantity: number, contents: number, curre
 
 /** The sum of amounts that are rounded already: exact, so that a total equals what stands above it. */
 export function sumMoney(amounts: readonly number[], currency: string): number {
-  return roundMoney(amounts.reduce((sum, amount) => sum.plus(amount), new Decimal(0)), currency);
+  return roundMoney(
+    amounts.reduce((sum, amount) => sum.plus(amount), new Decimal(0)),
+    currency,
+  );
 }
 
 /** `amount` in another currency at `rate` units of it for one. */

@@ -5,7 +5,10 @@ export function nearItems(wanted: string, names: readonly string[], most = 3): s
   const target = wanted.toLowerCase();
   return names
     .map((name, index) => ({ name, index, distance: editDistance(target, name.toLowerCase()) }))
-    .filter(({ name, distance: d }) => d <= Math.max(2, Math.floor(target.length * 0.4)) || (target.length > 2 && name.toLowerCase().includes(target)))
+    .filter(
+      ({ name, distance: d }) =>
+        d <= Math.max(2, Math.floor(target.length * 0.4)) || (target.length > 2 && name.toLowerCase().includes(target)),
+    )
     .sort((a, b) => a.distance - b.distance || a.index - b.index)
     .slice(0, most)
     .map(({ name }) => name);

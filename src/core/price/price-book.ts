@@ -72,7 +72,12 @@ export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = 
       const key = itemKey(item);
       const rows = byItem.get(key);
       // A wrong row is not passed over: the item would be priced without one of its breaks or suppliers.
-      if (!rows || list.problems.some((problem) => itemKey(problem.item) === key)) throw missing(item, list, [...byItem.values()].map((some) => some[0]!.item));
+      if (!rows || list.problems.some((problem) => itemKey(problem.item) === key))
+        throw missing(
+          item,
+          list,
+          [...byItem.values()].map((some) => some[0]!.item),
+        );
       const priced = opened.get(key) ?? price(rows, piecesPerPound);
       opened.set(key, priced).set(item, priced);
       return priced;
@@ -82,11 +87,17 @@ export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = 
 
 function missing(item: string, list: PriceList, names: readonly string[]): InputError {
   const whole = list.problems.find((problem) => problem.item === '' && problem.message.includes('header'));
-  if (whole) return new InputError('prices', 'a range without them', `the price list with its header row (${whole.message})`);
+  if (whole)
+    return new InputError('prices', 'a range without them', `the price list with its header row (${whole.message})`);
   const own = list.problems.find((problem) => itemKey(problem.item) === itemKey(item));
   if (own) return new InputError('item', item, `an item whose row in the price list is right (${own.message})`);
   const near = nearItems(item, names);
-  return new NotListedError('item', item, 'an item of the price list', near.length > 0 ? `Near to it: ${near.join(', ')}` : undefined);
+  return new NotListedError(
+    'item',
+    item,
+    'an item of the price list',
+    near.length > 0 ? `Near to it: ${near.join(', ')}` : undefined,
+  );
 }
 
 function price(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): PricedItem {
@@ -94,8 +105,18 @@ function price(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): Price
   const { measure, currency } = first;
   const byOffer = new Map<string, PriceRow[]>();
   for (const row of rows) {
-    if (row.measure !== measure) throw new InputError('item', first.item, `an item that is used in one unit: rows ${first.row} and ${row.row} of the price list differ in what they count`);
-    if (row.currency !== currency) throw new InputError('item', first.item, `an item priced in one currency: row ${first.row} of the price list has ${first.currency || 'none'}, row ${row.row} ${row.currency || 'none'}`);
+    if (row.measure !== measure)
+      throw new InputError(
+        'item',
+        first.item,
+        `an item that is used in one unit: rows ${first.row} and ${row.row} of the price list differ in what they count`,
+      );
+    if (row.currency !== currency)
+      throw new InputError(
+        'item',
+        first.item,
+        `an item priced in one currency: row ${first.row} of the price list has ${first.currency || 'none'}, row ${row.row} ${row.currency || 'none'}`,
+      );
     const key = `${row.supplier.toLowerCase()}|${row.soldBy}|${row.contents ?? ''}`;
     const same = byOffer.get(key);
     if (same) same.push(row);
@@ -115,7 +136,11 @@ function offer(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): Offer
 function piecesByWeight(row: PriceRow, piecesPerPound: PiecesPerPound): number {
   const pieces = piecesPerPound(row.item);
   if (pieces === undefined || !(pieces > 0)) {
-    throw new InputError('item', row.item, `a rivet's designation, since it is sold by weight (row ${row.row} of the price list), or its pieces per ${row.soldBy} under Contents`);
+    throw new InputError(
+      'item',
+      row.item,
+      `a rivet's designation, since it is sold by weight (row ${row.row} of the price list), or its pieces per ${row.soldBy} under Contents`,
+    );
   }
   return row.soldBy === 'kg' ? pieces * POUNDS_IN_KILOGRAM : pieces;
 }
@@ -155,7 +180,14 @@ export function purchase(item: PricedItem, quantity: number): Purchase {
       const units = needed === 0 ? 0 : Math.max(needed, Math.ceil(from));
       const cost = extend(each, units, item.currency);
       if (best && (cost > best.cost || (cost === best.cost && units >= best.units))) continue;
-      best = { offer: one, units, price: each, cost, quantity: units * one.contents, leftOver: Math.max(0, units * one.contents - quantity) };
+      best = {
+        offer: one,
+        units,
+        price: each,
+        cost,
+        quantity: units * one.contents,
+        leftOver: Math.max(0, units * one.contents - quantity),
+      };
     }
   }
   return best!;

@@ -1,6 +1,14 @@
 /** From cells with a header row to price rows and the problems in them. */
 import { InputError } from '../input-error';
-import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS, priceColumn, type PriceColumnKey, type PriceKind, type SaleUnit } from './columns';
+import {
+  PRICE_COLUMNS,
+  PRICE_KINDS,
+  SALE_UNITS,
+  priceColumn,
+  type PriceColumnKey,
+  type PriceKind,
+  type SaleUnit,
+} from './columns';
 import { readContents, SOLD_AS, type Measure } from './contents';
 import { isoFromSerial, serialFromIso } from './dates';
 
@@ -50,8 +58,12 @@ export interface PriceList {
 export type RawPriceRow = Partial<Readonly<Record<PriceColumnKey, PriceCell>>>;
 
 /** Some hosts hand over 0 for a blank cell; no column of the list takes 0 for anything but a blank. */
-const isBlank = (cell: PriceCell): boolean => cell === null || cell === undefined || cell === 0 || (typeof cell === 'string' && cell.trim() === '');
-const label = (cell: PriceCell): string => String(cell ?? '').toLowerCase().replace(/[^a-z]/g, '');
+const isBlank = (cell: PriceCell): boolean =>
+  cell === null || cell === undefined || cell === 0 || (typeof cell === 'string' && cell.trim() === '');
+const label = (cell: PriceCell): string =>
+  String(cell ?? '')
+    .toLowerCase()
+    .replace(/[^a-z]/g, '');
 const text = (cell: PriceCell): string => (isBlank(cell) ? '' : String(cell).trim());
 /** How items are told apart: case and spacing do not count. */
 export const itemKey = (item: string): string => item.trim().toLowerCase().replace(/\s+/g, ' ');
@@ -71,14 +83,34 @@ export function readPriceList(cells: readonly (readonly PriceCell[])[]): PriceLi
   const places = new Map<PriceColumnKey, number>();
   const problems: PriceProblem[] = [];
   if (header < 0) {
-    const got = (cells[0] ?? []).filter((cell) => !isBlank(cell)).map(text).join(', ');
-    return { rows: [], problems: [problem(1, 'item', '', new InputError('header', got, `the labels ${PRICE_COLUMNS.filter((column) => column.required).map((column) => column.header).join(', ')} in one row`))] };
+    const got = (cells[0] ?? [])
+      .filter((cell) => !isBlank(cell))
+      .map(text)
+      .join(', ');
+    return {
+      rows: [],
+      problems: [
+        problem(
+          1,
+          'item',
+          '',
+          new InputError(
+            'header',
+            got,
+            `the labels ${PRICE_COLUMNS.filter((column) => column.required)
+              .map((column) => column.header)
+              .join(', ')} in one row`,
+          ),
+        ),
+      ],
+    };
   }
   const labels = cells[header]!.map(label);
   for (const column of PRICE_COLUMNS) {
     const place = labels.indexOf(label(column.header));
     if (place >= 0) places.set(column.key, place);
-    else if (column.required) problems.push(problem(header + 1, column.key, '', new InputError('header', null, `a column "${column.header}"`)));
+    else if (column.required)
+      problems.push(problem(header + 1, column.key, '', new InputError('header', null, `a column "${column.header}"`)));
   }
   if (problems.length > 0) return { rows: [], problems };
 
@@ -98,14 +130,24 @@ export function readPriceList(cells: readonly (readonly PriceCell[])[]): PriceLi
       seen.set(offer, row.row);
       rows.push(row);
     } else {
-      problems.push(problem(row.row, 'from', row.item, new InputError('From', row.from, `another quantity than row ${first}, which prices the same item`)));
+      problems.push(
+        problem(
+          row.row,
+          'from',
+          row.item,
+          new InputError('From', row.from, `another quantity than row ${first}, which prices the same item`),
+        ),
+      );
     }
   }
   return { rows, problems };
 }
 
 /** One row read and checked; undefined where it is blank. `row` is missing where there is a problem. */
-export function validatePriceRow(raw: RawPriceRow, number = 1): { readonly row?: PriceRow; readonly problems: readonly PriceProblem[] } | undefined {
+export function validatePriceRow(
+  raw: RawPriceRow,
+  number = 1,
+): { readonly row?: PriceRow; readonly problems: readonly PriceProblem[] } | undefined {
   if (PRICE_COLUMNS.every(({ key }) => isBlank(raw[key]))) return undefined;
   const item = text(raw.item);
   const problems: PriceProblem[] = [];
@@ -119,14 +161,20 @@ export function validatePriceRow(raw: RawPriceRow, number = 1): { readonly row?:
     }
   };
   attempt('item', () => {
-    if (item === '' || typeof raw.item === 'boolean') throw new InputError('Item', raw.item, 'the name of what is bought');
+    if (item === '' || typeof raw.item === 'boolean')
+      throw new InputError('Item', raw.item, 'the name of what is bought');
   });
   const kind = attempt('kind', () => oneOf('kind', raw.kind, PRICE_KINDS));
   const soldBy = attempt('soldBy', () => saleUnit(raw.soldBy, kind));
-  const contents = kind && soldBy ? attempt('contents', () => readContents(kind, soldBy, isBlank(raw.contents) ? null : raw.contents)) : undefined;
+  const contents =
+    kind && soldBy
+      ? attempt('contents', () => readContents(kind, soldBy, isBlank(raw.contents) ? null : raw.contents))
+      : undefined;
   const price = attempt('price', () => amount('price', raw.price, 'a price above 0, as a bare number'));
   const currency = attempt('currency', () => currencyCode(raw.currency));
-  const from = attempt('from', () => (isBlank(raw.from) ? 0 : amount('from', raw.from, 'a number of sale units, or a blank')));
+  const from = attempt('from', () =>
+    isBlank(raw.from) ? 0 : amount('from', raw.from, 'a number of sale units, or a blank'),
+  );
   const quotedOn = attempt('quotedOn', () => date(raw.quotedOn));
   if (problems.length > 0) return { problems };
   const row: PriceRow = {
@@ -159,45 +207,96 @@ function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: Pri
   return found;
 }
 
-const words = (choices: readonly string[]): string => `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`;
+const words = (choices: readonly string[]): string =>
+  `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`;
 
 /** Other ways to write a sale unit. */
 const SAME_UNIT: Readonly<Record<string, SaleUnit>> = {
-  pound: 'lb', pounds: 'lb', lbs: 'lb', kilogram: 'kg', foot: 'ft', feet: 'ft', metre: 'm', meter: 'm', piece: 'each', pc: 'each', '1': 'each',
-  hundred: '100', thousand: '1000', '1,000': '1000', package: 'pack', bag: 'pack', box: 'pack',
+  pound: 'lb',
+  pounds: 'lb',
+  lbs: 'lb',
+  kilogram: 'kg',
+  foot: 'ft',
+  feet: 'ft',
+  metre: 'm',
+  meter: 'm',
+  piece: 'each',
+  pc: 'each',
+  '1': 'each',
+  hundred: '100',
+  thousand: '1000',
+  '1,000': '1000',
+  package: 'pack',
+  bag: 'pack',
+  box: 'pack',
 };
 
 function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
-  const typed = text(cell).toLowerCase().replace(/^per\s+/, '');
+  const typed = text(cell)
+    .toLowerCase()
+    .replace(/^per\s+/, '');
   const choices = kind ? SOLD_AS[kind] : SALE_UNITS;
   const unit = SAME_UNIT[typed] ?? typed;
   const found = choices.find((choice) => choice === unit);
-  if (found === undefined) throw new InputError('Sold by', cell, kind ? `${words(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}` : words(choices));
+  if (found === undefined)
+    throw new InputError(
+      'Sold by',
+      cell,
+      kind ? `${words(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}` : words(choices),
+    );
   return found;
 }
 
 function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
   const typed = typeof cell === 'string' ? cell.trim() : cell;
-  const value = typeof typed === 'string' ? (/^\+?(\d+\.?\d*|\.\d+)$/.test(typed) ? Number(typed) : Number.NaN) : typeof typed === 'number' ? typed : Number.NaN;
+  const value =
+    typeof typed === 'string'
+      ? /^\+?(\d+\.?\d*|\.\d+)$/.test(typed)
+        ? Number(typed)
+        : Number.NaN
+      : typeof typed === 'number'
+        ? typed
+        : Number.NaN;
   if (!(value > 0 && value <= 1e12)) {
     const sign = typeof typed === 'string' ? /^(?:[a-z]{0,3}\p{Sc}|[a-z]{3}(?=\s*\d))/iu.exec(typed)?.[0] : undefined;
-    throw new InputError(priceColumn(key).header, cell, takes, sign && key === 'price' ? `Leave out ${sign} and name the currency in its own column` : undefined);
+    throw new InputError(
+      priceColumn(key).header,
+      cell,
+      takes,
+      sign && key === 'price' ? `Leave out ${sign} and name the currency in its own column` : undefined,
+    );
   }
   return value;
 }
 
-const SYMBOLS: Readonly<Record<string, string>> = { $: 'USD, CAD, AUD or NZD', US$: 'USD', '€': 'EUR', '£': 'GBP', '¥': 'JPY or CNY' };
+const SYMBOLS: Readonly<Record<string, string>> = {
+  $: 'USD, CAD, AUD or NZD',
+  US$: 'USD',
+  '€': 'EUR',
+  '£': 'GBP',
+  '¥': 'JPY or CNY',
+};
 
 function currencyCode(cell: PriceCell): string {
   const typed = text(cell);
   if (typed === '' || /^[a-z]{3}$/i.test(typed)) return typed.toUpperCase();
   const codes = SYMBOLS[typed.toUpperCase()];
-  throw new InputError('Currency', cell, 'the three letters of an ISO 4217 code, or a blank', codes ? `${typed} may be ${codes}` : undefined);
+  throw new InputError(
+    'Currency',
+    cell,
+    'the three letters of an ISO 4217 code, or a blank',
+    codes ? `${typed} may be ${codes}` : undefined,
+  );
 }
 
 function date(cell: PriceCell): string {
   if (isBlank(cell)) return '';
-  const iso = typeof cell === 'number' ? isoFromSerial(cell) : typeof cell === 'string' && serialFromIso(cell) !== undefined ? cell.trim().slice(0, 10) : undefined;
+  const iso =
+    typeof cell === 'number'
+      ? isoFromSerial(cell)
+      : typeof cell === 'string' && serialFromIso(cell) !== undefined
+        ? cell.trim().slice(0, 10)
+        : undefined;
   if (iso === undefined) throw new InputError('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31');
   return iso;
 }

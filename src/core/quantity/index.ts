@@ -1,3 +1,23 @@
-export { DIMENSIONS, UNIT_SYSTEMS, fromInch, toInch, unitSign, unitWords, type Dimension, type UnitSystem } from './units';
-export { fromUnit, inUnit, labelDimension, labelIn, labelUnit, plainLabel, readUnit, unitIn, unitsOf, type Unit } from './label-unit';
+export {
+  DIMENSIONS,
+  UNIT_SYSTEMS,
+  fromInch,
+  toInch,
+  unitSign,
+  unitWords,
+  type Dimension,
+  type UnitSystem,
+} from './units';
+export {
+  fromUnit,
+  inUnit,
+  labelDimension,
+  labelIn,
+  labelUnit,
+  plainLabel,
+  readUnit,
+  unitIn,
+  unitsOf,
+  type Unit,
+} from './label-unit';
 export { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from './quantities';

@@ -24,12 +24,21 @@ export interface Quantities {
 }
 
 /** Decimals that the metric figure has more (or fewer) than the inch-pound one, so that both are about as exact. */
-const METRIC_PLACES: Partial<Record<Dimension, number>> = { length: -1, area: -2, volume: -3, weight: 1, moment: -1, inertia: -2 };
+const METRIC_PLACES: Partial<Record<Dimension, number>> = {
+  length: -1,
+  area: -2,
+  volume: -3,
+  weight: 1,
+  moment: -1,
+  inertia: -2,
+};
 
 export function quantities(system: UnitSystem, write: WriteNumber = writeEnglish): Quantities {
   const to = (value: number, dimension: Dimension): number => fromInch(value, dimension, system);
-  const placesIn = (dimension: Dimension, places: number): number => (system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places);
-  const bare = (value: number, dimension: Dimension, places: number): string => write(to(value, dimension), placesIn(dimension, places));
+  const placesIn = (dimension: Dimension, places: number): number =>
+    system === 'mm-kg' ? Math.max(0, places + (METRIC_PLACES[dimension] ?? 0)) : places;
+  const bare = (value: number, dimension: Dimension, places: number): string =>
+    write(to(value, dimension), placesIn(dimension, places));
   const tellingly = telling(write);
   const sign = (dimension: Dimension): string => unitSign(dimension, system);
   return {
@@ -40,7 +49,8 @@ export function quantities(system: UnitSystem, write: WriteNumber = writeEnglish
     bare,
     sign,
     say: (value, dimension, places) => `${bare(value, dimension, places)} ${sign(dimension)}`,
-    tell: (value, dimension, places) => `${tellingly(to(value, dimension), placesIn(dimension, places))} ${sign(dimension)}`,
+    tell: (value, dimension, places) =>
+      `${tellingly(to(value, dimension), placesIn(dimension, places))} ${sign(dimension)}`,
   };
 }
 
@@ -58,7 +68,9 @@ export const writeEnglish: WriteNumber = (value, places) => {
 
 const NEAR_HALF = 1e-6;
 
-const english = kept((places: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }));
+const english = kept(
+  (places: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }),
+);
 
 /** Most decimals that a small number is given. */
 const MOST_PLACES = 9;

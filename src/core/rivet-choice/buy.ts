@@ -40,7 +40,10 @@ export function rivetPrices(book: PriceBook): RivetPrices {
 }
 
 /** The rivets of an option bought once for all joints. */
-export function buyRivets(needs: readonly { readonly rivet: Rivet; readonly count: number }[], prices: RivetPrices): Material {
+export function buyRivets(
+  needs: readonly { readonly rivet: Rivet; readonly count: number }[],
+  prices: RivetPrices,
+): Material {
   const byName = new Map<string, { rivet: Rivet; count: number }>();
   for (const { rivet, count } of needs) {
     const same = byName.get(rivet.designation);
@@ -52,17 +55,28 @@ export function buyRivets(needs: readonly { readonly rivet: Rivet; readonly coun
     .map(({ rivet, count }) => buy(rivet, count, prices));
   const missing = lengths.flatMap(({ problem }) => (problem ? [problem.message] : []));
   const currencies = [...new Set(lengths.filter((one) => one.purchase).map((one) => one.currency))];
-  if (currencies.length > 1) missing.push(`prices: got ${currencies.map((code) => code || 'no currency').join(' and ')}; takes one currency for the rivets of an option`);
+  if (currencies.length > 1)
+    missing.push(
+      `prices: got ${currencies.map((code) => code || 'no currency').join(' and ')}; takes one currency for the rivets of an option`,
+    );
   const currency = currencies[0] ?? '';
-  const cost = missing.length > 0 ? undefined : sumMoney(lengths.map((one) => one.purchase!.cost), currency);
+  const cost =
+    missing.length > 0
+      ? undefined
+      : sumMoney(
+          lengths.map((one) => one.purchase!.cost),
+          currency,
+        );
   return { lengths, cost, currency, missing };
 }
 
 function buy(rivet: Rivet, count: number, prices: RivetPrices): LengthNeed {
   try {
     const item = prices(rivet);
-    const amount = item.measure === 'pieces' ? count : item.measure === 'weight' ? count * rivetWeight(rivet, 'bought') : undefined;
-    if (amount === undefined) throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
+    const amount =
+      item.measure === 'pieces' ? count : item.measure === 'weight' ? count * rivetWeight(rivet, 'bought') : undefined;
+    if (amount === undefined)
+      throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
     return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

@@ -53,7 +53,15 @@ const DEFAULT_MINUTES: Terms['minutes'] = {
 };
 
 /** Own time for nothing, alone, no tools to buy, equal count, sheets of about the density of any aluminium alloy. */
-export const DEFAULT_TERMS: Terms = { labourRate: 0, minutes: DEFAULT_MINUTES, secondPerson: false, tools: [], makersShear: {}, matchShear: false, density: 0.1 };
+export const DEFAULT_TERMS: Terms = {
+  labourRate: 0,
+  minutes: DEFAULT_MINUTES,
+  secondPerson: false,
+  tools: [],
+  makersShear: {},
+  matchShear: false,
+  density: 0.1,
+};
 
 export interface JointLine {
   readonly joint: ChoiceJoint;
@@ -113,14 +121,24 @@ export type OptionResult = Compared | Refused;
  * The options side by side, each against the first.
  * An option that cannot be done is refused with its reasons; one whose prices are not all known has no total.
  */
-export function compareRivets(joints: readonly ChoiceJoint[], options: readonly RivetOption[], book: PriceBook, terms: Terms = DEFAULT_TERMS): OptionResult[] {
+export function compareRivets(
+  joints: readonly ChoiceJoint[],
+  options: readonly RivetOption[],
+  book: PriceBook,
+  terms: Terms = DEFAULT_TERMS,
+): OptionResult[] {
   const prices = rivetPrices(book);
   const results = options.map((option) => oneOption(joints, option, prices, terms));
   const base = results[0];
   return results.map((result) => (result.possible && base?.possible ? against(result, base) : result));
 }
 
-function oneOption(joints: readonly ChoiceJoint[], option: RivetOption, prices: RivetPrices, terms: Terms): OptionResult {
+function oneOption(
+  joints: readonly ChoiceJoint[],
+  option: RivetOption,
+  prices: RivetPrices,
+  terms: Terms,
+): OptionResult {
   const lines: JointLine[] = [];
   const refusals: Refusal[] = [];
   joints.forEach((joint, index) => {
@@ -138,7 +156,10 @@ function oneOption(joints: readonly ChoiceJoint[], option: RivetOption, prices: 
   const material = buyRivets(lines, prices);
   const { currency } = material;
   const tools = toolsFor(terms.tools, lines, currency);
-  const toolCost = sumMoney(tools.map(({ cost }) => cost), currency);
+  const toolCost = sumMoney(
+    tools.map(({ cost }) => cost),
+    currency,
+  );
   const hours = sum(({ rivet, count }) => count * (option.minutesEach ?? minutesOf(rivet, terms))) / 60;
   const labour = roundMoney(extend(terms.labourRate, hours, currency), currency);
   return {
@@ -172,7 +193,11 @@ class OneSideError extends InputError {}
 function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine {
   const rivet = rivetOfKind(kind, joint);
   if (joint.oneSide && rivet.kind === 'solid') {
-    throw new OneSideError('options', rivet.designation, `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`);
+    throw new OneSideError(
+      'options',
+      rivet.designation,
+      `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`,
+    );
   }
   const strength = strengthOf(rivet, solidInstead(joint), joint.count, terms.matchShear, terms.makersShear);
   const count = terms.matchShear ? Math.max(joint.count, strength.needed ?? 0) : joint.count;
@@ -194,7 +219,12 @@ function against(result: Compared, base: Compared): Compared {
   const weightDifference = result.installed - base.installed;
   const sameMoney = result.material.currency === base.material.currency;
   const costDifference =
-    result.total === undefined || base.total === undefined || !sameMoney ? undefined : sumMoney([result.total, -base.total], result.material.currency);
-  const perPoundSaved = costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT ? undefined : costDifference / -weightDifference;
+    result.total === undefined || base.total === undefined || !sameMoney
+      ? undefined
+      : sumMoney([result.total, -base.total], result.material.currency);
+  const perPoundSaved =
+    costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT
+      ? undefined
+      : costDifference / -weightDifference;
   return { ...result, weightDifference, costDifference, perPoundSaved };
 }

@@ -1,5 +1,16 @@
 export type { LengthNeed, Material } from './buy';
-export { compareRivets, DEFAULT_TERMS, type ChoiceJoint, type Compared, type JointLine, type Minutes, type OptionResult, type Refused, type RivetOption, type Terms } from './compare';
+export {
+  compareRivets,
+  DEFAULT_TERMS,
+  type ChoiceJoint,
+  type Compared,
+  type JointLine,
+  type Minutes,
+  type OptionResult,
+  type Refused,
+  type RivetOption,
+  type Terms,
+} from './compare';
 export { KIND_TAKES, readKind, type RivetKind, type Seat } from './kind';
 export { PULL_TYPE_CAUTION, SHEAR_CAUTION, shearKey, type MakersShear, type Strength } from './strength';
 export type { Tool, ToolNeed } from './tools';

@@ -1,5 +1,13 @@
 /** What an option says in words: "solid 3/32", "blind AS 1/8", "flush nearest half", "as designed". */
-import { BLIND_PAIRS, pickRivet, SOLID_ALLOYS, SOLID_SIZES, type Rivet, type RivetStyle, type Rounding } from '../fastener';
+import {
+  BLIND_PAIRS,
+  pickRivet,
+  SOLID_ALLOYS,
+  SOLID_SIZES,
+  type Rivet,
+  type RivetStyle,
+  type Rounding,
+} from '../fastener';
 import { InputError } from '../input-error';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
@@ -25,7 +33,8 @@ export interface Seat {
 }
 
 const STYLES: readonly KindStyle[] = ['solid', 'universal', 'flush', 'blind', 'designed'];
-export const KIND_TAKES = '"solid", "universal", "flush" or "blind", with a diameter ("blind 1/8"), an alloy ("blind AS 1/8") or "nearest half" behind it';
+export const KIND_TAKES =
+  '"solid", "universal", "flush" or "blind", with a diameter ("blind 1/8"), an alloy ("blind AS 1/8") or "nearest half" behind it';
 
 /**
  * The kind that a text names.
@@ -39,7 +48,10 @@ export function readKind(text: string, parameter = 'options'): RivetKind {
   let diameter: number | undefined;
   let alloy: string | undefined;
   const rounding: string[] = [];
-  for (const word of text.trim().toLowerCase().split(/[\s,]+/)) {
+  for (const word of text
+    .trim()
+    .toLowerCase()
+    .split(/[\s,]+/)) {
     const letters = word.toUpperCase();
     const size = diameterOf(word);
     if (STYLES.includes(word as KindStyle)) style ??= word as KindStyle;
@@ -51,7 +63,8 @@ export function readKind(text: string, parameter = 'options'): RivetKind {
   if (style === undefined) return fail();
   // "as designed" holds the letters of a blind rivet with a steel stem.
   if (style === 'designed') return { style };
-  if (alloy !== undefined && (style === 'blind') !== alloy in BLIND_PAIRS) fail(`${alloy} is an alloy of ${style === 'blind' ? 'solid' : 'blind'} rivets`);
+  if (alloy !== undefined && (style === 'blind') !== alloy in BLIND_PAIRS)
+    fail(`${alloy} is an alloy of ${style === 'blind' ? 'solid' : 'blind'} rivets`);
   if (rounding[0] === 'half') rounding.unshift('nearest');
   return {
     style,
@@ -70,7 +83,8 @@ function diameterOf(word: string): number | undefined {
 }
 
 /** The rivet of a joint as it is designed. */
-const designedRivet = ({ style = 'universal', diameter, grip, rounding, alloy }: Seat): Rivet => pickRivet(style, diameter, grip, rounding, alloy);
+const designedRivet = ({ style = 'universal', diameter, grip, rounding, alloy }: Seat): Rivet =>
+  pickRivet(style, diameter, grip, rounding, alloy);
 
 /**
  * The solid rivet that a joint's strength is set against: its own, or where its own is blind the universal

@@ -42,19 +42,38 @@ function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined 
 }
 
 /** How many of `rivet` do for `count` of `against`, and by what rule. */
-export function strengthOf(rivet: Rivet, against: Rivet, count: number, matched: boolean, makers?: MakersShear): Strength {
+export function strengthOf(
+  rivet: Rivet,
+  against: Rivet,
+  count: number,
+  matched: boolean,
+  makers?: MakersShear,
+): Strength {
   const each = knownShear(rivet, makers);
   const againstEach = knownShear(against, makers);
   const common = { against, each, againstEach };
   if (each === undefined || againstEach === undefined) {
     const unknown = each === undefined ? rivet : against;
-    const why = unknown.kind === 'blind' ? 'is its maker’s and not in the tables: type the figure of the data sheet' : 'is not in the tables: soft rivets carry no load';
-    return { ...common, ratio: undefined, needed: undefined, rule: `equal count; the shear of ${unknown.designation} ${why}` };
+    const why =
+      unknown.kind === 'blind'
+        ? 'is its maker’s and not in the tables: type the figure of the data sheet'
+        : 'is not in the tables: soft rivets carry no load';
+    return {
+      ...common,
+      ratio: undefined,
+      needed: undefined,
+      rule: `equal count; the shear of ${unknown.designation} ${why}`,
+    };
   }
   const needed = Math.ceil((count * againstEach) / each - 1e-9);
   const used = matched ? Math.max(count, needed) : count;
   const ratio = count === 0 ? 1 : (used * each) / (count * againstEach);
   const extra = Math.max(0, needed - count);
-  const rule = extra === 0 ? 'equal count; not less shear' : matched ? `${extra} more, so that the shear is the same` : `equal count; ${extra} more would match the shear`;
+  const rule =
+    extra === 0
+      ? 'equal count; not less shear'
+      : matched
+        ? `${extra} more, so that the shear is the same`
+        : `equal count; ${extra} more would match the shear`;
   return { ...common, ratio, needed, rule };
 }

@@ -23,10 +23,15 @@ export interface ToolNeed {
 }
 
 const serves = (tool: Tool, rivet: Rivet): boolean =>
-  (tool.for === 'all' || tool.for === rivet.kind) && (tool.diameter === undefined || Math.abs(tool.diameter - rivet.nominal) < 0.004);
+  (tool.for === 'all' || tool.for === rivet.kind) &&
+  (tool.diameter === undefined || Math.abs(tool.diameter - rivet.nominal) < 0.004);
 
 /** The tools that at least one rivet of the list takes. */
-export function toolsFor(tools: readonly Tool[], rivets: readonly { readonly rivet: Rivet; readonly count: number }[], currency: string): ToolNeed[] {
+export function toolsFor(
+  tools: readonly Tool[],
+  rivets: readonly { readonly rivet: Rivet; readonly count: number }[],
+  currency: string,
+): ToolNeed[] {
   return tools.flatMap((tool) => {
     const count = rivets.reduce((sum, one) => sum + (serves(tool, one.rivet) ? one.count : 0), 0);
     if (count === 0) return [];

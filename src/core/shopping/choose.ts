@@ -15,23 +15,35 @@ const MOST_SUPPLIERS = 10;
 export const supplierKey = (name: string): string => name.trim().toLowerCase();
 
 /** A purchase for each item, so that goods, freight and cuts together cost least (in the own currency). */
-export function choosePurchases(wanted: readonly Wanted[], suppliers: readonly SupplierTerms[], money: OwnMoney): Purchase[] {
+export function choosePurchases(
+  wanted: readonly Wanted[],
+  suppliers: readonly SupplierTerms[],
+  money: OwnMoney,
+): Purchase[] {
   const cheapest = wanted.map(({ priced, short }) => purchase(priced, short));
   const names = [...new Set(wanted.flatMap(({ priced }) => priced.offers.map(({ row }) => supplierKey(row.supplier))))];
   if (names.length > MOST_SUPPLIERS || names.length < 2) return cheapest;
-  const charge = new Map(suppliers.map((terms) => [supplierKey(terms.supplier), terms.freight + terms.cutCharge * terms.cuts]));
+  const charge = new Map(
+    suppliers.map((terms) => [supplierKey(terms.supplier), terms.freight + terms.cutCharge * terms.cuts]),
+  );
   const choices = wanted.map(({ priced, short }) => byPlace(priced, short, names, money));
   let best: { cost: number; bought: readonly Choice[] } | undefined;
   for (let subset = 1; subset < 1 << names.length; subset++) {
     const bought: Choice[] = [];
     for (const offers of choices) {
-      const choice = offers.reduce<Choice | undefined>((least, one) => ((subset >> one.place) & 1 && (least === undefined || one.cost < least.cost) ? one : least), undefined);
+      const choice = offers.reduce<Choice | undefined>(
+        (least, one) => ((subset >> one.place) & 1 && (least === undefined || one.cost < least.cost) ? one : least),
+        undefined,
+      );
       if (!choice) break;
       bought.push(choice);
     }
     if (bought.length < choices.length) continue;
     const used = [...new Set(bought.map(({ place }) => place))];
-    const cost = sumMoney([...bought.map((one) => one.cost), ...used.map((place) => charge.get(names[place]!) ?? 0)], money.currency);
+    const cost = sumMoney(
+      [...bought.map((one) => one.cost), ...used.map((place) => charge.get(names[place]!) ?? 0)],
+      money.currency,
+    );
     if (best === undefined || cost < best.cost) best = { cost, bought };
   }
   return best ? best.bought.map(({ bought }) => bought) : cheapest;

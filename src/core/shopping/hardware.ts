@@ -10,7 +10,13 @@ export type Hardware = (typeof HARDWARE)[number];
  * Bought beyond the need, as a share: of sheet and bar for what cutting wastes, of rivets for the bent, the
  * dropped and the drilled out. Common practice, no source: put your own in.
  */
-export const DEFAULT_SPARES: Readonly<Record<Hardware, number>> = { sheet: 0.15, bar: 0.1, 'solid rivet': 0.15, 'blind rivet': 0.1, other: 0 };
+export const DEFAULT_SPARES: Readonly<Record<Hardware, number>> = {
+  sheet: 0.15,
+  bar: 0.1,
+  'solid rivet': 0.15,
+  'blind rivet': 0.1,
+  other: 0,
+};
 
 /** The kind of an item of the price list; a rivet that is no known designation counts as solid unless its name says blind. */
 export function hardwareOf(item: string, kind: PriceKind): Hardware {

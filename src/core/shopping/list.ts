@@ -6,7 +6,16 @@ import { hardwareOf, type Hardware } from './hardware';
 import { itemNames, type Need } from './needs';
 import { ownMoney, type OwnMoney } from './own-money';
 import { plannedFirst, plannedNeeds, planOf, type PlannedItem } from './planned';
-import type { Bought, OnHand, OtherUse, PlannedLine, ShoppingLine, ShoppingList, ShoppingTerms, SupplierOrder } from './types';
+import type {
+  Bought,
+  OnHand,
+  OtherUse,
+  PlannedLine,
+  ShoppingLine,
+  ShoppingList,
+  ShoppingTerms,
+  SupplierOrder,
+} from './types';
 
 interface Open {
   readonly need: Need;
@@ -27,7 +36,14 @@ const ROUNDING = 1e-9;
  * @param bought all purchases of the project, also of what no part takes: they count as spent
  * @param plans  cutting plans that hold: they say how many sheets or bars of their items are bought
  */
-export function shoppingList(needs: readonly Need[], bought: readonly Bought[], onHand: readonly OnHand[], book: PriceBook, terms: ShoppingTerms, plans: readonly PlannedItem[] = []): ShoppingList {
+export function shoppingList(
+  needs: readonly Need[],
+  bought: readonly Bought[],
+  onHand: readonly OnHand[],
+  book: PriceBook,
+  terms: ShoppingTerms,
+  plans: readonly PlannedItem[] = [],
+): ShoppingList {
   const money = ownMoney(terms.currency, terms.rates);
   const unpriced: OtherUse[] = [];
   const nameOf = itemNames(book);
@@ -36,7 +52,10 @@ export function shoppingList(needs: readonly Need[], bought: readonly Bought[], 
       return openNeeds(need, book.find(need.item), bought, onHand, nameOf, terms, planOf(need.item, plans, nameOf));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      const message = error instanceof NotListedError ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}` : error.message;
+      const message =
+        error instanceof NotListedError
+          ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}`
+          : error.message;
       unpriced.push({ item: need.item, quantity: need.quantity, message });
       return [];
     }
@@ -47,7 +66,11 @@ export function shoppingList(needs: readonly Need[], bought: readonly Bought[], 
   const met = open.filter((one) => one.short === 0).map((one) => lineOf(one, undefined, money));
   const orders = ordersOf(lines, terms, money);
   const spent = spentOf(bought, money);
-  const sum = (amounts: readonly (number | undefined)[]): number => sumMoney(amounts.filter((amount) => amount !== undefined), money.currency);
+  const sum = (amounts: readonly (number | undefined)[]): number =>
+    sumMoney(
+      amounts.filter((amount) => amount !== undefined),
+      money.currency,
+    );
   const toBuy = sum(orders.map(({ total }) => total));
   return {
     currency: money.currency,
@@ -61,13 +84,23 @@ export function shoppingList(needs: readonly Need[], bought: readonly Bought[], 
     leftOverValue: sum([...lines, ...met].map(({ leftOverValue }) => leftOverValue)),
     withoutRate: [
       ...spent.withoutRate,
-      ...lines.flatMap(({ cost, purchase, currency, item }) => (cost === undefined && purchase ? [{ currency, amount: purchase.cost, what: item }] : [])),
+      ...lines.flatMap(({ cost, purchase, currency, item }) =>
+        cost === undefined && purchase ? [{ currency, amount: purchase.cost, what: item }] : [],
+      ),
     ],
   };
 }
 
 /** One for a need, and one for each size of sheet or bar that a plan takes for it. */
-function openNeeds(need: Need, priced: PricedItem, bought: readonly Bought[], onHand: readonly OnHand[], nameOf: (item: string) => string, { spares }: ShoppingTerms, plan: PlannedItem | undefined): Open[] {
+function openNeeds(
+  need: Need,
+  priced: PricedItem,
+  bought: readonly Bought[],
+  onHand: readonly OnHand[],
+  nameOf: (item: string) => string,
+  { spares }: ShoppingTerms,
+  plan: PlannedItem | undefined,
+): Open[] {
   const key = itemKey(need.item);
   const isIt = ({ item }: { readonly item: string }): boolean => itemKey(nameOf(item)) === key;
   const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind);
@@ -78,10 +111,27 @@ function openNeeds(need: Need, priced: PricedItem, bought: readonly Bought[], on
   if (plan) return plannedOpen(need, priced, hardware, had, plan, spareOf);
   const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = need.quantity + extra - had - shelf;
-  return [{ need, priced, hardware, spares: extra, bought: had, onHand: shelf, short: rest > need.quantity * ROUNDING ? rest : 0 }];
+  return [
+    {
+      need,
+      priced,
+      hardware,
+      spares: extra,
+      bought: had,
+      onHand: shelf,
+      short: rest > need.quantity * ROUNDING ? rest : 0,
+    },
+  ];
 }
 
-function plannedOpen(need: Need, priced: PricedItem, hardware: Hardware, had: number, plan: PlannedItem, spareOf: (quantity: number) => number): Open[] {
+function plannedOpen(
+  need: Need,
+  priced: PricedItem,
+  hardware: Hardware,
+  had: number,
+  plan: PlannedItem,
+  spareOf: (quantity: number) => number,
+): Open[] {
   let left = had;
   const needs = plannedNeeds(need.quantity, had, plan, priced.offers, spareOf);
   return needs.map(({ stock, offers, share, spares, target, besides, shelf }, index) => {
@@ -89,7 +139,8 @@ function plannedOpen(need: Need, priced: PricedItem, hardware: Hardware, had: nu
     const bought = index === needs.length - 1 ? left : Math.min(left, target);
     left -= bought;
     const short = target - bought;
-    const byMeasure = stock && needs.length === 1 ? (need.quantity + spareOf(need.quantity)) / stock.contents : undefined;
+    const byMeasure =
+      stock && needs.length === 1 ? (need.quantity + spareOf(need.quantity)) / stock.contents : undefined;
     return {
       need: { ...need, quantity: need.quantity * share },
       priced: { ...priced, offers },
@@ -110,9 +161,14 @@ function spareQuantity(quantity: number, share: number, { measure }: PricedItem)
 }
 
 /** What one sale unit holds at that supplier; at one that the price list does not have, what the cheapest offer's holds. */
-const contentsAt = ({ offers }: PricedItem, supplier: string): number => (offers.find(({ row }) => supplierKey(row.supplier) === supplierKey(supplier)) ?? offers[0]!).contents;
+const contentsAt = ({ offers }: PricedItem, supplier: string): number =>
+  (offers.find(({ row }) => supplierKey(row.supplier) === supplierKey(supplier)) ?? offers[0]!).contents;
 
-function lineOf({ need, priced, hardware, spares, bought, onHand, short, planned }: Open, purchase: Purchase | undefined, money: OwnMoney): ShoppingLine {
+function lineOf(
+  { need, priced, hardware, spares, bought, onHand, short, planned }: Open,
+  purchase: Purchase | undefined,
+  money: OwnMoney,
+): ShoppingLine {
   const leftOver = Math.max(0, bought + onHand + (purchase?.quantity ?? 0) - need.quantity);
   return {
     item: need.item,
@@ -128,13 +184,18 @@ function lineOf({ need, priced, hardware, spares, bought, onHand, short, planned
     purchase,
     currency: priced.currency,
     cost: purchase && money.of(purchase.cost, priced.currency),
-    moreCostsLess: purchase !== undefined && purchase.units > Math.max(1, Math.ceil(short / purchase.offer.contents - ROUNDING)),
+    moreCostsLess:
+      purchase !== undefined && purchase.units > Math.max(1, Math.ceil(short / purchase.offer.contents - ROUNDING)),
     leftOver,
     leftOverValue: money.of(valueUsed(priced, leftOver), priced.currency),
   };
 }
 
-function ordersOf(lines: readonly ShoppingLine[], { suppliers }: ShoppingTerms, { currency }: OwnMoney): SupplierOrder[] {
+function ordersOf(
+  lines: readonly ShoppingLine[],
+  { suppliers }: ShoppingTerms,
+  { currency }: OwnMoney,
+): SupplierOrder[] {
   const bySupplier = new Map<string, ShoppingLine[]>();
   for (const line of lines) {
     const key = supplierKey(line.purchase!.offer.row.supplier);
@@ -142,10 +203,20 @@ function ordersOf(lines: readonly ShoppingLine[], { suppliers }: ShoppingTerms, 
   }
   const orders = [...bySupplier].map(([key, own]): SupplierOrder => {
     const charges = suppliers.find(({ supplier }) => supplierKey(supplier) === key);
-    const goods = sumMoney(own.flatMap(({ cost }) => (cost === undefined ? [] : [cost])), currency);
+    const goods = sumMoney(
+      own.flatMap(({ cost }) => (cost === undefined ? [] : [cost])),
+      currency,
+    );
     const freight = sumMoney([charges?.freight ?? 0], currency);
     const cutting = extend(charges?.cutCharge ?? 0, charges?.cuts ?? 0, currency);
-    return { supplier: own[0]!.purchase!.offer.row.supplier, lines: own, goods, freight, cutting, total: sumMoney([goods, freight, cutting], currency) };
+    return {
+      supplier: own[0]!.purchase!.offer.row.supplier,
+      lines: own,
+      goods,
+      freight,
+      cutting,
+      total: sumMoney([goods, freight, cutting], currency),
+    };
   });
   return orders.sort((a, b) => b.total - a.total || a.supplier.localeCompare(b.supplier, 'en'));
 }
@@ -163,6 +234,16 @@ function spentOf(bought: readonly Bought[], money: OwnMoney) {
     if (known) known.amounts.push(own);
     else suppliers.set(supplierKey(supplier), { supplier, amounts: [own] });
   }
-  const bySupplier = [...suppliers.values()].map(({ supplier, amounts }) => ({ supplier, paid: sumMoney(amounts, money.currency) }));
-  return { bySupplier, total: sumMoney(bySupplier.map(({ paid }) => paid), money.currency), withoutRate };
+  const bySupplier = [...suppliers.values()].map(({ supplier, amounts }) => ({
+    supplier,
+    paid: sumMoney(amounts, money.currency),
+  }));
+  return {
+    bySupplier,
+    total: sumMoney(
+      bySupplier.map(({ paid }) => paid),
+      money.currency,
+    ),
+    withoutRate,
+  };
 }

@@ -61,7 +61,8 @@ export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse
     need.uses.add(component);
     needs.set(itemKey(name), need);
   };
-  for (const { item, use, useUnits, component } of parts) add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
+  for (const { item, use, useUnits, component } of parts)
+    add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
   for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book), joint.component);
   return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: [...uses] }));
 }

@@ -43,11 +43,24 @@ export interface PlannedNeed {
 }
 
 /** Plans of several gauges that take the same item, as one; undefined where there is none. */
-export function planOf(item: string, plans: readonly PlannedItem[], nameOf: (item: string) => string): PlannedItem | undefined {
+export function planOf(
+  item: string,
+  plans: readonly PlannedItem[],
+  nameOf: (item: string) => string,
+): PlannedItem | undefined {
   const own = plans.filter((plan) => itemKey(nameOf(plan.item)) === itemKey(item));
   if (own.length === 0) return undefined;
-  const sum = (key: 'covers' | 'free' | 'shelf' | 'again' | 'againParts'): number => own.reduce((total, plan) => total + plan[key], 0);
-  return { item, covers: sum('covers'), stock: together(own.flatMap(({ stock }) => stock)), free: sum('free'), shelf: sum('shelf'), again: sum('again'), againParts: sum('againParts') };
+  const sum = (key: 'covers' | 'free' | 'shelf' | 'again' | 'againParts'): number =>
+    own.reduce((total, plan) => total + plan[key], 0);
+  return {
+    item,
+    covers: sum('covers'),
+    stock: together(own.flatMap(({ stock }) => stock)),
+    free: sum('free'),
+    shelf: sum('shelf'),
+    again: sum('again'),
+    againParts: sum('againParts'),
+  };
 }
 
 function together(stock: readonly PlannedStock[]): PlannedStock[] {
@@ -64,11 +77,15 @@ const SAME = 1e-6;
 const near = (one: number, other: number): boolean => Math.abs(one - other) <= SAME * Math.max(one, other);
 
 const sameSize = (one: PlannedStock, other: PlannedStock): boolean =>
-  near(one.contents, other.contents) && (one.size === undefined ? other.size === undefined : other.size !== undefined && near(one.size.length, other.size.length) && near(one.size.width, other.size.width));
+  near(one.contents, other.contents) &&
+  (one.size === undefined
+    ? other.size === undefined
+    : other.size !== undefined && near(one.size.length, other.size.length) && near(one.size.width, other.size.width));
 
 /** Offers of the plan's sizes first: a purchase does not say its size, and is taken to be one that the plan asks for. */
 export const plannedFirst = (offers: readonly Offer[], { stock }: PlannedItem): Offer[] => {
-  const isPlanned = ({ contents, row }: Offer): boolean => stock.some((one) => sameSize({ pieces: 0, contents, size: row.size }, one));
+  const isPlanned = ({ contents, row }: Offer): boolean =>
+    stock.some((one) => sameSize({ pieces: 0, contents, size: row.size }, one));
   return [...offers.filter(isPlanned), ...offers.filter((offer) => !isPlanned(offer))];
 };
 
@@ -78,7 +95,13 @@ export const plannedFirst = (offers: readonly Offer[], { stock }: PlannedItem): 
  *
  * @param spareOf what is bought beyond a quantity
  */
-export function plannedNeeds(quantity: number, bought: number, plan: PlannedItem, offers: readonly Offer[], spareOf: (quantity: number) => number): PlannedNeed[] {
+export function plannedNeeds(
+  quantity: number,
+  bought: number,
+  plan: PlannedItem,
+  offers: readonly Offer[],
+  spareOf: (quantity: number) => number,
+): PlannedNeed[] {
   const rest = Math.max(0, quantity - plan.covers);
   const restSpares = spareOf(rest);
   const againParts = Math.min(bought, plan.againParts);
@@ -92,6 +115,14 @@ export function plannedNeeds(quantity: number, bought: number, plan: PlannedItem
     const own = offers.filter(({ contents, row }) => sameSize({ pieces: 0, contents, size: row.size }, stock));
     const pieces = stock.pieces * stock.contents;
     const extra = index === 0 ? besides : 0;
-    return { stock, offers: own.length > 0 ? own : offers, share: pieces / planned, spares: index === 0 ? spares : 0, target: pieces + extra, besides: extra, shelf: index === 0 ? shelf : 0 };
+    return {
+      stock,
+      offers: own.length > 0 ? own : offers,
+      share: pieces / planned,
+      spares: index === 0 ? spares : 0,
+      target: pieces + extra,
+      besides: extra,
+      shelf: index === 0 ? shelf : 0,
+    };
   });
 }

@@ -16,13 +16,23 @@ export function patternsWithin(problem: BarProblem, values: readonly number[], c
   const { kinds, sources } = problem;
   const pricer = new BarPricer(problem);
   pricer.solve(values);
-  const unlimited = sources.map((source, index) => (source.available === Infinity ? source.cost / pricer.upper(index) : Infinity));
+  const unlimited = sources.map((source, index) =>
+    source.available === Infinity ? source.cost / pricer.upper(index) : Infinity,
+  );
   const scale = Math.min(1, ...unlimited);
   const scaled = values.map((value) => value * scale);
-  const bound = dualBound(values, kinds.map(({ demand }) => demand), sources, (source) => pricer.upper(source));
+  const bound = dualBound(
+    values,
+    kinds.map(({ demand }) => demand),
+    sources,
+    (source) => pricer.upper(source),
+  );
   const gap = cost - bound;
   const patterns: BarPattern[] = [];
-  const order = kinds.map((_, kind) => kind).filter((kind) => kinds[kind]!.demand > 0).sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
+  const order = kinds
+    .map((_, kind) => kind)
+    .filter((kind) => kinds[kind]!.demand > 0)
+    .sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
   let steps = MOST_STEPS;
 
   for (const [source, { capacity, cost: price, available }] of sources.entries()) {
@@ -30,7 +40,8 @@ export function patternsWithin(problem: BarProblem, values: readonly number[], c
     const least = price + rent - gap;
     // Most value of one unit of length among the kinds from a place on: bounds what the rest can add.
     const density: number[] = new Array<number>(order.length + 1).fill(0);
-    for (let place = order.length - 1; place >= 0; place--) density[place] = Math.max(density[place + 1]!, scaled[order[place]!]! / kinds[order[place]!]!.size);
+    for (let place = order.length - 1; place >= 0; place--)
+      density[place] = Math.max(density[place + 1]!, scaled[order[place]!]! / kinds[order[place]!]!.size);
     const counts = kinds.map(() => 0);
     const search = (place: number, left: number, worth: number): boolean => {
       if ((steps -= 1) < 0) return false;

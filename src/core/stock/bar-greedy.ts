@@ -12,7 +12,9 @@ interface OpenBar {
 
 /** A copy of the problem's pieces, longest first. */
 function pieces(problem: BarProblem): number[] {
-  const order = problem.kinds.map((_, kind) => kind).sort((a, b) => problem.kinds[b]!.size - problem.kinds[a]!.size || a - b);
+  const order = problem.kinds
+    .map((_, kind) => kind)
+    .sort((a, b) => problem.kinds[b]!.size - problem.kinds[a]!.size || a - b);
   return order.flatMap((kind) => new Array<number>(problem.kinds[kind]!.demand).fill(kind));
 }
 
@@ -22,7 +24,9 @@ export function bestFit(problem: BarProblem): BarSolution {
   const left = sources.map(({ available }) => available);
   const open: OpenBar[] = [];
   const short: number[] = kinds.map(() => 0);
-  const preferred = sources.map((_, source) => source).sort((a, b) => sources[a]!.cost / sources[a]!.capacity - sources[b]!.cost / sources[b]!.capacity || a - b);
+  const preferred = sources
+    .map((_, source) => source)
+    .sort((a, b) => sources[a]!.cost / sources[a]!.capacity - sources[b]!.cost / sources[b]!.capacity || a - b);
   for (const kind of pieces(problem)) {
     const { size } = kinds[kind]!;
     let target: OpenBar | undefined;
@@ -80,7 +84,13 @@ export function fullestFirst(problem: BarProblem): BarSolution {
   }
 }
 
-function fill(problem: BarProblem, order: readonly number[], left: readonly number[], seed: number, capacity: number): number[] {
+function fill(
+  problem: BarProblem,
+  order: readonly number[],
+  left: readonly number[],
+  seed: number,
+  capacity: number,
+): number[] {
   const { kinds } = problem;
   const counts = kinds.map(() => 0);
   counts[seed] = 1;
@@ -110,11 +120,19 @@ function fill(problem: BarProblem, order: readonly number[], left: readonly numb
 
 /** Like bars gathered into patterns with their number of times. */
 function collect(problem: BarProblem, bars: readonly OpenBar[], short: readonly number[]): BarSolution {
-  return tally(problem, bars.map(({ source, counts }) => ({ pattern: { source, counts }, times: 1 })), short);
+  return tally(
+    problem,
+    bars.map(({ source, counts }) => ({ pattern: { source, counts }, times: 1 })),
+    short,
+  );
 }
 
 /** The solution of these uses: equal patterns made one, empty ones dropped, the cost summed. */
-export function tally(problem: BarProblem, uses: readonly { pattern: BarPattern; times: number }[], short: readonly number[]): BarSolution {
+export function tally(
+  problem: BarProblem,
+  uses: readonly { pattern: BarPattern; times: number }[],
+  short: readonly number[],
+): BarSolution {
   const merged = new Map<string, { pattern: BarPattern; times: number }>();
   for (const { pattern, times } of uses) {
     if (times <= 0 || pattern.counts.every((count) => count === 0)) continue;
@@ -124,7 +142,11 @@ export function tally(problem: BarProblem, uses: readonly { pattern: BarPattern;
     else merged.set(key, { pattern, times });
   }
   const list = [...merged.values()];
-  return { uses: list, short, cost: list.reduce((sum, { pattern, times }) => sum + times * problem.sources[pattern.source]!.cost, 0) };
+  return {
+    uses: list,
+    short,
+    cost: list.reduce((sum, { pattern, times }) => sum + times * problem.sources[pattern.source]!.cost, 0),
+  };
 }
 
 /** A text that two patterns share when they are the same. */

@@ -78,7 +78,12 @@ export interface StockRange {
  * makes this least. For a stock without limit the values are scaled down until it holds no more than it
  * costs. `upper` says the most that one of a stock can hold at these values.
  */
-export function dualBound(values: readonly number[], demands: readonly number[], stocks: readonly StockRange[], upper: (stock: number) => number): number {
+export function dualBound(
+  values: readonly number[],
+  demands: readonly number[],
+  stocks: readonly StockRange[],
+  upper: (stock: number) => number,
+): number {
   let scale = 1;
   stocks.forEach(({ cost, available }, stock) => {
     const held = upper(stock);
@@ -96,6 +101,7 @@ export function dualBound(values: readonly number[], demands: readonly number[],
 /** Demand that is left when the patterns are cut so often; never below 0. */
 export function remaining(problem: BarProblem, uses: readonly { pattern: BarPattern; times: number }[]): number[] {
   const left = problem.kinds.map(({ demand }) => demand);
-  for (const { pattern, times } of uses) pattern.counts.forEach((count, kind) => (left[kind] = Math.max(0, left[kind]! - count * times)));
+  for (const { pattern, times } of uses)
+    pattern.counts.forEach((count, kind) => (left[kind] = Math.max(0, left[kind]! - count * times)));
   return left;
 }

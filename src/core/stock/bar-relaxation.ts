@@ -38,7 +38,8 @@ export function barColumn(problem: BarProblem, { source, counts }: BarPattern, u
   return { cost: problem.sources[source]!.cost / unit, rows, values };
 }
 
-const limitedSources = ({ sources }: BarProblem): number[] => sources.flatMap(({ available }, source) => (available === Infinity ? [] : [source]));
+const limitedSources = ({ sources }: BarProblem): number[] =>
+  sources.flatMap(({ available }, source) => (available === Infinity ? [] : [source]));
 
 /** One row a kind (its demand) and one a limited source. */
 export function barRows(problem: BarProblem): RowBounds[] {
@@ -56,13 +57,20 @@ function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
   return sources.flatMap(({ capacity, available }, source) =>
     kinds.flatMap(({ size, demand }, kind) => {
       const fit = Math.min(demand, Math.floor((capacity + FIT) / size));
-      return fit < 1 || available === 0 ? [] : [{ source, counts: kinds.map((_, other) => (other === kind ? fit : 0)) }];
+      return fit < 1 || available === 0
+        ? []
+        : [{ source, counts: kinds.map((_, other) => (other === kind ? fit : 0)) }];
     }),
   );
 }
 
 /** Solves the relaxation, starting from `start`. */
-export async function relaxBars(problem: BarProblem, start: readonly BarPattern[], solver: LinearSolver, control: Control): Promise<BarRelaxation> {
+export async function relaxBars(
+  problem: BarProblem,
+  start: readonly BarPattern[],
+  solver: LinearSolver,
+  control: Control,
+): Promise<BarRelaxation> {
   const unit = moneyUnit(problem);
   const { kinds, sources } = problem;
   const demands = kinds.map(({ demand }) => demand);
@@ -79,7 +87,10 @@ export async function relaxBars(problem: BarProblem, start: readonly BarPattern[
   const first = [...plainPatterns(problem), ...start].filter(fresh);
   const shortage: Column[] = kinds.map((_, kind) => ({ cost: SHORT_COSTS, rows: [kind], values: [1] }));
   const pricer = new BarPricer(problem);
-  const model = solver.model(barRows(problem), [...shortage, ...first.map((pattern) => barColumn(problem, pattern, unit))]);
+  const model = solver.model(barRows(problem), [
+    ...shortage,
+    ...first.map((pattern) => barColumn(problem, pattern, unit)),
+  ]);
   try {
     let bound = -Infinity;
     for (let round = 0; ; round++) {
@@ -87,7 +98,10 @@ export async function relaxBars(problem: BarProblem, start: readonly BarPattern[
       if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds.length), (dual) => Math.max(0, dual) * unit);
       pricer.solve(values);
-      bound = Math.max(bound, dualBound(values, demands, sources, (source) => pricer.upper(source)));
+      bound = Math.max(
+        bound,
+        dualBound(values, demands, sources, (source) => pricer.upper(source)),
+      );
       const found: BarPattern[] = [];
       sources.forEach(({ cost, available }, source) => {
         if (available === 0) return;

@@ -26,7 +26,12 @@ const EPS = 1e-6;
 const isShort = ({ short }: BarSolution): boolean => short.some((count) => count > 0);
 
 /** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
-export async function searchBars(problem: BarProblem, solver: LinearSolver, control: Control, seed: number): Promise<SearchResult> {
+export async function searchBars(
+  problem: BarProblem,
+  solver: LinearSolver,
+  control: Control,
+  seed: number,
+): Promise<SearchResult> {
   let best = better(bestFit(problem), fullestFirst(problem));
   const keep = (candidate: BarSolution): void => {
     best = better(best, candidate);
@@ -34,7 +39,8 @@ export async function searchBars(problem: BarProblem, solver: LinearSolver, cont
   };
   keep(best);
   const pool = new Map<string, BarPattern>();
-  const gather = (patterns: readonly BarPattern[]): void => patterns.forEach((pattern) => pool.set(`${pattern.source}:${pattern.counts.join()}`, pattern));
+  const gather = (patterns: readonly BarPattern[]): void =>
+    patterns.forEach((pattern) => pool.set(`${pattern.source}:${pattern.counts.join()}`, pattern));
   gather(best.uses.map(({ pattern }) => pattern));
   const relaxation = await relaxBars(problem, [...pool.values()], solver, control);
   gather(relaxation.patterns);
@@ -54,7 +60,11 @@ export async function searchBars(problem: BarProblem, solver: LinearSolver, cont
     const all = patternsWithin(problem, relaxation.values, bound + EPS * Math.max(1, bound));
     if (all) keep(integerStep(problem, all, best, solver, control, seed, 20 * MIP_NODES));
   }
-  return { solution: best, bound: isShort(best) ? 0 : Math.min(bound, best.cost), complete: !control.outOfTime && !control.cancelled };
+  return {
+    solution: best,
+    bound: isShort(best) ? 0 : Math.min(bound, best.cost),
+    complete: !control.outOfTime && !control.cancelled,
+  };
 }
 
 function better(one: BarSolution, other: BarSolution): BarSolution {
@@ -64,7 +74,13 @@ function better(one: BarSolution, other: BarSolution): BarSolution {
 }
 
 /** Fixes whole parts and one fraction after the other, solving the relaxation of what is left each time. */
-async function diveBars(problem: BarProblem, start: BarRelaxation, solver: LinearSolver, control: Control, dice: () => number): Promise<{ solutions: BarSolution[]; patterns: BarPattern[] }> {
+async function diveBars(
+  problem: BarProblem,
+  start: BarRelaxation,
+  solver: LinearSolver,
+  control: Control,
+  dice: () => number,
+): Promise<{ solutions: BarSolution[]; patterns: BarPattern[] }> {
   const solutions: BarSolution[] = [];
   const patterns: BarPattern[] = [];
   const fixed: { pattern: BarPattern; times: number }[] = [];
@@ -75,7 +91,8 @@ async function diveBars(problem: BarProblem, start: BarRelaxation, solver: Linea
     for (const use of choice) {
       const left = remaining(problem, fixed);
       const times = Math.min(use.times, stockLeft(problem, fixed)[use.pattern.source]!);
-      if (times > 0 && use.pattern.counts.some((count, kind) => count > 0 && left[kind]! > 0)) fixed.push({ pattern: use.pattern, times });
+      if (times > 0 && use.pattern.counts.some((count, kind) => count > 0 && left[kind]! > 0))
+        fixed.push({ pattern: use.pattern, times });
     }
     const residual = residualProblem(problem, fixed);
     if (residual.kinds.every(({ demand }) => demand === 0)) {
@@ -84,7 +101,12 @@ async function diveBars(problem: BarProblem, start: BarRelaxation, solver: Linea
     }
     solutions.push(finish(problem, fixed, bestFit(residual)), finish(problem, fixed, fullestFirst(residual)));
     if (control.stopped()) break;
-    const usable = relaxation.patterns.map(({ source, counts }) => ({ source, counts: counts.map((count, kind) => Math.min(count, residual.kinds[kind]!.demand)) })).filter(({ counts }) => counts.some((count) => count > 0));
+    const usable = relaxation.patterns
+      .map(({ source, counts }) => ({
+        source,
+        counts: counts.map((count, kind) => Math.min(count, residual.kinds[kind]!.demand)),
+      }))
+      .filter(({ counts }) => counts.some((count) => count > 0));
     relaxation = await relaxBars(residual, usable, solver, control);
     patterns.push(...relaxation.patterns);
     await control.pause();
@@ -94,7 +116,9 @@ async function diveBars(problem: BarProblem, start: BarRelaxation, solver: Linea
 
 /** Whole parts where there are any, else the fraction that is nearest to one (with the dice, one of the near). */
 function roundSome({ patterns, times }: BarRelaxation, dice: () => number): { pattern: BarPattern; times: number }[] {
-  const whole = patterns.flatMap((pattern, index) => (times[index]! >= 1 - EPS ? [{ pattern, times: Math.floor(times[index]! + EPS) }] : []));
+  const whole = patterns.flatMap((pattern, index) =>
+    times[index]! >= 1 - EPS ? [{ pattern, times: Math.floor(times[index]! + EPS) }] : [],
+  );
   if (whole.length > 0) return whole;
   let choice = -1;
   let highest = EPS;
@@ -123,16 +147,37 @@ function residualProblem(problem: BarProblem, uses: readonly { pattern: BarPatte
   };
 }
 
-function finish(problem: BarProblem, fixed: readonly { pattern: BarPattern; times: number }[], rest: BarSolution | undefined): BarSolution {
+function finish(
+  problem: BarProblem,
+  fixed: readonly { pattern: BarPattern; times: number }[],
+  rest: BarSolution | undefined,
+): BarSolution {
   return tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
 }
 
 /** The integer programme over `patterns`; `best` where it finds nothing better. */
-function integerStep(problem: BarProblem, patterns: readonly BarPattern[], best: BarSolution, solver: LinearSolver, control: Control, seed: number, nodes = MIP_NODES): BarSolution {
+function integerStep(
+  problem: BarProblem,
+  patterns: readonly BarPattern[],
+  best: BarSolution,
+  solver: LinearSolver,
+  control: Control,
+  seed: number,
+  nodes = MIP_NODES,
+): BarSolution {
   if (isShort(best)) return best;
   const unit = moneyUnit(problem);
-  const list = [...new Map([...patterns, ...best.uses.map(({ pattern }) => pattern)].map((pattern) => [`${pattern.source}:${pattern.counts.join()}`, pattern])).values()];
-  const times = new Map(best.uses.map(({ pattern, times: some }) => [`${pattern.source}:${pattern.counts.join()}`, some]));
+  const list = [
+    ...new Map(
+      [...patterns, ...best.uses.map(({ pattern }) => pattern)].map((pattern) => [
+        `${pattern.source}:${pattern.counts.join()}`,
+        pattern,
+      ]),
+    ).values(),
+  ];
+  const times = new Map(
+    best.uses.map(({ pattern, times: some }) => [`${pattern.source}:${pattern.counts.join()}`, some]),
+  );
   const found = solver.solveInteger(
     {
       rows: barRows(problem),
@@ -142,5 +187,9 @@ function integerStep(problem: BarProblem, patterns: readonly BarPattern[], best:
     { nodes, stop: control.stopped, seed },
   );
   if (!found) return best;
-  return tally(problem, list.map((pattern, index) => ({ pattern, times: found.values[index]! })), problem.kinds.map(() => 0));
+  return tally(
+    problem,
+    list.map((pattern, index) => ({ pattern, times: found.values[index]! })),
+    problem.kinds.map(() => 0),
+  );
 }

@@ -31,7 +31,13 @@ export function cutList(plan: CuttingPlan): CutStep[] {
 function barSteps({ patterns }: BarPlan): CutStep[] {
   return patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
     const head = { pattern: index + 1, times, stock, strip: 0, turned: false };
-    const steps: CutStep[] = cuts.map((cut) => ({ ...head, action: 'piece', part: cut.part, size: cut.length, at: cut.from + cut.length }));
+    const steps: CutStep[] = cuts.map((cut) => ({
+      ...head,
+      action: 'piece',
+      part: cut.part,
+      size: cut.length,
+      at: cut.from + cut.length,
+    }));
     if (keep) steps.push({ ...head, action: 'leftover', part: '', size: left, at: length - left });
     return steps;
   });
@@ -42,13 +48,34 @@ function sheetSteps({ patterns }: SheetPlan): CutStep[] {
     const head = { pattern: index + 1, times, stock };
     const along = direction === 'along' ? length : width;
     const steps = strips.flatMap((strip, place): CutStep[] => [
-      { ...head, strip: place + 1, action: 'strip', part: '', size: strip.width, by: along, at: strip.from + strip.width, turned: false },
+      {
+        ...head,
+        strip: place + 1,
+        action: 'strip',
+        part: '',
+        size: strip.width,
+        by: along,
+        at: strip.from + strip.width,
+        turned: false,
+      },
       ...strip.pieces.flatMap((piece): CutStep[] => {
-        const cut: CutStep = { ...head, strip: place + 1, action: 'piece', part: piece.part, size: piece.length, by: strip.width, at: piece.from + piece.length, turned: piece.turned };
-        return piece.width < strip.width - FIT ? [cut, { ...cut, action: 'trim', size: piece.width, by: piece.length, at: piece.width }] : [cut];
+        const cut: CutStep = {
+          ...head,
+          strip: place + 1,
+          action: 'piece',
+          part: piece.part,
+          size: piece.length,
+          by: strip.width,
+          at: piece.from + piece.length,
+          turned: piece.turned,
+        };
+        return piece.width < strip.width - FIT
+          ? [cut, { ...cut, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
+          : [cut];
       }),
     ]);
-    for (const { length: size, width: by, x } of leftovers) steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
+    for (const { length: size, width: by, x } of leftovers)
+      steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
     return steps;
   });
 }

@@ -16,23 +16,36 @@ const EDGE = 1e-9;
 const identity: DualFeasible = (share) => share;
 
 /** u(k): rounds shares to k-ths, those between a whole number of (k+1)-ths down. */
-const rounding = (k: number): DualFeasible => (share) => {
-  const parts = (k + 1) * share;
-  return Math.abs(parts - Math.round(parts)) < EDGE ? share : Math.floor(parts) / k;
-};
+const rounding =
+  (k: number): DualFeasible =>
+  (share) => {
+    const parts = (k + 1) * share;
+    return Math.abs(parts - Math.round(parts)) < EDGE ? share : Math.floor(parts) / k;
+  };
 
 /** U(ε): what is larger than 1 − ε fills a bar, what is smaller than ε counts nothing. */
-const extremes = (epsilon: number): DualFeasible => (share) => (share > 1 - epsilon + EDGE ? 1 : share < epsilon - EDGE ? 0 : share);
+const extremes =
+  (epsilon: number): DualFeasible =>
+  (share) =>
+    share > 1 - epsilon + EDGE ? 1 : share < epsilon - EDGE ? 0 : share;
 
 /** φ(ε): counts how many of the small pieces' limit ε a share excludes. */
 const counting = (epsilon: number): DualFeasible => {
   const most = Math.floor(1 / epsilon + EDGE);
-  return (share) => (share > 0.5 + EDGE ? 1 - Math.floor((1 - share) / epsilon + EDGE) / most : share < epsilon - EDGE ? 0 : 1 / most);
+  return (share) =>
+    share > 0.5 + EDGE ? 1 - Math.floor((1 - share) / epsilon + EDGE) / most : share < epsilon - EDGE ? 0 : 1 / most;
 };
 
 /** Functions that are worth a try for these shares: their limits are the shares themselves. @internal */
 export function dualFeasible(shares: readonly number[], most = 40): DualFeasible[] {
-  const limits = [...new Set(shares.flatMap((share) => [share, 1 - share]).filter((share) => share > EDGE && share <= 0.5).map((share) => Number(share.toFixed(12))))].sort((a, b) => a - b);
+  const limits = [
+    ...new Set(
+      shares
+        .flatMap((share) => [share, 1 - share])
+        .filter((share) => share > EDGE && share <= 0.5)
+        .map((share) => Number(share.toFixed(12))),
+    ),
+  ].sort((a, b) => a - b);
   const step = Math.max(1, Math.ceil(limits.length / most));
   const chosen = limits.filter((_, index) => index % step === 0 || index === limits.length - 1);
   return [identity, ...[1, 2, 3, 4, 5].map(rounding), ...chosen.map(extremes), ...chosen.map(counting)];
@@ -42,7 +55,11 @@ export function dualFeasible(shares: readonly number[], most = 40): DualFeasible
 export function barBound(sizes: readonly number[], quantities: readonly number[], capacity: number): number {
   const shares = sizes.map((size) => size / capacity);
   let bound = 0;
-  for (const u of dualFeasible(shares, 120)) bound = Math.max(bound, shares.reduce((sum, share, kind) => sum + quantities[kind]! * u(share), 0));
+  for (const u of dualFeasible(shares, 120))
+    bound = Math.max(
+      bound,
+      shares.reduce((sum, share, kind) => sum + quantities[kind]! * u(share), 0),
+    );
   return Math.ceil(bound - 1e-7);
 }
 

@@ -6,7 +6,16 @@ const HEADER = ['Pattern', 'Times', 'Stock', 'Strip', 'Cut', 'Part', 'Size', 'By
 
 export function planCsv(plan: CuttingPlan): string {
   const rows = cutList(plan).map(({ pattern, times, stock, strip, action, part, size, by, at, turned }) => [
-    String(pattern), String(times), stock, strip > 0 ? String(strip) : '', action, part, lengthText(size), by === undefined ? '' : lengthText(by), lengthText(at), turned ? 'yes' : '',
+    String(pattern),
+    String(times),
+    stock,
+    strip > 0 ? String(strip) : '',
+    action,
+    part,
+    lengthText(size),
+    by === undefined ? '' : lengthText(by),
+    lengthText(at),
+    turned ? 'yes' : '',
   ]);
   return [HEADER, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('');
 }

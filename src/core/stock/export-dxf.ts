@@ -30,22 +30,45 @@ export function planDxf(plan: CuttingPlan): string {
     const sheet = shift({ x: 0, y: 0, length, width });
     const letter = Math.min(length, width * 4) / 40;
     entities.push(outline('STOCK', sheet));
-    entities.push(label(`${index + 1}: ${stock}, ${lengthText(length)}${'strips' in pattern ? ` x ${lengthText(width)}` : ''}, ${times} off`, x, width + letter, letter));
+    entities.push(
+      label(
+        `${index + 1}: ${stock}, ${lengthText(length)}${'strips' in pattern ? ` x ${lengthText(width)}` : ''}, ${times} off`,
+        x,
+        width + letter,
+        letter,
+      ),
+    );
     if ('strips' in pattern) {
       for (const strip of stripPlaces(pattern)) entities.push(outline('STRIPS', shift(strip)));
       for (const piece of placements(pattern)) entities.push(...part(piece.part, shift(piece)));
       for (const rest of pattern.leftovers) entities.push(outline('LEFTOVERS', shift(rest)));
     } else {
-      for (const { part: name, from, length: size } of pattern.cuts) entities.push(...part(name, shift({ x: from, y: 0, length: size, width })));
-      if (pattern.keep) entities.push(outline('LEFTOVERS', shift({ x: length - pattern.left, y: 0, length: pattern.left, width })));
+      for (const { part: name, from, length: size } of pattern.cuts)
+        entities.push(...part(name, shift({ x: from, y: 0, length: size, width })));
+      if (pattern.keep)
+        entities.push(outline('LEFTOVERS', shift({ x: length - pattern.left, y: 0, length: pattern.left, width })));
     }
     x += length * 1.1;
   });
-  const layers = LAYERS.map(([name, colour]) => codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS']));
+  const layers = LAYERS.map(([name, colour]) =>
+    codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS']),
+  );
   return [
     codes([0, 'SECTION'], [2, 'HEADER'], [9, '$ACADVER'], [1, 'AC1009'], [0, 'ENDSEC']),
     codes([0, 'SECTION'], [2, 'TABLES']),
-    codes([0, 'TABLE'], [2, 'LTYPE'], [70, 1], [0, 'LTYPE'], [2, 'CONTINUOUS'], [70, 0], [3, 'Solid line'], [72, 65], [73, 0], [40, 0], [0, 'ENDTAB']),
+    codes(
+      [0, 'TABLE'],
+      [2, 'LTYPE'],
+      [70, 1],
+      [0, 'LTYPE'],
+      [2, 'CONTINUOUS'],
+      [70, 0],
+      [3, 'Solid line'],
+      [72, 65],
+      [73, 0],
+      [40, 0],
+      [0, 'ENDTAB'],
+    ),
     codes([0, 'TABLE'], [2, 'LAYER'], [70, LAYERS.length]),
     ...layers,
     codes([0, 'ENDTAB'], [0, 'ENDSEC'], [0, 'SECTION'], [2, 'ENTITIES']),
@@ -57,7 +80,13 @@ export function planDxf(plan: CuttingPlan): string {
 type Code = readonly [number, string | number];
 
 /** Group codes, each on a line of its own above its value. */
-const codes = (...list: readonly Code[]): string => list.map(([code, value]) => `${String(code).padStart(3)}\r\n${typeof value === 'number' && code >= 10 && code < 60 ? coordinate(value) : value}\r\n`).join('');
+const codes = (...list: readonly Code[]): string =>
+  list
+    .map(
+      ([code, value]) =>
+        `${String(code).padStart(3)}\r\n${typeof value === 'number' && code >= 10 && code < 60 ? coordinate(value) : value}\r\n`,
+    )
+    .join('');
 
 const coordinate = (value: number): string => {
   const text = String(Number(value.toFixed(6)));
@@ -65,7 +94,12 @@ const coordinate = (value: number): string => {
 };
 
 function outline(layer: Layer, { x, y, length, width }: Rectangle): string {
-  const corners: readonly (readonly [number, number])[] = [[x, y], [x + length, y], [x + length, y + width], [x, y + width]];
+  const corners: readonly (readonly [number, number])[] = [
+    [x, y],
+    [x + length, y],
+    [x + length, y + width],
+    [x, y + width],
+  ];
   return [
     codes([0, 'POLYLINE'], [8, layer], [66, 1], [10, 0], [20, 0], [30, 0], [70, 1]),
     ...corners.map(([cx, cy]) => codes([0, 'VERTEX'], [8, layer], [10, cx], [20, cy], [30, 0])),
@@ -79,7 +113,9 @@ function part(name: string, place: Rectangle): string[] {
   const upright = place.width > place.length;
   const [run, rise] = upright ? [place.width, place.length] : [place.length, place.width];
   const height = Math.min(rise / 3, run / (letters * LETTER_WIDTH));
-  const [tx, ty] = upright ? [place.x + rise * 0.6, place.y + height * 0.4] : [place.x + height * 0.4, place.y + rise * 0.4];
+  const [tx, ty] = upright
+    ? [place.x + rise * 0.6, place.y + height * 0.4]
+    : [place.x + height * 0.4, place.y + rise * 0.4];
   return [outline('PARTS', place), label(name, tx, ty, height, upright ? 90 : 0)];
 }
 
@@ -88,4 +124,8 @@ const label = (text: string, x: number, y: number, height: number, angle = 0): s
 
 /** Text as release 12 takes it: characters beyond ASCII by their code, line ends as spaces. */
 const ascii = (text: string): string =>
-  [...text.replace(/[\r\n\t]+/g, ' ')].map((letter) => (letter.charCodeAt(0) < 127 ? letter : `\\U+${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`)).join('');
+  [...text.replace(/[\r\n\t]+/g, ' ')]
+    .map((letter) =>
+      letter.charCodeAt(0) < 127 ? letter : `\\U+${letter.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`,
+    )
+    .join('');

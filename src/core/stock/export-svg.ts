@@ -20,7 +20,10 @@ const LETTER_WIDTH = 0.62;
 /** Letters smaller than this part of the drawing are left out: nobody could read them. */
 const SMALLEST = 0.006;
 
-export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, unit = 'in', measure = lengthText, id = 'plan' }: DrawingOptions = {}): string {
+export function patternSvg(
+  pattern: SheetPatternUse | BarPatternUse,
+  { title, unit = 'in', measure = lengthText, id = 'plan' }: DrawingOptions = {},
+): string {
   const { length, stock, times } = pattern;
   const sheet = 'strips' in pattern;
   const width = sheet ? pattern.width : length * BAR_HEIGHT;
@@ -31,7 +34,11 @@ export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, un
   const pieces: readonly (Rectangle & { readonly part: string; readonly turned: boolean })[] = sheet
     ? placements(pattern)
     : pattern.cuts.map(({ part, from, length: long }) => ({ part, turned: false, x: from, y: 0, length: long, width }));
-  const leftovers: readonly Rectangle[] = sheet ? pattern.leftovers : pattern.keep ? [{ x: length - pattern.left, y: 0, length: pattern.left, width }] : [];
+  const leftovers: readonly Rectangle[] = sheet
+    ? pattern.leftovers
+    : pattern.keep
+      ? [{ x: length - pattern.left, y: 0, length: pattern.left, width }]
+      : [];
   const strips = sheet ? stripPlaces(pattern) : [];
   const line = span / 800;
   const box = [-margin, -margin * 1.6, length + 2 * margin, width + 2.6 * margin].map(number).join(' ');
@@ -41,12 +48,27 @@ export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, un
     `<defs><pattern id="${escape(id)}-hatch" width="${number(span / 60)}" height="${number(span / 60)}" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V${number(span / 60)}" stroke="#767676" stroke-width="${number(line)}"/></pattern></defs>`,
     `<text x="0" y="${number(-margin * 0.5)}" font-size="${number(margin * 0.7)}">${escape(heading)}</text>`,
     rectangle({ x: 0, y: 0, length, width }, `fill="#ffffff" stroke="#000000" stroke-width="${number(line * 2)}"`),
-    ...leftovers.map((place) => rectangle(place, `fill="url(#${escape(id)}-hatch)" stroke="#767676" stroke-width="${number(line)}"`) + text(`${measure(place.length)} × ${measure(place.width)}`, place, span, '#404040', 1)),
-    ...strips.map((place) => rectangle(place, `fill="none" stroke="#000000" stroke-width="${number(line * 1.5)}" stroke-dasharray="${number(line * 8)} ${number(line * 4)}"`)),
+    ...leftovers.map(
+      (place) =>
+        rectangle(place, `fill="url(#${escape(id)}-hatch)" stroke="#767676" stroke-width="${number(line)}"`) +
+        text(`${measure(place.length)} × ${measure(place.width)}`, place, span, '#404040', 1),
+    ),
+    ...strips.map((place) =>
+      rectangle(
+        place,
+        `fill="none" stroke="#000000" stroke-width="${number(line * 1.5)}" stroke-dasharray="${number(line * 8)} ${number(line * 4)}"`,
+      ),
+    ),
     ...pieces.flatMap((piece) => [
       rectangle(piece, `fill="#e8eef4" stroke="#000000" stroke-width="${number(line)}"`),
       text(piece.turned ? `${piece.part} ↻` : piece.part, piece, span, '#000000', 2),
-      text(sheet ? `${measure(piece.length)} × ${measure(piece.width)}` : measure(piece.length), piece, span, '#000000', 3),
+      text(
+        sheet ? `${measure(piece.length)} × ${measure(piece.width)}` : measure(piece.length),
+        piece,
+        span,
+        '#000000',
+        3,
+      ),
     ]),
     '</svg>',
   ].join('\n');
@@ -54,12 +76,22 @@ export function patternSvg(pattern: SheetPatternUse | BarPatternUse, { title, un
 
 const number = (value: number): string => String(Number(value.toFixed(4)));
 
-const escape = (raw: string): string => raw.replace(/[&<>"]/g, (letter) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[letter]!).replace(/[^\t\n\r\u0020-\uffff]/g, ' ');
+const escape = (raw: string): string =>
+  raw
+    .replace(/[&<>"]/g, (letter) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[letter]!)
+    .replace(/[^\t\n\r\u0020-\uffff]/g, ' ');
 
-const rectangle = ({ x, y, length, width }: Rectangle, style: string): string => `<rect x="${number(x)}" y="${number(y)}" width="${number(length)}" height="${number(width)}" ${style}/>`;
+const rectangle = ({ x, y, length, width }: Rectangle, style: string): string =>
+  `<rect x="${number(x)}" y="${number(y)}" width="${number(length)}" height="${number(width)}" ${style}/>`;
 
 /** A text inside a rectangle, along its longer side: in the middle (1), or on the upper (2) or lower (3) of two lines. */
-function text(content: string, { x, y, length, width }: Rectangle, span: number, colour: string, place: 1 | 2 | 3): string {
+function text(
+  content: string,
+  { x, y, length, width }: Rectangle,
+  span: number,
+  colour: string,
+  place: 1 | 2 | 3,
+): string {
   const upright = width > length * 1.2;
   const [run, rise] = upright ? [width, length] : [length, width];
   const size = Math.min(rise / (place === 1 ? 2 : 3), run / (Math.max(content.length, 1) * LETTER_WIDTH), span / 45);

@@ -24,7 +24,8 @@ const WHOLE = 1e-6;
 export function gridFor(lengths: readonly number[], longest: number, rough = ROUGH): Grid {
   for (const scale of SCALES) {
     if (!lengths.every((length) => isWhole(length * scale))) continue;
-    const step = lengths.reduce((common, length) => gcd(common, Math.round(length * scale)), Math.round(longest * scale)) || 1;
+    const step =
+      lengths.reduce((common, length) => gcd(common, Math.round(length * scale)), Math.round(longest * scale)) || 1;
     if ((longest * scale) / step <= MOST_EXACT_STEPS) return { exact: true, scale: scale / step };
   }
   return { exact: false, scale: rough / longest };

@@ -1,6 +1,14 @@
 /** The linear solver HiGHS (WebAssembly) behind the planner's interface: in Node and in a web worker. */
 import type { Highs, InitOptions, Model, ModelData } from 'highs';
-import type { Column, IntegerLimits, IntegerProblem, IntegerSolution, LinearModel, LinearSolver, RowBounds } from './solver';
+import type {
+  Column,
+  IntegerLimits,
+  IntegerProblem,
+  IntegerSolution,
+  LinearModel,
+  LinearSolver,
+  RowBounds,
+} from './solver';
 
 /**
  * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it
@@ -13,7 +21,8 @@ export async function loadHighsSolver(options?: InitOptions): Promise<LinearSolv
 
 /** The planner's solver over a loaded HiGHS. */
 function highsSolver(highs: Highs): LinearSolver {
-  const far = (value: number): number => (value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value);
+  const far = (value: number): number =>
+    value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value;
   return {
     model: (rows, columns) => linearModel(highs, far, rows, columns),
     solveInteger: (problem, limits) => solveInteger(highs, far, problem, limits),
@@ -77,12 +86,26 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
   };
 }
 
-function solveInteger(highs: Highs, far: Far, problem: IntegerProblem, limits: IntegerLimits): IntegerSolution | undefined {
+function solveInteger(
+  highs: Highs,
+  far: Far,
+  problem: IntegerProblem,
+  limits: IntegerLimits,
+): IntegerSolution | undefined {
   const { modelStatus, variableType, callbackType } = highs.constants;
   const { columns } = problem;
-  const model: Model = highs.createModel({ ...modelData(far, problem.rows, columns), integrality: columns.map(() => variableType.integer) });
+  const model: Model = highs.createModel({
+    ...modelData(far, problem.rows, columns),
+    integrality: columns.map(() => variableType.integer),
+  });
   try {
-    model.options.set({ output_flag: false, mip_max_nodes: limits.nodes, mip_rel_gap: 0, mip_abs_gap: 1e-6, random_seed: limits.seed ?? 0 });
+    model.options.set({
+      output_flag: false,
+      mip_max_nodes: limits.nodes,
+      mip_rel_gap: 0,
+      mip_abs_gap: 1e-6,
+      random_seed: limits.seed ?? 0,
+    });
     if (limits.stallNodes !== undefined) model.options.set('mip_max_stall_nodes', limits.stallNodes);
     if (limits.below !== undefined) model.options.set('objective_bound', limits.below);
     if (problem.start) model.setSolution({ colValue: Float64Array.from(problem.start) });

@@ -1,5 +1,23 @@
 export type {
-  BarCut, BarPart, BarPatternUse, BarPlan, BarStock, CuttingPlan, PartCount, Piece, Placement, PlanOptions, PlanStatus, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StockUse, StripUse,
+  BarCut,
+  BarPart,
+  BarPatternUse,
+  BarPlan,
+  BarStock,
+  CuttingPlan,
+  PartCount,
+  Piece,
+  Placement,
+  PlanOptions,
+  PlanStatus,
+  Rectangle,
+  SheetPart,
+  SheetPatternUse,
+  SheetPlan,
+  SheetPlanOptions,
+  SheetStock,
+  StockUse,
+  StripUse,
 } from './plan';
 export type { ControlOptions, Progress } from './control';
 export { planBars } from './plan-bars';
@@ -11,4 +29,15 @@ export { planCsv } from './export-csv';
 export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
 export type { Lie } from './lie';
-export { readParts, readStock, type PartKey, type PartsTable, type StockKey, type StockRow, type StockTable, type TableCell, type TableColumn, type TableProblem } from './tables';
+export {
+  readParts,
+  readStock,
+  type PartKey,
+  type PartsTable,
+  type StockKey,
+  type StockRow,
+  type StockTable,
+  type TableCell,
+  type TableColumn,
+  type TableProblem,
+} from './tables';

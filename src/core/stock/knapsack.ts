@@ -76,7 +76,9 @@ export class Knapsack {
 
   /** At least the value of the best packing of the first `prefix` items in capacity `which`. */
   upper(prefix: number, which: number): number {
-    return this.searched.get(prefix * this.capacities.length + which)?.upper ?? this.onGrid(prefix, this.capacities[which]!);
+    return (
+      this.searched.get(prefix * this.capacities.length + which)?.upper ?? this.onGrid(prefix, this.capacities[which]!)
+    );
   }
 
   /** The best packing (in rare cases of a long search the best that was found); `upper` is as sharp from then on. */

@@ -18,7 +18,10 @@ const SAME = 1e-6;
 export function planLeftovers(plan: CuttingPlan): Leftover[] {
   const found: { stock: string; length: number; width?: number; count: number }[] = [];
   const add = (stock: string, length: number, width: number | undefined, count: number): void => {
-    const same = found.find((one) => one.stock === stock && Math.abs(one.length - length) < SAME && Math.abs((one.width ?? 0) - (width ?? 0)) < SAME);
+    const same = found.find(
+      (one) =>
+        one.stock === stock && Math.abs(one.length - length) < SAME && Math.abs((one.width ?? 0) - (width ?? 0)) < SAME,
+    );
     if (same) same.count += count;
     else found.push({ stock, length, ...(width === undefined ? {} : { width }), count });
   };
@@ -32,6 +35,9 @@ export function planLeftovers(plan: CuttingPlan): Leftover[] {
 
 /** What a pattern's parts take of the stock that is cut like it: in² of sheet, in of bar. */
 export function partsOf(pattern: CuttingPlan['patterns'][number]): number {
-  const once = 'strips' in pattern ? pattern.strips.flatMap(({ pieces }) => pieces).reduce((sum, { length, width }) => sum + length * width, 0) : pattern.cuts.reduce((sum, { length }) => sum + length, 0);
+  const once =
+    'strips' in pattern
+      ? pattern.strips.flatMap(({ pieces }) => pieces).reduce((sum, { length, width }) => sum + length * width, 0)
+      : pattern.cuts.reduce((sum, { length }) => sum + length, 0);
   return once * pattern.times;
 }

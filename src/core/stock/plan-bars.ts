@@ -13,7 +13,11 @@ import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCost
  * Where no stock has a cost the plan is for least length, and its cost and bound are lengths.
  * @throws InputError for a part that is longer than every bar, and for what cannot be a part or a bar
  */
-export async function planBars(parts: readonly BarPart[], stock: readonly BarStock[], options: PlanOptions): Promise<BarPlan> {
+export async function planBars(
+  parts: readonly BarPart[],
+  stock: readonly BarStock[],
+  options: PlanOptions,
+): Promise<BarPlan> {
   const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0 } = options;
   parts.forEach(checkPart);
   stock.forEach(checkStock);
@@ -24,7 +28,8 @@ export async function planBars(parts: readonly BarPart[], stock: readonly BarSto
   const scrap = parts.filter(({ length }) => length <= scrapBelow);
   const cut = parts.filter(({ length }) => length > scrapBelow);
   for (const { name, length, quantity } of cut) {
-    if (quantity > 0 && length > longest + FIT) throw new InputError(`length of part "${name}"`, length, `up to ${longest}, the longest bar of the stock`);
+    if (quantity > 0 && length > longest + FIT)
+      throw new InputError(`length of part "${name}"`, length, `up to ${longest}, the longest bar of the stock`);
   }
   const control = new Control(options);
   const kinds = gather(cut, ({ length }) => String(length));
@@ -32,18 +37,31 @@ export async function planBars(parts: readonly BarPart[], stock: readonly BarSto
   const costs = planCosts(bars, size);
   const problem: BarProblem = {
     kinds: kinds.map(({ part, demand }) => ({ size: part.length + kerf, demand })),
-    sources: bars.map(({ length }, index) => ({ capacity: length + kerf, cost: costs[index]!, available: availableOf(bars[index]!) })),
+    sources: bars.map(({ length }, index) => ({
+      capacity: length + kerf,
+      cost: costs[index]!,
+      available: availableOf(bars[index]!),
+    })),
   };
-  const found = kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
+  const found =
+    kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
   const offcuts = bars.flatMap(({ offcut }, index) => (offcut ? [index] : []));
   const solution = spendBarOffcuts(problem, found.solution, offcuts);
   const dealer = new Dealer(kinds.map(({ names }) => names));
-  const cutBars = solution.uses.flatMap(({ pattern, times }) => Array.from({ length: times }, () => barUse(pattern, bars, kinds, kerf, keepFrom, dealer))).filter((bar) => bar !== undefined);
+  const cutBars = solution.uses
+    .flatMap(({ pattern, times }) =>
+      Array.from({ length: times }, () => barUse(pattern, bars, kinds, kerf, keepFrom, dealer)),
+    )
+    .filter((bar) => bar !== undefined);
   const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
   const cutSize = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
   return {
     kind: 'bars',
-    ...planHead({ stock: bars, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap }, kerf, control),
+    ...planHead(
+      { stock: bars, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      kerf,
+      control,
+    ),
     patterns: group(cutBars),
   };
 }
@@ -54,9 +72,18 @@ interface CutBar {
 }
 
 /** One bar with the names of its pieces, longest first; undefined where all of them were over and above. */
-function barUse({ source, counts }: BarPattern, bars: readonly BarStock[], kinds: readonly { part: BarPart }[], kerf: number, keepFrom: number, dealer: Dealer): CutBar | undefined {
+function barUse(
+  { source, counts }: BarPattern,
+  bars: readonly BarStock[],
+  kinds: readonly { part: BarPart }[],
+  kerf: number,
+  keepFrom: number,
+  dealer: Dealer,
+): CutBar | undefined {
   const { name, length, offcut = false } = bars[source]!;
-  const order = counts.flatMap((count, kind) => new Array<number>(count).fill(kind)).sort((a, b) => kinds[b]!.part.length - kinds[a]!.part.length || a - b);
+  const order = counts
+    .flatMap((count, kind) => new Array<number>(count).fill(kind))
+    .sort((a, b) => kinds[b]!.part.length - kinds[a]!.part.length || a - b);
   const cuts: BarCut[] = [];
   let from = 0;
   for (const kind of order) {

@@ -9,20 +9,33 @@ export function checkPart(part: BarPart & { readonly width?: number }): void {
   const { name, length, width, quantity } = part;
   positive(`length of part "${name}"`, length);
   if (width !== undefined) positive(`width of part "${name}"`, width);
-  if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES) throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
+  if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES)
+    throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
 }
 
 export function checkStock(stock: BarStock & { readonly width?: number }): void {
   const { name, length, width, cost, available } = stock;
   positive(`length of stock "${name}"`, length);
   if (width !== undefined) positive(`width of stock "${name}"`, width);
-  if (!(cost >= 0) || !Number.isFinite(cost)) throw new InputError(`cost of stock "${name}"`, cost, 'a cost of 0 or more');
-  if (available !== undefined && (!Number.isInteger(available) || available < 0)) throw new InputError(`available of stock "${name}"`, available, 'a whole number of pieces, or a blank where it is not limited');
+  if (!(cost >= 0) || !Number.isFinite(cost))
+    throw new InputError(`cost of stock "${name}"`, cost, 'a cost of 0 or more');
+  if (available !== undefined && (!Number.isInteger(available) || available < 0))
+    throw new InputError(
+      `available of stock "${name}"`,
+      available,
+      'a whole number of pieces, or a blank where it is not limited',
+    );
 }
 
 export function checkKerf(kerf: number, shortest: number): void {
   if (!(kerf >= 0) || !Number.isFinite(kerf)) throw new InputError('kerf', kerf, 'the width of a cut, 0 or more');
-  if (kerf > shortest) throw new InputError('kerf', kerf, `less than the shortest stock, ${shortest}`, 'A cut wider than a sheet or bar looks like another unit');
+  if (kerf > shortest)
+    throw new InputError(
+      'kerf',
+      kerf,
+      `less than the shortest stock, ${shortest}`,
+      'A cut wider than a sheet or bar looks like another unit',
+    );
 }
 
 function positive(name: string, value: number): void {
@@ -42,13 +55,30 @@ function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[
   return control.outOfTime ? 'time limit' : 'feasible';
 }
 
-const gapOf = (cost: number, lowerBound: number): number => (cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1);
+const gapOf = (cost: number, lowerBound: number): number =>
+  cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1;
 
-function stockUses(stock: readonly (BarStock & { readonly width?: number })[], used: readonly number[], costs: readonly number[]): StockUse[] {
+function stockUses(
+  stock: readonly (BarStock & { readonly width?: number })[],
+  used: readonly number[],
+  costs: readonly number[],
+): StockUse[] {
   return stock.flatMap(({ name, length, width, offcut = false }, index) => {
     const count = used[index]!;
     const costEach = costs[index]!;
-    return count === 0 ? [] : [{ name, length, ...(width === undefined ? {} : { width }), used: count, costEach, cost: tidy(count * costEach), offcut }];
+    return count === 0
+      ? []
+      : [
+          {
+            name,
+            length,
+            ...(width === undefined ? {} : { width }),
+            used: count,
+            costEach,
+            cost: tidy(count * costEach),
+            offcut,
+          },
+        ];
   });
 }
 
@@ -64,7 +94,11 @@ interface Found {
   readonly scrap: readonly BarPart[];
 }
 
-export function planHead({ stock, used, costs, size, cutSize, bound, missing, scrap }: Found, kerf: number, control: Control): PlanHead {
+export function planHead(
+  { stock, used, costs, size, cutSize, bound, missing, scrap }: Found,
+  kerf: number,
+  control: Control,
+): PlanHead {
   const cost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
   const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(bound), cost);
   const usedSize = used.reduce((sum, count, index) => sum + count * size(index), 0);
@@ -105,12 +139,17 @@ export class Dealer {
 
   /** What was not handed out. */
   rest(): PartCount[] {
-    return this.queues.flatMap((queue) => queue.flatMap(({ part, left }) => (left > 0 ? [{ part, quantity: left }] : [])));
+    return this.queues.flatMap((queue) =>
+      queue.flatMap(({ part, left }) => (left > 0 ? [{ part, quantity: left }] : [])),
+    );
   }
 }
 
 /** Parts of the same measure, whatever their name, made one kind; in the order in which they come first. */
-export function gather<P extends BarPart>(parts: readonly P[], key: (part: P) => string): { part: P; names: PartCount[]; demand: number }[] {
+export function gather<P extends BarPart>(
+  parts: readonly P[],
+  key: (part: P) => string,
+): { part: P; names: PartCount[]; demand: number }[] {
   const kinds = new Map<string, { part: P; names: PartCount[]; demand: number }>();
   for (const part of parts) {
     if (part.quantity === 0) continue;

@@ -2,9 +2,25 @@
 import { InputError } from '../input-error';
 import { Control } from './control';
 import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
-import type { Piece, Rectangle, SheetPart, SheetPatternUse, SheetPlan, SheetPlanOptions, SheetStock, StripUse } from './plan';
+import type {
+  Piece,
+  Rectangle,
+  SheetPart,
+  SheetPatternUse,
+  SheetPlan,
+  SheetPlanOptions,
+  SheetStock,
+  StripUse,
+} from './plan';
 import { spendSheetOffcuts } from './sheet-offcuts';
-import { stripClasses, type CutSheet, type SheetProblem, type SheetSource, type StripClass, type Way } from './sheet-problem';
+import {
+  stripClasses,
+  type CutSheet,
+  type SheetProblem,
+  type SheetSource,
+  type StripClass,
+  type Way,
+} from './sheet-problem';
 import { searchSheets } from './sheet-search';
 
 const FIT = 1e-9;
@@ -14,7 +30,11 @@ const FIT = 1e-9;
  * two stages with trimming. Where no stock has a cost the plan is for least area, and its cost and bound are areas.
  * @throws InputError for a part that fits no sheet in the way it must lie, and for what cannot be a part or a sheet
  */
-export async function planSheets(parts: readonly SheetPart[], stock: readonly SheetStock[], options: SheetPlanOptions): Promise<SheetPlan> {
+export async function planSheets(
+  parts: readonly SheetPart[],
+  stock: readonly SheetStock[],
+  options: SheetPlanOptions,
+): Promise<SheetPlan> {
   const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0, strips = 'along' } = options;
   parts.forEach(checkPart);
   stock.forEach(checkStock);
@@ -39,18 +59,35 @@ export async function planSheets(parts: readonly SheetPart[], stock: readonly Sh
     ]),
   };
   const classes = stripClasses(problem);
-  const found = kinds.length === 0 ? { solution: { sheets: [], cost: 0 }, bound: 0 } : await searchSheets(problem, solver, control, seed);
+  const found =
+    kinds.length === 0
+      ? { solution: { sheets: [], cost: 0 }, bound: 0 }
+      : await searchSheets(problem, solver, control, seed);
   const offcuts = sheets.flatMap(({ offcut }, index) => (offcut ? [index] : []));
   const solution = spendSheetOffcuts(problem, classes, found.solution, offcuts);
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutSheets = solution.sheets
-    .flatMap(({ sheet, times }) => Array.from({ length: times }, () => sheetUse(sheet, problem, classes, sheets, kinds, kerf, keepFrom, dealer)))
+    .flatMap(({ sheet, times }) =>
+      Array.from({ length: times }, () => sheetUse(sheet, problem, classes, sheets, kinds, kerf, keepFrom, dealer)),
+    )
     .filter((sheet) => sheet !== undefined);
   const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
-  const cutSize = cutSheets.reduce((sum, { use }) => sum + use.strips.reduce((all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0), 0), 0);
+  const cutSize = cutSheets.reduce(
+    (sum, { use }) =>
+      sum +
+      use.strips.reduce(
+        (all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0),
+        0,
+      ),
+    0,
+  );
   return {
     kind: 'sheets',
-    ...planHead({ stock: sheets, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap }, kerf, control),
+    ...planHead(
+      { stock: sheets, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      kerf,
+      control,
+    ),
     patterns: group(cutSheets),
   };
 }
@@ -68,12 +105,26 @@ function waysOf({ length, width, lie = 'along' }: SheetPart, direction: number, 
 function checkFits({ name, length, width, lie = 'along' }: SheetPart, sheets: readonly SheetStock[]): void {
   const fits = sheets.some(
     (sheet) =>
-      (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) || (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT),
+      (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) ||
+      (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT),
   );
   if (fits) return;
-  const largest = sheets.reduce((best, sheet) => (sheet.length * sheet.width > best.length * best.width ? sheet : best));
-  const turnable = lie !== 'any' && sheets.some((sheet) => Math.max(length, width) <= Math.max(sheet.length, sheet.width) + FIT && Math.min(length, width) <= Math.min(sheet.length, sheet.width) + FIT);
-  throw new InputError(`part "${name}"`, `${length} × ${width}`, `a part that fits a sheet of the stock, the largest being ${largest.length} × ${largest.width}`, turnable ? `It lies ${lie} the sheet: turned it would fit` : undefined);
+  const largest = sheets.reduce((best, sheet) =>
+    sheet.length * sheet.width > best.length * best.width ? sheet : best,
+  );
+  const turnable =
+    lie !== 'any' &&
+    sheets.some(
+      (sheet) =>
+        Math.max(length, width) <= Math.max(sheet.length, sheet.width) + FIT &&
+        Math.min(length, width) <= Math.min(sheet.length, sheet.width) + FIT,
+    );
+  throw new InputError(
+    `part "${name}"`,
+    `${length} × ${width}`,
+    `a part that fits a sheet of the stock, the largest being ${largest.length} × ${largest.width}`,
+    turnable ? `It lies ${lie} the sheet: turned it would fit` : undefined,
+  );
 }
 
 interface CutSheetUse {
@@ -82,7 +133,16 @@ interface CutSheetUse {
 }
 
 /** One sheet with the names of its pieces; undefined where all of them were over and above. */
-function sheetUse(sheet: CutSheet, problem: SheetProblem, classes: readonly StripClass[], sheets: readonly SheetStock[], kinds: readonly { readonly part: SheetPart }[], kerf: number, keepFrom: number, dealer: Dealer): CutSheetUse | undefined {
+function sheetUse(
+  sheet: CutSheet,
+  problem: SheetProblem,
+  classes: readonly StripClass[],
+  sheets: readonly SheetStock[],
+  kinds: readonly { readonly part: SheetPart }[],
+  kerf: number,
+  keepFrom: number,
+  dealer: Dealer,
+): CutSheetUse | undefined {
   const { stock, direction } = problem.sources[sheet.source]!;
   const { name, length, width, offcut = false } = sheets[stock]!;
   const [along, across] = direction === 0 ? [length, width] : [width, length];
@@ -107,12 +167,32 @@ function sheetUse(sheet: CutSheet, problem: SheetProblem, classes: readonly Stri
   const leftovers = spare
     .filter((rest) => Math.min(rest.length, rest.width) > FIT && Math.min(rest.length, rest.width) >= keepFrom)
     .map((rest) => (direction === 0 ? rest : { x: rest.y, y: rest.x, length: rest.width, width: rest.length }));
-  return { stock, use: { stock: name, length, width, offcut, times: 1, direction: direction === 0 ? 'along' : 'across', strips, leftovers } };
+  return {
+    stock,
+    use: {
+      stock: name,
+      length,
+      width,
+      offcut,
+      times: 1,
+      direction: direction === 0 ? 'along' : 'across',
+      strips,
+      leftovers,
+    },
+  };
 }
 
 /** The pieces of a strip, the widest first, so that what is trimmed lies together. */
-function pieces(counts: readonly number[], { entries }: StripClass, kinds: readonly { readonly part: SheetPart }[], kerf: number, dealer: Dealer): Piece[] {
-  const order = counts.flatMap((count, entry) => new Array<number>(count).fill(entry)).sort((a, b) => entries[b]!.across - entries[a]!.across || entries[b]!.along - entries[a]!.along || a - b);
+function pieces(
+  counts: readonly number[],
+  { entries }: StripClass,
+  kinds: readonly { readonly part: SheetPart }[],
+  kerf: number,
+  dealer: Dealer,
+): Piece[] {
+  const order = counts
+    .flatMap((count, entry) => new Array<number>(count).fill(entry))
+    .sort((a, b) => entries[b]!.across - entries[a]!.across || entries[b]!.along - entries[a]!.along || a - b);
   const list: Piece[] = [];
   let from = 0;
   for (const entry of order) {
@@ -131,7 +211,11 @@ function pieces(counts: readonly number[], { entries }: StripClass, kinds: reado
 function group(sheets: readonly CutSheetUse[]): SheetPatternUse[] {
   const merged = new Map<string, SheetPatternUse>();
   for (const { stock, use } of sheets) {
-    const key = JSON.stringify([stock, use.direction, use.strips.map(({ pieces: list }) => list.map(({ part, turned }) => [part, turned]))]);
+    const key = JSON.stringify([
+      stock,
+      use.direction,
+      use.strips.map(({ pieces: list }) => list.map(({ part, turned }) => [part, turned])),
+    ]);
     const same = merged.get(key);
     merged.set(key, same ? { ...same, times: same.times + 1 } : use);
   }

@@ -168,12 +168,16 @@ export interface Placement extends Rectangle {
 export function placements({ direction, strips }: SheetPatternUse): Placement[] {
   return strips.flatMap(({ from, pieces }) =>
     pieces.map(({ part, from: start, length, width, turned }) =>
-      direction === 'along' ? { part, turned, x: start, y: from, length, width } : { part, turned, x: from, y: start, length: width, width: length },
+      direction === 'along'
+        ? { part, turned, x: start, y: from, length, width }
+        : { part, turned, x: from, y: start, length: width, width: length },
     ),
   );
 }
 
 /** Where every strip of a pattern lies on the sheet. */
 export function stripPlaces({ direction, strips, length, width }: SheetPatternUse): Rectangle[] {
-  return strips.map(({ from, width: across }) => (direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width }));
+  return strips.map(({ from, width: across }) =>
+    direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width },
+  );
 }

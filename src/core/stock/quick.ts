@@ -16,16 +16,29 @@ export interface QuickPlan {
 }
 
 /** Bars of one length for pieces of these lengths; the caller has checked that each fits. */
-export function quickBars(lengths: readonly number[], quantities: readonly number[], stockLength: number, kerf: number): QuickPlan {
+export function quickBars(
+  lengths: readonly number[],
+  quantities: readonly number[],
+  stockLength: number,
+  kerf: number,
+): QuickPlan {
   const problem: BarProblem = {
     kinds: lengths.map((length, kind) => ({ size: length + kerf, demand: quantities[kind]! })),
     sources: [{ capacity: stockLength + kerf, cost: 1, available: Infinity }],
   };
-  const lowerBound = barBound(lengths.map((length) => length + kerf), quantities, stockLength + kerf);
+  const lowerBound = barBound(
+    lengths.map((length) => length + kerf),
+    quantities,
+    stockLength + kerf,
+  );
   const first = bestFit(problem);
   const needed = first.cost <= lowerBound ? first.cost : Math.min(first.cost, fullestFirst(problem).cost);
   const used = lengths.reduce((sum, length, kind) => sum + length * quantities[kind]!, 0);
-  return { needed, lowerBound: Math.min(lowerBound, needed), usePercent: needed > 0 ? (100 * used) / (needed * stockLength) : 0 };
+  return {
+    needed,
+    lowerBound: Math.min(lowerBound, needed),
+    usePercent: needed > 0 ? (100 * used) / (needed * stockLength) : 0,
+  };
 }
 
 export interface QuickPart {
@@ -43,10 +56,23 @@ interface Way {
 }
 
 /** Sheets of one size for these parts, strips running along the sheet; the caller has checked that each fits. */
-export function quickSheets(parts: readonly QuickPart[], length: number, width: number, kerf: number, grain: QuickGrain): QuickPlan {
+export function quickSheets(
+  parts: readonly QuickPart[],
+  length: number,
+  width: number,
+  kerf: number,
+  grain: QuickGrain,
+): QuickPlan {
   const [along, across] = [length + kerf, width + kerf];
-  const ways = parts.map((part) => waysOf(part, kerf, grain).filter((way) => way.along <= along + FIT && way.across <= across + FIT));
-  const lowerBound = sheetBound(parts.map(({ quantity }, part) => ({ quantity, ways: ways[part]!.map((way) => ({ along: way.along / along, across: way.across / across })) })));
+  const ways = parts.map((part) =>
+    waysOf(part, kerf, grain).filter((way) => way.along <= along + FIT && way.across <= across + FIT),
+  );
+  const lowerBound = sheetBound(
+    parts.map(({ quantity }, part) => ({
+      quantity,
+      ways: ways[part]!.map((way) => ({ along: way.along / along, across: way.across / across })),
+    })),
+  );
   let needed = Infinity;
   for (const prefer of PREFERENCES) {
     const strips = layStrips(parts, ways, along, prefer);
@@ -59,7 +85,11 @@ export function quickSheets(parts: readonly QuickPart[], length: number, width: 
     if (needed <= lowerBound) break;
   }
   const used = parts.reduce((sum, part) => sum + part.length * part.width * part.quantity, 0);
-  return { needed, lowerBound: Math.min(lowerBound, needed), usePercent: needed > 0 ? (100 * used) / (needed * length * width) : 0 };
+  return {
+    needed,
+    lowerBound: Math.min(lowerBound, needed),
+    usePercent: needed > 0 ? (100 * used) / (needed * length * width) : 0,
+  };
 }
 
 function waysOf({ length, width }: QuickPart, kerf: number, grain: QuickGrain): Way[] {
@@ -72,13 +102,27 @@ function waysOf({ length, width }: QuickPart, kerf: number, grain: QuickGrain): 
 const PREFERENCES = ['given', 'narrow', 'short', 'full'] as const;
 
 /** Widths of the strips that the parts are cut from: the widest piece opens a strip, what fits best follows. */
-function layStrips(parts: readonly QuickPart[], ways: readonly (readonly Way[])[], along: number, prefer: (typeof PREFERENCES)[number]): number[] {
+function layStrips(
+  parts: readonly QuickPart[],
+  ways: readonly (readonly Way[])[],
+  along: number,
+  prefer: (typeof PREFERENCES)[number],
+): number[] {
   const chosen = ways.map((list) => {
-    const worth = (way: Way): number => (prefer === 'given' ? 0 : prefer === 'narrow' ? way.across : prefer === 'short' ? way.along : 1 - (Math.floor((along + FIT) / way.along) * way.along) / along);
+    const worth = (way: Way): number =>
+      prefer === 'given'
+        ? 0
+        : prefer === 'narrow'
+          ? way.across
+          : prefer === 'short'
+            ? way.along
+            : 1 - (Math.floor((along + FIT) / way.along) * way.along) / along;
     return list.reduce((best, way) => (worth(way) < worth(best) ? way : best));
   });
   const left = parts.map(({ quantity }) => quantity);
-  const order = parts.map((_, part) => part).sort((a, b) => chosen[b]!.across - chosen[a]!.across || chosen[b]!.along - chosen[a]!.along || a - b);
+  const order = parts
+    .map((_, part) => part)
+    .sort((a, b) => chosen[b]!.across - chosen[a]!.across || chosen[b]!.along - chosen[a]!.along || a - b);
   const strips: number[] = [];
   for (;;) {
     const first = order.find((part) => left[part]! > 0);

@@ -91,4 +91,3 @@ export function plainColumns(problem: SheetProblem, classes: readonly StripClass
   );
   return { strips, layouts };
 }
-

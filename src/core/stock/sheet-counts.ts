@@ -44,7 +44,13 @@ export class CountSearch {
   private round(bound: number, ranges: Node['ranges']): number {
     const { stocks } = this.master.problem;
     const fixed = ranges.reduce((sum, [least], stock) => sum + least * stocks[stock]!.cost, 0);
-    return fixed + attainable(bound - fixed, stocks.map(({ cost }, stock) => ({ cost, available: ranges[stock]![1] - ranges[stock]![0] })));
+    return (
+      fixed +
+      attainable(
+        bound - fixed,
+        stocks.map(({ cost }, stock) => ({ cost, available: ranges[stock]![1] - ranges[stock]![0] })),
+      )
+    );
   }
 
   /** Branches until the bound reaches `upTo`, or for `nodes` relaxations. */
@@ -80,7 +86,10 @@ export class CountSearch {
       return;
     }
     const used = node.used[stock]!;
-    for (const range of [[node.ranges[stock]![0], Math.floor(used)], [Math.ceil(used), node.ranges[stock]![1]]] as const) {
+    for (const range of [
+      [node.ranges[stock]![0], Math.floor(used)],
+      [Math.ceil(used), node.ranges[stock]![1]],
+    ] as const) {
       const ranges = node.ranges.map((old, index) => (index === stock ? range : old));
       ranges.forEach(([least, most], index) => this.master.limit(index, least, most));
       const relaxation = await this.master.relax(undefined, upTo);
@@ -88,7 +97,8 @@ export class CountSearch {
       // Cut short: what was there before the cut still holds.
       const bound = Math.max(node.bound, this.round(relaxation.bound, ranges));
       if (bound < upTo - EPS && relaxation.short <= EPS) this.open.push({ ranges, bound, used: relaxation.stockTimes });
-      else if (bound < upTo - EPS && this.control.stopped()) this.open.push({ ranges, bound, used: relaxation.stockTimes });
+      else if (bound < upTo - EPS && this.control.stopped())
+        this.open.push({ ranges, bound, used: relaxation.stockTimes });
     }
   }
 }

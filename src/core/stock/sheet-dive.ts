@@ -30,20 +30,37 @@ export interface DiveTools {
  * One whole plan by diving from the master's present state (its limits on stocks are kept to as far as
  * they suffice); undefined where sheets run out, time is up or the cost passes `upTo`.
  */
-export async function dive(master: SheetMaster, start: SheetRelaxation, tools: DiveTools, dice: () => number, upTo: number): Promise<SheetSolution | undefined> {
+export async function dive(
+  master: SheetMaster,
+  start: SheetRelaxation,
+  tools: DiveTools,
+  dice: () => number,
+  upTo: number,
+): Promise<SheetSolution | undefined> {
   const strips = await settleStrips(master, start, tools.control, dice, upTo);
   if (!strips) return undefined;
   const { sheets, rest } = await layStrips(master, strips, tools);
   const left = master.demands.slice();
-  for (const strip of rest) stripKinds(master.classes[strip.group]!, strip.counts, left.length).forEach((count, kind) => (left[kind] = left[kind]! + count));
+  for (const strip of rest)
+    stripKinds(master.classes[strip.group]!, strip.counts, left.length).forEach(
+      (count, kind) => (left[kind] = left[kind]! + count),
+    );
   const stock = stockAfter(master, sheets);
   const cost = solutionOf(master.problem, sheets).cost;
-  const more = left.some((count) => count > 0) ? tools.filler.plan(start.values, left, stock, () => 1, upTo - cost) : { sheets: [] };
+  const more = left.some((count) => count > 0)
+    ? tools.filler.plan(start.values, left, stock, () => 1, upTo - cost)
+    : { sheets: [] };
   return more && solutionOf(master.problem, [...sheets, ...more.sheets]);
 }
 
 /** Strips that hold all pieces but those that no sheet is left for (they stay in the master's demands). */
-async function settleStrips(master: SheetMaster, start: SheetRelaxation, control: Control, dice: () => number, upTo: number): Promise<Strip[] | undefined> {
+async function settleStrips(
+  master: SheetMaster,
+  start: SheetRelaxation,
+  control: Control,
+  dice: () => number,
+  upTo: number,
+): Promise<Strip[] | undefined> {
   const settled: Strip[] = [];
   let relaxation = start;
   for (;;) {
@@ -64,7 +81,11 @@ async function settleStrips(master: SheetMaster, start: SheetRelaxation, control
   }
 }
 
-function chooseStrips({ strips }: SheetMaster, { stripTimes }: SheetRelaxation, dice: () => number): { strip: Strip; times: number }[] {
+function chooseStrips(
+  { strips }: SheetMaster,
+  { stripTimes }: SheetRelaxation,
+  dice: () => number,
+): { strip: Strip; times: number }[] {
   const whole: { strip: Strip; times: number }[] = [];
   const parts: { strip: Strip; rank: number }[] = [];
   stripTimes.forEach((times, index) => {
@@ -90,22 +111,33 @@ function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | u
     if (some > 0) widest = Math.max(widest, across);
     return some;
   });
-  return widest > 0 ? { group: strip.group, height: heights.findIndex((size) => size >= widest - 1e-9), counts } : undefined;
+  return widest > 0
+    ? { group: strip.group, height: heights.findIndex((size) => size >= widest - 1e-9), counts }
+    : undefined;
 }
 
 /** How often the strip can be cut before it holds more of a kind than is left. */
 function timesLeft({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number {
-  return stripKinds(classes[group]!, counts, problem.kinds.length).reduce((most, count, kind) => (count > 0 ? Math.min(most, Math.floor(demands[kind]! / count)) : most), Infinity);
+  return stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
+    (most, count, kind) => (count > 0 ? Math.min(most, Math.floor(demands[kind]! / count)) : most),
+    Infinity,
+  );
 }
 
 /** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
-async function layStrips(master: SheetMaster, settled: readonly Strip[], { solver, control, seed }: DiveTools): Promise<{ sheets: { sheet: CutSheet; times: number }[]; rest: Strip[] }> {
+async function layStrips(
+  master: SheetMaster,
+  settled: readonly Strip[],
+  { solver, control, seed }: DiveTools,
+): Promise<{ sheets: { sheet: CutSheet; times: number }[]; rest: Strip[] }> {
   const { problem, classes, ranges } = master;
   const left = ranges.map(({ available }) => available);
   const sheets: { sheet: CutSheet; times: number }[] = [];
   const rest: Strip[] = [];
   for (const [group, { sources, heights }] of classes.entries()) {
-    const byHeight = heights.map((_, height) => settled.filter((strip) => strip.group === group && strip.height === height));
+    const byHeight = heights.map((_, height) =>
+      settled.filter((strip) => strip.group === group && strip.height === height),
+    );
     if (byHeight.every((list) => list.length === 0)) continue;
     const bars: BarProblem = {
       kinds: heights.map((size, height) => ({ size, demand: byHeight[height]!.length })),
@@ -114,7 +146,18 @@ async function layStrips(master: SheetMaster, settled: readonly Strip[], { solve
         return { capacity: width, cost: problem.stocks[stock]!.cost, available: left[stock]! };
       }),
     };
-    const { solution } = await searchBars(bars, solver, new Control({ signal: { get aborted() { return control.stopped(); } } }), seed);
+    const { solution } = await searchBars(
+      bars,
+      solver,
+      new Control({
+        signal: {
+          get aborted() {
+            return control.stopped();
+          },
+        },
+      }),
+      seed,
+    );
     for (const { pattern, times } of solution.uses) {
       const source = sources[pattern.source]!;
       for (let time = 0; time < times; time++) {
@@ -130,7 +173,10 @@ async function layStrips(master: SheetMaster, settled: readonly Strip[], { solve
 }
 
 /** Sheets left of each stock, beyond any limit that a search put on it. */
-function stockAfter({ problem }: SheetMaster, sheets: readonly { readonly sheet: CutSheet; readonly times: number }[]): number[] {
+function stockAfter(
+  { problem }: SheetMaster,
+  sheets: readonly { readonly sheet: CutSheet; readonly times: number }[],
+): number[] {
   const left = problem.stocks.map(({ available }) => available);
   for (const { sheet, times } of sheets) {
     const { stock } = problem.sources[sheet.source]!;

@@ -4,7 +4,14 @@
  * in little time.
  */
 import { Knapsack } from './knapsack';
-import { stripBounds, type CutSheet, type SheetProblem, type SheetSolution, type Strip, type StripClass } from './sheet-problem';
+import {
+  stripBounds,
+  type CutSheet,
+  type SheetProblem,
+  type SheetSolution,
+  type Strip,
+  type StripClass,
+} from './sheet-problem';
 
 /** Steps of the grid where none of moderate size is exact: a plan needs many fills, and a fill no proof. */
 const ROUGH = 1_500;
@@ -25,12 +32,27 @@ export class SheetFiller {
     readonly classes: readonly StripClass[],
   ) {
     this.tools = classes.map(({ entries, length, heights, sources, prefixes }) => ({
-      strips: new Knapsack(entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })), [length], ROUGH),
+      strips: new Knapsack(
+        entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })),
+        [length],
+        ROUGH,
+      ),
       which: 0,
       sheets: new Map(
         sources.map((source) => {
-          const bounds = prefixes.map((end, height) => entries.slice(height === 0 ? 0 : prefixes[height - 1]!, end).reduce((sum, { kind }) => sum + problem.kinds[kind]!.demand, 0));
-          return [source, new Knapsack(heights.map((size, height) => ({ size, bound: bounds[height]! })), [problem.sources[source]!.width], ROUGH)];
+          const bounds = prefixes.map((end, height) =>
+            entries
+              .slice(height === 0 ? 0 : prefixes[height - 1]!, end)
+              .reduce((sum, { kind }) => sum + problem.kinds[kind]!.demand, 0),
+          );
+          return [
+            source,
+            new Knapsack(
+              heights.map((size, height) => ({ size, bound: bounds[height]! })),
+              [problem.sources[source]!.width],
+              ROUGH,
+            ),
+          ];
         }),
       ),
     }));
@@ -43,7 +65,14 @@ export class SheetFiller {
    * @param stock     sheets left by stock
    * @param taste     a factor near 1 on the worth of a choice, drawn anew each time
    */
-  plan(values: readonly number[], demands: readonly number[], stock: readonly number[], taste: () => number, upTo = Infinity, partly = false): SheetSolution | undefined {
+  plan(
+    values: readonly number[],
+    demands: readonly number[],
+    stock: readonly number[],
+    taste: () => number,
+    upTo = Infinity,
+    partly = false,
+  ): SheetSolution | undefined {
     const left = demands.slice();
     const sheetsLeft = stock.slice();
     const sheets: { sheet: CutSheet; times: number }[] = [];
@@ -78,7 +107,12 @@ export class SheetFiller {
     return made;
   }
 
-  bestSheet(values: readonly number[], left: readonly number[], stock: readonly number[], taste: () => number): CutSheet | undefined {
+  bestSheet(
+    values: readonly number[],
+    left: readonly number[],
+    stock: readonly number[],
+    taste: () => number,
+  ): CutSheet | undefined {
     let best: CutSheet | undefined;
     let most = 0;
     this.classes.forEach(({ sources }, group) => {
@@ -97,7 +131,12 @@ export class SheetFiller {
   }
 
   /** One sheet filled strip by strip; what a strip takes is not there for the next. */
-  private fill(group: number, source: number, values: readonly number[], demands: readonly number[]): { strips: Strip[]; worth: number } {
+  private fill(
+    group: number,
+    source: number,
+    values: readonly number[],
+    demands: readonly number[],
+  ): { strips: Strip[]; worth: number } {
     const { entries, heights, prefixes } = this.classes[group]!;
     const { strips, which, sheets } = this.tools[group]!;
     const stack = sheets.get(source)!;
@@ -107,8 +146,14 @@ export class SheetFiller {
     let room = this.problem.sources[source]!.width;
     let total = 0;
     for (;;) {
-      strips.solve(worths, entries.map(({ kind }) => left[kind]!));
-      stack.solve(prefixes.map((prefix) => strips.upper(prefix, which)), stripBounds(this.classes[group]!, left));
+      strips.solve(
+        worths,
+        entries.map(({ kind }) => left[kind]!),
+      );
+      stack.solve(
+        prefixes.map((prefix) => strips.upper(prefix, which)),
+        stripBounds(this.classes[group]!, left),
+      );
       const chosen = stack.bestIn(room);
       const before = cut.length;
       // Widest first: wide pieces have the fewest places.
@@ -129,7 +174,11 @@ export class SheetFiller {
   }
 }
 
-function fits(counts: readonly number[], entries: readonly { readonly kind: number }[], left: readonly number[]): boolean {
+function fits(
+  counts: readonly number[],
+  entries: readonly { readonly kind: number }[],
+  left: readonly number[],
+): boolean {
   const need = new Map<number, number>();
   counts.forEach((count, entry) => {
     if (count > 0) need.set(entries[entry]!.kind, (need.get(entries[entry]!.kind) ?? 0) + count);

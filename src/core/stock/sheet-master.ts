@@ -7,7 +7,16 @@ import type { Control } from './control';
 import { FINE } from './grid';
 import { plainColumns, SheetRows, type SheetColumns } from './sheet-columns';
 import { SheetPricer } from './sheet-pricer';
-import { layoutKey, stripClasses, stripKey, stripKinds, type Layout, type SheetProblem, type Strip, type StripClass } from './sheet-problem';
+import {
+  layoutKey,
+  stripClasses,
+  stripKey,
+  stripKinds,
+  type Layout,
+  type SheetProblem,
+  type Strip,
+  type StripClass,
+} from './sheet-problem';
 import type { Column, LinearModel, LinearSolution, LinearSolver } from './solver';
 
 /** Where lengths are rounded, a relaxation that is as near to its bound is near enough. */
@@ -76,7 +85,13 @@ export class SheetMaster {
 
   /** A master of the same problem with all columns of this one. */
   copy(): SheetMaster {
-    return new SheetMaster(this.problem, this.solver, this.control, { layouts: this.layouts, strips: this.strips }, this.pricer);
+    return new SheetMaster(
+      this.problem,
+      this.solver,
+      this.control,
+      { layouts: this.layouts, strips: this.strips },
+      this.pricer,
+    );
   }
 
   private columns(more: SheetColumns): Column[] {
@@ -144,17 +159,43 @@ export class SheetMaster {
       const solved = this.model.solve();
       if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds), (dual) => Math.max(0, dual) * unit);
-      pricer.solve(values, this.demands, this.settled, diving ? this.classes.map(({ heights }, group) => heights.map((_, height) => solved.duals[this.rows.height(group, height)]! * unit)) : undefined);
-      if (!diving) bound = Math.max(bound, dualBound(values, this.demands, this.ranges, (stock) => pricer.upper(stock)));
+      pricer.solve(
+        values,
+        this.demands,
+        this.settled,
+        diving
+          ? this.classes.map(({ heights }, group) =>
+              heights.map((_, height) => solved.duals[this.rows.height(group, height)]! * unit),
+            )
+          : undefined,
+      );
+      if (!diving)
+        bound = Math.max(
+          bound,
+          dualBound(values, this.demands, this.ranges, (stock) => pricer.upper(stock)),
+        );
       const found = this.priced(solved, pricer);
       this.model.addColumns(found);
       const gap = solved.objective * unit - bound;
-      if (found.length === 0 && !diving && !pricer.exact && last === Infinity && gap > CLOSE * bound && !control.stopped()) {
+      if (
+        found.length === 0 &&
+        !diving &&
+        !pricer.exact &&
+        last === Infinity &&
+        gap > CLOSE * bound &&
+        !control.stopped()
+      ) {
         pricer = this.finePricer ??= new SheetPricer(problem, this.classes, FINE);
         last = round + LAST_ROUNDS;
         continue;
       }
-      if (found.length === 0 || bound >= upTo || gap <= (pricer.exact ? 1e-9 : CLOSE) * bound || round >= Math.min(rounds, last) || control.stopped()) {
+      if (
+        found.length === 0 ||
+        bound >= upTo ||
+        gap <= (pricer.exact ? 1e-9 : CLOSE) * bound ||
+        round >= Math.min(rounds, last) ||
+        control.stopped()
+      ) {
         const stockTimes = problem.stocks.map(() => 0);
         const stripTimes = new Array<number>(this.strips.length).fill(0);
         this.order.forEach((place, column) => {
@@ -162,7 +203,14 @@ export class SheetMaster {
           if (place < 0) stripTimes[-1 - place] = times;
           else stockTimes[problem.sources[this.layouts[place]!.source]!.stock]! += times;
         });
-        return { objective: solved.objective * unit, bound: Math.max(0, bound), values, stripTimes, stockTimes, short: solved.values.subarray(0, this.firstColumn).reduce((sum, some) => sum + some, 0) };
+        return {
+          objective: solved.objective * unit,
+          bound: Math.max(0, bound),
+          values,
+          stripTimes,
+          stockTimes,
+          short: solved.values.subarray(0, this.firstColumn).reduce((sum, some) => sum + some, 0),
+        };
       }
       if (round % 4 === 3) await control.pause();
     }
@@ -178,7 +226,9 @@ export class SheetMaster {
       const rent = -solved.duals[rows.stock(stock)]! * unit;
       if (value <= problem.stocks[stock]!.cost + rent + unit * 1e-7) continue;
       const used = layout.counts.flatMap((count, height) => (count > 0 ? [pricer.bestStrip(group, height).strip] : []));
-      found.push(...this.columns({ layouts: [layout], strips: used.filter(({ counts }) => counts.some((count) => count > 0)) }));
+      found.push(
+        ...this.columns({ layouts: [layout], strips: used.filter(({ counts }) => counts.some((count) => count > 0)) }),
+      );
     }
     if (found.length === 0) return found;
     this.classes.forEach(({ heights }, group) =>

@@ -35,12 +35,24 @@ export class SheetPricer {
       return list.push(length) - 1;
     });
     for (const { direction, entries } of this.classes) {
-      if (!strips.has(direction)) strips.set(direction, new Knapsack(entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })), lengths.get(direction)!, rough));
+      if (!strips.has(direction))
+        strips.set(
+          direction,
+          new Knapsack(
+            entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })),
+            lengths.get(direction)!,
+            rough,
+          ),
+        );
     }
     this.strips = strips;
     this.sheets = this.classes.map(({ heights, sources }) => {
       const widest = Math.max(...sources.map((source) => problem.sources[source]!.width));
-      return new Knapsack(heights.map((size) => ({ size, bound: Math.floor((widest + 1e-9) / size) })), sources.map((source) => problem.sources[source]!.width), rough);
+      return new Knapsack(
+        heights.map((size) => ({ size, bound: Math.floor((widest + 1e-9) / size) })),
+        sources.map((source) => problem.sources[source]!.width),
+        rough,
+      );
     });
     this.exact = [...strips.values(), ...this.sheets].every(({ exact }) => exact);
   }
@@ -51,12 +63,26 @@ export class SheetPricer {
    * @param settled strips by class and height that are settled already and need their place in a sheet
    * @param rents   by class and height, what a place for a strip is worth at least, because settled strips need it
    */
-  solve(values: readonly number[], demands: readonly number[], settled: readonly (readonly number[])[], rents?: readonly (readonly number[])[]): void {
+  solve(
+    values: readonly number[],
+    demands: readonly number[],
+    settled: readonly (readonly number[])[],
+    rents?: readonly (readonly number[])[],
+  ): void {
     for (const [direction, knapsack] of this.strips) {
       const { entries } = this.classes.find((one) => one.direction === direction)!;
-      knapsack.solve(entries.map(({ kind }) => values[kind]!), entries.map(({ kind }) => demands[kind]!));
+      knapsack.solve(
+        entries.map(({ kind }) => values[kind]!),
+        entries.map(({ kind }) => demands[kind]!),
+      );
     }
-    this.priced = this.classes.flatMap((one, group) => this.priceClass(group, stripBounds(one, demands).map((bound, height) => bound + settled[group]![height]!), rents?.[group]));
+    this.priced = this.classes.flatMap((one, group) =>
+      this.priceClass(
+        group,
+        stripBounds(one, demands).map((bound, height) => bound + settled[group]![height]!),
+        rents?.[group],
+      ),
+    );
   }
 
   /** The best layouts of a class: every height's strip is settled, then the heights are stacked. */
@@ -65,12 +91,26 @@ export class SheetPricer {
     const strips = this.strips.get(direction)!;
     const which = this.which[group]!;
     const sheets = this.sheets[group]!;
-    const useful = (height: number, worth: number): number => (bounds[height] === 0 ? 0 : Math.max(worth, rents?.[height] ?? 0));
-    const worth = prefixes.map((prefix, height) => useful(height, strips.exact || bounds[height] === 0 ? strips.upper(prefix, which) : strips.best(prefix, which).value));
-    sheets.solve(strips.exact ? worth : prefixes.map((prefix, height) => useful(height, strips.upper(prefix, which))), bounds);
+    const useful = (height: number, worth: number): number =>
+      bounds[height] === 0 ? 0 : Math.max(worth, rents?.[height] ?? 0);
+    const worth = prefixes.map((prefix, height) =>
+      useful(
+        height,
+        strips.exact || bounds[height] === 0 ? strips.upper(prefix, which) : strips.best(prefix, which).value,
+      ),
+    );
+    sheets.solve(
+      strips.exact ? worth : prefixes.map((prefix, height) => useful(height, strips.upper(prefix, which))),
+      bounds,
+    );
     return sources.map((source, place) => {
       const { counts } = sheets.best(heights.length, place);
-      return { layout: { source, counts }, group, value: counts.reduce((sum, count, height) => sum + count * worth[height]!, 0), upper: sheets.upper(heights.length, place) };
+      return {
+        layout: { source, counts },
+        group,
+        value: counts.reduce((sum, count, height) => sum + count * worth[height]!, 0),
+        upper: sheets.upper(heights.length, place),
+      };
     });
   }
 
@@ -88,7 +128,11 @@ export class SheetPricer {
 
   /** At least what the best sheet of a stock is worth. */
   upper(stock: number): number {
-    return this.priced.reduce((most, { layout, upper }) => (this.problem.sources[layout.source]!.stock === stock ? Math.max(most, upper) : most), 0);
+    return this.priced.reduce(
+      (most, { layout, upper }) =>
+        this.problem.sources[layout.source]!.stock === stock ? Math.max(most, upper) : most,
+      0,
+    );
   }
 
   /** The best layout of every source. */

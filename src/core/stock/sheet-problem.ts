@@ -92,7 +92,10 @@ export interface SheetSolution {
 
 /** The solution of these sheets with its cost. */
 export function solutionOf({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution {
-  return { sheets, cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0) };
+  return {
+    sheets,
+    cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
+  };
 }
 
 const FIT = 1e-9;
@@ -108,14 +111,30 @@ export function stripClasses(problem: SheetProblem): StripClass[] {
     else groups.set(key, { length, direction, sources: [source] });
   });
   const list = [...groups.values()];
-  const byDirection = new Map([0, 1].map((direction) => [direction, entriesOf(problem, direction, list.filter((one) => one.direction === direction))]));
+  const byDirection = new Map(
+    [0, 1].map((direction) => [
+      direction,
+      entriesOf(
+        problem,
+        direction,
+        list.filter((one) => one.direction === direction),
+      ),
+    ]),
+  );
   return list.map((one) => ({ ...one, ...byDirection.get(one.direction)! }));
 }
 
 /** The entries of a direction and their heights; all its classes share them, though not all fit in each. */
-function entriesOf(problem: SheetProblem, direction: number, classes: readonly { length: number; sources: readonly number[] }[]): Pick<StripClass, 'entries' | 'heights' | 'prefixes'> {
+function entriesOf(
+  problem: SheetProblem,
+  direction: number,
+  classes: readonly { length: number; sources: readonly number[] }[],
+): Pick<StripClass, 'entries' | 'heights' | 'prefixes'> {
   const fits = ({ along, across }: Way): boolean =>
-    classes.some(({ length, sources }) => along <= length + FIT && sources.some((source) => across <= problem.sources[source]!.width + FIT));
+    classes.some(
+      ({ length, sources }) =>
+        along <= length + FIT && sources.some((source) => across <= problem.sources[source]!.width + FIT),
+    );
   const entries = problem.kinds
     .flatMap(({ demand, ways }, kind) => (demand === 0 ? [] : (ways[direction] ?? []).map((way) => ({ ...way, kind }))))
     .filter(fits)
@@ -137,7 +156,8 @@ function entriesOf(problem: SheetProblem, direction: number, classes: readonly {
 export function stripBounds({ entries, prefixes }: StripClass, demands: readonly number[]): number[] {
   return prefixes.map((end, height) => {
     let pieces = 0;
-    for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++) pieces += demands[entries[entry]!.kind]!;
+    for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++)
+      pieces += demands[entries[entry]!.kind]!;
     return pieces;
   });
 }

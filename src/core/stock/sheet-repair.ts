@@ -12,11 +12,22 @@ const LENIENCE = 0.002;
  * Repairs the plan until its cost reaches `bound` or for `rounds`. Of plans that cost the same the one with
  * fuller full sheets and emptier empty ones is kept: that is how a sheet becomes free.
  */
-export async function repair(filler: SheetFiller, start: SheetSolution, values: readonly number[], bound: number, rounds: number, control: Control, dice: () => number, better: (solution: SheetSolution) => void): Promise<void> {
+export async function repair(
+  filler: SheetFiller,
+  start: SheetSolution,
+  values: readonly number[],
+  bound: number,
+  rounds: number,
+  control: Control,
+  dice: () => number,
+  better: (solution: SheetSolution) => void,
+): Promise<void> {
   const { problem } = filler;
   const costOf = ({ source }: CutSheet): number => problem.stocks[problem.sources[source]!.stock]!.cost;
-  const worthOf = (sheet: CutSheet): number => filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
-  const score = (sheets: readonly CutSheet[]): number => sheets.reduce((sum, sheet) => sum + worthOf(sheet) ** 2 / Math.max(costOf(sheet), 1e-9), 0);
+  const worthOf = (sheet: CutSheet): number =>
+    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
+  const score = (sheets: readonly CutSheet[]): number =>
+    sheets.reduce((sum, sheet) => sum + worthOf(sheet) ** 2 / Math.max(costOf(sheet), 1e-9), 0);
   let sheets = start.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
   let cost = start.cost;
 
@@ -32,23 +43,40 @@ export async function repair(filler: SheetFiller, start: SheetSolution, values: 
     const kept = sheets.filter((_, index) => !chosen.includes(index));
     const demands = problem.kinds.map(() => 0);
     for (const sheet of out) filler.made(sheet).forEach((count, kind) => (demands[kind] = demands[kind]! + count));
-    const stock = problem.stocks.map(({ available }, index) => available - kept.filter(({ source }) => problem.sources[source]!.stock === index).length);
+    const stock = problem.stocks.map(
+      ({ available }, index) =>
+        available - kept.filter(({ source }) => problem.sources[source]!.stock === index).length,
+    );
     const oldCost = out.reduce((sum, sheet) => sum + costOf(sheet), 0);
     let best: { sheets: CutSheet[]; cost: number; score: number } | undefined;
     for (let attempt = 0; attempt < TRIES; attempt++) {
       const shake = 0.02 + 0.15 * dice();
-      const plan = filler.plan(values.map((value) => value * (1 + shake * (2 * dice() - 1))), demands, stock, () => 1 + shake * (dice() - 0.5), oldCost * (1 + 1e-9));
+      const plan = filler.plan(
+        values.map((value) => value * (1 + shake * (2 * dice() - 1))),
+        demands,
+        stock,
+        () => 1 + shake * (dice() - 0.5),
+        oldCost * (1 + 1e-9),
+      );
       if (!plan) continue;
       const list = plan.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
       const candidate = { sheets: list, cost: plan.cost, score: score(list) };
-      if (!best || candidate.cost < best.cost - 1e-9 || (candidate.cost <= best.cost + 1e-9 && candidate.score > best.score)) best = candidate;
+      if (
+        !best ||
+        candidate.cost < best.cost - 1e-9 ||
+        (candidate.cost <= best.cost + 1e-9 && candidate.score > best.score)
+      )
+        best = candidate;
     }
     if (!best) continue;
     const cheaper = best.cost < oldCost - 1e-9 * oldCost;
     if (!cheaper && best.score < score(out) * (1 - LENIENCE * dice())) continue;
     sheets = [...kept, ...best.sheets];
     if (!cheaper) continue;
-    const solution = solutionOf(problem, sheets.map((sheet) => ({ sheet, times: 1 })));
+    const solution = solutionOf(
+      problem,
+      sheets.map((sheet) => ({ sheet, times: 1 })),
+    );
     cost = solution.cost;
     better(solution);
   }

@@ -5,7 +5,14 @@ import { CountSearch } from './sheet-counts';
 import { dive, type DiveTools } from './sheet-dive';
 import { SheetFiller } from './sheet-fill';
 import { SheetMaster } from './sheet-master';
-import { solutionOf, type CutSheet, type Layout, type SheetProblem, type SheetSolution, type Strip } from './sheet-problem';
+import {
+  solutionOf,
+  type CutSheet,
+  type Layout,
+  type SheetProblem,
+  type SheetSolution,
+  type Strip,
+} from './sheet-problem';
 import { random } from './random';
 import { repair } from './sheet-repair';
 import type { LinearSolver } from './solver';
@@ -29,7 +36,12 @@ const MANY_SHEETS = 30;
 const EPS = 1e-6;
 
 /** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
-export async function searchSheets(problem: SheetProblem, solver: LinearSolver, control: Control, seed: number): Promise<SheetSearchResult> {
+export async function searchSheets(
+  problem: SheetProblem,
+  solver: LinearSolver,
+  control: Control,
+  seed: number,
+): Promise<SheetSearchResult> {
   const master = new SheetMaster(problem, solver, control);
   try {
     return await search(problem, master, solver, control, seed);
@@ -38,7 +50,13 @@ export async function searchSheets(problem: SheetProblem, solver: LinearSolver, 
   }
 }
 
-async function search(problem: SheetProblem, master: SheetMaster, solver: LinearSolver, control: Control, seed: number): Promise<SheetSearchResult> {
+async function search(
+  problem: SheetProblem,
+  master: SheetMaster,
+  solver: LinearSolver,
+  control: Control,
+  seed: number,
+): Promise<SheetSearchResult> {
   const filler = new SheetFiller(problem, master.classes);
   const dice = random(seed);
   const demands = problem.kinds.map(({ demand }) => demand);
@@ -66,7 +84,15 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
   const values = root.values.map((value, kind) => Math.max(value, 1e-4 * areas(problem)[kind]!));
   for (let fill = 0; fill < FILLS && !done(); fill++) {
     const shake = fill === 0 ? 0 : 0.02 * fill;
-    keep(filler.plan(values.map((value) => value * (1 + shake * (2 * dice() - 1))), demands, stock, () => 1 + shake * (dice() - 0.5), upTo()));
+    keep(
+      filler.plan(
+        values.map((value) => value * (1 + shake * (2 * dice() - 1))),
+        demands,
+        stock,
+        () => 1 + shake * (dice() - 0.5),
+        upTo(),
+      ),
+    );
   }
   const many = root.stockTimes.reduce((sum, times) => sum + times, 0) >= MANY_SHEETS;
   const tools: DiveTools = { solver, control, filler, seed };
@@ -83,7 +109,12 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
     lift(Math.min(counts.bound, upTo()));
   }
   // With one length of strip alone a dive loses least at its end; the repair then finds the smaller sheets.
-  if (master.classes.length > 1) for (const { sources } of master.classes) await attempt(stock.map((count, index) => (sources.some((source) => problem.sources[source]!.stock === index) ? count : 0)), false);
+  if (master.classes.length > 1)
+    for (const { sources } of master.classes)
+      await attempt(
+        stock.map((count, index) => (sources.some((source) => problem.sources[source]!.stock === index) ? count : 0)),
+        false,
+      );
   for (let time = 1; time < DIVES; time++) await attempt(undefined, true);
   // Whole numbers of sheets that hold everything in fractions, cheapest first: a plan may keep to one of them.
   for (const { counts: limits } of counts.found.filter(({ cost }) => cost < upTo() - EPS).slice(0, CANDIDATES)) {
@@ -94,10 +125,16 @@ async function search(problem: SheetProblem, master: SheetMaster, solver: Linear
   return { solution: best ?? partial(), bound: Math.min(bound, upTo()) };
 }
 
-const areas = ({ kinds }: SheetProblem): number[] => kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
+const areas = ({ kinds }: SheetProblem): number[] =>
+  kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
 
 /** A dive on a copy of the master, with so many sheets of each stock and no more where `limits` say so. */
-async function diveWithin(master: SheetMaster, tools: DiveTools, dice: () => number, limits: readonly number[] | undefined): Promise<SheetSolution | undefined> {
+async function diveWithin(
+  master: SheetMaster,
+  tools: DiveTools,
+  dice: () => number,
+  limits: readonly number[] | undefined,
+): Promise<SheetSolution | undefined> {
   const copy = master.copy();
   try {
     limits?.forEach((count, stock) => copy.limit(stock, 0, count));
@@ -109,19 +146,40 @@ async function diveWithin(master: SheetMaster, tools: DiveTools, dice: () => num
 }
 
 /** The integer programme over the strips and layouts at hand. */
-function integerStep(problem: SheetProblem, master: SheetMaster, best: SheetSolution | undefined, solver: LinearSolver, control: Control, seed: number): SheetSolution | undefined {
+function integerStep(
+  problem: SheetProblem,
+  master: SheetMaster,
+  best: SheetSolution | undefined,
+  solver: LinearSolver,
+  control: Control,
+  seed: number,
+): SheetSolution | undefined {
   const rows = new SheetRows(problem, master.classes);
   const { layouts, strips } = master;
   const columns = [...layouts.map((layout) => rows.layout(layout)), ...strips.map((strip) => rows.strip(strip))];
-  const found = solver.solveInteger({ rows: rows.bounds(), columns }, { nodes: MIP_NODES, stop: control.stopped, seed });
+  const found = solver.solveInteger(
+    { rows: rows.bounds(), columns },
+    { nodes: MIP_NODES, stop: control.stopped, seed },
+  );
   if (!found) return best;
-  return assemble(problem, master, layouts.map((layout, index) => ({ layout, times: found.values[index]! })), strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })));
+  return assemble(
+    problem,
+    master,
+    layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
+    strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
+  );
 }
 
 /** Sheets from whole numbers of layouts and strips. */
-function assemble(problem: SheetProblem, { classes }: SheetMaster, layouts: readonly { layout: Layout; times: number }[], strips: readonly { strip: Strip; times: number }[]): SheetSolution {
+function assemble(
+  problem: SheetProblem,
+  { classes }: SheetMaster,
+  layouts: readonly { layout: Layout; times: number }[],
+  strips: readonly { strip: Strip; times: number }[],
+): SheetSolution {
   const waiting = classes.map(({ heights }) => heights.map(() => [] as Strip[]));
-  for (const { strip, times } of strips) for (let time = 0; time < times; time++) waiting[strip.group]![strip.height]!.push(strip);
+  for (const { strip, times } of strips)
+    for (let time = 0; time < times; time++) waiting[strip.group]![strip.height]!.push(strip);
   const sheets: { sheet: CutSheet; times: number }[] = [];
   for (const { layout, times } of layouts) {
     const group = classes.findIndex(({ sources }) => sources.includes(layout.source));

@@ -17,24 +17,63 @@ export interface TableColumn<K extends string> {
 }
 
 export type PartKey = 'name' | 'length' | 'width' | 'quantity' | 'grain';
-export type StockKey = 'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
+export type StockKey =
+  'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
 
 const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Part' },
-  { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet part: along the strip, unless it may be turned' },
+  {
+    key: 'length',
+    header: 'Length',
+    kind: 'length',
+    required: true,
+    help: 'Of a sheet part: along the strip, unless it may be turned',
+  },
   { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet part; none for a bar' },
   { key: 'quantity', header: 'Quantity', kind: 'count', required: true, help: 'Pieces; blank: one' },
-  { key: 'grain', header: 'Grain', kind: 'choice', choices: LIES, required: false, help: 'How the length lies to the grain, which runs along the sheet: along (blank), across, or any' },
+  {
+    key: 'grain',
+    header: 'Grain',
+    kind: 'choice',
+    choices: LIES,
+    required: false,
+    help: 'How the length lies to the grain, which runs along the sheet: along (blank), across, or any',
+  },
 ];
 
 const STOCK_COLUMNS: readonly TableColumn<StockKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Sheet, bar or leftover' },
   { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet: the way its grain runs' },
   { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet; none for a bar' },
-  { key: 'cost', header: 'Cost', kind: 'money', required: false, help: 'Of one; no costs at all: the plan is for least material' },
-  { key: 'available', header: 'Available', kind: 'count', required: false, help: 'Pieces on hand or to be had; blank: as many as are needed (of an offcut, one)' },
-  { key: 'offcut', header: 'Offcut', kind: 'choice', choices: ['yes', 'no'], required: false, help: 'yes: a leftover on the shelf, spent first and at no cost' },
-  { key: 'material', header: 'Material', kind: 'text', required: false, help: 'Designation: parts are cut from stock of their material' },
+  {
+    key: 'cost',
+    header: 'Cost',
+    kind: 'money',
+    required: false,
+    help: 'Of one; no costs at all: the plan is for least material',
+  },
+  {
+    key: 'available',
+    header: 'Available',
+    kind: 'count',
+    required: false,
+    help: 'Pieces on hand or to be had; blank: as many as are needed (of an offcut, one)',
+  },
+  {
+    key: 'offcut',
+    header: 'Offcut',
+    kind: 'choice',
+    choices: ['yes', 'no'],
+    required: false,
+    help: 'yes: a leftover on the shelf, spent first and at no cost',
+  },
+  {
+    key: 'material',
+    header: 'Material',
+    kind: 'text',
+    required: false,
+    help: 'Designation: parts are cut from stock of their material',
+  },
   { key: 'thickness', header: 'Thickness', kind: 'length', required: false, help: 'Of sheet, or of a wall' },
   { key: 'note', header: 'Note', kind: 'text', required: false, help: 'Anything else' },
 ];
@@ -55,15 +94,24 @@ export interface PartsTable {
 }
 
 /** A row of stock with what a plan does not need but its owner does. */
-export type StockRow = (BarStock | SheetStock) & { readonly row: number; readonly material: string; readonly thickness?: number; readonly note: string };
+export type StockRow = (BarStock | SheetStock) & {
+  readonly row: number;
+  readonly material: string;
+  readonly thickness?: number;
+  readonly note: string;
+};
 
 export interface StockTable {
   readonly stock: readonly StockRow[];
   readonly problems: readonly TableProblem[];
 }
 
-const isBlank = (cell: TableCell): boolean => cell === null || cell === undefined || (typeof cell === 'string' && cell.trim() === '');
-const label = (cell: TableCell): string => String(cell ?? '').toLowerCase().replace(/[^a-z]/g, '');
+const isBlank = (cell: TableCell): boolean =>
+  cell === null || cell === undefined || (typeof cell === 'string' && cell.trim() === '');
+const label = (cell: TableCell): string =>
+  String(cell ?? '')
+    .toLowerCase()
+    .replace(/[^a-z]/g, '');
 const text = (cell: TableCell): string => (isBlank(cell) ? '' : String(cell).trim());
 
 export function readParts(cells: Cells): PartsTable {
@@ -96,7 +144,15 @@ export function readStock(cells: Cells, sheets: boolean): StockTable {
       ...(sheets ? { width: read('width', measure) } : {}),
       cost: read('cost', (cell) => (isBlank(cell) ? 0 : money(cell))),
       ...(available === undefined ? {} : { available }),
-      offcut: read('offcut', (cell) => !isBlank(cell) && cell !== 0 && (cell === true || oneOf(cell, ['yes', 'no', 'true', 'false']) === 'yes' || text(cell).toLowerCase() === 'true')),
+      offcut: read(
+        'offcut',
+        (cell) =>
+          !isBlank(cell) &&
+          cell !== 0 &&
+          (cell === true ||
+            oneOf(cell, ['yes', 'no', 'true', 'false']) === 'yes' ||
+            text(cell).toLowerCase() === 'true'),
+      ),
       material: read('material', text),
       ...(thickness === undefined ? {} : { thickness }),
       note: read('note', text),
@@ -108,7 +164,12 @@ export function readStock(cells: Cells, sheets: boolean): StockTable {
 type Read<K extends string> = <T>(key: K, take: (cell: TableCell) => T) => T;
 
 /** Finds the columns of a table by their labels, in any order and case, and reads it row by row. */
-function open<K extends string>(name: string, cells: Cells, columns: readonly TableColumn<K>[], alsoRequired: readonly K[] = []) {
+function open<K extends string>(
+  name: string,
+  cells: Cells,
+  columns: readonly TableColumn<K>[],
+  alsoRequired: readonly K[] = [],
+) {
   const problems: TableProblem[] = [];
   const labels = (cells[0] ?? []).map(label);
   const places = new Map<K, number>();
@@ -117,7 +178,10 @@ function open<K extends string>(name: string, cells: Cells, columns: readonly Ta
     if (place >= 0) places.set(key, place);
     else if (required || alsoRequired.includes(key)) {
       const got = (cells[0] ?? []).map(text).filter(Boolean).join(', ');
-      problems.push({ row: 1, message: `${name}, header: got ${got ? `"${got}"` : 'a blank'}; takes a column "${header}"` });
+      problems.push({
+        row: 1,
+        message: `${name}, header: got ${got ? `"${got}"` : 'a blank'}; takes a column "${header}"`,
+      });
     }
   }
   const missing = problems.length > 0;
@@ -153,7 +217,9 @@ function open<K extends string>(name: string, cells: Cells, columns: readonly Ta
 /** "12", "12.5", "3/4", "12 3/4". */
 function numeric(cell: TableCell): number {
   if (typeof cell === 'number') return cell;
-  const match = /^\+?(?:(\d+\.?\d*|\.\d+)|(?:(\d+)[ -])?(\d+)\/(\d+))$/.exec(text(cell).replace(/\s*(?:in\.?|"|″)$/i, ''));
+  const match = /^\+?(?:(\d+\.?\d*|\.\d+)|(?:(\d+)[ -])?(\d+)\/(\d+))$/.exec(
+    text(cell).replace(/\s*(?:in\.?|"|″)$/i, ''),
+  );
   if (!match) return Number.NaN;
   return match[1] === undefined ? Number(match[2] ?? 0) + Number(match[3]) / Number(match[4]) : Number(match[1]);
 }
@@ -184,6 +250,7 @@ function named(cell: TableCell): string {
 
 function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {
   const found = choices.find((choice) => choice === text(cell).toLowerCase());
-  if (found === undefined) throw new InputError('', cell, `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`);
+  if (found === undefined)
+    throw new InputError('', cell, `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`);
   return found;
 }

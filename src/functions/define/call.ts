@@ -16,11 +16,15 @@ export function call(definition: Definition, args: readonly Argument[]): Result 
   try {
     const { parameters } = definition;
     if (args.length > parameters.length) {
-      return new CellError('#VALUE!', `${definition.name} takes ${parameters.length} arguments at most, got ${args.length}`);
+      return new CellError(
+        '#VALUE!',
+        `${definition.name} takes ${parameters.length} arguments at most, got ${args.length}`,
+      );
     }
     const units = readUnits(parameters, args);
     if (units instanceof CellError) return units;
-    const given = parameters.at(-1)?.name === unitsParameter.name ? withUnits(args, parameters.length - 1, units) : args;
+    const given =
+      parameters.at(-1)?.name === unitsParameter.name ? withUnits(args, parameters.length - 1, units) : args;
     return definition.rowWise ? lift(definition, given, units) : whole(definition, given, units);
   } catch (error) {
     return asCellError(error);
@@ -53,13 +57,27 @@ function whole(definition: Definition, args: readonly Argument[], units: UnitSys
     if (value instanceof CellError) return value;
     values.push(value);
   }
-  const result = computed(() => (definition.compute as (...v: unknown[]) => Result)(...values), definition.parameters, units);
+  const result = computed(
+    () => (definition.compute as (...v: unknown[]) => Result)(...values),
+    definition.parameters,
+    units,
+  );
   const shape = definition.result;
   if (!Array.isArray(result)) return finish(result, shape.kind === 'table' ? undefined : shape.dimension, units);
   if (result.length === 0) return '';
   const dimensions = shape.kind === 'table' ? shape.columns.map((column) => column.dimension) : undefined;
   return result.map((row) =>
-    row.map((cell, column) => finish(cell, dimensions ? dimensions[Math.min(column, dimensions.length - 1)] : shape.kind === 'table' ? undefined : shape.dimension, units)),
+    row.map((cell, column) =>
+      finish(
+        cell,
+        dimensions
+          ? dimensions[Math.min(column, dimensions.length - 1)]
+          : shape.kind === 'table'
+            ? undefined
+            : shape.dimension,
+        units,
+      ),
+    ),
   );
 }
 

@@ -29,17 +29,27 @@ export function fixedColumn(value: unknown, size: number): Column {
 
 /** A column of cells that are read by `parameter`. */
 export function cellColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column {
-  return parameter.quick ? numberColumn(parameter, parameter.quick, cells, units, size) : otherColumn(parameter, cells, units, size);
+  return parameter.quick
+    ? numberColumn(parameter, parameter.quick, cells, units, size)
+    : otherColumn(parameter, cells, units, size);
 }
 
-function numberColumn(parameter: Parameter, quick: NonNullable<Parameter['quick']>, cells: Matrix, units: UnitSystem, size: number): Column {
+function numberColumn(
+  parameter: Parameter,
+  quick: NonNullable<Parameter['quick']>,
+  cells: Matrix,
+  units: UnitSystem,
+  size: number,
+): Column {
   const values = new Float64Array(size);
   const factor = fromInch(1, parameter.dimension, units);
   const limits: NumberLimits = { low: quick.low * factor, high: quick.high * factor, whole: quick.whole, factor };
   const known = new Map<Cell | undefined, unknown>();
   // A number that is no limit is either between them or wrong.
   const other = (cell: Cell | undefined): unknown =>
-    typeof cell === 'number' && cell !== limits.low && cell !== limits.high ? UNREAD : recall(known, parameter, cell, units);
+    typeof cell === 'number' && cell !== limits.low && cell !== limits.high
+      ? UNREAD
+      : recall(known, parameter, cell, units);
   return { values, read: (from, count, unread) => readNumbers(cells, from, count, limits, other, values, unread) };
 }
 
@@ -52,7 +62,15 @@ interface NumberLimits {
 }
 
 /** The loop over most cells of all; what it needs stands in variables of its own. */
-function readNumbers(cells: Matrix, from: number, count: number, limits: NumberLimits, other: (cell: Cell | undefined) => unknown, values: Float64Array, unread: Uint8Array): void {
+function readNumbers(
+  cells: Matrix,
+  from: number,
+  count: number,
+  limits: NumberLimits,
+  other: (cell: Cell | undefined) => unknown,
+  values: Float64Array,
+  unread: Uint8Array,
+): void {
   const { low, high, whole, factor } = limits;
   for (let i = 0; i < count; i++) {
     const cell = cells[from + i]![0];
@@ -87,7 +105,12 @@ function otherColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, siz
 const UNREAD = Symbol('unread');
 
 /** The value of a cell, which is read once for all rows that hold the same: a column of materials has few different ones. */
-function recall(known: Map<Cell | undefined, unknown>, parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
+function recall(
+  known: Map<Cell | undefined, unknown>,
+  parameter: Parameter,
+  cell: Cell | undefined,
+  units: UnitSystem,
+): unknown {
   if (known.has(cell)) return known.get(cell);
   const value = attempt(parameter, cell, units);
   known.set(cell, value);

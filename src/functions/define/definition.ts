@@ -5,7 +5,17 @@ import { UNIT_SYSTEMS, type Dimension } from '../../core/quantity';
 
 export const NAMESPACE = 'TARE';
 
-export const FAMILIES = ['Areas', 'Airfoils', 'Bends', 'Material', 'Rivets', 'Mass', 'Balance', 'Prices', 'Stock'] as const;
+export const FAMILIES = [
+  'Areas',
+  'Airfoils',
+  'Bends',
+  'Material',
+  'Rivets',
+  'Mass',
+  'Balance',
+  'Prices',
+  'Stock',
+] as const;
 export type Family = (typeof FAMILIES)[number];
 
 /** A column of a result that spills. */
@@ -62,7 +72,10 @@ interface Common {
 
 /** `units`, as the last parameter of every function that has a dimension. */
 export const unitsParameter = optional(
-  choice('units', { help: '"in-lb" (inch, pound: the default) or "mm-kg" (millimetre, kilogram)', choices: UNIT_SYSTEMS as readonly ['in-lb', 'mm-kg'] }),
+  choice('units', {
+    help: '"in-lb" (inch, pound: the default) or "mm-kg" (millimetre, kilogram)',
+    choices: UNIT_SYSTEMS as readonly ['in-lb', 'mm-kg'],
+  }),
   'in-lb',
 );
 

@@ -35,10 +35,16 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
   const thorough = thoroughly(definition, sources, units);
   if (!shape) return thorough(0);
   const cells = shape.rows * shape.columns;
-  const isSound = sources.every(({ column, fixed }) => column !== undefined || !(fixed instanceof CellError || fixed instanceof InputError));
-  const results = isSound ? quickly(definition, sources, units, thorough, cells) : Array.from({ length: cells }, (_, index) => [thorough(index)]);
+  const isSound = sources.every(
+    ({ column, fixed }) => column !== undefined || !(fixed instanceof CellError || fixed instanceof InputError),
+  );
+  const results = isSound
+    ? quickly(definition, sources, units, thorough, cells)
+    : Array.from({ length: cells }, (_, index) => [thorough(index)]);
   if (shape.columns === 1) return results;
-  return Array.from({ length: shape.rows }, (_, row) => results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!));
+  return Array.from({ length: shape.rows }, (_, row) =>
+    results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!),
+  );
 }
 
 /** The way of any row: what is blank, wrong or refused is said here alone. */
@@ -57,7 +63,11 @@ function thoroughly(definition: Definition, sources: readonly Source[], units: U
         if (value instanceof InputError) throw value;
         values[place] = value;
       }
-      return finish(computed(() => compute(...values), parameters, units), dimension, units);
+      return finish(
+        computed(() => compute(...values), parameters, units),
+        dimension,
+        units,
+      );
     } catch (error) {
       return asCellError(error);
     }
@@ -68,12 +78,20 @@ function thoroughly(definition: Definition, sources: readonly Source[], units: U
  * Most rows are numbers within their limits and texts that stood there before: their values are read a
  * parameter at a time and computed in one loop, and only the other rows go the thorough way.
  */
-function quickly(definition: Definition, sources: readonly Source[], units: UnitSystem, thorough: Row, rows: number): Matrix {
+function quickly(
+  definition: Definition,
+  sources: readonly Source[],
+  units: UnitSystem,
+  thorough: Row,
+  rows: number,
+): Matrix {
   const compute = definition.compute as Compute;
   const scale = fromInch(1, definition.result.kind === 'table' ? undefined : definition.result.dimension, units);
   const result: Matrix = new Array(rows);
   const size = Math.min(STRETCH, rows);
-  const columns = sources.map(({ parameter, column, fixed }) => (column ? cellColumn(parameter, column, units, size) : fixedColumn(fixed, size)));
+  const columns = sources.map(({ parameter, column, fixed }) =>
+    column ? cellColumn(parameter, column, units, size) : fixedColumn(fixed, size),
+  );
   const values = columns.map((one) => one.values);
   const unread = new Uint8Array(size);
   for (let from = 0; from < rows; from += size) {
@@ -86,7 +104,16 @@ function quickly(definition: Definition, sources: readonly Source[], units: Unit
 }
 
 /** The rows of one stretch. A function of its own, called often, is compiled for speed sooner than a long loop in a function called once. */
-function computeStretch(compute: Compute, values: readonly Values[], unread: Uint8Array, from: number, count: number, scale: number, thorough: Row, result: Matrix): void {
+function computeStretch(
+  compute: Compute,
+  values: readonly Values[],
+  unread: Uint8Array,
+  from: number,
+  count: number,
+  scale: number,
+  thorough: Row,
+  result: Matrix,
+): void {
   for (let i = 0; i < count; i++) {
     const value = unread[i] ? FAILED : attempt(compute, values, i);
     if (typeof value === 'number') {
@@ -160,19 +187,27 @@ function commonShape(parameters: readonly Parameter[], blocks: readonly (Matrix 
 function sourceOf(parameter: Parameter, argument: Argument, block: Matrix | undefined, units: UnitSystem): Source {
   if (block) return { parameter, column: tall(block), fixed: undefined, blank: false };
   const cell = single(argument);
-  return { parameter, column: undefined, fixed: fixedValue(parameter, argument, cell, units), blank: cell !== undefined && isNoValue(parameter, cell) };
+  return {
+    parameter,
+    column: undefined,
+    fixed: fixedValue(parameter, argument, cell, units),
+    blank: cell !== undefined && isNoValue(parameter, cell),
+  };
 }
 
 /** The cells of a block, row by row, as one column. */
 function tall(block: Matrix): Matrix {
   const width = block[0]?.length ?? 0;
-  return width === 1 ? block : block.flatMap((row) => Array.from({ length: width }, (_, column) => [row[column] ?? null]));
+  return width === 1
+    ? block
+    : block.flatMap((row) => Array.from({ length: width }, (_, column) => [row[column] ?? null]));
 }
 
 /** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
 function fixedValue(parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown {
   try {
-    if (Array.isArray(argument) && (cell === undefined || parameter.shape === 'block')) return parameter.readBlock!(argument, units);
+    if (Array.isArray(argument) && (cell === undefined || parameter.shape === 'block'))
+      return parameter.readBlock!(argument, units);
     return readCell(parameter, cell, units);
   } catch (error) {
     if (error instanceof InputError) return error;
@@ -204,4 +239,3 @@ function isBlankRow(sources: readonly Source[], index: number): boolean {
   }
   return anyRequired;
 }
-

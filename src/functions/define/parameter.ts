@@ -81,9 +81,18 @@ function limitWords(limits: Limits | undefined, show: (value: number) => string)
   const { above, min, below, max } = limits;
   const words: string[] = [];
   if (above !== undefined) words.push(`above ${show(above)}`);
-  if (min !== undefined) words.push(max === undefined && below === undefined ? `of ${show(min)} or more` : `from ${show(min)}`);
-  if (below !== undefined) words.push(above === undefined && min === undefined ? `below ${show(below)}` : `and below ${show(below)}`);
-  if (max !== undefined) words.push(above === undefined && min === undefined ? `of ${show(max)} or less` : min !== undefined ? `to ${show(max)}` : `and up to ${show(max)}`);
+  if (min !== undefined)
+    words.push(max === undefined && below === undefined ? `of ${show(min)} or more` : `from ${show(min)}`);
+  if (below !== undefined)
+    words.push(above === undefined && min === undefined ? `below ${show(below)}` : `and below ${show(below)}`);
+  if (max !== undefined)
+    words.push(
+      above === undefined && min === undefined
+        ? `of ${show(max)} or less`
+        : min !== undefined
+          ? `to ${show(max)}`
+          : `and up to ${show(max)}`,
+    );
   return words.join(' ');
 }
 
@@ -107,8 +116,12 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
   const takes = (units: UnitSystem): string => {
     const shown = (value: number): string =>
       String(dimension && units === 'mm-kg' ? Number((value / toInch(1, dimension, units)).toPrecision(6)) : value);
-    const what = dimension ? unitWords(dimension, units) : (spec.of ?? (kind === 'integer' ? 'a whole number' : 'a number'));
-    return [kind === 'integer' && spec.of ? `a whole number of ${spec.of}` : what, limitWords(limits, shown)].filter(Boolean).join(' ');
+    const what = dimension
+      ? unitWords(dimension, units)
+      : (spec.of ?? (kind === 'integer' ? 'a whole number' : 'a number'));
+    return [kind === 'integer' && spec.of ? `a whole number of ${spec.of}` : what, limitWords(limits, shown)]
+      .filter(Boolean)
+      .join(' ');
   };
   return {
     name,
@@ -127,7 +140,8 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
       const value = dimension === undefined ? typed : toInch(typed, dimension, units);
       if (!Number.isFinite(value) || outside(value, limits) || (kind === 'integer' && !Number.isInteger(value))) {
         // A length looks like another inch measure; in millimetres nobody types one.
-        const guess = (dimension === undefined || units === 'in-lb') && lookalike?.when(value) ? lookalike.guess(typed) : undefined;
+        const guess =
+          (dimension === undefined || units === 'in-lb') && lookalike?.when(value) ? lookalike.guess(typed) : undefined;
         throw new InputError(name, typed, takes(units), guess);
       }
       return value;
@@ -156,7 +170,10 @@ export function text(name: string, spec: Common & { readonly of?: string }): Par
 }
 
 /** One of a few words, in any case. */
-export function choice<const C extends readonly string[]>(name: string, spec: Common & { readonly choices: C }): Parameter<C[number]> {
+export function choice<const C extends readonly string[]>(
+  name: string,
+  spec: Common & { readonly choices: C },
+): Parameter<C[number]> {
   const takes = (): string => joinWords(spec.choices.map((word) => `"${word}"`));
   return {
     name,
@@ -265,7 +282,8 @@ function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, u
   try {
     return one.read(cell, units);
   } catch (error) {
-    if (error instanceof InputError) throw new InputError(`${name}, row ${index + 1}`, error.got, error.takes, error.guess);
+    if (error instanceof InputError)
+      throw new InputError(`${name}, row ${index + 1}`, error.got, error.takes, error.guess);
     throw error;
   }
 }
@@ -292,9 +310,13 @@ export function texts(name: string, spec: Common & { readonly of?: string }): Pa
 }
 
 /** Rows of coordinates, each `widths` wide (say 2, or 1 or 3); a wholly blank row gives null. */
-export function rows(name: string, spec: NumberSpec & { readonly widths: readonly number[] }): Parameter<(number[] | null)[]> {
+export function rows(
+  name: string,
+  spec: NumberSpec & { readonly widths: readonly number[] },
+): Parameter<(number[] | null)[]> {
   const one = number(name, spec);
-  const takes = (units: UnitSystem): string => `rows of ${joinWords(spec.widths.map(String))} cells, each ${one.takes(units)}`;
+  const takes = (units: UnitSystem): string =>
+    `rows of ${joinWords(spec.widths.map(String))} cells, each ${one.takes(units)}`;
   return block(name, {
     help: spec.help,
     takes,
@@ -302,7 +324,10 @@ export function rows(name: string, spec: NumberSpec & { readonly widths: readonl
     read(cells, units) {
       // A single row of cells is a list of one-cell rows where one-cell rows are allowed.
       const wide = cells[0]?.length ?? 0;
-      const given = cells.length === 1 && wide > 1 && spec.widths.includes(1) && !spec.widths.includes(wide) ? cells[0]!.map((cell) => [cell]) : cells;
+      const given =
+        cells.length === 1 && wide > 1 && spec.widths.includes(1) && !spec.widths.includes(wide)
+          ? cells[0]!.map((cell) => [cell])
+          : cells;
       if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
       // Rows that need no reading are taken as they are: a long list has one array a row.
       const asTyped = units === 'in-lb' || !spec.dimension;
@@ -337,5 +362,7 @@ export function rows(name: string, spec: NumberSpec & { readonly widths: readonl
 export function optional<T>(parameter: Parameter<T>): Parameter<T | undefined>;
 export function optional<T>(parameter: Parameter<T>, standsFor: T): Parameter<T>;
 export function optional<T>(parameter: Parameter<T>, standsFor?: T): Parameter<T | undefined> {
-  return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) } as Parameter<T | undefined>;
+  return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) } as Parameter<
+    T | undefined
+  >;
 }

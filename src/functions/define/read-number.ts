@@ -6,8 +6,22 @@ const PLAIN = /^([+-]?)(?:(\d+)[ -])?(\d+)\/(\d+)$|^[+-]?(?:\d+\.?\d*|\.\d+)(?:e
 
 /** Signs of a unit that may stand behind a typed number, by the sign that units.ts uses. */
 const SIGNS: Readonly<Record<string, string>> = {
-  in: 'in', 'in.': 'in', inch: 'in', inches: 'in', '"': 'in', '″': 'in',
-  mm: 'mm', lb: 'lb', lbs: 'lb', 'lb.': 'lb', kg: 'kg', cm: 'cm', ft: 'ft', "'": 'ft', g: 'g', oz: 'oz',
+  in: 'in',
+  'in.': 'in',
+  inch: 'in',
+  inches: 'in',
+  '"': 'in',
+  '″': 'in',
+  mm: 'mm',
+  lb: 'lb',
+  lbs: 'lb',
+  'lb.': 'lb',
+  kg: 'kg',
+  cm: 'cm',
+  ft: 'ft',
+  "'": 'ft',
+  g: 'g',
+  oz: 'oz',
 };
 
 /**
@@ -27,7 +41,13 @@ export function readNumber(
   const unit = /[a-z"'″][a-z.]*$/i.exec(typed)?.[0];
   const bare = unit && !/^e[+-]?\d*$/i.test(unit) ? typed.slice(0, -unit.length).trim() : typed;
   const value = plainNumber(bare);
-  if (value === undefined) throw new InputError(name, cell, takes(units), /^\d+,\d+$/.test(typed) ? 'Write the decimal point as a dot' : undefined);
+  if (value === undefined)
+    throw new InputError(
+      name,
+      cell,
+      takes(units),
+      /^\d+,\d+$/.test(typed) ? 'Write the decimal point as a dot' : undefined,
+    );
   if (bare === typed) return value;
   const written = unit!.toLowerCase();
   // Own ones alone: every object has a "constructor".
@@ -35,7 +55,8 @@ export function readNumber(
   if (sign === undefined) throw new InputError(name, cell, takes(units));
   if (sign !== unitSign(dimension, units)) {
     const other = units === 'in-lb' ? 'mm-kg' : 'in-lb';
-    const guess = sign === unitSign(dimension, other) ? `For ${sign} give the units "${other}"` : `Convert from ${sign} first`;
+    const guess =
+      sign === unitSign(dimension, other) ? `For ${sign} give the units "${other}"` : `Convert from ${sign} first`;
     throw new InputError(name, cell, takes(units), guess);
   }
   return value;

@@ -13,7 +13,8 @@ export function exampleFormula(definition: Definition, example: Example): string
 }
 
 function literal(argument: Cell | Matrix): string {
-  if (Array.isArray(argument)) return `{${argument.map((row) => row.map((cell) => (cell === null ? '""' : literal(cell))).join(',')).join(';')}}`;
+  if (Array.isArray(argument))
+    return `{${argument.map((row) => row.map((cell) => (cell === null ? '""' : literal(cell))).join(',')).join(';')}}`;
   if (argument === null) return '';
   if (typeof argument === 'string') return `"${argument.replaceAll('"', '""')}"`;
   if (typeof argument === 'boolean') return argument ? 'TRUE' : 'FALSE';

@@ -24,7 +24,8 @@ export function single(argument: Argument): Cell | undefined {
 export function finish(cell: Cell | undefined, dimension: Dimension | undefined, units: UnitSystem): Cell {
   if (typeof cell !== 'number') return cell ?? '';
   const value = fromInch(cell, dimension, units);
-  if (!Number.isFinite(value)) return new CellError('#VALUE!', 'The result is too large to be a number: check the inputs');
+  if (!Number.isFinite(value))
+    return new CellError('#VALUE!', 'The result is too large to be a number: check the inputs');
   return value === 0 ? 0 : value;
 }
 
@@ -32,7 +33,10 @@ export function finish(cell: Cell | undefined, dimension: Dimension | undefined,
 export function asCellError(error: unknown): CellError {
   if (error instanceof NotListedError) return new CellError('#N/A', error.message);
   if (error instanceof InputError) return new CellError('#VALUE!', error.message);
-  return new CellError('#VALUE!', `A fault in Tarebook, please report it: ${error instanceof Error ? error.message : String(error)}`);
+  return new CellError(
+    '#VALUE!',
+    `A fault in Tarebook, please report it: ${error instanceof Error ? error.message : String(error)}`,
+  );
 }
 
 /**

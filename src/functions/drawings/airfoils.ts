@@ -18,7 +18,12 @@ function between(outline: Outline, from: number, to: number): { upper: Point[]; 
 const loop = ({ upper, lower }: { upper: Point[]; lower: Point[] }): Point[] => [...[...upper].reverse(), ...lower];
 
 /** Chord and stations below the outline, the nearer station on the inner line. */
-function stations(chord: number | undefined, from: number | undefined, to: number | undefined, shown: { from: number; to: number }): Span[] {
+function stations(
+  chord: number | undefined,
+  from: number | undefined,
+  to: number | undefined,
+  shown: { from: number; to: number },
+): Span[] {
   return [
     below(from === undefined ? 'from × chord' : `from = ${from}`, [0, 0], [shown.from, 0], 1),
     below(to === undefined ? 'to × chord' : `to = ${to}`, [0, 0], [shown.to, 0], 2),
@@ -37,8 +42,13 @@ const area: Draw = ([chord, from, to]): Figure => {
   const shown = partOf(from, to);
   return {
     title: 'Area of part of an airfoil',
-    description: 'An airfoil outline. The part between the stations from and to, measured along the chord from the leading edge, is tinted.',
-    strokes: [line('line', ...loop(between(outline, 0, 1))), part(loop(between(outline, shown.from, shown.to))), line('hidden', [0, 0], [1, 0])],
+    description:
+      'An airfoil outline. The part between the stations from and to, measured along the chord from the leading edge, is tinted.',
+    strokes: [
+      line('line', ...loop(between(outline, 0, 1))),
+      part(loop(between(outline, shown.from, shown.to))),
+      line('hidden', [0, 0], [1, 0]),
+    ],
     notes: stations(chord, from, to, shown),
   };
 };
@@ -50,19 +60,32 @@ const girth: Draw = ([chord, from, to]): Figure => {
   const middle = (shown.from + shown.to) / 2;
   return {
     title: 'Girth of part of an airfoil',
-    description: 'An airfoil outline. The skin between the stations from and to is drawn heavy on the upper and the lower surface.',
-    strokes: [line('line', ...loop(between(outline, 0, 1))), line('heavy', ...upper), line('heavy', ...lower), line('hidden', [0, 0], [1, 0])],
-    notes: [leader('upper surface', [middle, outline.ordinate('upper', middle)], [22, 20]), ...stations(chord, from, to, shown)],
+    description:
+      'An airfoil outline. The skin between the stations from and to is drawn heavy on the upper and the lower surface.',
+    strokes: [
+      line('line', ...loop(between(outline, 0, 1))),
+      line('heavy', ...upper),
+      line('heavy', ...lower),
+      line('hidden', [0, 0], [1, 0]),
+    ],
+    notes: [
+      leader('upper surface', [middle, outline.ordinate('upper', middle)], [22, 20]),
+      ...stations(chord, from, to, shown),
+    ],
   };
 };
 
 const height: Draw = ([chord, at]): Figure => {
   const outline = nacaOutline(SECTION);
   const place = or(at, 0.3);
-  const [top, bottom]: [Point, Point] = [[place, outline.ordinate('upper', place)], [place, outline.ordinate('lower', place)]];
+  const [top, bottom]: [Point, Point] = [
+    [place, outline.ordinate('upper', place)],
+    [place, outline.ordinate('lower', place)],
+  ];
   return {
     title: 'Depth of an airfoil',
-    description: 'An airfoil outline with the distance between its surfaces at a station, at a right angle to the chord.',
+    description:
+      'An airfoil outline with the distance between its surfaces at a station, at a right angle to the chord.',
     strokes: [part(loop(between(outline, 0, 1))), line('hidden', [0, 0], [1, 0]), line('heavy', bottom, top)],
     notes: [
       leader('height', top, [22, 20]),
@@ -84,4 +107,9 @@ const points: Draw = ([chord, count]): Figure => {
   };
 };
 
-export const airfoilDrawings: Readonly<Record<string, Draw>> = { 'AIRFOIL.AREA': area, 'AIRFOIL.GIRTH': girth, 'AIRFOIL.HEIGHT': height, 'AIRFOIL.POINTS': points };
+export const airfoilDrawings: Readonly<Record<string, Draw>> = {
+  'AIRFOIL.AREA': area,
+  'AIRFOIL.GIRTH': girth,
+  'AIRFOIL.HEIGHT': height,
+  'AIRFOIL.POINTS': points,
+};

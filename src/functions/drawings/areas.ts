@@ -13,7 +13,14 @@ const rectangle: Draw = ([length, width]) => {
   return {
     title: 'Rectangle',
     description: 'A rectangle with its length along the bottom and its width at the left.',
-    strokes: [part([[0, 0], [l, 0], [l, w], [0, w]])],
+    strokes: [
+      part([
+        [0, 0],
+        [l, 0],
+        [l, w],
+        [0, w],
+      ]),
+    ],
     notes: [below(named('length', length), [0, 0], [l, 0]), atLeft(named('width', width), [0, 0], [0, w])],
   };
 };
@@ -23,7 +30,14 @@ const triangle: Draw = ([base, height]) => {
   return {
     title: 'Triangle',
     description: 'A triangle on its base, with the height at a right angle to the base.',
-    strokes: [part([[0, 0], [b, 0], [b * 0.35, h]]), line('hidden', [b * 0.35, 0], [b * 0.35, h])],
+    strokes: [
+      part([
+        [0, 0],
+        [b, 0],
+        [b * 0.35, h],
+      ]),
+      line('hidden', [b * 0.35, 0], [b * 0.35, h]),
+    ],
     notes: [below(named('base', base), [0, 0], [b, 0]), atRight(named('height', height), [b, 0], [b * 0.35, h])],
   };
 };
@@ -33,8 +47,19 @@ const trapezoid: Draw = ([sideA, sideB, height]) => {
   return {
     title: 'Trapezoid',
     description: 'A tapered strip: side_a and side_b are its parallel ends, height the distance between them.',
-    strokes: [part([[0, 0], [h, 0], [h, b], [0, a]])],
-    notes: [atLeft(named('side_a', sideA), [0, 0], [0, a]), atRight(named('side_b', sideB), [h, 0], [h, b]), below(named('height', height), [0, 0], [h, 0])],
+    strokes: [
+      part([
+        [0, 0],
+        [h, 0],
+        [h, b],
+        [0, a],
+      ]),
+    ],
+    notes: [
+      atLeft(named('side_a', sideA), [0, 0], [0, a]),
+      atRight(named('side_b', sideB), [h, 0], [h, b]),
+      below(named('height', height), [0, 0], [h, 0]),
+    ],
   };
 };
 
@@ -79,7 +104,12 @@ const holes: Draw = ([diameter, quantity, flange]) => {
     title: 'Lightening holes',
     description: 'A web with a row of equal round holes. Dashed: the hole as it was cut, before the flange was formed.',
     strokes: [
-      part([[-d, -0.85 * d], [end + d, -0.85 * d], [end + d, 0.85 * d], [-d, 0.85 * d]]),
+      part([
+        [-d, -0.85 * d],
+        [end + d, -0.85 * d],
+        [end + d, 0.85 * d],
+        [-d, 0.85 * d],
+      ]),
       ...centres.map((c) => line('line', ...arc(c, r, 0, 360, 72))),
       ...(f > 0 ? centres.map((c) => line('hidden', ...arc(c, r - f, 0, 360, 72))) : []),
     ],
@@ -91,12 +121,21 @@ const holes: Draw = ([diameter, quantity, flange]) => {
   };
 };
 
-const GUSSET: readonly Point[] = [[0, 0], [3, 0], [3, 0.8], [1.2, 1.2], [0.8, 2], [0, 2]];
+const GUSSET: readonly Point[] = [
+  [0, 0],
+  [3, 0],
+  [3, 0.8],
+  [1.2, 1.2],
+  [0.8, 2],
+  [0, 2],
+];
 
 const polygon: Draw = (values) => {
   const given = values.filter((value) => value !== undefined);
   const typed = given.length >= 6 && given.length % 2 === 0;
-  const points: readonly Point[] = typed ? Array.from({ length: given.length / 2 }, (_, i): Point => [given[2 * i]!, given[2 * i + 1]!]) : GUSSET;
+  const points: readonly Point[] = typed
+    ? Array.from({ length: given.length / 2 }, (_, i): Point => [given[2 * i]!, given[2 * i + 1]!])
+    : GUSSET;
   return {
     title: 'Polygon',
     description: `A flat shape with ${points.length} corners, numbered in order around the outline.`,
@@ -107,7 +146,12 @@ const polygon: Draw = (values) => {
 
 /** Away from the metal at a corner, `length` long. */
 function outOfCorner(points: readonly Point[], i: number, length: number): Point {
-  const turning = Math.sign(points.reduce((sum, [x, y], k) => sum + x * points[(k + 1) % points.length]![1] - points[(k + 1) % points.length]![0] * y, 0));
+  const turning = Math.sign(
+    points.reduce(
+      (sum, [x, y], k) => sum + x * points[(k + 1) % points.length]![1] - points[(k + 1) % points.length]![0] * y,
+      0,
+    ),
+  );
   const unit = (from: Point, to: Point): Point => {
     const size = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
     return [(to[0] - from[0]) / size, (to[1] - from[1]) / size];

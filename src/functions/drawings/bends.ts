@@ -4,7 +4,10 @@ import { or, type Draw } from './areas';
 import { leader, line, named, part, span, type Figure, type Note, type Stroke } from './figure';
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
-const from = ([x, y]: Point, heading: number, length: number): Point => [x + length * Math.cos(radians(heading)), y + length * Math.sin(radians(heading))];
+const from = ([x, y]: Point, heading: number, length: number): Point => [
+  x + length * Math.cos(radians(heading)),
+  y + length * Math.sin(radians(heading)),
+];
 
 /** A bend turned to the left from heading -90, so that a right-angle one stands like an L. */
 interface Bend {
@@ -23,7 +26,12 @@ interface Bend {
 const START = -90;
 const NEUTRAL = 0.445;
 
-function bendOf(radius: number | undefined, thickness: number | undefined, turned: number | undefined, legs?: readonly [number, number]): Bend {
+function bendOf(
+  radius: number | undefined,
+  thickness: number | undefined,
+  turned: number | undefined,
+  legs?: readonly [number, number],
+): Bend {
   const angle = or(turned, 90);
   const t = or(thickness, radius === undefined ? 0.3 : Math.max(radius / 3, 0.02));
   const r = or(radius, 2.5 * t);
@@ -38,7 +46,9 @@ function bendOf(radius: number | undefined, thickness: number | undefined, turne
   const mold = from(entry, START, far);
   const bisector = (START + second) / 2 - 90;
   const inner = from(centre, bisector, r);
-  const neutral = Array.from({ length: 33 }, (_, i): Point => from(centre, START - 90 + (angle * i) / 32, r + NEUTRAL * t));
+  const neutral = Array.from({ length: 33 }, (_, i): Point =>
+    from(centre, START - 90 + (angle * i) / 32, r + NEUTRAL * t),
+  );
   const tangents: Stroke[] = [line('hidden', spun(left[1]!), entry), line('hidden', spun(left[33]!), leave)];
   return {
     angle,
@@ -70,7 +80,8 @@ const allowance: Draw = ([radius, thickness, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle);
   return {
     title: 'Bend allowance',
-    description: 'A bend in section. The heavy line is the neutral line between the tangent lines: its length is the bend allowance.',
+    description:
+      'A bend in section. The heavy line is the neutral line between the tangent lines: its length is the bend allowance.',
     strokes: [...bend.strokes, ...moldLines(bend), line('heavy', ...bend.neutral)],
     notes: [...bend.notes, angleNote(bend, angle), leader('bend allowance', bend.neutral[16]!, besideBend(bend))],
   };
@@ -90,9 +101,14 @@ const setbackDrawing: Draw = ([radius, thickness, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle);
   return {
     title: 'Setback',
-    description: 'A bend in section. The outer faces, carried on, meet in the mold point; the setback runs from there to the tangent line.',
+    description:
+      'A bend in section. The outer faces, carried on, meet in the mold point; the setback runs from there to the tangent line.',
     strokes: [...bend.strokes, ...moldLines(bend)],
-    notes: [...bend.notes, angleNote(bend, angle), span('setback', bend.mold, bend.outer.first, { heading: bend.headings[0], side: -1, clear: 'points' })],
+    notes: [
+      ...bend.notes,
+      angleNote(bend, angle),
+      span('setback', bend.mold, bend.outer.first, { heading: bend.headings[0], side: -1, clear: 'points' }),
+    ],
   };
 };
 
@@ -100,7 +116,8 @@ const deduction: Draw = ([radius, thickness, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle);
   return {
     title: 'Bend deduction',
-    description: 'A bend in section: two setbacks along the outer faces, less the neutral line, drawn heavy, is the bend deduction.',
+    description:
+      'A bend in section: two setbacks along the outer faces, less the neutral line, drawn heavy, is the bend deduction.',
     strokes: [...bend.strokes, ...moldLines(bend), line('heavy', ...bend.neutral)],
     notes: [
       ...bend.notes,
@@ -112,7 +129,12 @@ const deduction: Draw = ([radius, thickness, angle]): Figure => {
 
 const minimum: Draw = ([thickness]): Figure => {
   const bend = bendOf(undefined, thickness, undefined);
-  return { title: 'Inside bend radius', description: 'A bend in section with its inside radius and the thickness of the sheet.', strokes: bend.strokes, notes: bend.notes };
+  return {
+    title: 'Inside bend radius',
+    description: 'A bend in section with its inside radius and the thickness of the sheet.',
+    strokes: bend.strokes,
+    notes: bend.notes,
+  };
 };
 
 const check: Draw = ([leg, thickness, radius, angle]): Figure => {
@@ -121,9 +143,13 @@ const check: Draw = ([leg, thickness, radius, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle, [shorter, 1.6 * shorter]);
   return {
     title: 'Bend to be checked',
-    description: 'A bend in section with the outside dimension of its shorter side, its inside radius and the thickness.',
+    description:
+      'A bend in section with the outside dimension of its shorter side, its inside radius and the thickness.',
     strokes: [...bend.strokes, ...moldLines(bend)],
-    notes: [...bend.notes, span(named('leg', leg), bend.mold, bend.outer.start, { heading: bend.headings[0], side: -1, clear: 'points' })],
+    notes: [
+      ...bend.notes,
+      span(named('leg', leg), bend.mold, bend.outer.start, { heading: bend.headings[0], side: -1, clear: 'points' }),
+    ],
   };
 };
 

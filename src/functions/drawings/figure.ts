@@ -57,16 +57,32 @@ export interface Figure {
 export const part = (points: readonly Point[]): Stroke => ({ points, closed: true, look: 'part' });
 export const line = (look: Stroke['look'], ...points: Point[]): Stroke => ({ points, look });
 
-export const span = (label: string, from: Point, to: Point, place: Pick<Span, 'heading' | 'side' | 'tier' | 'clear'>): Span => ({ kind: 'span', from, to, label, ...place });
+export const span = (
+  label: string,
+  from: Point,
+  to: Point,
+  place: Pick<Span, 'heading' | 'side' | 'tier' | 'clear'>,
+): Span => ({ kind: 'span', from, to, label, ...place });
 /** Horizontal dimension below the figure. */
-export const below = (label: string, from: Point, to: Point, tier = 1): Span => span(label, from, to, { heading: 0, side: -1, tier });
-export const above = (label: string, from: Point, to: Point, tier = 1): Span => span(label, from, to, { heading: 0, side: 1, tier });
-export const atLeft = (label: string, from: Point, to: Point, tier = 1): Span => span(label, from, to, { heading: 90, side: 1, tier });
-export const atRight = (label: string, from: Point, to: Point, tier = 1): Span => span(label, from, to, { heading: 90, side: -1, tier });
-export const leader = (label: string, at: Point, by: Point, from = at): Leader => ({ kind: 'leader', at, by, from, label });
+export const below = (label: string, from: Point, to: Point, tier = 1): Span =>
+  span(label, from, to, { heading: 0, side: -1, tier });
+export const above = (label: string, from: Point, to: Point, tier = 1): Span =>
+  span(label, from, to, { heading: 0, side: 1, tier });
+export const atLeft = (label: string, from: Point, to: Point, tier = 1): Span =>
+  span(label, from, to, { heading: 90, side: 1, tier });
+export const atRight = (label: string, from: Point, to: Point, tier = 1): Span =>
+  span(label, from, to, { heading: 90, side: -1, tier });
+export const leader = (label: string, at: Point, by: Point, from = at): Leader => ({
+  kind: 'leader',
+  at,
+  by,
+  from,
+  label,
+});
 
 /** "web", or "web = 2" where its value is given. */
-export const named = (name: string, value: number | undefined): string => (value === undefined ? name : `${name} = ${Number(value.toPrecision(4))}`);
+export const named = (name: string, value: number | undefined): string =>
+  value === undefined ? name : `${name} = ${Number(value.toPrecision(4))}`;
 
 /** Points of an arc, headings in degrees. */
 export function arc([x, y]: Point, radius: number, from: number, to: number, pieces = 48, height = radius): Point[] {

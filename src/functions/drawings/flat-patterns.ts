@@ -1,5 +1,15 @@
 /** Drawings of bent sections with their outside dimensions, and of the flat strip below. */
-import { angleSection, bentSection, develop, hatSection, setback, webSection, type Development, type Leg, type Point } from '../../core/geometry';
+import {
+  angleSection,
+  bentSection,
+  develop,
+  hatSection,
+  setback,
+  webSection,
+  type Development,
+  type Leg,
+  type Point,
+} from '../../core/geometry';
 import { or, type Draw } from './areas';
 import { above, below, leader, line, named, part, span, type Figure, type Note, type Stroke } from './figure';
 
@@ -32,27 +42,52 @@ const onFace = (face: readonly Point[], flat: number, end: 0 | 1): Point => face
 const onArc = (face: readonly Point[], bend: number): Point => face[bend * (CHORDS + 1) + 1 + CHORDS / 2]!;
 
 /** The strip laid flat under the section, bends tinted between their tangent lines. */
-function strip({ flat }: Section, under: { left: number; right: number; low: number }, gap: number, known: boolean): { strokes: Stroke[]; note: Note } {
+function strip(
+  { flat }: Section,
+  under: { left: number; right: number; low: number },
+  gap: number,
+  known: boolean,
+): { strokes: Stroke[]; note: Note } {
   const height = 0.07 * flat.width;
   const left = (under.left + under.right - flat.width) / 2;
   const [top, bottom] = [under.low - gap, under.low - gap - height];
-  const strokes: Stroke[] = [line('line', [left, bottom], [left + flat.width, bottom], [left + flat.width, top], [left, top], [left, bottom])];
+  const strokes: Stroke[] = [
+    line('line', [left, bottom], [left + flat.width, bottom], [left + flat.width, top], [left, top], [left, bottom]),
+  ];
   let x = left;
   for (const [i, length] of flat.flats.entries()) {
     x += length;
     const bend = flat.allowances[i];
     if (bend === undefined) break;
-    strokes.push(part([[x, bottom], [x + bend, bottom], [x + bend, top], [x, top]]));
+    strokes.push(
+      part([
+        [x, bottom],
+        [x + bend, bottom],
+        [x + bend, top],
+        [x, top],
+      ]),
+    );
     x += bend;
   }
-  return { strokes, note: below(known ? `flat width = ${Number(flat.width.toPrecision(4))}` : 'flat width', [left, bottom], [left + flat.width, bottom]) };
+  return {
+    strokes,
+    note: below(
+      known ? `flat width = ${Number(flat.width.toPrecision(4))}` : 'flat width',
+      [left, bottom],
+      [left + flat.width, bottom],
+    ),
+  };
 }
 
 const GAP = 0.3;
 
-const sheet = (thickness: number | undefined, radius: number | undefined): { t: number; r: number } => ({ t: or(thickness, 0.12), r: or(radius, 0.25) });
+const sheet = (thickness: number | undefined, radius: number | undefined): { t: number; r: number } => ({
+  t: or(thickness, 0.12),
+  r: or(radius, 0.25),
+});
 
-const describe = (what: string): string => `${what} in section with its outside (mold line) dimensions, and below it the strip laid flat, with the metal of the bends tinted.`;
+const describe = (what: string): string =>
+  `${what} in section with its outside (mold line) dimensions, and below it the strip laid flat, with the metal of the bends tinted.`;
 
 const channel: Draw = ([web, legA, legB, thickness, radius]): Figure => {
   const { t, r } = sheet(thickness, radius);
@@ -122,7 +157,10 @@ const hat: Draw = ([crown, side, foot, thickness, radius]): Figure => {
   };
 };
 
-const degrees = (heading: number, from: Point, length: number): Point => [from[0] + length * Math.cos((heading * Math.PI) / 180), from[1] + length * Math.sin((heading * Math.PI) / 180)];
+const degrees = (heading: number, from: Point, length: number): Point => [
+  from[0] + length * Math.cos((heading * Math.PI) / 180),
+  from[1] + length * Math.sin((heading * Math.PI) / 180),
+];
 
 const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
   const { t, r } = sheet(thickness, radius);
@@ -136,24 +174,39 @@ const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
     title: 'Angle',
     tall: true,
     description: describe('An angle'),
-    strokes: [body(section), line('hidden', onFace(section.right, 0, 1), mold, onFace(section.right, 1, 0)), ...flat.strokes],
+    strokes: [
+      body(section),
+      line('hidden', onFace(section.right, 0, 1), mold, onFace(section.right, 1, 0)),
+      ...flat.strokes,
+    ],
     notes: [
       span(named('leg_a', legA), start, mold, { heading: -90, side: -1, clear: 'points' }),
       span(named('leg_b', legB), mold, end, { heading: bend - 90, side: bend < 80 ? 1 : -1, clear: 'points' }),
       leader(named('radius', radius), onArc(section.left, 0), degrees(bend / 2 - 180, [0, 0], 50)),
       leader(named('thickness', thickness), section.left[0]!, [24, -8]),
-      ...(turned === undefined || turned === 90 ? [] : [{ kind: 'turn', centre: mold, from: -90, to: bend - 90, label: `${named('angle', turned)}°` } as const]),
+      ...(turned === undefined || turned === 90
+        ? []
+        : [{ kind: 'turn', centre: mold, from: -90, to: bend - 90, label: `${named('angle', turned)}°` } as const]),
       flat.note,
     ],
   };
 };
 
-const PROFILE: readonly [sides: readonly number[], bends: readonly number[]] = [[1, 1.4, 1.2], [50, -70]];
+const PROFILE: readonly [sides: readonly number[], bends: readonly number[]] = [
+  [1, 1.4, 1.2],
+  [50, -70],
+];
 
 const profile: Draw = (): Figure => {
   const { t, r } = sheet(undefined, undefined);
   const [sides, bends] = PROFILE;
-  const section = sectionOf(sides.map((length) => ({ parameter: 'side', length })), bends, t, r, -10);
+  const section = sectionOf(
+    sides.map((length) => ({ parameter: 'side', length })),
+    bends,
+    t,
+    r,
+    -10,
+  );
   const flat = strip(section, whole(section), GAP * section.flat.width, false);
   const setbacks = bends.map((bend) => setback(r, t, Math.abs(bend)));
   const placed: readonly (1 | -1)[] = [-1, 1, 1];
@@ -179,4 +232,10 @@ const profile: Draw = (): Figure => {
   };
 };
 
-export const flatDrawings: Readonly<Record<string, Draw>> = { 'FLAT.CHANNEL': channel, 'FLAT.ZEE': zee, 'FLAT.HAT': hat, 'FLAT.ANGLE': angle, 'FLAT.PROFILE': profile };
+export const flatDrawings: Readonly<Record<string, Draw>> = {
+  'FLAT.CHANNEL': channel,
+  'FLAT.ZEE': zee,
+  'FLAT.HAT': hat,
+  'FLAT.ANGLE': angle,
+  'FLAT.PROFILE': profile,
+};

@@ -13,7 +13,12 @@ import { figureToSvg } from './svg';
 export type { Figure } from './figure';
 export { figureToSvg, figureToThumbnail } from './svg';
 
-const DRAWINGS: Readonly<Record<string, Draw>> = { ...areaDrawings, ...airfoilDrawings, ...bendDrawings, ...flatDrawings };
+const DRAWINGS: Readonly<Record<string, Draw>> = {
+  ...areaDrawings,
+  ...airfoilDrawings,
+  ...bendDrawings,
+  ...flatDrawings,
+};
 
 /** Functions that have a drawing, without the namespace. */
 export const drawnFunctions: readonly string[] = Object.keys(DRAWINGS);
@@ -32,7 +37,11 @@ export type DimensionLabel = (name: string, value: number | undefined) => string
  *               without them, or where they make no part, the shape is drawn in clear proportions and the parameters are only named
  * @param label  writes the dimensions' labels, also where the shape is in clear proportions
  */
-export function figureFor(name: string, values: readonly (number | undefined)[] = [], label?: DimensionLabel): Figure | undefined {
+export function figureFor(
+  name: string,
+  values: readonly (number | undefined)[] = [],
+  label?: DimensionLabel,
+): Figure | undefined {
   const draw = DRAWINGS[name.toUpperCase().replace(/^TARE\./, '')];
   if (!draw) return undefined;
   const figure = toScale(draw, values) ?? draw([]);
@@ -44,7 +53,9 @@ function toScale(draw: Draw, values: readonly (number | undefined)[]): Figure | 
   if (!values.every((value) => value === undefined || Number.isFinite(value))) return undefined;
   try {
     const figure = draw(values);
-    return figure.strokes.every(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y))) ? figure : undefined;
+    return figure.strokes.every(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)))
+      ? figure
+      : undefined;
   } catch (error) {
     if (error instanceof InputError) return undefined;
     throw error;
@@ -62,5 +73,14 @@ function relabelled(note: Note, label: DimensionLabel): Note {
 /** The figure as a self-contained SVG; undefined for a function without a drawing. */
 export function drawingFor(name: string, values?: readonly number[]): string | undefined {
   const figure = figureFor(name, values);
-  return figure && figureToSvg(figure, `drawing-${name.toLowerCase().replace(/^tare\./, '').replaceAll('.', '-')}`);
+  return (
+    figure &&
+    figureToSvg(
+      figure,
+      `drawing-${name
+        .toLowerCase()
+        .replace(/^tare\./, '')
+        .replaceAll('.', '-')}`,
+    )
+  );
 }

@@ -71,16 +71,28 @@ export function layOut(figure: Figure, space: Space = spaceOf(figure)): Layout {
   /** On paper, still with y upwards; it is turned over at the end. */
   const place = ([x, y]: Point): Point => [(x - left) * scale, (y - low) * scale];
 
-  const lines: PaperLine[] = figure.strokes.map(({ points, closed = false, look }) => ({ points: points.map(place), closed, look }));
+  const lines: PaperLine[] = figure.strokes.map(({ points, closed = false, look }) => ({
+    points: points.map(place),
+    closed,
+    look,
+  }));
   const labels: PaperLabel[] = [];
   const drawn = lines.flatMap(({ points }) => points);
   for (const note of figure.notes) {
-    const { lines: more, label } = note.kind === 'span' ? drawSpan(note, place, drawn) : note.kind === 'leader' ? drawLeader(note, place) : drawTurn(note, place);
+    const { lines: more, label } =
+      note.kind === 'span'
+        ? drawSpan(note, place, drawn)
+        : note.kind === 'leader'
+          ? drawLeader(note, place)
+          : drawTurn(note, place);
     lines.push(...more.map((points): PaperLine => ({ points, closed: false, look: 'dimension' })));
     labels.push(label);
   }
   const over = ([x, y]: Point): Point => [x, -y];
-  const turned = { lines: lines.map((one) => ({ ...one, points: one.points.map(over) })), labels: labels.map((one) => ({ ...one, at: over(one.at) })) };
+  const turned = {
+    lines: lines.map((one) => ({ ...one, points: one.points.map(over) })),
+    labels: labels.map((one) => ({ ...one, at: over(one.at) })),
+  };
   return { ...turned, box: around(turned.lines, turned.labels) };
 }
 
@@ -115,11 +127,16 @@ interface Drawn {
   readonly label: PaperLabel;
 }
 
-function drawSpan({ from, to, heading, side, tier = 1, clear = 'figure', label }: Span, place: (p: Point) => Point, figure: readonly Point[]): Drawn {
+function drawSpan(
+  { from, to, heading, side, tier = 1, clear = 'figure', label }: Span,
+  place: (p: Point) => Point,
+  figure: readonly Point[],
+): Drawn {
   const along: Point = [Math.cos(radians(heading)), Math.sin(radians(heading))];
   const out: Point = [-along[1] * side, along[0] * side];
   const [a, b] = [place(from), place(to)];
-  const reach = Math.max(...(clear === 'figure' ? figure : [a, b]).map((p) => dot(p, out))) + FIRST_TIER + (tier - 1) * TIER;
+  const reach =
+    Math.max(...(clear === 'figure' ? figure : [a, b]).map((p) => dot(p, out))) + FIRST_TIER + (tier - 1) * TIER;
   /** The point carried out to the dimension line, and a little past it. */
   const carried = (p: Point, by = 0): Point => {
     const move = reach - dot(p, out) + by;
@@ -129,7 +146,10 @@ function drawSpan({ from, to, heading, side, tier = 1, clear = 'figure', label }
   const [p, q] = [carried(a), carried(b)];
   const tick = ([x, y]: Point): Point[] => {
     const [tx, ty] = [(along[0] + out[0]) * TICK, (along[1] + out[1]) * TICK];
-    return [[x - tx, y - ty], [x + tx, y + ty]];
+    return [
+      [x - tx, y - ty],
+      [x + tx, y + ty],
+    ];
   };
   const middle: Point = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
   // A label wider than its dimension would run over the lines at both ends: it stands behind the right one.
@@ -152,8 +172,15 @@ function drawLeader({ at, by, from = at, label }: Leader, place: (p: Point) => P
   const end: Point = [start[0] + by[0], start[1] + by[1]];
   const length = Math.hypot(end[0] - a[0], end[1] - a[1]) || 1;
   const out: Point = [(end[0] - a[0]) / length, (end[1] - a[1]) / length];
-  const [back, across]: [Point, Point] = [[out[0] * 7, out[1] * 7], [-out[1] * 2.5, out[0] * 2.5]];
-  const head: Point[] = [[a[0] + back[0] + across[0], a[1] + back[1] + across[1]], a, [a[0] + back[0] - across[0], a[1] + back[1] - across[1]]];
+  const [back, across]: [Point, Point] = [
+    [out[0] * 7, out[1] * 7],
+    [-out[1] * 2.5, out[0] * 2.5],
+  ];
+  const head: Point[] = [
+    [a[0] + back[0] + across[0], a[1] + back[1] + across[1]],
+    a,
+    [a[0] + back[0] - across[0], a[1] + back[1] - across[1]],
+  ];
   return { lines: [[a, end], head], label: beside(label, end, out, 4) };
 }
 
@@ -161,7 +188,10 @@ const TURN = 40;
 
 function drawTurn({ centre, from, to, label }: Turn, place: (p: Point) => Point): Drawn {
   const c = place(centre);
-  const at = (degrees: number, r = TURN): Point => [c[0] + r * Math.cos(radians(degrees)), c[1] + r * Math.sin(radians(degrees))];
+  const at = (degrees: number, r = TURN): Point => [
+    c[0] + r * Math.cos(radians(degrees)),
+    c[1] + r * Math.sin(radians(degrees)),
+  ];
   const middle = (from + to) / 2;
   const sweep = Array.from({ length: 25 }, (_, i) => at(from + ((to - from) * i) / 24));
   // In a narrow angle the label would lie on its second side: it stands at the foot of the first, on the other side.
@@ -169,6 +199,8 @@ function drawTurn({ centre, from, to, label }: Turn, place: (p: Point) => Point)
   const foot = at(from, TURN + 12);
   return {
     lines: [sweep, [c, at(from, TURN + 8)]],
-    label: narrow ? { text: label, at: [foot[0] + 4, foot[1] - CAP], anchor: 'end' } : beside(label, at(middle), [Math.cos(radians(middle)), Math.sin(radians(middle))], 6),
+    label: narrow
+      ? { text: label, at: [foot[0] + 4, foot[1] - CAP], anchor: 'end' }
+      : beside(label, at(middle), [Math.cos(radians(middle)), Math.sin(radians(middle))], 6),
   };
 }

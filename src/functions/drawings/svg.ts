@@ -14,7 +14,8 @@ const LOOKS: Readonly<Record<PaperLine['look'], string>> = {
 
 const PADDING = 8;
 
-const escape = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+const escape = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const n = (value: number): string => String(Math.round(value * 100) / 100);
 const at = ([x, y]: Point): string => `${n(x)} ${n(y)}`;
 
@@ -36,7 +37,9 @@ export function figureToThumbnail(figure: Figure, { width, height }: Space): str
  * @param within the space that it may take; its usual size where none is given
  */
 export function figureToSvg(figure: Figure, id: string, within?: Space): string {
-  const { lines, labels, box } = within ? layOutWithin(figure, { width: within.width - 2 * PADDING, height: within.height - 2 * PADDING }) : layOut(figure);
+  const { lines, labels, box } = within
+    ? layOutWithin(figure, { width: within.width - 2 * PADDING, height: within.height - 2 * PADDING })
+    : layOut(figure);
   const [x, y] = [box.left - PADDING, box.top - PADDING];
   const [width, height] = [box.right - box.left + 2 * PADDING, box.bottom - box.top + 2 * PADDING];
   return [
@@ -45,7 +48,10 @@ export function figureToSvg(figure: Figure, id: string, within?: Space): string 
     `<desc id="${id}-desc">${escape(figure.description)}</desc>`,
     ...lines.map(lineOf),
     `<g fill="currentColor" font-family="system-ui, sans-serif" font-size="${FONT}">`,
-    ...labels.map(({ text, at: [lx, ly], anchor }) => `<text x="${n(lx)}" y="${n(ly)}" text-anchor="${anchor}">${escape(text)}</text>`),
+    ...labels.map(
+      ({ text, at: [lx, ly], anchor }) =>
+        `<text x="${n(lx)}" y="${n(ly)}" text-anchor="${anchor}">${escape(text)}</text>`,
+    ),
     '</g>',
     '</svg>',
   ].join('');

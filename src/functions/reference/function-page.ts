@@ -1,5 +1,14 @@
 /** The page of one function: meaning, drawing, parameters, result, worked examples, source, limits. */
-import { exampleFormula, NAMESPACE, signature, unitSign, unitWords, type Definition, type Example, type Parameter } from '../define';
+import {
+  exampleFormula,
+  NAMESPACE,
+  signature,
+  unitSign,
+  unitWords,
+  type Definition,
+  type Example,
+  type Parameter,
+} from '../define';
 import { CellError, type Cell, type Matrix } from '../../sheet/cell';
 import { drawingFor } from '../drawings';
 import { CAUTION, escape, page } from './html';
@@ -44,16 +53,29 @@ function drawnValues(definition: Definition): number[] | undefined {
 
 function parameterRow(parameter: Parameter): string {
   const { name, help, optional, default: standsFor } = parameter;
-  const omitted = !optional ? 'required' : standsFor === undefined || typeof standsFor === 'object' ? 'nothing' : typeof standsFor === 'boolean' ? String(standsFor).toUpperCase() : String(standsFor);
+  const omitted = !optional
+    ? 'required'
+    : standsFor === undefined || typeof standsFor === 'object'
+      ? 'nothing'
+      : typeof standsFor === 'boolean'
+        ? String(standsFor).toUpperCase()
+        : String(standsFor);
   return `<tr><th scope="row"><code>${escape(name)}</code></th><td>${escape(help)}</td><td>${escape(parameter.takes('in-lb'))}</td><td>${escape(omitted)}</td></tr>`;
 }
 
 function resultPart({ result }: Definition): string {
   if (result.kind !== 'table') {
-    const unit = result.dimension ? `: ${unitWords(result.dimension, 'in-lb')}, or ${unitWords(result.dimension, 'mm-kg')} with "mm-kg"` : '';
+    const unit = result.dimension
+      ? `: ${unitWords(result.dimension, 'in-lb')}, or ${unitWords(result.dimension, 'mm-kg')} with "mm-kg"`
+      : '';
     return `<p>${escape(`${sentence(result.help)}${unit}`)}.</p>`;
   }
-  const columns = result.columns.map(({ name, dimension }) => `<tr><th scope="row">${escape(name)}</th><td>${escape(dimension ? unitSign(dimension, 'in-lb') : '')}</td></tr>`).join('');
+  const columns = result.columns
+    .map(
+      ({ name, dimension }) =>
+        `<tr><th scope="row">${escape(name)}</th><td>${escape(dimension ? unitSign(dimension, 'in-lb') : '')}</td></tr>`,
+    )
+    .join('');
   return `<p>${escape(sentence(result.help))}. It spills these columns:</p>\n<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th></tr></thead><tbody>${columns}</tbody></table>`;
 }
 
@@ -66,7 +88,12 @@ function examplePart(definition: Definition, example: Example): string {
 
 function gives(value: Cell | Matrix): string {
   if (!Array.isArray(value)) return `<p>gives <strong class="number">${escape(shown(value))}</strong></p>`;
-  const rows = value.map((row) => `<tr>${row.map((cell) => `<td${typeof cell === 'number' ? ' class="number"' : ''}>${escape(shown(cell))}</td>`).join('')}</tr>`).join('');
+  const rows = value
+    .map(
+      (row) =>
+        `<tr>${row.map((cell) => `<td${typeof cell === 'number' ? ' class="number"' : ''}>${escape(shown(cell))}</td>`).join('')}</tr>`,
+    )
+    .join('');
   return `<p>gives</p>\n<div class="scroll"><table>${rows}</table></div>`;
 }
 

@@ -1,7 +1,8 @@
 /** Pieces of a page that every page of the reference shares. */
 
 /** Text made safe to stand in HTML. */
-export const escape = (text: string): string => text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
+export const escape = (text: string): string =>
+  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
 
 export const CAUTION =
   'An estimate is not a weighing. Loading limits come from the aircraft’s own documents, structural joints from the designer’s drawings; local rules and licensed inspection come first.';

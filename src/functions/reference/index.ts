@@ -11,14 +11,22 @@ export { pageName } from './function-page';
 
 /** Every page by its file name, index.html first. */
 export function referencePages(definitions: readonly Definition[] = catalogue): Record<string, string> {
-  return { 'index.html': indexPage(definitions), ...Object.fromEntries(definitions.map((definition) => [pageName(definition), functionPage(definition)])) };
+  return {
+    'index.html': indexPage(definitions),
+    ...Object.fromEntries(definitions.map((definition) => [pageName(definition), functionPage(definition)])),
+  };
 }
 
 function indexPage(definitions: readonly Definition[]): string {
   const families = FAMILIES.flatMap((family) => {
     const members = definitions.filter((definition) => definition.family === family);
     if (members.length === 0) return [];
-    const rows = members.map((one) => `<tr><th scope="row"><a href="${pageName(one)}"><code>${one.name}</code></a></th><td>${escape(one.summary)}</td></tr>`).join('\n');
+    const rows = members
+      .map(
+        (one) =>
+          `<tr><th scope="row"><a href="${pageName(one)}"><code>${one.name}</code></a></th><td>${escape(one.summary)}</td></tr>`,
+      )
+      .join('\n');
     return [`<h2 id="${family}">${family}</h2>\n<table><tbody>\n${rows}\n</tbody></table>`];
   });
   return page(

@@ -20,7 +20,12 @@ export function Bar({ session, paneShown, onPaneShown }: Props) {
           Functions
         </Link>
         <OpenMenu session={session} />
-        <Button size="small" appearance="primary" disabled={!workbook || busy !== undefined} onClick={() => void session.save()}>
+        <Button
+          size="small"
+          appearance="primary"
+          disabled={!workbook || busy !== undefined}
+          onClick={() => void session.save()}
+        >
           Save as .xlsx
         </Button>
         <Button size="small" aria-pressed={paneShown} onClick={() => onPaneShown(!paneShown)}>

@@ -1,6 +1,7 @@
 /** Keys of the whole page: F6 walks between bar, sheet and pane (the grid keeps Tab for itself), Ctrl+S saves. */
 const AREAS = ['.bar', '.sheet', '.pane:not([hidden]) .pane-frame'] as const;
-const FOCUSABLE = 'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
+const FOCUSABLE =
+  'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
 
 export interface KeyActions {
   focusGrid(): void;
@@ -13,7 +14,12 @@ export function listenToKeys(actions: KeyActions): void {
     (event) => {
       if (event.key === 'F6') {
         walk(event.shiftKey ? -1 : 1, actions);
-      } else if (event.key.toLowerCase() === 's' && (event.ctrlKey || event.metaKey) && !event.altKey && !event.shiftKey) {
+      } else if (
+        event.key.toLowerCase() === 's' &&
+        (event.ctrlKey || event.metaKey) &&
+        !event.altKey &&
+        !event.shiftKey
+      ) {
         actions.save();
       } else {
         return;
@@ -31,5 +37,6 @@ function walk(step: 1 | -1, { focusGrid }: KeyActions): void {
   const here = areas.findIndex((area) => area.contains(document.activeElement));
   const next = areas[(here + step + areas.length) % areas.length];
   if (next?.classList.contains('sheet')) focusGrid();
-  else [...(next?.querySelectorAll<HTMLElement>(FOCUSABLE) ?? [])].find((element) => element.checkVisibility())?.focus();
+  else
+    [...(next?.querySelectorAll<HTMLElement>(FOCUSABLE) ?? [])].find((element) => element.checkVisibility())?.focus();
 }

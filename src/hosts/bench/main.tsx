@@ -29,7 +29,9 @@ createRoot(document.getElementById('root')!).render(<App session={session} grid=
 void session.start();
 
 function saveFile(name: string, bytes: Uint8Array): void {
-  const url = URL.createObjectURL(new Blob([bytes as BlobPart], { type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet' }));
+  const url = URL.createObjectURL(
+    new Blob([bytes as BlobPart], { type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet' }),
+  );
   const link = document.createElement('a');
   link.href = url;
   link.download = name;

@@ -28,23 +28,52 @@ export function OpenMenu({ session }: { readonly session: Session }) {
       <Button size="small" popoverTarget={LIST}>
         Open …
       </Button>
-      <div id={LIST} popover="auto" className="open-list" role="group" aria-label="What to open" onClick={({ currentTarget }) => currentTarget.hidePopover()}>
+      <div
+        id={LIST}
+        popover="auto"
+        className="open-list"
+        role="group"
+        aria-label="What to open"
+        onClick={({ currentTarget }) => currentTarget.hidePopover()}
+      >
         <Entry onClick={() => input.current?.click()} title="Workbook file (.xlsx) …" />
-        <Entry onClick={() => void session.openEmpty()} title="New workbook" about="Empty; the task pane makes it ready for a parts list" />
+        <Entry
+          onClick={() => void session.openEmpty()}
+          title="New workbook"
+          about="Empty; the task pane makes it ready for a parts list"
+        />
         <h2>New from a sample</h2>
         {SAMPLES.map((sample) => (
-          <Entry key={sample.address} onClick={() => void session.openSample(sample)} title={sample.title} about={sample.about} />
+          <Entry
+            key={sample.address}
+            onClick={() => void session.openSample(sample)}
+            title={sample.title}
+            about={sample.about}
+          />
         ))}
         {recent.length > 0 && <h2>Kept in this browser</h2>}
         {recent.map(({ id, title, keptAt }) => (
-          <Entry key={id} onClick={() => void session.openKept(id)} title={title} about={new Date(keptAt).toLocaleString()} />
+          <Entry
+            key={id}
+            onClick={() => void session.openKept(id)}
+            title={title}
+            about={new Date(keptAt).toLocaleString()}
+          />
         ))}
       </div>
     </>
   );
 }
 
-function Entry({ onClick, title, about }: { readonly onClick: () => void; readonly title: ReactNode; readonly about?: string }) {
+function Entry({
+  onClick,
+  title,
+  about,
+}: {
+  readonly onClick: () => void;
+  readonly title: ReactNode;
+  readonly about?: string;
+}) {
   return (
     <button type="button" onClick={onClick}>
       {title}

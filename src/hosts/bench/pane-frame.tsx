@@ -18,7 +18,13 @@ export function PaneFrame({ workbook, theme }: { readonly workbook: Workbook; re
     frame.current?.append(root);
     let gone = false;
     void locale.then((locale) => {
-      if (!gone) pane.current = mountPane(root, workbook, { theme: systemTheme(), locale, recalculate: recalculateCopy, helpUrl: (name) => `reference/${name}.html` });
+      if (!gone)
+        pane.current = mountPane(root, workbook, {
+          theme: systemTheme(),
+          locale,
+          recalculate: recalculateCopy,
+          helpUrl: (name) => `reference/${name}.html`,
+        });
     });
     return () => {
       gone = true;

@@ -14,7 +14,10 @@ export function readPaneLook(): PaneLook {
     const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? 'null');
     if (typeof kept !== 'object' || kept === null) return usual;
     const { width, shown } = kept as Partial<PaneLook>;
-    return { width: typeof width === 'number' ? within(width) : usual.width, shown: typeof shown === 'boolean' ? shown : usual.shown };
+    return {
+      width: typeof width === 'number' ? within(width) : usual.width,
+      shown: typeof shown === 'boolean' ? shown : usual.shown,
+    };
   } catch {
     // Refused or unreadable storage: the usual look.
     return usual;

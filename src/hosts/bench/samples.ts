@@ -9,8 +9,16 @@ export interface Sample {
 export const SAMPLES: readonly Sample[] = [
   { title: 'wing', about: 'A complete half wing, with joints, prices and budget', address: 'samples/wing.xlsx' },
   { title: 'rib', about: 'One built-up rib, worked in full', address: 'samples/rib.xlsx' },
-  { title: 'rivet-choice', about: 'Solid or blind rivets: weight, money, hours, strength', address: 'samples/rivet-choice.xlsx' },
+  {
+    title: 'rivet-choice',
+    about: 'Solid or blind rivets: weight, money, hours, strength',
+    address: 'samples/rivet-choice.xlsx',
+  },
   { title: 'buying', about: 'A shopping list, offcuts in stock, and cutting plans', address: 'samples/buying.xlsx' },
   { title: 'budget', about: 'Weights against the budget over the months of a build', address: 'samples/budget.xlsx' },
-  { title: 'weighing', about: 'A finished airplane weighed and loaded; control surfaces balanced', address: 'samples/weighing.xlsx' },
+  {
+    title: 'weighing',
+    about: 'A finished airplane weighed and loaded; control surfaces balanced',
+    address: 'samples/weighing.xlsx',
+  },
 ];

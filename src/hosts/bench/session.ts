@@ -1,6 +1,14 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import { difference, patchWorkbook, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
-import { calculate, closeWorkbook, loadKept, loadWorkbook, unknownFormulas, UniverWorkbook, type Engine } from '../univer';
+import {
+  calculate,
+  closeWorkbook,
+  loadKept,
+  loadWorkbook,
+  unknownFormulas,
+  UniverWorkbook,
+  type Engine,
+} from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
 import { SAMPLES, type Sample } from './samples';
@@ -100,7 +108,10 @@ export class Session extends Store<SessionState> {
   /** Opens a workbook with one sheet and nothing on it. */
   async openEmpty(): Promise<void> {
     await this.during('Opening', async () => {
-      await this.openBytes(await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }), 'airplane');
+      await this.openBytes(
+        await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }),
+        'airplane',
+      );
     });
   }
 
@@ -167,13 +178,21 @@ export class Session extends Store<SessionState> {
     if (!kept) return false;
     const unit = `${id} ${(this.shown += 1)}`;
     const { head, sheets, bytes, title, keptAt } = kept;
-    const load = (): void => (head ? loadKept(this.engine, unit, title, head, sheets) : loadWorkbook(this.engine, readWorkbook(bytes), unit, title));
+    const load = (): void =>
+      head
+        ? loadKept(this.engine, unit, title, head, sheets)
+        : loadWorkbook(this.engine, readWorkbook(bytes), unit, title);
     try {
       await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
     } catch (error) {
       if (!head) throw error;
       await this.openBytes(bytes, title);
-      this.set({ notice: { kind: 'error', text: `The edits of ${title} that are kept in this browser could not be read; this is the file as it was opened. ${describe(error)}` } });
+      this.set({
+        notice: {
+          kind: 'error',
+          text: `The edits of ${title} that are kept in this browser could not be read; this is the file as it was opened. ${describe(error)}`,
+        },
+      });
       return true;
     }
     await this.storage?.setCurrent(id);
@@ -189,11 +208,26 @@ export class Session extends Store<SessionState> {
     before?.held?.release();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
     const held = this.storage && (await hold(id, () => this.giveAway(id)));
-    const keeping = this.storage && held ? new Keeping(this.engine, this.storage, { id, title, unit }, keptAt !== undefined, this.keepingListener) : undefined;
+    const keeping =
+      this.storage && held
+        ? new Keeping(this.engine, this.storage, { id, title, unit }, keptAt !== undefined, this.keepingListener)
+        : undefined;
     const stopExplaining = cellExplanation(workbook, (explanation) => this.set({ explanation }));
-    this.open = { id, title, bytes, workbook, stopExplaining, ...(keeping ? { keeping } : {}), ...(held ? { held } : {}) };
+    this.open = {
+      id,
+      title,
+      bytes,
+      workbook,
+      stopExplaining,
+      ...(keeping ? { keeping } : {}),
+      ...(held ? { held } : {}),
+    };
     const whenOurs: KeptStatus = keptAt === undefined ? { how: 'unedited' } : { how: 'kept', at: keptAt };
-    const kept: KeptStatus = !this.storage ? { how: 'refused', why: this.whyNoStorage } : held ? whenOurs : { how: 'elsewhere' };
+    const kept: KeptStatus = !this.storage
+      ? { how: 'refused', why: this.whyNoStorage }
+      : held
+        ? whenOurs
+        : { how: 'elsewhere' };
     this.set({ title, workbook, kept, notice: undefined, explanation: undefined });
     if (before) {
       before.keeping?.stop();
@@ -217,7 +251,12 @@ export class Session extends Store<SessionState> {
   private tellUnknown(unknown: ReadonlyMap<string, number>): void {
     if (unknown.size === 0) return;
     const names = [...unknown].map(([name, cells]) => `${name} (${cells} ${cells === 1 ? 'cell' : 'cells'})`);
-    this.set({ notice: { kind: 'warning', text: `Not computed here: formulas with ${names.join(', ')}. Their cells keep the formula and the value that they came with.` } });
+    this.set({
+      notice: {
+        kind: 'warning',
+        text: `Not computed here: formulas with ${names.join(', ')}. Their cells keep the formula and the value that they came with.`,
+      },
+    });
   }
 
   private async listRecent(): Promise<void> {

@@ -28,7 +28,19 @@ import '@univerjs/sheets-formula-ui/lib/index.css';
 import '@univerjs/sheets-numfmt-ui/lib/index.css';
 import '@univerjs/sheets-data-validation-ui/lib/index.css';
 
-const LOCALE = Object.assign({}, DesignEnUS, UIEnUS, DocsUIEnUS, SheetsEnUS, SheetsUIEnUS, SheetsFormulaEnUS, SheetsFormulaUIEnUS, SheetsNumfmtUIEnUS, SheetsDataValidationEnUS, SheetsDataValidationUIEnUS);
+const LOCALE = Object.assign(
+  {},
+  DesignEnUS,
+  UIEnUS,
+  DocsUIEnUS,
+  SheetsEnUS,
+  SheetsUIEnUS,
+  SheetsFormulaEnUS,
+  SheetsFormulaUIEnUS,
+  SheetsNumfmtUIEnUS,
+  SheetsDataValidationEnUS,
+  SheetsDataValidationUIEnUS,
+);
 
 /** Starts the engine and draws it into `container`, which has a size of its own. */
 export function startSpreadsheet(container: HTMLElement): Engine {
@@ -48,7 +60,10 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverSheetsNumfmtPlugin);
       univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
       // The choices are few: a search box would take the keyboard from the cell that is being typed.
-      univer.registerPlugin(UniverSheetsDataValidationUIPlugin, { showSearchOnDropdown: false, showEditOnDropdown: false });
+      univer.registerPlugin(UniverSheetsDataValidationUIPlugin, {
+        showSearchOnDropdown: false,
+        showEditOnDropdown: false,
+      });
     },
   });
 }

@@ -9,7 +9,11 @@ export function StatusLine({ session, explains }: { readonly session: Session; r
       <span className="status-cell" role="status" aria-label="Selected cell">
         {explains ? explanation : ''}
       </span>
-      <span role="status" aria-label="Where the edits are kept" className={kept.how === 'refused' || kept.how === 'elsewhere' ? 'status-warning' : undefined}>
+      <span
+        role="status"
+        aria-label="Where the edits are kept"
+        className={kept.how === 'refused' || kept.how === 'elsewhere' ? 'status-warning' : undefined}
+      >
         {busy ? `${busy} …` : workbook ? words(kept) : 'Starting …'}
       </span>
       {kept.how === 'elsewhere' && (

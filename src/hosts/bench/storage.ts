@@ -62,9 +62,16 @@ export class Storage {
 
   async load(id: string): Promise<KeptWorkbook | undefined> {
     const transaction = this.db.transaction(['workbooks', 'files', 'sheets']);
-    const [info, bytes] = await Promise.all([transaction.objectStore('workbooks').get(id), transaction.objectStore('files').get(id)]);
+    const [info, bytes] = await Promise.all([
+      transaction.objectStore('workbooks').get(id),
+      transaction.objectStore('files').get(id),
+    ]);
     if (!info || !bytes) return undefined;
-    const sheets = await Promise.all(info.order.map(async (sheet) => [sheet, (await transaction.objectStore('sheets').get([id, sheet])) ?? ''] as const));
+    const sheets = await Promise.all(
+      info.order.map(
+        async (sheet) => [sheet, (await transaction.objectStore('sheets').get([id, sheet])) ?? ''] as const,
+      ),
+    );
     return { id, title: info.title, keptAt: info.keptAt, head: info.head, bytes, sheets: new Map(sheets) };
   }
 

@@ -10,12 +10,16 @@ export type Reference =
   | { readonly kind: 'table'; readonly table: string; readonly whole: boolean }
   | { readonly kind: 'name'; readonly name: string };
 
-export type Term = { readonly kind: 'value'; readonly value: Cell } | Reference | { readonly kind: 'call'; readonly definition: Definition; readonly args: readonly Term[] };
+export type Term =
+  | { readonly kind: 'value'; readonly value: Cell }
+  | Reference
+  | { readonly kind: 'call'; readonly definition: Definition; readonly args: readonly Term[] };
 
 const NUMBER = /[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?(?![\p{L}\d:!])/iuy;
 const TEXT = /"((?:[^"]|"")*)"/y;
 const CALL = /([\p{L}][\p{L}\d.]*)\(/uy;
-const RANGE = /(?:(?:'((?:[^']|'')+)'|([\p{L}_][\p{L}\d_.]*))!)?(\$?[a-z]{1,3}\$?\d{1,7}(?::\$?[a-z]{1,3}\$?\d{1,7})?)(?![\p{L}\d_.(])/iuy;
+const RANGE =
+  /(?:(?:'((?:[^']|'')+)'|([\p{L}_][\p{L}\d_.]*))!)?(\$?[a-z]{1,3}\$?\d{1,7}(?::\$?[a-z]{1,3}\$?\d{1,7})?)(?![\p{L}\d_.(])/iuy;
 const TABLE = /([\p{L}_\\][\p{L}\d_.]*)\[(?:(#All|#Data)?|(@)?\[?([^[\]#@']+)\]?)\]/iuy;
 const NAME = /([\p{L}_\\][\p{L}\d_.]*)(?![\p{L}\d_.([])/uy;
 
@@ -72,7 +76,10 @@ class Reader {
   private reference(): Term | undefined {
     const range = this.take(RANGE);
     if (range) {
-      const address = parseRange(range[3]!.replaceAll('$', ''), range[1]?.replaceAll("''", "'") ?? range[2] ?? this.sheet);
+      const address = parseRange(
+        range[3]!.replaceAll('$', ''),
+        range[1]?.replaceAll("''", "'") ?? range[2] ?? this.sheet,
+      );
       return address && { kind: 'range', range: address };
     }
     const table = this.take(TABLE);

@@ -7,7 +7,8 @@ export type ExcelCell = string | number | boolean;
 /** A cell from a range's `values` and `valueTypes`: error values come as text there, told apart by the type. */
 export function fromExcel(value: unknown, type: unknown): Cell {
   if (value === '' || value === null || value === undefined || type === 'Empty') return null;
-  if (type === 'Error') return isErrorCode(value) ? new CellError(value) : new CellError('#VALUE!', `Excel shows ${String(value)}`);
+  if (type === 'Error')
+    return isErrorCode(value) ? new CellError(value) : new CellError('#VALUE!', `Excel shows ${String(value)}`);
   return typeof value === 'number' || typeof value === 'boolean' ? value : String(value);
 }
 

@@ -6,10 +6,16 @@ const MEANINGS: Readonly<Record<string, readonly [WorkbookError['code'], string]
   ItemNotFound: ['no-sheet', 'A sheet or table that was asked for is not in the workbook'],
   InvalidReference: ['off-sheet', 'The range is not on the sheet'],
   RangeExceedsLimit: ['off-sheet', 'The range is too large for Excel'],
-  InsertDeleteConflict: ['host', 'Excel cannot insert or remove these rows: a filter, a merged cell or another table is in the way'],
+  InsertDeleteConflict: [
+    'host',
+    'Excel cannot insert or remove these rows: a filter, a merged cell or another table is in the way',
+  ],
   TableOverlap: ['shape', 'The table would overlap another'],
   ItemAlreadyExists: ['name-taken', 'The name is taken already'],
-  InvalidOperationInCellEditMode: ['host', 'Excel is in the middle of editing a cell: finish it with Enter or Escape, then try again'],
+  InvalidOperationInCellEditMode: [
+    'host',
+    'Excel is in the middle of editing a cell: finish it with Enter or Escape, then try again',
+  ],
   RequestPayloadSizeLimitExceeded: ['host', 'That is more than Excel takes at once'],
 };
 
@@ -19,8 +25,11 @@ export function asWorkbookError(error: unknown): unknown {
   const { code } = error as { code?: unknown };
   if (typeof code !== 'string') return error;
   const [ours, meaning] = MEANINGS[code] ?? (['host', `Excel reports ${code}`] as const);
-  return new WorkbookError(ours, `${meaning}${error.message && !MEANINGS[code] ? `: ${error.message}` : ''}`, { cause: error });
+  return new WorkbookError(ours, `${meaning}${error.message && !MEANINGS[code] ? `: ${error.message}` : ''}`, {
+    cause: error,
+  });
 }
 
 /** True for Excel's error of that code. */
-export const isExcelError = (error: unknown, code: string): boolean => error instanceof Error && (error as { code?: unknown }).code === code;
+export const isExcelError = (error: unknown, code: string): boolean =>
+  error instanceof Error && (error as { code?: unknown }).code === code;

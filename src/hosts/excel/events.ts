@@ -33,7 +33,10 @@ export class WorkbookEvents {
     const { workbook } = context;
     this.handlers.push(workbook.onSelectionChanged.add(async () => this.tellSelection()));
     if (supports('1.9')) this.handlers.push(workbook.worksheets.onChanged.add(async (event) => this.onEdited(event)));
-    if (supports('1.8')) this.handlers.push(workbook.worksheets.onCalculated.add(async (event) => this.gather(this.calculated, event.worksheetId)));
+    if (supports('1.8'))
+      this.handlers.push(
+        workbook.worksheets.onCalculated.add(async (event) => this.gather(this.calculated, event.worksheetId)),
+      );
   }
 
   /** Takes the registrations back. */

@@ -38,12 +38,18 @@ function ask(context: Excel.RequestContext, term: Term, row: number): () => Argu
   if (term.kind === 'value') return () => term.value;
   if (term.kind === 'call') {
     const args = term.args.map((argument) => ask(context, argument, row));
-    return () => call(term.definition, args.map((argument) => argument()));
+    return () =>
+      call(
+        term.definition,
+        args.map((argument) => argument()),
+      );
   }
   const range = referenced(context, term, row);
   range.load('values,valueTypes');
   return () => {
-    const cells = range.values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, range.valueTypes[r]?.[c])));
+    const cells = range.values.map((line: unknown[], r) =>
+      line.map((value, c) => fromExcel(value, range.valueTypes[r]?.[c])),
+    );
     return cells.length === 1 && cells[0]!.length === 1 ? cells[0]![0]! : cells;
   };
 }

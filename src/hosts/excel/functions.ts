@@ -14,7 +14,10 @@ const GIVABLE: ReadonlySet<ErrorCode> = new Set<ErrorCode>(['#VALUE!', '#N/A', '
 const WITH_MESSAGE: ReadonlySet<ErrorCode> = new Set<ErrorCode>(['#VALUE!', '#N/A']);
 
 /** Registers every function of the catalogue with Excel. */
-export function registerFunctions(runtime: CustomFunctionsRuntime, definitions: readonly Definition[] = catalogue): void {
+export function registerFunctions(
+  runtime: CustomFunctionsRuntime,
+  definitions: readonly Definition[] = catalogue,
+): void {
   for (const definition of definitions) runtime.associate(definition.name, excelHandler(definition, runtime));
 }
 
@@ -23,7 +26,10 @@ export function registerFunctions(runtime: CustomFunctionsRuntime, definitions: 
  * whole function is thrown, an error in a row stands in its cell.
  * @internal
  */
-export function excelHandler(definition: Definition, runtime: CustomFunctionsRuntime): (...args: unknown[]) => unknown[][] {
+export function excelHandler(
+  definition: Definition,
+  runtime: CustomFunctionsRuntime,
+): (...args: unknown[]) => unknown[][] {
   const { parameters } = definition;
   return (...args) => {
     // Excel adds an object of its own behind the arguments that were given.
@@ -74,7 +80,10 @@ function toExcel(result: Result, runtime: CustomFunctionsRuntime): unknown[][] {
 function toError(error: CellError, runtime: CustomFunctionsRuntime): Error {
   const code = GIVABLE.has(error.code) ? error.code : '#VALUE!';
   // Excel refuses #REF!, #NAME? and the like as a result: the message then says what the input held.
-  const message = code === error.code ? error.message : `An input cell holds ${error.code}${error.message ? `: ${error.message}` : ''}`;
+  const message =
+    code === error.code
+      ? error.message
+      : `An input cell holds ${error.code}${error.message ? `: ${error.message}` : ''}`;
   if (!runtime.Error) return new Error(message || code);
   return WITH_MESSAGE.has(code) && message ? new runtime.Error(code, message) : new runtime.Error(code);
 }

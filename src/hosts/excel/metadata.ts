@@ -43,15 +43,17 @@ export function functionsMetadata(host: string, definitions: readonly Definition
     // Without it Excel answers for us as soon as one cell of a column is an error, and the good rows are lost.
     // Older Excels (before CustomFunctionsRuntime 1.3) pass over it and do just that.
     allowErrorForDataTypeAny: true,
-    functions: definitions.filter(({ name }) => name.length >= SHORTEST_NAME).map((definition) => ({
-      id: definition.name,
-      name: definition.name,
-      description: cut(definition.summary),
-      helpUrl: `${host}/functions/${REFERENCE}/${pageName(definition)}`,
-      parameters: definition.parameters.map((parameter) => parameterMetadata(definition, parameter)),
-      // Always an array: a column in gives a column out, and one value is an array of one.
-      result: { type: 'any', dimensionality: 'matrix' },
-    })),
+    functions: definitions
+      .filter(({ name }) => name.length >= SHORTEST_NAME)
+      .map((definition) => ({
+        id: definition.name,
+        name: definition.name,
+        description: cut(definition.summary),
+        helpUrl: `${host}/functions/${REFERENCE}/${pageName(definition)}`,
+        parameters: definition.parameters.map((parameter) => parameterMetadata(definition, parameter)),
+        // Always an array: a column in gives a column out, and one value is an array of one.
+        result: { type: 'any', dimensionality: 'matrix' },
+      })),
   };
 }
 
@@ -72,4 +74,5 @@ function takesBlock(definition: Definition, parameter: Parameter): boolean {
   return definition.rowWise || parameter.shape !== 'cell';
 }
 
-const cut = (text: string): string => (text.length <= LONGEST_DESCRIPTION ? text : `${text.slice(0, LONGEST_DESCRIPTION - 1)}…`);
+const cut = (text: string): string =>
+  text.length <= LONGEST_DESCRIPTION ? text : `${text.slice(0, LONGEST_DESCRIPTION - 1)}…`;

@@ -13,7 +13,12 @@ export const isInExcel = (): boolean => Utilities.host === HostType.EXCEL;
 
 /** The platform in words, for the report of a fault. */
 export function platformName(): string {
-  const names: Readonly<Record<string, string>> = { [PlatformType.PC]: 'Windows', [PlatformType.MAC]: 'Mac', [PlatformType.IOS]: 'iPad', [PlatformType.OFFICE_ONLINE]: 'the web' };
+  const names: Readonly<Record<string, string>> = {
+    [PlatformType.PC]: 'Windows',
+    [PlatformType.MAC]: 'Mac',
+    [PlatformType.IOS]: 'iPad',
+    [PlatformType.OFFICE_ONLINE]: 'the web',
+  };
   return names[Utilities.platform] ?? 'an unknown platform';
 }
 

@@ -58,7 +58,9 @@ function followTheme(pane: MountedPane): void {
 }
 
 function showOutside(root: HTMLElement): void {
-  showNotice(root, 'This page belongs beside a workbook in Excel', ['Excel shows it as a pane when the add-in is installed. Without Excel, the bench has the same spreadsheet, functions and pane in the browser.']);
+  showNotice(root, 'This page belongs beside a workbook in Excel', [
+    'Excel shows it as a pane when the add-in is installed. Without Excel, the bench has the same spreadsheet, functions and pane in the browser.',
+  ]);
   const link = document.createElement('a');
   link.href = '../bench/index.html';
   link.textContent = 'Open the bench';

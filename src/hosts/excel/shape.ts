@@ -4,7 +4,9 @@ import { isExcelError } from './errors';
 
 /** A range as an object of Excel. */
 export const rangeOf = (context: Excel.RequestContext, range: RangeAddress): Excel.Range =>
-  context.workbook.worksheets.getItem(range.sheet).getRangeByIndexes(range.row, range.column, range.rows, range.columns);
+  context.workbook.worksheets
+    .getItem(range.sheet)
+    .getRangeByIndexes(range.row, range.column, range.rows, range.columns);
 
 export const PLACE = 'rowIndex,columnIndex,rowCount,columnCount';
 
@@ -21,7 +23,12 @@ export const placeOf = (sheet: string, range: Excel.Range): RangeAddress => ({
 export function askSheets(context: Excel.RequestContext): () => SheetInfo[] {
   const { worksheets } = context.workbook;
   worksheets.load('items/name,items/visibility,items/protection/protected');
-  return () => worksheets.items.map((sheet) => ({ name: sheet.name, visible: sheet.visibility === 'Visible', protected: sheet.protection.protected }));
+  return () =>
+    worksheets.items.map((sheet) => ({
+      name: sheet.name,
+      visible: sheet.visibility === 'Visible',
+      protected: sheet.protection.protected,
+    }));
 }
 
 /** Asks for the defined names; call the result after the next sync. */
@@ -68,6 +75,10 @@ function askTable(context: Excel.RequestContext, index: number): () => TableMode
   return () => {
     const { row, rows, ...place } = placeOf(table.worksheet.name, body);
     const header = table.showHeaders ? 1 : 0;
-    return { name: table.name, range: { ...place, row: row - header, rows: rows + header }, columns: table.columns.items.map(({ name }) => name) };
+    return {
+      name: table.name,
+      range: { ...place, row: row - header, rows: rows + header },
+      columns: table.columns.items.map(({ name }) => name),
+    };
   };
 }

@@ -24,8 +24,20 @@ export type Step =
   | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
   | { readonly kind: 'removeTable'; readonly name: string }
   /** last: at the table's end. */
-  | { readonly kind: 'insertRows'; readonly table: string; readonly at: number; readonly last: boolean; readonly cells: Block }
-  | { readonly kind: 'removeRows'; readonly table: string; readonly at: number; readonly last: boolean; readonly count: number }
+  | {
+      readonly kind: 'insertRows';
+      readonly table: string;
+      readonly at: number;
+      readonly last: boolean;
+      readonly cells: Block;
+    }
+  | {
+      readonly kind: 'removeRows';
+      readonly table: string;
+      readonly at: number;
+      readonly last: boolean;
+      readonly count: number;
+    }
   | { readonly kind: 'firstRow'; readonly table: string; readonly cells: Block }
   | { readonly kind: 'look'; readonly range: RangeAddress; readonly look: Look }
   | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null }
@@ -50,14 +62,17 @@ export interface TableSize {
 export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => TableSize): Step[] {
   const sizes = new Map<string, TableSize>();
   const sizeOf = (table: string): TableSize => sizes.get(table.toLowerCase()) ?? sizeBefore(table);
-  const grow = (table: string, by: number): void => void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
+  const grow = (table: string, by: number): void =>
+    void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
   return edits.flatMap((edit): Step[] => {
     switch (edit.kind) {
       case 'write':
         return inPieces(edit.range).map((range) => ({
           kind: 'cells',
           range,
-          cells: edit.cells.slice(range.row - edit.range.row, range.row - edit.range.row + range.rows).map((line) => line.map(toExcel)),
+          cells: edit.cells
+            .slice(range.row - edit.range.row, range.row - edit.range.row + range.rows)
+            .map((line) => line.map(toExcel)),
         }));
       case 'addSheet':
         return [{ kind: 'addSheet', name: edit.name }];
@@ -69,7 +84,9 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
         const { rows, columns } = sizeOf(edit.table);
         grow(edit.table, edit.cells.length);
         // A line may be shorter than the table is wide; Excel wants it whole.
-        const cells = edit.cells.map((line) => Array.from({ length: columns }, (_none, column) => toExcel(line[column] ?? null)));
+        const cells = edit.cells.map((line) =>
+          Array.from({ length: columns }, (_none, column) => toExcel(line[column] ?? null)),
+        );
         return [{ kind: 'insertRows', table: edit.table, at: edit.at, last: edit.at === rows, cells }];
       }
       case 'removeTableRows': {
@@ -79,13 +96,34 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
         const count = empties ? edit.count - 1 : edit.count;
         grow(edit.table, -count);
         return [
-          ...(count > 0 ? [{ kind: 'removeRows', table: edit.table, at: edit.at, last: edit.at + count === rows, count } as const] : []),
-          ...(empties ? [{ kind: 'firstRow', table: edit.table, cells: [Array.from({ length: sizeOf(edit.table).columns }, () => '')] } as const] : []),
+          ...(count > 0
+            ? [{ kind: 'removeRows', table: edit.table, at: edit.at, last: edit.at + count === rows, count } as const]
+            : []),
+          ...(empties
+            ? [
+                {
+                  kind: 'firstRow',
+                  table: edit.table,
+                  cells: [Array.from({ length: sizeOf(edit.table).columns }, () => '')],
+                } as const,
+              ]
+            : []),
         ];
       }
       case 'format': {
         const { range, columnWidth, numberFormat, bold, fill } = edit;
-        return [{ kind: 'look', range, look: { ...(numberFormat !== undefined && { numberFormat }), ...(bold !== undefined && { bold }), ...(fill !== undefined && { fill }), ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }) } }];
+        return [
+          {
+            kind: 'look',
+            range,
+            look: {
+              ...(numberFormat !== undefined && { numberFormat }),
+              ...(bold !== undefined && { bold }),
+              ...(fill !== undefined && { fill }),
+              ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }),
+            },
+          },
+        ];
       }
       case 'freeze':
         // A pane that stands still is a help and no data: an Excel that cannot set one goes without.
@@ -93,7 +131,9 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
       case 'choices': {
         const source = edit.choices.join(',');
         // A drop-down is a help and no data: one that Excel cannot hold is left out.
-        return source.length > LONGEST_LIST ? [] : [{ kind: 'choices', range: edit.range, rule: { list: { inCellDropDown: true, source } } }];
+        return source.length > LONGEST_LIST
+          ? []
+          : [{ kind: 'choices', range: edit.range, rule: { list: { inCellDropDown: true, source } } }];
       }
     }
   });
@@ -103,12 +143,14 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
 export function inPieces(range: RangeAddress): RangeAddress[] {
   const rows = Math.max(1, Math.floor(CELLS_A_SYNC / Math.max(1, range.columns)));
   const pieces: RangeAddress[] = [];
-  for (let done = 0; done < range.rows; done += rows) pieces.push({ ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) });
+  for (let done = 0; done < range.rows; done += rows)
+    pieces.push({ ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) });
   return pieces;
 }
 
 /** Cells that a step moves, for the count of a sync. */
-export const weightOf = (step: Step): number => ('cells' in step ? step.cells.length * (step.cells[0]?.length ?? 1) : 1);
+export const weightOf = (step: Step): number =>
+  'cells' in step ? step.cells.length * (step.cells[0]?.length ?? 1) : 1;
 
 /**
  * Queues a step, with the question how it stood before it. Excel answers and does things in the order in which
@@ -150,7 +192,12 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
     case 'removeRows': {
       const { at, last, count } = step;
       const table = workbook.tables.getItem(step.table);
-      const before = askCells(table.getDataBodyRange().getRow(at).getResizedRange(count - 1, 0));
+      const before = askCells(
+        table
+          .getDataBodyRange()
+          .getRow(at)
+          .getResizedRange(count - 1, 0),
+      );
       for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
       return () => ({ kind: 'insertRows', table: step.table, at, last, cells: before() });
     }
@@ -186,13 +233,21 @@ function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: num
   // Where only rows stand still, Excel names them in their whole width; and the other way round.
   return () => {
     const [height, width] = before.isNullObject ? [0, 0] : [before.rowCount, before.columnCount];
-    return { kind: 'freeze', sheet: name, rows: height <= LAST_ROW ? height : 0, columns: width <= LAST_COLUMN ? width : 0 };
+    return {
+      kind: 'freeze',
+      sheet: name,
+      rows: height <= LAST_ROW ? height : 0,
+      columns: width <= LAST_COLUMN ? width : 0,
+    };
   };
 }
 
 function askCells(range: Excel.Range): () => Block {
   range.load('formulas,values,valueTypes');
-  return () => range.formulas.map((line, r) => line.map((formula: unknown, c) => asBefore(formula, range.values[r]?.[c], range.valueTypes[r]?.[c])));
+  return () =>
+    range.formulas.map((line, r) =>
+      line.map((formula: unknown, c) => asBefore(formula, range.values[r]?.[c], range.valueTypes[r]?.[c])),
+    );
 }
 
 function queueLook(context: Excel.RequestContext, place: RangeAddress, look: Look): () => Step {
@@ -217,7 +272,9 @@ function lookBefore({ numberFormat, format }: Excel.Range, made: Look): Look {
   return {
     ...(made.numberFormat !== undefined && numberFormat && { numberFormat: numberFormat as unknown[][] }),
     ...(made.bold !== undefined && typeof bold === 'boolean' && { bold }),
-    ...(made.fill !== undefined && typeof color === 'string' && { fill: color.toUpperCase() === '#FFFFFF' ? '' : color }),
-    ...(made.columnWidth !== undefined && typeof format.columnWidth === 'number' && { columnWidth: format.columnWidth }),
+    ...(made.fill !== undefined &&
+      typeof color === 'string' && { fill: color.toUpperCase() === '#FFFFFF' ? '' : color }),
+    ...(made.columnWidth !== undefined &&
+      typeof format.columnWidth === 'number' && { columnWidth: format.columnWidth }),
   };
 }

@@ -1,5 +1,17 @@
 /** The Workbook port over Excel, by Office.js. */
-import { checkEdits, WorkbookError, type Cell, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange } from '../../sheet';
+import {
+  checkEdits,
+  WorkbookError,
+  type Cell,
+  type Edit,
+  type NameModel,
+  type RangeAddress,
+  type SheetInfo,
+  type TableModel,
+  type Unsubscribe,
+  type Workbook,
+  type WorkbookChange,
+} from '../../sheet';
 import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';
@@ -60,16 +72,26 @@ export class ExcelWorkbook implements Workbook {
       used.load(PLACE);
       await context.sync();
       if (used.isNullObject) return undefined;
-      return { sheet, row: 0, column: 0, rows: used.rowIndex + used.rowCount, columns: used.columnIndex + used.columnCount };
+      return {
+        sheet,
+        row: 0,
+        column: 0,
+        rows: used.rowIndex + used.rowCount,
+        columns: used.columnIndex + used.columnCount,
+      };
     });
   }
 
   read(range: RangeAddress): Promise<Cell[][]> {
-    return inPiecesOf(range, 'values,valueTypes', (piece) => piece.values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, piece.valueTypes[r]?.[c]))));
+    return inPiecesOf(range, 'values,valueTypes', (piece) =>
+      piece.values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, piece.valueTypes[r]?.[c]))),
+    );
   }
 
   readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
-    return inPiecesOf(range, 'formulas,values', (piece) => piece.formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, piece.values[r]?.[c]))));
+    return inPiecesOf(range, 'formulas,values', (piece) =>
+      piece.formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, piece.values[r]?.[c]))),
+    );
   }
 
   tables(): Promise<readonly TableModel[]> {
@@ -153,7 +175,9 @@ export class ExcelWorkbook implements Workbook {
   private async makeAgain(from: Action[], keep: (action: Action) => void): Promise<boolean> {
     const action = from.pop();
     if (!action) return false;
-    await run(async (context) => keep({ ...action, steps: await this.events.whileOwn(() => perform(context, action.steps)) }));
+    await run(async (context) =>
+      keep({ ...action, steps: await this.events.whileOwn(() => perform(context, action.steps)) }),
+    );
     this.events.tellOwn(action.sheets);
     return true;
   }
@@ -176,15 +200,30 @@ export class ExcelWorkbook implements Workbook {
   }
 }
 
-const tableNamed = (tables: readonly TableModel[], name: string): TableModel | undefined => tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
+const tableNamed = (tables: readonly TableModel[], name: string): TableModel | undefined =>
+  tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
 
-const sizeOf = (table: TableModel | undefined): TableSize => ({ rows: (table?.range.rows ?? 1) - 1, columns: table?.range.columns ?? 0 });
+const sizeOf = (table: TableModel | undefined): TableSize => ({
+  rows: (table?.range.rows ?? 1) - 1,
+  columns: table?.range.columns ?? 0,
+});
 
 /** The sheets that edits change. */
 function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
-  const added = new Map(edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])));
-  const ofTable = (name: string): string | undefined => tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
-  const sheets = edits.map((edit) => (edit.kind === 'addSheet' ? edit.name : edit.kind === 'freeze' ? edit.sheet : 'range' in edit ? edit.range.sheet : ofTable(edit.table)));
+  const added = new Map(
+    edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])),
+  );
+  const ofTable = (name: string): string | undefined =>
+    tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
+  const sheets = edits.map((edit) =>
+    edit.kind === 'addSheet'
+      ? edit.name
+      : edit.kind === 'freeze'
+        ? edit.sheet
+        : 'range' in edit
+          ? edit.range.sheet
+          : ofTable(edit.table),
+  );
   return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
 }
 

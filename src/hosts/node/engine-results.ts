@@ -49,5 +49,7 @@ function sheetResults(before: SheetModel, after: SheetModel, sheet: number): Com
 
 function block(sheet: SheetModel, row: number, column: number, { spill, value }: CellModel): Matrix {
   if (!spill || value instanceof CellError) return [[value]];
-  return Array.from({ length: spill.rows }, (_row, r) => Array.from({ length: spill.columns }, (_column, c) => sheet.cells[row + r]?.[column + c]?.value ?? ''));
+  return Array.from({ length: spill.rows }, (_row, r) =>
+    Array.from({ length: spill.columns }, (_column, c) => sheet.cells[row + r]?.[column + c]?.value ?? ''),
+  );
 }

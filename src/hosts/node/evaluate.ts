@@ -17,7 +17,9 @@ export async function evaluate(formula: string, workbook?: WorkbookModel): Promi
   const { cells } = after.sheets.at(-1)!;
   const { value = null, spill } = cells[0]?.[0] ?? {};
   if (!spill || spill.rows * spill.columns === 1) return value;
-  return Array.from({ length: spill.rows }, (_row, r) => Array.from({ length: spill.columns }, (_column, c) => cells[r]?.[c]?.value ?? ''));
+  return Array.from({ length: spill.rows }, (_row, r) =>
+    Array.from({ length: spill.columns }, (_column, c) => cells[r]?.[c]?.value ?? ''),
+  );
 }
 
 function freeName(workbook: WorkbookModel | undefined): string {

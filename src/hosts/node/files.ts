@@ -84,7 +84,10 @@ async function syncFolder(folder: string): Promise<void> {
 async function refuseOpen(target: string): Promise<void> {
   for (const lock of [`~$${basename(target)}`, `.~lock.${basename(target)}#`]) {
     const there = await stat(join(dirname(target), lock)).catch(() => undefined);
-    if (there) throw new FileError(`${target} is locked: another program has it open (it left ${lock}); close it there, or give another output file`);
+    if (there)
+      throw new FileError(
+        `${target} is locked: another program has it open (it left ${lock}); close it there, or give another output file`,
+      );
   }
 }
 
@@ -101,5 +104,8 @@ function explained(path: string, error: unknown, doing: 'read' | 'write'): FileE
     EROFS: `${path} is on a read-only disk`,
     ENOSPC: `${path} was not written: the disk is full; the file is as it was`,
   };
-  return new FileError(known[code] ?? `${path} could not be ${doing === 'read' ? 'read' : 'written'} (${code || String(error)})`, { cause: error });
+  return new FileError(
+    known[code] ?? `${path} could not be ${doing === 'read' ? 'read' : 'written'} (${code || String(error)})`,
+    { cause: error },
+  );
 }

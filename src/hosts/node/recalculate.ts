@@ -37,23 +37,39 @@ export async function recalculate(model: WorkbookModel, options: RecalculateOpti
   return finished(model, await engine.results(keeper.frozen(model)), keeper);
 }
 
-function calculated(model: WorkbookModel, calculator: Calculator, keeper: Keeper, options: RecalculateOptions): Recalculation {
+function calculated(
+  model: WorkbookModel,
+  calculator: Calculator,
+  keeper: Keeper,
+  options: RecalculateOptions,
+): Recalculation {
   const { results, circles } = calculator.run(options.progress);
   keepCircles(circles, keeper);
   return finished(model, results, keeper);
 }
 
-const finished = (model: WorkbookModel, results: readonly Computed[], keeper: Keeper): Recalculation => ({ ...withResults(model, results), kept: keeper.list() });
+const finished = (model: WorkbookModel, results: readonly Computed[], keeper: Keeper): Recalculation => ({
+  ...withResults(model, results),
+  kept: keeper.list(),
+});
 
 function keepCircles(circles: ReturnType<Calculator['circles']>, keeper: Keeper): void {
-  for (const circle of circles) for (const { grid, row, column } of circle) keeper.keep('a circle of formulas', { sheet: grid.sheet.name, row, column });
+  for (const circle of circles)
+    for (const { grid, row, column } of circle)
+      keeper.keep('a circle of formulas', { sheet: grid.sheet.name, row, column });
 }
 
 /** undefined: the engine can calculate it. */
-function reasonToKeep({ functionName, formula, message }: UnknownFormula, knows: (name: string) => boolean): string | undefined {
+function reasonToKeep(
+  { functionName, formula, message }: UnknownFormula,
+  knows: (name: string) => boolean,
+): string | undefined {
   if (namesOtherFile(formula)) return 'a reference to another workbook';
   if (functionName !== undefined) return knows(functionName) ? undefined : `function ${functionName}`;
   return message;
 }
 
-const placeOf = ({ sheet, row, column }: UnknownFormula, model: WorkbookModel): { sheet: string; row: number; column: number } => ({ sheet: model.sheets[sheet]!.name, row, column });
+const placeOf = (
+  { sheet, row, column }: UnknownFormula,
+  model: WorkbookModel,
+): { sheet: string; row: number; column: number } => ({ sheet: model.sheets[sheet]!.name, row, column });

@@ -4,7 +4,15 @@
  * catalogue, knows the ordinary functions of parts lists, and calculates what the edit bears on. What it does not
  * know is left to the engine: a workbook with such a formula, and rules of cells that are formulas.
  */
-import { ICommandService, IConfigService, Injector, IUniverInstanceService, setDependencies, UniverInstanceType, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  ICommandService,
+  IConfigService,
+  Injector,
+  IUniverInstanceService,
+  setDependencies,
+  UniverInstanceType,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import {
   AstTreeBuilder,
   type ArrayValueObject,
@@ -60,7 +68,11 @@ class CalculatorService extends CalculateFormulaService {
   ) {
     super(config, lexer, currentConfig, runtime, generator, interpreter, builder);
     this.messages = injector.get(ErrorMessages);
-    this.disposeWithMe(injector.get(ICommandService).onCommandExecuted((command, options) => this.mirrors.forEach((mirror) => mirror.note(command, options))));
+    this.disposeWithMe(
+      injector
+        .get(ICommandService)
+        .onCommandExecuted((command, options) => this.mirrors.forEach((mirror) => mirror.note(command, options))),
+    );
   }
 
   override async execute(config: IFormulaDatasetConfig): Promise<void> {
@@ -88,7 +100,9 @@ class CalculatorService extends CalculateFormulaService {
   /** Results for the engine; undefined where a workbook is not for the calculator. */
   private async calculated(config: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
     const { formulaData, forceCalculate } = config;
-    const books = this.injector.get(IUniverInstanceService).getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    const books = this.injector
+      .get(IUniverInstanceService)
+      .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
     for (const id of this.mirrors.keys()) if (!books.some((book) => book.getUnitId() === id)) this.mirrors.delete(id);
     const updates = new Updates(this.injector);
     for (const book of books) {
@@ -111,13 +125,22 @@ class CalculatorService extends CalculateFormulaService {
   /** What the engine cannot calculate either gives an error there, too. */
   private canCalculate(calculator: Calculator): boolean {
     const functions = this.injector.get(IFunctionService);
-    return calculator.unknown.every(({ functionName, formula }) => (functionName === undefined ? isUnreadable(this._lexer, formula) : !functions.hasExecutor(functionName)));
+    return calculator.unknown.every(({ functionName, formula }) =>
+      functionName === undefined ? isUnreadable(this._lexer, formula) : !functions.hasExecutor(functionName),
+    );
   }
 
   /** A cell without a number format takes that of what its formula hands on: a date stays a date. */
-  private async formatTyped(config: IFormulaDatasetConfig, book: EngineWorkbook, typed: readonly TypedFormula[], updates: Updates): Promise<void> {
+  private async formatTyped(
+    config: IFormulaDatasetConfig,
+    book: EngineWorkbook,
+    typed: readonly TypedFormula[],
+    updates: Updates,
+  ): Promise<void> {
     const isOpen = ({ sheet, row, column, text }: TypedFormula): boolean => {
-      const style = book.getStyles().getStyleByCell(book.getSheetBySheetId(sheet)!.getCellMatrix().getValue(row, column));
+      const style = book
+        .getStyles()
+        .getStyleByCell(book.getSheetBySheetId(sheet)!.getCellMatrix().getValue(row, column));
       // The results of our functions have no format.
       return !style?.n && !/\bTARE\./i.test(text);
     };
@@ -127,35 +150,69 @@ class CalculatorService extends CalculateFormulaService {
     this._runtimeService.reset();
     for (const { sheet, row, column, text } of open) {
       const worksheet = book.getSheetBySheetId(sheet)!;
-      this._runtimeService.setCurrent(row, column, worksheet.getRowCount(), worksheet.getColumnCount(), sheet, book.getUnitId());
+      this._runtimeService.setCurrent(
+        row,
+        column,
+        worksheet.getRowCount(),
+        worksheet.getColumnCount(),
+        sheet,
+        book.getUnitId(),
+      );
       const pattern = patternOf(await this.calculate(text));
       if (pattern) updates.format(book, sheet, row, column, pattern);
     }
   }
 
   private get hasOtherFormulas(): boolean {
-    const others = Object.values(this.injector.get(IOtherFormulaManagerService).getOtherFormulaData()).flatMap((bySheet) => Object.values(bySheet ?? {}));
-    const features = [...this.injector.get(IFeatureCalculationManagerService).getReferenceExecutorMap().values()].flatMap((bySheet) => [...bySheet.values()]);
+    const others = Object.values(this.injector.get(IOtherFormulaManagerService).getOtherFormulaData()).flatMap(
+      (bySheet) => Object.values(bySheet ?? {}),
+    );
+    const features = [
+      ...this.injector.get(IFeatureCalculationManagerService).getReferenceExecutorMap().values(),
+    ].flatMap((bySheet) => [...bySheet.values()]);
     return others.some((one) => Object.keys(one ?? {}).length > 0) || features.some(({ size }) => size > 0);
   }
 
   private forEngine(config: IFormulaDatasetConfig): IFormulaDatasetConfig {
     if (!this.isEngineBehind) return config;
     this.isEngineBehind = false;
-    const sheets = Object.fromEntries(Object.entries(config.formulaData).map(([unit, bySheet]) => [unit, Object.fromEntries(Object.keys(bySheet ?? {}).map((sheet) => [sheet, '1']))]));
+    const sheets = Object.fromEntries(
+      Object.entries(config.formulaData).map(([unit, bySheet]) => [
+        unit,
+        Object.fromEntries(Object.keys(bySheet ?? {}).map((sheet) => [sheet, '1'])),
+      ]),
+    );
     return { ...config, forceCalculate: true, clearDependencyTreeCache: sheets };
   }
 
   private tell(stage: FormulaExecuteStageType): void {
-    this._executionInProgressListener$.next({ totalFormulasToCalculate: 0, completedFormulasCount: 0, totalArrayFormulasToCalculate: 0, completedArrayFormulasCount: 0, formulaCycleIndex: 0, stage });
+    this._executionInProgressListener$.next({
+      totalFormulasToCalculate: 0,
+      completedFormulasCount: 0,
+      totalArrayFormulasToCalculate: 0,
+      completedArrayFormulasCount: 0,
+      formulaCycleIndex: 0,
+      stage,
+    });
   }
 }
 
-setDependencies(CalculatorService, [IConfigService, Lexer, IFormulaCurrentConfigService, IFormulaRuntimeService, IFormulaDependencyGenerator, Interpreter, AstTreeBuilder, Injector]);
+setDependencies(CalculatorService, [
+  IConfigService,
+  Lexer,
+  IFormulaCurrentConfigService,
+  IFormulaRuntimeService,
+  IFormulaDependencyGenerator,
+  Interpreter,
+  AstTreeBuilder,
+  Injector,
+]);
 
 const isUnreadable = (lexer: Lexer, formula: string): boolean => typeof lexer.treeBuilder(`=${formula}`) === 'string';
 
 function patternOf(variant: FunctionVariantType | undefined): string | undefined {
-  const value = variant?.isReferenceObject() ? (variant as BaseReferenceObject).toArrayValueObject() : (variant as BaseValueObject | undefined);
+  const value = variant?.isReferenceObject()
+    ? (variant as BaseReferenceObject).toArrayValueObject()
+    : (variant as BaseValueObject | undefined);
   return (value?.isArray() ? (value as ArrayValueObject).getFirstCell() : value)?.getPattern();
 }

@@ -21,7 +21,8 @@ export function fromCellData(data: Nullable<ICellData>): Cell {
 
 /** What a cell is given, as the engine takes it; looks are left as they are. */
 export function toInputData(input: CellInput): ICellData {
-  if (typeof input === 'object' && input !== null && !(input instanceof CellError)) return { ...CLEARED, f: asTyped(input.formula) };
+  if (typeof input === 'object' && input !== null && !(input instanceof CellError))
+    return { ...CLEARED, f: asTyped(input.formula) };
   return { ...CLEARED, ...toValueData(input) };
 }
 
@@ -37,7 +38,9 @@ export function toCellData(cell: CellModel, unknown: (formula: string) => boolea
   if (cell.spilled) return style;
   const value = toValueData(cell.value);
   if (cell.formula === undefined) return { ...value, ...style };
-  return unknown(cell.formula) ? withKeptFormula({ ...value, ...style }, cell.formula) : { f: asTyped(cell.formula), ...value, ...style };
+  return unknown(cell.formula)
+    ? withKeptFormula({ ...value, ...style }, cell.formula)
+    : { f: asTyped(cell.formula), ...value, ...style };
 }
 
 const asTyped = (formula: string): string => (formula.startsWith('=') ? formula : `=${formula}`);

@@ -1,5 +1,11 @@
 /** Tells a workbook's changes apart: a person's edit in the grid, an edit through the port, results of calculation. */
-import { ICommandService, type IDisposable, type IExecutionOptions, type Injector, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  ICommandService,
+  type IDisposable,
+  type IExecutionOptions,
+  type Injector,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
@@ -25,7 +31,9 @@ export class Changes {
     private readonly workbook: EngineWorkbook,
     private readonly onMove: () => void,
   ) {
-    this.subscription = injector.get(ICommandService).onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
+    this.subscription = injector
+      .get(ICommandService)
+      .onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
   }
 
   get edited(): boolean {
@@ -57,12 +65,20 @@ export class Changes {
   private note(id: string, params: Params, options: IExecutionOptions | undefined): void {
     if (id === SetArrayFormulaDataMutation.id) {
       // Also sent, marked so, when an edit removes a spill: that edit is told of anyway.
-      if (!options?.['remove']) this.add('recalculation', Object.keys(params.arrayFormulaRange?.[this.workbook.getUnitId()] ?? {}));
+      if (!options?.['remove'])
+        this.add('recalculation', Object.keys(params.arrayFormulaRange?.[this.workbook.getUnitId()] ?? {}));
       return;
     }
-    if (!CELLS_CHANGE.has(id) || params.unitId !== this.workbook.getUnitId() || params.trigger === SetStyleCommand.id) return;
+    if (!CELLS_CHANGE.has(id) || params.unitId !== this.workbook.getUnitId() || params.trigger === SetStyleCommand.id)
+      return;
     if (CELLS_MOVE.has(id)) this.onMove();
-    const sheets = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId, params.reference?.sheetId];
+    const sheets = [
+      params.subUnitId,
+      params.sheet?.id,
+      params.from?.subUnitId,
+      params.to?.subUnitId,
+      params.reference?.sheetId,
+    ];
     const ids = sheets.filter((one) => one !== undefined);
     if (options?.['applyFormulaCalculationResult']) this.add('recalculation', ids);
     else if (!options?.['fromFormula']) this.add(this.throughPort > 0 ? 'pane' : 'user', ids);
@@ -84,7 +100,8 @@ export class Changes {
   private flush(): void {
     const changes = [...this.waiting];
     this.waiting.clear();
-    for (const [by, sheets] of changes) for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
+    for (const [by, sheets] of changes)
+      for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
   }
 }
 

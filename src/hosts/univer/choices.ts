@@ -1,12 +1,30 @@
 /** Drop-down lists of cells, in the engine's own model: the grid offers them, and they move with their cells. */
-import { DataValidationErrorStyle, DataValidationRenderMode, DataValidationType, generateRandomId, type IMutationInfo, type Injector, type ISheetDataValidationRule } from '@univerjs/core';
-import { AddDataValidationMutation, DataValidationModel, RemoveDataValidationMutation } from '@univerjs/data-validation';
+import {
+  DataValidationErrorStyle,
+  DataValidationRenderMode,
+  DataValidationType,
+  generateRandomId,
+  type IMutationInfo,
+  type Injector,
+  type ISheetDataValidationRule,
+} from '@univerjs/core';
+import {
+  AddDataValidationMutation,
+  DataValidationModel,
+  RemoveDataValidationMutation,
+} from '@univerjs/data-validation';
 import type { ChoiceValidation, SheetModel } from '../../sheet';
 import { toAddress, toRange } from './ranges';
 
 /** The lists of sheets as a snapshot holds them, by the sheets' ids. */
 export const choiceRules = (sheets: readonly (readonly [id: string, sheet: SheetModel])[]): string =>
-  JSON.stringify(Object.fromEntries(sheets.flatMap(([id, { validations }]) => (validations ? [[id, validations.map((one, index) => rule(one, `${id}-list-${index}`))]] : []))));
+  JSON.stringify(
+    Object.fromEntries(
+      sheets.flatMap(([id, { validations }]) =>
+        validations ? [[id, validations.map((one, index) => rule(one, `${id}-list-${index}`))]] : [],
+      ),
+    ),
+  );
 
 /** The lists of a sheet, one for each of their ranges. */
 export function choicesOf(injector: Injector, unitId: string, subUnitId: string, sheet: string): ChoiceValidation[] {
@@ -18,14 +36,27 @@ export function choicesOf(injector: Injector, unitId: string, subUnitId: string,
 }
 
 /** The mutations that add a list, and that take it back; a list for the same cells takes the place of the former. */
-export function addingChoices(injector: Injector, unitId: string, subUnitId: string, added: ChoiceValidation): { redo: IMutationInfo[]; undo: IMutationInfo[] } {
+export function addingChoices(
+  injector: Injector,
+  unitId: string,
+  subUnitId: string,
+  added: ChoiceValidation,
+): { redo: IMutationInfo[]; undo: IMutationInfo[] } {
   const where = { unitId, subUnitId };
   const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
   const wanted = JSON.stringify(added.range);
-  const former = rules.filter(({ ranges }) => ranges.length === 1 && JSON.stringify(toAddress(added.range.sheet, ranges[0]!)) === wanted);
+  const former = rules.filter(
+    ({ ranges }) => ranges.length === 1 && JSON.stringify(toAddress(added.range.sheet, ranges[0]!)) === wanted,
+  );
   const fresh = rule(added, generateRandomId());
-  const add = (one: ISheetDataValidationRule): IMutationInfo => ({ id: AddDataValidationMutation.id, params: { ...where, rule: one } });
-  const remove = ({ uid }: ISheetDataValidationRule): IMutationInfo => ({ id: RemoveDataValidationMutation.id, params: { ...where, ruleId: uid } });
+  const add = (one: ISheetDataValidationRule): IMutationInfo => ({
+    id: AddDataValidationMutation.id,
+    params: { ...where, rule: one },
+  });
+  const remove = ({ uid }: ISheetDataValidationRule): IMutationInfo => ({
+    id: RemoveDataValidationMutation.id,
+    params: { ...where, ruleId: uid },
+  });
   return { redo: [...former.map(remove), add(fresh)], undo: [remove(fresh), ...former.map(add)] };
 }
 
@@ -45,5 +76,7 @@ const rule = ({ range, choices }: ChoiceValidation, uid: string): ISheetDataVali
 /** A list in a form of the engine's menus has its choices between commas. */
 function choicesIn(source: string): string[] {
   if (source.startsWith('=')) return [];
-  return source.startsWith('[') ? (JSON.parse(source) as string[]) : source.split(',').filter((choice) => choice !== '');
+  return source.startsWith('[')
+    ? (JSON.parse(source) as string[])
+    : source.split(',').filter((choice) => choice !== '');
 }

@@ -1,5 +1,15 @@
 /** The port's edits as the engine's mutations: checked all before any is made. */
-import { ICommandService, mergeWorksheetSnapshotWithDefault, sequenceExecute, type ICellData, type IMutationInfo, type IStyleData, type Injector, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import {
+  ICommandService,
+  mergeWorksheetSnapshotWithDefault,
+  sequenceExecute,
+  type ICellData,
+  type IMutationInfo,
+  type IStyleData,
+  type Injector,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
 import {
   DeleteRangeMoveUpCommand,
   InsertRangeMoveDownCommand,
@@ -54,7 +64,11 @@ export class Editor {
     }
   }
 
-  private write(range: RangeAddress, cells: readonly (readonly CellInput[])[], style?: (column: number) => ICellData['s']): void {
+  private write(
+    range: RangeAddress,
+    cells: readonly (readonly CellInput[])[],
+    style?: (column: number) => ICellData['s'],
+  ): void {
     if (range.rows === 0 || range.columns === 0) return;
     const sheet = this.sheet(range.sheet);
     this.makeRoom(sheet, range);
@@ -79,8 +93,14 @@ export class Editor {
     const { unitId, subUnitId } = this.target(sheet);
     const rows = range.row + range.rows;
     const columns = range.column + range.columns;
-    const rowCount = (count: number): IMutationInfo => ({ id: SetWorksheetRowCountMutation.id, params: { unitId, subUnitId, rowCount: count } });
-    const columnCount = (count: number): IMutationInfo => ({ id: SetWorksheetColumnCountMutation.id, params: { unitId, subUnitId, columnCount: count } });
+    const rowCount = (count: number): IMutationInfo => ({
+      id: SetWorksheetRowCountMutation.id,
+      params: { unitId, subUnitId, rowCount: count },
+    });
+    const columnCount = (count: number): IMutationInfo => ({
+      id: SetWorksheetColumnCountMutation.id,
+      params: { unitId, subUnitId, columnCount: count },
+    });
     if (rows > sheet.getRowCount()) this.run([rowCount(rows)], [rowCount(sheet.getRowCount())]);
     if (columns > sheet.getColumnCount()) this.run([columnCount(columns)], [columnCount(sheet.getColumnCount())]);
   }
@@ -124,7 +144,9 @@ export class Editor {
   private looksOfRow({ range }: TableModel, at: number): ICellData['s'][] {
     const cells = this.sheet(range.sheet).getCellMatrix();
     const row = range.row + Math.max(1, at);
-    return Array.from({ length: range.columns }, (_none, column) => (row < range.row + range.rows ? cells.getValue(row, range.column + column)?.s : undefined));
+    return Array.from({ length: range.columns }, (_none, column) =>
+      row < range.row + range.rows ? cells.getValue(row, range.column + column)?.s : undefined,
+    );
   }
 
   private usedBelow(range: RangeAddress): boolean {
@@ -151,7 +173,11 @@ export class Editor {
     } finally {
       delete (this.workbook as { getActiveSheet?: unknown }).getActiveSheet;
     }
-    if (!(await done)) throw new WorkbookError('host', `The spreadsheet could not move the cells at ${range.sheet} row ${range.row + 1}`);
+    if (!(await done))
+      throw new WorkbookError(
+        'host',
+        `The spreadsheet could not move the cells at ${range.sheet} row ${range.row + 1}`,
+      );
   }
 
   private format({ range, numberFormat, bold, fill, columnWidth }: EditOf<'format'>): void {
@@ -173,7 +199,10 @@ export class Editor {
     if (columnWidth !== undefined) {
       const params = { ...this.target(sheet), ranges: [toRange(range)], colWidth: toPixels(columnWidth) };
       const undo = SetWorksheetColWidthMutationFactory(params, sheet);
-      this.run([{ id: SetWorksheetColWidthMutation.id, params }], [{ id: SetWorksheetColWidthMutation.id, params: undo }]);
+      this.run(
+        [{ id: SetWorksheetColWidthMutation.id, params }],
+        [{ id: SetWorksheetColWidthMutation.id, params: undo }],
+      );
     }
   }
 

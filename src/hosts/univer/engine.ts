@@ -1,11 +1,22 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
-import { IUniverInstanceService, LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from '@univerjs/core';
+import {
+  IUniverInstanceService,
+  LocaleType,
+  LogLevel,
+  Univer,
+  type Injector,
+  type IWorkbookData,
+} from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverDataValidationPlugin } from '@univerjs/data-validation';
 import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
 import { UniverSheetsDataValidationPlugin } from '@univerjs/sheets-data-validation';
-import { CalculationMode, FormulaCalculationSessionController, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
+import {
+  CalculationMode,
+  FormulaCalculationSessionController,
+  UniverSheetsFormulaPlugin,
+} from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
@@ -50,11 +61,16 @@ export function startEngine(options: EngineOptions = {}): Engine {
   });
   options.face?.(univer);
   univer.__getInjector().add([ErrorMessages, { useValue: messages }]);
-  univer.registerPlugin(options.calculation === 'engine' ? UniverFormulaEnginePlugin : FormulaPlugin, { function: engineFunctions(messages) });
+  univer.registerPlugin(options.calculation === 'engine' ? UniverFormulaEnginePlugin : FormulaPlugin, {
+    function: engineFunctions(messages),
+  });
   univer.registerPlugin(UniverSheetsPlugin);
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.
-  univer.registerPlugin(UniverSheetsFormulaPlugin, { description: functionInfos(), initialFormulaComputing: CalculationMode.NO_CALCULATION });
+  univer.registerPlugin(UniverSheetsFormulaPlugin, {
+    description: functionInfos(),
+    initialFormulaComputing: CalculationMode.NO_CALCULATION,
+  });
   univer.registerPlugin(UniverDataValidationPlugin);
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
@@ -66,7 +82,10 @@ export function startEngine(options: EngineOptions = {}): Engine {
  * engine's modules remember formulas by it, also those of a workbook, or an engine, that has gone.
  */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
-  createWorkbook(engine, toSnapshot(model, id, title, (formula) => whyUnknown(formula) !== undefined));
+  createWorkbook(
+    engine,
+    toSnapshot(model, id, title, (formula) => whyUnknown(formula) !== undefined),
+  );
   const injector = engine.univer.__getInjector();
   model.sheets.forEach((sheet, index) => {
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
@@ -99,7 +118,12 @@ function registerTable(injector: Injector, workbook: string, sheet: string, tabl
   injector.get(ISuperTableService).registerTable(workbook, table.name, {
     sheetId: sheet,
     titleMap: new Map(table.columns.map((column, index) => [column, index])),
-    range: { startRow: range.row, endRow: range.row + range.rows - 1, startColumn: range.column, endColumn: range.column + range.columns - 1 },
+    range: {
+      startRow: range.row,
+      endRow: range.row + range.rows - 1,
+      startColumn: range.column,
+      endColumn: range.column + range.columns - 1,
+    },
   } as never);
 }
 

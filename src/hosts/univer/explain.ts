@@ -1,5 +1,13 @@
 /** Why a cell shows an error: the message of the function that gave it, in this cell or in one that it depends on. */
-import { deserializeRangeWithSheet, FormulaDataModel, IDefinedNamesService, ISuperTableService, LexerTreeBuilder, sequenceNodeType, splitTableStructuredRef } from '@univerjs/engine-formula';
+import {
+  deserializeRangeWithSheet,
+  FormulaDataModel,
+  IDefinedNamesService,
+  ISuperTableService,
+  LexerTreeBuilder,
+  sequenceNodeType,
+  splitTableStructuredRef,
+} from '@univerjs/engine-formula';
 import { FormulaCalculationSessionService } from '@univerjs/sheets-formula';
 import type { Injector, IRange, Workbook as EngineWorkbook } from '@univerjs/core';
 import { CellError, cellName, quoteSheet, type ErrorCode } from '../../sheet';
@@ -53,7 +61,9 @@ export class Explainer {
     const found = kept();
     const formula = this.formulaOver({ sheet, row, column });
     if (found !== undefined || !formula || !/\bTARE\./i.test(formula.text) || this.calculating) return found;
-    await this.engine.api.getFormula().executeFormulas({ [unit]: { [sheet]: { [formula.row]: { [formula.column]: [formula.text] } } } });
+    await this.engine.api
+      .getFormula()
+      .executeFormulas({ [unit]: { [sheet]: { [formula.row]: { [formula.column]: [formula.text] } } } });
     return kept();
   }
 
@@ -81,7 +91,14 @@ export class Explainer {
     if (own) return own;
     for (const [r, line] of Object.entries(spillRanges(this.injector, unit, sheet) ?? {})) {
       for (const [c, range] of Object.entries(line ?? {})) {
-        if (range && row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn) return at(Number(r), Number(c));
+        if (
+          range &&
+          row >= range.startRow &&
+          row <= range.endRow &&
+          column >= range.startColumn &&
+          column <= range.endColumn
+        )
+          return at(Number(r), Number(c));
       }
     }
     return undefined;
@@ -111,7 +128,9 @@ export class Explainer {
       if (typeof node === 'string') return [];
       if (node.nodeType === sequenceNodeType.REFERENCE) return this.reference(node.token, sheet);
       if (node.nodeType === sequenceNodeType.TABLE) {
-        const table = this.injector.get(ISuperTableService).getTable(unit, splitTableStructuredRef(node.token).tableName);
+        const table = this.injector
+          .get(ISuperTableService)
+          .getTable(unit, splitTableStructuredRef(node.token).tableName);
         return table ? [{ sheet: table.sheetId, range: table.range }] : [];
       }
       if (node.nodeType !== sequenceNodeType.DEFINED_NAME) return [];
@@ -124,7 +143,16 @@ export class Explainer {
     const { sheetName, range } = deserializeRangeWithSheet(token);
     const worksheet = sheetName ? this.book.getSheetBySheetName(sheetName) : this.book.getSheetBySheetId(sheet);
     if (!worksheet || [range.startRow, range.startColumn].some((edge) => Number.isNaN(edge) || edge < 0)) return [];
-    return [{ sheet: worksheet.getSheetId(), range: { ...range, endRow: Math.min(range.endRow, worksheet.getRowCount() - 1), endColumn: Math.min(range.endColumn, worksheet.getColumnCount() - 1) } }];
+    return [
+      {
+        sheet: worksheet.getSheetId(),
+        range: {
+          ...range,
+          endRow: Math.min(range.endRow, worksheet.getRowCount() - 1),
+          endColumn: Math.min(range.endColumn, worksheet.getColumnCount() - 1),
+        },
+      },
+    ];
   }
 }
 

@@ -51,7 +51,9 @@ function engineFunction(definition: Definition, messages: ErrorMessages): Functi
 }
 
 function toArgument(variant: BaseValueObject): Argument {
-  return variant.isArray() ? variant.getArrayValue().map((row) => row.map((one) => toCell(one ?? null))) : toCell(variant);
+  return variant.isArray()
+    ? variant.getArrayValue().map((row) => row.map((one) => toCell(one ?? null)))
+    : toCell(variant);
 }
 
 function toCell(variant: BaseValueObject | null | undefined): Cell {
@@ -76,7 +78,9 @@ export function functionInfos(): IFunctionInfo[] {
   return catalogue.map((definition) => ({
     functionName: `${NAMESPACE}.${definition.name}`,
     functionType: FunctionType.User,
-    description: [definition.summary, definition.formula ?? '', `Source: ${definition.source}`].filter(Boolean).join(' · '),
+    description: [definition.summary, definition.formula ?? '', `Source: ${definition.source}`]
+      .filter(Boolean)
+      .join(' · '),
     abstract: definition.summary,
     functionParameter: definition.parameters.map((parameter, index) => ({
       name: parameter.name,

@@ -32,7 +32,8 @@ export class UndoSteps extends LocalUndoRedoService {
     } finally {
       this.step = undefined;
     }
-    if (step.redo.length > 0) this.pushUndoRedo({ unitID: unit, undoMutations: step.undo, redoMutations: step.redo, id: label });
+    if (step.redo.length > 0)
+      this.pushUndoRedo({ unitID: unit, undoMutations: step.undo, redoMutations: step.redo, id: label });
   }
 
   override pushUndoRedo(item: IUndoRedoItem): void {

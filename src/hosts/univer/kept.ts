@@ -1,5 +1,14 @@
 /** A workbook's whole state as texts, sheet by sheet, to be kept outside the engine and put back into it. */
-import { CommandType, ICommandService, IResourceManagerService, UniverInstanceType, IUniverInstanceService, type IDisposable, type IWorkbookData, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  CommandType,
+  ICommandService,
+  IResourceManagerService,
+  UniverInstanceType,
+  IUniverInstanceService,
+  type IDisposable,
+  type IWorkbookData,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import { ISuperTableService } from '@univerjs/engine-formula';
 import { createWorkbook, type Engine } from './engine';
 import type { MutationPlace } from './mutations';
@@ -10,7 +19,11 @@ const FORM = 2;
 interface Head {
   readonly form: number;
   readonly snapshot: Omit<IWorkbookData, 'sheets'>;
-  readonly tables: readonly { readonly name: string; readonly reference: unknown; readonly titles: readonly string[] }[];
+  readonly tables: readonly {
+    readonly name: string;
+    readonly reference: unknown;
+    readonly titles: readonly string[];
+  }[];
 }
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
@@ -37,16 +50,27 @@ export function sheetText(engine: Engine, unit: string, sheet: string): string |
 }
 
 /** Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form. */
-export function loadKept(engine: Engine, unit: string, title: string, head: string, sheets: ReadonlyMap<string, string>): void {
+export function loadKept(
+  engine: Engine,
+  unit: string,
+  title: string,
+  head: string,
+  sheets: ReadonlyMap<string, string>,
+): void {
   const { form, snapshot, tables } = JSON.parse(head) as Head;
   if (form !== FORM) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const data = Object.fromEntries([...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]));
+  const data = Object.fromEntries(
+    [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
+  );
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
   if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
   const service = engine.univer.__getInjector().get(ISuperTableService);
   for (const { name, reference, titles } of tables)
-    service.registerTable(unit, name, { ...(reference as object), titleMap: new Map(titles.map((one, index) => [one, index])) } as never);
+    service.registerTable(unit, name, {
+      ...(reference as object),
+      titleMap: new Map(titles.map((one, index) => [one, index])),
+    } as never);
 }
 
 /** Tells of every edit, results of calculation apart: the ids of the sheets it touched. */
@@ -56,10 +80,20 @@ export function watchEdits(engine: Engine, unit: string, listener: (sheets: read
     .get(ICommandService)
     .onCommandExecuted((command, options) => {
       const params = (command.params ?? {}) as MutationPlace;
-      if (command.type !== CommandType.MUTATION || params.unitId !== unit || options?.onlyLocal || options?.['fromFormula']) return;
+      if (
+        command.type !== CommandType.MUTATION ||
+        params.unitId !== unit ||
+        options?.onlyLocal ||
+        options?.['fromFormula']
+      )
+        return;
       const touched = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
       listener([...new Set(touched.filter((id) => id !== undefined))]);
     });
 }
 
-const bookOf = (engine: Engine, unit: string): EngineWorkbook => engine.univer.__getInjector().get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;
+const bookOf = (engine: Engine, unit: string): EngineWorkbook =>
+  engine.univer
+    .__getInjector()
+    .get(IUniverInstanceService)
+    .getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;

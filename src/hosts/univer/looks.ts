@@ -40,6 +40,10 @@ export function fromStyle(style: IStyleData): StyleModel {
 function hex(color: Nullable<string>): string | undefined {
   if (!color) return undefined;
   const parts = /^rgba?\((\d+),\s*(\d+),\s*(\d+)/.exec(color);
-  if (parts) return `#${parts.slice(1, 4).map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
+  if (parts)
+    return `#${parts
+      .slice(1, 4)
+      .map((part) => Number(part).toString(16).padStart(2, '0'))
+      .join('')}`;
   return /^#[0-9a-f]{6}$/i.test(color) ? color.toLowerCase() : undefined;
 }

@@ -26,7 +26,8 @@ export class ErrorMessages {
 
   private keep(key: string, row: number, column: number, cell: Cell): void {
     const own = this.bySheet.get(key);
-    if (!(cell instanceof CellError) || !cell.message || !this.arisesIn(cell, `${key} ${row} ${column}`)) own?.delete(place(row, column));
+    if (!(cell instanceof CellError) || !cell.message || !this.arisesIn(cell, `${key} ${row} ${column}`))
+      own?.delete(place(row, column));
     else if (own) own.set(place(row, column), cell);
     else this.bySheet.set(key, new Map([[place(row, column), cell]]));
   }

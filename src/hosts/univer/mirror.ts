@@ -1,7 +1,22 @@
 /** One workbook of the engine as the calculator sees it: built once, then kept in step with the edits. */
-import { ObjectMatrix, type ICellData, type ICommandInfo, type IExecutionOptions, type Injector, type IObjectMatrixPrimitiveType, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import {
+  ObjectMatrix,
+  type ICellData,
+  type ICommandInfo,
+  type IExecutionOptions,
+  type Injector,
+  type IObjectMatrixPrimitiveType,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
 import { LexerTreeBuilder, type IFormulaDataItem } from '@univerjs/engine-formula';
-import { AddWorksheetMergeMutation, RemoveWorksheetMergeMutation, SetRangeValuesMutation, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
+import {
+  AddWorksheetMergeMutation,
+  RemoveWorksheetMergeMutation,
+  SetRangeValuesMutation,
+  type ISetRangeValuesMutationParams,
+} from '@univerjs/sheets';
 import type { CellModel, SheetModel, WorkbookModel } from '../../sheet';
 import { Calculator, type Calculation } from '../../calculation';
 import { fromCellData } from './cells';
@@ -11,7 +26,9 @@ import { toAddress } from './ranges';
 import { tablesOf } from './tables';
 
 /** Formulas of a workbook by sheet, row and column, as the engine lists them. */
-export type FormulasBySheet = Nullable<Record<string, Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>>>;
+export type FormulasBySheet = Nullable<
+  Record<string, Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>>
+>;
 
 /** A formula that was put into a cell since the last calculation. */
 export interface TypedFormula {
@@ -67,7 +84,10 @@ export class Mirror {
   }
 
   /** Results of the formulas that the edits since the last time bear on; undefined where `canCalculate` says that a formula is not for the calculator. */
-  calculate(formulas: FormulasBySheet, canCalculate: (calculator: Calculator) => boolean): MirrorCalculation | undefined {
+  calculate(
+    formulas: FormulasBySheet,
+    canCalculate: (calculator: Calculator) => boolean,
+  ): MirrorCalculation | undefined {
     let typed: readonly TypedFormula[] = [];
     if (!this.calculator) {
       this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
@@ -97,14 +117,23 @@ export class Mirror {
     return {
       sheets: this.book.getSheets().map((worksheet): SheetModel => {
         const name = worksheet.getName();
-        return { name, cells: this.cells(worksheet, formulas?.[worksheet.getSheetId()]), tables: tables.filter(({ range }) => range.sheet === name), merges: worksheet.getMergeData().map((range) => toAddress(name, range)), ...hiddenRows(worksheet) };
+        return {
+          name,
+          cells: this.cells(worksheet, formulas?.[worksheet.getSheetId()]),
+          tables: tables.filter(({ range }) => range.sheet === name),
+          merges: worksheet.getMergeData().map((range) => toAddress(name, range)),
+          ...hiddenRows(worksheet),
+        };
       }),
       names: namesOf(this.injector, this.book),
       styles: [],
     };
   }
 
-  private cells(worksheet: Worksheet, formulas: Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>): (CellModel | undefined)[][] {
+  private cells(
+    worksheet: Worksheet,
+    formulas: Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>,
+  ): (CellModel | undefined)[][] {
     const cells: (CellModel | undefined)[][] = [];
     worksheet.getCellMatrix().forValue((row, column, data) => {
       const cell = this.cell(data, formulas?.[row]?.[column]);
@@ -126,6 +155,10 @@ export class Mirror {
 /** Read when they are asked for: rows are hidden and shown without an edit. */
 const hiddenRows = (worksheet: Worksheet): object => ({
   get hiddenRows(): number[] {
-    return worksheet.getHiddenRows().flatMap(({ startRow, endRow }) => Array.from({ length: endRow - startRow + 1 }, (_row, index) => startRow + index));
+    return worksheet
+      .getHiddenRows()
+      .flatMap(({ startRow, endRow }) =>
+        Array.from({ length: endRow - startRow + 1 }, (_row, index) => startRow + index),
+      );
   },
 });

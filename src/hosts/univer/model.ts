@@ -1,8 +1,23 @@
 /** The workbook as it now stands in the engine, as plain data: what is written into a file. */
-import { BooleanNumber, type ICellData, type IRange, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import {
+  BooleanNumber,
+  type ICellData,
+  type IRange,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
 import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
-import { CellError, type Cell, type CellModel, type SheetModel, type StyleModel, type TableModel, type WorkbookModel } from '../../sheet';
+import {
+  CellError,
+  type Cell,
+  type CellModel,
+  type SheetModel,
+  type StyleModel,
+  type TableModel,
+  type WorkbookModel,
+} from '../../sheet';
 import { fromCellData } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
@@ -19,7 +34,12 @@ export interface CurrentModel extends WorkbookModel {
 }
 
 /** `loaded` is the model that the engine was given: column widths that were not touched are taken from it. */
-export function currentModel(engine: Engine, book: EngineWorkbook, tables: readonly TableModel[], loaded?: WorkbookModel): CurrentModel {
+export function currentModel(
+  engine: Engine,
+  book: EngineWorkbook,
+  tables: readonly TableModel[],
+  loaded?: WorkbookModel,
+): CurrentModel {
   const injector = engine.univer.__getInjector();
   const unit = book.getUnitId();
   const formulas = injector.get(FormulaDataModel);
@@ -37,7 +57,9 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
     const put = (row: number, column: number, cell: CellModel): void => void ((cells[row] ??= [])[column] = cell);
     const valueOf = (row: number, column: number, data: Nullable<ICellData>): Cell => {
       const value = fromCellData(spilled[row]?.[column] ?? data);
-      return value instanceof CellError ? new CellError(value.code, engine.messages.explain(unit, id, row, column, value.code) ?? '') : value;
+      return value instanceof CellError
+        ? new CellError(value.code, engine.messages.explain(unit, id, row, column, value.code) ?? '')
+        : value;
     };
     worksheet.getCellMatrix().forValue((row, column, data) => {
       if (!data) return;
@@ -50,7 +72,9 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
         value,
         ...(formula ? { formula: formula.replace(/^=/, '') } : {}),
         ...(formula && !range && before?.cells[row]?.[column]?.plain ? { plain: true } : {}),
-        ...(range ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } } : {}),
+        ...(range
+          ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } }
+          : {}),
         ...(style === undefined ? {} : { style }),
       });
     });
@@ -79,18 +103,32 @@ export function currentModel(engine: Engine, book: EngineWorkbook, tables: reado
   };
 
   const sheets = book.getSheets().map(toSheet);
-  return { sheets, names: namesOf(injector, book), styles: styles.list, loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())) };
+  return {
+    sheets,
+    names: namesOf(injector, book),
+    styles: styles.list,
+    loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())),
+  };
 }
 
 /** The cells over which a result spills. Where it found no room the engine lists its extent, and no cells: they hold what they hold. */
 function extent(range: Nullable<IRange>, spilled: ByCell<ICellData>): Nullable<IRange> {
   if (!range) return undefined;
-  const [row, column] = range.endColumn > range.startColumn ? [range.startRow, range.startColumn + 1] : [range.startRow + 1, range.startColumn];
+  const [row, column] =
+    range.endColumn > range.startColumn
+      ? [range.startRow, range.startColumn + 1]
+      : [range.startRow + 1, range.startColumn];
   return spilled[row]?.[column] ? range : undefined;
 }
 
 /** Gives the cells that show part of a spill their value and their mark. */
-function markSpilled(cells: (CellModel | undefined)[][], range: IRange, row: number, column: number, valueOf: (row: number, column: number, data: null) => Cell): void {
+function markSpilled(
+  cells: (CellModel | undefined)[][],
+  range: IRange,
+  row: number,
+  column: number,
+  valueOf: (row: number, column: number, data: null) => Cell,
+): void {
   for (let r = range.startRow; r <= range.endRow; r++) {
     for (let c = range.startColumn; c <= range.endColumn; c++) {
       if (r === row && c === column) continue;
@@ -121,7 +159,8 @@ class Styles {
   indexOf(cell: ICellData): number | undefined {
     if (cell.s === undefined || cell.s === null) return undefined;
     const key = typeof cell.s === 'string' ? cell.s : JSON.stringify(cell.s);
-    if (!this.byText.has(key)) this.byText.set(key, this.add(fromStyle(this.book.getStyles().getStyleByCell(cell) ?? {})));
+    if (!this.byText.has(key))
+      this.byText.set(key, this.add(fromStyle(this.book.getStyles().getStyleByCell(cell) ?? {})));
     return this.byText.get(key);
   }
 

@@ -33,14 +33,24 @@ export function calculatePromptly(univer: Univer): () => boolean {
   const injector = univer.__getInjector();
   // Making the controller also has it listen before this does.
   const trigger = injector.get(TriggerCalculationController) as unknown as Trigger;
-  if (!Array.isArray(trigger._waitingCommandQueue) || typeof trigger._generateDirty !== 'function' || typeof trigger._mergeDirty !== 'function') return () => trigger._executionInProgressParams === null;
+  if (
+    !Array.isArray(trigger._waitingCommandQueue) ||
+    typeof trigger._generateDirty !== 'function' ||
+    typeof trigger._mergeDirty !== 'function'
+  )
+    return () => trigger._executionInProgressParams === null;
   const commands = injector.get(ICommandService);
   const run = new Run();
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** What is to be calculated once the calculation under way has stopped. */
   let afterStop: object | undefined;
 
-  const start = (): void => void commands.executeCommand(SetFormulaCalculationStartMutation.id, { ...trigger._executingDirtyData }, { onlyLocal: true });
+  const start = (): void =>
+    void commands.executeCommand(
+      SetFormulaCalculationStartMutation.id,
+      { ...trigger._executingDirtyData },
+      { onlyLocal: true },
+    );
   const restart = (dirty: object): void => {
     trigger._executingDirtyData = afterStop = trigger._mergeDirty(trigger._executingDirtyData, dirty);
     trigger._restartCalculation = true;
@@ -58,7 +68,8 @@ export function calculatePromptly(univer: Univer): () => boolean {
   };
 
   commands.onCommandExecuted((command) => {
-    if (CELLS_MOVE.has(command.id) && run.isUnderWay) restart({ ...trigger._generateDirty([]), forceCalculation: true });
+    if (CELLS_MOVE.has(command.id) && run.isUnderWay)
+      restart({ ...trigger._generateDirty([]), forceCalculation: true });
     if (trigger._waitingCommandQueue.length > 0) timer ??= setTimeout(takeQueue);
     const end = run.note(command);
     if (end === undefined || !afterStop) return;
@@ -84,7 +95,10 @@ class Run {
   note({ id, params }: ICommandInfo): FormulaExecutedStateType | undefined {
     if (id === SetFormulaCalculationStartMutation.id) this.isUnderWay = this.startedAgain = true;
     if (id === SetFormulaCalculationStopMutation.id) this.startedAgain = false;
-    const state = id === SetFormulaCalculationNotificationMutation.id ? (params as ISetFormulaCalculationNotificationMutation).functionsExecutedState : undefined;
+    const state =
+      id === SetFormulaCalculationNotificationMutation.id
+        ? (params as ISetFormulaCalculationNotificationMutation).functionsExecutedState
+        : undefined;
     if (state === undefined) return undefined;
     if (state === FormulaExecutedStateType.STOP_EXECUTION) {
       this.toldOfStop = !this.toldOfStop;

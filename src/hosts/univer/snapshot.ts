@@ -1,5 +1,12 @@
 /** A workbook's plain data as the engine's own snapshot. */
-import { BooleanNumber, LocaleType, type ICellData, type IStyleData, type IWorkbookData, type IWorksheetData } from '@univerjs/core';
+import {
+  BooleanNumber,
+  LocaleType,
+  type ICellData,
+  type IStyleData,
+  type IWorkbookData,
+  type IWorksheetData,
+} from '@univerjs/core';
 import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
@@ -30,13 +37,23 @@ export const fromPixels = (pixels: number): number => Math.round(((pixels - PADD
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
 
 /** Formulas that are `unknown` to the engine are kept beside their values. */
-export function toSnapshot(model: WorkbookModel, id: string, title: string, unknown: (formula: string) => boolean): IWorkbookData {
+export function toSnapshot(
+  model: WorkbookModel,
+  id: string,
+  title: string,
+  unknown: (formula: string) => boolean,
+): IWorkbookData {
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
   const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, unknown)));
+  model.sheets.forEach(
+    (sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, unknown)),
+  );
   const names = Object.fromEntries(
-    model.names.map((name, index) => [`name-${index}`, { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo, ...scopeOf(model, name) }]),
+    model.names.map((name, index) => [
+      `name-${index}`,
+      { id: `name-${index}`, name: name.name, formulaOrRefString: name.refersTo, ...scopeOf(model, name) },
+    ]),
   );
   return {
     id,
@@ -48,7 +65,10 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string, unkn
     sheets,
     resources: [
       { name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) },
-      { name: DATA_VALIDATION_PLUGIN_NAME, data: choiceRules(model.sheets.map((sheet, index) => [sheetId(index), sheet])) },
+      {
+        name: DATA_VALIDATION_PLUGIN_NAME,
+        data: choiceRules(model.sheets.map((sheet, index) => [sheetId(index), sheet])),
+      },
     ],
   };
 }
@@ -58,7 +78,12 @@ function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: s
   return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
-function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[], unknown: (formula: string) => boolean): Partial<IWorksheetData> {
+function toSheet(
+  sheet: SheetModel,
+  id: string,
+  styles: readonly StyleModel[],
+  unknown: (formula: string) => boolean,
+): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = 0;
   sheet.cells.forEach((row, r) => {
@@ -87,13 +112,23 @@ function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[], u
       endColumn: merge.column + merge.columns - 1,
     })),
     ...(sheet.frozen
-      ? { freeze: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows, startRow: sheet.frozen.rows || -1, startColumn: sheet.frozen.columns || -1 } }
+      ? {
+          freeze: {
+            xSplit: sheet.frozen.columns,
+            ySplit: sheet.frozen.rows,
+            startRow: sheet.frozen.rows || -1,
+            startColumn: sheet.frozen.columns || -1,
+          },
+        }
       : {}),
   };
 }
 
 /** Heights for rows whose text is large, or wraps in its column; the others have the usual one. */
-function rowHeights({ cells, columnWidths }: SheetModel, styles: readonly StyleModel[]): Record<number, { h: number; ia: BooleanNumber }> {
+function rowHeights(
+  { cells, columnWidths }: SheetModel,
+  styles: readonly StyleModel[],
+): Record<number, { h: number; ia: BooleanNumber }> {
   const heights: Record<number, { h: number; ia: BooleanNumber }> = {};
   cells.forEach((row, r) => {
     let height = 0;
@@ -102,7 +137,8 @@ function rowHeights({ cells, columnWidths }: SheetModel, styles: readonly StyleM
       if (!cell || !style) return;
       const size = style.size ?? USUAL_SIZE;
       const letters = ((columnWidths?.[c] ?? USUAL_WIDTH) * USUAL_SIZE) / size;
-      const lines = style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, letters * (style.bold ? BOLD : PLAIN)) : 1;
+      const lines =
+        style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, letters * (style.bold ? BOLD : PLAIN)) : 1;
       height = Math.max(height, lines * size * LINE_PX);
     });
     if (height > USUAL_ROW_PX) heights[r] = { h: Math.ceil(height), ia: BooleanNumber.FALSE };

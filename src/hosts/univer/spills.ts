@@ -5,7 +5,9 @@ import { FormulaDataModel } from '@univerjs/engine-formula';
 export type ByCell<T> = Record<number, Nullable<Record<number, Nullable<T>>>>;
 
 /** Values of all cells of spills on a sheet, the first of each among them. */
-export const spilledCells = (injector: Injector, unit: string, sheet: string): Nullable<ByCell<ICellData>> => injector.get(FormulaDataModel).getArrayFormulaCellData()?.[unit]?.[sheet] as Nullable<ByCell<ICellData>>;
+export const spilledCells = (injector: Injector, unit: string, sheet: string): Nullable<ByCell<ICellData>> =>
+  injector.get(FormulaDataModel).getArrayFormulaCellData()?.[unit]?.[sheet] as Nullable<ByCell<ICellData>>;
 
 /** Extents by the cell that holds the formula. */
-export const spillRanges = (injector: Injector, unit: string, sheet: string): Nullable<ByCell<IRange>> => injector.get(FormulaDataModel).getArrayFormulaRange()?.[unit]?.[sheet];
+export const spillRanges = (injector: Injector, unit: string, sheet: string): Nullable<ByCell<IRange>> =>
+  injector.get(FormulaDataModel).getArrayFormulaRange()?.[unit]?.[sheet];

@@ -1,7 +1,29 @@
 /** The tables of a workbook in the engine: known to formulas by name, and kept in step when rows and columns move. */
-import { ICommandService, type ICommandInfo, type IDisposable, type ICellData, type IMutationInfo, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
-import { IFunctionService, ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
-import { handleDefaultRangeChangeWithEffectRefCommands, RefRangeService, SetRangeValuesCommand, SetRangeValuesMutation, SheetInterceptorService, type ISetRangeValuesMutationParams } from '@univerjs/sheets';
+import {
+  ICommandService,
+  type ICommandInfo,
+  type IDisposable,
+  type ICellData,
+  type IMutationInfo,
+  type Injector,
+  type IRange,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
+import {
+  IFunctionService,
+  ISuperTableService,
+  RemoveSuperTableMutation,
+  SetSuperTableMutation,
+} from '@univerjs/engine-formula';
+import {
+  handleDefaultRangeChangeWithEffectRefCommands,
+  RefRangeService,
+  SetRangeValuesCommand,
+  SetRangeValuesMutation,
+  SheetInterceptorService,
+  type ISetRangeValuesMutationParams,
+} from '@univerjs/sheets';
 import type { RangeAddress, TableModel } from '../../sheet';
 import { fromCellData } from './cells';
 import { sheetNamed, toAddress, toRange } from './ranges';
@@ -9,7 +31,9 @@ import { sheetNamed, toAddress, toRange } from './ranges';
 export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>
   [...(injector.get(ISuperTableService).getTableMap(workbook.getUnitId()) ?? [])].flatMap(([name, table]) => {
     const sheet = workbook.getSheetBySheetId(table.sheetId)?.getName();
-    return sheet === undefined ? [] : [{ name, range: toAddress(sheet, table.range), columns: [...table.titleMap.keys()] }];
+    return sheet === undefined
+      ? []
+      : [{ name, range: toAddress(sheet, table.range), columns: [...table.titleMap.keys()] }];
   });
 
 export class Tables {
@@ -25,11 +49,17 @@ export class Tables {
     const commands = injector.get(ICommandService);
     this.listeners.push(
       commands.beforeCommandExecuted((command, options) => {
-        if (command.id === SetRangeValuesMutation.id && !options?.onlyLocal) this.growing = this.writtenUnder(command.params as ISetRangeValuesMutationParams);
+        if (command.id === SetRangeValuesMutation.id && !options?.onlyLocal)
+          this.growing = this.writtenUnder(command.params as ISetRangeValuesMutationParams);
       }),
-      injector.get(SheetInterceptorService).interceptCommand({ getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }) }),
+      injector
+        .get(SheetInterceptorService)
+        .interceptCommand({
+          getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }),
+        }),
       commands.onCommandExecuted((command) => {
-        if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id) this.changed((command.params as { tableName: string }).tableName);
+        if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id)
+          this.changed((command.params as { tableName: string }).tableName);
         if (command.id === SetRangeValuesMutation.id) this.readHeaders(command.params as ISetRangeValuesMutationParams);
       }),
     );
@@ -55,7 +85,12 @@ export class Tables {
     const before = this.service.getTable(this.unit, name);
     const sheetId = sheetNamed(this.workbook, range.sheet)!.getSheetId();
     const redo = this.setting(name, { sheetId, range: toRange(range), titleMap: this.titles(sheetId, toRange(range)) });
-    return { redo, undo: before ? this.setting(name, before) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } } };
+    return {
+      redo,
+      undo: before
+        ? this.setting(name, before)
+        : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } },
+    };
   }
 
   private get service(): ISuperTableService {
@@ -97,17 +132,29 @@ export class Tables {
     const follow = (command: ICommandInfo): { redos: IMutationInfo[]; undos: IMutationInfo[] } => {
       const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command as never);
       if (moved && sameRange(moved, table.range)) return { redos: [], undos: [] };
-      const redo = moved ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) }) : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
+      const redo = moved
+        ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) })
+        : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
       return { redos: [redo], undos: [this.setting(name, table)] };
     };
-    this.watched.set(name, this.injector.get(RefRangeService).registerRefRange(table.range, follow, this.unit, table.sheetId));
+    this.watched.set(
+      name,
+      this.injector.get(RefRangeService).registerRefRange(table.range, follow, this.unit, table.sheetId),
+    );
   }
 
   /** A row that a person types directly under a table becomes its last one, as in other spreadsheets. */
   private grow(): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
     const steps = this.growing.flatMap((name) => {
       const table = this.service.getTable(this.unit, name);
-      return table ? [{ redo: this.setting(name, { ...table, range: { ...table.range, endRow: table.range.endRow + 1 } }), undo: this.setting(name, table) }] : [];
+      return table
+        ? [
+            {
+              redo: this.setting(name, { ...table, range: { ...table.range, endRow: table.range.endRow + 1 } }),
+              undo: this.setting(name, table),
+            },
+          ]
+        : [];
     });
     this.growing = [];
     return { redos: steps.map(({ redo }) => redo), undos: steps.map(({ undo }) => undo) };
@@ -118,10 +165,16 @@ export class Tables {
     return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, { sheetId, range }]) => {
       const row = range.endRow + 1;
       if (sheetId !== subUnitId || !cellValue[row]) return [];
-      const columns = Array.from({ length: range.endColumn - range.startColumn + 1 }, (_none, index) => range.startColumn + index);
+      const columns = Array.from(
+        { length: range.endColumn - range.startColumn + 1 },
+        (_none, index) => range.startColumn + index,
+      );
       const cells = this.workbook.getSheetBySheetId(sheetId)?.getCellMatrix();
       const isFilled = (data: Nullable<ICellData>): boolean => fromCellData(data) !== null || Boolean(data?.f);
-      return columns.some((column) => isFilled(cellValue[row]?.[column])) && !columns.some((column) => isFilled(cells?.getValue(row, column))) ? [name] : [];
+      return columns.some((column) => isFilled(cellValue[row]?.[column])) &&
+        !columns.some((column) => isFilled(cells?.getValue(row, column)))
+        ? [name]
+        : [];
     });
   }
 
@@ -142,15 +195,24 @@ const sameRange = (a: IRange, b: IRange): boolean =>
   a.startRow === b.startRow && a.endRow === b.endRow && a.startColumn === b.startColumn && a.endColumn === b.endColumn;
 
 /** A table's titles where their columns are after a command; a column that is new gets a name until its header is written. */
-function movedTitles({ range, titleMap }: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> }, moved: IRange, command: ICommandInfo): Map<string, number> {
+function movedTitles(
+  { range, titleMap }: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> },
+  moved: IRange,
+  command: ICommandInfo,
+): Map<string, number> {
   const titles: string[] = [];
   for (const [title, offset] of titleMap) {
     const column = range.startColumn + offset;
-    const at = handleDefaultRangeChangeWithEffectRefCommands({ startRow: range.startRow, endRow: range.startRow, startColumn: column, endColumn: column }, command as never);
+    const at = handleDefaultRangeChangeWithEffectRefCommands(
+      { startRow: range.startRow, endRow: range.startRow, startColumn: column, endColumn: column },
+      command as never,
+    );
     if (at) titles[at.startColumn - moved.startColumn] = title;
   }
   const width = moved.endColumn - moved.startColumn + 1;
-  return new Map(Array.from({ length: width }, (_column, offset) => [titles[offset] ?? freeTitle(titles, offset), offset]));
+  return new Map(
+    Array.from({ length: width }, (_column, offset) => [titles[offset] ?? freeTitle(titles, offset), offset]),
+  );
 }
 
 function freeTitle(taken: readonly string[], offset: number): string {

@@ -15,7 +15,10 @@ export function whyUnknown(formula: string): string | undefined {
   return functionNames(formula).find((name) => !isKnown(name));
 }
 
-const isKnown = (name: string): boolean => (name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) !== undefined : ALL_IMPLEMENTED_FUNCTIONS_SET.has(name as never));
+const isKnown = (name: string): boolean =>
+  name.startsWith(`${NAMESPACE}.`)
+    ? findDefinition(name) !== undefined
+    : ALL_IMPLEMENTED_FUNCTIONS_SET.has(name as never);
 
 /** What the formulas of a workbook need that the engine does not have, with the number of cells that need it. */
 export function unknownFormulas(model: WorkbookModel): ReadonlyMap<string, number> {
@@ -38,4 +41,7 @@ export function keptFormula(data: Nullable<ICellData>): string | undefined {
 }
 
 /** A cell's value with its formula kept beside it. */
-export const withKeptFormula = (data: ICellData, formula: string): ICellData => ({ ...data, custom: { formula, value: data.v ?? null } });
+export const withKeptFormula = (data: ICellData, formula: string): ICellData => ({
+  ...data,
+  custom: { formula, value: data.v ?? null },
+});

@@ -1,5 +1,12 @@
 /** Results of the calculator as the engine takes them: those that it does not show already. */
-import { ObjectMatrix, type ICellData, type Injector, type IRange, type Nullable, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  ObjectMatrix,
+  type ICellData,
+  type Injector,
+  type IRange,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import { FormulaExecutedStateType, type IAllRuntimeData } from '@univerjs/engine-formula';
 import type { Matrix } from '../../sheet';
 import type { Computed } from '../../calculation';
@@ -41,14 +48,20 @@ export class Updates {
   /** A number format for a cell that holds a formula. */
   format(book: EngineWorkbook, sheet: string, row: number, column: number, pattern: string): void {
     const { values } = this.update(book.getUnitId(), sheet);
-    const { v, t } = values.getValue(row, column) ?? book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column) ?? {};
+    const { v, t } =
+      values.getValue(row, column) ?? book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column) ?? {};
     values.setValue(row, column, { v, t, s: { n: { pattern } } });
   }
 
   /** As the engine's own calculation hands its results over. */
   get runtimeData(): IAllRuntimeData {
-    const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> => 
-      Object.fromEntries([...this.byUnit].map(([unit, bySheet]) => [unit, Object.fromEntries([...bySheet].map(([sheet, update]) => [sheet, part(update)]))]));
+    const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
+      Object.fromEntries(
+        [...this.byUnit].map(([unit, bySheet]) => [
+          unit,
+          Object.fromEntries([...bySheet].map(([sheet, update]) => [sheet, part(update)])),
+        ]),
+      );
     return {
       unitData: each(({ values }) => values),
       arrayFormulaRange: each(({ ranges }) => ranges),
@@ -56,7 +69,9 @@ export class Updates {
       clearArrayFormulaCellData: each(({ ended }) => ended),
       arrayFormulaEmbedded: {},
       unitOtherData: {},
-      functionsExecutedState: this.hasResults ? FormulaExecutedStateType.SUCCESS : FormulaExecutedStateType.NOT_EXECUTED,
+      functionsExecutedState: this.hasResults
+        ? FormulaExecutedStateType.SUCCESS
+        : FormulaExecutedStateType.NOT_EXECUTED,
       imageFormulaData: [],
       runtimeFeatureRange: {},
       runtimeFeatureCellData: {},
@@ -64,19 +79,36 @@ export class Updates {
     };
   }
 
-  private addBlock(unit: string, sheet: string, row: number, column: number, block: Matrix, before: Nullable<IRange>, cell: Nullable<ICellData>): void {
-    const range: IRange = { startRow: row, startColumn: column, endRow: row + block.length - 1, endColumn: column + block[0]!.length - 1 };
+  private addBlock(
+    unit: string,
+    sheet: string,
+    row: number,
+    column: number,
+    block: Matrix,
+    before: Nullable<IRange>,
+    cell: Nullable<ICellData>,
+  ): void {
+    const range: IRange = {
+      startRow: row,
+      startColumn: column,
+      endRow: row + block.length - 1,
+      endColumn: column + block[0]!.length - 1,
+    };
     const shown = spilledCells(this.injector, unit, sheet);
     const first = toResultData(block[0]![0]!);
     if (!isShown(cell, first)) this.update(unit, sheet).values.setValue(row, column, first);
     // The engine empties the whole extent when it is given the first cell.
-    const isWhole = before?.endRow !== range.endRow || before.endColumn !== range.endColumn || !isShown(shown?.[row]?.[column], first);
+    const isWhole =
+      before?.endRow !== range.endRow ||
+      before.endColumn !== range.endColumn ||
+      !isShown(shown?.[row]?.[column], first);
     if (isWhole) (this.update(unit, sheet).ranges[row] ??= {})[column] = range;
     block.forEach((line, r) => {
       const own = shown?.[row + r];
       line.forEach((value, c) => {
         const data = toResultData(value);
-        if (isWhole || !isShown(own?.[column + c], data)) this.update(unit, sheet).spilled.setValue(row + r, column + c, data);
+        if (isWhole || !isShown(own?.[column + c], data))
+          this.update(unit, sheet).spilled.setValue(row + r, column + c, data);
       });
     });
   }
@@ -84,7 +116,12 @@ export class Updates {
   private update(unit: string, sheet: string): SheetUpdate {
     const bySheet = this.byUnit.get(unit) ?? new Map<string, SheetUpdate>();
     this.byUnit.set(unit, bySheet);
-    const update = bySheet.get(sheet) ?? { values: new ObjectMatrix(), spilled: new ObjectMatrix(), ranges: {}, ended: new ObjectMatrix() };
+    const update = bySheet.get(sheet) ?? {
+      values: new ObjectMatrix(),
+      spilled: new ObjectMatrix(),
+      ranges: {},
+      ended: new ObjectMatrix(),
+    };
     bySheet.set(sheet, update);
     return update;
   }

@@ -45,7 +45,8 @@ export function speedUpValueIndex(): void {
 
 function learn(column: Column | undefined, value: unknown, row: number): void {
   if (!column) return;
-  if (value === null || value === undefined || value === '') blankKey = [...column.keys()].find((key) => typeof key === 'symbol') ?? blankKey;
+  if (value === null || value === undefined || value === '')
+    blankKey = [...column.keys()].find((key) => typeof key === 'symbol') ?? blankKey;
   const list = column.get(keyOf(value));
   const rows = places.get(column) ?? placesOf(column);
   if (list?.has(row)) rows.set(row, list);
@@ -61,6 +62,7 @@ function placesOf(column: Column): Map<number, Rows> {
 /** Under which key the engine looks a value up: numbers, also those in texts, as numbers, texts in small letters. */
 function keyOf(value: unknown): unknown {
   if (value === null || value === undefined || value === '') return blankKey;
-  if (isRealNum(value as string) && Number(value).toString() === String(value)) return Number(value) === 0 ? 0 : Number(value);
+  if (isRealNum(value as string) && Number(value).toString() === String(value))
+    return Number(value) === 0 ? 0 : Number(value);
   return typeof value === 'string' ? value.toLowerCase() : value;
 }

@@ -1,8 +1,41 @@
 /** The Workbook port over the embedded engine, with a face (the bench) or without one. */
-import { BooleanNumber, ICommandService, IUndoRedoService, UniverInstanceType, IUniverInstanceService, type ICellData, type Injector, type Nullable, type Workbook as EngineWorkbook, type Worksheet } from '@univerjs/core';
+import {
+  BooleanNumber,
+  ICommandService,
+  IUndoRedoService,
+  UniverInstanceType,
+  IUniverInstanceService,
+  type ICellData,
+  type Injector,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
 import { FormulaDataModel, IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
-import { getPrimaryForRange, RemoveSheetMutation, SCOPE_WORKBOOK_VALUE_DEFINED_NAME, ScrollToCellOperation, SetSelectionsOperation, SetWorksheetActivateCommand, SheetsSelectionsService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
-import { checkEdits, WorkbookError, type Cell, type Edit, type NameModel, type RangeAddress, type SheetInfo, type TableModel, type Unsubscribe, type Workbook, type WorkbookChange, type WorkbookModel } from '../../sheet';
+import {
+  getPrimaryForRange,
+  RemoveSheetMutation,
+  SCOPE_WORKBOOK_VALUE_DEFINED_NAME,
+  ScrollToCellOperation,
+  SetSelectionsOperation,
+  SetWorksheetActivateCommand,
+  SheetsSelectionsService,
+  WorksheetProtectionRuleModel,
+} from '@univerjs/sheets';
+import {
+  checkEdits,
+  WorkbookError,
+  type Cell,
+  type Edit,
+  type NameModel,
+  type RangeAddress,
+  type SheetInfo,
+  type TableModel,
+  type Unsubscribe,
+  type Workbook,
+  type WorkbookChange,
+  type WorkbookModel,
+} from '../../sheet';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { Editor } from './edits';
@@ -72,7 +105,8 @@ export class UniverWorkbook implements Workbook {
     worksheet.getCellMatrix().forValue((row, column, cell) => {
       if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) seen(row, column);
     });
-    for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {})) for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
+    for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {}))
+      for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
     return rows === 0 ? undefined : { sheet: worksheet.getName(), row: 0, column: 0, rows, columns };
   }
 
@@ -95,9 +129,13 @@ export class UniverWorkbook implements Workbook {
     const cells = worksheet.getCellMatrix();
     const formulaAt = (row: number, column: number): string | null => {
       const kept = keptFormula(cells.getValue(row, column));
-      return kept === undefined ? (formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null) : `=${kept}`;
+      return kept === undefined
+        ? (formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null)
+        : `=${kept}`;
     };
-    return Array.from({ length: range.rows }, (_row, r) => Array.from({ length: range.columns }, (_column, c) => formulaAt(range.row + r, range.column + c)));
+    return Array.from({ length: range.rows }, (_row, r) =>
+      Array.from({ length: range.columns }, (_column, c) => formulaAt(range.row + r, range.column + c)),
+    );
   }
 
   async tables(): Promise<readonly TableModel[]> {
@@ -142,7 +180,8 @@ export class UniverWorkbook implements Workbook {
     if (this.book.getActiveSheet() !== worksheet) await commands.executeCommand(SetWorksheetActivateCommand.id, target);
     const selection = { range: toRange(range), primary: getPrimaryForRange(toRange(range), worksheet), style: null };
     await commands.executeCommand(SetSelectionsOperation.id, { ...target, selections: [selection] });
-    if (commands.hasCommand(ScrollToCellOperation.id)) await commands.executeCommand(ScrollToCellOperation.id, { ...target, range: toRange(range) });
+    if (commands.hasCommand(ScrollToCellOperation.id))
+      await commands.executeCommand(ScrollToCellOperation.id, { ...target, range: toRange(range) });
   }
 
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
@@ -182,7 +221,11 @@ export class UniverWorkbook implements Workbook {
   }
 
   private shape(): Parameters<typeof checkEdits>[0] {
-    return { sheets: this.sheetInfos(), tables: this.tablesOfBook.list(), names: this.definedNames().map(({ name }) => name) };
+    return {
+      sheets: this.sheetInfos(),
+      tables: this.tablesOfBook.list(),
+      names: this.definedNames().map(({ name }) => name),
+    };
   }
 
   private definedNames(): IDefinedNamesServiceParam[] {
@@ -193,7 +236,9 @@ export class UniverWorkbook implements Workbook {
     return this.book.getSheets().map((sheet) => ({
       name: sheet.getName(),
       visible: sheet.isSheetHidden() !== BooleanNumber.TRUE,
-      protected: this.injector.get(WorksheetProtectionRuleModel).getRule(this.book.getUnitId(), sheet.getSheetId()) !== undefined,
+      protected:
+        this.injector.get(WorksheetProtectionRuleModel).getRule(this.book.getUnitId(), sheet.getSheetId()) !==
+        undefined,
     }));
   }
 

@@ -74,9 +74,21 @@ export class ExplainStore extends Store<ExplainState> {
       const value = (await this.workbook.read(one))[0]?.[0];
       if (typeof value !== 'object' || value === null) return undefined;
       const said = value.message || (await this.workbook.explain(sheet, row, column));
-      return { cell, code: value.code, functionName: functionIn(await this.formulaAt(one)), text: said || t(PLAIN[value.code]), own: Boolean(said) };
+      return {
+        cell,
+        code: value.code,
+        functionName: functionIn(await this.formulaAt(one)),
+        text: said || t(PLAIN[value.code]),
+        own: Boolean(said),
+      };
     } catch (error) {
-      return { cell, code: '#VALUE!', functionName: '', text: `${t('The cell could not be read.')} ${refusal(error)}`, own: false };
+      return {
+        cell,
+        code: '#VALUE!',
+        functionName: '',
+        text: `${t('The cell could not be read.')} ${refusal(error)}`,
+        own: false,
+      };
     }
   }
 

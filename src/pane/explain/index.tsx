@@ -6,7 +6,13 @@ import type { PaneContext } from '../shared/view';
 import { ExplainStore } from './explain-store';
 
 const useStyles = makeStyles({
-  line: { borderTop: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2, padding: '6px 12px', flexShrink: 0, overflowWrap: 'anywhere' },
+  line: {
+    borderTop: `1px solid ${tokens.colorNeutralStroke2}`,
+    backgroundColor: tokens.colorNeutralBackground2,
+    padding: '6px 12px',
+    flexShrink: 0,
+    overflowWrap: 'anywhere',
+  },
   head: { fontWeight: tokens.fontWeightSemibold },
 });
 

@@ -19,7 +19,8 @@ declare const marked: unique symbol;
 export type Marked = string & { readonly [marked]: true };
 
 /** Refuses a text of which the collection of texts cannot know. */
-type Known<T extends string> = T & (string extends T ? 'a text that is no literal is to be mark()ed where it is written, and typed as Marked' : unknown);
+type Known<T extends string> = T &
+  (string extends T ? 'a text that is no literal is to be mark()ed where it is written, and typed as Marked' : unknown);
 
 const formats = new WeakMap<Locale, Map<string, IntlMessageFormat>>();
 
@@ -48,7 +49,13 @@ function format(english: string): IntlMessageFormat {
   let known = formats.get(locale);
   if (!known) formats.set(locale, (known = new Map()));
   let message = known.get(english);
-  if (!message) known.set(english, (message = new IntlMessageFormat(translated(english), locale.language, undefined, { formatters: formatters(locale) })));
+  if (!message)
+    known.set(
+      english,
+      (message = new IntlMessageFormat(translated(english), locale.language, undefined, {
+        formatters: formatters(locale),
+      })),
+    );
   return message;
 }
 

@@ -19,11 +19,18 @@ const DIGITS = 10;
 /** "1,320.50" or "1.320,50": that many decimals, with a real minus sign and no negative nought. */
 export function writeNumber(value: number, places: number): string {
   // The format rounds halves as people read the number, 1,479.55 up to 1,479.6; toFixed as the machine holds it.
-  return formats(localeOf().numbers)(places).format(Number(value.toFixed(places)) === 0 ? Math.abs(value) : value).replace('-', '−');
+  return formats(localeOf().numbers)(places)
+    .format(Number(value.toFixed(places)) === 0 ? Math.abs(value) : value)
+    .replace('-', '−');
 }
 
 // Making a format takes as long as writing a hundred numbers, and a long list writes thousands.
-const formats = kept((numbers: string) => kept((places: number) => new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places })));
+const formats = kept((numbers: string) =>
+  kept(
+    (places: number) =>
+      new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places }),
+  ),
+);
 
 /** A number as it is typed into a field: no thousands, no more decimals than it has. */
 export function cellNumber(value: number): string {
@@ -44,7 +51,9 @@ export function readNumber(typed: string, field?: FieldUnit): Read {
   const unit = field && readUnit(sign.replace('″', '"'), field.dimension);
   if (!unit) return { wrong: wrongUnit(typed, sign, field) };
   const read = readDecimal(text.slice(0, -sign.length).trim(), typed, field);
-  return 'wrong' in read || unit.sign === field.unit.sign ? read : { value: (read.value * unit.inInch) / field.unit.inInch };
+  return 'wrong' in read || unit.sign === field.unit.sign
+    ? read
+    : { value: (read.value * unit.inInch) / field.unit.inInch };
 }
 
 function readDecimal(text: string, typed: string, field: FieldUnit | undefined): Read {
@@ -52,18 +61,39 @@ function readDecimal(text: string, typed: string, field: FieldUnit | undefined):
   const foreign = decimal === '.' ? ',' : '.';
   const grouped = new RegExp(`^[+-]?[1-9]\\d{0,2}(?:[${group}]\\d{3})+(?:[${decimal}]\\d*)?$`).test(text);
   if (grouped && group.includes('.') && !text.includes(decimal) && text.indexOf('.') === text.lastIndexOf('.')) {
-    return { wrong: t('“{typed}” can be read in two ways: write {whole} or {part}', { typed, whole: text.replace('.', ''), part: text.replace('.', decimal) }) };
+    return {
+      wrong: t('“{typed}” can be read in two ways: write {whole} or {part}', {
+        typed,
+        whole: text.replace('.', ''),
+        part: text.replace('.', decimal),
+      }),
+    };
   }
-  const plain = grouped ? text.replace(new RegExp(`[${group}]`, 'g'), '').replace(decimal, '.') : text.replace(decimal, '.');
+  const plain = grouped
+    ? text.replace(new RegExp(`[${group}]`, 'g'), '').replace(decimal, '.')
+    : text.replace(decimal, '.');
   const value = plainNumber(plain);
   if (value !== undefined && Number.isFinite(value)) return { value };
-  if (new RegExp(`^[+-]?\\d*[${foreign}]\\d+$`).test(text)) return { wrong: t('“{typed}”: write the decimals as {example}', { typed, example: text.replace(foreign, decimal) }) };
-  return { wrong: field ? t('“{typed}” is no number; takes {unit}', { typed, unit: unitWords(field.dimension, field.unit.system) }) : t('“{typed}” is no number', { typed }) };
+  if (new RegExp(`^[+-]?\\d*[${foreign}]\\d+$`).test(text))
+    return {
+      wrong: t('“{typed}”: write the decimals as {example}', { typed, example: text.replace(foreign, decimal) }),
+    };
+  return {
+    wrong: field
+      ? t('“{typed}” is no number; takes {unit}', { typed, unit: unitWords(field.dimension, field.unit.system) })
+      : t('“{typed}” is no number', { typed }),
+  };
 }
 
 function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): string {
   if (!field) return t('“{typed}” is no number', { typed });
-  return t('“{typed}”: {sign} is no unit here; takes {units}', { typed, sign: sign.trim(), units: unitsOf(field.dimension).map((unit) => unit.sign).join(', ') });
+  return t('“{typed}”: {sign} is no unit here; takes {units}', {
+    typed,
+    sign: sign.trim(),
+    units: unitsOf(field.dimension)
+      .map((unit) => unit.sign)
+      .join(', '),
+  });
 }
 
 interface Separators {

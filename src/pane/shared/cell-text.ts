@@ -23,7 +23,9 @@ export function readTyped(kind: CellKind, typed: string, unit?: FieldUnit): Type
   if (kind === 'text' || kind === 'yes') return { cell: text };
   if (kind === 'date') {
     const serial = serialFromIso(text);
-    return serial === undefined ? { wrong: t('“{typed}” is no date; takes year-month-day, as 2026-03-31', { typed: text }) } : { cell: serial };
+    return serial === undefined
+      ? { wrong: t('“{typed}” is no date; takes year-month-day, as 2026-03-31', { typed: text }) }
+      : { cell: serial };
   }
   const read = readNumber(text, unit);
   return 'wrong' in read ? read : { cell: read.value };

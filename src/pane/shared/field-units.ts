@@ -4,7 +4,11 @@ import type { Fact, FormSheet, SheetForm } from '../../project';
 import type { FieldUnit } from '../locale';
 
 /** Of a column; undefined where it has no dimension, or its unit cannot be told. */
-export function columnUnit<K extends string>(form: SheetForm<K>, { units }: Pick<FormSheet<K>, 'units'>, key: K): FieldUnit | undefined {
+export function columnUnit<K extends string>(
+  form: SheetForm<K>,
+  { units }: Pick<FormSheet<K>, 'units'>,
+  key: K,
+): FieldUnit | undefined {
   const dimension = form.columns.find((column) => column.key === key)?.dimension;
   const unit = units[key];
   return dimension && unit && { dimension, unit };

@@ -6,4 +6,5 @@ import { writeNumber } from '../locale';
 export const amountText = (amount: number, currency: string): string => writeNumber(amount, minorDigits(currency));
 
 /** "27.30 USD" */
-export const moneyText = (amount: number, currency: string): string => `${amountText(amount, currency)} ${currency}`.trim();
+export const moneyText = (amount: number, currency: string): string =>
+  `${amountText(amount, currency)} ${currency}`.trim();

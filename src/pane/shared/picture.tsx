@@ -19,7 +19,13 @@ const useStyles = makeStyles({
   },
   figure: { margin: '0 0 16px', minWidth: 0 },
   head: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '4px 8px', margin: '0 0 6px' },
-  heading: { margin: 0, flexGrow: 1, fontSize: tokens.fontSizeBase300, lineHeight: tokens.lineHeightBase300, fontWeight: tokens.fontWeightSemibold },
+  heading: {
+    margin: 0,
+    flexGrow: 1,
+    fontSize: tokens.fontSizeBase300,
+    lineHeight: tokens.lineHeightBase300,
+    fontWeight: tokens.fontWeightSemibold,
+  },
   table: { overflowX: 'auto' },
 });
 
@@ -44,10 +50,18 @@ export function Picture({ draw, onPick }: PictureProps) {
     const id = (event.target as Element).getAttribute('data-pick');
     if (id === null || event.ctrlKey || event.metaKey || event.altKey) return;
     const index = picks.indexOf(id);
-    const to = { ArrowDown: index + 1, ArrowRight: index + 1, ArrowUp: index - 1, ArrowLeft: index - 1, Home: 0, End: picks.length - 1 }[event.key];
+    const to = {
+      ArrowDown: index + 1,
+      ArrowRight: index + 1,
+      ArrowUp: index - 1,
+      ArrowLeft: index - 1,
+      Home: 0,
+      End: picks.length - 1,
+    }[event.key];
     if (event.key === 'Enter' || event.key === ' ') onPick?.(id);
     else if (to === undefined) return;
-    else frame.current?.querySelectorAll<SVGElement>('[data-pick]')[Math.min(picks.length - 1, Math.max(0, to))]?.focus();
+    else
+      frame.current?.querySelectorAll<SVGElement>('[data-pick]')[Math.min(picks.length - 1, Math.max(0, to))]?.focus();
     event.preventDefault();
   };
   return (
@@ -64,16 +78,29 @@ interface Picking {
   focus(id: string): void;
 }
 
-const picksIn = ({ pick, children }: SvgNode): string[] => [...(pick === undefined ? [] : [pick]), ...children.flatMap((child) => (typeof child === 'string' ? [] : picksIn(child)))];
+const picksIn = ({ pick, children }: SvgNode): string[] => [
+  ...(pick === undefined ? [] : [pick]),
+  ...children.flatMap((child) => (typeof child === 'string' ? [] : picksIn(child))),
+];
 
 /** A part that can be picked is named by its own title. */
 function svgElement(node: SvgNode, index: number, picking: Picking | undefined): ReactElement {
   const { tag, children, key, pick } = node;
   const pickProps =
     picking && pick !== undefined
-      ? { role: 'button', tabIndex: pick === picking.at ? 0 : -1, 'data-pick': pick, onClick: () => picking.pick(pick), onFocus: () => picking.focus(pick) }
+      ? {
+          role: 'button',
+          tabIndex: pick === picking.at ? 0 : -1,
+          'data-pick': pick,
+          onClick: () => picking.pick(pick),
+          onFocus: () => picking.focus(pick),
+        }
       : {};
-  return createElement(tag, { key: key ?? index, ...reactAttributes(node), ...pickProps }, ...children.map((child, place) => (typeof child === 'string' ? child : svgElement(child, place, picking))));
+  return createElement(
+    tag,
+    { key: key ?? index, ...reactAttributes(node), ...pickProps },
+    ...children.map((child, place) => (typeof child === 'string' ? child : svgElement(child, place, picking))),
+  );
 }
 
 export interface FigureProps extends PictureProps {
@@ -95,7 +122,12 @@ export function Figure({ title, table, children, draw, onPick }: FigureProps) {
         <h2 id={id} className={styles.heading}>
           {title}
         </h2>
-        <Button size="small" appearance={asTable ? 'outline' : 'subtle'} aria-pressed={asTable} onClick={() => setAsTable(!asTable)}>
+        <Button
+          size="small"
+          appearance={asTable ? 'outline' : 'subtle'}
+          aria-pressed={asTable}
+          onClick={() => setAsTable(!asTable)}
+        >
           {t('As a table')}
         </Button>
       </div>

@@ -7,7 +7,12 @@ import { t } from '../locale';
 
 const useStyles = makeStyles({
   section: { margin: '0 0 16px' },
-  heading: { margin: '0 0 4px', fontSize: tokens.fontSizeBase300, lineHeight: tokens.lineHeightBase300, fontWeight: tokens.fontWeightSemibold },
+  heading: {
+    margin: '0 0 4px',
+    fontSize: tokens.fontSizeBase300,
+    lineHeight: tokens.lineHeightBase300,
+    fontWeight: tokens.fontWeightSemibold,
+  },
   list: { margin: '0 0 8px', paddingLeft: '18px' },
 });
 

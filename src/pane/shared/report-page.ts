@@ -15,5 +15,11 @@ export async function reportPage(workbook: Workbook, date: string): Promise<stri
     const used = await workbook.usedRange(name);
     if (used) formulas.push(...(await workbook.readFormulas(used)).flat().flatMap((formula) => formula ?? []));
   }
-  return reportHtml({ title: workbook.title, date, sheets, formulas, sourceOf: (name) => findDefinition(name)?.source });
+  return reportHtml({
+    title: workbook.title,
+    date,
+    sheets,
+    formulas,
+    sourceOf: (name) => findDefinition(name)?.source,
+  });
 }

@@ -4,7 +4,17 @@ import { t } from '../locale';
 import type { Message } from './step-store';
 
 const useStyles = makeStyles({
-  foot: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px', padding: '4px 12px', borderTop: `1px solid ${tokens.colorNeutralStroke2}`, color: tokens.colorNeutralForeground2, overflowWrap: 'anywhere' },
+  foot: {
+    flexShrink: 0,
+    display: 'flex',
+    flexWrap: 'wrap',
+    alignItems: 'center',
+    gap: '2px 8px',
+    padding: '4px 12px',
+    borderTop: `1px solid ${tokens.colorNeutralStroke2}`,
+    color: tokens.colorNeutralForeground2,
+    overflowWrap: 'anywhere',
+  },
   grow: { flexGrow: 1, minWidth: 0 },
   wrong: { color: tokens.colorStatusDangerForeground3 },
 });

@@ -22,7 +22,9 @@ export abstract class StepStore<S extends StepState> extends SheetStore<S> {
   }
 
   redo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.redo()) ? t('Done again.') : t('There is nothing to do again.')));
+    return this.step(async () =>
+      (await this.workbook.redo()) ? t('Done again.') : t('There is nothing to do again.'),
+    );
   }
 
   /** Shows a place of the workbook. */

@@ -4,13 +4,30 @@ import { useRef, type KeyboardEvent } from 'react';
 import { t, type Marked } from '../locale';
 
 const useStyles = makeStyles({
-  list: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, padding: '0 4px' },
+  list: {
+    flexShrink: 0,
+    display: 'flex',
+    flexWrap: 'wrap',
+    borderBottom: `1px solid ${tokens.colorNeutralStroke2}`,
+    padding: '0 4px',
+  },
   tab: {
-    minHeight: '32px', padding: '4px 8px', border: 'none', borderBottom: '2px solid transparent', background: 'none', color: tokens.colorNeutralForeground2, font: 'inherit', cursor: 'pointer',
+    minHeight: '32px',
+    padding: '4px 8px',
+    border: 'none',
+    borderBottom: '2px solid transparent',
+    background: 'none',
+    color: tokens.colorNeutralForeground2,
+    font: 'inherit',
+    cursor: 'pointer',
     ':hover': { borderBottomColor: tokens.colorNeutralStroke1Hover },
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
-  open: { borderBottomColor: tokens.colorCompoundBrandStroke, color: tokens.colorNeutralForeground1, fontWeight: tokens.fontWeightSemibold },
+  open: {
+    borderBottomColor: tokens.colorCompoundBrandStroke,
+    color: tokens.colorNeutralForeground1,
+    fontWeight: tokens.fontWeightSemibold,
+  },
 });
 
 export interface TabsProps {
@@ -36,7 +53,17 @@ export function Tabs({ label, tabs, open, onOpen }: TabsProps) {
   return (
     <div ref={list} role="tablist" aria-label={label} className={styles.list} onKeyDown={onKeyDown}>
       {tabs.map(({ id, label: text }) => (
-        <button key={id} id={`tab-${id}`} type="button" role="tab" aria-selected={id === open} aria-controls={id === open ? `view-${id}` : undefined} tabIndex={id === open ? 0 : -1} className={mergeClasses(styles.tab, id === open && styles.open)} onClick={() => onOpen(id)}>
+        <button
+          key={id}
+          id={`tab-${id}`}
+          type="button"
+          role="tab"
+          aria-selected={id === open}
+          aria-controls={id === open ? `view-${id}` : undefined}
+          tabIndex={id === open ? 0 : -1}
+          className={mergeClasses(styles.tab, id === open && styles.open)}
+          onClick={() => onOpen(id)}
+        >
           {t(text)}
         </button>
       ))}

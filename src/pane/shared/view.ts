@@ -6,7 +6,12 @@ import type { Settings } from './settings';
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {
   readonly model: WorkbookModel;
-  readonly kept: readonly { readonly sheet: string; readonly row: number; readonly column: number; readonly functionName: string | undefined }[];
+  readonly kept: readonly {
+    readonly sheet: string;
+    readonly row: number;
+    readonly column: number;
+    readonly functionName: string | undefined;
+  }[];
 };
 
 /** What the shell gives to every view. */

@@ -38,7 +38,13 @@ class Loading extends Component<Props, { readonly Loaded: Body; readonly failed:
       );
     }
     return (
-      <Suspense fallback={<p role="status" style={{ padding: 12 }}>{t('Opening {view} …', { view: t(label) })}</p>}>
+      <Suspense
+        fallback={
+          <p role="status" style={{ padding: 12 }}>
+            {t('Opening {view} …', { view: t(label) })}
+          </p>
+        }
+      >
         <Loaded pane={pane} />
       </Suspense>
     );

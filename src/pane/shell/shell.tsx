@@ -10,11 +10,27 @@ import type { PaneContext } from '../shared/view';
 import { VIEWS } from './views';
 
 const useStyles = makeStyles({
-  pane: { height: '100%', minWidth: '300px', display: 'flex', flexDirection: 'column', fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200, overflow: 'hidden' },
+  pane: {
+    height: '100%',
+    minWidth: '300px',
+    display: 'flex',
+    flexDirection: 'column',
+    fontSize: tokens.fontSizeBase200,
+    lineHeight: tokens.lineHeightBase200,
+    overflow: 'hidden',
+  },
   /** Scrolls only where the pane is too low for a view's least height. */
   body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column', overflowY: 'auto' },
   hidden: { display: 'none' },
-  spoken: { position: 'absolute', width: '1px', height: '1px', margin: '-1px', overflow: 'hidden', clipPath: 'inset(50%)', whiteSpace: 'nowrap' },
+  spoken: {
+    position: 'absolute',
+    width: '1px',
+    height: '1px',
+    margin: '-1px',
+    overflow: 'hidden',
+    clipPath: 'inset(50%)',
+    whiteSpace: 'nowrap',
+  },
 });
 
 export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly theme: ThemeName }) {
@@ -35,7 +51,13 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
       <Tabs label={t('Views')} tabs={VIEWS} open={open} onOpen={choose} />
       <Start store={start} />
       {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
-        <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open && !starting ? styles.body : styles.hidden}>
+        <div
+          key={id}
+          id={`view-${id}`}
+          role="tabpanel"
+          aria-labelledby={`tab-${id}`}
+          className={id === open && !starting ? styles.body : styles.hidden}
+        >
           <Body pane={pane} />
         </div>
       ))}

@@ -5,7 +5,17 @@
 import type { Gear, Load } from '../../core/balance';
 import { inUnit, labelIn, unitIn, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 import { cellName, columnName, quoteSheet, type Edit } from '../../sheet';
-import { CASES, CORRECTIONS, ENVELOPE, ENVELOPE_SOURCE, GEARS, LOADING, LOADING_EMPTY, WEIGHING, WEIGHING_FACTS } from '../balance-forms';
+import {
+  CASES,
+  CORRECTIONS,
+  ENVELOPE,
+  ENVELOPE_SOURCE,
+  GEARS,
+  LOADING,
+  LOADING_EMPTY,
+  WEIGHING,
+  WEIGHING_FACTS,
+} from '../balance-forms';
 import { unitsArgument } from './formula-text';
 import { CAUTION, labelsOf, SheetPlan } from './plan';
 
@@ -30,27 +40,50 @@ export interface NewStation {
 }
 
 /** Stations of a common two-seater, to be renamed. */
-export const USUAL_STATIONS: readonly NewStation[] = [{ name: 'Pilot' }, { name: 'Passenger' }, { name: 'Baggage' }, { name: 'Fuel', fuel: true }];
+export const USUAL_STATIONS: readonly NewStation[] = [
+  { name: 'Pilot' },
+  { name: 'Passenger' },
+  { name: 'Baggage' },
+  { name: 'Fuel', fuel: true },
+];
 
-const sheetName = (form: { readonly sheet: string }, name: string): string => (name === '' ? form.sheet : `${form.sheet} ${name}`);
+const sheetName = (form: { readonly sheet: string }, name: string): string =>
+  name === '' ? form.sheet : `${form.sheet} ${name}`;
 
 /** The rows, counted from 1 as formulas count them, on which the sheets hold what others refer to. */
-const WEIGHED = { result: 15, points: { header: 18, first: 19, last: 24 }, corrections: { header: 27, first: 28, last: 35 } } as const;
+const WEIGHED = {
+  result: 15,
+  points: { header: 18, first: 19, last: 24 },
+  corrections: { header: 27, first: 28, last: 35 },
+} as const;
 const LOADED = { empty: 6, takeoff: 7, landing: 8, header: 11, first: 12, last: 27 } as const;
 const CORNERS = { header: 7, first: 8, last: 27 } as const;
 const SAVED = { header: 5, first: 6, last: 25 } as const;
 
-const resultLabels = (units: UnitSystem): string[] => ['Weight (lb)', 'Arm (in)', 'Moment (lb·in)'].map((label) => labelIn(label, units));
+const resultLabels = (units: UnitSystem): string[] =>
+  ['Weight (lb)', 'Arm (in)', 'Moment (lb·in)'].map((label) => labelIn(label, units));
 
 /** Weighing, Loading, Envelope and Cases as one step. */
-export const newAirplaneSheets = (airplane: NewAirplane): Edit[] => [...newWeighingSheet(airplane), ...newLoadingSheet(airplane), ...newEnvelopeSheet(airplane), ...newCasesSheet(airplane)];
+export const newAirplaneSheets = (airplane: NewAirplane): Edit[] => [
+  ...newWeighingSheet(airplane),
+  ...newLoadingSheet(airplane),
+  ...newEnvelopeSheet(airplane),
+  ...newCasesSheet(airplane),
+];
 
-export function newWeighingSheet({ name, gear, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'gear' | 'units'>, add = true): Edit[] {
+export function newWeighingSheet(
+  { name, gear, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'gear' | 'units'>,
+  add = true,
+): Edit[] {
   const { result, points, corrections } = WEIGHED;
   const third = gear === 'tailwheel' ? 'Tailwheel' : 'Nosewheel';
-  const column = (letter: string, { first, last }: { first: number; last: number }): string => `${letter}${first}:${letter}${last}`;
+  const column = (letter: string, { first, last }: { first: number; last: number }): string =>
+    `${letter}${first}:${letter}${last}`;
   const plan = new SheetPlan(sheetName(WEIGHING, name))
-    .heading('Weighing record', ['Weigh with the airplane level, in a closed room, and say how level was found. Shaded cells are typed.', CAUTION])
+    .heading('Weighing record', [
+      'Weigh with the airplane level, in a closed room, and say how level was found. Shaded cells are typed.',
+      CAUTION,
+    ])
     .row(4, [WEIGHING_FACTS.airplane])
     .row(5, [WEIGHING_FACTS.date])
     .row(6, [WEIGHING_FACTS.gear, gear])
@@ -62,7 +95,11 @@ export function newWeighingSheet({ name, gear, units = 'in-lb' }: Pick<NewAirpla
     .row(result - 2, ['As weighed'])
     .row(result - 1, ['Empty, corrected'])
     // The three-cell spill needs a reading: until there is one the row stays blank.
-    .formula(result - 2, 1, `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}${unitsArgument(units)}))`)
+    .formula(
+      result - 2,
+      1,
+      `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}${unitsArgument(units)}))`,
+    )
     .formula(result - 1, 1, `IF(LEN(B${result - 1})=0,"",B${result - 1}+SUM(${column('B', corrections)}))`)
     .formula(result - 1, 2, `IF(LEN(B${result})=0,"",D${result}/B${result})`)
     .formula(result - 1, 3, `IF(LEN(B${result})=0,"",D${result - 1}+SUM(${column('D', corrections)}))`)
@@ -73,9 +110,15 @@ export function newWeighingSheet({ name, gear, units = 'in-lb' }: Pick<NewAirpla
     .row(points.first + 1, [third])
     .formula(points.first - 1, 3, `IF(LEN(${column('B', points)})=0,"",${column('B', points)}-${column('C', points)})`)
     .formula(points.first - 1, 5, `IF(LEN(${column('D', points)})=0,"",${column('D', points)}*${column('E', points)})`)
-    .row(corrections.header - 2, ['What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)'])
+    .row(corrections.header - 2, [
+      'What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)',
+    ])
     .header(corrections.header - 1, labelsOf(CORRECTIONS, units))
-    .formula(corrections.first - 1, 3, `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`);
+    .formula(
+      corrections.first - 1,
+      3,
+      `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`,
+    );
   plan
     .look('B5:B5', 'text')
     .look('B6:B6', 'date')
@@ -108,15 +151,23 @@ const cellsIn =
 const STATION_COLUMNS = { arm: 1, load: 2, min: 3, max: 4, fuel: 5, moment: 6 } as const;
 
 /** @param weighed false where there is no weighing sheet: empty weight and arm are typed */
-export function newLoadingSheet({ name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>, add = true, weighed = true): Edit[] {
+export function newLoadingSheet(
+  { name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>,
+  add = true,
+  weighed = true,
+): Edit[] {
   const { empty, takeoff, landing, header, first, last } = LOADED;
   const weighing = quoteSheet(sheetName(WEIGHING, name));
   const envelope = envelopeRange(name);
   const column = (letter: string): string => `${letter}${first}:${letter}${last}`;
-  const judged = (row: number): string => `IF(OR(LEN(B${row})=0,COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}${unitsArgument(units)}))`;
+  const judged = (row: number): string =>
+    `IF(OR(LEN(B${row})=0,COUNT(${envelope})<6),"",TARE.BALANCE.JUDGE(B${row},C${row},${envelope}${unitsArgument(units)}))`;
   const cell = cellsIn(units);
   const plan = new SheetPlan(sheetName(LOADING, name))
-    .heading('Loading', ['Type a load at each station. A tank’s least is its reserve: at landing every tank is down to it.', CAUTION])
+    .heading('Loading', [
+      'Type a load at each station. A tank’s least is its reserve: at landing every tank is down to it.',
+      CAUTION,
+    ])
     .header(empty - 2, ['', ...resultLabels(units), 'Against the envelope'])
     .row(empty - 1, [LOADING_EMPTY])
     .row(takeoff - 1, ['Take-off'])
@@ -126,14 +177,34 @@ export function newLoadingSheet({ name, stations, units = 'in-lb' }: Pick<NewAir
     .formula(takeoff - 1, 2, `IF(LEN(B${takeoff})=0,"",D${takeoff}/B${takeoff})`)
     .formula(takeoff - 1, 3, `IF(LEN(B${empty})=0,"",D${empty}+SUM(${column('G')}))`)
     .formula(takeoff - 1, 4, judged(takeoff))
-    .formula(landing - 1, 1, `IF(LEN(B${empty})=0,"",B${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})))`)
+    .formula(
+      landing - 1,
+      1,
+      `IF(LEN(B${empty})=0,"",B${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})))`,
+    )
     .formula(landing - 1, 2, `IF(LEN(B${landing})=0,"",D${landing}/B${landing})`)
-    .formula(landing - 1, 3, `IF(LEN(B${empty})=0,"",D${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})*${column('B')}))`)
+    .formula(
+      landing - 1,
+      3,
+      `IF(LEN(B${empty})=0,"",D${takeoff}-SUMPRODUCT((${column('F')}="yes")*(${column('C')}>${column('D')})*(${column('C')}-${column('D')})*${column('B')}))`,
+    )
     .formula(landing - 1, 4, judged(landing))
     .header(header - 1, labelsOf(LOADING, units))
     .formula(first - 1, STATION_COLUMNS.moment, `IF(LEN(${column('C')})=0,"",${column('C')}*${column('B')})`);
-  if (weighed) plan.formula(empty - 1, 1, `${weighing}!B${WEIGHED.result}`).formula(empty - 1, 2, `${weighing}!C${WEIGHED.result}`);
-  stations.forEach(({ name: station, arm, min, max, fuel }, index) => plan.row(first - 1 + index, [station, cell(arm, 'length'), undefined, cell(min, 'weight'), cell(max, 'weight'), fuel ? 'yes' : undefined]));
+  if (weighed)
+    plan
+      .formula(empty - 1, 1, `${weighing}!B${WEIGHED.result}`)
+      .formula(empty - 1, 2, `${weighing}!C${WEIGHED.result}`);
+  stations.forEach(({ name: station, arm, min, max, fuel }, index) =>
+    plan.row(first - 1 + index, [
+      station,
+      cell(arm, 'length'),
+      undefined,
+      cell(min, 'weight'),
+      cell(max, 'weight'),
+      fuel ? 'yes' : undefined,
+    ]),
+  );
   return plan
     .look(`B${empty}:B${landing}`, 'poundsComputed')
     .look(`C${empty}:C${landing}`, 'inchesComputed')
@@ -152,12 +223,19 @@ export function newLoadingSheet({ name, stations, units = 'in-lb' }: Pick<NewAir
 }
 
 /** Corners of the envelope as a formula's argument; blank rows below the last corner are passed over. */
-const envelopeRange = (name: string): string => `${quoteSheet(sheetName(ENVELOPE, name))}!$A$${CORNERS.first}:$B$${CORNERS.last}`;
+const envelopeRange = (name: string): string =>
+  `${quoteSheet(sheetName(ENVELOPE, name))}!$A$${CORNERS.first}:$B$${CORNERS.last}`;
 
-export function newEnvelopeSheet({ name, envelope = [], units = 'in-lb' }: Pick<NewAirplane, 'name' | 'envelope' | 'units'>, add = true): Edit[] {
+export function newEnvelopeSheet(
+  { name, envelope = [], units = 'in-lb' }: Pick<NewAirplane, 'name' | 'envelope' | 'units'>,
+  add = true,
+): Edit[] {
   const { header, first, last } = CORNERS;
   const plan = new SheetPlan(sheetName(ENVELOPE, name))
-    .heading('Loading envelope', ['Corners in order around it, either way; its edges and corners count as inside. Copy them from the aircraft’s own documents.', CAUTION])
+    .heading('Loading envelope', [
+      'Corners in order around it, either way; its edges and corners count as inside. Copy them from the aircraft’s own documents.',
+      CAUTION,
+    ])
     .row(4, [ENVELOPE_SOURCE])
     .header(header - 1, labelsOf(ENVELOPE, units))
     .look('B5:B5', 'text')
@@ -166,28 +244,41 @@ export function newEnvelopeSheet({ name, envelope = [], units = 'in-lb' }: Pick<
     .look(`C${first}:C${last}`, 'text')
     .widths([14, 14, 40]);
   const cell = cellsIn(units);
-  envelope.forEach(({ arm, weight }, index) => plan.row(first - 1 + index, [cell(arm, 'length'), cell(weight, 'weight')]));
+  envelope.forEach(({ arm, weight }, index) =>
+    plan.row(first - 1 + index, [cell(arm, 'length'), cell(weight, 'weight')]),
+  );
   return plan.edits(add);
 }
 
-export function newCasesSheet({ name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>, add = true): Edit[] {
+export function newCasesSheet(
+  { name, stations, units = 'in-lb' }: Pick<NewAirplane, 'name' | 'stations' | 'units'>,
+  add = true,
+): Edit[] {
   const { header, first, last } = SAVED;
   const loading = quoteSheet(sheetName(LOADING, name));
   const envelope = envelopeRange(name);
   const rows = (column: number): string => `${columnName(column)}${first}:${columnName(column)}${last}`;
-  const station = (index: number, key: keyof typeof STATION_COLUMNS): string => `${loading}!$${columnName(STATION_COLUMNS[key])}$${LOADED.first + index}`;
+  const station = (index: number, key: keyof typeof STATION_COLUMNS): string =>
+    `${loading}!$${columnName(STATION_COLUMNS[key])}$${LOADED.first + index}`;
   const empty = (column: string): string => `${loading}!$${column}$${LOADED.empty}`;
   const at = (key: string): number => CASES.columns.findIndex((column) => column.key === key) + stations.length;
   const load = (index: number): string => rows(1 + index);
   /** What is left of a load at landing: a tank that is a tank now burns down to its least. */
-  const left = (index: number): string => `IF((${station(index, 'fuel')}="yes")*(${load(index)}>${station(index, 'min')}),${station(index, 'min')},${load(index)})`;
-  const sum = (loadOf: (index: number) => string): string => [empty('B'), ...stations.map((_, index) => loadOf(index))].join('+');
-  const moment = (loadOf: (index: number) => string): string => [empty('D'), ...stations.map((_, index) => `${loadOf(index)}*${station(index, 'arm')}`)].join('+');
+  const left = (index: number): string =>
+    `IF((${station(index, 'fuel')}="yes")*(${load(index)}>${station(index, 'min')}),${station(index, 'min')},${load(index)})`;
+  const sum = (loadOf: (index: number) => string): string =>
+    [empty('B'), ...stations.map((_, index) => loadOf(index))].join('+');
+  const moment = (loadOf: (index: number) => string): string =>
+    [empty('D'), ...stations.map((_, index) => `${loadOf(index)}*${station(index, 'arm')}`)].join('+');
   const ifCase = (formula: string): string => `IF(${rows(0)}="","",${formula})`;
-  const judged = (weight: string, arm: string): string => `IF(COUNT(${envelope})<6,"",TARE.BALANCE.JUDGE(${rows(at(weight))},${rows(at(arm))},${envelope}${unitsArgument(units)}))`;
+  const judged = (weight: string, arm: string): string =>
+    `IF(COUNT(${envelope})<6,"",TARE.BALANCE.JUDGE(${rows(at(weight))},${rows(at(arm))},${envelope}${unitsArgument(units)}))`;
   const labels = labelsOf(CASES, units);
   const plan = new SheetPlan(sheetName(CASES, name))
-    .heading('Loading cases', [`One row a case, a column of ${unitWords('weight', units)} for each station of the sheet Loading, headed with its name.`, CAUTION])
+    .heading('Loading cases', [
+      `One row a case, a column of ${unitWords('weight', units)} for each station of the sheet Loading, headed with its name.`,
+      CAUTION,
+    ])
     .header(header - 1, [labels[0]!, ...stations.map((one) => one.name), ...labels.slice(1)])
     .formula(first - 1, at('takeoffWeight'), ifCase(sum(load)))
     .formula(first - 1, at('takeoffArm'), ifCase(`(${moment(load)})/${rows(at('takeoffWeight'))}`))

@@ -23,7 +23,11 @@ interface NewBudget {
 }
 
 /** Component and design weight, lb. */
-const EXAMPLES: readonly (readonly [string, number])[] = [['Ribs', 4], ['Spar', 0.6], ['Skins', 8.5]];
+const EXAMPLES: readonly (readonly [string, number])[] = [
+  ['Ribs', 4],
+  ['Spar', 0.6],
+  ['Skins', 8.5],
+];
 
 interface SumColumn {
   readonly label: string;
@@ -52,16 +56,31 @@ export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): F
   const plan = new SheetPlan(BUDGET.sheet)
     .heading('Against the design weight', [
       'Type the components and their design weights. Forecast is the weight now and a growth allowance by status, a practice borrowed from spacecraft.',
-      examples ? `Rows ${FIRST} to ${HEADER + EXAMPLES.length} are invented examples, as the parts are: write over them.` : 'A component that the parts list names is summed up here as soon as it has a weight.',
+      examples
+        ? `Rows ${FIRST} to ${HEADER + EXAMPLES.length} are invented examples, as the parts are: write over them.`
+        : 'A component that the parts list names is summed up here as soon as it has a weight.',
       CAUTION,
     ])
     .header(HEADER - 1, labels)
     .look(`A${FIRST}:A${last}`, 'text')
     .as(`B${FIRST}:B${last}`, { ...LOOKS.text, numberFormat: '0.00' });
-  if (examples) EXAMPLES.forEach(([component, pounds], index) => plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]));
+  if (examples)
+    EXAMPLES.forEach(([component, pounds], index) =>
+      plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
+    );
   if (parts) addSums(plan, units, parts, joints);
-  plan.widths([16, Math.max(12, labelWidth(labels[1]!)), 3, ...(parts ? sumLabels(units).map((label, index) => Math.max(index === 0 ? 16 : 11, labelWidth(label))) : [])]);
-  return { edits: plan.edits(false), exampleRows: examples ? EXAMPLES.length : 0, typed: `A${FIRST}:B${last}`, first: { sheet: BUDGET.sheet, row: FIRST - 1, column: 0, rows: 1, columns: 1 } };
+  plan.widths([
+    16,
+    Math.max(12, labelWidth(labels[1]!)),
+    3,
+    ...(parts ? sumLabels(units).map((label, index) => Math.max(index === 0 ? 16 : 11, labelWidth(label))) : []),
+  ]);
+  return {
+    edits: plan.edits(false),
+    exampleRows: examples ? EXAMPLES.length : 0,
+    typed: `A${FIRST}:B${last}`,
+    first: { sheet: BUDGET.sheet, row: FIRST - 1, column: 0, rows: 1, columns: 1 },
+  };
 }
 
 const sumLabels = (units: UnitSystem): string[] => SUMS.map(({ label, dimension }) => labelIn(label, units, dimension));
@@ -69,17 +88,27 @@ const letter = (index: number): string => String.fromCharCode('D'.charCodeAt(0) 
 
 function addSums(plan: SheetPlan, units: UnitSystem, parts: SummedColumns, joints: SummedColumns | undefined): void {
   const last = HEADER + ROWS;
-  plan.row(SUMS_HEADER - 1, sumLabels(units), 3).look(`D${SUMS_HEADER}:${letter(SUMS.length - 1)}${SUMS_HEADER}`, 'header');
+  plan
+    .row(SUMS_HEADER - 1, sumLabels(units), 3)
+    .look(`D${SUMS_HEADER}:${letter(SUMS.length - 1)}${SUMS_HEADER}`, 'header');
   SUMS.forEach(({ dimension, numberFormat = formatIn(dimension, units) }, index) => {
-    if (numberFormat !== undefined) plan.as(`${letter(index)}${HEADER}:${letter(index)}${last}`, lookOf({ computed: true }, units, numberFormat));
+    if (numberFormat !== undefined)
+      plan.as(`${letter(index)}${HEADER}:${letter(index)}${last}`, lookOf({ computed: true }, units, numberFormat));
   });
   const all = (from: SummedColumns, column: string): string => columnOf(from.sheet, column, from.first, from.last);
-  plan.formula(HEADER - 1, 3, `TARE.BUDGET(${all(parts, parts.component)},${all(parts, parts.weight)},${parts.status === undefined ? '' : all(parts, parts.status)},$A$${FIRST}:$A$${last},$B$${FIRST}:$B$${last}${unitsArgument(units, 1)})`);
+  plan.formula(
+    HEADER - 1,
+    3,
+    `TARE.BUDGET(${all(parts, parts.component)},${all(parts, parts.weight)},${parts.status === undefined ? '' : all(parts, parts.status)},$A$${FIRST}:$A$${last},$B$${FIRST}:$B$${last}${unitsArgument(units, 1)})`,
+  );
   for (let row = HEADER; row <= last; row++) {
     const [name, weight, moment] = [`D${row}`, `E${row}`, `L${row}`];
-    const sum = (from: SummedColumns, column: string): string => `IF(${name}="${TOTAL}",SUM(${all(from, column)}),SUMIFS(${all(from, column)},${all(from, from.component)},${name}))`;
+    const sum = (from: SummedColumns, column: string): string =>
+      `IF(${name}="${TOTAL}",SUM(${all(from, column)}),SUMIFS(${all(from, column)},${all(from, from.component)},${name}))`;
     const costs = [parts, joints].flatMap((from) => (from?.cost === undefined ? [] : [sum(from, from.cost)]));
-    plan.formula(row - 1, 10, ifAll([weight], `IF(${weight}=0,"",${moment}/${weight})`)).formula(row - 1, 11, ifAll([name], sum(parts, parts.moment)));
+    plan
+      .formula(row - 1, 10, ifAll([weight], `IF(${weight}=0,"",${moment}/${weight})`))
+      .formula(row - 1, 11, ifAll([name], sum(parts, parts.moment)));
     if (costs.length > 0) plan.formula(row - 1, 12, ifAll([name], costs.join('+')));
   }
 }

@@ -2,7 +2,16 @@
 import { DEFAULT_SPARES, HARDWARE } from '../../core/shopping';
 import { inUnit, labelIn, unitIn, type UnitSystem } from '../../core/quantity';
 import { columnName, type Edit } from '../../sheet';
-import { BUYING_SHEET, CHARGE_LIST, CUTTING_FACTS, OWN_CURRENCY, PURCHASES, RATE_LIST, SPARES_LIST, STOCK } from '../buying-forms';
+import {
+  BUYING_SHEET,
+  CHARGE_LIST,
+  CUTTING_FACTS,
+  OWN_CURRENCY,
+  PURCHASES,
+  RATE_LIST,
+  SPARES_LIST,
+  STOCK,
+} from '../buying-forms';
 import { USUAL_CUTTING } from '../buying';
 import type { SheetForm } from '../forms';
 import { labelsOf, SheetPlan } from './plan';
@@ -21,7 +30,10 @@ const FACTS = 4;
 /** @param add false where the sheet is there already and empty */
 export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const plan = new SheetPlan(STOCK.sheet)
-    .heading('Stock', ['Sheets, bars and leftovers on the shelf, or to be had. A cutting plan spends leftovers first.', 'Length is the way the grain runs. What was bought for this project stands on the sheet Purchases and must not shorten the shopping list twice.'])
+    .heading('Stock', [
+      'Sheets, bars and leftovers on the shelf, or to be had. A cutting plan spends leftovers first.',
+      'Length is the way the grain runs. What was bought for this project stands on the sheet Purchases and must not shorten the shopping list twice.',
+    ])
     .header(HEADER - 1, labelsOf(STOCK, units))
     .look(`A${FIRST}:K${LAST}`, 'text');
   choices(plan, STOCK, FIRST, LAST);
@@ -30,7 +42,10 @@ export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
 
 export function newPurchasesSheet(add = true): Edit[] {
   return new SheetPlan(PURCHASES.sheet)
-    .heading('Purchases', ['One row for each thing bought. Quantity is in sale units: sheets, pounds, hundreds.', 'Paid is all of it, with freight and tax; what no part takes counts as spent too.'])
+    .heading('Purchases', [
+      'One row for each thing bought. Quantity is in sale units: sheets, pounds, hundreds.',
+      'Paid is all of it, with freight and tax; what no part takes counts as spent too.',
+    ])
     .header(HEADER - 1, labelsOf(PURCHASES))
     .look(`A${FIRST}:A${LAST}`, 'date')
     .look(`B${FIRST}:D${LAST}`, 'text')
@@ -42,21 +57,39 @@ export function newPurchasesSheet(add = true): Edit[] {
 
 /** @param currency the user's own, to begin with */
 export function newBuyingSheet(currency: string, add = true, units: UnitSystem = 'in-lb'): Edit[] {
-  const length = (key: 'kerf' | 'keepFrom' | 'scrapBelow'): [label: string, value: number] => [labelIn(CUTTING_FACTS[key], units), inUnit(USUAL_CUTTING[key], unitIn('length', units))];
+  const length = (key: 'kerf' | 'keepFrom' | 'scrapBelow'): [label: string, value: number] => [
+    labelIn(CUTTING_FACTS[key], units),
+    inUnit(USUAL_CUTTING[key], unitIn('length', units)),
+  ];
   const plan = new SheetPlan(BUYING_SHEET)
-    .heading('Buying', ['How the view Buying makes the shopping list. Shaded cells are typed.', 'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.'])
+    .heading('Buying', [
+      'How the view Buying makes the shopping list. Shaded cells are typed.',
+      'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.',
+    ])
     .row(FACTS, [OWN_CURRENCY, currency, undefined, 'totals are in it'])
     .row(FACTS + 1, [...length('kerf'), undefined, 'what a cut takes away; 0 for a shear'])
     .row(FACTS + 2, [...length('keepFrom'), undefined, 'shorter or narrower leftovers are waste'])
     .row(FACTS + 3, [...length('scrapBelow'), undefined, 'parts with no longer side need no stock of their own'])
-    .row(FACTS + 4, [CUTTING_FACTS.turn, USUAL_CUTTING.turn ? 'yes' : 'no', undefined, 'no: the length of a part lies along the grain, so that bends across its length are across the grain'])
+    .row(FACTS + 4, [
+      CUTTING_FACTS.turn,
+      USUAL_CUTTING.turn ? 'yes' : 'no',
+      undefined,
+      'no: the length of a part lies along the grain, so that bends across its length are across the grain',
+    ])
     .look(`B${FACTS + 1}:B${FACTS + 5}`, 'text')
     .choices(`B${FACTS + 5}`, ['yes', 'no']);
   const end = BUYING_FIRST + 15;
-  for (const [list, column] of [[SPARES_LIST, BUYING_COLUMNS.spares], [CHARGE_LIST, BUYING_COLUMNS.charges], [RATE_LIST, BUYING_COLUMNS.rates]] as const) {
+  for (const [list, column] of [
+    [SPARES_LIST, BUYING_COLUMNS.spares],
+    [CHARGE_LIST, BUYING_COLUMNS.charges],
+    [RATE_LIST, BUYING_COLUMNS.rates],
+  ] as const) {
     const labels = labelsOf(list);
     const [from, to] = [columnName(column), columnName(column + labels.length - 1)];
-    plan.row(BUYING_FIRST - 2, labels, column).look(`${from}${BUYING_FIRST - 1}:${to}${BUYING_FIRST - 1}`, 'header').look(`${from}${BUYING_FIRST}:${to}${end}`, 'text');
+    plan
+      .row(BUYING_FIRST - 2, labels, column)
+      .look(`${from}${BUYING_FIRST - 1}:${to}${BUYING_FIRST - 1}`, 'header')
+      .look(`${from}${BUYING_FIRST}:${to}${end}`, 'text');
     choices(plan, list, BUYING_FIRST, end, column);
   }
   plan.look(`B${BUYING_FIRST}:B${end}`, 'percent').look(`K${BUYING_FIRST}:K${end}`, 'date');
@@ -65,5 +98,8 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
 }
 
 function choices(plan: SheetPlan, form: SheetForm, first: number, last: number, from = 0): void {
-  form.columns.forEach(({ choices: some }, index) => some && plan.choices(`${columnName(from + index)}${first}:${columnName(from + index)}${last}`, some));
+  form.columns.forEach(
+    ({ choices: some }, index) =>
+      some && plan.choices(`${columnName(from + index)}${first}:${columnName(from + index)}${last}`, some),
+  );
 }

@@ -17,10 +17,15 @@ const FORMATS: Readonly<Record<UnitSystem, Readonly<Partial<Record<Dimension, st
   'mm-kg': { length: '#,##0.0', area: '#,##0', weight: '0.0000', moment: '#,##0.0' },
 };
 
-export const formatIn = (dimension: Dimension | undefined, units: UnitSystem): string | undefined => dimension && FORMATS[units][dimension];
+export const formatIn = (dimension: Dimension | undefined, units: UnitSystem): string | undefined =>
+  dimension && FORMATS[units][dimension];
 
 /** Typed cells stand on the light ground, computed ones do not. */
-export const lookOf = ({ computed, dimension }: Pick<FormColumn, 'computed' | 'dimension'>, units: UnitSystem, numberFormat = formatIn(dimension, units)): Look => ({
+export const lookOf = (
+  { computed, dimension }: Pick<FormColumn, 'computed' | 'dimension'>,
+  units: UnitSystem,
+  numberFormat = formatIn(dimension, units),
+): Look => ({
   ...(computed ? {} : LOOKS.text),
   ...(numberFormat === undefined ? {} : { numberFormat }),
 });
@@ -30,4 +35,7 @@ export const labelWidth = (label: string): number => Math.ceil(label.length * 1.
 
 /** Names of a row's cells by the form's keys: "M6". */
 export const rowCells = <K extends string>(letters: Letters<K>, row: number): Letters<K> =>
-  Object.fromEntries(Object.entries<string>(letters).map(([key, letter]) => [key, `${letter}${row}`])) as Record<K, string>;
+  Object.fromEntries(Object.entries<string>(letters).map(([key, letter]) => [key, `${letter}${row}`])) as Record<
+    K,
+    string
+  >;

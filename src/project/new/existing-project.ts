@@ -22,7 +22,9 @@ export interface ExistingProject {
 export const sameName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
 /** Reads what there is; a sheet is the project's by its header, not by its name. */
-export async function existingProject(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>): Promise<ExistingProject> {
+export async function existingProject(
+  workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>,
+): Promise<ExistingProject> {
   const [infos, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
   const forms: Record<string, FormSheet<string>> = {};
   const sheets: { name: string; empty: boolean }[] = [];

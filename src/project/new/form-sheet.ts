@@ -33,7 +33,17 @@ export interface FormPlan<K extends string> {
 }
 
 /** Fills an empty sheet with a form. */
-export function formSheet<K extends string>({ form, units, title, notes, rows, formulas, formats, widths, examples }: FormPlan<K>): FilledSheet {
+export function formSheet<K extends string>({
+  form,
+  units,
+  title,
+  notes,
+  rows,
+  formulas,
+  formats,
+  widths,
+  examples,
+}: FormPlan<K>): FilledSheet {
   const letters = lettersOf(form);
   const last = HEADER + rows;
   const labels = labelsOf(form, units);
@@ -48,7 +58,11 @@ export function formSheet<K extends string>({ form, units, title, notes, rows, f
   for (const column of form.columns) {
     const range = `${letters[column.key]}${FIRST}:${letters[column.key]}${last}`;
     const { computed, ...typed } = column;
-    const look = lookOf(computed ?? formulas[column.key] ? { ...typed, computed: true } : typed, units, formats?.[column.key]);
+    const look = lookOf(
+      (computed ?? formulas[column.key]) ? { ...typed, computed: true } : typed,
+      units,
+      formats?.[column.key],
+    );
     if (look.fill ?? look.numberFormat) plan.as(range, look);
     if (column.choices) plan.choices(range, column.choices);
   }

@@ -1,5 +1,14 @@
 export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './weight-sheets';
-export { newAirplaneSheets, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, USUAL_STATIONS, type NewAirplane, type NewStation } from './balance-sheets';
+export {
+  newAirplaneSheets,
+  newCasesSheet,
+  newEnvelopeSheet,
+  newLoadingSheet,
+  newWeighingSheet,
+  USUAL_STATIONS,
+  type NewAirplane,
+  type NewStation,
+} from './balance-sheets';
 export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
 export { newRivetOptionsSheet } from './rivet-options-sheet';

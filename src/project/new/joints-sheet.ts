@@ -32,13 +32,25 @@ export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
     title: 'Rivet joints',
     notes: [
       'One row a joint. Type its sheets, style, diameter, run and pitch; the rivet, how many, their weight and cost follow.',
-      examples ? `Rows ${FIRST} and ${HEADER + rows.length} are invented examples: see how they are written, then delete them or write over them.` : 'A price follows where the price list names the rivet as this sheet does.',
+      examples
+        ? `Rows ${FIRST} and ${HEADER + rows.length} are invented examples: see how they are written, then delete them or write over them.`
+        : 'A price follows where the price list names the rivet as this sheet does.',
       'A first layout. Joints of a structure are made as the designer’s drawings say.',
     ],
     rows: ROWS,
     formulas: formulas(units),
     formats: {
-      ...(units === 'mm-kg' ? { sheet1: '0.0##', sheet2: '0.0##', sheet3: '0.0##', grip: '0.0##', diameter: '0.0##' } : { sheet1: '0.000', sheet2: '0.000', sheet3: '0.000', grip: '0.000', diameter: '# ?/??', pitch: '0.000', edge: '0.000' }),
+      ...(units === 'mm-kg'
+        ? { sheet1: '0.0##', sheet2: '0.0##', sheet3: '0.0##', grip: '0.0##', diameter: '0.0##' }
+        : {
+            sheet1: '0.000',
+            sheet2: '0.000',
+            sheet3: '0.000',
+            grip: '0.000',
+            diameter: '# ?/??',
+            pitch: '0.000',
+            edge: '0.000',
+          }),
       count: '#,##0',
       cost: '#,##0.00',
       hours: '0.00',
@@ -49,23 +61,68 @@ export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
 }
 
 function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => string>> {
-  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) => write(rowCells(LETTERS, row));
+  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
+    write(rowCells(LETTERS, row));
   return {
     grip: of(({ sheet1, sheet2, sheet3 }) => ifAll([sheet1], `${sheet1}+${sheet2}+${sheet3}`)),
-    rivet: of(({ style, diameter, grip }) => ifAll([style, diameter, grip], `TARE.RIVET.PICK(${style},${diameter},${grip}${unitsArgument(units, 2)})`)),
-    count: of(({ run, pitch, edge, rows, repeats }) => ifAll([run, pitch], `TARE.RIVET.COUNT(${run},${pitch},${edge},${orOne(rows)}${unitsArgument(units, 1)})*${orOne(repeats)}`)),
-    weight: of(({ rivet, count }) => ifAll([rivet, count], `TARE.RIVET.WEIGHT(${rivet},${count}${unitsArgument(units, 1)})`)),
+    rivet: of(({ style, diameter, grip }) =>
+      ifAll([style, diameter, grip], `TARE.RIVET.PICK(${style},${diameter},${grip}${unitsArgument(units, 2)})`),
+    ),
+    count: of(({ run, pitch, edge, rows, repeats }) =>
+      ifAll(
+        [run, pitch],
+        `TARE.RIVET.COUNT(${run},${pitch},${edge},${orOne(rows)}${unitsArgument(units, 1)})*${orOne(repeats)}`,
+      ),
+    ),
+    weight: of(({ rivet, count }) =>
+      ifAll([rivet, count], `TARE.RIVET.WEIGHT(${rivet},${count}${unitsArgument(units, 1)})`),
+    ),
     moment: of(({ weight, arm }) => ifAll([weight, arm], `${weight}*${arm}`)),
-    cost: of(({ rivet, count }) => ifAll([rivet, count], `TARE.PRICE.COST(${rivet},${count},${PRICE_TABLE}[#All]${unitsArgument(units)})`)),
-    check: of(({ rivet, grip, sheet1, sheet3, pitch, edge }) => ifAll([rivet, pitch, edge], `TARE.RIVET.CHECK(${rivet},${grip},MAX(${sheet1}:${sheet3}),${pitch},${edge}${unitsArgument(units)})`)),
-    hours: of(({ count, style }) => ifAll([count], `TARE.RIVET.HOURS(${count},IF(${style}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`)),
+    cost: of(({ rivet, count }) =>
+      ifAll([rivet, count], `TARE.PRICE.COST(${rivet},${count},${PRICE_TABLE}[#All]${unitsArgument(units)})`),
+    ),
+    check: of(({ rivet, grip, sheet1, sheet3, pitch, edge }) =>
+      ifAll(
+        [rivet, pitch, edge],
+        `TARE.RIVET.CHECK(${rivet},${grip},MAX(${sheet1}:${sheet3}),${pitch},${edge}${unitsArgument(units)})`,
+      ),
+    ),
+    hours: of(({ count, style }) =>
+      ifAll([count], `TARE.RIVET.HOURS(${count},IF(${style}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`),
+    ),
   };
 }
 
 function exampleJoints(units: UnitSystem): ExampleRow<Key>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
   return [
-    { joint: 'Upper skin to spar cap', component: 'Skins', sheet1: inches(0.025), sheet2: inches(0.032), style: 'universal', diameter: inches(3 / 32), run: inches(60), pitch: inches(1), edge: inches(0.25), rows: 1, repeats: 1, arm: inches(62) },
-    { joint: 'Upper skin to ribs', component: 'Skins', sheet1: inches(0.025), sheet2: inches(0.032), style: 'blind', diameter: inches(1 / 8), run: inches(40), pitch: inches(1.25), edge: inches(0.375), rows: 1, repeats: 8, arm: inches(68) },
+    {
+      joint: 'Upper skin to spar cap',
+      component: 'Skins',
+      sheet1: inches(0.025),
+      sheet2: inches(0.032),
+      style: 'universal',
+      diameter: inches(3 / 32),
+      run: inches(60),
+      pitch: inches(1),
+      edge: inches(0.25),
+      rows: 1,
+      repeats: 1,
+      arm: inches(62),
+    },
+    {
+      joint: 'Upper skin to ribs',
+      component: 'Skins',
+      sheet1: inches(0.025),
+      sheet2: inches(0.032),
+      style: 'blind',
+      diameter: inches(1 / 8),
+      run: inches(40),
+      pitch: inches(1.25),
+      edge: inches(0.375),
+      rows: 1,
+      repeats: 8,
+      arm: inches(68),
+    },
   ];
 }

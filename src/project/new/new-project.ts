@@ -50,8 +50,12 @@ type Form = typeof PARTS | typeof JOINTS | typeof BUDGET;
 export function newProjectEdits({ units, examples: wanted, today, existing, only }: NewProjectOptions): NewProject {
   const examples = wanted && existing.prices === undefined;
   const isWanted = (name: string): boolean => !only || only.some((one) => sameName(one, name));
-  const make = ({ sheet }: Form): boolean => isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
-  const prices = existing.prices === undefined ? newPrices(existing, examples ? examplePrices(today) : undefined, examples) : undefined;
+  const make = ({ sheet }: Form): boolean =>
+    isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
+  const prices =
+    existing.prices === undefined
+      ? newPrices(existing, examples ? examplePrices(today) : undefined, examples)
+      : undefined;
   const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
   const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
   const filled: readonly (readonly [Form, FilledSheet])[] = [
@@ -60,11 +64,24 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
     ...(make(BUDGET) ? [[BUDGET, newBudgetSheet({ units, examples, parts, joints })] as const] : []),
   ];
   // All sheets first, and the table: a formula may name only what is there.
-  const sheets = filled.flatMap(([{ sheet }]): Edit[] => (find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }]));
+  const sheets = filled.flatMap(([{ sheet }]): Edit[] =>
+    find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }],
+  );
   return {
     edits: [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)],
-    added: [...(prices ? [prices.added] : []), ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({ name: sheet as ProjectSheetName, sheet, exampleRows, typed, first }))],
-    left: existing.sheets.filter(({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameName(name, PRICE_TABLE))).map(({ name }) => name),
+    added: [
+      ...(prices ? [prices.added] : []),
+      ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({
+        name: sheet as ProjectSheetName,
+        sheet,
+        exampleRows,
+        typed,
+        first,
+      })),
+    ],
+    left: existing.sheets
+      .filter(({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameName(name, PRICE_TABLE)))
+      .map(({ name }) => name),
   };
 }
 
@@ -77,7 +94,11 @@ function isTaken({ prices, forms }: ExistingProject, name: string): boolean {
 }
 
 /** The table counts, not its sheet: beside a sheet Prices that holds something else there is room for Prices 2. */
-function newPrices(existing: ExistingProject, rows: ReturnType<typeof examplePrices> | undefined, examples: boolean): { readonly edits: Edit[]; readonly added: AddedSheet } {
+function newPrices(
+  existing: ExistingProject,
+  rows: ReturnType<typeof examplePrices> | undefined,
+  examples: boolean,
+): { readonly edits: Edit[]; readonly added: AddedSheet } {
   const there = find(existing, PRICE_TABLE);
   let sheet = there?.empty ? there.name : (PRICE_TABLE as string);
   for (let number = 2; !there?.empty && find(existing, sheet); number += 1) sheet = `${PRICE_TABLE} ${number}`;
@@ -85,7 +106,13 @@ function newPrices(existing: ExistingProject, rows: ReturnType<typeof examplePri
   const columns = listed[0]!.length;
   return {
     edits: newPriceList(sheet, !there?.empty, listed),
-    added: { name: PRICE_TABLE, sheet, exampleRows: examples ? listed.length : 0, typed: `A2:${columnName(columns - 1)}${listed.length + 1}`, first: { sheet, row: 1, column: 0, rows: 1, columns: 1 } },
+    added: {
+      name: PRICE_TABLE,
+      sheet,
+      exampleRows: examples ? listed.length : 0,
+      typed: `A2:${columnName(columns - 1)}${listed.length + 1}`,
+      first: { sheet, row: 1, column: 0, rows: 1, columns: 1 },
+    },
   };
 }
 
@@ -94,7 +121,9 @@ const ROOM = 500;
 
 /** Where a sheet that is there has what is summed; undefined where it lacks a column. */
 function summedColumns(form: FormSheet<string> | undefined): SummedColumns | undefined {
-  const [component, weight, moment, cost, status] = ['component', 'weight', 'moment', 'cost', 'status'].map((key) => (form?.columns[key] === undefined ? undefined : columnName(form.columns[key])));
+  const [component, weight, moment, cost, status] = ['component', 'weight', 'moment', 'cost', 'status'].map((key) =>
+    form?.columns[key] === undefined ? undefined : columnName(form.columns[key]),
+  );
   if (!form || !component || !weight || !moment) return undefined;
   const last = Math.max(form.header + ROOM, ...form.rows.map(({ row }) => row)) + 1;
   return { sheet: form.sheet, first: form.header + 2, last, component, weight, moment, cost, status };

@@ -34,12 +34,20 @@ export function newPartsSheet({ units, examples, joints }: NewParts): FilledShee
     title: 'Parts list',
     notes: [
       'One row a part. Type in the shaded cells; weight, moment and cost follow. Use follows from the flat area, or of a bar from its cut length: for anything else type it.',
-      examples ? `Rows ${FIRST} to ${HEADER + rows.length} are invented examples: see how they are written, then delete them or write over them.` : 'Rivets come in as one row a component, with the sums of the sheet Joints as Each and Arm.',
+      examples
+        ? `Rows ${FIRST} to ${HEADER + rows.length} are invented examples: see how they are written, then delete them or write over them.`
+        : 'Rivets come in as one row a component, with the sums of the sheet Joints as Each and Arm.',
       CAUTION,
     ],
     rows: ROWS,
     formulas: formulas(units),
-    formats: { thickness: units === 'mm-kg' ? '0.0##' : '0.000', quantity: '#,##0', use: '#,##0.##', cost: '#,##0.00', tolerance: '0.0%' },
+    formats: {
+      thickness: units === 'mm-kg' ? '0.0##' : '0.000',
+      quantity: '#,##0',
+      use: '#,##0.##',
+      cost: '#,##0.00',
+      tolerance: '0.0%',
+    },
     widths: { component: 14, part: 30, material: 11, status: 11, item: 22, use: 11, cost: 10 },
     examples: rows,
   });
@@ -47,26 +55,74 @@ export function newPartsSheet({ units, examples, joints }: NewParts): FilledShee
 
 /** One formula a row and not one a column, so that a row can be deleted, sorted or written over without the others. */
 function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => string>> {
-  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) => write(rowCells(LETTERS, row));
+  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
+    write(rowCells(LETTERS, row));
   return {
-    use: of(({ item, cutLength, cutWidth, area, quantity }) => ifAll([item], `IF(AND(LEN(${cutLength})>0,${isBlank(cutWidth)}),${cutLength}*${orOne(quantity)},${ifAll([area], `${area}*${orOne(quantity)}`)})`)),
+    use: of(({ item, cutLength, cutWidth, area, quantity }) =>
+      ifAll(
+        [item],
+        `IF(AND(LEN(${cutLength})>0,${isBlank(cutWidth)}),${cutLength}*${orOne(quantity)},${ifAll([area], `${area}*${orOne(quantity)}`)})`,
+      ),
+    ),
     weight: of(
       ({ weighed, each, quantity, area, thickness, material }) =>
         `IF(LEN(${weighed})>0,${weighed},IF(LEN(${each})>0,${each}*${orOne(quantity)},${ifAll([area], `TARE.WEIGHT.SHEET(${area},${thickness},${material},${orOne(quantity)}${unitsArgument(units)})`)}))`,
     ),
     moment: of(({ weight, arm }) => ifAll([weight, arm], `${weight}*${arm}`)),
-    cost: of(({ item, use }) => ifAll([item], `TARE.PRICE.COST(${item},${use},${PRICE_TABLE}[#All]${unitsArgument(units)})`)),
+    cost: of(({ item, use }) =>
+      ifAll([item], `TARE.PRICE.COST(${item},${use},${PRICE_TABLE}[#All]${unitsArgument(units)})`),
+    ),
   };
 }
 
 /** A rib, a cap strip and a skin of no airplane, and the row that brings their rivets in. */
 function exampleParts(units: UnitSystem, joints: SummedColumns | undefined): ExampleRow<Key>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
-  const rectangle = (length: number, width: number) => ({ formula: `=TARE.AREA.RECT(${inches(length)},${inches(width)}${unitsArgument(units)})` });
+  const rectangle = (length: number, width: number) => ({
+    formula: `=TARE.AREA.RECT(${inches(length)},${inches(width)}${unitsArgument(units)})`,
+  });
   const rows: ExampleRow<Key>[] = [
-    { component: 'Ribs', part: 'Rib web', quantity: 8, material: '6061-T6', thickness: inches(0.032), area: { formula: `=TARE.AIRFOIL.AREA("2412",${inches(40)}${unitsArgument(units, 2)})` }, arm: inches(66), status: 'laid out', item: 'Sheet 6061-T6 .032', cutLength: inches(40), cutWidth: inches(5) },
-    { component: 'Spar', part: 'Cap strip', quantity: 2, material: '6061-T6', thickness: inches(0.032), area: rectangle(60, 1.25), arm: inches(62), status: 'released', item: 'Sheet 6061-T6 .032', cutLength: inches(60), cutWidth: inches(1.25), grain: 'along' },
-    { component: 'Skins', part: 'Upper skin', quantity: 1, material: '2024-T3', thickness: inches(0.025), area: rectangle(62, 42), arm: inches(68), status: 'estimated', item: 'Sheet 2024-T3 .025', cutLength: inches(62), cutWidth: inches(42), grain: 'along' },
+    {
+      component: 'Ribs',
+      part: 'Rib web',
+      quantity: 8,
+      material: '6061-T6',
+      thickness: inches(0.032),
+      area: { formula: `=TARE.AIRFOIL.AREA("2412",${inches(40)}${unitsArgument(units, 2)})` },
+      arm: inches(66),
+      status: 'laid out',
+      item: 'Sheet 6061-T6 .032',
+      cutLength: inches(40),
+      cutWidth: inches(5),
+    },
+    {
+      component: 'Spar',
+      part: 'Cap strip',
+      quantity: 2,
+      material: '6061-T6',
+      thickness: inches(0.032),
+      area: rectangle(60, 1.25),
+      arm: inches(62),
+      status: 'released',
+      item: 'Sheet 6061-T6 .032',
+      cutLength: inches(60),
+      cutWidth: inches(1.25),
+      grain: 'along',
+    },
+    {
+      component: 'Skins',
+      part: 'Upper skin',
+      quantity: 1,
+      material: '2024-T3',
+      thickness: inches(0.025),
+      area: rectangle(62, 42),
+      arm: inches(68),
+      status: 'estimated',
+      item: 'Sheet 2024-T3 .025',
+      cutLength: inches(62),
+      cutWidth: inches(42),
+      grain: 'along',
+    },
   ];
   return joints ? [...rows, rivetRow('Skins', FIRST + rows.length, joints)] : rows;
 }
@@ -74,7 +130,8 @@ function exampleParts(units: UnitSystem, joints: SummedColumns | undefined): Exa
 /** The row that brings a component's rivets into the parts list, so that they are weighed once. */
 function rivetRow(component: string, row: number, { sheet, first, last, ...letters }: SummedColumns): ExampleRow<Key> {
   const cells = rowCells(LETTERS, row);
-  const sumOf = (letter: string): string => `SUMIFS(${columnOf(sheet, letter, first, last)},${columnOf(sheet, letters.component, first, last)},${cells.component})`;
+  const sumOf = (letter: string): string =>
+    `SUMIFS(${columnOf(sheet, letter, first, last)},${columnOf(sheet, letters.component, first, last)},${cells.component})`;
   return {
     component,
     part: 'Rivets, from the sheet Joints',

@@ -74,7 +74,13 @@ export class SheetPlan {
 
   /** Widths in characters, from column A on. */
   widths(widths: readonly number[]): this {
-    widths.forEach((columnWidth, column) => this.looks.push({ kind: 'format', range: { sheet: this.sheet, row: 0, column, rows: 1, columns: 1 }, columnWidth }));
+    widths.forEach((columnWidth, column) =>
+      this.looks.push({
+        kind: 'format',
+        range: { sheet: this.sheet, row: 0, column, rows: 1, columns: 1 },
+        columnWidth,
+      }),
+    );
     return this;
   }
 
@@ -96,7 +102,9 @@ export class SheetPlan {
   edits(add: boolean): Edit[] {
     const rows = this.cells.length;
     const columns = Math.max(0, ...Array.from(this.cells, (line) => line?.length ?? 0));
-    const cells = Array.from({ length: rows }, (_row, r) => Array.from({ length: columns }, (_column, c): CellInput => this.cells[r]?.[c] ?? null));
+    const cells = Array.from({ length: rows }, (_row, r) =>
+      Array.from({ length: columns }, (_column, c): CellInput => this.cells[r]?.[c] ?? null),
+    );
     return [
       ...(add ? [{ kind: 'addSheet', name: this.sheet } as const] : []),
       { kind: 'write', range: { sheet: this.sheet, row: 0, column: 0, rows, columns }, cells },
@@ -106,4 +114,5 @@ export class SheetPlan {
 }
 
 /** The form's labels, with the units of a system. */
-export const labelsOf = (form: SheetForm, units: UnitSystem = 'in-lb'): string[] => form.columns.map(({ label, dimension }) => labelIn(label, units, dimension));
+export const labelsOf = (form: SheetForm, units: UnitSystem = 'in-lb'): string[] =>
+  form.columns.map(({ label, dimension }) => labelIn(label, units, dimension));

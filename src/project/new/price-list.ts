@@ -1,5 +1,12 @@
 /** The edits that make a price list: the table, its choices and formats, and invented rows that show how each kind is written. */
-import { PRICE_COLUMNS, PRICE_KINDS, priceColumn, SALE_UNITS, serialFromIso, type PriceColumnKey } from '../../core/price';
+import {
+  PRICE_COLUMNS,
+  PRICE_KINDS,
+  priceColumn,
+  SALE_UNITS,
+  serialFromIso,
+  type PriceColumnKey,
+} from '../../core/price';
 import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
 
 /** The table's name, and that of the sheet that is made for it. */
@@ -14,10 +21,39 @@ const INVENTED = 'invented example, put your own';
 
 /** Sizes carry their unit, so that they read the same in a metric workbook. */
 const EXAMPLES: readonly ExampleRow[] = [
-  { item: 'Sheet 2024-T3 .025', kind: 'sheet', soldBy: 'sheet', contents: '48 x 144 in', price: 150, supplier: 'Example Metals' },
-  { item: 'Sheet 2024-T3 .025', kind: 'sheet', soldBy: 'sheet', contents: '48 x 144 in', price: 130, from: 5, supplier: 'Example Metals' },
-  { item: 'Sheet 6061-T6 .032', kind: 'sheet', soldBy: 'sheet', contents: '48 x 96 in', price: 90, supplier: 'Example Metals' },
-  { item: 'Angle 3/4 x 3/4 x 1/8', kind: 'bar', soldBy: 'each', contents: '12 ft', price: 24, supplier: 'Example Metals' },
+  {
+    item: 'Sheet 2024-T3 .025',
+    kind: 'sheet',
+    soldBy: 'sheet',
+    contents: '48 x 144 in',
+    price: 150,
+    supplier: 'Example Metals',
+  },
+  {
+    item: 'Sheet 2024-T3 .025',
+    kind: 'sheet',
+    soldBy: 'sheet',
+    contents: '48 x 144 in',
+    price: 130,
+    from: 5,
+    supplier: 'Example Metals',
+  },
+  {
+    item: 'Sheet 6061-T6 .032',
+    kind: 'sheet',
+    soldBy: 'sheet',
+    contents: '48 x 96 in',
+    price: 90,
+    supplier: 'Example Metals',
+  },
+  {
+    item: 'Angle 3/4 x 3/4 x 1/8',
+    kind: 'bar',
+    soldBy: 'each',
+    contents: '12 ft',
+    price: 24,
+    supplier: 'Example Metals',
+  },
   { item: 'MS20470AD3-3', kind: 'rivet', soldBy: 'lb', price: 40, supplier: 'Example Fasteners' },
   { item: 'MS20426AD3-4', kind: 'rivet', soldBy: 'lb', price: 45, supplier: 'Example Fasteners' },
   { item: 'BLIND-AA-41', kind: 'rivet', soldBy: 100, price: 12, supplier: 'Example Fasteners' },
@@ -45,7 +81,18 @@ export function examplePrices(today: string): Cell[][] {
 export const blankPrices = (): Cell[][] => [PRICE_COLUMNS.map(() => null)];
 
 /** Widths in characters, by column. */
-const WIDTHS: Readonly<Record<PriceColumnKey, number>> = { item: 26, kind: 8, soldBy: 9, contents: 13, price: 10, currency: 10, from: 8, supplier: 20, quotedOn: 12, note: 34 };
+const WIDTHS: Readonly<Record<PriceColumnKey, number>> = {
+  item: 26,
+  kind: 8,
+  soldBy: 9,
+  contents: 13,
+  price: 10,
+  currency: 10,
+  from: 8,
+  supplier: 20,
+  quotedOn: 12,
+  note: 34,
+};
 
 /** A new price list with rows, on a sheet that is added or empty: a table with headers, choices, formats. */
 export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (readonly Cell[])[]): Edit[] {
@@ -55,7 +102,11 @@ export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (r
     ...(addSheet ? [{ kind: 'addSheet', name: sheet } as const] : []),
     { kind: 'write', range, cells: [columns, ...rows] },
     ...priceTable({ name: PRICE_TABLE, range, columns }),
-    ...PRICE_COLUMNS.map(({ key }, column): Edit => ({ kind: 'format', range: { ...range, column, columns: 1 }, columnWidth: WIDTHS[key] })),
+    ...PRICE_COLUMNS.map(({ key }, column): Edit => ({
+      kind: 'format',
+      range: { ...range, column, columns: 1 },
+      columnWidth: WIDTHS[key],
+    })),
     { kind: 'freeze', sheet, rows: 1, columns: 1 },
   ];
 }
@@ -76,11 +127,18 @@ export function priceTable(table: TableModel): Edit[] {
 }
 
 /** Dates, prices and choices of some data rows as the list has them. */
-export function priceRowLooks({ range }: TableModel, places: ReadonlyMap<PriceColumnKey, number>, row: number, rows: number): Edit[] {
+export function priceRowLooks(
+  { range }: TableModel,
+  places: ReadonlyMap<PriceColumnKey, number>,
+  row: number,
+  rows: number,
+): Edit[] {
   const edits: Edit[] = [];
   const at = (key: PriceColumnKey): RangeAddress | undefined => {
     const place = places.get(key);
-    return place === undefined ? undefined : { sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows, columns: 1 };
+    return place === undefined
+      ? undefined
+      : { sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows, columns: 1 };
   };
   const [kind, soldBy, quotedOn, price] = [at('kind'), at('soldBy'), at('quotedOn'), at('price')];
   if (kind) edits.push({ kind: 'choices', range: kind, choices: PRICE_KINDS });

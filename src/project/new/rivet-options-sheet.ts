@@ -3,7 +3,15 @@ import { DEFAULT_TERMS } from '../../core/rivet-choice';
 import type { UnitSystem } from '../../core/quantity';
 import type { Edit } from '../../sheet';
 import { USUAL_OPTIONS } from '../rivet-options';
-import { COUNT_RULES, EXCEPTION_LIST, OPTION_LIST, RIVET_FACTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST } from '../rivet-options-forms';
+import {
+  COUNT_RULES,
+  EXCEPTION_LIST,
+  OPTION_LIST,
+  RIVET_FACTS,
+  RIVET_OPTIONS_SHEET,
+  SHEAR_LIST,
+  TOOL_LIST,
+} from '../rivet-options-forms';
 import { labelsOf, SheetPlan } from './plan';
 
 const FACTS_FROM = 5;
@@ -29,17 +37,29 @@ export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): E
     .row(FACTS_FROM + 2, [RIVET_FACTS.drillBlind, minutes.blind.drill, practice])
     .row(FACTS_FROM + 3, [RIVET_FACTS.setBlind, minutes.blind.set, practice])
     .row(FACTS_FROM + 4, [RIVET_FACTS.secondPerson, 'yes', 'yes: the minutes of setting a solid rivet count twice'])
-    .row(FACTS_FROM + 5, [RIVET_FACTS.countRule, COUNT_RULES[0], 'or match shear: rivets are added where both strengths are known'])
+    .row(FACTS_FROM + 5, [
+      RIVET_FACTS.countRule,
+      COUNT_RULES[0],
+      'or match shear: rivets are added where both strengths are known',
+    ])
     .look(`B${FACTS_FROM}:B${FACTS_FROM + 6}`, 'text')
     .choices(`B${FACTS_FROM + 5}`, ['yes', 'no'])
     .choices(`B${FACTS_FROM + 6}`, COUNT_RULES);
-  const lists = [[OPTION_LIST, LIST_COLUMNS.options], [EXCEPTION_LIST, LIST_COLUMNS.exceptions], [TOOL_LIST, LIST_COLUMNS.tools], [SHEAR_LIST, LIST_COLUMNS.shear]] as const;
+  const lists = [
+    [OPTION_LIST, LIST_COLUMNS.options],
+    [EXCEPTION_LIST, LIST_COLUMNS.exceptions],
+    [TOOL_LIST, LIST_COLUMNS.tools],
+    [SHEAR_LIST, LIST_COLUMNS.shear],
+  ] as const;
   for (const [list, column] of lists) {
     const labels = labelsOf(list, units);
     plan.row(HEADER - 1, labels, column);
     const [from, to] = [letter(column), letter(column + labels.length - 1)];
     plan.look(`${from}${HEADER}:${to}${HEADER}`, 'header').look(`${from}${FIRST}:${to}${LAST}`, 'text');
-    list.columns.forEach(({ choices }, index) => choices && plan.choices(`${letter(column + index)}${FIRST}:${letter(column + index)}${LAST}`, choices));
+    list.columns.forEach(
+      ({ choices }, index) =>
+        choices && plan.choices(`${letter(column + index)}${FIRST}:${letter(column + index)}${LAST}`, choices),
+    );
   }
   USUAL_OPTIONS.forEach((option, index) => plan.row(FIRST - 1 + index, option, LIST_COLUMNS.options));
   return plan.widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11, 30]).edits(add);

@@ -30,7 +30,12 @@ const PARTS_ROWS = 2000;
  * @param add   false where the sheet is there already and empty
  * @param units of the sheet: the parts list's, or the column From parts stays blank
  */
-export function newSurfacesSheet(parts: FormSheet<PartKey> | undefined, surfaces: readonly NewSurface[], add = true, units: UnitSystem = systemOfParts(parts)): Edit[] {
+export function newSurfacesSheet(
+  parts: FormSheet<PartKey> | undefined,
+  surfaces: readonly NewSurface[],
+  add = true,
+  units: UnitSystem = systemOfParts(parts),
+): Edit[] {
   const at = (key: SurfaceKey): number => SURFACES.columns.findIndex((column) => column.key === key);
   const letter = (key: SurfaceKey): string => columnName(at(key));
   const last = FIRST + ROWS - 1;
@@ -46,18 +51,43 @@ export function newSurfacesSheet(parts: FormSheet<PartKey> | undefined, surfaces
     const moment = parts && isIn(parts, units) && partsMoment(parts, cell('component'), cell('hinge'));
     if (moment) plan.formula(row - 1, at('partsMoment'), moment);
     plan
-      .formula(row - 1, at('measured'), `IF(COUNT(${cell('raising')}:${cell('scaleArm')})<3,"",(${cell('raising')}+${cell('lowering')})/2*${cell('scaleArm')})`)
+      .formula(
+        row - 1,
+        at('measured'),
+        `IF(COUNT(${cell('raising')}:${cell('scaleArm')})<3,"",(${cell('raising')}+${cell('lowering')})/2*${cell('scaleArm')})`,
+      )
       .formula(
         row - 1,
         at('counterweight'),
         `IF(OR(${cell('ahead')}="",COUNT(${cell('partsMoment')}:${cell('measured')})=0),"",MAX(0,IF(${cell('measured')}="",${cell('partsMoment')},${cell('measured')}))/${cell('ahead')}*IF(${cell('share')}="",100,${cell('share')})/100)`,
       );
   }
-  const of = (value: number | undefined, dimension: Dimension): number | undefined => (value === undefined ? undefined : inUnit(value, unitIn(dimension, units)));
+  const of = (value: number | undefined, dimension: Dimension): number | undefined =>
+    value === undefined ? undefined : inUnit(value, unitIn(dimension, units));
   surfaces.forEach(({ name, component, hinge, raising, lowering, scaleArm, ahead, note }, index) => {
-    plan.row(FIRST - 1 + index, [name, component, of(hinge, 'length'), of(raising, 'weight'), of(lowering, 'weight'), of(scaleArm, 'length'), of(ahead, 'length')]).row(FIRST - 1 + index, [note], at('note'));
+    plan
+      .row(FIRST - 1 + index, [
+        name,
+        component,
+        of(hinge, 'length'),
+        of(raising, 'weight'),
+        of(lowering, 'weight'),
+        of(scaleArm, 'length'),
+        of(ahead, 'length'),
+      ])
+      .row(FIRST - 1 + index, [note], at('note'));
   });
-  const typed: readonly (readonly [SurfaceKey, 'text' | 'inches'])[] = [['surface', 'text'], ['component', 'text'], ['hinge', 'inches'], ['raising', 'inches'], ['lowering', 'inches'], ['scaleArm', 'inches'], ['ahead', 'inches'], ['share', 'text'], ['note', 'text']];
+  const typed: readonly (readonly [SurfaceKey, 'text' | 'inches'])[] = [
+    ['surface', 'text'],
+    ['component', 'text'],
+    ['hinge', 'inches'],
+    ['raising', 'inches'],
+    ['lowering', 'inches'],
+    ['scaleArm', 'inches'],
+    ['ahead', 'inches'],
+    ['share', 'text'],
+    ['note', 'text'],
+  ];
   for (const [key, look] of typed) plan.look(rows(key), look);
   for (const key of ['partsMoment', 'measured', 'counterweight'] as const) plan.look(rows(key), 'inchesComputed');
   return plan.widths([20, 20, 13, 11, 12, 12, 20, 9, 15, 15, 16, 40]).edits(add);
@@ -70,10 +100,16 @@ const isIn = ({ units: of }: FormSheet<PartKey>, units: UnitSystem): boolean =>
 const systemOfParts = (parts: FormSheet<PartKey> | undefined): UnitSystem => parts?.units.weight?.system ?? 'in-lb';
 
 /** Σ weight × (arm − hinge line) over the component's rows that have an arm. */
-function partsMoment({ sheet, header, columns }: FormSheet<PartKey>, component: string, hinge: string): string | undefined {
+function partsMoment(
+  { sheet, header, columns }: FormSheet<PartKey>,
+  component: string,
+  hinge: string,
+): string | undefined {
   const range = (key: PartKey): string | undefined => {
     const column = columns[key];
-    return column === undefined ? undefined : `${quoteSheet(sheet)}!$${columnName(column)}$${header + 2}:$${columnName(column)}$${header + 1 + PARTS_ROWS}`;
+    return column === undefined
+      ? undefined
+      : `${quoteSheet(sheet)}!$${columnName(column)}$${header + 2}:$${columnName(column)}$${header + 1 + PARTS_ROWS}`;
   };
   const [names, weights, arms, moments] = [range('component'), range('weight'), range('arm'), range('moment')];
   if (!names || !weights || !arms || !moments) return undefined;

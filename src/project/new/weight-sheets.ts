@@ -28,7 +28,10 @@ const first = HEADER_ROW + 2;
 export function newLogSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const last = first + LOG_ROWS - 1;
   return new SheetPlan(LOG.sheet)
-    .heading('Weight log', ['One row a component and day; a row "Total" stands for everything. Add today’s from the task pane, or type it.', 'A forecast is the weight expected of the finished component.'])
+    .heading('Weight log', [
+      'One row a component and day; a row "Total" stands for everything. Add today’s from the task pane, or type it.',
+      'A forecast is the weight expected of the finished component.',
+    ])
     .header(HEADER_ROW, labelsOf(LOG, units))
     .look(`A${first}:A${last}`, 'date')
     .look(`B${first}:B${last}`, 'text')
@@ -43,13 +46,18 @@ export function newLogSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
 export function newAllowancesSheet(add = true): Edit[] {
   const last = first + STATUSES.length - 1;
   const plan = new SheetPlan(ALLOWANCES.sheet)
-    .heading('Growth allowances', ['How much a weight is likely to grow until the part is finished, by its status. Put your own experience in the place of these.', `${GROWTH_SOURCE}.`])
+    .heading('Growth allowances', [
+      'How much a weight is likely to grow until the part is finished, by its status. Put your own experience in the place of these.',
+      `${GROWTH_SOURCE}.`,
+    ])
     .header(HEADER_ROW, labelsOf(ALLOWANCES))
     .look(`A${first}:A${last}`, 'text')
     .look(`B${first}:B${last}`, 'percent')
     .look(`C${first}:C${last}`, 'text')
     .widths([14, 11, 52]);
-  GROWTH_ALLOWANCES.forEach(({ status, fraction }, index) => plan.row(first - 1 + index, [status, fraction, 'spacecraft practice, from memory, verify']));
+  GROWTH_ALLOWANCES.forEach(({ status, fraction }, index) =>
+    plan.row(first - 1 + index, [status, fraction, 'spacecraft practice, from memory, verify']),
+  );
   return plan.edits(add);
 }
 
@@ -59,18 +67,32 @@ export function newAllowancesSheet(add = true): Edit[] {
  * @param date "2026-03-31"
  * @param made in which units newLogSheet has made the sheet
  */
-export function logEdits(log: WeightLog | undefined, date: string, lines: readonly LogLine[], made: UnitSystem = 'in-lb'): Edit[] {
+export function logEdits(
+  log: WeightLog | undefined,
+  date: string,
+  lines: readonly LogLine[],
+  made: UnitSystem = 'in-lb',
+): Edit[] {
   const columns = log?.form.columns ?? Object.fromEntries(LOG.columns.map(({ key }, index) => [key, index] as const));
   const weight = unitIn('weight', made);
   const units = log?.form.units ?? { weight, forecast: weight, budget: weight };
   let next = log ? Math.max(log.form.header, ...log.form.rows.map(({ row }) => row)) + 1 : HEADER_ROW + 1;
   return lines.flatMap((line) => {
-    const known = log?.entries.findLast((entry) => entry.date === date && entry.component.toLowerCase() === line.component.toLowerCase());
+    const known = log?.entries.findLast(
+      (entry) => entry.date === date && entry.component.toLowerCase() === line.component.toLowerCase(),
+    );
     return entryEdits(columns, units, known ? known.row : next++, date, line, known);
   });
 }
 
-function entryEdits(columns: Readonly<Partial<Record<LogKey, number>>>, units: Readonly<Partial<Record<LogKey, Unit>>>, row: number, date: string, line: LogLine, known: LogEntry | undefined): Edit[] {
+function entryEdits(
+  columns: Readonly<Partial<Record<LogKey, number>>>,
+  units: Readonly<Partial<Record<LogKey, Unit>>>,
+  row: number,
+  date: string,
+  line: LogLine,
+  known: LogEntry | undefined,
+): Edit[] {
   const cells: Readonly<Record<LogKey, CellInput>> = {
     date: serialFromIso(date) ?? date,
     component: line.component,
@@ -79,7 +101,8 @@ function entryEdits(columns: Readonly<Partial<Record<LogKey, number>>>, units: R
     budget: line.budget === undefined ? null : inUnit(line.budget, units.budget),
     note: line.note || known?.note || null,
   };
-  const unclear = (key: LogKey): boolean => (key === 'weight' || key === 'forecast' || key === 'budget') && units[key] === undefined;
+  const unclear = (key: LogKey): boolean =>
+    (key === 'weight' || key === 'forecast' || key === 'budget') && units[key] === undefined;
   return (Object.entries(columns) as [LogKey, number][]).flatMap(([key, column]): Edit[] => {
     if (unclear(key)) return [];
     const range = { sheet: LOG.sheet, row, column, rows: 1, columns: 1 };
@@ -89,5 +112,19 @@ function entryEdits(columns: Readonly<Partial<Record<LogKey, number>>>, units: R
 }
 
 /** The lines that log a project's components and its total. */
-export const logLines = (components: readonly { readonly name: string; readonly current: number; readonly forecast: number; readonly budget: number | undefined }[], note = ''): LogLine[] =>
-  components.map(({ name, current, forecast, budget }) => ({ component: name, weight: current, forecast, budget, ...(name === TOTAL ? { note } : {}) }));
+export const logLines = (
+  components: readonly {
+    readonly name: string;
+    readonly current: number;
+    readonly forecast: number;
+    readonly budget: number | undefined;
+  }[],
+  note = '',
+): LogLine[] =>
+  components.map(({ name, current, forecast, budget }) => ({
+    component: name,
+    weight: current,
+    forecast,
+    budget,
+    ...(name === TOTAL ? { note } : {}),
+  }));

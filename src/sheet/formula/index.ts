@@ -4,4 +4,12 @@ export { parseFormula, tryFormula } from './parse';
 export { pieces } from './pieces';
 export { moved, onSheet, relocked } from './references';
 export { partRange, tablePart, type TablePart } from './table-part';
-export { FormulaError, LAST_COLUMN, LAST_ROW, type BinaryOperator, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';
+export {
+  FormulaError,
+  LAST_COLUMN,
+  LAST_ROW,
+  type BinaryOperator,
+  type Coordinate,
+  type FormulaNode,
+  type ReferenceNode,
+} from './syntax';

@@ -1,10 +1,24 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
 import { CellError, isErrorCode, type Cell } from '../cell';
 import { columnIndex } from '../address';
-import { FormulaError, LAST_COLUMN, LAST_ROW, type BinaryOperator, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';
+import {
+  FormulaError,
+  LAST_COLUMN,
+  LAST_ROW,
+  type BinaryOperator,
+  type Coordinate,
+  type FormulaNode,
+  type ReferenceNode,
+} from './syntax';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
-const LEVELS: readonly (readonly BinaryOperator[])[] = [['=', '<>', '<', '>', '<=', '>='], ['&'], ['+', '-'], ['*', '/'], ['^']];
+const LEVELS: readonly (readonly BinaryOperator[])[] = [
+  ['=', '<>', '<', '>', '<=', '>='],
+  ['&'],
+  ['+', '-'],
+  ['*', '/'],
+  ['^'],
+];
 
 const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
 const TEXT = /"((?:[^"]|"")*)"/y;
@@ -115,7 +129,8 @@ class Parser {
   private named(): FormulaNode {
     const quoted = this.take(QUOTED_SHEET) ?? this.take(SHEET);
     const sheet = quoted?.[1]!.replaceAll("''", "'");
-    if (sheet !== undefined && /[[\]:]/.test(sheet)) throw this.fault(`${sheet} is in another workbook or several sheets`);
+    if (sheet !== undefined && /[[\]:]/.test(sheet))
+      throw this.fault(`${sheet} is in another workbook or several sheets`);
     const reference = this.reference(sheet);
     if (reference) return this.skip('#') ? { kind: 'spill', of: reference } : reference;
     if (sheet !== undefined && this.take(ERROR)) return { kind: 'value', value: new CellError('#REF!') };
@@ -124,7 +139,8 @@ class Parser {
     if (!name) throw this.fault(`"${this.text.slice(this.at, this.at + 12)}" is not expected`);
     if (this.text[this.at] === '(') return { kind: 'call', name: name.toUpperCase(), args: this.args() };
     if (this.text[this.at] === '[') return { kind: 'table', table: name, part: this.brackets() };
-    if (/^(true|false)$/i.test(name) && sheet === undefined) return { kind: 'value', value: name.toLowerCase() === 'true' };
+    if (/^(true|false)$/i.test(name) && sheet === undefined)
+      return { kind: 'value', value: name.toLowerCase() === 'true' };
     return { kind: 'name', name, sheet };
   }
 
@@ -236,7 +252,12 @@ class Parser {
   }
 
   private expect(character: string): void {
-    if (this.text[this.at] !== character) throw this.fault(this.at < this.text.length ? `"${character}" is expected before "${this.text.slice(this.at, this.at + 12)}"` : `"${character}" is missing at its end`);
+    if (this.text[this.at] !== character)
+      throw this.fault(
+        this.at < this.text.length
+          ? `"${character}" is expected before "${this.text.slice(this.at, this.at + 12)}"`
+          : `"${character}" is missing at its end`,
+      );
     this.at++;
   }
 
@@ -273,12 +294,18 @@ function ordered(sheet: string | undefined, a: Place, b: Place): ReferenceNode {
 
 /** Whole columns and rows stay where the text says: templates share only formulas whose text has the same ones. */
 function columnsNode(sheet: string | undefined, [, , a, , b]: RegExpExecArray): ReferenceNode {
-  const at = (row: number, letters: string): Place => ({ row: { at: row, fixed: true }, column: { at: columnIndex(letters), fixed: true } });
+  const at = (row: number, letters: string): Place => ({
+    row: { at: row, fixed: true },
+    column: { at: columnIndex(letters), fixed: true },
+  });
   return ordered(sheet, at(0, a!), at(LAST_ROW, b!));
 }
 
 function rowsNode(sheet: string | undefined, [, , a, , b]: RegExpExecArray): ReferenceNode {
-  const at = (digits: string, column: number): Place => ({ row: { at: Number(digits) - 1, fixed: true }, column: { at: column, fixed: true } });
+  const at = (digits: string, column: number): Place => ({
+    row: { at: Number(digits) - 1, fixed: true },
+    column: { at: column, fixed: true },
+  });
   return ordered(sheet, at(a!, 0), at(b!, LAST_COLUMN));
 }
 

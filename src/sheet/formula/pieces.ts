@@ -24,7 +24,8 @@ export function pieces(formula: string): Piece[] {
       found.push({ kind: 'bracket', text: formula.slice(match.index, end) });
     } else if (text.startsWith('"')) found.push({ kind: 'text', text });
     else if (text.startsWith("'")) found.push({ kind: 'sheet', text });
-    else if (/^[\p{L}\p{N}_$.\\?]/u.test(text)) found.push({ kind: AFTER[formula[pattern.lastIndex] ?? ''] ?? 'word', text });
+    else if (/^[\p{L}\p{N}_$.\\?]/u.test(text))
+      found.push({ kind: AFTER[formula[pattern.lastIndex] ?? ''] ?? 'word', text });
     else found.push({ kind: 'other', text });
   }
   return found;

@@ -45,7 +45,13 @@ export function relocked(formula: string): string {
   if (first === undefined) return formula;
   const [, column, , row] = LOCKS.exec(first)!;
   const [lockColumn, lockRow] = column ? (row ? ['', '$'] : ['', '']) : row ? ['$', ''] : ['$', '$'];
-  return all.map(({ kind, text }) => (kind === 'word' && parseCell(text) ? text.replace(LOCKS, `${lockColumn.replace('$', '$$$$')}$2${lockRow.replace('$', '$$$$')}$4`) : text)).join('');
+  return all
+    .map(({ kind, text }) =>
+      kind === 'word' && parseCell(text)
+        ? text.replace(LOCKS, `${lockColumn.replace('$', '$$$$')}$2${lockRow.replace('$', '$$$$')}$4`)
+        : text,
+    )
+    .join('');
 }
 
 const LOCKS = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/;
@@ -53,9 +59,14 @@ const LOCKS = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/;
 /** True for "A" or "1" in A:A or 1:1. */
 function isHalf(all: readonly Piece[], index: number): boolean {
   const { text } = all[index]!;
-  const half = /^\$?[A-Za-z]{1,3}$/.test(text) ? /^\$?[A-Za-z]{1,3}$/ : /^\$?\d{1,7}$/.test(text) ? /^\$?\d{1,7}$/ : undefined;
+  const half = /^\$?[A-Za-z]{1,3}$/.test(text)
+    ? /^\$?[A-Za-z]{1,3}$/
+    : /^\$?\d{1,7}$/.test(text)
+      ? /^\$?\d{1,7}$/
+      : undefined;
   if (!half) return false;
-  const pairs = (colon: number, other: number): boolean => all[colon]?.text === ':' && all[other]?.kind === 'word' && half.test(all[other].text);
+  const pairs = (colon: number, other: number): boolean =>
+    all[colon]?.text === ':' && all[other]?.kind === 'word' && half.test(all[other].text);
   return pairs(index + 1, index + 2) || pairs(index - 1, index - 2);
 }
 

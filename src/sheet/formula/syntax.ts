@@ -30,7 +30,12 @@ export type FormulaNode =
   | { readonly kind: 'table'; readonly table: string; readonly part: string }
   | { readonly kind: 'sign'; readonly negative: boolean; readonly of: FormulaNode }
   | { readonly kind: 'percent'; readonly of: FormulaNode }
-  | { readonly kind: 'binary'; readonly operator: BinaryOperator; readonly left: FormulaNode; readonly right: FormulaNode }
+  | {
+      readonly kind: 'binary';
+      readonly operator: BinaryOperator;
+      readonly left: FormulaNode;
+      readonly right: FormulaNode;
+    }
   /** A1:INDEX(…): from one reference to another, one of which is computed. */
   | { readonly kind: 'span'; readonly from: FormulaNode; readonly to: FormulaNode }
   | { readonly kind: 'call'; readonly name: string; readonly args: readonly (FormulaNode | undefined)[] };

@@ -29,7 +29,9 @@ export function tablePart(table: TableModel, text: string): TablePart | undefine
   }
   if (columns.length > 2) return undefined;
   if (!columns.length) return { area, from: 0, to: table.columns.length - 1 };
-  const places = columns.map((column) => table.columns.findIndex((name) => name.toLowerCase() === column.toLowerCase()));
+  const places = columns.map((column) =>
+    table.columns.findIndex((name) => name.toLowerCase() === column.toLowerCase()),
+  );
   if (places.includes(-1)) return undefined;
   return { area, from: Math.min(...places), to: Math.max(...places) };
 }
@@ -53,7 +55,11 @@ function items(text: string): string[] {
 const unescape = (name: string): string => name.replace(/'(.)/g, '$1');
 
 /** The cells that a part stands for, seen from a row; undefined where there are none. */
-export function partRange({ range, totals }: TableModel, { area, from, to }: TablePart, row: number): RangeAddress | undefined {
+export function partRange(
+  { range, totals }: TableModel,
+  { area, from, to }: TablePart,
+  row: number,
+): RangeAddress | undefined {
   const columns = { sheet: range.sheet, column: range.column + from, columns: to - from + 1 };
   switch (area) {
     case 'data':

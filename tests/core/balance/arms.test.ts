@@ -1,6 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { armFromMac, ballastWeight, counterweight, hingeMoment, measuredMoment, percentMac, shiftedArm, surfaceBalance, weigh } from '../../../src/core/balance';
+import {
+  armFromMac,
+  ballastWeight,
+  counterweight,
+  hingeMoment,
+  measuredMoment,
+  percentMac,
+  shiftedArm,
+  surfaceBalance,
+  weigh,
+} from '../../../src/core/balance';
 
 const arm = fc.integer({ min: -300, max: 300 });
 const weight = fc.integer({ min: 100, max: 5000 });
@@ -18,7 +28,10 @@ describe('arms', () => {
   it('a shifted weight moves the whole moment by its own', () => {
     fc.assert(
       fc.property(weight, arm, arm, arm, fc.integer({ min: 1, max: 100 }), (all, at, from, to, moved) => {
-        expect(shiftedArm({ weight: all, arm: at }, moved, from, to) * all).toBeCloseTo(at * all - moved * from + moved * to, 6);
+        expect(shiftedArm({ weight: all, arm: at }, moved, from, to) * all).toBeCloseTo(
+          at * all - moved * from + moved * to,
+          6,
+        );
       }),
     );
   });
@@ -50,7 +63,10 @@ describe('weighing', () => {
   });
 
   it('corrects for what was aboard and what was missing, and keeps what was weighed', () => {
-    const corrections = [{ name: 'tools in the baggage bay', weight: -10, arm: 60 }, { name: 'cowl', weight: 10, arm: -20 }];
+    const corrections = [
+      { name: 'tools in the baggage bay', weight: -10, arm: 60 },
+      { name: 'cowl', weight: 10, arm: -20 },
+    ];
     const result = weigh({ gear: 'tailwheel', points, corrections, chord: { lemac: 0, mac: 50 } })!;
     expect(result).toMatchObject({ weight: 850, moment: 17500 - 600 - 200 });
     expect(result.asWeighed).toMatchObject({ weight: 850, moment: 17500 });
@@ -61,7 +77,13 @@ describe('weighing', () => {
 });
 
 describe('control surfaces', () => {
-  it('parts aft and ahead of the hinge line', () => expect(hingeMoment([{ weight: 3, arm: 4 }, { weight: 2, arm: -5 }])).toBe(2));
+  it('parts aft and ahead of the hinge line', () =>
+    expect(
+      hingeMoment([
+        { weight: 3, arm: 4 },
+        { weight: 2, arm: -5 },
+      ]),
+    ).toBe(2));
   it('the mean of both readings leaves friction out: any friction, the same moment', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 50 }), (friction) => {
@@ -72,7 +94,12 @@ describe('control surfaces', () => {
   it('a counterweight takes up the moment, or a share of it', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 100 }), fc.integer({ min: 1, max: 30 }), (moment, ahead) => {
-        expect(hingeMoment([{ weight: 1, arm: moment }, { weight: counterweight(moment, ahead), arm: -ahead }])).toBeCloseTo(0, 9);
+        expect(
+          hingeMoment([
+            { weight: 1, arm: moment },
+            { weight: counterweight(moment, ahead), arm: -ahead },
+          ]),
+        ).toBeCloseTo(0, 9);
         expect(counterweight(moment, ahead, 0.8)).toBeCloseTo(0.8 * counterweight(moment, ahead), 12);
       }),
     );

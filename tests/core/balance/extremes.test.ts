@@ -1,13 +1,36 @@
 /** The search for the worst loadings against brute force: every corner that the ranges and the weight limit have. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { allInside, armsAt, contains, makeEnvelope, worstLoadings, type Airplane, type Envelope, type Station, type WorstLoading } from '../../../src/core/balance';
+import {
+  allInside,
+  armsAt,
+  contains,
+  makeEnvelope,
+  worstLoadings,
+  type Airplane,
+  type Envelope,
+  type Station,
+  type WorstLoading,
+} from '../../../src/core/balance';
 import { loadedPoint } from '../../../src/core/balance/loading';
 
-const envelopeOf = (corners: readonly (readonly [arm: number, weight: number])[]): Envelope => makeEnvelope(corners.map(([arm, weight]) => ({ arm, weight })));
-const wide = (top: number): Envelope => envelopeOf([[-500, 100], [500, 100], [500, top], [-500, top]]);
+const envelopeOf = (corners: readonly (readonly [arm: number, weight: number])[]): Envelope =>
+  makeEnvelope(corners.map(([arm, weight]) => ({ arm, weight })));
+const wide = (top: number): Envelope =>
+  envelopeOf([
+    [-500, 100],
+    [500, 100],
+    [500, top],
+    [-500, top],
+  ]);
 
-const station = fc.record({ arm: fc.integer({ min: -100, max: 200 }), min: fc.integer({ min: 0, max: 80 }), range: fc.integer({ min: 0, max: 300 }) }).map(({ arm, min, range }): Station => ({ name: '', arm, min, max: min + range }));
+const station = fc
+  .record({
+    arm: fc.integer({ min: -100, max: 200 }),
+    min: fc.integer({ min: 0, max: 80 }),
+    range: fc.integer({ min: 0, max: 300 }),
+  })
+  .map(({ arm, min, range }): Station => ({ name: '', arm, min, max: min + range }));
 const eight = fc.array(station, { minLength: 8, maxLength: 8 });
 const empty = fc.record({ weight: fc.integer({ min: 500, max: 1500 }), arm: fc.integer({ min: 20, max: 60 }) });
 
@@ -37,7 +60,10 @@ function consistent(airplane: Airplane, worst: WorstLoading): void {
 }
 
 describe('worst arms over eight stations', () => {
-  it.each([['without', 1e6], ['with', 0]] as const)('are those of brute force, %s a highest weight in the way', (_label, free) => {
+  it.each([
+    ['without', 1e6],
+    ['with', 0],
+  ] as const)('are those of brute force, %s a highest weight in the way', (_label, free) => {
     fc.assert(
       fc.property(empty, eight, fc.integer({ min: 0, max: 1000 }), (bare, stations, spare) => {
         const least = stations.reduce((sum, one) => sum + one.min, bare.weight);
@@ -56,14 +82,34 @@ describe('worst arms over eight stations', () => {
   });
 
   it('there are none where the minimums alone pass the highest weight', () => {
-    const airplane: Airplane = { empty: { weight: 1000, arm: 40 }, stations: [{ name: '', arm: 50, min: 200, max: 300 }], envelope: wide(1100) };
+    const airplane: Airplane = {
+      empty: { weight: 1000, arm: 40 },
+      stations: [{ name: '', arm: 50, min: 200, max: 300 }],
+      envelope: wide(1100),
+    };
     expect(worstLoadings(airplane)).toMatchObject({ forward: undefined, aft: undefined, lightest: { weight: 1200 } });
   });
 });
 
 describe('least margins to limits that slope', () => {
-  const sloping = fc.record({ a: fc.integer({ min: 20, max: 30 }), b: fc.integer({ min: 20, max: 38 }), c: fc.integer({ min: 50, max: 70 }), d: fc.integer({ min: 42, max: 70 }), level: fc.integer({ min: 1000, max: 1900 }) })
-    .map(({ a, b, c, d, level }) => envelopeOf([[a, 600], [c, 600], [c, level], [d, 2400], [b, 2400], [a, level]]));
+  const sloping = fc
+    .record({
+      a: fc.integer({ min: 20, max: 30 }),
+      b: fc.integer({ min: 20, max: 38 }),
+      c: fc.integer({ min: 50, max: 70 }),
+      d: fc.integer({ min: 42, max: 70 }),
+      level: fc.integer({ min: 1000, max: 1900 }),
+    })
+    .map(({ a, b, c, d, level }) =>
+      envelopeOf([
+        [a, 600],
+        [c, 600],
+        [c, level],
+        [d, 2400],
+        [b, 2400],
+        [a, level],
+      ]),
+    );
 
   /** Least and greatest arm at a total weight: at a corner of the slice, one station between its ends. */
   function slice({ empty, stations }: Airplane, total: number): { forward: number; aft: number } | undefined {
@@ -86,7 +132,10 @@ describe('least margins to limits that slope', () => {
         const to = Math.min(heaviest.weight, envelope.weights.to);
         expect(forwardMargin === undefined).toBe(from > to);
         if (!forwardMargin || !aftMargin) return;
-        for (const [margin, sign] of [[forwardMargin, 1], [aftMargin, -1]] as const) {
+        for (const [margin, sign] of [
+          [forwardMargin, 1],
+          [aftMargin, -1],
+        ] as const) {
           consistent(airplane, margin);
           expect(margin.margin).toBeCloseTo(sign * (margin.arm - margin.limit), 9);
         }
@@ -110,10 +159,27 @@ describe('least margins to limits that slope', () => {
   it('lie between corners where the limit’s slope says so', () => {
     // Filling at 60 moves the arm aft ever more slowly. The margin to a forward limit is least at an end of the
     // weights; that to an aft limit which moves aft evenly is least where both move alike.
-    const airplane: Airplane = { empty: { weight: 1000, arm: 30 }, stations: [{ name: '', arm: 60, min: 0, max: 1000 }], envelope: envelopeOf([[20, 1000], [70, 1000], [70, 2000], [45, 2000]]) };
+    const airplane: Airplane = {
+      empty: { weight: 1000, arm: 30 },
+      stations: [{ name: '', arm: 60, min: 0, max: 1000 }],
+      envelope: envelopeOf([
+        [20, 1000],
+        [70, 1000],
+        [70, 2000],
+        [45, 2000],
+      ]),
+    };
     const { forwardMargin } = worstLoadings(airplane);
     expect([forwardMargin!.weight, forwardMargin!.margin].map((one) => Number(one.toFixed(6)))).toEqual([2000, 0]);
-    const aft = worstLoadings({ ...airplane, envelope: envelopeOf([[20, 1000], [40, 1000], [50, 2000], [20, 2000]]) });
+    const aft = worstLoadings({
+      ...airplane,
+      envelope: envelopeOf([
+        [20, 1000],
+        [40, 1000],
+        [50, 2000],
+        [20, 2000],
+      ]),
+    });
     expect(aft.aftMargin!.weight).toBeCloseTo(Math.sqrt(30_000 / 0.01), 6);
     expect(aft.aftMargin!.weight).toBeLessThan(2000);
   });
@@ -123,7 +189,13 @@ describe('everything inside', () => {
   it('is said only where no corner of the ranges is outside', () => {
     fc.assert(
       fc.property(empty, fc.array(station, { minLength: 1, maxLength: 5 }), (bare, stations) => {
-        const envelope = envelopeOf([[25, 500], [60, 500], [60, 2600], [35, 2600], [25, 1500]]);
+        const envelope = envelopeOf([
+          [25, 500],
+          [60, 500],
+          [60, 2600],
+          [35, 2600],
+          [25, 1500],
+        ]);
         const airplane: Airplane = { empty: bare, stations, envelope };
         const outside = corners(airplane, 1e9).filter((loads) => {
           const { weight, arm } = loadedPoint(airplane, loads);

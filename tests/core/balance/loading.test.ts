@@ -4,7 +4,15 @@ import { ballastIntoEnvelope, contains, judgeCase, makeEnvelope, type Airplane }
 import { armOnLine, endOf, stretches } from '../../../src/core/balance/load-line';
 import { loadedPoint } from '../../../src/core/balance/loading';
 
-const envelope = makeEnvelope([[35, 1000], [47, 1000], [47, 2100], [41, 2100], [35, 1600]].map(([arm, weight]) => ({ arm: arm!, weight: weight! })));
+const envelope = makeEnvelope(
+  [
+    [35, 1000],
+    [47, 1000],
+    [47, 2100],
+    [41, 2100],
+    [35, 1600],
+  ].map(([arm, weight]) => ({ arm: arm!, weight: weight! })),
+);
 const airplane: Airplane = {
   empty: { weight: 1100, arm: 38 },
   envelope,
@@ -43,7 +51,14 @@ describe('a loading case', () => {
 
   it('that burns its way out of the envelope says where and after how much', () => {
     // Emptying a forward tank moves the balance aft.
-    const aftHeavy: Airplane = { ...airplane, empty: { weight: 1100, arm: 45.5 }, stations: [{ name: 'nose tank', arm: 20, min: 0, max: 200, fuel: true }, { name: 'baggage', arm: 70, min: 0, max: 120 }] };
+    const aftHeavy: Airplane = {
+      ...airplane,
+      empty: { weight: 1100, arm: 45.5 },
+      stations: [
+        { name: 'nose tank', arm: 20, min: 0, max: 200, fuel: true },
+        { name: 'baggage', arm: 70, min: 0, max: 120 },
+      ],
+    };
     const result = judgeCase(aftHeavy, { name: '', loads: [150, 120] });
     expect(result.takeoff.judgement.inside).toBe(true);
     expect(result.landing.judgement.inside).toBe(false);
@@ -60,13 +75,21 @@ describe('a loading case', () => {
 
   it('names stations over their maximum and under their minimum', () => {
     const { stationFindings, inside } = judgeCase(airplane, { name: '', loads: [100, 150, 0, 95] });
-    expect(stationFindings.map(({ station, by }) => [station.name, by])).toEqual([['seats', -20], ['baggage', 15]]);
+    expect(stationFindings.map(({ station, by }) => [station.name, by])).toEqual([
+      ['seats', -20],
+      ['baggage', 15],
+    ]);
     expect(inside).toBe(false);
   });
 });
 
 describe('a line of loading', () => {
-  const line = fc.record({ weight: fc.integer({ min: 800, max: 2300 }), at: fc.integer({ min: 300, max: 520 }).map((n) => n / 10), arm: fc.integer({ min: 0, max: 100 }), change: fc.integer({ min: -600, max: 600 }) });
+  const line = fc.record({
+    weight: fc.integer({ min: 800, max: 2300 }),
+    at: fc.integer({ min: 300, max: 520 }).map((n) => n / 10),
+    arm: fc.integer({ min: 0, max: 100 }),
+    change: fc.integer({ min: -600, max: 600 }),
+  });
 
   it('is cut where sampling finds it to enter and leave', () => {
     fc.assert(

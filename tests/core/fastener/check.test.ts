@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { checkRivet, findingsText, inMillimetres, rivet, rivetShear, type Layout, type SolidRivet } from '../../../src/core/fastener';
+import {
+  checkRivet,
+  findingsText,
+  inMillimetres,
+  rivet,
+  rivetShear,
+  type Layout,
+  type SolidRivet,
+} from '../../../src/core/fastener';
 import { formedHeadHeight } from '../../../src/core/fastener/check';
 import { NotListedError } from '../../../src/core/input-error';
 
@@ -25,7 +33,11 @@ describe('rules of layout', () => {
     ['MS20470AD4-4', { thickestSheet: 0.063 }, /under about 3 × the thickest sheet = 0.189 in \(AC 43.13-1B ¶4-58g/],
     ['MS20470AD4-4', { thickestSheet: 0.125 + 0.01 }, /under the thickest sheet/],
     ['MS20470AD2-3', { grip: 0.08, thickestSheet: 0.02 }, /under 3\/32 in is not for structure/],
-    ['MS20470AD4-3', {}, /length 0.1875 in is too short for the grip: grip \+ 1.5D = 0.2595 in, the formed head would be/],
+    [
+      'MS20470AD4-3',
+      {},
+      /length 0.1875 in is too short for the grip: grip \+ 1.5D = 0.2595 in, the formed head would be/,
+    ],
     ['MS20470AD4-6', {}, /length 0.375 in is too long/],
     ['MS20470AD4-3', { grip: 0.2 }, /which leaves no head to form/],
     ['MS20426AD4-3', { grip: 0.03 }, /under the height of the flush head/],
@@ -53,7 +65,9 @@ describe('rules of layout', () => {
   });
 
   it('lengths are written in millimetres for whoever works in them', () => {
-    expect(findingsText(checkRivet(good('MS20470AD4-4', { edge: 0.1 }), inMillimetres))).toMatch(/^edge distance 2.54 mm is under 2D = 6.35 mm/);
+    expect(findingsText(checkRivet(good('MS20470AD4-4', { edge: 0.1 }), inMillimetres))).toMatch(
+      /^edge distance 2.54 mm is under 2D = 6.35 mm/,
+    );
   });
 
   it('grip + 1.5D gives more than half a diameter of head, as wide as 1.5D', () => {
@@ -67,9 +81,13 @@ describe('shear', () => {
     expect(b! < ad! && ad! < d! && d! < dd!).toBe(true);
   });
 
-  it('does not depend on length or head', () => expect(rivetShear(rivet('MS20470AD4-6'))).toBe(rivetShear(rivet('MS20426AD4-10'))));
+  it('does not depend on length or head', () =>
+    expect(rivetShear(rivet('MS20470AD4-6'))).toBe(rivetShear(rivet('MS20426AD4-10'))));
 
-  it.each([['BLIND-AA-42', /maker's/], ['MS20470A4-4', /1100 rivets are soft/]])('%s has none', (designation, message) => {
+  it.each([
+    ['BLIND-AA-42', /maker's/],
+    ['MS20470A4-4', /1100 rivets are soft/],
+  ])('%s has none', (designation, message) => {
     expect(() => rivetShear(rivet(designation))).toThrow(NotListedError);
     expect(() => rivetShear(rivet(designation))).toThrow(message);
   });

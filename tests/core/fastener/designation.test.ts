@@ -21,13 +21,31 @@ describe('designations of rivets', () => {
   ])('%s is %s', (written, designation) => expect(rivet(written).designation).toBe(designation));
 
   it('reads diameter in 1/32 and length in 1/16 inch', () => {
-    expect(rivet('MS20426AD3-3.5')).toMatchObject({ kind: 'solid', style: 'flush', alloy: 'AD', dash: 3, nominal: 0.09375, length: 0.21875 });
-    expect(rivet('BLIND-SS-54')).toMatchObject({ kind: 'blind', pair: 'SS', nominal: 0.15625, gripMin: 0.188, gripMax: 0.25, length: 0.379 });
+    expect(rivet('MS20426AD3-3.5')).toMatchObject({
+      kind: 'solid',
+      style: 'flush',
+      alloy: 'AD',
+      dash: 3,
+      nominal: 0.09375,
+      length: 0.21875,
+    });
+    expect(rivet('BLIND-SS-54')).toMatchObject({
+      kind: 'blind',
+      pair: 'SS',
+      nominal: 0.15625,
+      gripMin: 0.188,
+      gripMax: 0.25,
+      length: 0.379,
+    });
   });
 
-  it.each([['AD4-6'], ['MS20470'], ['MS20470AD46'], [''], ['MS21250-4'], ['BLIND-42']])('%s is not of the form', (written) => expect(() => rivet(written)).toThrow(InputError));
+  it.each([['AD4-6'], ['MS20470'], ['MS20470AD46'], [''], ['MS21250-4'], ['BLIND-42']])(
+    '%s is not of the form',
+    (written) => expect(() => rivet(written)).toThrow(InputError),
+  );
 
-  it('a designation without its head asks for the head', () => expect(() => rivet('AD4-6')).toThrow(/MS20470AD4-6 \(universal\) or MS20426AD4-6 \(flush\)/));
+  it('a designation without its head asks for the head', () =>
+    expect(() => rivet('AD4-6')).toThrow(/MS20470AD4-6 \(universal\) or MS20426AD4-6 \(flush\)/));
 
   it.each([
     ['MS20470AD7-4', '2, 3, 4, 5, 6 or 8'],
@@ -61,7 +79,8 @@ describe('designations of rivets', () => {
 
   it('every blind rivet of the tables reads back as itself', () => {
     for (const pair of Object.keys(BLIND_PAIRS)) {
-      for (const { dash, gripDash } of BLIND_GRIPS) expect(rivet(`BLIND-${pair}-${dash}${gripDash}`)).toMatchObject({ pair, dash, gripDash });
+      for (const { dash, gripDash } of BLIND_GRIPS)
+        expect(rivet(`BLIND-${pair}-${dash}${gripDash}`)).toMatchObject({ pair, dash, gripDash });
     }
   });
 });

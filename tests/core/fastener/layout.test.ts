@@ -23,10 +23,19 @@ describe('runs of rivets', () => {
     expect(() => rivetPitch(1, 1)).toThrow(/count: got 1; takes two rivets or more/);
   });
 
-  const whole = fc.record({ count: fc.integer({ min: 2, max: 500 }), pitch: fc.double({ min: 0.05, max: 5, noNaN: true }), edge: fc.double({ min: 0, max: 5, noNaN: true }) });
+  const whole = fc.record({
+    count: fc.integer({ min: 2, max: 500 }),
+    pitch: fc.double({ min: 0.05, max: 5, noNaN: true }),
+    edge: fc.double({ min: 0, max: 5, noNaN: true }),
+  });
 
   it('a run of n − 1 whole pitches holds n, whatever the binary fractions', () => {
-    fc.assert(fc.property(whole, ({ count, pitch, edge }) => rivetCount({ run: (count - 1) * pitch + 2 * edge, pitch, edge }) === count));
+    fc.assert(
+      fc.property(
+        whole,
+        ({ count, pitch, edge }) => rivetCount({ run: (count - 1) * pitch + 2 * edge, pitch, edge }) === count,
+      ),
+    );
   });
 
   it('the pitch of a number of rivets gives that number', () => {
@@ -40,11 +49,15 @@ describe('runs of rivets', () => {
 
   it('a staggered row has as many as the straight one or one fewer', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.1, max: 100, noNaN: true }), fc.double({ min: 0.1, max: 10, noNaN: true }), (run, pitch) => {
-        const straight = rivetCount({ run, pitch });
-        const both = rivetCount({ run, pitch, rows: 2, staggered: true });
-        return both === 2 * straight || both === 2 * straight - 1;
-      }),
+      fc.property(
+        fc.double({ min: 0.1, max: 100, noNaN: true }),
+        fc.double({ min: 0.1, max: 10, noNaN: true }),
+        (run, pitch) => {
+          const straight = rivetCount({ run, pitch });
+          const both = rivetCount({ run, pitch, rows: 2, staggered: true });
+          return both === 2 * straight || both === 2 * straight - 1;
+        },
+      ),
     );
   });
 

@@ -16,14 +16,21 @@ describe('the rivet for a grip', () => {
     [0.0625, 'longer', 'MS20470AD4-4'],
     [0.09, 'nearest', 'MS20470AD4-4'],
     [0.1, 'nearest half', 'MS20470AD4-4.5'],
-  ])('1/8 in through %s, %s: %s', (through, rounding, designation) => expect(pickRivet('universal', 0.125, through, rounding).designation).toBe(designation));
+  ])('1/8 in through %s, %s: %s', (through, rounding, designation) =>
+    expect(pickRivet('universal', 0.125, through, rounding).designation).toBe(designation),
+  );
 
   it('takes the alloy, the style and the pair that are asked for', () => {
     expect(pickRivet('flush', 0.15625, 0.1, 'nearest', 'dd').designation).toBe('MS20426DD5-5');
     expect(pickRivet('blind', 0.125, 0.1, 'nearest', 'AS').designation).toBe('BLIND-AS-42');
   });
 
-  it.each([[2.4, 3], [3.2, 4], [4, 5], [4.8, 6]])('%s mm is %s/32 in', (mm, wanted) => expect(pickRivet('universal', mm / 25.4, 0.1).dash).toBe(wanted));
+  it.each([
+    [2.4, 3],
+    [3.2, 4],
+    [4, 5],
+    [4.8, 6],
+  ])('%s mm is %s/32 in', (mm, wanted) => expect(pickRivet('universal', mm / 25.4, 0.1).dash).toBe(wanted));
 
   it.each([
     ['universal', 0.1, 0.1, /diameter: got 0.1; takes the diameters 1\/16, 3\/32, 1\/8, 5\/32, 3\/16, 1\/4/],
@@ -37,7 +44,10 @@ describe('the rivet for a grip', () => {
     expect(() => pickRivet(style, diameter, through)).toThrow(message);
   });
 
-  it('an alloy that is not made is refused', () => expect(() => pickRivet('universal', 0.125, 0.1, 'nearest', 'XX')).toThrow(/alloy: got "XX"; takes A, B, AD, D, DD/));
+  it('an alloy that is not made is refused', () =>
+    expect(() => pickRivet('universal', 0.125, 0.1, 'nearest', 'XX')).toThrow(
+      /alloy: got "XX"; takes A, B, AD, D, DD/,
+    ));
 
   it('nearest is within half a step, longer is never shorter than what is needed', () => {
     fc.assert(
@@ -52,13 +62,25 @@ describe('the rivet for a grip', () => {
 
   it('what is picked passes the check of its own grip', () => {
     fc.assert(
-      fc.property(dash, grip, fc.constantFrom('universal', 'flush', 'blind' as const), fc.constantFrom(...ROUNDINGS), (d, through, style, rounding) => {
-        if (style === 'blind' && (d > 6 || through > 0.25)) return true;
-        if (style === 'flush' && through < 0.1) return true; // thinner than the head
-        const rivet = pickRivet(style, d / 32, through, rounding);
-        const findings = checkRivet({ rivet, grip: through, thickestSheet: d / 96, pitch: (5 * d) / 32, edge: (3 * d) / 32 });
-        return findings.length === 0;
-      }),
+      fc.property(
+        dash,
+        grip,
+        fc.constantFrom('universal', 'flush', 'blind' as const),
+        fc.constantFrom(...ROUNDINGS),
+        (d, through, style, rounding) => {
+          if (style === 'blind' && (d > 6 || through > 0.25)) return true;
+          if (style === 'flush' && through < 0.1) return true; // thinner than the head
+          const rivet = pickRivet(style, d / 32, through, rounding);
+          const findings = checkRivet({
+            rivet,
+            grip: through,
+            thickestSheet: d / 96,
+            pitch: (5 * d) / 32,
+            edge: (3 * d) / 32,
+          });
+          return findings.length === 0;
+        },
+      ),
     );
   });
 
@@ -67,10 +89,13 @@ describe('the rivet for a grip', () => {
       const sizes = BLIND_GRIPS.filter((row) => row.dash === d);
       for (let through = sizes[0]!.min; through <= sizes.at(-1)!.max; through += 0.0005) {
         const picked = pickRivet('blind', d / 32, through);
-        expect(picked.kind === 'blind' && picked.gripMax >= through - 1e-9 && picked.gripMin <= through + 0.001).toBe(true);
+        expect(picked.kind === 'blind' && picked.gripMax >= through - 1e-9 && picked.gripMin <= through + 0.001).toBe(
+          true,
+        );
       }
     }
   });
 
-  it('fractions are in lowest terms', () => expect([2, 3, 4, 6, 8].map(fraction)).toEqual(['1/16', '3/32', '1/8', '3/16', '1/4']));
+  it('fractions are in lowest terms', () =>
+    expect([2, 3, 4, 6, 8].map(fraction)).toEqual(['1/16', '3/32', '1/8', '3/16', '1/4']));
 });

@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { BLIND_PAIRS, holeMetal, rivet, rivetHole, rivetsPerPound, rivetWeight, SOLID_SIZES, type BlindPair } from '../../../src/core/fastener';
+import {
+  BLIND_PAIRS,
+  holeMetal,
+  rivet,
+  rivetHole,
+  rivetsPerPound,
+  rivetWeight,
+  SOLID_SIZES,
+  type BlindPair,
+} from '../../../src/core/fastener';
 import { BLIND_GRIPS } from '../../../src/core/fastener/blind-data';
 import { blindRivet, solidRivet } from '../../../src/core/fastener/designation';
 import { boredCap, sphericalCap } from '../../../src/core/fastener/volume';
@@ -35,21 +44,26 @@ describe('weights of rivets', () => {
 
   it('each further 1/16 in of a solid rivet adds that much shank', () => {
     for (const { dash, shank } of SOLID_SIZES) {
-      const step = rivetWeight(solidRivet('universal', 'AD', dash, 9)) - rivetWeight(solidRivet('universal', 'AD', dash, 8));
+      const step =
+        rivetWeight(solidRivet('universal', 'AD', dash, 9)) - rivetWeight(solidRivet('universal', 'AD', dash, 8));
       expect(step).toBeCloseTo((((Math.PI / 4) * shank ** 2) / 16) * densityOf(material('2117')), 10);
     }
   });
 
   it('a flush rivet of the same designation is the lighter, its head being within its length', () => {
     for (const { dash } of SOLID_SIZES) {
-      expect(rivetWeight(solidRivet('flush', 'AD', dash, 8))).toBeLessThan(rivetWeight(solidRivet('universal', 'AD', dash, 8)));
+      expect(rivetWeight(solidRivet('flush', 'AD', dash, 8))).toBeLessThan(
+        rivetWeight(solidRivet('universal', 'AD', dash, 8)),
+      );
     }
   });
 
-  it('a cap with no bore to speak of is a whole cap', () => expect(boredCap(0.25, 0.04, 1e-6)).toBeCloseTo(sphericalCap(0.25, 0.04), 10));
+  it('a cap with no bore to speak of is a whole cap', () =>
+    expect(boredCap(0.25, 0.04, 1e-6)).toBeCloseTo(sphericalCap(0.25, 0.04), 10));
 
   it('the hole is wider than the shank, and its metal is a share of the rivet', () => {
-    for (const { dash, shank } of SOLID_SIZES) expect(rivetHole(solidRivet('universal', 'AD', dash, 6))).toBeGreaterThan(shank);
+    for (const { dash, shank } of SOLID_SIZES)
+      expect(rivetHole(solidRivet('universal', 'AD', dash, 6))).toBeGreaterThan(shank);
     const of = rivet('MS20470AD4-4');
     const share = holeMetal(of, 0.072, densityOf(material('2024'))) / rivetWeight(of);
     expect(share).toBeGreaterThan(0.18);

@@ -1,6 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { angleSection, bendAllowance, bendDeduction, checkBend, develop, hatSection, minimumBendRadius, setback, webSection, type Leg } from '../../../src/core/geometry';
+import {
+  angleSection,
+  bendAllowance,
+  bendDeduction,
+  checkBend,
+  develop,
+  hatSection,
+  minimumBendRadius,
+  setback,
+  webSection,
+  type Leg,
+} from '../../../src/core/geometry';
 
 const thickness = fc.double({ min: 0.01, max: 0.25, noNaN: true });
 const radius = fc.double({ min: 0, max: 0.5, noNaN: true });
@@ -25,7 +36,8 @@ describe('develop', () => {
       fc.property(fc.array(fc.tuple(side, angle), { minLength: 2, maxLength: 8 }), thickness, radius, (sides, t, r) => {
         const legs = sides.map(([length], i): Leg => ({ parameter: `leg ${i}`, length }));
         const angles = sides.slice(1).map(([, n]) => n);
-        const expected = sides.reduce((sum, [length]) => sum + length, 0) - angles.reduce((sum, n) => sum + bendDeduction(r, t, n), 0);
+        const expected =
+          sides.reduce((sum, [length]) => sum + length, 0) - angles.reduce((sum, n) => sum + bendDeduction(r, t, n), 0);
         expect(develop(legs, angles, t, r).width).toBeCloseTo(expected, 9);
       }),
     );
@@ -40,27 +52,38 @@ describe('develop', () => {
   });
 
   it('asks two setbacks of a web', () => {
-    expect(() => develop(webSection(0.3, 1, 1), [90, 90], 0.04, 0.16)).toThrow('web: got 0.3; takes 0.4 or more, the setback (radius + thickness) × tan(angle / 2) of its two bends');
-    expect(() => develop(hatSection(1, 0.3, 1), [90, 90, 90, 90], 0.04, 0.16)).toThrow('side: got 0.3; takes 0.4 or more');
+    expect(() => develop(webSection(0.3, 1, 1), [90, 90], 0.04, 0.16)).toThrow(
+      'web: got 0.3; takes 0.4 or more, the setback (radius + thickness) × tan(angle / 2) of its two bends',
+    );
+    expect(() => develop(hatSection(1, 0.3, 1), [90, 90, 90, 90], 0.04, 0.16)).toThrow(
+      'side: got 0.3; takes 0.4 or more',
+    );
   });
 
   it('a setback grows past all bounds towards a hem, so a sharp bend is refused', () => {
     expect(setback(0.16, 0.04, 170)).toBeGreaterThan(2);
     expect(() => develop(angleSection(1, 1), [170], 0.04, 0.16)).toThrow('leg_a: got 1');
   });
-
 });
 
 describe('minimumBendRadius', () => {
   it('reads designations as they are written', () => {
-    for (const name of ['2024-T3', '2024 t3', 'Alclad 2024-T3', '2024-T351', '2024-T3 clad']) expect(minimumBendRadius(name, 0.04).radius).toBe(0.16);
+    for (const name of ['2024-T3', '2024 t3', 'Alclad 2024-T3', '2024-T351', '2024-T3 clad'])
+      expect(minimumBendRadius(name, 0.04).radius).toBe(0.16);
     expect(minimumBendRadius('6061-0', 0.032)).toEqual(minimumBendRadius('6061-O', 0.032));
     expect(minimumBendRadius('6061-T651', 0.063).radius).toBe(0.16);
   });
 
   it('takes the next thicker column between two, and a gauge thickness as the column it is named for', () => {
     expect(minimumBendRadius('2024-T3', 0.045).radius).toBe(0.19);
-    for (const [gauge, column] of [[0.0201, 0.02], [0.0253, 0.025], [0.0403, 0.04], [0.0508, 0.05], [0.0641, 0.063], [0.0808, 0.08]] as const) {
+    for (const [gauge, column] of [
+      [0.0201, 0.02],
+      [0.0253, 0.025],
+      [0.0403, 0.04],
+      [0.0508, 0.05],
+      [0.0641, 0.063],
+      [0.0808, 0.08],
+    ] as const) {
       expect(minimumBendRadius('2024-T3', gauge)).toEqual(minimumBendRadius('2024-T3', column));
     }
   });
@@ -68,7 +91,9 @@ describe('minimumBendRadius', () => {
   it('never asks for less of a thicker sheet of the same metal', () => {
     for (const metal of ['2024-O', '2024-T3', '5052-H32', '6061-T4', '6061-T6', '7075-T6']) {
       let before = 0;
-      for (const t of [0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25]) {
+      for (const t of [
+        0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25,
+      ]) {
         const { radius: least } = minimumBendRadius(metal, t);
         expect(least).toBeGreaterThanOrEqual(before);
         before = least;
@@ -77,7 +102,10 @@ describe('minimumBendRadius', () => {
   });
 
   it('goes on to the next chart that lists the metal, and names its source', () => {
-    expect(minimumBendRadius('3003-H14', 0.125)).toMatchObject({ radius: 0.125, source: expect.stringContaining('Aluminum Association') });
+    expect(minimumBendRadius('3003-H14', 0.125)).toMatchObject({
+      radius: 0.125,
+      source: expect.stringContaining('Aluminum Association'),
+    });
     expect(minimumBendRadius('4130', 0.063)).toMatchObject({ source: 'common practice, no source' });
     expect(minimumBendRadius('5052-H36', 0.032).source).toContain('AC 43.13-1B');
   });
@@ -93,9 +121,17 @@ describe('minimumBendRadius', () => {
 describe('checkBend', () => {
   const bend = { leg: 1, thickness: 0.04, radius: 0.16, angle: 90, material: '2024-T3' };
   it('passes the handbook bend', () => expect(checkBend(bend)).toBe('ok'));
-  it('finds a short leg', () => expect(checkBend({ ...bend, leg: 0.19 })).toMatch(/^leg 0\.19 in is shorter than 0\.2 in, the setback radius \+ thickness \(FAA/));
-  it('finds a small radius', () => expect(checkBend({ ...bend, radius: 0.15 })).toMatch(/^radius 0\.15 in is under the minimum 0\.16 in \(FAA/));
+  it('finds a short leg', () =>
+    expect(checkBend({ ...bend, leg: 0.19 })).toMatch(
+      /^leg 0\.19 in is shorter than 0\.2 in, the setback radius \+ thickness \(FAA/,
+    ));
+  it('finds a small radius', () =>
+    expect(checkBend({ ...bend, radius: 0.15 })).toMatch(/^radius 0\.15 in is under the minimum 0\.16 in \(FAA/));
   it('joins two findings', () => expect(checkBend({ ...bend, leg: 0.1, radius: 0.1 }).split('; ')).toHaveLength(2));
-  it('says when it could not look', () => expect(checkBend({ ...bend, material: 'tin' })).toContain('no minimum radius is listed for tin'));
-  it('writes the unit that it is given', () => expect(checkBend({ ...bend, radius: 2 / 25.4 }, { factor: 25.4, sign: 'mm' })).toContain('radius 2 mm is under the minimum 4.064 mm'));
+  it('says when it could not look', () =>
+    expect(checkBend({ ...bend, material: 'tin' })).toContain('no minimum radius is listed for tin'));
+  it('writes the unit that it is given', () =>
+    expect(checkBend({ ...bend, radius: 2 / 25.4 }, { factor: 25.4, sign: 'mm' })).toContain(
+      'radius 2 mm is under the minimum 4.064 mm',
+    ));
 });

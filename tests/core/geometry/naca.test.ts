@@ -35,28 +35,36 @@ describe('thickness', () => {
 const SECTIONS = ['0012', '2412', '4424', '9715', '21012', '23012', '25018', '22112', '24112 closed'];
 
 describe('mean lines', () => {
-  it.each(SECTIONS.filter((digits) => digits !== '0012'))('NACA %s starts and ends on the chord and joins smoothly', (digits) => {
-    const { meanLine, joint } = nacaSection(digits);
-    // The forward and the aft equation of a 5-digit line meet to the digits of the report's constants.
-    expect(meanLine(0).y).toBeCloseTo(0, 12);
-    expect(Math.abs(meanLine(1).y)).toBeLessThan(2e-5);
-    const [before, after] = [meanLine(joint! - 1e-9), meanLine(joint! + 1e-9)];
-    expect(before.y).toBeCloseTo(after.y, 8);
-    expect(before.slope).toBeCloseTo(after.slope, 7);
-  });
+  it.each(SECTIONS.filter((digits) => digits !== '0012'))(
+    'NACA %s starts and ends on the chord and joins smoothly',
+    (digits) => {
+      const { meanLine, joint } = nacaSection(digits);
+      // The forward and the aft equation of a 5-digit line meet to the digits of the report's constants.
+      expect(meanLine(0).y).toBeCloseTo(0, 12);
+      expect(Math.abs(meanLine(1).y)).toBeLessThan(2e-5);
+      const [before, after] = [meanLine(joint! - 1e-9), meanLine(joint! + 1e-9)];
+      expect(before.y).toBeCloseTo(after.y, 8);
+      expect(before.slope).toBeCloseTo(after.slope, 7);
+    },
+  );
 });
 
 describe('surfaces', () => {
   it('the derivatives are those of the curve', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...SECTIONS), fc.constantFrom<1 | -1>(1, -1), fc.double({ min: 0.02, max: 3.12, noNaN: true }), (digits, side, b) => {
-        const surface = nacaSurface(nacaSection(digits), side);
-        fc.pre(surface.breaks.every((place) => Math.abs(place - b) > 1e-3));
-        const h = 1e-5;
-        const [before, here, after] = [surface.at(b - h), surface.at(b), surface.at(b + h)];
-        expect(Math.abs((after.x - before.x) / (2 * h) - here.dx)).toBeLessThan(1e-7);
-        expect(Math.abs((after.y - before.y) / (2 * h) - here.dy)).toBeLessThan(1e-7);
-      }),
+      fc.property(
+        fc.constantFrom(...SECTIONS),
+        fc.constantFrom<1 | -1>(1, -1),
+        fc.double({ min: 0.02, max: 3.12, noNaN: true }),
+        (digits, side, b) => {
+          const surface = nacaSurface(nacaSection(digits), side);
+          fc.pre(surface.breaks.every((place) => Math.abs(place - b) > 1e-3));
+          const h = 1e-5;
+          const [before, here, after] = [surface.at(b - h), surface.at(b), surface.at(b + h)];
+          expect(Math.abs((after.x - before.x) / (2 * h) - here.dx)).toBeLessThan(1e-7);
+          expect(Math.abs((after.y - before.y) / (2 * h) - here.dy)).toBeLessThan(1e-7);
+        },
+      ),
       { numRuns: 300 },
     );
   });

@@ -32,7 +32,9 @@ describe('parts of the chord', () => {
   });
 
   it('refuses a part that ends before it begins', () => {
-    expect(() => nacaOutline('2412').area(0.6, 0.5)).toThrow('to: got 0.5; takes a fraction of chord greater than from, which is 0.6');
+    expect(() => nacaOutline('2412').area(0.6, 0.5)).toThrow(
+      'to: got 0.5; takes a fraction of chord greater than from, which is 0.6',
+    );
     expect(() => nacaOutline('2412').girth(0.5, 0.5)).toThrow('to: got 0.5');
   });
 
@@ -60,7 +62,10 @@ describe('what was computed once is not computed again', () => {
   });
 });
 
-const lists = (outline: Outline, count: number): { upper: Point[]; lower: Point[] } => ({ upper: outline.points('upper', count), lower: outline.points('lower', count) });
+const lists = (outline: Outline, count: number): { upper: Point[]; lower: Point[] } => ({
+  upper: outline.points('upper', count),
+  lower: outline.points('lower', count),
+});
 
 describe('coordinates', () => {
   const exact = nacaOutline('2412');
@@ -99,35 +104,64 @@ describe('coordinates', () => {
   it('a smooth curve through few points is closer than straight lines', () => {
     const coarse = lists(exact, 15);
     const loop = [...[...coarse.upper].reverse(), ...coarse.lower.slice(1)];
-    const straight = Math.abs(loop.reduce((sum, [x, y], i) => sum + x * loop[(i + 1) % loop.length]![1] - loop[(i + 1) % loop.length]![0] * y, 0)) / 2;
+    const straight =
+      Math.abs(
+        loop.reduce(
+          (sum, [x, y], i) => sum + x * loop[(i + 1) % loop.length]![1] - loop[(i + 1) % loop.length]![0] * y,
+          0,
+        ),
+      ) / 2;
     const read = outlineFromCoordinates(loop).area();
     expect(Math.abs(read - exact.area())).toBeLessThan(Math.abs(straight - exact.area()) / 20);
   });
 
   it('a wedge keeps its corner: a diamond has the area and girth of its straight sides', () => {
-    const side = (y: number): Point[] => [[0.1, y / 5], [0.2, (y * 2) / 5], [0.3, (y * 3) / 5], [0.4, (y * 4) / 5]];
-    const top: Point[] = [[0, 0], ...side(0.05), [0.5, 0.05], ...side(0.05).reverse().map(([x, y]): Point => [1 - x, y]), [1, 0]];
+    const side = (y: number): Point[] => [
+      [0.1, y / 5],
+      [0.2, (y * 2) / 5],
+      [0.3, (y * 3) / 5],
+      [0.4, (y * 4) / 5],
+    ];
+    const top: Point[] = [
+      [0, 0],
+      ...side(0.05),
+      [0.5, 0.05],
+      ...side(0.05)
+        .reverse()
+        .map(([x, y]): Point => [1 - x, y]),
+      [1, 0],
+    ];
     const bottom = top.map(([x, y]): Point => [x, -y]);
     const read = outlineFromCoordinates([...top, ...bottom]);
     expect(read.area()).toBeCloseTo(0.05, 9);
     expect(read.girth()).toBeCloseTo(4 * Math.hypot(0.5, 0.05), 9);
   });
 
-  it.each(['0006', '2412', '23012', '4424'])('a round nose stays round where the table of NACA %s begins at 1.25 %% of chord', (digits) => {
-    const outline = nacaOutline(digits);
-    const stations = [0, 0.0125, 0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 1];
-    const side = (which: 'upper' | 'lower'): Point[] => stations.map((x): Point => [x, outline.ordinate(which, x)]);
-    const read = outlineFromCoordinates([...side('upper'), ...side('lower')]);
-    expect(Math.abs(read.area() / outline.area() - 1)).toBeLessThan(2e-3);
-    expect(Math.abs(read.girth() / outline.girth() - 1)).toBeLessThan(2e-3);
-  });
+  it.each(['0006', '2412', '23012', '4424'])(
+    'a round nose stays round where the table of NACA %s begins at 1.25 %% of chord',
+    (digits) => {
+      const outline = nacaOutline(digits);
+      const stations = [0, 0.0125, 0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 1];
+      const side = (which: 'upper' | 'lower'): Point[] => stations.map((x): Point => [x, outline.ordinate(which, x)]);
+      const read = outlineFromCoordinates([...side('upper'), ...side('lower')]);
+      expect(Math.abs(read.area() / outline.area() - 1)).toBeLessThan(2e-3);
+      expect(Math.abs(read.girth() / outline.girth() - 1)).toBeLessThan(2e-3);
+    },
+  );
 
-  const refused = (points: (Point | null)[], words: string): void => expect(() => outlineFromCoordinates(points)).toThrow(words);
+  const refused = (points: (Point | null)[], words: string): void =>
+    expect(() => outlineFromCoordinates(points)).toThrow(words);
   const loop = orders['loop over the top first'] as Point[];
 
   it('refuses what is no outline of a unit chord', () => {
-    refused(loop.map(([x, y]): Point => [x * 100, y * 100]), 'x up to 100 looks like percent of chord');
-    refused(loop.map(([x, y]): Point => [x * 48, y * 48]), 'Here x runs from 0 to 48');
+    refused(
+      loop.map(([x, y]): Point => [x * 100, y * 100]),
+      'x up to 100 looks like percent of chord',
+    );
+    refused(
+      loop.map(([x, y]): Point => [x * 48, y * 48]),
+      'Here x runs from 0 to 48',
+    );
     refused(loop.slice(0, 5), '5 points are too few');
     refused([], '0 points are too few');
     refused(new Array<Point>(8).fill([0, 0]), 'Here x runs from 0 to 0');

@@ -21,7 +21,10 @@ describe('integrate', () => {
 
 describe('splineThrough', () => {
   it('runs through its points and along a circle', () => {
-    const circle = Array.from({ length: 41 }, (_, i): Point => [Math.cos((Math.PI * i) / 40), Math.sin((Math.PI * i) / 40)]);
+    const circle = Array.from({ length: 41 }, (_, i): Point => [
+      Math.cos((Math.PI * i) / 40),
+      Math.sin((Math.PI * i) / 40),
+    ]);
     const curve = splineThrough(circle);
     for (const [i, s] of curve.knots.entries()) {
       expect(curve.at(s).x).toBeCloseTo(circle[i]![0], 12);
@@ -31,7 +34,13 @@ describe('splineThrough', () => {
     expect(Math.abs(length - Math.PI)).toBeLessThan(2e-4);
   });
   it('stays straight on both sides of a corner', () => {
-    const curve = splineThrough([[0, 0], [0.5, 0], [1, 0], [0.5, 0.1], [0, 0.2]]);
+    const curve = splineThrough([
+      [0, 0],
+      [0.5, 0],
+      [1, 0],
+      [0.5, 0.1],
+      [0, 0.2],
+    ]);
     expect(curve.at(0.75).y).toBeCloseTo(0, 12);
     expect(curve.at(0.25).y).toBeCloseTo(0, 12);
   });

@@ -15,17 +15,27 @@ function rollUp(rows: readonly MassRow[]): RollUp {
   return sum.result();
 }
 
-const part = (group: string, weight: number, x: number, quantity?: number): MassRow => ({ group, weight, at: [x, 0, 0], ...(quantity === undefined ? {} : { quantity }) });
+const part = (group: string, weight: number, x: number, quantity?: number): MassRow => ({
+  group,
+  weight,
+  at: [x, 0, 0],
+  ...(quantity === undefined ? {} : { quantity }),
+});
 
 describe('rolling up', () => {
   it('keeps groups in order of first appearance and adds what belongs together', () => {
     const { groups, total } = rollUp([part('Spar', 2, 10), part('Ribs', 1, 20, 3), part('Spar', 2, 14)]);
-    expect(groups.map(({ group, weight, center }) => [group, weight, center?.[0]])).toEqual([['Spar', 4, 12], ['Ribs', 3, 20]]);
+    expect(groups.map(({ group, weight, center }) => [group, weight, center?.[0]])).toEqual([
+      ['Spar', 4, 12],
+      ['Ribs', 3, 20],
+    ]);
     expect(total).toMatchObject({ group: 'Total', weight: 7, moment: [108, 0, 0] });
   });
 
   it('takes names that differ in case or outer blanks as one, in the first spelling', () => {
-    expect(rollUp([part('Wing tip', 1, 0), part(' wing TIP ', 1, 0)]).groups.map((one) => one.group)).toEqual(['Wing tip']);
+    expect(rollUp([part('Wing tip', 1, 0), part(' wing TIP ', 1, 0)]).groups.map((one) => one.group)).toEqual([
+      'Wing tip',
+    ]);
   });
 
   it('gathers rows without a group', () => {
@@ -42,16 +52,27 @@ describe('rolling up', () => {
     expect(rollUp([part('A', 10, 4), part('A', -4, 10)]).total.center).toEqual([0, 0, 0]);
   });
 
-  it('of nothing is nothing', () => expect(rollUp([])).toMatchObject({ groups: [], total: { weight: 0, center: undefined } }));
+  it('of nothing is nothing', () =>
+    expect(rollUp([])).toMatchObject({ groups: [], total: { weight: 0, center: undefined } }));
 });
 
 describe('any list', () => {
-  const rows = fc.array(fc.record({ group: fc.constantFrom('A', 'B', 'C'), weight: fc.integer({ min: 1, max: 1000 }), x: fc.integer({ min: -500, max: 500 }), quantity: fc.integer({ min: 1, max: 20 }) }), { minLength: 1 });
+  const rows = fc.array(
+    fc.record({
+      group: fc.constantFrom('A', 'B', 'C'),
+      weight: fc.integer({ min: 1, max: 1000 }),
+      x: fc.integer({ min: -500, max: 500 }),
+      quantity: fc.integer({ min: 1, max: 20 }),
+    }),
+    { minLength: 1 },
+  );
 
   it('totals to the sum of its groups, and its centre lies within its arms', () => {
     fc.assert(
       fc.property(rows, (list) => {
-        const { groups, total } = rollUp(list.map(({ group, weight, x, quantity }) => part(group, weight, x, quantity)));
+        const { groups, total } = rollUp(
+          list.map(({ group, weight, x, quantity }) => part(group, weight, x, quantity)),
+        );
         expect(groups.reduce((sum, one) => sum + one.weight, 0)).toBe(total.weight);
         expect(groups.reduce((sum, one) => sum + one.moment[0], 0)).toBe(total.moment[0]);
         const arms = list.map((one) => one.x);
@@ -65,7 +86,11 @@ describe('any list', () => {
     fc.assert(
       fc.property(rows, (list) => {
         const short = rollUp(list.map(({ group, weight, x, quantity }) => part(group, weight, x, quantity)));
-        const long = rollUp(list.flatMap(({ group, weight, x, quantity }) => Array.from({ length: quantity }, () => part(group, weight, x))));
+        const long = rollUp(
+          list.flatMap(({ group, weight, x, quantity }) =>
+            Array.from({ length: quantity }, () => part(group, weight, x)),
+          ),
+        );
         expect(long).toEqual(short);
       }),
     );
@@ -74,7 +99,8 @@ describe('any list', () => {
   it('moves its centre with the datum', () => {
     fc.assert(
       fc.property(rows, fc.integer({ min: -300, max: 300 }), (list, shift) => {
-        const at = (by: number): number => rollUp(list.map(({ group, weight, x }) => part(group, weight, x + by))).total.center![0];
+        const at = (by: number): number =>
+          rollUp(list.map(({ group, weight, x }) => part(group, weight, x + by))).total.center![0];
         expect(at(shift) - at(0)).toBeCloseTo(shift, 9);
       }),
     );

@@ -19,11 +19,18 @@ describe('gauges', () => {
     ['1/0', 0],
   ])('reads %s', (written, n) => expect(parseGauge(written)).toBe(n));
 
-  it.each([['twenty'], [20.5], [''], ['5/0'], [true as unknown as string]])('refuses %s as no gauge', (written) => expect(() => parseGauge(written)).toThrow(/gauge: got .*; takes a Brown & Sharpe gauge/));
+  it.each([['twenty'], [20.5], [''], ['5/0'], [true as unknown as string]])('refuses %s as no gauge', (written) =>
+    expect(() => parseGauge(written)).toThrow(/gauge: got .*; takes a Brown & Sharpe gauge/),
+  );
 
-  it.each([[41], [-1], [100]])('has no gauge %s', (n) => expect(() => parseGauge(n)).toThrowError(expect.objectContaining({ constructor: expect.objectContaining({ name: 'NotListedError' }) })));
+  it.each([[41], [-1], [100]])('has no gauge %s', (n) =>
+    expect(() => parseGauge(n)).toThrowError(
+      expect.objectContaining({ constructor: expect.objectContaining({ name: 'NotListedError' }) }),
+    ),
+  );
 
-  it('says that a decimal looks like a thickness', () => expect(() => parseGauge(0.032)).toThrow(/looks like a thickness in inches/));
+  it('says that a decimal looks like a thickness', () =>
+    expect(() => parseGauge(0.032)).toThrow(/looks like a thickness in inches/));
 
   it('a printed thickness gives its gauge back', () => {
     fc.assert(fc.property(gauges, (n) => nearestGauge(gaugeThickness(n)) === n));
@@ -34,14 +41,20 @@ describe('gauges', () => {
   });
 
   it('every gauge is thinner than the one before', () => {
-    fc.assert(fc.property(fc.integer({ min: THICKEST_GAUGE, max: THINNEST_GAUGE - 1 }), (n) => gaugeThickness(n + 1) < gaugeThickness(n)));
+    fc.assert(
+      fc.property(
+        fc.integer({ min: THICKEST_GAUGE, max: THINNEST_GAUGE - 1 }),
+        (n) => gaugeThickness(n + 1) < gaugeThickness(n),
+      ),
+    );
   });
 
   it('nearest is nearest: no other gauge is closer', () => {
     fc.assert(
       fc.property(fc.double({ min: 0.0031, max: 0.46, noNaN: true }), (thickness) => {
         const off = Math.abs(gaugeThickness(nearestGauge(thickness)) - thickness);
-        for (let n = THICKEST_GAUGE; n <= THINNEST_GAUGE; n++) if (Math.abs(gaugeThickness(n) - thickness) < off - 1e-12) return false;
+        for (let n = THICKEST_GAUGE; n <= THINNEST_GAUGE; n++)
+          if (Math.abs(gaugeThickness(n) - thickness) < off - 1e-12) return false;
         return true;
       }),
     );

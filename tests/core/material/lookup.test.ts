@@ -29,12 +29,19 @@ describe('materials', () => {
     ['lead', 'Lead'],
   ])('%s is %s', (written, designation) => expect(findMaterial(written)?.designation).toBe(designation));
 
-  it.each([['6016-T6', '6061'], ['2042', '2024'], ['7057-T6', '7075'], ['acrilic', 'Acrylic']])('%s is not listed, %s is near', (written, near) => {
+  it.each([
+    ['6016-T6', '6061'],
+    ['2042', '2024'],
+    ['7057-T6', '7075'],
+    ['acrilic', 'Acrylic'],
+  ])('%s is not listed, %s is near', (written, near) => {
     expect(() => material(written)).toThrow(NotListedError);
     expect(() => material(written)).toThrow(near);
   });
 
-  it.each([['unobtanium'], [''], ['clad'], ['T6'], ['6061 clad']])('%s is not listed', (written) => expect(() => material(written)).toThrow(NotListedError));
+  it.each([['unobtanium'], [''], ['clad'], ['T6'], ['6061 clad']])('%s is not listed', (written) =>
+    expect(() => material(written)).toThrow(NotListedError),
+  );
 
   it('there are at least 16 rows, each with its source, none written in two ways that clash', () => {
     expect(MATERIALS.length).toBeGreaterThanOrEqual(16);

@@ -23,7 +23,12 @@ describe('sums', () => {
     expect(sumMoney([0.1, 0.2], 'USD')).toBe(0.3);
     fc.assert(
       fc.property(fc.array(fc.integer({ min: -1_000_000, max: 1_000_000 }), { maxLength: 200 }), (cents) => {
-        expect(sumMoney(cents.map((cent) => cent / 100), 'USD')).toBe(cents.reduce((sum, cent) => sum + cent, 0) / 100 + 0);
+        expect(
+          sumMoney(
+            cents.map((cent) => cent / 100),
+            'USD',
+          ),
+        ).toBe(cents.reduce((sum, cent) => sum + cent, 0) / 100 + 0);
       }),
     );
   });
@@ -32,12 +37,16 @@ describe('sums', () => {
 describe('decimals', () => {
   it('agrees with whole cents', () => {
     fc.assert(
-      fc.property(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.integer({ min: 0, max: 10_000 }), (mills, units) => {
-        // mills × units, rounded half up to cents by whole numbers alone.
-        const exact = mills * units;
-        const cents = Math.sign(exact) * Math.floor((Math.abs(exact) + 5) / 10);
-        expect(extend(mills / 1000, units, 'USD')).toBe(cents / 100 + 0);
-      }),
+      fc.property(
+        fc.integer({ min: -10_000_000, max: 10_000_000 }),
+        fc.integer({ min: 0, max: 10_000 }),
+        (mills, units) => {
+          // mills × units, rounded half up to cents by whole numbers alone.
+          const exact = mills * units;
+          const cents = Math.sign(exact) * Math.floor((Math.abs(exact) + 5) / 10);
+          expect(extend(mills / 1000, units, 'USD')).toBe(cents / 100 + 0);
+        },
+      ),
     );
   });
 });

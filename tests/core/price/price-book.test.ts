@@ -4,7 +4,8 @@ import { openPriceBook, priceEach, purchase, readPriceList, valueUsed, type Pric
 import { InputError, NotListedError } from '../../../src/core/input-error';
 
 const HEADER = ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From', 'Supplier'];
-const open = (rows: PriceCell[][], perPound?: (item: string) => number | undefined) => openPriceBook(readPriceList([HEADER, ...rows]), perPound);
+const open = (rows: PriceCell[][], perPound?: (item: string) => number | undefined) =>
+  openPriceBook(readPriceList([HEADER, ...rows]), perPound);
 
 const BREAKS: PriceCell[][] = [
   ['Sheet', 'sheet', 'sheet', '48 x 144', 100, 'USD', ''],
@@ -14,7 +15,11 @@ const BREAKS: PriceCell[][] = [
 
 describe('look-up', () => {
   it('ignores case and spacing, and names near items for an unknown one', () => {
-    const book = open([['Skin  .025', 'other', 'each', '', 1], ['Skin .032', 'other', 'each', '', 1], ['Bolt', 'other', 'each', '', 1]]);
+    const book = open([
+      ['Skin  .025', 'other', 'each', '', 1],
+      ['Skin .032', 'other', 'each', '', 1],
+      ['Bolt', 'other', 'each', '', 1],
+    ]);
     expect(book.find(' skin .025 ').item).toBe('Skin  .025');
     expect(() => book.find('Skn .032')).toThrow(NotListedError);
     expect(() => book.find('Skn .032')).toThrow(/Near to it: Skin \.032/);
@@ -27,8 +32,18 @@ describe('look-up', () => {
   });
 
   it('refuses to compare currencies or units', () => {
-    expect(() => open([['a', 'other', 'each', '', 1, 'USD'], ['a', 'other', 'each', '', 1, 'EUR', '', 'B']]).find('a')).toThrow(/row 2 of the price list has USD, row 3 EUR/);
-    expect(() => open([['a', 'other', 'each', '', 1], ['a', 'other', 'ft', '', 1]]).find('a')).toThrow(InputError);
+    expect(() =>
+      open([
+        ['a', 'other', 'each', '', 1, 'USD'],
+        ['a', 'other', 'each', '', 1, 'EUR', '', 'B'],
+      ]).find('a'),
+    ).toThrow(/row 2 of the price list has USD, row 3 EUR/);
+    expect(() =>
+      open([
+        ['a', 'other', 'each', '', 1],
+        ['a', 'other', 'ft', '', 1],
+      ]).find('a'),
+    ).toThrow(InputError);
   });
 });
 
@@ -48,7 +63,10 @@ describe('price of one and value used', () => {
   });
 
   it('take the cheapest of several suppliers, by the unit of use and not by the sale unit', () => {
-    const item = open([['Tube', 'bar', 'each', '6 ft', 18, 'USD', '', 'A'], ['Tube', 'bar', 'each', '12 ft', 30, 'USD', '', 'B']]).find('tube');
+    const item = open([
+      ['Tube', 'bar', 'each', '6 ft', 18, 'USD', '', 'A'],
+      ['Tube', 'bar', 'each', '12 ft', 30, 'USD', '', 'B'],
+    ]).find('tube');
     expect(priceEach(item)).toBe(30 / 144);
     expect(purchase(item, 60)).toMatchObject({ units: 1, cost: 18, leftOver: 12 });
     expect(purchase(item, 140)).toMatchObject({ units: 1, cost: 30 });
@@ -56,7 +74,11 @@ describe('price of one and value used', () => {
 });
 
 describe('rivets by the pound', () => {
-  const rows: PriceCell[][] = [['MS20470AD4-6', 'rivet', 'lb', '', 14, 'USD'], ['Odd', 'rivet', 'lb', '', 14, 'USD'], ['Counted', 'rivet', 'lb', 800, 14, 'USD']];
+  const rows: PriceCell[][] = [
+    ['MS20470AD4-6', 'rivet', 'lb', '', 14, 'USD'],
+    ['Odd', 'rivet', 'lb', '', 14, 'USD'],
+    ['Counted', 'rivet', 'lb', 800, 14, 'USD'],
+  ];
   const book = open(rows, (item) => (item === 'MS20470AD4-6' ? 1680 : undefined));
 
   it('count the pieces of the computed weight', () => {
@@ -86,19 +108,30 @@ describe('what is bought', () => {
   });
 
   it('is never dearer than buying at any one break, and always enough', () => {
-    const breaks = fc.array(fc.record({ from: fc.integer({ min: 2, max: 60 }), price: fc.integer({ min: 1, max: 5000 }) }), { maxLength: 4 });
+    const breaks = fc.array(
+      fc.record({ from: fc.integer({ min: 2, max: 60 }), price: fc.integer({ min: 1, max: 5000 }) }),
+      { maxLength: 4 },
+    );
     fc.assert(
-      fc.property(breaks, fc.integer({ min: 1, max: 9999 }), fc.integer({ min: 1, max: 20_000 }), (more, cents, quantity) => {
-        const unique = [...new Map(more.map((one) => [one.from, one])).values()];
-        const rows: PriceCell[][] = [['x', 'rivet', '100', '', cents / 100, 'USD', ''], ...unique.map(({ from, price }) => ['x', 'rivet', '100', '', price / 100, 'USD', from])];
-        const bought = purchase(open(rows).find('x'), quantity);
-        expect(bought.quantity).toBeGreaterThanOrEqual(quantity);
-        expect(bought.leftOver).toBe(bought.quantity - quantity);
-        for (const [, , , , price, , from] of rows) {
-          const units = Math.max(Math.ceil(quantity / 100), Number(from) || 1);
-          expect(bought.cost).toBeLessThanOrEqual(units * Math.round(Number(price) * 100) / 100 + 1e-9);
-        }
-      }),
+      fc.property(
+        breaks,
+        fc.integer({ min: 1, max: 9999 }),
+        fc.integer({ min: 1, max: 20_000 }),
+        (more, cents, quantity) => {
+          const unique = [...new Map(more.map((one) => [one.from, one])).values()];
+          const rows: PriceCell[][] = [
+            ['x', 'rivet', '100', '', cents / 100, 'USD', ''],
+            ...unique.map(({ from, price }) => ['x', 'rivet', '100', '', price / 100, 'USD', from]),
+          ];
+          const bought = purchase(open(rows).find('x'), quantity);
+          expect(bought.quantity).toBeGreaterThanOrEqual(quantity);
+          expect(bought.leftOver).toBe(bought.quantity - quantity);
+          for (const [, , , , price, , from] of rows) {
+            const units = Math.max(Math.ceil(quantity / 100), Number(from) || 1);
+            expect(bought.cost).toBeLessThanOrEqual((units * Math.round(Number(price) * 100)) / 100 + 1e-9);
+          }
+        },
+      ),
     );
   });
 });

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { PRICE_COLUMNS, isoFromSerial, readPriceList, serialFromIso, validatePriceRow, type PriceCell, type RawPriceRow } from '../../../src/core/price';
+import {
+  PRICE_COLUMNS,
+  isoFromSerial,
+  readPriceList,
+  serialFromIso,
+  validatePriceRow,
+  type PriceCell,
+  type RawPriceRow,
+} from '../../../src/core/price';
 
 const HEADER = ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From', 'Supplier', 'Quoted on', 'Note'];
 const list = (...rows: PriceCell[][]) => readPriceList([HEADER, ...rows]);
@@ -13,15 +21,24 @@ describe('the header row', () => {
       [12, 'B', 'each', 'Tube', 'bar', '6 ft'],
     ]);
     expect(problems).toEqual([]);
-    expect(rows).toMatchObject([{ row: 3, item: 'Tube', price: 12, measure: 'length', contents: 72, from: 0, currency: '' }]);
+    expect(rows).toMatchObject([
+      { row: 3, item: 'Tube', price: 12, measure: 'length', contents: 72, from: 0, currency: '' },
+    ]);
   });
 
   it('names the columns that are missing', () => {
-    expect(readPriceList([['Item', 'Price'], ['a', 1]]).problems.map(({ message }) => message)).toEqual([
+    expect(
+      readPriceList([
+        ['Item', 'Price'],
+        ['a', 1],
+      ]).problems.map(({ message }) => message),
+    ).toEqual([
       'row 1, header: got a blank; takes a column "Kind"',
       'row 1, header: got a blank; takes a column "Sold by"',
     ]);
-    expect(readPriceList([['a', 'b']]).problems[0]!.message).toBe('row 1, header: got "a, b"; takes the labels Item, Kind, Sold by, Price in one row');
+    expect(readPriceList([['a', 'b']]).problems[0]!.message).toBe(
+      'row 1, header: got "a, b"; takes the labels Item, Kind, Sold by, Price in one row',
+    );
     expect(readPriceList([]).problems).toHaveLength(1);
   });
 
@@ -33,7 +50,9 @@ describe('the header row', () => {
 describe('contents', () => {
   const read = (kind: string, soldBy: string, contents: PriceCell) => {
     const { row, problems } = only({ kind, soldBy, contents });
-    return row ? { measure: row.measure, contents: row.contents, ...(row.size ? { size: row.size } : {}) } : problems[0]!.message;
+    return row
+      ? { measure: row.measure, contents: row.contents, ...(row.size ? { size: row.size } : {}) }
+      : problems[0]!.message;
   };
 
   it.each([
@@ -58,7 +77,9 @@ describe('contents', () => {
     const metric = only({ kind: 'sheet', soldBy: 'sheet', contents: '1250 x 2500 mm' }).row!;
     expect(metric.size!.length).toBeCloseTo(2500 / 25.4, 12);
     expect(metric.contents).toBeCloseTo((1250 * 2500) / 645.16, 6);
-    expect(read('sheet', 'sheet', '1250 x 2500')).toContain('Larger than any sheet: with millimetres write mm behind it');
+    expect(read('sheet', 'sheet', '1250 x 2500')).toContain(
+      'Larger than any sheet: with millimetres write mm behind it',
+    );
   });
 
   it.each([
@@ -99,24 +120,41 @@ describe('the other columns', () => {
   });
 
   it('names every problem of a row, not the first alone', () => {
-    expect(only({ price: 'dear', kind: 'plate', currency: 'euro' }).problems.map(({ column }) => column)).toEqual(['kind', 'price', 'currency']);
+    expect(only({ price: 'dear', kind: 'plate', currency: 'euro' }).problems.map(({ column }) => column)).toEqual([
+      'kind',
+      'price',
+      'currency',
+    ]);
   });
 });
 
 describe('the list', () => {
   it('passes over blank rows, also where a host hands over 0 for a blank', () => {
-    expect(list(['', null, undefined, '', '', '', '', '', '', ''], [0, 0, 0, 0, 0, 0, 0, 0, 0, 0])).toEqual({ rows: [], problems: [] });
+    expect(list(['', null, undefined, '', '', '', '', '', '', ''], [0, 0, 0, 0, 0, 0, 0, 0, 0, 0])).toEqual({
+      rows: [],
+      problems: [],
+    });
   });
 
   it('keeps the right rows beside a wrong one, and gives its row number', () => {
-    const { rows, problems } = list(['a', 'other', 'each', '', 1], ['b', 'other', 'each', '', 'x'], ['c', 'other', 'each', '', 2]);
+    const { rows, problems } = list(
+      ['a', 'other', 'each', '', 1],
+      ['b', 'other', 'each', '', 'x'],
+      ['c', 'other', 'each', '', 2],
+    );
     expect(rows.map(({ item }) => item)).toEqual(['a', 'c']);
     expect(problems).toMatchObject([{ row: 3, column: 'price', item: 'b' }]);
   });
 
   it('takes breaks of one item and refuses the same break twice', () => {
-    const { rows, problems } = list(['a', 'other', 'each', '', 3, 'USD', ''], ['A', 'other', 'each', '', 2, 'USD', 10], ['a', 'other', 'each', '', 4, 'usd', 1]);
+    const { rows, problems } = list(
+      ['a', 'other', 'each', '', 3, 'USD', ''],
+      ['A', 'other', 'each', '', 2, 'USD', 10],
+      ['a', 'other', 'each', '', 4, 'usd', 1],
+    );
     expect(rows).toHaveLength(2);
-    expect(problems[0]!.message).toBe('row 4, From: got 0; takes another quantity than row 2, which prices the same item');
+    expect(problems[0]!.message).toBe(
+      'row 4, From: got 0; takes another quantity than row 2, which prices the same item',
+    );
   });
 });

@@ -1,14 +1,31 @@
 /** Units that labels name, there and back, and quantities as people read them. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DIMENSIONS, fromUnit, inUnit, labelDimension, labelIn, quantities, readUnit, telling, toInch, unitIn, unitsOf, UNIT_SYSTEMS, writeEnglish, type Dimension } from '../../../src/core/quantity';
+import {
+  DIMENSIONS,
+  fromUnit,
+  inUnit,
+  labelDimension,
+  labelIn,
+  quantities,
+  readUnit,
+  telling,
+  toInch,
+  unitIn,
+  unitsOf,
+  UNIT_SYSTEMS,
+  writeEnglish,
+  type Dimension,
+} from '../../../src/core/quantity';
 
 const NAMED = (Object.keys(DIMENSIONS) as Dimension[]).filter((dimension) => unitsOf(dimension).length > 0);
 
 describe('a number in a unit', () => {
   const units = NAMED.flatMap((dimension) => unitsOf(dimension));
   // Nothing that a cell measures is nearer to 0 than this; below 2e-308 the machine itself loses digits.
-  const values = fc.double({ min: -1e9, max: 1e9, noNaN: true }).filter((value) => value === 0 || Math.abs(value) > 1e-200);
+  const values = fc
+    .double({ min: -1e9, max: 1e9, noNaN: true })
+    .filter((value) => value === 0 || Math.abs(value) > 1e-200);
 
   it('comes back the same to 1e-12 when it is read and written', () => {
     fc.assert(
@@ -24,7 +41,9 @@ describe('a number in a unit', () => {
     fc.assert(
       fc.property(fc.constantFrom(...NAMED), fc.constantFrom(...UNIT_SYSTEMS), values, (dimension, system, value) => {
         const worked = toInch(value, dimension, system);
-        expect(Math.abs(fromUnit(value, unitIn(dimension, system)) - worked)).toBeLessThanOrEqual(1e-12 * Math.abs(worked));
+        expect(Math.abs(fromUnit(value, unitIn(dimension, system)) - worked)).toBeLessThanOrEqual(
+          1e-12 * Math.abs(worked),
+        );
       }),
     );
   });
@@ -41,15 +60,32 @@ describe('a number in a unit', () => {
     [8, 'oz', 'weight', 0.5],
     [0.45359237 * 0.0254, 'kg·m', 'moment', 1],
     [4.4482216152605, 'N', 'force', 1],
-  ] as const)('%f %s is exact', (value, sign, dimension, inches) => expect(fromUnit(value, readUnit(sign, dimension))).toBe(inches));
+  ] as const)('%f %s is exact', (value, sign, dimension, inches) =>
+    expect(fromUnit(value, readUnit(sign, dimension))).toBe(inches),
+  );
 
-  it('is left alone in inches and pounds', () => expect(fromUnit(0.1 + 0.2, unitIn('length', 'in-lb'))).toBe(0.1 + 0.2));
+  it('is left alone in inches and pounds', () =>
+    expect(fromUnit(0.1 + 0.2, unitIn('length', 'in-lb'))).toBe(0.1 + 0.2));
 });
 
 describe('a label', () => {
-  it.each([['KG', 'weight', 'kg'], ['lbs', 'weight', 'lb'], ['lbs.', 'weight', 'lb'], ['sq in', 'area', 'in²'], ['mm2', 'area', 'mm²'], ['mm^2', 'area', 'mm²'], ['kg mm', 'moment', 'kg·mm'], ['in lbs', 'moment', 'lb·in'], ['Pounds', 'weight', 'lb'], ['square millimeters', 'area', 'mm²'], ['kg-mm', 'moment', 'kg·mm'], ['mm·kg', 'moment', 'kg·mm'], ['in-lb', 'moment', 'lb·in'], ['kn', 'force', 'kN']] as const)(
-    'with "%s" of a %s is in %s',
-    (sign, dimension, unit) => expect(readUnit(sign, dimension)?.sign).toBe(unit),
+  it.each([
+    ['KG', 'weight', 'kg'],
+    ['lbs', 'weight', 'lb'],
+    ['lbs.', 'weight', 'lb'],
+    ['sq in', 'area', 'in²'],
+    ['mm2', 'area', 'mm²'],
+    ['mm^2', 'area', 'mm²'],
+    ['kg mm', 'moment', 'kg·mm'],
+    ['in lbs', 'moment', 'lb·in'],
+    ['Pounds', 'weight', 'lb'],
+    ['square millimeters', 'area', 'mm²'],
+    ['kg-mm', 'moment', 'kg·mm'],
+    ['mm·kg', 'moment', 'kg·mm'],
+    ['in-lb', 'moment', 'lb·in'],
+    ['kn', 'force', 'kN'],
+  ] as const)('with "%s" of a %s is in %s', (sign, dimension, unit) =>
+    expect(readUnit(sign, dimension)?.sign).toBe(unit),
   );
 
   it('does not take a unit of something else, or one that nobody knows', () => {
@@ -58,8 +94,15 @@ describe('a label', () => {
   });
 
   it('of a form says what it measures, and is written in another system', () => {
-    expect(['Arm (in)', 'Flat area (in²)', 'Weight (lb)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map(labelDimension)).toEqual(['length', 'area', 'weight', 'moment', undefined, undefined]);
-    expect(['Arm (in)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map((label) => labelIn(label, 'mm-kg'))).toEqual(['Arm (mm)', 'Moment (kg·mm)', 'Growth (%)', 'Qty']);
+    expect(
+      ['Arm (in)', 'Flat area (in²)', 'Weight (lb)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map(labelDimension),
+    ).toEqual(['length', 'area', 'weight', 'moment', undefined, undefined]);
+    expect(['Arm (in)', 'Moment (lb·in)', 'Growth (%)', 'Qty'].map((label) => labelIn(label, 'mm-kg'))).toEqual([
+      'Arm (mm)',
+      'Moment (kg·mm)',
+      'Growth (%)',
+      'Qty',
+    ]);
     expect(labelIn('Shear (lb)', 'mm-kg', 'force')).toBe('Shear (N)');
   });
 });
@@ -86,12 +129,25 @@ describe('quantities', () => {
 
   it('are written in English as the runtime writes them, with a real minus and no negative nought', () => {
     fc.assert(
-      fc.property(fc.oneof(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.integer({ min: -1e5, max: 1e5 }).map((value) => value / 1000)), fc.integer({ min: 0, max: 4 }), (value, places) => {
-        const plain = value.toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }).replace(/^-(?=[0.]*$)/, '');
-        expect(writeEnglish(value, places)).toBe(plain.replace('-', '−'));
-      }),
+      fc.property(
+        fc.oneof(
+          fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+          fc.integer({ min: -1e5, max: 1e5 }).map((value) => value / 1000),
+        ),
+        fc.integer({ min: 0, max: 4 }),
+        (value, places) => {
+          const plain = value
+            .toLocaleString('en-US', { minimumFractionDigits: places, maximumFractionDigits: places })
+            .replace(/^-(?=[0.]*$)/, '');
+          expect(writeEnglish(value, places)).toBe(plain.replace('-', '−'));
+        },
+      ),
       { numRuns: 500 },
     );
-    expect([writeEnglish(49.285, 2), writeEnglish(-0.001, 2), telling(writeEnglish)(-0.001, 2)]).toEqual(['49.29', '0.00', '−0.001']);
+    expect([writeEnglish(49.285, 2), writeEnglish(-0.001, 2), telling(writeEnglish)(-0.001, 2)]).toEqual([
+      '49.29',
+      '0.00',
+      '−0.001',
+    ]);
   });
 });

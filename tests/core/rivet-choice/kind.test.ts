@@ -12,5 +12,7 @@ describe('an option in words', () => {
     ['as designed', { style: 'designed' }],
   ])('%s', (text, kind) => expect(readKind(text)).toEqual(kind));
 
-  it.each(['', 'welded', 'solid 7/32', 'solid AS 1/8', 'blind DD', '1/8', 'blind 1/8 cheap'])('refuses "%s"', (text) => expect(() => readKind(text)).toThrow(/takes "solid"/));
+  it.each(['', 'welded', 'solid 7/32', 'solid AS 1/8', 'blind DD', '1/8', 'blind 1/8 cheap'])('refuses "%s"', (text) =>
+    expect(() => readKind(text)).toThrow(/takes "solid"/),
+  );
 });

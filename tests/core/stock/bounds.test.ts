@@ -8,12 +8,17 @@ describe('dual feasible functions', () => {
   it('give 1 at most to pieces that fit one bar', () => {
     const shares = fc.array(fc.double({ min: 0.01, max: 1, noNaN: true }), { minLength: 1, maxLength: 12 });
     fc.assert(
-      fc.property(shares, fc.array(fc.integer({ min: 1, max: 20 }), { minLength: 1, maxLength: 8 }), (random, weights) => {
-        // A bar that is full to the last bit, and its limits taken from it and from other shares.
-        const total = weights.reduce((sum, weight) => sum + weight, 0);
-        const full = weights.map((weight) => weight / total);
-        for (const u of dualFeasible([...full, ...random])) expect(full.reduce((sum, share) => sum + u(share), 0)).toBeLessThanOrEqual(1 + 1e-9);
-      }),
+      fc.property(
+        shares,
+        fc.array(fc.integer({ min: 1, max: 20 }), { minLength: 1, maxLength: 8 }),
+        (random, weights) => {
+          // A bar that is full to the last bit, and its limits taken from it and from other shares.
+          const total = weights.reduce((sum, weight) => sum + weight, 0);
+          const full = weights.map((weight) => weight / total);
+          for (const u of dualFeasible([...full, ...random]))
+            expect(full.reduce((sum, share) => sum + u(share), 0)).toBeLessThanOrEqual(1 + 1e-9);
+        },
+      ),
     );
   });
 });
@@ -50,8 +55,21 @@ describe('bounds of the worksheet functions', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 10, max: 100 }), { minLength: 1, maxLength: 9 }), (pieces) => {
         const bars = fewest(pieces, 100);
-        expect(barBound(pieces, pieces.map(() => 1), 100)).toBeLessThanOrEqual(bars);
-        expect(quickBars(pieces, pieces.map(() => 1), 100, 0).needed).toBeGreaterThanOrEqual(bars);
+        expect(
+          barBound(
+            pieces,
+            pieces.map(() => 1),
+            100,
+          ),
+        ).toBeLessThanOrEqual(bars);
+        expect(
+          quickBars(
+            pieces,
+            pieces.map(() => 1),
+            100,
+            0,
+          ).needed,
+        ).toBeGreaterThanOrEqual(bars);
       }),
       { numRuns: 300 },
     );
@@ -68,33 +86,49 @@ describe('bounds of the worksheet functions', () => {
     // Nine parts a little over a third in both directions: four to a sheet, by area more.
     const share = { along: 0.34, across: 0.34 };
     expect(sheetBound([{ ways: [share], quantity: 9 }])).toBe(3);
-    expect(quickSheets([{ length: 34, width: 34, quantity: 9 }], 100, 100, 0, 'any')).toMatchObject({ needed: 3, lowerBound: 3 });
+    expect(quickSheets([{ length: 34, width: 34, quantity: 9 }], 100, 100, 0, 'any')).toMatchObject({
+      needed: 3,
+      lowerBound: 3,
+    });
   });
 
   it('hold for sheets: bound ≤ sheets, and area within use', () => {
-    const part = fc.record({ length: fc.integer({ min: 5, max: 60 }), width: fc.integer({ min: 5, max: 40 }), quantity: fc.integer({ min: 1, max: 9 }) });
+    const part = fc.record({
+      length: fc.integer({ min: 5, max: 60 }),
+      width: fc.integer({ min: 5, max: 40 }),
+      quantity: fc.integer({ min: 1, max: 9 }),
+    });
     fc.assert(
-      fc.property(fc.array(part, { minLength: 1, maxLength: 8 }), fc.constantFrom('any' as const, 'along' as const), fc.constantFrom(0, 0.125), (parts, grain, kerf) => {
-        const { needed, lowerBound, usePercent } = quickSheets(parts, 72, 48, kerf, grain);
-        expect(lowerBound).toBeLessThanOrEqual(needed);
-        expect(usePercent).toBeLessThanOrEqual(100 + 1e-9);
-        const area = parts.reduce((sum, { length, width, quantity }) => sum + length * width * quantity, 0);
-        expect(lowerBound).toBeGreaterThanOrEqual(Math.ceil(area / ((72 + kerf) * (48 + kerf)) - 1e-6));
-      }),
+      fc.property(
+        fc.array(part, { minLength: 1, maxLength: 8 }),
+        fc.constantFrom('any' as const, 'along' as const),
+        fc.constantFrom(0, 0.125),
+        (parts, grain, kerf) => {
+          const { needed, lowerBound, usePercent } = quickSheets(parts, 72, 48, kerf, grain);
+          expect(lowerBound).toBeLessThanOrEqual(needed);
+          expect(usePercent).toBeLessThanOrEqual(100 + 1e-9);
+          const area = parts.reduce((sum, { length, width, quantity }) => sum + length * width * quantity, 0);
+          expect(lowerBound).toBeGreaterThanOrEqual(Math.ceil(area / ((72 + kerf) * (48 + kerf)) - 1e-6));
+        },
+      ),
     );
   });
 });
 
 describe('costs that whole numbers of stock come to', () => {
   it('are the least of that much or more', () => {
-    const stock = fc.array(fc.record({ cost: fc.integer({ min: 1, max: 40 }), available: fc.constantFrom(1, 2, Infinity) }), { minLength: 1, maxLength: 3 });
+    const stock = fc.array(
+      fc.record({ cost: fc.integer({ min: 1, max: 40 }), available: fc.constantFrom(1, 2, Infinity) }),
+      { minLength: 1, maxLength: 3 },
+    );
     fc.assert(
       fc.property(stock, fc.integer({ min: 1, max: 100 }), (list, bound) => {
         let best = Infinity;
         const visit = (index: number, sum: number): void => {
           if (sum >= bound) best = Math.min(best, sum);
           if (index === list.length || sum >= bound) return;
-          for (let count = 0; count <= Math.min(list[index]!.available, 101); count++) visit(index + 1, sum + count * list[index]!.cost);
+          for (let count = 0; count <= Math.min(list[index]!.available, 101); count++)
+            visit(index + 1, sum + count * list[index]!.cost);
         };
         visit(0, 0);
         // Where the stock cannot come to so much the bound is left as it is.
@@ -105,6 +139,11 @@ describe('costs that whole numbers of stock come to', () => {
 
   it('count in cents', () => {
     expect(attainable(60.01, [{ cost: 31.5, available: Infinity }])).toBe(63);
-    expect(attainable(99.99999999, [{ cost: 100, available: Infinity }, { cost: 33.35, available: 2 }])).toBe(100);
+    expect(
+      attainable(99.99999999, [
+        { cost: 100, available: Infinity },
+        { cost: 33.35, available: 2 },
+      ]),
+    ).toBe(100);
   });
 });

@@ -12,7 +12,10 @@ function checkCounts(parts: readonly BarPart[], made: ReadonlyMap<string, number
   for (const { name, quantity } of parts) wanted.set(name, (wanted.get(name) ?? 0) + quantity);
   const missing = new Map(plan.missing.map(({ part, quantity }) => [part, quantity]));
   const scrap = new Map(plan.fromScrap.map(({ part, quantity }) => [part, quantity]));
-  for (const [name, quantity] of wanted) expect((made.get(name) ?? 0) + (missing.get(name) ?? 0) + (scrap.get(name) ?? 0), `pieces of ${name}`).toBe(quantity);
+  for (const [name, quantity] of wanted)
+    expect((made.get(name) ?? 0) + (missing.get(name) ?? 0) + (scrap.get(name) ?? 0), `pieces of ${name}`).toBe(
+      quantity,
+    );
   for (const name of made.keys()) expect(wanted.has(name), `part ${name} is asked for`).toBe(true);
 }
 
@@ -20,7 +23,9 @@ function checkStockUse(stock: readonly (BarStock & { width?: number })[], plan: 
   const costed = stock.some(({ cost, offcut }) => cost > 0 && !offcut);
   let cost = 0;
   for (const item of stock) {
-    const used = plan.patterns.filter((pattern) => pattern.stock === item.name).reduce((sum, { times }) => sum + times, 0);
+    const used = plan.patterns
+      .filter((pattern) => pattern.stock === item.name)
+      .reduce((sum, { times }) => sum + times, 0);
     const available = item.available ?? (item.offcut ? 1 : Infinity);
     expect(used, `${item.name} used`).toBeLessThanOrEqual(available);
     expect(plan.stockUsed.find(({ name }) => name === item.name)?.used ?? 0, `${item.name} counted`).toBe(used);
@@ -64,7 +69,10 @@ interface Box {
 
 /** Two boxes of which neither lies a cut apart from the other. */
 const tooNear = (a: Box, b: Box, kerf: number): boolean =>
-  a.x < b.x + b.dx + kerf - TINY && b.x < a.x + a.dx + kerf - TINY && a.y < b.y + b.dy + kerf - TINY && b.y < a.y + a.dy + kerf - TINY;
+  a.x < b.x + b.dx + kerf - TINY &&
+  b.x < a.x + a.dx + kerf - TINY &&
+  a.y < b.y + b.dy + kerf - TINY &&
+  b.y < a.y + a.dy + kerf - TINY;
 
 export function checkSheetPlan(parts: readonly SheetPart[], stock: readonly SheetStock[], plan: SheetPlan): void {
   const made = new Map<string, number>();
@@ -90,7 +98,8 @@ export function checkSheetPlan(parts: readonly SheetPart[], stock: readonly Shee
         const [own, other] = piece.turned ? [piece.width, piece.length] : [piece.length, piece.width];
         expect([own, other]).toEqual([part.length, part.width]);
         const alongSheet = piece.turned === across;
-        if (part.length !== part.width && part.lie !== 'any') expect(alongSheet, `${part.name} lies ${part.lie ?? 'along'}`).toBe((part.lie ?? 'along') === 'along');
+        if (part.length !== part.width && part.lie !== 'any')
+          expect(alongSheet, `${part.name} lies ${part.lie ?? 'along'}`).toBe((part.lie ?? 'along') === 'along');
         made.set(piece.part, (made.get(piece.part) ?? 0) + pattern.times);
         boxes.push({ what: piece.part, x: piece.from, y: strip.from, dx: piece.length, dy: piece.width });
       }

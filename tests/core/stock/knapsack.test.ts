@@ -7,11 +7,16 @@ function brute(items: readonly { size: number; bound: number; value: number }[],
   if (from === items.length) return 0;
   const { size, bound, value } = items[from]!;
   let best = 0;
-  for (let copies = 0; copies <= bound && copies * size <= capacity + 1e-9; copies++) best = Math.max(best, copies * value + brute(items, capacity - copies * size, from + 1));
+  for (let copies = 0; copies <= bound && copies * size <= capacity + 1e-9; copies++)
+    best = Math.max(best, copies * value + brute(items, capacity - copies * size, from + 1));
   return best;
 }
 
-const items = (sizes: fc.Arbitrary<number>) => fc.array(fc.record({ size: sizes, bound: fc.integer({ min: 0, max: 4 }), value: fc.integer({ min: 0, max: 60 }) }), { minLength: 1, maxLength: 6 });
+const items = (sizes: fc.Arbitrary<number>) =>
+  fc.array(fc.record({ size: sizes, bound: fc.integer({ min: 0, max: 4 }), value: fc.integer({ min: 0, max: 60 }) }), {
+    minLength: 1,
+    maxLength: 6,
+  });
 
 describe('the bounded knapsack', () => {
   it.each([
@@ -28,7 +33,9 @@ describe('the bounded knapsack', () => {
             expect(knapsack.upper(prefix, which)).toBeGreaterThanOrEqual(wanted - 1e-9);
             const { counts, value } = knapsack.best(prefix, which);
             expect(value).toBeCloseTo(wanted, 9);
-            expect(counts.reduce((sum, count, index) => sum + count * list[index]!.size, 0)).toBeLessThanOrEqual(room + 1e-6);
+            expect(counts.reduce((sum, count, index) => sum + count * list[index]!.size, 0)).toBeLessThanOrEqual(
+              room + 1e-6,
+            );
             expect(knapsack.upper(prefix, which)).toBeCloseTo(wanted, 9);
           });
         }
@@ -46,7 +53,13 @@ describe('the bounded knapsack', () => {
   });
 
   it('fits what fills a bar to the last bit, whatever the sum of decimals is', () => {
-    const knapsack = new Knapsack([{ size: 0.1, bound: 10 }, { size: 33.333333333333336, bound: 3 }], [0.30000000000000004, 100]);
+    const knapsack = new Knapsack(
+      [
+        { size: 0.1, bound: 10 },
+        { size: 33.333333333333336, bound: 3 },
+      ],
+      [0.30000000000000004, 100],
+    );
     knapsack.solve([1, 50]);
     expect(knapsack.best(1, 0).counts[0]).toBe(3);
     expect(knapsack.best(2, 1).counts[1]).toBe(3);

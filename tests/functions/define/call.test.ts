@@ -15,11 +15,24 @@ describe('cells and columns', () => {
     expect(rect([[3], [4]], 2)).toEqual([[6], [8]]);
     expect(rect([[3, 4]], 2)).toEqual([[6, 8]]);
     expect(rect([[3], [4]], [[2], [5]])).toEqual([[6], [20]]);
-    expect(rect([[1, 2], [3, 4]], 2)).toEqual([[2, 4], [6, 8]]);
+    expect(
+      rect(
+        [
+          [1, 2],
+          [3, 4],
+        ],
+        2,
+      ),
+    ).toEqual([
+      [2, 4],
+      [6, 8],
+    ]);
   });
 
   it('refuses columns of two lengths and says which', () => {
-    expect(message(rect([[1], [2]], [[1], [2], [3]]))).toBe('width: got 3 × 1 cells; takes one cell, or as many cells as length, which has 2 × 1');
+    expect(message(rect([[1], [2]], [[1], [2], [3]]))).toBe(
+      'width: got 3 × 1 cells; takes one cell, or as many cells as length, which has 2 × 1',
+    );
   });
 
   it('keeps a blank row blank and an error in its own row', () => {

@@ -6,29 +6,56 @@ import { drawingFor, drawnFunctions, figureFor, figureToSvg, figureToThumbnail }
 import { labelBox, layOut, type Box } from '../../../src/functions/drawings/layout';
 
 /** Numbers of the first example, as the reference gives them. */
-const numbersOf = (name: string): number[] => (findDefinition(name)!.examples[0]!.args ?? []).filter((value): value is number => typeof value === 'number');
+const numbersOf = (name: string): number[] =>
+  (findDefinition(name)!.examples[0]!.args ?? []).filter((value): value is number => typeof value === 'number');
 
 const MORE: readonly [name: string, values: readonly number[]][] = [
-  ['AREA.RECT', [0.5, 20]], ['AREA.TRIANGLE', [1, 30]], ['AREA.TRAPEZOID', [1, 8, 2]], ['AREA.SLOT', [1, 1]], ['AREA.HOLES', [3, 12, 0.25]],
-  ['AREA.POLYGON', [0, 0, 0, 5, 2, 5, 2, 2, 6, 2, 6, 0]], ['AREA.POLYGON', [-3, -3, 3, -3, 0, 4]],
-  ['AIRFOIL.AREA', [48, 0.05, 0.3]], ['AIRFOIL.AREA', [48, 0.6, 1]], ['AIRFOIL.GIRTH', [48, 0, 0.1]], ['AIRFOIL.HEIGHT', [48, 0.02]], ['AIRFOIL.HEIGHT', [48, 0.95]],
+  ['AREA.RECT', [0.5, 20]],
+  ['AREA.TRIANGLE', [1, 30]],
+  ['AREA.TRAPEZOID', [1, 8, 2]],
+  ['AREA.SLOT', [1, 1]],
+  ['AREA.HOLES', [3, 12, 0.25]],
+  ['AREA.POLYGON', [0, 0, 0, 5, 2, 5, 2, 2, 6, 2, 6, 0]],
+  ['AREA.POLYGON', [-3, -3, 3, -3, 0, 4]],
+  ['AIRFOIL.AREA', [48, 0.05, 0.3]],
+  ['AIRFOIL.AREA', [48, 0.6, 1]],
+  ['AIRFOIL.GIRTH', [48, 0, 0.1]],
+  ['AIRFOIL.HEIGHT', [48, 0.02]],
+  ['AIRFOIL.HEIGHT', [48, 0.95]],
   ...[20, 30, 45, 60, 75, 90, 105, 120, 135].flatMap((angle): [string, number[]][] => [
-    ['BEND.ALLOWANCE', [0.16, 0.04, angle]], ['BEND.SETBACK', [0.16, 0.04, angle]], ['BEND.DEDUCTION', [0.125, 0.032, angle]], ['BEND.CHECK', [1, 0.04, 0.16, angle]],
+    ['BEND.ALLOWANCE', [0.16, 0.04, angle]],
+    ['BEND.SETBACK', [0.16, 0.04, angle]],
+    ['BEND.DEDUCTION', [0.125, 0.032, angle]],
+    ['BEND.CHECK', [1, 0.04, 0.16, angle]],
     ['FLAT.ANGLE', [2, 2, 0.04, 0.16, angle]],
   ]),
-  ['FLAT.CHANNEL', [1, 3, 2, 0.04, 0.12]], ['FLAT.CHANNEL', [6, 0.75, 0.5, 0.025, 0.09]], ['FLAT.CHANNEL', [50.8, 25.4, 25.4, 1.016, 4.064]],
-  ['FLAT.ZEE', [0.9, 0.5, 0.75, 0.04, 0.12]], ['FLAT.ZEE', [3, 1.5, 1.5, 0.063, 0.2]],
-  ['FLAT.HAT', [3, 0.6, 1, 0.04, 0.12]], ['FLAT.HAT', [0.6, 1.6, 0.5, 0.04, 0.12]],
+  ['FLAT.CHANNEL', [1, 3, 2, 0.04, 0.12]],
+  ['FLAT.CHANNEL', [6, 0.75, 0.5, 0.025, 0.09]],
+  ['FLAT.CHANNEL', [50.8, 25.4, 25.4, 1.016, 4.064]],
+  ['FLAT.ZEE', [0.9, 0.5, 0.75, 0.04, 0.12]],
+  ['FLAT.ZEE', [3, 1.5, 1.5, 0.063, 0.2]],
+  ['FLAT.HAT', [3, 0.6, 1, 0.04, 0.12]],
+  ['FLAT.HAT', [0.6, 1.6, 0.5, 0.04, 0.12]],
 ];
 
-const CASES = [...drawnFunctions.flatMap((name): [string, readonly number[] | undefined][] => [[name, undefined], [name, numbersOf(name)]]), ...MORE];
+const CASES = [
+  ...drawnFunctions.flatMap((name): [string, readonly number[] | undefined][] => [
+    [name, undefined],
+    [name, numbersOf(name)],
+  ]),
+  ...MORE,
+];
 
-const overlap = (a: Box, b: Box): boolean => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+const overlap = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** Whether a line between two points passes through a box (cut to it edge by edge). */
 function passes([x0, y0]: Point, [x1, y1]: Point, box: Box): boolean {
   let [enter, leave] = [0, 1];
-  for (const [start, run, low, high] of [[x0, x1 - x0, box.left, box.right], [y0, y1 - y0, box.top, box.bottom]] as const) {
+  for (const [start, run, low, high] of [
+    [x0, x1 - x0, box.left, box.right],
+    [y0, y1 - y0, box.top, box.bottom],
+  ] as const) {
     if (run === 0) {
       if (start < low || start > high) return false;
       continue;
@@ -42,7 +69,8 @@ function passes([x0, y0]: Point, [x1, y1]: Point, box: Box): boolean {
 describe('every shape, bend and airfoil has a drawing', () => {
   it.each(['AREA.', 'AIRFOIL.', 'BEND.', 'FLAT.'])('%s', async (family) => {
     const { catalogue } = await import('../../../src/functions');
-    for (const { name } of catalogue.filter((definition) => definition.name.startsWith(family))) expect(drawnFunctions).toContain(name);
+    for (const { name } of catalogue.filter((definition) => definition.name.startsWith(family)))
+      expect(drawnFunctions).toContain(name);
   });
   it('and another function has none', () => {
     expect(drawingFor('MOMENT')).toBeUndefined();
@@ -55,7 +83,8 @@ describe.each(CASES)('%s with %j', (name, values) => {
 
   it('no label covers another', () => {
     const boxes = labels.map((label) => ({ text: label.text, box: labelBox(label) }));
-    for (const [i, a] of boxes.entries()) for (const b of boxes.slice(i + 1)) expect(overlap(a.box, b.box), `${a.text} / ${b.text}`).toBe(false);
+    for (const [i, a] of boxes.entries())
+      for (const b of boxes.slice(i + 1)) expect(overlap(a.box, b.box), `${a.text} / ${b.text}`).toBe(false);
   });
 
   it('no label lies on a line of the part', () => {
@@ -63,7 +92,8 @@ describe.each(CASES)('%s with %j', (name, values) => {
       for (const { points, closed, look } of lines) {
         if (look === 'dimension' || look === 'dots' || look === 'hidden') continue;
         const all = closed ? [...points, points[0]!] : points;
-        for (let i = 1; i < all.length; i++) expect(passes(all[i - 1]!, all[i]!, labelBox(label)), `${label.text} on a ${look}`).toBe(false);
+        for (let i = 1; i < all.length; i++)
+          expect(passes(all[i - 1]!, all[i]!, labelBox(label)), `${label.text} on a ${look}`).toBe(false);
       }
     }
   });
@@ -87,23 +117,44 @@ describe.each(CASES)('%s with %j', (name, values) => {
 });
 
 describe('labels', () => {
-  it.each(drawnFunctions.filter((name) => name !== 'FLAT.PROFILE' && name !== 'AREA.POLYGON'))('%s names every length that it takes', (name) => {
-    const svg = drawingFor(name)!;
-    for (const parameter of findDefinition(name)!.parameters) if (parameter.dimension === 'length') expect(svg).toContain(parameter.name);
-  });
+  it.each(drawnFunctions.filter((name) => name !== 'FLAT.PROFILE' && name !== 'AREA.POLYGON'))(
+    '%s names every length that it takes',
+    (name) => {
+      const svg = drawingFor(name)!;
+      for (const parameter of findDefinition(name)!.parameters)
+        if (parameter.dimension === 'length') expect(svg).toContain(parameter.name);
+    },
+  );
 
   it('show the values of the call and its result', () => {
     const svg = drawingFor('TARE.FLAT.CHANNEL', [2, 1, 1, 0.04, 0.16])!;
-    for (const label of ['web = 2', 'leg_a = 1', 'leg_b = 1', 'thickness = 0.04', 'radius = 0.16', 'flat width = 3.758']) expect(svg).toContain(`>${label}<`);
+    for (const label of [
+      'web = 2',
+      'leg_a = 1',
+      'leg_b = 1',
+      'thickness = 0.04',
+      'radius = 0.16',
+      'flat width = 3.758',
+    ])
+      expect(svg).toContain(`>${label}<`);
   });
 
   it('the part is drawn to scale', () => {
     const [shape] = figureFor('AREA.RECT', [144, 48])!.strokes;
-    expect(shape!.points).toEqual([[0, 0], [144, 0], [144, 48], [0, 48]]);
+    expect(shape!.points).toEqual([
+      [0, 0],
+      [144, 0],
+      [144, 48],
+      [0, 48],
+    ]);
   });
 
   it('a call that makes no part is drawn in clear proportions without its values', () => {
-    for (const values of [[2, 0.1, 1, 0.04, 0.16], [Number.NaN, 1, 1, 1, 1], [2, 1]]) {
+    for (const values of [
+      [2, 0.1, 1, 0.04, 0.16],
+      [Number.NaN, 1, 1, 1, 1],
+      [2, 1],
+    ]) {
       const svg = drawingFor('FLAT.CHANNEL', values);
       expect(svg).toBeDefined();
       expect(svg).not.toContain('NaN');
@@ -113,13 +164,23 @@ describe('labels', () => {
 });
 
 describe('labels that are written by the caller', () => {
-  const label = (name: string, value: number | undefined): string | undefined => (name === 'web' ? '2,5 mm' : value === undefined ? undefined : `${name} is ${value}`);
-  const labels = (values: readonly (number | undefined)[]): string[] => figureFor('FLAT.CHANNEL', values, label)!.notes.map((note) => note.label);
+  const label = (name: string, value: number | undefined): string | undefined =>
+    name === 'web' ? '2,5 mm' : value === undefined ? undefined : `${name} is ${value}`;
+  const labels = (values: readonly (number | undefined)[]): string[] =>
+    figureFor('FLAT.CHANNEL', values, label)!.notes.map((note) => note.label);
 
   it('stand at a part that is drawn to scale, at its result too', () => {
-    expect(labels([2, 1, 1, 0.04, 0.16])).toEqual(['2,5 mm', 'leg_a is 1', 'leg_b is 1', 'radius is 0.16', 'thickness is 0.04', 'flat width is 3.758']);
+    expect(labels([2, 1, 1, 0.04, 0.16])).toEqual([
+      '2,5 mm',
+      'leg_a is 1',
+      'leg_b is 1',
+      'radius is 0.16',
+      'thickness is 0.04',
+      'flat width is 3.758',
+    ]);
   });
-  it('stand at one in clear proportions as well', () => expect(labels([])).toEqual(['2,5 mm', 'leg_a', 'leg_b', 'radius', 'thickness', 'flat width']));
+  it('stand at one in clear proportions as well', () =>
+    expect(labels([])).toEqual(['2,5 mm', 'leg_a', 'leg_b', 'radius', 'thickness', 'flat width']));
   it('name stations by the parameter alone', () => {
     const seen: string[] = [];
     figureFor('AIRFOIL.AREA', [48, undefined, 0.5], (name) => void seen.push(name));

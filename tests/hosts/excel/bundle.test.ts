@@ -24,7 +24,10 @@ function inBareEngine(): Handlers {
       super(message);
     }
   }
-  const CustomFunctions = { associate: (id: string, handler: (...args: unknown[]) => unknown) => handlers.set(id, handler), Error: RuntimeError };
+  const CustomFunctions = {
+    associate: (id: string, handler: (...args: unknown[]) => unknown) => handlers.set(id, handler),
+    Error: RuntimeError,
+  };
   runInContext(read('dist/functions/functions.js'), createContext({ CustomFunctions }), { filename: 'functions.js' });
   return handlers;
 }
@@ -39,8 +42,13 @@ describe('the functions bundle', () => {
   });
 
   it('is made of the trade, the functions and their Excel side, with decimals for money and no other package', () => {
-    const { inputs, packages } = JSON.parse(read('dist/.stamps/functions.json')) as { inputs: string[]; packages: string[] };
-    expect(inputs.filter((file) => file.startsWith('src/') && !/^src\/(core|functions|hosts\/excel)\//.test(file))).toEqual([]);
+    const { inputs, packages } = JSON.parse(read('dist/.stamps/functions.json')) as {
+      inputs: string[];
+      packages: string[];
+    };
+    expect(
+      inputs.filter((file) => file.startsWith('src/') && !/^src\/(core|functions|hosts\/excel)\//.test(file)),
+    ).toEqual([]);
     expect(packages).toEqual(['decimal.js']);
   });
 
@@ -54,21 +62,29 @@ describe('the functions bundle', () => {
       for (const { args } of definition.examples) {
         const direct = call(definition, args);
         if (direct instanceof CellError || args.some((argument) => argument instanceof CellError)) continue;
-        const wanted = (Array.isArray(direct) ? direct : [[direct]]).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : (cell ?? ''))));
+        const wanted = (Array.isArray(direct) ? direct : [[direct]]).map((row) =>
+          row.map((cell) => (cell instanceof CellError ? cell.code : (cell ?? ''))),
+        );
         const got = handlers.get(definition.name)!(...args) as unknown[][];
-        expect(got.map((row) => row.map((cell) => (cell as { code?: string } | null)?.code ?? cell)), definition.name).toEqual(wanted);
+        expect(
+          got.map((row) => row.map((cell) => (cell as { code?: string } | null)?.code ?? cell)),
+          definition.name,
+        ).toEqual(wanted);
       }
     }
   });
 
   it('comes with the metadata of the same functions', () => {
     const { functions } = JSON.parse(read('dist/functions/functions.json')) as { functions: { id: string }[] };
-    expect(functions.map(({ id }) => id)).toEqual(functionsMetadata('https://localhost:3000').functions.map(({ id }) => id));
+    expect(functions.map(({ id }) => id)).toEqual(
+      functionsMetadata('https://localhost:3000').functions.map(({ id }) => id),
+    );
   });
 });
 
 describe('the build', () => {
-  const build = (...args: string[]) => spawnSync(process.execPath, ['tools/build.mjs', ...args], { cwd: root, encoding: 'utf8' });
+  const build = (...args: string[]) =>
+    spawnSync(process.execPath, ['tools/build.mjs', ...args], { cwd: root, encoding: 'utf8' });
 
   it('leaves what has not changed as it is', () => {
     expect(build('functions').stdout).toMatch(/^functions +unchanged .* gzip +[\d.]+ kB /);
@@ -83,6 +99,9 @@ describe('the build', () => {
 
   it('names the targets where it is asked for another', () => {
     const { status, stderr } = build('sheet');
-    expect([status, stderr.trim()]).toEqual([2, 'build: no target "sheet"; there are functions, pane, bench, cli and all']);
+    expect([status, stderr.trim()]).toEqual([
+      2,
+      'build: no target "sheet"; there are functions, pane, bench, cli and all',
+    ]);
   });
 });

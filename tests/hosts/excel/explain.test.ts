@@ -14,14 +14,20 @@ describe('explain', () => {
   it.each([
     ['=TARE.AREA.RECT(-3,2)', 'length: got -3'],
     ['=TARE.AREA.RECT(Parts!B2, 2)', 'length: got -3'],
-    ["=TARE.AREA.RECT('Parts'!$B$2,2,\"mm-kg\")", 'length: got -3'],
+    ['=TARE.AREA.RECT(\'Parts\'!$B$2,2,"mm-kg")', 'length: got -3'],
     ['=tare.area.rect("three",2)', 'length: got "three"'],
     ['=TARE.WEIGHT.SHEET(TARE.AREA.RECT(12,4),0.02,-1)', 'material: got -1'],
   ])('calls %s again', async (formula, message) => {
     expect(await (await failing(formula)).explain('Blank', 0, 0)).toContain(message);
   });
 
-  it.each([['=TARE.AREA.RECT(-3,2)+1'], ['=SUM(A1:A3)'], ['=TARE.NO.SUCH(1)'], ['=TARE.AREA.RECT(SUM(B1:B2),2)'], ['=TARE.AREA.RECT(3,2)']])('says nothing of %s', async (formula) => {
+  it.each([
+    ['=TARE.AREA.RECT(-3,2)+1'],
+    ['=SUM(A1:A3)'],
+    ['=TARE.NO.SUCH(1)'],
+    ['=TARE.AREA.RECT(SUM(B1:B2),2)'],
+    ['=TARE.AREA.RECT(3,2)'],
+  ])('says nothing of %s', async (formula) => {
     expect(await (await failing(formula)).explain('Blank', 0, 0)).toBeUndefined();
   });
 

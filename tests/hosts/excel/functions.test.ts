@@ -1,6 +1,15 @@
 /** Functions as Excel calls them: what it hands over by platform, and what it takes back. */
 import { describe, expect, it } from 'vitest';
-import { call, catalogue, defineRowWise, defineWhole, number, optional, text, type Definition } from '../../../src/functions';
+import {
+  call,
+  catalogue,
+  defineRowWise,
+  defineWhole,
+  number,
+  optional,
+  text,
+  type Definition,
+} from '../../../src/functions';
 import { CellError } from '../../../src/sheet';
 import { excelHandler, registerFunctions, type CustomFunctionsRuntime } from '../../../src/hosts/excel/functions';
 import { NotListedError } from '../../../src/core/input-error';
@@ -14,7 +23,10 @@ class RuntimeError extends Error {
     super(message);
   }
   toJSON() {
-    return { code: this.code, message: this.code === '#VALUE!' || this.code === '#N/A' ? this.message || undefined : undefined };
+    return {
+      code: this.code,
+      message: this.code === '#VALUE!' || this.code === '#N/A' ? this.message || undefined : undefined,
+    };
   }
 }
 
@@ -30,7 +42,10 @@ const doubled: Definition = defineRowWise({
   name: 'TEST.DOUBLE',
   family: 'Areas',
   summary: 'Twice the length.',
-  parameters: [number('length', { help: 'a length', dimension: 'length', limits: { above: 0, max: 100 } }), optional(number('times', { help: 'how often', limits: { min: 1 } }), 2)],
+  parameters: [
+    number('length', { help: 'a length', dimension: 'length', limits: { above: 0, max: 100 } }),
+    optional(number('times', { help: 'how often', limits: { min: 1 } }), 2),
+  ],
   result: { kind: 'number', dimension: 'length', help: 'twice the length' },
   source: 'definition',
   examples: [{ args: [1], gives: 2 }],
@@ -47,10 +62,17 @@ const table: Definition = defineWhole({
   result: { kind: 'table', columns: [{ name: 'name' }, { name: 'value' }], help: 'rows' },
   source: 'definition',
   examples: [{ args: ['x'], gives: [['x', 1]] }],
-  compute: (name) => (name === 'none' ? [] : [[name, 1], ['', null]]),
+  compute: (name) =>
+    name === 'none'
+      ? []
+      : [
+          [name, 1],
+          ['', null],
+        ],
 });
 
-const run = (definition: Definition, ...args: unknown[]): unknown => excelHandler(definition, runtime())(...args, invocation);
+const run = (definition: Definition, ...args: unknown[]): unknown =>
+  excelHandler(definition, runtime())(...args, invocation);
 function thrownBy(action: () => unknown): RuntimeError {
   try {
     action();
@@ -72,9 +94,12 @@ describe('arguments', () => {
     expect(run(doubled, [[3]], [[3]], 'in-lb')).toEqual([[9]]);
   });
 
-  it.each([[null], [undefined], [''], [[['']]], [[[null]]], [[[0]]]])('a blank as the host passes it (%j) gives a blank', (blank) => {
-    expect(run(doubled, blank)).toEqual([['']]);
-  });
+  it.each([[null], [undefined], [''], [[['']]], [[[null]]], [[[0]]]])(
+    'a blank as the host passes it (%j) gives a blank',
+    (blank) => {
+      expect(run(doubled, blank)).toEqual([['']]);
+    },
+  );
 
   it('a column keeps its blanks blank and its errors in their rows', () => {
     const result = run(doubled, [[1], [''], [new RuntimeError('#N/A')], [-1], [2]]) as unknown[][];
@@ -96,13 +121,19 @@ describe('arguments', () => {
     for (const definition of catalogue) {
       for (const { args } of definition.examples) {
         const direct = call(definition, args);
-        const passed = args.map((argument) => (argument instanceof CellError ? new RuntimeError(argument.code) : argument));
+        const passed = args.map((argument) =>
+          argument instanceof CellError ? new RuntimeError(argument.code) : argument,
+        );
         if (direct instanceof CellError) {
           expect(thrownBy(() => run(definition, ...passed)).code).toBe(direct.code);
           continue;
         }
-        const wanted = (Array.isArray(direct) ? direct : [[direct]]).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : (cell ?? ''))));
-        const got = (run(definition, ...passed) as unknown[][]).map((row) => row.map((cell) => (cell instanceof RuntimeError ? cell.code : cell)));
+        const wanted = (Array.isArray(direct) ? direct : [[direct]]).map((row) =>
+          row.map((cell) => (cell instanceof CellError ? cell.code : (cell ?? ''))),
+        );
+        const got = (run(definition, ...passed) as unknown[][]).map((row) =>
+          row.map((cell) => (cell instanceof RuntimeError ? cell.code : cell)),
+        );
         expect(got, definition.name).toEqual(wanted);
       }
     }
@@ -131,12 +162,18 @@ describe('results', () => {
   });
 
   it('a table spills, its blanks as empty text; no row at all is a blank', () => {
-    expect(run(table, 'x')).toEqual([['x', 1], ['', '']]);
+    expect(run(table, 'x')).toEqual([
+      ['x', 1],
+      ['', ''],
+    ]);
     expect(run(table, 'none')).toEqual([['']]);
   });
 
   it('survives the trip to Excel as JSON, errors in rows included', () => {
-    expect(JSON.parse(JSON.stringify(run(doubled, [[1], [-1]])))).toEqual([[2], [{ code: '#VALUE!', message: 'length: got -1; takes inches above 0 and up to 100' }]]);
+    expect(JSON.parse(JSON.stringify(run(doubled, [[1], [-1]])))).toEqual([
+      [2],
+      [{ code: '#VALUE!', message: 'length: got -1; takes inches above 0 and up to 100' }],
+    ]);
   });
 });
 
@@ -146,7 +183,9 @@ describe('an Excel without an error class (CustomFunctionsRuntime 1.1)', () => {
   it('answers as ever where nothing is wrong', () => expect(excelHandler(doubled, old)([[3]])).toEqual([[6]]));
 
   it('fails as a whole, so that no bad row is left out of a sum in silence', () => {
-    expect(() => excelHandler(doubled, old)([[1], [-1]])).toThrow('Row 2: #VALUE! length: got -1; takes inches above 0 and up to 100');
+    expect(() => excelHandler(doubled, old)([[1], [-1]])).toThrow(
+      'Row 2: #VALUE! length: got -1; takes inches above 0 and up to 100',
+    );
     expect(() => excelHandler(doubled, old)([[-1]])).toThrow('length: got -1');
   });
 });

@@ -20,13 +20,16 @@ beforeEach(() => vi.unstubAllGlobals());
 afterEach(() => vi.unstubAllGlobals());
 
 describe('settings in Excel', () => {
-  it.each(['view', '2026-03-01T10:00:00.000Z', '{"a":1}', '007', 'true', ''])('keep the text %j as it is', async (text) => {
-    const { excelSettings } = await helpers(new FakeStorage());
-    const settings = excelSettings(undefined);
-    settings.set('some.key', text);
-    expect(settings.get('some.key')).toBe(text);
-    expect(settings.get('other.key')).toBeUndefined();
-  });
+  it.each(['view', '2026-03-01T10:00:00.000Z', '{"a":1}', '007', 'true', ''])(
+    'keep the text %j as it is',
+    async (text) => {
+      const { excelSettings } = await helpers(new FakeStorage());
+      const settings = excelSettings(undefined);
+      settings.set('some.key', text);
+      expect(settings.get('some.key')).toBe(text);
+      expect(settings.get('other.key')).toBeUndefined();
+    },
+  );
 
   it('are kept apart by the part that Excel on the web sets aside', async () => {
     const { excelSettings } = await helpers(new FakeStorage());

@@ -45,8 +45,14 @@ describe.runIf(executablePath)('in a browser', () => {
     served?.close();
   });
 
-  async function open(path: string, { officeScript, ...look }: { officeScript?: string; colorScheme?: 'dark' | 'light'; width?: number } = {}): Promise<void> {
-    page = await browser.newPage({ viewport: { width: look.width ?? 350, height: 700 }, colorScheme: look.colorScheme ?? 'light' });
+  async function open(
+    path: string,
+    { officeScript, ...look }: { officeScript?: string; colorScheme?: 'dark' | 'light'; width?: number } = {},
+  ): Promise<void> {
+    page = await browser.newPage({
+      viewport: { width: look.width ?? 350, height: 700 },
+      colorScheme: look.colorScheme ?? 'light',
+    });
     const [strangers, errors] = [(outside = [] as string[]), (faults = [] as string[])];
     page.on('request', (request) => {
       if (!request.url().startsWith(served.origin) && !request.url().startsWith('data:')) strangers.push(request.url());
@@ -55,7 +61,10 @@ describe.runIf(executablePath)('in a browser', () => {
       if (response.status() >= 400) errors.push(`${response.status()} ${response.url()}`);
     });
     page.on('pageerror', (error) => errors.push(error.message));
-    if (officeScript !== undefined) await page.route('**/office/office.js', (route) => route.fulfill({ contentType: 'text/javascript', body: officeScript }));
+    if (officeScript !== undefined)
+      await page.route('**/office/office.js', (route) =>
+        route.fulfill({ contentType: 'text/javascript', body: officeScript }),
+      );
     await page.goto(`${served.origin}${path}`, { waitUntil: 'load' });
   }
 
@@ -73,7 +82,9 @@ describe.runIf(executablePath)('in a browser', () => {
   describe('the functions page', () => {
     it('registers every function with the published runtime, and asks nothing of another origin', async () => {
       await open('/functions/functions.html');
-      const names = await page.evaluate(() => Object.keys((window as unknown as Runtime).CustomFunctions._association.mappings));
+      const names = await page.evaluate(() =>
+        Object.keys((window as unknown as Runtime).CustomFunctions._association.mappings),
+      );
       expect(names.sort()).toEqual(catalogue.map(({ name }) => name).sort());
       await expectQuiet();
     });
@@ -87,19 +98,49 @@ describe.runIf(executablePath)('in a browser', () => {
           try {
             return JSON.parse(JSON.stringify(handler(...args, { functionName: 'AREA.RECT' }))) as unknown;
           } catch (error) {
-            return { thrown: (error as Error).message, code: (error as { code?: string }).code, ours: error instanceof CustomFunctions.Error };
+            return {
+              thrown: (error as Error).message,
+              code: (error as { code?: string }).code,
+              ours: error instanceof CustomFunctions.Error,
+            };
           }
         };
-        return [sentOn([[144], [12], [new CustomFunctions.Error('#N/A')], ['']], 48), sentOn(-1, 2), sentOn([[1], [-1]], 2)];
+        return [
+          sentOn([[144], [12], [new CustomFunctions.Error('#N/A')], ['']], 48),
+          sentOn(-1, 2),
+          sentOn([[1], [-1]], 2),
+        ];
       });
-      expect(sent[0]).toEqual([[6912], [576], [expect.objectContaining({ code: '#N/A', errorType: 'NotAvailable' })], ['']]);
-      expect(sent[1]).toEqual({ thrown: 'length: got -1; takes inches above 0 and up to 12000', code: '#VALUE!', ours: true });
-      expect(sent[2]).toEqual([[2], [expect.objectContaining({ code: '#VALUE!', errorType: 'Value', message: 'length: got -1; takes inches above 0 and up to 12000' })]]);
+      expect(sent[0]).toEqual([
+        [6912],
+        [576],
+        [expect.objectContaining({ code: '#N/A', errorType: 'NotAvailable' })],
+        [''],
+      ]);
+      expect(sent[1]).toEqual({
+        thrown: 'length: got -1; takes inches above 0 and up to 12000',
+        code: '#VALUE!',
+        ours: true,
+      });
+      expect(sent[2]).toEqual([
+        [2],
+        [
+          expect.objectContaining({
+            code: '#VALUE!',
+            errorType: 'Value',
+            message: 'length: got -1; takes inches above 0 and up to 12000',
+          }),
+        ],
+      ]);
     });
 
     it('has its reference beside it: the page of every help link, readable and with no request to another origin', async () => {
-      const { functions } = JSON.parse(readFileSync(`${root}dist/functions/functions.json`, 'utf8')) as { functions: { helpUrl: string }[] };
-      const missing = functions.map(({ helpUrl }) => new URL(helpUrl).pathname).filter((path) => !existsSync(`${root}dist${path}`));
+      const { functions } = JSON.parse(readFileSync(`${root}dist/functions/functions.json`, 'utf8')) as {
+        functions: { helpUrl: string }[];
+      };
+      const missing = functions
+        .map(({ helpUrl }) => new URL(helpUrl).pathname)
+        .filter((path) => !existsSync(`${root}dist${path}`));
       expect(missing).toEqual([]);
       for (const path of ['/functions/reference/index.html', new URL(functions[0]!.helpUrl).pathname]) {
         await open(path, { width: 600 });
@@ -113,7 +154,11 @@ describe.runIf(executablePath)('in a browser', () => {
     it.each(['light', 'dark'] as const)('outside Excel says so and offers the bench (%s)', async (colorScheme) => {
       await open('/pane/index.html', { colorScheme });
       await page.getByRole('heading', { name: 'This page belongs beside a workbook in Excel' }).waitFor();
-      expect(await page.getByRole('link', { name: 'Open the bench' }).evaluate((link) => (link as HTMLAnchorElement).pathname)).toBe('/bench/index.html');
+      expect(
+        await page
+          .getByRole('link', { name: 'Open the bench' })
+          .evaluate((link) => (link as HTMLAnchorElement).pathname),
+      ).toBe('/bench/index.html');
       await expectAccessible();
       await expectQuiet();
     });
@@ -121,29 +166,34 @@ describe.runIf(executablePath)('in a browser', () => {
     it.each([
       ['light', '#ffffff'],
       ['dark', '#262626'],
-    ])('in Excel shows its views in Office’s %s theme, at 320 px, with no request to another origin', async (_theme, background) => {
-      await open('/pane/index.html', { officeScript: office(EMPTY_WORKBOOK, background), width: 320 });
-      await page.getByRole('tab').first().waitFor();
-      const ground = await page.evaluate(() => {
-        for (let node: Element | null = document.querySelector('[role=tab]'); node; node = node.parentElement) {
-          const color = getComputedStyle(node).backgroundColor;
-          if (!/, 0\)$|transparent/.test(color)) return color;
-        }
-        return 'none';
-      });
-      const [red] = /\d+/.exec(ground) ?? ['-1'];
-      expect(Number(red) < 128, `the ground is ${ground}`).toBe(background === '#262626');
-      await expectAccessible();
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
-      await expectQuiet();
-    });
+    ])(
+      'in Excel shows its views in Office’s %s theme, at 320 px, with no request to another origin',
+      async (_theme, background) => {
+        await open('/pane/index.html', { officeScript: office(EMPTY_WORKBOOK, background), width: 320 });
+        await page.getByRole('tab').first().waitFor();
+        const ground = await page.evaluate(() => {
+          for (let node: Element | null = document.querySelector('[role=tab]'); node; node = node.parentElement) {
+            const color = getComputedStyle(node).backgroundColor;
+            if (!/, 0\)$|transparent/.test(color)) return color;
+          }
+          return 'none';
+        });
+        const [red] = /\d+/.exec(ground) ?? ['-1'];
+        expect(Number(red) < 128, `the ground is ${ground}`).toBe(background === '#262626');
+        await expectAccessible();
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
+        await expectQuiet();
+      },
+    );
 
     it('paints, and says how soon', async () => {
       const times: number[] = [];
       for (let load = 0; load < 3; load++) {
         await open('/pane/index.html', { officeScript: office(EMPTY_WORKBOOK) });
         await page.getByRole('tab').first().waitFor();
-        times.push(await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Infinity));
+        times.push(
+          await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Infinity),
+        );
         await page.close();
       }
       console.log(`pane: first paint after ${times.map(Math.round).join(', ')} ms`);
@@ -151,7 +201,9 @@ describe.runIf(executablePath)('in a browser', () => {
     });
 
     it('says what went wrong where the workbook cannot be opened', async () => {
-      await open('/pane/index.html', { officeScript: office("throw Object.assign(new Error('no'), { code: 'AccessDenied' });") });
+      await open('/pane/index.html', {
+        officeScript: office("throw Object.assign(new Error('no'), { code: 'AccessDenied' });"),
+      });
       await page.getByRole('heading', { name: 'Tarebook could not open the workbook' }).waitFor();
       await page.getByText('Excel refuses the change: the sheet or the workbook is protected').waitFor();
       await page.getByText('Excel runs on the web').waitFor();

@@ -9,4 +9,6 @@ it.each([
   [undefined, false, 'light'],
   ['a colour', false, 'light'],
   ['#ffffff', true, 'contrast'],
-])('a ground of %s (forced colours: %s) is %s', (ground, forced, theme) => expect(themeFor(ground, forced)).toBe(theme));
+])('a ground of %s (forced colours: %s) is %s', (ground, forced, theme) =>
+  expect(themeFor(ground, forced)).toBe(theme),
+);

@@ -5,8 +5,18 @@ import type { Edit, RangeAddress, WorkbookChange } from '../../../src/sheet';
 import { typedCell } from './fake/book';
 import { open } from './fake/open';
 
-const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({ sheet, row, column, rows, columns });
-const write = (sheet: string, row: number, column: number, cells: Extract<Edit, { kind: 'write' }>['cells']): Edit => ({ kind: 'write', range: at(sheet, row, column, cells.length, cells[0]!.length), cells });
+const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({
+  sheet,
+  row,
+  column,
+  rows,
+  columns,
+});
+const write = (sheet: string, row: number, column: number, cells: Extract<Edit, { kind: 'write' }>['cells']): Edit => ({
+  kind: 'write',
+  range: at(sheet, row, column, cells.length, cells[0]!.length),
+  cells,
+});
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 describe('the stand-in', () => {
@@ -39,7 +49,9 @@ describe('the stand-in', () => {
   });
 
   it('takes texts for numbers and days as Excel does', () => {
-    expect([typedCell('0012'), typedCell('3/32'), typedCell("'3/32"), typedCell('TRUE')].map((cell) => cell?.type)).toEqual(['Double', 'Double', 'String', 'Boolean']);
+    expect(
+      [typedCell('0012'), typedCell('3/32'), typedCell("'3/32"), typedCell('TRUE')].map((cell) => cell?.type),
+    ).toEqual(['Double', 'Double', 'String', 'Boolean']);
   });
 });
 
@@ -102,11 +114,37 @@ describe('requests to Excel', () => {
 });
 
 describe('texts', () => {
-  const TEXTS = ['0012', '3/32', '1 1/4', '6061-T6', 'MS20470AD4-5', 'TRUE', '=A1', '+5', '-', '@name', "'quoted", '1e3', 'Mar 5', '10%', '#N/A', 'plain', 'left, lower (aft)', 'Ölkühler'];
+  const TEXTS = [
+    '0012',
+    '3/32',
+    '1 1/4',
+    '6061-T6',
+    'MS20470AD4-5',
+    'TRUE',
+    '=A1',
+    '+5',
+    '-',
+    '@name',
+    "'quoted",
+    '1e3',
+    'Mar 5',
+    '10%',
+    '#N/A',
+    'plain',
+    'left, lower (aft)',
+    'Ölkühler',
+  ];
 
   it('stay the texts they are', async () => {
     const { workbook, book } = await open();
-    await workbook.apply('texts', [write('Blank', 0, 0, TEXTS.map((text) => [text]))]);
+    await workbook.apply('texts', [
+      write(
+        'Blank',
+        0,
+        0,
+        TEXTS.map((text) => [text]),
+      ),
+    ]);
     expect((await workbook.read(at('Blank', 0, 0, TEXTS.length, 1))).flat()).toEqual(TEXTS);
     expect(TEXTS.map((_text, row) => book.sheet('Blank').cell(row, 0).type)).toEqual(TEXTS.map(() => 'String'));
   });
@@ -138,7 +176,10 @@ describe('tables', () => {
     const before = await workbook.read(at('Parts', 0, 0, 6, 3));
     await workbook.apply('all', [{ kind: 'removeTableRows', table: 'Parts', at: 0, count: 3 }]);
     expect((await workbook.tables())[0]!.range.rows).toBe(2);
-    expect(await workbook.read(at('Parts', 0, 0, 2, 3))).toEqual([['part', 'width', 'count'], [null, null, null]]);
+    expect(await workbook.read(at('Parts', 0, 0, 2, 3))).toEqual([
+      ['part', 'width', 'count'],
+      [null, null, null],
+    ]);
     await workbook.undo();
     expect(await workbook.read(at('Parts', 0, 0, 6, 3))).toEqual(before);
   });
@@ -148,7 +189,13 @@ describe('tables', () => {
     const excelRefuses = vi.spyOn(book, 'insertRows').mockImplementation(() => {
       throw Object.assign(new Error('conflict'), { code: 'InsertDeleteConflict' });
     });
-    await expect(workbook.apply('rows', [{ kind: 'insertTableRows', table: 'Parts', at: 0, cells: [['x', 1, 1]] }])).rejects.toMatchObject({ name: 'WorkbookError', code: 'host', message: expect.stringContaining('a filter, a merged cell or another table is in the way') as string });
+    await expect(
+      workbook.apply('rows', [{ kind: 'insertTableRows', table: 'Parts', at: 0, cells: [['x', 1, 1]] }]),
+    ).rejects.toMatchObject({
+      name: 'WorkbookError',
+      code: 'host',
+      message: expect.stringContaining('a filter, a merged cell or another table is in the way') as string,
+    });
     excelRefuses.mockRestore();
   });
 });
@@ -161,7 +208,13 @@ describe('looks and choices', () => {
       { kind: 'format', range: at('Parts', 1, 1), numberFormat: '0.000', bold: true, fill: '#ffeeaa', columnWidth: 14 },
       { kind: 'choices', range: at('Parts', 1, 1), choices: ['AD4', 'AD5'] },
     ]);
-    expect(cell()).toMatchObject({ numberFormat: '0.000', bold: true, color: '#ffeeaa', columnWidth: (14 * 7 + 5) * 0.75, rule: { list: { inCellDropDown: true, source: 'AD4,AD5' } } });
+    expect(cell()).toMatchObject({
+      numberFormat: '0.000',
+      bold: true,
+      color: '#ffeeaa',
+      columnWidth: (14 * 7 + 5) * 0.75,
+      rule: { list: { inCellDropDown: true, source: 'AD4,AD5' } },
+    });
     await workbook.undo();
     expect(cell()).toMatchObject({ numberFormat: 'General', bold: false, columnWidth: 48 });
     expect([cell().color, cell().rule]).toEqual([undefined, undefined]);
@@ -177,12 +230,16 @@ describe('looks and choices', () => {
     expect(frozen()).toEqual({ rows: 1, columns: 0 });
     await workbook.undo();
     expect(frozen()).toEqual({ rows: 0, columns: 0 });
-    await expect(workbook.apply('locked', [{ kind: 'freeze', sheet: 'Locked', rows: 1, columns: 0 }])).rejects.toMatchObject({ code: 'protected' });
+    await expect(
+      workbook.apply('locked', [{ kind: 'freeze', sheet: 'Locked', rows: 1, columns: 0 }]),
+    ).rejects.toMatchObject({ code: 'protected' });
   });
 
   it('a list longer than Excel holds is left out', async () => {
     const { workbook, book } = await open();
-    await workbook.apply('choices', [{ kind: 'choices', range: at('Parts', 1, 0), choices: Array.from({ length: 60 }, (_none, i) => `choice ${i}`) }]);
+    await workbook.apply('choices', [
+      { kind: 'choices', range: at('Parts', 1, 0), choices: Array.from({ length: 60 }, (_none, i) => `choice ${i}`) },
+    ]);
     expect(book.sheet('Parts').looks.get('1,0')?.rule).toBeUndefined();
   });
 });
@@ -218,7 +275,10 @@ describe('events', () => {
     await workbook.apply('write', [write('Parts', 1, 1, [[3]])]);
     await workbook.undo();
     await pause(80);
-    expect(changes).toEqual([{ by: 'pane', sheets: ['Parts'] }, { by: 'pane', sheets: ['Parts'] }]);
+    expect(changes).toEqual([
+      { by: 'pane', sheets: ['Parts'] },
+      { by: 'pane', sheets: ['Parts'] },
+    ]);
   });
 
   it('an older Excel that does not say who edited gives no false edit of a person', async () => {

@@ -14,7 +14,9 @@ describe('a file behind the port', () => {
     const bytes = fixture('exceljs');
     const { workbook, save, close } = await openHeadless(bytes, 'Rib');
     expect(changedParts(bytes, await save())).toEqual([]);
-    await workbook.apply('a longer cap', [{ kind: 'write', range: { sheet: 'Parts', row: 1, column: 1, rows: 1, columns: 1 }, cells: [[44]] }]);
+    await workbook.apply('a longer cap', [
+      { kind: 'write', range: { sheet: 'Parts', row: 1, column: 1, rows: 1, columns: 1 }, cells: [[44]] },
+    ]);
     const saved = await save();
     close();
     expect(changedParts(bytes, saved)).toEqual(['xl/worksheets/sheet1.xml']);

@@ -4,15 +4,25 @@ import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookMod
 import { needsArray } from '../../../src/sheet/formula';
 
 type Given = Cell | undefined | CellModel;
-const isModel = (given: Given): given is CellModel => typeof given === 'object' && given !== null && !(given instanceof CellError);
+const isModel = (given: Given): given is CellModel =>
+  typeof given === 'object' && given !== null && !(given instanceof CellError);
 const formula = (text: string, more: Partial<CellModel> = {}): CellModel => ({ value: null, formula: text, ...more });
 
-function book(rows: readonly (readonly Given[])[], more: Partial<WorkbookModel> = {}, sheet: Partial<SheetModel> = {}): WorkbookModel {
-  const cells = rows.map((row) => row.map((given) => (given === undefined ? undefined : isModel(given) ? given : { value: given })));
+function book(
+  rows: readonly (readonly Given[])[],
+  more: Partial<WorkbookModel> = {},
+  sheet: Partial<SheetModel> = {},
+): WorkbookModel {
+  const cells = rows.map((row) =>
+    row.map((given) => (given === undefined ? undefined : isModel(given) ? given : { value: given })),
+  );
   return { styles: [], names: [], sheets: [{ name: 'Parts', cells, tables: [], ...sheet }], ...more };
 }
 
-const valuesOf = ({ sheets }: WorkbookModel): (Cell | undefined)[][] => sheets[0]!.cells.map((line) => Array.from(line, (cell) => (cell?.value instanceof CellError ? cell.value.code : cell?.value)));
+const valuesOf = ({ sheets }: WorkbookModel): (Cell | undefined)[][] =>
+  sheets[0]!.cells.map((line) =>
+    Array.from(line, (cell) => (cell?.value instanceof CellError ? cell.value.code : cell?.value)),
+  );
 
 describe('order', () => {
   it('does not matter', async () => {
@@ -21,15 +31,29 @@ describe('order', () => {
   });
 
   it('holds down a running total of 50,000 rows, bottom first', async () => {
-    const rows = Array.from({ length: 50_000 }, (_row, r) => [1, r === 49_999 ? formula(`A${r + 1}`) : formula(`A${r + 1}+B${r + 2}`)]);
+    const rows = Array.from({ length: 50_000 }, (_row, r) => [
+      1,
+      r === 49_999 ? formula(`A${r + 1}`) : formula(`A${r + 1}+B${r + 2}`),
+    ]);
     const { model } = await recalculate(book(rows));
     expect(model.sheets[0]!.cells[0]![1]!.value).toBe(50_000);
   });
 
   it('holds through names, tables and other sheets', async () => {
-    const tables = [{ name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 3, columns: 2 }, columns: ['length', 'area'] }];
-    const rows = [['length', 'area'], [2, formula('Sizes[@length]*Factor')], [3, formula('Sizes[[#This Row],[length]]*Factor')], [formula("SUM(Sizes[area])+'Other sheet'!A1")]];
-    const other: SheetModel = { name: 'Other sheet', cells: [[formula('SUM(Parts!B2:B3)'), { value: 10 }]], tables: [] };
+    const tables = [
+      { name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 3, columns: 2 }, columns: ['length', 'area'] },
+    ];
+    const rows = [
+      ['length', 'area'],
+      [2, formula('Sizes[@length]*Factor')],
+      [3, formula('Sizes[[#This Row],[length]]*Factor')],
+      [formula("SUM(Sizes[area])+'Other sheet'!A1")],
+    ];
+    const other: SheetModel = {
+      name: 'Other sheet',
+      cells: [[formula('SUM(Parts!B2:B3)'), { value: 10 }]],
+      tables: [],
+    };
     const start = book(rows, { names: [{ name: 'Factor', refersTo: "'Other sheet'!$B$1" }] }, { tables });
     const { model } = await recalculate({ ...start, sheets: [...start.sheets, other] });
     expect(valuesOf(model)).toEqual([['length', 'area'], [2, 20], [3, 30], [100]]);
@@ -49,7 +73,15 @@ describe('circles', () => {
     const rows = [[formula('B1+1', { value: 5 }), formula('A1+1', { value: 6 }), formula('A1*2'), formula('1+1')]];
     const { model, kept } = await recalculate(book(rows));
     expect(valuesOf(model)).toEqual([[5, 6, 10, 2]]);
-    expect(kept).toEqual([{ reason: 'a circle of formulas', cells: [{ sheet: 'Parts', row: 0, column: 0 }, { sheet: 'Parts', row: 0, column: 1 }] }]);
+    expect(kept).toEqual([
+      {
+        reason: 'a circle of formulas',
+        cells: [
+          { sheet: 'Parts', row: 0, column: 0 },
+          { sheet: 'Parts', row: 0, column: 1 },
+        ],
+      },
+    ]);
   });
 
   it('are found with the engine too', async () => {
@@ -73,11 +105,30 @@ describe('spills', () => {
       [undefined, { value: 3, spilled: true, style: 1 }],
     ];
     const shrunk = (await recalculate(book(rows, { styles: [{}, { bold: true }] }))).model;
-    expect(valuesOf(shrunk)).toEqual([[2, 1, 3], [undefined, 2], [undefined, null]]);
+    expect(valuesOf(shrunk)).toEqual([
+      [2, 1, 3],
+      [undefined, 2],
+      [undefined, null],
+    ]);
     expect(shrunk.sheets[0]!.cells[0]![1]!.spill).toEqual({ rows: 2, columns: 1 });
     expect(shrunk.sheets[0]!.cells[2]![1]).toEqual({ value: null, style: 1 });
-    const grown = (await recalculate({ ...shrunk, sheets: [{ ...shrunk.sheets[0]!, cells: [[{ value: 4 }, ...shrunk.sheets[0]!.cells[0]!.slice(1)], ...shrunk.sheets[0]!.cells.slice(1)] }] })).model;
-    expect(valuesOf(grown)).toEqual([[4, 1, 10], [undefined, 2], [undefined, 3], [undefined, 4]]);
+    const grown = (
+      await recalculate({
+        ...shrunk,
+        sheets: [
+          {
+            ...shrunk.sheets[0]!,
+            cells: [[{ value: 4 }, ...shrunk.sheets[0]!.cells[0]!.slice(1)], ...shrunk.sheets[0]!.cells.slice(1)],
+          },
+        ],
+      })
+    ).model;
+    expect(valuesOf(grown)).toEqual([
+      [4, 1, 10],
+      [undefined, 2],
+      [undefined, 3],
+      [undefined, 4],
+    ]);
   });
 
   it('reach formulas that look at them, whatever their extent was', async () => {
@@ -99,7 +150,14 @@ describe('spills', () => {
 
   it('of TARE functions carry messages by cell', async () => {
     const { problems } = await recalculate(book([[3, formula('TARE.AREA.RECT(A1:A3,2)')], [-4], [5]]));
-    expect(problems).toMatchObject([{ row: 1, column: 1, formula: 'TARE.AREA.RECT(A1:A3,2)', error: { code: '#VALUE!', message: expect.stringContaining('length: got -4') as string } }]);
+    expect(problems).toMatchObject([
+      {
+        row: 1,
+        column: 1,
+        formula: 'TARE.AREA.RECT(A1:A3,2)',
+        error: { code: '#VALUE!', message: expect.stringContaining('length: got -4') as string },
+      },
+    ]);
   });
 });
 
@@ -107,13 +165,20 @@ describe('plain formulas of files', () => {
   it('take one cell of a range, as typed ones do not', async () => {
     const rows = (plain: boolean): Given[][] => [[1, formula('A1:A2*2', plain ? { plain } : {})], [2]];
     expect(valuesOf((await recalculate(book(rows(true)))).model)).toEqual([[1, 2], [2]]);
-    expect(valuesOf((await recalculate(book(rows(false)))).model)).toEqual([[1, 2], [2, 4]]);
+    expect(valuesOf((await recalculate(book(rows(false)))).model)).toEqual([
+      [1, 2],
+      [2, 4],
+    ]);
   });
 
   it('with a TARE function are given the form that binds it', async () => {
     const { model, bound } = await recalculate(book([[3, formula('TARE.AREA.RECT(A1,2)', { plain: true })]]));
     expect(bound).toBe(1);
-    expect(model.sheets[0]!.cells[0]![1]).toEqual({ value: 6, formula: 'TARE.AREA.RECT(A1,2)', spill: { rows: 1, columns: 1 } });
+    expect(model.sheets[0]!.cells[0]![1]).toEqual({
+      value: 6,
+      formula: 'TARE.AREA.RECT(A1,2)',
+      spill: { rows: 1, columns: 1 },
+    });
   });
 
   it.each([
@@ -134,7 +199,14 @@ describe('plain formulas of files', () => {
 
 describe('what cannot be calculated', () => {
   it('keeps its value and is named', async () => {
-    const rows = [[formula('FOREIGN.THING(1)', { value: 7 }), formula('[1]Prices!A1+1', { value: 8 }), formula("'C:\\old\\[book.xlsx]Parts'!A1", { value: 9 }), formula('A1+B1+C1')]];
+    const rows = [
+      [
+        formula('FOREIGN.THING(1)', { value: 7 }),
+        formula('[1]Prices!A1+1', { value: 8 }),
+        formula("'C:\\old\\[book.xlsx]Parts'!A1", { value: 9 }),
+        formula('A1+B1+C1'),
+      ],
+    ];
     const { model, kept } = await recalculate(book(rows));
     expect(valuesOf(model)).toEqual([[7, 8, 9, 24]]);
     expect(kept.map(({ reason, cells }) => [reason, cells.map(({ column }) => column)])).toEqual([
@@ -144,7 +216,10 @@ describe('what cannot be calculated', () => {
   });
 
   it('keeps its spill', async () => {
-    const rows = [[formula('FOREIGN()', { value: 1, spill: { rows: 2, columns: 1 } }), formula('SUM(A1:A2)')], [{ value: 2, spilled: true }]];
+    const rows = [
+      [formula('FOREIGN()', { value: 1, spill: { rows: 2, columns: 1 } }), formula('SUM(A1:A2)')],
+      [{ value: 2, spilled: true }],
+    ];
     const { model } = await recalculate(book(rows));
     expect(valuesOf(model)).toEqual([[1, 3], [2]]);
     expect(model.sheets[0]!.cells[0]![0]!.formula).toBe('FOREIGN()');
@@ -162,7 +237,9 @@ describe('hidden rows', () => {
 
   it('count in a subtotal unless a filter hides them', async () => {
     expect(valuesOf((await recalculate(book(rows, {}, { hiddenRows: [1] }))).model)[3]).toEqual([7, 5, 7]);
-    expect(valuesOf((await recalculate(book(rows, {}, { hiddenRows: [1], filtered: true }))).model)[3]).toEqual([5, 5, 7]);
+    expect(valuesOf((await recalculate(book(rows, {}, { hiddenRows: [1], filtered: true }))).model)[3]).toEqual([
+      5, 5, 7,
+    ]);
   });
 });
 

@@ -4,7 +4,14 @@ import { describe, expect, it, vi } from 'vitest';
 import { Calculator } from '../../../src/calculation';
 import { recalculate, type Recalculation } from '../../../src/hosts/node';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../../src/hosts/univer';
-import { CellError, type Cell, type CellInput, type CellModel, type Edit, type WorkbookModel } from '../../../src/sheet';
+import {
+  CellError,
+  type Cell,
+  type CellInput,
+  type CellModel,
+  type Edit,
+  type WorkbookModel,
+} from '../../../src/sheet';
 
 const MODEL: WorkbookModel = {
   styles: [{ numberFormat: '$#,##0.00' }],
@@ -12,16 +19,32 @@ const MODEL: WorkbookModel = {
   sheets: [
     {
       name: 'Parts',
-      tables: [{ name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 5, columns: 3 }, columns: ['length', 'width', 'area'] }],
+      tables: [
+        {
+          name: 'Sizes',
+          range: { sheet: 'Parts', row: 0, column: 0, rows: 5, columns: 3 },
+          columns: ['length', 'width', 'area'],
+        },
+      ],
       cells: [
         [{ value: 'length' }, { value: 'width' }, { value: 'area' }, undefined, undefined, { value: 1.15 }],
-        [{ value: 4 }, { value: 5 }, { value: null, formula: 'TARE.AREA.RECT(A2:A5,B2:B5)' }, undefined, { value: null, formula: 'SUM(Sizes[length])' }],
+        [
+          { value: 4 },
+          { value: 5 },
+          { value: null, formula: 'TARE.AREA.RECT(A2:A5,B2:B5)' },
+          undefined,
+          { value: null, formula: 'SUM(Sizes[length])' },
+        ],
         [{ value: 6 }, { value: 7 }, undefined, undefined, { value: null, formula: 'SUM(C2#)*Waste' }],
         [{ value: 8 }, { value: 9 }, undefined, undefined, { value: null, formula: 'TARE.AREA.RECT(A4,B4)' }],
         [{ value: 10 }, { value: 11 }, undefined, undefined, { value: null, formula: 'E4*2' }],
       ],
     },
-    { name: 'Sums', tables: [], cells: [[{ value: null, formula: 'SUM(Parts!C2:C5)' }], [{ value: null, formula: 'A1/2' }]] },
+    {
+      name: 'Sums',
+      tables: [],
+      cells: [[{ value: null, formula: 'SUM(Parts!C2:C5)' }], [{ value: null, formula: 'A1/2' }]],
+    },
   ],
 };
 
@@ -35,8 +58,13 @@ async function open(calculation?: 'engine'): Promise<{ engine: Engine; workbook:
   return { engine, workbook, close: () => engine.univer.dispose() };
 }
 
-const write = (row: number, column: number, content: CellInput, sheet = 'Parts'): Edit => ({ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[content]] });
-const valueAt = async (workbook: UniverWorkbook, row: number, column: number, sheet = 'Parts'): Promise<Cell> => (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
+const write = (row: number, column: number, content: CellInput, sheet = 'Parts'): Edit => ({
+  kind: 'write',
+  range: { sheet, row, column, rows: 1, columns: 1 },
+  cells: [[content]],
+});
+const valueAt = async (workbook: UniverWorkbook, row: number, column: number, sheet = 'Parts'): Promise<Cell> =>
+  (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
 const after = async (workbook: UniverWorkbook, ...edits: Edit[]): Promise<void> => {
   await workbook.apply('edit', edits);
   await workbook.settled();
@@ -44,18 +72,51 @@ const after = async (workbook: UniverWorkbook, ...edits: Edit[]): Promise<void> 
 
 const shown = (cell: CellModel | undefined): unknown => {
   const value = cell?.value ?? null;
-  return value instanceof CellError ? value.code : value === '' ? null : typeof value === 'number' ? Number(value.toPrecision(12)) : value;
+  return value instanceof CellError
+    ? value.code
+    : value === ''
+      ? null
+      : typeof value === 'number'
+        ? Number(value.toPrecision(12))
+        : value;
 };
-const valuesOf = ({ sheets }: WorkbookModel): unknown => sheets.map(({ name, cells }) => [name, cells.flatMap((line, row) => (line ?? []).flatMap((cell, column) => (shown(cell) === null ? [] : [`${row} ${column} ${String(shown(cell))}`])))]);
+const valuesOf = ({ sheets }: WorkbookModel): unknown =>
+  sheets.map(({ name, cells }) => [
+    name,
+    cells.flatMap((line, row) =>
+      (line ?? []).flatMap((cell, column) => (shown(cell) === null ? [] : [`${row} ${column} ${String(shown(cell))}`])),
+    ),
+  ]);
 
 /** The same workbook read as a file is, and calculated from nothing. */
 async function recalculated(workbook: UniverWorkbook): Promise<Recalculation> {
   const now = workbook.toModel(MODEL);
-  const bare = now.sheets.map((sheet) => ({ ...sheet, cells: sheet.cells.map((line) => line.map((cell) => (cell?.spilled ? undefined : cell?.formula === undefined ? cell : { value: null, formula: cell.formula }))) }));
+  const bare = now.sheets.map((sheet) => ({
+    ...sheet,
+    cells: sheet.cells.map((line) =>
+      line.map((cell) =>
+        cell?.spilled ? undefined : cell?.formula === undefined ? cell : { value: null, formula: cell.formula },
+      ),
+    ),
+  }));
   return recalculate({ ...now, sheets: bare });
 }
 
-const FORMULAS = ['=A2+B2', '=SUM(A2:B9)', '=A2:A4*2', '=Sizes[width]*2', '=C2#', '=Waste*A3', '=TARE.AREA.RECT(A2:A9,B2:B9)', '=TARE.AREA.RECT(A2,B2)', '=Sums!A1+1', '=SUM(A:A)', '=COUNTIF(A2:A9,">5")', '=1/0', '=IF(A3>6,B3,"small")'];
+const FORMULAS = [
+  '=A2+B2',
+  '=SUM(A2:B9)',
+  '=A2:A4*2',
+  '=Sizes[width]*2',
+  '=C2#',
+  '=Waste*A3',
+  '=TARE.AREA.RECT(A2:A9,B2:B9)',
+  '=TARE.AREA.RECT(A2,B2)',
+  '=Sums!A1+1',
+  '=SUM(A:A)',
+  '=COUNTIF(A2:A9,">5")',
+  '=1/0',
+  '=IF(A3>6,B3,"small")',
+];
 
 type Step =
   | { readonly kind: 'write'; readonly row: number; readonly column: number; readonly content: CellInput }
@@ -64,24 +125,64 @@ type Step =
   | { readonly kind: 'undo' | 'redo' | 'rename' | 'name' };
 
 const step: fc.Arbitrary<Step> = fc.oneof(
-  { weight: 6, arbitrary: fc.record({ kind: fc.constant('write' as const), row: fc.integer({ min: 1, max: 8 }), column: fc.integer({ min: 0, max: 6 }), content: fc.oneof<fc.Arbitrary<CellInput>[]>(fc.integer({ min: 1, max: 20 }), fc.constantFrom(null, 'text'), fc.constantFrom(...FORMULAS).map((formula) => ({ formula }))) }) },
-  { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('insertRow' as const, 'removeRow' as const, 'insertColumn' as const, 'removeColumn' as const), at: fc.integer({ min: 1, max: 7 }) }) },
-  { weight: 1, arbitrary: fc.record({ kind: fc.constant('tableRow' as const), at: fc.integer({ min: 0, max: 3 }), value: fc.integer({ min: 1, max: 9 }) }) },
-  { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('undo' as const, 'redo' as const, 'rename' as const, 'name' as const) }) },
+  {
+    weight: 6,
+    arbitrary: fc.record({
+      kind: fc.constant('write' as const),
+      row: fc.integer({ min: 1, max: 8 }),
+      column: fc.integer({ min: 0, max: 6 }),
+      content: fc.oneof<fc.Arbitrary<CellInput>[]>(
+        fc.integer({ min: 1, max: 20 }),
+        fc.constantFrom(null, 'text'),
+        fc.constantFrom(...FORMULAS).map((formula) => ({ formula })),
+      ),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      kind: fc.constantFrom(
+        'insertRow' as const,
+        'removeRow' as const,
+        'insertColumn' as const,
+        'removeColumn' as const,
+      ),
+      at: fc.integer({ min: 1, max: 7 }),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      kind: fc.constant('tableRow' as const),
+      at: fc.integer({ min: 0, max: 3 }),
+      value: fc.integer({ min: 1, max: 9 }),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      kind: fc.constantFrom('undo' as const, 'redo' as const, 'rename' as const, 'name' as const),
+    }),
+  },
 );
 
 async function take(one: Step, { engine, workbook }: { engine: Engine; workbook: UniverWorkbook }): Promise<void> {
   const sheet = engine.api.getActiveWorkbook()!.getSheets()[0]!;
-  if (one.kind === 'write') await workbook.apply('edit', [write(one.row, one.column, one.content, sheet.getSheetName())]);
+  if (one.kind === 'write')
+    await workbook.apply('edit', [write(one.row, one.column, one.content, sheet.getSheetName())]);
   if (one.kind === 'insertRow') sheet.insertRowsBefore(one.at, 1);
   if (one.kind === 'removeRow') sheet.deleteRows(one.at, 1);
   if (one.kind === 'insertColumn') sheet.insertColumnsBefore(one.at, 1);
   if (one.kind === 'removeColumn') sheet.deleteColumns(one.at, 1);
-  if (one.kind === 'tableRow') await workbook.apply('row', [{ kind: 'insertTableRows', table: 'Sizes', at: one.at, cells: [[one.value, one.value]] }]).catch(() => undefined);
+  if (one.kind === 'tableRow')
+    await workbook
+      .apply('row', [{ kind: 'insertTableRows', table: 'Sizes', at: one.at, cells: [[one.value, one.value]] }])
+      .catch(() => undefined);
   if (one.kind === 'undo') await workbook.undo();
   if (one.kind === 'redo') await workbook.redo();
   if (one.kind === 'rename') sheet.setName(sheet.getSheetName() === 'Parts' ? 'Pieces' : 'Parts');
-  if (one.kind === 'name') engine.api.getActiveWorkbook()!.getDefinedName('Waste')?.setRef(`${sheet.getSheetName()}!$A$2`);
+  if (one.kind === 'name')
+    engine.api.getActiveWorkbook()!.getDefinedName('Waste')?.setRef(`${sheet.getSheetName()}!$A$2`);
 }
 
 describe('calculation in the engine', () => {
@@ -106,7 +207,12 @@ describe('calculation in the engine', () => {
     const { workbook, close } = await open();
     // PMT(0.1,5,100): the annuity 100·i/(1 - (1 + i)^-5).
     const annuity = (rate: number): number => (-100 * rate) / (1 - (1 + rate) ** -5);
-    await after(workbook, write(6, 0, 0.1), write(6, 1, { formula: '=PMT(A7,5,100)' }), write(6, 2, { formula: '=B7*2' }));
+    await after(
+      workbook,
+      write(6, 0, 0.1),
+      write(6, 1, { formula: '=PMT(A7,5,100)' }),
+      write(6, 2, { formula: '=B7*2' }),
+    );
     expect(await valueAt(workbook, 6, 2)).toBeCloseTo(2 * annuity(0.1), 9);
     await after(workbook, write(6, 0, 0.2), write(1, 0, 40));
     expect(await valueAt(workbook, 6, 2)).toBeCloseTo(2 * annuity(0.2), 9);
@@ -114,14 +220,24 @@ describe('calculation in the engine', () => {
     await after(workbook, write(6, 1, { formula: '=A7*10' }));
     expect(await valueAt(workbook, 6, 2)).toBeCloseTo(4, 12);
     await after(workbook, write(1, 0, 50), write(6, 1, { formula: '=PMT(A7,5,100)' }));
-    expect([await valueAt(workbook, 6, 2), await valueAt(workbook, 1, 4)]).toEqual([expect.closeTo(2 * annuity(0.2), 9), 74]);
+    expect([await valueAt(workbook, 6, 2), await valueAt(workbook, 1, 4)]).toEqual([
+      expect.closeTo(2 * annuity(0.2), 9),
+      74,
+    ]);
     close();
   });
 
   it('of a formula that nobody can read is an error in its cell alone, which says why', async () => {
     const { workbook, close } = await open();
-    await after(workbook, write(7, 0, { formula: '=1+' }), write(7, 1, { formula: '=NOSUCH(1)' }), write(7, 2, { formula: '=A2+1' }));
-    expect(await workbook.read({ sheet: 'Parts', row: 7, column: 0, rows: 1, columns: 3 })).toEqual([[new CellError('#VALUE!'), new CellError('#NAME?'), 5]]);
+    await after(
+      workbook,
+      write(7, 0, { formula: '=1+' }),
+      write(7, 1, { formula: '=NOSUCH(1)' }),
+      write(7, 2, { formula: '=A2+1' }),
+    );
+    expect(await workbook.read({ sheet: 'Parts', row: 7, column: 0, rows: 1, columns: 3 })).toEqual([
+      [new CellError('#VALUE!'), new CellError('#NAME?'), 5],
+    ]);
     expect(await workbook.explain('Parts', 7, 0)).toMatch(/formula/i);
     expect(await workbook.explain('Parts', 7, 1)).toBe('There is no function NOSUCH');
     close();
@@ -129,7 +245,11 @@ describe('calculation in the engine', () => {
 
   it('explains an error by what now gives it, and not by what the cell held before', async () => {
     const { workbook, close } = await open();
-    await after(workbook, write(7, 0, { formula: '=TARE.AREA.RECT(-1,2)' }), write(7, 1, { formula: '=TARE.AREA.RECT(1,-2)' }));
+    await after(
+      workbook,
+      write(7, 0, { formula: '=TARE.AREA.RECT(-1,2)' }),
+      write(7, 1, { formula: '=TARE.AREA.RECT(1,-2)' }),
+    );
     expect(await workbook.explain('Parts', 7, 1)).toMatch(/^width: got -2/);
     await after(workbook, write(7, 1, { formula: '=A8*2' }));
     expect(await workbook.explain('Parts', 7, 1)).toMatch(/^A8: length: got -1/);
@@ -144,7 +264,10 @@ describe('calculation in the engine', () => {
     const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
     await after(workbook, write(1, 0, 40));
     expect([await valueAt(workbook, 1, 4), await valueAt(workbook, 1, 2)]).toEqual([64, 200]);
-    expect(told).toHaveBeenCalledWith(expect.stringContaining('The calculator failed'), expect.objectContaining({ message: 'a fault of ours' }));
+    expect(told).toHaveBeenCalledWith(
+      expect.stringContaining('The calculator failed'),
+      expect.objectContaining({ message: 'a fault of ours' }),
+    );
     fault.mockRestore();
     told.mockRestore();
     await after(workbook, write(1, 0, 50));
@@ -152,11 +275,23 @@ describe('calculation in the engine', () => {
     close();
   });
 
-  it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('gives a typed formula the number format of what it hands on: %s', async (_name, calculation) => {
+  it.each([
+    ['the calculator', undefined],
+    ['the engine', 'engine'],
+  ] as const)('gives a typed formula the number format of what it hands on: %s', async (_name, calculation) => {
     const { engine, workbook, close } = await open(calculation);
-    await after(workbook, { kind: 'format', range: { sheet: 'Parts', row: 1, column: 0, rows: 1, columns: 1 }, numberFormat: '$#,##0.00' }, write(9, 0, { formula: '=A2' }), write(9, 1, { formula: '=DATE(2026,1,2)' }), write(9, 2, { formula: '=A2*2' }));
+    await after(
+      workbook,
+      { kind: 'format', range: { sheet: 'Parts', row: 1, column: 0, rows: 1, columns: 1 }, numberFormat: '$#,##0.00' },
+      write(9, 0, { formula: '=A2' }),
+      write(9, 1, { formula: '=DATE(2026,1,2)' }),
+      write(9, 2, { formula: '=A2*2' }),
+    );
     const book = engine.api.getActiveWorkbook()!.getWorkbook();
-    const formats = [0, 1, 2].map((column) => book.getStyles().getStyleByCell(book.getSheetByIndex(0)!.getCellMatrix().getValue(9, column))?.n?.pattern);
+    const formats = [0, 1, 2].map(
+      (column) =>
+        book.getStyles().getStyleByCell(book.getSheetByIndex(0)!.getCellMatrix().getValue(9, column))?.n?.pattern,
+    );
     expect(formats).toEqual(['$#,##0.00', expect.stringMatching(/^yyyy/), undefined]);
     close();
   });
@@ -170,21 +305,41 @@ describe('calculation in the engine', () => {
     close();
   });
 
-  it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('leaves what is in the way of a result as it is, in the workbook too that is saved: %s', async (_name, calculation) => {
-    const { workbook, close } = await open(calculation);
-    await after(workbook, write(2, 2, 'mine'), write(3, 2, { formula: '=A2+1' }));
-    const saved = workbook.toModel(MODEL).sheets[0]!.cells;
-    expect([saved[1]?.[2]?.value, saved[2]?.[2], saved[3]?.[2], saved[4]?.[2]]).toEqual([expect.objectContaining({ code: '#SPILL!' }), { value: 'mine' }, { value: 5, formula: 'A2+1' }, undefined]);
-    close();
-  });
+  it.each([
+    ['the calculator', undefined],
+    ['the engine', 'engine'],
+  ] as const)(
+    'leaves what is in the way of a result as it is, in the workbook too that is saved: %s',
+    async (_name, calculation) => {
+      const { workbook, close } = await open(calculation);
+      await after(workbook, write(2, 2, 'mine'), write(3, 2, { formula: '=A2+1' }));
+      const saved = workbook.toModel(MODEL).sheets[0]!.cells;
+      expect([saved[1]?.[2]?.value, saved[2]?.[2], saved[3]?.[2], saved[4]?.[2]]).toEqual([
+        expect.objectContaining({ code: '#SPILL!' }),
+        { value: 'mine' },
+        { value: 5, formula: 'A2+1' },
+        undefined,
+      ]);
+      close();
+    },
+  );
 
   it('says which cells are in the way of a result, and fills them once they are free', async () => {
     const { workbook, close } = await open();
     await after(workbook, write(2, 2, 'mine'));
-    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 3, columns: 1 })).toEqual([[new CellError('#SPILL!')], ['mine'], [null]]);
+    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 3, columns: 1 })).toEqual([
+      [new CellError('#SPILL!')],
+      ['mine'],
+      [null],
+    ]);
     expect(await workbook.explain('Parts', 1, 2)).toMatch(/needs 4 × 1 cells/);
     await after(workbook, write(2, 2, null));
-    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 4, columns: 1 })).toEqual([[20], [42], [72], [110]]);
+    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 4, columns: 1 })).toEqual([
+      [20],
+      [42],
+      [72],
+      [110],
+    ]);
     close();
   });
 
@@ -200,28 +355,45 @@ describe('calculation in the engine', () => {
     expect(await products()).toEqual([[4], [12], [16], [20]]);
     sheet.insertRowsBefore(3, 1);
     await workbook.settled();
-    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 8, rows: 5, columns: 1 })).toEqual([[4], [12], [null], [16], [20]]);
+    expect(await workbook.read({ sheet: 'Parts', row: 1, column: 8, rows: 5, columns: 1 })).toEqual([
+      [4],
+      [12],
+      [null],
+      [16],
+      [20],
+    ]);
     close();
   });
 
-  it.each([['the calculator', undefined], ['the engine', 'engine']] as const)('finds the columns of a table by their titles after others came and went: %s', async (_name, calculation) => {
-    const { engine, workbook, close } = await open(calculation);
-    const sheet = engine.api.getActiveWorkbook()!.getSheetByName('Parts')!;
-    await after(workbook, write(6, 6, { formula: '=SUM(Sizes[width])' }), write(7, 6, { formula: '=SUM(Sizes[length])' }));
-    const sums = (column: number): Promise<Cell[]> => Promise.all([valueAt(workbook, 6, column), valueAt(workbook, 7, column)]);
-    expect(await sums(6)).toEqual([32, 28]);
-    sheet.insertColumnsBefore(1, 1);
-    await workbook.settled();
-    expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
-    expect(await sums(7)).toEqual([32, 28]);
-    sheet.deleteColumns(0, 1);
-    await workbook.settled();
-    expect((await workbook.tables())[0]!.columns).toEqual(['Column2', 'width', 'area']);
-    expect(await sums(6)).toEqual([32, expect.any(CellError)]);
-    await workbook.undo();
-    await workbook.settled();
-    expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
-    expect(await sums(7)).toEqual([32, 28]);
-    close();
-  });
+  it.each([
+    ['the calculator', undefined],
+    ['the engine', 'engine'],
+  ] as const)(
+    'finds the columns of a table by their titles after others came and went: %s',
+    async (_name, calculation) => {
+      const { engine, workbook, close } = await open(calculation);
+      const sheet = engine.api.getActiveWorkbook()!.getSheetByName('Parts')!;
+      await after(
+        workbook,
+        write(6, 6, { formula: '=SUM(Sizes[width])' }),
+        write(7, 6, { formula: '=SUM(Sizes[length])' }),
+      );
+      const sums = (column: number): Promise<Cell[]> =>
+        Promise.all([valueAt(workbook, 6, column), valueAt(workbook, 7, column)]);
+      expect(await sums(6)).toEqual([32, 28]);
+      sheet.insertColumnsBefore(1, 1);
+      await workbook.settled();
+      expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
+      expect(await sums(7)).toEqual([32, 28]);
+      sheet.deleteColumns(0, 1);
+      await workbook.settled();
+      expect((await workbook.tables())[0]!.columns).toEqual(['Column2', 'width', 'area']);
+      expect(await sums(6)).toEqual([32, expect.any(CellError)]);
+      await workbook.undo();
+      await workbook.settled();
+      expect((await workbook.tables())[0]!.columns).toEqual(['length', 'Column2', 'width', 'area']);
+      expect(await sums(7)).toEqual([32, 28]);
+      close();
+    },
+  );
 });

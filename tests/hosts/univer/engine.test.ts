@@ -18,7 +18,13 @@ const model: WorkbookModel = {
         [value(-4), value(2), undefined, formula('SUM(Sizes[width])')],
         [undefined, undefined, undefined, formula('tare.area.rect(A2,B2)+1')],
       ],
-      tables: [{ name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 3, columns: 2 }, columns: ['length', 'width'] }],
+      tables: [
+        {
+          name: 'Sizes',
+          range: { sheet: 'Parts', row: 0, column: 0, rows: 3, columns: 2 },
+          columns: ['length', 'width'],
+        },
+      ],
     },
   ],
 };
@@ -31,7 +37,9 @@ describe('the engine', () => {
     const sheet = engine.api.getActiveWorkbook()!.getActiveSheet();
     expect(sheet.getRange('C2:C4').getValues().flat()).toEqual([6, '#VALUE!', '']);
     expect(sheet.getRange('D3:D4').getValues().flat()).toEqual([4, 7]);
-    expect(engine.messages.explain('book', sheetId(0), 2, 2, '#VALUE!')).toContain('length: got -4; takes inches above 0');
+    expect(engine.messages.explain('book', sheetId(0), 2, 2, '#VALUE!')).toContain(
+      'length: got -4; takes inches above 0',
+    );
     expect(engine.messages.explain('book', sheetId(0), 1, 2, '#VALUE!')).toBeUndefined();
   });
 });

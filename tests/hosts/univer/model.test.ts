@@ -5,7 +5,17 @@ import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../..
 
 const parts: WorkbookModel = {
   styles: [
-    { numberFormat: '0.000', bold: true, italic: true, size: 14, color: '#112233', fill: '#ddeeff', align: 'center', wrap: true, borderBottom: true },
+    {
+      numberFormat: '0.000',
+      bold: true,
+      italic: true,
+      size: 14,
+      color: '#112233',
+      fill: '#ddeeff',
+      align: 'center',
+      wrap: true,
+      borderBottom: true,
+    },
     { fill: '#ffffcc' },
   ],
   names: [
@@ -17,7 +27,11 @@ const parts: WorkbookModel = {
       name: 'Parts',
       cells: [
         [{ value: 'length', style: 0 }, { value: 'area' }],
-        [{ value: 3 }, { value: 6, formula: 'TARE.AREA.RECT(Lengths,2)', spill: { rows: 3, columns: 1 }, style: 1 }, { value: true }],
+        [
+          { value: 3 },
+          { value: 6, formula: 'TARE.AREA.RECT(Lengths,2)', spill: { rows: 3, columns: 1 }, style: 1 },
+          { value: true },
+        ],
         [{ value: -1 }, { value: new CellError('#VALUE!'), spilled: true }, { value: 0.1 + 0.2 }],
         [{ value: 5 }, { value: 10, spilled: true }],
         [undefined, undefined, undefined, { value: null, style: 1 }],
@@ -25,7 +39,9 @@ const parts: WorkbookModel = {
       columnWidths: [12.7109375, undefined, 30],
       frozen: { rows: 1, columns: 0 },
       merges: [{ sheet: 'Parts', row: 6, column: 0, rows: 1, columns: 2 }],
-      tables: [{ name: 'Lengthy', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 1 }, columns: ['length'] }],
+      tables: [
+        { name: 'Lengthy', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 1 }, columns: ['length'] },
+      ],
       validations: [{ range: { sheet: 'Parts', row: 1, column: 3, rows: 3, columns: 1 }, choices: ['one', 'two'] }],
     },
     { name: 'Hidden one', hidden: true, protected: true, cells: [[{ value: 'kept' }]], tables: [] },
@@ -44,7 +60,15 @@ const open = async (model: WorkbookModel) => {
 
 /** Without the parts that have no meaning: holes, and the message of an error. */
 const plain = (model: WorkbookModel): unknown =>
-  JSON.parse(JSON.stringify({ ...model, loadedAs: undefined }, (key, value: unknown) => (value instanceof CellError ? value.code : key === 'columnWidths' && Array.isArray(value) && value.every((one) => one === null || one === undefined) ? undefined : value)));
+  JSON.parse(
+    JSON.stringify({ ...model, loadedAs: undefined }, (key, value: unknown) =>
+      value instanceof CellError
+        ? value.code
+        : key === 'columnWidths' && Array.isArray(value) && value.every((one) => one === null || one === undefined)
+          ? undefined
+          : value,
+    ),
+  );
 
 describe('the workbook as plain data', () => {
   it('is what was loaded', async () => {
@@ -61,7 +85,13 @@ describe('the workbook as plain data', () => {
       { kind: 'insertTableRows', table: 'Lengthy', at: 3, cells: [[7]] },
       { kind: 'addSheet', name: 'Prices' },
       { kind: 'write', range: { sheet: 'Prices', row: 0, column: 0, rows: 1, columns: 1 }, cells: [['item']] },
-      { kind: 'format', range: { sheet: 'Prices', row: 0, column: 0, rows: 1, columns: 1 }, bold: true, numberFormat: '0.00', columnWidth: 20 },
+      {
+        kind: 'format',
+        range: { sheet: 'Prices', row: 0, column: 0, rows: 1, columns: 1 },
+        bold: true,
+        numberFormat: '0.00',
+        columnWidth: 20,
+      },
       { kind: 'choices', range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] },
     ]);
     const model = workbook.toModel(parts);
@@ -72,9 +102,13 @@ describe('the workbook as plain data', () => {
     expect(prices.cells[0]![0]!.value).toBe('item');
     expect(model.styles[prices.cells[0]![0]!.style!]).toEqual({ numberFormat: '0.00', bold: true });
     expect(prices.columnWidths?.[0]).toBe(20);
-    expect(prices.validations).toEqual([{ range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] }]);
+    expect(prices.validations).toEqual([
+      { range: { sheet: 'Prices', row: 1, column: 0, rows: 4, columns: 1 }, choices: ['sheet'] },
+    ]);
     await workbook.undo();
-    expect(plain({ ...workbook.toModel(parts), sheets: workbook.toModel(parts).sheets.slice(1) })).toEqual(plain({ ...parts, sheets: parts.sheets.slice(1) }));
+    expect(plain({ ...workbook.toModel(parts), sheets: workbook.toModel(parts).sheets.slice(1) })).toEqual(
+      plain({ ...parts, sheets: parts.sheets.slice(1) }),
+    );
   });
 });
 
@@ -94,7 +128,10 @@ describe('rows and columns that stay in view', () => {
 });
 
 describe('drop-down lists', () => {
-  const list = (sheet: string, row: number, rows: number, choices: string[]) => ({ range: { sheet, row, column: 3, rows, columns: 1 }, choices });
+  const list = (sheet: string, row: number, rows: number, choices: string[]) => ({
+    range: { sheet, row, column: 3, rows, columns: 1 },
+    choices,
+  });
 
   it('move with their cells and their sheet, and come back with undo', async () => {
     const { workbook, engine } = await open(parts);
@@ -127,7 +164,11 @@ describe('explaining an error', () => {
     const { workbook, engine } = await open(parts);
     await workbook.apply('dependents', [
       { kind: 'addSheet', name: 'Sums' },
-      { kind: 'write', range: { sheet: 'Sums', row: 0, column: 0, rows: 3, columns: 1 }, cells: [[{ formula: '=SUM(Parts!B2:B4)' }], [{ formula: '=A1*2' }], [{ formula: '=1/0' }]] },
+      {
+        kind: 'write',
+        range: { sheet: 'Sums', row: 0, column: 0, rows: 3, columns: 1 },
+        cells: [[{ formula: '=SUM(Parts!B2:B4)' }], [{ formula: '=A1*2' }], [{ formula: '=1/0' }]],
+      },
     ]);
     await calculate(engine);
     expect(await workbook.explain('Sums', 0, 0)).toMatch(/^Parts!B3: length: got -1/);
@@ -137,7 +178,9 @@ describe('explaining an error', () => {
 
   it('still holds after rows have moved', async () => {
     const { workbook, engine } = await open(parts);
-    await workbook.apply('insert', [{ kind: 'write', range: at(10, 0), cells: [[{ formula: '=TARE.AREA.RECT(-5,1)' }]] }]);
+    await workbook.apply('insert', [
+      { kind: 'write', range: at(10, 0), cells: [[{ formula: '=TARE.AREA.RECT(-5,1)' }]] },
+    ]);
     await calculate(engine);
     engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!.insertRowsBefore(10, 1);
     await vi.waitFor(async () => expect(await workbook.explain('Parts', 11, 0)).toContain('length: got -5'));
@@ -150,7 +193,19 @@ describe('functions that the engine does not have', () => {
   const model: WorkbookModel = {
     styles: [],
     names: [],
-    sheets: [{ name: 'Parts', tables: [], cells: [[{ value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' }, { value: 6, formula: 'A1*2' }, { value: 2, formula: 'TARE.AREA.RECT(1,2)' }]] }],
+    sheets: [
+      {
+        name: 'Parts',
+        tables: [],
+        cells: [
+          [
+            { value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' },
+            { value: 6, formula: 'A1*2' },
+            { value: 2, formula: 'TARE.AREA.RECT(1,2)' },
+          ],
+        ],
+      },
+    ],
   };
 
   it('are named, and their cells keep value and formula, for those that depend on them too', async () => {
@@ -164,7 +219,9 @@ describe('functions that the engine does not have', () => {
 
   it('go when something else is put there', async () => {
     const { workbook } = await open(model);
-    await workbook.apply('write', [{ kind: 'write', range: { sheet: 'Parts', row: 0, column: 0, rows: 1, columns: 1 }, cells: [[3]] }]);
+    await workbook.apply('write', [
+      { kind: 'write', range: { sheet: 'Parts', row: 0, column: 0, rows: 1, columns: 1 }, cells: [[3]] },
+    ]);
     expect(workbook.toModel(model).sheets[0]!.cells[0]![0]).toEqual({ value: 3 });
     await workbook.undo();
     expect(workbook.toModel(model).sheets[0]!.cells[0]![0]).toEqual({ value: 3, formula: 'LOFT.GIRTH(1)+SUM(1,2)' });

@@ -10,22 +10,42 @@ const model: WorkbookModel = {
   sheets: [
     {
       name: 'Parts',
-      tables: [{ name: 'Sizes', range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 2 }, columns: ['size', 'twice'] }],
+      tables: [
+        {
+          name: 'Sizes',
+          range: { sheet: 'Parts', row: 0, column: 0, rows: 4, columns: 2 },
+          columns: ['size', 'twice'],
+        },
+      ],
       cells: [
         [{ value: 'size' }, { value: 'twice' }, undefined, { value: 24, formula: 'SUM(Sizes[size])' }],
         [{ value: 1 }, { value: null }],
         [{ value: 2 }, { value: null }],
         [{ value: 3 }, { value: null }],
         [],
-        [{ value: 6, formula: 'SUM(A2:A4)' }, { value: 12, formula: 'A6*2' }],
+        [
+          { value: 6, formula: 'SUM(A2:A4)' },
+          { value: 12, formula: 'A6*2' },
+        ],
       ],
     },
   ],
 };
 
-type Step = { readonly kind: 'put' | 'insert' | 'remove'; readonly at: number; readonly value: number; readonly pause: number };
-const step = fc.record<Step>({ kind: fc.constantFrom('put', 'put', 'insert', 'remove'), at: fc.nat(20), value: fc.integer({ min: 1, max: 99 }), pause: fc.constantFrom(-1, 0, 1, 3, 10, 25) });
-const wait = (ms: number): Promise<void> => (ms < 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms)));
+type Step = {
+  readonly kind: 'put' | 'insert' | 'remove';
+  readonly at: number;
+  readonly value: number;
+  readonly pause: number;
+};
+const step = fc.record<Step>({
+  kind: fc.constantFrom('put', 'put', 'insert', 'remove'),
+  at: fc.nat(20),
+  value: fc.integer({ min: 1, max: 99 }),
+  pause: fc.constantFrom(-1, 0, 1, 3, 10, 25),
+});
+const wait = (ms: number): Promise<void> =>
+  ms < 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms));
 let opened = 0;
 
 describe('edits while the sheet is being calculated', () => {
@@ -43,7 +63,11 @@ describe('edits while the sheet is being calculated', () => {
           let edit: Edit;
           undone = sizes;
           if (kind === 'put') {
-            edit = { kind: 'write', range: { sheet: 'Parts', row: row + 1, column: 0, rows: 1, columns: 1 }, cells: [[value]] };
+            edit = {
+              kind: 'write',
+              range: { sheet: 'Parts', row: row + 1, column: 0, rows: 1, columns: 1 },
+              cells: [[value]],
+            };
             sizes = sizes.with(row, value);
           } else if (kind === 'insert' || sizes.length === 1) {
             edit = { kind: 'insertTableRows', table: 'Sizes', at: row, cells: [[value]] };
@@ -56,7 +80,13 @@ describe('edits while the sheet is being calculated', () => {
           await wait(pause);
         }
         const check = async (expected: readonly number[]): Promise<void> => {
-          const cells = await workbook.read({ sheet: 'Parts', row: 1, column: 0, rows: expected.length + 3, columns: 4 });
+          const cells = await workbook.read({
+            sheet: 'Parts',
+            row: 1,
+            column: 0,
+            rows: expected.length + 3,
+            columns: 4,
+          });
           const sum = expected.reduce((total, one) => total + one, 0);
           const under = cells[expected.length + 1]!;
           expect(cells.map((line) => line[0])).toEqual([...expected, null, under[0], null]);

@@ -14,7 +14,13 @@ describe('look-ups in a spilled column', () => {
         name: 'Parts',
         tables: [],
         cells: [
-          [value(1), { value: null, formula: `TARE.AREA.RECT(A1:A${rows},2)` }, { value: null, formula: `MATCH(400,B1:B${rows},0)` }, { value: null, formula: `MATCH("x",A1:A${rows + 5},0)` }, { value: null, formula: `COUNTIF(B1:B${rows},400)` }],
+          [
+            value(1),
+            { value: null, formula: `TARE.AREA.RECT(A1:A${rows},2)` },
+            { value: null, formula: `MATCH(400,B1:B${rows},0)` },
+            { value: null, formula: `MATCH("x",A1:A${rows + 5},0)` },
+            { value: null, formula: `COUNTIF(B1:B${rows},400)` },
+          ],
           ...Array.from({ length: rows - 1 }, (_none, index) => [index === 9 ? undefined : value(index + 2)]),
           [],
           [value('X')],
@@ -31,7 +37,10 @@ describe('look-ups in a spilled column', () => {
       await calculate(engine);
       return (await workbook.read({ sheet: 'Parts', row: 0, column: 2, rows: 1, columns: 3 }))[0];
     };
-    const put = (row: number, cell: number | string | null) => workbook.apply('put', [{ kind: 'write', range: { sheet: 'Parts', row, column: 0, rows: 1, columns: 1 }, cells: [[cell]] }]);
+    const put = (row: number, cell: number | string | null) =>
+      workbook.apply('put', [
+        { kind: 'write', range: { sheet: 'Parts', row, column: 0, rows: 1, columns: 1 }, cells: [[cell]] },
+      ]);
     expect(await found()).toEqual([200, rows + 2, 1]);
     await put(199, 7);
     await put(20, 200);

@@ -3,7 +3,10 @@ import { readUnit } from '../../../src/core/quantity';
 import { cellNumber, readNumber, setLocale, writeNumber, type FieldUnit } from '../../../src/pane/locale';
 
 const inLocale = (numbers: string): void => setLocale({ language: 'en', numbers });
-const field = (dimension: FieldUnit['dimension'], sign: string): FieldUnit => ({ dimension, unit: readUnit(sign, dimension)! });
+const field = (dimension: FieldUnit['dimension'], sign: string): FieldUnit => ({
+  dimension,
+  unit: readUnit(sign, dimension)!,
+});
 const value = (typed: string, unit?: FieldUnit): number => {
   const read = readNumber(typed, unit);
   if ('wrong' in read) throw new Error(read.wrong);
@@ -19,14 +22,20 @@ afterEach(() => setLocale());
 
 describe('what is typed where a number belongs', () => {
   it('is read as a decimal, with thousands, or as a fraction of an inch', () => {
-    expect(['12.5', '.020', '1,234.5', '-3', '−3', '1e-3', '3/32', '1 1/4', ' 7 '].map((typed) => value(typed))).toEqual([12.5, 0.02, 1234.5, -3, -3, 0.001, 0.09375, 1.25, 7]);
+    expect(
+      ['12.5', '.020', '1,234.5', '-3', '−3', '1e-3', '3/32', '1 1/4', ' 7 '].map((typed) => value(typed)),
+    ).toEqual([12.5, 0.02, 1234.5, -3, -3, 0.001, 0.09375, 1.25, 7]);
   });
 
   it('is read by the signs of the locale', () => {
     inLocale('de-DE');
-    expect(['12,5', '1.234,5', '1.234.567', '0.020', '12.5', '3/32'].map((typed) => value(typed))).toEqual([12.5, 1234.5, 1_234_567, 0.02, 12.5, 0.09375]);
+    expect(['12,5', '1.234,5', '1.234.567', '0.020', '12.5', '3/32'].map((typed) => value(typed))).toEqual([
+      12.5, 1234.5, 1_234_567, 0.02, 12.5, 0.09375,
+    ]);
     inLocale('fr-FR');
-    expect(['12,5', '1 234,5', '1\u202f234,5', '1 1/4'].map((typed) => value(typed))).toEqual([12.5, 1234.5, 1234.5, 1.25]);
+    expect(['12,5', '1 234,5', '1\u202f234,5', '1 1/4'].map((typed) => value(typed))).toEqual([
+      12.5, 1234.5, 1234.5, 1.25,
+    ]);
     inLocale('de-CH');
     expect(['1’234.5', "1'234.5", '12.5'].map((typed) => value(typed))).toEqual([1234.5, 1234.5, 12.5]);
   });
@@ -52,7 +61,9 @@ describe('what is typed where a number belongs', () => {
   it('is refused with the unit that is not the field’s kind, and nothing at all is no number', () => {
     expect(wrong('2 kg', field('length', 'in'))).toBe('“2 kg”: kg is no unit here; takes in, ft, mm, cm, m');
     expect(wrong('twelve', field('length', 'in'))).toBe('“twelve” is no number; takes inches');
-    expect(['', '-', '1/0', '1..2', '--1', '5 apples'].map((typed) => 'wrong' in readNumber(typed))).toEqual(Array(6).fill(true));
+    expect(['', '-', '1/0', '1..2', '--1', '5 apples'].map((typed) => 'wrong' in readNumber(typed))).toEqual(
+      Array(6).fill(true),
+    );
   });
 });
 

@@ -7,7 +7,23 @@ import type { Locale } from '../../../src/pane/locale';
 
 type Element = ReturnType<IntlMessageFormat['getAst']>[number];
 
-const ACCENTS: Readonly<Record<string, string>> = { a: 'áà', e: 'éè', i: 'íì', o: 'óò', u: 'úù', y: 'ý', A: 'Á', E: 'É', I: 'Í', O: 'Ó', U: 'Ú', c: 'ç', n: 'ñ', s: 'š', z: 'ž' };
+const ACCENTS: Readonly<Record<string, string>> = {
+  a: 'áà',
+  e: 'éè',
+  i: 'íì',
+  o: 'óò',
+  u: 'úù',
+  y: 'ý',
+  A: 'Á',
+  E: 'É',
+  I: 'Í',
+  O: 'Ó',
+  U: 'Ú',
+  c: 'ç',
+  n: 'ñ',
+  s: 'š',
+  z: 'ž',
+};
 
 const spoil = (text: string): string => text.replace(/[a-z]/gi, (letter) => ACCENTS[letter] ?? letter);
 
@@ -24,7 +40,9 @@ function print(elements: readonly Element[]): string {
           return `{${element.value}, number}`;
         case 5:
         case 6:
-          return `{${element.value}, ${element.type === 6 ? 'plural' : 'select'}, ${Object.entries(element.options).map(([key, { value }]) => `${key} {${print(value)}}`).join(' ')}}`;
+          return `{${element.value}, ${element.type === 6 ? 'plural' : 'select'}, ${Object.entries(element.options)
+            .map(([key, { value }]) => `${key} {${print(value)}}`)
+            .join(' ')}}`;
         case 7:
           return '#';
         case 8:
@@ -39,4 +57,8 @@ function print(elements: readonly Element[]): string {
 export const pseudoText = (english: string): string => `⟦${print(new IntlMessageFormat(english, 'en').getAst())}⟧`;
 
 /** Numbers as in Germany, so that a decimal point gives itself away. */
-export const pseudoLocale = (texts: Iterable<string>): Locale => ({ language: 'en', numbers: 'de-DE', texts: Object.fromEntries([...texts].map((text) => [text, pseudoText(text)])) });
+export const pseudoLocale = (texts: Iterable<string>): Locale => ({
+  language: 'en',
+  numbers: 'de-DE',
+  texts: Object.fromEntries([...texts].map((text) => [text, pseudoText(text)])),
+});

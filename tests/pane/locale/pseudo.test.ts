@@ -23,10 +23,24 @@ const SAMPLES = readdirSync(`${root}sample-workbooks`).filter((name) => name.end
 
 /** What the layers below the pane name: they are the same in every language, as the cells of the workbook are. */
 const BELOW = [
-  ...[...PRICE_COLUMNS.map(({ header }) => header), ...PRICE_KINDS, ...SALE_UNITS, workbook.PRICE_TABLE, ...workbook.COUNT_RULES, ...workbook.GEARS, 'Total'],
+  ...[
+    ...PRICE_COLUMNS.map(({ header }) => header),
+    ...PRICE_KINDS,
+    ...SALE_UNITS,
+    workbook.PRICE_TABLE,
+    ...workbook.COUNT_RULES,
+    ...workbook.GEARS,
+    'Total',
+  ],
   ...workbook.USUAL_OPTIONS.flat(),
-  ...Object.values(workbook).flatMap((form) => (isForm(form) ? [form.sheet, ...form.columns.flatMap(({ label, choices }) => [label, ...(choices ?? [])])] : [])),
-  ...catalogue.flatMap(({ name, summary, parameters }) => [name, summary, ...parameters.flatMap((parameter) => [parameter.name, parameter.help, ...(parameter.choices ?? [])])]),
+  ...Object.values(workbook).flatMap((form) =>
+    isForm(form) ? [form.sheet, ...form.columns.flatMap(({ label, choices }) => [label, ...(choices ?? [])])] : [],
+  ),
+  ...catalogue.flatMap(({ name, summary, parameters }) => [
+    name,
+    summary,
+    ...parameters.flatMap((parameter) => [parameter.name, parameter.help, ...(parameter.choices ?? [])]),
+  ]),
 ];
 
 interface Form {
@@ -40,7 +54,10 @@ function isForm(value: unknown): value is Form {
 /** A sample without the gaps of its sparse rows, which do not pass into a page. */
 function sample(name: string): WorkbookModel {
   const model = readWorkbook(new Uint8Array(readFileSync(`${root}sample-workbooks/${name}`)));
-  return { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })) };
+  return {
+    ...model,
+    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
+  };
 }
 
 /** How the texts begin that stand there until a view has been fetched and has read its sheets. */
@@ -48,7 +65,13 @@ const WAITING = ['Opening', 'Reading'].map((word) => pseudoText(word).slice(0, -
 
 const wordsOf = ({ sheets, names }: WorkbookModel): string[] => [
   ...names.map(({ name }) => name),
-  ...sheets.flatMap(({ name, cells, tables }) => [name, ...tables.map((table) => table.name), ...cells.flatMap((row) => (row ?? []).flatMap((cell) => (typeof cell?.value === 'string' ? [cell.value.trim()] : [])))]),
+  ...sheets.flatMap(({ name, cells, tables }) => [
+    name,
+    ...tables.map((table) => table.name),
+    ...cells.flatMap((row) =>
+      (row ?? []).flatMap((cell) => (typeof cell?.value === 'string' ? [cell.value.trim()] : [])),
+    ),
+  ]),
 ];
 
 /** Until nothing of the page has changed for a while. */
@@ -74,7 +97,9 @@ describe('the made-up language', () => {
 
   it('keeps the places of a text', () => {
     setLocale(pseudoLocale(['{count, plural, one {# row} other {# rows}} of {name}']));
-    expect(t('{count, plural, one {# row} other {# rows}} of {name}', { count: 1200, name: 'Parts' })).toBe('⟦1.200 róòwš óòf Parts⟧');
+    expect(t('{count, plural, one {# row} other {# rows}} of {name}', { count: 1200, name: 'Parts' })).toBe(
+      '⟦1.200 róòwš óòf Parts⟧',
+    );
     expect(writeNumber(0.5, 1)).toBe('0,5');
     expect(pseudoText('See <b>{what}</b>')).toBe('⟦Séèéè <b>{what}</b>⟧');
   });
@@ -82,7 +107,15 @@ describe('the made-up language', () => {
 
 describe('texts that are not translated', () => {
   it('are found, and those of the workbook are let alone', () => {
-    const shown = ['Undo', 'Parts', 'Parts C3', 'Spar web 12,5 kg', 'Sparrow', '0,02/in²', '#VALUE! TARE.PRICE.COST'].map((text) => ({ text, place: 'p' }));
+    const shown = [
+      'Undo',
+      'Parts',
+      'Parts C3',
+      'Spar web 12,5 kg',
+      'Sparrow',
+      '0,02/in²',
+      '#VALUE! TARE.PRICE.COST',
+    ].map((text) => ({ text, place: 'p' }));
     expect(foreignTexts(shown, ['Parts', 'Spar web', 'Spar'])).toEqual(['p: Undo', 'p: Sparrow']);
   });
 });
@@ -101,13 +134,21 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
   /** Goes through a view: its tabs, and on each what can be unfolded or pressed to show more. */
   async function walk(model: WorkbookModel, view: string): Promise<void> {
     await page.locator(`#tab-${view}`).click();
-    await page.waitForFunction(([id, waiting]) => { const said = document.getElementById(id!)?.innerText ?? ''; return said.length > 20 && !waiting!.split('|').some((word) => said.includes(word)); }, [`view-${view}`, WAITING]);
+    await page.waitForFunction(
+      ([id, waiting]) => {
+        const said = document.getElementById(id!)?.innerText ?? '';
+        return said.length > 20 && !waiting!.split('|').some((word) => said.includes(word));
+      },
+      [`view-${view}`, WAITING],
+    );
     const inner = await page.locator(`#view-${view} [role=tab]`).evaluateAll((found) => found.map(({ id }) => id));
     for (const tab of inner.length > 0 ? inner : [undefined]) {
       if (tab) await page.locator(`#${tab}`).click();
       const name = tab ?? view;
       await look(model, name);
-      const more = page.locator(`#view-${view} :is([aria-expanded=false], [aria-pressed=false], details:not([open]) > summary)`);
+      const more = page.locator(
+        `#view-${view} :is([aria-expanded=false], [aria-pressed=false], details:not([open]) > summary)`,
+      );
       for (let index = 0; index < Math.min(3, await more.count()); index += 1) {
         await more.nth(index).click();
         await look(model, `${name}, opened ${index + 1}`);
@@ -124,7 +165,9 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     const { 'Add item': _text, Filter: _label, ...texts } = locale.texts!;
     page = await pages.open(priceBook(), { locale: { ...locale, texts } });
     await page.locator('#tab-prices').waitFor();
-    await expect.poll(async () => foreignTexts(await outsideBrackets(page), [...BELOW, ...wordsOf(priceBook())])).toEqual(['button: Add item', 'input aria-label: Filter']);
+    await expect
+      .poll(async () => foreignTexts(await outsideBrackets(page), [...BELOW, ...wordsOf(priceBook())]))
+      .toEqual(['button: Add item', 'input aria-label: Filter']);
   });
 
   it.each(SAMPLES)('has no English text and cuts nothing off over %s', async (name) => {
@@ -138,7 +181,14 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     ['rows that could be one', looseList()],
     ['a column missing', priceBook([['bolt', 'other', 4]], ['Item', 'Kind', 'Price'])],
     ['an empty list', priceBook([PRICE_ROWS[0]!.map(() => null)])],
-    ['faults', priceBook([...PRICE_ROWS.slice(0, 5), ['Our own rivet', 'rivet', 'lb', null, 20], ['Strip .063', 'bar', 'pack', null, -3, 'dollars', null, null, 46_000]])],
+    [
+      'faults',
+      priceBook([
+        ...PRICE_ROWS.slice(0, 5),
+        ['Our own rivet', 'rivet', 'lb', null, 20],
+        ['Strip .063', 'bar', 'pack', null, -3, 'dollars', null, null, 46_000],
+      ]),
+    ],
   ] as const)('has none in the prices with %s', async (_name, model) => {
     await open(model);
     await walk(model, 'prices');
@@ -150,14 +200,21 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     await page.locator('#tab-balance').click();
     await page.locator('#tab-balance-loading').click();
     const load = (index: number) => page.locator('#view-balance-loading td input').nth(index);
-    for (const [index, pounds] of [[0, '110'], [2, '180'], [1, '2 m']] as const) {
+    for (const [index, pounds] of [
+      [0, '110'],
+      [2, '180'],
+      [1, '2 m'],
+    ] as const) {
       await load(index).fill(pounds);
       await page.keyboard.press('Enter');
     }
     await look(model, 'loads out of range');
     await page.locator('#view-balance-loading select').last().selectOption('other');
     await look(model, 'ballast without an arm');
-    await page.locator('#view-balance-loading select ~ * input, #view-balance-loading input:not(td input)').first().fill('10');
+    await page
+      .locator('#view-balance-loading select ~ * input, #view-balance-loading input:not(td input)')
+      .first()
+      .fill('10');
     await look(model, 'ballast');
     await page.close();
 
@@ -166,11 +223,20 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     await page.locator('#tab-balance-weighing').click();
     await page.locator('#view-balance button[type=submit]').click();
     await settled(page);
-    const names = ['Weighing', 'Loading', 'Envelope', 'Cases', 'invented example, put your own'].map((name) => ({ name, ref: '' }));
+    const names = ['Weighing', 'Loading', 'Envelope', 'Cases', 'invented example, put your own'].map((name) => ({
+      name,
+      ref: '',
+    }));
     await look({ ...airplanes(), names } as unknown as WorkbookModel, 'a new airplane');
     await page.close();
 
-    const surfaces = book(partsSheet(), surfacesSheet([['Aileron', 'Aileron', 90, 1.2, 1, 10, 4], ['Rudder', 'Rudder', 12, 1]]));
+    const surfaces = book(
+      partsSheet(),
+      surfacesSheet([
+        ['Aileron', 'Aileron', 90, 1.2, 1, 10, 4],
+        ['Rudder', 'Rudder', 12, 1],
+      ]),
+    );
     await open(surfaces);
     await walk(surfaces, 'balance');
   });
@@ -196,9 +262,22 @@ describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
     await page.locator('form button[type=button]').first().click();
     await page.locator('input[type=search]').fill('zzz');
     await look(model, 'nothing matches');
-    const csv = 'Item;Kind;Sold by;Price;Colour\nnew pin;other;each;2,5;red\nbad;other;each;two;\nnew pin;other;each;3;\n';
-    await page.locator('input[type=file]').setInputFiles({ name: 'spring.csv', mimeType: 'text/csv', buffer: Buffer.from(csv) });
-    await look({ ...model, names: [...model.names, { name: 'spring.csv', ref: '' }, { name: 'Colour', ref: '' }] as unknown as WorkbookModel['names'] }, 'import');
+    const csv =
+      'Item;Kind;Sold by;Price;Colour\nnew pin;other;each;2,5;red\nbad;other;each;two;\nnew pin;other;each;3;\n';
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'spring.csv', mimeType: 'text/csv', buffer: Buffer.from(csv) });
+    await look(
+      {
+        ...model,
+        names: [
+          ...model.names,
+          { name: 'spring.csv', ref: '' },
+          { name: 'Colour', ref: '' },
+        ] as unknown as WorkbookModel['names'],
+      },
+      'import',
+    );
   });
 
   it('has none at the first start', async () => {

@@ -22,7 +22,8 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
       return marked !== null && marked !== root.querySelector('[lang]');
     };
     // What is in a choice, or names a part of a picture, is read out though it has no box of its own.
-    const boxed = (element: Element): Element => element.closest('select') ?? element.closest('title, desc')?.parentElement ?? element;
+    const boxed = (element: Element): Element =>
+      element.closest('select') ?? element.closest('title, desc')?.parentElement ?? element;
     const shown = (element: Element): boolean => boxed(element).checkVisibility({ visibilityProperty: true });
     let depth = 0;
     const outside = (text: string): string => {
@@ -47,7 +48,14 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
         const text = outside(node.data);
         // A name that is too long for one line of a picture stands in several, below each other.
         const above = found.at(-1);
-        if (above && place === 'text' && lastLine !== undefined && element.previousElementSibling === lastLine && /\p{L}/u.test(text)) above.text += ` ${text.trim()}`;
+        if (
+          above &&
+          place === 'text' &&
+          lastLine !== undefined &&
+          element.previousElementSibling === lastLine &&
+          /\p{L}/u.test(text)
+        )
+          above.text += ` ${text.trim()}`;
         else if (!foreign(element)) keep(text, place);
         lastLine = place === 'text' && /\p{L}/u.test(text) && !foreign(element) ? element : undefined;
         continue;
@@ -64,7 +72,28 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
   }, ATTRIBUTES);
 
 /** What stays as it is in every language: units, codes, names of functions and rivets, places of cells. */
-const SIGNS = new Set(['in', 'in²', 'in³', 'ft', 'ft²', 'lb', 'oz', 'mm', 'mm²', 'cm', 'm', 'm²', 'kg', 'g', 'x', 'CG', 'MAC', 'USD', 'EUR', 'TARE']);
+const SIGNS = new Set([
+  'in',
+  'in²',
+  'in³',
+  'ft',
+  'ft²',
+  'lb',
+  'oz',
+  'mm',
+  'mm²',
+  'cm',
+  'm',
+  'm²',
+  'kg',
+  'g',
+  'x',
+  'CG',
+  'MAC',
+  'USD',
+  'EUR',
+  'TARE',
+]);
 const CODE = /^(?:[A-Z]+[A-Z\d-]*\d|#[A-Z/0!?]+|TARE(?:\.[A-Z0-9]+)*)$/;
 
 /** Of the texts, those that are neither from the workbook nor the same in every language. */
@@ -73,8 +102,15 @@ export function foreignTexts(shown: readonly Shown[], known: Iterable<string>): 
   const ours = [...new Set(known)].filter((text) => /\p{L}/u.test(text)).sort((a, b) => b.length - a.length);
   const left = shown.filter(({ text }) => {
     let rest = text;
-    for (const one of ours) if (rest.includes(one)) rest = rest.replaceAll(new RegExp(`(?<![\\p{L}\\p{N}])${one.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')}(?![\\p{L}\\p{N}])`, 'gu'), ' ');
-    return rest.split(/[\s,;:!?()[\]·/"“”']+/).some((word) => /\p{L}/u.test(word) && !SIGNS.has(word.replace(/\.$/, '')) && !CODE.test(word));
+    for (const one of ours)
+      if (rest.includes(one))
+        rest = rest.replaceAll(
+          new RegExp(`(?<![\\p{L}\\p{N}])${one.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')}(?![\\p{L}\\p{N}])`, 'gu'),
+          ' ',
+        );
+    return rest
+      .split(/[\s,;:!?()[\]·/"“”']+/)
+      .some((word) => /\p{L}/u.test(word) && !SIGNS.has(word.replace(/\.$/, '')) && !CODE.test(word));
   });
   return [...new Set(left.map(({ text, place }) => `${place}: ${text}`))];
 }

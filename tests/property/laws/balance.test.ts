@@ -2,7 +2,23 @@
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
 import { CellError, type Matrix } from '../../../src/sheet';
-import { between, column, factors, holds, law, near, orders, row, shuffled, stations, table, tare, value, weights, whole } from '../tare';
+import {
+  between,
+  column,
+  factors,
+  holds,
+  law,
+  near,
+  orders,
+  row,
+  shuffled,
+  stations,
+  table,
+  tare,
+  value,
+  weights,
+  whole,
+} from '../tare';
 
 const FAR = 400;
 const points = fc.array(fc.tuple(between(20, 900), whole(0, 15), stations), { minLength: 2, maxLength: 5 });
@@ -10,7 +26,13 @@ const points = fc.array(fc.tuple(between(20, 900), whole(0, 15), stations), { mi
 describe('weighing', () => {
   it('is the centre of gravity of what the scales show less their tares, in any order', () => {
     law([points, orders], (scales, keys) => {
-      const weigh = (some: typeof scales): number[] => row('BALANCE.WEIGHING', column(some.map(([reading]) => reading)), column(some.map(([, tares]) => tares)), column(some.map(([, , arm]) => arm)));
+      const weigh = (some: typeof scales): number[] =>
+        row(
+          'BALANCE.WEIGHING',
+          column(some.map(([reading]) => reading)),
+          column(some.map(([, tares]) => tares)),
+          column(some.map(([, , arm]) => arm)),
+        );
       const [weight, arm, moment] = weigh(scales) as [number, number, number];
       near(weight * arm, moment, weight * FAR);
       const net = column(scales.map(([reading, tares]) => reading - tares));
@@ -41,23 +63,36 @@ describe('arms and the chord', () => {
   });
 
   it('ballast brings the arm to its target', () => {
-    law([between(200, 4000), stations, between(0.01, 10), between(1, 300), fc.boolean()], (weight, arm, off, beyond, aft) => {
-      const side = aft ? 1 : -1;
-      const [target, place] = [arm + side * off, arm + side * (off + beyond)];
-      const ballast = value('BALANCE.BALLAST', weight, arm, target, place);
-      holds(ballast > 0, `${ballast}`);
-      // From arms that are near to each other the ballast, and so the arm, keeps fewer digits.
-      near(value('CG', column([weight, ballast]), column([arm, place])), target, FAR * 4, 1e-9);
-      near(value('BALANCE.BALLAST', 2 * weight, arm, target, place), 2 * ballast);
-      holds(tare('BALANCE.BALLAST', weight, arm, target, arm - side * beyond) instanceof CellError, 'ballast on the wrong side');
-    });
+    law(
+      [between(200, 4000), stations, between(0.01, 10), between(1, 300), fc.boolean()],
+      (weight, arm, off, beyond, aft) => {
+        const side = aft ? 1 : -1;
+        const [target, place] = [arm + side * off, arm + side * (off + beyond)];
+        const ballast = value('BALANCE.BALLAST', weight, arm, target, place);
+        holds(ballast > 0, `${ballast}`);
+        // From arms that are near to each other the ballast, and so the arm, keeps fewer digits.
+        near(value('CG', column([weight, ballast]), column([arm, place])), target, FAR * 4, 1e-9);
+        near(value('BALANCE.BALLAST', 2 * weight, arm, target, place), 2 * ballast);
+        holds(
+          tare('BALANCE.BALLAST', weight, arm, target, arm - side * beyond) instanceof CellError,
+          'ballast on the wrong side',
+        );
+      },
+    );
   });
 });
 
 describe('the envelope', () => {
   /** Forward limit sloping aft from a corner upwards, aft limit upright: the usual outline. */
   const envelope = fc
-    .tuple(between(20, 60), between(3, 12), between(0, 1).map((share) => share * 0.8), between(600, 1500), between(1.1, 1.6), between(1.05, 1.5))
+    .tuple(
+      between(20, 60),
+      between(3, 12),
+      between(0, 1).map((share) => share * 0.8),
+      between(600, 1500),
+      between(1.1, 1.6),
+      between(1.05, 1.5),
+    )
     .map(([forward, width, slope, light, middle, heavy]): Matrix => [
       [forward, light],
       [forward + width, light],
@@ -74,8 +109,10 @@ describe('the envelope', () => {
       const [forward, aft] = row('BALANCE.LIMITS', weight, corners) as [number, number];
       const width = Number(corners[1]![0]) - Number(corners[0]![0]);
       holds(forward <= aft, `${forward} aft of ${aft}`);
-      for (const arm of [forward, aft, (forward + aft) / 2]) holds(tare('BALANCE.INSIDE', weight, arm, corners) === true, `${arm} at ${weight} is outside`);
-      for (const arm of [forward - width / 1000, aft + width / 1000]) holds(tare('BALANCE.INSIDE', weight, arm, corners) === false, `${arm} at ${weight} is inside`);
+      for (const arm of [forward, aft, (forward + aft) / 2])
+        holds(tare('BALANCE.INSIDE', weight, arm, corners) === true, `${arm} at ${weight} is outside`);
+      for (const arm of [forward - width / 1000, aft + width / 1000])
+        holds(tare('BALANCE.INSIDE', weight, arm, corners) === false, `${arm} at ${weight} is inside`);
     });
   });
 
@@ -84,12 +121,23 @@ describe('the envelope', () => {
       const weight = Number(corners[0]![1]) * 0.9 + share * Number(corners[2]![1]) * 1.1;
       const arm = Number(corners[0]![0]) + ((Number(corners[1]![0]) - Number(corners[0]![0])) * along) / 1000;
       const inside = tare('BALANCE.INSIDE', weight, arm, corners);
-      for (const other of [[...corners].reverse(), [...corners.slice(start), ...corners.slice(0, start)], [...corners, corners[0]!], [['arm', 'weight'], ...corners]]) {
+      for (const other of [
+        [...corners].reverse(),
+        [...corners.slice(start), ...corners.slice(0, start)],
+        [...corners, corners[0]!],
+        [['arm', 'weight'], ...corners],
+      ]) {
         holds(tare('BALANCE.INSIDE', weight, arm, other) === inside, `${String(inside)} becomes another`);
       }
-      holds(String(tare('BALANCE.JUDGE', weight, arm, corners)).startsWith(inside ? 'inside' : 'outside'), String(tare('BALANCE.JUDGE', weight, arm, corners)));
+      holds(
+        String(tare('BALANCE.JUDGE', weight, arm, corners)).startsWith(inside ? 'inside' : 'outside'),
+        String(tare('BALANCE.JUDGE', weight, arm, corners)),
+      );
       const column3 = table('BALANCE.INSIDE', column([weight, weight]), column([arm, arm]), corners);
-      holds(column3.every(([cell]) => cell === inside), 'a column of it differs');
+      holds(
+        column3.every(([cell]) => cell === inside),
+        'a column of it differs',
+      );
     });
   });
 });
@@ -103,7 +151,11 @@ describe('control surfaces', () => {
       const moment = value('HINGE.MOMENT', column(all), column(arms));
       const weight = all.reduce((sum, one) => sum + one, 0);
       const counter = value('HINGE.COUNTERWEIGHT', weight, moment / weight, ahead, percent);
-      near(value('HINGE.MOMENT', column([...all, counter]), column([...arms, -ahead])), moment * (1 - percent / 100), moment * 2);
+      near(
+        value('HINGE.MOMENT', column([...all, counter]), column([...arms, -ahead])),
+        moment * (1 - percent / 100),
+        moment * 2,
+      );
     });
   });
 

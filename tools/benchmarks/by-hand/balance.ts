@@ -2,12 +2,19 @@
 import type { Matrix } from '../../../src/sheet';
 import { among, between, isLength, isLengthOrZero, isStation, isWeight, or, otherwise, type Job } from './cells';
 
-const ENVELOPE: Matrix = [[35, 1000], [47, 1000], [47, 2100], [41, 2100], [35, 1600]];
+const ENVELOPE: Matrix = [
+  [35, 1000],
+  [47, 1000],
+  [47, 2100],
+  [41, 2100],
+  [35, 1600],
+];
 const ARMS = between(30, 50);
 const WEIGHTS = between(1010, 2090);
 
 /** Corners as numbers, ahead of the loop. */
-const cornersOf = (block: Matrix): { readonly arm: number; readonly weight: number }[] => block.map(([arm, weight]) => ({ arm: Number(arm), weight: Number(weight) }));
+const cornersOf = (block: Matrix): { readonly arm: number; readonly weight: number }[] =>
+  block.map(([arm, weight]) => ({ arm: Number(arm), weight: Number(weight) }));
 
 /** Least and greatest arm of a convex envelope at a weight within it. */
 function limitsAt(corners: ReturnType<typeof cornersOf>, weight: number): { from: number; to: number } {
@@ -16,7 +23,7 @@ function limitsAt(corners: ReturnType<typeof cornersOf>, weight: number): { from
   for (let i = 0; i < corners.length; i++) {
     const a = corners[i]!;
     const b = corners[i + 1 < corners.length ? i + 1 : 0]!;
-    if ((a.weight <= weight) === (b.weight <= weight)) continue;
+    if (a.weight <= weight === b.weight <= weight) continue;
     const arm = a.arm + ((weight - a.weight) / (b.weight - a.weight)) * (b.arm - a.arm);
     if (arm < from) from = arm;
     if (arm > to) to = arm;
@@ -52,7 +59,8 @@ export const balance: Readonly<Record<string, Job>> = {
         const percent = percents[r]![0];
         const lemac = edges[r]![0];
         const mac = chords[r]![0];
-        const isSound = typeof percent === 'number' && percent >= -1000 && percent <= 1000 && isStation(lemac) && isLength(mac);
+        const isSound =
+          typeof percent === 'number' && percent >= -1000 && percent <= 1000 && isStation(lemac) && isLength(mac);
         out[r] = isSound ? [lemac + (percent / 100) * mac] : otherwise(percent);
       }
       return out;
@@ -68,7 +76,8 @@ export const balance: Readonly<Record<string, Job>> = {
         const moved = moves[r]![0];
         const from = froms[r]![0];
         const to = tos[r]![0];
-        const isSound = isWeight(weight) && weight > 0 && isStation(arm) && isWeight(moved) && isStation(from) && isStation(to);
+        const isSound =
+          isWeight(weight) && weight > 0 && isStation(arm) && isWeight(moved) && isStation(from) && isStation(to);
         out[r] = isSound ? [arm + (moved * (to - from)) / weight] : otherwise(weight);
       }
       return out;
@@ -130,8 +139,14 @@ export const balance: Readonly<Record<string, Job>> = {
         const arm = arms[r]![0];
         if (isWeight(weight) && weight > 0 && isStation(arm)) {
           const { from, to } = limitsAt(corners, weight);
-          if (arm >= from && arm <= to) out[r] = [`inside, ${said(arm - from)} in aft of the forward limit and ${said(to - arm)} in forward of the aft limit`];
-          else if (arm < from) out[r] = [`outside: ${said(from - arm)} in forward of the forward limit, ${said(from)} in at ${said(weight, 1)} lb`];
+          if (arm >= from && arm <= to)
+            out[r] = [
+              `inside, ${said(arm - from)} in aft of the forward limit and ${said(to - arm)} in forward of the aft limit`,
+            ];
+          else if (arm < from)
+            out[r] = [
+              `outside: ${said(from - arm)} in forward of the forward limit, ${said(from)} in at ${said(weight, 1)} lb`,
+            ];
           else out[r] = [`outside: ${said(arm - to)} in aft of the aft limit, ${said(to)} in at ${said(weight, 1)} lb`];
         } else out[r] = otherwise(weight);
       }
@@ -146,7 +161,12 @@ export const balance: Readonly<Record<string, Job>> = {
         const raising = raisings[r]![0];
         const lowering = lowerings[r]![0];
         const arm = arms[r]![0];
-        const isSound = typeof raising === 'number' && Math.abs(raising) <= 1e4 && typeof lowering === 'number' && Math.abs(lowering) <= 1e4 && isLength(arm);
+        const isSound =
+          typeof raising === 'number' &&
+          Math.abs(raising) <= 1e4 &&
+          typeof lowering === 'number' &&
+          Math.abs(lowering) <= 1e4 &&
+          isLength(arm);
         out[r] = isSound ? [((raising + lowering) / 2) * arm] : otherwise(raising);
       }
       return out;
@@ -161,7 +181,13 @@ export const balance: Readonly<Record<string, Job>> = {
         const aft = afts[r]![0];
         const ahead = aheads[r]![0];
         const percent = or(percents[r]![0], 100);
-        const isSound = isWeight(weight) && isLengthOrZero(aft) && isLength(ahead) && typeof percent === 'number' && percent >= 0 && percent <= 200;
+        const isSound =
+          isWeight(weight) &&
+          isLengthOrZero(aft) &&
+          isLength(ahead) &&
+          typeof percent === 'number' &&
+          percent >= 0 &&
+          percent <= 200;
         out[r] = isSound ? [((percent / 100) * (weight * aft)) / ahead] : otherwise(weight);
       }
       return out;

@@ -45,7 +45,8 @@ export const isThickness = (cell: Given): cell is number => typeof cell === 'num
 export const isArea = (cell: Given): cell is number => typeof cell === 'number' && cell > 0 && cell <= 1e8;
 export const isAngle = (cell: Given): cell is number => typeof cell === 'number' && cell > 0 && cell < 180;
 export const isQuantity = (cell: Given): cell is number => typeof cell === 'number' && cell >= 0 && cell <= 1e7;
-export const isCount = (cell: Given): cell is number => typeof cell === 'number' && cell >= 1 && cell <= 1e6 && Number.isInteger(cell);
+export const isCount = (cell: Given): cell is number =>
+  typeof cell === 'number' && cell >= 1 && cell <= 1e6 && Number.isInteger(cell);
 export const isWeight = (cell: Given): cell is number => typeof cell === 'number' && cell >= 0 && cell <= 1e6;
 
 export const isBlank = (cell: Given): boolean => cell === '' || cell === null || cell === undefined;

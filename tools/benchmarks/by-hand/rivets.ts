@@ -1,10 +1,36 @@
 /** Rivets, by hand. */
 import {
-  checkRivet, findingsText, pickRivet, rivet as readRivet, rivetHole, rivetDrill, rivetShear, rivetsPerPound, rivetWeight, SOLID_SIZES, type RivetStyle,
+  checkRivet,
+  findingsText,
+  pickRivet,
+  rivet as readRivet,
+  rivetHole,
+  rivetDrill,
+  rivetShear,
+  rivetsPerPound,
+  rivetWeight,
+  SOLID_SIZES,
+  type RivetStyle,
 } from '../../../src/core/fastener';
 import { densityOf, material } from '../../../src/core/material';
 import type { Matrix } from '../../../src/sheet';
-import { among, between, isCount, isLength, isLengthOrZero, isQuantity, isThickness, lookUp, METALS, or, otherwise, PIECES, RIVETS, whole, type Job } from './cells';
+import {
+  among,
+  between,
+  isCount,
+  isLength,
+  isLengthOrZero,
+  isQuantity,
+  isThickness,
+  lookUp,
+  METALS,
+  or,
+  otherwise,
+  PIECES,
+  RIVETS,
+  whole,
+  type Job,
+} from './cells';
 
 const DIAMETERS = among(0.09375, 0.125, 0.15625, '1/8');
 const GRIPS = between(0.05, 0.12);
@@ -60,7 +86,10 @@ export const rivets: Readonly<Record<string, Job>> = {
       for (let r = 0; r < grips.length; r++) {
         const grip = grips[r]![0];
         const diameter = diameterOf(written[r]![0]);
-        out[r] = typeof grip === 'number' && grip > 0 && grip <= 4 && diameter !== undefined ? [grip + 1.5 * diameter] : otherwise(grip);
+        out[r] =
+          typeof grip === 'number' && grip > 0 && grip <= 4 && diameter !== undefined
+            ? [grip + 1.5 * diameter]
+            : otherwise(grip);
       }
       return out;
     },
@@ -74,12 +103,14 @@ export const rivets: Readonly<Record<string, Job>> = {
         const style = styles[r]![0];
         const diameter = diameterOf(written[r]![0]);
         const grip = grips[r]![0];
-        if (!(typeof style === 'string' && typeof grip === 'number' && grip > 0 && grip <= 4 && diameter !== undefined)) out[r] = otherwise(grip);
+        if (!(typeof style === 'string' && typeof grip === 'number' && grip > 0 && grip <= 4 && diameter !== undefined))
+          out[r] = otherwise(grip);
         else {
           const head = HEADS[style];
           const dash = Math.round(diameter * 32);
           const length = Math.max(2, Math.round((grip + (1.5 * dash) / 32) * 16));
-          if (head !== undefined && dash >= 2 && dash <= 6 && length <= 32 && Math.abs(dash / 32 - diameter) <= 0.004) out[r] = [`${head}${dash}-${length}`];
+          if (head !== undefined && dash >= 2 && dash <= 6 && length <= 32 && Math.abs(dash / 32 - diameter) <= 0.004)
+            out[r] = [`${head}${dash}-${length}`];
           else out[r] = [pickRivet(style as RivetStyle, diameter, grip).designation];
         }
       }
@@ -158,7 +189,14 @@ export const rivets: Readonly<Record<string, Job>> = {
         const grip = grips[r]![0];
         const density = densityIn(metals[r]![0]);
         const quantity = or(quantities[r]![0], 1);
-        if (hole !== undefined && typeof grip === 'number' && grip > 0 && grip <= 4 && density !== undefined && isQuantity(quantity)) {
+        if (
+          hole !== undefined &&
+          typeof grip === 'number' &&
+          grip > 0 &&
+          grip <= 4 &&
+          density !== undefined &&
+          isQuantity(quantity)
+        ) {
           out[r] = [quantity * ((Math.PI * hole * hole) / 4) * grip * density];
         } else out[r] = otherwise(names[r]![0]);
       }
@@ -172,19 +210,32 @@ export const rivets: Readonly<Record<string, Job>> = {
       for (let r = 0; r < counts.length; r++) {
         const count = counts[r]![0];
         const each = or(minutes[r]![0], 1.5);
-        out[r] = isQuantity(count) && typeof each === 'number' && each >= 0 && each <= 120 ? [(count * each) / 60] : otherwise(count);
+        out[r] =
+          isQuantity(count) && typeof each === 'number' && each >= 0 && each <= 120
+            ? [(count * each) / 60]
+            : otherwise(count);
       }
       return out;
     },
   },
   'RIVET.CHECK': {
-    columns: [among('MS20470AD4-4', 'MS20470AD4-5', 'MS20426AD4-4'), between(0.06, 0.08), among(0.032, 0.04), between(0.5, 1.4), between(0.32, 0.48)],
+    columns: [
+      among('MS20470AD4-4', 'MS20470AD4-5', 'MS20426AD4-4'),
+      between(0.06, 0.08),
+      among(0.032, 0.04),
+      between(0.5, 1.4),
+      between(0.32, 0.48),
+    ],
     loop(names, grips, sheets, pitches, edges) {
       const out: Matrix = new Array(names.length);
       const rivetOf = lookUp((name) => {
         const rivet = readRivet(name);
         const size = SOLID_SIZES.find(({ dash }) => dash === rivet.dash);
-        return { rivet, least: rivet.style === 'flush' && size ? (size.flushHead - size.shank) / (2 * Math.tan((50 * Math.PI) / 180)) : 0 };
+        return {
+          rivet,
+          least:
+            rivet.style === 'flush' && size ? (size.flushHead - size.shank) / (2 * Math.tan((50 * Math.PI) / 180)) : 0,
+        };
       });
       for (let r = 0; r < names.length; r++) {
         const known = rivetOf(names[r]![0]);
@@ -192,13 +243,31 @@ export const rivets: Readonly<Record<string, Job>> = {
         const sheet = sheets[r]![0];
         const pitch = pitches[r]![0];
         const edge = edges[r]![0];
-        if (!(known && typeof grip === 'number' && grip > 0 && grip <= 4 && isThickness(sheet) && isLength(pitch) && isLengthOrZero(edge))) out[r] = otherwise(names[r]![0]);
+        if (!(
+          known &&
+          typeof grip === 'number' &&
+          grip > 0 &&
+          grip <= 4 &&
+          isThickness(sheet) &&
+          isLength(pitch) &&
+          isLengthOrZero(edge)
+        ))
+          out[r] = otherwise(names[r]![0]);
         else {
           const { rivet, least } = known;
           const d = rivet.nominal;
           const needed = grip + 1.5 * d;
-          const isSpaced = edge >= (rivet.style === 'flush' ? 2.5 : 2) * d - 0.0005 && edge <= 4 * d + 0.0005 && pitch >= 3 * d - 0.0005 && pitch <= 12 * d + 0.0005;
-          const isSized = rivet.dash >= 3 && d >= 3 * sheet - 1 / 64 - 0.0005 && grip >= least - 0.0005 && rivet.length >= needed - 1 / 32 - 0.0005 && rivet.length <= needed + 1 / 16 + 0.0005;
+          const isSpaced =
+            edge >= (rivet.style === 'flush' ? 2.5 : 2) * d - 0.0005 &&
+            edge <= 4 * d + 0.0005 &&
+            pitch >= 3 * d - 0.0005 &&
+            pitch <= 12 * d + 0.0005;
+          const isSized =
+            rivet.dash >= 3 &&
+            d >= 3 * sheet - 1 / 64 - 0.0005 &&
+            grip >= least - 0.0005 &&
+            rivet.length >= needed - 1 / 32 - 0.0005 &&
+            rivet.length <= needed + 1 / 16 + 0.0005;
           if (rivet.kind === 'solid' && isSpaced && isSized) out[r] = ['ok'];
           else out[r] = [findingsText(checkRivet({ rivet, grip, thickestSheet: sheet, pitch, edge }))];
         }

@@ -1,7 +1,20 @@
 /** Areas, airfoils, bends and flat patterns, by hand. */
 import { checkBend, minimumBendRadius, nacaOutline } from '../../../src/core/geometry';
 import type { Matrix } from '../../../src/sheet';
-import { among, between, isAngle, isLength, isLengthOrZero, isQuantity, isThickness, lookUp, or, otherwise, PIECES, type Job } from './cells';
+import {
+  among,
+  between,
+  isAngle,
+  isLength,
+  isLengthOrZero,
+  isQuantity,
+  isThickness,
+  lookUp,
+  or,
+  otherwise,
+  PIECES,
+  type Job,
+} from './cells';
 
 const SHEETS = among(0.02, 0.025, 0.032, 0.04, 0.05, 0.063);
 const RADII = among(0.09, 0.125, 0.16, 0.19);
@@ -11,8 +24,10 @@ const [LONG, MIDDLE, SHORT] = [between(2, 90), between(2, 40), between(0.5, 2)];
 const ANGLES = among(90, 45, 60, 90.5);
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
-const allowance = (radius: number, thickness: number, angle: number): number => (0.01743 * radius + 0.0078 * thickness) * angle;
-const setback = (radius: number, thickness: number, angle: number): number => Math.tan(radians(angle) / 2) * (radius + thickness);
+const allowance = (radius: number, thickness: number, angle: number): number =>
+  (0.01743 * radius + 0.0078 * thickness) * angle;
+const setback = (radius: number, thickness: number, angle: number): number =>
+  Math.tan(radians(angle) / 2) * (radius + thickness);
 
 export const shapes: Readonly<Record<string, Job>> = {
   'AREA.RECT': {
@@ -70,7 +85,10 @@ export const shapes: Readonly<Record<string, Job>> = {
       for (let r = 0; r < lengths.length; r++) {
         const length = lengths[r]![0];
         const width = widths[r]![0];
-        out[r] = isLength(length) && isLength(width) && length >= width ? [(length - width) * width + (Math.PI * width * width) / 4] : otherwise(length);
+        out[r] =
+          isLength(length) && isLength(width) && length >= width
+            ? [(length - width) * width + (Math.PI * width * width) / 4]
+            : otherwise(length);
       }
       return out;
     },
@@ -152,7 +170,10 @@ export const shapes: Readonly<Record<string, Job>> = {
         const radius = radii[r]![0];
         const sheet = sheets[r]![0];
         const angle = or(angles[r]![0], 90);
-        out[r] = isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle) ? [allowance(radius, sheet, angle)] : otherwise(sheet);
+        out[r] =
+          isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle)
+            ? [allowance(radius, sheet, angle)]
+            : otherwise(sheet);
       }
       return out;
     },
@@ -165,7 +186,10 @@ export const shapes: Readonly<Record<string, Job>> = {
         const radius = radii[r]![0];
         const sheet = sheets[r]![0];
         const angle = or(angles[r]![0], 90);
-        out[r] = isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle) ? [setback(radius, sheet, angle)] : otherwise(sheet);
+        out[r] =
+          isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle)
+            ? [setback(radius, sheet, angle)]
+            : otherwise(sheet);
       }
       return out;
     },
@@ -178,7 +202,8 @@ export const shapes: Readonly<Record<string, Job>> = {
         const radius = radii[r]![0];
         const sheet = sheets[r]![0];
         const angle = or(angles[r]![0], 90);
-        if (isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle)) out[r] = [2 * setback(radius, sheet, angle) - allowance(radius, sheet, angle)];
+        if (isLengthOrZero(radius) && isThickness(sheet) && isAngle(angle))
+          out[r] = [2 * setback(radius, sheet, angle) - allowance(radius, sheet, angle)];
         else out[r] = otherwise(sheet);
       }
       return out;
@@ -193,7 +218,10 @@ export const shapes: Readonly<Record<string, Job>> = {
       for (let r = 0; r < metals.length; r++) {
         const line = lineOf(metals[r]![0]);
         const sheet = sheets[r]![0];
-        const radius = line && isThickness(sheet) ? line[CHART_THICKNESSES.findIndex((listed) => sheet <= listed * 1.03)] : undefined;
+        const radius =
+          line && isThickness(sheet)
+            ? line[CHART_THICKNESSES.findIndex((listed) => sheet <= listed * 1.03)]
+            : undefined;
         out[r] = radius === undefined ? otherwise(sheet) : [radius];
       }
       return out;
@@ -209,7 +237,8 @@ export const shapes: Readonly<Record<string, Job>> = {
         const sheet = sheets[r]![0];
         const radius = radii[r]![0];
         const metal = metals[r]![0];
-        if (!(isLength(leg) && isThickness(sheet) && isLengthOrZero(radius) && typeof metal === 'string')) out[r] = otherwise(leg);
+        if (!(isLength(leg) && isThickness(sheet) && isLengthOrZero(radius) && typeof metal === 'string'))
+          out[r] = otherwise(leg);
         else {
           const least = lineOf(metal)?.[CHART_THICKNESSES.findIndex((listed) => sheet <= listed * 1.03)];
           if (least !== undefined && radius >= least && leg >= setback(radius, sheet, 90)) out[r] = ['ok'];
@@ -261,7 +290,9 @@ export const shapes: Readonly<Record<string, Job>> = {
 };
 
 /** Columns of the handbook's chart of bend radii, inches. */
-const CHART_THICKNESSES = [0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25];
+const CHART_THICKNESSES = [
+  0.012, 0.016, 0.02, 0.025, 0.032, 0.04, 0.05, 0.063, 0.071, 0.08, 0.09, 0.1, 0.125, 0.16, 0.19, 0.25,
+];
 
 /** Channel and zee: a web and two legs, bent square. */
 function twoBends(webs: Matrix, legsA: Matrix, legsB: Matrix, sheets: Matrix, radii: Matrix): Matrix {
@@ -274,7 +305,10 @@ function twoBends(webs: Matrix, legsA: Matrix, legsB: Matrix, sheets: Matrix, ra
     const radius = radii[r]![0];
     if (isLength(web) && isLength(a) && isLength(b) && isThickness(sheet) && isLengthOrZero(radius)) {
       const back = radius + sheet;
-      out[r] = web >= 2 * back && a >= back && b >= back ? [web + a + b - 4 * back + 2 * allowance(radius, sheet, 90)] : ['#VALUE!'];
+      out[r] =
+        web >= 2 * back && a >= back && b >= back
+          ? [web + a + b - 4 * back + 2 * allowance(radius, sheet, 90)]
+          : ['#VALUE!'];
     } else out[r] = otherwise(web);
   }
   return out;

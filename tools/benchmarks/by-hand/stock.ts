@@ -4,7 +4,22 @@ import { GROWTH_ALLOWANCES } from '../../../src/core/mass';
 import { densityOf, gaugeName, gaugeThickness, material, parseGauge } from '../../../src/core/material';
 import { openPriceBook, priceEach, readPriceList, type PricedItem } from '../../../src/core/price';
 import { CellError, type Matrix } from '../../../src/sheet';
-import { among, between, isArea, isLength, isQuantity, isStation, isThickness, isWeight, lookUp, METALS, or, otherwise, PIECES, type Job } from './cells';
+import {
+  among,
+  between,
+  isArea,
+  isLength,
+  isQuantity,
+  isStation,
+  isThickness,
+  isWeight,
+  lookUp,
+  METALS,
+  or,
+  otherwise,
+  PIECES,
+  type Job,
+} from './cells';
 
 const SHEETS = among(0.02, 0.025, 0.032, 0.04, 0.05, 0.063);
 const LENGTHS = between(2, 90);
@@ -15,7 +30,16 @@ const densities = (): ReturnType<typeof lookUp<number>> => lookUp((name) => dens
 const GAUGES = Array.from({ length: 44 }, (_, index) => gaugeThickness(index - 3));
 
 /** Greatest thickness of each step, and its ± tolerance, inches. */
-const TOLERANCES = [[0.028, 0.0025], [0.036, 0.0025], [0.045, 0.003], [0.068, 0.004], [0.076, 0.004], [0.096, 0.004], [0.108, 0.005], [0.125, 0.005]] as const;
+const TOLERANCES = [
+  [0.028, 0.0025],
+  [0.036, 0.0025],
+  [0.045, 0.003],
+  [0.068, 0.004],
+  [0.076, 0.004],
+  [0.096, 0.004],
+  [0.108, 0.005],
+  [0.125, 0.005],
+] as const;
 
 const LIST: Matrix = [
   ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From'],
@@ -28,7 +52,9 @@ const ITEMS = among('Skin .025', 'Angle 3/4', 'Bolt AN3-5', 'skin .025');
 
 /** The price list opened, as both loops over it do first. */
 function bookOf(list: Matrix): (item: string) => PricedItem {
-  const book = openPriceBook(readPriceList(list.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell)))));
+  const book = openPriceBook(
+    readPriceList(list.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell)))),
+  );
   return (item) => book.find(item);
 }
 
@@ -56,7 +82,8 @@ export const stock: Readonly<Record<string, Job>> = {
         if (isThickness(sheet) && sheet >= 0.0029 && sheet <= 0.4876) {
           // The gauges are a geometric row: the step is found by a logarithm, and the printed figures beside it compared.
           let best = Math.max(0, Math.round(39 - (39 * Math.log(sheet / 0.005)) / Math.log(92)) - 1);
-          while (best + 1 < GAUGES.length && Math.abs(GAUGES[best + 1]! - sheet) < Math.abs(GAUGES[best]! - sheet)) best++;
+          while (best + 1 < GAUGES.length && Math.abs(GAUGES[best + 1]! - sheet) < Math.abs(GAUGES[best]! - sheet))
+            best++;
           out[r] = [names[best]!];
         } else out[r] = otherwise(sheet);
       }
@@ -85,7 +112,8 @@ export const stock: Readonly<Record<string, Job>> = {
         const sheet = sheets[r]![0];
         const density = densityIn(metals[r]![0]);
         const quantity = or(quantities[r]![0], 1);
-        if (isArea(area) && isThickness(sheet) && density !== undefined && isQuantity(quantity)) out[r] = [area * sheet * density * quantity];
+        if (isArea(area) && isThickness(sheet) && density !== undefined && isQuantity(quantity))
+          out[r] = [area * sheet * density * quantity];
         else out[r] = otherwise(area);
       }
       return out;
@@ -102,7 +130,14 @@ export const stock: Readonly<Record<string, Job>> = {
         const length = lengths[r]![0];
         const density = densityIn(metals[r]![0]);
         const quantity = or(quantities[r]![0], 1);
-        if (isLength(diameter) && isThickness(wall) && isLength(length) && density !== undefined && isQuantity(quantity) && wall < diameter / 2) {
+        if (
+          isLength(diameter) &&
+          isThickness(wall) &&
+          isLength(length) &&
+          density !== undefined &&
+          isQuantity(quantity) &&
+          wall < diameter / 2
+        ) {
           out[r] = [Math.PI * wall * (diameter - wall) * length * density * quantity];
         } else out[r] = otherwise(diameter);
       }
@@ -136,7 +171,8 @@ export const stock: Readonly<Record<string, Job>> = {
         const length = lengths[r]![0];
         const density = densityIn(metals[r]![0]);
         const quantity = or(quantities[r]![0], 1);
-        if (isArea(section) && isLength(length) && density !== undefined && isQuantity(quantity)) out[r] = [section * length * density * quantity];
+        if (isArea(section) && isLength(length) && density !== undefined && isQuantity(quantity))
+          out[r] = [section * length * density * quantity];
         else out[r] = otherwise(section);
       }
       return out;
@@ -174,7 +210,9 @@ export const stock: Readonly<Record<string, Job>> = {
     columns: [between(0.1, 20), among('estimated', 'Laid out', 'released', 'weighed')],
     loop(weights, statuses) {
       const out: Matrix = new Array(weights.length);
-      const allowanceOf = lookUp((status) => GROWTH_ALLOWANCES.find((one) => one.status === status.trim().toLowerCase())?.fraction);
+      const allowanceOf = lookUp(
+        (status) => GROWTH_ALLOWANCES.find((one) => one.status === status.trim().toLowerCase())?.fraction,
+      );
       for (let r = 0; r < weights.length; r++) {
         const weight = weights[r]![0];
         const growth = allowanceOf(statuses[r]![0]);
@@ -189,7 +227,8 @@ export const stock: Readonly<Record<string, Job>> = {
       const out: Matrix = new Array(sheets.length);
       for (let r = 0; r < sheets.length; r++) {
         const sheet = sheets[r]![0];
-        const step = isThickness(sheet) && sheet >= 0.0175 ? TOLERANCES.find(([upTo]) => sheet <= upTo + 0.0005) : undefined;
+        const step =
+          isThickness(sheet) && sheet >= 0.0175 ? TOLERANCES.find(([upTo]) => sheet <= upTo + 0.0005) : undefined;
         out[r] = step ? [step[1] / (sheet as number)] : otherwise(sheet);
       }
       return out;
@@ -203,7 +242,8 @@ export const stock: Readonly<Record<string, Job>> = {
         const inertia = inertias[r]![0];
         const weight = weights[r]![0];
         const distance = distances[r]![0];
-        const isSound = typeof inertia === 'number' && inertia >= 0 && inertia <= 1e15 && isWeight(weight) && isStation(distance);
+        const isSound =
+          typeof inertia === 'number' && inertia >= 0 && inertia <= 1e15 && isWeight(weight) && isStation(distance);
         out[r] = isSound ? [inertia + weight * distance * distance] : otherwise(inertia);
       }
       return out;
@@ -235,7 +275,10 @@ export const stock: Readonly<Record<string, Job>> = {
         const offer = offerOf(items[r]![0]);
         const quantity = quantities[r]![0];
         // Money is reckoned in decimals, by hand too: binary fractions lose the cent that lies half way.
-        if (offer && isQuantity(quantity)) out[r] = [offer.price.times(quantity).div(offer.contents).toDecimalPlaces(2, Decimal.ROUND_HALF_UP).toNumber()];
+        if (offer && isQuantity(quantity))
+          out[r] = [
+            offer.price.times(quantity).div(offer.contents).toDecimalPlaces(2, Decimal.ROUND_HALF_UP).toNumber(),
+          ];
         else out[r] = otherwise(items[r]![0]);
       }
       return out;

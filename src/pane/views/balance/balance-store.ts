@@ -1,6 +1,16 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import type { Cell } from '../../../sheet';
-import { balanceModels, readParts, readSurfaces, SURFACES, unitsOfProject, type BalanceModel, type PartsList, type Problem, type SurfacesSheet } from '../../../project';
+import {
+  balanceModels,
+  readParts,
+  readSurfaces,
+  SURFACES,
+  unitsOfProject,
+  type BalanceModel,
+  type PartsList,
+  type Problem,
+  type SurfacesSheet,
+} from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
 import { cellName, type Edit, type RangeAddress } from '../../../sheet';
 import { mark, t, writeNumber } from '../../locale';
@@ -45,7 +55,14 @@ export class BalanceStore extends TurnStore<BalanceState> {
 
   constructor(pane: PaneContext) {
     const kept = pane.settings.get(SECTION_SETTING);
-    super(pane, { status: 'reading', sheets: NO_SHEETS, units: 'in-lb', models: [], airplane: 0, section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing' });
+    super(pane, {
+      status: 'reading',
+      sheets: NO_SHEETS,
+      units: 'in-lb',
+      models: [],
+      airplane: 0,
+      section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing',
+    });
     this.cache = new SheetCache(pane.workbook);
   }
 
@@ -63,7 +80,16 @@ export class BalanceStore extends TurnStore<BalanceState> {
     const units = unitsOfProject(sheets.values, sheets.names);
     const models = balanceModels(sheets.values, sheets.names, writeNumber);
     const parts = readParts(sheets.values);
-    this.set({ status: 'ready', mend: undefined, sheets, units, models, parts, surfaces: readSurfaces(sheets.values, parts, SURFACES.sheet, units), airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)) });
+    this.set({
+      status: 'ready',
+      mend: undefined,
+      sheets,
+      units,
+      models,
+      parts,
+      surfaces: readSurfaces(sheets.values, parts, SURFACES.sheet, units),
+      airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)),
+    });
   }
 
   /** The airplane that is shown. */
@@ -92,8 +118,18 @@ export class BalanceStore extends TurnStore<BalanceState> {
     return wrong;
   }
 
-  writeCell(label: string, sheet: string, row: number, column: number, cell: Cell, more: readonly Edit[] = []): Promise<string | undefined> {
-    return this.change(label, [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }, ...more]);
+  writeCell(
+    label: string,
+    sheet: string,
+    row: number,
+    column: number,
+    cell: Cell,
+    more: readonly Edit[] = [],
+  ): Promise<string | undefined> {
+    return this.change(label, [
+      { kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] },
+      ...more,
+    ]);
   }
 
   undo(): Promise<void> {

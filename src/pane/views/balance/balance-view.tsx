@@ -37,7 +37,13 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       {models.length > 0 && section !== 'balance-surfaces' && (
         <div className={styles.bar}>
           {models.length > 1 && (
-            <Select size="small" aria-label={t('Airplane')} className={styles.chooser} value={String(airplane)} onChange={(_event, { value }) => store.choose(Number(value))}>
+            <Select
+              size="small"
+              aria-label={t('Airplane')}
+              className={styles.chooser}
+              value={String(airplane)}
+              onChange={(_event, { value }) => store.choose(Number(value))}
+            >
               {models.map((model, index) => (
                 <option key={index} value={String(index)}>
                   {titleOf(model)}
@@ -53,7 +59,11 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       <Tabs label={t('Parts of the balance')} tabs={SECTIONS} open={section} onOpen={open} />
       <Added store={store} state={state} />
       <div id={`view-${section}`} role="tabpanel" aria-labelledby={`tab-${section}`} className={styles.body}>
-        {adding ? <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} /> : <Section key={`${section}${airplane}`} store={store} state={state} />}
+        {adding ? (
+          <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} />
+        ) : (
+          <Section key={`${section}${airplane}`} store={store} state={state} />
+        )}
       </div>
       <StepFoot store={store} message={state.message} />
     </div>
@@ -84,20 +94,48 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
   const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
   switch (section) {
     case 'balance-weighing':
-      return weighing ? <WeighingSection store={store} model={model} weighing={weighing} /> : <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />;
+      return weighing ? (
+        <WeighingSection store={store} model={model} weighing={weighing} />
+      ) : (
+        <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />
+      );
     case 'balance-loading':
-      return loading ? <LoadingSection store={store} model={model} loading={loading} /> : <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />;
+      return loading ? (
+        <LoadingSection store={store} model={model} loading={loading} />
+      ) : (
+        <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />
+      );
     case 'balance-envelope':
-      return envelopeSheet ? <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} /> : <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />;
+      return envelopeSheet ? (
+        <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} />
+      ) : (
+        <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />
+      );
     case 'balance-cases':
-      if (!casesSheet) return <MissingSheet store={store} model={model} kind="cases" sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)} />;
-      return judged ? <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} /> : <NothingToJudge />;
+      if (!casesSheet)
+        return (
+          <MissingSheet
+            store={store}
+            model={model}
+            kind="cases"
+            sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)}
+          />
+        );
+      return judged ? (
+        <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
+      ) : (
+        <NothingToJudge />
+      );
   }
 }
 
 function NothingToJudge() {
   const styles = useStyles();
-  return <p className={styles.text}>{t('Cases are judged as soon as there are an empty weight, a station and an envelope.')}</p>;
+  return (
+    <p className={styles.text}>
+      {t('Cases are judged as soon as there are an empty weight, a station and an envelope.')}
+    </p>
+  );
 }
 
 function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {

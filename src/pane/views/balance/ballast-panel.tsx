@@ -13,14 +13,27 @@ import { judgementText } from './verdict-words';
 
 const OTHER = 'other';
 
-export function BallastPanel({ airplane, now, units }: { readonly airplane: Airplane; readonly now: JudgedCase; readonly units: UnitSystem }) {
+export function BallastPanel({
+  airplane,
+  now,
+  units,
+}: {
+  readonly airplane: Airplane;
+  readonly now: JudgedCase;
+  readonly units: UnitSystem;
+}) {
   const styles = useStyles();
   const unit = unitIn('length', units);
   const [where, setWhere] = useState('0');
   const [typed, setTyped] = useState('');
   const read = readTyped('number', typed, { dimension: 'length', unit });
   const station = airplane.stations[Number(where)];
-  const arm = where === OTHER ? ('cell' in read && typeof read.cell === 'number' ? fromUnit(read.cell, unit) : undefined) : station?.arm;
+  const arm =
+    where === OTHER
+      ? 'cell' in read && typeof read.cell === 'number'
+        ? fromUnit(read.cell, unit)
+        : undefined
+      : station?.arm;
   const heading = (
     <h2 id="balance-ballast" className={styles.heading}>
       {t('Ballast')}
@@ -49,13 +62,30 @@ export function BallastPanel({ airplane, now, units }: { readonly airplane: Airp
           </Select>
         </Field>
         {where === OTHER && (
-          <Field size="small" label={t('Arm, {unit}', { unit: unit.sign })} className={styles.choiceField} validationState={'wrong' in read ? 'error' : 'none'} validationMessage={'wrong' in read ? read.wrong : undefined}>
-            <Input size="small" className={mergeClasses(styles.input, styles.numericInput)} value={typed} inputMode="decimal" autoComplete="off" onChange={(_event, { value }) => setTyped(value)} />
+          <Field
+            size="small"
+            label={t('Arm, {unit}', { unit: unit.sign })}
+            className={styles.choiceField}
+            validationState={'wrong' in read ? 'error' : 'none'}
+            validationMessage={'wrong' in read ? read.wrong : undefined}
+          >
+            <Input
+              size="small"
+              className={mergeClasses(styles.input, styles.numericInput)}
+              value={typed}
+              inputMode="decimal"
+              autoComplete="off"
+              onChange={(_event, { value }) => setTyped(value)}
+            />
           </Field>
         )}
       </div>
       <p className={styles.text} role="status" aria-label={t('Ballast needed')}>
-        {arm === undefined ? t('Type the arm at which ballast can go.') : <Needed airplane={airplane} now={now} arm={arm} units={units} />}
+        {arm === undefined ? (
+          t('Type the arm at which ballast can go.')
+        ) : (
+          <Needed airplane={airplane} now={now} arm={arm} units={units} />
+        )}
       </p>
     </section>
   );
@@ -72,7 +102,11 @@ interface NeededProps {
 function Needed({ airplane, now, arm, units }: NeededProps) {
   const say = figuresIn(units);
   const ballast = useMemo(() => ballastFor(airplane, now.loads, arm, units), [airplane, now, arm, units]);
-  if (!ballast) return t('No weight at {arm} brings this loading inside from take-off to landing: load it otherwise, or ballast elsewhere.', { arm: say.arm(arm) });
+  if (!ballast)
+    return t(
+      'No weight at {arm} brings this loading inside from take-off to landing: load it otherwise, or ballast elsewhere.',
+      { arm: say.arm(arm) },
+    );
   const { takeoff, landing } = ballast.result;
   return t('{weight} at {arm} is the least. With it: take-off {takeoff}; landing {landing}.', {
     weight: say.weight(ballast.weight),

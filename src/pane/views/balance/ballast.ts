@@ -18,11 +18,19 @@ const MOST_STEPS = 500;
  * to landing; undefined where none does. Each step is the least that its worst point needs, so that no
  * lighter ballast is passed over.
  */
-export function ballastFor(airplane: Airplane, loads: readonly number[], arm: number, units: UnitSystem = 'in-lb'): Ballast | undefined {
+export function ballastFor(
+  airplane: Airplane,
+  loads: readonly number[],
+  arm: number,
+  units: UnitSystem = 'in-lb',
+): Ballast | undefined {
   let steps = 0;
   for (let tries = 0; tries < MOST_STEPS; tries++) {
     const weight = toInch(steps / STEPS, 'weight', units);
-    const result = judgeCase({ ...airplane, stations: [...airplane.stations, { name: 'Ballast', arm, min: weight, max: weight }] }, { name: '', loads: [...loads, weight] });
+    const result = judgeCase(
+      { ...airplane, stations: [...airplane.stations, { name: 'Ballast', arm, min: weight, max: weight }] },
+      { name: '', loads: [...loads, weight] },
+    );
     if (!result.firstOutside) return { weight, result };
     let needed = 0;
     for (const point of [result.takeoff, ...result.burn, result.landing]) {

@@ -4,7 +4,14 @@ import { useCallback, useMemo } from 'react';
 import { reachableOutline } from '../../../core/balance';
 import { envelopePicture, type PictureOptions } from '../../../pictures';
 import { percentOfChord } from '../../../report';
-import { clearCaseEdits, loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance, type JudgedCase } from '../../../project';
+import {
+  clearCaseEdits,
+  loadEdits,
+  type BalanceModel,
+  type CasesSheet,
+  type JudgedBalance,
+  type JudgedCase,
+} from '../../../project';
 import { t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
@@ -18,18 +25,45 @@ import { LimitsFrom } from './verdict';
 import { marginsText, verdictText } from './verdict-words';
 import { WorstSection } from './worst-section';
 
-export function CasesSection({ store, model, casesSheet, judged }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly judged: JudgedBalance }) {
+export function CasesSection({
+  store,
+  model,
+  casesSheet,
+  judged,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly casesSheet: CasesSheet;
+  readonly judged: JudgedBalance;
+}) {
   const styles = useStyles();
   const { cases, airplane } = judged;
   const toPercent = useMemo(() => percentOfChord(model), [model]);
   const draw = useCallback(
-    (options: PictureOptions) => envelopePicture({ envelope: airplane.envelope, cases: cases.map((one) => pictureCase(one, model.units)), reach: reachableOutline(airplane), title: t('Saved cases over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options),
+    (options: PictureOptions) =>
+      envelopePicture(
+        {
+          envelope: airplane.envelope,
+          cases: cases.map((one) => pictureCase(one, model.units)),
+          reach: reachableOutline(airplane),
+          title: t('Saved cases over the envelope'),
+          quantities: figuresIn(model.units).quantities,
+          ...(toPercent ? { toPercent } : {}),
+        },
+        options,
+      ),
     [airplane, cases, toPercent, model],
   );
   const { sheet, header, columns } = casesSheet.form;
   const pick = (id: string): void => {
     const first = columns.case ?? 0;
-    void store.select({ sheet, row: Number(id), column: first, rows: 1, columns: Math.max(first, ...casesSheet.stationColumns.flatMap((column) => column ?? [])) - first + 1 });
+    void store.select({
+      sheet,
+      row: Number(id),
+      column: first,
+      rows: 1,
+      columns: Math.max(first, ...casesSheet.stationColumns.flatMap((column) => column ?? [])) - first + 1,
+    });
   };
   return (
     <>
@@ -39,7 +73,12 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
           {headline(cases)}
         </h2>
         {cases.length === 0 ? (
-          <p className={styles.text}>{t('Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {row, number}.', { sheet, row: header + 1 })}</p>
+          <p className={styles.text}>
+            {t(
+              'Type loads under Loading and save them as a case, or fill a row of the sheet {sheet} below row {row, number}.',
+              { sheet, row: header + 1 },
+            )}
+          </p>
         ) : (
           <>
             <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
@@ -58,9 +97,19 @@ export function CasesSection({ store, model, casesSheet, judged }: { readonly st
 }
 
 /** A station that has been added since the sheet of cases was made. */
-function Columns({ store, model, casesSheet }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet }) {
+function Columns({
+  store,
+  model,
+  casesSheet,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly casesSheet: CasesSheet;
+}) {
   const styles = useStyles();
-  const lacking = model.stations.filter((_station, index) => casesSheet.stationColumns[index] === undefined).map(({ name }) => name);
+  const lacking = model.stations
+    .filter((_station, index) => casesSheet.stationColumns[index] === undefined)
+    .map(({ name }) => name);
   if (lacking.length === 0) return null;
   const edits = rebuiltCases(model, casesSheet, store.state.sheets);
   const { sheet } = casesSheet.form;
@@ -73,8 +122,22 @@ function Columns({ store, model, casesSheet }: { readonly store: BalanceStore; r
         <p className={styles.text}>{edits}</p>
       ) : (
         <>
-          <p className={styles.text}>{t('The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.', { sheet })}</p>
-          <Button size="small" onClick={() => void store.change(t('Write the sheet {sheet} anew', { sheet }), edits, t('The sheet {sheet} has a column for every station now.', { sheet }))}>
+          <p className={styles.text}>
+            {t(
+              'The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.',
+              { sheet },
+            )}
+          </p>
+          <Button
+            size="small"
+            onClick={() =>
+              void store.change(
+                t('Write the sheet {sheet} anew', { sheet }),
+                edits,
+                t('The sheet {sheet} has a column for every station now.', { sheet }),
+              )
+            }
+          >
             {t('Add the columns')}
           </Button>
         </>
@@ -88,22 +151,55 @@ function headline(cases: readonly JudgedCase[]): string {
   if (count === 0) return t('No case saved yet');
   const outside = cases.filter(({ result }) => result.firstOutside).length;
   const overloaded = cases.filter(({ result }) => !result.firstOutside && !result.inside).length;
-  if (outside > 0 && overloaded > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside, {overloaded, number} with a station out of its range', { count, outside, overloaded });
-  if (outside > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside', { count, outside });
-  if (overloaded > 0) return t('{count, plural, one {# saved case} other {# saved cases}}, {overloaded, number} with a station out of its range', { count, overloaded });
+  if (outside > 0 && overloaded > 0)
+    return t(
+      '{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside, {overloaded, number} with a station out of its range',
+      { count, outside, overloaded },
+    );
+  if (outside > 0)
+    return t('{count, plural, one {# saved case} other {# saved cases}}, {outside, number} outside', {
+      count,
+      outside,
+    });
+  if (overloaded > 0)
+    return t(
+      '{count, plural, one {# saved case} other {# saved cases}}, {overloaded, number} with a station out of its range',
+      { count, overloaded },
+    );
   return t('{count, plural, one {# saved case} other {# saved cases}}, all inside', { count });
 }
 
-const verdictWord = ({ result }: JudgedCase): string => (result.firstOutside ? t('outside') : result.inside ? t('inside') : t('station'));
+const verdictWord = ({ result }: JudgedCase): string =>
+  result.firstOutside ? t('outside') : result.inside ? t('inside') : t('station');
 
-function CasesTable({ store, model, casesSheet, cases }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly casesSheet: CasesSheet; readonly cases: readonly JudgedCase[] }) {
+function CasesTable({
+  store,
+  model,
+  casesSheet,
+  cases,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly casesSheet: CasesSheet;
+  readonly cases: readonly JudgedCase[];
+}) {
   const styles = useStyles();
   const say = figuresIn(model.units);
   const load = ({ name, loads }: JudgedCase): void => {
-    if (model.loading) void store.change(t('Load the case {name}', { name }), loadEdits(model.loading, loads), t('Put the case {name} onto the sheet {sheet}.', { name, sheet: model.loading.form.sheet }));
+    if (model.loading)
+      void store.change(
+        t('Load the case {name}', { name }),
+        loadEdits(model.loading, loads),
+        t('Put the case {name} onto the sheet {sheet}.', { name, sheet: model.loading.form.sheet }),
+      );
   };
   const remove = ({ name, row }: JudgedCase): void => {
-    if (row !== undefined) void store.change(t('Remove the case {name}', { name }), clearCaseEdits(casesSheet, row), t('Removed the case {name}. Undo brings it back.', { name }));
+    if (row !== undefined)
+      void store.change(
+        t('Remove the case {name}', { name }),
+        clearCaseEdits(casesSheet, row),
+        t('Removed the case {name}. Undo brings it back.', { name }),
+      );
   };
   return (
     <table className={styles.table}>
@@ -134,15 +230,33 @@ function CasesTable({ store, model, casesSheet, cases }: { readonly store: Balan
                 <span className={styles.note}>
                   {landing.weight === takeoff.weight
                     ? t('Take-off {weight} at {arm}', takeoffAt)
-                    : t('Take-off {weight} at {arm}, landing {landing} at {landingArm}', { ...takeoffAt, landing: say.weight(landing.weight), landingArm: say.arm(landing.arm) })}
+                    : t('Take-off {weight} at {arm}, landing {landing} at {landingArm}', {
+                        ...takeoffAt,
+                        landing: say.weight(landing.weight),
+                        landingArm: say.arm(landing.arm),
+                      })}
                 </span>
-                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>{result.inside ? t('at take-off {margins}', { margins: marginsText(takeoff.judgement, say) }) : verdictText(result, say)}</span>
+                <span className={mergeClasses(styles.note, !result.inside && styles.wrong)}>
+                  {result.inside
+                    ? t('at take-off {margins}', { margins: marginsText(takeoff.judgement, say) })
+                    : verdictText(result, say)}
+                </span>
                 <div className={styles.belowLine}>
                   <span className={styles.grow} />
-                  <Button size="small" appearance="subtle" onClick={() => load(one)} aria-label={t('Load it: the case {name}', { name })}>
+                  <Button
+                    size="small"
+                    appearance="subtle"
+                    onClick={() => load(one)}
+                    aria-label={t('Load it: the case {name}', { name })}
+                  >
                     {t('Load it')}
                   </Button>
-                  <Button size="small" appearance="subtle" onClick={() => remove(one)} aria-label={t('Remove the case {name}', { name })}>
+                  <Button
+                    size="small"
+                    appearance="subtle"
+                    onClick={() => remove(one)}
+                    aria-label={t('Remove the case {name}', { name })}
+                  >
                     {t('Remove')}
                   </Button>
                 </div>

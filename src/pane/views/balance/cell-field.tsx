@@ -33,12 +33,35 @@ export interface CellFieldProps {
   also?(cell: string): readonly Edit[];
 }
 
-export function CellField({ store, sheet, row, column, kind, unit, label, shownLabel, choices, placeholder, lines = false, autoFocus, describedBy, onWrong, also }: CellFieldProps) {
+export function CellField({
+  store,
+  sheet,
+  row,
+  column,
+  kind,
+  unit,
+  label,
+  shownLabel,
+  choices,
+  placeholder,
+  lines = false,
+  autoFocus,
+  describedBy,
+  onWrong,
+  also,
+}: CellFieldProps) {
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const shown = cellText(kind, store.cell(sheet, row, column));
-  const { draft, refused, type, put, leave, onKeyDown: onDraftKey } = useDraft((text) => {
+  const {
+    draft,
+    refused,
+    type,
+    put,
+    leave,
+    onKeyDown: onDraftKey,
+  } = useDraft((text) => {
     if (text.trim() === shown) return undefined;
     const typed = readTyped(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
@@ -58,23 +81,43 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
   };
 
   const described = !isWrong ? undefined : shownLabel ? `${id}-wrong` : describedBy;
-  const marks = { 'aria-label': shownLabel ? undefined : label, 'aria-invalid': isWrong ? true : undefined, 'aria-describedby': described } as const;
+  const marks = {
+    'aria-label': shownLabel ? undefined : label,
+    'aria-invalid': isWrong ? true : undefined,
+    'aria-describedby': described,
+  } as const;
   let field;
   if (store.hasFormula(sheet, row, column)) {
     field = (
-      <span className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)} title={t('from a formula of the sheet')}>
+      <span
+        className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)}
+        title={t('from a formula of the sheet')}
+      >
         {shown || '–'}
       </span>
     );
   } else if (kind === 'yes') {
     field = (
       <span className={styles.check}>
-        <input id={id} type="checkbox" checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)} onChange={(event) => put(event.target.checked ? 'yes' : '')} {...marks} />
+        <input
+          id={id}
+          type="checkbox"
+          checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)}
+          onChange={(event) => put(event.target.checked ? 'yes' : '')}
+          {...marks}
+        />
       </span>
     );
   } else if (choices) {
     field = (
-      <Select id={id} size="small" className={styles.input} value={shown} onChange={(_event, { value }) => put(value)} {...marks}>
+      <Select
+        id={id}
+        size="small"
+        className={styles.input}
+        value={shown}
+        onChange={(_event, { value }) => put(value)}
+        {...marks}
+      >
         {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
         {choices.map((choice) => (
           <option key={choice}>{choice}</option>
@@ -82,7 +125,19 @@ export function CellField({ store, sheet, row, column, kind, unit, label, shownL
       </Select>
     );
   } else if (lines) {
-    field = <textarea id={id} rows={1} className={styles.lines} value={draft ?? shown} spellCheck={false} onChange={(event) => type(event.target.value)} onBlur={leave} onKeyDown={onKeyDown} {...marks} />;
+    field = (
+      <textarea
+        id={id}
+        rows={1}
+        className={styles.lines}
+        value={draft ?? shown}
+        spellCheck={false}
+        onChange={(event) => type(event.target.value)}
+        onBlur={leave}
+        onKeyDown={onKeyDown}
+        {...marks}
+      />
+    );
   } else {
     field = (
       <Input

@@ -46,7 +46,19 @@ export interface FormTableProps<K extends string> {
   also?(row: number, key: K, text: string): readonly Edit[];
 }
 
-export function FormTable<K extends string>({ store, form, found, columns, rows, addLabel, limit, nameOf, below, remove, also }: FormTableProps<K>) {
+export function FormTable<K extends string>({
+  store,
+  form,
+  found,
+  columns,
+  rows,
+  addLabel,
+  limit,
+  nameOf,
+  below,
+  remove,
+  also,
+}: FormTableProps<K>) {
   const styles = useStyles();
   const id = useId();
   const frame = useRef<HTMLDivElement>(null);
@@ -74,7 +86,8 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
     const edits = rows.includes(row) ? (remove?.(row) ?? []) : [];
     if (typeof edits === 'string') return store.tell('failed', edits);
     addButton.current?.focus();
-    if (edits.length > 0) await store.change(t('Remove {name}', { name }), edits, t('Removed {name}. Undo brings it back.', { name }));
+    if (edits.length > 0)
+      await store.change(t('Remove {name}', { name }), edits, t('Removed {name}. Undo brings it back.', { name }));
   };
   const tellWrong = (key: string, reason: string | undefined): void => {
     const next = new Map(wrong);
@@ -86,7 +99,11 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
     there.flatMap(({ key, head }) => {
       const [own, below] = [wrong.get(`${row}:${key}`), store.problemAt(sheet, row, found.columns[key]!)];
       if (own === undefined && below === undefined) return [];
-      return [<Fragment key={key}>{rich('{column}: {why}', { column: t(head), why: <Why key="why" own={own} below={below} /> })} </Fragment>];
+      return [
+        <Fragment key={key}>
+          {rich('{column}: {why}', { column: t(head), why: <Why key="why" own={own} below={below} /> })}{' '}
+        </Fragment>,
+      ];
     });
   const headOf = ({ key, head }: TableColumn<K>): string => {
     const unit = columnUnit(form, found, key);
@@ -106,7 +123,11 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
         column={found.columns[key]!}
         kind={kind}
         unit={columnUnit(form, found, key)}
-        label={key === nameKey ? t('{column} in row {row, number}', { column: head, row: row + 1 }) : t('{column} of {row}', { column: head, row: rowName(row) })}
+        label={
+          key === nameKey
+            ? t('{column} in row {row, number}', { column: head, row: row + 1 })
+            : t('{column} of {row}', { column: head, row: rowName(row) })
+        }
         describedBy={`${id}-${row}`}
         autoFocus={row === adding && first}
         onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
@@ -118,7 +139,12 @@ export function FormTable<K extends string>({ store, form, found, columns, rows,
   };
   const removal = (row: number): ReactNode =>
     remove && (
-      <Button size="small" appearance="subtle" onClick={() => void takeOut(row)} aria-label={t('Remove {name}', { name: rowName(row) })}>
+      <Button
+        size="small"
+        appearance="subtle"
+        onClick={() => void takeOut(row)}
+        aria-label={t('Remove {name}', { name: rowName(row) })}
+      >
         {t('Remove')}
       </Button>
     );

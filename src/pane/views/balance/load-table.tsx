@@ -10,12 +10,30 @@ import { figuresIn, type Figures } from './numbers';
 import { useStyles } from './styles';
 import { Why } from './why';
 
-export function LoadTable({ store, model, loading }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly loading: Loading }) {
+export function LoadTable({
+  store,
+  model,
+  loading,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly loading: Loading;
+}) {
   const styles = useStyles();
   const { sheet, columns } = loading.form;
   const unit = columnUnit(LOADING, loading.form, 'load');
-  if (columns.load === undefined) return <p className={styles.text}>{t('The sheet {sheet} has no column Load: put the label in its header row.', { sheet })}</p>;
-  if (model.stations.length === 0) return <p className={styles.text}>{t('The sheet {sheet} has no station that is complete: a name, an arm and a most.', { sheet })}</p>;
+  if (columns.load === undefined)
+    return (
+      <p className={styles.text}>
+        {t('The sheet {sheet} has no column Load: put the label in its header row.', { sheet })}
+      </p>
+    );
+  if (model.stations.length === 0)
+    return (
+      <p className={styles.text}>
+        {t('The sheet {sheet} has no station that is complete: a name, an arm and a most.', { sheet })}
+      </p>
+    );
   const say = figuresIn(model.units);
   return (
     <table className={styles.table}>
@@ -33,7 +51,15 @@ export function LoadTable({ store, model, loading }: { readonly store: BalanceSt
       </thead>
       <tbody>
         {model.stations.map((station) => (
-          <LoadRow key={station.row} store={store} station={station} sheet={sheet} column={columns.load!} unit={unit} say={say} />
+          <LoadRow
+            key={station.row}
+            store={store}
+            station={station}
+            sheet={sheet}
+            column={columns.load!}
+            unit={unit}
+            say={say}
+          />
         ))}
       </tbody>
     </table>
@@ -56,18 +82,39 @@ function LoadRow({ store, station, sheet, column, unit, say }: LoadRowProps) {
   const { row, name, arm, min, max, load, fuel } = station;
   const below = store.problemAt(sheet, row, column);
   const range = { arm: say.arm(arm), least: say.plain(min), most: say.plain(max), unit: say.unit('weight') };
-  const out = load > max ? t('{by} over its most', { by: say.weight(load - max) }) : load < min ? t('{by} under its least', { by: say.weight(min - load) }) : undefined;
+  const out =
+    load > max
+      ? t('{by} over its most', { by: say.weight(load - max) })
+      : load < min
+        ? t('{by} under its least', { by: say.weight(min - load) })
+        : undefined;
   return (
     <tr>
       <th scope="row">
         {name}
-        <span className={mergeClasses(styles.note, styles.label)}>{fuel ? t('{arm} · {least} to {most} {unit} · tank', range) : t('{arm} · {least} to {most} {unit}', range)}</span>
+        <span className={mergeClasses(styles.note, styles.label)}>
+          {fuel ? t('{arm} · {least} to {most} {unit} · tank', range) : t('{arm} · {least} to {most} {unit}', range)}
+        </span>
         <span id={id} className={mergeClasses(styles.note, styles.wrong)}>
           {wrong === undefined && below === undefined ? out : <Why own={wrong} below={below} />}
         </span>
       </th>
       <td>
-        <CellField store={store} sheet={sheet} row={row} column={column} kind="number" unit={unit} label={unit ? t('Load of {station}, {unit}', { station: name, unit: unit.unit.sign }) : t('Load of {station}', { station: name })} describedBy={id} onWrong={setWrong} />
+        <CellField
+          store={store}
+          sheet={sheet}
+          row={row}
+          column={column}
+          kind="number"
+          unit={unit}
+          label={
+            unit
+              ? t('Load of {station}, {unit}', { station: name, unit: unit.unit.sign })
+              : t('Load of {station}', { station: name })
+          }
+          describedBy={id}
+          onWrong={setWrong}
+        />
       </td>
     </tr>
   );

@@ -3,7 +3,14 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { useCallback, useMemo, useState } from 'react';
 import { envelopePicture, type PictureOptions } from '../../../pictures';
 import { percentOfChord } from '../../../report';
-import { loadEdits, LOADING, type BalanceModel, type JudgedBalance, type JudgedCase, type Loading } from '../../../project';
+import {
+  loadEdits,
+  LOADING,
+  type BalanceModel,
+  type JudgedBalance,
+  type JudgedCase,
+  type Loading,
+} from '../../../project';
 import { mark, t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
@@ -26,7 +33,15 @@ const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] 
   { key: 'fuel', head: mark('Tank'), kind: 'yes', width: '11%' },
 ];
 
-export function LoadingSection({ store, model, loading }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly loading: Loading }) {
+export function LoadingSection({
+  store,
+  model,
+  loading,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly loading: Loading;
+}) {
   const styles = useStyles();
   const [changing, setChanging] = useState(model.stations.length === 0);
   const { judged } = model;
@@ -39,7 +54,11 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
   };
   return (
     <>
-      {judged?.now ? <Judged model={model} balance={judged} now={judged.now} problems={problems.length} /> : <NotJudged store={store} model={model} />}
+      {judged?.now ? (
+        <Judged model={model} balance={judged} now={judged.now} problems={problems.length} />
+      ) : (
+        <NotJudged store={store} model={model} />
+      )}
       <section className={styles.section} aria-labelledby="balance-stations">
         <div className={styles.head}>
           <h2 id="balance-stations" className={styles.heading}>
@@ -76,19 +95,47 @@ export function LoadingSection({ store, model, loading }: { readonly store: Bala
         )}
       </section>
       {judged?.now && <BallastPanel airplane={judged.airplane} now={judged.now} units={model.units} />}
-      {judged?.now && model.casesSheet && <SaveCase store={store} casesSheet={model.casesSheet} loads={judged.now.loads} />}
+      {judged?.now && model.casesSheet && (
+        <SaveCase store={store} casesSheet={model.casesSheet} loads={judged.now.loads} />
+      )}
       <Problems store={store} problems={problems} />
     </>
   );
 }
 
-function Judged({ model, balance, now, problems }: { readonly model: BalanceModel; readonly balance: JudgedBalance; readonly now: JudgedCase; readonly problems: number }) {
+function Judged({
+  model,
+  balance,
+  now,
+  problems,
+}: {
+  readonly model: BalanceModel;
+  readonly balance: JudgedBalance;
+  readonly now: JudgedCase;
+  readonly problems: number;
+}) {
   const styles = useStyles();
   const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback((options: PictureOptions) => envelopePicture({ envelope: balance.airplane.envelope, cases: [pictureCase(now, model.units)], title: t('Loading now over the envelope'), quantities: figuresIn(model.units).quantities, ...(toPercent ? { toPercent } : {}) }, options), [balance, now, toPercent, model]);
+  const draw = useCallback(
+    (options: PictureOptions) =>
+      envelopePicture(
+        {
+          envelope: balance.airplane.envelope,
+          cases: [pictureCase(now, model.units)],
+          title: t('Loading now over the envelope'),
+          quantities: figuresIn(model.units).quantities,
+          ...(toPercent ? { toPercent } : {}),
+        },
+        options,
+      ),
+    [balance, now, toPercent, model],
+  );
   const { takeoff, landing } = now.result;
   const { bare, unit } = figuresIn(model.units);
-  const rows = [[t('Take-off'), takeoff] as const, ...(landing.weight === takeoff.weight ? [] : [[t('Landing'), landing] as const])];
+  const rows = [
+    [t('Take-off'), takeoff] as const,
+    ...(landing.weight === takeoff.weight ? [] : [[t('Landing'), landing] as const]),
+  ];
   return (
     <>
       <Verdict model={model} judged={now} problems={problems} />
@@ -122,7 +169,9 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
                 <td data-number="">{bare.weight(weight)}</td>
                 <td data-number="">{bare.arm(arm)}</td>
                 {toPercent && <td data-number="">{percent(toPercent(arm))}</td>}
-                <td data-number="">{t('{from} to {to}', { from: bare.arm(judgement.limits.from), to: bare.arm(judgement.limits.to) })}</td>
+                <td data-number="">
+                  {t('{from} to {to}', { from: bare.arm(judgement.limits.from), to: bare.arm(judgement.limits.to) })}
+                </td>
               </tr>
             ))}
           </tbody>
@@ -139,15 +188,23 @@ function Judged({ model, balance, now, problems }: { readonly model: BalanceMode
 function NotJudged({ store, model }: { readonly store: BalanceStore; readonly model: BalanceModel }) {
   const styles = useStyles();
   const lacking = [
-    ...(model.empty ? [] : [{ words: t('Needed: the empty weight and arm, from the weighing.'), section: 'balance-weighing' } as const]),
-    ...(model.envelope ? [] : [{ words: t('Needed: the corners of the envelope.'), section: 'balance-envelope' } as const]),
+    ...(model.empty
+      ? []
+      : [{ words: t('Needed: the empty weight and arm, from the weighing.'), section: 'balance-weighing' } as const]),
+    ...(model.envelope
+      ? []
+      : [{ words: t('Needed: the corners of the envelope.'), section: 'balance-envelope' } as const]),
   ];
   return (
     <section className={styles.section} aria-labelledby="balance-lacking">
       <h2 id="balance-lacking" className={styles.heading}>
         {t('Not judged yet')}
       </h2>
-      {lacking.length === 0 && <p className={styles.text}>{model.stations.length === 0 ? t('Add a station with its arm and range.') : t('Type a load at any station.')}</p>}
+      {lacking.length === 0 && (
+        <p className={styles.text}>
+          {model.stations.length === 0 ? t('Add a station with its arm and range.') : t('Type a load at any station.')}
+        </p>
+      )}
       {lacking.map(({ words, section }) => (
         <p key={section} className={styles.text}>
           {words}{' '}

@@ -27,7 +27,15 @@ const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[]
   { units: 'mm-kg', label: mark('Millimetres and kilograms') },
 ];
 
-export function NewAirplane({ store, first, onClosed }: { readonly store: BalanceStore; readonly first: boolean; onClosed(): void }) {
+export function NewAirplane({
+  store,
+  first,
+  onClosed,
+}: {
+  readonly store: BalanceStore;
+  readonly first: boolean;
+  onClosed(): void;
+}) {
   const styles = useStyles();
   const [gear, setGear] = useState<Gear>('nosewheel');
   const [name, setName] = useState('');
@@ -38,9 +46,16 @@ export function NewAirplane({ store, first, onClosed }: { readonly store: Balanc
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const called = name.trim();
-    if (!first && called === '') return store.tell('failed', t('Give the airplane a name: it stands behind the names of its sheets.'));
-    if (!(await add(store, t('Add an airplane'), () => exampleSheets(store.pane.workbook, called, gear, units)))) return;
-    store.choose(Math.max(0, store.state.models.findIndex(({ sheets }) => sheets.name === called)));
+    if (!first && called === '')
+      return store.tell('failed', t('Give the airplane a name: it stands behind the names of its sheets.'));
+    if (!(await add(store, t('Add an airplane'), () => exampleSheets(store.pane.workbook, called, gear, units))))
+      return;
+    store.choose(
+      Math.max(
+        0,
+        store.state.models.findIndex(({ sheets }) => sheets.name === called),
+      ),
+    );
     store.open('balance-weighing');
     onClosed();
   };
@@ -49,10 +64,19 @@ export function NewAirplane({ store, first, onClosed }: { readonly store: Balanc
       <h2 id="balance-new" className={styles.heading}>
         {first ? t('No airplane in this workbook yet') : t('Another airplane')}
       </h2>
-      <p className={styles.text}>{t('Four sheets hold it, where you can read and change everything without this pane, too: Weighing, Loading, Envelope and Cases. They come with an invented example, marked so, to be written over.')}</p>
+      <p className={styles.text}>
+        {t(
+          'Four sheets hold it, where you can read and change everything without this pane, too: Weighing, Loading, Envelope and Cases. They come with an invented example, marked so, to be written over.',
+        )}
+      </p>
       <div className={styles.choice}>
         <Field size="small" label={t('Gear')} className={styles.choiceField}>
-          <Select size="small" className={styles.input} value={gear} onChange={(_event, { value }) => setGear(value as Gear)}>
+          <Select
+            size="small"
+            className={styles.input}
+            value={gear}
+            onChange={(_event, { value }) => setGear(value as Gear)}
+          >
             {GEARS.map((one) => (
               <option key={one}>{one}</option>
             ))}
@@ -60,7 +84,12 @@ export function NewAirplane({ store, first, onClosed }: { readonly store: Balanc
         </Field>
         {free && (
           <Field size="small" label={t('Units')} className={styles.choiceField}>
-            <Select size="small" className={styles.input} value={units} onChange={(_event, { value }) => setChosen(value as UnitSystem)}>
+            <Select
+              size="small"
+              className={styles.input}
+              value={units}
+              onChange={(_event, { value }) => setChosen(value as UnitSystem)}
+            >
               {SYSTEMS.map(({ units: system, label }) => (
                 <option key={system} value={system}>
                   {t(label)}
@@ -71,7 +100,13 @@ export function NewAirplane({ store, first, onClosed }: { readonly store: Balanc
         )}
         {!first && (
           <Field size="small" label={t('Name')} className={styles.choiceField}>
-            <Input size="small" className={styles.input} value={name} autoComplete="off" onChange={(_event, { value }) => setName(value)} />
+            <Input
+              size="small"
+              className={styles.input}
+              value={name}
+              autoComplete="off"
+              onChange={(_event, { value }) => setName(value)}
+            />
           </Field>
         )}
       </div>
@@ -86,21 +121,58 @@ export function NewAirplane({ store, first, onClosed }: { readonly store: Balanc
 }
 
 const MISSING: Readonly<Record<SheetKind, { readonly title: Marked; readonly text: Marked; readonly step: Marked }>> = {
-  weighing: { title: mark('No weighing yet'), text: mark('The sheet takes the scale readings, tares and arms; the empty weight follows from them.'), step: mark('Add the sheet of the weighing') },
-  loading: { title: mark('No loading yet'), text: mark('The sheet takes the stations with their arms and ranges, and what is loaded at each.'), step: mark('Add the sheet of the loading') },
-  envelope: { title: mark('No envelope yet'), text: mark('The sheet takes the corners of the allowed weights and arms, from the aircraft’s own documents.'), step: mark('Add the sheet of the envelope') },
-  cases: { title: mark('No cases yet'), text: mark('The sheet keeps loadings under a name, a column for each station.'), step: mark('Add the sheet of the cases') },
+  weighing: {
+    title: mark('No weighing yet'),
+    text: mark('The sheet takes the scale readings, tares and arms; the empty weight follows from them.'),
+    step: mark('Add the sheet of the weighing'),
+  },
+  loading: {
+    title: mark('No loading yet'),
+    text: mark('The sheet takes the stations with their arms and ranges, and what is loaded at each.'),
+    step: mark('Add the sheet of the loading'),
+  },
+  envelope: {
+    title: mark('No envelope yet'),
+    text: mark('The sheet takes the corners of the allowed weights and arms, from the aircraft’s own documents.'),
+    step: mark('Add the sheet of the envelope'),
+  },
+  cases: {
+    title: mark('No cases yet'),
+    text: mark('The sheet keeps loadings under a name, a column for each station.'),
+    step: mark('Add the sheet of the cases'),
+  },
 };
 
 /** What a section shows whose sheet is not there. */
-export function MissingSheet({ store, model, kind, sheet }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly kind: SheetKind; readonly sheet: string | undefined }) {
+export function MissingSheet({
+  store,
+  model,
+  kind,
+  sheet,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly kind: SheetKind;
+  readonly sheet: string | undefined;
+}) {
   const styles = useStyles();
   const { title, text, step } = MISSING[kind];
   const stations = model.stations.length > 0 ? model.stations : USUAL_STATIONS;
   const make = async (): Promise<void> => {
     // Its formulas reckon with the cells of the airplane's other sheets as they stand there.
-    if (model.sheetUnits === 'both') return store.tell('failed', t('The sheets of this airplane name inch-pound and metric units: give their labels the units of one system first.'));
-    const airplane = { name: model.sheets.name, gear: model.weighing?.record.gear ?? 'nosewheel', stations, units: model.sheetUnits };
+    if (model.sheetUnits === 'both')
+      return store.tell(
+        'failed',
+        t(
+          'The sheets of this airplane name inch-pound and metric units: give their labels the units of one system first.',
+        ),
+      );
+    const airplane = {
+      name: model.sheets.name,
+      gear: model.weighing?.record.gear ?? 'nosewheel',
+      stations,
+      units: model.sheetUnits,
+    };
     await add(store, t(step), () => missingSheet(store.pane.workbook, kind, airplane));
   };
   return (

@@ -2,7 +2,23 @@
 import type { Gear, Load } from '../../../core/balance';
 import { fromUnit, inUnit, unitIn, type Dimension, type Unit, type UnitSystem } from '../../../core/quantity';
 import type { Cell } from '../../../sheet';
-import { CASES, ENVELOPE, ENVELOPE_SOURCE, findFact, LOADING, newCasesSheet, newEnvelopeSheet, newLoadingSheet, newWeighingSheet, readForm, WEIGHING, WEIGHING_FACTS, type NewAirplane, type NewStation, type SheetForm } from '../../../project';
+import {
+  CASES,
+  ENVELOPE,
+  ENVELOPE_SOURCE,
+  findFact,
+  LOADING,
+  newCasesSheet,
+  newEnvelopeSheet,
+  newLoadingSheet,
+  newWeighingSheet,
+  readForm,
+  WEIGHING,
+  WEIGHING_FACTS,
+  type NewAirplane,
+  type NewStation,
+  type SheetForm,
+} from '../../../project';
 import { type Edit, type Workbook } from '../../../sheet';
 import { t } from '../../locale';
 
@@ -10,7 +26,10 @@ const INVENTED = 'invented example, put your own';
 
 /** In inches and pounds. */
 interface Example {
-  readonly airplane: { readonly stations: readonly (NewStation & Required<Pick<NewStation, 'arm' | 'min' | 'max'>>)[]; readonly envelope: readonly Load[] };
+  readonly airplane: {
+    readonly stations: readonly (NewStation & Required<Pick<NewStation, 'arm' | 'min' | 'max'>>)[];
+    readonly envelope: readonly Load[];
+  };
   /** Reading, tare, arm. */
   readonly points: readonly (readonly [number, number, number])[];
   readonly chord: { readonly lemac: number; readonly mac: number };
@@ -20,19 +39,49 @@ interface Example {
 const EXAMPLES: Readonly<Record<Gear, Example>> = {
   tailwheel: {
     airplane: {
-      stations: [{ name: 'Pilot', arm: 78, min: 110, max: 250 }, { name: 'Passenger', arm: 78, min: 0, max: 250 }, { name: 'Baggage', arm: 118, min: 0, max: 60 }, { name: 'Fuel', arm: 69, min: 18, max: 144, fuel: true }],
-      envelope: [{ arm: 66.5, weight: 800 }, { arm: 66.5, weight: 1050 }, { arm: 69, weight: 1320 }, { arm: 74.5, weight: 1320 }, { arm: 74.5, weight: 800 }],
+      stations: [
+        { name: 'Pilot', arm: 78, min: 110, max: 250 },
+        { name: 'Passenger', arm: 78, min: 0, max: 250 },
+        { name: 'Baggage', arm: 118, min: 0, max: 60 },
+        { name: 'Fuel', arm: 69, min: 18, max: 144, fuel: true },
+      ],
+      envelope: [
+        { arm: 66.5, weight: 800 },
+        { arm: 66.5, weight: 1050 },
+        { arm: 69, weight: 1320 },
+        { arm: 74.5, weight: 1320 },
+        { arm: 74.5, weight: 800 },
+      ],
     },
-    points: [[374.5, 4, 58.25], [379, 4, 58.25], [61.5, 15.5, 243.5]],
+    points: [
+      [374.5, 4, 58.25],
+      [379, 4, 58.25],
+      [61.5, 15.5, 243.5],
+    ],
     chord: { lemac: 60, mac: 54 },
     loads: [170, 0, 20, 108],
   },
   nosewheel: {
     airplane: {
-      stations: [{ name: 'Pilot', arm: 52, min: 110, max: 250 }, { name: 'Passenger', arm: 82, min: 0, max: 230 }, { name: 'Baggage', arm: 104, min: 0, max: 60 }, { name: 'Fuel', arm: 46, min: 24, max: 150, fuel: true }],
-      envelope: [{ arm: 47.5, weight: 1000 }, { arm: 47.5, weight: 1250 }, { arm: 51, weight: 1600 }, { arm: 55.5, weight: 1600 }, { arm: 55.5, weight: 1000 }],
+      stations: [
+        { name: 'Pilot', arm: 52, min: 110, max: 250 },
+        { name: 'Passenger', arm: 82, min: 0, max: 230 },
+        { name: 'Baggage', arm: 104, min: 0, max: 60 },
+        { name: 'Fuel', arm: 46, min: 24, max: 150, fuel: true },
+      ],
+      envelope: [
+        { arm: 47.5, weight: 1000 },
+        { arm: 47.5, weight: 1250 },
+        { arm: 51, weight: 1600 },
+        { arm: 55.5, weight: 1600 },
+        { arm: 55.5, weight: 1000 },
+      ],
     },
-    points: [[397, 3, 62.5], [401.5, 3, 62.5], [236.5, 3, 4.25]],
+    points: [
+      [397, 3, 62.5],
+      [401.5, 3, 62.5],
+      [236.5, 3, 4.25],
+    ],
     chord: { lemac: 36.5, mac: 56 },
     loads: [180, 165, 0, 96],
   },
@@ -42,7 +91,8 @@ export type SheetKind = 'weighing' | 'loading' | 'envelope' | 'cases';
 const FORMS = { weighing: WEIGHING, loading: LOADING, envelope: ENVELOPE, cases: CASES } as const;
 const KINDS = Object.keys(FORMS) as SheetKind[];
 
-export const sheetNameFor = (kind: SheetKind, name: string): string => (name === '' ? FORMS[kind].sheet : `${FORMS[kind].sheet} ${name}`);
+export const sheetNameFor = (kind: SheetKind, name: string): string =>
+  name === '' ? FORMS[kind].sheet : `${FORMS[kind].sheet} ${name}`;
 
 /** 'add' where there is no such sheet, 'fill' where there is an empty one; undefined where it holds something. */
 export async function freeSheet(workbook: Workbook, name: string): Promise<'add' | 'fill' | undefined> {
@@ -73,8 +123,16 @@ function exampleIn(gear: Gear, units: UnitSystem): Example {
   const weight = (value: number): number => round(value, 'weight', 0.5);
   return {
     airplane: {
-      stations: airplane.stations.map((station) => ({ ...station, arm: arm(station.arm), min: weight(station.min), max: weight(station.max) })),
-      envelope: airplane.envelope.map((corner) => ({ arm: arm(corner.arm), weight: round(corner.weight, 'weight', 5) })),
+      stations: airplane.stations.map((station) => ({
+        ...station,
+        arm: arm(station.arm),
+        min: weight(station.min),
+        max: weight(station.max),
+      })),
+      envelope: airplane.envelope.map((corner) => ({
+        arm: arm(corner.arm),
+        weight: round(corner.weight, 'weight', 5),
+      })),
     },
     points: points.map(([reading, tare, at]) => [weight(reading), weight(tare), arm(at)]),
     chord: { lemac: arm(chord.lemac), mac: arm(chord.mac) },
@@ -83,26 +141,53 @@ function exampleIn(gear: Gear, units: UnitSystem): Example {
 }
 
 /** An airplane's four sheets with an invented example; throws words where a name is taken. */
-export async function exampleSheets(workbook: Workbook, name: string, gear: Gear, units: UnitSystem): Promise<NewSheets> {
+export async function exampleSheets(
+  workbook: Workbook,
+  name: string,
+  gear: Gear,
+  units: UnitSystem,
+): Promise<NewSheets> {
   const example = exampleIn(gear, units);
   const airplane: NewAirplane = { name, gear, units, ...example.airplane };
   const edits: Edit[] = [];
   for (const kind of KINDS) edits.push(...(await sheetEdits(workbook, kind, airplane)));
-  edits.push(...fillWeighing(edits, sheetNameFor('weighing', name), example), ...fillLoading(edits, sheetNameFor('loading', name), example), ...fillEnvelope(edits, sheetNameFor('envelope', name)), ...fillCases(edits, sheetNameFor('cases', name), example, units));
-  const [weighing, loading, envelope, cases] = [sheetNameFor('weighing', name), sheetNameFor('loading', name), sheetNameFor('envelope', name), sheetNameFor('cases', name)];
-  const added = t('Added the sheets {weighing}, {loading}, {envelope} and {cases}, with an invented {gear, select, tailwheel {tailwheel} other {nosewheel}} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.', { weighing, loading, envelope, cases, gear });
+  edits.push(
+    ...fillWeighing(edits, sheetNameFor('weighing', name), example),
+    ...fillLoading(edits, sheetNameFor('loading', name), example),
+    ...fillEnvelope(edits, sheetNameFor('envelope', name)),
+    ...fillCases(edits, sheetNameFor('cases', name), example, units),
+  );
+  const [weighing, loading, envelope, cases] = [
+    sheetNameFor('weighing', name),
+    sheetNameFor('loading', name),
+    sheetNameFor('envelope', name),
+    sheetNameFor('cases', name),
+  ];
+  const added = t(
+    'Added the sheets {weighing}, {loading}, {envelope} and {cases}, with an invented {gear, select, tailwheel {tailwheel} other {nosewheel}} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.',
+    { weighing, loading, envelope, cases, gear },
+  );
   return { edits, added };
 }
 
 /** One sheet that an airplane has not got yet, without example figures. */
 export async function missingSheet(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<NewSheets> {
-  return { edits: await sheetEdits(workbook, kind, airplane), added: t('Added the sheet {sheet}.', { sheet: sheetNameFor(kind, airplane.name) }) };
+  return {
+    edits: await sheetEdits(workbook, kind, airplane),
+    added: t('Added the sheet {sheet}.', { sheet: sheetNameFor(kind, airplane.name) }),
+  };
 }
 
 async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<Edit[]> {
   const name = sheetNameFor(kind, airplane.name);
   const free = await freeSheet(workbook, name);
-  if (free === undefined) throw new Error(t('There is a sheet {sheet} already that holds something else: rename it, or give the airplane a name of its own.', { sheet: name }));
+  if (free === undefined)
+    throw new Error(
+      t(
+        'There is a sheet {sheet} already that holds something else: rename it, or give the airplane a name of its own.',
+        { sheet: name },
+      ),
+    );
   const add = free === 'add';
   switch (kind) {
     case 'weighing':
@@ -122,11 +207,24 @@ async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirp
 /** What a sheet that is being made will hold. */
 export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
   const write = edits.find((edit) => edit.kind === 'write' && edit.range.sheet === sheet && edit.range.row === 0);
-  return write?.kind === 'write' ? write.cells.map((row) => row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell)))) : [];
+  return write?.kind === 'write'
+    ? write.cells.map((row) =>
+        row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell))),
+      )
+    : [];
 }
 
 /** @param unit of the cell, where `cell` is an inch-pound number */
-const put = (sheet: string, row: number, column: number | undefined, cell: string | number, unit?: Unit): Edit[] => (column === undefined ? [] : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[typeof cell === 'number' ? inUnit(cell, unit) : cell]] }]);
+const put = (sheet: string, row: number, column: number | undefined, cell: string | number, unit?: Unit): Edit[] =>
+  column === undefined
+    ? []
+    : [
+        {
+          kind: 'write',
+          range: { sheet, row, column, rows: 1, columns: 1 },
+          cells: [[typeof cell === 'number' ? inUnit(cell, unit) : cell]],
+        },
+      ];
 
 function found<K extends string>(edits: readonly Edit[], form: SheetForm<K>, sheet: string) {
   const values = valuesOf(edits, sheet);
@@ -145,25 +243,39 @@ function fillWeighing(edits: readonly Edit[], sheet: string, { points, chord }: 
     ...fact('mac', chord.mac),
     ...points.flatMap(([reading, tare, arm], index) => {
       const row = form.header + 1 + index;
-      return [...put(sheet, row, form.columns.reading, reading, form.units.reading), ...put(sheet, row, form.columns.tare, tare, form.units.tare), ...put(sheet, row, form.columns.arm, arm, form.units.arm)];
+      return [
+        ...put(sheet, row, form.columns.reading, reading, form.units.reading),
+        ...put(sheet, row, form.columns.tare, tare, form.units.tare),
+        ...put(sheet, row, form.columns.arm, arm, form.units.arm),
+      ];
     }),
   ];
 }
 
 function fillLoading(edits: readonly Edit[], sheet: string, { loads }: Example): Edit[] {
   const { form } = found(edits, LOADING, sheet);
-  return loads.flatMap((load, index) => [...put(sheet, form.header + 1 + index, form.columns.load, load, form.units.load), ...put(sheet, form.header + 1 + index, form.columns.note, INVENTED)]);
+  return loads.flatMap((load, index) => [
+    ...put(sheet, form.header + 1 + index, form.columns.load, load, form.units.load),
+    ...put(sheet, form.header + 1 + index, form.columns.note, INVENTED),
+  ]);
 }
 
 function fillEnvelope(edits: readonly Edit[], sheet: string): Edit[] {
   const { values, form } = found(edits, ENVELOPE, sheet);
   const from = findFact(values, ENVELOPE_SOURCE);
-  return [...(from ? put(sheet, from.row, from.column, INVENTED) : []), ...form.rows.flatMap(({ row }) => put(sheet, row, form.columns.note, INVENTED))];
+  return [
+    ...(from ? put(sheet, from.row, from.column, INVENTED) : []),
+    ...form.rows.flatMap(({ row }) => put(sheet, row, form.columns.note, INVENTED)),
+  ];
 }
 
 function fillCases(edits: readonly Edit[], sheet: string, { loads }: Example, units: UnitSystem): Edit[] {
   const { form } = found(edits, CASES, sheet);
   const row = form.header + 1;
   const first = (form.columns.case ?? 0) + 1;
-  return [...put(sheet, row, form.columns.case, 'Example'), ...loads.flatMap((load, index) => put(sheet, row, first + index, load, unitIn('weight', units))), ...put(sheet, row, form.columns.note, INVENTED)];
+  return [
+    ...put(sheet, row, form.columns.case, 'Example'),
+    ...loads.flatMap((load, index) => put(sheet, row, first + index, load, unitIn('weight', units))),
+    ...put(sheet, row, form.columns.note, INVENTED),
+  ];
 }

@@ -26,7 +26,11 @@ export function figuresIn(units: UnitSystem): Figures {
     ...wordingOf(say),
     quantities: say,
     moment: (value) => say.tell(value, 'moment', 1),
-    bare: { weight: bareIn(say, 'weight', weightPlaces), arm: bareIn(say, 'length', 2), moment: bareIn(say, 'moment', 1) },
+    bare: {
+      weight: bareIn(say, 'weight', weightPlaces),
+      arm: bareIn(say, 'length', 2),
+      moment: bareIn(say, 'moment', 1),
+    },
     plain: (value) => {
       const tenths = Math.round(say.to(value, 'weight') * 10) / 10;
       return writeNumber(tenths, Number.isInteger(tenths) ? 0 : 1);

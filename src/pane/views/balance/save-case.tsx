@@ -6,7 +6,15 @@ import { t } from '../../locale';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
 
-export function SaveCase({ store, casesSheet, loads }: { readonly store: BalanceStore; readonly casesSheet: CasesSheet; readonly loads: readonly number[] }) {
+export function SaveCase({
+  store,
+  casesSheet,
+  loads,
+}: {
+  readonly store: BalanceStore;
+  readonly casesSheet: CasesSheet;
+  readonly loads: readonly number[];
+}) {
   const styles = useStyles();
   const [name, setName] = useState('');
   const known = casesSheet.cases.some((one) => one.name.toLowerCase() === name.trim().toLowerCase());
@@ -14,13 +22,28 @@ export function SaveCase({ store, casesSheet, loads }: { readonly store: Balance
     event.preventDefault();
     const kept = name.trim();
     if (kept === '') return store.tell('failed', t('Give the case a name first.'));
-    const wrong = await store.change(t('Save the case {name}', { name: kept }), caseEdits(casesSheet, kept, loads), known ? t('Replaced the case {name}.', { name: kept }) : t('Saved the case {name}.', { name: kept }));
+    const wrong = await store.change(
+      t('Save the case {name}', { name: kept }),
+      caseEdits(casesSheet, kept, loads),
+      known ? t('Replaced the case {name}.', { name: kept }) : t('Saved the case {name}.', { name: kept }),
+    );
     if (wrong === undefined) setName('');
   };
   return (
     <form className={styles.choice} onSubmit={(event) => void save(event)} noValidate>
-      <Field size="small" label={t('Save the loads now as a case named')} className={styles.grow} hint={known ? t('There is a case of that name: it is replaced.') : undefined}>
-        <Input size="small" className={styles.input} value={name} autoComplete="off" onChange={(_event, { value }) => setName(value)} />
+      <Field
+        size="small"
+        label={t('Save the loads now as a case named')}
+        className={styles.grow}
+        hint={known ? t('There is a case of that name: it is replaced.') : undefined}
+      >
+        <Input
+          size="small"
+          className={styles.input}
+          value={name}
+          autoComplete="off"
+          onChange={(_event, { value }) => setName(value)}
+        />
       </Field>
       <Button size="small" type="submit">
         {t('Save case')}

@@ -43,7 +43,10 @@ export class SheetCache {
 
   private wanted(names: readonly string[]): string[] {
     const known = new Set(projectSheetNames(names).filter((name) => !NOT_SHOWN.has(name.toLowerCase())));
-    return names.filter((name) => known.has(name) || name.toLowerCase() === SURFACES.sheet.toLowerCase() || LABELS_ONLY.has(name.toLowerCase()));
+    return names.filter(
+      (name) =>
+        known.has(name) || name.toLowerCase() === SURFACES.sheet.toLowerCase() || LABELS_ONLY.has(name.toLowerCase()),
+    );
   }
 
   async read(): Promise<Sheets> {
@@ -61,12 +64,16 @@ export class SheetCache {
   }
 
   private async readSheet(name: string): Promise<ReadSheet> {
-    if (LABELS_ONLY.has(name.toLowerCase())) return { values: (await readTop(this.workbook, name)) ?? [], formulas: [] };
+    if (LABELS_ONLY.has(name.toLowerCase()))
+      return { values: (await readTop(this.workbook, name)) ?? [], formulas: [] };
     const used = await this.workbook.usedRange(name);
     if (!used) return { values: [], formulas: [] };
     // Nobody types into the parts list here, and it may be long.
     const typed = name.toLowerCase() !== PARTS.sheet.toLowerCase();
-    const [values, formulas] = await Promise.all([this.workbook.read(used), typed ? this.workbook.readFormulas(used) : []]);
+    const [values, formulas] = await Promise.all([
+      this.workbook.read(used),
+      typed ? this.workbook.readFormulas(used) : [],
+    ]);
     return { values, formulas };
   }
 

@@ -13,7 +13,9 @@ const place = (model: BalanceModel, row: number): { readonly index: number; read
 export function renameInCases(model: BalanceModel, row: number, name: string): Edit[] {
   const { column } = place(model, row);
   const form = model.casesSheet?.form;
-  return column === undefined || !form || name === '' ? [] : [{ kind: 'write', range: { sheet: form.sheet, row: form.header, column, rows: 1, columns: 1 }, cells: [[name]] }];
+  return column === undefined || !form || name === ''
+    ? []
+    : [{ kind: 'write', range: { sheet: form.sheet, row: form.header, column, rows: 1, columns: 1 }, cells: [[name]] }];
 }
 
 /** Takes a station out; words where a saved case loads it. Its row stays blank, since the cases' formulas look at the rows of the others. */
@@ -24,8 +26,19 @@ export function removeStation(model: BalanceModel, row: number): Edit[] | string
   const { index, column } = place(model, row);
   if (!casesSheet || column === undefined) return clear;
   const loaded = casesSheet.cases.find(({ loads }) => (loads[index] ?? 0) > 0);
-  if (loaded) return t('{station} is loaded in the case {name}: unload or remove the case first.', { station: model.stations[index]!.name, name: loaded.name });
+  if (loaded)
+    return t('{station} is loaded in the case {name}: unload or remove the case first.', {
+      station: model.stations[index]!.name,
+      name: loaded.name,
+    });
   const { sheet, header, rows } = casesSheet.form;
   const cells = [header, ...rows.map((one) => one.row)];
-  return [...clear, ...cells.map((one): Edit => ({ kind: 'write', range: { sheet, row: one, column, rows: 1, columns: 1 }, cells: [[null]] }))];
+  return [
+    ...clear,
+    ...cells.map((one): Edit => ({
+      kind: 'write',
+      range: { sheet, row: one, column, rows: 1, columns: 1 },
+      cells: [[null]],
+    })),
+  ];
 }

@@ -21,14 +21,21 @@ export function partsWords({ component, parts, hinge }: SurfaceRow, say: Quantit
   if (component === '') return t('Choose the component whose rows of the parts list are this surface.');
   if (hinge === undefined) return t('Type the arm of the hinge line.');
   if (!parts) return t('The parts list has no such component.');
-  const sum = t('{count, plural, one {# row} other {# rows}}, {weight}: {moment}.', { count: parts.rows.length, weight: say.tell(parts.weight, 'weight', 1), moment: heavy(parts.moment, say) });
+  const sum = t('{count, plural, one {# row} other {# rows}}, {weight}: {moment}.', {
+    count: parts.rows.length,
+    weight: say.tell(parts.weight, 'weight', 1),
+    moment: heavy(parts.moment, say),
+  });
   if (parts.incomplete.length === 0) return sum;
   return `${sum} ${t('Left out, without weight or arm: {parts}.', { parts: parts.incomplete.map(({ part }) => part).join(', ') })}`;
 }
 
 export function measuredWords({ measured }: SurfaceRow, say: Quantities): string {
   if (!measured) return t('Needs both readings and the scale’s arm.');
-  return t('{moment}; the hinges’ friction holds ± {friction}.', { moment: heavy(measured.moment, say), friction: momentIn(measured.friction, say) });
+  return t('{moment}; the hinges’ friction holds ± {friction}.', {
+    moment: heavy(measured.moment, say),
+    friction: momentIn(measured.friction, say),
+  });
 }
 
 /** Whether the parts list and the scale say the same. */
@@ -36,20 +43,42 @@ export function agreementWords({ measured, parts, difference }: SurfaceRow, say:
   if (!measured || !parts || difference === undefined) return t('Is shown as soon as there are both.');
   const off = Math.abs(difference);
   const moment = momentIn(off, say);
-  const by = parts.moment === 0 ? moment : t('{moment} ({share} %)', { moment, share: writeNumber((100 * off) / Math.abs(parts.moment), 0) });
-  if (off <= measured.friction) return t('The two agree: they differ by {by}, which is within the hinges’ friction.', { by });
-  if (difference > 0) return t('The scale says {by} more than the parts list: paint, filler or hardware behind the hinge may be missing from the list.', { by });
-  return t('The scale says {by} less than the parts list: the list may hold too much behind the hinge, or too little ahead of it.', { by });
+  const by =
+    parts.moment === 0
+      ? moment
+      : t('{moment} ({share} %)', { moment, share: writeNumber((100 * off) / Math.abs(parts.moment), 0) });
+  if (off <= measured.friction)
+    return t('The two agree: they differ by {by}, which is within the hinges’ friction.', { by });
+  if (difference > 0)
+    return t(
+      'The scale says {by} more than the parts list: paint, filler or hardware behind the hinge may be missing from the list.',
+      { by },
+    );
+  return t(
+    'The scale says {by} less than the parts list: the list may hold too much behind the hinge, or too little ahead of it.',
+    { by },
+  );
 }
 
 export function counterweightWords({ balance, counterweight, ahead, share }: SurfaceRow, say: Quantities): string {
   if (!balance) return t('Follows from the moment.');
   if (balance.moment <= 0) return t('None: the surface is not trailing-edge heavy.');
-  if (counterweight === undefined || ahead === undefined) return t('Type how far ahead of the hinge line a counterweight can go.');
-  const values = { weight: say.tell(counterweight, 'weight', 2), arm: say.tell(ahead, 'length', 2), from: balance.from };
+  if (counterweight === undefined || ahead === undefined)
+    return t('Type how far ahead of the hinge line a counterweight can go.');
+  const values = {
+    weight: say.tell(counterweight, 'weight', 2),
+    arm: say.tell(ahead, 'length', 2),
+    from: balance.from,
+  };
   const needed =
     share === 100
-      ? t('{from, select, scale {{weight} at {arm} ahead of the hinge line, from the measured moment.} other {{weight} at {arm} ahead of the hinge line, from the parts list.}}', values)
-      : t('{from, select, scale {{weight} at {arm} ahead of the hinge line, for {share} % of the measured moment.} other {{weight} at {arm} ahead of the hinge line, for {share} % of the moment of the parts list.}}', { ...values, share: writeNumber(share, 0) });
+      ? t(
+          '{from, select, scale {{weight} at {arm} ahead of the hinge line, from the measured moment.} other {{weight} at {arm} ahead of the hinge line, from the parts list.}}',
+          values,
+        )
+      : t(
+          '{from, select, scale {{weight} at {arm} ahead of the hinge line, for {share} % of the measured moment.} other {{weight} at {arm} ahead of the hinge line, for {share} % of the moment of the parts list.}}',
+          { ...values, share: writeNumber(share, 0) },
+        );
   return `${needed} ${t('The arm that carries it has weight of its own.')}`;
 }

@@ -2,7 +2,15 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useState } from 'react';
 import type { Quantities, UnitSystem } from '../../../core/quantity';
-import { newSurfacesSheet, SURFACES, type NewSurface, type PartsList, type SurfaceKey, type SurfaceRow, type SurfacesSheet } from '../../../project';
+import {
+  newSurfacesSheet,
+  SURFACES,
+  type NewSurface,
+  type PartsList,
+  type SurfaceKey,
+  type SurfaceRow,
+  type SurfacesSheet,
+} from '../../../project';
 import type { CellKind } from '../../shared/cell-text';
 import { t } from '../../locale';
 import { sayIn } from '../../shared/quantities';
@@ -17,10 +25,28 @@ import { clearRowEdits, nextRow } from './row-edits';
 import { useStyles } from './styles';
 import { agreementWords, counterweightWords, headline, measuredWords, partsWords } from './surface-words';
 
-const FIELDS: readonly (readonly [SurfaceKey, CellKind])[] = [['surface', 'text'], ['component', 'text'], ['hinge', 'number'], ['raising', 'number'], ['lowering', 'number'], ['scaleArm', 'number'], ['ahead', 'number'], ['share', 'number']];
-const caution = (): string => t('How a surface has to be balanced is in the designer’s documents; paint and repairs change it.');
+const FIELDS: readonly (readonly [SurfaceKey, CellKind])[] = [
+  ['surface', 'text'],
+  ['component', 'text'],
+  ['hinge', 'number'],
+  ['raising', 'number'],
+  ['lowering', 'number'],
+  ['scaleArm', 'number'],
+  ['ahead', 'number'],
+  ['share', 'number'],
+];
+const caution = (): string =>
+  t('How a surface has to be balanced is in the designer’s documents; paint and repairs change it.');
 
-export function SurfacesSection({ store, sheet, parts }: { readonly store: BalanceStore; readonly sheet: SurfacesSheet | undefined; readonly parts: PartsList | undefined }) {
+export function SurfacesSection({
+  store,
+  sheet,
+  parts,
+}: {
+  readonly store: BalanceStore;
+  readonly sheet: SurfacesSheet | undefined;
+  readonly parts: PartsList | undefined;
+}) {
   const styles = useStyles();
   const [adding, setAdding] = useState<number>();
   if (!sheet) return <NoSurfaces store={store} parts={parts} />;
@@ -35,10 +61,21 @@ export function SurfacesSection({ store, sheet, parts }: { readonly store: Balan
   return (
     <>
       <p className={styles.text}>
-        {t('A surface level on its hinges. Its moment about the hinge line follows from its parts and from a scale under the trailing edge; the mean of raising and lowering is without friction.')} {caution()}
+        {t(
+          'A surface level on its hinges. Its moment about the hinge line follows from its parts and from a scale under the trailing edge; the mean of raising and lowering is without friction.',
+        )}{' '}
+        {caution()}
       </p>
       {shown.map((row) => (
-        <Surface key={row} store={store} sheet={sheet} row={row} surface={surfaces.find((one) => one.row === row)} parts={parts} onRemoved={() => setAdding(undefined)} />
+        <Surface
+          key={row}
+          store={store}
+          sheet={sheet}
+          row={row}
+          surface={surfaces.find((one) => one.row === row)}
+          parts={parts}
+          onRemoved={() => setAdding(undefined)}
+        />
       ))}
       <div className={styles.buttons}>
         <Button size="small" onClick={add}>
@@ -67,7 +104,12 @@ function Surface({ store, sheet: { form, units }, row, surface, parts, onRemoved
   const name = surface?.name ?? t('New surface');
   const remove = (): void => {
     onRemoved();
-    if (surface) void store.change(t('Remove {name}', { name }), clearRowEdits(SURFACES, form, row), t('Removed {name}. Undo brings it back.', { name }));
+    if (surface)
+      void store.change(
+        t('Remove {name}', { name }),
+        clearRowEdits(SURFACES, form, row),
+        t('Removed {name}. Undo brings it back.', { name }),
+      );
   };
   return (
     <section className={styles.section} aria-labelledby={id}>
@@ -158,7 +200,9 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
                   <th scope="row">{part}</th>
                   <td data-number="">{weight === undefined ? '–' : weightIn(weight)}</td>
                   <td data-number="">{arm === undefined ? '–' : armIn(arm - hinge)}</td>
-                  <td data-number="">{weight === undefined || arm === undefined ? '–' : momentIn(weight * (arm - hinge))}</td>
+                  <td data-number="">
+                    {weight === undefined || arm === undefined ? '–' : momentIn(weight * (arm - hinge))}
+                  </td>
                 </tr>
               ))}
             </tbody>
@@ -176,9 +220,21 @@ function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly p
     const units = parts?.form.units.weight?.system ?? store.state.units;
     try {
       const free = await freeSheet(store.pane.workbook, SURFACES.sheet);
-      if (free === undefined) return store.tell('failed', t('There is a sheet {sheet} already that holds something else: rename it first.', { sheet: SURFACES.sheet }));
-      const wrong = await store.change(t('Add the sheet of control surfaces'), newSurfacesSheet(parts?.form, [exampleSurface(parts, units)], free === 'add', units));
-      if (wrong === undefined) store.sayAdded(t('Added the sheet {sheet}: one row a surface, with an invented example row, marked so in its note.', { sheet: SURFACES.sheet }));
+      if (free === undefined)
+        return store.tell(
+          'failed',
+          t('There is a sheet {sheet} already that holds something else: rename it first.', { sheet: SURFACES.sheet }),
+        );
+      const wrong = await store.change(
+        t('Add the sheet of control surfaces'),
+        newSurfacesSheet(parts?.form, [exampleSurface(parts, units)], free === 'add', units),
+      );
+      if (wrong === undefined)
+        store.sayAdded(
+          t('Added the sheet {sheet}: one row a surface, with an invented example row, marked so in its note.', {
+            sheet: SURFACES.sheet,
+          }),
+        );
     } catch (error) {
       store.tell('failed', refusal(error));
     }
@@ -189,7 +245,11 @@ function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly p
         {t('No control surface in this workbook yet')}
       </h2>
       <p className={styles.text}>
-        {t('A sheet named {sheet} takes one row for each surface: its component of the parts list and the hinge line, the scale’s readings at the trailing edge, and where a counterweight can go.', { sheet: SURFACES.sheet })} {caution()}
+        {t(
+          'A sheet named {sheet} takes one row for each surface: its component of the parts list and the hinge line, the scale’s readings at the trailing edge, and where a counterweight can go.',
+          { sheet: SURFACES.sheet },
+        )}{' '}
+        {caution()}
       </p>
       <Button appearance="primary" onClick={() => void add()}>
         {t('Add the sheet')}
@@ -200,7 +260,9 @@ function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly p
 
 /** An example that shows how a row is written, with invented figures. */
 function exampleSurface(parts: PartsList | undefined, units: UnitSystem): NewSurface {
-  const component = parts?.rows.map((row) => row.component).find((name) => /aileron|elevator|rudder|flap|tab/i.test(name));
+  const component = parts?.rows
+    .map((row) => row.component)
+    .find((name) => /aileron|elevator|rudder|flap|tab/i.test(name));
   const round = roundIn(units);
   return {
     name: component ?? 'Aileron',

@@ -6,7 +6,15 @@ import { figuresIn } from './numbers';
 import { useStyles } from './styles';
 import { judgementText, limitsCaution, stationTexts, verdictText } from './verdict-words';
 
-export function Verdict({ model, judged, problems }: { readonly model: BalanceModel; readonly judged: JudgedCase; readonly problems: number }) {
+export function Verdict({
+  model,
+  judged,
+  problems,
+}: {
+  readonly model: BalanceModel;
+  readonly judged: JudgedCase;
+  readonly problems: number;
+}) {
   const styles = useStyles();
   const { result } = judged;
   const say = figuresIn(model.units);
@@ -23,14 +31,23 @@ export function Verdict({ model, judged, problems }: { readonly model: BalanceMo
         </p>
         <p className={styles.line}>{moved ? t('Take-off: {judgement}', { judgement: takeoff }) : takeoff}</p>
         {between && <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>}
-        {moved && <p className={styles.line}>{t('Landing: {judgement}', { judgement: judgementText(result.landing.judgement, say) })}</p>}
+        {moved && (
+          <p className={styles.line}>
+            {t('Landing: {judgement}', { judgement: judgementText(result.landing.judgement, say) })}
+          </p>
+        )}
         {stationTexts(result, say).map((one) => (
           <p key={one} className={styles.line}>
             {one}
           </p>
         ))}
         {problems > 0 && (
-          <p className={mergeClasses(styles.line, styles.wrong)}>{t('{count, plural, one {One cell is left out of this: see To mend below.} other {# cells are left out of this: see To mend below.}}', { count: problems })}</p>
+          <p className={mergeClasses(styles.line, styles.wrong)}>
+            {t(
+              '{count, plural, one {One cell is left out of this: see To mend below.} other {# cells are left out of this: see To mend below.}}',
+              { count: problems },
+            )}
+          </p>
         )}
       </div>
       <LimitsFrom model={model} />
@@ -44,7 +61,10 @@ export function LimitsFrom({ model }: { readonly model: BalanceModel }) {
   const from = model.envelopeSheet?.limitsFrom;
   return (
     <p className={styles.quiet}>
-      {from ? t('Limits from: {document}.', { document: from }) : t('The sheet does not say which document the limits are from.')} {limitsCaution()}
+      {from
+        ? t('Limits from: {document}.', { document: from })
+        : t('The sheet does not say which document the limits are from.')}{' '}
+      {limitsCaution()}
     </p>
   );
 }

@@ -6,7 +6,8 @@ import { sayIn } from '../../shared/quantities';
 import { bareIn, percent } from './numbers';
 import { limitsCaution } from './verdict-words';
 
-const escape = (text: string): string => text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
+const escape = (text: string): string =>
+  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
 
 /** Looks of the record, all under one class, so that it can be printed out of another page as well. */
 export const RECORD_STYLES = `
@@ -25,17 +26,28 @@ export const RECORD_STYLES = `
 
 type Line = readonly (string | number)[];
 
-const numeric = (cell: string, tag: 'td' | 'th scope="col"' = 'td'): string => `<${tag} class="n">${escape(cell)}</${tag.slice(0, 2)}>`;
-const head = (first: string, labels: readonly string[]): string => `<thead><tr><th scope="col">${escape(first)}</th>${labels.map((label) => numeric(label, 'th scope="col"')).join('')}</tr></thead>`;
-const line = ([first, ...rest]: Line, result = false): string => `<tr${result ? ' class="result"' : ''}><th scope="row">${escape(String(first))}</th>${rest.map((cell) => numeric(String(cell))).join('')}</tr>`;
+const numeric = (cell: string, tag: 'td' | 'th scope="col"' = 'td'): string =>
+  `<${tag} class="n">${escape(cell)}</${tag.slice(0, 2)}>`;
+const head = (first: string, labels: readonly string[]): string =>
+  `<thead><tr><th scope="col">${escape(first)}</th>${labels.map((label) => numeric(label, 'th scope="col"')).join('')}</tr></thead>`;
+const line = ([first, ...rest]: Line, result = false): string =>
+  `<tr${result ? ' class="result"' : ''}><th scope="row">${escape(String(first))}</th>${rest.map((cell) => numeric(String(cell))).join('')}</tr>`;
 
 /** The record's body, in the units that the weighing is in; undefined where the scales show no weight yet. */
-export function recordBody({ airplane, record, result, problems }: Weighing, units: UnitSystem, today: string): string | undefined {
+export function recordBody(
+  { airplane, record, result, problems }: Weighing,
+  units: UnitSystem,
+  today: string,
+): string | undefined {
   if (!result) return undefined;
   const { corrections = [] } = record;
   const say = sayIn(units);
   const [weightIn, armIn, momentIn] = [bareIn(say, 'weight', 1), bareIn(say, 'length', 2), bareIn(say, 'moment', 1)];
-  const [inWeight, inLength, inMoment] = [{ unit: say.sign('weight') }, { unit: say.sign('length') }, { unit: say.sign('moment') }];
+  const [inWeight, inLength, inMoment] = [
+    { unit: say.sign('weight') },
+    { unit: say.sign('length') },
+    { unit: say.sign('moment') },
+  ];
   const heading = (text: string): string => `<h2>${escape(text)}</h2>`;
   const unstated = t('not stated');
   const facts: readonly (readonly [string, string])[] = [
@@ -44,20 +56,48 @@ export function recordBody({ airplane, record, result, problems }: Weighing, uni
     [t('Gear'), record.gear],
     [t('Level found by'), record.levelNote ?? unstated],
     [t('Scales'), record.scales ?? unstated],
-    ...(record.chord ? ([[t('Mean aerodynamic chord'), t('{length}, leading edge at {arm}', { length: say.tell(record.chord.mac, 'length', 2), arm: say.tell(record.chord.lemac, 'length', 2) })]] as const) : []),
+    ...(record.chord
+      ? ([
+          [
+            t('Mean aerodynamic chord'),
+            t('{length}, leading edge at {arm}', {
+              length: say.tell(record.chord.mac, 'length', 2),
+              arm: say.tell(record.chord.lemac, 'length', 2),
+            }),
+          ],
+        ] as const)
+      : []),
   ];
-  const sum = (label: string, { weight, arm, moment }: { weight: number; arm: number; moment: number }): Line => [label, '', '', weightIn(weight), armIn(arm), momentIn(moment)];
+  const sum = (label: string, { weight, arm, moment }: { weight: number; arm: number; moment: number }): Line => [
+    label,
+    '',
+    '',
+    weightIn(weight),
+    armIn(arm),
+    momentIn(moment),
+  ];
   return [
     `<h1>${escape(t('Weighing record'))}</h1>`,
     `<table><tbody>${facts.map(([label, value]) => `<tr><th scope="row">${escape(label)}</th><td>${escape(value)}</td></tr>`).join('')}</tbody></table>`,
     `${heading(t('On the scales'))}<table>${head(t('Point'), [t('Reading ({unit})', inWeight), t('Tare ({unit})', inWeight), t('Net ({unit})', inWeight), t('Arm ({unit})', inLength), t('Moment ({unit})', inMoment)])}<tbody>`,
-    ...result.points.map((point) => line([point.name, weightIn(point.reading), weightIn(point.tare), weightIn(point.net), armIn(point.arm), momentIn(point.moment)])),
+    ...result.points.map((point) =>
+      line([
+        point.name,
+        weightIn(point.reading),
+        weightIn(point.tare),
+        weightIn(point.net),
+        armIn(point.arm),
+        momentIn(point.moment),
+      ]),
+    ),
     line(sum(t('As weighed'), result.asWeighed), true),
     '</tbody></table>',
     ...(corrections.length > 0
       ? [
           `${heading(t('Corrections'))}<table>${head(t('What'), [t('Weight ({unit})', inWeight), t('Arm ({unit})', inLength), t('Moment ({unit})', inMoment)])}<tbody>`,
-          ...corrections.map(({ name, weight, arm }) => line([name, weightIn(weight), armIn(arm), momentIn(weight * arm)])),
+          ...corrections.map(({ name, weight, arm }) =>
+            line([name, weightIn(weight), armIn(arm), momentIn(weight * arm)]),
+          ),
           '</tbody></table>',
         ]
       : []),
@@ -65,9 +105,17 @@ export function recordBody({ airplane, record, result, problems }: Weighing, uni
     line([t('Weight'), say.tell(result.weight, 'weight', 1)], true),
     line([t('Arm, aft of the datum'), say.tell(result.arm, 'length', 2)], true),
     line([t('Moment'), say.tell(result.moment, 'moment', 1)], true),
-    ...(result.percentMac === undefined ? [] : [line([t('Arm on the mean aerodynamic chord'), t('{number} %', { number: percent(result.percentMac) })], true)]),
+    ...(result.percentMac === undefined
+      ? []
+      : [
+          line([t('Arm on the mean aerodynamic chord'), t('{number} %', { number: percent(result.percentMac) })], true),
+        ]),
     '</tbody></table>',
-    ...(problems.length > 0 ? [`<p>${escape(t('Not settled on the sheet:'))} <span lang="en">${problems.map(({ cell, message }) => escape(`${cell} ${message}`)).join('; ')}.</span></p>`] : []),
+    ...(problems.length > 0
+      ? [
+          `<p>${escape(t('Not settled on the sheet:'))} <span lang="en">${problems.map(({ cell, message }) => escape(`${cell} ${message}`)).join('; ')}.</span></p>`,
+        ]
+      : []),
     `<p>${escape(limitsCaution())} ${escape(t('Printed {date}.', { date: today }))}</p>`,
     `<div class="sign"><span>${escape(t('Weighed by'))}</span><span>${escape(t('Date'))}</span><span>${escape(t('Checked by'))}</span></div>`,
   ].join('\n');

@@ -1,6 +1,15 @@
 /** The airplane on its scales: facts, points, corrections, and the empty weight that follows. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { CORRECTIONS, GEARS, numberIn, WEIGHING, WEIGHING_FACTS, type BalanceModel, type Weighing, type WeighingFact } from '../../../project';
+import {
+  CORRECTIONS,
+  GEARS,
+  numberIn,
+  WEIGHING,
+  WEIGHING_FACTS,
+  type BalanceModel,
+  type Weighing,
+  type WeighingFact,
+} from '../../../project';
 import type { CellKind } from '../../shared/cell-text';
 import { mark, t } from '../../locale';
 import { printPaper } from '../../shared/paper';
@@ -15,7 +24,15 @@ import { takeRowEdits } from './row-edits';
 import { useStyles } from './styles';
 import { RECORD_STYLES, recordBody, recordPage } from './weighing-record';
 
-const FACTS: readonly (readonly [WeighingFact, CellKind])[] = [['airplane', 'text'], ['date', 'date'], ['gear', 'text'], ['lemac', 'number'], ['mac', 'number'], ['level', 'text'], ['scales', 'text']];
+const FACTS: readonly (readonly [WeighingFact, CellKind])[] = [
+  ['airplane', 'text'],
+  ['date', 'date'],
+  ['gear', 'text'],
+  ['lemac', 'number'],
+  ['mac', 'number'],
+  ['level', 'text'],
+  ['scales', 'text'],
+];
 const WIDE: ReadonlySet<WeighingFact> = new Set(['airplane', 'level', 'scales']);
 
 const POINTS: readonly TableColumn<'point' | 'reading' | 'tare' | 'net' | 'arm' | 'moment'>[] = [
@@ -30,14 +47,25 @@ const CORRECTED: readonly TableColumn<'correction' | 'weight' | 'arm' | 'moment'
   { key: 'arm', head: mark('Arm'), kind: 'number', width: '25%' },
 ];
 
-export function WeighingSection({ store, model, weighing }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly weighing: Weighing }) {
+export function WeighingSection({
+  store,
+  model,
+  weighing,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly weighing: Weighing;
+}) {
   const styles = useStyles();
   const { sheet, points, corrections, facts } = weighing;
   const say = figuresIn(model.units);
   // The line above the corrections says what they are, and is no point.
   const limit = corrections ? corrections.header - 1 : Infinity;
-  const pointRows = points.rows.filter(({ row, cells }) => row < limit || cells.reading !== undefined).map(({ row }) => row);
-  const text = (row: number, column: number | undefined): string => (column === undefined ? '' : String(store.cell(sheet, row, column) ?? ''));
+  const pointRows = points.rows
+    .filter(({ row, cells }) => row < limit || cells.reading !== undefined)
+    .map(({ row }) => row);
+  const text = (row: number, column: number | undefined): string =>
+    column === undefined ? '' : String(store.cell(sheet, row, column) ?? '');
   const pointLine = (row: number): string => {
     const cells = points.rows.find((one) => one.row === row)?.cells;
     const [reading, arm] = [numberIn(cells?.reading), numberIn(cells?.arm)];
@@ -65,7 +93,19 @@ export function WeighingSection({ store, model, weighing }: { readonly store: Ba
             const label = ownLabel(WEIGHING_FACTS[key], unit);
             return (
               <div key={key} className={WIDE.has(key) ? styles.wide : undefined}>
-                <CellField store={store} sheet={sheet} row={fact.row} column={fact.column} kind={kind} unit={unit} label={label} shownLabel={label} lines={WIDE.has(key)} {...(key === 'gear' ? { choices: GEARS } : {})} {...(key === 'date' ? { placeholder: t('YYYY-MM-DD') } : {})} />
+                <CellField
+                  store={store}
+                  sheet={sheet}
+                  row={fact.row}
+                  column={fact.column}
+                  kind={kind}
+                  unit={unit}
+                  label={label}
+                  shownLabel={label}
+                  lines={WIDE.has(key)}
+                  {...(key === 'gear' ? { choices: GEARS } : {})}
+                  {...(key === 'date' ? { placeholder: t('YYYY-MM-DD') } : {})}
+                />
               </div>
             );
           })}
@@ -93,7 +133,11 @@ export function WeighingSection({ store, model, weighing }: { readonly store: Ba
           <h2 id="balance-corrections" className={styles.heading}>
             {t('Corrections')}
           </h2>
-          <p className={styles.text}>{t('Negative for what was aboard and does not belong to the empty weight, positive for what was absent and does.')}</p>
+          <p className={styles.text}>
+            {t(
+              'Negative for what was aboard and does not belong to the empty weight, positive for what was absent and does.',
+            )}
+          </p>
           <FormTable
             store={store}
             form={CORRECTIONS}
@@ -103,7 +147,9 @@ export function WeighingSection({ store, model, weighing }: { readonly store: Ba
             addLabel={t('Add correction')}
             nameOf={(row) => text(row, corrections.columns.correction)}
             below={correctionLine}
-            remove={(row) => takeRowEdits(CORRECTIONS, corrections, store.state.sheets, row, corrections.rows.at(-1)!.row)}
+            remove={(row) =>
+              takeRowEdits(CORRECTIONS, corrections, store.state.sheets, row, corrections.rows.at(-1)!.row)
+            }
           />
         </section>
       )}
@@ -112,7 +158,15 @@ export function WeighingSection({ store, model, weighing }: { readonly store: Ba
   );
 }
 
-function Result({ store, model, weighing }: { readonly store: BalanceStore; readonly model: BalanceModel; readonly weighing: Weighing }) {
+function Result({
+  store,
+  model,
+  weighing,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly weighing: Weighing;
+}) {
   const styles = useStyles();
   const { result, problems } = weighing;
   const today = store.pane.today();
@@ -122,13 +176,24 @@ function Result({ store, model, weighing }: { readonly store: BalanceStore; read
     try {
       if (body !== undefined) printPaper(body, 'record', RECORD_STYLES);
     } catch (error) {
-      store.tell('failed', `${t('Printing was refused here: save the record instead, and print it from a browser.')} ${refusal(error)}`);
+      store.tell(
+        'failed',
+        `${t('Printing was refused here: save the record instead, and print it from a browser.')} ${refusal(error)}`,
+      );
     }
   };
   const save = (): void => {
     if (body === undefined) return;
     const name = `weighing-${weighing.record.date ?? today}.html`;
-    store.pane.saveFile(name, recordPage(body, weighing.airplane === '' ? t('Weighing record') : t('Weighing record {airplane}', { airplane: weighing.airplane })));
+    store.pane.saveFile(
+      name,
+      recordPage(
+        body,
+        weighing.airplane === ''
+          ? t('Weighing record')
+          : t('Weighing record {airplane}', { airplane: weighing.airplane }),
+      ),
+    );
     store.tell('done', t('Saved the record as {name}.', { name }));
   };
   if (!result) {
@@ -137,7 +202,9 @@ function Result({ store, model, weighing }: { readonly store: BalanceStore; read
         <h2 id="balance-empty" className={styles.heading}>
           {t('Not weighed yet')}
         </h2>
-        <p className={styles.text}>{t('Type a scale reading and an arm for each point; empty weight and arm follow at once.')}</p>
+        <p className={styles.text}>
+          {t('Type a scale reading and an arm for each point; empty weight and arm follow at once.')}
+        </p>
       </section>
     );
   }
@@ -145,7 +212,9 @@ function Result({ store, model, weighing }: { readonly store: BalanceStore; read
   return (
     <section className={styles.section} aria-labelledby="balance-empty">
       <h2 id="balance-empty" className={styles.heading}>
-        {result.percentMac === undefined ? t('Empty: {weight} at {arm}', empty) : t('Empty: {weight} at {arm}, {percent} % MAC', { ...empty, percent: percent(result.percentMac) })}
+        {result.percentMac === undefined
+          ? t('Empty: {weight} at {arm}', empty)
+          : t('Empty: {weight} at {arm}, {percent} % MAC', { ...empty, percent: percent(result.percentMac) })}
       </h2>
       <table className={mergeClasses(styles.table, styles.results)}>
         <thead>
@@ -165,7 +234,12 @@ function Result({ store, model, weighing }: { readonly store: BalanceStore; read
           </tr>
         </thead>
         <tbody>
-          {([[t('As weighed'), result.asWeighed], [t('Corrected'), result]] as const).map(([label, sum]) => (
+          {(
+            [
+              [t('As weighed'), result.asWeighed],
+              [t('Corrected'), result],
+            ] as const
+          ).map(([label, sum]) => (
             <tr key={label}>
               <th scope="row">{label}</th>
               <td data-number="">{bare.weight(sum.weight)}</td>
@@ -175,7 +249,14 @@ function Result({ store, model, weighing }: { readonly store: BalanceStore; read
           ))}
         </tbody>
       </table>
-      {problems.length > 0 && <p className={mergeClasses(styles.quiet, styles.wrong)}>{t('{count, plural, one {One cell below is to be mended first.} other {# cells below are to be mended first.}}', { count: problems.length })}</p>}
+      {problems.length > 0 && (
+        <p className={mergeClasses(styles.quiet, styles.wrong)}>
+          {t(
+            '{count, plural, one {One cell below is to be mended first.} other {# cells below are to be mended first.}}',
+            { count: problems.length },
+          )}
+        </p>
+      )}
       <div className={styles.buttons}>
         <Button size="small" onClick={print}>
           {t('Print record')}

@@ -33,14 +33,25 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
     if (!model.loading) return;
     const { form } = model.loading;
     const unit = form.units.load ?? unitIn('weight', model.units);
-    void store.change(t('Load: {loading}', { loading: label }), loadEdits(model.loading, loads.map((one) => toTenth(one, unit))), t('Put the loading “{loading}” onto the sheet {sheet}.', { loading: label, sheet: form.sheet }));
+    void store.change(
+      t('Load: {loading}', { loading: label }),
+      loadEdits(
+        model.loading,
+        loads.map((one) => toTenth(one, unit)),
+      ),
+      t('Put the loading “{loading}” onto the sheet {sheet}.', { loading: label, sheet: form.sheet }),
+    );
   };
   return (
     <section className={styles.section} aria-labelledby="balance-worst">
       <h2 id="balance-worst" className={styles.heading}>
         {allInside ? t('Worst that the ranges allow: all inside') : t('Worst that the ranges allow: some outside')}
       </h2>
-      <p className={styles.text}>{t('Found over every load between least and most at every station, fuel among them. Narrow a station’s range under Loading where the airplane is never loaded so.')}</p>
+      <p className={styles.text}>
+        {t(
+          'Found over every load between least and most at every station, fuel among them. Narrow a station’s range under Loading where the airplane is never loaded so.',
+        )}
+      </p>
       <table className={styles.table}>
         <colgroup>
           <col />
@@ -56,19 +67,39 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
           <tbody key={label} data-item="">
             <tr>
               <th scope="row">{label}</th>
-              <td>{loading && <span className={styles.word}>{loading.judgement.inside ? t('inside') : t('outside')}</span>}</td>
+              <td>
+                {loading && (
+                  <span className={styles.word}>{loading.judgement.inside ? t('inside') : t('outside')}</span>
+                )}
+              </td>
             </tr>
             <tr>
               <td colSpan={2} data-below="">
                 {loading ? (
                   <>
                     <span className={styles.note}>
-                      {t('{weight} at {arm}: {loads} {unit}', { weight: say.weight(loading.weight), arm: say.arm(loading.arm), loads: model.stations.map(({ name }, index) => `${name} ${say.plain(loading.loads[index] ?? 0)}`).join(separator), unit: say.unit('weight') })}
+                      {t('{weight} at {arm}: {loads} {unit}', {
+                        weight: say.weight(loading.weight),
+                        arm: say.arm(loading.arm),
+                        loads: model.stations
+                          .map(({ name }, index) => `${name} ${say.plain(loading.loads[index] ?? 0)}`)
+                          .join(separator),
+                        unit: say.unit('weight'),
+                      })}
                     </span>
-                    <span className={mergeClasses(styles.note, !loading.judgement.inside && styles.wrong)}>{loading.judgement.inside ? marginsText(loading.judgement, say) : judgementText(loading.judgement, say)}</span>
+                    <span className={mergeClasses(styles.note, !loading.judgement.inside && styles.wrong)}>
+                      {loading.judgement.inside
+                        ? marginsText(loading.judgement, say)
+                        : judgementText(loading.judgement, say)}
+                    </span>
                     <div className={styles.belowLine}>
                       <span className={styles.grow} />
-                      <Button size="small" appearance="subtle" onClick={() => load(label, loading)} aria-label={t('Load it: {loading}', { loading: label })}>
+                      <Button
+                        size="small"
+                        appearance="subtle"
+                        onClick={() => load(label, loading)}
+                        aria-label={t('Load it: {loading}', { loading: label })}
+                      >
                         {t('Load it')}
                       </Button>
                     </div>

@@ -1,6 +1,16 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { CellError, type Cell } from '../../../sheet';
-import { BUYING_SHEET, newBuyingSheet, newPurchasesSheet, newStockSheet, PURCHASES, readForm, STOCK, type FormSheet, type StockSheetKey } from '../../../project';
+import {
+  BUYING_SHEET,
+  newBuyingSheet,
+  newPurchasesSheet,
+  newStockSheet,
+  PURCHASES,
+  readForm,
+  STOCK,
+  type FormSheet,
+  type StockSheetKey,
+} from '../../../project';
 import { type Edit } from '../../../sheet';
 import { t } from '../../locale';
 import { StepStore, type StepState } from '../../shared/step-store';
@@ -44,25 +54,46 @@ export class BuyingStore extends StepStore<BuyingState> {
       const known = this.state.sheets?.stock?.form;
       const added = known ? [] : await this.newSheet(STOCK.sheet);
       const date = this.pane.today();
-      const { edits, put, taken } = shelfChange(made, group, known ?? formOf(added), (stock) => t('Cut on {date} from {stock}', { date, stock }));
-      await this.workbook.apply(t('Put the leftovers of {material} on the shelf', { material: group.name }), [...added, ...edits]);
+      const { edits, put, taken } = shelfChange(made, group, known ?? formOf(added), (stock) =>
+        t('Cut on {date} from {stock}', { date, stock }),
+      );
+      await this.workbook.apply(t('Put the leftovers of {material} on the shelf', { material: group.name }), [
+        ...added,
+        ...edits,
+      ]);
       done();
-      return t('The sheet Stock: {put, plural, =0 {no leftover} one {# leftover} other {# leftovers}} put on the shelf, {taken, plural, =0 {nothing} one {# piece} other {# pieces}} taken off. Undo takes it back.', { put, taken });
+      return t(
+        'The sheet Stock: {put, plural, =0 {no leftover} one {# leftover} other {# leftovers}} put on the shelf, {taken, plural, =0 {nothing} one {# piece} other {# pieces}} taken off. Undo takes it back.',
+        { put, taken },
+      );
     });
   }
 
   private async newSheet(name: SheetToAdd): Promise<Edit[]> {
     const known = (await this.workbook.sheets()).find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
-    if (known && (await this.workbook.usedRange(known.name))) throw new Error(t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', { sheet: known.name }));
+    if (known && (await this.workbook.usedRange(known.name)))
+      throw new Error(
+        t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', {
+          sheet: known.name,
+        }),
+      );
     const add = known === undefined;
     const units = this.state.sheets?.units;
     if (name === STOCK.sheet) return newStockSheet(add, units);
-    return name === PURCHASES.sheet ? newPurchasesSheet(add) : newBuyingSheet(this.state.sheets?.terms.currency ?? '', add, units);
+    return name === PURCHASES.sheet
+      ? newPurchasesSheet(add)
+      : newBuyingSheet(this.state.sheets?.terms.currency ?? '', add, units);
   }
 }
 
 /** The form of a sheet that is about to be added. */
 function formOf(edits: readonly Edit[]): FormSheet<StockSheetKey> {
-  const cells = edits.flatMap((edit) => (edit.kind === 'write' ? edit.cells : [])).map((row) => row.map((cell): Cell => (cell !== null && typeof cell === 'object' && !(cell instanceof CellError) ? null : cell)));
+  const cells = edits
+    .flatMap((edit) => (edit.kind === 'write' ? edit.cells : []))
+    .map((row) =>
+      row.map((cell): Cell =>
+        cell !== null && typeof cell === 'object' && !(cell instanceof CellError) ? null : cell,
+      ),
+    );
   return readForm(STOCK, cells)!;
 }

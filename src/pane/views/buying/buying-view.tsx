@@ -81,7 +81,11 @@ function NothingNeeded() {
   return (
     <>
       <h2 className={styles.heading}>{t('Nothing to buy yet')}</h2>
-      <p className={styles.text}>{t('The list is made of the sheet Parts, by its columns Price item and Use, and of the rivets of the sheet Joints. The sample wing has both.')}</p>
+      <p className={styles.text}>
+        {t(
+          'The list is made of the sheet Parts, by its columns Price item and Use, and of the rivets of the sheet Joints. The sample wing has both.',
+        )}
+      </p>
     </>
   );
 }

@@ -33,27 +33,62 @@ const SAME_GAUGE = 0.0008;
 
 /** Sheet by material and gauge, then bars by price item; only what has a row with a size. */
 export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): CuttingGroup[] {
-  const groups: { name: string; sheets: boolean; parts: PartRow[]; unsized: PartRow[]; material: string; thickness: number }[] = [];
+  const groups: {
+    name: string;
+    sheets: boolean;
+    parts: PartRow[];
+    unsized: PartRow[];
+    material: string;
+    thickness: number;
+  }[] = [];
   for (const row of rows) {
     const { material, thickness, cutLength, cutWidth, item } = row;
     const sheet = thickness !== undefined && material !== '';
     if (!sheet && (cutLength === undefined || item === '')) continue;
-    const known = groups.find((group) => group.sheets === sheet && (sheet ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE : same(group.name, item)));
-    const group = known ?? { name: sheet ? `${material} ${gaugeText(thickness, units)}` : item, sheets: sheet, parts: [], unsized: [], material, thickness: thickness ?? 0 };
+    const known = groups.find(
+      (group) =>
+        group.sheets === sheet &&
+        (sheet
+          ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE
+          : same(group.name, item)),
+    );
+    const group = known ?? {
+      name: sheet ? `${material} ${gaugeText(thickness, units)}` : item,
+      sheets: sheet,
+      parts: [],
+      unsized: [],
+      material,
+      thickness: thickness ?? 0,
+    };
     if (!known) groups.push(group);
     const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
     (sized ? group.parts : group.unsized).push(row);
   }
   const order = textOrder();
-  return groups.filter(({ parts }) => parts.length > 0).sort((a, b) => Number(b.sheets) - Number(a.sheets) || (a.material === b.material && a.thickness - b.thickness) || order.compare(a.name, b.name));
+  return groups
+    .filter(({ parts }) => parts.length > 0)
+    .sort(
+      (a, b) =>
+        Number(b.sheets) - Number(a.sheets) ||
+        (a.material === b.material && a.thickness - b.thickness) ||
+        order.compare(a.name, b.name),
+    );
 }
 
 const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
 
 /** Area of the rows without a size, in². */
-export const unsizedArea = ({ unsized }: CuttingGroup): number => unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
+export const unsizedArea = ({ unsized }: CuttingGroup): number =>
+  unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
 
-export function planRequest(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms, cutting: CuttingTerms, seconds: number): PlanRequest {
+export function planRequest(
+  group: CuttingGroup,
+  stock: readonly StockPiece[],
+  book: PriceBook,
+  terms: ShoppingTerms,
+  cutting: CuttingTerms,
+  seconds: number,
+): PlanRequest {
   const { sheets, parts } = group;
   const { kerf, scrapBelow, keepFrom, turn } = cutting;
   return {
@@ -77,7 +112,12 @@ export interface StockSource {
 }
 
 /** In the order of the request; no two of one name and size, so that a plan's stock is known by them. */
-export function cuttingStock(group: CuttingGroup, stock: readonly StockPiece[], book: PriceBook, terms: ShoppingTerms): StockSource[] {
+export function cuttingStock(
+  group: CuttingGroup,
+  stock: readonly StockPiece[],
+  book: PriceBook,
+  terms: ShoppingTerms,
+): StockSource[] {
   const known = new Map<string, number>();
   return [...onShelf(group, stock), ...toBeHad(group, book, terms)].map(({ stock: one, from }) => {
     const key = stockKey(one);
@@ -88,17 +128,38 @@ export function cuttingStock(group: CuttingGroup, stock: readonly StockPiece[], 
 }
 
 /** What tells the stock of one plan apart. */
-export const stockKey = (stock: { readonly name: string; readonly length: number; readonly width?: number | undefined }): string => JSON.stringify([stock.name, stock.length, stock.width ?? 0]);
+export const stockKey = (stock: {
+  readonly name: string;
+  readonly length: number;
+  readonly width?: number | undefined;
+}): string => JSON.stringify([stock.name, stock.length, stock.width ?? 0]);
 
 /** Rows of the sheet Stock that the parts can be cut from: of their material and gauge, or called by their price item. */
 function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): StockSource[] {
   const [first] = parts;
   return stock
     .filter(({ name, width }) => sheets === (width !== undefined) && name !== '')
-    .filter(({ name, material, thickness }) => (sheets && same(material, first!.material) && thickness !== undefined && Math.abs(thickness - first!.thickness!) < SAME_GAUGE) || parts.some(({ item }) => item !== '' && same(item, name)))
+    .filter(
+      ({ name, material, thickness }) =>
+        (sheets &&
+          same(material, first!.material) &&
+          thickness !== undefined &&
+          Math.abs(thickness - first!.thickness!) < SAME_GAUGE) ||
+        parts.some(({ item }) => item !== '' && same(item, name)),
+    )
     .map((piece) => {
       const { name, length, width, cost, available, offcut } = piece;
-      return { stock: { name, length, cost, offcut, ...(width === undefined ? {} : { width }), ...(available === undefined ? {} : { available }) }, from: { piece } };
+      return {
+        stock: {
+          name,
+          length,
+          cost,
+          offcut,
+          ...(width === undefined ? {} : { width }),
+          ...(available === undefined ? {} : { available }),
+        },
+        from: { piece },
+      };
     });
 }
 
@@ -106,13 +167,17 @@ function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]):
 function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
   const money = ownMoney(terms.currency, terms.rates);
   const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
-  return items.flatMap((item) => offersOf(item, book)).flatMap(({ row, contents, breaks }): StockSource[] => {
-    const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
-    const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
-    const from = { item: row.item, contents };
-    if (sheets) return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
-    return row.measure === 'length' && row.soldBy === 'each' ? [{ stock: { name, length: contents, cost }, from }] : [];
-  });
+  return items
+    .flatMap((item) => offersOf(item, book))
+    .flatMap(({ row, contents, breaks }): StockSource[] => {
+      const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
+      const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
+      const from = { item: row.item, contents };
+      if (sheets) return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
+      return row.measure === 'length' && row.soldBy === 'each'
+        ? [{ stock: { name, length: contents, cost }, from }]
+        : [];
+    });
 }
 
 function offersOf(item: string, book: PriceBook): readonly Offer[] {

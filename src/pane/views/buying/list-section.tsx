@@ -34,7 +34,11 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
       </table>
       {withoutRate.length > 0 && (
         <p className={mergeClasses(styles.text, styles.wrong)}>
-          {t('Not counted, for want of a rate on the sheet Buying: {what}.', { what: withoutRate.map(({ what, amount: some, currency: code }) => `${what} (${moneyText(some, code)})`).join(', ') })}
+          {t('Not counted, for want of a rate on the sheet Buying: {what}.', {
+            what: withoutRate
+              .map(({ what, amount: some, currency: code }) => `${what} (${moneyText(some, code)})`)
+              .join(', '),
+          })}
         </p>
       )}
     </section>
@@ -49,7 +53,9 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
       <h2 id="buying-list" className={styles.heading}>
         {t('Shopping list')}
       </h2>
-      {list.orders.length === 0 && <p className={styles.text}>{t('Nothing is left to buy of what the price list has.')}</p>}
+      {list.orders.length === 0 && (
+        <p className={styles.text}>{t('Nothing is left to buy of what the price list has.')}</p>
+      )}
       {list.orders.map((order) => (
         <Order key={order.supplier} order={order} currency={list.currency} units={units} />
       ))}
@@ -70,8 +76,21 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
           </ul>
         </>
       )}
-      {sheets.groups.length > 0 && <p className={styles.quiet}>{t('Sheets and bars are counted by their cutting plan, where one has been made here and its parts are still the ones; else by area or length, with the spares.')}</p>}
-      {silent > 0 && <p className={styles.quiet}>{t('{count, plural, one {# row of the parts list names no price item or not how much of it is used: left out here.} other {# rows of the parts list name no price item or not how much of it is used: left out here.}}', { count: silent })}</p>}
+      {sheets.groups.length > 0 && (
+        <p className={styles.quiet}>
+          {t(
+            'Sheets and bars are counted by their cutting plan, where one has been made here and its parts are still the ones; else by area or length, with the spares.',
+          )}
+        </p>
+      )}
+      {silent > 0 && (
+        <p className={styles.quiet}>
+          {t(
+            '{count, plural, one {# row of the parts list names no price item or not how much of it is used: left out here.} other {# rows of the parts list name no price item or not how much of it is used: left out here.}}',
+            { count: silent },
+          )}
+        </p>
+      )}
       {list.met.length > 0 && (
         <>
           <h3 className={styles.subheading}>{t('At hand already')}</h3>
@@ -117,7 +136,11 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
         {(freight > 0 || cutting > 0) && <Sum label={t('Goods')} value={amount(goods, currency)} />}
         {freight > 0 && <Sum label={t('Freight')} value={amount(freight, currency)} />}
         {cutting > 0 && <Sum label={t('Cuts')} value={amount(cutting, currency)} />}
-        <Sum label={supplier ? t('Total, {supplier}', { supplier }) : t('Total, no supplier')} value={amount(total, currency)} total />
+        <Sum
+          label={supplier ? t('Total, {supplier}', { supplier }) : t('Total, no supplier')}
+          value={amount(total, currency)}
+          total
+        />
       </tbody>
     </table>
   );
@@ -144,12 +167,19 @@ function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTer
       </tr>
       <tr>
         <td>{unitsText(purchase.units, purchase.offer.row.soldBy)}</td>
-        <td data-number="">{line.currency !== currency && line.currency !== '' ? `${priceText(purchase.price, line.currency)} ${line.currency}` : priceText(purchase.price, currency)}</td>
+        <td data-number="">
+          {line.currency !== currency && line.currency !== ''
+            ? `${priceText(purchase.price, line.currency)} ${line.currency}`
+            : priceText(purchase.price, currency)}
+        </td>
         <td data-number="">{line.cost === undefined ? t('no rate') : amount(line.cost, currency)}</td>
       </tr>
       <tr>
         <td colSpan={3} data-below="">
-          {t('{components}: {quantities}.', { components: uses.join(', '), quantities: clauses(line, currency, units) })}
+          {t('{components}: {quantities}.', {
+            components: uses.join(', '),
+            quantities: clauses(line, currency, units),
+          })}
           {line.planned && ` ${planWords(line, units)}`}
           {moreCostsLess && ` ${t('More is bought than needed because it costs less.')}`}
         </td>
@@ -158,4 +188,5 @@ function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTer
   );
 }
 
-const clauses = (line: ShoppingLine, currency: string, units: UnitSystem): string => [needWords(line, units), leftWords(line, currency, units)].filter(Boolean).join('; ');
+const clauses = (line: ShoppingLine, currency: string, units: UnitSystem): string =>
+  [needWords(line, units), leftWords(line, currency, units)].filter(Boolean).join('; ');

@@ -2,7 +2,14 @@
 import { fromUnit } from '../../../core/quantity';
 import { shoppingList, type PlannedItem, type ShoppingList } from '../../../core/shopping';
 import { partsOf, type CuttingPlan } from '../../../core/stock';
-import { cuttingStock, planRequest, stockKey, type CuttingGroup, type PlanRequest, type StockSource } from './cutting-needs';
+import {
+  cuttingStock,
+  planRequest,
+  stockKey,
+  type CuttingGroup,
+  type PlanRequest,
+  type StockSource,
+} from './cutting-needs';
 import type { BuyingSheets } from './sheets';
 
 export interface MadePlan {
@@ -17,9 +24,14 @@ export interface MadePlan {
 /** By the name of their group. */
 export type MadePlans = ReadonlyMap<string, MadePlan>;
 
-export const requestOf = (group: CuttingGroup, { stock, book, terms, cutting }: BuyingSheets, seconds = 0): PlanRequest => planRequest(group, stock?.pieces ?? [], book, terms, cutting, seconds);
+export const requestOf = (
+  group: CuttingGroup,
+  { stock, book, terms, cutting }: BuyingSheets,
+  seconds = 0,
+): PlanRequest => planRequest(group, stock?.pieces ?? [], book, terms, cutting, seconds);
 
-export const sourcesOf = (group: CuttingGroup, { stock, book, terms }: BuyingSheets): StockSource[] => cuttingStock(group, stock?.pieces ?? [], book, terms);
+export const sourcesOf = (group: CuttingGroup, { stock, book, terms }: BuyingSheets): StockSource[] =>
+  cuttingStock(group, stock?.pieces ?? [], book, terms);
 
 /** How a plan stands to the sheets: fresh; cut, where what has changed since is the stock, which it spent; or stale. */
 export type Standing = 'fresh' | 'cut' | 'stale';
@@ -31,7 +43,8 @@ export function standingOf({ cut, request }: MadePlan, group: CuttingGroup, shee
 }
 
 /** However long either may take. */
-const isSame = (one: PlanRequest, other: PlanRequest): boolean => JSON.stringify({ ...one, seconds: 0 }) === JSON.stringify({ ...other, seconds: 0 });
+const isSame = (one: PlanRequest, other: PlanRequest): boolean =>
+  JSON.stringify({ ...one, seconds: 0 }) === JSON.stringify({ ...other, seconds: 0 });
 
 /** The shopping list, with as many sheets and bars as plans that still hold take; the list by area and length where there is none. */
 export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList {
@@ -40,13 +53,23 @@ export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList
     const holds = own && own.plan.missing.length === 0 && standingOf(own, group, sheets) !== 'stale';
     return holds ? plannedItems(group, own) : [];
   });
-  return plans.length === 0 ? sheets.list : shoppingList(sheets.needs, sheets.purchases?.purchases ?? [], sheets.onHand, sheets.book, sheets.terms, plans);
+  return plans.length === 0
+    ? sheets.list
+    : shoppingList(sheets.needs, sheets.purchases?.purchases ?? [], sheets.onHand, sheets.book, sheets.terms, plans);
 }
 
 function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): PlannedItem[] {
   const byKey = new Map(sources.map((source) => [stockKey(source.stock), source]));
   const names = [...new Set(group.parts.map(({ item }) => item).filter((item) => item !== ''))];
-  const items = names.map((item) => ({ item, covers: coveredBy(group, item), stock: [] as PlannedItem['stock'][number][], free: 0, shelf: 0, again: 0, againParts: 0 }));
+  const items = names.map((item) => ({
+    item,
+    covers: coveredBy(group, item),
+    stock: [] as PlannedItem['stock'][number][],
+    free: 0,
+    shelf: 0,
+    again: 0,
+    againParts: 0,
+  }));
   const [first] = items;
   if (!first) return [];
   for (const pattern of plan.patterns) {
@@ -64,7 +87,11 @@ function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): Planned
       }
     } else {
       const own = items.find(({ item }) => item.trim().toLowerCase() === from.item.trim().toLowerCase()) ?? first;
-      own.stock.push({ pieces: pattern.times, contents: from.contents, size: width === undefined ? undefined : { length: pattern.length, width } });
+      own.stock.push({
+        pieces: pattern.times,
+        contents: from.contents,
+        size: width === undefined ? undefined : { length: pattern.length, width },
+      });
       own.free += from.contents * pattern.times - parts;
     }
   }
@@ -73,4 +100,8 @@ function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): Planned
 
 /** What the rows of the plan say that they take of the item, in² or in. */
 const coveredBy = ({ parts, sheets }: CuttingGroup, item: string): number =>
-  parts.reduce((sum, part) => (part.item === item ? sum + fromUnit(part.use ?? 0, part.useUnits?.[sheets ? 'area' : 'length']) : sum), 0);
+  parts.reduce(
+    (sum, part) =>
+      part.item === item ? sum + fromUnit(part.use ?? 0, part.useUnits?.[sheets ? 'area' : 'length']) : sum,
+    0,
+  );

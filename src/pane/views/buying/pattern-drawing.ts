@@ -10,5 +10,9 @@ type Pattern = CuttingPlan['patterns'][number];
 export function patternDrawing(pattern: Pattern, id: string, say: Quantities): string {
   const { stock, length, times } = pattern;
   const size = sizeText(length, 'strips' in pattern ? pattern.width : undefined, say);
-  return patternSvg(pattern, { id, title: t('{stock}, {size}, {times, plural, one {once} other {# times}}', { stock, size, times }), measure: (inches) => lengthWords(inches, say) });
+  return patternSvg(pattern, {
+    id,
+    title: t('{stock}, {size}, {times, plural, one {once} other {# times}}', { stock, size, times }),
+    measure: (inches) => lengthWords(inches, say),
+  });
 }

@@ -4,4 +4,5 @@ import { browserSolver } from './browser-solver';
 import type { PlanRequest } from './cutting-needs';
 import { runPlan, type PlanControl } from './plan-run';
 
-export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> => runPlan(request, await browserSolver(), control);
+export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> =>
+  runPlan(request, await browserSolver(), control);

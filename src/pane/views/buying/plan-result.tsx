@@ -28,7 +28,11 @@ export function PlanResult({ store, plan, terms, standing, offer }: Props) {
     <>
       {standing}
       <p className={styles.text}>{statusWords(plan, terms)}</p>
-      {plan.missing.length > 0 && <p className={mergeClasses(styles.text, styles.wrong)}>{t('No stock left for {parts}.', { parts: countsText(plan.missing) })}</p>}
+      {plan.missing.length > 0 && (
+        <p className={mergeClasses(styles.text, styles.wrong)}>
+          {t('No stock left for {parts}.', { parts: countsText(plan.missing) })}
+        </p>
+      )}
       <ul className={styles.list}>
         {plan.stockUsed.map((used) => (
           <li key={`${used.name}${used.length}${used.width}`}>{usedWords(used, terms)}</li>
@@ -46,13 +50,24 @@ export function PlanResult({ store, plan, terms, standing, offer }: Props) {
           {t('Save as CSV')}
         </Button>
       </div>
-      <p className={styles.quiet}>{t('DXF and CSV are in inches, whatever units the workbook is in; the printed plan is in the workbook’s.')}</p>
+      <p className={styles.quiet}>
+        {t('DXF and CSV are in inches, whatever units the workbook is in; the printed plan is in the workbook’s.')}
+      </p>
       {offer}
       {plan.patterns.map((pattern, index) => (
         <div key={index}>
-          <h3 className={styles.subheading}>{t('{number, number}. {times, number} × {stock}', { number: index + 1, times: pattern.times, stock: pattern.stock })}</h3>
+          <h3 className={styles.subheading}>
+            {t('{number, number}. {times, number} × {stock}', {
+              number: index + 1,
+              times: pattern.times,
+              stock: pattern.stock,
+            })}
+          </h3>
           {/* Made here, every text in it escaped. */}
-          <div className={styles.drawing} dangerouslySetInnerHTML={{ __html: patternDrawing(pattern, `plan-${index}`, say) }} />
+          <div
+            className={styles.drawing}
+            dangerouslySetInnerHTML={{ __html: patternDrawing(pattern, `plan-${index}`, say) }}
+          />
           <Cuts steps={steps.filter((step) => step.pattern === index + 1)} number={index + 1} say={say} />
         </div>
       ))}
@@ -62,10 +77,20 @@ export function PlanResult({ store, plan, terms, standing, offer }: Props) {
 
 function usedWords({ name, length, width, used, cost, offcut }: StockUse, terms: CostTerms): string {
   const values = { used, name, size: sizeText(length, width, terms.say) };
-  return offcut ? t('{used, number} × {name}, {size}: leftover, no cost', values) : t('{used, number} × {name}, {size}: {cost}', { ...values, cost: costText(cost, terms) });
+  return offcut
+    ? t('{used, number} × {name}, {size}: leftover, no cost', values)
+    : t('{used, number} × {name}, {size}: {cost}', { ...values, cost: costText(cost, terms) });
 }
 
-function Cuts({ steps, number, say }: { readonly steps: readonly CutStep[]; readonly number: number; readonly say: Quantities }) {
+function Cuts({
+  steps,
+  number,
+  say,
+}: {
+  readonly steps: readonly CutStep[];
+  readonly number: number;
+  readonly say: Quantities;
+}) {
   const styles = useStyles();
   const unit = say.sign('length');
   return (

@@ -30,14 +30,22 @@ export function PlanSection({ store, buying, sheets }: Props) {
       <h2 id="buying-plan" className={styles.heading}>
         {t('Cutting plan')}
       </h2>
-      {sheets.groups.length === 0 ? <p className={styles.text}>{noSizeWords(sheets.units)}</p> : <Planning store={store} buying={buying} sheets={sheets} />}
+      {sheets.groups.length === 0 ? (
+        <p className={styles.text}>{noSizeWords(sheets.units)}</p>
+      ) : (
+        <Planning store={store} buying={buying} sheets={sheets} />
+      )}
     </section>
   );
 }
 
 function noSizeWords(units: UnitSystem): string {
-  const label = (wanted: 'cutLength' | 'cutWidth'): string => labelIn(PARTS.columns.find(({ key }) => key === wanted)!.label, units);
-  return t('No part has the size that it is cut from. Give the sheet Parts the columns {length} and, for sheet, {width}: the rectangle of one part, its length along the grain.', { length: label('cutLength'), width: label('cutWidth') });
+  const label = (wanted: 'cutLength' | 'cutWidth'): string =>
+    labelIn(PARTS.columns.find(({ key }) => key === wanted)!.label, units);
+  return t(
+    'No part has the size that it is cut from. Give the sheet Parts the columns {length} and, for sheet, {width}: the rectangle of one part, its length along the grain.',
+    { length: label('cutLength'), width: label('cutWidth') },
+  );
 }
 
 function Planning({ store, buying, sheets }: Props) {
@@ -48,7 +56,12 @@ function Planning({ store, buying, sheets }: Props) {
   const own = made.get(group.name);
   const standing = store.standing(sheets);
   const running = phase === 'running' || phase === 'cancelling';
-  const terms: CostTerms = { priced: store.priced, kind: group.sheets ? 'sheets' : 'bars', currency: sheets.list.currency, say: sayIn(sheets.units) };
+  const terms: CostTerms = {
+    priced: store.priced,
+    kind: group.sheets ? 'sheets' : 'bars',
+    currency: sheets.list.currency,
+    say: sayIn(sheets.units),
+  };
   return (
     <>
       <div className={styles.fields}>
@@ -56,7 +69,14 @@ function Planning({ store, buying, sheets }: Props) {
           <label htmlFor={`${id}-group`} className={styles.label}>
             {t('Material and gauge')}
           </label>
-          <Select id={`${id}-group`} size="small" className={styles.input} value={group.name} disabled={running} onChange={(_event, { value }) => store.choose(value)}>
+          <Select
+            id={`${id}-group`}
+            size="small"
+            className={styles.input}
+            value={group.name}
+            disabled={running}
+            onChange={(_event, { value }) => store.choose(value)}
+          >
             {sheets.groups.map(({ name }) => (
               <option key={name}>{name}</option>
             ))}
@@ -65,7 +85,10 @@ function Planning({ store, buying, sheets }: Props) {
         <SecondsField store={store} seconds={seconds} disabled={running} />
       </div>
       <p className={styles.quiet}>
-        {countWords(group, sheets.units)} {cuttingWords(sheets.cutting, sheets.units)} {t('Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.')}
+        {countWords(group, sheets.units)} {cuttingWords(sheets.cutting, sheets.units)}{' '}
+        {t(
+          'Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.',
+        )}
       </p>
       <div className={styles.buttons}>
         {running ? (
@@ -80,11 +103,16 @@ function Planning({ store, buying, sheets }: Props) {
       </div>
       {running && (
         <>
-          <ProgressBar aria-label={t('Cutting plan')} {...(progress ? { value: Math.min(1, progress.seconds / seconds) } : {})} />
+          <ProgressBar
+            aria-label={t('Cutting plan')}
+            {...(progress ? { value: Math.min(1, progress.seconds / seconds) } : {})}
+          />
           <p className={styles.quiet}>{progressWords(progress, terms)}</p>
         </>
       )}
-      <div role="status">{phase === 'done' && <span className={styles.hidden}>{t('The cutting plan is ready.')}</span>}</div>
+      <div role="status">
+        {phase === 'done' && <span className={styles.hidden}>{t('The cutting plan is ready.')}</span>}
+      </div>
       <div role="alert" className={styles.wrong} lang={wrongLanguage}>
         {wrong}
       </div>
@@ -93,8 +121,20 @@ function Planning({ store, buying, sheets }: Props) {
           store={store}
           plan={plan}
           terms={terms}
-          standing={standing === 'stale' ? <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p> : standing === 'cut' && <ShelfDone />}
-          offer={own && standing === 'fresh' && plan.missing.length === 0 && <ShelfOffer key={group.name} store={buying} plans={store} made={own} group={group} />}
+          standing={
+            standing === 'stale' ? (
+              <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p>
+            ) : (
+              standing === 'cut' && <ShelfDone />
+            )
+          }
+          offer={
+            own &&
+            standing === 'fresh' &&
+            plan.missing.length === 0 && (
+              <ShelfOffer key={group.name} store={buying} plans={store} made={own} group={group} />
+            )
+          }
         />
       )}
     </>
@@ -105,16 +145,27 @@ function countWords(group: CuttingGroup, units: UnitSystem): string {
   const pieces = group.parts.reduce((sum, { quantity }) => sum + Math.ceil(quantity), 0);
   const count = group.unsized.length;
   const area = unsizedArea(group);
-  const all = t('{parts, plural, one {# part} other {# parts}}, {pieces, plural, one {# piece} other {# pieces}}.', { parts: group.parts.length, pieces });
+  const all = t('{parts, plural, one {# part} other {# parts}}, {pieces, plural, one {# piece} other {# pieces}}.', {
+    parts: group.parts.length,
+    pieces,
+  });
   if (count === 0) return all;
   const rest =
     area > 0
-      ? t('{count, plural, one {# row has no cut size and is in no plan} other {# rows have no cut size and are in no plan}}, counted by area alone: {area}.', { count, area: quantityText(area, 'area', units) })
-      : t('{count, plural, one {# row has no cut size and is in no plan.} other {# rows have no cut size and are in no plan.}}', { count });
+      ? t(
+          '{count, plural, one {# row has no cut size and is in no plan} other {# rows have no cut size and are in no plan}}, counted by area alone: {area}.',
+          { count, area: quantityText(area, 'area', units) },
+        )
+      : t(
+          '{count, plural, one {# row has no cut size and is in no plan.} other {# rows have no cut size and are in no plan.}}',
+          { count },
+        );
   return `${all} ${rest}`;
 }
 
 function cuttingWords({ kerf, turn }: CuttingTerms, units: UnitSystem): string {
   const values = { kerf: sizeText(kerf, undefined, sayIn(units)) };
-  return turn ? t('Kerf {kerf}; parts may be turned: the sheet Buying changes that.', values) : t('Kerf {kerf}; lengths lie along the grain: the sheet Buying changes that.', values);
+  return turn
+    ? t('Kerf {kerf}; parts may be turned: the sheet Buying changes that.', values)
+    : t('Kerf {kerf}; lengths lie along the grain: the sheet Buying changes that.', values);
 }

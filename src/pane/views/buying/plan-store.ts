@@ -42,7 +42,17 @@ export class PlanStore extends Store<PlanState> {
     private readonly planner: Planner = startPlan,
   ) {
     const { group, made } = remembered.get(pane.workbook) ?? { group: '', made: new Map() };
-    super({ group, seconds: USUAL_SECONDS, phase: 'idle', progress: undefined, plan: undefined, planned: '', made, wrong: undefined, wrongLanguage: undefined });
+    super({
+      group,
+      seconds: USUAL_SECONDS,
+      phase: 'idle',
+      progress: undefined,
+      plan: undefined,
+      planned: '',
+      made,
+      wrong: undefined,
+      wrongLanguage: undefined,
+    });
     this.choose(group);
   }
 
@@ -64,7 +74,15 @@ export class PlanStore extends Store<PlanState> {
     this.stop();
     const made = this.state.made.get(group);
     this.asked = made?.request;
-    this.set({ group, phase: 'idle', progress: undefined, plan: made?.plan, planned: made ? group : '', wrong: undefined, wrongLanguage: undefined });
+    this.set({
+      group,
+      phase: 'idle',
+      progress: undefined,
+      plan: made?.plan,
+      planned: made ? group : '',
+      wrong: undefined,
+      wrongLanguage: undefined,
+    });
     remembered.set(this.pane.workbook, { group, made: this.state.made });
   }
 
@@ -90,7 +108,15 @@ export class PlanStore extends Store<PlanState> {
       return;
     }
     this.asked = request;
-    this.set({ group: group.name, phase: 'running', progress: undefined, plan: undefined, wrong: undefined, wrongLanguage: undefined, planned: group.name });
+    this.set({
+      group: group.name,
+      phase: 'running',
+      progress: undefined,
+      plan: undefined,
+      wrong: undefined,
+      wrongLanguage: undefined,
+      planned: group.name,
+    });
     const job = this.planner(request, (progress) => this.job === job && this.set({ progress }));
     this.job = job;
     try {
@@ -99,7 +125,12 @@ export class PlanStore extends Store<PlanState> {
       this.set({ phase: 'done', plan });
       this.keep(group.name, { plan, request, sources, cut: false });
     } catch (error) {
-      if (this.job === job) this.set({ phase: 'failed', wrong: refusal(error), wrongLanguage: error instanceof PlanningStopped ? undefined : 'en' });
+      if (this.job === job)
+        this.set({
+          phase: 'failed',
+          wrong: refusal(error),
+          wrongLanguage: error instanceof PlanningStopped ? undefined : 'en',
+        });
     } finally {
       if (this.job === job) this.job = undefined;
     }
@@ -129,13 +160,23 @@ export class PlanStore extends Store<PlanState> {
   save(format: 'csv' | 'dxf'): void {
     const { plan, planned } = this.state;
     if (!plan) return;
-    const name = `cutting-plan-${planned.toLowerCase().replace(/(?<=\d),(?=\d)/g, '.').replace(/[^a-z0-9.]+/g, '-').replace(/^-|-$/g, '')}.${format}`;
+    const name = `cutting-plan-${planned
+      .toLowerCase()
+      .replace(/(?<=\d),(?=\d)/g, '.')
+      .replace(/[^a-z0-9.]+/g, '-')
+      .replace(/^-|-$/g, '')}.${format}`;
     this.pane.saveFile(name, format === 'csv' ? planCsv(plan) : planDxf(plan));
   }
 }
 
 function noStockWords({ name, sheets }: CuttingGroup): string {
   return sheets
-    ? t('There is no stock of {material} to cut from: a row of the sheet Stock with its material, thickness, length and width, or the parts’ price item sold in whole sheets in the price list.', { material: name })
-    : t('There is no stock of {material} to cut from: a row of the sheet Stock with its name, the parts’ price item, and its length, or the parts’ price item sold in whole bars (each, with their length as Contents) in the price list.', { material: name });
+    ? t(
+        'There is no stock of {material} to cut from: a row of the sheet Stock with its material, thickness, length and width, or the parts’ price item sold in whole sheets in the price list.',
+        { material: name },
+      )
+    : t(
+        'There is no stock of {material} to cut from: a row of the sheet Stock with its name, the parts’ price item, and its length, or the parts’ price item sold in whole bars (each, with their length as Contents) in the price list.',
+        { material: name },
+      );
 }

@@ -18,12 +18,18 @@ export interface CostTerms {
 }
 
 export function costText(cost: number, { priced, kind, currency, say }: CostTerms): string {
-  return priced ? moneyText(cost, currency) : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
+  return priced
+    ? moneyText(cost, currency)
+    : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
 }
 
 export function statusWords(plan: CuttingPlan, terms: CostTerms): string {
   const { usePercent, seconds } = plan;
-  return [foundWords(plan, terms), t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }), t('{seconds} s.', { seconds: writeNumber(seconds, 1) })].join(' ');
+  return [
+    foundWords(plan, terms),
+    t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }),
+    t('{seconds} s.', { seconds: writeNumber(seconds, 1) }),
+  ].join(' ');
 }
 
 function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostTerms): string {
@@ -45,11 +51,14 @@ function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostT
 export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
   if (!progress) return t('Starting…');
   const values = { seconds: writeNumber(progress.seconds, 0), bound: costText(progress.lowerBound, terms) };
-  return progress.cost === undefined ? t('{seconds} s: no plan yet, at least {bound}', values) : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: costText(progress.cost, terms) });
+  return progress.cost === undefined
+    ? t('{seconds} s: no plan yet, at least {bound}', values)
+    : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: costText(progress.cost, terms) });
 }
 
 /** "2 × Wing: Rib, 1 × Tail: Clip" */
-export const countsText = (list: readonly PartCount[]): string => list.map(({ part, quantity }) => `${writeNumber(quantity, 0)} × ${part}`).join(', ');
+export const countsText = (list: readonly PartCount[]): string =>
+  list.map(({ part, quantity }) => `${writeNumber(quantity, 0)} × ${part}`).join(', ');
 
 /** "Strip 2", "Rib", "Trim Rib", "Leftover, keep". */
 export function stepWords({ action, strip, part, turned }: CutStep): string {
@@ -59,4 +68,5 @@ export function stepWords({ action, strip, part, turned }: CutStep): string {
   return turned ? t('{part} (turned)', { part }) : part;
 }
 
-export const sizeWords = ({ size, by }: CutStep, say: Quantities): string => (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');
+export const sizeWords = ({ size, by }: CutStep, say: Quantities): string =>
+  (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');

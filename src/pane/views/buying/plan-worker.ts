@@ -5,7 +5,10 @@ import { runPlan } from './plan-run';
 import { browserSolver } from './browser-solver';
 
 export type ToWorker = { readonly plan: PlanRequest } | { readonly cancel: true };
-export type FromWorker = { readonly progress: Progress } | { readonly plan: CuttingPlan } | { readonly failed: string; readonly refused: boolean };
+export type FromWorker =
+  | { readonly progress: Progress }
+  | { readonly plan: CuttingPlan }
+  | { readonly failed: string; readonly refused: boolean };
 
 interface WorkerScope {
   onmessage: ((event: { readonly data: ToWorker }) => void) | null;
@@ -24,6 +27,10 @@ scope.onmessage = ({ data }) => {
     .then((solver) => runPlan(data.plan, solver, { signal, progress: (progress) => scope.postMessage({ progress }) }))
     .then(
       (plan) => scope.postMessage({ plan }),
-      (error: unknown) => scope.postMessage({ failed: error instanceof Error ? error.message : String(error), refused: error instanceof Error && error.name === 'InputError' }),
+      (error: unknown) =>
+        scope.postMessage({
+          failed: error instanceof Error ? error.message : String(error),
+          refused: error instanceof Error && error.name === 'InputError',
+        }),
     );
 };

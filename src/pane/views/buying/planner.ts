@@ -31,7 +31,14 @@ export const startPlan: Planner = (request, onProgress) => {
   const inWorker = (): Promise<CuttingPlan> =>
     new Promise((resolve, reject) => {
       let heard = false;
-      giveUp = () => reject(new PlanningStopped(t('The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts')));
+      giveUp = () =>
+        reject(
+          new PlanningStopped(
+            t(
+              'The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts',
+            ),
+          ),
+        );
       watch = setTimeout(giveUp, request.seconds * 1000 + PATIENCE.late);
       try {
         worker = new Worker(new URL('./plan-worker.ts', import.meta.url));

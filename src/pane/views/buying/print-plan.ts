@@ -23,14 +23,30 @@ const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#
 export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): string {
   const steps = cutList(plan);
   const say = sayIn(units);
-  const heads = [t('Cut'), t('Size ({unit})', { unit: say.sign('length') }), t('At ({unit})', { unit: say.sign('length') })];
+  const heads = [
+    t('Cut'),
+    t('Size ({unit})', { unit: say.sign('length') }),
+    t('At ({unit})', { unit: say.sign('length') }),
+  ];
   return plan.patterns
     .map((pattern, index) => {
-      const rows = steps.filter((step) => step.pattern === index + 1).map((step) => `<tr><td>☐ ${escape(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`);
-      const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', { name, number: index + 1, count: plan.patterns.length, times: pattern.times, stock: pattern.stock });
+      const rows = steps
+        .filter((step) => step.pattern === index + 1)
+        .map(
+          (step) =>
+            `<tr><td>☐ ${escape(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`,
+        );
+      const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', {
+        name,
+        number: index + 1,
+        count: plan.patterns.length,
+        times: pattern.times,
+        stock: pattern.stock,
+      });
       return `<section lang="${escape(localeOf().language)}"><h1>${escape(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escape(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
     })
     .join('');
 }
 
-export const printPlan = (plan: CuttingPlan, name: string, units: UnitSystem): void => printPaper(planPages(plan, name, units), NAME, STYLES);
+export const printPlan = (plan: CuttingPlan, name: string, units: UnitSystem): void =>
+  printPaper(planPages(plan, name, units), NAME, STYLES);

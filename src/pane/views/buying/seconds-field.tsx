@@ -7,13 +7,22 @@ import { useDraft } from '../../shared/use-draft';
 import { LONGEST_SECONDS, type PlanStore } from './plan-store';
 import { useStyles } from './styles';
 
-export function SecondsField({ store, seconds, disabled }: { readonly store: PlanStore; readonly seconds: number; readonly disabled: boolean }) {
+export function SecondsField({
+  store,
+  seconds,
+  disabled,
+}: {
+  readonly store: PlanStore;
+  readonly seconds: number;
+  readonly disabled: boolean;
+}) {
   const styles = useStyles();
   const id = useId();
   const { draft, refused, type, leave, onKeyDown } = useDraft((text) => {
     const typed = readTyped('number', text);
     if ('wrong' in typed) return typed.wrong;
-    if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS) return t('“{typed}”: takes seconds from 1 to {longest, number}', { typed: text, longest: LONGEST_SECONDS });
+    if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS)
+      return t('“{typed}”: takes seconds from 1 to {longest, number}', { typed: text, longest: LONGEST_SECONDS });
     store.allow(typed.cell);
     return undefined;
   });

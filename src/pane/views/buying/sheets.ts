@@ -2,9 +2,37 @@
 import { piecesPerPound } from '../../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
-import { gatherNeeds, shoppingList, type Need, type OnHand, type ShoppingList, type ShoppingTerms } from '../../../core/shopping';
+import {
+  gatherNeeds,
+  shoppingList,
+  type Need,
+  type OnHand,
+  type ShoppingList,
+  type ShoppingTerms,
+} from '../../../core/shopping';
 import { CellError, type Cell } from '../../../sheet';
-import { BUYING_SHEET, JOINTS, numberIn, PARTS, PURCHASES, readBuying, readForm, readParts, readPurchases, readStockSheet, STOCK, textIn, unitsOfProject, USUAL_CUTTING, usualTerms, type CuttingTerms, type PartsList, type Problem, type PurchasesSheet, type StockSheet } from '../../../project';
+import {
+  BUYING_SHEET,
+  JOINTS,
+  numberIn,
+  PARTS,
+  PURCHASES,
+  readBuying,
+  readForm,
+  readParts,
+  readPurchases,
+  readStockSheet,
+  STOCK,
+  textIn,
+  unitsOfProject,
+  USUAL_CUTTING,
+  usualTerms,
+  type CuttingTerms,
+  type PartsList,
+  type Problem,
+  type PurchasesSheet,
+  type StockSheet,
+} from '../../../project';
 import { type Workbook } from '../../../sheet';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
 
@@ -47,7 +75,9 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const values = (name: string): Cell[][] | undefined => sheets.get(name.toLowerCase());
   const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
   const priceCells = table ? await workbook.read(table.range) : (values(PRICES) ?? []);
-  const prices = readPriceList(priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const prices = readPriceList(
+    priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
+  );
   const book = openPriceBook(prices, piecesPerPound);
   const currency = mostUsed(prices.rows.map((row) => row.currency));
   const units = unitsOfProject(values);
@@ -67,29 +97,50 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     cutting: terms?.cutting ?? USUAL_CUTTING,
     groups: cuttingGroups(parts?.rows ?? [], units),
     book,
-    prices: priceCells.length === 0 ? 'none' : prices.rows.length > 0 ? 'read' : prices.problems.length > 0 ? 'unread' : 'empty',
+    prices:
+      priceCells.length === 0
+        ? 'none'
+        : prices.rows.length > 0
+          ? 'read'
+          : prices.problems.length > 0
+            ? 'unread'
+            : 'empty',
     units,
     needs,
     onHand,
     list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
     silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
     problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
-    names: new Set([PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map((name) => name.toLowerCase())),
+    names: new Set(
+      [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map(
+        (name) => name.toLowerCase(),
+      ),
+    ),
   };
 }
 
-function needsOf(parts: PartsList | undefined, jointCells: readonly (readonly Cell[])[] | undefined, book: PriceBook): Need[] {
+function needsOf(
+  parts: PartsList | undefined,
+  jointCells: readonly (readonly Cell[])[] | undefined,
+  book: PriceBook,
+): Need[] {
   const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
   return gatherNeeds(
     parts?.rows ?? [],
-    joints.map(({ cells }) => ({ component: textIn(cells.component), rivet: textIn(cells.rivet), count: numberIn(cells.count) ?? 0 })),
+    joints.map(({ cells }) => ({
+      component: textIn(cells.component),
+      rivet: textIn(cells.rivet),
+      count: numberIn(cells.count) ?? 0,
+    })),
     book,
   );
 }
 
 /** Stock that shortens the list: a sheet by its area, a bar by its length. */
 const onHandOf = (stock: StockSheet | undefined): OnHand[] =>
-  (stock?.pieces ?? []).flatMap(({ takesOff, name, length, width = 1, available = 1 }) => (takesOff ? [{ item: name, quantity: length * width * available }] : []));
+  (stock?.pieces ?? []).flatMap(({ takesOff, name, length, width = 1, available = 1 }) =>
+    takesOff ? [{ item: name, quantity: length * width * available }] : [],
+  );
 
 function mostUsed(codes: readonly string[]): string {
   const counts = new Map<string, number>();

@@ -19,7 +19,9 @@ export function spent({ plan, sources }: MadePlan): { readonly piece: StockPiece
   const byKey = new Map(sources.map((source) => [stockKey(source.stock), source]));
   return plan.stockUsed.flatMap((use) => {
     const from = byKey.get(stockKey(use))?.from;
-    return from && 'piece' in from && from.piece.available !== undefined && use.used > 0 ? [{ piece: from.piece, used: use.used }] : [];
+    return from && 'piece' in from && from.piece.available !== undefined && use.used > 0
+      ? [{ piece: from.piece, used: use.used }]
+      : [];
   });
 }
 
@@ -30,22 +32,40 @@ export const shelfCounts = (made: MadePlan): Pick<ShelfChange, 'put' | 'taken'> 
 });
 
 /** @param note says on the sheet where a leftover comes from */
-export function shelfChange(made: MadePlan, group: CuttingGroup, form: FormSheet<StockSheetKey>, note: (stock: string) => string): ShelfChange {
+export function shelfChange(
+  made: MadePlan,
+  group: CuttingGroup,
+  form: FormSheet<StockSheetKey>,
+  note: (stock: string) => string,
+): ShelfChange {
   const { sheet, columns, units } = form;
   const write = (row: number, key: StockSheetKey, cell: Cell): Edit[] => {
     const column = columns[key];
-    return column === undefined ? [] : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }];
+    return column === undefined
+      ? []
+      : [{ kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] }];
   };
   const taken = spent(made).flatMap(({ piece: { row, available = 0 }, used }): Edit[] =>
-    used >= available ? (Object.keys(columns) as StockSheetKey[]).flatMap((key) => write(row, key, null)) : write(row, 'available', available - used),
+    used >= available
+      ? (Object.keys(columns) as StockSheetKey[]).flatMap((key) => write(row, key, null))
+      : write(row, 'available', available - used),
   );
   const { thickness, material } = group.parts[0]!;
-  const nameOf = new Map(made.sources.map(({ stock, from }) => [stock.name, 'piece' in from ? from.piece.name : from.item]));
+  const nameOf = new Map(
+    made.sources.map(({ stock, from }) => [stock.name, 'piece' in from ? from.piece.name : from.item]),
+  );
   const first = Math.max(form.header, ...form.rows.map(({ row }) => row)) + 1;
   const put = planLeftovers(made.plan).flatMap(({ stock, length, width, count }, index): Edit[] => {
     const cells: Partial<Record<StockSheetKey, Cell>> = {
       name: nameOf.get(stock) ?? stock,
-      ...(group.sheets ? { material, thickness: inUnit(thickness!, units.thickness), width: side(width!, form, 'width'), grain: 'along' } : {}),
+      ...(group.sheets
+        ? {
+            material,
+            thickness: inUnit(thickness!, units.thickness),
+            width: side(width!, form, 'width'),
+            grain: 'along',
+          }
+        : {}),
       length: side(length, form, 'length'),
       available: count,
       offcut: 'yes',

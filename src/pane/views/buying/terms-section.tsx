@@ -18,7 +18,11 @@ const WHAT: readonly (readonly [SheetToAdd, Marked])[] = [
 export function TermsSection({ store, sheets }: { readonly store: BuyingStore; readonly sheets: BuyingSheets }) {
   const styles = useStyles();
   const { terms, hasTerms } = sheets;
-  const there: Readonly<Record<string, boolean>> = { [BUYING_SHEET]: hasTerms, [PURCHASES.sheet]: sheets.purchases !== undefined, [STOCK.sheet]: sheets.stock !== undefined };
+  const there: Readonly<Record<string, boolean>> = {
+    [BUYING_SHEET]: hasTerms,
+    [PURCHASES.sheet]: sheets.purchases !== undefined,
+    [STOCK.sheet]: sheets.stock !== undefined,
+  };
   return (
     <section className={styles.section} aria-labelledby="buying-terms">
       <h2 id="buying-terms" className={styles.heading}>
@@ -31,7 +35,10 @@ export function TermsSection({ store, sheets }: { readonly store: BuyingStore; r
         {WHAT.map(([name, what]) => (
           <li key={name}>
             {there[name] ? (
-              <Button size="small" onClick={() => void store.select({ sheet: name, row: 0, column: 0, rows: 1, columns: 1 })}>
+              <Button
+                size="small"
+                onClick={() => void store.select({ sheet: name, row: 0, column: 0, rows: 1, columns: 1 })}
+              >
                 {t('Go to {sheet}', { sheet: name })}
               </Button>
             ) : (
@@ -43,20 +50,28 @@ export function TermsSection({ store, sheets }: { readonly store: BuyingStore; r
           </li>
         ))}
       </ul>
-      <p className={styles.quiet}>{t('A bought sheet’s leftover is no second purchase: on the sheet Stock only what was not bought for this project is marked to take off the list.')}</p>
+      <p className={styles.quiet}>
+        {t(
+          'A bought sheet’s leftover is no second purchase: on the sheet Stock only what was not bought for this project is marked to take off the list.',
+        )}
+      </p>
     </section>
   );
 }
 
 function spareWords({ spares }: ShoppingTerms, own: boolean): string {
   const shares = HARDWARE.map((kind) => `${kind} ${trimmed(100 * spares[kind], 1)} %`).join(', ');
-  return own ? t('Spares beyond the need: {shares}.', { shares }) : t('Spares beyond the need (common practice, no source): {shares}.', { shares });
+  return own
+    ? t('Spares beyond the need: {shares}.', { shares })
+    : t('Spares beyond the need (common practice, no source): {shares}.', { shares });
 }
 
 const rateWords = ({ rates, currency: own }: ShoppingTerms): string[] =>
   rates.map(({ currency, rate, date }) => {
     const values = { currency, rate: cellNumber(rate), own };
-    return date ? t('1 {currency} = {rate} {own}, {date}.', { ...values, date }) : t('1 {currency} = {rate} {own}, no date.', values);
+    return date
+      ? t('1 {currency} = {rate} {own}, {date}.', { ...values, date })
+      : t('1 {currency} = {rate} {own}, no date.', values);
   });
 
 const chargeWords = ({ suppliers, currency }: ShoppingTerms): string[] =>
@@ -64,5 +79,7 @@ const chargeWords = ({ suppliers, currency }: ShoppingTerms): string[] =>
     .filter(({ freight, cuts }) => freight > 0 || cuts > 0)
     .map(({ supplier, freight, cutCharge, cuts }) => {
       const values = { supplier, freight: moneyText(freight, currency), cuts, charge: moneyText(cutCharge, currency) };
-      return cuts > 0 ? t('{supplier}: freight {freight}, {cuts, plural, one {# cut} other {# cuts}} at {charge}.', values) : t('{supplier}: freight {freight}.', values);
+      return cuts > 0
+        ? t('{supplier}: freight {freight}, {cuts, plural, one {# cut} other {# cuts}} at {charge}.', values)
+        : t('{supplier}: freight {freight}.', values);
     });

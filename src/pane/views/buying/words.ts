@@ -7,7 +7,8 @@ import { sayIn } from '../../shared/quantities';
 import { amountText } from '../../shared/money';
 
 /** Bare digits, where the currency is said elsewhere. */
-export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : amountText(value, currency));
+export const amount = (value: number | undefined, currency: string): string =>
+  value === undefined ? '–' : amountText(value, currency);
 
 /** A price with its currency's decimals, and more only where it was quoted with more. */
 export function priceText(price: number, currency: string): string {
@@ -26,7 +27,9 @@ export function trimmed(value: number, most: number): string {
 const toPlaces = (value: number, places: number): number => Math.round(value * 10 ** places) / 10 ** places;
 
 /** What people buy and cut by: a metric figure of the same size has a decimal more. */
-const COUNTED: Readonly<Record<UnitSystem, Readonly<Record<Exclude<Measure, 'pieces'>, { readonly sign: string; readonly places: number }>>>> = {
+const COUNTED: Readonly<
+  Record<UnitSystem, Readonly<Record<Exclude<Measure, 'pieces'>, { readonly sign: string; readonly places: number }>>>
+> = {
   'in-lb': { area: { sign: 'ft²', places: 1 }, length: { sign: 'ft', places: 1 }, weight: { sign: 'lb', places: 2 } },
   'mm-kg': { area: { sign: 'm²', places: 2 }, length: { sign: 'm', places: 2 }, weight: { sign: 'kg', places: 3 } },
 };
@@ -39,7 +42,8 @@ export function quantityText(value: number, measure: Measure, units: UnitSystem)
 }
 
 /** A length as a cut list has it: to a thousandth of an inch or a hundredth of a millimetre at most, without its unit. */
-export const lengthWords = (inches: number, say: Quantities): string => trimmed(say.to(inches, 'length'), say.places('length', 3));
+export const lengthWords = (inches: number, say: Quantities): string =>
+  trimmed(say.to(inches, 'length'), say.places('length', 3));
 
 /** "144 × 48 in", "144 in". */
 export function sizeText(length: number, width: number | undefined, say: Quantities): string {
@@ -64,7 +68,9 @@ export function unitsText(units: number, soldBy: string): string {
     case 'pack':
       return t('{count, plural, one {# pack} other {# packs}}', { count: units });
   }
-  return /^\d+$/.test(soldBy) ? `${writeNumber(units, 0)} × ${writeNumber(Number(soldBy), 0)}` : `${writeNumber(units, 0)} ${soldBy}`;
+  return /^\d+$/.test(soldBy)
+    ? `${writeNumber(units, 0)} × ${writeNumber(Number(soldBy), 0)}`
+    : `${writeNumber(units, 0)} ${soldBy}`;
 }
 
 /** What the line's quantity is made of. */
@@ -81,10 +87,16 @@ export function needWords({ needed, spares, bought, onHand, measure }: ShoppingL
 }
 
 /** What the line leaves over; '' where it is nothing. */
-export function leftWords({ leftOver, leftOverValue, measure, needed }: ShoppingLine, currency: string, units: UnitSystem): string {
+export function leftWords(
+  { leftOver, leftOverValue, measure, needed }: ShoppingLine,
+  currency: string,
+  units: UnitSystem,
+): string {
   if (leftOver <= needed * 1e-9) return '';
   const quantity = quantityText(leftOver, measure, units);
-  return leftOverValue === undefined ? t('left over {quantity}', { quantity }) : t('left over {quantity}, worth {money}', { quantity, money: amount(leftOverValue, currency) });
+  return leftOverValue === undefined
+    ? t('left over {quantity}', { quantity })
+    : t('left over {quantity}, worth {money}', { quantity, money: amount(leftOverValue, currency) });
 }
 
 /** How many sheets or bars the cutting plan takes for the line, beside what area or length would come to; '' where no plan counts it. */
@@ -96,9 +108,36 @@ export function planWords({ planned, hardware, measure }: ShoppingLine, units: U
   const values = { count, other: trimmed(Math.ceil((byMeasure ?? 0) * 10 - 1e-9) / 10, 1) };
   const words = [];
   if (count === 0) words.push(t('None by the plan: what is on the shelf covers it.'));
-  else if (byMeasure === undefined) words.push(size ? t('{count, plural, one {# sheet} other {# sheets}} of {size} by the plan.', { count, size: sizeText(size.length, size.width, sayIn(units)) }) : t('{count, plural, one {# bar} other {# bars}} by the plan.', values));
-  else if (byMeasure <= count) words.push(sheets ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares {other} would do.', values) : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares {other} would do.', values));
-  else words.push(sheets ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares it would be {other}.', values) : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares it would be {other}.', values));
-  if (besides > 0) words.push(t('Besides the plan {quantity} for what it does not hold.', { quantity: quantityText(besides, measure, units) }));
+  else if (byMeasure === undefined)
+    words.push(
+      size
+        ? t('{count, plural, one {# sheet} other {# sheets}} of {size} by the plan.', {
+            count,
+            size: sizeText(size.length, size.width, sayIn(units)),
+          })
+        : t('{count, plural, one {# bar} other {# bars}} by the plan.', values),
+    );
+  else if (byMeasure <= count)
+    words.push(
+      sheets
+        ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares {other} would do.', values)
+        : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares {other} would do.', values),
+    );
+  else
+    words.push(
+      sheets
+        ? t(
+            '{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares it would be {other}.',
+            values,
+          )
+        : t(
+            '{count, plural, one {# bar} other {# bars}} by the plan; by length and spares it would be {other}.',
+            values,
+          ),
+    );
+  if (besides > 0)
+    words.push(
+      t('Besides the plan {quantity} for what it does not hold.', { quantity: quantityText(besides, measure, units) }),
+    );
   return words.join(' ');
 }

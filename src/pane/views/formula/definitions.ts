@@ -30,7 +30,8 @@ export const INSERTABLE: readonly Definition[] = FAMILIES.flatMap((family) => {
 const UNITS = 'units';
 
 /** Parameters that have a field; `units` follows from the form's own choice. */
-export const fieldsOf = ({ parameters }: Definition): readonly Parameter[] => parameters.filter(({ name }) => name !== UNITS);
+export const fieldsOf = ({ parameters }: Definition): readonly Parameter[] =>
+  parameters.filter(({ name }) => name !== UNITS);
 
 export const takesUnits = ({ parameters }: Definition): boolean => parameters.at(-1)?.name === UNITS;
 
@@ -38,10 +39,15 @@ export const takesUnits = ({ parameters }: Definition): boolean => parameters.at
 const MOST_SHOWN = 2;
 
 /** Fields that are shown at once, and those under "More". */
-export function foldedFields(definition: Definition): { readonly shown: readonly Parameter[]; readonly more: readonly Parameter[] } {
+export function foldedFields(definition: Definition): {
+  readonly shown: readonly Parameter[];
+  readonly more: readonly Parameter[];
+} {
   const all = fieldsOf(definition);
   const optional = all.filter((parameter) => parameter.optional);
-  return optional.length > MOST_SHOWN ? { shown: all.filter((parameter) => !parameter.optional), more: optional } : { shown: all, more: [] };
+  return optional.length > MOST_SHOWN
+    ? { shown: all.filter((parameter) => !parameter.optional), more: optional }
+    : { shown: all, more: [] };
 }
 
 interface Searched {
@@ -52,13 +58,22 @@ interface Searched {
 
 const SEARCHED: readonly Searched[] = INSERTABLE.map((definition) => {
   const fields = fieldsOf(definition);
-  const texts = [definition.name, definition.summary, fields.map(({ name }) => name).join(' '), [definition.family, ...fields.map(({ help }) => help), ...(definition.limits ?? [])].join(' ')];
+  const texts = [
+    definition.name,
+    definition.summary,
+    fields.map(({ name }) => name).join(' '),
+    [definition.family, ...fields.map(({ help }) => help), ...(definition.limits ?? [])].join(' '),
+  ];
   return { definition, texts: texts.map((text) => text.toLowerCase()) };
 });
 
 /** Functions in which every word of the query begins a word, those with it in their name first; all for an empty query. */
 export function search(query: string, family: Family | ''): readonly Definition[] {
-  const words = query.toLowerCase().replace(/^=?tare\./, '').split(/[\s,(]+/).filter(Boolean);
+  const words = query
+    .toLowerCase()
+    .replace(/^=?tare\./, '')
+    .split(/[\s,(]+/)
+    .filter(Boolean);
   const found = SEARCHED.flatMap(({ definition, texts }, place) => {
     if (family !== '' && definition.family !== family) return [];
     const ranks = words.map((word) => texts.findIndex((text) => begins(text, word)));
@@ -68,6 +83,7 @@ export function search(query: string, family: Family | ''): readonly Definition[
 }
 
 function begins(text: string, word: string): boolean {
-  for (let at = text.indexOf(word); at >= 0; at = text.indexOf(word, at + 1)) if (at === 0 || !/[\p{L}\p{N}]/u.test(text[at - 1]!) || !/[\p{L}\p{N}]/u.test(word[0]!)) return true;
+  for (let at = text.indexOf(word); at >= 0; at = text.indexOf(word, at + 1))
+    if (at === 0 || !/[\p{L}\p{N}]/u.test(text[at - 1]!) || !/[\p{L}\p{N}]/u.test(word[0]!)) return true;
   return false;
 }

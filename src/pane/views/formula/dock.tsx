@@ -19,7 +19,11 @@ export function Dock({ store }: { readonly store: InsertStore }) {
     if (wasAsked.current && !asked && document.activeElement === document.body) insert.current?.focus();
     wasAsked.current = asked;
   }, [asked]);
-  const where = target ? rangeName(target.kind === 'fill' ? target.range : { ...target.range, rows: 1, columns: 1 }) : selection ? cellName(selection.row, selection.column) : undefined;
+  const where = target
+    ? rangeName(target.kind === 'fill' ? target.range : { ...target.range, rows: 1, columns: 1 })
+    : selection
+      ? cellName(selection.row, selection.column)
+      : undefined;
   const ready = form?.formula !== undefined && target !== undefined && target.problem === undefined;
   return (
     <div className={styles.dock}>
@@ -39,10 +43,22 @@ export function Dock({ store }: { readonly store: InsertStore }) {
       <FillDown store={store} />
       {question === undefined ? (
         <div className={styles.line}>
-          <Button ref={insert} size="small" appearance="primary" disabledFocusable={!ready} onClick={() => void store.insert()}>
+          <Button
+            ref={insert}
+            size="small"
+            appearance="primary"
+            disabledFocusable={!ready}
+            onClick={() => void store.insert()}
+          >
             {where === undefined ? t('Insert') : t('Insert at {range}', { range: where })}
           </Button>
-          <span className={mergeClasses(styles.grow, target?.problem !== undefined ? styles.wrong : styles.quiet)}>{target ? (target.problem ?? targetWords(target)) : selection ? t('Goes into the selected cell once it is filled in.') : t('Select a cell in the sheet: the formula goes there.')}</span>
+          <span className={mergeClasses(styles.grow, target?.problem !== undefined ? styles.wrong : styles.quiet)}>
+            {target
+              ? (target.problem ?? targetWords(target))
+              : selection
+                ? t('Goes into the selected cell once it is filled in.')
+                : t('Select a cell in the sheet: the formula goes there.')}
+          </span>
         </div>
       ) : (
         <Question store={store} count={question} />
@@ -71,7 +87,10 @@ function Question({ store, count }: { readonly store: InsertStore; readonly coun
       }}
     >
       <span id={id} role="alert" className={styles.grow}>
-        {t('{count, plural, one {# cell there is not empty: write over it?} other {# cells there are not empty: write over them?}}', { count })}
+        {t(
+          '{count, plural, one {# cell there is not empty: write over it?} other {# cells there are not empty: write over them?}}',
+          { count },
+        )}
       </span>
       <Button ref={keep} size="small" onClick={() => store.keep()}>
         {t('Keep')}
@@ -99,16 +118,35 @@ function FillDown({ store }: { readonly store: InsertStore }) {
   return (
     <div className={styles.line}>
       <label className={styles.check}>
-        <input type="checkbox" checked={fill.possible && fill.wanted} disabled={!fill.possible} onChange={(event) => store.fillDown(event.target.checked)} />
+        <input
+          type="checkbox"
+          checked={fill.possible && fill.wanted}
+          disabled={!fill.possible}
+          onChange={(event) => store.fillDown(event.target.checked)}
+        />
         <span id={id}>{t('Fill down to row')}</span>
       </label>
-      <Input size="small" className={styles.row} disabled={!fill.possible} inputMode="numeric" autoComplete="off" aria-labelledby={id} value={draft ?? (end === undefined ? '' : String(end))} onChange={(_event, { value }) => put(value)} onBlur={() => setDraft(undefined)} />
+      <Input
+        size="small"
+        className={styles.row}
+        disabled={!fill.possible}
+        inputMode="numeric"
+        autoComplete="off"
+        aria-labelledby={id}
+        value={draft ?? (end === undefined ? '' : String(end))}
+        onChange={(_event, { value }) => put(value)}
+        onBlur={() => setDraft(undefined)}
+      />
       <span className={mergeClasses(styles.grow, styles.quiet)}>
-        {form?.outcome.kind === 'cells' ? t('a column fills its rows by itself') : !fill.possible ? t('when fields name cells of a row') : fill.wanted && fill.strays.length > 0
-          ? t('{ranges} moves along: F4 in its field fixes it', { ranges: fill.strays.join(', ') })
-          : fill.typedEnd === undefined && fill.listEnd !== undefined && fill.listEnd > (selection?.row ?? 0) + 1
-            ? t('as far as the list goes')
-            : ''}
+        {form?.outcome.kind === 'cells'
+          ? t('a column fills its rows by itself')
+          : !fill.possible
+            ? t('when fields name cells of a row')
+            : fill.wanted && fill.strays.length > 0
+              ? t('{ranges} moves along: F4 in its field fixes it', { ranges: fill.strays.join(', ') })
+              : fill.typedEnd === undefined && fill.listEnd !== undefined && fill.listEnd > (selection?.row ?? 0) + 1
+                ? t('as far as the list goes')
+                : ''}
       </span>
     </div>
   );

@@ -17,14 +17,18 @@ const thumbnailOf = kept((name: string): string => {
 // Made here from numbers and from names of the catalogue, with every label escaped.
 export function Thumbnail({ name }: { readonly name: string }) {
   const styles = useStyles();
-  return <span className={styles.thumbnail} aria-hidden="true" dangerouslySetInnerHTML={{ __html: thumbnailOf(name) }} />;
+  return (
+    <span className={styles.thumbnail} aria-hidden="true" dangerouslySetInnerHTML={{ __html: thumbnailOf(name) }} />
+  );
 }
 
 /** Labels beside a part take its width: in a narrow place they give the number alone. */
 const NARROW = 380;
 const narrowed = (figure: Figure): Figure => ({
   ...figure,
-  notes: figure.notes.map((note) => (note.kind === 'span' && Math.abs(note.heading) === 90 ? { ...note, label: note.label.split(' = ').at(-1)! } : note)),
+  notes: figure.notes.map((note) =>
+    note.kind === 'span' && Math.abs(note.heading) === 90 ? { ...note, label: note.label.split(' = ').at(-1)! } : note,
+  ),
 });
 
 /** As wide as its place, and of a height that does not change. */
@@ -34,5 +38,14 @@ export function Drawing({ figure }: { readonly figure: Figure }) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const height = figure.tall ? HEIGHT.tall : HEIGHT.usual;
-  return <div ref={frame} className={styles.drawing} style={{ height }} dangerouslySetInnerHTML={{ __html: width > 0 ? figureToSvg(width < NARROW ? narrowed(figure) : figure, id, { width, height }) : '' }} />;
+  return (
+    <div
+      ref={frame}
+      className={styles.drawing}
+      style={{ height }}
+      dangerouslySetInnerHTML={{
+        __html: width > 0 ? figureToSvg(width < NARROW ? narrowed(figure) : figure, id, { width, height }) : '',
+      }}
+    />
+  );
 }

@@ -47,8 +47,18 @@ export function Field({ store, parameter }: Props) {
     event.preventDefault();
     store.relock(name);
   };
-  const describedBy = [`${id}-help`, held && `${id}-held`, wrong !== undefined && `${id}-wrong`].filter(Boolean).join(' ');
-  const common = { id, size: 'small', className: styles.input, 'aria-describedby': describedBy, 'aria-invalid': wrong !== undefined ? true : undefined, onFocus: () => store.focus(name), onBlur: settled.now } as const;
+  const describedBy = [`${id}-help`, held && `${id}-held`, wrong !== undefined && `${id}-wrong`]
+    .filter(Boolean)
+    .join(' ');
+  const common = {
+    id,
+    size: 'small',
+    className: styles.input,
+    'aria-describedby': describedBy,
+    'aria-invalid': wrong !== undefined ? true : undefined,
+    onFocus: () => store.focus(name),
+    onBlur: settled.now,
+  } as const;
   const omitted = defaultWords(parameter, units);
   const back = choices && (
     <Button
@@ -66,7 +76,9 @@ export function Field({ store, parameter }: Props) {
     </Button>
   );
   return (
-    <div className={mergeClasses(styles.field, (help.length > LONG_HELP || parameter.shape !== 'cell') && styles.stacked)}>
+    <div
+      className={mergeClasses(styles.field, (help.length > LONG_HELP || parameter.shape !== 'cell') && styles.stacked)}
+    >
       <div>
         <label htmlFor={id} className={styles.label}>
           {name}
@@ -87,7 +99,13 @@ export function Field({ store, parameter }: Props) {
               else store.type(name, value);
             }}
           >
-            <option value="">{parameter.optional ? (omitted ? t('{value} (when omitted)', { value: omitted }) : t('left out')) : t('Choose …')}</option>
+            <option value="">
+              {parameter.optional
+                ? omitted
+                  ? t('{value} (when omitted)', { value: omitted })
+                  : t('left out')
+                : t('Choose …')}
+            </option>
             {choices.map((choice) => (
               <option key={choice} value={choice}>
                 {kind === 'flag' ? (choice === 'TRUE' ? t('yes') : t('no')) : choice}
@@ -109,7 +127,13 @@ export function Field({ store, parameter }: Props) {
           />
         )}
         <span id={`${id}-held`} className={styles.held} title={held ? heldWords(held.held!) : undefined}>
-          {held && (oneCell ? t('{reference}: {value}', { reference: held.typed.kind === 'formula' ? held.typed.text : '', value: heldWords(held.held!) }) : heldWords(held.held!))}
+          {held &&
+            (oneCell
+              ? t('{reference}: {value}', {
+                  reference: held.typed.kind === 'formula' ? held.typed.text : '',
+                  value: heldWords(held.held!),
+                })
+              : heldWords(held.held!))}
         </span>
       </div>
       {wrong !== undefined && (

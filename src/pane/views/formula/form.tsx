@@ -42,12 +42,25 @@ export function Form({ store, definition, helpUrl }: Props) {
   return (
     <>
       <div className={styles.bar}>
-        <Button size="small" appearance="subtle" className={styles.toList} aria-label={t('All functions')} title={t('Back to all functions (Esc)')} onClick={() => store.close()}>
+        <Button
+          size="small"
+          appearance="subtle"
+          className={styles.toList}
+          aria-label={t('All functions')}
+          title={t('Back to all functions (Esc)')}
+          onClick={() => store.close()}
+        >
           {t('‹ All')}
         </Button>
         <h2 className={styles.heading}>{definition.name}</h2>
         {takesUnits(definition) && (
-          <Select size="small" className={styles.units} aria-label={t('Units')} value={units} onChange={(_event, { value }) => store.setUnits(value as UnitSystem)}>
+          <Select
+            size="small"
+            className={styles.units}
+            aria-label={t('Units')}
+            value={units}
+            onChange={(_event, { value }) => store.setUnits(value as UnitSystem)}
+          >
             {UNIT_SYSTEMS.map((system) => (
               <option key={system} value={system}>
                 {t(UNIT_WORDS[system])}
@@ -60,14 +73,24 @@ export function Form({ store, definition, helpUrl }: Props) {
         <p className={styles.text}>{definition.summary}</p>
         <div ref={stuck} className={styles.stuck}>
           {form?.figure && <Drawing figure={form.figure} />}
-          {status === 'failed' ? <p className={mergeClasses(styles.result, styles.wrong)}>{mend}</p> : form && <Result definition={definition} form={form} units={units} />}
+          {status === 'failed' ? (
+            <p className={mergeClasses(styles.result, styles.wrong)}>{mend}</p>
+          ) : (
+            form && <Result definition={definition} form={form} units={units} />
+          )}
           <UseSelection store={store} definition={definition} />
         </div>
         {shown.map((parameter) => (
           <Field key={parameter.name} store={store} parameter={parameter} />
         ))}
         {more.length > 0 && (
-          <Button size="small" appearance="subtle" className={styles.more} aria-expanded={unfolded} onClick={() => setUnfolded(!unfolded)}>
+          <Button
+            size="small"
+            appearance="subtle"
+            className={styles.more}
+            aria-expanded={unfolded}
+            onClick={() => setUnfolded(!unfolded)}
+          >
             {unfolded ? t('Fewer') : t('More: {fields}', { fields: more.map(({ name }) => name).join(', ') })}
           </Button>
         )}
@@ -101,12 +124,23 @@ function UseSelection({ store, definition }: Pick<Props, 'store' | 'definition'>
         size="small"
         className={styles.useButton}
         disabledFocusable={!selection}
-        title={t('Use the selection: puts the selected cells of the sheet into the field {field} (F2). F4 in the field fixes them with $.', { field: field.name })}
+        title={t(
+          'Use the selection: puts the selected cells of the sheet into the field {field} (F2). F4 in the field fixes them with $.',
+          { field: field.name },
+        )}
         // The field keeps the focus, and with it the place where typing goes on.
         onMouseDown={(event) => event.preventDefault()}
         onClick={() => void store.useSelection()}
       >
-        {selection ? t('Use {range} for {field}', { range: selection.rows * selection.columns === 1 ? cellName(selection.row, selection.column) : rangeName(selection), field: field.name }) : t('Use the selection')}
+        {selection
+          ? t('Use {range} for {field}', {
+              range:
+                selection.rows * selection.columns === 1
+                  ? cellName(selection.row, selection.column)
+                  : rangeName(selection),
+              field: field.name,
+            })
+          : t('Use the selection')}
       </Button>
       <span className={styles.limits}>{t('takes {what}', { what: field.takes(units) })}</span>
     </div>

@@ -13,7 +13,11 @@ export interface FormulaPiece {
  * The formula in pieces, with its "=".
  * @param args by field, in the form of a formula; undefined where there is none
  */
-export function formulaPieces(definition: Definition, args: readonly (string | undefined)[], units: UnitSystem): FormulaPiece[] {
+export function formulaPieces(
+  definition: Definition,
+  args: readonly (string | undefined)[],
+  units: UnitSystem,
+): FormulaPiece[] {
   const given = fieldsOf(definition).map(({ name, optional }, place): FormulaPiece => {
     const text = args[place];
     return text === undefined && !optional ? { text: name, missing: true } : { text: text ?? '' };
@@ -21,7 +25,11 @@ export function formulaPieces(definition: Definition, args: readonly (string | u
   // Metric has to be said; inch and pound are what functions take.
   if (takesUnits(definition) && units !== 'in-lb') given.push({ text: textLiteral(units) });
   while (given.length > 0 && given.at(-1)!.text === '') given.pop();
-  return [{ text: `=${NAMESPACE}.${definition.name}(` }, ...given.flatMap((piece, index) => (index === 0 ? [piece] : [{ text: ',' }, piece])), { text: ')' }];
+  return [
+    { text: `=${NAMESPACE}.${definition.name}(` },
+    ...given.flatMap((piece, index) => (index === 0 ? [piece] : [{ text: ',' }, piece])),
+    { text: ')' },
+  ];
 }
 
 /** "=TARE.FLAT.CHANNEL(B12,0.75,0.75,0.025,0.125)" @internal */

@@ -29,7 +29,13 @@ export interface InsertState extends StepState {
   readonly form?: FormReading | undefined;
   readonly target?: Target | undefined;
   /** Whether the formula can be filled down, and to which row (from 1) the list goes. */
-  readonly fill: { readonly possible: boolean; readonly wanted: boolean; readonly listEnd?: number | undefined; readonly typedEnd?: number | undefined; readonly strays: readonly string[] };
+  readonly fill: {
+    readonly possible: boolean;
+    readonly wanted: boolean;
+    readonly listEnd?: number | undefined;
+    readonly typedEnd?: number | undefined;
+    readonly strays: readonly string[];
+  };
   /** Cells that would be written over, where that is asked. */
   readonly question?: number | undefined;
 }
@@ -49,14 +55,25 @@ export class InsertStore extends StepStore<InsertState> {
 
   constructor(pane: PaneContext) {
     const preferences = new Preferences(pane.settings);
-    super(pane, { status: 'reading', query: '', family: '', recent: preferences.recent, units: preferences.units, entries: {}, fill: NO_FILL });
+    super(pane, {
+      status: 'reading',
+      query: '',
+      family: '',
+      recent: preferences.recent,
+      units: preferences.units,
+      entries: {},
+      fill: NO_FILL,
+    });
     this.preferences = preferences;
   }
 
   override start(): void {
     super.start();
     this.offSelection = this.workbook.onSelection((selection) => this.moveTo(selection));
-    void this.workbook.selection().then((selection) => this.moveTo(selection), () => undefined);
+    void this.workbook.selection().then(
+      (selection) => this.moveTo(selection),
+      () => undefined,
+    );
     void this.followUnits();
   }
 
@@ -71,7 +88,17 @@ export class InsertStore extends StepStore<InsertState> {
 
   open(definition: Definition): void {
     const entries = this.kept.get(definition.name) ?? {};
-    this.set({ definition, last: definition.name, entries, current: fieldsOf(definition)[0]?.name, form: NOTHING_READ(definition, this.state.units), target: undefined, fill: NO_FILL, question: undefined, message: undefined });
+    this.set({
+      definition,
+      last: definition.name,
+      entries,
+      current: fieldsOf(definition)[0]?.name,
+      form: NOTHING_READ(definition, this.state.units),
+      target: undefined,
+      fill: NO_FILL,
+      question: undefined,
+      message: undefined,
+    });
     void this.refresh();
   }
 
@@ -153,8 +180,16 @@ export class InsertStore extends StepStore<InsertState> {
       this.preferences.use(definition);
       this.set({ question: undefined, recent: this.preferences.recent });
       return target.kind === 'spill'
-        ? t('Wrote {formula} into {cell}; its results take {range}.', { formula, cell: fullName(range), range: rangeName(target.range) })
-        : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', { formula, range: fullName(range), rows });
+        ? t('Wrote {formula} into {cell}; its results take {range}.', {
+            formula,
+            cell: fullName(range),
+            range: rangeName(target.range),
+          })
+        : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', {
+            formula,
+            range: fullName(range),
+            rows,
+          });
     });
   }
 
@@ -184,20 +219,37 @@ export class InsertStore extends StepStore<InsertState> {
     const facts = await (this.facts ??= this.readFacts());
     this.shown ??= facts.sheets.find(({ visible }) => visible)?.name;
     const sheet = selection?.sheet ?? this.shown ?? '';
-    const source = { workbook: this.workbook, facts, from: { sheet, row: selection?.row ?? 0 }, recalculate: this.pane.recalculate };
+    const source = {
+      workbook: this.workbook,
+      facts,
+      from: { sheet, row: selection?.row ?? 0 },
+      recalculate: this.pane.recalculate,
+    };
     this.names = nameTest(source);
     const form = await readForm(definition, entries, units, source);
     const found = await this.findTarget(form, facts, selection);
     // What was asked for meanwhile stays, and is met by the next reading.
-    if (this.state.definition === definition) this.set({ status: 'ready', form, target: found.target, fill: { ...this.state.fill, ...found.fill } });
+    if (this.state.definition === definition)
+      this.set({ status: 'ready', form, target: found.target, fill: { ...this.state.fill, ...found.fill } });
   }
 
-  private async findTarget(form: FormReading, facts: Facts, selection: RangeAddress | undefined): Promise<{ readonly target: Target | undefined; readonly fill: Pick<InsertState['fill'], 'possible' | 'strays' | 'listEnd'> }> {
+  private async findTarget(
+    form: FormReading,
+    facts: Facts,
+    selection: RangeAddress | undefined,
+  ): Promise<{
+    readonly target: Target | undefined;
+    readonly fill: Pick<InsertState['fill'], 'possible' | 'strays' | 'listEnd'>;
+  }> {
     const { outcome, places } = form;
     const listed = along(places);
     const possible = outcome.kind !== 'cells' && listed.length > 0;
     const { wanted, typedEnd } = this.state.fill;
-    const fill = { possible, strays: possible ? strays(places).map(({ range }) => rangeName(range)) : [], listEnd: undefined as number | undefined };
+    const fill = {
+      possible,
+      strays: possible ? strays(places).map(({ range }) => rangeName(range)) : [],
+      listEnd: undefined as number | undefined,
+    };
     if (!selection) return { target: undefined, fill };
     if (possible) fill.listEnd = selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed));
     if (form.formula === undefined) return { target: undefined, fill };
@@ -226,7 +278,11 @@ export class InsertStore extends StepStore<InsertState> {
   }
 
   private async readFacts(): Promise<Facts> {
-    const [sheets, tables, names] = await Promise.all([this.workbook.sheets(), this.workbook.tables(), this.workbook.names()]);
+    const [sheets, tables, names] = await Promise.all([
+      this.workbook.sheets(),
+      this.workbook.tables(),
+      this.workbook.names(),
+    ]);
     return { sheets, tables, names };
   }
 
@@ -237,4 +293,3 @@ export class InsertStore extends StepStore<InsertState> {
     if (this.state.definition) void this.refresh();
   }
 }
-

@@ -17,7 +17,11 @@ export function InsertView({ pane }: { readonly pane: PaneContext }) {
   const { definition, message } = useStore(store);
   return (
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
-      {definition ? <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} /> : <Picker store={store} />}
+      {definition ? (
+        <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} />
+      ) : (
+        <Picker store={store} />
+      )}
       <StepFoot store={store} message={message} />
     </div>
   );

@@ -13,10 +13,16 @@ export type Outcome =
   /** An argument cannot be computed here; the workbook itself may do it. */
   | { readonly kind: 'unread' }
   | { readonly kind: 'value'; readonly cell: Cell }
-  | { readonly kind: 'cells'; readonly cells: Matrix; readonly errors: number; readonly firstError?: { readonly row: number; readonly message: string } };
+  | {
+      readonly kind: 'cells';
+      readonly cells: Matrix;
+      readonly errors: number;
+      readonly firstError?: { readonly row: number; readonly message: string };
+    };
 
 /** An argument as the form has it: blank, wrong, not to be computed here, or there. */
-export type Given = { readonly state: 'blank' | 'wrong' | 'unread' } | { readonly state: 'read'; readonly argument: Argument };
+export type Given =
+  { readonly state: 'blank' | 'wrong' | 'unread' } | { readonly state: 'read'; readonly argument: Argument };
 
 export interface Judged {
   readonly outcome: Outcome;
@@ -33,7 +39,8 @@ export function outcomeOf(definition: Definition, given: readonly Given[], units
     const message = one?.state === 'read' ? refused(parameter, one.argument, units) : undefined;
     if (message !== undefined) wrong[parameter.name] = message;
   });
-  if (Object.keys(wrong).length > 0 || given.some(({ state }) => state === 'wrong')) return { outcome: { kind: 'wrong' }, wrong };
+  if (Object.keys(wrong).length > 0 || given.some(({ state }) => state === 'wrong'))
+    return { outcome: { kind: 'wrong' }, wrong };
   const missing = fields.filter(({ optional }, place) => !optional && (given[place]?.state ?? 'blank') === 'blank');
   if (missing.length > 0) return { outcome: { kind: 'missing', parameters: missing.map(({ name }) => name) }, wrong };
   if (given.some(({ state }) => state === 'unread')) return { outcome: { kind: 'unread' }, wrong };
@@ -44,11 +51,18 @@ export function outcomeOf(definition: Definition, given: readonly Given[], units
   if (result instanceof CellError) {
     const at = parameterIn(definition, result.message);
     const message = result.message || result.code;
-    return at === undefined ? { outcome: { kind: 'wrong', message }, wrong } : { outcome: { kind: 'wrong' }, wrong: { [at]: message } };
+    return at === undefined
+      ? { outcome: { kind: 'wrong', message }, wrong }
+      : { outcome: { kind: 'wrong' }, wrong: { [at]: message } };
   }
   if (!Array.isArray(result)) return { outcome: { kind: 'value', cell: result }, wrong };
-  const failed = result.flatMap((line, row) => line.filter((cell) => cell instanceof CellError).map((error) => ({ row, message: error.message || error.code })));
-  return { outcome: { kind: 'cells', cells: result, errors: failed.length, ...(failed[0] ? { firstError: failed[0] } : {}) }, wrong };
+  const failed = result.flatMap((line, row) =>
+    line.filter((cell) => cell instanceof CellError).map((error) => ({ row, message: error.message || error.code })),
+  );
+  return {
+    outcome: { kind: 'cells', cells: result, errors: failed.length, ...(failed[0] ? { firstError: failed[0] } : {}) },
+    wrong,
+  };
 }
 
 /** Why a parameter takes no such argument; what only the whole call can tell is left to it. */

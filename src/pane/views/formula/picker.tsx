@@ -20,9 +20,24 @@ interface Group {
 /** By family; what was searched for stands in one list, the best first. */
 function groupsOf(query: string, family: Family | '', recent: readonly Definition[]): Group[] {
   const found = search(query, family);
-  if (query.trim() !== '') return [{ id: 'found', title: t('{count, plural, =0 {No function found} one {# function found} other {# functions found}}', { count: found.length }), items: found }];
-  const families = FAMILIES.filter((one) => family === '' || family === one).map((one): Group => ({ id: one, title: t(FAMILY_WORDS[one]), items: found.filter((definition) => definition.family === one) }));
-  return family === '' && recent.length > 0 ? [{ id: 'recent', title: t(RECENT), items: recent }, ...families] : families;
+  if (query.trim() !== '')
+    return [
+      {
+        id: 'found',
+        title: t('{count, plural, =0 {No function found} one {# function found} other {# functions found}}', {
+          count: found.length,
+        }),
+        items: found,
+      },
+    ];
+  const families = FAMILIES.filter((one) => family === '' || family === one).map((one): Group => ({
+    id: one,
+    title: t(FAMILY_WORDS[one]),
+    items: found.filter((definition) => definition.family === one),
+  }));
+  return family === '' && recent.length > 0
+    ? [{ id: 'recent', title: t(RECENT), items: recent }, ...families]
+    : families;
 }
 
 export function Picker({ store }: { readonly store: InsertStore }) {
@@ -74,7 +89,13 @@ export function Picker({ store }: { readonly store: InsertStore }) {
           onChange={(_event, { value }) => store.look(value, family)}
           onKeyDown={onSearchKey}
         />
-        <Select size="small" className={styles.family} aria-label={t('Family')} value={family} onChange={(_event, { value }) => store.look(query, value as Family | '')}>
+        <Select
+          size="small"
+          className={styles.family}
+          aria-label={t('Family')}
+          value={family}
+          onChange={(_event, { value }) => store.look(query, value as Family | '')}
+        >
           <option value="">{t('All families')}</option>
           {FAMILIES.map((one) => (
             <option key={one} value={one}>
@@ -85,18 +106,39 @@ export function Picker({ store }: { readonly store: InsertStore }) {
       </div>
       <div ref={list} className={styles.body} tabIndex={-1} onKeyDown={onListKey}>
         <p id={`${id}-what`} className={mergeClasses(styles.text, styles.quiet)}>
-          {t('Choose a function and fill it in with numbers or cells: it is drawn and computed as you type, and inserted where the selection stands.')}
+          {t(
+            'Choose a function and fill it in with numbers or cells: it is drawn and computed as you type, and inserted where the selection stands.',
+          )}
         </p>
         {groups.map((group, index) => (
-          <Functions key={group.id} group={group} isFirst={index === 0} onPick={(definition) => store.open(definition)} />
+          <Functions
+            key={group.id}
+            group={group}
+            isFirst={index === 0}
+            onPick={(definition) => store.open(definition)}
+          />
         ))}
-        {!first && <p className={styles.text}>{t('No function has these words in its name, its summary or what it takes. A shorter word finds more: “weight”, “area”, “bend”.')}</p>}
+        {!first && (
+          <p className={styles.text}>
+            {t(
+              'No function has these words in its name, its summary or what it takes. A shorter word finds more: “weight”, “area”, “bend”.',
+            )}
+          </p>
+        )}
       </div>
     </>
   );
 }
 
-function Functions({ group: { title, items }, isFirst, onPick }: { readonly group: Group; readonly isFirst: boolean; onPick(definition: Definition): void }) {
+function Functions({
+  group: { title, items },
+  isFirst,
+  onPick,
+}: {
+  readonly group: Group;
+  readonly isFirst: boolean;
+  onPick(definition: Definition): void;
+}) {
   const styles = useStyles();
   const id = useId();
   return (
@@ -107,7 +149,13 @@ function Functions({ group: { title, items }, isFirst, onPick }: { readonly grou
       <ul className={styles.list} aria-labelledby={id}>
         {items.map((definition, index) => (
           <li key={definition.name}>
-            <button type="button" data-pick={definition.name} tabIndex={isFirst && index === 0 ? 0 : -1} className={mergeClasses(styles.item, isDrawn(definition) && styles.withThumbnail)} onClick={() => onPick(definition)}>
+            <button
+              type="button"
+              data-pick={definition.name}
+              tabIndex={isFirst && index === 0 ? 0 : -1}
+              className={mergeClasses(styles.item, isDrawn(definition) && styles.withThumbnail)}
+              onClick={() => onPick(definition)}
+            >
               {isDrawn(definition) && <Thumbnail name={definition.name} />}
               <span>
                 <span className={styles.name}>{definition.name}</span>

@@ -30,17 +30,28 @@ export function placeOf(node: FormulaNode, facts: Facts, from: Standpoint, depth
   switch (node.kind) {
     case 'reference': {
       const { top, left, bottom, right } = node;
-      const range = { sheet: node.sheet ?? from.sheet, row: top.at, column: left.at, rows: bottom.at - top.at + 1, columns: right.at - left.at + 1 };
+      const range = {
+        sheet: node.sheet ?? from.sheet,
+        row: top.at,
+        column: left.at,
+        rows: bottom.at - top.at + 1,
+        columns: right.at - left.at + 1,
+      };
       return { range, moves: { top: !top.fixed, bottom: !bottom.fixed } };
     }
     case 'table': {
-      const table = facts.tables.find(({ name, range }) => (node.table === '' ? contains(range, from) : name.toLowerCase() === node.table.toLowerCase()));
+      const table = facts.tables.find(({ name, range }) =>
+        node.table === '' ? contains(range, from) : name.toLowerCase() === node.table.toLowerCase(),
+      );
       const part = table && tablePart(table, node.part);
       const range = table && part && partRange(table, part, from.row);
       return range && { range, moves: part.area === 'row' ? { top: true, bottom: true } : FIXED };
     }
     case 'name': {
-      const name = node.sheet === undefined ? facts.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase()) : undefined;
+      const name =
+        node.sheet === undefined
+          ? facts.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase())
+          : undefined;
       const meant = name && depth < DEEPEST ? tryFormula(name.refersTo) : undefined;
       return meant && placeOf(meant, facts, from, depth + 1);
     }
@@ -72,7 +83,12 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
 
 /** True where the place holds the cell that stands `down` rows below, once the formula is filled down so far. */
 export function reads({ range, moves }: Place, sheet: string, row: number, column: number, down: number): boolean {
-  if (range.sheet.toLowerCase() !== sheet.toLowerCase() || column < range.column || column >= range.column + range.columns) return false;
+  if (
+    range.sheet.toLowerCase() !== sheet.toLowerCase() ||
+    column < range.column ||
+    column >= range.column + range.columns
+  )
+    return false;
   const top = range.row + (moves.top ? down : 0);
   const bottom = range.row + range.rows - 1 + (moves.bottom ? down : 0);
   return row >= Math.min(top, bottom) && row <= Math.max(top, bottom);
@@ -86,7 +102,12 @@ export const isWhole = ({ rows, columns }: RangeAddress): boolean => rows > LAST
 /** A range without what lies below and beside all that the sheet holds. */
 export function within(range: RangeAddress, used: RangeAddress | undefined): RangeAddress {
   const end = { row: used ? used.row + used.rows : 0, column: used ? used.column + used.columns : 0 };
-  return { ...range, rows: Math.max(1, Math.min(range.rows, end.row - range.row)), columns: Math.max(1, Math.min(range.columns, end.column - range.column)) };
+  return {
+    ...range,
+    rows: Math.max(1, Math.min(range.rows, end.row - range.row)),
+    columns: Math.max(1, Math.min(range.columns, end.column - range.column)),
+  };
 }
 
-const contains = (range: RangeAddress, { sheet, row }: Standpoint): boolean => range.sheet.toLowerCase() === sheet.toLowerCase() && row >= range.row && row < range.row + range.rows;
+const contains = (range: RangeAddress, { sheet, row }: Standpoint): boolean =>
+  range.sheet.toLowerCase() === sheet.toLowerCase() && row >= range.row && row < range.row + range.rows;

@@ -11,7 +11,10 @@ export class Preferences {
 
   /** The last one first. */
   get recent(): readonly Definition[] {
-    return (this.settings.get(RECENT) ?? '').split(' ').flatMap((name) => findDefinition(name) ?? []).slice(0, MOST_RECENT);
+    return (this.settings.get(RECENT) ?? '')
+      .split(' ')
+      .flatMap((name) => findDefinition(name) ?? [])
+      .slice(0, MOST_RECENT);
   }
 
   use({ name }: Definition): void {

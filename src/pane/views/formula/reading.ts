@@ -47,7 +47,14 @@ export interface FormReading {
 export const NOTHING_READ = (definition: Definition, units: UnitSystem): FormReading => {
   const nothing = fieldsOf(definition).map((): Given => ({ state: 'blank' }));
   const figure = labelledFigure(definition, nothing);
-  return { definition, fields: {}, places: [], pieces: formulaPieces(definition, [], units), outcome: outcomeOf(definition, nothing, units).outcome, ...(figure ? { figure } : {}) };
+  return {
+    definition,
+    fields: {},
+    places: [],
+    pieces: formulaPieces(definition, [], units),
+    outcome: outcomeOf(definition, nothing, units).outcome,
+    ...(figure ? { figure } : {}),
+  };
 };
 
 /** What a field shows on another sheet than the one on which it was filled in: its references name their sheet. */
@@ -58,10 +65,25 @@ export function textOn({ text, sheet }: Entry, here: string | undefined, isName:
 }
 
 /** A parameter of no kind in particular: is the text a reference whatever the field takes? */
-const refersOnly = (text: string, isName: (word: string) => boolean): boolean => readTyped(ANY, text, 'in-lb', isName).kind === 'formula';
-const ANY = { name: '', help: '', kind: 'text', shape: 'cell', optional: true, zeroIsNoValue: false, takes: () => '', read: () => undefined } as const;
+const refersOnly = (text: string, isName: (word: string) => boolean): boolean =>
+  readTyped(ANY, text, 'in-lb', isName).kind === 'formula';
+const ANY = {
+  name: '',
+  help: '',
+  kind: 'text',
+  shape: 'cell',
+  optional: true,
+  zeroIsNoValue: false,
+  takes: () => '',
+  read: () => undefined,
+} as const;
 
-export async function readForm(definition: Definition, entries: Entries, units: UnitSystem, source: Source): Promise<FormReading> {
+export async function readForm(
+  definition: Definition,
+  entries: Entries,
+  units: UnitSystem,
+  source: Source,
+): Promise<FormReading> {
   const isName = nameTest(source);
   const list = fieldsOf(definition);
   const read = await Promise.all(
@@ -79,23 +101,38 @@ export async function readForm(definition: Definition, entries: Entries, units: 
         throw error;
       }
       const wrong = cells?.place && refusedPlace(definition, parameter.shape, cells.place, typed);
-      return { typed, ...(cells ? { held: cells.argument } : {}), ...(cells?.place ? { place: cells.place } : {}), ...(wrong === undefined ? {} : { wrong }) };
+      return {
+        typed,
+        ...(cells ? { held: cells.argument } : {}),
+        ...(cells?.place ? { place: cells.place } : {}),
+        ...(wrong === undefined ? {} : { wrong }),
+      };
     }),
   );
   const given = read.map(givenBy);
   const judged = outcomeOf(definition, given, units);
-  const fields = Object.fromEntries(list.map(({ name }, index): [string, FieldReading] => [name, judged.wrong[name] === undefined ? read[index]! : { ...read[index]!, wrong: judged.wrong[name] }]));
+  const fields = Object.fromEntries(
+    list.map(({ name }, index): [string, FieldReading] => [
+      name,
+      judged.wrong[name] === undefined ? read[index]! : { ...read[index]!, wrong: judged.wrong[name] },
+    ]),
+  );
   const args = read.map(({ typed }) => (typed.kind === 'value' || typed.kind === 'formula' ? typed.text : undefined));
   const pieces = formulaPieces(definition, args, units);
   // What a cell holds can be mended in the sheet afterwards; what is written into the formula is to be right.
-  const complete = judged.outcome.kind !== 'missing' && !read.some(({ wrong }) => wrong !== undefined) && !list.some(({ name }, index) => judged.wrong[name] !== undefined && read[index]!.typed.kind === 'value');
+  const complete =
+    judged.outcome.kind !== 'missing' &&
+    !read.some(({ wrong }) => wrong !== undefined) &&
+    !list.some(({ name }, index) => judged.wrong[name] !== undefined && read[index]!.typed.kind === 'value');
   const figure = labelledFigure(definition, given);
   return {
     definition,
     fields,
     outcome: judged.outcome,
     pieces,
-    places: read.flatMap(({ typed, wrong }) => (typed.kind === 'formula' && wrong === undefined ? placesIn(typed.node, source.facts, source.from) : [])),
+    places: read.flatMap(({ typed, wrong }) =>
+      typed.kind === 'formula' && wrong === undefined ? placesIn(typed.node, source.facts, source.from) : [],
+    ),
     ...(complete ? { formula: pieces.map(({ text }) => text).join('') } : {}),
     ...(figure ? { figure } : {}),
   };
@@ -121,9 +158,25 @@ function givenBy({ typed, held, wrong }: FieldReading): Given {
 }
 
 /** A whole column where each of its rows would give a result. */
-function refusedPlace(definition: Definition, shape: string, place: Place, typed: Extract<Typed, { kind: 'formula' }>): string | undefined {
+function refusedPlace(
+  definition: Definition,
+  shape: string,
+  place: Place,
+  typed: Extract<Typed, { kind: 'formula' }>,
+): string | undefined {
   const { node } = typed;
   if (!definition.rowWise || shape === 'block' || node.kind !== 'reference' || isOneCell(place)) return undefined;
-  const whole = { sheet: '', row: 0, column: 0, rows: node.bottom.at - node.top.at + 1, columns: node.right.at - node.left.at + 1 };
-  return isWhole(whole) ? t('“{typed}” is a whole column or row, and every cell of it would give a result: name the rows that the list has', { typed: typed.text }) : undefined;
+  const whole = {
+    sheet: '',
+    row: 0,
+    column: 0,
+    rows: node.bottom.at - node.top.at + 1,
+    columns: node.right.at - node.left.at + 1,
+  };
+  return isWhole(whole)
+    ? t(
+        '“{typed}” is a whole column or row, and every cell of it would give a result: name the rows that the list has',
+        { typed: typed.text },
+      )
+    : undefined;
 }

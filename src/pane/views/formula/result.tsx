@@ -39,17 +39,29 @@ function Shown({ definition, form, units }: Props) {
     case 'unread':
       return <div>{t('The sheet computes it when it is inserted; here it cannot be shown beforehand.')}</div>;
     case 'value':
-      return outcome.cell === '' || outcome.cell === null ? <div>{t('The cells are blank, and so is the result.')}</div> : <div className={styles.value}>{withUnit(outcome.cell, unit)}</div>;
+      return outcome.cell === '' || outcome.cell === null ? (
+        <div>{t('The cells are blank, and so is the result.')}</div>
+      ) : (
+        <div className={styles.value}>{withUnit(outcome.cell, unit)}</div>
+      );
     case 'cells':
       return (
         <>
-          {definition.result.kind === 'table' || (outcome.cells[0]?.length ?? 0) > 1 ? <FirstRows definition={definition} cells={outcome.cells} /> : <div className={styles.value}>{`${listWords(outcome.cells.map(([cell]) => cell ?? null))} ${unit}`}</div>}
+          {definition.result.kind === 'table' || (outcome.cells[0]?.length ?? 0) > 1 ? (
+            <FirstRows definition={definition} cells={outcome.cells} />
+          ) : (
+            <div className={styles.value}>{`${listWords(outcome.cells.map(([cell]) => cell ?? null))} ${unit}`}</div>
+          )}
           <div>
             {t('{rows, plural, one {# row} other {# rows}}', { rows: outcome.cells.length })}
             {outcome.firstError && (
               <span className={styles.wrong}>
                 {' · '}
-                {t('{count, plural, one {# error} other {# errors}}, the first in {row}: {message}', { count: outcome.errors, row: rowWords(form, outcome.firstError.row), message: outcome.firstError.message })}
+                {t('{count, plural, one {# error} other {# errors}}, the first in {row}: {message}', {
+                  count: outcome.errors,
+                  row: rowWords(form, outcome.firstError.row),
+                  message: outcome.firstError.message,
+                })}
               </span>
             )}
           </div>
@@ -58,12 +70,14 @@ function Shown({ definition, form, units }: Props) {
   }
 }
 
-const withUnit = (cell: Cell, unit: string): string => (typeof cell === 'number' && unit ? `${cellWords(cell)} ${unit}` : cellWords(cell));
+const withUnit = (cell: Cell, unit: string): string =>
+  typeof cell === 'number' && unit ? `${cellWords(cell)} ${unit}` : cellWords(cell);
 
 /** The cell of the first column that was given, in the row of a result: where the sheet is to be looked at. */
 function rowWords({ fields, outcome }: FormReading, row: number): string {
   const rows = outcome.kind === 'cells' ? outcome.cells.length : 0;
-  const column = Object.values(fields).find(({ place }) => place && place.range.rows === rows && rows > 1)?.place?.range;
+  const column = Object.values(fields).find(({ place }) => place && place.range.rows === rows && rows > 1)?.place
+    ?.range;
   return column ? cellName(column.row + row, column.column) : t('row {row, number}', { row: row + 1 });
 }
 

@@ -1,5 +1,14 @@
 /** Where the formula goes, and what stands against it. */
-import { cellName, fullName, isBlank, overlap, rangeName, type Cell, type RangeAddress, type Workbook } from '../../../sheet';
+import {
+  cellName,
+  fullName,
+  isBlank,
+  overlap,
+  rangeName,
+  type Cell,
+  type RangeAddress,
+  type Workbook,
+} from '../../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../../sheet/formula';
 import { t, type Marked, mark } from '../../locale';
 import { isOneCell, reads, type Facts, type Place } from './places';
@@ -34,7 +43,11 @@ export async function inspect(workbook: Workbook, facts: Facts, wanted: Wanted):
   const barred = barrier(facts, wanted);
   if (barred !== undefined) return { kind, range, filled: 0, problem: barred };
   const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
-  const filled = values.flatMap((line, r) => line.flatMap((value, c) => (isBlank(value) && !formulas[r]?.[c] ? [] : [{ r, c, formula: formulas[r]?.[c] ?? null }])));
+  const filled = values.flatMap((line, r) =>
+    line.flatMap((value, c) =>
+      isBlank(value) && !formulas[r]?.[c] ? [] : [{ r, c, formula: formulas[r]?.[c] ?? null }],
+    ),
+  );
   if (kind !== 'spill') return { kind, range, filled: filled.length };
   const first = filled.find(({ r, c }) => r === 0 && c === 0);
   // Below a formula that gives several cells stand its own results: they go when it is written over.
@@ -46,24 +59,41 @@ export async function inspect(workbook: Workbook, facts: Facts, wanted: Wanted):
     kind,
     range,
     filled: first ? 1 : 0,
-    problem: t('The results need {range}, and {count, plural, one {{cells} is not empty} other {# cells there are not empty ({cells})}}: clear that, or choose another cell.', {
-      range: rangeName(range),
-      count: inTheWay.length,
-      cells: inTheWay.length > NAMED ? `${names.join(', ')} …` : names.join(', '),
-    }),
+    problem: t(
+      'The results need {range}, and {count, plural, one {{cells} is not empty} other {# cells there are not empty ({cells})}}: clear that, or choose another cell.',
+      {
+        range: rangeName(range),
+        count: inTheWay.length,
+        cells: inTheWay.length > NAMED ? `${names.join(', ')} …` : names.join(', '),
+      },
+    ),
   };
 }
 
 /** What bars the way whatever the cells hold. */
 function barrier(facts: Facts, { kind, range, places }: Wanted): string | undefined {
   const sheet = facts.sheets.find(({ name }) => name.toLowerCase() === range.sheet.toLowerCase());
-  if (sheet?.protected) return t('The sheet {sheet} is protected: unprotect it, or choose a cell on another sheet.', { sheet: sheet.name });
-  if (range.row + range.rows - 1 > LAST_ROW || range.column + range.columns - 1 > LAST_COLUMN) return t('The results reach past the end of the sheet: choose a cell further up.');
-  if (kind === 'fill' && range.rows > MOST_ROWS) return t('That is {count, number} rows: up to {most, number} are filled at once.', { count: range.rows, most: MOST_ROWS });
+  if (sheet?.protected)
+    return t('The sheet {sheet} is protected: unprotect it, or choose a cell on another sheet.', { sheet: sheet.name });
+  if (range.row + range.rows - 1 > LAST_ROW || range.column + range.columns - 1 > LAST_COLUMN)
+    return t('The results reach past the end of the sheet: choose a cell further up.');
+  if (kind === 'fill' && range.rows > MOST_ROWS)
+    return t('That is {count, number} rows: up to {most, number} are filled at once.', {
+      count: range.rows,
+      most: MOST_ROWS,
+    });
   const circle = circleAt(range, places, kind);
-  if (circle !== undefined) return t('{cell} is among the cells that the formula reads, which goes round in a circle: choose the cell where the result is to stand.', { cell: circle });
+  if (circle !== undefined)
+    return t(
+      '{cell} is among the cells that the formula reads, which goes round in a circle: choose the cell where the result is to stand.',
+      { cell: circle },
+    );
   const table = kind === 'spill' ? facts.tables.find((one) => overlap(one.range, range)) : undefined;
-  if (table) return t('{range} reaches into the table {table}, in which no formula takes more than its own cell: give it the cells of one row, and fill it down.', { range: rangeName(range), table: table.name });
+  if (table)
+    return t(
+      '{range} reaches into the table {table}, in which no formula takes more than its own cell: give it the cells of one row, and fill it down.',
+      { range: rangeName(range), table: table.name },
+    );
   return undefined;
 }
 
@@ -72,7 +102,8 @@ function circleAt(range: RangeAddress, places: readonly Place[], kind: TargetKin
   for (let r = 0; r < range.rows; r++) {
     for (let c = 0; c < range.columns; c++) {
       const down = kind === 'fill' ? r : 0;
-      if (places.some((place) => reads(place, range.sheet, range.row + r, range.column + c, down))) return cellName(range.row + r, range.column + c);
+      if (places.some((place) => reads(place, range.sheet, range.row + r, range.column + c, down)))
+        return cellName(range.row + r, range.column + c);
     }
     // Once filled cells move with all that they read, one row is like the other.
     if (kind === 'fill' && places.every(({ moves }) => moves.top && moves.bottom)) return undefined;
@@ -81,10 +112,12 @@ function circleAt(range: RangeAddress, places: readonly Place[], kind: TargetKin
 }
 
 /** Places of a single cell that move down: what a formula is filled down along. */
-export const along = (places: readonly Place[]): readonly Place[] => places.filter((place) => isOneCell(place) && place.moves.top);
+export const along = (places: readonly Place[]): readonly Place[] =>
+  places.filter((place) => isOneCell(place) && place.moves.top);
 
 /** Blocks that move down too, where they most likely are to stay: a price list, an envelope. */
-export const strays = (places: readonly Place[]): readonly Place[] => places.filter((place) => !isOneCell(place) && place.moves.top);
+export const strays = (places: readonly Place[]): readonly Place[] =>
+  places.filter((place) => !isOneCell(place) && place.moves.top);
 
 /** Rows, the first included, as far as the list goes in which these cells stand. */
 export async function rowsBelow(workbook: Workbook, facts: Facts, places: readonly Place[]): Promise<number> {
@@ -92,8 +125,14 @@ export async function rowsBelow(workbook: Workbook, facts: Facts, places: readon
     places.map(async ({ range }): Promise<readonly Cell[]> => {
       const used = await workbook.usedRange(range.sheet);
       const table = facts.tables.find((one) => overlap(one.range, range));
-      const end = Math.min(used ? used.row + used.rows : 0, table ? table.range.row + table.range.rows : Infinity, range.row + MOST_ROWS);
-      return end <= range.row ? [] : (await workbook.read({ ...range, rows: end - range.row })).map(([cell]) => cell ?? null);
+      const end = Math.min(
+        used ? used.row + used.rows : 0,
+        table ? table.range.row + table.range.rows : Infinity,
+        range.row + MOST_ROWS,
+      );
+      return end <= range.row
+        ? []
+        : (await workbook.read({ ...range, rows: end - range.row })).map(([cell]) => cell ?? null);
     }),
   );
   let rows = 0;
@@ -107,4 +146,5 @@ const KIND_WORDS: Readonly<Record<TargetKind, Marked>> = {
   spill: mark('One formula, whose results take {range}.'),
 };
 
-export const targetWords = ({ kind, range }: Pick<Target, 'kind' | 'range'>): string => t(KIND_WORDS[kind], { range: kind === 'one' ? fullName(range) : rangeName(range), count: range.rows });
+export const targetWords = ({ kind, range }: Pick<Target, 'kind' | 'range'>): string =>
+  t(KIND_WORDS[kind], { range: kind === 'one' ? fullName(range) : rangeName(range), count: range.rows });

@@ -2,7 +2,14 @@
 import type { Parameter, UnitSystem } from '../../../functions';
 import type { Cell } from '../../../sheet';
 import { unitIn } from '../../../core/quantity';
-import { FormulaError, numberLiteral, parseFormula, textLiteral, tryFormula, type FormulaNode } from '../../../sheet/formula';
+import {
+  FormulaError,
+  numberLiteral,
+  parseFormula,
+  textLiteral,
+  tryFormula,
+  type FormulaNode,
+} from '../../../sheet/formula';
 import { readNumber, t } from '../../locale';
 
 export type Typed =
@@ -19,7 +26,12 @@ const LONGEST_TEXT = 255;
  * Reads a field.
  * @param isName whether a word is a name of the workbook, which stands for cells
  */
-export function readTyped(parameter: Parameter, typed: string, units: UnitSystem, isName: (word: string) => boolean = () => false): Typed {
+export function readTyped(
+  parameter: Parameter,
+  typed: string,
+  units: UnitSystem,
+  isName: (word: string) => boolean = () => false,
+): Typed {
   const text = typed.trim();
   if (text === '') return { kind: 'blank' };
   if (parameter.choices?.includes(text)) return value(text);
@@ -31,19 +43,33 @@ export function readTyped(parameter: Parameter, typed: string, units: UnitSystem
   if (node && isReference(node, isName)) return { kind: 'formula', text, node };
   if (parameter.kind === 'flag') return flag(parameter, text);
   const bare = parameter.dimension ? text : text.replace(/\s*°$/, '');
-  if (parameter.kind === 'number' || parameter.kind === 'integer' || (mayBeNumber(parameter) && /^[-+−.,\d\s’']*\d$/.test(text))) {
+  if (
+    parameter.kind === 'number' ||
+    parameter.kind === 'integer' ||
+    (mayBeNumber(parameter) && /^[-+−.,\d\s’']*\d$/.test(text))
+  ) {
     const { dimension } = parameter;
-    const read = dimension && parameter.kind !== 'text' ? readNumber(bare, { dimension, unit: unitIn(dimension, units) }) : readNumber(bare);
-    return 'wrong' in read ? { kind: 'wrong', message: read.wrong } : { kind: 'value', text: numberLiteral(read.value), cell: read.value };
+    const read =
+      dimension && parameter.kind !== 'text'
+        ? readNumber(bare, { dimension, unit: unitIn(dimension, units) })
+        : readNumber(bare);
+    return 'wrong' in read
+      ? { kind: 'wrong', message: read.wrong }
+      : { kind: 'value', text: numberLiteral(read.value), cell: read.value };
   }
   return value(text);
 }
 
 /** A density, or a block of cells of which there is one; what is a text by nature keeps its noughts: "0012". */
-const mayBeNumber = ({ kind, shape, dimension }: Parameter): boolean => shape === 'block' || (kind === 'text' && dimension !== undefined);
+const mayBeNumber = ({ kind, shape, dimension }: Parameter): boolean =>
+  shape === 'block' || (kind === 'text' && dimension !== undefined);
 
 function value(text: string): Typed {
-  if (text.length > LONGEST_TEXT) return { kind: 'wrong', message: t('A text in a formula has up to {most} characters: put it into a cell', { most: LONGEST_TEXT }) };
+  if (text.length > LONGEST_TEXT)
+    return {
+      kind: 'wrong',
+      message: t('A text in a formula has up to {most} characters: put it into a cell', { most: LONGEST_TEXT }),
+    };
   return { kind: 'value', text: textLiteral(text), cell: text };
 }
 
@@ -66,5 +92,10 @@ function expression(text: string): Typed {
 }
 
 function isReference(node: FormulaNode, isName: (word: string) => boolean): boolean {
-  return node.kind === 'reference' || node.kind === 'table' || node.kind === 'spill' || (node.kind === 'name' && (node.sheet !== undefined || isName(node.name)));
+  return (
+    node.kind === 'reference' ||
+    node.kind === 'table' ||
+    node.kind === 'spill' ||
+    (node.kind === 'name' && (node.sheet !== undefined || isName(node.name)))
+  );
 }

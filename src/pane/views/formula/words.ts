@@ -29,7 +29,8 @@ function numberWords(value: number): string {
 /** Decimals that a number has, rounded to the most that are shown. */
 export function decimals(value: number, most: number): number {
   let places = 0;
-  while (places < most && Math.abs(value - Math.round(value * 10 ** places) / 10 ** places) >= 0.5 * 10 ** -most) places += 1;
+  while (places < most && Math.abs(value - Math.round(value * 10 ** places) / 10 ** places) >= 0.5 * 10 ** -most)
+    places += 1;
   return places;
 }
 
@@ -39,7 +40,10 @@ export function heldWords(argument: Argument): string {
   const rows = argument.length;
   const columns = argument[0]?.length ?? 0;
   if (rows > 1 && columns > 1) return t('{rows, number} × {columns, number} cells', { rows, columns });
-  return t('{count, plural, one {# cell} other {# cells}}: {first}', { count: rows * columns, first: listWords(argument.flat()) });
+  return t('{count, plural, one {# cell} other {# cells}}: {first}', {
+    count: rows * columns,
+    first: listWords(argument.flat()),
+  });
 }
 
 /** The first of some values: "2.5, 3, 2.75 …" */
@@ -57,4 +61,5 @@ export function defaultWords(parameter: Parameter, units: UnitSystem): string {
 }
 
 /** The unit of a field: "in"; '' for a bare number. A material, or a block of cells, names its units where it says what it takes. */
-export const fieldUnit = ({ kind, dimension }: Parameter, units: UnitSystem): string => (kind === 'number' || kind === 'integer' ? unitSign(dimension, units) : '');
+export const fieldUnit = ({ kind, dimension }: Parameter, units: UnitSystem): string =>
+  kind === 'number' || kind === 'integer' ? unitSign(dimension, units) : '';

@@ -33,7 +33,8 @@ export interface Ageing {
   readonly oldAfter: number;
 }
 
-const ageOf = (line: PriceLine, { today, oldAfter }: Ageing): QuoteAge | undefined => (line.row ? quoteAge(line.row.quotedOn, today, oldAfter) : undefined);
+const ageOf = (line: PriceLine, { today, oldAfter }: Ageing): QuoteAge | undefined =>
+  line.row ? quoteAge(line.row.quotedOn, today, oldAfter) : undefined;
 
 /** The words of a line's age, where it has something to say. */
 export const lineAge = (line: PriceLine, ageing: Ageing): string | undefined => ageWord(ageOf(line, ageing));
@@ -41,10 +42,17 @@ export const lineAge = (line: PriceLine, ageing: Ageing): string | undefined => 
 export const isOld = (line: PriceLine, ageing: Ageing): boolean => ageOf(line, ageing)?.kind === 'old';
 
 /** Lines that match every word of the text and the chosen kind, sorted; rows without a value come last. */
-export function arrange(lines: readonly PriceLine[], places: Places, arrangement: Arrangement, ageing: Ageing): PriceLine[] {
+export function arrange(
+  lines: readonly PriceLine[],
+  places: Places,
+  arrangement: Arrangement,
+  ageing: Ageing,
+): PriceLine[] {
   const words = arrangement.text.toLowerCase().split(/\s+/).filter(Boolean);
   const keys = new Map([...places].map(([key, place]) => [place, key]));
-  const shown = lines.filter((line) => !line.blank && matchesShow(line, places, arrangement.show, ageing) && matchesWords(line, keys, words));
+  const shown = lines.filter(
+    (line) => !line.blank && matchesShow(line, places, arrangement.show, ageing) && matchesWords(line, keys, words),
+  );
   if (arrangement.sort === 'sheet') return arrangement.descending ? shown.reverse() : shown;
   const { sort, descending } = arrangement;
   const keyed = shown.map((line) => ({ line, value: sortValue(line, places, sort) }));
@@ -56,13 +64,20 @@ function matchesShow(line: PriceLine, places: Places, show: Show, ageing: Ageing
   if (show === 'all') return true;
   if (show === 'mend') return line.problems.size > 0;
   if (show === 'old') return isOld(line, ageing);
-  return cellText('kind', cellOf(line, places, 'kind')).trim().toLowerCase() === show;
+  return (
+    cellText('kind', cellOf(line, places, 'kind'))
+      .trim()
+      .toLowerCase() === show
+  );
 }
 
 /** Words are looked for in what is shown. */
 function matchesWords(line: PriceLine, keys: ReadonlyMap<number, PriceColumnKey>, words: readonly string[]): boolean {
   if (words.length === 0) return true;
-  const text = line.cells.map((cell, place) => fieldText(keys.get(place), cell)).join('\n').toLowerCase();
+  const text = line.cells
+    .map((cell, place) => fieldText(keys.get(place), cell))
+    .join('\n')
+    .toLowerCase();
   return words.every((word) => text.includes(word));
 }
 

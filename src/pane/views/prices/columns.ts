@@ -19,7 +19,12 @@ export function columnLabel(id: GridColumnId): string {
   return id === 'open' ? t('Details') : priceColumn(id).header;
 }
 
-const column = (id: GridColumnId, width: number, numeric = false): GridColumn => ({ id, width, numeric, sort: id === 'open' ? undefined : id });
+const column = (id: GridColumnId, width: number, numeric = false): GridColumn => ({
+  id,
+  width,
+  numeric,
+  sort: id === 'open' ? undefined : id,
+});
 
 const ITEM = column('item', 0);
 const KIND = column('kind', 58);

@@ -13,12 +13,15 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text);
 
 /** Takes the apostrophe off again. @internal */
-export const unguard = (text: string): string => (text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text);
+export const unguard = (text: string): string =>
+  text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text;
 
 /** The list as it stands in the sheet, with columns of the user's own; dates as year-month-day. */
 export function writeCsv(columns: readonly string[], places: Places, lines: readonly PriceLine[]): string {
   const keys = new Map<number, PriceColumnKey>([...places].map(([key, place]) => [place, key]));
-  const rows = lines.filter(({ blank }) => !blank).map(({ cells }) => columns.map((_, place) => exportText(keys.get(place), cells[place] ?? null)));
+  const rows = lines
+    .filter(({ blank }) => !blank)
+    .map(({ cells }) => columns.map((_, place) => exportText(keys.get(place), cells[place] ?? null)));
   return Papa.unparse([columns.map(guard), ...rows], { newline: '\r\n' }) + '\r\n';
 }
 
@@ -48,9 +51,16 @@ export function readCsv(text: string): CsvFile {
   const content = text.replace(/^\uFEFF/, '');
   const delimiter = delimiterOf(content);
   const parsed = Papa.parse<string[]>(content, { delimiter });
-  const records = parsed.data.map((cells, index) => ({ number: index + 1, cells: cells.map(unguard) })).filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
+  const records = parsed.data
+    .map((cells, index) => ({ number: index + 1, cells: cells.map(unguard) }))
+    .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   const broken = parsed.errors.find(({ type }) => type === 'Quotes');
-  if (broken) throw new Error(t('Row {number} of the file has a quotation mark that is not closed. Mend it and choose the file again.', { number: (broken.row ?? 0) + 1 }));
+  if (broken)
+    throw new Error(
+      t('Row {number} of the file has a quotation mark that is not closed. Mend it and choose the file again.', {
+        number: (broken.row ?? 0) + 1,
+      }),
+    );
   const first = records[0];
   if (!first) throw new Error(t('The file is empty. Choose a CSV file with a header row and one price in each row.'));
   const header = records.slice(0, HEADER_WITHIN).find(({ cells }) => known(cells) >= 2) ?? first;
@@ -67,7 +77,9 @@ function delimiterOf(text: string): string {
     const { data } = Papa.parse<string[]>(text, { delimiter, preview: HEADER_WITHIN });
     return { delimiter, labels: Math.max(0, ...data.map(known)), cells: data[0]?.length ?? 0 };
   });
-  return scored.reduce((best, one) => (one.labels > best.labels || (one.labels === best.labels && one.cells > best.cells) ? one : best)).delimiter;
+  return scored.reduce((best, one) =>
+    one.labels > best.labels || (one.labels === best.labels && one.cells > best.cells) ? one : best,
+  ).delimiter;
 }
 
 const known = (cells: readonly string[]): number => {
@@ -76,8 +88,17 @@ const known = (cells: readonly string[]): number => {
 };
 
 /** Rows of a file as they were, for those that did not come in. */
-export const rowsAsCsv = (headers: readonly string[], rows: readonly { readonly cells: readonly string[]; readonly why: string }[]): string =>
-  Papa.unparse([[...headers, t('Why refused')].map(guard), ...rows.map(({ cells, why }) => [...headers.map((_, index) => cells[index] ?? ''), why].map(guard))], { newline: '\r\n' }) + '\r\n';
+export const rowsAsCsv = (
+  headers: readonly string[],
+  rows: readonly { readonly cells: readonly string[]; readonly why: string }[],
+): string =>
+  Papa.unparse(
+    [
+      [...headers, t('Why refused')].map(guard),
+      ...rows.map(({ cells, why }) => [...headers.map((_, index) => cells[index] ?? ''), why].map(guard)),
+    ],
+    { newline: '\r\n' },
+  ) + '\r\n';
 
 /** A file's text: UTF-8, or the older Windows encoding where it is not. */
 export function decode(bytes: ArrayBuffer): string {

@@ -42,12 +42,19 @@ export abstract class DraftStore extends TurnStore<PricesState> {
     if (!line) return;
     const base = lineTexts(line, this.state.places);
     const typed = this.state.drafts.get(id);
-    this.put(id, { form: true, texts: { ...base, ...typed?.texts }, base: { ...base, ...typed?.base }, shown: new Set(line.problems.keys()) });
+    this.put(id, {
+      form: true,
+      texts: { ...base, ...typed?.texts },
+      base: { ...base, ...typed?.base },
+      shown: new Set(line.problems.keys()),
+    });
   }
 
   /** Opens the form for a new row, or for another price break of a row. */
   openNew(from?: PriceLine): void {
-    const texts = from ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() } : { quotedOn: this.pane.today(), currency: this.usualCurrency() };
+    const texts = from
+      ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() }
+      : { quotedOn: this.pane.today(), currency: this.usualCurrency() };
     this.set({ adding: { form: true, texts, base: {}, shown: new Set() }, message: undefined, added: undefined });
   }
 

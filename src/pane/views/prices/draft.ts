@@ -1,5 +1,11 @@
 /** What is being typed for one row, kept apart from the sheet until it is right and saved. */
-import { PRICE_COLUMNS, validatePriceRow, type PriceCell, type PriceColumnKey, type PriceRow } from '../../../core/price';
+import {
+  PRICE_COLUMNS,
+  validatePriceRow,
+  type PriceCell,
+  type PriceColumnKey,
+  type PriceRow,
+} from '../../../core/price';
 import type { Cell, CellInput } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldText, readField, unreadField } from './fields';
@@ -22,15 +28,20 @@ export interface Draft {
 export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
 
 export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
-  return Object.fromEntries(PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), formulaOf(line, places, key))])) as Record<PriceColumnKey, string>;
+  return Object.fromEntries(
+    PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), formulaOf(line, places, key))]),
+  ) as Record<PriceColumnKey, string>;
 }
 
 /** The field that is edited in the grid; undefined for a form. */
-export const cellKey = (draft: Draft): PriceColumnKey | undefined => (draft.form ? undefined : (Object.keys(draft.texts)[0] as PriceColumnKey | undefined));
+export const cellKey = (draft: Draft): PriceColumnKey | undefined =>
+  draft.form ? undefined : (Object.keys(draft.texts)[0] as PriceColumnKey | undefined);
 
 /** Fields whose text is not what it was. */
 export const changedKeys = (draft: Draft): PriceColumnKey[] =>
-  PRICE_COLUMNS.map(({ key }) => key).filter((key) => draft.texts[key] !== undefined && draft.texts[key] !== (draft.base[key] ?? ''));
+  PRICE_COLUMNS.map(({ key }) => key).filter(
+    (key) => draft.texts[key] !== undefined && draft.texts[key] !== (draft.base[key] ?? ''),
+  );
 
 /** The row as it would be: changed fields from the draft, the others from the sheet as it is now. */
 export function draftCells(draft: Draft, line: PriceLine | undefined, places: Places): Map<PriceColumnKey, CellInput> {
@@ -63,7 +74,8 @@ export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Pl
     unread.add(key);
   }
   if (!checked) problems.set('item', withoutRow(validatePriceRow({ note: 'x' })!.problems[0]!.message));
-  for (const { column, message } of checked?.problems ?? []) if (!problems.has(column)) problems.set(column, withoutRow(message));
+  for (const { column, message } of checked?.problems ?? [])
+    if (!problems.has(column)) problems.set(column, withoutRow(message));
   const own = cellKey(draft);
   // A cell answers for itself: what it makes wrong elsewhere is shown there, once it is in.
   if (own) for (const key of [...problems.keys()]) if (key !== own) problems.delete(key);
@@ -84,8 +96,11 @@ export function changedUnder(draft: Draft, line: PriceLine, places: Places, key:
 /** What is said of that. */
 export function sheetSays(now: string | undefined): string | undefined {
   if (now === undefined) return undefined;
-  return now === '' ? t('The cell is blank in the sheet now; saving keeps yours.') : t('The sheet now says {now}; saving keeps yours.', { now });
+  return now === ''
+    ? t('The cell is blank in the sheet now; saving keeps yours.')
+    : t('The sheet now says {now}; saving keeps yours.', { now });
 }
 
-const isFormula = (input: CellInput): input is { readonly formula: string } => typeof input === 'object' && input !== null && 'formula' in input;
+const isFormula = (input: CellInput): input is { readonly formula: string } =>
+  typeof input === 'object' && input !== null && 'formula' in input;
 export const plainCell = (input: CellInput): Cell => (isFormula(input) ? UNKNOWN : input);

@@ -5,23 +5,39 @@ import { DATE_FORMAT, priceRowLooks } from '../../../project';
 import type { Places, PriceLine } from './lines';
 
 /** One cell of data row `row` of a table. */
-const cellRange = ({ range }: TableModel, row: number, place: number): RangeAddress => ({ sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows: 1, columns: 1 });
+const cellRange = ({ range }: TableModel, row: number, place: number): RangeAddress => ({
+  sheet: range.sheet,
+  row: range.row + 1 + row,
+  column: range.column + place,
+  rows: 1,
+  columns: 1,
+});
 
 /** Writes some fields of one row; the row's other cells are left alone. */
-export function writeFields(table: TableModel, places: Places, row: number, fields: ReadonlyMap<PriceColumnKey, CellInput>): Edit[] {
+export function writeFields(
+  table: TableModel,
+  places: Places,
+  row: number,
+  fields: ReadonlyMap<PriceColumnKey, CellInput>,
+): Edit[] {
   const edits: Edit[] = [];
   for (const [key, input] of fields) {
     const place = places.get(key);
     if (place === undefined) continue;
     const range = cellRange(table, row, place);
     edits.push({ kind: 'write', range, cells: [[input]] });
-    if (key === 'quotedOn' && typeof input === 'number') edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
+    if (key === 'quotedOn' && typeof input === 'number')
+      edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
   }
   return edits;
 }
 
 /** A whole table row from fields; columns that are the user's own are blank. */
-export function tableRow(table: TableModel, places: Places, fields: ReadonlyMap<PriceColumnKey, CellInput>): CellInput[] {
+export function tableRow(
+  table: TableModel,
+  places: Places,
+  fields: ReadonlyMap<PriceColumnKey, CellInput>,
+): CellInput[] {
   const row: CellInput[] = table.columns.map(() => null);
   for (const [key, input] of fields) {
     const place = places.get(key);
@@ -31,10 +47,20 @@ export function tableRow(table: TableModel, places: Places, fields: ReadonlyMap<
 }
 
 /** Adds rows at the end: into blank rows that wait there, then below. Says where the first one went. */
-export function addRows(table: TableModel, places: Places, lines: readonly PriceLine[], rows: readonly (readonly CellInput[])[]): { readonly edits: Edit[]; readonly at: number } {
+export function addRows(
+  table: TableModel,
+  places: Places,
+  lines: readonly PriceLine[],
+  rows: readonly (readonly CellInput[])[],
+): { readonly edits: Edit[]; readonly at: number } {
   let at = lines.length;
   // A blank row is one without anything, the user's own columns included.
-  while (at > 0 && lines[at - 1]!.cells.every((cell) => cell === null || cell === '') && lines[at - 1]!.formulas.every((formula) => formula === null)) at -= 1;
+  while (
+    at > 0 &&
+    lines[at - 1]!.cells.every((cell) => cell === null || cell === '') &&
+    lines[at - 1]!.formulas.every((formula) => formula === null)
+  )
+    at -= 1;
   const intoBlank = rows.slice(0, lines.length - at);
   const below = rows.slice(intoBlank.length);
   const edits: Edit[] = [];

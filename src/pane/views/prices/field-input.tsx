@@ -1,6 +1,13 @@
 /** One field's input: a choice or a line of text, the same in the grid and in a row's form. */
 import { Input, Select, type InputProps, type SelectProps } from '@fluentui/react-components';
-import { priceColumn, PRICE_KINDS, SALE_UNITS, SOLD_AS, type PriceColumnKey, type PriceKind } from '../../../core/price';
+import {
+  priceColumn,
+  PRICE_KINDS,
+  SALE_UNITS,
+  SOLD_AS,
+  type PriceColumnKey,
+  type PriceKind,
+} from '../../../core/price';
 import { t } from '../../locale';
 
 export interface FieldInputProps {
@@ -18,13 +25,31 @@ export interface FieldInputProps {
 
 const SOME_CURRENCY = 'USD';
 
-export function FieldInput({ column, value, kind, className, numericClassName, attributes, onText, onLeave }: FieldInputProps) {
+export function FieldInput({
+  column,
+  value,
+  kind,
+  className,
+  numericClassName,
+  attributes,
+  onText,
+  onLeave,
+}: FieldInputProps) {
   const { kind: type, choices } = priceColumn(column);
   if (type === 'choice' && choices) {
     const offered: readonly string[] = column === 'soldBy' ? (SOLD_AS[kind as PriceKind] ?? SALE_UNITS) : PRICE_KINDS;
     return (
-      <Select size="small" className={className} value={value} onChange={(_event, data) => onText(data.value)} onBlur={onLeave} {...(attributes as SelectProps)}>
-        {!offered.includes(value) && <option value={value}>{value === '' ? t('Choose…') : t('{value} (not offered)', { value })}</option>}
+      <Select
+        size="small"
+        className={className}
+        value={value}
+        onChange={(_event, data) => onText(data.value)}
+        onBlur={onLeave}
+        {...(attributes as SelectProps)}
+      >
+        {!offered.includes(value) && (
+          <option value={value}>{value === '' ? t('Choose…') : t('{value} (not offered)', { value })}</option>
+        )}
         {offered.map((choice) => (
           <option key={choice} value={choice}>
             {choice}

@@ -25,7 +25,8 @@ export function fieldText(key: PriceColumnKey | undefined, cell: Cell, formula: 
   return cellText(key, cell);
 }
 
-const isNumeric = (key: PriceColumnKey | undefined): key is PriceColumnKey => key !== undefined && ['number', 'money'].includes(priceColumn(key).kind);
+const isNumeric = (key: PriceColumnKey | undefined): key is PriceColumnKey =>
+  key !== undefined && ['number', 'money'].includes(priceColumn(key).kind);
 
 /**
  * The cell that a field's text stands for. Only the two number columns take a formula; elsewhere a

@@ -13,15 +13,25 @@ export async function makeList(workbook: Workbook, today: string): Promise<strin
   const { name, add } = await freeSheet(workbook);
   const rows = examplePrices(today);
   await workbook.apply(t('Add a price list'), newPriceList(name, add, rows));
-  return t('Added the sheet {sheet} with the table {table}: {columns, number} columns, choices for {kind} and {soldBy}, and {rows, number} invented example rows, marked so in their notes. Put your own prices in their place.', {
-    ...CHOSEN, sheet: name, table: PRICE_TABLE, columns: PRICE_COLUMNS.length, rows: rows.length,
-  });
+  return t(
+    'Added the sheet {sheet} with the table {table}: {columns, number} columns, choices for {kind} and {soldBy}, and {rows, number} invented example rows, marked so in their notes. Put your own prices in their place.',
+    {
+      ...CHOSEN,
+      sheet: name,
+      table: PRICE_TABLE,
+      columns: PRICE_COLUMNS.length,
+      rows: rows.length,
+    },
+  );
 }
 
 /** Makes rows that read as a price list the table; gives the sentences that say what was done. */
 export async function makeTableOf(workbook: Workbook, candidate: Candidate): Promise<string> {
   await workbook.apply(t('Make the price list a table'), priceTable({ name: PRICE_TABLE, ...candidate }));
-  return t('The rows on the sheet {sheet} are the table {table} now, with choices for {kind} and {soldBy}. Nothing in the cells was changed.', { ...CHOSEN, sheet: candidate.range.sheet, table: PRICE_TABLE });
+  return t(
+    'The rows on the sheet {sheet} are the table {table} now, with choices for {kind} and {soldBy}. Nothing in the cells was changed.',
+    { ...CHOSEN, sheet: candidate.range.sheet, table: PRICE_TABLE },
+  );
 }
 
 /** A sheet for the list: an empty one of its name, else a new one. */

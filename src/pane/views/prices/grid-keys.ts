@@ -10,7 +10,12 @@ export interface CellPlace {
 const PAGE = 12;
 
 /** The cell that a key leads to from another; undefined where the key leads nowhere. */
-export function cellByKey(event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey'>, from: CellPlace, ids: readonly number[], columns: readonly GridColumn[]): CellPlace | undefined {
+export function cellByKey(
+  event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey'>,
+  from: CellPlace,
+  ids: readonly number[],
+  columns: readonly GridColumn[],
+): CellPlace | undefined {
   const row = ids.indexOf(from.id);
   const column = columns.findIndex(({ id }) => id === from.column);
   if (row < 0 || column < 0) return undefined;
@@ -42,4 +47,5 @@ export function cellByKey(event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKe
 }
 
 /** True for a key that types a character. */
-export const types = (event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>): boolean => event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;
+export const types = (event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>): boolean =>
+  event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;

@@ -15,9 +15,16 @@ export class ImportDesk {
     if (!table) return;
     try {
       const file = readCsv(decode(await bytes));
-      this.store.update({ importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true }, report: undefined, message: undefined });
+      this.store.update({
+        importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true },
+        report: undefined,
+        message: undefined,
+      });
     } catch (error) {
-      this.store.tell('failed', `${t('{file} was not brought in.', { file: fileName })} ${error instanceof Error ? error.message : String(error)}`);
+      this.store.tell(
+        'failed',
+        `${t('{file} was not brought in.', { file: fileName })} ${error instanceof Error ? error.message : String(error)}`,
+      );
     }
   }
 
@@ -56,12 +63,21 @@ export class ImportDesk {
         const row = list.table.range.row + 1 + placeOf(list, id);
         cells.forEach((cell, place) => {
           if (cell === undefined) return;
-          const range: RangeAddress = { sheet: list.table.range.sheet, row, column: list.table.range.column + place, rows: 1, columns: 1 };
+          const range: RangeAddress = {
+            sheet: list.table.range.sheet,
+            row,
+            column: list.table.range.column + place,
+            rows: 1,
+            columns: 1,
+          };
           edits.push({ kind: 'write', range, cells: [[cell]] });
           if (place === dates) edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
         });
       }
-      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.lines, plan.add as readonly (readonly CellInput[])[]).edits);
+      if (plan.add.length > 0)
+        edits.push(
+          ...addRows(list.table, list.places, list.lines, plan.add as readonly (readonly CellInput[])[]).edits,
+        );
       return edits;
     });
     if (wrong !== undefined || !plan) {
@@ -71,7 +87,16 @@ export class ImportDesk {
     const { add, change, same, refused, leftOut } = plan;
     this.store.update({
       importing: undefined,
-      report: { fileName, headers: file.headers, added: add.length, updated: update ? change.length : 0, kept: update ? 0 : change.length, same, refused, leftOut },
+      report: {
+        fileName,
+        headers: file.headers,
+        added: add.length,
+        updated: update ? change.length : 0,
+        kept: update ? 0 : change.length,
+        same,
+        refused,
+        leftOut,
+      },
     });
   }
 

@@ -26,17 +26,39 @@ function RefusedRows({ refused }: { readonly refused: readonly Refused[] }) {
   if (refused.length === 0) return null;
   return (
     <>
-      <h3 className={styles.subheading}>{t('Refused: {count, plural, one {# row} other {# rows}}', { count: refused.length })}</h3>
+      <h3 className={styles.subheading}>
+        {t('Refused: {count, plural, one {# row} other {# rows}}', { count: refused.length })}
+      </h3>
       <ul className={styles.list}>
         {refused.map(({ number, cells, why, checked }) => (
-          <li key={number}>{rich('Row {number} ({cell}): {why}', { number, cell: cells.find((cell) => cell.trim() !== '') ?? '', why: <span key="why" lang={checked ? 'en' : undefined}>{why}</span> })}</li>
+          <li key={number}>
+            {rich('Row {number} ({cell}): {why}', {
+              number,
+              cell: cells.find((cell) => cell.trim() !== '') ?? '',
+              why: (
+                <span key="why" lang={checked ? 'en' : undefined}>
+                  {why}
+                </span>
+              ),
+            })}
+          </li>
         ))}
       </ul>
     </>
   );
 }
 
-export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: ImportDesk; readonly state: PricesState; readonly plan: ImportPlan; onClosed(): void }) {
+export function ImportPanel({
+  desk,
+  state,
+  plan,
+  onClosed,
+}: {
+  readonly desk: ImportDesk;
+  readonly state: PricesState;
+  readonly plan: ImportPlan;
+  onClosed(): void;
+}) {
   const styles = usePanelStyles();
   const { importing, table } = state;
   if (!importing || !table) return null;
@@ -46,19 +68,43 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
   return (
     <Panel title={t('Import {file}', { file: fileName })}>
       {plan.missing.length > 0 ? (
-        <p className={styles.text}>{t('No column of the file is taken for {labels}. Choose which ones are, below.', { labels: plan.missing.join(', ') })}</p>
+        <p className={styles.text}>
+          {t('No column of the file is taken for {labels}. Choose which ones are, below.', {
+            labels: plan.missing.join(', '),
+          })}
+        </p>
       ) : (
         <ul className={styles.list}>
           <li>{t('{count, plural, one {# row} other {# rows}} to add', { count: plan.add.length })}</li>
-          <li>{t('{count, plural, one {# row} other {# rows}} in the list already, with other values', { count: plan.change.length })}</li>
-          <li>{t('{count, plural, one {# row} other {# rows}} in the list already, the same', { count: plan.same })}</li>
+          <li>
+            {t('{count, plural, one {# row} other {# rows}} in the list already, with other values', {
+              count: plan.change.length,
+            })}
+          </li>
+          <li>
+            {t('{count, plural, one {# row} other {# rows}} in the list already, the same', { count: plan.same })}
+          </li>
           <li>{t('{count, plural, one {# row} other {# rows}} refused', { count: plan.refused.length })}</li>
         </ul>
       )}
-      {plan.change.length > 0 && <Checkbox size="medium" checked={update} onChange={(_event, { checked }) => desk.setUpdate(checked === true)} label={{ className: styles.check, children: t('Update what is in the list already with the file’s values') }} />}
+      {plan.change.length > 0 && (
+        <Checkbox
+          size="medium"
+          checked={update}
+          onChange={(_event, { checked }) => desk.setUpdate(checked === true)}
+          label={{ className: styles.check, children: t('Update what is in the list already with the file’s values') }}
+        />
+      )}
       <div className={styles.buttons}>
-        <Button size="small" appearance="primary" disabledFocusable={writes === 0} onClick={() => void (writes > 0 && desk.bringIn())}>
-          {writes === 0 ? t('Nothing to bring in') : t('Bring in {count, plural, one {# row} other {# rows}}', { count: writes })}
+        <Button
+          size="small"
+          appearance="primary"
+          disabledFocusable={writes === 0}
+          onClick={() => void (writes > 0 && desk.bringIn())}
+        >
+          {writes === 0
+            ? t('Nothing to bring in')
+            : t('Bring in {count, plural, one {# row} other {# rows}}', { count: writes })}
         </Button>
         <Button
           size="small"
@@ -84,7 +130,14 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
               <tr key={index}>
                 <th scope="row">{header || t('(column {number})', { number: index + 1 })}</th>
                 <td>
-                  <Select size="small" aria-label={t('{column} goes to', { column: header || t('(column {number})', { number: index + 1 }) })} value={String(mapping[index] ?? '')} onChange={(_event, { value }) => desk.map(index, value === '' ? undefined : Number(value))}>
+                  <Select
+                    size="small"
+                    aria-label={t('{column} goes to', {
+                      column: header || t('(column {number})', { number: index + 1 }),
+                    })}
+                    value={String(mapping[index] ?? '')}
+                    onChange={(_event, { value }) => desk.map(index, value === '' ? undefined : Number(value))}
+                  >
                     <option value="">{t('left out')}</option>
                     {table.columns.map((column, place) => (
                       <option key={place} value={place}>
@@ -103,13 +156,23 @@ export function ImportPanel({ desk, state, plan, onClosed }: { readonly desk: Im
   );
 }
 
-export function ReportPanel({ desk, report, onClosed }: { readonly desk: ImportDesk; readonly report: ImportReport; onClosed(): void }) {
+export function ReportPanel({
+  desk,
+  report,
+  onClosed,
+}: {
+  readonly desk: ImportDesk;
+  readonly report: ImportReport;
+  onClosed(): void;
+}) {
   const styles = usePanelStyles();
   const { fileName, added, updated, kept, same, refused, leftOut } = report;
   const done = [
     t('{count, plural, one {# row} other {# rows}} added', { count: added }),
     t('{count, plural, one {# row} other {# rows}} updated', { count: updated }),
-    ...(kept > 0 ? [t('{count, plural, one {# row} other {# rows}} with other values left as they were', { count: kept })] : []),
+    ...(kept > 0
+      ? [t('{count, plural, one {# row} other {# rows}} with other values left as they were', { count: kept })]
+      : []),
     t('{count, plural, one {# row} other {# rows}} in the list already', { count: same }),
     t('{count, plural, one {# row} other {# rows}} refused', { count: refused.length }),
   ];
@@ -120,7 +183,11 @@ export function ReportPanel({ desk, report, onClosed }: { readonly desk: ImportD
           <li key={text}>{text}</li>
         ))}
       </ul>
-      {leftOut.length > 0 && <p className={styles.text}>{t('Left out, as the list has no such column: {labels}.', { labels: leftOut.join(', ') })}</p>}
+      {leftOut.length > 0 && (
+        <p className={styles.text}>
+          {t('Left out, as the list has no such column: {labels}.', { labels: leftOut.join(', ') })}
+        </p>
+      )}
       <p className={styles.text}>{t('Undo takes the whole import back.')}</p>
       <div className={styles.buttons}>
         <Button

@@ -35,19 +35,42 @@ export interface ImportPlan {
 export function mapByLabel(headers: readonly string[], columns: readonly string[]): Mapping {
   const taken = new Set<number>();
   return headers.map((header) => {
-    const place = columns.findIndex((column, index) => !taken.has(index) && header !== '' && (column.trim() === header || sameLabel(column, header)) && /[a-z]/i.test(header));
+    const place = columns.findIndex(
+      (column, index) =>
+        !taken.has(index) &&
+        header !== '' &&
+        (column.trim() === header || sameLabel(column, header)) &&
+        /[a-z]/i.test(header),
+    );
     if (place < 0) return undefined;
     taken.add(place);
     return place;
   });
 }
 
-export function planImport(file: CsvFile, mapping: Mapping, columns: readonly string[], places: Places, lines: readonly PriceLine[]): ImportPlan {
+export function planImport(
+  file: CsvFile,
+  mapping: Mapping,
+  columns: readonly string[],
+  places: Places,
+  lines: readonly PriceLine[],
+): ImportPlan {
   const keys = new Map<number, PriceColumnKey>([...places].map(([key, place]) => [place, key]));
   const filled = new Set(mapping);
-  const missing = PRICE_COLUMNS.filter(({ key, required }) => required && !(places.has(key) && filled.has(places.get(key)))).map(({ header }) => header);
-  const leftOut = file.headers.filter((_, index) => mapping[index] === undefined && file.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''));
-  const plan = { add: [] as Cell[][], change: [] as { id: number; cells: (Cell | undefined)[] }[], same: 0, refused: [] as Refused[], leftOut, missing };
+  const missing = PRICE_COLUMNS.filter(
+    ({ key, required }) => required && !(places.has(key) && filled.has(places.get(key))),
+  ).map(({ header }) => header);
+  const leftOut = file.headers.filter(
+    (_, index) => mapping[index] === undefined && file.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''),
+  );
+  const plan = {
+    add: [] as Cell[][],
+    change: [] as { id: number; cells: (Cell | undefined)[] }[],
+    same: 0,
+    refused: [] as Refused[],
+    leftOut,
+    missing,
+  };
   if (missing.length > 0) return plan;
 
   const inList = new Map<string, PriceLine>();
@@ -55,7 +78,8 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
   const inFile = new Map<string, number>();
 
   for (const { number, cells } of file.rows) {
-    const refuse = (why: string, checked = false): number => plan.refused.push({ number, cells, why, ...(checked ? { checked } : {}) });
+    const refuse = (why: string, checked = false): number =>
+      plan.refused.push({ number, cells, why, ...(checked ? { checked } : {}) });
     if (cells.slice(file.headers.length).some((cell) => cell.trim() !== '')) {
       refuse(t('it has more cells than the header row'));
       continue;
@@ -67,7 +91,9 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
       const key = keys.get(place);
       row[place] = text === '' ? null : key ? readValue(key, text, file.decimalComma) : numberIfLossless(text);
     });
-    const checked = validatePriceRow(Object.fromEntries([...places].map(([key, place]) => [key, priceCell(row[place] ?? null)])));
+    const checked = validatePriceRow(
+      Object.fromEntries([...places].map(([key, place]) => [key, priceCell(row[place] ?? null)])),
+    );
     if (!checked?.row) {
       if (checked) refuse(checked.problems.map(({ message }) => withoutRow(message)).join('. '), true);
       else refuse(t('it has nothing in the columns that are brought in'));
@@ -82,7 +108,8 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
     inFile.set(key, number);
     const line = inList.get(key);
     if (!line) plan.add.push(row.map((cell) => cell ?? null));
-    else if (row.every((cell, place) => (cell ?? null) === null || sameCell(cell!, line.cells[place] ?? null))) plan.same += 1;
+    else if (row.every((cell, place) => (cell ?? null) === null || sameCell(cell!, line.cells[place] ?? null)))
+      plan.same += 1;
     // A blank in the file does not take away what the list knows.
     else plan.change.push({ id: line.id, cells: row.map((cell) => cell ?? undefined) });
   }
@@ -90,6 +117,9 @@ export function planImport(file: CsvFile, mapping: Mapping, columns: readonly st
 }
 
 /** Rows with the same key price the same thing from the same quantity: the list may hold one of them. */
-const offerKey = (row: PriceRow): string => [itemKey(row.item), row.supplier.toLowerCase(), row.soldBy, row.contents ?? '', row.currency, row.from].join('\u0001');
+const offerKey = (row: PriceRow): string =>
+  [itemKey(row.item), row.supplier.toLowerCase(), row.soldBy, row.contents ?? '', row.currency, row.from].join(
+    '\u0001',
+  );
 
 const sameCell = (one: Cell, other: Cell): boolean => String(one ?? '').trim() === String(other ?? '').trim();

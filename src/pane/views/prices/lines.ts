@@ -1,5 +1,12 @@
 /** The rows of the workbook's price table, read, checked and told apart. */
-import { PRICE_COLUMNS, readPriceList, type PriceCell, type PriceColumn, type PriceColumnKey, type PriceRow } from '../../../core/price';
+import {
+  PRICE_COLUMNS,
+  readPriceList,
+  type PriceCell,
+  type PriceColumn,
+  type PriceColumnKey,
+  type PriceRow,
+} from '../../../core/price';
 import type { Cell, TableModel } from '../../../sheet';
 
 export const TABLE_NAME = 'Prices';
@@ -38,7 +45,8 @@ export function findPlaces(labels: readonly string[]): Places {
   return places;
 }
 
-export const missingColumns = (places: Places): readonly PriceColumn[] => PRICE_COLUMNS.filter(({ key, required }) => required && !places.has(key));
+export const missingColumns = (places: Places): readonly PriceColumn[] =>
+  PRICE_COLUMNS.filter(({ key, required }) => required && !places.has(key));
 
 /** The cell of a column; blank where the table lacks it. */
 export function cellOf(line: Pick<PriceLine, 'cells'>, places: Places, key: PriceColumnKey): Cell {
@@ -87,7 +95,11 @@ export const priceCell = (cell: Cell): PriceCell => (typeof cell === 'object' &&
 export const withoutRow = (message: string): string => message.replace(/^row \d+, /, '');
 
 const fingerprint = (cells: readonly Cell[]): string =>
-  cells.map((cell) => (typeof cell === 'object' && cell !== null ? cell.code : `${typeof cell} ${cell === null ? '' : String(cell)}`)).join('\u0001');
+  cells
+    .map((cell) =>
+      typeof cell === 'object' && cell !== null ? cell.code : `${typeof cell} ${cell === null ? '' : String(cell)}`,
+    )
+    .join('\u0001');
 
 /** Lines that did not change as the very objects that they were, so that only changed rows are drawn again. */
 export function keepLines(before: readonly PriceLine[], now: readonly PriceLine[]): PriceLine[] {
@@ -137,8 +149,14 @@ export function keepIds(
       if (old !== undefined) pair(old, place);
     });
   };
-  match((index) => prints[index]!, (place) => printsNow[place]!);
-  match((index) => String(before[index]!.cells[itemAt] ?? ''), (place) => String(now[place]![itemAt] ?? ''));
+  match(
+    (index) => prints[index]!,
+    (place) => printsNow[place]!,
+  );
+  match(
+    (index) => String(before[index]!.cells[itemAt] ?? ''),
+    (place) => String(now[place]![itemAt] ?? ''),
+  );
   const edited = ids.flatMap((id, place) => (id === undefined ? [place] : []));
   if (edited.length === left.size) [...left].forEach((old, index) => pair(old, edited[index]!));
   return ids.map((id) => id ?? newId());

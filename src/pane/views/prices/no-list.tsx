@@ -6,7 +6,15 @@ import type { PricesStore } from './prices-store';
 import type { PricesState } from './state';
 import { usePanelStyles } from './styles';
 
-export function NoList({ store, state, onMade }: { readonly store: PricesStore; readonly state: PricesState; onMade(): void }) {
+export function NoList({
+  store,
+  state,
+  onMade,
+}: {
+  readonly store: PricesStore;
+  readonly state: PricesState;
+  onMade(): void;
+}) {
   const styles = usePanelStyles();
   const { status, mend, candidate } = state;
   if (status === 'reading') return <div className={styles.panel}>{t('Reading the price list…')}</div>;
@@ -27,12 +35,30 @@ export function NoList({ store, state, onMade }: { readonly store: PricesStore; 
   };
   return (
     <section className={styles.panel} aria-label={t('Price list')}>
-      <h2 className={styles.heading}>{candidate ? t('Use the rows on the sheet {sheet}?', { sheet: candidate.range.sheet }) : t('No price list in this workbook yet')}</h2>
-      <p className={styles.text}>{t('Prices stand in a table named {table} on a sheet of this workbook, where you can read and change them without this pane, too.', { table: TABLE_NAME })}</p>
+      <h2 className={styles.heading}>
+        {candidate
+          ? t('Use the rows on the sheet {sheet}?', { sheet: candidate.range.sheet })
+          : t('No price list in this workbook yet')}
+      </h2>
       <p className={styles.text}>
-        {t('Each row says what you buy and how it is sold: a sheet of 48 x 144, a pound of rivets, a bar of 12 ft. From that follows what a square inch, an inch or one rivet costs, which is what the price functions in your parts list work with.')}
+        {t(
+          'Prices stand in a table named {table} on a sheet of this workbook, where you can read and change them without this pane, too.',
+          { table: TABLE_NAME },
+        )}
       </p>
-      {candidate && <p className={styles.text}>{t('The sheet {sheet} has the labels of a price list and {count, plural, one {# row} other {# rows}} below them. They become the table as they are; no cell is changed.', { sheet: candidate.range.sheet, count: candidate.range.rows - 1 })}</p>}
+      <p className={styles.text}>
+        {t(
+          'Each row says what you buy and how it is sold: a sheet of 48 x 144, a pound of rivets, a bar of 12 ft. From that follows what a square inch, an inch or one rivet costs, which is what the price functions in your parts list work with.',
+        )}
+      </p>
+      {candidate && (
+        <p className={styles.text}>
+          {t(
+            'The sheet {sheet} has the labels of a price list and {count, plural, one {# row} other {# rows}} below them. They become the table as they are; no cell is changed.',
+            { sheet: candidate.range.sheet, count: candidate.range.rows - 1 },
+          )}
+        </p>
+      )}
       <Button appearance="primary" onClick={() => void make()}>
         {candidate ? t('Use these rows') : t('Add a price list')}
       </Button>

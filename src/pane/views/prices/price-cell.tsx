@@ -40,7 +40,11 @@ export function CellContent({ column, line, places, shown, age, digits, units }:
       return (
         <>
           {priceText(line, places)}
-          {beside ? <span className={styles.unit}>{currency}</span> : <span className={styles.detail}>{shown.has('soldBy') ? currency : perWords(line, places)}</span>}
+          {beside ? (
+            <span className={styles.unit}>{currency}</span>
+          ) : (
+            <span className={styles.detail}>{shown.has('soldBy') ? currency : perWords(line, places)}</span>
+          )}
         </>
       );
     }

@@ -1,6 +1,15 @@
 /** The price list as a grid: one Tab stop, arrows between cells, typing or Enter edits in place. */
 import { mergeClasses } from '@fluentui/react-components';
-import { useCallback, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type KeyboardEvent, type MouseEvent } from 'react';
+import {
+  useCallback,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  type CSSProperties,
+  type KeyboardEvent,
+  type MouseEvent,
+} from 'react';
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
 import { useWidth } from '../../shared/use-width';
@@ -28,22 +37,38 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
   const styles = useGridStyles();
   const scroller = useRef<HTMLDivElement>(null);
   const width = useWidth(scroller);
-  const columns = useMemo(() => columnsFor(width).filter(({ id }) => id === 'unit' || id === 'open' || places.has(id)), [width, places]);
+  const columns = useMemo(
+    () => columnsFor(width).filter(({ id }) => id === 'unit' || id === 'open' || places.has(id)),
+    [width, places],
+  );
   const shown = useMemo(() => new Set(columns.map(({ id }) => id)), [columns]);
-  const digits = useMemo(() => unitDigits(state.lines.map(({ row }) => row && unitPrice(row, units)), units), [state.lines, units]);
+  const digits = useMemo(
+    () =>
+      unitDigits(
+        state.lines.map(({ row }) => row && unitPrice(row, units)),
+        units,
+      ),
+    [state.lines, units],
+  );
   const ids = useMemo(() => lines.map(({ id }) => id), [lines]);
   const [chosen, setChosen] = useState<CellPlace>();
   const wanted = useRef<(CellPlace & { readonly select?: boolean }) | undefined>(undefined);
 
   // Tab reaches one cell: the last that was used, or the first.
   const active: CellPlace | undefined =
-    chosen && ids.includes(chosen.id) && shown.has(chosen.column) ? chosen : ids[0] === undefined ? undefined : { id: ids[0], column: columns[0]!.id };
+    chosen && ids.includes(chosen.id) && shown.has(chosen.column)
+      ? chosen
+      : ids[0] === undefined
+        ? undefined
+        : { id: ids[0], column: columns[0]!.id };
 
   useLayoutEffect(() => {
     const place = wanted.current;
     if (!place) return;
     const mark = cellMark(place.id, place.column);
-    const found = scroller.current?.querySelector<HTMLInputElement>(`[data-editor="${mark}"]`) ?? scroller.current?.querySelector<HTMLElement>(`[data-cell="${mark}"]`);
+    const found =
+      scroller.current?.querySelector<HTMLInputElement>(`[data-editor="${mark}"]`) ??
+      scroller.current?.querySelector<HTMLElement>(`[data-cell="${mark}"]`);
     if (!found) return;
     wanted.current = undefined;
     found.focus();
@@ -54,9 +79,16 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
     wanted.current = place;
     setChosen({ ...place });
   }, []);
-  const onActive = useCallback((id: number, column: GridColumnId) => setChosen((now) => (now?.id === id && now.column === column ? now : { id, column })), []);
+  const onActive = useCallback(
+    (id: number, column: GridColumnId) =>
+      setChosen((now) => (now?.id === id && now.column === column ? now : { id, column })),
+    [],
+  );
   const onClosed = useCallback((id: number) => go({ id, column: 'open' }), [go]);
-  const onOpen = useCallback((id: number) => (store.draft(id)?.form ? (store.cancel(id), onClosed(id)) : store.openRow(id)), [store, onClosed]);
+  const onOpen = useCallback(
+    (id: number) => (store.draft(id)?.form ? (store.cancel(id), onClosed(id)) : store.openRow(id)),
+    [store, onClosed],
+  );
   const onRemove = useCallback(
     (id: number) => {
       const at = ids.indexOf(id);
@@ -66,10 +98,13 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
     },
     [store, ids, columns, go],
   );
-  const onBreak = useCallback((line: PriceLine) => {
-    store.cancel(line.id);
-    store.openNew(line);
-  }, [store]);
+  const onBreak = useCallback(
+    (line: PriceLine) => {
+      store.cancel(line.id);
+      store.openNew(line);
+    },
+    [store],
+  );
 
   const edit = (place: CellPlace, text?: string): void => {
     if (place.column === 'unit' || place.column === 'open') return;
@@ -93,7 +128,12 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
       go(place);
       void store.save(place.id);
     } else if (event.key === 'Tab') {
-      const next = cellByKey({ key: event.shiftKey ? 'ArrowLeft' : 'ArrowRight', ctrlKey: false, metaKey: false }, place, ids, columns);
+      const next = cellByKey(
+        { key: event.shiftKey ? 'ArrowLeft' : 'ArrowRight', ctrlKey: false, metaKey: false },
+        place,
+        ids,
+        columns,
+      );
       if (!next || next.column === place.column) return;
       go(next);
       void store.save(place.id);
@@ -118,7 +158,14 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
 
   return (
     <div ref={scroller} className={styles.scroller}>
-      <div role="grid" aria-label={t('Price list')} className={styles.grid} style={{ '--columns': template(columns) } as CSSProperties} onKeyDown={onKeyDown} onDoubleClick={onDoubleClick}>
+      <div
+        role="grid"
+        aria-label={t('Price list')}
+        className={styles.grid}
+        style={{ '--columns': template(columns) } as CSSProperties}
+        onKeyDown={onKeyDown}
+        onDoubleClick={onDoubleClick}
+      >
         <div role="rowgroup" className={styles.head}>
           <div role="row" className={styles.row}>
             {columns.map((column) => (
@@ -151,14 +198,23 @@ export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
   );
 }
 
-const template = (columns: readonly GridColumn[]): string => columns.map(({ width }) => (width > 0 ? `${width}px` : 'minmax(0, 1fr)')).join(' ');
+const template = (columns: readonly GridColumn[]): string =>
+  columns.map(({ width }) => (width > 0 ? `${width}px` : 'minmax(0, 1fr)')).join(' ');
 
 function placeOfMark(mark: string | undefined): CellPlace | undefined {
   const [id, column] = mark?.split(':') ?? [];
   return id && column ? { id: Number(id), column: column as PriceColumnKey } : undefined;
 }
 
-function HeaderCell({ column, arrangement, store }: { readonly column: GridColumn; readonly arrangement: Arrangement; readonly store: PricesStore }) {
+function HeaderCell({
+  column,
+  arrangement,
+  store,
+}: {
+  readonly column: GridColumn;
+  readonly arrangement: Arrangement;
+  readonly store: PricesStore;
+}) {
   const styles = useGridStyles();
   const { sort } = column;
   if (!sort) {
@@ -170,10 +226,22 @@ function HeaderCell({ column, arrangement, store }: { readonly column: GridColum
   }
   const sorted = arrangement.sort === sort;
   // Up, down, and back to the order of the sheet.
-  const next: Partial<Arrangement> = !sorted ? { sort, descending: false } : arrangement.descending ? { sort: 'sheet', descending: false } : { descending: true };
+  const next: Partial<Arrangement> = !sorted
+    ? { sort, descending: false }
+    : arrangement.descending
+      ? { sort: 'sheet', descending: false }
+      : { descending: true };
   return (
-    <div role="columnheader" className={styles.header} aria-sort={!sorted ? undefined : arrangement.descending ? 'descending' : 'ascending'}>
-      <button type="button" className={mergeClasses(styles.sorter, column.numeric && styles.numericSorter)} onClick={() => store.arrange(next)}>
+    <div
+      role="columnheader"
+      className={styles.header}
+      aria-sort={!sorted ? undefined : arrangement.descending ? 'descending' : 'ascending'}
+    >
+      <button
+        type="button"
+        className={mergeClasses(styles.sorter, column.numeric && styles.numericSorter)}
+        onClick={() => store.arrange(next)}
+      >
         {columnLabel(column.id)}
         {sorted && (
           <span aria-hidden="true" className={styles.arrow}>

@@ -47,7 +47,9 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
   const wrong = typing && checked?.problems.get(typing);
   const under = draft && typing && changedUnder(draft, line, places, typing);
   const unknown = draft?.form ? undefined : line.row && noUnitPrice(line.row);
-  const notes: string[] = [...(draft?.form ? [] : line.problems)].map(([key, message]) => (message.startsWith(priceColumn(key).header) ? message : `${priceColumn(key).header}: ${message}`));
+  const notes: string[] = [...(draft?.form ? [] : line.problems)].map(([key, message]) =>
+    message.startsWith(priceColumn(key).header) ? message : `${priceColumn(key).header}: ${message}`,
+  );
   const cellNote = typing && (wrong ?? draft?.refused ?? sheetSays(under));
   const quoted = !shown.has('note');
   const below = quoted || Boolean(cellNote) || notes.length > 0 || unknown !== undefined || Boolean(draft?.form);
@@ -83,7 +85,12 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             kind={cellText('kind', cellOf(line, places, 'kind'))}
             className={styles.fill}
             numericClassName={styles.numericInput}
-            attributes={{ 'data-editor': mark, 'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }), 'aria-invalid': Boolean(wrong) || undefined, 'aria-describedby': cellNote ? noteId : undefined }}
+            attributes={{
+              'data-editor': mark,
+              'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }),
+              'aria-invalid': Boolean(wrong) || undefined,
+              'aria-describedby': cellNote ? noteId : undefined,
+            }}
             onText={(text) => store.type(id, typing, text)}
             onLeave={() => void store.save(id)}
           />
@@ -102,7 +109,15 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
         tabIndex={active === column.id ? 0 : -1}
         onFocus={() => props.onActive(id, column.id)}
       >
-        <CellContent column={column.id} line={line} places={places} shown={shown} age={age} digits={digits} units={units} />
+        <CellContent
+          column={column.id}
+          line={line}
+          places={places}
+          shown={shown}
+          age={age}
+          digits={digits}
+          units={units}
+        />
       </div>
     );
   };
@@ -117,7 +132,12 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
           <div role="gridcell" aria-colspan={columns.length} className={styles.note}>
             {quoted && <QuoteLine line={line} places={places} shown={shown} age={age} />}
             {cellNote && (
-              <div id={noteId} role="alert" lang={wrong && !checked?.unread.has(typing!) ? 'en' : undefined} className={wrong || draft?.refused ? styles.wrong : undefined}>
+              <div
+                id={noteId}
+                role="alert"
+                lang={wrong && !checked?.unread.has(typing!) ? 'en' : undefined}
+                className={wrong || draft?.refused ? styles.wrong : undefined}
+              >
                 {cellNote}
               </div>
             )}
@@ -130,7 +150,15 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
             {unknown}
             {draft?.form && (
               <div className={styles.form}>
-                <RowForm store={store} id={id} draft={draft} line={line} places={places} saveLabel={t('Save')} onClosed={() => props.onClosed(id)}>
+                <RowForm
+                  store={store}
+                  id={id}
+                  draft={draft}
+                  line={line}
+                  places={places}
+                  saveLabel={t('Save')}
+                  onClosed={() => props.onClosed(id)}
+                >
                   <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
                     {t('Show in sheet')}
                   </Button>

@@ -54,7 +54,15 @@ export class PricesStore extends DraftStore {
   }
 
   private show(read: Reading): void {
-    if (read.status === 'ready') this.set({ status: 'ready', mend: undefined, candidate: undefined, table: read.table, places: read.places, lines: read.lines });
+    if (read.status === 'ready')
+      this.set({
+        status: 'ready',
+        mend: undefined,
+        candidate: undefined,
+        table: read.table,
+        places: read.places,
+        lines: read.lines,
+      });
     else if (read.status === 'lacking') this.set({ status: 'lacking', mend: read.mend, table: read.table, lines: [] });
     else this.set({ status: 'absent', mend: undefined, table: undefined, lines: [], candidate: read.candidate });
   }
@@ -70,7 +78,8 @@ export class PricesStore extends DraftStore {
   change(label: string, build: (list: Ready) => readonly Edit[]): Promise<string | undefined> {
     return this.inTurn(async () => {
       const list = await this.reader.read();
-      if (list.status !== 'ready') throw new Error(t('The price list is no longer in the workbook, so nothing was written.'));
+      if (list.status !== 'ready')
+        throw new Error(t('The price list is no longer in the workbook, so nothing was written.'));
       const edits = build(list);
       if (edits.length > 0) await this.workbook.apply(label, edits);
     });
@@ -99,7 +108,9 @@ export class PricesStore extends DraftStore {
     this.put(id, undefined);
     // Shown at once; the reading that follows brings what the sheet made of it.
     this.set({ lines, message: undefined });
-    const wrong = await this.change(t('Change {item}', { item: name }), (list) => writeFields(list.table, list.places, placeOf(list, id), fields));
+    const wrong = await this.change(t('Change {item}', { item: name }), (list) =>
+      writeFields(list.table, list.places, placeOf(list, id), fields),
+    );
     if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
     return true;
   }
@@ -111,7 +122,10 @@ export class PricesStore extends DraftStore {
 
   private async add(draft: Draft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
     const name = (draft.texts.item ?? '').trim();
-    const wrong = await this.change(t('Add {item}', { item: name }), (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits);
+    const wrong = await this.change(
+      t('Add {item}', { item: name }),
+      (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits,
+    );
     if (wrong !== undefined) return this.keep('new', { ...draft, refused: wrong });
     const carried: Texts = Object.fromEntries(CARRIED.map((key) => [key, draft.texts[key] ?? '']));
     this.set({ adding: { form: true, texts: carried, base: {}, shown: new Set() } });
@@ -120,7 +134,10 @@ export class PricesStore extends DraftStore {
   }
 
   /** The list as it would be with some fields of a row, and the problems of that row. */
-  private with(id: DraftId, fields: ReadonlyMap<PriceColumnKey, CellInput>): { readonly lines: PriceLine[]; readonly own: Problems } {
+  private with(
+    id: DraftId,
+    fields: ReadonlyMap<PriceColumnKey, CellInput>,
+  ): { readonly lines: PriceLine[]; readonly own: Problems } {
     const { places, lines } = this.state;
     const width = Math.max(...places.values()) + 1;
     const changed = (cells: PriceLine['cells']): PriceLine['cells'] => {
@@ -128,7 +145,10 @@ export class PricesStore extends DraftStore {
       for (const [key, input] of fields) if (places.has(key)) next[places.get(key)!] = plainCell(input);
       return next;
     };
-    const next = id === 'new' ? [...lines, { id: -1, cells: changed([]), formulas: [] }] : lines.map((line) => (line.id === id ? { ...line, cells: changed(line.cells) } : line));
+    const next =
+      id === 'new'
+        ? [...lines, { id: -1, cells: changed([]), formulas: [] }]
+        : lines.map((line) => (line.id === id ? { ...line, cells: changed(line.cells) } : line));
     const checked = keepLines(lines, checkLines(places, next));
     return { lines: checked, own: checked.find((line) => line.id === (id === 'new' ? -1 : id))?.problems ?? new Map() };
   }
@@ -142,9 +162,14 @@ export class PricesStore extends DraftStore {
     const draft = this.state.drafts.get(id);
     this.put(id, undefined);
     this.set({ lines: this.state.lines.filter((other) => other.id !== id) });
-    const wrong = await this.change(t('Remove {item}', { item: name }), (list) => removeRow(list.table, list.lines.length, placeOf(list, id)));
+    const wrong = await this.change(t('Remove {item}', { item: name }), (list) =>
+      removeRow(list.table, list.lines.length, placeOf(list, id)),
+    );
     if (wrong !== undefined && draft) this.put(id, draft);
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? t('Removed {item}. Undo brings it back.', { item: name }));
+    this.tell(
+      wrong === undefined ? 'done' : 'failed',
+      wrong ?? t('Removed {item}. Undo brings it back.', { item: name }),
+    );
   }
 
   async undo(): Promise<void> {
@@ -167,14 +192,24 @@ export class PricesStore extends DraftStore {
   async sortSheet(order: readonly number[]): Promise<void> {
     const wrong = await this.change(t('Sort the price list'), (list) => {
       if (list.lines.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
-        throw new Error(t('The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.'));
+        throw new Error(
+          t(
+            'The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.',
+          ),
+        );
       }
       const rank = new Map(order.map((id, index) => [id, index]));
       const last = order.length;
-      return reorderRows(list.table, [...list.lines].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)));
+      return reorderRows(
+        list.table,
+        [...list.lines].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
+      );
     });
     if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? t('The rows of the sheet are in this order now. Undo puts them back.'));
+    this.tell(
+      wrong === undefined ? 'done' : 'failed',
+      wrong ?? t('The rows of the sheet are in this order now. Undo puts them back.'),
+    );
   }
 
   /** Makes the price list: of the rows that are there already, or with invented examples. */
@@ -218,7 +253,13 @@ export class PricesStore extends DraftStore {
     const { table, places, lines } = this.state;
     if (!table) return;
     this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines));
-    this.tell('done', t('Exported {count, plural, one {# row} other {# rows}} as {file}.', { count: lines.filter(({ blank }) => !blank).length, file: EXPORTED }));
+    this.tell(
+      'done',
+      t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {
+        count: lines.filter(({ blank }) => !blank).length,
+        file: EXPORTED,
+      }),
+    );
   }
 
   update(change: Pick<Partial<PricesState>, 'importing' | 'report' | 'message'>): void {

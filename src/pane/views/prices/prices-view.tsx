@@ -34,20 +34,49 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   const ageing = useMemo<Ageing>(() => ({ today, oldAfter: state.oldAfter }), [today, state.oldAfter]);
   // The filter's field answers at once; a long list follows when there is time.
   const arrangement = useDeferredValue(state.arrangement);
-  const lines = useMemo(() => arrange(state.lines, state.places, arrangement, ageing), [state.lines, state.places, arrangement, ageing]);
+  const lines = useMemo(
+    () => arrange(state.lines, state.places, arrangement, ageing),
+    [state.lines, state.places, arrangement, ageing],
+  );
   const order = useMemo(() => lines.map(({ id }) => id), [lines]);
   const { importing, table, places } = state;
-  const plan = useMemo(() => importing && table && planImport(importing.file, importing.mapping, table.columns, places, state.lines), [importing, table, places, state.lines]);
+  const plan = useMemo(
+    () => importing && table && planImport(importing.file, importing.mapping, table.columns, places, state.lines),
+    [importing, table, places, state.lines],
+  );
 
   const afterRender = (focus: () => void): void => void requestAnimationFrame(focus);
   let body;
-  if (state.status !== 'ready') body = <NoList store={store} state={state} onMade={() => afterRender(() => added.current?.focus())} />;
-  else if (state.importing && plan) body = <ImportPanel desk={desk} state={state} plan={plan} onClosed={() => afterRender(() => importButton.current?.focus())} />;
-  else if (state.report) body = <ReportPanel desk={desk} report={state.report} onClosed={() => afterRender(() => importButton.current?.focus())} />;
+  if (state.status !== 'ready')
+    body = <NoList store={store} state={state} onMade={() => afterRender(() => added.current?.focus())} />;
+  else if (state.importing && plan)
+    body = (
+      <ImportPanel
+        desk={desk}
+        state={state}
+        plan={plan}
+        onClosed={() => afterRender(() => importButton.current?.focus())}
+      />
+    );
+  else if (state.report)
+    body = (
+      <ReportPanel
+        desk={desk}
+        report={state.report}
+        onClosed={() => afterRender(() => importButton.current?.focus())}
+      />
+    );
   else {
     body = (
       <>
-        <Toolbar store={store} desk={desk} state={state} order={order} addButton={addButton} importButton={importButton} />
+        <Toolbar
+          store={store}
+          desk={desk}
+          state={state}
+          order={order}
+          addButton={addButton}
+          importButton={importButton}
+        />
         {state.added && (
           <div ref={added} tabIndex={-1} className={styles.added}>
             <span>{state.added}</span>
@@ -62,7 +91,9 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
             </Button>
           </div>
         )}
-        {state.adding && <Adding store={store} state={state} onClosed={() => afterRender(() => addButton.current?.focus())} />}
+        {state.adding && (
+          <Adding store={store} state={state} onClosed={() => afterRender(() => addButton.current?.focus())} />
+        )}
         <ListOrHint store={store} state={state} lines={lines} ageing={ageing} />
       </>
     );
@@ -76,25 +107,58 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-const HEADERS = PRICE_COLUMNS.filter(({ required }) => required).map(({ header }) => header).join(', ');
+const HEADERS = PRICE_COLUMNS.filter(({ required }) => required)
+  .map(({ header }) => header)
+  .join(', ');
 
-function Adding({ store, state, onClosed }: { readonly store: PricesStore; readonly state: PricesState; onClosed(): void }) {
+function Adding({
+  store,
+  state,
+  onClosed,
+}: {
+  readonly store: PricesStore;
+  readonly state: PricesState;
+  onClosed(): void;
+}) {
   const styles = useFormStyles();
   return (
     <section className={styles.adding} aria-label={t('New item')}>
       <h2 className={styles.heading}>{t('New item')}</h2>
-      <RowForm store={store} id="new" draft={state.adding!} line={undefined} places={state.places} saveLabel={t('Add')} onClosed={onClosed} />
+      <RowForm
+        store={store}
+        id="new"
+        draft={state.adding!}
+        line={undefined}
+        places={state.places}
+        saveLabel={t('Add')}
+        onClosed={onClosed}
+      />
     </section>
   );
 }
 
-function ListOrHint({ store, state, lines, ageing }: { readonly store: PricesStore; readonly state: PricesState; readonly lines: ReturnType<typeof arrange>; readonly ageing: Ageing }) {
+function ListOrHint({
+  store,
+  state,
+  lines,
+  ageing,
+}: {
+  readonly store: PricesStore;
+  readonly state: PricesState;
+  readonly lines: ReturnType<typeof arrange>;
+  readonly ageing: Ageing;
+}) {
   const styles = usePanelStyles();
   if (lines.length > 0) return <PriceGrid store={store} state={state} lines={lines} ageing={ageing} />;
   if (state.lines.every(({ blank }) => blank)) {
     return (
       <div className={styles.panel}>
-        <p className={styles.text}>{t('The list is empty. Add item takes one price; Import takes a CSV file with a header row ({labels}, …). What you type into the sheet shows here as well.', { labels: HEADERS })}</p>
+        <p className={styles.text}>
+          {t(
+            'The list is empty. Add item takes one price; Import takes a CSV file with a header row ({labels}, …). What you type into the sheet shows here as well.',
+            { labels: HEADERS },
+          )}
+        </p>
       </div>
     );
   }
@@ -109,14 +173,24 @@ function ListOrHint({ store, state, lines, ageing }: { readonly store: PricesSto
 }
 
 /** Counts, and what the last step did; told to screen readers as it changes. */
-function Foot({ state, shown, ageing }: { readonly state: PricesState; readonly shown: number; readonly ageing: Ageing }) {
+function Foot({
+  state,
+  shown,
+  ageing,
+}: {
+  readonly state: PricesState;
+  readonly shown: number;
+  readonly ageing: Ageing;
+}) {
   const styles = usePanelStyles();
   const { lines, message, status } = state;
   const all = lines.filter(({ blank }) => !blank).length;
   const old = lines.filter((line) => isOld(line, ageing)).length;
   const mend = lines.filter(({ problems }) => problems.size > 0).length;
   const counts = [
-    shown === all ? t('{all, plural, one {# row} other {# rows}}', { all }) : t('{shown, number} of {all, plural, one {# row} other {# rows}}', { shown, all }),
+    shown === all
+      ? t('{all, plural, one {# row} other {# rows}}', { all })
+      : t('{shown, number} of {all, plural, one {# row} other {# rows}}', { shown, all }),
     ...(old > 0 ? [t('{count, number} old', { count: old })] : []),
     ...(mend > 0 ? [t('{count, number} to mend', { count: mend })] : []),
   ].join(' · ');

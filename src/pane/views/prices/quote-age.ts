@@ -26,5 +26,7 @@ export function quoteAge(quotedOn: string, today: string, oldAfter: number): Quo
 export function ageWord(age: QuoteAge | undefined): string | undefined {
   if (!age) return undefined;
   if (age.kind === 'ahead') return t('dated ahead');
-  return age.months < 36 ? t('old: {months, plural, one {# month} other {# months}}', { months: age.months }) : t('old: {years, plural, one {# year} other {# years}}', { years: Math.floor(age.months / 12) });
+  return age.months < 36
+    ? t('old: {months, plural, one {# month} other {# months}}', { months: age.months })
+    : t('old: {years, plural, one {# year} other {# years}}', { years: Math.floor(age.months / 12) });
 }

@@ -40,7 +40,9 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
   useEffect(() => {
     const place = form.current?.closest('[role=grid]')?.parentElement;
     // A form that is higher than its place is shown from its beginning.
-    form.current?.scrollIntoView({ block: place && form.current.offsetHeight > place.clientHeight - HEAD ? 'start' : 'nearest' });
+    form.current?.scrollIntoView({
+      block: place && form.current.offsetHeight > place.clientHeight - HEAD ? 'start' : 'nearest',
+    });
     (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus();
   }, []);
 
@@ -72,7 +74,13 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
   };
 
   return (
-    <form ref={form} onSubmit={(event) => void save(event)} onKeyDown={onKeyDown} noValidate aria-label={id === 'new' ? t('New item') : t('Details of {item}', { item: draft.texts.item ?? '' })}>
+    <form
+      ref={form}
+      onSubmit={(event) => void save(event)}
+      onKeyDown={onKeyDown}
+      noValidate
+      aria-label={id === 'new' ? t('New item') : t('Details of {item}', { item: draft.texts.item ?? '' })}
+    >
       <div className={styles.fields}>
         {PRICE_COLUMNS.filter(({ key }) => places.has(key)).map(({ key, header, required }) => {
           const under = line && changedUnder(draft, line, places, key);
@@ -85,16 +93,33 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
               label={key === 'from' ? t('{column} (sale units)', { column: header }) : header}
               required={required}
               validationState={problem ? 'error' : 'none'}
-              validationMessage={problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, header)}</span>}
+              validationMessage={
+                problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, header)}</span>
+              }
               hint={sheetSays(under) ?? hintOf(key)}
             >
-              <FieldInput column={key} value={draft.texts[key] ?? ''} kind={kind} className={styles.control} numericClassName={styles.numericInput} onText={(text) => store.type(id, key, text)} onLeave={() => store.leave(id, key)} />
+              <FieldInput
+                column={key}
+                value={draft.texts[key] ?? ''}
+                kind={kind}
+                className={styles.control}
+                numericClassName={styles.numericInput}
+                onText={(text) => store.type(id, key, text)}
+                onLeave={() => store.leave(id, key)}
+              />
             </Field>
           );
         })}
       </div>
       <div className={styles.unitLine}>
-        {row && (each === undefined ? noUnitPrice(row) : t('Unit price: {price}', { price: [writeNumber(each, unitDigits([each], units)), row.currency, perUse(row.measure, units)].filter(Boolean).join(' ') }))}
+        {row &&
+          (each === undefined
+            ? noUnitPrice(row)
+            : t('Unit price: {price}', {
+                price: [writeNumber(each, unitDigits([each], units)), row.currency, perUse(row.measure, units)]
+                  .filter(Boolean)
+                  .join(' '),
+              }))}
       </div>
       {draft.refused && (
         <div role="alert" className={styles.refused}>
@@ -115,7 +140,9 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
   );
 }
 
-const firstWrong = (form: HTMLElement | null): HTMLElement | null | undefined => form?.querySelector<HTMLElement>('[aria-invalid="true"]');
+const firstWrong = (form: HTMLElement | null): HTMLElement | null | undefined =>
+  form?.querySelector<HTMLElement>('[aria-invalid="true"]');
 
 /** The label stands above the field already. */
-const withoutLabel = (problem: string, label: string): string => (problem.startsWith(`${label}: `) ? problem.slice(label.length + 2) : problem);
+const withoutLabel = (problem: string, label: string): string =>
+  problem.startsWith(`${label}: `) ? problem.slice(label.length + 2) : problem;

@@ -1,5 +1,11 @@
 import { Button, Input, mergeClasses, Select } from '@fluentui/react-components';
-import { AddRegular, ArrowRedoRegular, ArrowSortDownRegular, ArrowSortUpRegular, ArrowUndoRegular } from '@fluentui/react-icons';
+import {
+  AddRegular,
+  ArrowRedoRegular,
+  ArrowSortDownRegular,
+  ArrowSortUpRegular,
+  ArrowUndoRegular,
+} from '@fluentui/react-icons';
 import { useRef, type RefObject } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
 import { t } from '../../locale';
@@ -31,11 +37,32 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
   return (
     <div className={styles.toolbar}>
       <div className={styles.line}>
-        <Button ref={addButton} size="small" appearance="primary" icon={<AddRegular />} aria-expanded={Boolean(adding)} onClick={() => store.openNew()}>
+        <Button
+          ref={addButton}
+          size="small"
+          appearance="primary"
+          icon={<AddRegular />}
+          aria-expanded={Boolean(adding)}
+          onClick={() => store.openNew()}
+        >
           {t('Add item')}
         </Button>
-        <Button size="small" appearance="subtle" icon={<ArrowUndoRegular />} aria-label={t('Undo')} title={t('Undo (Ctrl+Z)')} onClick={() => void store.undo()} />
-        <Button size="small" appearance="subtle" icon={<ArrowRedoRegular />} aria-label={t('Redo')} title={t('Redo (Ctrl+Y)')} onClick={() => void store.redo()} />
+        <Button
+          size="small"
+          appearance="subtle"
+          icon={<ArrowUndoRegular />}
+          aria-label={t('Undo')}
+          title={t('Undo (Ctrl+Z)')}
+          onClick={() => void store.undo()}
+        />
+        <Button
+          size="small"
+          appearance="subtle"
+          icon={<ArrowRedoRegular />}
+          aria-label={t('Redo')}
+          title={t('Redo (Ctrl+Y)')}
+          onClick={() => void store.redo()}
+        />
         <span className={styles.spacer} />
         <Button ref={importButton} size="small" title={t('Bring in a CSV file')} onClick={() => file.current?.click()}>
           {t('Import')}
@@ -58,8 +85,22 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
         />
       </div>
       <div className={styles.line}>
-        <Input size="small" type="search" className={styles.filter} aria-label={t('Filter')} placeholder={t('Filter by any word')} value={arrangement.text} onChange={(_event, { value }) => store.arrange({ text: value })} />
-        <Select size="small" className={styles.select} aria-label={t('Show')} value={arrangement.show} onChange={(_event, { value }) => store.arrange({ show: value as Show })}>
+        <Input
+          size="small"
+          type="search"
+          className={styles.filter}
+          aria-label={t('Filter')}
+          placeholder={t('Filter by any word')}
+          value={arrangement.text}
+          onChange={(_event, { value }) => store.arrange({ text: value })}
+        />
+        <Select
+          size="small"
+          className={styles.select}
+          aria-label={t('Show')}
+          value={arrangement.show}
+          onChange={(_event, { value }) => store.arrange({ show: value as Show })}
+        >
           {SHOWS.map(({ value, label }) => (
             <option key={value} value={value}>
               {t(label)}
@@ -67,7 +108,13 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
           ))}
         </Select>
         <span className={styles.sort}>
-          <Select size="small" className={styles.select} aria-label={t('Sort')} value={arrangement.sort} onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}>
+          <Select
+            size="small"
+            className={styles.select}
+            aria-label={t('Sort')}
+            value={arrangement.sort}
+            onChange={(_event, { value }) => store.arrange({ sort: value as SortKey })}
+          >
             {SORTS.map((value) => (
               <option key={value} value={value}>
                 {value === 'sheet' ? t('Sort: as in sheet') : t('Sort: {column}', { column: columnLabel(value) })}
@@ -78,12 +125,21 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
             size="small"
             appearance="subtle"
             icon={arrangement.descending ? <ArrowSortDownRegular /> : <ArrowSortUpRegular />}
-            aria-label={arrangement.descending ? t('Sorted downwards: sort upwards') : t('Sorted upwards: sort downwards')}
+            aria-label={
+              arrangement.descending ? t('Sorted downwards: sort upwards') : t('Sorted upwards: sort downwards')
+            }
             title={arrangement.descending ? t('Downwards') : t('Upwards')}
             onClick={() => store.arrange({ descending: !arrangement.descending })}
           />
         </span>
-        <Select size="small" className={mergeClasses(styles.select, styles.age)} aria-label={t('A quote is old after')} title={t('Kept on this computer, not in the workbook')} value={String(oldAfter)} onChange={(_event, { value }) => store.setOldAfter(Number(value))}>
+        <Select
+          size="small"
+          className={mergeClasses(styles.select, styles.age)}
+          aria-label={t('A quote is old after')}
+          title={t('Kept on this computer, not in the workbook')}
+          value={String(oldAfter)}
+          onChange={(_event, { value }) => store.setOldAfter(Number(value))}
+        >
           {OLD_AFTER.map((months) => (
             <option key={months} value={months}>
               {months === 0 ? t('Old: never') : t('Old: {months, plural, one {# month} other {# months}}', { months })}

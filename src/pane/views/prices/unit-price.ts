@@ -35,17 +35,24 @@ export function unitPrice(row: PriceRow, units: UnitSystem): number | undefined 
 }
 
 /** "/in²", "/m", "each": what a unit price is for. */
-export const perUse = (measure: Measure, units: UnitSystem): string => (measure === 'pieces' ? t('each') : `/${USED[units][measure]}`);
+export const perUse = (measure: Measure, units: UnitSystem): string =>
+  measure === 'pieces' ? t('each') : `/${USED[units][measure]}`;
 
 /** Why a row that is right has no unit price. */
 export function noUnitPrice(row: PriceRow): string | undefined {
   if (pricePerUse(row) !== undefined) return undefined;
-  return t('Sold by weight: name it by its designation, as MS20470AD4-4, or give its pieces per {unit} under {column}.', { unit: row.soldBy, column: priceColumn('contents').header });
+  return t(
+    'Sold by weight: name it by its designation, as MS20470AD4-4, or give its pieces per {unit} under {column}.',
+    { unit: row.soldBy, column: priceColumn('contents').header },
+  );
 }
 
 /** Decimals that give the smallest of some unit prices two digits: the same for all, so that they align. */
 export function unitDigits(prices: readonly (number | undefined)[], units: UnitSystem): number {
-  const least = prices.reduce<number>((min, price) => (price !== undefined && price > 0 && price < min ? price : min), 1);
+  const least = prices.reduce<number>(
+    (min, price) => (price !== undefined && price > 0 && price < min ? price : min),
+    1,
+  );
   return Math.min(6, Math.max(units === 'mm-kg' ? 2 : 4, Math.ceil(-Math.log10(least)) + 1));
 }
 

@@ -20,15 +20,26 @@ export function priceText(line: PriceLine, places: Places): string {
   return typeof cell === 'number' ? writePrice(cell, currencyText(line, places)) : cellText('price', cell);
 }
 
-export const currencyText = (line: PriceLine, places: Places): string => line.row?.currency ?? cellText('currency', cellOf(line, places, 'currency')).trim();
+export const currencyText = (line: PriceLine, places: Places): string =>
+  line.row?.currency ?? cellText('currency', cellOf(line, places, 'currency')).trim();
 
 /** What has no column of its own at this width: the goods, under the item, and the quote, under the row. */
-export function detailLines(line: PriceLine, places: Places, shown: ReadonlySet<GridColumnId>): { readonly goods: readonly string[]; readonly quote: readonly string[] } {
-  const text = (key: PriceColumnKey): string => (shown.has(key) ? '' : fieldText(key, cellOf(line, places, key)).trim());
+export function detailLines(
+  line: PriceLine,
+  places: Places,
+  shown: ReadonlySet<GridColumnId>,
+): { readonly goods: readonly string[]; readonly quote: readonly string[] } {
+  const text = (key: PriceColumnKey): string =>
+    shown.has(key) ? '' : fieldText(key, cellOf(line, places, key)).trim();
   const [from, contents] = [text('from'), text('contents')];
   return {
-    goods: [text('kind'), line.row?.soldBy === 'pack' && contents ? t('{count} pieces', { count: contents }) : contents].filter(Boolean),
-    quote: [from && from !== '0' ? t('from {count}', { count: from }) : '', text('supplier'), text('quotedOn')].filter(Boolean),
+    goods: [
+      text('kind'),
+      line.row?.soldBy === 'pack' && contents ? t('{count} pieces', { count: contents }) : contents,
+    ].filter(Boolean),
+    quote: [from && from !== '0' ? t('from {count}', { count: from }) : '', text('supplier'), text('quotedOn')].filter(
+      Boolean,
+    ),
   };
 }
 
@@ -41,7 +52,8 @@ export const dateText = (line: PriceLine, places: Places): string => {
 export function contentsHint(kind: string, soldBy: string): string | undefined {
   const byWeight = soldBy === 'lb' || soldBy === 'kg';
   if (soldBy === 'pack') return t('Pieces in a pack');
-  if (soldBy === 'sheet' || (soldBy === 'each' && kind === 'sheet')) return t('Sheet size: 48 x 144, or with mm, cm, m, ft');
+  if (soldBy === 'sheet' || (soldBy === 'each' && kind === 'sheet'))
+    return t('Sheet size: 48 x 144, or with mm, cm, m, ft');
   if (soldBy === 'each' && kind === 'bar') return t('Length of one: 12 ft, 144, 3660 mm');
   if (!byWeight) return undefined;
   if (kind === 'sheet') return t('Square inches in one {unit}, or with ft² or m²', { unit: soldBy });

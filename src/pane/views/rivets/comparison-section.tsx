@@ -11,7 +11,8 @@ import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
 import { amount, amountDifference, refusalWords, savedWords, strengthWords, weight, weightDifference } from './words';
 
-const currencyOf = (results: readonly OptionResult[]): string => results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
+const currencyOf = (results: readonly OptionResult[]): string =>
+  results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
 
 export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
@@ -45,7 +46,13 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
             <tbody key={index} data-item="">
               <tr>
                 <th scope="rowgroup" colSpan={4}>
-                  <Button size="small" appearance="subtle" className={styles.name} aria-pressed={index === picked} onClick={() => store.pick(index)}>
+                  <Button
+                    size="small"
+                    appearance="subtle"
+                    className={styles.name}
+                    aria-pressed={index === picked}
+                    onClick={() => store.pick(index)}
+                  >
                     {result.name}
                   </Button>
                   {index === 0 && <span className={styles.word}>{t('set against')}</span>}
@@ -79,9 +86,22 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
       </tr>
       <tr>
         <td colSpan={4} data-below="">
-          {t('{count, plural, one {# rivet} other {# rivets}}, as bought {weight}.', { count: result.rivets, weight: `${weight(result.bought, say)} ${say.sign('weight')}` })}{' '}
-          {t('Material {material}, labour {labour} ({hours} h).', { material: amount(material.cost, currency), labour: amount(labour, currency), hours: writeNumber(hours, 1) })}{' '}
-          {bought === 0 ? t('No tool to buy.') : t('{count, plural, one {# tool} other {# tools}} to buy: {money}.', { count: bought, money: moneyText(toolCost, currency) })} {strengthWords(result)}
+          {t('{count, plural, one {# rivet} other {# rivets}}, as bought {weight}.', {
+            count: result.rivets,
+            weight: `${weight(result.bought, say)} ${say.sign('weight')}`,
+          })}{' '}
+          {t('Material {material}, labour {labour} ({hours} h).', {
+            material: amount(material.cost, currency),
+            labour: amount(labour, currency),
+            hours: writeNumber(hours, 1),
+          })}{' '}
+          {bought === 0
+            ? t('No tool to buy.')
+            : t('{count, plural, one {# tool} other {# tools}} to buy: {money}.', {
+                count: bought,
+                money: moneyText(toolCost, currency),
+              })}{' '}
+          {strengthWords(result)}
           {words !== undefined && <strong> {words}</strong>}
           {material.missing.length > 0 && (
             <span className={mergeClasses(styles.note, styles.wrong)}>
@@ -97,10 +117,18 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
 /** The lengths without a price in one sentence; another reason as it stands. */
 function without({ material: { lengths, missing } }: Compared): string {
   const names = lengths.filter(({ purchase }) => !purchase).map(({ rivet }) => rivet.designation);
-  return names.length > 0 ? t('The price list does not price {names}.', { names: names.join(', ') }) : `${missing.join('; ')}.`;
+  return names.length > 0
+    ? t('The price list does not price {names}.', { names: names.join(', ') })
+    : `${missing.join('; ')}.`;
 }
 
-function RefusedRow({ result, say }: { readonly result: Extract<OptionResult, { possible: false }>; readonly say: Quantities }) {
+function RefusedRow({
+  result,
+  say,
+}: {
+  readonly result: Extract<OptionResult, { possible: false }>;
+  readonly say: Quantities;
+}) {
   const styles = useStyles();
   const [first, ...others] = result.refusals;
   return (
@@ -108,18 +136,31 @@ function RefusedRow({ result, say }: { readonly result: Extract<OptionResult, { 
       <td colSpan={4} data-below="">
         <span className={mergeClasses(styles.note, styles.wrong)}>
           {t('Does not go at {joint}: {why}.', { joint: first!.joint.name, why: refusalWords(first!, say) })}
-          {others.length > 0 && ` ${t('Nor at {count, plural, one {# other joint} other {# other joints}}.', { count: others.length })}`}
+          {others.length > 0 &&
+            ` ${t('Nor at {count, plural, one {# other joint} other {# other joints}}.', { count: others.length })}`}
         </span>
       </td>
     </tr>
   );
 }
 
-function Scatter({ store, currency, nowAt }: { readonly store: RivetsStore; readonly currency: string; readonly nowAt: number }) {
+function Scatter({
+  store,
+  currency,
+  nowAt,
+}: {
+  readonly store: RivetsStore;
+  readonly currency: string;
+  readonly nowAt: number;
+}) {
   const styles = useStyles();
   const { results, sheets } = store.state;
   const say = sayIn(sheets.units);
-  const drawn = results.flatMap((one, index) => (one.possible && one.total !== undefined && one.material.currency === currency ? [{ id: String(index), name: one.name, weight: one.installed, cost: one.total, current: index === nowAt }] : []));
+  const drawn = results.flatMap((one, index) =>
+    one.possible && one.total !== undefined && one.material.currency === currency
+      ? [{ id: String(index), name: one.name, weight: one.installed, cost: one.total, current: index === nowAt }]
+      : [],
+  );
   const left = results.filter((_one, index) => !drawn.some(({ id }) => id === String(index))).map(({ name }) => name);
   if (drawn.length === 0) return null;
   const table = (
@@ -148,8 +189,15 @@ function Scatter({ store, currency, nowAt }: { readonly store: RivetsStore; read
   );
   return (
     <>
-      <Figure title={t('Weight against cost')} table={table} draw={(options) => costPicture({ options: drawn, currency: currency || t('money'), quantities: say }, options)} onPick={(id) => store.pick(Number(id))} />
-      {left.length > 0 && <p className={styles.quiet}>{t('Not drawn, for want of a total: {names}.', { names: left.join(', ') })}</p>}
+      <Figure
+        title={t('Weight against cost')}
+        table={table}
+        draw={(options) => costPicture({ options: drawn, currency: currency || t('money'), quantities: say }, options)}
+        onPick={(id) => store.pick(Number(id))}
+      />
+      {left.length > 0 && (
+        <p className={styles.quiet}>{t('Not drawn, for want of a total: {names}.', { names: left.join(', ') })}</p>
+      )}
     </>
   );
 }

@@ -33,7 +33,11 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       <p className={styles.caution} lang="en">
         {lines?.some(({ rivet }) => rivet.kind === 'blind') ? PULL_TYPE_CAUTION : ''} {SHEAR_CAUTION}
       </p>
-      {!sheets.options && <p className={styles.quiet}>{t('Rivets can be mixed by joint as soon as there is a sheet of options, above.')}</p>}
+      {!sheets.options && (
+        <p className={styles.quiet}>
+          {t('Rivets can be mixed by joint as soon as there is a sheet of options, above.')}
+        </p>
+      )}
       <table className={styles.table}>
         <thead>
           <tr>
@@ -69,7 +73,11 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
               <tr>
                 <td colSpan={3} data-below="">
                   {line && shearWords(line, say)} {line && pitchWords(line, say)}
-                  {refused && <span className={mergeClasses(styles.note, styles.wrong)}>{t('Does not go: {why}.', { why: refusalWords(refused, say) })}</span>}
+                  {refused && (
+                    <span className={mergeClasses(styles.note, styles.wrong)}>
+                      {t('Does not go: {why}.', { why: refusalWords(refused, say) })}
+                    </span>
+                  )}
                   <JointChoice store={store} joint={joint} />
                 </td>
               </tr>
@@ -79,7 +87,10 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       </table>
       {result.possible && (
         <p className={styles.quiet}>
-          {t('Holes drilled for these rivets take {weight} of sheet at {density}, which flat patterns still count: smaller holes leave more sheet, so that the airplane gains less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet; tools are not in its total.', { weight: say.say(result.holeMetal, 'weight', 3), density: say.say(HOLE_DENSITY, 'density', 1) })}
+          {t(
+            'Holes drilled for these rivets take {weight} of sheet at {density}, which flat patterns still count: smaller holes leave more sheet, so that the airplane gains less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet; tools are not in its total.',
+            { weight: say.say(result.holeMetal, 'weight', 3), density: say.say(HOLE_DENSITY, 'density', 1) },
+          )}
         </p>
       )}
     </section>
@@ -90,8 +101,13 @@ function pitchWords({ closerPitch, rivet, joint }: JointLine, say: Quantities): 
   if (closerPitch === undefined) return '';
   const least = LEAST_PITCH * rivet.nominal;
   const length = (value: number): string => say.say(value, 'length', 3);
-  const words = t('In the same rows the pitch would be {closer} for {pitch}.', { closer: length(closerPitch), pitch: length(joint.pitch!) });
-  return closerPitch < least ? `${words} ${t('That is under 3D = {least} (AC 43.13-1B ¶4-57c): they need another row.', { least: length(least) })}` : words;
+  const words = t('In the same rows the pitch would be {closer} for {pitch}.', {
+    closer: length(closerPitch),
+    pitch: length(joint.pitch!),
+  });
+  return closerPitch < least
+    ? `${words} ${t('That is under 3D = {least} (AC 43.13-1B ¶4-57c): they need another row.', { least: length(least) })}`
+    : words;
 }
 
 function Shopping({ result }: { readonly result: Compared }) {
@@ -118,7 +134,9 @@ function Shopping({ result }: { readonly result: Compared }) {
               <th scope="row">{rivet.designation}</th>
               <td data-number="">{count}</td>
               <td>{purchase ? saleWords(purchase.units, purchase.offer.row.soldBy, purchase.quantity) : ''}</td>
-              <td data-number="">{purchase ? amount(purchase.cost, currency) : <span className={styles.wrong}>{t('no price')}</span>}</td>
+              <td data-number="">
+                {purchase ? amount(purchase.cost, currency) : <span className={styles.wrong}>{t('no price')}</span>}
+              </td>
             </tr>
           ))}
         </tbody>
@@ -126,9 +144,7 @@ function Shopping({ result }: { readonly result: Compared }) {
       {tools.length > 0 && (
         <ul className={styles.list} aria-label={t('Tools')}>
           {tools.map(({ tool, bought, cost, rivets }, index) => (
-            <li key={index}>
-              {toolWords(tool, rivets, bought, moneyText(cost, material.currency))}
-            </li>
+            <li key={index}>{toolWords(tool, rivets, bought, moneyText(cost, material.currency))}</li>
           ))}
         </ul>
       )}
@@ -140,7 +156,10 @@ function toolWords(tool: Tool, rivets: number, bought: number, money: string): s
   const values = { tool: tool.name, rivets, bought, money };
   if (bought === 0) return t('{tool}, {rivets, plural, one {# rivet} other {# rivets}}: owned, nothing to buy', values);
   return tool.owned
-    ? t('{tool}, {rivets, plural, one {# rivet} other {# rivets}}: {bought, number} to buy besides the owned one, {money}', values)
+    ? t(
+        '{tool}, {rivets, plural, one {# rivet} other {# rivets}}: {bought, number} to buy besides the owned one, {money}',
+        values,
+      )
     : t('{tool}, {rivets, plural, one {# rivet} other {# rivets}}: {bought, number} to buy, {money}', values);
 }
 
@@ -155,11 +174,23 @@ function JointChoice({ store, joint }: { readonly store: RivetsStore; readonly j
   const { sheets, options, picked } = store.state;
   const option = options[picked];
   const own = sheets.options && option ? exceptionAt(sheets.options.exceptions, option.name, joint) : undefined;
-  const kinds = [...new Set([...USUAL_OPTIONS.map(([, kind]) => kind), ...options.map(({ text }) => text), ...(own ? [own.text] : [])])];
+  const kinds = [
+    ...new Set([
+      ...USUAL_OPTIONS.map(([, kind]) => kind),
+      ...options.map(({ text }) => text),
+      ...(own ? [own.text] : []),
+    ]),
+  ];
   return (
     <span className={styles.choice}>
       {sheets.options?.exceptionList && option && (
-        <Select size="small" className={styles.choiceField} aria-label={t('Rivets of {joint}', { joint: joint.name })} value={own?.text ?? ''} onChange={(_event, { value }) => void store.except(joint, value)}>
+        <Select
+          size="small"
+          className={styles.choiceField}
+          aria-label={t('Rivets of {joint}', { joint: joint.name })}
+          value={own?.text ?? ''}
+          onChange={(_event, { value }) => void store.except(joint, value)}
+        >
           <option value="">{t('as the option: {rivets}', { rivets: option.text })}</option>
           {kinds.map((kind) => (
             <option key={kind}>{kind}</option>
@@ -167,7 +198,12 @@ function JointChoice({ store, joint }: { readonly store: RivetsStore; readonly j
         </Select>
       )}
       <label className={styles.check}>
-        <input type="checkbox" checked={joint.oneSide} onChange={(event) => void store.setAccess(joint, event.target.checked)} aria-label={t('One side only of {joint}', { joint: joint.name })} />
+        <input
+          type="checkbox"
+          checked={joint.oneSide}
+          onChange={(event) => void store.setAccess(joint, event.target.checked)}
+          aria-label={t('One side only of {joint}', { joint: joint.name })}
+        />
         {t('One side only')}
       </label>
     </span>

@@ -49,7 +49,14 @@ export function Field({ store, sheet, row, column, cell, unit, kind, label, of, 
         {label}
       </label>
       {choices ? (
-        <Select id={id} size="small" className={styles.input} value={shown} aria-label={name} onChange={(_event, { value }) => put(value)}>
+        <Select
+          id={id}
+          size="small"
+          className={styles.input}
+          value={shown}
+          aria-label={name}
+          onChange={(_event, { value }) => put(value)}
+        >
           {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
           {choices.map((choice) => (
             <option key={choice}>{choice}</option>

@@ -19,7 +19,15 @@ export interface ListEditorProps<K extends string> {
   readonly addLabel: string;
 }
 
-export function ListEditor<K extends string>({ store, form, found, numbers, heading, help, addLabel }: ListEditorProps<K>) {
+export function ListEditor<K extends string>({
+  store,
+  form,
+  found,
+  numbers,
+  heading,
+  help,
+  addLabel,
+}: ListEditorProps<K>) {
   const styles = useStyles();
   const [adding, setAdding] = useState<number>();
   const addButton = useRef<HTMLButtonElement>(null);
@@ -40,8 +48,23 @@ export function ListEditor<K extends string>({ store, form, found, numbers, head
               if (column === undefined) return null;
               const unit = columnUnit(form, found, key);
               return (
-                <div key={key} className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}>
-                  <Field store={store} sheet={found.sheet} row={row} column={column} cell={cells?.[key] ?? null} kind={numbers.includes(key) ? 'number' : 'text'} unit={unit} label={ownLabel(label, unit)} of={name} autoFocus={index === 0 && row === adding} {...(choices ? { choices } : {})} />
+                <div
+                  key={key}
+                  className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}
+                >
+                  <Field
+                    store={store}
+                    sheet={found.sheet}
+                    row={row}
+                    column={column}
+                    cell={cells?.[key] ?? null}
+                    kind={numbers.includes(key) ? 'number' : 'text'}
+                    unit={unit}
+                    label={ownLabel(label, unit)}
+                    of={name}
+                    autoFocus={index === 0 && row === adding}
+                    {...(choices ? { choices } : {})}
+                  />
                 </div>
               );
             })}
@@ -52,7 +75,12 @@ export function ListEditor<K extends string>({ store, form, found, numbers, head
               onClick={() => {
                 setAdding(undefined);
                 addButton.current?.focus();
-                if (cells) void store.change(t('Remove {name}', { name }), clearRow(found, row), t('Removed {name}. Undo brings it back.', { name }));
+                if (cells)
+                  void store.change(
+                    t('Remove {name}', { name }),
+                    clearRow(found, row),
+                    t('Removed {name}. Undo brings it back.', { name }),
+                  );
               }}
             >
               {t('Remove')}

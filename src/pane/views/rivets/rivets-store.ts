@@ -1,7 +1,15 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
 import { cellName, type Edit } from '../../../sheet';
-import { newRivetOptionsSheet, RIVET_OPTIONS_SHEET, rivetOptions, usualOptions, type NamedKind, type Problem, type RivetJoint } from '../../../project';
+import {
+  newRivetOptionsSheet,
+  RIVET_OPTIONS_SHEET,
+  rivetOptions,
+  usualOptions,
+  type NamedKind,
+  type Problem,
+  type RivetJoint,
+} from '../../../project';
 import { t } from '../../locale';
 import { StepStore, type StepState } from '../../shared/step-store';
 import type { PaneContext } from '../../shared/view';
@@ -23,7 +31,15 @@ export interface RivetsState extends StepState {
 
 export class RivetsStore extends StepStore<RivetsState> {
   constructor(pane: PaneContext) {
-    super(pane, { status: 'reading', sheets: NO_SHEETS, component: '', picked: 0, joints: [], options: [], results: [] });
+    super(pane, {
+      status: 'reading',
+      sheets: NO_SHEETS,
+      component: '',
+      picked: 0,
+      joints: [],
+      options: [],
+      results: [],
+    });
   }
 
   protected concerns(sheets: readonly string[]): boolean {
@@ -41,8 +57,20 @@ export class RivetsStore extends StepStore<RivetsState> {
     const joints = component === '' ? all : all.filter((joint) => joint.component === component);
     const sheet = state.sheets.options;
     const options = sheet?.options ?? usualOptions();
-    const results = compareRivets(joints, rivetOptions(options, sheet?.exceptions ?? [], joints), state.sheets.book, sheet?.terms ?? DEFAULT_TERMS);
-    this.set({ ...change, component, joints, options, results, picked: Math.min(state.picked, Math.max(0, options.length - 1)) });
+    const results = compareRivets(
+      joints,
+      rivetOptions(options, sheet?.exceptions ?? [], joints),
+      state.sheets.book,
+      sheet?.terms ?? DEFAULT_TERMS,
+    );
+    this.set({
+      ...change,
+      component,
+      joints,
+      options,
+      results,
+      picked: Math.min(state.picked, Math.max(0, options.length - 1)),
+    });
   }
 
   get components(): readonly string[] {
@@ -75,10 +103,23 @@ export class RivetsStore extends StepStore<RivetsState> {
   /** Adds the sheet Rivet options with the usual options and figures. */
   addSheet(): Promise<void> {
     return this.step(async () => {
-      const known = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase());
-      if (known && (await this.workbook.usedRange(known.name))) throw new Error(t('The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.', { sheet: known.name }));
-      await this.workbook.apply(t('Add the sheet of rivet options'), newRivetOptionsSheet(known === undefined, this.state.sheets.units));
-      return t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', { sheet: RIVET_OPTIONS_SHEET });
+      const known = (await this.workbook.sheets()).find(
+        ({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase(),
+      );
+      if (known && (await this.workbook.usedRange(known.name)))
+        throw new Error(
+          t(
+            'The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.',
+            { sheet: known.name },
+          ),
+        );
+      await this.workbook.apply(
+        t('Add the sheet of rivet options'),
+        newRivetOptionsSheet(known === undefined, this.state.sheets.units),
+      );
+      return t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', {
+        sheet: RIVET_OPTIONS_SHEET,
+      });
     });
   }
 
@@ -86,7 +127,12 @@ export class RivetsStore extends StepStore<RivetsState> {
   except(joint: RivetJoint, kind: string): Promise<void> {
     const { sheets, options, picked } = this.state;
     const option = options[picked];
-    return sheets.options && option ? this.change(t('Rivets of {joint}', { joint: joint.joint }), exceptionEdits(sheets.options, option.name, joint, kind)) : Promise.resolve();
+    return sheets.options && option
+      ? this.change(
+          t('Rivets of {joint}', { joint: joint.joint }),
+          exceptionEdits(sheets.options, option.name, joint, kind),
+        )
+      : Promise.resolve();
   }
 
   setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
@@ -97,7 +143,12 @@ export class RivetsStore extends StepStore<RivetsState> {
       const free = (used?.column ?? 0) + (used?.columns ?? 0);
       const { edits, added } = accessEdits(joints, joint, oneSide, free);
       await this.workbook.apply(t('Access to {joint}', { joint: joint.joint }), edits);
-      return added ? t('Added the column Access to the sheet {sheet}, at {cell}.', { sheet: joints.form.sheet, cell: cellName(joints.form.header, free) }) : undefined;
+      return added
+        ? t('Added the column Access to the sheet {sheet}, at {cell}.', {
+            sheet: joints.form.sheet,
+            cell: cellName(joints.form.header, free),
+          })
+        : undefined;
     });
   }
 }

@@ -39,7 +39,13 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
   else {
     body = (
       <>
-        {!sheets.priced && <p className={styles.caution}>{t('There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.')}</p>}
+        {!sheets.priced && (
+          <p className={styles.caution}>
+            {t(
+              'There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.',
+            )}
+          </p>
+        )}
         <ComparisonSection store={store} />
         {!sheets.options && <SettingsSection store={store} />}
         <DetailSection store={store} />
@@ -51,7 +57,13 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
       {joints.length > 0 && (
         <div className={styles.bar}>
-          <Select size="small" aria-label={t('Component')} className={styles.chooser} value={component} onChange={(_event, { value }) => store.choose(value)}>
+          <Select
+            size="small"
+            aria-label={t('Component')}
+            className={styles.chooser}
+            value={component}
+            onChange={(_event, { value }) => store.choose(value)}
+          >
             <option value="">{t('All components')}</option>
             {components.map((name) => (
               <option key={name}>{name}</option>
@@ -72,8 +84,14 @@ function NoJoints({ pane, wrong }: { readonly pane: PaneContext; readonly wrong:
   const styles = useStyles();
   return (
     <>
-      <h2 className={styles.heading}>{wrong ? t('No joint can be read yet') : t('No rivet joints in this workbook yet')}</h2>
-      <p className={styles.text}>{t('The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.')}</p>
+      <h2 className={styles.heading}>
+        {wrong ? t('No joint can be read yet') : t('No rivet joints in this workbook yet')}
+      </h2>
+      <p className={styles.text}>
+        {t(
+          'The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.',
+        )}
+      </p>
       {!wrong && <AddSheet pane={pane} name="Joints" />}
     </>
   );

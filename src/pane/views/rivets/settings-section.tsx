@@ -1,14 +1,25 @@
 /** What the comparison rests on: minutes, money, tools, the makers' figures. It stands in the workbook. */
 import { Button } from '@fluentui/react-components';
 import { DEFAULT_TERMS } from '../../../core/rivet-choice';
-import { COUNT_RULES, OPTION_LIST, RIVET_FACTS, RIVET_OPTIONS_SHEET, SHEAR_LIST, TOOL_LIST, type RivetFact } from '../../../project';
+import {
+  COUNT_RULES,
+  OPTION_LIST,
+  RIVET_FACTS,
+  RIVET_OPTIONS_SHEET,
+  SHEAR_LIST,
+  TOOL_LIST,
+  type RivetFact,
+} from '../../../project';
 import { t } from '../../locale';
 import { Field } from './field';
 import { ListEditor } from './list-editor';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
-const CHOICES: Readonly<Partial<Record<RivetFact, readonly string[]>>> = { secondPerson: ['yes', 'no'], countRule: COUNT_RULES };
+const CHOICES: Readonly<Partial<Record<RivetFact, readonly string[]>>> = {
+  secondPerson: ['yes', 'no'],
+  countRule: COUNT_RULES,
+};
 
 export function SettingsSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
@@ -29,9 +40,17 @@ function NoSheet({ store }: { readonly store: RivetsStore }) {
   return (
     <>
       <p className={styles.text}>
-        {t('The usual options at an equal number of rivets: {solid, number} minutes for a solid rivet and {blind, number} for a blind one (common practice, no source), your own time for nothing, one person, no tool to buy.', { solid: solid.drill + solid.set, blind: blind.drill + blind.set })}
+        {t(
+          'The usual options at an equal number of rivets: {solid, number} minutes for a solid rivet and {blind, number} for a blind one (common practice, no source), your own time for nothing, one person, no tool to buy.',
+          { solid: solid.drill + solid.set, blind: blind.drill + blind.set },
+        )}
       </p>
-      <p className={styles.text}>{t('With a sheet {sheet} in this workbook you choose the options, mix them by joint, and put in your own minutes, tools and labour rate.', { sheet: RIVET_OPTIONS_SHEET })}</p>
+      <p className={styles.text}>
+        {t(
+          'With a sheet {sheet} in this workbook you choose the options, mix them by joint, and put in your own minutes, tools and labour rate.',
+          { sheet: RIVET_OPTIONS_SHEET },
+        )}
+      </p>
       <Button appearance="primary" size="small" onClick={() => void store.addSheet()}>
         {t('Add the sheet {sheet}', { sheet: RIVET_OPTIONS_SHEET })}
       </Button>
@@ -44,19 +63,72 @@ function Settings({ store }: { readonly store: RivetsStore }) {
   const { facts, optionList, toolList, shearList } = store.state.sheets.options!;
   return (
     <>
-      <p className={styles.quiet}>{t('Everything here stands on the sheet {sheet}. The minutes it was made with are common practice without a source; a log of your own evenings is better.', { sheet: RIVET_OPTIONS_SHEET })}</p>
+      <p className={styles.quiet}>
+        {t(
+          'Everything here stands on the sheet {sheet}. The minutes it was made with are common practice without a source; a log of your own evenings is better.',
+          { sheet: RIVET_OPTIONS_SHEET },
+        )}
+      </p>
       <div className={styles.facts}>
         {(Object.keys(RIVET_FACTS) as RivetFact[]).map((key) => {
           const fact = facts[key];
           const choices = CHOICES[key];
-          return fact && <Field key={key} store={store} sheet={RIVET_OPTIONS_SHEET} row={fact.row} column={fact.column} cell={fact.value} kind={choices ? 'text' : 'number'} label={RIVET_FACTS[key]} {...(choices ? { choices } : {})} />;
+          return (
+            fact && (
+              <Field
+                key={key}
+                store={store}
+                sheet={RIVET_OPTIONS_SHEET}
+                row={fact.row}
+                column={fact.column}
+                cell={fact.value}
+                kind={choices ? 'text' : 'number'}
+                label={RIVET_FACTS[key]}
+                {...(choices ? { choices } : {})}
+              />
+            )
+          );
         })}
       </div>
       {optionList && (
-        <ListEditor store={store} form={OPTION_LIST} found={optionList} numbers={[]} heading={t('Options')} addLabel={t('Add option')} help={t('“as designed”, or solid, universal, flush or blind with a diameter and an alloy: solid 3/32, blind AS 1/8 (AA aluminium, AS steel stem, SS steel). The first is what the others are set against.')} />
+        <ListEditor
+          store={store}
+          form={OPTION_LIST}
+          found={optionList}
+          numbers={[]}
+          heading={t('Options')}
+          addLabel={t('Add option')}
+          help={t(
+            '“as designed”, or solid, universal, flush or blind with a diameter and an alloy: solid 3/32, blind AS 1/8 (AA aluminium, AS steel stem, SS steel). The first is what the others are set against.',
+          )}
+        />
       )}
-      {toolList && <ListEditor store={store} form={TOOL_LIST} found={toolList} numbers={['diameter', 'price', 'life']} heading={t('Tools')} addLabel={t('Add tool')} help={t('Bought whole for the options that need them. A blank size: for all sizes; a blank life: it outlasts the job.')} />}
-      {shearList && <ListEditor store={store} form={SHEAR_LIST} found={shearList} numbers={['shear']} heading={t('Shear of blind rivets')} addLabel={t('Add figure')} help={t('From the maker’s data sheet of the lot: the tables here have none. AA 1/8 is an aluminium rivet of 1/8 in.')} />}
+      {toolList && (
+        <ListEditor
+          store={store}
+          form={TOOL_LIST}
+          found={toolList}
+          numbers={['diameter', 'price', 'life']}
+          heading={t('Tools')}
+          addLabel={t('Add tool')}
+          help={t(
+            'Bought whole for the options that need them. A blank size: for all sizes; a blank life: it outlasts the job.',
+          )}
+        />
+      )}
+      {shearList && (
+        <ListEditor
+          store={store}
+          form={SHEAR_LIST}
+          found={shearList}
+          numbers={['shear']}
+          heading={t('Shear of blind rivets')}
+          addLabel={t('Add figure')}
+          help={t(
+            'From the maker’s data sheet of the lot: the tables here have none. AA 1/8 is an aluminium rivet of 1/8 in.',
+          )}
+        />
+      )}
     </>
   );
 }

@@ -3,7 +3,17 @@ import { piecesPerPound } from '../../../core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { CellError, type Cell } from '../../../sheet';
-import { PARTS, readRivetJoints, readRivetOptions, readTop, RIVET_JOINTS, RIVET_OPTIONS_SHEET, unitsOfProject, type RivetJoints, type RivetOptionsSheet } from '../../../project';
+import {
+  PARTS,
+  readRivetJoints,
+  readRivetOptions,
+  readTop,
+  RIVET_JOINTS,
+  RIVET_OPTIONS_SHEET,
+  unitsOfProject,
+  type RivetJoints,
+  type RivetOptionsSheet,
+} from '../../../project';
 import { type Workbook } from '../../../sheet';
 
 const PRICES = 'prices';
@@ -20,7 +30,14 @@ export interface RivetSheets {
   readonly names: ReadonlySet<string>;
 }
 
-export const NO_SHEETS: RivetSheets = { joints: undefined, options: undefined, book: openPriceBook({ rows: [], problems: [] }), priced: false, units: 'in-lb', names: new Set() };
+export const NO_SHEETS: RivetSheets = {
+  joints: undefined,
+  options: undefined,
+  book: openPriceBook({ rows: [], problems: [] }),
+  priced: false,
+  units: 'in-lb',
+  names: new Set(),
+};
 
 export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> {
   const names = (await workbook.sheets()).map(({ name }) => name);
@@ -37,10 +54,18 @@ export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> 
   const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
   // The parts list says by its labels which units the workbook is in.
   const wanted = [PARTS.sheet, RIVET_JOINTS.sheet, RIVET_OPTIONS_SHEET];
-  const read = new Map(await Promise.all(wanted.map(async (name) => [name.toLowerCase(), await (name === PARTS.sheet ? topOf(name) : valuesOf(name))] as const)));
+  const read = new Map(
+    await Promise.all(
+      wanted.map(
+        async (name) => [name.toLowerCase(), await (name === PARTS.sheet ? topOf(name) : valuesOf(name))] as const,
+      ),
+    ),
+  );
   const values = (sheet: string): Cell[][] | undefined => read.get(sheet.toLowerCase());
   const prices = await (table ? workbook.read(table.range) : valuesOf(PRICES));
-  const list = readPriceList((prices ?? []).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const list = readPriceList(
+    (prices ?? []).map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
+  );
   const units = unitsOfProject(values);
   return {
     joints: readRivetJoints(values, units),

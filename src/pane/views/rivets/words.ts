@@ -5,11 +5,15 @@ import { t, writeNumber } from '../../locale';
 import { amountText, moneyText } from '../../shared/money';
 
 /** A weight without its unit: thousandths of a pound below a hundred pounds. */
-export const weight = (value: number, say: Quantities): string => say.bare(value, 'weight', Math.abs(value) >= 100 ? 1 : 3);
-export const weightDifference = (value: number | undefined, say: Quantities): string => (value === undefined ? '–' : signed(weight(value, say)));
+export const weight = (value: number, say: Quantities): string =>
+  say.bare(value, 'weight', Math.abs(value) >= 100 ? 1 : 3);
+export const weightDifference = (value: number | undefined, say: Quantities): string =>
+  value === undefined ? '–' : signed(weight(value, say));
 /** Bare digits, where the currency is said in the column's head. */
-export const amount = (value: number | undefined, currency: string): string => (value === undefined ? '–' : amountText(value, currency));
-export const amountDifference = (value: number | undefined, currency: string): string => (value === undefined ? '–' : signed(amountText(value, currency)));
+export const amount = (value: number | undefined, currency: string): string =>
+  value === undefined ? '–' : amountText(value, currency);
+export const amountDifference = (value: number | undefined, currency: string): string =>
+  value === undefined ? '–' : signed(amountText(value, currency));
 
 const signed = (text: string): string => (/[1-9]/.test(text) && !text.startsWith('−') ? `+${text}` : text);
 
@@ -17,7 +21,10 @@ const signed = (text: string): string => (/[1-9]/.test(text) && !text.startsWith
 export function savedWords(result: Compared, say: Quantities): string | undefined {
   const { perPoundSaved, weightDifference, costDifference, material } = result;
   if (perPoundSaved === undefined || weightDifference === undefined || costDifference === undefined) return undefined;
-  const values = { money: moneyText(Math.abs(fromInch(perPoundSaved, 'perWeight', say.system)), material.currency), unit: say.sign('weight') };
+  const values = {
+    money: moneyText(Math.abs(fromInch(perPoundSaved, 'perWeight', say.system)), material.currency),
+    unit: say.sign('weight'),
+  };
   const saved =
     weightDifference < 0
       ? costDifference > 0
@@ -31,7 +38,8 @@ export function savedWords(result: Compared, say: Quantities): string | undefine
           ? t('Heavier and dearer.')
           : t('Heavier for the same money.');
   const { least, unknown } = weakest(result);
-  const strength = least && least.ratio < AS_STRONG ? t('But weaker.') : unknown > 0 ? t('Strength not known at every joint.') : '';
+  const strength =
+    least && least.ratio < AS_STRONG ? t('But weaker.') : unknown > 0 ? t('Strength not known at every joint.') : '';
   return [saved, strength].filter(Boolean).join(' ');
 }
 
@@ -39,18 +47,28 @@ export function savedWords(result: Compared, say: Quantities): string | undefine
 const AS_STRONG = 0.9995;
 
 /** The joint that is left with the least of its solid rivets' shear, and at how many joints nobody can tell. */
-function weakest({ lines }: Compared): { readonly least: { readonly joint: JointLine['joint']; readonly ratio: number } | undefined; readonly unknown: number } {
+function weakest({ lines }: Compared): {
+  readonly least: { readonly joint: JointLine['joint']; readonly ratio: number } | undefined;
+  readonly unknown: number;
+} {
   const known = lines.flatMap(({ joint, strength: { ratio } }) => (ratio === undefined ? [] : [{ joint, ratio }]));
-  const least = known.reduce<(typeof known)[number] | undefined>((low, one) => (low === undefined || one.ratio < low.ratio ? one : low), undefined);
+  const least = known.reduce<(typeof known)[number] | undefined>(
+    (low, one) => (low === undefined || one.ratio < low.ratio ? one : low),
+    undefined,
+  );
   return { least, unknown: lines.length - known.length };
 }
 
 const percent = (ratio: number): string => `${writeNumber(ratio * 100, 0)} %`;
 
 /** Shear of a joint's rivets in per cent of what the solid ones have. */
-export function shearWords({ rivet, count, joint, strength: { against, each, againstEach, ratio, rule } }: JointLine, say: Quantities): string {
+export function shearWords(
+  { rivet, count, joint, strength: { against, each, againstEach, ratio, rule } }: JointLine,
+  say: Quantities,
+): string {
   if (rivet.designation === against.designation && count === joint.count) return t('The solid rivet as designed.');
-  if (ratio === undefined || each === undefined || againstEach === undefined) return t('Shear not known: {why}.', { why: rule });
+  if (ratio === undefined || each === undefined || againstEach === undefined)
+    return t('Shear not known: {why}.', { why: rule });
   return t('Shear {share} of {solid} ({each} for {solidEach} {unit} each): {rule}.', {
     share: percent(ratio),
     solid: against.designation,
@@ -66,8 +84,19 @@ export function strengthWords(result: Compared): string {
   const { least, unknown } = weakest(result);
   const joints = result.lines.length;
   return [
-    least === undefined ? '' : least.ratio >= AS_STRONG ? t('No less shear than the solid rivets.') : t('Least shear {share} of the solid rivets’ ({joint}).', { share: percent(least.ratio), joint: least.joint.name }),
-    unknown === 0 ? '' : unknown === joints ? t('Shear not known at any joint.') : t('Shear not known at {unknown} of {joints} joints.', { unknown, joints }),
+    least === undefined
+      ? ''
+      : least.ratio >= AS_STRONG
+        ? t('No less shear than the solid rivets.')
+        : t('Least shear {share} of the solid rivets’ ({joint}).', {
+            share: percent(least.ratio),
+            joint: least.joint.name,
+          }),
+    unknown === 0
+      ? ''
+      : unknown === joints
+        ? t('Shear not known at any joint.')
+        : t('Shear not known at {unknown} of {joints} joints.', { unknown, joints }),
   ]
     .filter(Boolean)
     .join(' ');
@@ -77,5 +106,7 @@ export function strengthWords(result: Compared): string {
 export function refusalWords({ joint, error, reason }: Refused['refusals'][number], say: Quantities): string {
   if (reason === 'one side') return t('one side only can be reached, and a solid rivet is bucked from the other');
   const reach = error.takes.startsWith('from') || error.takes.startsWith('up to');
-  return reach ? t('its grip is {grip}; the sizes go {reach}', { grip: say.say(joint.grip, 'length', 3), reach: error.takes }) : t('takes {what}', { what: error.takes });
+  return reach
+    ? t('its grip is {grip}; the sizes go {reach}', { grip: say.say(joint.grip, 'length', 3), reach: error.takes })
+    : t('takes {what}', { what: error.takes });
 }

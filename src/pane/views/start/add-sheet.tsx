@@ -15,7 +15,8 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
   const { workbook } = pane;
 
   useEffect(() => {
-    const look = (): void => void import('./make').then(({ firstRow }) => firstRow(workbook, name)).then(setFirst, () => setFirst(undefined));
+    const look = (): void =>
+      void import('./make').then(({ firstRow }) => firstRow(workbook, name)).then(setFirst, () => setFirst(undefined));
     look();
     return workbook.onChange(look);
   }, [workbook, name]);
@@ -34,10 +35,17 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
     <>
       {first ? (
         <p role="status" className={styles.text}>
-          {t('The sheet {sheet} is ready and has no row yet: the first one is typed from {cell} on.', { sheet: name, cell: cellName(first.row, first.column) })}
+          {t('The sheet {sheet} is ready and has no row yet: the first one is typed from {cell} on.', {
+            sheet: name,
+            cell: cellName(first.row, first.column),
+          })}
         </p>
       ) : (
-        <p className={styles.text}>{t('The sheet comes with its labels and with formulas in every row, and with a price list where there is none.')}</p>
+        <p className={styles.text}>
+          {t(
+            'The sheet comes with its labels and with formulas in every row, and with a price list where there is none.',
+          )}
+        </p>
       )}
       {/* One button, so that the focus stays where it was. */}
       <div className={styles.buttons}>

@@ -38,7 +38,11 @@ function Fetched({ store }: { readonly store: StartStore }) {
   const styles = useStyles();
   const [panel, setPanel] = useState<{ readonly Panel: Panel } | 'failed'>();
   useEffect(() => {
-    if (panel === undefined) import(/* webpackPrefetch: true */ './panel').then(({ StartPanel }) => setPanel({ Panel: StartPanel }), () => setPanel('failed'));
+    if (panel === undefined)
+      import(/* webpackPrefetch: true */ './panel').then(
+        ({ StartPanel }) => setPanel({ Panel: StartPanel }),
+        () => setPanel('failed'),
+      );
   }, [panel]);
   if (panel === 'failed') {
     return (

@@ -28,15 +28,22 @@ export function MadePanel({ store, made }: { readonly store: StartStore; readonl
   const undo = (): Promise<void> => tried(() => store.undo());
 
   return (
-    <section className={styles.panel} aria-labelledby="start-heading" onKeyDown={undoKeys({ undo, redo: async () => undefined })}>
+    <section
+      className={styles.panel}
+      aria-labelledby="start-heading"
+      onKeyDown={undoKeys({ undo, redo: async () => undefined })}
+    >
       <h2 id="start-heading" ref={heading} tabIndex={-1} className={styles.heading}>
         {t('This workbook is ready')}
       </h2>
       <p className={styles.text}>
-        {t('{sheets, plural, one {# sheet was added} other {# sheets were added}}{rows, plural, =0 {} one {, with # invented example row} other {, with # invented example rows}}. Type in the shaded cells and in the price list; the other cells compute.', {
-          sheets: added.length,
-          rows: examples,
-        })}
+        {t(
+          '{sheets, plural, one {# sheet was added} other {# sheets were added}}{rows, plural, =0 {} one {, with # invented example row} other {, with # invented example rows}}. Type in the shaded cells and in the price list; the other cells compute.',
+          {
+            sheets: added.length,
+            rows: examples,
+          },
+        )}
       </p>
       <ul className={styles.sheets}>
         {added.map(({ name, sheet, exampleRows, typed, first }) => (
@@ -50,8 +57,18 @@ export function MadePanel({ store, made }: { readonly store: StartStore; readonl
         ))}
       </ul>
       <LeftSheets made={made} />
-      {examples > 0 && added.some(({ name }) => name === 'Parts') && <p className={styles.text}>{t('Try it: change a thickness on the sheet Parts, then look at the sheet Budget and at the view Weights. Delete the example rows when you have seen enough.')}</p>}
-      <p className={styles.quiet}>{t('An estimate is not a weighing. Loading limits come from the aircraft’s own documents, structural joints from the designer’s drawings.')}</p>
+      {examples > 0 && added.some(({ name }) => name === 'Parts') && (
+        <p className={styles.text}>
+          {t(
+            'Try it: change a thickness on the sheet Parts, then look at the sheet Budget and at the view Weights. Delete the example rows when you have seen enough.',
+          )}
+        </p>
+      )}
+      <p className={styles.quiet}>
+        {t(
+          'An estimate is not a weighing. Loading limits come from the aircraft’s own documents, structural joints from the designer’s drawings.',
+        )}
+      </p>
       <div className={styles.buttons}>
         <Button appearance="primary" onClick={() => store.stepAside()}>
           {t('Close')}

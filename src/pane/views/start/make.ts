@@ -8,27 +8,55 @@ import type { Made } from './start-store';
 
 /** Adds what is missing; throws where the workbook refuses, and then nothing is added. */
 export async function makeReady({ workbook, today }: PaneContext, units: UnitSystem, examples: boolean): Promise<Made> {
-  const { edits, added, left } = newProjectEdits({ units, examples, today: today(), existing: await existingProject(workbook) });
+  const { edits, added, left } = newProjectEdits({
+    units,
+    examples,
+    today: today(),
+    existing: await existingProject(workbook),
+  });
   if (edits.length > 0) await workbook.apply(t('Make this workbook ready'), edits);
   return { added, left };
 }
 
 /** What would be added, and what left as it is. */
 export async function foreseen({ workbook, today }: PaneContext): Promise<Made> {
-  const { added, left } = newProjectEdits({ units: 'in-lb', examples: false, today: today(), existing: await existingProject(workbook) });
+  const { added, left } = newProjectEdits({
+    units: 'in-lb',
+    examples: false,
+    today: today(),
+    existing: await existingProject(workbook),
+  });
   return { added, left };
 }
 
 /** Adds one sheet, without examples and in the workbook's own units, and the price list that its costs come from where there is none. */
 export async function addSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
-  const { edits, left } = newProjectEdits({ units: await readProjectUnits(workbook), examples: false, today: today(), existing: await existingProject(workbook), only: [name] });
+  const { edits, left } = newProjectEdits({
+    units: await readProjectUnits(workbook),
+    examples: false,
+    today: today(),
+    existing: await existingProject(workbook),
+    only: [name],
+  });
   const taken = left.find((sheet) => sheet.toLowerCase() === name.toLowerCase());
-  if (taken !== undefined) throw new WorkbookError('name-taken', t('There is a sheet {sheet} already that holds something else', { sheet: taken }));
+  if (taken !== undefined)
+    throw new WorkbookError(
+      'name-taken',
+      t('There is a sheet {sheet} already that holds something else', { sheet: taken }),
+    );
   await workbook.apply(t('Add the sheet {sheet}', { sheet: name }), edits);
 }
 
 /** Where the first row below a sheet's header begins; undefined where there is no such sheet, or no header. */
 export async function firstRow(workbook: Workbook, name: ProjectSheetName): Promise<RangeAddress | undefined> {
   const form = (await existingProject(workbook)).forms[name];
-  return form && { sheet: form.sheet, row: form.header + 1, column: Math.min(...Object.values(form.columns).map((column) => column ?? 0)), rows: 1, columns: 1 };
+  return (
+    form && {
+      sheet: form.sheet,
+      row: form.header + 1,
+      column: Math.min(...Object.values(form.columns).map((column) => column ?? 0)),
+      rows: 1,
+      columns: 1,
+    }
+  );
 }

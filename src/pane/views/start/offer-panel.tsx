@@ -57,7 +57,11 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
       <p role="status" className={styles.text}>
         {said}
       </p>
-      <p className={styles.text}>{t('Everything is kept on sheets of this workbook, where you can read and change it without this pane, too. These are added:')}</p>
+      <p className={styles.text}>
+        {t(
+          'Everything is kept on sheets of this workbook, where you can read and change it without this pane, too. These are added:',
+        )}
+      </p>
       <ul className={styles.sheets}>
         {PROJECT_SHEETS.map((name) => (
           <li key={name} className={styles.sheet}>
@@ -77,11 +81,18 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
         ))}
       </fieldset>
       <label className={styles.choice}>
-        <input type="checkbox" checked={examples} aria-describedby="start-examples" onChange={({ target }) => setExamples(target.checked)} />
+        <input
+          type="checkbox"
+          checked={examples}
+          aria-describedby="start-examples"
+          onChange={({ target }) => setExamples(target.checked)}
+        />
         {t('With example rows')}
       </label>
       <p id="start-examples" className={styles.hint}>
-        {t('A rib, a spar cap and a skin of no airplane, with their rivets: they compute at once, and can be deleted when you have seen how it is done.')}
+        {t(
+          'A rib, a spar cap and a skin of no airplane, with their rivets: they compute at once, and can be deleted when you have seen how it is done.',
+        )}
       </p>
       <div className={styles.buttons}>
         <Button type="submit" appearance="primary" disabledFocusable={making}>
@@ -91,7 +102,9 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
           {t('Look around first')}
         </Button>
       </div>
-      <div role="alert">{wrong !== undefined && <p className={styles.wrong}>{t('Nothing was added. {why}', { why: wrong })}</p>}</div>
+      <div role="alert">
+        {wrong !== undefined && <p className={styles.wrong}>{t('Nothing was added. {why}', { why: wrong })}</p>}
+      </div>
       <p className={styles.quiet}>{t('Nothing in the workbook is written over, and one undo takes it all back.')}</p>
     </form>
   );

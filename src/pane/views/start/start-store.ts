@@ -51,7 +51,8 @@ export class StartStore extends Store<StartState> {
     if (this.busy) return;
     if (known && mode !== 'made') this.set({ mode: 'none', said: undefined });
     else if (!known && mode === 'made') this.set({ mode: 'offer', made: undefined });
-    else if (!known && mode === 'none') this.set({ mode: this.pane.settings.get(SETTING) === LATER ? 'bar' : 'offer', asked: false });
+    else if (!known && mode === 'none')
+      this.set({ mode: this.pane.settings.get(SETTING) === LATER ? 'bar' : 'offer', asked: false });
   }
 
   /** Makes the sheets; throws where the workbook refuses. */
@@ -64,8 +65,17 @@ export class StartStore extends Store<StartState> {
     await this.undisturbed(async () => {
       const undone = await this.pane.workbook.undo();
       if (!undone) this.set({ said: t('There is nothing to undo.') });
-      else if (await hasProject(this.pane.workbook)) this.set({ said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.') });
-      else this.set({ mode: 'offer', made: undefined, said: t('The sheets are gone again, and the workbook is as it was.'), asked: true });
+      else if (await hasProject(this.pane.workbook))
+        this.set({
+          said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.'),
+        });
+      else
+        this.set({
+          mode: 'offer',
+          made: undefined,
+          said: t('The sheets are gone again, and the workbook is as it was.'),
+          asked: true,
+        });
     });
   }
 

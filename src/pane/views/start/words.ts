@@ -11,8 +11,16 @@ export const WHAT: Readonly<Record<ProjectSheetName, Marked>> = {
 
 /** What was put on each, and where to type. */
 export const ADDED: Readonly<Record<ProjectSheetName, Marked>> = {
-  Prices: mark('{rows, plural, =0 {The list is a table, still empty.} one {A table with # example row.} other {A table with # example rows.}} Type in {cells}, or in the view Prices.'),
-  Parts: mark('{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.'),
-  Joints: mark('{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.'),
-  Budget: mark('{rows, plural, =0 {The sums beside the budget follow the parts.} one {# example row; the sums beside it follow the parts.} other {# example rows; the sums beside them follow the parts.}} Type in {cells}.'),
+  Prices: mark(
+    '{rows, plural, =0 {The list is a table, still empty.} one {A table with # example row.} other {A table with # example rows.}} Type in {cells}, or in the view Prices.',
+  ),
+  Parts: mark(
+    '{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.',
+  ),
+  Joints: mark(
+    '{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.',
+  ),
+  Budget: mark(
+    '{rows, plural, =0 {The sums beside the budget follow the parts.} one {# example row; the sums beside it follow the parts.} other {# example rows; the sums beside them follow the parts.}} Type in {cells}.',
+  ),
 };

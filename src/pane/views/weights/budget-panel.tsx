@@ -26,7 +26,12 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
     <>
       {!hasBudget && (
         <section className={styles.section}>
-          <p className={styles.text}>{t('There is no design weight to hold these against. A sheet Budget takes one for each component, under the headers Component and Budget ({unit}).', { unit: unit('weight') })}</p>
+          <p className={styles.text}>
+            {t(
+              'There is no design weight to hold these against. A sheet Budget takes one for each component, under the headers Component and Budget ({unit}).',
+              { unit: unit('weight') },
+            )}
+          </p>
           <Button size="small" appearance="primary" onClick={() => void store.addBudget()}>
             {t('Add a budget from today’s forecast')}
           </Button>
@@ -39,7 +44,14 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
         table={
           <DataTable
             caption={t('Components against the budget, {unit}', { unit: unit('weight') })}
-            columns={[t('Compo\u00adnent, {unit}', { unit: unit('weight') }), t('Now'), t('Fore\u00adcast'), t('Budget'), t('Margin'), t('Weigh\u00aded')]}
+            columns={[
+              t('Compo\u00adnent, {unit}', { unit: unit('weight') }),
+              t('Now'),
+              t('Fore\u00adcast'),
+              t('Budget'),
+              t('Margin'),
+              t('Weigh\u00aded'),
+            ]}
             rows={[...components, total].map((one) => ({
               key: one.name,
               head: (
@@ -48,7 +60,13 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
                 </button>
               ),
               strong: one === total,
-              cells: [weight(one.current), weight(one.forecast), weight(one.budget), signed(one.margin, weight), percent(one.weighedPercent)],
+              cells: [
+                weight(one.current),
+                weight(one.forecast),
+                weight(one.budget),
+                signed(one.margin, weight),
+                percent(one.weighedPercent),
+              ],
             }))}
           />
         }
@@ -61,11 +79,29 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
 function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): string[] {
   const list = allowances.list.map(({ status, fraction }) => `${status} ${percent(fraction * 100)}`).join(', ');
   return [
-    ...(total.weighedPercent === undefined ? [] : [t('{share} of the weight has been on a scale.', { share: percent(total.weighedPercent) })]),
+    ...(total.weighedPercent === undefined
+      ? []
+      : [t('{share} of the weight has been on a scale.', { share: percent(total.weighedPercent) })]),
     t('The forecast adds to each part what its status says it may still grow: {list}.', { list }),
-    allowances.own ? t('These are the sheet Allowances’ own.') : t('These are spacecraft makers’ practice, from memory, verify; a sheet Allowances of your own replaces them.'),
-    ...(tolerancedPercent !== undefined && tolerancedPercent > 0 ? [t('The bracket at a bar’s end is its likely error by the parts’ tolerances, stated for {share} of the weight.', { share: percent(tolerancedPercent) })] : []),
+    allowances.own
+      ? t('These are the sheet Allowances’ own.')
+      : t('These are spacecraft makers’ practice, from memory, verify; a sheet Allowances of your own replaces them.'),
+    ...(tolerancedPercent !== undefined && tolerancedPercent > 0
+      ? [
+          t(
+            'The bracket at a bar’s end is its likely error by the parts’ tolerances, stated for {share} of the weight.',
+            { share: percent(tolerancedPercent) },
+          ),
+        ]
+      : []),
   ];
 }
 
-const barOf = ({ name, current, forecast, budget, likely }: ComponentWeights, id: string): BudgetBar => ({ id, name, current, forecast, budget, plusMinus: likely });
+const barOf = ({ name, current, forecast, budget, likely }: ComponentWeights, id: string): BudgetBar => ({
+  id,
+  name,
+  current,
+  forecast,
+  budget,
+  plusMinus: likely,
+});

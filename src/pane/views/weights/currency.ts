@@ -8,6 +8,8 @@ export async function currencyOf(workbook: Pick<Workbook, 'tables' | 'read'>): P
   if (!table || place < 0 || table.range.rows < 2) return '';
   const { sheet, row, column, rows } = table.range;
   const cells = await workbook.read({ sheet, row: row + 1, column: column + place, rows: rows - 1, columns: 1 });
-  const currencies = new Set(cells.flatMap(([cell]) => (typeof cell === 'string' && cell.trim() ? [cell.trim().toUpperCase()] : [])));
+  const currencies = new Set(
+    cells.flatMap(([cell]) => (typeof cell === 'string' && cell.trim() ? [cell.trim().toUpperCase()] : [])),
+  );
   return currencies.size === 1 ? [...currencies][0]! : '';
 }

@@ -37,7 +37,8 @@ export function figures(system: UnitSystem): Figures {
 }
 
 export const money: Write = (cost) => (cost === undefined ? t('not known') : writeNumber(cost, 2));
-export const percent = (value: number | undefined, places = 0): string => (value === undefined ? '' : `${writeNumber(value, places)}\u00a0%`);
+export const percent = (value: number | undefined, places = 0): string =>
+  value === undefined ? '' : `${writeNumber(value, places)}\u00a0%`;
 
 /** With a sign, and a true minus; "0" in the places of `write` where it is none. */
 export function signed(value: number | undefined, write: (value: number) => string): string {

@@ -11,7 +11,15 @@ import type { WeightsStore } from './weights-store';
 
 const CHOICES = [10, 20, 40];
 
-export function HeaviestPanel({ store, model, shown }: { readonly store: WeightsStore; readonly model: WeightsModel; readonly shown: number }) {
+export function HeaviestPanel({
+  store,
+  model,
+  shown,
+}: {
+  readonly store: WeightsStore;
+  readonly model: WeightsModel;
+  readonly shown: number;
+}) {
   const styles = useWeightsStyles();
   const { heaviest } = model;
   const parts = heaviest.slice(0, shown);
@@ -20,7 +28,22 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
   return (
     <Figure
       title={t('Heaviest parts')}
-      draw={(options) => paretoPicture({ parts: parts.map(({ row, part, component, weight, together }) => ({ id: String(row), name: part, of: component, weight, together })), count: heaviest.length, quantities }, options)}
+      draw={(options) =>
+        paretoPicture(
+          {
+            parts: parts.map(({ row, part, component, weight, together }) => ({
+              id: String(row),
+              name: part,
+              of: component,
+              weight,
+              together,
+            })),
+            count: heaviest.length,
+            quantities,
+          },
+          options,
+        )
+      }
       onPick={(id) => void store.selectRows([Number(id)])}
       table={
         <DataTable
@@ -40,7 +63,12 @@ export function HeaviestPanel({ store, model, shown }: { readonly store: Weights
     >
       {heaviest.length > CHOICES[0]! && (
         <div className={styles.line}>
-          <Select size="small" aria-label={t('How many parts')} value={shown} onChange={(_event, { value }) => store.view({ partsShown: Number(value) })}>
+          <Select
+            size="small"
+            aria-label={t('How many parts')}
+            value={shown}
+            onChange={(_event, { value }) => store.view({ partsShown: Number(value) })}
+          >
             {CHOICES.map((count) => (
               <option key={count} value={count}>
                 {t('{count} of {all, plural, one {# part} other {# parts}}', { count, all: heaviest.length })}

@@ -32,9 +32,19 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
   const total = moved.find((one) => one.component === model.total.name);
   return (
     <>
-      {dates.length === 0 && <p className={styles.text}>{t('A log keeps what each component weighed on a day, so that you see later what moved. It is a sheet of this workbook, Log, with a row a component and day.')}</p>}
+      {dates.length === 0 && (
+        <p className={styles.text}>
+          {t(
+            'A log keeps what each component weighed on a day, so that you see later what moved. It is a sheet of this workbook, Log, with a row a component and day.',
+          )}
+        </p>
+      )}
       <div className={styles.line}>
-        <Button size="small" appearance={dates.length === 0 ? 'primary' : 'secondary'} onClick={() => void store.logToday()}>
+        <Button
+          size="small"
+          appearance={dates.length === 0 ? 'primary' : 'secondary'}
+          onClick={() => void store.logToday()}
+        >
           {dates.includes(today) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
         </Button>
       </div>
@@ -42,17 +52,32 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
         <>
           <Figure
             title={t('Over time')}
-            draw={(options) => logPicture({ name: drawn, points: points.map((point) => ({ ...point, id: point.date })), quantities }, options)}
+            draw={(options) =>
+              logPicture(
+                { name: drawn, points: points.map((point) => ({ ...point, id: point.date })), quantities },
+                options,
+              )
+            }
             table={
               <DataTable
                 caption={t('{component} over time, {unit}', { component: drawn, unit: unit('weight') })}
                 columns={[t('Day, {unit}', { unit: unit('weight') }), t('Listed'), t('Forecast'), t('Budget')]}
-                rows={points.map(({ date, weight, forecast, budget, note }) => ({ key: date, head: note ? `${date} ${note}` : date, cells: [written(weight), written(forecast), written(budget)] }))}
+                rows={points.map(({ date, weight, forecast, budget, note }) => ({
+                  key: date,
+                  head: note ? `${date} ${note}` : date,
+                  cells: [written(weight), written(forecast), written(budget)],
+                }))}
               />
             }
           >
             <div className={styles.line}>
-              <Select size="small" className={styles.choose} aria-label={t('Weight of')} value={drawn} onChange={(_event, { value }) => store.view({ logOf: value })}>
+              <Select
+                size="small"
+                className={styles.choose}
+                aria-label={t('Weight of')}
+                value={drawn}
+                onChange={(_event, { value }) => store.view({ logOf: value })}
+              >
                 {[...logged].reverse().map((name) => (
                   <option key={name} value={name}>
                     {name === model.total.name ? t('Everything') : name}
@@ -64,7 +89,12 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
           <section className={styles.section} aria-label={t('What moved')}>
             <div className={styles.line}>
               <h2 className={styles.heading}>{t('What moved since')}</h2>
-              <Select size="small" aria-label={t('What moved since')} value={from} onChange={(_event, { value }) => store.view({ since: value })}>
+              <Select
+                size="small"
+                aria-label={t('What moved since')}
+                value={from}
+                onChange={(_event, { value }) => store.view({ since: value })}
+              >
                 {[...dates].reverse().map((date) => (
                   <option key={date}>{date}</option>
                 ))}
@@ -75,7 +105,10 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
               columns={[t('Component, {unit}', { unit: unit('weight') }), t('Then'), t('Now'), t('Change')]}
               rows={[...parts, ...(total ? [total] : [])].map((one) => ({
                 key: one.component,
-                head: one.since === from ? one.component : t('{component} (since {day})', { component: one.component, day: one.since }),
+                head:
+                  one.since === from
+                    ? one.component
+                    : t('{component} (since {day})', { component: one.component, day: one.since }),
                 strong: one === total,
                 cells: [written(one.before), written(one.now), signed(one.by, written)],
               }))}

@@ -19,7 +19,11 @@ export function newBudget({ components, units }: Pick<WeightsModel, 'components'
   return [
     { kind: 'addSheet', name: sheet },
     { kind: 'write', range: at(0, 0, notes.length, 1), cells: notes.map((note) => [note]) },
-    { kind: 'write', range: at(HEADER, 0, rows.length + 1, 2), cells: [BUDGET.columns.map(({ label }) => labelIn(label, units)), ...rows] },
+    {
+      kind: 'write',
+      range: at(HEADER, 0, rows.length + 1, 2),
+      cells: [BUDGET.columns.map(({ label }) => labelIn(label, units)), ...rows],
+    },
     { kind: 'format', range: at(0, 0, 1, 1), bold: true },
     { kind: 'format', range: at(HEADER, 0, 1, 2), bold: true, fill: '#e8e6df' },
     { kind: 'format', range: at(HEADER + 1, 0, Math.max(1, rows.length), 2), fill: '#fffbea' },

@@ -26,7 +26,11 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
     return (
       <section className={styles.panel} aria-label={t('Weights')}>
         <h2 className={styles.heading}>{t('The parts list has no row yet')}</h2>
-        <p className={styles.text}>{t('As soon as a part has a weight, this view shows its component against the budget, the heaviest parts, the scale against the list, and the log.')}</p>
+        <p className={styles.text}>
+          {t(
+            'As soon as a part has a weight, this view shows its component against the budget, the heaviest parts, the scale against the list, and the log.',
+          )}
+        </p>
         <AddSheet pane={store.pane} name="Parts" />
       </section>
     );
@@ -34,12 +38,22 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
   const there = state.sheets.some((name) => name.toLowerCase() === PARTS.sheet.toLowerCase());
   return (
     <section className={styles.panel} aria-label={t('Weights')}>
-      <h2 className={styles.heading}>{there ? t('The sheet {sheet} has no header row yet', { sheet: PARTS.sheet }) : t('No parts list in this workbook yet')}</h2>
+      <h2 className={styles.heading}>
+        {there
+          ? t('The sheet {sheet} has no header row yet', { sheet: PARTS.sheet })
+          : t('No parts list in this workbook yet')}
+      </h2>
       <p className={styles.text}>
-        {t('Weights are read from the sheet {sheet}. Its header row needs {first} and {last}, in any order; titles and notes may stand above it. The unit in brackets may be another: Weight (kg), Arm (mm).', { sheet: PARTS.sheet, first: needed.slice(0, -1).join(', '), last: needed.at(-1)! })}
+        {t(
+          'Weights are read from the sheet {sheet}. Its header row needs {first} and {last}, in any order; titles and notes may stand above it. The unit in brackets may be another: Weight (kg), Arm (mm).',
+          { sheet: PARTS.sheet, first: needed.slice(0, -1).join(', '), last: needed.at(-1)! },
+        )}
       </p>
       <p className={styles.text}>
-        {t('With {labels} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.', { labels: others.join(', ') })}
+        {t(
+          'With {labels} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.',
+          { labels: others.join(', ') },
+        )}
       </p>
       {!there && <AddSheet pane={store.pane} name="Parts" />}
       <p className={styles.quiet}>{t('The sample workbook wing.xlsx has such a list, to look at and to copy from.')}</p>

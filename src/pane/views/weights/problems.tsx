@@ -24,7 +24,14 @@ export function Problems({ store, problems }: { readonly store: WeightsStore; re
             const name = `${quoteSheet(sheet)}!${cell}`;
             return (
               <li key={`${name} ${message}`}>
-                <button type="button" className={styles.link} onClick={() => place && void store.select({ sheet, ...place, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name }))}>
+                <button
+                  type="button"
+                  className={styles.link}
+                  onClick={() =>
+                    place &&
+                    void store.select({ sheet, ...place, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name }))
+                  }
+                >
                   {name}
                 </button>{' '}
                 <span lang="en">{message}</span>

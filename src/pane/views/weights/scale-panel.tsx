@@ -10,7 +10,15 @@ import type { WeightsStore } from './weights-store';
 
 const tenths = (value: number): string => percent(value, 1);
 
-export function ScalePanel({ store, model, applied }: { readonly store: WeightsStore; readonly model: WeightsModel; readonly applied: boolean }) {
+export function ScalePanel({
+  store,
+  model,
+  applied,
+}: {
+  readonly store: WeightsStore;
+  readonly model: WeightsModel;
+  readonly applied: boolean;
+}) {
   const styles = useWeightsStyles();
   const { differences, bias } = model;
   const written = figures(model.units);
@@ -19,7 +27,12 @@ export function ScalePanel({ store, model, applied }: { readonly store: WeightsS
     return (
       <>
         <h2 className={styles.heading}>{t('No part is on the scale yet')}</h2>
-        <p className={styles.text}>{t('Weigh a part and type it under Weighed ({unit}); set its status to weighed. The row then counts as weighed, and here you see whether your list runs light or heavy.', { unit: unit('weight') })}</p>
+        <p className={styles.text}>
+          {t(
+            'Weigh a part and type it under Weighed ({unit}); set its status to weighed. The row then counts as weighed, and here you see whether your list runs light or heavy.',
+            { unit: unit('weight') },
+          )}
+        </p>
       </>
     );
   }
@@ -38,25 +51,47 @@ export function ScalePanel({ store, model, applied }: { readonly store: WeightsS
                 {part} ({component})
               </button>
             ),
-            cells: [partWeight(computed), partWeight(weighed), signed(difference, partWeight), signed(differencePercent, (value) => writeNumber(value, 1))],
+            cells: [
+              partWeight(computed),
+              partWeight(weighed),
+              signed(difference, partWeight),
+              signed(differencePercent, (value) => writeNumber(value, 1)),
+            ],
           }))}
         />
       </section>
       <section className={styles.section} aria-label={t('The bias applied to the rest')}>
-        <Checkbox checked={applied} onChange={(_event, { checked }) => store.view({ applyBias: checked === true })} label={{ className: styles.check, children: t('Show what the rest would weigh if it is off by as much') }} />
+        <Checkbox
+          checked={applied}
+          onChange={(_event, { checked }) => store.view({ applyBias: checked === true })}
+          label={{ className: styles.check, children: t('Show what the rest would weigh if it is off by as much') }}
+        />
         {applied && (
           <>
             <DataTable
               caption={t('The bias applied to the parts that have not been weighed, {unit}', { unit: unit('weight') })}
-              columns={[t('Component, {unit}', { unit: unit('weight') }), t('Rest, listed'), t('Rest, corrected'), t('Then in all')]}
+              columns={[
+                t('Component, {unit}', { unit: unit('weight') }),
+                t('Rest, listed'),
+                t('Rest, corrected'),
+                t('Then in all'),
+              ]}
               rows={withBias(model).map(({ name, rest, corrected, weight: all }) => ({
                 key: name,
                 head: name,
                 strong: name === model.total.name,
-                cells: [weight(rest), `${weight(corrected.weight)}${corrected.plusMinus === undefined ? '' : ` ± ${weight(corrected.plusMinus)}`}`, weight(all)],
+                cells: [
+                  weight(rest),
+                  `${weight(corrected.weight)}${corrected.plusMinus === undefined ? '' : ` ± ${weight(corrected.plusMinus)}`}`,
+                  weight(all),
+                ],
               }))}
             />
-            <p className={styles.quiet}>{t('± with 95 % confidence, by Student’s t over the scatter of the weighed parts. Nothing of this is written into the sheet.')}</p>
+            <p className={styles.quiet}>
+              {t(
+                '± with 95 % confidence, by Student’s t over the scatter of the weighed parts. Nothing of this is written into the sheet.',
+              )}
+            </p>
           </>
         )}
       </section>
@@ -64,12 +99,24 @@ export function ScalePanel({ store, model, applied }: { readonly store: WeightsS
   );
 }
 
-function biasWords({ parts, computed, weighed, fraction, plusMinus }: Bias, certain: boolean, { quantities: say }: Figures): string {
+function biasWords(
+  { parts, computed, weighed, fraction, plusMinus }: Bias,
+  certain: boolean,
+  { quantities: say }: Figures,
+): string {
   const off = tenths(Math.abs(fraction) * 100);
   const band = plusMinus === undefined ? '' : tenths(plusMinus * 100);
   return [
-    t('{count, plural, one {# part} other {# parts}} weighed: {weighed}, listed as {listed}.', { count: parts, weighed: say.say(weighed, 'weight', 2), listed: say.say(computed, 'weight', 2) }),
-    fraction === 0 ? t('The list is right on these.') : fraction > 0 ? t('The list runs light by {off}.', { off }) : t('The list runs heavy by {off}.', { off }),
+    t('{count, plural, one {# part} other {# parts}} weighed: {weighed}, listed as {listed}.', {
+      count: parts,
+      weighed: say.say(weighed, 'weight', 2),
+      listed: say.say(computed, 'weight', 2),
+    }),
+    fraction === 0
+      ? t('The list is right on these.')
+      : fraction > 0
+        ? t('The list runs light by {off}.', { off })
+        : t('The list runs heavy by {off}.', { off }),
     plusMinus === undefined
       ? t('One part says nothing of how much parts scatter.')
       : certain

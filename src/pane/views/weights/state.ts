@@ -49,4 +49,12 @@ export interface WeightsState {
 
 export const NO_DRAFT: Draft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
 
-export const NOTHING_READ: WeightsState = { status: 'reading', sheets: [], currency: '', logOf: 'Total', applyBias: false, partsShown: 10, draft: NO_DRAFT };
+export const NOTHING_READ: WeightsState = {
+  status: 'reading',
+  sheets: [],
+  currency: '',
+  logOf: 'Total',
+  applyBias: false,
+  partsShown: 10,
+  draft: NO_DRAFT,
+};

@@ -34,7 +34,16 @@ export class WeightsStore extends SheetStore<WeightsState> {
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
-    this.set({ status: model ? 'ready' : 'no-parts', mend: undefined, sheets: names, currency, model, summary: summarise(values), trial, draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft });
+    this.set({
+      status: model ? 'ready' : 'no-parts',
+      mend: undefined,
+      sheets: names,
+      currency,
+      model,
+      summary: summarise(values),
+      trial,
+      draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft,
+    });
   }
 
   private async newTrial(): Promise<Trial | undefined> {
@@ -62,8 +71,19 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (!run) return;
     this.lastRun = { key, index };
     const where = { sheet: run.sheet, from: run.row + 1, to: run.row + run.rows };
-    const said = run.rows === 1 ? t('Row {from} of {sheet} selected.', where) : t('Rows {from} to {to} of {sheet} selected.', where);
-    const more = runs.length > 1 ? [t('That is {place} of {places} places; press again for the next.', { place: index + 1, places: runs.length })] : [];
+    const said =
+      run.rows === 1
+        ? t('Row {from} of {sheet} selected.', where)
+        : t('Rows {from} to {to} of {sheet} selected.', where);
+    const more =
+      runs.length > 1
+        ? [
+            t('That is {place} of {places} places; press again for the next.', {
+              place: index + 1,
+              places: runs.length,
+            }),
+          ]
+        : [];
     await this.select(run, [said, ...more].join(' '));
   }
 
@@ -112,7 +132,12 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   async addBudget(): Promise<void> {
     const { model } = this.state;
-    if (model) await this.write(t('Add the sheet Budget'), newBudget(model), t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'));
+    if (model)
+      await this.write(
+        t('Add the sheet Budget'),
+        newBudget(model),
+        t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'),
+      );
   }
 
   async logToday(): Promise<void> {
@@ -120,12 +145,24 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (!model) return;
     const date = this.pane.today();
     if (!model.log && sheets.some((name) => name.toLowerCase() === 'log') && (await this.workbook.usedRange('Log'))) {
-      this.tell('failed', t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', { unit: unitSign('weight', model.units) }));
+      this.tell(
+        'failed',
+        t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', {
+          unit: unitSign('weight', model.units),
+        }),
+      );
       return;
     }
     const makes = model.log ? [] : newLogSheet(!sheets.some((name) => name.toLowerCase() === 'log'), model.units);
     const edits = logEdits(model.log, date, logLines([...model.components, model.total]), model.units);
-    await this.write(t('Log the weights'), [...makes, ...edits], t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', { count: model.components.length, date }));
+    await this.write(
+      t('Log the weights'),
+      [...makes, ...edits],
+      t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', {
+        count: model.components.length,
+        date,
+      }),
+    );
   }
 
   // What if
@@ -136,7 +173,11 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   async pick(rows: readonly number[]): Promise<void> {
     const parts = this.state.model?.parts.rows ?? [];
-    this.change({ rows: parts.filter(({ row }) => rows.includes(row)).map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })) });
+    this.change({
+      rows: parts
+        .filter(({ row }) => rows.includes(row))
+        .map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })),
+    });
     if (rows.length === 0 || this.state.trial) return;
     try {
       const trial = await this.newTrial();
@@ -157,8 +198,15 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (!model) return;
     try {
       const range = await this.workbook.selection();
-      const rows = range?.sheet === model.sheet ? model.parts.rows.filter(({ row }) => row >= range.row && row < range.row + range.rows).map(({ row }) => row) : [];
-      if (rows.length === 0) this.tell('failed', t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }));
+      const rows =
+        range?.sheet === model.sheet
+          ? model.parts.rows.filter(({ row }) => row >= range.row && row < range.row + range.rows).map(({ row }) => row)
+          : [];
+      if (rows.length === 0)
+        this.tell(
+          'failed',
+          t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }),
+        );
       else await this.pick(rows);
     } catch (error) {
       this.tell('failed', refusal(error));
@@ -167,7 +215,11 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   /** Writes what was tried out, as one step. */
   async apply({ edits, changes }: Swap): Promise<boolean> {
-    const done = await this.write(t('Change material or thickness'), edits, t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }));
+    const done = await this.write(
+      t('Change material or thickness'),
+      edits,
+      t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }),
+    );
     if (done) this.set({ draft: NO_DRAFT, trial: undefined });
     return done;
   }
@@ -180,7 +232,10 @@ export class WeightsStore extends SheetStore<WeightsState> {
 const nameOf = (component: string, part: string): string => `${component} / ${part}`;
 
 /** The picked rows where they are now; those that are gone are let go. */
-function kept(draft: Draft, parts: readonly { readonly row: number; readonly component: string; readonly part: string }[]): Draft {
+function kept(
+  draft: Draft,
+  parts: readonly { readonly row: number; readonly component: string; readonly part: string }[],
+): Draft {
   if (draft.rows.length === 0) return draft;
   const rows = draft.rows.flatMap(({ row, name, on }): Candidate[] => {
     const same = parts.filter((part) => nameOf(part.component, part.part) === name);

@@ -53,7 +53,13 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
           {panels
             .filter(({ id }) => visited.includes(id))
             .map(({ id }) => (
-              <div key={id} id={`view-${id}`} role="tabpanel" aria-labelledby={`tab-${id}`} className={id === open ? styles.panel : styles.hidden}>
+              <div
+                key={id}
+                id={`view-${id}`}
+                role="tabpanel"
+                aria-labelledby={`tab-${id}`}
+                className={id === open ? styles.panel : styles.hidden}
+              >
                 <Panel id={id} store={store} state={state} />
               </div>
             ))}
@@ -64,7 +70,15 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-function Panel({ id, store, state }: { readonly id: PanelId; readonly store: WeightsStore; readonly state: WeightsState }) {
+function Panel({
+  id,
+  store,
+  state,
+}: {
+  readonly id: PanelId;
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+}) {
   const model = state.model!;
   switch (id) {
     case 'weights-budget':

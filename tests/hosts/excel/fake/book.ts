@@ -74,10 +74,19 @@ export class FakeSheet {
 
   write(place: Place, block: unknown): void {
     this.checkOpen();
-    if (!Array.isArray(block) || block.length !== place.rows || block.some((line: unknown) => !Array.isArray(line) || line.length !== place.columns)) {
-      throw new ExcelFault('InvalidArgument', 'The number of rows or columns in the input array does not match the size of the range.');
+    if (
+      !Array.isArray(block) ||
+      block.length !== place.rows ||
+      block.some((line: unknown) => !Array.isArray(line) || line.length !== place.columns)
+    ) {
+      throw new ExcelFault(
+        'InvalidArgument',
+        'The number of rows or columns in the input array does not match the size of the range.',
+      );
     }
-    (block as unknown[][]).forEach((line, r) => line.forEach((input, c) => this.set(place.row + r, place.column + c, typedCell(input))));
+    (block as unknown[][]).forEach((line, r) =>
+      line.forEach((input, c) => this.set(place.row + r, place.column + c, typedCell(input))),
+    );
   }
 
   used(): Place | undefined {
@@ -134,7 +143,12 @@ export class FakeBook {
           if (!cell || cell.value === null) return;
           const { value } = cell;
           const plain: FakeCell =
-            value instanceof CellError ? { value: value.code, type: 'Error' } : { value, type: typeof value === 'number' ? 'Double' : typeof value === 'boolean' ? 'Boolean' : 'String' };
+            value instanceof CellError
+              ? { value: value.code, type: 'Error' }
+              : {
+                  value,
+                  type: typeof value === 'number' ? 'Double' : typeof value === 'boolean' ? 'Boolean' : 'String',
+                };
           sheet.set(r, c, cell.formula === undefined ? plain : { ...plain, formula: `=${cell.formula}` });
         }),
       );
@@ -146,7 +160,8 @@ export class FakeBook {
   }
 
   addSheet(name: string): FakeSheet {
-    if (this.sheets.some((sheet) => sheet.name.toLowerCase() === name.toLowerCase())) throw new ExcelFault('ItemAlreadyExists');
+    if (this.sheets.some((sheet) => sheet.name.toLowerCase() === name.toLowerCase()))
+      throw new ExcelFault('ItemAlreadyExists');
     const sheet = new FakeSheet(`{${++this.made}}`, name);
     this.sheets.push(sheet);
     return sheet;
@@ -172,7 +187,8 @@ export class FakeBook {
   insertRows(table: FakeTable, at: number | null, block: unknown): void {
     const { sheet, place } = table;
     sheet.checkOpen();
-    if (!Array.isArray(block) || block.some((line: unknown) => !Array.isArray(line) || line.length !== place.columns)) throw new ExcelFault('InvalidArgument', 'The rows are not as wide as the table.');
+    if (!Array.isArray(block) || block.some((line: unknown) => !Array.isArray(line) || line.length !== place.columns))
+      throw new ExcelFault('InvalidArgument', 'The rows are not as wide as the table.');
     const index = at ?? place.rows - 1;
     if (index < 0 || index > place.rows - 1) throw new ExcelFault('InvalidArgument', 'The row is not in the table.');
     const row = place.row + 1 + index;
@@ -199,7 +215,8 @@ export class FakeBook {
 
   private moveTablesBelow(table: FakeTable, by: number): void {
     for (const other of this.tables) {
-      if (other !== table && other.sheet === table.sheet && other.place.row >= table.place.row + table.place.rows) other.place = { ...other.place, row: other.place.row + by };
+      if (other !== table && other.sheet === table.sheet && other.place.row >= table.place.row + table.place.rows)
+        other.place = { ...other.place, row: other.place.row + by };
     }
   }
 }
@@ -208,8 +225,12 @@ export class FakeBook {
 function followRows(book: FakeBook, moved: FakeSheet, row: number, by: number): void {
   for (const sheet of book.sheets) {
     for (const [key, cell] of sheet.cells) {
-      const formula = cell.formula?.replace(/(?:(\w+)!)?(\$?[A-Z]{1,3}\$?)(\d+)\b(?!\()/g, (text, of: string | undefined, column: string, at: string) =>
-        (of ?? sheet.name) === moved.name && Number(at) > row ? `${of ? `${of}!` : ''}${column}${Number(at) + by}` : text,
+      const formula = cell.formula?.replace(
+        /(?:(\w+)!)?(\$?[A-Z]{1,3}\$?)(\d+)\b(?!\()/g,
+        (text, of: string | undefined, column: string, at: string) =>
+          (of ?? sheet.name) === moved.name && Number(at) > row
+            ? `${of ? `${of}!` : ''}${column}${Number(at) + by}`
+            : text,
       );
       if (formula !== cell.formula) sheet.cells.set(key, { ...cell, ...(formula === undefined ? {} : { formula }) });
     }

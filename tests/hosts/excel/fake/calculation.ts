@@ -19,21 +19,28 @@ function modelOf(book: FakeBook): WorkbookModel {
       const cells: (CellModel | undefined)[][] = [];
       for (const [key, cell] of sheet.cells) {
         const [row, column] = key.split(',').map(Number) as [number, number];
-        if (!isSpilled(sheet, key)) (cells[row] ??= [])[column] = { value: valueOf(cell), ...(cell.formula === undefined ? {} : { formula: cell.formula.slice(1) }) };
+        if (!isSpilled(sheet, key))
+          (cells[row] ??= [])[column] = {
+            value: valueOf(cell),
+            ...(cell.formula === undefined ? {} : { formula: cell.formula.slice(1) }),
+          };
       }
       const tables = book.tables
         .filter((table) => table.sheet === sheet)
         .map(({ name, place }) => ({
           name,
           range: { sheet: sheet.name, ...place },
-          columns: Array.from({ length: place.columns }, (_column, c) => String(sheet.cell(place.row, place.column + c).value)),
+          columns: Array.from({ length: place.columns }, (_column, c) =>
+            String(sheet.cell(place.row, place.column + c).value),
+          ),
         }));
       return { name: sheet.name, cells: Array.from(cells, (line) => line ?? []), tables };
     }),
   };
 }
 
-const valueOf = ({ type, value }: FakeCell): Cell => (type === 'Empty' ? null : type === 'Error' ? new CellError(value as '#N/A') : value);
+const valueOf = ({ type, value }: FakeCell): Cell =>
+  type === 'Empty' ? null : type === 'Error' ? new CellError(value as '#N/A') : value;
 
 const isSpilled = (sheet: FakeSheet, key: string): boolean => sheet.looks.get(key)?.spillParent !== undefined;
 
@@ -51,7 +58,8 @@ function takeResults(sheet: FakeSheet, cells: WorkbookModel['sheets'][number]['c
     line?.forEach((cell, column) => {
       if (!cell) return;
       const key = `${row},${column}`;
-      if (cell.formula !== undefined) put(key, cellOf(cell.value, `=${cell.formula}`) ?? { value: '', type: 'String', formula: `=${cell.formula}` });
+      if (cell.formula !== undefined)
+        put(key, cellOf(cell.value, `=${cell.formula}`) ?? { value: '', type: 'String', formula: `=${cell.formula}` });
       if (!cell.spill) return;
       for (let r = row; r < row + cell.spill.rows; r++) {
         for (let c = column; c < column + cell.spill.columns; c++) {
@@ -75,5 +83,9 @@ function cellOf(value: Cell, formula?: string): FakeCell | undefined {
   const own = formula === undefined ? {} : { formula };
   if (value === null) return undefined;
   if (value instanceof CellError) return { value: value.code, type: 'Error', ...own };
-  return { value, type: typeof value === 'number' ? 'Double' : typeof value === 'boolean' ? 'Boolean' : 'String', ...own };
+  return {
+    value,
+    type: typeof value === 'number' ? 'Double' : typeof value === 'boolean' ? 'Boolean' : 'String',
+    ...own,
+  };
 }

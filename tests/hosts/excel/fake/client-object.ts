@@ -74,7 +74,8 @@ export abstract class ClientObject {
         const value = (this.mock as unknown as Values)[name];
         if (name === 'then') return undefined;
         if (value === undefined) throw new TypeError(`${target.constructor.name} has no ${name}`);
-        if (typeof value === 'string' && UNREADABLE.has(value)) throw new ExcelFault('PropertyNotLoaded', `${target.constructor.name}.${name}: ${value}`);
+        if (typeof value === 'string' && UNREADABLE.has(value))
+          throw new ExcelFault('PropertyNotLoaded', `${target.constructor.name}.${name}: ${value}`);
         return value === NONE ? undefined : value;
       },
       set: (target, name, value: unknown) => {
@@ -141,7 +142,8 @@ export abstract class Collection<T extends ClientObject> {
   load(paths: string): this {
     const inner = paths.split(',').map((path) => {
       const [head, ...rest] = path.trim().split('/');
-      if (head !== 'items' || rest.length === 0) throw new ExcelFault('InvalidArgument', `a collection is loaded by "items/…", not by ${path}`);
+      if (head !== 'items' || rest.length === 0)
+        throw new ExcelFault('InvalidArgument', `a collection is loaded by "items/…", not by ${path}`);
       return rest.join('/');
     });
     // Asked for in the same request, and answered with it.

@@ -13,7 +13,11 @@ export interface FakeExcelOptions {
 
 export class FakeExcel {
   readonly traffic: Traffic = { syncs: 0 };
-  private readonly events: Events = { changed: new EventHandlers(), calculated: new EventHandlers(), selected: new EventHandlers() };
+  private readonly events: Events = {
+    changed: new EventHandlers(),
+    calculated: new EventHandlers(),
+    selected: new EventHandlers(),
+  };
   private readonly version: number;
   private readonly calculates: boolean;
 
@@ -30,7 +34,14 @@ export class FakeExcel {
     const globals = globalThis as Record<string, unknown>;
     const before = { Excel: globals.Excel, Office: globals.Office };
     globals.Excel = { run: this.run };
-    globals.Office = { context: { requirements: { isSetSupported: (set: string, version: string) => set === 'ExcelApi' && Number(version.split('.')[1]) <= this.version } } };
+    globals.Office = {
+      context: {
+        requirements: {
+          isSetSupported: (set: string, version: string) =>
+            set === 'ExcelApi' && Number(version.split('.')[1]) <= this.version,
+        },
+      },
+    };
     return () => Object.assign(globals, before);
   }
 
@@ -81,7 +92,8 @@ export class FakeExcel {
     if (this.calculates) for (const { name } of calculate(this.book)) this.recalculated(name);
     // Before ExcelApi 1.14 an event does not say who made the edit.
     for (const { id, name } of this.book.sheets) {
-      if (sheets.includes(name)) this.tell(this.events.changed, { worksheetId: id, changeType, ...(this.version >= 14 && { triggerSource }) });
+      if (sheets.includes(name))
+        this.tell(this.events.changed, { worksheetId: id, changeType, ...(this.version >= 14 && { triggerSource }) });
     }
   }
 

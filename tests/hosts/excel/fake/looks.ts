@@ -78,4 +78,3 @@ export class DataValidation extends ClientObject {
     this.context.enqueue(() => this.range.paint({ rule: undefined }));
   }
 }
-

@@ -18,7 +18,16 @@ export class Range extends ClientObject implements Painted {
     context: FakeContext,
     private readonly find: () => Spot | undefined,
   ) {
-    super(context, ['values', 'valueTypes', 'formulas', 'numberFormat', 'rowIndex', 'columnIndex', 'rowCount', 'columnCount']);
+    super(context, [
+      'values',
+      'valueTypes',
+      'formulas',
+      'numberFormat',
+      'rowIndex',
+      'columnIndex',
+      'rowCount',
+      'columnCount',
+    ]);
     this.worksheet = new Worksheet(context, () => this.spot().sheet);
   }
 
@@ -26,7 +35,8 @@ export class Range extends ClientObject implements Painted {
     const spot = this.find();
     if (!spot) throw new ExcelFault('ItemNotFound');
     const { row, column, rows, columns } = spot.place;
-    if (row < 0 || column < 0 || rows < 1 || columns < 1 || row + rows > ROWS || column + columns > COLUMNS) throw new ExcelFault('InvalidArgument', 'The range is not on the sheet.');
+    if (row < 0 || column < 0 || rows < 1 || columns < 1 || row + rows > ROWS || column + columns > COLUMNS)
+      throw new ExcelFault('InvalidArgument', 'The range is not on the sheet.');
     return spot;
   }
 
@@ -65,7 +75,12 @@ export class Range extends ClientObject implements Painted {
     for (let r = 0; r < place.rows; r++) {
       for (let c = 0; c < place.columns; c++) {
         const key = `${place.row + r},${place.column + c}`;
-        const own = Object.fromEntries(Object.entries(look).map(([part, value]) => [part, Array.isArray(value) ? (value as unknown[][])[r]?.[c] : value]));
+        const own = Object.fromEntries(
+          Object.entries(look).map(([part, value]) => [
+            part,
+            Array.isArray(value) ? (value as unknown[][])[r]?.[c] : value,
+          ]),
+        );
         sheet.looks.set(key, { ...sheet.looks.get(key), ...own });
       }
     }
@@ -73,7 +88,15 @@ export class Range extends ClientObject implements Painted {
 
   shared(part: string, otherwise: unknown): unknown {
     const { sheet, place } = this.spot();
-    const found = new Set(Array.from({ length: place.rows * place.columns }, (_cell, i) => sheet.looks.get(`${place.row + Math.floor(i / place.columns)},${place.column + (i % place.columns)}`)?.[part] ?? otherwise));
+    const found = new Set(
+      Array.from(
+        { length: place.rows * place.columns },
+        (_cell, i) =>
+          sheet.looks.get(`${place.row + Math.floor(i / place.columns)},${place.column + (i % place.columns)}`)?.[
+            part
+          ] ?? otherwise,
+      ),
+    );
     return found.size === 1 ? [...found][0] : null;
   }
 
@@ -106,7 +129,12 @@ export class Range extends ClientObject implements Painted {
     return this.derived((place) => {
       const { place: second } = other.spot();
       const [row, column] = [Math.max(place.row, second.row), Math.max(place.column, second.column)];
-      return { row, column, rows: Math.min(place.row + place.rows, second.row + second.rows) - row, columns: Math.min(place.column + place.columns, second.column + second.columns) - column };
+      return {
+        row,
+        column,
+        rows: Math.min(place.row + place.rows, second.row + second.rows) - row,
+        columns: Math.min(place.column + place.columns, second.column + second.columns) - column,
+      };
     });
   }
   getSpillParentOrNullObject(): Range {
@@ -150,18 +178,37 @@ export class Worksheet extends ClientObject {
     return this.find()[name as 'name'];
   }
   get freezePanes() {
-    const freeze = (rows: () => number, columns: () => number): void => this.context.enqueue(() => (this.find().frozen = { rows: rows(), columns: columns() }));
+    const freeze = (rows: () => number, columns: () => number): void =>
+      this.context.enqueue(() => (this.find().frozen = { rows: rows(), columns: columns() }));
     return {
       getLocationOrNullObject: (): Range =>
         new Range(this.context, () => {
           const sheet = this.find();
           const { rows, columns } = sheet.frozen;
-          return rows + columns > 0 ? { sheet, place: { row: 0, column: 0, rows: rows || ROWS, columns: columns || COLUMNS } } : undefined;
+          return rows + columns > 0
+            ? { sheet, place: { row: 0, column: 0, rows: rows || ROWS, columns: columns || COLUMNS } }
+            : undefined;
         }),
-      freezeAt: (range: Range): void => freeze(() => range.spot().place.rows, () => range.spot().place.columns),
-      freezeRows: (count: number): void => freeze(() => count, () => 0),
-      freezeColumns: (count: number): void => freeze(() => 0, () => count),
-      unfreeze: (): void => freeze(() => 0, () => 0),
+      freezeAt: (range: Range): void =>
+        freeze(
+          () => range.spot().place.rows,
+          () => range.spot().place.columns,
+        ),
+      freezeRows: (count: number): void =>
+        freeze(
+          () => count,
+          () => 0,
+        ),
+      freezeColumns: (count: number): void =>
+        freeze(
+          () => 0,
+          () => count,
+        ),
+      unfreeze: (): void =>
+        freeze(
+          () => 0,
+          () => 0,
+        ),
     };
   }
   getRangeByIndexes(row: number, column: number, rows: number, columns: number): Range {
@@ -213,7 +260,9 @@ export class Table extends ClientObject {
   protected override write(name: string, value: unknown): void {
     if (name !== 'name') return super.write(name, value);
     const { book } = this.context;
-    const taken = [...book.tables, ...book.names].some((other) => other !== this.find() && other.name.toLowerCase() === String(value).toLowerCase());
+    const taken = [...book.tables, ...book.names].some(
+      (other) => other !== this.find() && other.name.toLowerCase() === String(value).toLowerCase(),
+    );
     if (taken) throw new ExcelFault('ItemAlreadyExists');
     this.find().name = String(value);
   }
@@ -244,7 +293,8 @@ export class Table extends ClientObject {
         this.context.written.add(table.sheet.name);
       });
     return {
-      add: (index?: number | null, values?: unknown): void => touch((table) => this.context.book.insertRows(table, index ?? null, values)),
+      add: (index?: number | null, values?: unknown): void =>
+        touch((table) => this.context.book.insertRows(table, index ?? null, values)),
       getItemAt: (row: number) => ({ delete: (): void => touch((table) => this.context.book.removeRow(table, row)) }),
     };
   }
@@ -265,7 +315,10 @@ class TableColumn extends ClientObject {
   getDataBodyRange(): Range {
     return new Range(this.context, () => {
       const { sheet, place } = this.table();
-      return { sheet, place: { row: place.row + 1, column: place.column + this.index(), rows: place.rows - 1, columns: 1 } };
+      return {
+        sheet,
+        place: { row: place.row + 1, column: place.column + this.index(), rows: place.rows - 1, columns: 1 },
+      };
     });
   }
 }
@@ -278,12 +331,16 @@ class TableColumns extends Collection<TableColumn> {
     super(context);
   }
   protected list(): TableColumn[] {
-    return Array.from({ length: this.find().place.columns }, (_column, index) => new TableColumn(this.context, this.find, () => index));
+    return Array.from(
+      { length: this.find().place.columns },
+      (_column, index) => new TableColumn(this.context, this.find, () => index),
+    );
   }
   getItem(name: string): TableColumn {
     return new TableColumn(this.context, this.find, () => {
       const { sheet, place } = this.find();
-      for (let c = 0; c < place.columns; c++) if (String(sheet.cell(place.row, place.column + c).value).toLowerCase() === name.toLowerCase()) return c;
+      for (let c = 0; c < place.columns; c++)
+        if (String(sheet.cell(place.row, place.column + c).value).toLowerCase() === name.toLowerCase()) return c;
       throw new ExcelFault('ItemNotFound');
     });
   }

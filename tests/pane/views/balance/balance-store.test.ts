@@ -17,7 +17,10 @@ async function open(model: WorkbookModel) {
 const SOON = { timeout: 10_000 };
 const LOADING = 'Loading tailwheel';
 /** Row of the first cell in column A that holds this. */
-const rowOf = (sheet: string, first: string | number): number => airplanes().sheets.find(({ name }) => name === sheet)!.cells.findIndex((row) => row?.[0]?.value === first);
+const rowOf = (sheet: string, first: string | number): number =>
+  airplanes()
+    .sheets.find(({ name }) => name === sheet)!
+    .cells.findIndex((row) => row?.[0]?.value === first);
 const PASSENGER = rowOf(LOADING, 'Passenger');
 const takeoff = (store: BalanceStore): number => store.model!.judged!.now!.result.takeoff.weight;
 
@@ -98,10 +101,24 @@ describe('a station that is added', () => {
     const { store, workbook, settle } = await open(airplanes());
     const { form } = store.model!.loading!;
     const row = store.model!.stations.at(-1)!.row + 1;
-    const station = [['station', 'Wing locker'], ['arm', 90], ['min', 0], ['max', 40]] as const;
-    await store.change('Add station', station.map(([key, cell]) => ({ kind: 'write', range: { sheet: LOADING, row, column: form.columns[key]!, rows: 1, columns: 1 }, cells: [[cell]] })));
+    const station = [
+      ['station', 'Wing locker'],
+      ['arm', 90],
+      ['min', 0],
+      ['max', 40],
+    ] as const;
+    await store.change(
+      'Add station',
+      station.map(([key, cell]) => ({
+        kind: 'write',
+        range: { sheet: LOADING, row, column: form.columns[key]!, rows: 1, columns: 1 },
+        cells: [[cell]],
+      })),
+    );
     const before = store.model!.judged!.cases;
-    expect(store.model!.problems.map(({ message }) => message)).toContain('has no column for the station "Wing locker": it counts as empty');
+    expect(store.model!.problems.map(({ message }) => message)).toContain(
+      'has no column for the station "Wing locker": it counts as empty',
+    );
     await settle();
     const edits = rebuiltCases(store.model!, store.model!.casesSheet!, store.state.sheets);
     expect(typeof edits).not.toBe('string');
@@ -109,11 +126,27 @@ describe('a station that is added', () => {
     await settle();
     const { casesSheet, judged, problems } = store.model!;
     expect(problems).toEqual([]);
-    expect(judged!.cases.map(({ name, result }) => [name, result.takeoff.weight])).toEqual(before.map(({ name, result }) => [name, expect.closeTo(result.takeoff.weight, 9)]));
+    expect(judged!.cases.map(({ name, result }) => [name, result.takeoff.weight])).toEqual(
+      before.map(({ name, result }) => [name, expect.closeTo(result.takeoff.weight, 9)]),
+    );
     // The formulas are those of a sheet made for these stations, and look at each station's own row.
-    const formulas = (await workbook.readFormulas({ sheet: casesSheet!.form.sheet, row: casesSheet!.form.header + 1, column: 0, rows: 1, columns: casesSheet!.form.columns.landingVerdict! + 1 }))[0]!;
-    const made = newCasesSheet({ name: 'tailwheel', stations: store.model!.stations }).flatMap((edit) => (edit.kind === 'write' ? (edit.cells[casesSheet!.form.header + 1] ?? []) : []));
-    expect(formulas).toEqual(made.slice(0, formulas.length).map((input) => (typeof input === 'object' && input !== null && 'formula' in input ? input.formula : null)));
+    const formulas = (
+      await workbook.readFormulas({
+        sheet: casesSheet!.form.sheet,
+        row: casesSheet!.form.header + 1,
+        column: 0,
+        rows: 1,
+        columns: casesSheet!.form.columns.landingVerdict! + 1,
+      })
+    )[0]!;
+    const made = newCasesSheet({ name: 'tailwheel', stations: store.model!.stations }).flatMap((edit) =>
+      edit.kind === 'write' ? (edit.cells[casesSheet!.form.header + 1] ?? []) : [],
+    );
+    expect(formulas).toEqual(
+      made
+        .slice(0, formulas.length)
+        .map((input) => (typeof input === 'object' && input !== null && 'formula' in input ? input.formula : null)),
+    );
     expect(formulas[casesSheet!.form.columns.takeoffArm!]).toContain(`G6:G25*'Loading tailwheel'!$B$${row + 1}`);
     expect(casesSheet!.stationColumns.at(-1)).toBe(6);
   });
@@ -121,31 +154,41 @@ describe('a station that is added', () => {
   it('is left to the hand where the stations have a gap', async () => {
     const { store } = await open(airplanes());
     const model = { ...store.model!, stations: store.model!.stations.filter((_, index) => index !== 1) };
-    expect(rebuiltCases(model, model.casesSheet!, store.state.sheets)).toContain('The stations do not stand in rows that follow each other');
+    expect(rebuiltCases(model, model.casesSheet!, store.state.sheets)).toContain(
+      'The stations do not stand in rows that follow each other',
+    );
   });
 });
 
 describe('a workbook without an airplane', () => {
-  it.each(['tailwheel', 'nosewheel'] as const)('is given a %s one as one step, judged inside and without a cell to mend', async (gear) => {
-    const { store, workbook } = await open(nothing);
-    expect(store.state.models).toEqual([]);
-    const { edits, added } = await exampleSheets(workbook, '', gear, 'in-lb');
-    expect(await store.change('Add an airplane', edits)).toBeUndefined();
-    expect(added).toContain('Weighing, Loading, Envelope and Cases');
-    const model = store.model!;
-    expect(model.problems).toEqual([]);
-    expect(model.weighing!.record.gear).toBe(gear);
-    expect(model.judged!.now!.result.inside).toBe(true);
-    expect(model.judged!.cases).toHaveLength(1);
-    expect(model.envelopeSheet!.limitsFrom).toBe('invented example, put your own');
-    await store.undo();
-    expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Sheet1']);
-    expect(store.state.models).toEqual([]);
-  });
+  it.each(['tailwheel', 'nosewheel'] as const)(
+    'is given a %s one as one step, judged inside and without a cell to mend',
+    async (gear) => {
+      const { store, workbook } = await open(nothing);
+      expect(store.state.models).toEqual([]);
+      const { edits, added } = await exampleSheets(workbook, '', gear, 'in-lb');
+      expect(await store.change('Add an airplane', edits)).toBeUndefined();
+      expect(added).toContain('Weighing, Loading, Envelope and Cases');
+      const model = store.model!;
+      expect(model.problems).toEqual([]);
+      expect(model.weighing!.record.gear).toBe(gear);
+      expect(model.judged!.now!.result.inside).toBe(true);
+      expect(model.judged!.cases).toHaveLength(1);
+      expect(model.envelopeSheet!.limitsFrom).toBe('invented example, put your own');
+      await store.undo();
+      expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Sheet1']);
+      expect(store.state.models).toEqual([]);
+    },
+  );
 
   it('is told which name is taken', async () => {
-    const { workbook } = await open({ ...nothing, sheets: [{ name: 'Loading', cells: [[{ value: 'lorries' }]], tables: [] }] });
-    await expect(exampleSheets(workbook, '', 'tailwheel', 'in-lb')).rejects.toThrow('There is a sheet Loading already that holds something else');
+    const { workbook } = await open({
+      ...nothing,
+      sheets: [{ name: 'Loading', cells: [[{ value: 'lorries' }]], tables: [] }],
+    });
+    await expect(exampleSheets(workbook, '', 'tailwheel', 'in-lb')).rejects.toThrow(
+      'There is a sheet Loading already that holds something else',
+    );
     expect((await exampleSheets(workbook, 'wren', 'tailwheel', 'in-lb')).added).toContain('Loading wren');
   });
 });

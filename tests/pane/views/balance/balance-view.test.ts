@@ -6,7 +6,10 @@ import { metricAirplanes } from './metric-airplanes';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from './models';
 
 const AILERON_ROW: readonly Cell[] = ['Aileron', 'Aileron', 90, 1.2, 1, 10, 4];
-const rowOf = (sheet: string, first: string): number => airplanes().sheets.find(({ name }) => name === sheet)!.cells.findIndex((row) => row?.[0]?.value === first);
+const rowOf = (sheet: string, first: string): number =>
+  airplanes()
+    .sheets.find(({ name }) => name === sheet)!
+    .cells.findIndex((row) => row?.[0]?.value === first);
 const LOADING = 'Loading tailwheel';
 
 /** The sample with a least above the most, a reading that is a word, and a corner without weight. */
@@ -26,14 +29,31 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
   const pages = panePages();
   let page: Page;
 
-  const open = async (section: string, model: WorkbookModel = airplanes(), options: OpenOptions = {}): Promise<void> => {
+  const open = async (
+    section: string,
+    model: WorkbookModel = airplanes(),
+    options: OpenOptions = {},
+  ): Promise<void> => {
     page = await pages.open(model, options);
     await page.getByRole('tab', { name: 'Balance' }).click();
     await page.getByRole('tab', { name: section }).click();
   };
   const read = (sheet: string, row: number, column: number): Promise<Cell> =>
-    page.evaluate(async ([name, r, c]) => (await window.handles.workbook.read({ sheet: name as string, row: r as number, column: c as number, rows: 1, columns: 1 }))[0]![0]!, [sheet, row, column] as const);
-  const eventually = async (what: () => Promise<unknown>, expected: unknown): Promise<void> => expect.poll(what, { timeout: 10_000 }).toEqual(expected);
+    page.evaluate(
+      async ([name, r, c]) =>
+        (
+          await window.handles.workbook.read({
+            sheet: name as string,
+            row: r as number,
+            column: c as number,
+            rows: 1,
+            columns: 1,
+          })
+        )[0]![0]!,
+      [sheet, row, column] as const,
+    );
+  const eventually = async (what: () => Promise<unknown>, expected: unknown): Promise<void> =>
+    expect.poll(what, { timeout: 10_000 }).toEqual(expected);
   const verdict = (): Promise<string> => page.getByRole('status', { name: 'Verdict' }).innerText();
 
   describe('a loading', () => {
@@ -41,7 +61,9 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
       await open('Loading');
       const load = page.getByRole('textbox', { name: 'Load of Baggage, lb' });
       const milliseconds = await page.evaluate(async () => {
-        const passenger = [...document.querySelectorAll('input')].find((input) => input.getAttribute('aria-label') === 'Load of Passenger, lb')!;
+        const passenger = [...document.querySelectorAll('input')].find(
+          (input) => input.getAttribute('aria-label') === 'Load of Passenger, lb',
+        )!;
         const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!;
         const times: number[] = [];
         for (const pounds of ['190', '200', '210']) {
@@ -72,20 +94,28 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
 
     it('follows the sheet', async () => {
       await open('Loading');
-      await page.evaluate(([sheet, row]) => window.handles.type(sheet as string, row as number, 2, 95), [LOADING, rowOf(LOADING, 'Passenger')] as const);
+      await page.evaluate(([sheet, row]) => window.handles.type(sheet as string, row as number, 2, 95), [
+        LOADING,
+        rowOf(LOADING, 'Passenger'),
+      ] as const);
       await eventually(() => page.getByRole('textbox', { name: 'Load of Passenger, lb' }).inputValue(), '95');
       await page.getByRole('cell', { name: '1,173.8' }).waitFor();
     });
 
     it('is told what ballast brings it inside, and where', async () => {
       await open('Loading');
-      for (const [station, pounds] of [['Pilot', '110'], ['Baggage', '180']] as const) {
+      for (const [station, pounds] of [
+        ['Pilot', '110'],
+        ['Baggage', '180'],
+      ] as const) {
         await page.getByRole('textbox', { name: `Load of ${station}, lb` }).fill(pounds);
         await page.keyboard.press('Enter');
       }
       await page.getByRole('combobox', { name: 'Ballast at' }).selectOption({ label: 'another arm' });
       await page.getByRole('textbox', { name: 'Arm, in' }).fill('10');
-      expect(await page.getByRole('status', { name: 'Ballast needed' }).innerText()).toMatch(/^\d+\.\d lb at 10\.00 in is the least\. With it: take-off inside.*landing inside/);
+      expect(await page.getByRole('status', { name: 'Ballast needed' }).innerText()).toMatch(
+        /^\d+\.\d lb at 10\.00 in is the least\. With it: take-off inside.*landing inside/,
+      );
     });
 
     it('is saved as a case and put back from it', async () => {
@@ -123,7 +153,10 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await open('Cases');
     await page.getByRole('button', { name: /^Two heavy, full tanks: take-off/ }).focus();
     await page.keyboard.press('Enter');
-    await eventually(() => page.evaluate(async () => (await window.handles.workbook.selection())?.row), rowOf('Cases tailwheel', 'Two heavy, full tanks'));
+    await eventually(
+      () => page.evaluate(async () => (await window.handles.workbook.selection())?.row),
+      rowOf('Cases tailwheel', 'Two heavy, full tanks'),
+    );
   });
 
   it('weighs with the keyboard alone: a reading, a new correction, and back', async () => {
@@ -137,12 +170,25 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await page.keyboard.press('Enter');
     await page.keyboard.type('Chocks');
     for (const text of ['-2', '58']) {
-      for (let presses = 0; presses < 4 && !(await page.evaluate(() => document.activeElement!.matches('input[inputmode=decimal]') && (document.activeElement as HTMLInputElement).value === '')); presses++) await page.keyboard.press('Tab');
+      for (
+        let presses = 0;
+        presses < 4 &&
+        !(await page.evaluate(
+          () =>
+            document.activeElement!.matches('input[inputmode=decimal]') &&
+            (document.activeElement as HTMLInputElement).value === '',
+        ));
+        presses++
+      )
+        await page.keyboard.press('Tab');
       await page.keyboard.type(text);
     }
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Empty: 775.8 lb' }).waitFor();
-    await eventually(() => read('Weighing tailwheel', rowOf('Weighing tailwheel', 'Propeller spinner, not fitted yet') + 1, 1), -2);
+    await eventually(
+      () => read('Weighing tailwheel', rowOf('Weighing tailwheel', 'Propeller spinner, not fitted yet') + 1, 1),
+      -2,
+    );
     await page.getByRole('button', { name: 'Remove Chocks' }).press('Enter');
     await page.getByRole('heading', { name: 'Empty: 777.8 lb' }).waitFor();
     await page.keyboard.press('Control+z');
@@ -155,7 +201,9 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await field.fill('12,5');
     await field.press('Enter');
     expect(await field.getAttribute('aria-invalid')).toBe('true');
-    expect(await page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`).innerText()).toContain('Tare: “12,5”: write the decimals as 12.5');
+    expect(await page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`).innerText()).toContain(
+      'Tare: “12,5”: write the decimals as 12.5',
+    );
     await field.press('Escape');
     expect(await field.inputValue()).toBe('15.5');
   });
@@ -186,7 +234,14 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     await page.keyboard.press('Enter');
     await page.getByText('3 rows, 3.3 lb: 10.0 lb·in, trailing-edge heavy.').waitFor();
     await page.getByText(/The scale says 4\.4 lb·in \(44 %\) less than the parts list/).waitFor();
-    await eventually(async () => [await read('Control surfaces', 5, 8), await read('Control surfaces', 5, 9), await read('Control surfaces', 5, 10)], [expect.closeTo(10, 9), expect.closeTo(5.6, 9), expect.closeTo(1.4, 9)]);
+    await eventually(
+      async () => [
+        await read('Control surfaces', 5, 8),
+        await read('Control surfaces', 5, 9),
+        await read('Control surfaces', 5, 10),
+      ],
+      [expect.closeTo(10, 9), expect.closeTo(5.6, 9), expect.closeTo(1.4, 9)],
+    );
   });
 
   it('gives an empty workbook an airplane by one button, says what it added, and takes it back in one step', async () => {
@@ -213,14 +268,24 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     const inchPound = async (): Promise<string[]> => {
       const texts = await page.evaluate(() => {
         const pane = document.getElementById('view-balance')!;
-        return [pane.innerText, ...[...pane.querySelectorAll('[aria-label], [title], title')].map((element) => element.getAttribute('aria-label') ?? element.getAttribute('title') ?? element.textContent!)];
+        return [
+          pane.innerText,
+          ...[...pane.querySelectorAll('[aria-label], [title], title')].map(
+            (element) => element.getAttribute('aria-label') ?? element.getAttribute('title') ?? element.textContent!,
+          ),
+        ];
       });
-      return [...new Set(texts.flatMap((text) => text.match(/\blb\b|\bpound|\binch|\d\s?in\b(?! the)|[,(] ?in\)?$/gm) ?? []))];
+      return [
+        ...new Set(texts.flatMap((text) => text.match(/\blb\b|\bpound|\binch|\d\s?in\b(?! the)|[,(] ?in\)?$/gm) ?? [])),
+      ];
     };
 
     it.each(['Weighing', 'Loading', 'Cases', 'Envelope'])('shows no pounds and no inches: %s', async (section) => {
       await open(section, metricAirplanes());
-      await page.getByText(/\d (?:kg|mm)\b/).first().waitFor();
+      await page
+        .getByText(/\d (?:kg|mm)\b/)
+        .first()
+        .waitFor();
       expect(await inchPound()).toEqual([]);
       for (const name of ['Change stations', 'Add corner']) {
         const button = page.getByRole('button', { name });
@@ -260,7 +325,9 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
 
     it('says what the layers below found in English, and marks it so', async () => {
       const model = faulty();
-      await open('Weighing', model, { locale: { language: 'de', numbers: 'de-DE', texts: { 'To mend': 'Zu richten' } } });
+      await open('Weighing', model, {
+        locale: { language: 'de', numbers: 'de-DE', texts: { 'To mend': 'Zu richten' } },
+      });
       await page.getByRole('heading', { name: 'Zu richten' }).waitFor();
       expect(await page.locator('tbody [lang=en]').first().innerText()).toContain('got -4; takes pounds');
     });
@@ -284,10 +351,16 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
           if (style.clipPath !== 'none' || element.clientWidth === 0) continue;
           // A text that does not fit scrolls in its field; a number must be seen whole.
           if (element.tagName === 'INPUT' && element.inputMode !== 'decimal') continue;
-          if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible') out.push(`${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)} ${element.getAttribute('aria-label')}`);
-          const own = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '');
+          if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible')
+            out.push(
+              `${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)} ${element.getAttribute('aria-label')}`,
+            );
+          const own = [...element.childNodes].some(
+            (node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '',
+          );
           const box = element.getBoundingClientRect();
-          if (own && (box.right > innerWidth + 0.5 || box.left < -0.5)) out.push(`off the side: ${element.textContent!.slice(0, 40)}`);
+          if (own && (box.right > innerWidth + 0.5 || box.left < -0.5))
+            out.push(`off the side: ${element.textContent!.slice(0, 40)}`);
         }
         return out;
       });
@@ -295,27 +368,40 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     const states: readonly (readonly [string, string, WorkbookModel, () => Promise<unknown>])[] = [
       ['weighing', 'Weighing', airplanes(), async () => undefined],
       ['loading', 'Loading', airplanes(), async () => undefined],
-      ['stations that are changed', 'Loading', airplanes(), () => page.getByRole('button', { name: 'Change stations' }).click()],
+      [
+        'stations that are changed',
+        'Loading',
+        airplanes(),
+        () => page.getByRole('button', { name: 'Change stations' }).click(),
+      ],
       ['loading with cells to mend', 'Loading', faulty(), async () => undefined],
       ['weighing with cells to mend', 'Weighing', faulty(), async () => undefined],
       ['cases with cells to mend', 'Cases', faulty(), async () => undefined],
       ['cases', 'Cases', airplanes(), async () => undefined],
       ['envelope', 'Envelope', airplanes(), () => page.getByRole('button', { name: 'Add corner' }).click()],
-      ['surfaces', 'Surfaces', book(partsSheet(), surfacesSheet([AILERON_ROW, ['Rudder', 'Rudder', 12, 1]])), () => page.locator('summary').first().click()],
+      [
+        'surfaces',
+        'Surfaces',
+        book(partsSheet(), surfacesSheet([AILERON_ROW, ['Rudder', 'Rudder', 12, 1]])),
+        () => page.locator('summary').first().click(),
+      ],
       ['no surface', 'Surfaces', nothing, async () => undefined],
       ['nothing', 'Loading', nothing, async () => undefined],
       ['another airplane', 'Loading', airplanes(), () => page.getByRole('button', { name: 'Add airplane' }).click()],
     ];
 
-    it.each(states)('has no accessibility finding in light, dark and high contrast, and cuts nothing off: %s', async (_name, section, model, reach) => {
-      await open(section, model, { width: 320 });
-      await reach();
-      expect(await axeInEveryTheme(page)).toEqual([]);
-      for (const width of [320, 350, 430, 600]) {
-        await page.setViewportSize({ width, height: 700 });
-        await page.waitForTimeout(100);
-        expect(await cutOff(), `${width} px`).toEqual([]);
-      }
-    });
+    it.each(states)(
+      'has no accessibility finding in light, dark and high contrast, and cuts nothing off: %s',
+      async (_name, section, model, reach) => {
+        await open(section, model, { width: 320 });
+        await reach();
+        expect(await axeInEveryTheme(page)).toEqual([]);
+        for (const width of [320, 350, 430, 600]) {
+          await page.setViewportSize({ width, height: 700 });
+          await page.waitForTimeout(100);
+          expect(await cutOff(), `${width} px`).toEqual([]);
+        }
+      },
+    );
   });
 });

@@ -3,14 +3,27 @@ import { describe, expect, it } from 'vitest';
 import { judgeCase, makeEnvelope, type Airplane } from '../../../../src/core/balance';
 import { ballastFor } from '../../../../src/pane/views/balance/ballast';
 
-const envelope = makeEnvelope([{ arm: 66.5, weight: 800 }, { arm: 66.5, weight: 1050 }, { arm: 69, weight: 1320 }, { arm: 74.5, weight: 1320 }, { arm: 74.5, weight: 800 }]);
+const envelope = makeEnvelope([
+  { arm: 66.5, weight: 800 },
+  { arm: 66.5, weight: 1050 },
+  { arm: 69, weight: 1320 },
+  { arm: 74.5, weight: 1320 },
+  { arm: 74.5, weight: 800 },
+]);
 const airplane: Airplane = {
   empty: { weight: 778.8, arm: 68.71 },
-  stations: [{ name: 'Pilot', arm: 78, min: 110, max: 250 }, { name: 'Baggage', arm: 118, min: 0, max: 80 }, { name: 'Tank', arm: 69, min: 18, max: 144, fuel: true }],
+  stations: [
+    { name: 'Pilot', arm: 78, min: 110, max: 250 },
+    { name: 'Baggage', arm: 118, min: 0, max: 80 },
+    { name: 'Tank', arm: 69, min: 18, max: 144, fuel: true },
+  ],
   envelope,
 };
 const insideWith = (loads: readonly number[], arm: number, weight: number): boolean =>
-  judgeCase({ ...airplane, stations: [...airplane.stations, { name: 'Ballast', arm, min: 0, max: 1e4 }] }, { name: '', loads: [...loads, weight] }).firstOutside === undefined;
+  judgeCase(
+    { ...airplane, stations: [...airplane.stations, { name: 'Ballast', arm, min: 0, max: 1e4 }] },
+    { name: '', loads: [...loads, weight] },
+  ).firstOutside === undefined;
 
 describe('ballast for a whole flight', () => {
   it('is nothing where the loading is inside', () => expect(ballastFor(airplane, [170, 0, 100], 20)!.weight).toBe(0));
@@ -31,12 +44,20 @@ describe('ballast for a whole flight', () => {
 
   it('is the least of all tenths of a pound: no lighter one does, of any loading', () => {
     fc.assert(
-      fc.property(fc.tuple(fc.integer({ min: 100, max: 260 }), fc.integer({ min: 0, max: 200 }), fc.integer({ min: 18, max: 144 })), fc.integer({ min: 0, max: 160 }), (loads, arm) => {
-        const found = ballastFor(airplane, loads, arm);
-        const tenths = Array.from({ length: 4000 }, (_, index) => index / 10);
-        const least = tenths.find((weight) => insideWith(loads, arm, weight));
-        expect(found?.weight).toBe(least);
-      }),
+      fc.property(
+        fc.tuple(
+          fc.integer({ min: 100, max: 260 }),
+          fc.integer({ min: 0, max: 200 }),
+          fc.integer({ min: 18, max: 144 }),
+        ),
+        fc.integer({ min: 0, max: 160 }),
+        (loads, arm) => {
+          const found = ballastFor(airplane, loads, arm);
+          const tenths = Array.from({ length: 4000 }, (_, index) => index / 10);
+          const least = tenths.find((weight) => insideWith(loads, arm, weight));
+          expect(found?.weight).toBe(least);
+        },
+      ),
       { numRuns: 40 },
     );
   });

@@ -6,7 +6,10 @@ import type { Sheets } from '../../../../src/pane/views/balance/sheet-cache';
 import { balanceModels, ENVELOPE, projectSheetsOf, readForm } from '../../../../src/project';
 import { airplanes } from './models';
 
-const sheetsOf = (formulaAt?: string): Sheets => ({ ...projectSheetsOf(airplanes()), formula: (_sheet, row, column) => (`${row}:${column}` === formulaAt ? '=1' : undefined) });
+const sheetsOf = (formulaAt?: string): Sheets => ({
+  ...projectSheetsOf(airplanes()),
+  formula: (_sheet, row, column) => (`${row}:${column}` === formulaAt ? '=1' : undefined),
+});
 const envelopeOf = (sheets: Sheets) => readForm(ENVELOPE, sheets.values('Envelope tailwheel')!, 'Envelope tailwheel')!;
 const model = () => {
   const { values, names } = projectSheetsOf(airplanes());
@@ -18,14 +21,19 @@ describe('taking a row out', () => {
     const sheets = sheetsOf();
     const found = envelopeOf(sheets);
     const [arms, weights] = takeRowEdits(ENVELOPE, found, sheets, found.header + 2, found.header + 5);
-    expect(arms).toMatchObject({ range: { row: found.header + 2, column: 0, rows: 4 }, cells: [[69], [74.5], [74.5], [null]] });
+    expect(arms).toMatchObject({
+      range: { row: found.header + 2, column: 0, rows: 4 },
+      cells: [[69], [74.5], [74.5], [null]],
+    });
     expect(weights).toMatchObject({ cells: [[1320], [1320], [800], [null]] });
   });
 
   it('only clears it where one of them holds a formula', () => {
     const found = envelopeOf(sheetsOf());
     const edits = takeRowEdits(ENVELOPE, found, sheetsOf(`${found.header + 3}:0`), found.header + 2, found.header + 5);
-    expect(edits.every((edit) => edit.kind === 'write' && edit.range.rows === 1 && edit.cells[0]![0] === null)).toBe(true);
+    expect(edits.every((edit) => edit.kind === 'write' && edit.range.rows === 1 && edit.cells[0]![0] === null)).toBe(
+      true,
+    );
   });
 
   it('finds the next free row, or says that there is none', () => {
@@ -33,28 +41,51 @@ describe('taking a row out', () => {
     const found = envelopeOf(sheets);
     const rows = found.rows.map(({ row }) => row);
     expect(nextRow(ENVELOPE, found, rows, sheets)).toEqual({ row: found.header + 6 });
-    expect(nextRow(ENVELOPE, found, rows, sheets, found.header + 6)).toMatchObject({ full: expect.stringContaining('insert a row') });
-    expect(nextRow(ENVELOPE, found, [found.header + 1], sheets)).toMatchObject({ full: expect.stringContaining('Envelope tailwheel') });
+    expect(nextRow(ENVELOPE, found, rows, sheets, found.header + 6)).toMatchObject({
+      full: expect.stringContaining('insert a row'),
+    });
+    expect(nextRow(ENVELOPE, found, [found.header + 1], sheets)).toMatchObject({
+      full: expect.stringContaining('Envelope tailwheel'),
+    });
   });
 });
 
 describe('a station', () => {
   it('that is renamed is renamed in the heading of the cases', () => {
     const one = model();
-    expect(renameInCases(one, one.stations[1]!.row, 'Right seat')).toMatchObject([{ range: { sheet: 'Cases tailwheel', row: one.casesSheet!.form.header, column: 2 }, cells: [['Right seat']] }]);
+    expect(renameInCases(one, one.stations[1]!.row, 'Right seat')).toMatchObject([
+      { range: { sheet: 'Cases tailwheel', row: one.casesSheet!.form.header, column: 2 }, cells: [['Right seat']] },
+    ]);
   });
 
   it('that a case loads is kept, and the case is named', () => {
     const one = model();
-    expect(removeStation(one, one.stations[2]!.row)).toBe('Baggage is loaded in the case Two, half tanks: unload or remove the case first.');
+    expect(removeStation(one, one.stations[2]!.row)).toBe(
+      'Baggage is loaded in the case Two, half tanks: unload or remove the case first.',
+    );
   });
 
   it('that no case loads is cleared, its column of the cases with it', () => {
     const one = model();
-    const unloaded = { ...one, casesSheet: { ...one.casesSheet!, cases: one.casesSheet!.cases.map((saved) => ({ ...saved, loads: saved.loads.map((load, index) => (index === 2 ? 0 : load)) })) } };
+    const unloaded = {
+      ...one,
+      casesSheet: {
+        ...one.casesSheet!,
+        cases: one.casesSheet!.cases.map((saved) => ({
+          ...saved,
+          loads: saved.loads.map((load, index) => (index === 2 ? 0 : load)),
+        })),
+      },
+    };
     const edits = removeStation(unloaded, one.stations[2]!.row);
-    expect(Array.isArray(edits) && edits.every((edit) => edit.kind === 'write' && edit.cells[0]![0] === null)).toBe(true);
-    expect(edits).toContainEqual(expect.objectContaining({ range: { sheet: 'Cases tailwheel', row: one.casesSheet!.form.header, column: 3, rows: 1, columns: 1 } }));
+    expect(Array.isArray(edits) && edits.every((edit) => edit.kind === 'write' && edit.cells[0]![0] === null)).toBe(
+      true,
+    );
+    expect(edits).toContainEqual(
+      expect.objectContaining({
+        range: { sheet: 'Cases tailwheel', row: one.casesSheet!.form.header, column: 3, rows: 1, columns: 1 },
+      }),
+    );
   });
 });
 

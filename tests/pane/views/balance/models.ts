@@ -8,7 +8,10 @@ import { type CellModel, type SheetModel, type WorkbookModel } from '../../../..
 /** The sample with a tailwheel and a nosewheel airplane; without the gaps of its sparse rows, which do not pass into a page. */
 export function airplanes(): WorkbookModel {
   const model = readWorkbook(readFileSync(new URL('../../../../sample-workbooks/weighing.xlsx', import.meta.url)));
-  return { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })) };
+  return {
+    ...model,
+    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
+  };
 }
 
 const cells = (rows: readonly (readonly Cell[])[]): CellModel[][] => rows.map((row) => row.map((value) => ({ value })));
@@ -22,10 +25,18 @@ export const AILERON: readonly (readonly Cell[])[] = [
 ];
 
 export function partsSheet(rows: readonly (readonly Cell[])[] = AILERON): SheetModel {
-  return { name: PARTS.sheet, cells: cells([['Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Moment (lb·in)'], ...rows]), tables: [] };
+  return {
+    name: PARTS.sheet,
+    cells: cells([['Component', 'Part', 'Weight (lb)', 'Arm (in)', 'Moment (lb·in)'], ...rows]),
+    tables: [],
+  };
 }
 
-export const surfacesSheet = (rows: readonly (readonly Cell[])[]): SheetModel => ({ name: SURFACES.sheet, cells: cells([SURFACES.columns.map(({ label }) => label), ...rows]), tables: [] });
+export const surfacesSheet = (rows: readonly (readonly Cell[])[]): SheetModel => ({
+  name: SURFACES.sheet,
+  cells: cells([SURFACES.columns.map(({ label }) => label), ...rows]),
+  tables: [],
+});
 
 export const book = (...sheets: SheetModel[]): WorkbookModel => ({ styles: [], names: [], sheets });
 

@@ -7,11 +7,26 @@ import { figuresIn } from '../../../../src/pane/views/balance/numbers';
 import { judgementText, stationTexts, verdictText } from '../../../../src/pane/views/balance/verdict-words';
 import { setLocale } from '../../../../src/pane/locale';
 
-const notched = makeEnvelope([{ arm: 40, weight: 800 }, { arm: 34, weight: 1900 }, { arm: 38, weight: 1900 }, { arm: 40, weight: 1500 }, { arm: 42, weight: 1900 }, { arm: 46, weight: 1900 }]);
+const notched = makeEnvelope([
+  { arm: 40, weight: 800 },
+  { arm: 34, weight: 1900 },
+  { arm: 38, weight: 1900 },
+  { arm: 40, weight: 1500 },
+  { arm: 42, weight: 1900 },
+  { arm: 46, weight: 1900 },
+]);
 const airplane: Airplane = {
   empty: { weight: 800, arm: 40 },
-  stations: [{ name: 'Pilot', arm: 40, min: 110, max: 250 }, { name: 'Tank', arm: 60, min: 20, max: 200, fuel: true }],
-  envelope: makeEnvelope([{ arm: 38, weight: 900 }, { arm: 38, weight: 1200 }, { arm: 43, weight: 1200 }, { arm: 43, weight: 900 }]),
+  stations: [
+    { name: 'Pilot', arm: 40, min: 110, max: 250 },
+    { name: 'Tank', arm: 60, min: 20, max: 200, fuel: true },
+  ],
+  envelope: makeEnvelope([
+    { arm: 38, weight: 900 },
+    { arm: 38, weight: 1200 },
+    { arm: 43, weight: 1200 },
+    { arm: 43, weight: 900 },
+  ]),
 };
 
 afterEach(() => setLocale());
@@ -19,21 +34,33 @@ afterEach(() => setLocale());
 describe('a judged loading', () => {
   it.each(UNIT_SYSTEMS)('is said in English as the worksheet functions say it, in %s', (units) => {
     fc.assert(
-      fc.property(fc.double({ min: 600, max: 2200, noNaN: true }), fc.double({ min: 30, max: 50, noNaN: true }), fc.constantFrom(notched, airplane.envelope), (weight, arm, envelope) => {
-        const judgement = judge(envelope, { weight, arm });
-        expect(judgementText(judgement, figuresIn(units))).toBe(judgementWords(judgement, wordingOf(quantities(units))));
-      }),
+      fc.property(
+        fc.double({ min: 600, max: 2200, noNaN: true }),
+        fc.double({ min: 30, max: 50, noNaN: true }),
+        fc.constantFrom(notched, airplane.envelope),
+        (weight, arm, envelope) => {
+          const judgement = judge(envelope, { weight, arm });
+          expect(judgementText(judgement, figuresIn(units))).toBe(
+            judgementWords(judgement, wordingOf(quantities(units))),
+          );
+        },
+      ),
       { numRuns: 300 },
     );
   });
 
   it('on a limit says so', () => {
     const on = (arm: number) => judgementText(judge(airplane.envelope, { weight: 1000, arm }), figuresIn('in-lb'));
-    expect([on(38), on(43)]).toEqual(['inside, on the forward limit and 5.00 in forward of the aft limit', 'inside, 5.00 in aft of the forward limit and on the aft limit']);
+    expect([on(38), on(43)]).toEqual([
+      'inside, on the forward limit and 5.00 in forward of the aft limit',
+      'inside, 5.00 in aft of the forward limit and on the aft limit',
+    ]);
   });
 
   it('between two ranges says so', () => {
-    expect(judgementText(judge(notched, { weight: 1750, arm: 40 }), figuresIn('in-lb'))).toBe('outside: between two allowed ranges of arms at 1,750.0 lb, 1.25 in from the nearer at 40.00 in');
+    expect(judgementText(judge(notched, { weight: 1750, arm: 40 }), figuresIn('in-lb'))).toBe(
+      'outside: between two allowed ranges of arms at 1,750.0 lb, 1.25 in from the nearer at 40.00 in',
+    );
   });
 
   it('has its numbers in the place’s way and in the workbook’s units', () => {
@@ -54,7 +81,9 @@ describe('a judged loading', () => {
         'at take-off {judgement}': 'beim Start {judgement}',
       },
     });
-    expect(verdictText(judgeCase(airplane, { name: '', loads: [250, 160] }), figuresIn('in-lb'))).toBe('beim Start über 1.200,0 lb, dem höchsten Gewicht, um 10,0 lb: außerhalb');
+    expect(verdictText(judgeCase(airplane, { name: '', loads: [250, 160] }), figuresIn('in-lb'))).toBe(
+      'beim Start über 1.200,0 lb, dem höchsten Gewicht, um 10,0 lb: außerhalb',
+    );
   });
 });
 
@@ -71,7 +100,13 @@ describe('a case', () => {
   });
 
   it('that burns its way out says after how much fuel', () => {
-    const forward: Airplane = { ...airplane, empty: { weight: 800, arm: 37 }, stations: [airplane.stations[0]!, { ...airplane.stations[1]!, min: 0 }] };
-    expect(verdictText(judgeCase(forward, { name: '', loads: [170, 100] }), say)).toMatch(/^leaves the envelope after \d+\.\d lb of fuel; at landing outside: \d\.\d\d in forward of the forward limit, 38\.00 in at 970\.0 lb$/);
+    const forward: Airplane = {
+      ...airplane,
+      empty: { weight: 800, arm: 37 },
+      stations: [airplane.stations[0]!, { ...airplane.stations[1]!, min: 0 }],
+    };
+    expect(verdictText(judgeCase(forward, { name: '', loads: [170, 100] }), say)).toMatch(
+      /^leaves the envelope after \d+\.\d lb of fuel; at landing outside: \d\.\d\d in forward of the forward limit, 38\.00 in at 970\.0 lb$/,
+    );
   });
 });

@@ -13,7 +13,8 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
     page = await pages.open(model, options);
     await page.getByRole('tab', { name: 'Prices' }).focus();
     await page.keyboard.press('End');
-    while ((await page.evaluate(() => document.activeElement?.textContent)) !== 'Buying') await page.keyboard.press('ArrowLeft');
+    while ((await page.evaluate(() => document.activeElement?.textContent)) !== 'Buying')
+      await page.keyboard.press('ArrowLeft');
     await page.getByRole('heading', { name: 'Cutting plan', level: 2 }).waitFor();
   };
   const makePlan = async (): Promise<void> => {
@@ -23,7 +24,11 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
   };
   const inWorkers = (): number => page.workers().length;
 
-  it.each([[320, 'light'], [350, 'contrast'], [600, 'dark']] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
+  it.each([
+    [320, 'light'],
+    [350, 'contrast'],
+    [600, 'dark'],
+  ] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
     await open(buyingBook({ bought: true, stock: true }), { width, theme });
     await makePlan();
     await page.locator('#view-buying summary').first().focus();
@@ -34,7 +39,11 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
       await page.screenshot({ path: `${shots}/buying-${width}.png` });
     }
     expect(await axeFindings(page)).toEqual([]);
-    const outside = await page.evaluate(() => [...document.querySelectorAll('#view-buying *:not(svg *)')].filter((element) => element.getBoundingClientRect().right > innerWidth + 1).map((element) => element.outerHTML.slice(0, 90)));
+    const outside = await page.evaluate(() =>
+      [...document.querySelectorAll('#view-buying *:not(svg *)')]
+        .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
+        .map((element) => element.outerHTML.slice(0, 90)),
+    );
     expect(outside).toEqual([]);
   });
 
@@ -50,7 +59,9 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
     expect(inWorkers()).toBe(0);
     await page.getByRole('button', { name: 'Save as CSV' }).focus();
     await page.keyboard.press('Enter');
-    expect(await page.evaluate(() => window.handles.saved.map(({ name }) => name))).toEqual(['cutting-plan-6061-t6-0.025-in.csv']);
+    expect(await page.evaluate(() => window.handles.saved.map(({ name }) => name))).toEqual([
+      'cutting-plan-6061-t6-0.025-in.csv',
+    ]);
     await page.getByRole('button', { name: 'Undo' }).focus();
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Add the sheet Buying' }).waitFor();
@@ -74,7 +85,10 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
     await expect.poll(focused).toBe('Put the leftovers on the shelf');
     await page.keyboard.press('Enter');
     await press('It is cut: change the sheet Stock');
-    await page.getByRole('status').getByText(/put on the shelf, 1 piece taken off/).waitFor();
+    await page
+      .getByRole('status')
+      .getByText(/put on the shelf, 1 piece taken off/)
+      .waitFor();
     expect(await focused()).toContain('This plan has been cut');
     await page.getByText(/2 sheets by the plan/).waitFor();
     await press('Undo');

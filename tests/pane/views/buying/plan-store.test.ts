@@ -17,7 +17,11 @@ import { buyingBook, metricBook } from './model';
 const planner: Planner = (request, onProgress) => {
   const signal = { aborted: false };
   const end = (): void => void (signal.aborted = true);
-  return { done: loadHighsSolver().then((solver) => runPlan(request, solver, { signal, progress: onProgress })), cancel: end, drop: end };
+  return {
+    done: loadHighsSolver().then((solver) => runPlan(request, solver, { signal, progress: onProgress })),
+    cancel: end,
+    drop: end,
+  };
 };
 
 afterEach(() => setLocale());
@@ -30,14 +34,25 @@ async function open(model: WorkbookModel, plan: Planner = planner) {
   await calculate(engine);
   const workbook = new UniverWorkbook(engine, id, 'headless', id);
   const saved: { name: string; text: string }[] = [];
-  const store = new PlanStore({ workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: (name, text) => saved.push({ name, text }) }, plan);
+  const store = new PlanStore(
+    {
+      workbook,
+      settings: { get: () => undefined, set: () => undefined },
+      today: () => '2026-03-31',
+      saveFile: (name, text) => saved.push({ name, text }),
+    },
+    plan,
+  );
   return { store, saved, sheets: await readBuyingSheets(workbook) };
 }
 
 describe('what is to be cut', () => {
   it('is grouped by material and gauge, bars by their price item; rows without a size are counted by area', async () => {
     const { sheets } = await open(buyingBook());
-    expect(sheets.groups.map(({ name, parts, unsized }) => [name, parts.length, unsized.length])).toEqual([['6061-T6 0.025 in', 2, 1], ['Tube 1/2', 1, 0]]);
+    expect(sheets.groups.map(({ name, parts, unsized }) => [name, parts.length, unsized.length])).toEqual([
+      ['6061-T6 0.025 in', 2, 1],
+      ['Tube 1/2', 1, 0],
+    ]);
     expect(unsizedArea(sheets.groups[0]!)).toBe(40);
   });
 });
@@ -50,13 +65,24 @@ describe('a cutting plan', () => {
     expect(phase).toBe('done');
     // 2 × 96 × 30 and 8 × 30 × 9 are 7920 in²: more than one sheet of 6912.
     expect(plan).toMatchObject({ kind: 'sheets', status: 'optimal', cost: 194.4, missing: [] });
-    const parts = plan!.patterns.flatMap((pattern) => ('strips' in pattern ? pattern.strips.flatMap(({ pieces }) => pieces.map(({ part }) => part).flatMap((part) => Array<string>(pattern.times).fill(part))) : []));
+    const parts = plan!.patterns.flatMap((pattern) =>
+      'strips' in pattern
+        ? pattern.strips.flatMap(({ pieces }) =>
+            pieces.map(({ part }) => part).flatMap((part) => Array<string>(pattern.times).fill(part)),
+          )
+        : [],
+    );
     expect(parts.filter((part) => part === 'Wing: Skin')).toHaveLength(2);
     expect(parts.filter((part) => part === 'Wing: Rib')).toHaveLength(8);
-    expect(statusWords(plan!, { priced: store.priced, kind: 'sheets', currency: 'USD', say: sayIn('in-lb') })).toContain('No plan of this kind costs less: 194.40 USD. 57 % of the stock becomes parts.');
+    expect(
+      statusWords(plan!, { priced: store.priced, kind: 'sheets', currency: 'USD', say: sayIn('in-lb') }),
+    ).toContain('No plan of this kind costs less: 194.40 USD. 57 % of the stock becomes parts.');
     store.save('csv');
     store.save('dxf');
-    expect(saved.map(({ name }) => name)).toEqual(['cutting-plan-6061-t6-0.025-in.csv', 'cutting-plan-6061-t6-0.025-in.dxf']);
+    expect(saved.map(({ name }) => name)).toEqual([
+      'cutting-plan-6061-t6-0.025-in.csv',
+      'cutting-plan-6061-t6-0.025-in.dxf',
+    ]);
     expect(saved[0]!.text).toContain('Wing: Rib');
     expect(saved[1]!.text).toMatch(/EOF\s*$/);
     expect(planPages(plan!, 'Skin <1>', 'in-lb')).toContain('Skin &#60;1&#62;, pattern 1 of');
@@ -68,14 +94,20 @@ describe('a cutting plan', () => {
   it('spends the leftover on the shelf first', async () => {
     const { store, sheets } = await open(buyingBook({ stock: true }));
     await store.make(sheets);
-    expect(store.state.plan!.stockUsed).toContainEqual(expect.objectContaining({ name: 'Rest of the tail', offcut: true, cost: 0 }));
+    expect(store.state.plan!.stockUsed).toContainEqual(
+      expect.objectContaining({ name: 'Rest of the tail', offcut: true, cost: 0 }),
+    );
   });
 
   it('of bars', async () => {
     const { store, sheets } = await open(buyingBook());
     store.choose('Tube 1/2');
     await store.make(sheets);
-    expect(store.state.plan).toMatchObject({ kind: 'bars', cost: 21.8, patterns: [{ cuts: [{ part: 'Tail: Push rod' }, {}, {}] }] });
+    expect(store.state.plan).toMatchObject({
+      kind: 'bars',
+      cost: 21.8,
+      patterns: [{ cuts: [{ part: 'Tail: Push rod' }, {}, {}] }],
+    });
   });
 
   it('that is ended gives the best so far', async () => {
@@ -91,8 +123,15 @@ describe('a cutting plan', () => {
     const model = buyingBook();
     const { store, sheets } = await open({ ...model, sheets: model.sheets.filter(({ name }) => name !== 'Prices') });
     await store.make(sheets);
-    expect(store.state).toMatchObject({ phase: 'failed', wrong: expect.stringContaining('There is no stock of 6061-T6 0.025 in') as string });
-    const refused = await open(buyingBook(), () => ({ done: Promise.reject(new Error('length of part "Rib": got 300')), cancel: () => undefined, drop: () => undefined }));
+    expect(store.state).toMatchObject({
+      phase: 'failed',
+      wrong: expect.stringContaining('There is no stock of 6061-T6 0.025 in') as string,
+    });
+    const refused = await open(buyingBook(), () => ({
+      done: Promise.reject(new Error('length of part "Rib": got 300')),
+      cancel: () => undefined,
+      drop: () => undefined,
+    }));
     await refused.store.make(refused.sheets);
     expect(refused.store.state).toMatchObject({ wrong: 'length of part "Rib": got 300.', wrongLanguage: 'en' });
   });
@@ -108,7 +147,12 @@ describe('a cutting plan', () => {
     expect([stepWords(strip), sizeWords(strip, say)]).toEqual(['Strip 1', '750 × 2.500']);
     const words = { priced: true, kind: 'sheets', currency: 'EUR', say } as const;
     expect(statusWords(plan, words)).toContain('2.281,00 EUR');
-    expect(progressWords({ stage: 'sheets', cost: undefined, lowerBound: 2500 * 1250 / 25.4 ** 2, seconds: 3 }, { ...words, priced: false })).toBe('3 s: no plan yet, at least 3,13 m² of stock');
+    expect(
+      progressWords(
+        { stage: 'sheets', cost: undefined, lowerBound: (2500 * 1250) / 25.4 ** 2, seconds: 3 },
+        { ...words, priced: false },
+      ),
+    ).toBe('3 s: no plan yet, at least 3,13 m² of stock');
     const page = planPages(plan, store.state.planned, sheets.units);
     expect(page).toContain('<th>Size (mm)</th>');
     expect(page).toContain('2.500 × 1.250 mm');

@@ -22,17 +22,31 @@ async function open(model: WorkbookModel) {
   loadWorkbook(engine, model, id, id);
   await calculate(engine);
   const workbook = new UniverWorkbook(engine, id, 'headless', id);
-  const pane = { workbook, settings: { get: () => undefined, set: () => undefined }, today: () => '2026-03-31', saveFile: () => undefined };
+  const pane = {
+    workbook,
+    settings: { get: () => undefined, set: () => undefined },
+    today: () => '2026-03-31',
+    saveFile: () => undefined,
+  };
   const store = new BuyingStore(pane);
-  const newPlans = (): PlanStore => new PlanStore(pane, (request) => ({ done: loadHighsSolver().then((solver) => runPlan(request, solver, { signal: { aborted: false }, progress: () => undefined })), cancel: () => undefined, drop: () => undefined }));
+  const newPlans = (): PlanStore =>
+    new PlanStore(pane, (request) => ({
+      done: loadHighsSolver().then((solver) =>
+        runPlan(request, solver, { signal: { aborted: false }, progress: () => undefined }),
+      ),
+      cancel: () => undefined,
+      drop: () => undefined,
+    }));
   store.start();
   stops.push(() => store.stop());
   await store.refresh();
   const plans = newPlans();
-  const type = (sheet: string, row: number, column: number, value: number | string): void => void engine.api.getWorkbook(id)!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+  const type = (sheet: string, row: number, column: number, value: number | string): void =>
+    void engine.api.getWorkbook(id)!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
   const sheets = () => store.state.sheets!;
   const list = () => listByPlans(sheets(), plans.state.made);
-  const line = (item: string) => [...list().orders.flatMap(({ lines }) => lines), ...list().met].find((one) => one.item === item)!;
+  const line = (item: string) =>
+    [...list().orders.flatMap(({ lines }) => lines), ...list().met].find((one) => one.item === item)!;
   const shelve = (): Promise<void> => {
     const group = plans.groupOf(sheets())!;
     return store.shelve(plans.state.made.get(group.name)!, group, () => plans.markCut(group.name));
@@ -79,9 +93,15 @@ describe('stock that a plan tells apart', () => {
   it('is each row of the sheet Stock, also of one name and size, and is taken off by itself', async () => {
     const model = buyingBook();
     const rest = { name: 'Rest', material: '6061-T6', thickness: 0.025, length: 60, width: 30, offcut: 'yes' };
-    const { plans, sheets, shelve } = await open({ ...model, sheets: [...model.sheets, formSheet(STOCK, [rest, rest])] });
+    const { plans, sheets, shelve } = await open({
+      ...model,
+      sheets: [...model.sheets, formSheet(STOCK, [rest, rest])],
+    });
     await plans.make(sheets());
-    expect(plans.state.plan!.stockUsed.filter(({ offcut }) => offcut).map(({ name, used }) => [name, used])).toEqual([['Rest', 1], ['Rest (2)', 1]]);
+    expect(plans.state.plan!.stockUsed.filter(({ offcut }) => offcut).map(({ name, used }) => [name, used])).toEqual([
+      ['Rest', 1],
+      ['Rest (2)', 1],
+    ]);
     await shelve();
     expect(sheets().stock!.pieces.filter(({ length, width }) => length === 60 && width === 30)).toEqual([]);
     expect(sheets().stock!.pieces.map(({ name }) => name)).not.toContain('Rest (2)');
@@ -89,7 +109,23 @@ describe('stock that a plan tells apart', () => {
 
   it('is what takes off the list: a whole sheet on the shelf is not bought', async () => {
     const model = buyingBook();
-    const { plans, sheets, line } = await open({ ...model, sheets: [...model.sheets, formSheet(STOCK, [{ name: 'Skin .025', material: '6061-T6', thickness: 0.025, length: 144, width: 48, available: 1, off: 'yes' }])] });
+    const { plans, sheets, line } = await open({
+      ...model,
+      sheets: [
+        ...model.sheets,
+        formSheet(STOCK, [
+          {
+            name: 'Skin .025',
+            material: '6061-T6',
+            thickness: 0.025,
+            length: 144,
+            width: 48,
+            available: 1,
+            off: 'yes',
+          },
+        ]),
+      ],
+    });
     await plans.make(sheets());
     expect(line('Skin .025')).toMatchObject({ planned: { pieces: 1 }, onHand: 144 * 48, purchase: { units: 1 } });
   });
@@ -98,14 +134,27 @@ describe('stock that a plan tells apart', () => {
     const model = buyingBook();
     const [parts, joints, prices] = model.sheets as [SheetModel, SheetModel, SheetModel];
     const at = parts.cells[1]!.findIndex((cell) => cell?.value === 'Price item');
-    const cells = parts.cells.map((row, index) => (index === 3 ? row.map((cell, column) => (column === at ? { value: 'Half .025' } : cell)) : row));
-    const half = ['Half .025', 'sheet', 'sheet', '48 x 72', 55, 'USD', null, 'Lowmoor Sheet & Tube'].map((value) => ({ value }));
-    const { plans, sheets, line } = await open({ ...model, sheets: [{ ...parts, cells }, joints, { ...prices, cells: [...prices.cells, half], tables: [] }] });
+    const cells = parts.cells.map((row, index) =>
+      index === 3 ? row.map((cell, column) => (column === at ? { value: 'Half .025' } : cell)) : row,
+    );
+    const half = ['Half .025', 'sheet', 'sheet', '48 x 72', 55, 'USD', null, 'Lowmoor Sheet & Tube'].map((value) => ({
+      value,
+    }));
+    const { plans, sheets, line } = await open({
+      ...model,
+      sheets: [{ ...parts, cells }, joints, { ...prices, cells: [...prices.cells, half], tables: [] }],
+    });
     await plans.make(sheets());
     const used = plans.state.plan!.stockUsed;
-    const count = (item: string): number => used.filter(({ name }) => name.startsWith(item)).reduce((sum, one) => sum + one.used, 0);
+    const count = (item: string): number =>
+      used.filter(({ name }) => name.startsWith(item)).reduce((sum, one) => sum + one.used, 0);
     expect(count('Skin .025') + count('Half .025')).toBeGreaterThan(0);
-    for (const item of ['Skin .025', 'Half .025']) expect([item, line(item).planned!.pieces, line(item).purchase?.units ?? 0]).toEqual([item, count(item), count(item)]);
+    for (const item of ['Skin .025', 'Half .025'])
+      expect([item, line(item).planned!.pieces, line(item).purchase?.units ?? 0]).toEqual([
+        item,
+        count(item),
+        count(item),
+      ]);
   });
 });
 
@@ -116,10 +165,20 @@ describe('leftovers', () => {
     const before = await workbook.read((await workbook.usedRange('Stock'))!);
     expect(plans.standing(sheets())).toBe('fresh');
     await shelve();
-    expect(store.state.message).toMatchObject({ tone: 'done', text: expect.stringContaining('1 piece taken off') as string });
+    expect(store.state.message).toMatchObject({
+      tone: 'done',
+      text: expect.stringContaining('1 piece taken off') as string,
+    });
     const pieces = sheets().stock!.pieces;
     expect(pieces.some(({ length, width }) => length === 60 && width === 30)).toBe(false);
-    expect(pieces.find(({ name, width }) => name === 'Skin .025' && width === 18)).toMatchObject({ material: '6061-T6', thickness: 0.025, length: 144, offcut: true, available: 1, takesOff: false });
+    expect(pieces.find(({ name, width }) => name === 'Skin .025' && width === 18)).toMatchObject({
+      material: '6061-T6',
+      thickness: 0.025,
+      length: 144,
+      offcut: true,
+      available: 1,
+      takesOff: false,
+    });
     expect(sheets().problems).toEqual([]);
     // The plan was cut: what it took is still what the parts take.
     expect(plans.standing(sheets())).toBe('cut');
@@ -131,12 +190,18 @@ describe('leftovers', () => {
 
   it('make the sheet Stock where there is none, in its units; bars are called by their item', async () => {
     const model = metricBook();
-    const { store, plans, sheets, shelve } = await open({ ...model, sheets: model.sheets.filter(({ name }) => name !== 'Stock') });
+    const { store, plans, sheets, shelve } = await open({
+      ...model,
+      sheets: model.sheets.filter(({ name }) => name !== 'Stock'),
+    });
     plans.choose('Tube 12');
     await plans.make(sheets());
     await shelve();
     const { form, pieces } = sheets().stock!;
-    expect([form.units.length!.sign, pieces.map(({ name, available }) => [name, available])]).toEqual(['mm', [['Tube 12', 1]]]);
+    expect([form.units.length!.sign, pieces.map(({ name, available }) => [name, available])]).toEqual([
+      'mm',
+      [['Tube 12', 1]],
+    ]);
     // 6000 less three times 800.
     expect(pieces[0]!.length * 25.4).toBeCloseTo(3600, 2);
     await store.undo();
@@ -150,17 +215,25 @@ describe('leftovers', () => {
     await plans.make(sheets());
     const used = plans.state.plan!.stockUsed.find(({ name }) => name === 'Rest of the tail')!.used;
     await shelve();
-    const left = sheets().stock!.pieces.find(({ length, width, name }) => name === 'Rest of the tail' && length === 60 && width === 30);
+    const left = sheets().stock!.pieces.find(
+      ({ length, width, name }) => name === 'Rest of the tail' && length === 60 && width === 30,
+    );
     expect(used).toBeGreaterThan(0);
     expect(left?.available ?? 0).toBe(5 - used);
   });
 
   it('are refused where the sheet Stock holds something else', async () => {
     const model = buyingBook();
-    const { store, plans, sheets, shelve } = await open({ ...model, sheets: [...model.sheets, { name: 'Stock', cells: [[{ value: 'mine' }]], tables: [] }] });
+    const { store, plans, sheets, shelve } = await open({
+      ...model,
+      sheets: [...model.sheets, { name: 'Stock', cells: [[{ value: 'mine' }]], tables: [] }],
+    });
     await plans.make(sheets());
     await shelve();
-    expect(store.state.message).toMatchObject({ tone: 'failed', text: expect.stringContaining('holds something else') as string });
+    expect(store.state.message).toMatchObject({
+      tone: 'failed',
+      text: expect.stringContaining('holds something else') as string,
+    });
     expect(plans.standing(sheets())).toBe('fresh');
   });
 });

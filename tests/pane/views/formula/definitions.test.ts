@@ -2,11 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { catalogue } from '../../../../src/functions';
 import { foldedFields, INSERTABLE, isDrawn, search } from '../../../../src/pane/views/formula/definitions';
 
-const names = (query: string, family: Parameters<typeof search>[1] = ''): string[] => search(query, family).map(({ name }) => name);
+const names = (query: string, family: Parameters<typeof search>[1] = ''): string[] =>
+  search(query, family).map(({ name }) => name);
 
 describe('the functions that can be inserted', () => {
   it('are all of the catalogue, a short name by its longer one', () => {
-    expect(INSERTABLE.map(({ name }) => name).sort()).toEqual(catalogue.map(({ name }) => name).filter((name) => name !== 'CG').sort());
+    expect(INSERTABLE.map(({ name }) => name).sort()).toEqual(
+      catalogue
+        .map(({ name }) => name)
+        .filter((name) => name !== 'CG')
+        .sort(),
+    );
     expect(names('cg')[0]).toBe('CG.ARM');
   });
 
@@ -32,7 +38,8 @@ describe('the functions that can be inserted', () => {
   });
 
   it('fold away optional fields where there are many', () => {
-    const folded = (name: string): string[] => foldedFields(INSERTABLE.find((one) => one.name === name)!).more.map((one) => one.name);
+    const folded = (name: string): string[] =>
+      foldedFields(INSERTABLE.find((one) => one.name === name)!).more.map((one) => one.name);
     expect(folded('RIVET.COUNT')).toEqual(['edge', 'rows', 'staggered']);
     expect(folded('AREA.HOLES')).toEqual([]);
   });

@@ -12,21 +12,46 @@ import { parseFormula, type FormulaNode } from '../../../../src/sheet/formula';
 afterEach(() => setLocale());
 
 const channel = findDefinition('FLAT.CHANNEL')!;
-const parameter = (definition: string, name: string): Parameter => findDefinition(definition)!.parameters.find((one) => one.name === name)!;
+const parameter = (definition: string, name: string): Parameter =>
+  findDefinition(definition)!.parameters.find((one) => one.name === name)!;
 /** What stands in the formula for what is typed; what is wrong in words. */
-function written(definition: string, name: string, text: string, units: 'in-lb' | 'mm-kg' = 'in-lb'): string | undefined {
+function written(
+  definition: string,
+  name: string,
+  text: string,
+  units: 'in-lb' | 'mm-kg' = 'in-lb',
+): string | undefined {
   const typed = readTyped(parameter(definition, name), text, units, (word) => word === 'skin');
   return typed.kind === 'blank' ? undefined : typed.kind === 'wrong' ? `wrong: ${typed.message}` : typed.text;
 }
 
 describe('a field in the formula', () => {
   it.each([
-    ['2.5', '2.5'], ['3/32', '0.09375'], ['1 1/4', '1.25'], ['20 mm', '0.78740157480315'], ['  7 ', '7'], ['1e-7', '1E-7'], ['', undefined],
-    ['B5', 'B5'], ['$B$5', '$B$5'], ['B5:B40', 'B5:B40'], ['Parts!B5', 'Parts!B5'], ["'Left wing'!B5", "'Left wing'!B5"], ['Parts[Area]', 'Parts[Area]'], ['skin', 'skin'], ['=B5*2', 'B5*2'], ['= B5+1/8', 'B5+1/8'],
+    ['2.5', '2.5'],
+    ['3/32', '0.09375'],
+    ['1 1/4', '1.25'],
+    ['20 mm', '0.78740157480315'],
+    ['  7 ', '7'],
+    ['1e-7', '1E-7'],
+    ['', undefined],
+    ['B5', 'B5'],
+    ['$B$5', '$B$5'],
+    ['B5:B40', 'B5:B40'],
+    ['Parts!B5', 'Parts!B5'],
+    ["'Left wing'!B5", "'Left wing'!B5"],
+    ['Parts[Area]', 'Parts[Area]'],
+    ['skin', 'skin'],
+    ['=B5*2', 'B5*2'],
+    ['= B5+1/8', 'B5+1/8'],
     ['{1;2;3}', '{1;2;3}'],
   ])('a length: %j is %s', (typed, text) => expect(written('FLAT.CHANNEL', 'web', typed)).toBe(text));
 
-  it.each([['web', 'ten'], ['web', '=B5+'], ['web', '=B5)'], ['web', '3 kg']])('%s: %j is refused', (name, typed) => expect(written('FLAT.CHANNEL', name, typed)).toMatch(/^wrong: /));
+  it.each([
+    ['web', 'ten'],
+    ['web', '=B5+'],
+    ['web', '=B5)'],
+    ['web', '3 kg'],
+  ])('%s: %j is refused', (name, typed) => expect(written('FLAT.CHANNEL', name, typed)).toMatch(/^wrong: /));
 
   it('reads numbers by the locale, and writes them with a dot', () => {
     setLocale({ language: 'de', numbers: 'de-DE' });
@@ -40,10 +65,18 @@ describe('a field in the formula', () => {
   });
 
   it.each([
-    ['WEIGHT.SHEET', 'material', '6061-T6', '"6061-T6"'], ['WEIGHT.SHEET', 'material', '2024-T3 clad', '"2024-T3 clad"'], ['WEIGHT.SHEET', 'material', '0.098', '0.098'],
-    ['WEIGHT.SHEET', 'material', 'C12', 'C12'], ['WEIGHT.SHEET', 'material', '"C12"', '"C12"'], ['RIVET.WEIGHT', 'rivet', 'MS20470AD4-4', '"MS20470AD4-4"'],
-    ['AIRFOIL.AREA', 'outline', '0012', '"0012"'], ['PRICE.EACH', 'item', 'Sheet .025 "O"', '"Sheet .025 ""O"""'], ['BEND.ALLOWANCE', 'angle', '90°', '90'],
-    ['RIVET.COUNT', 'staggered', 'TRUE', 'TRUE'], ['RIVET.PICK', 'style', 'flush', '"flush"'], ['RIVET.GRIP', 'thicknesses', 'C2:E2', 'C2:E2'],
+    ['WEIGHT.SHEET', 'material', '6061-T6', '"6061-T6"'],
+    ['WEIGHT.SHEET', 'material', '2024-T3 clad', '"2024-T3 clad"'],
+    ['WEIGHT.SHEET', 'material', '0.098', '0.098'],
+    ['WEIGHT.SHEET', 'material', 'C12', 'C12'],
+    ['WEIGHT.SHEET', 'material', '"C12"', '"C12"'],
+    ['RIVET.WEIGHT', 'rivet', 'MS20470AD4-4', '"MS20470AD4-4"'],
+    ['AIRFOIL.AREA', 'outline', '0012', '"0012"'],
+    ['PRICE.EACH', 'item', 'Sheet .025 "O"', '"Sheet .025 ""O"""'],
+    ['BEND.ALLOWANCE', 'angle', '90°', '90'],
+    ['RIVET.COUNT', 'staggered', 'TRUE', 'TRUE'],
+    ['RIVET.PICK', 'style', 'flush', '"flush"'],
+    ['RIVET.GRIP', 'thicknesses', 'C2:E2', 'C2:E2'],
   ])('%s, %s: %j is %s', (definition, name, typed, text) => expect(written(definition, name, typed)).toBe(text));
 });
 
@@ -65,7 +98,12 @@ describe('the formula', () => {
   it('names what is still missing', () => {
     const pieces = formulaPieces(channel, ['B12'], 'in-lb');
     expect(pieces.map(({ text }) => text).join('')).toBe('=TARE.FLAT.CHANNEL(B12,leg_a,leg_b,thickness,radius)');
-    expect(pieces.filter(({ missing }) => missing).map(({ text }) => text)).toEqual(['leg_a', 'leg_b', 'thickness', 'radius']);
+    expect(pieces.filter(({ missing }) => missing).map(({ text }) => text)).toEqual([
+      'leg_a',
+      'leg_b',
+      'thickness',
+      'radius',
+    ]);
   });
 
   it('is read back as what was typed', () => {
@@ -76,19 +114,26 @@ describe('the formula', () => {
     fc.assert(
       fc.property(fc.array(typed, { minLength: 5, maxLength: 5 }), (values) => {
         const args = values.map(({ value }) => {
-          const read = readTyped(parameter('PRICE.EACH', 'item'), typeof value === 'number' ? `=${value}` : `"${value.replaceAll('"', '""')}"`, 'in-lb');
+          const read = readTyped(
+            parameter('PRICE.EACH', 'item'),
+            typeof value === 'number' ? `=${value}` : `"${value.replaceAll('"', '""')}"`,
+            'in-lb',
+          );
           if (read.kind !== 'value' && read.kind !== 'formula') throw new Error(JSON.stringify(read));
           return read.text;
         });
         const node = parseFormula(formulaText(channel, args, 'in-lb').slice(1));
         expect(node).toMatchObject({ kind: 'call', name: 'TARE.FLAT.CHANNEL' });
-        (node as Extract<FormulaNode, { kind: 'call' }>).args.forEach((arg, index) => expect(constant(arg!)).toBe(values[index]!.value));
+        (node as Extract<FormulaNode, { kind: 'call' }>).args.forEach((arg, index) =>
+          expect(constant(arg!)).toBe(values[index]!.value),
+        );
       }),
     );
   });
 });
 
-const constant = (node: FormulaNode): Cell => (node.kind === 'sign' ? -(constant(node.of) as number) : node.kind === 'value' ? node.value : null);
+const constant = (node: FormulaNode): Cell =>
+  node.kind === 'sign' ? -(constant(node.of) as number) : node.kind === 'value' ? node.value : null;
 
 /** An example as it would be filled in: blocks stand on a sheet and are referred to, all else is typed. */
 function filledIn(definition: Definition): { readonly formula: string; readonly data: SheetModel } {
@@ -101,18 +146,34 @@ function filledIn(definition: Definition): { readonly formula: string; readonly 
       text = `Data!${rangeName({ row: 0, column, rows: argument.length, columns: argument[0]!.length })}`;
       argument.forEach((line, r) => line.forEach((value, c) => ((cells[r] ??= [])[column + c] = { value })));
       column += argument[0]!.length + 1;
-    } else text = argument === null ? '' : argument === true ? 'TRUE' : argument === false ? 'FALSE' : typeof argument === 'number' ? cellNumber(argument) : String(argument);
+    } else
+      text =
+        argument === null
+          ? ''
+          : argument === true
+            ? 'TRUE'
+            : argument === false
+              ? 'FALSE'
+              : typeof argument === 'number'
+                ? cellNumber(argument)
+                : String(argument);
     const typed = readTyped(field, text, 'in-lb');
     if (typed.kind === 'wrong') throw new Error(`${field.name}: ${typed.message}`);
     return typed.kind === 'blank' ? undefined : typed.text;
   });
   const units = definition.examples[0]!.args[fieldsOf(definition).length];
-  return { formula: formulaText(definition, args, units === 'mm-kg' ? 'mm-kg' : 'in-lb'), data: { name: 'Data', cells, tables: [] } };
+  return {
+    formula: formulaText(definition, args, units === 'mm-kg' ? 'mm-kg' : 'in-lb'),
+    data: { name: 'Data', cells, tables: [] },
+  };
 }
 
 describe('the first example of every function, filled into its form, gives its value in a sheet', () => {
   const near = (got: Cell | undefined, wanted: Cell, within: number | undefined): void => {
-    if (typeof wanted === 'number') expect(Math.abs((got as number) - wanted), `got ${String(got)}, wanted ${wanted}`).toBeLessThanOrEqual(within ?? Math.max(Math.abs(wanted) * 1e-9, 1e-12));
+    if (typeof wanted === 'number')
+      expect(Math.abs((got as number) - wanted), `got ${String(got)}, wanted ${wanted}`).toBeLessThanOrEqual(
+        within ?? Math.max(Math.abs(wanted) * 1e-9, 1e-12),
+      );
     else if (wanted instanceof CellError) expect(got).toBeInstanceOf(CellError);
     else expect(got === '' ? null : got).toEqual(wanted === '' ? null : wanted);
   };

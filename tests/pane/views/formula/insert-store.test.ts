@@ -54,14 +54,19 @@ describe('what stands in the form', () => {
   it('says what is missing, before anything is wrong', async () => {
     const { store, fill } = await open('FLAT.CHANNEL');
     await fill({ web: '2.5' });
-    expect(store.state.form!.outcome).toEqual({ kind: 'missing', parameters: ['leg_a', 'leg_b', 'thickness', 'radius'] });
+    expect(store.state.form!.outcome).toEqual({
+      kind: 'missing',
+      parameters: ['leg_a', 'leg_b', 'thickness', 'radius'],
+    });
     expect(store.state.form!.formula).toBeUndefined();
   });
 
   it('names a wrong unit at its field in the function’s own words, while others are still blank', async () => {
     const { store, fill } = await open('FLAT.CHANNEL');
     await fill({ thickness: '20' });
-    expect(store.state.form!.fields.thickness!.wrong).toMatch(/^thickness: got 20; takes inches above 0 and up to 1\. 20 looks like thousandths/);
+    expect(store.state.form!.fields.thickness!.wrong).toMatch(
+      /^thickness: got 20; takes inches above 0 and up to 1\. 20 looks like thousandths/,
+    );
   });
 
   it('names the field that only the whole call shows to be wrong', async () => {
@@ -96,12 +101,26 @@ describe('what stands in the form', () => {
     type('B16', -1);
     await vi.waitFor(async () => {
       await fill({ ...CHANNEL, web: 'B12:B40' });
-      expect(store.state.form!.outcome).toMatchObject({ kind: 'cells', errors: 2, firstError: { row: 2, message: expect.stringMatching(/^web: got "wide"/) } });
+      expect(store.state.form!.outcome).toMatchObject({
+        kind: 'cells',
+        errors: 2,
+        firstError: { row: 2, message: expect.stringMatching(/^web: got "wide"/) },
+      });
     }, SOON);
   });
 
   it('is metric where the workbook’s own sheets are, until the other is chosen', async () => {
-    const metric: WorkbookModel = { sheets: [{ name: 'Parts', cells: [['Part', 'Component', 'Weight (kg)', 'Arm (mm)'].map((value) => ({ value }))], tables: [] }], names: [], styles: [] };
+    const metric: WorkbookModel = {
+      sheets: [
+        {
+          name: 'Parts',
+          cells: [['Part', 'Component', 'Weight (kg)', 'Arm (mm)'].map((value) => ({ value }))],
+          tables: [],
+        },
+      ],
+      names: [],
+      styles: [],
+    };
     const { store, fill, formula } = await open('AREA.RECT', metric);
     await vi.waitFor(() => expect(store.state.units).toBe('mm-kg'), SOON);
     store.setUnits('in-lb');
@@ -156,10 +175,16 @@ describe('inserting', () => {
     expect(store.state.fill).toMatchObject({ possible: true, listEnd: FIRST + ROWS - 1 });
     store.fillDown(true);
     await store.refresh();
-    expect(store.state.target).toMatchObject({ kind: 'fill', filled: 0, range: { row: FIRST - 1, rows: ROWS, columns: 1 } });
+    expect(store.state.target).toMatchObject({
+      kind: 'fill',
+      filled: 0,
+      range: { row: FIRST - 1, rows: ROWS, columns: 1 },
+    });
     await store.insert();
     expect(store.state.message).toEqual({ tone: 'done', text: expect.stringContaining('Parts!G12:G40') });
-    expect((await workbook.readFormulas({ sheet: 'Parts', row: FIRST + ROWS - 2, column: 6, rows: 2, columns: 1 })).flat()).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,$B$2,F40)', null]);
+    expect(
+      (await workbook.readFormulas({ sheet: 'Parts', row: FIRST + ROWS - 2, column: 6, rows: 2, columns: 1 })).flat(),
+    ).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,$B$2,F40)', null]);
     await workbook.settled();
     const widths = (await read('G12:G40')).flat() as number[];
     widths.forEach((width, i) => expect(width).toBeCloseTo(3.827275 + 0.1 * i, 6));

@@ -20,16 +20,45 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await page.getByRole('heading', { name, level: 2 }).waitFor();
   };
   const select = async (row: number, column: number, rows = 1): Promise<void> => {
-    await page.evaluate(([r, c, n]) => window.handles.select({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 }), [row, column, rows] as const);
+    await page.evaluate(
+      ([r, c, n]) => window.handles.select({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 }),
+      [row, column, rows] as const,
+    );
   };
   const read = (row: number, column: number, rows = 1): Promise<Cell[]> =>
-    page.evaluate(async ([r, c, n]) => (await window.handles.workbook.read({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 })).flat(), [row, column, rows] as const);
+    page.evaluate(
+      async ([r, c, n]) =>
+        (await window.handles.workbook.read({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 })).flat(),
+      [row, column, rows] as const,
+    );
   const formulas = (row: number, column: number, rows = 1): Promise<(string | null)[]> =>
-    page.evaluate(async ([r, c, n]) => (await window.handles.workbook.readFormulas({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 })).flat(), [row, column, rows] as const);
-  const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? (document.activeElement instanceof HTMLInputElement ? document.activeElement.labels?.[0]?.textContent ?? '' : document.activeElement?.textContent ?? ''));
-  const drawing = (): Promise<string> => page.locator('#view-insert svg[role=img]').evaluate((svg) => [...svg.querySelectorAll('text')].map((text) => text.textContent).join('|'));
-  const outside = (): Promise<string[]> => page.evaluate(() => [...document.querySelectorAll('#view-insert *')].filter((element) => !element.closest('table') && element.getBoundingClientRect().right > innerWidth + 1).map((element) => element.outerHTML.slice(0, 90)));
-  const field = (name: string): Locator => page.locator('#view-insert').getByRole(/^(staggered)$/.test(name) ? 'combobox' : 'textbox', { name: new RegExp(`^${name}\\b`) });
+    page.evaluate(
+      async ([r, c, n]) =>
+        (await window.handles.workbook.readFormulas({ sheet: 'Parts', row: r, column: c, rows: n, columns: 1 })).flat(),
+      [row, column, rows] as const,
+    );
+  const focused = (): Promise<string> =>
+    page.evaluate(
+      () =>
+        document.activeElement?.getAttribute('aria-label') ??
+        (document.activeElement instanceof HTMLInputElement
+          ? (document.activeElement.labels?.[0]?.textContent ?? '')
+          : (document.activeElement?.textContent ?? '')),
+    );
+  const drawing = (): Promise<string> =>
+    page
+      .locator('#view-insert svg[role=img]')
+      .evaluate((svg) => [...svg.querySelectorAll('text')].map((text) => text.textContent).join('|'));
+  const outside = (): Promise<string[]> =>
+    page.evaluate(() =>
+      [...document.querySelectorAll('#view-insert *')]
+        .filter((element) => !element.closest('table') && element.getBoundingClientRect().right > innerWidth + 1)
+        .map((element) => element.outerHTML.slice(0, 90)),
+    );
+  const field = (name: string): Locator =>
+    page
+      .locator('#view-insert')
+      .getByRole(/^(staggered)$/.test(name) ? 'combobox' : 'textbox', { name: new RegExp(`^${name}\\b`) });
   const FIELDS = ['web', 'leg_a', 'leg_b', 'thickness', 'radius'];
   /** The first channel of the list, by its cells. */
   const fillIn = async (): Promise<void> => {
@@ -65,7 +94,12 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
   it('is axe-clean with folded fields, a table of results, and a question', async () => {
     await open({ width: 320 });
     await choose('STATIONS');
-    for (const [name, value] of [['first', '0'], ['last', '40'], ['count', '5']] as const) await field(name).fill(value);
+    for (const [name, value] of [
+      ['first', '0'],
+      ['last', '40'],
+      ['count', '5'],
+    ] as const)
+      await field(name).fill(value);
     await page.getByText('5 rows').waitFor();
     expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('button', { name: 'All functions' }).click();
@@ -88,7 +122,9 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await fillIn();
     expect(await drawing()).toBe('web = 2.5|0.75|0.75|radius = 0.125|thickness = 0.025|flat width = 3.827');
     expect(await page.getByText('B12: 2.5').count()).toBe(1);
-    expect(await page.getByRole('textbox', { name: 'The formula' }).textContent()).toBe('=TARE.FLAT.CHANNEL(B12,C12,D12,E12,F12)');
+    expect(await page.getByRole('textbox', { name: 'The formula' }).textContent()).toBe(
+      '=TARE.FLAT.CHANNEL(B12,C12,D12,E12,F12)',
+    );
 
     await select(FIRST - 1, 6);
     await page.getByRole('checkbox', { name: 'Fill down to row' }).check();
@@ -96,8 +132,10 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await insert.click();
     await page.getByRole('status').getByText('into Parts!G12:G40').waitFor();
     expect(await focused()).toBe('Insert at G12:G40');
-    expect((await formulas(FIRST + ROWS - 2, 6, 2))).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,E40,F40)', null]);
-    await expect.poll(async () => (await read(FIRST + ROWS - 2, 6))[0], { timeout: 10_000 }).toBeCloseTo(3.827275 + 2.8, 6);
+    expect(await formulas(FIRST + ROWS - 2, 6, 2)).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,E40,F40)', null]);
+    await expect
+      .poll(async () => (await read(FIRST + ROWS - 2, 6))[0], { timeout: 10_000 })
+      .toBeCloseTo(3.827275 + 2.8, 6);
     expect((await read(FIRST - 1, 6, ROWS)).every((value) => typeof value === 'number')).toBe(true);
 
     await page.keyboard.press('Control+z');
@@ -171,7 +209,9 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await page.getByText('The results need G12:G40, and G14 is not empty').waitFor();
     await page.getByRole('button', { name: 'Insert at G12' }).press('Enter');
     expect(await formulas(FIRST - 1, 6)).toEqual([null]);
-    await page.evaluate(() => window.handles.workbook.select({ sheet: 'Locked', row: 3, column: 0, rows: 1, columns: 1 }));
+    await page.evaluate(() =>
+      window.handles.workbook.select({ sheet: 'Locked', row: 3, column: 0, rows: 1, columns: 1 }),
+    );
     await page.getByText('The sheet Locked is protected').waitFor();
     expect(await field('length').inputValue()).toBe('Parts!B12:B40');
   });
@@ -181,7 +221,9 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await choose('AREA.CIRCLE');
     await field('diameter').fill('2');
     await select(0, 9);
-    await page.evaluate(() => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Parts" is protected' }));
+    await page.evaluate(
+      () => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Parts" is protected' }),
+    );
     await page.getByRole('button', { name: 'Insert at J1' }).click();
     await page.getByRole('alert').getByText('The sheet "Parts" is protected. Unprotect the sheet').waitFor();
     await page.getByRole('button', { name: 'Insert at J1' }).click();
@@ -203,7 +245,9 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
       await field(name).focus();
       const hit = await field(name).evaluate((input) => {
         const { left, top: y, width, height } = input.getBoundingClientRect();
-        return [y + 2, y + height - 2].every((at) => input.parentElement!.contains(document.elementFromPoint(left + width / 2, at)));
+        return [y + 2, y + height - 2].every((at) =>
+          input.parentElement!.contains(document.elementFromPoint(left + width / 2, at)),
+        );
       });
       expect(hit, name).toBe(true);
     }
@@ -216,7 +260,9 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await field('length').fill('100');
     await field('width').fill('2 in');
     await page.getByText('5,080 mm²').waitFor();
-    expect(await page.getByRole('textbox', { name: 'The formula' }).textContent()).toBe('=TARE.AREA.RECT(100,50.8,"mm-kg")');
+    expect(await page.getByRole('textbox', { name: 'The formula' }).textContent()).toBe(
+      '=TARE.AREA.RECT(100,50.8,"mm-kg")',
+    );
     await page.getByRole('button', { name: 'Copy' }).click();
     await page.getByRole('status').getByText('Copied: =TARE.AREA.RECT').waitFor();
     expect(await page.getByRole('link', { name: 'About AREA.RECT' }).getAttribute('href')).toBe('/help/AREA.RECT.html');

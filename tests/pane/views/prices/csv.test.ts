@@ -7,7 +7,11 @@ import type { Cell } from '../../../../src/sheet';
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
 const places = findPlaces(HEADERS);
-const lines = (rows: readonly (readonly Cell[])[]) => checkLines(places, rows.map((cells, index) => ({ id: index + 1, cells, formulas: [] })));
+const lines = (rows: readonly (readonly Cell[])[]) =>
+  checkLines(
+    places,
+    rows.map((cells, index) => ({ id: index + 1, cells, formulas: [] })),
+  );
 const plan = (text: string, existing: readonly (readonly Cell[])[] = []) => {
   const file = readCsv(text);
   return planImport(file, mapByLabel(file.headers, HEADERS), HEADERS, places, lines(existing));
@@ -16,7 +20,9 @@ const HEADER = 'Item,Kind,Sold by,Contents,Price,Currency,From,Supplier,Quoted o
 
 describe('reading a CSV file', () => {
   it('takes what looks like a formula for text, and numbers for numbers', () => {
-    const { add } = plan(`Item,Kind,Sold by,Price,Note,Shelf,Supplier\n=1+1,other,each,5,@home,-5,+44 shed\n"-rod end",other,each,6,=HYPERLINK("x"),-T3,\t7`);
+    const { add } = plan(
+      `Item,Kind,Sold by,Price,Note,Shelf,Supplier\n=1+1,other,each,5,@home,-5,+44 shed\n"-rod end",other,each,6,=HYPERLINK("x"),-T3,\t7`,
+    );
     expect(add).toEqual([
       ['=1+1', 'other', 'each', null, 5, null, null, '+44 shed', null, '@home', -5],
       ['-rod end', 'other', 'each', null, 6, null, null, '\t7', null, '=HYPERLINK("x")', '-T3'],
@@ -34,7 +40,10 @@ describe('reading a CSV file', () => {
 
   it('keeps part numbers as they are written', () => {
     const { add } = plan('Item,Kind,Sold by,Price,Note\n00123,other,each,1,12.50\n5E3,other,each,1,007');
-    expect(add.map((row) => [row[0], row[9]])).toEqual([['00123', '12.50'], ['5E3', '007']]);
+    expect(add.map((row) => [row[0], row[9]])).toEqual([
+      ['00123', '12.50'],
+      ['5E3', '007'],
+    ]);
   });
 
   it('finds columns by their labels in any order and case, and a header under a title', () => {
@@ -50,11 +59,25 @@ describe('reading a CSV file', () => {
   it('reads semicolons with decimal commas, tabs, a byte order mark, quotes and line breaks', () => {
     expect(plan('\uFEFFItem;Kind;Sold by;Price\nbolt;other;each;4,25').add[0]![4]).toBe(4.25);
     expect(plan('Item\tKind\tSold by\tPrice\nbolt\tother\teach\t"1,234.5"').add[0]![4]).toBe(1234.5);
-    expect(plan('Item,Kind,Sold by,Price,Note\n"bolt, long",other,each,4,"two\nlines"').add[0]!).toEqual(['bolt, long', 'other', 'each', null, 4, null, null, null, null, 'two\nlines', null]);
+    expect(plan('Item,Kind,Sold by,Price,Note\n"bolt, long",other,each,4,"two\nlines"').add[0]!).toEqual([
+      'bolt, long',
+      'other',
+      'each',
+      null,
+      4,
+      null,
+      null,
+      null,
+      null,
+      'two\nlines',
+      null,
+    ]);
   });
 
   it('reads dates as year-month-day only', () => {
-    const { add, refused } = plan(`${HEADER}\nbolt,other,each,,4,usd,,Shed,2026-02-28,\nnut,other,each,,4,usd,,Shed,28/02/2026,`);
+    const { add, refused } = plan(
+      `${HEADER}\nbolt,other,each,,4,usd,,Shed,2026-02-28,\nnut,other,each,,4,usd,,Shed,28/02/2026,`,
+    );
     expect(add[0]![8]).toBe(46081);
     expect(refused[0]!.why).toContain('Quoted on: got "28/02/2026"');
   });
@@ -74,7 +97,24 @@ describe('reading a CSV file', () => {
     expect(refused.map(({ number }) => number)).toEqual([5, 6, 7]);
     expect(refused[0]!.why).toContain('the same item as row 4 of the file');
     // A blank of the file leaves what the list knows.
-    expect(change).toEqual([{ id: 5, cells: ['MS20470AD4-4', 'rivet', 'lb', undefined, 33, 'USD', undefined, 'Rivet Shed', undefined, undefined, undefined] }]);
+    expect(change).toEqual([
+      {
+        id: 5,
+        cells: [
+          'MS20470AD4-4',
+          'rivet',
+          'lb',
+          undefined,
+          33,
+          'USD',
+          undefined,
+          'Rivet Shed',
+          undefined,
+          undefined,
+          undefined,
+        ],
+      },
+    ]);
   });
 
   it('decodes UTF-8 and, where a file is not, the older Windows encoding', () => {
@@ -86,29 +126,46 @@ describe('reading a CSV file', () => {
 describe('writing a CSV file', () => {
   it('comes back as it went out', () => {
     const text = writeCsv(HEADERS, places, lines(PRICE_ROWS));
-    expect(text.split('\r\n')[1]).toBe('Sheet 2024-T3 .025,sheet,sheet,48 x 144,148,USD,,Harbor Metals,2026-02-10,,rack 2');
+    expect(text.split('\r\n')[1]).toBe(
+      'Sheet 2024-T3 .025,sheet,sheet,48 x 144,148,USD,,Harbor Metals,2026-02-10,,rack 2',
+    );
     expect(plan(text).add).toEqual(PRICE_ROWS);
     const again = plan(text, PRICE_ROWS);
-    expect([again.same, again.add.length, again.change.length, again.refused.length]).toEqual([PRICE_ROWS.length, 0, 0, 0]);
+    expect([again.same, again.add.length, again.change.length, again.refused.length]).toEqual([
+      PRICE_ROWS.length,
+      0,
+      0,
+      0,
+    ]);
   });
 
   it('guards text that a spreadsheet would run, and takes the guard off again', () => {
     expect(guard('=1+1')).toBe("'=1+1");
     expect(guard('-T3')).toBe("'-T3");
     expect(guard('-5')).toBe('-5');
-    fc.assert(fc.property(fc.string(), (text) => unguard(guard(text)) === text || (text.startsWith("'") && /^-?[\d.]/.test(text.slice(1)))));
+    fc.assert(
+      fc.property(
+        fc.string(),
+        (text) => unguard(guard(text)) === text || (text.startsWith("'") && /^-?[\d.]/.test(text.slice(1))),
+      ),
+    );
   });
 
   it('round-trips any note', () => {
     fc.assert(
-      fc.property(fc.string({ minLength: 1 }).filter((text) => text.trim() !== '' && !/^[+-]?[\d.]/.test(text.trim())), (note) => {
-        const row = ['bolt', 'other', 'each', null, 4, null, null, null, null, note, null];
-        expect(plan(writeCsv(HEADERS, places, lines([row]))).add[0]![9]).toBe(note);
-      }),
+      fc.property(
+        fc.string({ minLength: 1 }).filter((text) => text.trim() !== '' && !/^[+-]?[\d.]/.test(text.trim())),
+        (note) => {
+          const row = ['bolt', 'other', 'each', null, 4, null, null, null, null, note, null];
+          expect(plan(writeCsv(HEADERS, places, lines([row]))).add[0]![9]).toBe(note);
+        },
+      ),
     );
   });
 
   it('gives refused rows back with the reason', () => {
-    expect(rowsAsCsv(['Item', 'Price'], [{ cells: ['=x', 'two'], why: 'Price: got "two"' }])).toBe('Item,Price,Why refused\r\n\'=x,two,"Price: got ""two"""\r\n');
+    expect(rowsAsCsv(['Item', 'Price'], [{ cells: ['=x', 'two'], why: 'Price: got "two"' }])).toBe(
+      'Item,Price,Why refused\r\n\'=x,two,"Price: got ""two"""\r\n',
+    );
   });
 });

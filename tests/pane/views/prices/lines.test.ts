@@ -10,7 +10,11 @@ import { noUnitPrice, perUse, unitDigits, unitPrice, writePrice } from '../../..
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
 const places = findPlaces(HEADERS);
-const lines = (rows: readonly (readonly Cell[])[] = PRICE_ROWS) => checkLines(places, rows.map((cells, index) => ({ id: index + 1, cells, formulas: [] })));
+const lines = (rows: readonly (readonly Cell[])[] = PRICE_ROWS) =>
+  checkLines(
+    places,
+    rows.map((cells, index) => ({ id: index + 1, cells, formulas: [] })),
+  );
 
 afterEach(() => setLocale());
 
@@ -45,7 +49,11 @@ describe('fields', () => {
   it('take and show the decimal sign of the place', () => {
     setLocale({ language: 'en', numbers: 'de-DE' });
     expect(readField('price', '1.234,50')).toBe(1234.5);
-    expect([fieldText('price', 1234.5), fieldText('from', 5), fieldText('item', 12.5)]).toEqual(['1234,5', '5', '12.5']);
+    expect([fieldText('price', 1234.5), fieldText('from', 5), fieldText('item', 12.5)]).toEqual([
+      '1234,5',
+      '5',
+      '12.5',
+    ]);
     expect(unreadField('price', '1.234')).toContain('can be read in two ways');
   });
 });
@@ -84,7 +92,12 @@ describe('the rows of the list', () => {
   });
 
   it('tells what is wrong by column, duplicates and error cells included', () => {
-    const checked = lines([...PRICE_ROWS.slice(0, 2), ['Sheet 2024-T3 .025', 'sheet', 'sheet', '48 x 144', 99, 'USD', 5, 'Harbor Metals'], ['bar', 'bar', 'pack', null, new CellError('#REF!')], [null, '']]);
+    const checked = lines([
+      ...PRICE_ROWS.slice(0, 2),
+      ['Sheet 2024-T3 .025', 'sheet', 'sheet', '48 x 144', 99, 'USD', 5, 'Harbor Metals'],
+      ['bar', 'bar', 'pack', null, new CellError('#REF!')],
+      [null, ''],
+    ]);
     expect(checked.map(({ problems }) => [...problems.keys()])).toEqual([[], [], ['from'], ['soldBy', 'price'], []]);
     expect(checked[3]!.problems.get('price')).toContain('got "#REF!"');
     expect(checked[4]!.blank).toBe(true);
@@ -124,27 +137,73 @@ describe('the rows of the list', () => {
 });
 
 describe('ids', () => {
-  const before = [{ id: 1, cells: ['a', 1] }, { id: 2, cells: ['b', 2] }, { id: 3, cells: ['c', 3] }];
+  const before = [
+    { id: 1, cells: ['a', 1] },
+    { id: 2, cells: ['b', 2] },
+    { id: 3, cells: ['c', 3] },
+  ];
   const ids = (now: Cell[][]) => {
     let next = 100;
     return keepIds(before, now, () => (next += 1));
   };
 
   it('follow rows that are edited, moved, inserted and removed', () => {
-    expect(ids([['a', 1], ['b', 9], ['c', 3]])).toEqual([1, 2, 3]);
-    expect(ids([['c', 3], ['a', 1], ['b', 2]])).toEqual([3, 1, 2]);
-    expect(ids([['new', 0], ['a', 1], ['b', 2], ['c', 3]])).toEqual([101, 1, 2, 3]);
-    expect(ids([['a', 1], ['c', 3]])).toEqual([1, 3]);
-    expect(ids([['c', 3], ['b', 7], ['a', 1]])).toEqual([3, 2, 1]);
-    expect(ids([['renamed', 1], ['b', 2], ['c', 3]])).toEqual([1, 2, 3]);
+    expect(
+      ids([
+        ['a', 1],
+        ['b', 9],
+        ['c', 3],
+      ]),
+    ).toEqual([1, 2, 3]);
+    expect(
+      ids([
+        ['c', 3],
+        ['a', 1],
+        ['b', 2],
+      ]),
+    ).toEqual([3, 1, 2]);
+    expect(
+      ids([
+        ['new', 0],
+        ['a', 1],
+        ['b', 2],
+        ['c', 3],
+      ]),
+    ).toEqual([101, 1, 2, 3]);
+    expect(
+      ids([
+        ['a', 1],
+        ['c', 3],
+      ]),
+    ).toEqual([1, 3]);
+    expect(
+      ids([
+        ['c', 3],
+        ['b', 7],
+        ['a', 1],
+      ]),
+    ).toEqual([3, 2, 1]);
+    expect(
+      ids([
+        ['renamed', 1],
+        ['b', 2],
+        ['c', 3],
+      ]),
+    ).toEqual([1, 2, 3]);
   });
 
   it('are never given twice', () => {
-    const rows = fc.array(fc.tuple(fc.constantFrom('a', 'b', 'c', ''), fc.integer({ min: 0, max: 3 })), { maxLength: 8 });
+    const rows = fc.array(fc.tuple(fc.constantFrom('a', 'b', 'c', ''), fc.integer({ min: 0, max: 3 })), {
+      maxLength: 8,
+    });
     fc.assert(
       fc.property(rows, rows, (old, now) => {
         let next = 100;
-        const given = keepIds(old.map((cells, id) => ({ id, cells })), now, () => (next += 1));
+        const given = keepIds(
+          old.map((cells, id) => ({ id, cells })),
+          now,
+          () => (next += 1),
+        );
         expect(new Set(given).size).toBe(now.length);
       }),
     );
@@ -153,7 +212,8 @@ describe('ids', () => {
 
 describe('the arrangement', () => {
   const ageing = { today: '2026-03-31', oldAfter: 12 };
-  const items = (change: Partial<Arrangement>, given = lines()) => arrange(given, places, { ...AS_IN_SHEET, ...change }, ageing).map(({ id }) => id);
+  const items = (change: Partial<Arrangement>, given = lines()) =>
+    arrange(given, places, { ...AS_IN_SHEET, ...change }, ageing).map(({ id }) => id);
 
   it('keeps the order of the sheet and leaves blank rows out', () => {
     expect(items({}, lines([...PRICE_ROWS, [null]]))).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
@@ -165,7 +225,15 @@ describe('the arrangement', () => {
     expect(items({ sort: 'unit' }).at(-1)).toBe(8);
     expect(items({ sort: 'quotedOn' }).at(-1)).toBe(7);
     expect(items({ sort: 'quotedOn', descending: true }).at(-1)).toBe(7);
-    expect(items({ sort: 'item' }, lines([['rib 10', 'other', 'each', null, 1], ['Rib 9', 'other', 'each', null, 1]]))).toEqual([2, 1]);
+    expect(
+      items(
+        { sort: 'item' },
+        lines([
+          ['rib 10', 'other', 'each', null, 1],
+          ['Rib 9', 'other', 'each', null, 1],
+        ]),
+      ),
+    ).toEqual([2, 1]);
   });
 
   it('filters by every word, in any column, and by kind, age and fault', () => {

@@ -11,16 +11,36 @@ async function open(model: WorkbookModel) {
   const { engine, workbook, saved, settings, pane } = await openPane(model);
   const store = await started(new PricesStore(pane));
   const sheet = engine.api.getWorkbook('book')!.getSheetByName('Prices');
-  return { workbook, store, desk: new ImportDesk(store), saved, settings, type: (row: number, column: number, value: number | string) => void sheet!.getRange(row, column).setValue(value), sheet };
+  return {
+    workbook,
+    store,
+    desk: new ImportDesk(store),
+    saved,
+    settings,
+    type: (row: number, column: number, value: number | string) => void sheet!.getRange(row, column).setValue(value),
+    sheet,
+  };
 }
 
-const at = (row: number, column: number, rows = 1, columns = 1): RangeAddress => ({ sheet: 'Prices', row, column, rows, columns });
+const at = (row: number, column: number, rows = 1, columns = 1): RangeAddress => ({
+  sheet: 'Prices',
+  row,
+  column,
+  rows,
+  columns,
+});
 const idOf = (store: PricesStore, item: string): number => store.state.lines.find((line) => line.cells[0] === item)!.id;
-const bytes = (text: string): Promise<ArrayBuffer> => Promise.resolve(new TextEncoder().encode(text).buffer as ArrayBuffer);
+const bytes = (text: string): Promise<ArrayBuffer> =>
+  Promise.resolve(new TextEncoder().encode(text).buffer as ArrayBuffer);
 
 describe('reading the list', () => {
   it('shows the table with its columns in any order', async () => {
-    const { store } = await open(priceBook(PRICE_ROWS.map((row) => [...row].reverse()), ['Shelf', 'Note', 'Quoted on', 'Supplier', 'From', 'Currency', 'Price', 'Contents', 'Sold by', 'Kind', 'Item']));
+    const { store } = await open(
+      priceBook(
+        PRICE_ROWS.map((row) => [...row].reverse()),
+        ['Shelf', 'Note', 'Quoted on', 'Supplier', 'From', 'Currency', 'Price', 'Contents', 'Sold by', 'Kind', 'Item'],
+      ),
+    );
     expect(store.state.status).toBe('ready');
     expect(store.state.lines[0]!.row?.price).toBe(148);
   });
@@ -33,14 +53,20 @@ describe('reading the list', () => {
 
   it('says that there is no list, and finds rows that could be one', async () => {
     expect((await open(noPrices)).store.state).toMatchObject({ status: 'absent', candidate: undefined });
-    expect((await open(looseList())).store.state).toMatchObject({ status: 'absent', candidate: { range: { row: 2, column: 0, rows: 4, columns: 11 } } });
+    expect((await open(looseList())).store.state).toMatchObject({
+      status: 'absent',
+      candidate: { range: { row: 2, column: 0, rows: 4, columns: 11 } },
+    });
   });
 
   it('tells a failure of the workbook', async () => {
     const { store, workbook } = await open(priceBook());
     vi.spyOn(workbook, 'tables').mockRejectedValue(new WorkbookError('host', 'The host is busy'));
     await store.refresh();
-    expect(store.state).toMatchObject({ status: 'failed', mend: 'The price list could not be read. The host is busy. Finish what is being typed in the sheet, then try again.' });
+    expect(store.state).toMatchObject({
+      status: 'failed',
+      mend: 'The price list could not be read. The host is busy. Finish what is being typed in the sheet, then try again.',
+    });
   });
 });
 
@@ -53,7 +79,10 @@ describe('a first list', () => {
     expect(store.state.lines.flatMap(({ problems }) => [...problems.values()])).toEqual([]);
     expect(store.state.added).toContain('8 invented example rows');
     expect(store.state.lines.every(({ cells }) => String(cells[9]).includes('invented'))).toBe(true);
-    expect((await workbook.sheets()).map(({ name, visible }) => [name, visible])).toEqual([['Parts', true], ['Prices', true]]);
+    expect((await workbook.sheets()).map(({ name, visible }) => [name, visible])).toEqual([
+      ['Parts', true],
+      ['Prices', true],
+    ]);
     expect((await workbook.tables())[0]).toMatchObject({ name: 'Prices', range: { rows: 9, columns: 10 } });
     await store.undo();
     expect(store.state.status).toBe('absent');
@@ -61,7 +90,10 @@ describe('a first list', () => {
   });
 
   it('goes beside a sheet of that name that holds something else', async () => {
-    const { store, workbook } = await open({ ...noPrices, sheets: [{ name: 'prices', cells: [[{ value: 'my thoughts' }]], tables: [] }] });
+    const { store, workbook } = await open({
+      ...noPrices,
+      sheets: [{ name: 'prices', cells: [[{ value: 'my thoughts' }]], tables: [] }],
+    });
     await store.makeList();
     expect(store.state.table?.range.sheet).toBe('Prices 2');
     expect(await workbook.read({ sheet: 'prices', row: 0, column: 0, rows: 1, columns: 1 })).toEqual([['my thoughts']]);
@@ -123,7 +155,9 @@ describe('editing', () => {
     await vi.waitFor(() => expect(store.state.lines[5]!.id).toBe(id));
     expect(store.draft(id)!.texts.price).toBe('40');
     expect(await store.save(id)).toBe(true);
-    expect(await workbook.read(at(6, 0, 1, 10))).toEqual([['MS20470AD4-4', 'rivet', 'lb', null, 40, 'USD', null, 'Rivet Shed', 46037, 'called them']]);
+    expect(await workbook.read(at(6, 0, 1, 10))).toEqual([
+      ['MS20470AD4-4', 'rivet', 'lb', null, 40, 'USD', null, 'Rivet Shed', 46037, 'called them'],
+    ]);
   });
 
   it('writes to the row where it stands when it is saved, even before the change in the sheet was read', async () => {
@@ -166,10 +200,15 @@ describe('editing', () => {
   it('gives the typed text back with the reason where the workbook refuses', async () => {
     const { store, workbook } = await open(priceBook());
     const id = idOf(store, 'MS20470AD4-4');
-    vi.spyOn(workbook, 'apply').mockRejectedValueOnce(new WorkbookError('protected', 'The sheet "Prices" is protected'));
+    vi.spyOn(workbook, 'apply').mockRejectedValueOnce(
+      new WorkbookError('protected', 'The sheet "Prices" is protected'),
+    );
     store.editCell(id, 'price', '40');
     expect(await store.save(id)).toBe(false);
-    expect(store.draft(id)).toMatchObject({ texts: { price: '40' }, refused: 'The sheet "Prices" is protected. Unprotect the sheet, then try again.' });
+    expect(store.draft(id)).toMatchObject({
+      texts: { price: '40' },
+      refused: 'The sheet "Prices" is protected. Unprotect the sheet, then try again.',
+    });
     expect(store.line(id)!.row?.price).toBe(31);
   });
 
@@ -183,7 +222,9 @@ describe('editing', () => {
     type(7, 9, 'from the sheet');
     await store.refresh();
     expect(await store.save(id)).toBe(true);
-    expect(await workbook.read(at(7, 2, 1, 8))).toEqual([['each', null, 18.9, 'USD', null, 'Rivet Shed', 46111, 'from the sheet']]);
+    expect(await workbook.read(at(7, 2, 1, 8))).toEqual([
+      ['each', null, 18.9, 'USD', null, 'Rivet Shed', 46111, 'from the sheet'],
+    ]);
     await store.undo();
     expect(await workbook.read(at(7, 2, 1, 2))).toEqual([['pack', 10]]);
   });
@@ -201,9 +242,17 @@ describe('adding and removing', () => {
     store.type('new', 'price', '48');
     store.type('new', 'supplier', 'Harbor Metals');
     expect(await store.save('new')).toBe(true);
-    expect(await workbook.read(at(9, 0, 1, 11))).toEqual([['Bolt 3/16 x 1', 'other', 100, null, 48, 'USD', null, 'Harbor Metals', 46112, null, null]]);
+    expect(await workbook.read(at(9, 0, 1, 11))).toEqual([
+      ['Bolt 3/16 x 1', 'other', 100, null, 48, 'USD', null, 'Harbor Metals', 46112, null, null],
+    ]);
     expect((await workbook.tables())[0]!.range.rows).toBe(10);
-    expect(store.draft('new')!.texts).toEqual({ kind: 'other', soldBy: '100', supplier: 'Harbor Metals', currency: 'USD', quotedOn: '2026-03-31' });
+    expect(store.draft('new')!.texts).toEqual({
+      kind: 'other',
+      soldBy: '100',
+      supplier: 'Harbor Metals',
+      currency: 'USD',
+      quotedOn: '2026-03-31',
+    });
     await store.undo();
     expect((await workbook.tables())[0]!.range.rows).toBe(9);
   });
@@ -219,7 +268,9 @@ describe('adding and removing', () => {
   });
 
   it('fills a blank row that waits at the end', async () => {
-    const { store, workbook } = await open(priceBook([...PRICE_ROWS.slice(0, 1), [null, null, null, null, null, null, null, null, null, null, null]]));
+    const { store, workbook } = await open(
+      priceBook([...PRICE_ROWS.slice(0, 1), [null, null, null, null, null, null, null, null, null, null, null]]),
+    );
     store.openNew(store.state.lines[0]);
     store.type('new', 'item', 'other sheet');
     store.type('new', 'price', '120');
@@ -276,12 +327,19 @@ describe('sorting and settings', () => {
 describe('importing', () => {
   it('adds, updates and reports as one step of undo', async () => {
     const { store, desk, workbook, saved } = await open(priceBook());
-    await desk.open('spring.csv', bytes('Item,Kind,Sold by,Contents,Price,Currency,Supplier,Quoted on\nMS20470AD4-4,rivet,lb,,33,USD,Rivet Shed,2026-03-01\nnew pin,other,each,,2,USD,Rivet Shed,2026-03-01\nbad,other,each,,two,USD,,'));
+    await desk.open(
+      'spring.csv',
+      bytes(
+        'Item,Kind,Sold by,Contents,Price,Currency,Supplier,Quoted on\nMS20470AD4-4,rivet,lb,,33,USD,Rivet Shed,2026-03-01\nnew pin,other,each,,2,USD,Rivet Shed,2026-03-01\nbad,other,each,,two,USD,,',
+      ),
+    );
     await desk.bringIn();
     expect(store.state.report).toMatchObject({ added: 1, updated: 1, same: 0, refused: [{ number: 4 }] });
     expect(await workbook.read(at(5, 4))).toEqual([[33]]);
     expect(await workbook.read(at(5, 10))).toEqual([['bin 7']]);
-    expect(await workbook.read(at(9, 0, 1, 9))).toEqual([['new pin', 'other', 'each', null, 2, 'USD', null, 'Rivet Shed', 46082]]);
+    expect(await workbook.read(at(9, 0, 1, 9))).toEqual([
+      ['new pin', 'other', 'each', null, 2, 'USD', null, 'Rivet Shed', 46082],
+    ]);
     desk.saveRefused();
     expect(saved[0]!.text).toContain('bad,other,each,,two,USD,,,"Price: got ""two""');
     await store.undo();
@@ -291,7 +349,10 @@ describe('importing', () => {
 
   it('leaves rows of the list alone where that is chosen', async () => {
     const { store, desk, workbook } = await open(priceBook());
-    await desk.open('a.csv', bytes('Item,Kind,Sold by,Price,Currency,Supplier\nMS20470AD4-4,rivet,lb,33,USD,Rivet Shed'));
+    await desk.open(
+      'a.csv',
+      bytes('Item,Kind,Sold by,Price,Currency,Supplier\nMS20470AD4-4,rivet,lb,33,USD,Rivet Shed'),
+    );
     desk.setUpdate(false);
     await desk.bringIn();
     expect(store.state.report).toMatchObject({ updated: 0, kept: 1 });
@@ -317,6 +378,9 @@ describe('importing', () => {
   it('says what is wrong with a file', async () => {
     const { store, desk } = await open(priceBook());
     await desk.open('a.csv', bytes(''));
-    expect(store.state.message).toMatchObject({ tone: 'failed', text: expect.stringContaining('a.csv was not brought in. The file is empty') });
+    expect(store.state.message).toMatchObject({
+      tone: 'failed',
+      text: expect.stringContaining('a.csv was not brought in. The file is empty'),
+    });
   });
 });

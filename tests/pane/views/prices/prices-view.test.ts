@@ -8,9 +8,22 @@ import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 const FAULTY = [
   ...PRICE_ROWS.slice(0, 3),
   ['Our own rivet', 'rivet', 'lb', null, 20, 'USD', null, 'Rivet Shed', null, null, null],
-  ['Strip .063 with a name that is long enough to wrap', 'bar', 'pack', null, -3, 'dollars', null, 'A supplier with a long name indeed', 46000, null, null],
+  [
+    'Strip .063 with a name that is long enough to wrap',
+    'bar',
+    'pack',
+    null,
+    -3,
+    'dollars',
+    null,
+    'A supplier with a long name indeed',
+    46000,
+    null,
+    null,
+  ],
 ];
-const CSV = 'Item,Kind,Sold by,Contents,Price,Currency,Supplier,Quoted on,Colour\nMS20470AD4-4,rivet,lb,,33,USD,Rivet Shed,2026-03-01,blue\nnew pin,other,each,,2,USD,Rivet Shed,2026-03-01,\nbad,other,each,,two,USD,,,\n';
+const CSV =
+  'Item,Kind,Sold by,Contents,Price,Currency,Supplier,Quoted on,Colour\nMS20470AD4-4,rivet,lb,,33,USD,Rivet Shed,2026-03-01,blue\nnew pin,other,each,,2,USD,Rivet Shed,2026-03-01,\nbad,other,each,,two,USD,,,\n';
 
 describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
   const pages = panePages();
@@ -18,18 +31,36 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
 
   const open = async (model: WorkbookModel = priceBook(), options: OpenOptions = {}): Promise<void> => {
     page = await pages.open(model, options);
-    await page.getByRole('tabpanel').getByText(/rows|price list|Use the rows/i).first().waitFor();
+    await page
+      .getByRole('tabpanel')
+      .getByText(/rows|price list|Use the rows/i)
+      .first()
+      .waitFor();
   };
   const cell = (row: number, column: string): Locator => page.locator(`[data-cell$=":${column}"]`).nth(row);
   const read = (row: number, column: number): Promise<Cell> =>
-    page.evaluate(async ([r, c]) => (await window.handles.workbook.read({ sheet: 'Prices', row: r!, column: c!, rows: 1, columns: 1 }))[0]![0]!, [row, column]);
+    page.evaluate(
+      async ([r, c]) =>
+        (await window.handles.workbook.read({ sheet: 'Prices', row: r!, column: c!, rows: 1, columns: 1 }))[0]![0]!,
+      [row, column],
+    );
   const focused = (): Promise<string> =>
     page.evaluate(() => {
       const element = document.activeElement as HTMLElement;
-      return element.dataset.cell?.split(':')[1] ?? element.dataset.editor?.split(':')[1] ?? element.getAttribute('aria-label') ?? element.textContent ?? '';
+      return (
+        element.dataset.cell?.split(':')[1] ??
+        element.dataset.editor?.split(':')[1] ??
+        element.getAttribute('aria-label') ??
+        element.textContent ??
+        ''
+      );
     });
-  const importCsv = (text: string): Promise<void> => page.locator('input[type=file]').setInputFiles({ name: 'spring.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
-  const eventually = async (read: () => Promise<unknown>, expected: unknown): Promise<void> => expect.poll(read, { timeout: 8000 }).toEqual(expected);
+  const importCsv = (text: string): Promise<void> =>
+    page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'spring.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+  const eventually = async (read: () => Promise<unknown>, expected: unknown): Promise<void> =>
+    expect.poll(read, { timeout: 8000 }).toEqual(expected);
 
   describe('editing in place', () => {
     it('changes the sheet from the pane, and the pane from the sheet, cost with it', async () => {
@@ -39,7 +70,14 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await page.keyboard.press('Enter');
       expect(await cell(0, 'price').innerText()).toContain('296.00');
       await eventually(() => read(1, 4), 296);
-      await eventually(() => page.evaluate(async () => (await window.handles.workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 1, columns: 1 }))[0]![0]), 37);
+      await eventually(
+        () =>
+          page.evaluate(
+            async () =>
+              (await window.handles.workbook.read({ sheet: 'Parts', row: 1, column: 2, rows: 1, columns: 1 }))[0]![0],
+          ),
+        37,
+      );
       await page.evaluate(() => window.handles.type('Prices', 1, 4, 74));
       await eventually(() => cell(0, 'unit').innerText(), '0.0107/in²');
     });
@@ -77,7 +115,9 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
 
     it('shows the text again, with the reason, where the workbook refuses it', async () => {
       await open();
-      await page.evaluate(() => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Prices" is protected' }));
+      await page.evaluate(
+        () => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Prices" is protected' }),
+      );
       await cell(0, 'price').focus();
       await page.keyboard.type('20');
       await page.keyboard.press('Enter');
@@ -104,7 +144,11 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await page.keyboard.press('Control+End');
       expect(await focused()).toBe('open');
       await page.keyboard.press('Tab');
-      expect(await page.evaluate(() => document.activeElement === document.body || !document.activeElement!.closest('[role=grid]'))).toBe(true);
+      expect(
+        await page.evaluate(
+          () => document.activeElement === document.body || !document.activeElement!.closest('[role=grid]'),
+        ),
+      ).toBe(true);
     });
 
     it('opens a row, saves it, and comes back to it', async () => {
@@ -164,10 +208,13 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
   describe('the view of the list', () => {
     it('sorts by a header, and back, without touching the sheet', async () => {
       await open();
-      const items = (): Promise<string[]> => page.locator('[data-cell$=":price"]').evaluateAll((cells) => cells.map((one) => one.firstChild!.textContent!));
+      const items = (): Promise<string[]> =>
+        page.locator('[data-cell$=":price"]').evaluateAll((cells) => cells.map((one) => one.firstChild!.textContent!));
       await page.getByRole('columnheader', { name: 'Price', exact: true }).getByRole('button').click();
       await eventually(async () => (await items())[0], '11.20');
-      expect(await page.getByRole('columnheader', { name: 'Price', exact: true }).getAttribute('aria-sort')).toBe('ascending');
+      expect(await page.getByRole('columnheader', { name: 'Price', exact: true }).getAttribute('aria-sort')).toBe(
+        'ascending',
+      );
       expect(await read(1, 4)).toBe(148);
       await page.getByRole('button', { name: 'Sort the sheet like this' }).click();
       await eventually(() => read(1, 4), 11.2);
@@ -188,13 +235,31 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
     });
 
     it('stays quick with 800 rows', async () => {
-      await open(priceBook(Array.from({ length: 800 }, (_, index) => [`Part ${index}`, 'other', 'each', null, 1 + index / 7, 'USD', null, 'Rivet Shed', 46000, null, null])), { width: 600 });
+      await open(
+        priceBook(
+          Array.from({ length: 800 }, (_, index) => [
+            `Part ${index}`,
+            'other',
+            'each',
+            null,
+            1 + index / 7,
+            'USD',
+            null,
+            'Rivet Shed',
+            46000,
+            null,
+            null,
+          ]),
+        ),
+        { width: 600 },
+      );
       const seconds = await page.evaluate(async () => {
         const filter = document.querySelector<HTMLInputElement>('input[type=search]')!;
         const started = performance.now();
         Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!.call(filter, 'part 77');
         filter.dispatchEvent(new Event('input', { bubbles: true }));
-        while (!document.querySelector('[role=status]')!.textContent!.includes(' of 800 rows')) await new Promise((resolve) => setTimeout(resolve));
+        while (!document.querySelector('[role=status]')!.textContent!.includes(' of 800 rows'))
+          await new Promise((resolve) => setTimeout(resolve));
         return (performance.now() - started) / 1000;
       });
       expect(seconds).toBeLessThan(0.5);
@@ -226,7 +291,9 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await page.getByRole('button', { name: 'Export' }).click();
       const [file] = await page.evaluate(() => window.handles.saved);
       expect(file!.name).toBe('prices.csv');
-      expect(file!.text.split('\r\n')[1]).toBe('Sheet 2024-T3 .025,sheet,sheet,48 x 144,148,USD,,Harbor Metals,2026-02-10,,rack 2');
+      expect(file!.text.split('\r\n')[1]).toBe(
+        'Sheet 2024-T3 .025,sheet,sheet,48 x 144,148,USD,,Harbor Metals,2026-02-10,,rack 2',
+      );
     });
   });
 
@@ -247,7 +314,13 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       await open();
       await page.evaluate(() => window.handles.select({ sheet: 'Parts', row: 2, column: 2, rows: 1, columns: 1 }));
       const line = page.getByRole('status', { name: 'The selected cell' });
-      await eventually(() => line.innerText().then((text) => text.includes('Parts!C3 #VALUE! TARE.PRICE.COST') && text.includes('quantity: got -5')), true);
+      await eventually(
+        () =>
+          line
+            .innerText()
+            .then((text) => text.includes('Parts!C3 #VALUE! TARE.PRICE.COST') && text.includes('quantity: got -5')),
+        true,
+      );
       expect(await line.getByRole('link').getAttribute('href')).toBe('/help/PRICE.COST.html');
       await page.evaluate(() => window.handles.type('Parts', 2, 1, 5));
       await eventually(() => line.innerText(), '');
@@ -261,14 +334,17 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
         const out: string[] = [];
         for (const row of document.querySelectorAll('[role=row]')) {
           // The last header is there for screen readers alone.
-          const boxes = [...row.children].filter((one) => one.textContent !== 'Details').map((one) => {
-            const range = document.createRange();
-            range.selectNodeContents(one);
-            return { text: (one as HTMLElement).innerText, box: range.getBoundingClientRect() };
-          });
+          const boxes = [...row.children]
+            .filter((one) => one.textContent !== 'Details')
+            .map((one) => {
+              const range = document.createRange();
+              range.selectNodeContents(one);
+              return { text: (one as HTMLElement).innerText, box: range.getBoundingClientRect() };
+            });
           boxes.forEach(({ text, box }, index) => {
             const next = boxes[index + 1];
-            if (next && box.width > 0 && next.box.width > 0 && box.right > next.box.left + 0.5) out.push(`${text} | ${next.text}`);
+            if (next && box.width > 0 && next.box.width > 0 && box.right > next.box.left + 0.5)
+              out.push(`${text} | ${next.text}`);
           });
         }
         return out;
@@ -319,20 +395,27 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
         },
       ],
       ['column missing', priceBook([['bolt', 'other', 4]], ['Item', 'Kind', 'Price']), async () => undefined],
-      ['empty list', priceBook([[null, null, null, null, null, null, null, null, null, null, null]]), async () => undefined],
+      [
+        'empty list',
+        priceBook([[null, null, null, null, null, null, null, null, null, null, null]]),
+        async () => undefined,
+      ],
     ];
 
-    it.each(states)('has no accessibility finding in light, dark and high contrast, and cuts nothing off: %s', async (_name, model, reach) => {
-      await open(model, { width: 320 });
-      await reach();
-      expect(await axeInEveryTheme(page)).toEqual([]);
-      for (const width of [320, 350, 430, 600]) {
-        await page.setViewportSize({ width, height: 700 });
-        await page.waitForTimeout(60);
-        expect(await cutOff(page), `${width} px`).toEqual([]);
-        expect(await overlaps(), `${width} px`).toEqual([]);
-      }
-    });
+    it.each(states)(
+      'has no accessibility finding in light, dark and high contrast, and cuts nothing off: %s',
+      async (_name, model, reach) => {
+        await open(model, { width: 320 });
+        await reach();
+        expect(await axeInEveryTheme(page)).toEqual([]);
+        for (const width of [320, 350, 430, 600]) {
+          await page.setViewportSize({ width, height: 700 });
+          await page.waitForTimeout(60);
+          expect(await cutOff(page), `${width} px`).toEqual([]);
+          expect(await overlaps(), `${width} px`).toEqual([]);
+        }
+      },
+    );
 
     it('keeps the focus when the theme changes', async () => {
       await open();

@@ -9,7 +9,8 @@ import { openPane, started } from '../../open-pane';
 async function open(model: WorkbookModel) {
   const { workbook, pane, type } = await openPane(model);
   const store = await started(new RivetsStore(pane));
-  const read = async (sheet: string, row: number, column: number): Promise<Cell> => (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
+  const read = async (sheet: string, row: number, column: number): Promise<Cell> =>
+    (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
   const option = (name: string): OptionResult => store.state.results.find((one) => one.name === name)!;
   const done = (name: string): Compared => {
     const result = option(name);
@@ -26,7 +27,13 @@ const FIRST_OPTION = 14;
 describe('the joints of a workbook', () => {
   it('compares the usual options without any sheet of options', async () => {
     const { store, option, done } = await open(rivetBook());
-    expect(store.state.options.map(({ name }) => name)).toEqual(['As designed', 'Solid 3/32', 'Solid 1/8', 'Blind aluminium', 'Blind, steel stem']);
+    expect(store.state.options.map(({ name }) => name)).toEqual([
+      'As designed',
+      'Solid 3/32',
+      'Solid 1/8',
+      'Blind aluminium',
+      'Blind, steel stem',
+    ]);
     expect(done('As designed').rivets).toBe(1480);
     expect(option('Solid 1/8').possible).toBe(false);
     expect(done('Blind aluminium').weightDifference).toBeLessThan(0);
@@ -35,7 +42,13 @@ describe('the joints of a workbook', () => {
 
   it('gives the same numbers as RIVET.COMPARE', async () => {
     const { store, done } = await open(rivetBook({ options: true }));
-    await store.change('rate', [{ kind: 'write', range: { sheet: 'Rivet options', row: LABOUR[0], column: LABOUR[1], rows: 1, columns: 1 }, cells: [[18]] }]);
+    await store.change('rate', [
+      {
+        kind: 'write',
+        range: { sheet: 'Rivet options', row: LABOUR[0], column: LABOUR[1], rows: 1, columns: 1 },
+        cells: [[18]],
+      },
+    ]);
     const { joints } = store.state;
     const column = (of: (index: number) => number): Matrix => joints.map((_joint, index) => [of(index)]);
     const prices: Matrix = [
@@ -46,10 +59,23 @@ describe('the joints of a workbook', () => {
     ];
     const designed = done('As designed');
     const minutes = (designed.hours * 60) / designed.rivets;
-    const table = call(findDefinition('RIVET.COMPARE')!, [column((i) => joints[i]!.grip), column((i) => joints[i]!.diameter), column((i) => joints[i]!.count), [['universal', 'flush', 'blind'], ['blind AA', 'blind AA', 'blind AA']], prices, 18, [[minutes], [0.75]]]) as Matrix;
+    const table = call(findDefinition('RIVET.COMPARE')!, [
+      column((i) => joints[i]!.grip),
+      column((i) => joints[i]!.diameter),
+      column((i) => joints[i]!.count),
+      [
+        ['universal', 'flush', 'blind'],
+        ['blind AA', 'blind AA', 'blind AA'],
+      ],
+      prices,
+      18,
+      [[minutes], [0.75]],
+    ]) as Matrix;
     for (const [index, name] of ['As designed', 'Blind aluminium'].entries()) {
       const { rivets, installed, bought, material, labour, total, costDifference, weightDifference } = done(name);
-      [rivets, installed, bought, material.cost!, labour, total!, costDifference!, weightDifference!].forEach((value, at) => expect(value).toBeCloseTo(Number(table[index]![at]), 9));
+      [rivets, installed, bought, material.cost!, labour, total!, costDifference!, weightDifference!].forEach(
+        (value, at) => expect(value).toBeCloseTo(Number(table[index]![at]), 9),
+      );
     }
   });
 
@@ -61,7 +87,9 @@ describe('the joints of a workbook', () => {
   });
 
   it('names joints that lack what a rivet is picked by', async () => {
-    const { store } = await open(rivetBook({ joints: [{ joint: 'a', component: 'Wing', diameter: 0.125, count: 10 }] }));
+    const { store } = await open(
+      rivetBook({ joints: [{ joint: 'a', component: 'Wing', diameter: 0.125, count: 10 }] }),
+    );
     expect(store.problems[0]!.message).toMatch(/grip/);
     expect(store.state.joints).toEqual([]);
   });
@@ -102,7 +130,9 @@ describe('the sheet of options', () => {
   it('counts labour, tools and the maker’s shear that are typed', async () => {
     const { type, done } = await open(rivetBook({ options: true }));
     type('Rivet options', ...LABOUR, 30);
-    ['Gun', 'solid', '', 100, '', 'no'].forEach((cell, index) => cell !== '' && type('Rivet options', FIRST_OPTION, 7 + index, cell));
+    ['Gun', 'solid', '', 100, '', 'no'].forEach(
+      (cell, index) => cell !== '' && type('Rivet options', FIRST_OPTION, 7 + index, cell),
+    );
     ['AA 1/8', 200].forEach((cell, index) => type('Rivet options', FIRST_OPTION, 14 + index, cell));
     await vi.waitFor(() => {
       expect(done('As designed').toolCost).toBe(100);

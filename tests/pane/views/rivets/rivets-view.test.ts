@@ -14,16 +14,29 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     page = await pages.open(model, options);
     await page.getByRole('tab', { name: 'Rivets' }).focus();
     await page.keyboard.press('End');
-    while ((await page.evaluate(() => document.activeElement?.textContent)) !== 'Rivets') await page.keyboard.press('ArrowLeft');
+    while ((await page.evaluate(() => document.activeElement?.textContent)) !== 'Rivets')
+      await page.keyboard.press('ArrowLeft');
     await page.getByRole('heading', { name: 'Options', level: 2 }).waitFor();
   };
   const read = (sheet: string, row: number, column: number): Promise<Cell> =>
-    page.evaluate(async ([name, r, c]) => (await window.handles.workbook.read({ sheet: name, row: r, column: c, rows: 1, columns: 1 }))[0]![0]!, [sheet, row, column] as const);
+    page.evaluate(
+      async ([name, r, c]) =>
+        (await window.handles.workbook.read({ sheet: name, row: r, column: c, rows: 1, columns: 1 }))[0]![0]!,
+      [sheet, row, column] as const,
+    );
 
-  it.each([[320, 'light'], [350, 'contrast'], [600, 'dark']] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
+  it.each([
+    [320, 'light'],
+    [350, 'contrast'],
+    [600, 'dark'],
+  ] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
     await open(rivetBook({ options: true }), { width, theme });
     expect(await axeFindings(page)).toEqual([]);
-    const outside = await page.evaluate(() => [...document.querySelectorAll('#view-rivets *')].filter((element) => element.getBoundingClientRect().right > innerWidth + 1).map((element) => element.outerHTML.slice(0, 90)));
+    const outside = await page.evaluate(() =>
+      [...document.querySelectorAll('#view-rivets *')]
+        .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
+        .map((element) => element.outerHTML.slice(0, 90)),
+    );
     expect(outside).toEqual([]);
   });
 
@@ -78,9 +91,16 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     const metric = [
       title!,
       labels!.map((cell) => ({ value: labelIn(String(cell?.value), 'mm-kg') })),
-      ...rows.map((line) => line.map((cell, column) => (inches[column] && typeof cell?.value === 'number' ? { value: cell.value * 25.4 } : cell))),
+      ...rows.map((line) =>
+        line.map((cell, column) =>
+          inches[column] && typeof cell?.value === 'number' ? { value: cell.value * 25.4 } : cell,
+        ),
+      ),
     ];
-    await open({ ...book, sheets: book.sheets.map((sheet) => (sheet === joints ? { ...sheet, cells: metric } : sheet)) }, { locale: { language: 'en', numbers: 'de-DE' } });
+    await open(
+      { ...book, sheets: book.sheets.map((sheet) => (sheet === joints ? { ...sheet, cells: metric } : sheet)) },
+      { locale: { language: 'en', numbers: 'de-DE' } },
+    );
     await page.getByRole('columnheader', { name: 'Installed (kg)' }).first().waitFor();
     const text = await page.locator('#view-rivets').innerText();
     expect(text).not.toMatch(/\d lb\b|\(lb\)|\d in\b/);

@@ -17,7 +17,9 @@ const POUNDS = sayIn('in-lb');
 describe('what an option saves', () => {
   it('is not said without the strength that it costs', () => {
     expect(savedWords(compared([1, 0.36]), POUNDS)).toBe('Lighter and cheaper. But weaker.');
-    expect(savedWords(compared([1, undefined]), POUNDS)).toBe('Lighter and cheaper. Strength not known at every joint.');
+    expect(savedWords(compared([1, undefined]), POUNDS)).toBe(
+      'Lighter and cheaper. Strength not known at every joint.',
+    );
     expect(savedWords(compared([1, 1.2]), POUNDS)).toBe('Lighter and cheaper.');
   });
 

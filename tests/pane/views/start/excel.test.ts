@@ -34,7 +34,10 @@ it('takes a handful of requests, computes at once, and is undone in one step', a
 });
 
 it('adds one sheet in the units of those that are there', async () => {
-  const cells = [['Joint', 'Component', 'Sheet 1 (mm)', 'Rivets', 'Weight (kg)'], ['lap', 'Wing', 1, 4, 0.01]].map((line) => line.map((value) => ({ value })));
+  const cells = [
+    ['Joint', 'Component', 'Sheet 1 (mm)', 'Rivets', 'Weight (kg)'],
+    ['lap', 'Wing', 1, 4, 0.01],
+  ].map((line) => line.map((value) => ({ value })));
   const { pane, all, workbook } = await open([{ name: 'Joints', cells, tables: [] }]);
   await addSheet(pane, 'Parts');
   expect((await all('Parts'))[4]!.slice(4, 7)).toEqual(['Thickness (mm)', 'Flat area (mm²)', 'Each (kg)']);

@@ -3,7 +3,11 @@ import type { Locator, Page } from 'playwright-core';
 import type { CellModel, SheetModel, WorkbookModel } from '../../../../src/sheet';
 import { axeInEveryTheme, chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 
-const sheet = (name: string, values: readonly (readonly (string | number)[])[] = [], rest: Partial<SheetModel> = {}): SheetModel => ({
+const sheet = (
+  name: string,
+  values: readonly (readonly (string | number)[])[] = [],
+  rest: Partial<SheetModel> = {},
+): SheetModel => ({
   name,
   cells: values.map((line) => line.map((value): CellModel => ({ value }))),
   tables: [],
@@ -26,27 +30,46 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await button(PRESS).click();
     await heading('This workbook is ready').waitFor({ timeout: 20_000 });
   };
-  const sheets = (): Promise<string[]> => page.evaluate(async () => (await window.handles.workbook.sheets()).map(({ name }) => name));
+  const sheets = (): Promise<string[]> =>
+    page.evaluate(async () => (await window.handles.workbook.sheets()).map(({ name }) => name));
   const read = (name: string, row: number, column: number): Promise<unknown> =>
-    page.evaluate(async ([s, r, c]) => (await window.handles.workbook.read({ sheet: s, row: r, column: c, rows: 1, columns: 1 }))[0]![0], [name, row, column] as const);
+    page.evaluate(
+      async ([s, r, c]) =>
+        (await window.handles.workbook.read({ sheet: s, row: r, column: c, rows: 1, columns: 1 }))[0]![0],
+      [name, row, column] as const,
+    );
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement!.textContent ?? '');
-  const eventually = (look: () => Promise<unknown>, expected: unknown): Promise<void> => expect.poll(look, { timeout: 15_000 }).toEqual(expected);
+  const eventually = (look: () => Promise<unknown>, expected: unknown): Promise<void> =>
+    expect.poll(look, { timeout: 15_000 }).toEqual(expected);
 
   it('is told what will be added, and is ready after one click', async () => {
     await open();
     await heading(PRESS).waitFor();
     // What is shown unasked takes no focus.
     expect(await page.evaluate(() => document.activeElement === document.body)).toBe(true);
-    expect(await page.getByRole('listitem').allInnerTexts()).toEqual([expect.stringMatching(/^Prices/), expect.stringMatching(/^Parts/), expect.stringMatching(/^Joints/), expect.stringMatching(/^Budget/)]);
+    expect(await page.getByRole('listitem').allInnerTexts()).toEqual([
+      expect.stringMatching(/^Prices/),
+      expect.stringMatching(/^Parts/),
+      expect.stringMatching(/^Joints/),
+      expect.stringMatching(/^Budget/),
+    ]);
     expect(await page.getByRole('tabpanel').count()).toBe(0);
     await make();
     expect(await sheets()).toEqual(['Sheet1', 'Prices', 'Parts', 'Joints', 'Budget']);
     expect(await focused()).toBe('This workbook is ready');
     expect(await page.getByText('4 sheets were added, with 17 invented example rows.').count()).toBe(1);
-    expect(await page.getByRole('listitem').nth(1).innerText()).toContain('4 example rows; formulas wait in every row. Type in A6:L205.');
+    expect(await page.getByRole('listitem').nth(1).innerText()).toContain(
+      '4 example rows; formulas wait in every row. Type in A6:L205.',
+    );
     await eventually(() => read('Budget', 8, 3), 'Total');
     await button('Go to Joints').click();
-    await eventually(() => page.evaluate(() => window.handles.workbook.selection()), { sheet: 'Joints', row: 5, column: 0, rows: 1, columns: 1 });
+    await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
+      sheet: 'Joints',
+      row: 5,
+      column: 0,
+      rows: 1,
+      columns: 1,
+    });
     await button('Close').click();
     await page.getByRole('tabpanel').getByText('MS20470AD3-3').first().waitFor();
     await page.getByRole('tab', { name: 'Weights' }).click();
@@ -59,7 +82,11 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await page.getByRole('checkbox', { name: 'With example rows' }).uncheck();
     await make();
     expect(await page.getByText('4 sheets were added. Type in').count()).toBe(1);
-    expect([await read('Parts', 4, 4), await read('Parts', 4, 12), await read('Parts', 5, 0)]).toEqual(['Thickness (mm)', 'Weight (kg)', null]);
+    expect([await read('Parts', 4, 4), await read('Parts', 4, 12), await read('Parts', 5, 0)]).toEqual([
+      'Thickness (mm)',
+      'Weight (kg)',
+      null,
+    ]);
   });
 
   it('is as it was after one undo, and is offered the same again', async () => {
@@ -96,13 +123,20 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     expect(await page.getByText('The sheet Parts holds something else and was left as it is.').count()).toBe(1);
     expect(await page.getByText('the price list is on the sheet Prices 2').count()).toBe(1);
     expect([await read('Parts', 0, 0), await read('Prices', 0, 0)]).toEqual(['bolts in the drawer', 'of houses']);
-    expect(await page.getByRole('listitem').allInnerTexts()).toEqual([expect.stringMatching(/^Prices 2/), expect.stringMatching(/^Joints/), expect.stringMatching(/^Budget/)]);
+    expect(await page.getByRole('listitem').allInnerTexts()).toEqual([
+      expect.stringMatching(/^Prices 2/),
+      expect.stringMatching(/^Joints/),
+      expect.stringMatching(/^Budget/),
+    ]);
   });
 
   it('is left whole where a sheet is protected, and told what to do', async () => {
     await open(book(sheet('Sheet1'), sheet('Joints', [], { protected: true })));
     await button(PRESS).click();
-    await page.getByRole('alert').filter({ hasText: 'Nothing was added. The sheet "Joints" is protected. Unprotect the sheet, then try again.' }).waitFor();
+    await page
+      .getByRole('alert')
+      .filter({ hasText: 'Nothing was added. The sheet "Joints" is protected. Unprotect the sheet, then try again.' })
+      .waitFor();
     expect(await sheets()).toEqual(['Sheet1', 'Joints']);
     expect(await page.evaluate(() => window.handles.workbook.tables())).toEqual([]);
   });
@@ -111,7 +145,9 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await open();
     await page.evaluate(() => (window.handles.refuseNext = { code: 'host', message: 'The host is busy' }));
     await button(PRESS).click();
-    await page.getByText('Nothing was added. The host is busy. Finish what is being typed in the sheet, then try again.').waitFor();
+    await page
+      .getByText('Nothing was added. The host is busy. Finish what is being typed in the sheet, then try again.')
+      .waitFor();
     expect(await sheets()).toEqual(['Sheet1']);
     await make();
   });
@@ -122,7 +158,12 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     const tabTo = async (name: RegExp): Promise<void> => {
       for (let presses = 0; presses < 20; presses++) {
         await page.keyboard.press('Tab');
-        const label = await page.evaluate(() => (document.activeElement as HTMLInputElement).labels?.[0]?.textContent ?? document.activeElement!.textContent ?? '');
+        const label = await page.evaluate(
+          () =>
+            (document.activeElement as HTMLInputElement).labels?.[0]?.textContent ??
+            document.activeElement!.textContent ??
+            '',
+        );
         if (name.test(label)) return;
       }
       throw new Error(`never came to ${String(name)}`);
@@ -165,54 +206,96 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
   });
 
   it('is not offered anything where one of the project’s sheets is there', async () => {
-    await open(book(sheet('Weighing tailwheel'), sheet('Joints', [['Joint', 'Component', 'Rivets'], ['lap', 'Wing', 4]])));
+    await open(
+      book(
+        sheet('Weighing tailwheel'),
+        sheet('Joints', [
+          ['Joint', 'Component', 'Rivets'],
+          ['lap', 'Wing', 4],
+        ]),
+      ),
+    );
     await page.getByRole('tabpanel').getByText('No price list in this workbook yet').waitFor();
     expect(await page.getByText(PRESS).count()).toBe(0);
   });
 
   describe('one sheet', () => {
-    it.each([['Weights', 'Parts', 'A6'], ['Rivets', 'Joints', 'A6']])('is added by the view %s, with the price list that its costs come from', async (view, name, first) => {
+    it.each([
+      ['Weights', 'Parts', 'A6'],
+      ['Rivets', 'Joints', 'A6'],
+    ])('is added by the view %s, with the price list that its costs come from', async (view, name, first) => {
       await open(NEW, { firstRun: false });
       await page.getByRole('tab', { name: view }).click();
       await button(`Add the sheet ${name}`).click();
       await eventually(async () => [...(await sheets())].sort(), ['Sheet1', 'Prices', name].sort());
       await eventually(() => button(`Add the sheet ${name}`).count(), 0);
-      await page.getByText(`The sheet ${name} is ready and has no row yet: the first one is typed from ${first} on.`).waitFor();
+      await page
+        .getByText(`The sheet ${name} is ready and has no row yet: the first one is typed from ${first} on.`)
+        .waitFor();
       await button(`Go to ${name}`).click();
-      await eventually(() => page.evaluate(() => window.handles.workbook.selection()), { sheet: name, row: 5, column: 0, rows: 1, columns: 1 });
+      await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
+        sheet: name,
+        row: 5,
+        column: 0,
+        rows: 1,
+        columns: 1,
+      });
     });
   });
 
   describe('as a guest', () => {
     const states: readonly (readonly [string, WorkbookModel, () => Promise<unknown>])[] = [
       ['the offer', NEW, async () => undefined],
-      ['the offer beside sheets of those names', book(sheet('Parts', [['x']]), sheet('Prices', [['x']])), () => page.getByText('Prices 2').waitFor()],
-      ['refused', book(sheet('Joints', [], { protected: true })), async () => {
-        await button(PRESS).click();
-        await page.getByText('Nothing was added').waitFor();
-      }],
+      [
+        'the offer beside sheets of those names',
+        book(sheet('Parts', [['x']]), sheet('Prices', [['x']])),
+        () => page.getByText('Prices 2').waitFor(),
+      ],
+      [
+        'refused',
+        book(sheet('Joints', [], { protected: true })),
+        async () => {
+          await button(PRESS).click();
+          await page.getByText('Nothing was added').waitFor();
+        },
+      ],
       ['made', NEW, make],
-      ['taken back', NEW, async () => {
-        await make();
-        await button('Undo').click();
-        await page.getByText('The sheets are gone again').waitFor();
-      }],
+      [
+        'taken back',
+        NEW,
+        async () => {
+          await make();
+          await button('Undo').click();
+          await page.getByText('The sheets are gone again').waitFor();
+        },
+      ],
       ['the line', NEW, () => button('Look around first').click()],
     ];
 
-    it.each(states)('has no accessibility finding in any theme at 320 and 600 px, and cuts nothing off: %s', async (_name, model, reach) => {
-      await open(model, { width: 320 });
-      await page.getByText(PRESS).first().waitFor();
-      await reach();
-      for (const width of [320, 600]) {
-        await page.setViewportSize({ width, height: 700 });
-        expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
-        const cut = await page.evaluate(() =>
-          [...document.querySelectorAll<HTMLElement>('#pane *')].filter((one) => getComputedStyle(one).clipPath === 'none' && one.clientWidth > 0 && one.tagName !== 'INPUT' && one.getBoundingClientRect().right > innerWidth + 0.5).map((one) => one.outerHTML.slice(0, 80)),
-        );
-        expect(cut).toEqual([]);
-        expect(await axeInEveryTheme(page), String(width)).toEqual([]);
-      }
-    });
+    it.each(states)(
+      'has no accessibility finding in any theme at 320 and 600 px, and cuts nothing off: %s',
+      async (_name, model, reach) => {
+        await open(model, { width: 320 });
+        await page.getByText(PRESS).first().waitFor();
+        await reach();
+        for (const width of [320, 600]) {
+          await page.setViewportSize({ width, height: 700 });
+          expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+          const cut = await page.evaluate(() =>
+            [...document.querySelectorAll<HTMLElement>('#pane *')]
+              .filter(
+                (one) =>
+                  getComputedStyle(one).clipPath === 'none' &&
+                  one.clientWidth > 0 &&
+                  one.tagName !== 'INPUT' &&
+                  one.getBoundingClientRect().right > innerWidth + 0.5,
+              )
+              .map((one) => one.outerHTML.slice(0, 80)),
+          );
+          expect(cut).toEqual([]);
+          expect(await axeInEveryTheme(page), String(width)).toEqual([]);
+        }
+      },
+    );
   });
 });

@@ -4,8 +4,13 @@ import type { ReadableWorkbook } from '../../../../src/pane/views/weights/what-i
 
 export function blindWorkbook(model: WorkbookModel): ReadableWorkbook {
   const cells = (name: string) => model.sheets.find((sheet) => sheet.name === name)!.cells;
-  const block = <T>(range: { sheet: string; row: number; column: number; rows: number; columns: number }, of: (row: number, column: number) => T): T[][] =>
-    Array.from({ length: range.rows }, (_row, r) => Array.from({ length: range.columns }, (_column, c) => of(range.row + r, range.column + c)));
+  const block = <T>(
+    range: { sheet: string; row: number; column: number; rows: number; columns: number },
+    of: (row: number, column: number) => T,
+  ): T[][] =>
+    Array.from({ length: range.rows }, (_row, r) =>
+      Array.from({ length: range.columns }, (_column, c) => of(range.row + r, range.column + c)),
+    );
   return {
     sheets: async () => model.sheets.map(({ name }) => ({ name, visible: true, protected: false })),
     usedRange: async (sheet) => {

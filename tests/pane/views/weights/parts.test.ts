@@ -23,25 +23,45 @@ describe('rows that a bar selects', () => {
 describe('a new budget', () => {
   it('starts from the forecasts, a tenth of a pound upwards, and is read as a budget', () => {
     const edits = newBudget(model);
-    const empty = { ...smallBook({ budget: false }), sheets: [...smallBook({ budget: false }).sheets, { name: 'Budget', cells: [], tables: [] }] };
-    const made = withWrites(empty, edits.filter(({ kind }) => kind === 'write'));
+    const empty = {
+      ...smallBook({ budget: false }),
+      sheets: [...smallBook({ budget: false }).sheets, { name: 'Budget', cells: [], tables: [] }],
+    };
+    const made = withWrites(
+      empty,
+      edits.filter(({ kind }) => kind === 'write'),
+    );
     const { components, total } = weightsModel(projectSheetsOf(made).values)!;
     for (const { budget, forecast } of components) {
       expect(budget! - forecast).toBeGreaterThanOrEqual(0);
       expect(budget! - forecast).toBeLessThan(0.1);
     }
-    expect(total.budget).toBeCloseTo(components.reduce((sum, { budget }) => sum + budget!, 0), 9);
+    expect(total.budget).toBeCloseTo(
+      components.reduce((sum, { budget }) => sum + budget!, 0),
+      9,
+    );
   });
 });
 
 describe('signed figures', () => {
   it('have a true minus, and none where nothing is left of them', () => {
-    expect([2.345, -2.345, -0.001, 0, undefined].map((value) => signed(value, figures('in-lb').weight))).toEqual(['+2.35', '−2.35', '0.00', '0.00', '']);
+    expect([2.345, -2.345, -0.001, 0, undefined].map((value) => signed(value, figures('in-lb').weight))).toEqual([
+      '+2.35',
+      '−2.35',
+      '0.00',
+      '0.00',
+      '',
+    ]);
     expect(signed(-2.345, figures('mm-kg').weight)).toBe('−1.064');
   });
 
   it('name a gauge as sheet is ordered, in the unit of the column', () => {
-    expect([0.02, 0.0625, 0.125, 1].map((thickness) => gauge(thickness, undefined))).toEqual(['.020', '.0625', '.125', '1.000']);
+    expect([0.02, 0.0625, 0.125, 1].map((thickness) => gauge(thickness, undefined))).toEqual([
+      '.020',
+      '.0625',
+      '.125',
+      '1.000',
+    ]);
     expect(gauge(0.025, unitIn('length', 'mm-kg'))).toBe('0.635');
   });
 });

@@ -10,20 +10,34 @@ import { smallBook } from './small-book';
 /** A sample as it can be handed to the page: without holes. */
 function sample(name: string): WorkbookModel {
   const model = readWorkbook(readFileSync(new URL(`../../../../sample-workbooks/${name}.xlsx`, import.meta.url)));
-  return { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (line) => Array.from(line ?? [])) })) };
+  return {
+    ...model,
+    sheets: model.sheets.map((sheet) => ({
+      ...sheet,
+      cells: Array.from(sheet.cells, (line) => Array.from(line ?? [])),
+    })),
+  };
 }
 
 describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
   const pages = panePages();
   let page: Page;
 
-  const open = async (model: WorkbookModel, tab: string | null = 'Budget', options: OpenOptions = {}): Promise<void> => {
+  const open = async (
+    model: WorkbookModel,
+    tab: string | null = 'Budget',
+    options: OpenOptions = {},
+  ): Promise<void> => {
     page = await pages.open(model, options);
     await page.getByRole('tab', { name: 'Weights' }).click();
     if (tab) await page.getByRole('tab', { name: tab, exact: true }).click();
   };
   const read = (sheet: string, row: number, column: number): Promise<Cell> =>
-    page.evaluate(async ([s, r, c]) => (await window.handles.workbook.read({ sheet: s, row: r, column: c, rows: 1, columns: 1 }))[0]![0]!, [sheet, row, column] as const);
+    page.evaluate(
+      async ([s, r, c]) =>
+        (await window.handles.workbook.read({ sheet: s, row: r, column: c, rows: 1, columns: 1 }))[0]![0]!,
+      [sheet, row, column] as const,
+    );
   const everything = (): Promise<string> =>
     page.evaluate(async () => {
       const { workbook } = window.handles;
@@ -35,10 +49,12 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       }
       return JSON.stringify(all);
     });
-  const type = (sheet: string, row: number, column: number, value: number | string): Promise<void> => page.evaluate(([s, r, c, v]) => window.handles.type(s, r, c, v), [sheet, row, column, value] as const);
+  const type = (sheet: string, row: number, column: number, value: number | string): Promise<void> =>
+    page.evaluate(([s, r, c, v]) => window.handles.type(s, r, c, v), [sheet, row, column, value] as const);
   const selected = (): Promise<unknown> => page.evaluate(async () => window.handles.workbook.selection());
   const bar = (name: RegExp): Locator => page.getByRole('button', { name });
-  const eventually = async (look: () => Promise<unknown>, expected: unknown): Promise<void> => expect.poll(look, { timeout: 8000 }).toEqual(expected);
+  const eventually = async (look: () => Promise<unknown>, expected: unknown): Promise<void> =>
+    expect.poll(look, { timeout: 8000 }).toEqual(expected);
 
   describe('the pictures', () => {
     it('select a component’s rows, one place after the other, by key alone', async () => {
@@ -71,7 +87,8 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
     it('read as tables with the same figures', async () => {
       await open(sample('budget'));
       await page.getByRole('button', { name: 'As a table' }).click();
-      const cells = (name: RegExp): Promise<string[]> => page.getByRole('row', { name }).getByRole('cell').allInnerTexts();
+      const cells = (name: RegExp): Promise<string[]> =>
+        page.getByRole('row', { name }).getByRole('cell').allInnerTexts();
       // Computed by TARE.BUDGET on the sheet Budget: D9:J9.
       expect(await cells(/^Nose skin/)).toEqual(['10.79', '11.36', '11.00', '−0.36', '0\u00a0%']);
       expect(await cells(/^Total/)).toEqual(['82.21', '87.30', '91.35', '+4.05', '30\u00a0%']);
@@ -86,8 +103,18 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       const before = await panel.evaluate((element) => element.scrollTop);
       expect(before).toBeGreaterThan(0);
       await type('Design', 13, 1, 0.025);
-      await expect.poll(() => bar(/^Main skins/).locator('title').textContent(), { timeout: 8000 }).toMatch(/over by/);
-      expect(await page.evaluate(() => document.activeElement!.querySelector('title')!.textContent)).toMatch(/^Stringers/);
+      await expect
+        .poll(
+          () =>
+            bar(/^Main skins/)
+              .locator('title')
+              .textContent(),
+          { timeout: 8000 },
+        )
+        .toMatch(/over by/);
+      expect(await page.evaluate(() => document.activeElement!.querySelector('title')!.textContent)).toMatch(
+        /^Stringers/,
+      );
       expect(await panel.evaluate((element) => element.scrollTop)).toBe(before);
     });
   });
@@ -102,12 +129,19 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       await page.getByRole('button', { name: 'Log today’s weights again' }).waitFor();
       await page.getByRole('button', { name: 'Undo' }).click();
       await page.getByText('Taken back.').waitFor();
-      expect(await page.evaluate(async () => (await window.handles.workbook.sheets()).map(({ name }) => name))).not.toContain('Log');
+      expect(
+        await page.evaluate(async () => (await window.handles.workbook.sheets()).map(({ name }) => name)),
+      ).not.toContain('Log');
     });
 
     it('tells what moved since a chosen day, by component', async () => {
       await open(sample('budget'), 'Log');
-      const change = (): Promise<string[]> => page.getByRole('table', { name: /What moved since/ }).getByRole('row', { name: /^Front spar/ }).getByRole('cell').allInnerTexts();
+      const change = (): Promise<string[]> =>
+        page
+          .getByRole('table', { name: /What moved since/ })
+          .getByRole('row', { name: /^Front spar/ })
+          .getByRole('cell')
+          .allInnerTexts();
       expect(await change()).toEqual(['10.64', '12.98', '+2.34']);
       await page.getByRole('combobox', { name: 'What moved since' }).selectOption('2025-12-13');
       expect(await change()).toEqual(['11.03', '12.98', '+1.95']);
@@ -121,7 +155,13 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       expect(await page.getByRole('table').count()).toBe(1);
       const before = await everything();
       await page.getByRole('checkbox').check();
-      expect(await page.getByRole('table').nth(1).getByRole('row', { name: /^Total/ }).innerText()).toMatch(/±/);
+      expect(
+        await page
+          .getByRole('table')
+          .nth(1)
+          .getByRole('row', { name: /^Total/ })
+          .innerText(),
+      ).toMatch(/±/);
       expect(await everything()).toBe(before);
     });
   });
@@ -137,7 +177,12 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       await open(smallBook(), 'What if');
       const before = await everything();
       await pickSkin('.025');
-      const figures = await page.getByRole('table', { name: 'Before and after' }).getByRole('row', { name: /^Weight/ }).first().getByRole('cell').allInnerTexts();
+      const figures = await page
+        .getByRole('table', { name: 'Before and after' })
+        .getByRole('row', { name: /^Weight/ })
+        .first()
+        .getByRole('cell')
+        .allInnerTexts();
       // 2 × 1000 × .020 × .1 and the strap's .11; .025 then, and the strap keeps the weight that is typed.
       expect(figures).toEqual(['4.11', '5.11', '+1.00']);
       await page.getByRole('button', { name: 'Cancel' }).click();
@@ -166,7 +211,12 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       await pickSkin('.025');
       await page.getByLabel('Thickness (in)').focus();
       await type('Parts', 3, 4, 2000);
-      const before = page.getByRole('table', { name: 'Before and after' }).getByRole('row', { name: /^Weight/ }).first().getByRole('cell').first();
+      const before = page
+        .getByRole('table', { name: 'Before and after' })
+        .getByRole('row', { name: /^Weight/ })
+        .first()
+        .getByRole('cell')
+        .first();
       await eventually(() => before.innerText(), '8.11');
       await page.keyboard.type('4');
       expect(await page.getByLabel('Thickness (in)').inputValue()).toBe('.0254');
@@ -185,16 +235,24 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
     it('says so where the workbook refuses, and keeps the trial', async () => {
       await open(smallBook(), 'What if');
       await pickSkin('.025');
-      await page.evaluate(() => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Design" is protected' }));
+      await page.evaluate(
+        () => (window.handles.refuseNext = { code: 'protected', message: 'The sheet "Design" is protected' }),
+      );
       await page.getByRole('button', { name: /^Apply/ }).click();
-      await page.getByText('Nothing was written. The sheet "Design" is protected. Unprotect the sheet, then try again.').waitFor();
+      await page
+        .getByText('Nothing was written. The sheet "Design" is protected. Unprotect the sheet, then try again.')
+        .waitFor();
       expect(await page.getByLabel('Thickness (in)').inputValue()).toBe('.025');
     });
   });
 
   describe('workbooks that lack something', () => {
     it('are told which headers are wanted, and read as soon as they are there', async () => {
-      const bare = { styles: [], names: [], sheets: [{ name: 'Parts', cells: [[{ value: 'My airplane' }]], tables: [] }] } as WorkbookModel;
+      const bare = {
+        styles: [],
+        names: [],
+        sheets: [{ name: 'Parts', cells: [[{ value: 'My airplane' }]], tables: [] }],
+      } as WorkbookModel;
       await open(bare, null);
       await page.getByText('needs Component, Part and Weight (lb)').waitFor();
       for (const [column, header] of ['Component', 'Part', 'Weight'].entries()) await type('Parts', 2, column, header);
@@ -223,29 +281,40 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
     ['light', 320, 'budget'],
     ['dark', 350, 'wing'],
     ['contrast', 600, 'budget'],
-  ] as const)('has nothing for axe to find and nothing cut off: %s, %i px', async (theme, width, book) => {
-    await open(sample(book), 'Budget', { theme, width });
-    for (const tab of ['Budget', 'Heaviest', 'Log', 'Scale', 'What if']) {
-      await page.getByRole('tab', { name: tab, exact: true }).click();
-      if (tab === 'Scale') await page.getByRole('checkbox').check();
-      if (tab === 'What if') {
-        await page.getByLabel('All of a component').selectOption('Ribs');
-        await page.getByLabel('Thickness (in)').fill('.025');
-        await page.getByText('Cells that Apply writes').waitFor();
+  ] as const)(
+    'has nothing for axe to find and nothing cut off: %s, %i px',
+    async (theme, width, book) => {
+      await open(sample(book), 'Budget', { theme, width });
+      for (const tab of ['Budget', 'Heaviest', 'Log', 'Scale', 'What if']) {
+        await page.getByRole('tab', { name: tab, exact: true }).click();
+        if (tab === 'Scale') await page.getByRole('checkbox').check();
+        if (tab === 'What if') {
+          await page.getByLabel('All of a component').selectOption('Ribs');
+          await page.getByLabel('Thickness (in)').fill('.025');
+          await page.getByText('Cells that Apply writes').waitFor();
+        }
+        for (const asTable of [false, true]) {
+          const toggles = page.getByRole('button', { name: 'As a table' });
+          if (asTable && (await toggles.count()) === 0) continue;
+          if (asTable) await toggles.click();
+          // A button under the pointer is between two colours for a moment.
+          await page.mouse.move(0, 0);
+          await page.waitForTimeout(250);
+          expect(await axeFindings(page), `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
+          const wide = await page.evaluate(() =>
+            [...document.querySelectorAll('[role=tabpanel] :not(caption)')]
+              .filter(
+                (element) =>
+                  (element as HTMLElement).offsetParent &&
+                  element.clientWidth > 0 &&
+                  element.scrollWidth > element.clientWidth + 1,
+              )
+              .map((element) => `${element.tagName} ${element.className}`),
+          );
+          expect(wide, `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
+        }
       }
-      for (const asTable of [false, true]) {
-        const toggles = page.getByRole('button', { name: 'As a table' });
-        if (asTable && (await toggles.count()) === 0) continue;
-        if (asTable) await toggles.click();
-        // A button under the pointer is between two colours for a moment.
-        await page.mouse.move(0, 0);
-        await page.waitForTimeout(250);
-        expect(await axeFindings(page), `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
-        const wide = await page.evaluate(() =>
-          [...document.querySelectorAll('[role=tabpanel] :not(caption)')].filter((element) => (element as HTMLElement).offsetParent && element.clientWidth > 0 && element.scrollWidth > element.clientWidth + 1).map((element) => `${element.tagName} ${element.className}`),
-        );
-        expect(wide, `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
-      }
-    }
-  }, 60_000);
+    },
+    60_000,
+  );
 });

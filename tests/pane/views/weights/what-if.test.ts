@@ -12,14 +12,23 @@ import { readWorkbook } from '../../../../src/xlsx';
 import { blindWorkbook } from './blind-workbook';
 import { smallBook } from './small-book';
 
-const trialOf = async (model: WorkbookModel): Promise<Trial> => Trial.of(await copyOf(blindWorkbook(model)), recalculateCopy)!;
-const wish = (rows: readonly number[], more: Partial<Wish>): Wish => ({ rows, atSource: true, keepWeighed: false, ...more });
+const trialOf = async (model: WorkbookModel): Promise<Trial> =>
+  Trial.of(await copyOf(blindWorkbook(model)), recalculateCopy)!;
+const wish = (rows: readonly number[], more: Partial<Wish>): Wish => ({
+  rows,
+  atSource: true,
+  keepWeighed: false,
+  ...more,
+});
 
 describe('a trial in the sample wing', () => {
   let trial: Trial;
-  const rowOf = (part: string, component: string): number => trial.standing.weights.parts.rows.find((row) => row.part === part && row.component === component)!.row;
+  const rowOf = (part: string, component: string): number =>
+    trial.standing.weights.parts.rows.find((row) => row.part === part && row.component === component)!.row;
   beforeAll(async () => {
-    trial = await trialOf(readWorkbook(readFileSync(new URL('../../../../sample-workbooks/wing.xlsx', import.meta.url))));
+    trial = await trialOf(
+      readWorkbook(readFileSync(new URL('../../../../sample-workbooks/wing.xlsx', import.meta.url))),
+    );
   });
 
   it('recalculates the whole workbook as the file has it, from what the port tells', () => {
@@ -39,21 +48,29 @@ describe('a trial in the sample wing', () => {
     // The main ribs follow the same gauge; they are weighed, so that their weight stays.
     expect(moved.find(({ name }) => name === 'Main ribs')).toMatchObject({ picked: false, weighedStays: true });
     const added = picked.after.weight - picked.before.weight;
-    expect(standing.after.weights.total.current - standing.before.weights.total.current).toBeGreaterThanOrEqual(added - 1e-9);
+    expect(standing.after.weights.total.current - standing.before.weights.total.current).toBeGreaterThanOrEqual(
+      added - 1e-9,
+    );
     expect(standing.after.weights.total.margin!).toBeLessThan(standing.before.weights.total.margin! - added);
   });
 
   it('writes over the formula where that is asked, and leaves the gauge cell alone', () => {
     const row = rowOf('Nose ribs', 'Ribs');
     const { swap, rows: moved } = trial.outcome(wish([row], { thickness: 0.025, atSource: false }));
-    expect(swap.changes.map(({ cell, why }) => [cell, why])).toEqual([[`Parts!E${row + 1}`, 'thickness, in place of =RibGauge']]);
+    expect(swap.changes.map(({ cell, why }) => [cell, why])).toEqual([
+      [`Parts!E${row + 1}`, 'thickness, in place of =RibGauge'],
+    ]);
     expect(moved.map(({ name }) => name)).toEqual(['Nose ribs']);
   });
 
   it('takes the weighed value out of a part that becomes another, or keeps it where that is asked', () => {
     const row = rowOf('Main ribs', 'Ribs');
     const changed = trial.outcome(wish([row], { thickness: 0.025, atSource: false }));
-    expect(changed.swap.changes.map(({ cell, to }) => [cell, to])).toEqual([[`Parts!E${row + 1}`, '0.025'], [`Parts!H${row + 1}`, 'blank'], [`Parts!J${row + 1}`, 'laid out']]);
+    expect(changed.swap.changes.map(({ cell, to }) => [cell, to])).toEqual([
+      [`Parts!E${row + 1}`, '0.025'],
+      [`Parts!H${row + 1}`, 'blank'],
+      [`Parts!J${row + 1}`, 'laid out'],
+    ]);
     expect(changed.picked.after.weight).toBeGreaterThan(4);
     const keeping = trial.outcome(wish([row], { thickness: 0.025, atSource: false, keepWeighed: true }));
     expect(keeping.picked.after.weight).toBe(3.49);
@@ -61,7 +78,9 @@ describe('a trial in the sample wing', () => {
   });
 
   it('says of which cost nothing is known any more', () => {
-    const { unpriced, picked } = trial.outcome(wish([rowOf('Nose ribs', 'Ribs')], { thickness: 0.0215, atSource: false }));
+    const { unpriced, picked } = trial.outcome(
+      wish([rowOf('Nose ribs', 'Ribs')], { thickness: 0.0215, atSource: false }),
+    );
     expect(picked.after.cost).toBeUndefined();
     expect(unpriced.join()).toMatch(/Nose ribs has no cost then: item: got "6061-T6 \.02/);
   });
@@ -69,7 +88,12 @@ describe('a trial in the sample wing', () => {
   it('leaves rows alone that are no sheet, and those that are so already', () => {
     const rows = trial.standing.weights.components.find(({ name }) => name === 'Ribs')!.rows;
     const { swap } = trial.outcome(wish(rows, { thickness: 0.025 }));
-    expect(swap.left.map(({ part }) => part)).toEqual(['Tip rib', 'Front spar clips', 'Rear spar clips', 'Rivets, from the joints']);
+    expect(swap.left.map(({ part }) => part)).toEqual([
+      'Tip rib',
+      'Front spar clips',
+      'Rear spar clips',
+      'Rivets, from the joints',
+    ]);
     expect(swap.changes.filter(({ cell }) => cell === 'Design!B15')).toHaveLength(1);
   });
 });
@@ -95,7 +119,10 @@ describe('a trial in a small list', () => {
 
   it('changes a typed price item where the price list has the other one', async () => {
     const { swap, picked } = (await trialOf(smallBook())).outcome(wish([2], { thickness: 0.032 }));
-    expect(swap.changes.map(({ cell, to }) => [cell, to])).toEqual([['Parts!D3', '0.032'], ['Parts!I3', 'sheet .032']]);
+    expect(swap.changes.map(({ cell, to }) => [cell, to])).toEqual([
+      ['Parts!D3', '0.032'],
+      ['Parts!I3', 'sheet .032'],
+    ]);
     expect(picked.after.cost).toBeCloseTo((96 * 50) / 6912, 2);
     const { swap: unknown } = (await trialOf(smallBook())).outcome(wish([2], { thickness: 0.05 }));
     expect(unknown.changes.map(({ cell }) => cell)).toEqual(['Parts!D3']);
@@ -106,7 +133,9 @@ describe('a trial in a small list', () => {
     const cells = book.sheets[0]!.cells as (CellModel | undefined)[][];
     cells[2]![3] = { value: 0.025, formula: 'NO.SUCH.FUNCTION(1)' };
     const trial = await trialOf(book);
-    expect(trial.doubts).toEqual(['Parts!D3 uses NO.SUCH.FUNCTION, which the trial does not know: its value is kept as it is.']);
+    expect(trial.doubts).toEqual([
+      'Parts!D3 uses NO.SUCH.FUNCTION, which the trial does not know: its value is kept as it is.',
+    ]);
     const { swap } = trial.outcome(wish([2], { thickness: 0.032 }));
     expect(swap.changes[0]!.why).toBe('thickness, in place of =NO.SUCH.FUNCTION(1)');
   });
@@ -122,10 +151,35 @@ describe('the cell that a formula stands for', () => {
   const cell = (value: number, formula?: string): CellModel => ({ value, ...(formula ? { formula } : {}) });
   const book: WorkbookModel = {
     styles: [],
-    names: [{ name: 'Gauge', refersTo: 'Design!$B$1' }, { name: 'Twice', refersTo: 'Design!$B$1*2' }, { name: 'Many', refersTo: 'Design!$A$1:$B$1' }],
+    names: [
+      { name: 'Gauge', refersTo: 'Design!$B$1' },
+      { name: 'Twice', refersTo: 'Design!$B$1*2' },
+      { name: 'Many', refersTo: 'Design!$A$1:$B$1' },
+    ],
     sheets: [
-      { name: 'Design', cells: [[cell(1), cell(0.02)], [cell(0.02, 'Gauge'), cell(0.02, '$B$1')]], tables: [] },
-      { name: 'Parts', cells: [[cell(0.02, 'gauge'), cell(0.02, 'Design!A2'), cell(0.04, 'Twice'), cell(0.04, 'Gauge*2'), cell(0, 'Many'), cell(0, 'F1'), cell(3)]], tables: [] },
+      {
+        name: 'Design',
+        cells: [
+          [cell(1), cell(0.02)],
+          [cell(0.02, 'Gauge'), cell(0.02, '$B$1')],
+        ],
+        tables: [],
+      },
+      {
+        name: 'Parts',
+        cells: [
+          [
+            cell(0.02, 'gauge'),
+            cell(0.02, 'Design!A2'),
+            cell(0.04, 'Twice'),
+            cell(0.04, 'Gauge*2'),
+            cell(0, 'Many'),
+            cell(0, 'F1'),
+            cell(3),
+          ],
+        ],
+        tables: [],
+      },
     ],
   };
   it.each([
@@ -145,13 +199,26 @@ const INCH = unitIn('length', 'in-lb');
 const MM = unitIn('length', 'mm-kg');
 
 describe('what is typed', () => {
-  const draft = { rows: [{ row: 5, name: 'a', on: true }, { row: 6, name: 'b', on: false }], material: '', thickness: '', atSource: true, keepWeighed: false };
+  const draft = {
+    rows: [
+      { row: 5, name: 'a', on: true },
+      { row: 6, name: 'b', on: false },
+    ],
+    material: '',
+    thickness: '',
+    atSource: true,
+    keepWeighed: false,
+  };
   it('is read as the functions read it, with their messages', () => {
     expect(readWish({ ...draft, thickness: '.025' }, INCH).wish).toMatchObject({ rows: [5], thickness: 0.025 });
     expect(readWish({ ...draft, thickness: '1/32 in' }, INCH).wish).toMatchObject({ thickness: 0.03125 });
-    expect(readWish({ ...draft, thickness: '20' }, INCH)).toMatchObject({ thicknessProblem: expect.stringContaining('thousandths') });
+    expect(readWish({ ...draft, thickness: '20' }, INCH)).toMatchObject({
+      thicknessProblem: expect.stringContaining('thousandths'),
+    });
     expect(readWish({ ...draft, thickness: '20' }, INCH).wish).toBeUndefined();
-    expect(readWish({ ...draft, material: 'unobtainium' }, INCH).materialProblem).toMatch(/^material: got "unobtainium"/);
+    expect(readWish({ ...draft, material: 'unobtainium' }, INCH).materialProblem).toMatch(
+      /^material: got "unobtainium"/,
+    );
     expect(readWish(draft, INCH).wish).toBeUndefined();
   });
 

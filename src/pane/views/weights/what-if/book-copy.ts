@@ -8,7 +8,11 @@ export async function copyOf(workbook: ReadableWorkbook): Promise<WorkbookModel>
   const sheets: SheetModel[] = [];
   for (const { name } of infos) {
     const used = await workbook.usedRange(name);
-    sheets.push({ name, cells: used ? await cellsOf(workbook, used) : [], tables: tables.filter(({ range }) => range.sheet === name) });
+    sheets.push({
+      name,
+      cells: used ? await cellsOf(workbook, used) : [],
+      tables: tables.filter(({ range }) => range.sheet === name),
+    });
   }
   return { sheets, names, styles: [] };
 }
@@ -30,9 +34,11 @@ export interface Place {
   readonly column: number;
 }
 
-const sheetIn = (copy: WorkbookModel, name: string): SheetModel | undefined => copy.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+const sheetIn = (copy: WorkbookModel, name: string): SheetModel | undefined =>
+  copy.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
 
-export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined => sheetIn(copy, sheet)?.cells[row]?.[column];
+export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined =>
+  sheetIn(copy, sheet)?.cells[row]?.[column];
 
 export const valueIn = (copy: WorkbookModel, place: Place): Cell => cellIn(copy, place)?.value ?? null;
 
@@ -47,7 +53,10 @@ export function withWrites(copy: WorkbookModel, edits: readonly Edit[]): Workboo
       if (!cells) return;
       const changed = [...(cells[row] ?? [])];
       line.forEach((input, c) => {
-        changed[edit.range.column + c] = typeof input === 'object' && input !== null && 'formula' in input ? { value: null, formula: input.formula.replace(/^=/, '') } : { value: input };
+        changed[edit.range.column + c] =
+          typeof input === 'object' && input !== null && 'formula' in input
+            ? { value: null, formula: input.formula.replace(/^=/, '') }
+            : { value: input };
       });
       cells[row] = changed;
     });

@@ -8,10 +8,22 @@ import type { BeforeAfter, Outcome, Standing, Sum } from './trial';
 const line = (key: string, before: number | undefined, after: number | undefined, write: Write): DataRow => ({
   key,
   head: key,
-  cells: [write(before), write(after), before === undefined || after === undefined ? '' : signed(after - before, write)],
+  cells: [
+    write(before),
+    write(after),
+    before === undefined || after === undefined ? '' : signed(after - before, write),
+  ],
 });
 
-export function OutcomeTables({ outcome, doubts, currency }: { readonly outcome: Outcome; readonly doubts: readonly string[]; readonly currency: string }) {
+export function OutcomeTables({
+  outcome,
+  doubts,
+  currency,
+}: {
+  readonly outcome: Outcome;
+  readonly doubts: readonly string[];
+  readonly currency: string;
+}) {
   const styles = useWeightsStyles();
   const { swap, picked, standing, components, rows, unpriced } = outcome;
   const hasCost = standing.before.weights.parts.form.columns.cost !== undefined;
@@ -32,27 +44,63 @@ export function OutcomeTables({ outcome, doubts, currency }: { readonly outcome:
   ];
   const against = (of: (one: Standing) => Budgeted | undefined): DataRow[] => {
     const [before, after] = [of(standing.before), of(standing.after)];
-    const margin = before?.margin === undefined && after?.margin === undefined ? [] : [line(labels.margin, before?.margin, after?.margin, weight)];
+    const margin =
+      before?.margin === undefined && after?.margin === undefined
+        ? []
+        : [line(labels.margin, before?.margin, after?.margin, weight)];
     return [line(labels.forecast, before?.forecast, after?.forecast, weight), ...margin];
   };
-  const known = (sum: Sum, one: Standing): Sum => ({ ...sum, cost: one === standing.after && unpriced.length > 0 ? undefined : sum.cost });
+  const known = (sum: Sum, one: Standing): Sum => ({
+    ...sum,
+    cost: one === standing.after && unpriced.length > 0 ? undefined : sum.cost,
+  });
   const total = ({ summary }: Standing): Sum => summary.total;
   const groups: DataGroup[] = [
     { key: 'picked', head: t('The parts picked'), rows: sums(picked) },
-    ...components.map((name) => ({ key: `component ${name}`, head: name, rows: [line(labels.weight, weightOf(standing.before, name), weightOf(standing.after, name), weight), ...against(({ weights }) => weights.components.find((one) => one.name === name))] })),
-    { key: 'total', head: t('Everything'), rows: [...sums({ before: known(total(standing.before), standing.before), after: known(total(standing.after), standing.after) }), ...against(({ weights }) => weights.total)] },
+    ...components.map((name) => ({
+      key: `component ${name}`,
+      head: name,
+      rows: [
+        line(labels.weight, weightOf(standing.before, name), weightOf(standing.after, name), weight),
+        ...against(({ weights }) => weights.components.find((one) => one.name === name)),
+      ],
+    })),
+    {
+      key: 'total',
+      head: t('Everything'),
+      rows: [
+        ...sums({
+          before: known(total(standing.before), standing.before),
+          after: known(total(standing.after), standing.after),
+        }),
+        ...against(({ weights }) => weights.total),
+      ],
+    },
   ];
   const along = rows.filter((row) => !row.picked);
   return (
     <>
-      <DataTable caption={t('Before and after')} columns={[t('Figure'), t('Before'), t('After'), t('Change')]} groups={groups} />
+      <DataTable
+        caption={t('Before and after')}
+        columns={[t('Figure'), t('Before'), t('After'), t('Change')]}
+        groups={groups}
+      />
       <Notes
         title={t('To know')}
         notes={[
           ...along.map(({ name, before, after, weighedStays }) =>
-            weighedStays ? t('{name} changes with it, and keeps its weighed value.', { name }) : t('{name} changes with it: {before} to {after} {unit}.', { name, before: partWeight(before), after: partWeight(after), unit: unit('weight') }),
+            weighedStays
+              ? t('{name} changes with it, and keeps its weighed value.', { name })
+              : t('{name} changes with it: {before} to {after} {unit}.', {
+                  name,
+                  before: partWeight(before),
+                  after: partWeight(after),
+                  unit: unit('weight'),
+                }),
           ),
-          ...rows.filter((row) => row.picked && row.weighedStays).map(({ name }) => t('{name} keeps its weighed value, so that its weight stays.', { name })),
+          ...rows
+            .filter((row) => row.picked && row.weighedStays)
+            .map(({ name }) => t('{name} keeps its weighed value, so that its weight stays.', { name })),
           ...swap.left.map(({ part, why }) => t('{part} stays as it is: {why}.', { part, why })),
           ...unpriced,
           ...doubts,
@@ -81,7 +129,8 @@ interface Budgeted {
   readonly margin: number | undefined;
 }
 
-const weightOf = ({ summary }: Standing, name: string): number | undefined => summary.components.find((one) => one.name === name)?.weight;
+const weightOf = ({ summary }: Standing, name: string): number | undefined =>
+  summary.components.find((one) => one.name === name)?.weight;
 
 function Notes({ title, notes }: { readonly title: string; readonly notes: readonly string[] }) {
   const styles = useWeightsStyles();

@@ -16,7 +16,8 @@ export interface PickPartsProps {
   readonly first: RefObject<HTMLButtonElement | null>;
 }
 
-const goodsOf = ({ material, thickness }: PartRow, unit: Unit | undefined): string => [material, thickness === undefined ? '' : gauge(thickness, unit)].filter(Boolean).join(' ');
+const goodsOf = ({ material, thickness }: PartRow, unit: Unit | undefined): string =>
+  [material, thickness === undefined ? '' : gauge(thickness, unit)].filter(Boolean).join(' ');
 
 export function PickParts({ store, model, draft, first }: PickPartsProps) {
   const styles = useWeightsStyles();
@@ -29,8 +30,10 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
   });
   const kinds = [...new Set(candidates.map(({ part }) => goods(part)))].filter(Boolean).sort();
   const on = candidates.filter((one) => one.on);
-  const chosen = kinds.find((kind) => on.length > 0 && candidates.every((one) => one.on === (goods(one.part) === kind))) ?? '';
-  const choose = (which: (part: PartRow) => boolean): void => store.choose(candidates.filter(({ part }) => which(part)).map(({ row }) => row));
+  const chosen =
+    kinds.find((kind) => on.length > 0 && candidates.every((one) => one.on === (goods(one.part) === kind))) ?? '';
+  const choose = (which: (part: PartRow) => boolean): void =>
+    store.choose(candidates.filter(({ part }) => which(part)).map(({ row }) => row));
   return (
     <fieldset className={styles.group}>
       <legend className={styles.legend}>{t('Which parts')}</legend>
@@ -38,7 +41,15 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
         <Button ref={first} size="small" onClick={() => void store.pickSelected()}>
           {t('Rows selected in the sheet')}
         </Button>
-        <Select size="small" className={styles.choose} aria-label={t('All of a component')} value="" onChange={(_event, { value }) => void store.pick(model.components.find(({ name }) => name === value)?.rows ?? [])}>
+        <Select
+          size="small"
+          className={styles.choose}
+          aria-label={t('All of a component')}
+          value=""
+          onChange={(_event, { value }) =>
+            void store.pick(model.components.find(({ name }) => name === value)?.rows ?? [])
+          }
+        >
           <option value="">{t('or all of …')}</option>
           {model.components.map(({ name }) => (
             <option key={name}>{name}</option>
@@ -49,7 +60,13 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
         <>
           {kinds.length > 1 && (
             <div className={styles.line}>
-              <Select size="small" className={styles.choose} aria-label={t('Those of')} value={chosen} onChange={(_event, { value }) => choose((part) => value === '' || goods(part) === value)}>
+              <Select
+                size="small"
+                className={styles.choose}
+                aria-label={t('Those of')}
+                value={chosen}
+                onChange={(_event, { value }) => choose((part) => value === '' || goods(part) === value)}
+              >
                 <option value="">{t('of every gauge')}</option>
                 {kinds.map((kind) => (
                   <option key={kind} value={kind}>
@@ -64,8 +81,18 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
               <div key={row}>
                 <Checkbox
                   checked={checked}
-                  label={{ className: styles.check, children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}` }}
-                  onChange={(_event, data) => store.choose(on.map((one) => one.row).filter((other) => other !== row).concat(data.checked === true ? [row] : []))}
+                  label={{
+                    className: styles.check,
+                    children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}`,
+                  }}
+                  onChange={(_event, data) =>
+                    store.choose(
+                      on
+                        .map((one) => one.row)
+                        .filter((other) => other !== row)
+                        .concat(data.checked === true ? [row] : []),
+                    )
+                  }
                 />
               </div>
             ))}

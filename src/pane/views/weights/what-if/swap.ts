@@ -52,10 +52,21 @@ const STATUS_AGAIN = 'laid out';
 export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swap {
   const plan = new SwapPlan(copy, parts, wish);
   for (const part of parts.rows) if (wish.rows.includes(part.row)) plan.swap(part);
-  return { changes: plan.changes, edits: plan.changes.map(({ place, value }): Edit => ({ kind: 'write', range: { ...place, rows: 1, columns: 1 }, cells: [[value]] })), left: plan.left };
+  return {
+    changes: plan.changes,
+    edits: plan.changes.map(({ place, value }): Edit => ({
+      kind: 'write',
+      range: { ...place, rows: 1, columns: 1 },
+      cells: [[value]],
+    })),
+    left: plan.left,
+  };
 }
 
-const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): SwapKey[] => [...(thickness === undefined ? [] : (['thickness'] as const)), ...(material === undefined ? [] : (['material'] as const))];
+const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): SwapKey[] => [
+  ...(thickness === undefined ? [] : (['thickness'] as const)),
+  ...(material === undefined ? [] : (['material'] as const)),
+];
 
 function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
   const column = form.columns[key];
@@ -79,7 +90,8 @@ class SwapPlan {
     if (part.area === undefined) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
     if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
-    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled)) return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
+    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled))
+      return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
     const changed = keys.map((key) => this.change(part, key)).some(Boolean);
     if (!changed) return leave(t('it is so already'));
     this.changeItem(part);
@@ -96,7 +108,11 @@ class SwapPlan {
     if (source && this.wish.atSource) this.add(source, to, what);
     else {
       const formula = cellIn(this.copy, place)?.formula;
-      this.add(place, to, formula === undefined ? what : t('{what}, in place of {formula}', { what, formula: `=${formula}` }));
+      this.add(
+        place,
+        to,
+        formula === undefined ? what : t('{what}, in place of {formula}', { what, formula: `=${formula}` }),
+      );
     }
     return true;
   }
@@ -116,7 +132,9 @@ class SwapPlan {
     if (material !== undefined && part.material) item = item.replace(part.material, material);
     if (thickness !== undefined && part.thickness !== undefined) {
       // A price list may name sheet in inches where the parts list is in millimetres.
-      const named = [this.parts.form.units.thickness, undefined].find((unit) => item.includes(gauge(part.thickness!, unit)));
+      const named = [this.parts.form.units.thickness, undefined].find((unit) =>
+        item.includes(gauge(part.thickness!, unit)),
+      );
       item = item.replace(gauge(part.thickness, named), gauge(thickness, named));
     }
     if (item !== cell.value && this.isPriced(item)) this.add(place, item, t('price item'));
@@ -127,7 +145,14 @@ class SwapPlan {
     if (!table) return false;
     const { sheet, row, rows, column, columns } = table.range;
     const key = item.trim().toLowerCase();
-    for (let r = row + 1; r < row + rows; r++) for (let c = column; c < column + columns; c++) if (String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '').trim().toLowerCase() === key) return true;
+    for (let r = row + 1; r < row + rows; r++)
+      for (let c = column; c < column + columns; c++)
+        if (
+          String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '')
+            .trim()
+            .toLowerCase() === key
+        )
+          return true;
     return false;
   }
 
@@ -136,7 +161,8 @@ class SwapPlan {
     if (part.weighed === undefined || !weighed || cellIn(this.copy, weighed)?.formula !== undefined) return;
     this.add(weighed, null, t('what was weighed is the part as it is now'));
     const status = placeIn(this.parts, part.row, 'status');
-    if (status && isWeighed(part.status)) this.add(status, STATUS_AGAIN, t('status: the new part has not been weighed'));
+    if (status && isWeighed(part.status))
+      this.add(status, STATUS_AGAIN, t('status: the new part has not been weighed'));
   }
 
   private add(place: Place, value: Cell, why: string): void {
@@ -146,6 +172,8 @@ class SwapPlan {
   }
 }
 
-const shown = (value: Cell): string => (isBlank(value) ? t('blank') : typeof value === 'number' ? cellNumber(value) : String(value));
+const shown = (value: Cell): string =>
+  isBlank(value) ? t('blank') : typeof value === 'number' ? cellNumber(value) : String(value);
 
-const sameValue = (a: Cell, b: Cell): boolean => (typeof a === 'string' && typeof b === 'string' ? a.trim().toLowerCase() === b.trim().toLowerCase() : a === b);
+const sameValue = (a: Cell, b: Cell): boolean =>
+  typeof a === 'string' && typeof b === 'string' ? a.trim().toLowerCase() === b.trim().toLowerCase() : a === b;

@@ -73,10 +73,19 @@ export class Trial {
     const { model, kept } = recalculate(copy);
     const standing = standingOf(model);
     if (!standing) return undefined;
-    const unknown = kept.map(({ functionName, ...place }) => functionName
-        ? t('{cell} uses {name}, which the trial does not know: its value is kept as it is.', { cell: placeName(place), name: functionName })
-        : t('{cell} holds a formula that the trial does not know: its value is kept as it is.', { cell: placeName(place) }));
-    const differing = differences(copy, model, standing.weights).map((cell) => t('{cell} does not come out as the sheet shows it.', { cell }));
+    const unknown = kept.map(({ functionName, ...place }) =>
+      functionName
+        ? t('{cell} uses {name}, which the trial does not know: its value is kept as it is.', {
+            cell: placeName(place),
+            name: functionName,
+          })
+        : t('{cell} holds a formula that the trial does not know: its value is kept as it is.', {
+            cell: placeName(place),
+          }),
+    );
+    const differing = differences(copy, model, standing.weights).map((cell) =>
+      t('{cell} does not come out as the sheet shows it.', { cell }),
+    );
     return new Trial(recalculate, model, withFormulas(model, copy, kept), standing, [...unknown, ...differing]);
   }
 
@@ -113,19 +122,29 @@ function standingOf(model: WorkbookModel): Standing | undefined {
   return weights && summary && { weights, summary };
 }
 
-const componentOf = ({ summary }: Standing, name: string): { weight: number; cost: number } | undefined => summary.components.find((one) => one.name === name);
+const componentOf = ({ summary }: Standing, name: string): { weight: number; cost: number } | undefined =>
+  summary.components.find((one) => one.name === name);
 
 /** As little as this is rounding. */
 const SAME = 1e-9;
-const differ = (a: number | undefined, b: number | undefined): boolean => (a === undefined || b === undefined ? a !== b : Math.abs(a - b) > SAME * Math.max(1, Math.abs(a)));
-const moves = (a: { weight: number; cost: number } | undefined, b: { weight: number; cost: number } | undefined): boolean => differ(a?.weight, b?.weight) || differ(a?.cost, b?.cost);
+const differ = (a: number | undefined, b: number | undefined): boolean =>
+  a === undefined || b === undefined ? a !== b : Math.abs(a - b) > SAME * Math.max(1, Math.abs(a));
+const moves = (
+  a: { weight: number; cost: number } | undefined,
+  b: { weight: number; cost: number } | undefined,
+): boolean => differ(a?.weight, b?.weight) || differ(a?.cost, b?.cost);
 
 function sumOf({ weights }: Standing, rows: readonly number[]): Sum {
   const parts = weights.parts.rows.filter(({ row }) => rows.includes(row));
   const weight = parts.reduce((sum, part) => sum + (part.weight ?? 0), 0);
   const moment = parts.reduce((sum, part) => sum + (part.weight ?? 0) * (part.arm ?? 0), 0);
   const unknown = parts.some(({ row }) => costError(weights, row) !== undefined);
-  return { weight, moment, arm: weight === 0 ? undefined : moment / weight, cost: unknown ? undefined : parts.reduce((sum, part) => sum + (part.cost ?? 0), 0) };
+  return {
+    weight,
+    moment,
+    arm: weight === 0 ? undefined : moment / weight,
+    cost: unknown ? undefined : parts.reduce((sum, part) => sum + (part.cost ?? 0), 0),
+  };
 }
 
 function costError({ parts }: WeightsModel, row: number): CellError | undefined {
@@ -155,12 +174,17 @@ function rowMoves(before: Standing, after: Standing, { rows }: Wish): RowMove[] 
 /** Cells of the parts list that the copy, recalculated without a change, gives otherwise than the sheet. */
 function differences(copy: WorkbookModel, recalculated: WorkbookModel, { parts }: WeightsModel): string[] {
   const { form } = parts;
-  const columns = [form.columns.weight, form.columns.cost, form.columns.thickness].filter((column) => column !== undefined);
+  const columns = [form.columns.weight, form.columns.cost, form.columns.thickness].filter(
+    (column) => column !== undefined,
+  );
   return parts.rows.flatMap(({ row }) =>
     columns.flatMap((column) => {
       const place: Place = { sheet: form.sheet, row, column };
       const [was, is] = [cellIn(copy, place)?.value, cellIn(recalculated, place)?.value];
-      const same = typeof was === 'number' && typeof is === 'number' ? Math.abs(was - is) <= 1e-6 * Math.max(1, Math.abs(was)) : typeof was === typeof is || (!was && !is);
+      const same =
+        typeof was === 'number' && typeof is === 'number'
+          ? Math.abs(was - is) <= 1e-6 * Math.max(1, Math.abs(was))
+          : typeof was === typeof is || (!was && !is);
       return same ? [] : [placeName(place)];
     }),
   );

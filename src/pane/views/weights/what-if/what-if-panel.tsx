@@ -15,7 +15,15 @@ import { placeName, sourceOf } from './source-cell';
 import type { Trial } from './trial';
 import { readWish } from './wish';
 
-export function WhatIfPanel({ store, state, model }: { readonly store: WeightsStore; readonly state: WeightsState; readonly model: WeightsModel }) {
+export function WhatIfPanel({
+  store,
+  state,
+  model,
+}: {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+  readonly model: WeightsModel;
+}) {
   const styles = useWeightsStyles();
   const materials = useId();
   const first = useRef<HTMLButtonElement>(null);
@@ -34,7 +42,9 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
   const leave = (): void => void requestAnimationFrame(() => first.current?.focus());
   const now = (values: readonly (string | number | undefined)[]): string => {
     const all = [...new Set(values.filter((value) => value !== undefined && value !== ''))];
-    return all.length === 0 ? '' : t('now {values}', { values: `${all.slice(0, 3).join(', ')}${all.length > 3 ? ' …' : ''}` });
+    return all.length === 0
+      ? ''
+      : t('now {values}', { values: `${all.slice(0, 3).join(', ')}${all.length > 3 ? ' …' : ''}` });
   };
   return (
     <>
@@ -43,11 +53,33 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
       {draft.rows.length > 0 && (
         <>
           <div className={styles.fields}>
-            <Field label={t('Thickness ({unit})', { unit: unit.sign })} size="small" hint={now(parts.map(({ thickness }) => thickness && gauge(thickness, unit)))} {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}>
-              <Input size="small" className={styles.control} inputMode="decimal" value={draft.thickness} onChange={(_event, { value }) => store.change({ thickness: value })} />
+            <Field
+              label={t('Thickness ({unit})', { unit: unit.sign })}
+              size="small"
+              hint={now(parts.map(({ thickness }) => thickness && gauge(thickness, unit)))}
+              {...(typed.thicknessProblem ? { validationMessage: typed.thicknessProblem } : {})}
+            >
+              <Input
+                size="small"
+                className={styles.control}
+                inputMode="decimal"
+                value={draft.thickness}
+                onChange={(_event, { value }) => store.change({ thickness: value })}
+              />
             </Field>
-            <Field label={t('Material')} size="small" hint={now(parts.map(({ material }) => material))} {...(typed.materialProblem ? { validationMessage: typed.materialProblem } : {})}>
-              <Input size="small" className={styles.control} list={materials} value={draft.material} onChange={(_event, { value }) => store.change({ material: value })} />
+            <Field
+              label={t('Material')}
+              size="small"
+              hint={now(parts.map(({ material }) => material))}
+              {...(typed.materialProblem ? { validationMessage: typed.materialProblem } : {})}
+            >
+              <Input
+                size="small"
+                className={styles.control}
+                list={materials}
+                value={draft.material}
+                onChange={(_event, { value }) => store.change({ material: value })}
+              />
             </Field>
             <datalist id={materials}>
               {MATERIALS.map(({ designation }) => (
@@ -58,12 +90,25 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
           {sources.length > 0 && (
             <Checkbox
               checked={draft.atSource}
-              label={{ className: styles.check, children: t('Change {cells}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.', { cells: sources.join(', ') }) }}
+              label={{
+                className: styles.check,
+                children: t(
+                  'Change {cells}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.',
+                  { cells: sources.join(', ') },
+                ),
+              }}
               onChange={(_event, { checked }) => store.change({ atSource: checked === true })}
             />
           )}
           {parts.some(({ weighed }) => weighed !== undefined) && (
-            <Checkbox checked={draft.keepWeighed} label={{ className: styles.check, children: t('Keep the weighed values, though they were weighed on the parts as they are now') }} onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })} />
+            <Checkbox
+              checked={draft.keepWeighed}
+              label={{
+                className: styles.check,
+                children: t('Keep the weighed values, though they were weighed on the parts as they are now'),
+              }}
+              onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })}
+            />
           )}
           {!trial && <p className={styles.quiet}>{t('Copying the workbook for the trial…')}</p>}
           {outcome && <OutcomeTables outcome={outcome} doubts={trial?.doubts ?? []} currency={currency} />}
@@ -74,7 +119,9 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
               disabled={!typed.wish || !outcome || later !== draft || outcome.swap.changes.length === 0}
               onClick={() => outcome && void store.apply(outcome.swap).then((done) => done && leave())}
             >
-              {outcome && outcome.swap.changes.length > 0 ? t('Apply ({count, plural, one {# cell} other {# cells}})', { count: outcome.swap.changes.length }) : t('Apply')}
+              {outcome && outcome.swap.changes.length > 0
+                ? t('Apply ({count, plural, one {# cell} other {# cells}})', { count: outcome.swap.changes.length })
+                : t('Apply')}
             </Button>
             <Button
               size="small"
@@ -87,18 +134,39 @@ export function WhatIfPanel({ store, state, model }: { readonly store: WeightsSt
             </Button>
           </div>
           <p className={styles.quiet}>
-            {t('Tried out in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. A thinner or other sheet is a change of the structure: the designer’s drawings decide whether it may be.')}
+            {t(
+              'Tried out in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. A thinner or other sheet is a change of the structure: the designer’s drawings decide whether it may be.',
+            )}
           </p>
         </>
       )}
-      {draft.rows.length === 0 && <p className={styles.quiet}>{t('Pick parts, type another thickness or material, and see weight, arm, moment, cost and margin before and after. Nothing is written until you apply it.')}</p>}
+      {draft.rows.length === 0 && (
+        <p className={styles.quiet}>
+          {t(
+            'Pick parts, type another thickness or material, and see weight, arm, moment, cost and margin before and after. Nothing is written until you apply it.',
+          )}
+        </p>
+      )}
     </>
   );
 }
 
 /** Cells that the picked rows have what is typed from, by name. */
-function sourcesOf({ planned }: Trial, { parts: { form } }: WeightsModel, { rows, thickness, material }: Draft): string[] {
-  const columns = [thickness.trim() === '' ? undefined : form.columns.thickness, material.trim() === '' ? undefined : form.columns.material];
-  const places = rows.filter(({ on }) => on).flatMap(({ row }) => columns.flatMap((column) => (column === undefined ? [] : (sourceOf(planned, { sheet: form.sheet, row, column }) ?? []))));
+function sourcesOf(
+  { planned }: Trial,
+  { parts: { form } }: WeightsModel,
+  { rows, thickness, material }: Draft,
+): string[] {
+  const columns = [
+    thickness.trim() === '' ? undefined : form.columns.thickness,
+    material.trim() === '' ? undefined : form.columns.material,
+  ];
+  const places = rows
+    .filter(({ on }) => on)
+    .flatMap(({ row }) =>
+      columns.flatMap((column) =>
+        column === undefined ? [] : (sourceOf(planned, { sheet: form.sheet, row, column }) ?? []),
+      ),
+    );
   return [...new Set(places.map(placeName))];
 }

@@ -18,17 +18,33 @@ const ANY_MATERIAL = '6061-T6';
 const ANY_THICKNESS = 0.02;
 
 /** @param unit of the parts list's column Thickness, which a bare number is in */
-export function readWish({ rows, material: typedMaterial, thickness, atSource, keepWeighed }: Draft, unit: Unit): TypedWish {
+export function readWish(
+  { rows, material: typedMaterial, thickness, atSource, keepWeighed }: Draft,
+  unit: Unit,
+): TypedWish {
   const material = typedMaterial.trim();
   const read = thickness.trim() === '' ? undefined : readNumber(thickness, { dimension: 'length', unit });
   const typed = read && 'value' in read ? fromUnit(read.value, unit) : undefined;
-  const thicknessProblem = read && 'wrong' in read ? read.wrong : typed === undefined ? undefined : refused(typed, ANY_MATERIAL, unit);
+  const thicknessProblem =
+    read && 'wrong' in read ? read.wrong : typed === undefined ? undefined : refused(typed, ANY_MATERIAL, unit);
   const materialProblem = material === '' ? undefined : refused(ANY_THICKNESS, material, unit);
   const inches = thicknessProblem ? undefined : typed;
   const picked = rows.filter(({ on }) => on).map(({ row }) => row);
-  const problems = { ...(thicknessProblem ? { thicknessProblem } : {}), ...(materialProblem ? { materialProblem } : {}) };
-  if (thicknessProblem || materialProblem || picked.length === 0 || (inches === undefined && material === '')) return problems;
-  return { wish: { rows: picked, atSource, keepWeighed, ...(inches === undefined ? {} : { thickness: inches }), ...(material === '' ? {} : { material }) } };
+  const problems = {
+    ...(thicknessProblem ? { thicknessProblem } : {}),
+    ...(materialProblem ? { materialProblem } : {}),
+  };
+  if (thicknessProblem || materialProblem || picked.length === 0 || (inches === undefined && material === ''))
+    return problems;
+  return {
+    wish: {
+      rows: picked,
+      atSource,
+      keepWeighed,
+      ...(inches === undefined ? {} : { thickness: inches }),
+      ...(material === '' ? {} : { material }),
+    },
+  };
 }
 
 /** Why the weight function would not take it, said in the system of the unit. */
