@@ -2,6 +2,7 @@
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { printResult } from '../src/cli/print';
 import { PRICE_COLUMNS } from '../src/core/price';
@@ -13,7 +14,7 @@ import { evaluate } from '../src/hosts/node';
 import { readWorkbook } from '../src/xlsx';
 import { tarebook } from './cli/tarebook';
 
-const root = new URL('..', import.meta.url).pathname;
+const root = fileURLToPath(new URL('..', import.meta.url));
 const readme = readFileSync(`${root}README.md`, 'utf8');
 const developers = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
 const { scripts } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { scripts: Record<string, string> };

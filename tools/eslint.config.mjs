@@ -44,6 +44,18 @@ const BY_LANGUAGE = [
   },
 ];
 
+const FILE_PATHS = [
+  {
+    selector:
+      ':matches(MemberExpression[property.name="pathname"], VariableDeclarator:has(ObjectPattern > Property[key.name="pathname"])) > NewExpression[callee.name="URL"] MetaProperty',
+    message: 'The pathname of a URL is no path of a file (spaces, ü, Windows): fileURLToPath gives one.',
+  },
+  {
+    selector: ':matches(Literal[value=/^file:\\x2f\\x2f/], TemplateElement[value.raw=/file:\\x2f\\x2f/])',
+    message: 'pathToFileURL makes the URL of a file.',
+  },
+];
+
 export default tseslint.config(
   { ignores: ['dist/**', 'node_modules/**'] },
   ...tseslint.configs.recommended,
@@ -63,10 +75,11 @@ export default tseslint.config(
       'no-console': ['error', { allow: ['error', 'warn', 'log'] }],
     },
   },
+  { rules: { 'no-restricted-syntax': ['error', ...FILE_PATHS] } },
   {
     files: ['src/pane/**/*.{ts,tsx}'],
     ignores: ['src/pane/locale/**'],
-    rules: { 'no-restricted-syntax': ['error', ...BY_LANGUAGE] },
+    rules: { 'no-restricted-syntax': ['error', ...BY_LANGUAGE, ...FILE_PATHS] },
   },
   { files: ['tests/**'], rules: { 'max-lines': 'off' } },
 );

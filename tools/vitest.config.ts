@@ -1,9 +1,10 @@
 import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
-    root: new URL('..', import.meta.url).pathname,
+    root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.{ts,tsx}'],
     setupFiles: ['tests/helpers/seed.ts'],
     testTimeout: 30_000,

@@ -1,6 +1,7 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import { catalogue } from '../../src/functions';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
@@ -8,7 +9,7 @@ import { tarebook } from './tarebook';
 
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const fixtures = new URL('../xlsx/fixtures/', import.meta.url).pathname;
+const fixtures = fileURLToPath(new URL('../xlsx/fixtures/', import.meta.url));
 
 function copy(name: string): string {
   const path = join(folder, `${Math.random().toString(36).slice(2)}.xlsx`);
@@ -128,7 +129,7 @@ describe('recalc', () => {
   it.each<[string, () => string, RegExp]>([
     ['missing', () => join(folder, 'nothing.xlsx'), /nothing\.xlsx does not exist$/],
     ['a folder', () => folder, /is a folder, not a workbook$/],
-    ['no workbook', () => new URL(import.meta.url).pathname, /is no \.xlsx workbook$/],
+    ['no workbook', () => fileURLToPath(import.meta.url), /is no \.xlsx workbook$/],
     ['in a folder that is none', () => join(fixtures, 'make.py', 'x.xlsx'), /does not exist$/],
   ])('refuses a file that is %s with one line', async (_what, path, message) => {
     const { code, out, err } = await tarebook('recalc', path());
@@ -227,7 +228,7 @@ describe('report', () => {
   });
 
   it('prints the sample wing as a table and as JSON', async () => {
-    const wing = new URL('../../sample-workbooks/wing.xlsx', import.meta.url).pathname;
+    const wing = fileURLToPath(new URL('../../sample-workbooks/wing.xlsx', import.meta.url));
     const { code, out } = await tarebook('report', wing);
     expect(code).toBe(0);
     expect(out).toMatch(/^Total +[\d,]+ +[\d,]+ +[\d.]+/m);

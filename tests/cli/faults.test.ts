@@ -16,12 +16,13 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeBytes } from '../../src/hosts/node/files';
 import type { CellModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 
-const LAUNCHER = new URL('../../src/cli/tarebook.mjs', import.meta.url).pathname;
+const LAUNCHER = fileURLToPath(new URL('../../src/cli/tarebook.mjs', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

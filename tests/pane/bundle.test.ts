@@ -1,9 +1,10 @@
 import { relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 
-const root = new URL('../..', import.meta.url).pathname;
+const root = fileURLToPath(new URL('../..', import.meta.url));
 
 describe('the pane as it is delivered', () => {
   it('is at most 300 kB gzipped when it opens, and names no host', async () => {

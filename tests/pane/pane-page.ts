@@ -1,5 +1,6 @@
 /** The pane in a real Chromium, on a page of its own; nothing is served and nothing leaves the page. */
 import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { afterAll, afterEach, beforeAll } from 'vitest';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
@@ -9,7 +10,7 @@ import { chromium } from '../helpers/programs';
 import type { StartOptions } from './page-main';
 
 const ORIGIN = 'http://pane.test';
-const root = new URL('../..', import.meta.url).pathname;
+const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Where there is no Chromium, the tests that need one are skipped. */
 export const chromiumPath = chromium();

@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
 import { readAudit } from '../../tools/deps/advisories';
 import { isPermissive } from '../../tools/deps/licence';
@@ -8,7 +9,7 @@ import reasons from '../../tools/deps/reasons.json';
 import { review } from '../../tools/deps/review';
 import { table } from '../../tools/deps/table';
 
-const root = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
+const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[\\/]$/, '');
 
 let made: string | undefined;
 afterEach(() => {

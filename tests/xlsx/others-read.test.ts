@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import ExcelJS from 'exceljs';
 import { SaxesParser } from 'saxes';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -60,7 +61,7 @@ const AS_SHOWN = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true';
 function csv(bytes: Uint8Array): string {
   const path = join(folder, 'shown.xlsx');
   writeFileSync(path, bytes);
-  const profile = `-env:UserInstallation=file://${join(folder, 'profile')}`;
+  const profile = `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`;
   const { status } = spawnSync(
     officePath!,
     [profile, '--headless', '--convert-to', AS_SHOWN, '--outdir', folder, path],

@@ -1,8 +1,9 @@
 /** Public cutting instances, read from ../shared/data; they are not ours to ship, and absent elsewhere. */
 import { existsSync, readFileSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
 import type { BarPart, SheetPart, SheetStock } from '../../src/core/stock';
 
-const folder = new URL('../../../shared/data/', `file://${process.cwd()}/tools/benchmarks/`);
+const folder = new URL('../shared/data/', pathToFileURL(`${process.cwd()}/`));
 export const haveInstances = (): boolean => existsSync(folder);
 const lines = (path: string): string[] => readFileSync(new URL(path, folder), 'utf8').trim().split(/\r?\n/);
 

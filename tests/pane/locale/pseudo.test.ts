@@ -1,5 +1,6 @@
 /** The pane in a made-up language, over the sample workbooks: nothing of it stays in English, and longer texts have room. */
 import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS } from '../../../src/core/price';
@@ -17,7 +18,7 @@ import { looseList, noPrices, priceBook, PRICE_ROWS } from '../views/prices/pric
 import { pseudoLocale, pseudoText } from './pseudo-locale';
 import { foreignTexts, outsideBrackets } from './shown-texts';
 
-const root = new URL('../../..', import.meta.url).pathname;
+const root = fileURLToPath(new URL('../../..', import.meta.url));
 const locale = pseudoLocale(collectTexts(paneSource(root)).texts.keys());
 const SAMPLES = readdirSync(`${root}sample-workbooks`).filter((name) => name.endsWith('.xlsx'));
 

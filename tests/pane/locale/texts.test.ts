@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { loadLocale } from '../../../src/pane/locale';
 import { collectTexts } from '../../../tools/texts/collect';
 import { paneSource, TEXTS, textsFile, translations } from '../../../tools/texts/files';
 import { compareTranslation } from '../../../tools/texts/translation';
 
-const root = new URL('../../..', import.meta.url).pathname;
+const root = fileURLToPath(new URL('../../..', import.meta.url));
 const collected = collectTexts(paneSource(root));
 
 describe('the texts of the pane', () => {
