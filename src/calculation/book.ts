@@ -10,7 +10,7 @@ export class Book {
   private readonly tables = new Map<string, TableModel>();
 
   constructor(model: WorkbookModel) {
-    this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet));
+    this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet, this));
     this.byName = new Map(this.grids.map((grid) => [grid.sheet.name.toLowerCase(), grid]));
     for (const name of model.names) this.names.set(nameKey(name.name, name.scope), name);
     for (const sheet of model.sheets)

@@ -1,39 +1,69 @@
-/** Conditions of SUMIF and its like, and texts with wildcards. */
+/** Conditions of SUMIF and its like. Source: Microsoft, the pages on COUNTIF and SUMIFS; OpenFormula 1.3, 4.11.8 (Criterion). */
 import { CellError, isErrorCode, type Cell } from '../sheet';
-import { compare, textNumber } from './values';
+import { textNumber } from './text-number';
+import { compare, digits15 } from './values';
+import { hasWildcard, wildcard } from './wildcard';
 
-export type Test = (cell: Cell) => boolean;
+export interface Criterion {
+  /** Whether a cell meets it. */
+  readonly test: (cell: Cell) => boolean;
+  /** Key of the cells that meet it and of no others, where it asks for equality: to be looked up in an index. */
+  readonly key: string | undefined;
+}
 
-/** ">=2.5", "rivet*", 3 or TRUE as a test. */
-export function criterion(given: Cell): Test {
-  if (typeof given !== 'string') {
-    if (given === null) return (cell) => cell === 0;
-    if (given instanceof CellError) return (cell) => cell instanceof CellError && cell.code === given.code;
-    return (cell) => equals(cell, given);
-  }
+type Operator = '' | '=' | '<>' | '<' | '>' | '<=' | '>=';
+
+const keyed = (key: string): Criterion => ({ test: (cell) => criterionKey(cell) === key, key });
+const tested = (test: (cell: Cell) => boolean): Criterion => ({ test, key: undefined });
+
+/** ">=2.5", "rivet*", 3 or TRUE as a condition. */
+export function criterion(given: Cell): Criterion {
+  // A blank cell as a condition is 0.
+  if (given === null) return keyed(criterionKey(0)!);
+  if (typeof given !== 'string') return keyed(criterionKey(given)!);
   const [, operator = '', operand = ''] = /^(<>|<=|>=|[<>=])?([^]*)$/.exec(given)!;
+  return read(operator as Operator, operand);
+}
+
+function read(operator: Operator, operand: string): Criterion {
+  if (operand === '') return blank(operator);
   const wanted = operandOf(operand);
+  if (operator === '' || operator === '=') return equality(wanted);
   if (operator === '<>') {
-    const same = sameAs(wanted, operand);
-    return (cell) => !same(cell);
+    const { test } = equality(wanted);
+    return tested((cell) => !test(cell));
   }
-  if (operator === '' || operator === '=')
-    return operator === '' && operand === '' ? (cell) => cell === null || cell === '' : sameAs(wanted, operand);
   return ordered(operator, wanted);
 }
 
-function ordered(operator: string, wanted: Cell): Test {
+/** Without an operand: "" takes blanks and empty texts, "=" blanks alone, "<>" all that are not blank. */
+function blank(operator: Operator): Criterion {
+  if (operator === '') return tested((cell) => cell === null || cell === '');
+  if (operator === '=') return tested((cell) => cell === null);
+  return tested(operator === '<>' ? (cell) => cell !== null : () => false);
+}
+
+function equality(wanted: Cell): Criterion {
+  if (typeof wanted !== 'string' || !hasWildcard(wanted)) return keyed(criterionKey(wanted)!);
+  const matches = wildcard(wanted);
+  return tested((cell) => typeof cell === 'string' && matches(cell));
+}
+
+function ordered(operator: Operator, wanted: Cell): Criterion {
   const holds: Record<string, (order: number) => boolean> = {
     '<': (o) => o < 0,
     '>': (o) => o > 0,
     '<=': (o) => o <= 0,
     '>=': (o) => o >= 0,
   };
-  const test = holds[operator]!;
-  return (cell) =>
-    cell !== null && !(cell instanceof CellError) && typeof cell === typeof wanted && test(compare(cell, wanted));
+  const inOrder = holds[operator]!;
+  return tested(
+    (cell) =>
+      cell !== null && !(cell instanceof CellError) && typeof cell === typeof wanted && inOrder(compare(cell, wanted)),
+  );
 }
 
+/** Numbers, dates, amounts and per cent as a person types them, TRUE and FALSE, errors; else the text. */
 function operandOf(text: string): Cell {
   const number = textNumber(text);
   if (number !== undefined) return number;
@@ -42,29 +72,12 @@ function operandOf(text: string): Cell {
   return isErrorCode(code) ? new CellError(code) : text;
 }
 
-function sameAs(wanted: Cell, text: string): Test {
-  if (text === '') return (cell) => cell === null;
-  if (wanted instanceof CellError) return (cell) => cell instanceof CellError && cell.code === wanted.code;
-  if (typeof wanted === 'number' || typeof wanted === 'boolean') return (cell) => equals(cell, wanted);
-  const matches = wildcard(wanted ?? '');
-  return (cell) => typeof cell === 'string' && matches(cell);
-}
-
-/** A number also equals a text that reads as it. */
-function equals(cell: Cell, wanted: number | boolean): boolean {
-  if (cell === wanted) return true;
-  return typeof wanted === 'number' && typeof cell === 'string' && textNumber(cell) === wanted;
-}
-
-/** A text without case in which * stands for any text, ? for any character, and ~ takes that meaning away. */
-export function wildcard(pattern: string): (text: string) => boolean {
-  if (!/[*?~]/.test(pattern)) {
-    const lower = pattern.toLowerCase();
-    return (text) => text.toLowerCase() === lower;
-  }
-  const source = pattern.replace(/~[*?~]|[*?]|[\\^$.+()[\]{}|/]/g, (piece) =>
-    piece === '*' ? '[^]*' : piece === '?' ? '[^]' : `\\${piece.at(-1)}`,
-  );
-  const expression = new RegExp(`^${source}$`, 'iu');
-  return (text) => expression.test(text);
+/** Cells that one condition of equality takes together have one key: a text that reads as a number is that number. */
+export function criterionKey(cell: Cell): string | undefined {
+  if (cell === null) return undefined;
+  if (typeof cell === 'number') return `n${digits15(cell)}`;
+  if (typeof cell === 'boolean') return `b${String(cell)}`;
+  if (cell instanceof CellError) return `e${cell.code}`;
+  const number = /\d/.test(cell) ? textNumber(cell) : undefined;
+  return number === undefined ? `t${cell.toLowerCase()}` : `n${digits15(number)}`;
 }

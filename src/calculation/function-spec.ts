@@ -28,6 +28,8 @@ export interface EagerFunction {
   readonly arrays?: boolean;
   /** True: it asks where a reference is, and not what is there. */
   readonly place?: boolean;
+  /** True: it may read cells that its arguments do not name, as OFFSET does. */
+  readonly reaches?: boolean;
   /** True: equal arguments need not give equal results. */
   readonly volatile?: boolean;
   /** False for arguments that are beyond what is known of the function here. */

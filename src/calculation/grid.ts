@@ -1,5 +1,6 @@
 /** One sheet's cells while a workbook is calculated. */
 import type { Cell, Matrix, RangeAddress, SheetModel, Spill } from '../sheet';
+import type { Book } from './book';
 
 /** A rectangle of the sheet's cells. */
 type Extent = Omit<RangeAddress, 'sheet'>;
@@ -20,6 +21,8 @@ export class Grid {
   constructor(
     readonly index: number,
     readonly sheet: SheetModel,
+    /** The workbook that the sheet is part of. */
+    readonly book: Book,
   ) {}
 
   /** Takes the sheet's own values; results of formulas, and what they spilled, are blank until they are calculated. */

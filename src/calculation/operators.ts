@@ -29,10 +29,25 @@ export function power(base: number, exponent: number): Cell {
   return finite(base ** exponent);
 }
 
-/** A sum that is nothing but the rounding of its parts is 0, as spreadsheets show it (0.1+0.2-0.3). */
+/** 2 to the power of -48. */
+const DUST = 3.552713678800501e-15;
+
+/**
+ * A sum that is nothing but the rounding of its parts is 0, as spreadsheets show it (0.1+0.2-0.3). Sources: Microsoft,
+ * "Floating-point arithmetic may give inaccurate results in Excel", which says so and not from where on; LibreOffice,
+ * rtl_math_approxSub, whose bound is taken here: parts that agree to 48 bits and are not both whole.
+ */
 function sum(a: number, b: number): Cell {
   const total = a + b;
-  return Math.abs(total) < Math.abs(a) * 4.4e-16 ? 0 : finite(total);
+  const size = Math.abs(total);
+  if (
+    size !== 0 &&
+    size < Math.abs(a) * DUST &&
+    size < Math.abs(b) * DUST &&
+    !(Number.isInteger(a) && Number.isInteger(b))
+  )
+    return 0;
+  return finite(total);
 }
 
 const OPERATIONS: Readonly<Record<BinaryOperator, Operation>> = {

@@ -2,6 +2,7 @@
 import { CellError, type Cell, type ErrorCode, type Matrix } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import type { Grid } from './grid';
+import { textNumber } from './text-number';
 
 /** A rectangle of cells on a sheet of the workbook. */
 export class Reference {
@@ -83,12 +84,6 @@ export function toNumber(cell: Cell | undefined): number | CellError {
   return cell;
 }
 
-/** "12", " 1.5e3 " or "20 %" as a number; undefined where it is none. */
-export function textNumber(text: string): number | undefined {
-  const match = /^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(%?)\s*$/.exec(text);
-  return match ? Number(match[1]) / (match[2] ? 100 : 1) : undefined;
-}
-
 export function toText(cell: Cell | undefined): string | CellError {
   if (typeof cell === 'string') return cell;
   if (cell === null || cell === undefined) return '';
@@ -97,11 +92,29 @@ export function toText(cell: Cell | undefined): string | CellError {
   return cell;
 }
 
+/** Spreadsheets keep and compare 15 digits of a number. Source: Microsoft, "Excel specifications and limits". */
+export const digits15 = (value: number): number =>
+  Number.isSafeInteger(value) && Math.abs(value) < 1e15 ? value : Number(value.toPrecision(15));
+
 /** A number as it reads in a text: 15 digits, an exponent as 1E+21. */
-function numberText(value: number): string {
-  return String(Number(value.toPrecision(15)))
-    .replace(/e([-+])(\d)$/, 'E$10$2')
-    .replace('e', 'E');
+export function numberText(value: number): string {
+  if (Number.isSafeInteger(value) && Math.abs(value) < 1e15) return String(value);
+  const [mantissa, exponent] = value.toExponential(14).split('e') as [string, string];
+  const digits = mantissa.replace(/\.?0+$/, '');
+  const power = Number(exponent);
+  const places = digits.replace(/\D/g, '').length;
+  // The plain form up to 20 places, as the format General has it.
+  if (power <= 20 && power >= 0) return plainDigits(digits, power);
+  if (power < 0 && places - power <= 20) return plainDigits(digits, power);
+  return `${digits}E${power < 0 ? '-' : '+'}${String(Math.abs(power)).padStart(2, '0')}`;
+}
+
+function plainDigits(mantissa: string, power: number): string {
+  const sign = mantissa.startsWith('-') ? '-' : '';
+  const digits = mantissa.replace(/\D/g, '');
+  if (power < 0) return `${sign}0.${'0'.repeat(-power - 1)}${digits}`;
+  const whole = digits.padEnd(power + 1, '0');
+  return sign + whole.slice(0, power + 1) + (whole.length > power + 1 ? `.${whole.slice(power + 1)}` : '');
 }
 
 export function toFlag(cell: Cell | undefined): boolean | CellError {
@@ -123,15 +136,33 @@ export function compare(a: Cell, b: Cell): number {
   const ranks = rank(left) - rank(right);
   if (ranks !== 0) return ranks;
   if (typeof left === 'string' && typeof right === 'string') return compareTexts(left, right);
-  return Number(left) - Number(right);
+  return compareNumbers(Number(left), Number(right));
+}
+
+/** 0.1+0.2 is 0.3 to 15 digits. */
+function compareNumbers(a: number, b: number): number {
+  if (a === b) return 0;
+  const apart = a - b;
+  return Math.abs(apart) <= Math.abs(a) * 1e-14 && digits15(a) === digits15(b) ? 0 : apart;
 }
 
 const blankLike = (other: Cell): Cell => (typeof other === 'string' ? '' : typeof other === 'boolean' ? false : 0);
 const rank = (cell: Cell): number => (typeof cell === 'number' ? 0 : typeof cell === 'string' ? 1 : 2);
 
+/** Signs before digits before letters, whatever the case. */
+const ORDER = new Intl.Collator('en', { sensitivity: 'accent' });
+
 function compareTexts(a: string, b: string): number {
   if (a === b) return 0;
   const left = a.toLowerCase();
   const right = b.toLowerCase();
-  return left < right ? -1 : left > right ? 1 : 0;
+  if (left === right) return 0;
+  return ORDER.compare(left, right) || (left < right ? -1 : 1);
+}
+
+/** Cells that are equal to `=` and to look-ups have the same key; undefined for blanks and errors, which equal nothing. */
+export function equalityKey(cell: Cell): string | number | undefined {
+  if (typeof cell === 'number') return digits15(cell);
+  if (typeof cell === 'string') return `t${cell.toLowerCase()}`;
+  return typeof cell === 'boolean' ? `b${String(cell)}` : undefined;
 }

@@ -1,44 +1,57 @@
-/** Functions that give blocks of cells, and dates, which are numbers. */
+/** Functions that give blocks of cells. Source: Microsoft, the page of each function. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { cells, MANY, values, type FunctionSpec } from '../function-spec';
-import { compare, failure, finite, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { MANY, values, type FunctionSpec } from '../function-spec';
+import { compare, equalityKey, failure, firstCell, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { flagOf, fn, numberOf, transposed } from './define';
 
-const numberOr = (value: Value, otherwise: number): number | CellError =>
-  value === undefined ? otherwise : toNumber(toMatrix(value)[0]![0]!);
-const flagOr = (value: Value, otherwise: boolean): boolean | CellError =>
-  value === undefined ? otherwise : toFlag(toMatrix(value)[0]![0]!);
-
-const transposed = (block: Matrix): Matrix => (block[0] ?? []).map((_cell, c) => block.map((line) => line[c]!));
 const orEmpty = (block: Matrix): Value => (block.length && block[0]!.length ? block : failure('#CALC!'));
 
 const MOST_CELLS = 5_000_000;
 
-function sequence(rows: Value, columns: Value, start: Value, step: Value): Value {
-  const given = [numberOr(rows, 1), numberOr(columns, 1), numberOr(start, 1), numberOr(step, 1)];
+/** Numbers of rows and columns, and others behind them; an error where they make no block. */
+function sizesOf(given: readonly (number | CellError)[]): number[] | CellError {
   for (const one of given) if (one instanceof CellError) return one;
-  const [height, width, first, by] = given.map(Number) as [number, number, number, number];
-  if (height < 1 || width < 1 || height * width > MOST_CELLS)
-    return failure(height < 0 || width < 0 ? '#VALUE!' : '#CALC!');
-  return Array.from({ length: Math.trunc(height) }, (_r, r) =>
-    Array.from({ length: Math.trunc(width) }, (_c, c) => first + (r * Math.trunc(width) + c) * by),
+  const numbers = given as number[];
+  const [rows, columns] = [Math.trunc(numbers[0]!), Math.trunc(numbers[1]!)];
+  if (rows < 1 || columns < 1 || rows * columns > MOST_CELLS)
+    return failure(rows < 0 || columns < 0 ? '#VALUE!' : '#CALC!');
+  return [rows, columns, ...numbers.slice(2)];
+}
+
+const made = (rows: number, columns: number, cell: (r: number, c: number) => Cell): Matrix =>
+  Array.from({ length: rows }, (_line, r) => Array.from({ length: columns }, (_cell, c) => cell(r, c)));
+
+function sequence(rows: Value, columns: Value, start: Value, step: Value): Value {
+  const sizes = sizesOf([numberOf(rows, 1), numberOf(columns, 1), numberOf(start, 1), numberOf(step, 1)]);
+  if (sizes instanceof CellError) return sizes;
+  const [height, width, first, by] = sizes as [number, number, number, number];
+  return made(height, width, (r, c) => first + (r * width + c) * by);
+}
+
+function randomArray(rows: Value, columns: Value, low: Value, high: Value, whole: Value): Value {
+  const sizes = sizesOf([numberOf(rows, 1), numberOf(columns, 1), numberOf(low, 0), numberOf(high, 1)]);
+  const isWhole = flagOf(whole);
+  if (sizes instanceof CellError) return sizes;
+  if (isWhole instanceof CellError) return isWhole;
+  const [height, width, from, to] = sizes as [number, number, number, number];
+  if (from > to) return failure('#VALUE!');
+  return made(height, width, () =>
+    isWhole ? from + Math.floor(Math.random() * (to - from + 1)) : from + Math.random() * (to - from),
   );
 }
 
+const keyOf = (cell: Cell): string =>
+  cell instanceof CellError ? `e${cell.code}` : cell === null ? '' : `${typeof cell} ${String(equalityKey(cell))}`;
+
 function unique(array: Value, byColumn: Value, once: Value): Value {
-  const across = flagOr(byColumn, false);
-  const single = flagOr(once, false);
+  const across = flagOf(byColumn);
+  const single = flagOf(once);
   if (typeof across !== 'boolean') return across;
   if (typeof single !== 'boolean') return single;
   const lines = across ? transposed(toMatrix(array)) : toMatrix(array);
   const seen = new Map<string, { line: Cell[]; times: number }>();
   for (const line of lines) {
-    const key = line
-      .map((cell) =>
-        typeof cell === 'string'
-          ? `t${cell.toLowerCase()}`
-          : `${typeof cell}${cell instanceof CellError ? cell.code : String(cell)}`,
-      )
-      .join('\n');
+    const key = line.map(keyOf).join('\n');
     const found = seen.get(key);
     if (found) found.times++;
     else seen.set(key, { line, times: 1 });
@@ -54,34 +67,56 @@ function sortOrder(a: Cell, b: Cell, direction: number): number {
   return ranks !== 0 || late(a) !== 0 ? ranks : compare(a, b) * direction;
 }
 
+/** Columns to sort by, and their directions: one number, or a list of them. */
 function sort(array: Value, by: Value, order: Value, byColumn: Value): Value {
-  const index = numberOr(by, 1);
-  const direction = numberOr(order, 1);
-  const across = flagOr(byColumn, false);
-  if (index instanceof CellError) return index;
-  if (direction instanceof CellError) return direction;
+  const across = flagOf(byColumn);
   if (typeof across !== 'boolean') return across;
   const lines = across ? transposed(toMatrix(array)) : toMatrix(array);
-  if (Math.abs(direction) !== 1 || index < 1 || index > (lines[0]?.length ?? 0)) return failure('#VALUE!');
-  const sorted = [...lines].sort((a, b) => sortOrder(a[Math.trunc(index) - 1]!, b[Math.trunc(index) - 1]!, direction));
+  const indices = listOf(by, 1);
+  const directions = listOf(order, 1);
+  if (indices instanceof CellError) return indices;
+  if (directions instanceof CellError) return directions;
+  const width = lines[0]?.length ?? 0;
+  if (indices.some((index) => index < 1 || Math.trunc(index) > width) || directions.some((one) => Math.abs(one) !== 1))
+    return failure('#VALUE!');
+  const sorted = [...lines].sort((a, b) =>
+    indices.reduce(
+      (decided, index, at) =>
+        decided ||
+        sortOrder(a[Math.trunc(index) - 1]!, b[Math.trunc(index) - 1]!, directions[at] ?? directions.at(-1)!),
+      0,
+    ),
+  );
   return across ? transposed(sorted) : sorted;
 }
 
+function listOf(value: Value, otherwise: number): number[] | CellError {
+  if (value === undefined) return [otherwise];
+  const numbers = toMatrix(value).flat().map(toNumber);
+  const error = numbers.find((one): one is CellError => one instanceof CellError);
+  return error ?? (numbers as number[]);
+}
+
 function sortBy(array: Value, ...pairs: Value[]): Value {
-  const lines = toMatrix(array);
+  const block = toMatrix(array);
+  const first = toMatrix(pairs[0]);
+  const across = first.length === 1 && block.length !== 1;
+  const lines = across ? transposed(block) : block;
   const keys: { cells: Cell[]; direction: number }[] = [];
   for (let at = 0; at < pairs.length; at += 2) {
-    const block = toMatrix(pairs[at]);
-    const direction = numberOr(pairs[at + 1], 1);
+    const own = toMatrix(pairs[at]);
+    const cells = own.length === 1 && across ? own[0]! : own.map((line) => line[0]!);
+    const direction = numberOf(pairs[at + 1], 1);
     if (direction instanceof CellError) return direction;
-    if (Math.abs(direction) !== 1 || block.length !== lines.length) return failure('#VALUE!');
-    keys.push({ cells: block.map((line) => line[0]!), direction });
+    if (Math.abs(direction) !== 1 || cells.length !== lines.length) return failure('#VALUE!');
+    keys.push({ cells, direction });
   }
   const order = lines.map((_line, index) => index);
   order.sort((a, b) =>
     keys.reduce((decided, { cells: own, direction }) => decided || sortOrder(own[a]!, own[b]!, direction), 0),
   );
-  return order.map((index) => lines[index]!);
+  const sorted = order.map((index) => lines[index]!);
+  return across ? transposed(sorted) : sorted;
 }
 
 function filter(array: Value, include: Value, instead: Value): Value {
@@ -119,8 +154,8 @@ const part = (block: Matrix, count: number | undefined, take: boolean): Matrix =
 
 const trimming = (take: boolean): FunctionSpec =>
   values(2, 3, (array, rows, columns) => {
-    const height = rows === undefined ? undefined : numberOr(rows, 0);
-    const width = columns === undefined ? undefined : numberOr(columns, 0);
+    const height = rows === undefined ? undefined : numberOf(rows);
+    const width = columns === undefined ? undefined : numberOf(columns);
     if (height instanceof CellError) return height;
     if (width instanceof CellError) return width;
     return orEmpty(transposed(part(transposed(part(toMatrix(array), height, take)), width, take)));
@@ -132,87 +167,83 @@ function chosen(lines: Matrix, numbers: readonly Value[]): Matrix | CellError {
   for (const cell of numbers.flatMap((value) => toMatrix(value).flat())) {
     const number = toNumber(cell);
     if (typeof number !== 'number') return number;
-    const line = number > 0 ? lines[Math.trunc(number) - 1] : lines.at(Math.trunc(number));
-    if (!line || number === 0) return failure('#VALUE!');
+    const whole = Math.trunc(number);
+    const line = whole > 0 ? lines[whole - 1] : lines.at(whole);
+    if (!line || whole === 0) return failure('#VALUE!');
     result.push(line);
   }
   return result;
 }
 
-function product(a: Value, b: Value): Value {
-  const left = toMatrix(a);
-  const right = toMatrix(b);
-  if (
-    left[0]?.length !== right.length ||
-    [...left, ...right].some((line) => line.some((cell) => typeof cell !== 'number'))
-  )
-    return failure('#VALUE!');
-  return left.map((line) =>
-    right[0]!.map((_cell, c) =>
-      finite(line.reduce<number>((sum, cell, k) => sum + Number(cell) * Number(right[k]![c]), 0)),
-    ),
-  );
-}
-
-const DAY_MS = 86_400_000;
-/** The day after the last one that spreadsheets know, 31 December 9999. */
-const AFTER_9999 = 2_958_466;
-const EPOCH = Date.UTC(1899, 11, 30);
-
-/** Days since 1900 as spreadsheets count them: they hold 1900 for a leap year. */
-function serial(time: number): number {
-  const days = (time - EPOCH) / DAY_MS;
-  return days < 61 ? days - 1 : days;
-}
-
-const dateOf = (days: number): Date =>
-  new Date(EPOCH + (Math.floor(days) < 60 ? Math.floor(days) + 1 : Math.floor(days)) * DAY_MS);
-
-const datePart = (take: (date: Date) => number): FunctionSpec =>
-  cells(1, 1, (cell) => {
-    const days = toNumber(cell);
-    return typeof days !== 'number' ? days : days < 0 || days >= AFTER_9999 ? failure('#NUM!') : take(dateOf(days));
+function expand(array: Value, rows: Value, columns: Value, padding: Value): Value {
+  const block = toMatrix(array);
+  const [height, width] = [numberOf(rows, block.length), numberOf(columns, block[0]?.length ?? 0)];
+  if (typeof height !== 'number') return height;
+  if (typeof width !== 'number') return width;
+  if (Math.trunc(height) < block.length || Math.trunc(width) < (block[0]?.length ?? 0)) return failure('#VALUE!');
+  if (height * width > MOST_CELLS) return failure('#NUM!');
+  const fill = padding === undefined ? failure('#N/A') : firstCell(padding);
+  return made(Math.trunc(height), Math.trunc(width), (r, c) => {
+    const line = block[r];
+    return line && c < line.length ? line[c]! : fill;
   });
-
-/** This moment by the computer's own clock, as a spreadsheet shows it. */
-function now(): number {
-  const date = new Date();
-  return serial(date.getTime() - date.getTimezoneOffset() * 60_000);
 }
+
+/** TOCOL and TOROW: 1 leaves out blanks, 2 errors, 3 both. */
+function flattened(array: Value, leave: Value, byColumn: Value): Cell[] | CellError {
+  const kind = numberOf(leave);
+  const across = flagOf(byColumn);
+  if (typeof kind !== 'number') return kind;
+  if (typeof across !== 'boolean') return across;
+  if (![0, 1, 2, 3].includes(kind)) return failure('#VALUE!');
+  const block = toMatrix(array);
+  const kept = (across ? transposed(block) : block)
+    .flat()
+    .filter((cell) => !((kind & 1 && cell === null) || (kind & 2 && cell instanceof CellError)));
+  return kept.length ? kept : failure('#CALC!');
+}
+
+/** WRAPROWS and WRAPCOLS: a list broken into lines. */
+function wrapped(array: Value, count: Value, padding: Value): Matrix | CellError {
+  const block = toMatrix(array);
+  const length = numberOf(count);
+  if (typeof length !== 'number') return length;
+  if (block.length > 1 && (block[0]?.length ?? 0) > 1) return failure('#VALUE!');
+  const each = Math.trunc(length);
+  if (each < 1) return failure('#NUM!');
+  const cells = block.flat();
+  const fill = padding === undefined ? failure('#N/A') : firstCell(padding);
+  return made(Math.ceil(cells.length / each), each, (r, c) => {
+    const cell = cells[r * each + c];
+    return cell === undefined ? fill : cell;
+  });
+}
+
+const acrossOr = (lines: Matrix | CellError): Value => (Array.isArray(lines) ? transposed(lines) : lines);
 
 export const arrayFunctions: Readonly<Record<string, FunctionSpec>> = {
   SEQUENCE: values(1, 4, sequence),
-  TRANSPOSE: values(1, 1, (array) => transposed(toMatrix(array))),
+  RANDARRAY: values(0, 5, randomArray, { volatile: true }),
+  TRANSPOSE: fn('v', 1, ([array]) => transposed(toMatrix(array)), { arrays: true }),
   UNIQUE: values(1, 3, unique),
   SORT: values(1, 4, sort),
   SORTBY: values(2, MANY, sortBy),
-  FILTER: values(2, 3, filter),
+  FILTER: values(2, 3, filter, { arrays: true }),
   VSTACK: values(1, MANY, (...given) => stack(given)),
   HSTACK: values(1, MANY, (...given) => transposed(stack(given.map((value) => transposed(toMatrix(value)))))),
   TAKE: trimming(true),
   DROP: trimming(false),
+  EXPAND: values(2, 4, expand),
   CHOOSEROWS: values(2, MANY, (array, ...numbers) => chosen(toMatrix(array), numbers)),
-  CHOOSECOLS: values(2, MANY, (array, ...numbers) => {
-    const lines = chosen(transposed(toMatrix(array)), numbers);
-    return Array.isArray(lines) ? transposed(lines) : lines;
+  CHOOSECOLS: values(2, MANY, (array, ...numbers) => acrossOr(chosen(transposed(toMatrix(array)), numbers))),
+  TOCOL: values(1, 3, (array, leave, byColumn) => {
+    const cells = flattened(array, leave, byColumn);
+    return Array.isArray(cells) ? cells.map((cell) => [cell]) : cells;
   }),
-  MMULT: values(2, 2, product, { arrays: true }),
-  TODAY: cells(0, 0, () => Math.floor(now()), { volatile: true }),
-  NOW: cells(0, 0, now, { volatile: true }),
-  DATE: cells(3, 3, (y, m, d) => {
-    const [year, month, day] = [toNumber(y), toNumber(m), toNumber(d)];
-    if (typeof year !== 'number') return year;
-    if (typeof month !== 'number') return month;
-    if (typeof day !== 'number') return day;
-    const days = serial(Date.UTC(Math.trunc(year) + (year < 1900 ? 1900 : 0), Math.trunc(month) - 1, Math.trunc(day)));
-    return days >= 0 && days < AFTER_9999 ? days : failure('#NUM!');
+  TOROW: values(1, 3, (array, leave, byColumn) => {
+    const cells = flattened(array, leave, byColumn);
+    return Array.isArray(cells) ? [cells] : cells;
   }),
-  YEAR: datePart((date) => date.getUTCFullYear()),
-  MONTH: datePart((date) => date.getUTCMonth() + 1),
-  DAY: datePart((date) => date.getUTCDate()),
-  DAYS: cells(2, 2, (end, start) => {
-    const [last, first] = [toNumber(end), toNumber(start)];
-    if (typeof last !== 'number') return last;
-    return typeof first === 'number' ? Math.trunc(last) - Math.trunc(first) : first;
-  }),
+  WRAPROWS: values(2, 3, wrapped),
+  WRAPCOLS: values(2, 3, (array, count, padding) => acrossOr(wrapped(array, count, padding))),
 };

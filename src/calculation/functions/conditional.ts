@@ -1,9 +1,10 @@
 /** Sums, counts and means of the cells that meet conditions. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { criterion } from '../criteria';
+import { criterion, criterionKey } from '../criteria';
 import type { FunctionSpec } from '../function-spec';
+import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { failure, Reference, toMatrix, type Value } from '../values';
-import { AGGREGATES, numbersOf } from './statistics';
+import { AGGREGATES, numbersOf } from './aggregates';
 
 type Aggregate = (cells: readonly Cell[]) => Cell;
 
@@ -14,80 +15,101 @@ const numeric =
     return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
   };
 
-/** Places (in reading order) of the cells that meet a condition; ranges that many formulas ask are searched by value once. */
-function placesOf(range: Value, condition: Cell): readonly number[] {
-  const plain =
-    typeof condition === 'number' ||
-    (typeof condition === 'string' && condition !== '' && !/^[<>=]|[*?~]/.test(condition));
-  if (range instanceof Reference && plain && range.rows * range.columns > 32) {
-    const index = range.grid.derived('places', range.used(), () => placesByValue(toMatrix(range)));
-    return index.get(keyOf(condition)) ?? [];
-  }
-  const test = criterion(condition);
-  const found: number[] = [];
-  const block = toMatrix(range);
-  const width = block[0]?.length ?? 0;
-  block.forEach((line, r) => line.forEach((cell, c) => void (test(cell) && found.push(r * width + c))));
-  return found;
+/** A place in a range is its row times this, plus its column: the same for ranges whose used parts differ. */
+const STRIDE = LAST_COLUMN + 1;
+/** Ranges of fewer cells are looked through each time. */
+const INDEXED_FROM = 32;
+
+/** Where conditions hold. */
+interface Found {
+  readonly places: readonly number[];
+  /** True where cells beyond the used part, which are blank, meet them too. */
+  readonly blanks: boolean;
 }
 
-function placesByValue(block: Matrix): Map<string, number[]> {
+/** Places of the cells that meet a condition; ranges that many formulas ask are indexed once. */
+function placesOf(range: Value, condition: Cell): Found {
+  const { test, key } = criterion(condition);
+  if (key !== undefined && range instanceof Reference && range.rows * range.columns > INDEXED_FROM) {
+    const index = range.grid.derived('places', range.used(), () => placesByKey(toMatrix(range)));
+    return { places: index.get(key) ?? [], blanks: false };
+  }
+  const places: number[] = [];
+  toMatrix(range).forEach((line, r) => line.forEach((cell, c) => void (test(cell) && places.push(r * STRIDE + c))));
+  return { places, blanks: test(null) };
+}
+
+function placesByKey(block: Matrix): Map<string, number[]> {
   const index = new Map<string, number[]>();
-  const width = block[0]?.length ?? 0;
   block.forEach((line, r) =>
     line.forEach((cell, c) => {
-      if (cell === null || cell instanceof CellError) return;
-      const key = keyOf(cell);
+      const key = criterionKey(cell);
+      if (key === undefined) return;
       const places = index.get(key);
-      if (places) places.push(r * width + c);
-      else index.set(key, [r * width + c]);
+      if (places) places.push(r * STRIDE + c);
+      else index.set(key, [r * STRIDE + c]);
     }),
   );
   return index;
 }
 
-/** Numbers and texts that read as them are the same to a condition. */
-function keyOf(cell: Cell): string {
-  if (typeof cell === 'boolean') return `b${String(cell)}`;
-  const text = String(cell).trim();
-  const number = typeof cell === 'number' ? cell : text !== '' ? Number(text) : Number.NaN;
-  return Number.isFinite(number) ? `n${number}` : `t${String(cell).toLowerCase()}`;
+interface Shape {
+  readonly rows: number;
+  readonly columns: number;
 }
 
-/** Cells of `from` at the places where all conditions hold; an error where the ranges differ in shape. */
-function matching(from: Value, pairs: readonly Value[]): Cell[] | CellError {
-  const first = shapeOf(pairs[0]);
-  let places: readonly number[] | undefined;
-  for (let index = 0; index + 1 < pairs.length; index += 2) {
-    const shape = shapeOf(pairs[index]);
-    if (shape.rows !== first.rows || shape.columns !== first.columns) return failure('#VALUE!');
-    const found = placesOf(pairs[index], (pairs[index + 1] as Cell | undefined) ?? null);
-    if (places === undefined) places = found;
-    else {
-      const both = new Set(found);
-      places = places.filter((place) => both.has(place));
-    }
-  }
-  const shape = shapeOf(from);
-  if (shape.rows !== first.rows || shape.columns !== first.columns) return failure('#VALUE!');
-  return (places ?? []).map((place) => cellOf(from, Math.floor(place / first.width), place % first.width));
-}
-
-function shapeOf(value: Value): { rows: number; columns: number; width: number } {
-  if (value instanceof Reference) return { rows: value.rows, columns: value.columns, width: value.used().columns };
+function shapeOf(value: Value): Shape {
+  if (value instanceof Reference) return value;
   const block = toMatrix(value);
-  const columns = block[0]?.length ?? 0;
-  return { rows: block.length, columns, width: columns };
+  return { rows: block.length, columns: block[0]?.length ?? 0 };
 }
 
-function cellOf(value: Value, row: number, column: number): Cell {
-  return value instanceof Reference
-    ? value.grid.get(value.row + row, value.column + column)
-    : (toMatrix(value)[row]?.[column] ?? null);
+const sameShape = (a: Shape, b: Shape): boolean => a.rows === b.rows && a.columns === b.columns;
+
+/** The part of a range that is used, which is what its places lie in. */
+function usedShape(value: Value): Shape {
+  return shapeOf(value instanceof Reference ? value.used() : value);
 }
 
-const finish = (cells: Cell[] | CellError, aggregate: Aggregate): Cell =>
-  Array.isArray(cells) ? aggregate(cells) : cells;
+/** Ranges and conditions in turn: the places where all hold. */
+function matching(pairs: readonly Value[]): Found | CellError {
+  const ranges = pairs.filter((_value, index) => index % 2 === 0);
+  const first = shapeOf(ranges[0]);
+  if (ranges.some((range) => !sameShape(shapeOf(range), first))) return failure('#VALUE!');
+  // A range that is used further down than the others meets their blank cells there.
+  const used = ranges.map(usedShape);
+  const rows = Math.max(...used.map((shape) => shape.rows));
+  const columns = Math.max(...used.map((shape) => shape.columns));
+  let found: Found | undefined;
+  ranges.forEach((range, index) => {
+    const own = placesOf(range, (pairs[index * 2 + 1] as Cell | undefined) ?? null);
+    const places = own.blanks ? [...own.places, ...placesBeyond(used[index]!, rows, columns)] : own.places;
+    if (!found) found = { places, blanks: own.blanks };
+    else {
+      const both = new Set(places);
+      found = { places: found.places.filter((place) => both.has(place)), blanks: found.blanks && own.blanks };
+    }
+  });
+  return found ?? { places: [], blanks: false };
+}
+
+function placesBeyond(used: Shape, rows: number, columns: number): number[] {
+  const places: number[] = [];
+  for (let r = 0; r < rows; r++)
+    for (let c = r < used.rows ? used.columns : 0; c < columns; c++) places.push(r * STRIDE + c);
+  return places;
+}
+
+function cellsAt(from: Value, { places }: Found): Cell[] {
+  if (from instanceof Reference)
+    return inOrder(places).map((place) =>
+      from.grid.get(from.row + Math.floor(place / STRIDE), from.column + (place % STRIDE)),
+    );
+  const block = toMatrix(from);
+  return inOrder(places).map((place) => block[Math.floor(place / STRIDE)]?.[place % STRIDE] ?? null);
+}
+
+const inOrder = (places: readonly number[]): number[] => [...places].sort((a, b) => a - b);
 
 /** SUMIF(range, condition, [values]): the values' range has the shape of the first, whatever its own. */
 const single = (aggregate: Aggregate): FunctionSpec => ({
@@ -95,15 +117,24 @@ const single = (aggregate: Aggregate): FunctionSpec => ({
   min: 2,
   max: 3,
   takes: 'vcv',
+  reaches: true,
   apply: ([range, condition, from]) => {
-    const shape = shapeOf(range);
-    const values =
-      from instanceof Reference
-        ? new Reference(from.grid, from.row, from.column, shape.rows, shape.columns)
-        : (from ?? range);
-    return finish(matching(values, [range, condition]), aggregate);
+    const found = matching([range, condition]);
+    if (found instanceof CellError) return found;
+    return aggregate(cellsAt(from === undefined ? range : shapedAs(from, shapeOf(range)), found));
   },
 });
+
+function shapedAs(from: Value, { rows, columns }: Shape): Value {
+  if (!(from instanceof Reference)) return from;
+  return new Reference(
+    from.grid,
+    from.row,
+    from.column,
+    Math.min(rows, LAST_ROW + 1 - from.row),
+    Math.min(columns, LAST_COLUMN + 1 - from.column),
+  );
+}
 
 /** SUMIFS(values, range, condition, …) */
 const several = (aggregate: Aggregate): FunctionSpec => ({
@@ -111,30 +142,33 @@ const several = (aggregate: Aggregate): FunctionSpec => ({
   min: 3,
   max: 255,
   takes: `v${'vc'.repeat(127)}`,
-  apply: ([from, ...pairs]) => (pairs.length % 2 ? failure('#VALUE!') : finish(matching(from, pairs), aggregate)),
+  apply: ([from, ...pairs]) => {
+    if (pairs.length % 2 || !sameShape(shapeOf(from), shapeOf(pairs[0]))) return failure('#VALUE!');
+    const found = matching(pairs);
+    return found instanceof CellError ? found : aggregate(cellsAt(from, found));
+  },
 });
 
-const counting: Aggregate = (cells) => cells.length;
+/** Blank cells count too, where a condition takes them, to the end of the range. */
+function count(pairs: readonly Value[]): Cell {
+  if (pairs.length % 2) return failure('#VALUE!');
+  const found = matching(pairs);
+  if (found instanceof CellError) return found;
+  if (!found.blanks) return found.places.length;
+  const ranges = pairs.filter((_value, index) => index % 2 === 0);
+  const { rows, columns } = shapeOf(ranges[0]);
+  const used = ranges.map(usedShape);
+  const seen = Math.max(...used.map((shape) => shape.rows)) * Math.max(...used.map((shape) => shape.columns));
+  return found.places.length + rows * columns - seen;
+}
 
 export const conditionalFunctions: Readonly<Record<string, FunctionSpec>> = {
   SUMIF: single(numeric('SUM')),
   AVERAGEIF: single(numeric('AVERAGE')),
-  COUNTIF: {
-    kind: 'eager',
-    min: 2,
-    max: 2,
-    takes: 'vc',
-    apply: ([range, condition]) => finish(matching(range, [range, condition]), counting),
-  },
+  COUNTIF: { kind: 'eager', min: 2, max: 2, takes: 'vc', apply: count },
   SUMIFS: several(numeric('SUM')),
   AVERAGEIFS: several(numeric('AVERAGE')),
   MAXIFS: several(numeric('MAX')),
   MINIFS: several(numeric('MIN')),
-  COUNTIFS: {
-    kind: 'eager',
-    min: 2,
-    max: 254,
-    takes: 'vc'.repeat(127),
-    apply: (pairs) => (pairs.length % 2 ? failure('#VALUE!') : finish(matching(pairs[0], pairs), counting)),
-  },
+  COUNTIFS: { kind: 'eager', min: 2, max: 254, takes: 'vc'.repeat(127), apply: count },
 };

@@ -133,10 +133,6 @@ const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
     return Array.isArray(found) ? apply(found) : found;
   });
 
-const test = (holds: (cell: Cell) => boolean): FunctionSpec =>
-  cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });
-const isError = (cell: Cell): cell is CellError => cell instanceof CellError;
-
 export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
   IF: { kind: 'lazy', min: 2, max: 3, apply: chooseIf },
   IFS: { kind: 'lazy', min: 2, max: 254, apply: ifs },
@@ -154,19 +150,4 @@ export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
   TRUE: cells(0, 0, () => true),
   FALSE: cells(0, 0, () => false),
   NA: cells(0, 0, () => failure('#N/A')),
-  ISBLANK: test((cell) => cell === null),
-  ISNUMBER: test((cell) => typeof cell === 'number'),
-  ISTEXT: test((cell) => typeof cell === 'string'),
-  ISNONTEXT: test((cell) => typeof cell !== 'string'),
-  ISLOGICAL: test((cell) => typeof cell === 'boolean'),
-  ISERROR: test(isError),
-  ISERR: test((cell) => isError(cell) && cell.code !== '#N/A'),
-  ISNA: test((cell) => isError(cell) && cell.code === '#N/A'),
-  ISEVEN: cells(1, 1, (cell) => parity(cell, 0)),
-  ISODD: cells(1, 1, (cell) => parity(cell, 1)),
 };
-
-function parity(cell: Cell | undefined, wanted: number): Cell {
-  const number = toNumber(cell);
-  return typeof number === 'number' ? Math.abs(Math.trunc(number)) % 2 === wanted : number;
-}

@@ -1,15 +1,16 @@
 /** Looking things up, and asking where they are. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { wildcard } from '../criteria';
-import { values, type FunctionSpec, type Place } from '../function-spec';
-import { compare, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
+import type { FunctionSpec } from '../function-spec';
+import { compare, equalityKey, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { hasWildcard, wildcard } from '../wildcard';
+import { fn, numberOf } from './define';
 
 const INDEXED_FROM = 32;
 
 /** A vector's cells, and an index of their first places for ranges that many formulas search. */
 interface Vector {
   readonly cells: readonly Cell[];
-  readonly first: ((key: string) => number | undefined) | undefined;
+  readonly first: ((key: string | number) => number | undefined) | undefined;
 }
 
 function vector(value: Value): Vector | undefined {
@@ -19,32 +20,27 @@ function vector(value: Value): Vector | undefined {
     return { cells: flat(block), first: undefined };
   return value.grid.derived('vector', value.used(), () => {
     const cells = flat(block);
-    const places = new Map<string, number>();
+    const places = new Map<string | number, number>();
     cells.forEach((cell, index) => {
-      const key = keyOf(cell);
+      const key = equalityKey(cell);
       if (key !== undefined && !places.has(key)) places.set(key, index);
     });
-    return { cells, first: (key: string) => places.get(key) };
+    return { cells, first: (key: string | number) => places.get(key) };
   });
 }
 
 const flat = (block: Matrix): Cell[] => (block.length === 1 ? block[0]! : block.map((line) => line[0]!));
-
-function keyOf(cell: Cell): string | undefined {
-  if (cell === null || cell instanceof CellError) return undefined;
-  return typeof cell === 'string' ? `t${cell.toLowerCase()}` : `${typeof cell} ${String(cell)}`;
-}
 
 const sameKind = (a: Cell, b: Cell): boolean => a !== null && !(a instanceof CellError) && typeof a === typeof b;
 
 /** Place of the first cell that is the sought one; texts may have wildcards. */
 function exact(sought: Cell, { cells, first }: Vector, wildcards: boolean): number {
   const wanted = sought ?? 0;
-  if (typeof wanted === 'string' && wildcards && /[*?~]/.test(wanted)) {
+  if (typeof wanted === 'string' && wildcards && hasWildcard(wanted)) {
     const matches = wildcard(wanted);
     return cells.findIndex((cell) => typeof cell === 'string' && matches(cell));
   }
-  if (first) return first(keyOf(wanted) ?? '') ?? -1;
+  if (first) return first(equalityKey(wanted) ?? '') ?? -1;
   return cells.findIndex((cell) => sameKind(cell, wanted) && compare(cell, wanted) === 0);
 }
 
@@ -111,7 +107,7 @@ const tableLookup = (line: (table: Reference | Matrix, index: number) => Value):
   max: 4,
   takes: 'cvcc',
   apply: ([sought, table, at, near]) => {
-    const index = toNumber(at as Cell);
+    const index = numberOf(at);
     if (typeof index !== 'number') return index;
     const approximate = near === undefined ? true : toFlag(near as Cell);
     if (typeof approximate !== 'boolean') return approximate;
@@ -149,27 +145,53 @@ function rowOf(table: Reference | Matrix, index: number): Value {
   return table[index] && [table[index]];
 }
 
-function find(sought: Cell, among: Vector, mode: Cell | undefined, order: Cell | undefined): number | CellError {
-  const kind = mode === undefined ? 0 : toNumber(mode);
-  const direction = order === undefined ? 1 : toNumber(order);
+/** XLOOKUP's and XMATCH's way: exact, else the nearest below (-1) or above (1), or with wildcards (2). */
+function find(sought: Cell, among: Vector, mode: Value, order: Value): number | CellError {
+  const kind = numberOf(mode);
+  const direction = numberOf(order, 1);
   if (typeof kind !== 'number') return kind;
   if (typeof direction !== 'number') return direction;
+  if (![-1, 0, 1, 2].includes(kind) || ![-2, -1, 1, 2].includes(direction)) return failure('#VALUE!');
   const backwards = direction === -1;
   const searched = backwards ? { cells: [...among.cells].reverse(), first: undefined } : among;
-  let place = exact(sought, searched, kind === 2);
+  let place = sought === null ? searched.cells.indexOf(null) : exact(sought, searched, kind === 2);
   if (place < 0 && (kind === -1 || kind === 1)) place = nearest(sought ?? 0, searched.cells, kind);
   return place < 0 ? place : backwards ? among.cells.length - 1 - place : place;
 }
 
 function xlookup([sought, range, answers, instead, mode, order]: Value[]): Value {
   const among = vector(range);
-  const isColumn = toMatrix(range)[0]?.length === 1;
   if (!among) return failure('#VALUE!');
-  const place = find(sought as Cell, among, mode as Cell | undefined, order as Cell | undefined);
+  const [rows, columns] = sizeOf(range);
+  const [answerRows, answerColumns] = sizeOf(answers);
+  const isColumn = columns === 1 && (rows > 1 || answerRows === 1);
+  if (isColumn ? answerRows !== rows : answerColumns !== columns) return failure('#VALUE!');
+  const place = find(sought as Cell, among, mode, order);
   if (typeof place !== 'number') return place;
-  if (place < 0) return instead === undefined ? failure('#N/A') : (instead as Cell);
+  if (place < 0) return instead === undefined ? failure('#N/A') : instead;
   const whole = answers instanceof Reference ? answers : toMatrix(answers);
   return (isColumn ? rowOf(whole, place) : columnOf(whole, place)) ?? failure('#VALUE!');
+}
+
+function sizeOf(value: Value): [rows: number, columns: number] {
+  if (value instanceof Reference) return [value.rows, value.columns];
+  const block = toMatrix(value);
+  return [block.length, block[0]?.length ?? 0];
+}
+
+/** LOOKUP in a vector or in a table's longer side; the answer stands in another vector or at the table's far side. */
+function lookup([sought, range, answers]: Value[]): Value {
+  const whole = range instanceof Reference ? range : toMatrix(range);
+  const [rows, columns] = sizeOf(range);
+  const isAcross = columns > rows;
+  const among = vector(isAcross ? rowOf(whole, 0) : columnOf(whole, 0));
+  if (!among) return failure('#N/A');
+  const place = lastNotAbove(sought as Cell, among.cells);
+  if (place < 0) return failure('#N/A');
+  if (answers === undefined) return flatAt(isAcross ? rowOf(whole, rows - 1) : columnOf(whole, columns - 1), place);
+  const [answerRows, answerColumns] = sizeOf(answers);
+  if (answerRows !== 1 && answerColumns !== 1) return failure('#N/A');
+  return flatAt(answers, place);
 }
 
 /** INDEX gives a reference where it is given one, so that a range can end at it. */
@@ -194,48 +216,21 @@ function index(array: Value, row: Value, column: Value): Value {
   return height === 1 && width === 1 ? part[0]![0]! : part;
 }
 
-/** ROW and COLUMN: of the formula's own cell without an argument, a list for several rows or columns. */
-const position = (own: (place: Place) => number, of: (reference: Reference) => Value): FunctionSpec => ({
-  kind: 'eager',
-  min: 0,
-  max: 1,
-  takes: 'v',
-  place: true,
-  apply: ([reference], place) =>
-    reference === undefined ? own(place) + 1 : reference instanceof Reference ? of(reference) : failure('#VALUE!'),
-});
-
-const list = (first: number, length: number): number[] => Array.from({ length }, (_item, offset) => first + offset + 1);
-
 export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
-  MATCH: { kind: 'eager', min: 2, max: 3, takes: 'cvc', apply: ([sought, range, type]) => match(sought, range, type) },
-  XMATCH: {
-    kind: 'eager',
-    min: 2,
-    max: 4,
-    takes: 'cvcc',
-    apply: ([sought, range, mode, order]) => {
-      const among = vector(range);
-      if (!among) return failure('#VALUE!');
-      const place = find(sought as Cell, among, mode as Cell | undefined, order as Cell | undefined);
-      return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
-    },
-  },
+  MATCH: fn('cvc', 2, ([sought, range, type]) => match(sought, range, type)),
+  XMATCH: fn('cvcc', 2, ([sought, range, mode, order]) => {
+    const among = vector(range);
+    if (!among) return failure('#VALUE!');
+    const place = find(sought as Cell, among, mode, order);
+    return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
+  }),
+  LOOKUP: fn('cvv', 2, lookup, { arrays: true }),
   VLOOKUP: tableLookup(columnOf),
   HLOOKUP: tableLookup(rowOf),
-  XLOOKUP: { kind: 'eager', min: 3, max: 6, takes: 'cvvccc', apply: xlookup },
-  INDEX: { kind: 'eager', min: 2, max: 3, takes: 'vcc', apply: ([array, row, column]) => index(array, row, column) },
-  ROW: position(
-    ({ row }) => row,
-    (reference) =>
-      reference.rows === 1 ? reference.row + 1 : list(reference.row, reference.rows).map((number) => [number]),
-  ),
-  COLUMN: position(
-    ({ column }) => column,
-    (reference) => (reference.columns === 1 ? reference.column + 1 : [list(reference.column, reference.columns)]),
-  ),
-  ROWS: values(1, 1, (value) => (value instanceof Reference ? value.rows : toMatrix(value).length), { place: true }),
-  COLUMNS: values(1, 1, (value) => (value instanceof Reference ? value.columns : (toMatrix(value)[0]?.length ?? 0)), {
-    place: true,
+  XLOOKUP: fn('cvvvcc', 3, xlookup),
+  INDEX: fn('vccc', 2, ([array, row, column, area]) => {
+    const number = numberOf(area, 1);
+    if (typeof number !== 'number') return number;
+    return Math.trunc(number) === 1 ? index(array, row, column) : failure('#REF!');
   }),
 };

@@ -1,44 +1,24 @@
-/** Arithmetic and rounding. */
+/** Arithmetic, rounding and trigonometry. */
 import type { Cell } from '../../sheet';
 import { cells, type FunctionSpec } from '../function-spec';
 import { power } from '../operators';
-import { failure, finite, toNumber } from '../values';
-
-/** A function of numbers; optional ones that are left out come as undefined. */
-const numeric = (min: number, max: number, apply: (...numbers: number[]) => Cell): FunctionSpec =>
-  cells(min, max, (...args) => {
-    const numbers: number[] = [];
-    for (const arg of args) {
-      if (arg === undefined) {
-        numbers.push(undefined as never);
-        continue;
-      }
-      const number = toNumber(arg);
-      if (typeof number !== 'number') return number;
-      numbers.push(number);
-    }
-    return apply(...numbers);
-  });
+import { multipleOf, roundAt } from '../rounding';
+import { failure, finite } from '../values';
+import { numeric } from './define';
 
 const one = (apply: (x: number) => number): FunctionSpec => numeric(1, 1, (x) => finite(apply(x)));
-
-/** Rounds at a decimal place by the number's 15 digits, so that 1.005 to two places is 1.01. */
-function roundAt(value: number, places: number, how: (x: number) => number): number {
-  const digits = Math.trunc(places);
-  const shifted = shift(Math.abs(value), digits);
-  return Math.sign(value) * shift(how(shifted), -digits);
-}
-
-function shift(value: number, places: number): number {
-  const [mantissa, exponent] = value.toExponential(14).split('e');
-  return Number(`${mantissa}e${Number(exponent) + places}`);
-}
-
-/** The nearest multiple of a step, up or down, without the dust of a division. */
-function multiple(value: number, step: number, how: (x: number) => number): Cell {
-  if (step === 0) return 0;
-  return finite(Number((how(Number((value / step).toPrecision(15))) * step).toPrecision(15)));
-}
+const within = (low: number, high: number, apply: (x: number) => number): FunctionSpec =>
+  numeric(1, 1, (x) => (x < low || x > high ? failure('#NUM!') : finite(apply(x))));
+/** One over a function; an error where that is 0. */
+const reciprocal = (apply: (x: number) => number): FunctionSpec =>
+  numeric(1, 1, (x) => {
+    const value = apply(x);
+    return value === 0 ? failure('#DIV/0!') : finite(1 / value);
+  });
+/** Angles beyond this have no digits left. */
+const LARGEST_ANGLE = 2 ** 27;
+const ofAngle = (apply: (x: number) => number): FunctionSpec =>
+  numeric(1, 1, (x) => (Math.abs(x) >= LARGEST_ANGLE ? failure('#NUM!') : finite(apply(x))));
 
 function logarithm(x: number, base: number): Cell {
   if (x <= 0 || base <= 0) return failure('#NUM!');
@@ -46,26 +26,63 @@ function logarithm(x: number, base: number): Cell {
   return finite(base === 10 ? Math.log10(x) : base === 2 ? Math.log2(x) : Math.log(x) / Math.log(base));
 }
 
-const within = (low: number, high: number, apply: (x: number) => number): FunctionSpec =>
-  numeric(1, 1, (x) => (x < low || x > high ? failure('#NUM!') : finite(apply(x))));
+/** The remainder has the sign of the divisor; one that is only dust is 0. */
+function modulo(x: number, by: number): Cell {
+  if (by === 0) return failure('#DIV/0!');
+  const quotient = x / by;
+  if (Math.abs(quotient) >= 2 ** 53) return failure('#NUM!');
+  const whole = Math.floor(Number(quotient.toPrecision(15)));
+  const rest = x - by * whole;
+  return Math.abs(rest) < Math.abs(x) * 3.6e-15 || Math.sign(rest) === -Math.sign(by) ? 0 : finite(rest);
+}
+
+/** CEILING and FLOOR of the older kind: the step's sign says which way below 0. */
+function ceiling(x: number, step: number): Cell {
+  if (x > 0 && step < 0) return failure('#NUM!');
+  return finite(multipleOf(x, step, Math.ceil));
+}
+
+function floor(x: number, step: number): Cell {
+  if (x > 0 && step < 0) return failure('#NUM!');
+  if (step === 0) return x === 0 ? 0 : failure('#DIV/0!');
+  return finite(multipleOf(x, step, Math.floor));
+}
+
+/** The newer kind: the step has no sign; below 0 a mode turns the direction round. */
+const math =
+  (how: (x: number) => number, other: (x: number) => number) =>
+  (x: number, step = 1, mode = 0): Cell =>
+    finite(multipleOf(x, Math.abs(step), x < 0 && mode !== 0 ? other : how));
 
 export const numberFunctions: Readonly<Record<string, FunctionSpec>> = {
   ABS: one(Math.abs),
   SIGN: one(Math.sign),
-  INT: one(Math.floor),
+  INT: one((x) => (Number.isInteger(x) ? x : Math.floor(Number(x.toPrecision(15))))),
   EXP: one(Math.exp),
-  SIN: one(Math.sin),
-  COS: one(Math.cos),
-  TAN: one(Math.tan),
+  SIN: ofAngle(Math.sin),
+  COS: ofAngle(Math.cos),
+  TAN: ofAngle(Math.tan),
   ATAN: one(Math.atan),
   SINH: one(Math.sinh),
   COSH: one(Math.cosh),
   TANH: one(Math.tanh),
   ASIN: within(-1, 1, Math.asin),
   ACOS: within(-1, 1, Math.acos),
+  ASINH: one(Math.asinh),
+  ACOSH: within(1, Infinity, Math.acosh),
+  ATANH: numeric(1, 1, (x) => (Math.abs(x) >= 1 ? failure('#NUM!') : finite(Math.atanh(x)))),
+  ACOT: one((x) => Math.PI / 2 - Math.atan(x)),
+  ACOTH: numeric(1, 1, (x) => (Math.abs(x) <= 1 ? failure('#NUM!') : finite(Math.atanh(1 / x)))),
+  COT: reciprocal(Math.tan),
+  COTH: reciprocal(Math.tanh),
+  CSC: reciprocal(Math.sin),
+  CSCH: reciprocal(Math.sinh),
+  SEC: reciprocal(Math.cos),
+  SECH: reciprocal(Math.cosh),
   DEGREES: one((x) => (x * 180) / Math.PI),
   RADIANS: one((x) => (x * Math.PI) / 180),
   SQRT: within(0, Infinity, Math.sqrt),
+  SQRTPI: within(0, Infinity, (x) => Math.sqrt(x * Math.PI)),
   PI: cells(0, 0, () => Math.PI),
   LN: numeric(1, 1, (x) => logarithm(x, Math.E)),
   LOG10: numeric(1, 1, (x) => logarithm(x, 10)),
@@ -76,15 +93,26 @@ export const numberFunctions: Readonly<Record<string, FunctionSpec>> = {
   ROUNDUP: numeric(2, 2, (x, places) => finite(roundAt(x, places, Math.ceil))),
   ROUNDDOWN: numeric(2, 2, (x, places) => finite(roundAt(x, places, Math.floor))),
   TRUNC: numeric(1, 2, (x, places = 0) => finite(roundAt(x, places, Math.floor))),
-  MOD: numeric(2, 2, (x, by) => (by === 0 ? failure('#DIV/0!') : finite(x - by * Math.floor(x / by)))),
+  MOD: numeric(2, 2, modulo),
   QUOTIENT: numeric(2, 2, (x, by) => (by === 0 ? failure('#DIV/0!') : finite(Math.trunc(x / by)))),
-  MROUND: numeric(2, 2, (x, step) => (x * step < 0 ? failure('#NUM!') : multiple(x, step, Math.round))),
-  CEILING: numeric(2, 2, (x, step) => (x > 0 && step < 0 ? failure('#NUM!') : multiple(x, step, Math.ceil))),
-  FLOOR: numeric(2, 2, (x, step) =>
-    x > 0 && step < 0 ? failure('#NUM!') : step === 0 && x !== 0 ? failure('#DIV/0!') : multiple(x, step, Math.floor),
-  ),
-  'CEILING.MATH': numeric(1, 2, (x, step = 1) => multiple(x, Math.abs(step), Math.ceil)),
-  'FLOOR.MATH': numeric(1, 2, (x, step = 1) => multiple(x, Math.abs(step), Math.floor)),
+  MROUND: numeric(2, 2, (x, step) => (x * step < 0 ? failure('#NUM!') : finite(multipleOf(x, step, Math.round)))),
+  CEILING: numeric(2, 2, ceiling),
+  FLOOR: numeric(2, 2, floor),
+  'CEILING.MATH': numeric(1, 3, math(Math.ceil, Math.floor)),
+  'FLOOR.MATH': numeric(1, 3, math(Math.floor, Math.ceil)),
+  'CEILING.PRECISE': numeric(1, 2, math(Math.ceil, Math.ceil)),
+  'FLOOR.PRECISE': numeric(1, 2, math(Math.floor, Math.floor)),
+  'ISO.CEILING': numeric(1, 2, math(Math.ceil, Math.ceil)),
   EVEN: one((x) => Math.sign(x) * 2 * Math.ceil(Math.abs(x) / 2)),
   ODD: one((x) => (x < 0 ? -1 : 1) * (2 * Math.ceil((Math.abs(x) - 1) / 2) + 1)),
+  RAND: cells(0, 0, () => Math.random(), { volatile: true }),
+  RANDBETWEEN: numeric(
+    2,
+    2,
+    (low, high) => {
+      const [from, to] = [Math.ceil(low), Math.floor(high)];
+      return from > to ? failure('#NUM!') : from + Math.floor(Math.random() * (to - from + 1));
+    },
+    { volatile: true },
+  ),
 };

@@ -1,0 +1,179 @@
+/** Sums, means, extremes and counts over ranges. */
+import { CellError, type Cell } from '../../sheet';
+import { fn } from './define';
+import { MANY, values, type FunctionSpec } from '../function-spec';
+import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
+
+/**
+ * The numbers among values: in ranges and arrays only what is a number counts, a value given directly has to
+ * be one. The first error is the result.
+ */
+export function numbersOf(given: readonly Value[]): number[] | CellError {
+  const numbers: number[] = [];
+  let error: CellError | undefined;
+  for (const value of given) {
+    if (value === undefined) {
+      numbers.push(0);
+      continue;
+    }
+    eachCell(value, (cell, direct) => {
+      if (typeof cell === 'number') numbers.push(cell);
+      else if (cell instanceof CellError) error ??= cell;
+      else if (direct) {
+        const number = toNumber(cell);
+        if (typeof number === 'number') numbers.push(number);
+        else error ??= number;
+      }
+    });
+    if (error) return error;
+  }
+  return numbers;
+}
+
+/** The same for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
+export function numbersOfAll(given: readonly Value[]): number[] | CellError {
+  const numbers: number[] = [];
+  let error: CellError | undefined;
+  for (const value of given) {
+    eachCell(value, (cell, direct) => {
+      if (cell === null && !direct) return;
+      const number = typeof cell === 'string' && !direct ? 0 : toNumber(cell);
+      if (typeof number === 'number') numbers.push(number);
+      else error ??= number;
+    });
+    if (error) return error;
+  }
+  return numbers;
+}
+
+type Numbers = (numbers: number[]) => Cell;
+
+export const over = (apply: Numbers, numbers = numbersOf): FunctionSpec =>
+  values(1, MANY, (...given) => {
+    const found = numbers(given);
+    return Array.isArray(found) ? apply(found) : found;
+  });
+
+export function total(numbers: readonly number[]): number {
+  let sum = 0;
+  for (const number of numbers) sum += number;
+  return sum;
+}
+
+export const mean = (numbers: readonly number[]): number => total(numbers) / numbers.length;
+
+/** Sum of the squares of what the numbers lie off their mean. */
+export const squares = (numbers: readonly number[]): number => {
+  const middle = mean(numbers);
+  return total(numbers.map((number) => (number - middle) ** 2));
+};
+
+const spread =
+  (spare: number, apply: (variance: number) => number): Numbers =>
+  (numbers) =>
+    numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare)));
+
+const largest = (numbers: readonly number[]): number =>
+  numbers.reduce((best, number) => Math.max(best, number), -Infinity);
+const smallest = (numbers: readonly number[]): number =>
+  numbers.reduce((best, number) => Math.min(best, number), Infinity);
+
+const self = (variance: number): number => variance;
+
+export const AGGREGATES: Readonly<Record<string, Numbers>> = {
+  SUM: (numbers) => finite(total(numbers)),
+  AVERAGE: (numbers) => (numbers.length ? finite(mean(numbers)) : failure('#DIV/0!')),
+  MAX: (numbers) => (numbers.length ? largest(numbers) : 0),
+  MIN: (numbers) => (numbers.length ? smallest(numbers) : 0),
+  PRODUCT: (numbers) => (numbers.length ? finite(numbers.reduce((product, number) => product * number, 1)) : 0),
+  SUMSQ: (numbers) => finite(total(numbers.map((number) => number * number))),
+  STDEV: spread(1, Math.sqrt),
+  'STDEV.S': spread(1, Math.sqrt),
+  STDEVP: spread(0, Math.sqrt),
+  'STDEV.P': spread(0, Math.sqrt),
+  VAR: spread(1, self),
+  'VAR.S': spread(1, self),
+  VARP: spread(0, self),
+  'VAR.P': spread(0, self),
+  DEVSQ: (numbers) => (numbers.length ? finite(squares(numbers)) : failure('#NUM!')),
+};
+
+const OVER_ALL: Readonly<Record<string, string>> = {
+  AVERAGEA: 'AVERAGE',
+  MAXA: 'MAX',
+  MINA: 'MIN',
+  STDEVA: 'STDEV',
+  STDEVPA: 'STDEVP',
+  VARA: 'VAR',
+  VARPA: 'VARP',
+};
+
+export const count = (given: readonly Value[], counts: (cell: Cell, direct: boolean) => boolean): number => {
+  let number = 0;
+  for (const value of given) {
+    if (value === undefined) number++;
+    else eachCell(value, (cell, direct) => void (counts(cell, direct) && number++));
+  }
+  return number;
+};
+
+const isCounted = (cell: Cell, direct: boolean): boolean =>
+  typeof cell === 'number' ||
+  (direct && (typeof cell === 'boolean' || (typeof cell === 'string' && typeof toNumber(cell) === 'number')));
+
+function sumProduct(...given: Value[]): Value {
+  const blocks = given.map(toMatrix);
+  const [first] = blocks;
+  if (blocks.some((block) => block.length !== first!.length || block[0]?.length !== first![0]?.length))
+    return failure('#VALUE!');
+  let sum = 0;
+  for (let r = 0; r < first!.length; r++) {
+    for (let c = 0; c < first![r]!.length; c++) {
+      let product = 1;
+      for (const block of blocks) {
+        const cell = block[r]![c]!;
+        if (cell instanceof CellError) return cell;
+        product *= typeof cell === 'number' ? cell : 0;
+      }
+      sum += product;
+    }
+  }
+  return finite(sum);
+}
+
+/** Ranges of the same size, though what is used of them differs. */
+function sameExtents(given: readonly Value[]): Value[] {
+  const references = given.filter((value): value is Reference => value instanceof Reference);
+  const rows = Math.max(...references.map((reference) => reference.used().rows));
+  const columns = Math.max(...references.map((reference) => reference.used().columns));
+  return given.map((value) =>
+    value instanceof Reference
+      ? new Reference(value.grid, value.row, value.column, Math.min(value.rows, rows), Math.min(value.columns, columns))
+      : value,
+  );
+}
+
+const differInSize = (given: readonly Value[]): boolean => {
+  const references = given.filter((value): value is Reference => value instanceof Reference);
+  return references.some(({ rows, columns }) => rows !== references[0]!.rows || columns !== references[0]!.columns);
+};
+
+export const aggregateFunctions: Readonly<Record<string, FunctionSpec>> = {
+  ...Object.fromEntries(Object.entries(AGGREGATES).map(([name, apply]) => [name, over(apply)])),
+  ...Object.fromEntries(Object.entries(OVER_ALL).map(([name, of]) => [name, over(AGGREGATES[of]!, numbersOfAll)])),
+  COUNT: values(1, MANY, (...given) => count(given, isCounted)),
+  COUNTA: values(1, MANY, (...given) => count(given, (cell, direct) => direct || cell !== null)),
+  COUNTBLANK: fn('v', 1, ([range]) => blanks(range)),
+  SUMPRODUCT: values(
+    1,
+    MANY,
+    (...given) => (differInSize(given) ? failure('#VALUE!') : sumProduct(...sameExtents(given))),
+    { arrays: true },
+  ),
+};
+
+/** Blank cells of a range, those beyond the used part of the sheet included. */
+function blanks(range: Value): Cell {
+  const all = range instanceof Reference ? range.rows * range.columns : toMatrix(range).flat().length;
+  return all - count([range], (cell) => cell !== null && cell !== '');
+}

@@ -1,0 +1,159 @@
+/** Complex numbers as texts: "3+4i". Source: Microsoft, the pages on COMPLEX and the functions whose names begin with IM. */
+import { CellError, type Cell } from '../../sheet';
+import { cells, MANY, values, type FunctionSpec } from '../function-spec';
+import { eachCell, failure, finite, numberText, toNumber, type Value } from '../values';
+import { textOf } from './define';
+
+interface Complex {
+  readonly re: number;
+  readonly im: number;
+  /** "i" or "j"; undefined for a real number. */
+  readonly unit?: string | undefined;
+}
+
+const NUMBER = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?`;
+const FORM = new RegExp(`^(${NUMBER})?(?:([-+]|[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][-+]?\\d+)?)?([ij]))?$`);
+
+function parsed(cell: Cell): Complex | CellError {
+  if (cell instanceof CellError) return cell;
+  if (typeof cell === 'number') return { re: cell, im: 0 };
+  if (typeof cell === 'boolean') return failure('#VALUE!');
+  const text = textOf(cell);
+  if (text === '') return cell === null ? { re: 0, im: 0 } : failure('#NUM!');
+  const real = new RegExp(`^${NUMBER}$`).test(text);
+  if (real) return { re: Number(text), im: 0 };
+  const alone = new RegExp(`^([-+]|${NUMBER})?([ij])$`).exec(text);
+  if (alone) return { re: 0, im: factor(alone[1]), unit: alone[2] };
+  const match = FORM.exec(text);
+  if (!match || match[1] === undefined || match[3] === undefined || !/^[-+]/.test(match[2] ?? ''))
+    return failure('#NUM!');
+  return { re: Number(match[1]), im: factor(match[2]), unit: match[3] };
+}
+
+const factor = (text: string | undefined): number =>
+  text === undefined || text === '+' ? 1 : text === '-' ? -1 : Number(text);
+
+function written({ re, im, unit = 'i' }: Complex): Cell {
+  if (!Number.isFinite(re) || !Number.isFinite(im)) return failure('#NUM!');
+  if (im === 0) return numberText(re);
+  const size = im === 1 ? '' : im === -1 ? '-' : numberText(im);
+  const part = re !== 0 && !size.startsWith('-') ? `+${size}` : size;
+  return `${re === 0 ? '' : numberText(re)}${part}${unit}`;
+}
+
+const polar = (length: number, angle: number): Complex => ({
+  re: length * Math.cos(angle),
+  im: length * Math.sin(angle),
+});
+const size = ({ re, im }: Complex): number => Math.hypot(re, im);
+const angle = ({ re, im }: Complex): number => Math.atan2(im, re);
+const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
+const plus = (a: Complex, b: Complex): Complex => ({ re: a.re + b.re, im: a.im + b.im });
+const minus = (a: Complex, b: Complex): Complex => ({ re: a.re - b.re, im: a.im - b.im });
+function over(a: Complex, b: Complex): Complex {
+  const by = b.re * b.re + b.im * b.im;
+  return { re: (a.re * b.re + a.im * b.im) / by, im: (a.im * b.re - a.re * b.im) / by };
+}
+const ONE: Complex = { re: 1, im: 0 };
+const sin = ({ re, im }: Complex): Complex => ({ re: Math.sin(re) * Math.cosh(im), im: Math.cos(re) * Math.sinh(im) });
+const cos = ({ re, im }: Complex): Complex => ({ re: Math.cos(re) * Math.cosh(im), im: -Math.sin(re) * Math.sinh(im) });
+const sinh = ({ re, im }: Complex): Complex => ({ re: Math.sinh(re) * Math.cos(im), im: Math.cosh(re) * Math.sin(im) });
+const cosh = ({ re, im }: Complex): Complex => ({ re: Math.cosh(re) * Math.cos(im), im: Math.sinh(re) * Math.sin(im) });
+const log = (z: Complex, base: number): Complex => ({
+  re: Math.log(size(z)) / Math.log(base),
+  im: angle(z) / Math.log(base),
+});
+
+const one = (apply: (z: Complex) => Complex): FunctionSpec =>
+  cells(1, 1, (cell) => {
+    const z = parsed(cell ?? null);
+    return z instanceof CellError ? z : written({ ...apply(z), unit: z.unit });
+  });
+
+const number = (apply: (z: Complex) => number | CellError): FunctionSpec =>
+  cells(1, 1, (cell) => {
+    const z = parsed(cell ?? null);
+    if (z instanceof CellError) return z;
+    const value = apply(z);
+    return typeof value === 'number' ? finite(value) : value;
+  });
+
+/** Two of different units do not go together. */
+function joined(a: Complex, b: Complex, apply: (a: Complex, b: Complex) => Complex): Complex | CellError {
+  if (a.unit && b.unit && a.unit !== b.unit) return failure('#VALUE!');
+  return { ...apply(a, b), unit: a.unit ?? b.unit };
+}
+
+const two = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
+  cells(2, 2, (first, second) => {
+    const a = parsed(first ?? null);
+    const b = parsed(second ?? null);
+    if (a instanceof CellError) return a;
+    if (b instanceof CellError) return b;
+    const result = joined(a, b, apply);
+    return result instanceof CellError ? result : written(result);
+  });
+
+const many = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
+  values(1, MANY, (...given: Value[]) => {
+    let result: Complex | CellError | undefined;
+    for (const value of given) {
+      eachCell(value, (cell, direct) => {
+        if (result instanceof CellError || (!direct && (cell === null || cell === ''))) return;
+        const z = parsed(cell);
+        result = z instanceof CellError ? z : result ? joined(result, z, apply) : z;
+      });
+    }
+    return result === undefined ? 0 : result instanceof CellError ? result : written(result);
+  });
+
+function imaginaryPower(base: Cell | undefined, exponent: Cell | undefined): Cell {
+  const z = parsed(base ?? null);
+  const n = toNumber(exponent);
+  if (z instanceof CellError) return z;
+  if (typeof n !== 'number') return n;
+  if (size(z) === 0) return n > 0 ? '0' : failure('#NUM!');
+  return written({ ...polar(size(z) ** n, angle(z) * n), unit: z.unit });
+}
+
+const logarithm = (base: number): FunctionSpec =>
+  cells(1, 1, (cell) => {
+    const z = parsed(cell ?? null);
+    if (z instanceof CellError) return z;
+    return size(z) === 0 ? failure('#NUM!') : written({ ...log(z, base), unit: z.unit });
+  });
+
+export const complexFunctions: Readonly<Record<string, FunctionSpec>> = {
+  COMPLEX: cells(2, 3, (real, imaginary, unit) => {
+    const [re, im] = [toNumber(real), toNumber(imaginary)];
+    if (typeof re !== 'number') return re;
+    if (typeof im !== 'number') return im;
+    const suffix = unit === undefined ? 'i' : textOf(unit) || 'i';
+    return suffix === 'i' || suffix === 'j' ? written({ re, im, unit: suffix }) : failure('#VALUE!');
+  }),
+  IMREAL: number(({ re }) => re),
+  IMAGINARY: number(({ im }) => im),
+  IMABS: number(size),
+  IMARGUMENT: number((z) => (size(z) === 0 ? failure('#DIV/0!') : angle(z))),
+  IMCONJUGATE: one(({ re, im }) => ({ re, im: -im })),
+  IMSUM: many(plus),
+  IMPRODUCT: many(times),
+  IMSUB: two(minus),
+  IMDIV: two(over),
+  IMPOWER: cells(2, 2, imaginaryPower),
+  IMSQRT: one((z) => polar(Math.sqrt(size(z)), angle(z) / 2)),
+  IMEXP: one(({ re, im }) => polar(Math.exp(re), im)),
+  IMLN: logarithm(Math.E),
+  IMLOG10: logarithm(10),
+  IMLOG2: logarithm(2),
+  IMSIN: one(sin),
+  IMCOS: one(cos),
+  IMTAN: one((z) => over(sin(z), cos(z))),
+  IMCOT: one((z) => over(cos(z), sin(z))),
+  IMSEC: one((z) => over(ONE, cos(z))),
+  IMCSC: one((z) => over(ONE, sin(z))),
+  IMSINH: one(sinh),
+  IMCOSH: one(cosh),
+  IMSECH: one((z) => over(ONE, cosh(z))),
+  IMCSCH: one((z) => over(ONE, sinh(z))),
+};

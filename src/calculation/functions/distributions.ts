@@ -1,0 +1,475 @@
+/** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
+import { CellError, type Cell } from '../../sheet';
+import { cells, type FunctionSpec } from '../function-spec';
+import { failure, finite, toFlag } from '../values';
+import { mean, numbersOf, squares, total } from './aggregates';
+import { fn, numberBlock, numberOf, numeric, numbersFrom } from './define';
+import {
+  betaPart,
+  combinations,
+  erf,
+  erfc,
+  gamma,
+  gammaPart,
+  gammaTail,
+  inverse,
+  logGamma,
+  normalDensity,
+  normalInverse,
+  normalPart,
+} from './special';
+
+const NUM = (): Cell => failure('#NUM!');
+const isPart = (p: number): boolean => p > 0 && p < 1;
+
+/** A distribution: numbers first, then the flag that asks for the part up to x rather than for the density at x. */
+const distribution = (
+  numbers: number,
+  density: (...given: number[]) => number,
+  part: (...given: number[]) => number,
+  allowed: (...given: number[]) => boolean,
+  always?: boolean,
+): FunctionSpec =>
+  cells(numbers + (always === undefined ? 1 : 0), numbers + (always === undefined ? 1 : 0), (...args) => {
+    const given = numbersFrom(args.slice(0, numbers));
+    const cumulative = always ?? toFlag(args[numbers]);
+    if (given instanceof CellError) return given;
+    if (cumulative instanceof CellError) return cumulative;
+    return allowed(...given) ? finite((cumulative ? part : density)(...given)) : NUM();
+  });
+
+/** A function of numbers that holds under a condition. */
+const where = (
+  min: number,
+  max: number,
+  allowed: (...given: number[]) => boolean,
+  apply: (...given: number[]) => number,
+): FunctionSpec => numeric(min, max, (...given) => (allowed(...given) ? finite(apply(...given)) : NUM()));
+
+const t = Math.trunc;
+const positive = (x: number): boolean => x > 0;
+
+// Normal
+const normalOk = (_x: number, _mean: number, deviation: number): boolean => deviation > 0;
+const normalD = (x: number, m: number, s: number): number => normalDensity((x - m) / s) / s;
+const normalP = (x: number, m: number, s: number): number => normalPart((x - m) / s);
+const logOk = (x: number, _m: number, s: number): boolean => x > 0 && s > 0;
+const normInv = where(
+  3,
+  3,
+  (p, _m, s) => isPart(p) && s > 0,
+  (p, m, s) => m + s * normalInverse(p),
+);
+const logInv = where(
+  3,
+  3,
+  (p, _m, s) => isPart(p) && s > 0,
+  (p, m, s) => Math.exp(m + s * normalInverse(p)),
+);
+
+// Student, Fisher, chi-squared
+const studentTail = (x: number, df: number): number => betaPart(df / (df + x * x), df / 2, 0.5) / 2;
+const studentPart = (x: number, df: number): number => (x < 0 ? studentTail(x, df) : 1 - studentTail(x, df));
+const studentDensity = (x: number, df: number): number =>
+  Math.exp(logGamma((df + 1) / 2) - logGamma(df / 2) - ((df + 1) / 2) * Math.log1p((x * x) / df)) /
+  Math.sqrt(df * Math.PI);
+const studentInverse = (p: number, df: number): number =>
+  p === 0.5 ? 0 : p < 0.5 ? -inverse((x) => -studentTail(x, df), -p, 0, 10) : -studentInverse(1 - p, df);
+/** Beyond plus and minus which x a part lies. */
+const studentTwoInverse = (p: number, df: number): number =>
+  p === 1 ? 0 : inverse((x) => -2 * studentTail(x, df), -p, 0, 10);
+const fisherPart = (x: number, a: number, b: number): number => betaPart((a * x) / (a * x + b), a / 2, b / 2);
+const fisherTail = (x: number, a: number, b: number): number => betaPart(b / (a * x + b), b / 2, a / 2);
+const fisherDensity = (x: number, a: number, b: number): number =>
+  x === 0
+    ? a === 2
+      ? 1
+      : a < 2
+        ? Infinity
+        : 0
+    : Math.exp(
+        logGamma((a + b) / 2) -
+          logGamma(a / 2) -
+          logGamma(b / 2) +
+          (a / 2) * Math.log(a / b) +
+          (a / 2 - 1) * Math.log(x) -
+          ((a + b) / 2) * Math.log1p((a * x) / b),
+      );
+const chiPart = (x: number, df: number): number => gammaPart(df / 2, x / 2);
+const chiTail = (x: number, df: number): number => gammaTail(df / 2, x / 2);
+const freedom = (df: number): boolean => t(df) >= 1 && df <= 1e10;
+
+// Gamma, beta, Weibull, exponential
+const gammaDensity = (x: number, a: number, b: number): number =>
+  x === 0
+    ? a < 1
+      ? Infinity
+      : a === 1
+        ? 1 / b
+        : 0
+    : Math.exp((a - 1) * Math.log(x) - x / b - a * Math.log(b) - logGamma(a));
+const gammaOk = (x: number, a: number, b: number): boolean => x >= 0 && a > 0 && b > 0;
+const weibullP = (x: number, a: number, b: number): number => -Math.expm1(-((x / b) ** a));
+const weibullD = (x: number, a: number, b: number): number => (a / b ** a) * x ** (a - 1) * Math.exp(-((x / b) ** a));
+const betaOk = (x: number, a: number, b: number, low = 0, high = 1): boolean =>
+  a > 0 && b > 0 && x >= low && x <= high && low < high;
+const betaP = (x: number, a: number, b: number, low = 0, high = 1): number => betaPart((x - low) / (high - low), a, b);
+const betaD = (x: number, a: number, b: number, low = 0, high = 1): number => {
+  const z = (x - low) / (high - low);
+  return (Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b)) * z ** (a - 1) * (1 - z) ** (b - 1)) / (high - low);
+};
+const betaInverse = where(
+  3,
+  5,
+  (p, a, b, low = 0, high = 1) => isPart(p) && a > 0 && b > 0 && low < high,
+  (p, a, b, low = 0, high = 1) => low + (high - low) * inverse((x) => betaPart(x, a, b), p, 0, 1),
+);
+
+// Counting distributions
+const binomialD = (k: number, n: number, p: number): number =>
+  n < 1000
+    ? combinations(n, k) * p ** k * (1 - p) ** (n - k)
+    : Math.exp(logChoose(n, k) + k * Math.log(p) + (n - k) * Math.log1p(-p));
+const logChoose = (n: number, k: number): number => logGamma(n + 1) - logGamma(k + 1) - logGamma(n - k + 1);
+const binomialP = (k: number, n: number, p: number): number =>
+  k >= n ? 1 : p === 0 ? 1 : p === 1 ? 0 : betaPart(1 - p, n - k, k + 1);
+const binomialOk = (k: number, n: number, p: number): boolean => t(k) >= 0 && t(k) <= t(n) && p >= 0 && p <= 1;
+function binomialInverse(n: number, p: number, alpha: number): number {
+  let sum = 0;
+  for (let k = 0; k < n; k++) {
+    sum += binomialD(k, n, p);
+    if (sum >= alpha) return k;
+  }
+  return n;
+}
+const poissonD = (k: number, m: number): number =>
+  m === 0 ? (k === 0 ? 1 : 0) : Math.exp(k * Math.log(m) - m - logGamma(k + 1));
+const hyperD = (k: number, n: number, good: number, all: number): number =>
+  all < 500
+    ? (combinations(good, k) * combinations(all - good, n - k)) / combinations(all, n)
+    : Math.exp(logChoose(good, k) + logChoose(all - good, n - k) - logChoose(all, n));
+const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
+  t(k) >= 0 &&
+  n <= all &&
+  good <= all &&
+  t(k) <= Math.min(n, good) &&
+  t(k) >= Math.max(0, n - all + good) &&
+  n > 0 &&
+  good > 0;
+const hyperP = (k: number, n: number, good: number, all: number): number => {
+  let sum = 0;
+  for (let i = Math.max(0, n - all + good); i <= k; i++) sum += hyperD(i, n, good, all);
+  return sum;
+};
+const negativeD = (f: number, s: number, p: number): number => combinations(f + s - 1, s - 1) * p ** s * (1 - p) ** f;
+const whole =
+  (count: number, apply: (...given: number[]) => number) =>
+  (...given: number[]): number =>
+    apply(...given.map((number, index) => (index < count ? t(number) : number)));
+
+const confidenceOk = (alpha: number, deviation: number, size: number): boolean =>
+  isPart(alpha) && deviation > 0 && t(size) >= 1;
+const confidence = where(
+  3,
+  3,
+  confidenceOk,
+  (alpha, deviation, size) => (-normalInverse(alpha / 2) * deviation) / Math.sqrt(t(size)),
+);
+
+/** Two lists of numbers, each of its own length. */
+const ofTwo = (apply: (a: number[], b: number[]) => Cell): FunctionSpec =>
+  fn('vv', 2, ([first, second]) => {
+    const a = numbersOf([first]);
+    const b = numbersOf([second]);
+    if (!Array.isArray(a)) return a;
+    return Array.isArray(b) ? apply(a, b) : b;
+  });
+
+const fTest = ofTwo((a, b) => {
+  if (a.length < 2 || b.length < 2) return failure('#DIV/0!');
+  const [va, vb] = [squares(a) / (a.length - 1), squares(b) / (b.length - 1)];
+  if (va === 0 || vb === 0) return failure('#DIV/0!');
+  const part = fisherTail(va / vb, a.length - 1, b.length - 1);
+  return finite(2 * Math.min(part, 1 - part));
+});
+
+const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) => {
+  const a = numbersOf([first]);
+  const b = numbersOf([second]);
+  const numbers = numbersFrom([tailsGiven as Cell, kindGiven as Cell]);
+  if (!Array.isArray(a)) return a;
+  if (!Array.isArray(b)) return b;
+  if (numbers instanceof CellError) return numbers;
+  const [tails, kind] = numbers.map(t) as [number, number];
+  if (tails !== 1 && tails !== 2) return NUM();
+  const found = kind === 1 ? paired(a, b) : kind === 2 || kind === 3 ? unpaired(a, b, kind === 2) : NUM();
+  if (!Array.isArray(found)) return found;
+  return finite(tails * studentTail(found[0]!, found[1]!));
+});
+
+function paired(a: readonly number[], b: readonly number[]): number[] | Cell {
+  if (a.length !== b.length) return failure('#N/A');
+  if (a.length < 2) return failure('#DIV/0!');
+  const apart = a.map((x, index) => x - b[index]!);
+  const error = Math.sqrt(squares(apart) / (apart.length - 1) / apart.length);
+  return error === 0 ? failure('#DIV/0!') : [mean(apart) / error, apart.length - 1];
+}
+
+function unpaired(a: readonly number[], b: readonly number[], sameVariance: boolean): number[] | Cell {
+  const [n, m] = [a.length, b.length];
+  if (n < 2 || m < 2) return failure('#DIV/0!');
+  const [va, vb] = [squares(a) / (n - 1), squares(b) / (m - 1)];
+  const apart = mean(a) - mean(b);
+  if (sameVariance) {
+    const pooled = (va * (n - 1) + vb * (m - 1)) / (n + m - 2);
+    return pooled === 0 ? failure('#DIV/0!') : [apart / Math.sqrt(pooled * (1 / n + 1 / m)), n + m - 2];
+  }
+  const [ea, eb] = [va / n, vb / m];
+  if (ea + eb === 0) return failure('#DIV/0!');
+  return [apart / Math.sqrt(ea + eb), (ea + eb) ** 2 / (ea ** 2 / (n - 1) + eb ** 2 / (m - 1))];
+}
+
+const zTest = fn('vcc', 2, ([range, x, deviation]) => {
+  const numbers = numbersOf([range]);
+  if (!Array.isArray(numbers)) return numbers;
+  const value = numberOf(x);
+  if (typeof value !== 'number') return value;
+  if (!numbers.length) return failure('#N/A');
+  const given = deviation === undefined ? Math.sqrt(squares(numbers) / (numbers.length - 1)) : numberOf(deviation);
+  if (typeof given !== 'number') return given;
+  if (!(given > 0)) return numbers.length < 2 || given === 0 ? failure('#DIV/0!') : NUM();
+  return finite(1 - normalPart((mean(numbers) - value) / (given / Math.sqrt(numbers.length))));
+});
+
+const chiTest = fn('vv', 2, ([actual, expected]) => {
+  const a = numberBlock(actual);
+  const e = numberBlock(expected);
+  if (a instanceof CellError) return a;
+  if (e instanceof CellError) return e;
+  const [rows, columns] = [a.length, a[0]?.length ?? 0];
+  if (rows !== e.length || columns !== e[0]?.length || rows * columns < 2) return failure('#N/A');
+  if (e.some((line) => line.includes(0))) return failure('#DIV/0!');
+  const sum = total(a.flatMap((line, r) => line.map((x, c) => (x - e[r]![c]!) ** 2 / e[r]![c]!)));
+  return finite(chiTail(sum, rows === 1 || columns === 1 ? rows * columns - 1 : (rows - 1) * (columns - 1)));
+});
+
+const tDist = numeric(3, 3, (x, df, tails) =>
+  x < 0 || t(df) < 1 || (t(tails) !== 1 && t(tails) !== 2) ? NUM() : finite(t(tails) * studentTail(x, t(df))),
+);
+const chiRight = where(
+  2,
+  2,
+  (x, df) => x >= 0 && freedom(df),
+  whole(0, (x, df) => chiTail(x!, t(df!))),
+);
+const chiRightInverse = where(
+  2,
+  2,
+  (p, df) => p > 0 && p <= 1 && freedom(df),
+  (p, df) => inverse((x) => -chiTail(x, t(df)), -p, 0, t(df)),
+);
+const fRight = where(
+  3,
+  3,
+  (x, a, b) => x >= 0 && freedom(a) && freedom(b),
+  (x, a, b) => fisherTail(x, t(a), t(b)),
+);
+const fRightInverse = where(
+  3,
+  3,
+  (p, a, b) => p > 0 && p <= 1 && freedom(a) && freedom(b),
+  (p, a, b) => inverse((x) => -fisherTail(x, t(a), t(b)), -p, 0, 10),
+);
+const twoTailed = where(
+  2,
+  2,
+  (p, df) => p > 0 && p <= 1 && freedom(df),
+  (p, df) => studentTwoInverse(p, t(df)),
+);
+const gammaDist = distribution(3, gammaDensity, (x, a, b) => gammaPart(a, x / b), gammaOk);
+const gammaInv = where(
+  3,
+  3,
+  (p, a, b) => p >= 0 && p < 1 && a > 0 && b > 0,
+  (p, a, b) => b * inverse((x) => gammaPart(a, x), p, 0, a),
+);
+const weibull = distribution(3, weibullD, weibullP, gammaOk);
+const exponential = distribution(
+  2,
+  (x, rate) => rate * Math.exp(-rate * x),
+  (x, rate) => -Math.expm1(-rate * x),
+  (x, rate) => x >= 0 && rate > 0,
+);
+const binomial = distribution(3, whole(2, binomialD), whole(2, binomialP), binomialOk);
+const binomialInv = where(
+  3,
+  3,
+  (n, p, alpha) => t(n) >= 0 && p >= 0 && p <= 1 && alpha > 0 && alpha < 1,
+  (n, p, alpha) => binomialInverse(t(n), p, alpha),
+);
+const poisson = distribution(
+  2,
+  whole(1, poissonD),
+  whole(1, (k, m) => gammaTail(k! + 1, m!)),
+  (k, m) => t(k) >= 0 && m >= 0,
+);
+const normDist = distribution(3, normalD, normalP, normalOk);
+const logGammaOf = where(1, 1, positive, logGamma);
+
+export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
+  'NORM.DIST': normDist,
+  NORMDIST: normDist,
+  'NORM.INV': normInv,
+  NORMINV: normInv,
+  'NORM.S.DIST': distribution(1, normalDensity, normalPart, () => true),
+  NORMSDIST: numeric(1, 1, (z) => finite(normalPart(z))),
+  'NORM.S.INV': where(1, 1, isPart, normalInverse),
+  NORMSINV: where(1, 1, isPart, normalInverse),
+  'LOGNORM.DIST': distribution(
+    3,
+    (x, m, s) => normalD(Math.log(x), m, s) / x,
+    (x, m, s) => normalP(Math.log(x), m, s),
+    logOk,
+  ),
+  LOGNORMDIST: where(3, 3, logOk, (x, m, s) => normalP(Math.log(x), m, s)),
+  'LOGNORM.INV': logInv,
+  LOGINV: logInv,
+  PHI: numeric(1, 1, (z) => finite(normalDensity(z))),
+  GAUSS: numeric(1, 1, (z) => finite(erf(z / Math.SQRT2) / 2)),
+  STANDARDIZE: where(3, 3, normalOk, (x, m, s) => (x - m) / s),
+  'CONFIDENCE.NORM': confidence,
+  CONFIDENCE: confidence,
+  'CONFIDENCE.T': numeric(3, 3, (alpha, deviation, size) =>
+    !confidenceOk(alpha, deviation, size)
+      ? NUM()
+      : t(size) === 1
+        ? failure('#DIV/0!')
+        : finite((studentTwoInverse(alpha, t(size) - 1) * deviation) / Math.sqrt(t(size))),
+  ),
+  'T.DIST': distribution(
+    2,
+    (x, df) => studentDensity(x, t(df)),
+    (x, df) => studentPart(x, t(df)),
+    (_x, df) => freedom(df),
+  ),
+  'T.DIST.RT': where(
+    2,
+    2,
+    (_x, df) => freedom(df),
+    (x, df) => 1 - studentPart(x, t(df)),
+  ),
+  'T.DIST.2T': where(
+    2,
+    2,
+    (x, df) => x >= 0 && freedom(df),
+    (x, df) => 2 * studentTail(x, t(df)),
+  ),
+  TDIST: tDist,
+  'T.INV': where(
+    2,
+    2,
+    (p, df) => isPart(p) && freedom(df),
+    (p, df) => studentInverse(p, t(df)),
+  ),
+  'T.INV.2T': twoTailed,
+  TINV: twoTailed,
+  'F.DIST': distribution(
+    3,
+    (x, a, b) => fisherDensity(x, t(a), t(b)),
+    (x, a, b) => fisherPart(x, t(a), t(b)),
+    (x, a, b) => x >= 0 && freedom(a) && freedom(b),
+  ),
+  'F.DIST.RT': fRight,
+  FDIST: fRight,
+  'F.INV': where(
+    3,
+    3,
+    (p, a, b) => p >= 0 && p < 1 && freedom(a) && freedom(b),
+    (p, a, b) => inverse((x) => fisherPart(x, t(a), t(b)), p, 0, 10),
+  ),
+  'F.INV.RT': fRightInverse,
+  FINV: fRightInverse,
+  'CHISQ.DIST': distribution(
+    2,
+    (x, df) => gammaDensity(x, t(df) / 2, 2),
+    (x, df) => chiPart(x, t(df)),
+    (x, df) => x >= 0 && freedom(df),
+  ),
+  'CHISQ.DIST.RT': chiRight,
+  CHIDIST: chiRight,
+  'CHISQ.INV': where(
+    2,
+    2,
+    (p, df) => p >= 0 && p < 1 && freedom(df),
+    (p, df) => inverse((x) => chiPart(x, t(df)), p, 0, t(df)),
+  ),
+  'CHISQ.INV.RT': chiRightInverse,
+  CHIINV: chiRightInverse,
+  'GAMMA.DIST': gammaDist,
+  GAMMADIST: gammaDist,
+  'GAMMA.INV': gammaInv,
+  GAMMAINV: gammaInv,
+  GAMMALN: logGammaOf,
+  'GAMMALN.PRECISE': logGammaOf,
+  GAMMA: where(1, 1, (x) => x > 0 || !Number.isInteger(x), gamma),
+  'BETA.DIST': betaDistribution(),
+  BETADIST: where(3, 5, betaOk, betaP),
+  'BETA.INV': betaInverse,
+  BETAINV: betaInverse,
+  'WEIBULL.DIST': weibull,
+  WEIBULL: weibull,
+  'EXPON.DIST': exponential,
+  EXPONDIST: exponential,
+  'BINOM.DIST': binomial,
+  BINOMDIST: binomial,
+  'BINOM.DIST.RANGE': where(
+    3,
+    4,
+    (n, p, low, high = low) => t(n) >= 0 && p >= 0 && p <= 1 && t(low) >= 0 && t(low) <= t(high) && t(high) <= t(n),
+    (n, p, low, high = low) => binomialP(t(high), t(n), p) - (t(low) > 0 ? binomialP(t(low) - 1, t(n), p) : 0),
+  ),
+  'BINOM.INV': binomialInv,
+  CRITBINOM: binomialInv,
+  'POISSON.DIST': poisson,
+  POISSON: poisson,
+  'HYPGEOM.DIST': distribution(4, whole(4, hyperD), whole(4, hyperP), whole(4, hyperOk as never) as never),
+  HYPGEOMDIST: where(
+    4,
+    4,
+    (...given) => hyperOk(...(given.map(t) as [number, number, number, number])),
+    whole(4, hyperD),
+  ),
+  'NEGBINOM.DIST': distribution(
+    3,
+    whole(2, negativeD),
+    whole(2, (f, s, p) => betaPart(p!, s!, f! + 1)),
+    (f, s, p) => t(f) >= 0 && t(s) >= 1 && p >= 0 && p <= 1,
+  ),
+  NEGBINOMDIST: where(3, 3, (f, s, p) => t(f) >= 0 && t(s) >= 1 && p >= 0 && p <= 1, whole(2, negativeD)),
+  FISHER: where(1, 1, (x) => Math.abs(x) < 1, Math.atanh),
+  FISHERINV: numeric(1, 1, (x) => finite(Math.tanh(x))),
+  ERF: numeric(1, 2, (low, high) => finite(high === undefined ? erf(low) : erf(high) - erf(low))),
+  'ERF.PRECISE': numeric(1, 1, (x) => finite(erf(x))),
+  ERFC: numeric(1, 1, (x) => finite(erfc(x))),
+  'ERFC.PRECISE': numeric(1, 1, (x) => finite(erfc(x))),
+  'F.TEST': fTest,
+  FTEST: fTest,
+  'T.TEST': tTest,
+  TTEST: tTest,
+  'Z.TEST': zTest,
+  ZTEST: zTest,
+  'CHISQ.TEST': chiTest,
+  CHITEST: chiTest,
+};
+
+/** x, alpha, beta, the flag, and bounds that may be left out. */
+function betaDistribution(): FunctionSpec {
+  return cells(4, 6, (x, a, b, cumulative, low, high) => {
+    const given = numbersFrom([x, a, b, low, high]);
+    const flag = toFlag(cumulative);
+    if (given instanceof CellError) return given;
+    if (flag instanceof CellError) return flag;
+    const numbers = given as [number, number, number, number, number];
+    return betaOk(...numbers) ? finite((flag ? betaP : betaD)(...numbers)) : NUM();
+  });
+}

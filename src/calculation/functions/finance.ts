@@ -1,0 +1,295 @@
+/** Loans, cash flows and depreciation. Source: Microsoft, the page of each function (PV's has the equation that ties the five together). */
+import { CellError, type Cell } from '../../sheet';
+import type { FunctionSpec } from '../function-spec';
+import { MANY, values } from '../function-spec';
+import { isDate } from '../dates';
+import { eachCell, failure, finite, toMatrix, toNumber, type Value } from '../values';
+import { numbersOf, total } from './aggregates';
+import { fn, numberOf, numeric } from './define';
+
+const NUM = (): CellError => failure('#NUM!');
+
+/** What a payment each period is worth at the end, and what one at the start grows to. */
+function growth(rate: number, periods: number, due: number): { each: number; once: number } {
+  const once = (1 + rate) ** periods;
+  return { once, each: rate === 0 ? periods : ((once - 1) / rate) * (due ? 1 + rate : 1) };
+}
+
+const futureValue = (rate: number, periods: number, payment: number, present: number, due: number): number => {
+  const { each, once } = growth(rate, periods, due);
+  return -(present * once + payment * each);
+};
+
+const payment = (rate: number, periods: number, present: number, future: number, due: number): number => {
+  const { each, once } = growth(rate, periods, due);
+  return -(present * once + future) / each;
+};
+
+/** Interest in one period of a loan. */
+function interest(rate: number, period: number, periods: number, present: number, future: number, due: number): number {
+  const paid = payment(rate, periods, present, future, due);
+  if (period === 1) return due ? 0 : -present * rate;
+  const before = due
+    ? futureValue(rate, period - 2, paid, present, 1) - paid
+    : futureValue(rate, period - 1, paid, present, 0);
+  return before * rate;
+}
+
+const isPeriod = (period: number, periods: number): boolean => period >= 1 && period < periods + 1;
+
+function periodsFor(rate: number, each: number, present: number, future: number, due: number): Cell {
+  if (rate === 0) return each === 0 ? NUM() : finite(-(present + future) / each);
+  if (rate <= -1) return NUM();
+  const paid = each * (due ? 1 + rate : 1);
+  const ratio = (paid - future * rate) / (paid + present * rate);
+  return ratio > 0 ? finite(Math.log(ratio) / Math.log(1 + rate)) : NUM();
+}
+
+/** Where a function of a rate is 0: Newton's steps from a guess, then halving where they go astray. */
+function root(of: (rate: number) => number, guess: number): Cell {
+  let rate = guess;
+  for (let step = 0; step < 100 && rate > -1; step++) {
+    const value = of(rate);
+    const width = Math.max(Math.abs(rate), 1e-3) * 1e-6;
+    const slope = (of(rate + width) - of(rate - width)) / (2 * width);
+    const next = rate - value / slope;
+    if (!Number.isFinite(next)) break;
+    if (Math.abs(next - rate) <= 1e-13 * Math.max(1, Math.abs(next))) return next > -1 ? finite(next) : halved(of);
+    rate = next;
+  }
+  return halved(of);
+}
+
+const TRIED = [-0.99, -0.9, -0.75, -0.5, -0.25, -0.1, 0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1, 2, 5, 10, 50, 100];
+
+function halved(of: (rate: number) => number): Cell {
+  for (let at = 0; at + 1 < TRIED.length; at++) {
+    let [low, high] = [TRIED[at]!, TRIED[at + 1]!];
+    const sign = Math.sign(of(low));
+    if (sign === 0) return low;
+    if (Math.sign(of(high)) === sign || !Number.isFinite(of(high))) continue;
+    for (let step = 0; step < 200; step++) {
+      const middle = (low + high) / 2;
+      if (Math.sign(of(middle)) === sign) low = middle;
+      else high = middle;
+    }
+    return finite((low + high) / 2);
+  }
+  return NUM();
+}
+
+const presentWorth = (rate: number, flows: readonly number[]): number =>
+  total(flows.map((flow, index) => flow / (1 + rate) ** index));
+
+const bothSigns = (flows: readonly number[]): boolean =>
+  flows.some((flow) => flow > 0) && flows.some((flow) => flow < 0);
+
+const internalRate = fn('vc', 1, ([range, start]) => {
+  const flows = numbersOf([range]);
+  const guess = numberOf(start, 0.1);
+  if (!Array.isArray(flows)) return flows;
+  if (typeof guess !== 'number') return guess;
+  return bothSigns(flows) ? root((rate) => presentWorth(rate, flows), guess) : NUM();
+});
+
+const modifiedRate = fn('vcc', 3, ([range, borrowed, invested]) => {
+  const flows = numbersOf([range]);
+  const [finance, again] = [numberOf(borrowed), numberOf(invested)];
+  if (!Array.isArray(flows)) return flows;
+  if (typeof finance !== 'number') return finance;
+  if (typeof again !== 'number') return again;
+  if (!bothSigns(flows)) return failure('#DIV/0!');
+  const n = flows.length;
+  const gained =
+    presentWorth(
+      again,
+      flows.map((flow) => Math.max(flow, 0)),
+    ) *
+    (1 + again) ** (n - 1);
+  const spent = presentWorth(
+    finance,
+    flows.map((flow) => Math.min(flow, 0)),
+  );
+  return finite((-gained / spent) ** (1 / (n - 1)) - 1);
+});
+
+/** Flows on days: both lists as numbers. */
+function dated(valuesGiven: Value, days: Value): { flows: number[]; dates: number[] } | CellError {
+  const flows = toMatrix(valuesGiven).flat().map(toNumber);
+  const dates = toMatrix(days).flat().map(toNumber);
+  const error = [...flows, ...dates].find((value): value is CellError => value instanceof CellError);
+  if (error) return error;
+  const whole = (dates as number[]).map(Math.trunc);
+  if (flows.length !== dates.length || whole.some((day) => !isDate(day) || day < whole[0]!)) return NUM();
+  return { flows: flows as number[], dates: whole };
+}
+
+const datedWorth = (rate: number, { flows, dates }: { flows: number[]; dates: number[] }): number =>
+  total(flows.map((flow, index) => flow / (1 + rate) ** ((dates[index]! - dates[0]!) / 365)));
+
+/** The declining balance: cost less what was written off before, period by period. */
+function declining(cost: number, salvage: number, life: number, period: number, factor: number): number {
+  const rate = Math.min(1, factor / life);
+  const before = rate === 1 && period > 1 ? 0 : cost * (1 - rate) ** (period - 1);
+  const after = cost * (1 - rate) ** period;
+  return Math.max(0, before - Math.max(after, salvage));
+}
+
+function fixedDeclining(cost: number, salvage: number, life: number, period: number, months = 12): Cell {
+  if (cost < 0 || salvage < 0 || life <= 0 || period < 1 || months < 1 || months > 12 || period > life + 1)
+    return NUM();
+  if (cost === 0) return 0;
+  const rate = Math.round((1 - (salvage / cost) ** (1 / life)) * 1000) / 1000;
+  let written = (cost * rate * months) / 12;
+  let sum = written;
+  for (let at = 2; at <= Math.trunc(period); at++) {
+    written = at > life ? ((cost - sum) * rate * (12 - months)) / 12 : (cost - sum) * rate;
+    sum += written;
+  }
+  return finite(written);
+}
+
+/** Written off from one moment to another, going over to equal parts where those are more. */
+function variableDeclining(...given: number[]): Cell {
+  const [cost, salvage, life, start, end, factor = 2, noSwitch = 0] = given as [number, number, number, number, number];
+  if (cost < 0 || salvage < 0 || life <= 0 || start < 0 || end < start || end > life || factor < 0) return NUM();
+  let left = cost;
+  let sum = 0;
+  for (let period = 1; period <= Math.ceil(end); period++) {
+    const byRate = Math.min((left * factor) / life, Math.max(left - salvage, 0));
+    const straight = Math.max(left - salvage, 0) / (life - period + 1);
+    const written = noSwitch === 0 && straight > byRate ? straight : byRate;
+    const share = Math.max(0, Math.min(end, period) - Math.max(start, period - 1));
+    sum += written * share;
+    left -= written;
+  }
+  return finite(sum);
+}
+
+/** Interest or principal over several periods. */
+const cumulative = (principal: boolean): FunctionSpec =>
+  numeric(6, 6, (rate, periods, present, first, last, due) => {
+    if (
+      rate <= 0 ||
+      periods <= 0 ||
+      present <= 0 ||
+      first < 1 ||
+      last < first ||
+      last > periods ||
+      (due !== 0 && due !== 1)
+    )
+      return NUM();
+    const paid = payment(rate, periods, present, 0, due);
+    let sum = 0;
+    for (let period = Math.ceil(first); period <= Math.floor(last); period++) {
+      const part = interest(rate, period, periods, present, 0, due);
+      sum += principal ? paid - part : part;
+    }
+    return finite(sum);
+  });
+
+const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction));
+
+export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
+  PMT: numeric(3, 5, (rate, periods, present, future = 0, due = 0) =>
+    periods === 0 ? NUM() : finite(payment(rate, periods, present, future, due)),
+  ),
+  FV: numeric(3, 5, (rate, periods, each, present = 0, due = 0) =>
+    finite(futureValue(rate, periods, each, present, due)),
+  ),
+  PV: numeric(3, 5, (rate, periods, each, future = 0, due = 0) => {
+    const { each: worth, once } = growth(rate, periods, due);
+    return finite(-(future + each * worth) / once);
+  }),
+  NPER: numeric(3, 5, (rate, each, present, future = 0, due = 0) => periodsFor(rate, each, present, future, due)),
+  RATE: numeric(3, 6, (periods, each, present, future = 0, due = 0, guess = 0.1) =>
+    periods <= 0 ? NUM() : root((rate) => futureValue(rate, periods, each, present, due) - future, guess),
+  ),
+  IPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
+    isPeriod(period, periods) ? finite(interest(rate, period, periods, present, future, due)) : NUM(),
+  ),
+  PPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
+    isPeriod(period, periods)
+      ? finite(payment(rate, periods, present, future, due) - interest(rate, period, periods, present, future, due))
+      : NUM(),
+  ),
+  ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
+  CUMIPMT: cumulative(false),
+  CUMPRINC: cumulative(true),
+  NPV: values(2, MANY, (first, ...flows) => {
+    const rate = numberOf(first);
+    if (typeof rate !== 'number') return rate;
+    const numbers = numbersOf(flows);
+    if (!Array.isArray(numbers)) return numbers;
+    return rate === -1 ? failure('#DIV/0!') : finite(presentWorth(rate, numbers) / (1 + rate));
+  }),
+  IRR: internalRate,
+  MIRR: modifiedRate,
+  XNPV: fn('cvv', 3, ([first, flows, days]) => {
+    const rate = numberOf(first);
+    const given = dated(flows, days);
+    if (typeof rate !== 'number') return rate;
+    if (given instanceof CellError) return given;
+    return rate <= -1 ? NUM() : finite(datedWorth(rate, given));
+  }),
+  XIRR: fn('vvc', 2, ([flows, days, start]) => {
+    const given = dated(flows, days);
+    const guess = numberOf(start, 0.1);
+    if (given instanceof CellError) return given;
+    if (typeof guess !== 'number') return guess;
+    return bothSigns(given.flows) ? root((rate) => datedWorth(rate, given), guess) : NUM();
+  }),
+  EFFECT: numeric(2, 2, (nominal, periods) =>
+    nominal <= 0 || Math.trunc(periods) < 1
+      ? NUM()
+      : finite((1 + nominal / Math.trunc(periods)) ** Math.trunc(periods) - 1),
+  ),
+  NOMINAL: numeric(2, 2, (effective, periods) =>
+    effective <= 0 || Math.trunc(periods) < 1
+      ? NUM()
+      : finite(((1 + effective) ** (1 / Math.trunc(periods)) - 1) * Math.trunc(periods)),
+  ),
+  RRI: numeric(3, 3, (periods, present, future) =>
+    periods <= 0 || present === 0 ? NUM() : finite((future / present) ** (1 / periods) - 1),
+  ),
+  PDURATION: numeric(3, 3, (rate, present, future) =>
+    rate <= 0 || present <= 0 || future <= 0
+      ? NUM()
+      : finite((Math.log(future) - Math.log(present)) / Math.log(1 + rate)),
+  ),
+  FVSCHEDULE: fn('cv', 2, ([principal, rates]) => {
+    let worth = numberOf(principal);
+    eachCell(rates, (cell) => {
+      const rate = toNumber(cell);
+      if (typeof worth === 'number') worth = typeof rate === 'number' ? worth * (1 + rate) : rate;
+    });
+    return typeof worth === 'number' ? finite(worth) : worth;
+  }),
+  SLN: numeric(3, 3, (cost, salvage, life) => (life === 0 ? failure('#DIV/0!') : finite((cost - salvage) / life))),
+  SYD: numeric(4, 4, (cost, salvage, life, period) =>
+    life <= 0 || period < 1 || period > life
+      ? NUM()
+      : finite(((cost - salvage) * (life - period + 1) * 2) / (life * (life + 1))),
+  ),
+  DB: numeric(4, 5, fixedDeclining),
+  DDB: numeric(4, 5, (cost, salvage, life, period, factor = 2) =>
+    cost < 0 || salvage < 0 || life <= 0 || period < 1 || period > life || factor <= 0
+      ? NUM()
+      : finite(declining(cost, salvage, life, period, factor)),
+  ),
+  VDB: numeric(5, 7, variableDeclining),
+  DOLLARDE: numeric(2, 2, (price, fraction) => {
+    const parts = Math.trunc(fraction);
+    if (parts < 0) return NUM();
+    if (parts === 0) return failure('#DIV/0!');
+    const whole = Math.trunc(price);
+    return finite(whole + ((price - whole) * scale(parts)) / parts);
+  }),
+  DOLLARFR: numeric(2, 2, (price, fraction) => {
+    const parts = Math.trunc(fraction);
+    if (parts < 0) return NUM();
+    if (parts === 0) return failure('#DIV/0!');
+    const whole = Math.trunc(price);
+    return finite(whole + ((price - whole) * parts) / scale(parts));
+  }),
+};

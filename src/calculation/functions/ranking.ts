@@ -1,0 +1,212 @@
+/** Ranks, percentiles and the most frequent values. Source: Microsoft, the pages on PERCENTILE.INC, PERCENTILE.EXC, RANK.AVG, PERCENTRANK.INC. */
+import { CellError, type Cell } from '../../sheet';
+import { fn, numberOf } from './define';
+import { mean, numbersOf, over, total } from './aggregates';
+import { type FunctionSpec, MANY, values } from '../function-spec';
+import { failure, finite, toMatrix, toNumber, type Value } from '../values';
+
+type Ends = 'inclusive' | 'exclusive';
+
+const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+
+/** The k-th largest. */
+export function largest(numbers: readonly number[], k: number): Cell {
+  const place = Math.ceil(k);
+  return ascending(numbers)[numbers.length - place] ?? failure('#NUM!');
+}
+
+/** Value below which a part of the numbers lies, between two of them in proportion. */
+export function percentile(numbers: readonly number[], part: number, ends: Ends): Cell {
+  const sorted = ascending(numbers);
+  const n = sorted.length;
+  if (n === 0 || part < 0 || part > 1) return failure('#NUM!');
+  const place = ends === 'inclusive' ? part * (n - 1) : part * (n + 1) - 1;
+  if (place < 0 || place > n - 1) return failure('#NUM!');
+  const below = Math.floor(place);
+  const at = sorted[below]!;
+  const next = sorted[below + 1] ?? at;
+  return finite(at + (next - at) * (place - below));
+}
+
+export function quartile(numbers: readonly number[], quart: number, ends: Ends): Cell {
+  const whole = Math.trunc(quart);
+  return whole < 0 || whole > 4 ? failure('#NUM!') : percentile(numbers, whole / 4, ends);
+}
+
+/** The most frequent numbers, in the order in which they come first; none where no number comes twice. */
+export function modes(numbers: readonly number[]): number[] {
+  const times = new Map<number, number>();
+  for (const number of numbers) times.set(number, (times.get(number) ?? 0) + 1);
+  const most = Math.max(...times.values(), 2);
+  return [...times].filter(([, own]) => own === most).map(([number]) => number);
+}
+
+/** A function of a range's numbers and of one number more. */
+const ofRange = (apply: (numbers: number[], at: number) => Cell): FunctionSpec =>
+  fn('vc', 2, ([range, at]) => {
+    const numbers = numbersOf([range]);
+    const place = numberOf(at);
+    if (!Array.isArray(numbers)) return numbers;
+    return typeof place === 'number' ? apply(numbers, place) : place;
+  });
+
+const rank = (average: boolean): FunctionSpec =>
+  fn('cvc', 2, ([number, range, order]) => {
+    const numbers = numbersOf([range]);
+    const own = numberOf(number);
+    const up = numberOf(order);
+    if (!Array.isArray(numbers)) return numbers;
+    if (typeof own !== 'number') return own;
+    if (typeof up !== 'number') return up;
+    const same = numbers.filter((other) => other === own).length;
+    if (same === 0) return failure('#N/A');
+    const before = numbers.filter((other) => (up ? other < own : other > own)).length;
+    return 1 + before + (average ? (same - 1) / 2 : 0);
+  });
+
+/** Which part of the numbers lies below a value, cut to some digits. */
+const percentRank = (ends: Ends): FunctionSpec =>
+  fn('vcc', 2, ([range, x, digits]) => {
+    const numbers = numbersOf([range]);
+    const value = numberOf(x);
+    const places = numberOf(digits, 3);
+    if (!Array.isArray(numbers)) return numbers;
+    if (typeof value !== 'number') return value;
+    if (typeof places !== 'number') return places;
+    if (!numbers.length || places < 1) return failure('#NUM!');
+    const part = partBelow(ascending(numbers), value, ends);
+    if (part === undefined) return failure('#N/A');
+    const scale = 10 ** Math.trunc(places);
+    return Math.floor(Number((part * scale).toPrecision(13))) / scale;
+  });
+
+function partBelow(sorted: readonly number[], value: number, ends: Ends): number | undefined {
+  const n = sorted.length;
+  if (value < sorted[0]! || value > sorted[n - 1]!) return undefined;
+  const above = sorted.findIndex((number) => number >= value);
+  const at = sorted[above]!;
+  const below = at === value ? at : sorted[above - 1]!;
+  const place = at === value ? above : above - 1 + (value - below) / (at - below);
+  if (ends === 'exclusive') return (place + 1) / (n + 1);
+  return n === 1 ? 1 : place / (n - 1);
+}
+
+function trimmed(numbers: number[], part: number): Cell {
+  if (part < 0 || part >= 1 || !numbers.length) return failure('#NUM!');
+  const each = Math.floor((numbers.length * part) / 2);
+  return finite(mean(ascending(numbers).slice(each, numbers.length - each)));
+}
+
+/** How many numbers lie up to each bound and above the one before it; a last one for those beyond all. */
+function frequency(data: Value, bounds: Value): Value {
+  const numbers = numbersOf([data]);
+  const limits = numbersOf([bounds]);
+  if (!Array.isArray(numbers)) return numbers;
+  if (!Array.isArray(limits)) return limits;
+  const sorted = ascending(limits);
+  const counts = new Map<number, number>();
+  let beyond = 0;
+  for (const number of numbers) {
+    const limit = sorted.find((one) => number <= one);
+    if (limit === undefined) beyond++;
+    else counts.set(limit, (counts.get(limit) ?? 0) + 1);
+  }
+  const used = new Set<number>();
+  const rows = limits.map((limit): Cell[] => {
+    if (used.has(limit)) return [0];
+    used.add(limit);
+    return [counts.get(limit) ?? 0];
+  });
+  return [...rows, [beyond]];
+}
+
+function probability([xs, ps, low, high]: Value[]): Value {
+  const xValues = toMatrix(xs).flat();
+  const parts = toMatrix(ps).flat();
+  const from = numberOf(low);
+  const to = high === undefined ? from : numberOf(high);
+  if (typeof from !== 'number') return from;
+  if (typeof to !== 'number') return to;
+  if (xValues.length !== parts.length) return failure('#N/A');
+  const error = [...xValues, ...parts].find((cell): cell is CellError => cell instanceof CellError);
+  if (error) return error;
+  const numbers = parts.map((cell) => toNumber(cell) as number);
+  if (numbers.some((part) => !(part > 0 && part <= 1)) || Math.abs(total(numbers) - 1) > 1e-7) return failure('#NUM!');
+  return total(numbers.filter((_part, index) => Number(xValues[index]) >= from && Number(xValues[index]) <= to));
+}
+
+const median = over((numbers) => percentile(numbers, 0.5, 'inclusive'));
+const mode = over((numbers) => modes(numbers)[0] ?? failure('#N/A'));
+
+export const rankingFunctions: Readonly<Record<string, FunctionSpec>> = {
+  MEDIAN: median,
+  MODE: mode,
+  'MODE.SNGL': mode,
+  'MODE.MULT': values(1, MANY, (...given) => {
+    const numbers = numbersOf(given);
+    if (!Array.isArray(numbers)) return numbers;
+    const found = modes(numbers);
+    return found.length ? found.map((number) => [number]) : failure('#N/A');
+  }),
+  LARGE: ofRange(largest),
+  SMALL: ofRange((numbers, k) => (k <= 0 ? failure('#NUM!') : largest(numbers, numbers.length + 1 - Math.ceil(k)))),
+  PERCENTILE: ofRange((numbers, part) => percentile(numbers, part, 'inclusive')),
+  'PERCENTILE.INC': ofRange((numbers, part) => percentile(numbers, part, 'inclusive')),
+  'PERCENTILE.EXC': ofRange((numbers, part) =>
+    part <= 0 || part >= 1 ? failure('#NUM!') : percentile(numbers, part, 'exclusive'),
+  ),
+  QUARTILE: ofRange((numbers, quart) => quartile(numbers, quart, 'inclusive')),
+  'QUARTILE.INC': ofRange((numbers, quart) => quartile(numbers, quart, 'inclusive')),
+  'QUARTILE.EXC': ofRange((numbers, quart) =>
+    quart < 1 || quart >= 4 ? failure('#NUM!') : quartile(numbers, quart, 'exclusive'),
+  ),
+  RANK: rank(false),
+  'RANK.EQ': rank(false),
+  'RANK.AVG': rank(true),
+  PERCENTRANK: percentRank('inclusive'),
+  'PERCENTRANK.INC': percentRank('inclusive'),
+  'PERCENTRANK.EXC': percentRank('exclusive'),
+  TRIMMEAN: ofRange(trimmed),
+  FREQUENCY: fn('vv', 2, ([data, bounds]) => frequency(data, bounds), { arrays: true }),
+  PROB: fn('vvvv', 3, probability),
+  AVEDEV: over((numbers) => {
+    const middle = mean(numbers);
+    return numbers.length ? finite(mean(numbers.map((number) => Math.abs(number - middle)))) : failure('#NUM!');
+  }),
+  GEOMEAN: over((numbers) =>
+    !numbers.length || numbers.some((number) => number <= 0)
+      ? failure('#NUM!')
+      : finite(Math.exp(mean(numbers.map(Math.log)))),
+  ),
+  HARMEAN: over((numbers) =>
+    !numbers.length || numbers.some((number) => number <= 0)
+      ? failure('#NUM!')
+      : finite(numbers.length / total(numbers.map((number) => 1 / number))),
+  ),
+  SKEW: over((numbers) => skewness(numbers, true)),
+  'SKEW.P': over((numbers) => skewness(numbers, false)),
+  KURT: over(kurtosis),
+};
+
+/** Mean of a power of the numbers off their mean, in standard deviations. */
+function moment(numbers: readonly number[], power: number, spare: number): number {
+  const middle = mean(numbers);
+  const deviation = Math.sqrt(total(numbers.map((x) => (x - middle) ** 2)) / (numbers.length - spare));
+  return total(numbers.map((x) => ((x - middle) / deviation) ** power));
+}
+
+function skewness(numbers: readonly number[], sample: boolean): Cell {
+  const n = numbers.length;
+  if (n < 3) return failure('#DIV/0!');
+  const sum = moment(numbers, 3, sample ? 1 : 0);
+  if (Number.isNaN(sum)) return failure('#DIV/0!');
+  return finite(sample ? (sum * n) / ((n - 1) * (n - 2)) : sum / n);
+}
+
+function kurtosis(numbers: readonly number[]): Cell {
+  const n = numbers.length;
+  if (n < 4) return failure('#DIV/0!');
+  const sum = moment(numbers, 4, 1);
+  if (Number.isNaN(sum)) return failure('#DIV/0!');
+  return finite((sum * n * (n + 1)) / ((n - 1) * (n - 2) * (n - 3)) - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3)));
+}

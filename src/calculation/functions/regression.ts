@@ -1,0 +1,201 @@
+/** Two lists held against each other, and lines laid through them. Source: Microsoft, the pages on LINEST, LOGEST, TREND, GROWTH. */
+import { CellError, type Cell, type Matrix } from '../../sheet';
+import type { FunctionSpec } from '../function-spec';
+import { failure, finite, toMatrix, type Value } from '../values';
+import { mean, total } from './aggregates';
+import { flagOf, fn, numberBlock, numberOf, transposed } from './define';
+import { inverted, multiplied } from './linear';
+
+/** The pairs of which both are numbers. */
+function pairsOf(first: Value, second: Value): { a: number[]; b: number[] } | CellError {
+  const left = toMatrix(first).flat();
+  const right = toMatrix(second).flat();
+  const error = [...left, ...right].find((cell): cell is CellError => cell instanceof CellError);
+  if (error) return error;
+  if (left.length !== right.length) return failure('#N/A');
+  const a: number[] = [];
+  const b: number[] = [];
+  left.forEach((x, index) => {
+    const y = right[index]!;
+    if (typeof x !== 'number' || typeof y !== 'number') return;
+    a.push(x);
+    b.push(y);
+  });
+  return { a, b };
+}
+
+const ofPairs = (least: number, apply: (a: number[], b: number[]) => number): FunctionSpec =>
+  fn('vv', 2, ([first, second]) => {
+    const pairs = pairsOf(first, second);
+    if (pairs instanceof CellError) return pairs;
+    if (pairs.a.length < least) return failure('#DIV/0!');
+    const result = apply(pairs.a, pairs.b);
+    return Number.isFinite(result) ? finite(result) : failure('#DIV/0!');
+  });
+
+/** Sum of the products of what both lie off their means. */
+function products(a: readonly number[], b: readonly number[]): number {
+  const [middleA, middleB] = [mean(a), mean(b)];
+  return total(a.map((x, index) => (x - middleA) * (b[index]! - middleB)));
+}
+
+const slope = (ys: number[], xs: number[]): number => products(xs, ys) / products(xs, xs);
+const intercept = (ys: number[], xs: number[]): number => mean(ys) - slope(ys, xs) * mean(xs);
+const correlation = (a: number[], b: number[]): number => products(a, b) / Math.sqrt(products(a, a) * products(b, b));
+
+/** Sums over pairs of numbers that stand opposite each other. */
+const overPairs = (apply: (x: number, y: number) => number): FunctionSpec =>
+  fn('vv', 2, ([first, second]) => {
+    const pairs = pairsOf(first, second);
+    if (pairs instanceof CellError) return pairs;
+    return pairs.a.length ? finite(total(pairs.a.map((x, index) => apply(x, pairs.b[index]!)))) : failure('#DIV/0!');
+  });
+
+const forecast = fn('cvv', 3, ([x, ys, xs]) => {
+  const at = numberOf(x);
+  if (typeof at !== 'number') return at;
+  const pairs = pairsOf(ys, xs);
+  if (pairs instanceof CellError) return pairs;
+  const result = intercept(pairs.a, pairs.b) + slope(pairs.a, pairs.b) * at;
+  return Number.isFinite(result) ? finite(result) : failure('#DIV/0!');
+});
+
+interface Fit {
+  /** One coefficient a column of x, and the constant last. */
+  readonly coefficients: number[];
+  readonly statistics: () => Cell[][];
+  readonly isAcross: boolean;
+}
+
+/** x as rows of observations; 1, 2, 3 … where it is left out. */
+function observations(ys: number[][], xs: Value): { y: number[]; x: number[][]; isAcross: boolean } | CellError {
+  const y = ys.flat();
+  const isAcross = ys.length === 1 && ys[0]!.length > 1;
+  if (xs === undefined) return { y, x: y.map((_one, index) => [index + 1]), isAcross };
+  const block = numberBlock(xs);
+  if (block instanceof CellError) return block;
+  if (block.length === ys.length && block[0]!.length === ys[0]!.length)
+    return { y, x: block.flat().map((value) => [value]), isAcross };
+  if (ys[0]!.length === 1 && block.length === y.length) return { y, x: block, isAcross: false };
+  if (isAcross && block[0]!.length === y.length) return { y, x: transposed(block) as number[][], isAcross };
+  return failure('#REF!');
+}
+
+/** Least squares by the normal equations of columns that are moved to their means. */
+function fitted(
+  y: readonly number[],
+  x: readonly number[][],
+  withConstant: boolean,
+  isAcross: boolean,
+): Fit | CellError {
+  const width = x[0]!.length;
+  const n = y.length;
+  const middles = Array.from({ length: width }, (_column, c) => (withConstant ? mean(x.map((row) => row[c]!)) : 0));
+  const middle = withConstant ? mean(y) : 0;
+  const moved = x.map((row) => row.map((value, c) => value - middles[c]!));
+  const across = transposed(moved) as number[][];
+  const inverse = inverted(multiplied(across, moved));
+  if (!inverse) return failure('#NUM!');
+  const slopes = multiplied(
+    inverse,
+    multiplied(
+      across,
+      y.map((value) => [value - middle]),
+    ),
+  ).map(([value]) => value!);
+  const constant = withConstant ? middle - total(slopes.map((value, c) => value * middles[c]!)) : 0;
+  const statistics = (): Cell[][] => {
+    const off = y.map((value, r) => value - constant - total(slopes.map((one, c) => one * x[r]![c]!)));
+    const residual = total(off.map((value) => value * value));
+    const whole = total(y.map((value) => (value - middle) ** 2));
+    const freedom = n - width - (withConstant ? 1 : 0);
+    const variance = residual / freedom;
+    const errors = slopes.map((_one, c) => Math.sqrt(variance * inverse[c]![c]!));
+    const spread = total(middles.flatMap((a, r) => middles.map((b, c) => a * b * inverse[r]![c]!)));
+    const constantError = withConstant ? finite(Math.sqrt(variance * (1 / n + spread))) : failure('#N/A');
+    const padding = Array.from({ length: width - 1 }, (): Cell => failure('#N/A'));
+    const orNum = (value: number): Cell => (Number.isFinite(value) ? finite(value) : failure('#NUM!'));
+    return [
+      [...errors.map(orNum).reverse(), constantError],
+      [orNum(1 - residual / whole), orNum(Math.sqrt(variance)), ...padding],
+      [orNum((whole - residual) / width / variance), freedom, ...padding],
+      [orNum(whole - residual), orNum(residual), ...padding],
+    ];
+  };
+  return { coefficients: [...slopes, constant], statistics, isAcross };
+}
+
+const lineOf = ([ys, xs, constant]: readonly Value[], exponential: boolean): Fit | CellError => {
+  const block = numberBlock(ys);
+  const withConstant = flagOf(constant, true);
+  if (block instanceof CellError) return block;
+  if (withConstant instanceof CellError) return withConstant;
+  if (exponential && block.flat().some((value) => value <= 0)) return failure('#NUM!');
+  const given = observations(exponential ? block.map((line) => line.map(Math.log)) : block, xs);
+  return given instanceof CellError ? given : fitted(given.y, given.x, withConstant, given.isAcross);
+};
+
+/** Coefficients from the last column of x to the first, the constant behind them. */
+const estimate = (exponential: boolean): FunctionSpec =>
+  fn(
+    'vvcc',
+    1,
+    (args) => {
+      const fit = lineOf(args, exponential);
+      const more = flagOf(args[3]);
+      if (fit instanceof CellError) return fit;
+      if (more instanceof CellError) return more;
+      const slopes = fit.coefficients.slice(0, -1).reverse();
+      const line = [...slopes, fit.coefficients.at(-1)!].map((value) => finite(exponential ? Math.exp(value) : value));
+      return more ? [line, ...fit.statistics()] : [line];
+    },
+    { arrays: true },
+  );
+
+const along = (exponential: boolean): FunctionSpec =>
+  fn(
+    'vvvc',
+    1,
+    ([ys, xs, wanted, constant]) => {
+      const fit = lineOf([ys, xs, constant], exponential);
+      if (fit instanceof CellError) return fit;
+      const at = numberBlock(
+        wanted ?? xs ?? toMatrix(ys).map((line, r) => line.map((_cell, c) => r * line.length + c + 1)),
+      );
+      if (at instanceof CellError) return at;
+      const width = fit.coefficients.length - 1;
+      const value = (x: readonly number[]): Cell => {
+        const sum = fit.coefficients.at(-1)! + total(x.map((one, c) => one * fit.coefficients[c]!));
+        return finite(exponential ? Math.exp(sum) : sum);
+      };
+      if (width === 1) return at.map((line) => line.map((x) => value([x])));
+      const rows = fit.isAcross ? (transposed(at) as number[][]) : at;
+      if (rows[0]!.length !== width) return failure('#REF!');
+      const result: Matrix = rows.map((row) => [value(row)]);
+      return fit.isAcross ? transposed(result) : result;
+    },
+    { arrays: true },
+  );
+
+export const regressionFunctions: Readonly<Record<string, FunctionSpec>> = {
+  CORREL: ofPairs(2, correlation),
+  PEARSON: ofPairs(2, correlation),
+  RSQ: ofPairs(2, (a, b) => correlation(a, b) ** 2),
+  SLOPE: ofPairs(2, slope),
+  INTERCEPT: ofPairs(2, intercept),
+  STEYX: ofPairs(3, (ys, xs) =>
+    Math.sqrt((products(ys, ys) - products(xs, ys) ** 2 / products(xs, xs)) / (ys.length - 2)),
+  ),
+  COVAR: ofPairs(1, (a, b) => products(a, b) / a.length),
+  'COVARIANCE.P': ofPairs(1, (a, b) => products(a, b) / a.length),
+  'COVARIANCE.S': ofPairs(2, (a, b) => products(a, b) / (a.length - 1)),
+  SUMX2MY2: overPairs((x, y) => x * x - y * y),
+  SUMX2PY2: overPairs((x, y) => x * x + y * y),
+  SUMXMY2: overPairs((x, y) => (x - y) ** 2),
+  FORECAST: forecast,
+  'FORECAST.LINEAR': forecast,
+  LINEST: estimate(false),
+  LOGEST: estimate(true),
+  TREND: along(false),
+  GROWTH: along(true),
+};
