@@ -13,7 +13,7 @@ import type { Grid } from './grid';
 import { blockOf, evaluated, placed, type Prepared } from './placing';
 import { Schedule, type FormulaCell } from './schedule';
 import { templateKey } from './template';
-import { Reference } from './values';
+import { read, Reference } from './values';
 
 /** What a formula gave. */
 export interface Computed {
@@ -147,6 +147,13 @@ export class Calculator {
     }
     this.changed.clear();
     return { results, circles: [], blocked: [] };
+  }
+
+  /** What a formula that stands in no cell gives as seen from other cells, when it is written for the one at `row`, `column`. */
+  evaluator(sheet: number, row: number, column: number, formula: string): (row: number, column: number) => Result {
+    const grid = this.book.grids[sheet]!;
+    const { evaluate } = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays: true });
+    return (own, ownColumn) => read(evaluate({ grid, row: own, column: ownColumn })) ?? null;
   }
 
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): void {

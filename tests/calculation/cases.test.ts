@@ -21,12 +21,3 @@ describe('the calculator', async () => {
     expect(plain(resultOf(model, index))).toEqual(plain(gives));
   });
 });
-
-describe('the embedded engine', async () => {
-  const shared = cases.filter(({ engineDiffers }) => !engineDiffers);
-  const { model } = await recalculate(workbookOf(shared.map(({ formula }) => formula)), { engine: true });
-
-  it.each(shared.map((one, index) => ({ ...one, index })))('agrees on $formula', ({ gives, index }) => {
-    expect(plain(resultOf(model, index))).toEqual(plain(gives));
-  });
-});

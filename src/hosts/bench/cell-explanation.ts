@@ -1,4 +1,4 @@
-/** Why the selected cell shows an error, in words, followed as the selection and the cells change. */
+/** Why the selected cell shows an error, or was not recalculated, in words, followed as the selection and the cells change. */
 import { CellError, cellName, type RangeAddress, type Workbook } from '../../sheet';
 
 export function cellExplanation(workbook: Workbook, show: (text: string | undefined) => void): () => void {
@@ -18,7 +18,7 @@ export function cellExplanation(workbook: Workbook, show: (text: string | undefi
 
 async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress): Promise<string | undefined> {
   const cell = (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]?.[0];
-  if (!(cell instanceof CellError)) return undefined;
   const message = await workbook.explain(sheet, row, column);
-  return `${cellName(row, column)} ${cell.code}${message ? ` ${message}` : ''}`;
+  const code = cell instanceof CellError ? ` ${cell.code}` : '';
+  return message || code ? `${cellName(row, column)}${code}${message ? ` ${message}` : ''}` : undefined;
 }

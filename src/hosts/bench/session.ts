@@ -1,20 +1,13 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import { difference, patchWorkbook, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
-import {
-  calculate,
-  closeWorkbook,
-  loadKept,
-  loadWorkbook,
-  unknownFormulas,
-  UniverWorkbook,
-  type Engine,
-} from '../univer';
+import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
 import { SAMPLES, type Sample } from './samples';
 import { Storage, type KeptInfo } from './storage';
 import { Store } from './store';
 import { ask, hold, type Held } from './tab-lock';
+import { uncalculatedText } from './uncalculated';
 
 export type KeptStatus =
   /** Not edited since it was opened. */
@@ -36,8 +29,12 @@ export interface SessionState {
   readonly busy?: string;
   /** One message to the person; stays until it is closed or another one comes. */
   readonly notice?: { readonly kind: 'error' | 'warning' | 'done'; readonly text: string };
-  /** Why the selected cell shows an error. */
+  /** Why the selected cell shows an error, or a value that was not recalculated. */
   readonly explanation?: string;
+  /** How many cells show a value that was not recalculated. */
+  readonly uncalculated: number;
+  /** Why nothing is calculated any more: a fault of the program. */
+  readonly fault?: string;
 }
 
 interface Open {
@@ -73,7 +70,14 @@ export class Session extends Store<SessionState> {
     private readonly engine: Engine,
     private readonly download: (name: string, bytes: Uint8Array) => void,
   ) {
-    super({ title: '', kept: { how: 'unedited' }, recent: [] });
+    super({ title: '', kept: { how: 'unedited' }, recent: [], uncalculated: 0 });
+    engine.calculation.onDone(() => {
+      const { fault } = engine.calculation;
+      this.set({
+        uncalculated: this.open?.workbook.notRecalculated().length ?? 0,
+        fault: fault === undefined ? undefined : describe(fault),
+      });
+    });
   }
 
   /** Opens what was open last time, else the first sample. */
@@ -164,7 +168,7 @@ export class Session extends Store<SessionState> {
     const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
     await this.show({ id, unit: id, title, bytes, load: () => loadWorkbook(this.engine, model, id, title) });
-    this.tellUnknown(unknownFormulas(model));
+    this.tellUncalculated();
     try {
       await this.storage?.add(id, title, bytes);
       await this.listRecent();
@@ -248,15 +252,10 @@ export class Session extends Store<SessionState> {
     this.set({ kept: { how: 'elsewhere' } });
   }
 
-  private tellUnknown(unknown: ReadonlyMap<string, number>): void {
-    if (unknown.size === 0) return;
-    const names = [...unknown].map(([name, cells]) => `${name} (${cells} ${cells === 1 ? 'cell' : 'cells'})`);
-    this.set({
-      notice: {
-        kind: 'warning',
-        text: `Not computed here: formulas with ${names.join(', ')}. Their cells keep the formula and the value that they came with.`,
-      },
-    });
+  /** A person is told once, when a file is opened; the status line goes on saying how many cells there are. */
+  private tellUncalculated(): void {
+    const cells = this.open?.workbook.notRecalculated() ?? [];
+    if (cells.length > 0) this.set({ notice: { kind: 'warning', text: uncalculatedText(cells) } });
   }
 
   private async listRecent(): Promise<void> {

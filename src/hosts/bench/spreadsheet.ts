@@ -19,7 +19,8 @@ import { UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
 import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
-import { startEngine, type Engine } from '../univer';
+import { injectorOf, startEngine, type Engine } from '../univer';
+import { EDITING_AS_TYPED } from './editing';
 import '@univerjs/design/lib/index.css';
 import '@univerjs/ui/lib/index.css';
 import '@univerjs/docs-ui/lib/index.css';
@@ -53,7 +54,11 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverDocsUIPlugin);
     },
     faceOverSheets(univer: Univer) {
-      univer.registerPlugin(UniverSheetsUIPlugin, { disableAutoFocus: true, protectedRangeShadow: false });
+      univer.registerPlugin(UniverSheetsUIPlugin, {
+        disableAutoFocus: true,
+        protectedRangeShadow: false,
+        override: [...EDITING_AS_TYPED] as never,
+      });
     },
     faceOverFormulas(univer: Univer) {
       univer.registerPlugin(UniverSheetsFormulaUIPlugin);
@@ -70,5 +75,5 @@ export function startSpreadsheet(container: HTMLElement): Engine {
 
 /** Gives the grid the keyboard. */
 export function focusGrid(engine: Engine): void {
-  engine.univer.__getInjector().get(ILayoutService).focus();
+  injectorOf(engine.univer).get(ILayoutService).focus();
 }

@@ -1,14 +1,21 @@
 import type { KeptStatus, Session } from './session';
 import { useStore } from './store';
 
-/** What is under way, where the edits are, and, with the pane hidden, why the selected cell shows an error. */
+/** What is under way, what is not recalculated, where the edits are, and, with the pane hidden, what there is to say of the selected cell. */
 export function StatusLine({ session, explains }: { readonly session: Session; readonly explains: boolean }) {
-  const { busy, kept, explanation, workbook } = useStore(session);
+  const { busy, kept, explanation, workbook, uncalculated, fault } = useStore(session);
   return (
     <footer className="status">
       <span className="status-cell" role="status" aria-label="Selected cell">
         {explains ? explanation : ''}
       </span>
+      {(uncalculated > 0 || fault !== undefined) && (
+        <span role="status" aria-label="Calculation" className="status-warning">
+          {fault === undefined
+            ? uncalculatedWords(uncalculated)
+            : `Not calculated, all cells keep their values: ${fault}`}
+        </span>
+      )}
       <span
         role="status"
         aria-label="Where the edits are kept"
@@ -39,6 +46,9 @@ function words(kept: KeptStatus): string {
       return 'Open in another tab: edits made here are not kept in this browser';
   }
 }
+
+const uncalculatedWords = (cells: number): string =>
+  cells === 1 ? '1 cell is not recalculated' : `${cells} cells are not recalculated`;
 
 function timeOf(at: number): string {
   const then = new Date(at);

@@ -12,29 +12,14 @@ export interface Recalculation extends Results {
 
 export interface RecalculateOptions {
   readonly progress?: Progress;
-  /** The embedded engine even where the calculator knows everything: for comparing the two. */
-  readonly engine?: boolean;
 }
 
-/**
- * Recalculates a model. The calculator does the work where it knows every function; else the embedded engine,
- * which knows some hundreds more and takes its time over them.
- */
+/** Recalculates a model. What the calculator does not know keeps its value. */
 export async function recalculate(model: WorkbookModel, options: RecalculateOptions = {}): Promise<Recalculation> {
   const keeper = new Keeper();
   const calculator = new Calculator(model);
-  if (!calculator.unknown.length && !options.engine) return calculated(model, calculator, keeper, options);
-  const { EngineCalculation } = await import('./engine-results');
-  const engine = new EngineCalculation();
-  for (const unknown of calculator.unknown) {
-    const reason = reasonToKeep(unknown, (name) => engine.knows(name));
-    if (reason) keeper.keep(reason, placeOf(unknown, model));
-  }
-  const known = keeper.frozen(model);
-  const again = keeper.isEmpty ? calculator : new Calculator(known);
-  if (!again.unknown.length && !options.engine) return calculated(model, again, keeper, options);
-  keepCircles(again.circles(), keeper);
-  return finished(model, await engine.results(keeper.frozen(model)), keeper);
+  for (const unknown of calculator.unknown) keeper.keep(reasonToKeep(unknown), placeOf(unknown, model));
+  return calculated(model, keeper.isEmpty ? calculator : new Calculator(keeper.frozen(model)), keeper, options);
 }
 
 function calculated(
@@ -59,14 +44,9 @@ function keepCircles(circles: ReturnType<Calculator['circles']>, keeper: Keeper)
       keeper.keep('a circle of formulas', { sheet: grid.sheet.name, row, column });
 }
 
-/** undefined: the engine can calculate it. */
-function reasonToKeep(
-  { functionName, formula, message }: UnknownFormula,
-  knows: (name: string) => boolean,
-): string | undefined {
+function reasonToKeep({ functionName, formula, message }: UnknownFormula): string {
   if (namesOtherFile(formula)) return 'a reference to another workbook';
-  if (functionName !== undefined) return knows(functionName) ? undefined : `function ${functionName}`;
-  return message;
+  return functionName === undefined ? message : `function ${functionName}`;
 }
 
 const placeOf = (

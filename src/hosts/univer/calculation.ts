@@ -1,218 +1,208 @@
 /**
- * The calculator in the place of the engine's own calculation. The engine goes over every formula of a workbook
- * at each edit: a minute, in a list of 20,000 rows with a formula in each cell. The calculator shares the
- * catalogue, knows the ordinary functions of parts lists, and calculates what the edit bears on. What it does not
- * know is left to the engine: a workbook with such a formula, and rules of cells that are formulas.
+ * Calculation of the workbooks that the engine holds: by the calculator alone, the same that `tarebook recalc` uses.
+ * It holds a mirror of every open workbook, follows its edits, calculates what depends on them, and gives the engine
+ * the cells that changed. The engine's own calculation is never made, so no formula and no fault can go there.
  */
 import {
+  CommandType,
   ICommandService,
-  IConfigService,
-  Injector,
   IUniverInstanceService,
-  setDependencies,
   UniverInstanceType,
+  type ICommandInfo,
+  type IDisposable,
+  type IExecutionOptions,
+  type Injector,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import {
-  AstTreeBuilder,
-  type ArrayValueObject,
-  type BaseReferenceObject,
-  type BaseValueObject,
-  CalculateFormulaService,
-  FormulaExecuteStageType,
-  ICalculateFormulaService,
-  IFeatureCalculationManagerService,
-  IFormulaCurrentConfigService,
-  IFormulaDependencyGenerator,
-  IFormulaRuntimeService,
-  IFunctionService,
-  Interpreter,
-  IOtherFormulaManagerService,
-  Lexer,
-  UniverFormulaEnginePlugin,
-  type FunctionVariantType,
-  type IAllRuntimeData,
-  type IFormulaDatasetConfig,
+  FormulaDataModel,
+  OtherFormulaMarkDirty,
+  SetArrayFormulaDataMutation,
+  SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
-import type { Calculator } from '../../calculation';
-import { ErrorMessages } from './messages';
-import { Mirror, type TypedFormula } from './mirror';
+import {
+  AddWorksheetMergeMutation,
+  RemoveWorksheetMergeMutation,
+  SetRangeValuesMutation,
+  SetRowHiddenMutation,
+  SetRowVisibleMutation,
+  SetStyleCommand,
+  type ISetRangeValuesMutationParams,
+} from '@univerjs/sheets';
+import { CellError } from '../../sheet';
+import type { ErrorMessages } from './messages';
+import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
+import { CELLS_CHANGE } from './mutations';
+import { formatOf } from './number-format';
+import { CellRules } from './rules';
 import { Updates } from './updates';
 
 /** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
 const MOST_TYPED = 100;
 
-/** The engine's formulas, with this calculation. */
-export class FormulaPlugin extends UniverFormulaEnginePlugin {
-  override onStarting(): void {
-    super.onStarting();
-    this._injector.replace([ICalculateFormulaService, { useClass: CalculatorService }]);
-  }
-}
+/** What has something calculated: other cells, other rows for subtotals, other rules of cells. */
+const STARTS = new Set<string>([
+  ...CELLS_CHANGE,
+  AddWorksheetMergeMutation.id,
+  RemoveWorksheetMergeMutation.id,
+  SetRowHiddenMutation.id,
+  SetRowVisibleMutation.id,
+  OtherFormulaMarkDirty.id,
+]);
 
-class CalculatorService extends CalculateFormulaService {
+export class Calculation {
   private readonly mirrors = new Map<string, Mirror>();
-  private readonly messages: ErrorMessages;
-  /** The engine has not seen the edits of the meantime. */
-  private isEngineBehind = false;
+  private readonly rules: CellRules;
+  private readonly subscription: IDisposable;
+  private readonly listeners = new Set<() => void>();
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private lastFault: unknown;
 
   constructor(
-    config: IConfigService,
-    lexer: Lexer,
-    currentConfig: IFormulaCurrentConfigService,
-    runtime: IFormulaRuntimeService,
-    generator: IFormulaDependencyGenerator,
-    interpreter: Interpreter,
-    builder: AstTreeBuilder,
     private readonly injector: Injector,
+    private readonly messages: ErrorMessages,
   ) {
-    super(config, lexer, currentConfig, runtime, generator, interpreter, builder);
-    this.messages = injector.get(ErrorMessages);
-    this.disposeWithMe(
-      injector
-        .get(ICommandService)
-        .onCommandExecuted((command, options) => this.mirrors.forEach((mirror) => mirror.note(command, options))),
-    );
+    this.rules = new CellRules(injector);
+    this.subscription = injector
+      .get(ICommandService)
+      .onCommandExecuted((command, options) => this.follow(command, options));
   }
 
-  override async execute(config: IFormulaDatasetConfig): Promise<void> {
-    // The controllers that follow a calculation hear of its start in this turn.
-    await Promise.resolve();
-    const data = this.hasOtherFormulas ? undefined : await this.calculatedSafely(config);
-    if (!data) return super.execute(this.forEngine(config));
-    this.isEngineBehind = true;
-    this.tell(FormulaExecuteStageType.START);
-    this.tell(FormulaExecuteStageType.CALCULATION_COMPLETED);
-    this._executionCompleteListener$.next(data);
+  /** True when everything that was edited is calculated. */
+  get isDone(): boolean {
+    return this.timer === undefined;
   }
 
-  /** A fault of ours costs time and no result: the engine calculates, and the fault is told where faults are looked for. */
-  private async calculatedSafely(config: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
+  /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
+  get fault(): unknown {
+    return this.lastFault;
+  }
+
+  /** Calculates every formula of every workbook. */
+  all(): void {
+    for (const mirror of this.mirrors.values()) mirror.forget();
+    this.run();
+  }
+
+  /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
+  opened(unit: string): void {
+    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).isFromFile = true;
+  }
+
+  /** The cells of a workbook that are not recalculated. */
+  notRecalculated(unit: string): readonly NotRecalculated[] {
+    return this.mirrors.get(unit)?.notRecalculated ?? [];
+  }
+
+  /** Calls back after every calculation. */
+  onDone(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  dispose(): void {
+    clearTimeout(this.timer);
+    this.timer = undefined;
+    this.subscription.dispose();
+    this.rules.dispose();
+    this.listeners.clear();
+  }
+
+  private follow(command: ICommandInfo, options: IExecutionOptions | undefined): void {
+    for (const mirror of this.mirrors.values()) mirror.note(command, options);
+    if (command.type !== undefined && command.type !== CommandType.MUTATION) return;
+    if (!STARTS.has(command.id) || options?.['applyFormulaCalculationResult']) return;
+    if (
+      command.id === SetRangeValuesMutation.id &&
+      (command.params as ISetRangeValuesMutationParams).trigger === SetStyleCommand.id
+    )
+      return;
+    // An edit is many commands in one turn; the calculation follows once they are all done.
+    this.timer ??= setTimeout(() => this.run());
+  }
+
+  private run(): void {
+    clearTimeout(this.timer);
+    this.timer = undefined;
     try {
-      return await this.calculated(config);
+      this.calculate();
+      this.lastFault = undefined;
     } catch (error) {
-      this.mirrors.clear();
-      console.error('The calculator failed; the engine calculates instead.', error);
-      return undefined;
+      // The cells keep their values; the next edit reads the whole workbook again.
+      for (const mirror of this.mirrors.values()) mirror.forget();
+      this.lastFault = error;
+      console.error('The workbook could not be calculated.', error);
     }
+    for (const listener of [...this.listeners]) listener();
   }
 
-  /** Results for the engine; undefined where a workbook is not for the calculator. */
-  private async calculated(config: IFormulaDatasetConfig): Promise<IAllRuntimeData | undefined> {
-    const { formulaData, forceCalculate } = config;
-    const books = this.injector
-      .get(IUniverInstanceService)
-      .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+  private calculate(): void {
+    const books = this.books();
     for (const id of this.mirrors.keys()) if (!books.some((book) => book.getUnitId() === id)) this.mirrors.delete(id);
+    const formulas = this.injector.get(FormulaDataModel).getFormulaData();
     const updates = new Updates(this.injector);
     for (const book of books) {
       const unit = book.getUnitId();
-      const mirror = this.mirrors.get(unit) ?? new Mirror(this.injector, book);
-      this.mirrors.set(unit, mirror);
-      if (forceCalculate) mirror.forget();
-      const calculation = mirror.calculate(formulaData[unit], (calculator) => this.canCalculate(calculator));
-      if (!calculation) return undefined;
-      for (const one of calculation.results) {
+      const mirror = this.mirrorOf(book);
+      const { results, typed } = mirror.calculate(formulas[unit]);
+      for (const one of results) {
         const sheet = mirror.sheetIds[one.sheet]!;
         updates.add(book, sheet, one);
         this.messages.record(unit, sheet, one.row, one.column, one.result);
       }
-      if (calculation.typed.length <= MOST_TYPED) await this.formatTyped(config, book, calculation.typed, updates);
+      if (typed.length <= MOST_TYPED) formatTyped(book, mirror, typed, updates);
     }
-    return updates.runtimeData;
+    this.show(updates);
   }
 
-  /** What the engine cannot calculate either gives an error there, too. */
-  private canCalculate(calculator: Calculator): boolean {
-    const functions = this.injector.get(IFunctionService);
-    return calculator.unknown.every(({ functionName, formula }) =>
-      functionName === undefined ? isUnreadable(this._lexer, formula) : !functions.hasExecutor(functionName),
-    );
-  }
-
-  /** A cell without a number format takes that of what its formula hands on: a date stays a date. */
-  private async formatTyped(
-    config: IFormulaDatasetConfig,
-    book: EngineWorkbook,
-    typed: readonly TypedFormula[],
-    updates: Updates,
-  ): Promise<void> {
-    const isOpen = ({ sheet, row, column, text }: TypedFormula): boolean => {
-      const style = book
-        .getStyles()
-        .getStyleByCell(book.getSheetBySheetId(sheet)!.getCellMatrix().getValue(row, column));
-      // The results of our functions have no format.
-      return !style?.n && !/\bTARE\./i.test(text);
+  private show(updates: Updates): void {
+    const unitOtherData = this.rules.results((unit) => this.mirrors.get(unit));
+    if (!updates.hasResults && Object.keys(unitOtherData).length === 0) return;
+    const model = this.injector.get(FormulaDataModel);
+    const commands = this.injector.get(ICommandService);
+    const { unitData, spills, spilled, ended } = updates.data;
+    model.clearPreviousArrayFormulaCellData(ended);
+    model.mergeArrayFormulaCellData(spilled);
+    model.mergeArrayFormulaRange(spills);
+    const shown = {
+      arrayFormulaRange: model.getArrayFormulaRange(),
+      arrayFormulaCellData: model.getArrayFormulaCellData(),
+      arrayFormulaEmbedded: {},
     };
-    const open = typed.filter(isOpen);
-    if (open.length === 0) return;
-    this._currentConfigService.load(config);
-    this._runtimeService.reset();
-    for (const { sheet, row, column, text } of open) {
-      const worksheet = book.getSheetBySheetId(sheet)!;
-      this._runtimeService.setCurrent(
-        row,
-        column,
-        worksheet.getRowCount(),
-        worksheet.getColumnCount(),
-        sheet,
-        book.getUnitId(),
-      );
-      const pattern = patternOf(await this.calculate(text));
-      if (pattern) updates.format(book, sheet, row, column, pattern);
-    }
-  }
-
-  private get hasOtherFormulas(): boolean {
-    const others = Object.values(this.injector.get(IOtherFormulaManagerService).getOtherFormulaData()).flatMap(
-      (bySheet) => Object.values(bySheet ?? {}),
+    commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
+    commands.syncExecuteCommand(
+      SetFormulaCalculationResultMutation.id,
+      { unitData, unitOtherData },
+      { onlyLocal: true },
     );
-    const features = [
-      ...this.injector.get(IFeatureCalculationManagerService).getReferenceExecutorMap().values(),
-    ].flatMap((bySheet) => [...bySheet.values()]);
-    return others.some((one) => Object.keys(one ?? {}).length > 0) || features.some(({ size }) => size > 0);
   }
 
-  private forEngine(config: IFormulaDatasetConfig): IFormulaDatasetConfig {
-    if (!this.isEngineBehind) return config;
-    this.isEngineBehind = false;
-    const sheets = Object.fromEntries(
-      Object.entries(config.formulaData).map(([unit, bySheet]) => [
-        unit,
-        Object.fromEntries(Object.keys(bySheet ?? {}).map((sheet) => [sheet, '1'])),
-      ]),
-    );
-    return { ...config, forceCalculate: true, clearDependencyTreeCache: sheets };
+  private mirrorOf(book: EngineWorkbook): Mirror {
+    const unit = book.getUnitId();
+    let mirror = this.mirrors.get(unit);
+    if (!mirror) this.mirrors.set(unit, (mirror = new Mirror(this.injector, book)));
+    return mirror;
   }
 
-  private tell(stage: FormulaExecuteStageType): void {
-    this._executionInProgressListener$.next({
-      totalFormulasToCalculate: 0,
-      completedFormulasCount: 0,
-      totalArrayFormulasToCalculate: 0,
-      completedArrayFormulasCount: 0,
-      formulaCycleIndex: 0,
-      stage,
-    });
+  private books(): EngineWorkbook[] {
+    return this.injector
+      .get(IUniverInstanceService)
+      .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
   }
 }
 
-setDependencies(CalculatorService, [
-  IConfigService,
-  Lexer,
-  IFormulaCurrentConfigService,
-  IFormulaRuntimeService,
-  IFormulaDependencyGenerator,
-  Interpreter,
-  AstTreeBuilder,
-  Injector,
-]);
-
-const isUnreadable = (lexer: Lexer, formula: string): boolean => typeof lexer.treeBuilder(`=${formula}`) === 'string';
-
-function patternOf(variant: FunctionVariantType | undefined): string | undefined {
-  const value = variant?.isReferenceObject()
-    ? (variant as BaseReferenceObject).toArrayValueObject()
-    : (variant as BaseValueObject | undefined);
-  return (value?.isArray() ? (value as ArrayValueObject).getFirstCell() : value)?.getPattern();
+/** A cell without a number format takes that of what its formula hands on: a date stays a date. */
+function formatTyped(book: EngineWorkbook, mirror: Mirror, typed: readonly TypedFormula[], updates: Updates): void {
+  const styleOf = (sheet: string, row: number, column: number): string | undefined => {
+    const cells = book.getSheetBySheetId(sheet)?.getCellMatrix();
+    return book.getStyles().getStyleByCell(cells?.getValue(row, column))?.n?.pattern;
+  };
+  for (const { sheet, row, column, text } of typed) {
+    if (styleOf(sheet, row, column) || mirror.valueAt(sheet, row, column) instanceof CellError) continue;
+    const pattern = formatOf(text, (name, at) => {
+      const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
+      return named && styleOf(named, at.row, at.column);
+    });
+    if (pattern) updates.format(book, sheet, row, column, pattern);
+  }
 }

@@ -1,7 +1,7 @@
 /** Cells of the engine as the port's cells, and the other way round. */
 import { CellValueType, type ICellData, type Nullable } from '@univerjs/core';
 import { CellError, isErrorCode, type Cell, type CellInput, type CellModel } from '../../sheet';
-import { withKeptFormula } from './unknown-formulas';
+import { withPlainMark } from './file-marks';
 
 /** Every property that holds content is named, so that the engine clears what the new content does not set. */
 const CLEARED: ICellData = { v: null, f: null, si: null, p: null, custom: null };
@@ -29,18 +29,14 @@ export function toInputData(input: CellInput): ICellData {
 /** A result of a formula as the engine shows it. */
 export const toResultData = (result: Cell): ICellData => (result === null ? { v: null } : toValueData(result));
 
-/**
- * A cell of a model as the engine's. Parts of a spill are left out: the engine fills them again from the
- * formula. A formula that is `unknown` to the engine is kept beside its value.
- */
-export function toCellData(cell: CellModel, unknown: (formula: string) => boolean): ICellData {
+/** A cell of a model as the engine's. Parts of a spill are left out: they come again with the formula's result. */
+export function toCellData(cell: CellModel): ICellData {
   const style = cell.style === undefined ? {} : { s: String(cell.style) };
   if (cell.spilled) return style;
   const value = toValueData(cell.value);
   if (cell.formula === undefined) return { ...value, ...style };
-  return unknown(cell.formula)
-    ? withKeptFormula({ ...value, ...style }, cell.formula)
-    : { f: asTyped(cell.formula), ...value, ...style };
+  const data = { f: asTyped(cell.formula), ...value, ...style };
+  return cell.plain ? withPlainMark(data, cell.formula) : data;
 }
 
 const asTyped = (formula: string): string => (formula.startsWith('=') ? formula : `=${formula}`);

@@ -27,6 +27,7 @@ import {
 import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
+import { withActiveSheet } from './internals';
 import { sheetNamed, toRange } from './ranges';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
@@ -166,13 +167,9 @@ export class Editor {
    */
   private async moveCells(command: string, range: RangeAddress): Promise<void> {
     const sheet = this.sheet(range.sheet);
-    Object.defineProperty(this.workbook, 'getActiveSheet', { value: () => sheet, configurable: true });
-    let done: Promise<boolean>;
-    try {
-      done = this.injector.get(ICommandService).executeCommand(command, { range: toRange(range) });
-    } finally {
-      delete (this.workbook as { getActiveSheet?: unknown }).getActiveSheet;
-    }
+    const done = withActiveSheet(this.workbook, sheet, () =>
+      this.injector.get(ICommandService).executeCommand(command, { range: toRange(range) }),
+    );
     if (!(await done))
       throw new WorkbookError(
         'host',

@@ -9,32 +9,27 @@ import {
 } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverDataValidationPlugin } from '@univerjs/data-validation';
-import { ISuperTableService, UniverFormulaEnginePlugin } from '@univerjs/engine-formula';
+import { ISuperTableService } from '@univerjs/engine-formula';
 import { UniverSheetsPlugin } from '@univerjs/sheets';
 import { UniverSheetsDataValidationPlugin } from '@univerjs/sheets-data-validation';
-import {
-  CalculationMode,
-  FormulaCalculationSessionController,
-  UniverSheetsFormulaPlugin,
-} from '@univerjs/sheets-formula';
+import { CalculationMode, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
-import { FormulaPlugin } from './calculation';
-import { engineFunctions, functionInfos } from './functions';
+import { Calculation } from './calculation';
+import { functionInfos } from './functions';
 import { historyOverride } from './history';
+import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
 import { ErrorMessages } from './messages';
-import { calculatePromptly } from './prompt-calculation';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
-import { whyUnknown } from './unknown-formulas';
-import { speedUpValueIndex } from './value-index';
 
 export interface Engine {
   readonly univer: Univer;
   readonly api: FUniver;
   readonly messages: ErrorMessages;
+  readonly calculation: Calculation;
 }
 
 export interface EngineOptions {
@@ -45,13 +40,10 @@ export interface EngineOptions {
   /** Registers what builds on the formulas of sheets. */
   readonly faceOverFormulas?: (univer: Univer) => void;
   readonly locales?: Record<string, object>;
-  /** 'engine': its own calculation of every formula. */
-  readonly calculation?: 'engine';
 }
 
 /** Starts an engine with every TARE function registered. */
 export function startEngine(options: EngineOptions = {}): Engine {
-  speedUpValueIndex();
   const messages = new ErrorMessages();
   const univer = new Univer({
     override: [...historyOverride] as never,
@@ -59,11 +51,9 @@ export function startEngine(options: EngineOptions = {}): Engine {
     locales: { [LocaleType.EN_US]: options.locales ?? {} } as never,
     logLevel: LogLevel.ERROR,
   });
+  checkInternals(univer);
   options.face?.(univer);
-  univer.__getInjector().add([ErrorMessages, { useValue: messages }]);
-  univer.registerPlugin(options.calculation === 'engine' ? UniverFormulaEnginePlugin : FormulaPlugin, {
-    function: engineFunctions(messages),
-  });
+  univer.registerPlugin(FormulaPlugin, NO_CALCULATION);
   univer.registerPlugin(UniverSheetsPlugin);
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.
@@ -74,7 +64,9 @@ export function startEngine(options: EngineOptions = {}): Engine {
   univer.registerPlugin(UniverDataValidationPlugin);
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
-  return { univer, api: FUniver.newAPI(univer), messages };
+  const calculation = new Calculation(injectorOf(univer), messages);
+  univer.onDispose(() => calculation.dispose());
+  return { univer, api: FUniver.newAPI(univer), messages, calculation };
 }
 
 /**
@@ -82,30 +74,24 @@ export function startEngine(options: EngineOptions = {}): Engine {
  * engine's modules remember formulas by it, also those of a workbook, or an engine, that has gone.
  */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
-  createWorkbook(
-    engine,
-    toSnapshot(model, id, title, (formula) => whyUnknown(formula) !== undefined),
-  );
-  const injector = engine.univer.__getInjector();
+  createWorkbook(engine, toSnapshot(model, id, title));
+  engine.calculation.opened(id);
+  const injector = injectorOf(engine.univer);
   model.sheets.forEach((sheet, index) => {
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
     if (sheet.protected) protect(injector, id, sheetId(index));
   });
 }
 
-/** Engines whose calculation starts at once, and whether it is done: seen to with their first workbook, when their controllers are there. */
-const calculated = new WeakMap<Engine, () => boolean>();
-
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
   engine.api.createWorkbook(snapshot);
-  if (!calculated.has(engine)) calculated.set(engine, calculatePromptly(engine.univer));
-  engine.univer.__getInjector().get(IUniverInstanceService).focusUnit(snapshot.id);
+  injectorOf(engine.univer).get(IUniverInstanceService).focusUnit(snapshot.id);
 }
 
 /** Takes a workbook out of the engine, with what is known of it. */
 export function closeWorkbook(engine: Engine, id: string): void {
-  const injector = engine.univer.__getInjector();
+  const injector = injectorOf(engine.univer);
   const tables = injector.get(ISuperTableService);
   for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
   engine.api.disposeUnit(id);
@@ -128,16 +114,11 @@ function registerTable(injector: Injector, workbook: string, sheet: string, tabl
 }
 
 /** Resolves when what was edited is calculated. */
-export async function settled(engine: Engine): Promise<void> {
-  while (calculated.get(engine)?.() === false) await new Promise((resolve) => setTimeout(resolve, 5));
+export async function settled({ calculation }: Engine): Promise<void> {
+  while (!calculation.isDone) await new Promise((resolve) => setTimeout(resolve, 1));
 }
 
-/** Calculates every formula; resolves when the results stand in the cells. */
-export async function calculate(engine: Engine): Promise<void> {
-  // In a browser the engine makes this only after its first drawing: the first drawing is to show results.
-  engine.univer.__getInjector().get(FormulaCalculationSessionController);
-  const formula = engine.api.getFormula();
-  const applied = formula.onCalculationResultApplied(600_000);
-  formula.executeCalculation();
-  await applied;
+/** Calculates every formula; the results then stand in the cells. */
+export async function calculate({ calculation }: Engine): Promise<void> {
+  calculation.all();
 }

@@ -8,11 +8,11 @@ import {
   sequenceNodeType,
   splitTableStructuredRef,
 } from '@univerjs/engine-formula';
-import { FormulaCalculationSessionService } from '@univerjs/sheets-formula';
 import type { Injector, IRange, Workbook as EngineWorkbook } from '@univerjs/core';
 import { CellError, cellName, quoteSheet, type ErrorCode } from '../../sheet';
 import { fromCellData } from './cells';
 import type { Engine } from './engine';
+import { injectorOf } from './internals';
 import { spilledCells, spillRanges } from './spills';
 
 /** How many cells away, and in how large ranges, the origin of an error is looked for. */
@@ -32,44 +32,41 @@ export class Explainer {
     private readonly engine: Engine,
     private readonly book: EngineWorkbook,
   ) {
-    this.injector = engine.univer.__getInjector();
+    this.injector = injectorOf(engine.univer);
   }
 
   /** The words for the error in a cell (the sheet by its id); undefined where it shows none, or nobody knows why. */
-  async explain(place: Place): Promise<string | undefined> {
+  explain(place: Place): string | undefined {
     const code = this.errorAt(place);
-    return code && this.follow(place, code, place, new Set());
+    return this.notRecalculated(place) ?? (code && this.follow(place, code, place, new Set()));
   }
 
-  private async follow(place: Place, code: ErrorCode, asked: Place, seen: Set<string>): Promise<string | undefined> {
-    const own = await this.own(place, code);
+  /** Why a cell shows a value that was not calculated here; undefined where it was. */
+  private notRecalculated(place: Place): string | undefined {
+    const { sheet, row, column } = place;
+    const found = this.engine.calculation
+      .notRecalculated(this.book.getUnitId())
+      .find((one) => one.sheet === sheet && one.row === row && one.column === column);
+    if (!found) return undefined;
+    const { because, reason } = found;
+    const why = `${reason}: ${nameOf(this.book, because, place)} keeps the file’s value.`;
+    return because.sheet === sheet && because.row === row && because.column === column
+      ? `Not recalculated. ${why}`
+      : `Not recalculated, because it depends on ${nameOf(this.book, because, place)}. ${why}`;
+  }
+
+  private follow(place: Place, code: ErrorCode, asked: Place, seen: Set<string>): string | undefined {
+    const { sheet, row, column } = place;
+    const own = this.engine.messages.explain(this.book.getUnitId(), sheet, row, column, code);
     if (own !== undefined) return place === asked ? own : `${nameOf(this.book, place, asked)}: ${own}`;
     seen.add(`${place.sheet} ${place.row} ${place.column}`);
     if (seen.size > FARTHEST) return undefined;
     for (const next of this.sources(place, code)) {
       if (seen.has(`${next.sheet} ${next.row} ${next.column}`)) continue;
-      const found = await this.follow(next, code, asked, seen);
+      const found = this.follow(next, code, asked, seen);
       if (found !== undefined) return found;
     }
     return undefined;
-  }
-
-  /** The message that was kept when the cell was computed; its formula is computed again where rows have moved since. */
-  private async own({ sheet, row, column }: Place, code: ErrorCode): Promise<string | undefined> {
-    const unit = this.book.getUnitId();
-    const kept = (): string | undefined => this.engine.messages.explain(unit, sheet, row, column, code);
-    const found = kept();
-    const formula = this.formulaOver({ sheet, row, column });
-    if (found !== undefined || !formula || !/\bTARE\./i.test(formula.text) || this.calculating) return found;
-    await this.engine.api
-      .getFormula()
-      .executeFormulas({ [unit]: { [sheet]: { [formula.row]: { [formula.column]: [formula.text] } } } });
-    return kept();
-  }
-
-  private get calculating(): boolean {
-    const { started, completed } = this.injector.get(FormulaCalculationSessionService).state;
-    return started && !completed;
   }
 
   private errorAt({ sheet, row, column }: Place): ErrorCode | undefined {

@@ -4,12 +4,13 @@ import {
   IContextService,
   IUndoRedoService,
   IUniverInstanceService,
-  LocalUndoRedoService,
   sequenceExecute,
   setDependencies,
   type IMutationInfo,
   type IUndoRedoItem,
 } from '@univerjs/core';
+
+import { UndoStacks } from './internals';
 
 const STEPS_KEPT = 100;
 
@@ -17,7 +18,7 @@ const STEPS_KEPT = 100;
  * The engine's own service batches by appending the undo mutations in the order of the edits, which takes
  * back an insertion before the writes that followed it. Here a later edit is taken back first.
  */
-export class UndoSteps extends LocalUndoRedoService {
+export class UndoSteps extends UndoStacks {
   private step: { unit: string; undo: IMutationInfo[]; redo: IMutationInfo[] } | undefined;
 
   /** Runs `work`, whose edits become one step; when it throws, what it had done is taken back. */
@@ -27,7 +28,7 @@ export class UndoSteps extends LocalUndoRedoService {
     try {
       await work();
     } catch (error) {
-      sequenceExecute(step.undo, this._commandService);
+      sequenceExecute(step.undo, this.commands);
       throw error;
     } finally {
       this.step = undefined;
@@ -42,28 +43,28 @@ export class UndoSteps extends LocalUndoRedoService {
       this.step.undo.unshift(...item.undoMutations);
       return;
     }
-    this._getRedoStack(item.unitID, true).length = 0;
-    const stack = this._getUndoStack(item.unitID, true);
+    this.redoStack(item.unitID).length = 0;
+    const stack = this.undoStack(item.unitID);
     stack.push(item);
     if (stack.length > STEPS_KEPT) stack.shift();
-    this._updateStatus();
+    this.tellStatus();
   }
 
   /** Takes back the last step of a workbook, wherever the focus is; false where there is none. */
   undo(unit: string): boolean {
-    return this.move(this._getUndoStack(unit, true), this._getRedoStack(unit, true), 'undoMutations');
+    return this.move(this.undoStack(unit), this.redoStack(unit), 'undoMutations');
   }
 
   redo(unit: string): boolean {
-    return this.move(this._getRedoStack(unit, true), this._getUndoStack(unit, true), 'redoMutations');
+    return this.move(this.redoStack(unit), this.undoStack(unit), 'redoMutations');
   }
 
   private move(from: IUndoRedoItem[], to: IUndoRedoItem[], mutations: 'undoMutations' | 'redoMutations'): boolean {
     const item = from.at(-1);
-    if (!item || !sequenceExecute(item[mutations], this._commandService).result) return false;
+    if (!item || !sequenceExecute(item[mutations], this.commands).result) return false;
     from.pop();
     to.push(item);
-    this._updateStatus();
+    this.tellStatus();
     return true;
   }
 }

@@ -5,16 +5,21 @@ import {
   IResourceManagerService,
   UniverInstanceType,
   IUniverInstanceService,
+  type ICellData,
   type IDisposable,
   type IWorkbookData,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { ISuperTableService } from '@univerjs/engine-formula';
 import { createWorkbook, type Engine } from './engine';
+import { keep } from './file-marks';
+import { injectorOf } from './internals';
 import type { MutationPlace } from './mutations';
 
 /** Raised when the texts change their form: older ones are then not read. */
-const FORM = 2;
+const FORM = 3;
+/** This one had formulas that were not known beside their values only. */
+const FORM_BEFORE = 2;
 
 interface Head {
   readonly form: number;
@@ -28,7 +33,7 @@ interface Head {
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
 export function headText(engine: Engine, unit: string): string {
-  const injector = engine.univer.__getInjector();
+  const injector = injectorOf(engine.univer);
   const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
   const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
   const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
@@ -58,14 +63,15 @@ export function loadKept(
   sheets: ReadonlyMap<string, string>,
 ): void {
   const { form, snapshot, tables } = JSON.parse(head) as Head;
-  if (form !== FORM) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
+  if (form !== FORM && form !== FORM_BEFORE) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
   const data = Object.fromEntries(
     [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
   );
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
   if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
+  if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
-  const service = engine.univer.__getInjector().get(ISuperTableService);
+  const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)
     service.registerTable(unit, name, {
       ...(reference as object),
@@ -73,10 +79,20 @@ export function loadKept(
     } as never);
 }
 
+/** Gives cells of the former form the formula that stands beside their value. */
+function takeFormulasIn({ cellData }: IWorkbookData['sheets'][string]): void {
+  for (const line of Object.values(cellData ?? {}))
+    for (const cell of Object.values(line as Record<number, ICellData | null>)) {
+      const { formula, value } = (cell?.custom ?? {}) as { formula?: string; value?: unknown };
+      if (!cell || formula === undefined || cell.f || (cell.v ?? null) !== value) continue;
+      cell.f = `=${formula}`;
+      keep(cell, formula);
+    }
+}
+
 /** Tells of every edit, results of calculation apart: the ids of the sheets it touched. */
 export function watchEdits(engine: Engine, unit: string, listener: (sheets: readonly string[]) => void): IDisposable {
-  return engine.univer
-    .__getInjector()
+  return injectorOf(engine.univer)
     .get(ICommandService)
     .onCommandExecuted((command, options) => {
       const params = (command.params ?? {}) as MutationPlace;
@@ -93,7 +109,4 @@ export function watchEdits(engine: Engine, unit: string, listener: (sheets: read
 }
 
 const bookOf = (engine: Engine, unit: string): EngineWorkbook =>
-  engine.univer
-    .__getInjector()
-    .get(IUniverInstanceService)
-    .getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;
+  injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;

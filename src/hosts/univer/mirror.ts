@@ -17,9 +17,10 @@ import {
   SetRangeValuesMutation,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import type { CellModel, SheetModel, WorkbookModel } from '../../sheet';
-import { Calculator, type Calculation } from '../../calculation';
+import type { Cell, CellModel, Result, SheetModel, WorkbookModel } from '../../sheet';
+import { Calculator, type Calculation, type UnknownFormula } from '../../calculation';
 import { fromCellData } from './cells';
+import { isKept, isPlain, keep } from './file-marks';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { toAddress } from './ranges';
@@ -43,6 +44,21 @@ export interface MirrorCalculation extends Calculation {
   readonly typed: readonly TypedFormula[];
 }
 
+/** A cell by the engine's id of its sheet. */
+export interface CellPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A cell whose value is the one that the file came with, or rests on such a value. */
+export interface NotRecalculated extends CellPlace {
+  /** The formula that cannot be calculated here: the cell itself, or one that it rests on. */
+  readonly because: CellPlace;
+  /** "EDATE is not known here" */
+  readonly reason: string;
+}
+
 /** With more edits at once than this, building anew is no slower. */
 const MOST_EDITS = 20_000;
 
@@ -52,6 +68,9 @@ RESHAPES.delete(SetRangeValuesMutation.id);
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
+  /** True until the first calculation of a workbook that was read from a file. */
+  isFromFile = false;
+  private readonly keptCells = new Map<string, NotRecalculated>();
   private calculator: Calculator | undefined;
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
@@ -83,33 +102,85 @@ export class Mirror {
     this.edits = 0;
   }
 
-  /** Results of the formulas that the edits since the last time bear on; undefined where `canCalculate` says that a formula is not for the calculator. */
-  calculate(
-    formulas: FormulasBySheet,
-    canCalculate: (calculator: Calculator) => boolean,
-  ): MirrorCalculation | undefined {
+  /** Results of the formulas that depend on the edits since the last time. */
+  calculate(formulas: FormulasBySheet): MirrorCalculation {
     let typed: readonly TypedFormula[] = [];
-    if (!this.calculator) {
-      this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
-      this.calculator = new Calculator(this.model(formulas), true);
-    } else typed = this.takeEdits(this.calculator, formulas);
+    if (!this.calculator) this.calculator = this.built(formulas);
+    else typed = this.takeEdits(this.calculator, formulas);
     this.edited.clear();
     this.edits = 0;
-    return canCalculate(this.calculator) ? { ...this.calculator.update(), typed } : undefined;
+    return { ...this.calculator.update(), typed };
+  }
+
+  /** In the order of the workbook. */
+  get notRecalculated(): readonly NotRecalculated[] {
+    return [...this.keptCells.values()];
+  }
+
+  /** What a formula that stands in no cell gives for each cell, when it is written for the one at `row`, `column`. */
+  evaluator(sheet: string, row: number, column: number, formula: string): (row: number, column: number) => Result {
+    const index = this.sheetIds.indexOf(sheet);
+    return this.calculator && index >= 0
+      ? this.calculator.evaluator(index, row, column, formula.replace(/^=/, ''))
+      : () => null;
+  }
+
+  private built(formulas: FormulasBySheet): Calculator {
+    this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
+    this.keptCells.clear();
+    const model = this.model(formulas);
+    const calculator = new Calculator(model, true);
+    const kept = calculator.unknown.filter((unknown) => this.keeps(unknown));
+    this.isFromFile = false;
+    if (kept.length === 0) return calculator;
+    // Their values are there for what depends on them, and nothing calculates them.
+    for (const { sheet, row, column } of kept) {
+      const line = model.sheets[sheet]!.cells[row]!;
+      line[column] = { value: line[column]!.value };
+    }
+    return new Calculator(model, true);
+  }
+
+  /** Notes a formula that cannot be calculated and keeps its value; false for one that was typed, which is an error. */
+  private keeps({ sheet: index, row, column, functionName, message, formula }: UnknownFormula): boolean {
+    const sheet = this.sheetIds[index]!;
+    const data = this.dataAt(sheet, row, column);
+    if (!data) return false;
+    if (this.isFromFile) keep(data, formula);
+    else if (!isKept(data, formula)) return false;
+    const reason = functionName === undefined ? message : `${functionName} is not known here`;
+    const place = { sheet, row, column };
+    this.keptCells.set(placeKey(sheet, row, column), { ...place, because: place, reason });
+    return true;
   }
 
   private takeEdits(calculator: Calculator, formulas: FormulasBySheet): TypedFormula[] {
     const typed: TypedFormula[] = [];
     for (const [sheet, cells] of this.edited) {
-      const matrix = this.book.getSheetBySheetId(sheet)!.getCellMatrix();
       const index = this.sheetIds.indexOf(sheet);
       cells.forValue((row, column) => {
-        const cell = this.cell(matrix.getValue(row, column), formulas?.[sheet]?.[row]?.[column]);
+        const cell = this.cell(this.dataAt(sheet, row, column), formulas?.[sheet]?.[row]?.[column]);
+        this.keptCells.delete(placeKey(sheet, row, column));
         calculator.edit(index, row, column, cell);
         if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}` });
       });
     }
+    // An undo can bring one back.
+    for (const unknown of [...calculator.unknown])
+      if (this.keeps(unknown)) {
+        const { sheet, row, column } = unknown;
+        calculator.edit(sheet, row, column, { value: this.valueAt(this.sheetIds[sheet]!, row, column) });
+      }
     return typed;
+  }
+
+  /** What a cell shows. */
+  valueAt(sheet: string, row: number, column: number): Cell {
+    return fromCellData(this.dataAt(sheet, row, column));
+  }
+
+  private dataAt(sheet: string, row: number, column: number): Nullable<ICellData> {
+    return this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
   }
 
   private model(formulas: FormulasBySheet): WorkbookModel {
@@ -148,9 +219,12 @@ export class Mirror {
     const { f, x = 0, y = 0 } = item;
     // A formula that was filled down is given as the first one, and how far from it this cell is.
     const text = x === 0 && y === 0 ? f : this.injector.get(LexerTreeBuilder).moveFormulaRefOffset(f, x, y);
-    return { value, formula: text.replace(/^=/, '') };
+    const formula = text.replace(/^=/, '');
+    return isPlain(data, formula) ? { value, formula, plain: true } : { value, formula };
   }
 }
+
+const placeKey = (sheet: string, row: number, column: number): string => `${sheet} ${row} ${column}`;
 
 /** Read when they are asked for: rows are hidden and shown without an edit. */
 const hiddenRows = (worksheet: Worksheet): object => ({

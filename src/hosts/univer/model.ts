@@ -21,12 +21,13 @@ import {
 import { fromCellData } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
+import { isPlain } from './file-marks';
+import { injectorOf } from './internals';
 import { fromStyle } from './looks';
 import { toAddress } from './ranges';
 import { namesOf } from './names';
 import { spilledCells, spillRanges, type ByCell } from './spills';
 import { fromPixels, sheetId, toPixels } from './snapshot';
-import { keptFormula } from './unknown-formulas';
 
 export interface CurrentModel extends WorkbookModel {
   /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
@@ -40,7 +41,7 @@ export function currentModel(
   tables: readonly TableModel[],
   loaded?: WorkbookModel,
 ): CurrentModel {
-  const injector = engine.univer.__getInjector();
+  const injector = injectorOf(engine.univer);
   const unit = book.getUnitId();
   const formulas = injector.get(FormulaDataModel);
   const protection = injector.get(WorksheetProtectionRuleModel);
@@ -63,7 +64,7 @@ export function currentModel(
     };
     worksheet.getCellMatrix().forValue((row, column, data) => {
       if (!data) return;
-      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : keptFormula(data);
+      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : undefined;
       const value = valueOf(row, column, data);
       const range = formula ? extent(ranges[row]?.[column], spilled) : undefined;
       const style = styles.indexOf(data);
@@ -71,7 +72,7 @@ export function currentModel(
       put(row, column, {
         value,
         ...(formula ? { formula: formula.replace(/^=/, '') } : {}),
-        ...(formula && !range && before?.cells[row]?.[column]?.plain ? { plain: true } : {}),
+        ...(formula && !range && isPlain(data, formula) ? { plain: true } : {}),
         ...(range
           ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } }
           : {}),

@@ -36,19 +36,11 @@ export const fromPixels = (pixels: number): number => Math.round(((pixels - PADD
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
 
-/** Formulas that are `unknown` to the engine are kept beside their values. */
-export function toSnapshot(
-  model: WorkbookModel,
-  id: string,
-  title: string,
-  unknown: (formula: string) => boolean,
-): IWorkbookData {
+export function toSnapshot(model: WorkbookModel, id: string, title: string): IWorkbookData {
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
   const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach(
-    (sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, unknown)),
-  );
+  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles)));
   const names = Object.fromEntries(
     model.names.map((name, index) => [
       `name-${index}`,
@@ -78,18 +70,13 @@ function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: s
   return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
-function toSheet(
-  sheet: SheetModel,
-  id: string,
-  styles: readonly StyleModel[],
-  unknown: (formula: string) => boolean,
-): Partial<IWorksheetData> {
+function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = 0;
   sheet.cells.forEach((row, r) => {
     const data: Record<number, ICellData> = {};
     row.forEach((cell, c) => {
-      if (cell) data[c] = toCellData(cell, unknown);
+      if (cell) data[c] = toCellData(cell);
     });
     columns = Math.max(columns, row.length);
     cellData[r] = data;

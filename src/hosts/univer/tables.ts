@@ -10,12 +10,7 @@ import {
   type Nullable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import {
-  IFunctionService,
-  ISuperTableService,
-  RemoveSuperTableMutation,
-  SetSuperTableMutation,
-} from '@univerjs/engine-formula';
+import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import {
   handleDefaultRangeChangeWithEffectRefCommands,
   RefRangeService,
@@ -52,14 +47,12 @@ export class Tables {
         if (command.id === SetRangeValuesMutation.id && !options?.onlyLocal)
           this.growing = this.writtenUnder(command.params as ISetRangeValuesMutationParams);
       }),
-      injector
-        .get(SheetInterceptorService)
-        .interceptCommand({
-          getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }),
-        }),
+      injector.get(SheetInterceptorService).interceptCommand({
+        getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }),
+      }),
       commands.onCommandExecuted((command) => {
         if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id)
-          this.changed((command.params as { tableName: string }).tableName);
+          this.watch((command.params as { tableName: string }).tableName);
         if (command.id === SetRangeValuesMutation.id) this.readHeaders(command.params as ISetRangeValuesMutationParams);
       }),
     );
@@ -115,12 +108,6 @@ export class Tables {
       titles.set(titles.has(title) ? `${title}${place + 1}` : title, place);
     }
     return titles;
-  }
-
-  private changed(name: string): void {
-    // The engine keeps parsed formulas with the range that the table had.
-    this.injector.get(IFunctionService).deleteFormulaAstCacheKey(name);
-    this.watch(name);
   }
 
   /** Follows the insertions, removals and moves that change a table's place; they carry the change in their own undo. */

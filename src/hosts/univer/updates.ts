@@ -7,7 +7,6 @@ import {
   type Nullable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import { FormulaExecutedStateType, type IAllRuntimeData } from '@univerjs/engine-formula';
 import type { Matrix } from '../../sheet';
 import type { Computed } from '../../calculation';
 import { toResultData } from './cells';
@@ -28,7 +27,7 @@ interface SheetUpdate {
 
 export class Updates {
   private readonly byUnit = new Map<string, Map<string, SheetUpdate>>();
-  private hasResults = false;
+  hasResults = false;
 
   constructor(private readonly injector: Injector) {}
 
@@ -47,14 +46,15 @@ export class Updates {
 
   /** A number format for a cell that holds a formula. */
   format(book: EngineWorkbook, sheet: string, row: number, column: number, pattern: string): void {
+    this.hasResults = true;
     const { values } = this.update(book.getUnitId(), sheet);
     const { v, t } =
       values.getValue(row, column) ?? book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column) ?? {};
     values.setValue(row, column, { v, t, s: { n: { pattern } } });
   }
 
-  /** As the engine's own calculation hands its results over. */
-  get runtimeData(): IAllRuntimeData {
+  /** As the engine takes results. */
+  get data() {
     const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
       Object.fromEntries(
         [...this.byUnit].map(([unit, bySheet]) => [
@@ -63,19 +63,10 @@ export class Updates {
         ]),
       );
     return {
-      unitData: each(({ values }) => values),
-      arrayFormulaRange: each(({ ranges }) => ranges),
-      arrayFormulaCellData: each(({ spilled }) => spilled),
-      clearArrayFormulaCellData: each(({ ended }) => ended),
-      arrayFormulaEmbedded: {},
-      unitOtherData: {},
-      functionsExecutedState: this.hasResults
-        ? FormulaExecutedStateType.SUCCESS
-        : FormulaExecutedStateType.NOT_EXECUTED,
-      imageFormulaData: [],
-      runtimeFeatureRange: {},
-      runtimeFeatureCellData: {},
-      dependencyTreeModelData: [],
+      unitData: each(({ values }) => values.getMatrix()),
+      spills: each(({ ranges }) => ranges),
+      spilled: each(({ spilled }) => spilled),
+      ended: each(({ ended }) => ended),
     };
   }
 

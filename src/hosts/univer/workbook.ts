@@ -42,11 +42,15 @@ import { Editor } from './edits';
 import { settled, type Engine } from './engine';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
+import { injectorOf } from './internals';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { spilledCells, type ByCell } from './spills';
+import type { NotRecalculated } from './mirror';
 import { Tables } from './tables';
-import { keptFormula } from './unknown-formulas';
+
+/** A cell that was not recalculated, with its sheet by name. */
+export type UncalculatedCell = NotRecalculated;
 
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
@@ -65,7 +69,7 @@ export class UniverWorkbook implements Workbook {
     readonly host: 'bench' | 'headless',
     readonly title: string,
   ) {
-    this.injector = engine.univer.__getInjector();
+    this.injector = injectorOf(engine.univer);
     const book = this.injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET);
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;
@@ -126,13 +130,8 @@ export class UniverWorkbook implements Workbook {
   async readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
     const worksheet = this.sheet(range.sheet);
     const formulas = this.injector.get(FormulaDataModel);
-    const cells = worksheet.getCellMatrix();
-    const formulaAt = (row: number, column: number): string | null => {
-      const kept = keptFormula(cells.getValue(row, column));
-      return kept === undefined
-        ? (formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null)
-        : `=${kept}`;
-    };
+    const formulaAt = (row: number, column: number): string | null =>
+      formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null;
     return Array.from({ length: range.rows }, (_row, r) =>
       Array.from({ length: range.columns }, (_column, c) => formulaAt(range.row + r, range.column + c)),
     );
@@ -185,7 +184,21 @@ export class UniverWorkbook implements Workbook {
   }
 
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
+    // The words come with the result.
+    await this.settled();
     return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
+  }
+
+  /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one. */
+  notRecalculated(): readonly UncalculatedCell[] {
+    const nameOf = (sheet: string): string => this.book.getSheetBySheetId(sheet)?.getName() ?? '';
+    return this.engine.calculation.notRecalculated(this.id).map(({ sheet, row, column, because, reason }) => ({
+      sheet: nameOf(sheet),
+      row,
+      column,
+      because: { ...because, sheet: nameOf(because.sheet) },
+      reason,
+    }));
   }
 
   /** Resolves when the results of all edits stand in the cells. */

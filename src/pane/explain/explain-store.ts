@@ -1,4 +1,4 @@
-/** What is wrong in the cell that is selected in the sheet, in words. */
+/** What is wrong in the cell that is selected in the sheet, or why its value was not recalculated, in words. */
 import { cellName, quoteSheet, type ErrorCode, type RangeAddress, type Workbook } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
 import { refusal } from '../shared/refusal';
@@ -7,7 +7,8 @@ import { Store } from '../shared/store';
 export interface Explanation {
   /** "Parts!C3" */
   readonly cell: string;
-  readonly code: ErrorCode;
+  /** undefined: the cell shows no error, but a value that was not recalculated. */
+  readonly code?: ErrorCode;
   /** The TARE function of the formula, without its namespace; '' where it has none. */
   readonly functionName: string;
   readonly text: string;
@@ -72,7 +73,7 @@ export class ExplainStore extends Store<ExplainState> {
     const cell = `${quoteSheet(sheet)}!${cellName(row, column)}`;
     try {
       const value = (await this.workbook.read(one))[0]?.[0];
-      if (typeof value !== 'object' || value === null) return undefined;
+      if (typeof value !== 'object' || value === null) return await this.uncalculated(one, cell);
       const said = value.message || (await this.workbook.explain(sheet, row, column));
       return {
         cell,
@@ -90,6 +91,12 @@ export class ExplainStore extends Store<ExplainState> {
         own: false,
       };
     }
+  }
+
+  /** Excel calculates everything itself, and is not asked. */
+  private async uncalculated({ sheet, row, column }: RangeAddress, cell: string): Promise<Explanation | undefined> {
+    const said = this.workbook.host === 'excel' ? undefined : await this.workbook.explain(sheet, row, column);
+    return said === undefined ? undefined : { cell, functionName: '', text: said, own: true };
   }
 
   /** The formula of a cell, or the one above it whose column of results may reach down to it. */

@@ -1,7 +1,7 @@
 export { numberLiteral, textLiteral } from './literals';
 export { needsArray } from './needs-array';
 export { parseFormula, tryFormula } from './parse';
-export { pieces } from './pieces';
+export { pieces, type Piece } from './pieces';
 export { moved, onSheet, relocked } from './references';
 export { partRange, tablePart, type TablePart } from './table-part';
 export {

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, unknownFormulas, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
@@ -189,7 +189,7 @@ describe('explaining an error', () => {
   });
 });
 
-describe('functions that the engine does not have', () => {
+describe('functions of a file that are not known here', () => {
   const model: WorkbookModel = {
     styles: [],
     names: [],
@@ -210,7 +210,15 @@ describe('functions that the engine does not have', () => {
 
   it('are named, and their cells keep value and formula, for those that depend on them too', async () => {
     const { workbook } = await open(model);
-    expect([...unknownFormulas(model)]).toEqual([['LOFT.GIRTH', 1]]);
+    expect(workbook.notRecalculated()[0]).toMatchObject({
+      sheet: 'Parts',
+      row: 0,
+      column: 0,
+      reason: 'LOFT.GIRTH is not known here',
+    });
+    expect(await workbook.explain('Parts', 0, 0)).toBe(
+      'Not recalculated. LOFT.GIRTH is not known here: A1 keeps the file’s value.',
+    );
     const row = { sheet: 'Parts', row: 0, column: 0, rows: 1, columns: 3 };
     expect(await workbook.read(row)).toEqual([[3, 6, 2]]);
     expect(await workbook.readFormulas(row)).toEqual([['=LOFT.GIRTH(1)+SUM(1,2)', '=A1*2', '=TARE.AREA.RECT(1,2)']]);

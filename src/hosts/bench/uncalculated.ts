@@ -1,0 +1,36 @@
+/** What is said of cells that were not recalculated. */
+import { cellName, quoteSheet } from '../../sheet';
+import type { UncalculatedCell } from '../univer';
+
+/** Reasons that are named; more of them are counted. */
+const MOST_REASONS = 3;
+
+/** "EDATE is not known here: Parts!B7 keeps the file’s value. 2 cells that depend on it are not recalculated." */
+export function uncalculatedText(cells: readonly UncalculatedCell[]): string {
+  const own = cells.filter(isOwn);
+  const byReason = new Map<string, UncalculatedCell[]>();
+  for (const cell of own) {
+    const same = byReason.get(cell.reason);
+    if (same) same.push(cell);
+    else byReason.set(cell.reason, [cell]);
+  }
+  const said = [...byReason].slice(0, MOST_REASONS).map(([reason, [first, ...others]]) => {
+    const name = nameOf(first!);
+    if (others.length === 0) return `${reason}: ${name} keeps the file’s value.`;
+    return `${reason}: ${name} and ${others.length} more ${others.length === 1 ? 'cell' : 'cells'} keep the file’s values.`;
+  });
+  if (byReason.size > MOST_REASONS) said.push(`So do cells for ${byReason.size - MOST_REASONS} more reasons.`);
+  const resting = cells.length - own.length;
+  if (resting > 0)
+    said.push(
+      resting === 1
+        ? '1 cell that depends on them is not recalculated.'
+        : `${resting} cells that depend on them are not recalculated.`,
+    );
+  return said.join(' ');
+}
+
+const isOwn = ({ sheet, row, column, because }: UncalculatedCell): boolean =>
+  because.sheet === sheet && because.row === row && because.column === column;
+
+const nameOf = ({ sheet, row, column }: UncalculatedCell): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;

@@ -1,0 +1,105 @@
+/**
+ * Every reach into what the embedded engine keeps to itself. Its version is pinned, because these members can change
+ * with any version; every start checks that they are there, and stops with one sentence where one is not.
+ */
+import {
+  LocalUndoRedoService,
+  type ICommandService,
+  type Injector,
+  type IUndoRedoItem,
+  type Univer,
+} from '@univerjs/core';
+import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
+import {
+  ActiveDirtyManagerService,
+  IActiveDirtyManagerService,
+  LexerTreeBuilder,
+  UniverFormulaEnginePlugin,
+} from '@univerjs/engine-formula';
+import { FormulaReader } from './formula-reader';
+
+/** The version of all of the engine's packages that these members were looked up in. */
+export const ENGINE_VERSION = '0.25.1';
+
+/** What the engine registers its services in. */
+export const injectorOf = (univer: Univer): Injector => univer.__getInjector();
+
+/**
+ * The engine's formulas without its calculation: it is registered as for a page whose calculation runs elsewhere, so
+ * that no interpreter is ever made, and its lexer is ours. What would start its calculation hears of no edit.
+ */
+export class FormulaPlugin extends UniverFormulaEnginePlugin {
+  override onStarting(): void {
+    super.onStarting();
+    this._injector.replace([LexerTreeBuilder, { useClass: FormulaReader }]);
+    this._injector.replace([IActiveDirtyManagerService, { useClass: NothingIsDirty }]);
+  }
+}
+
+/** The plugin's setting for a page whose calculation runs elsewhere. */
+export const NO_CALCULATION = { notExecuteFormula: true } as const;
+
+class NothingIsDirty extends ActiveDirtyManagerService {
+  override get(): undefined {
+    return undefined;
+  }
+}
+
+/** The engine's stacks of undo and redo. */
+export class UndoStacks extends LocalUndoRedoService {
+  protected get commands(): ICommandService {
+    return this._commandService;
+  }
+
+  protected undoStack(unit: string): IUndoRedoItem[] {
+    return this._getUndoStack(unit, true);
+  }
+
+  protected redoStack(unit: string): IUndoRedoItem[] {
+    return this._getRedoStack(unit, true);
+  }
+
+  protected tellStatus(): void {
+    this._updateStatus();
+  }
+}
+
+/** Commands that act on the active sheet alone are shown this one while `work` starts, with nothing changed on the screen. */
+export function withActiveSheet<T>(workbook: EngineWorkbook, sheet: Worksheet, work: () => T): T {
+  Object.defineProperty(workbook, 'getActiveSheet', { value: () => sheet, configurable: true });
+  try {
+    return work();
+  } finally {
+    delete (workbook as { getActiveSheet?: unknown }).getActiveSheet;
+  }
+}
+
+/** What has to be there, by the name under which it is missed. */
+const MEMBERS: readonly (readonly [name: string, owner: object, member: string])[] = [
+  ['the formula plugin’s start', UniverFormulaEnginePlugin.prototype, 'onStarting'],
+  ['the undo stack', LocalUndoRedoService.prototype, '_getUndoStack'],
+  ['the redo stack', LocalUndoRedoService.prototype, '_getRedoStack'],
+  ['the status of undo', LocalUndoRedoService.prototype, '_updateStatus'],
+  ['the dirty marks', ActiveDirtyManagerService.prototype, 'get'],
+  ['the pieces of a formula', LexerTreeBuilder.prototype, 'sequenceNodesBuilder'],
+  ['moving a formula', LexerTreeBuilder.prototype, 'moveFormulaRefOffset'],
+  ['references made absolute', LexerTreeBuilder.prototype, 'convertRefersToAbsolute'],
+  ['missing brackets', LexerTreeBuilder.prototype, 'checkIfAddBracket'],
+  ['the argument under the cursor', LexerTreeBuilder.prototype, 'getFunctionAndParameter'],
+  ['a formula’s tree', LexerTreeBuilder.prototype, 'treeBuilder'],
+];
+
+/** Throws where a member of the engine is not as it was. */
+export function checkInternals(univer: Univer, members = MEMBERS): void {
+  const missing = members.filter(
+    ([, owner, member]) => typeof (owner as Record<string, unknown>)[member] !== 'function',
+  );
+  const lost = missing.map(([name, , member]) => `${name} (${member})`);
+  if (typeof univer.__getInjector !== 'function') lost.unshift('its services (__getInjector)');
+  const { version } = UniverFormulaEnginePlugin;
+  if (lost.length > 0 || version !== ENGINE_VERSION)
+    throw new Error(
+      `The spreadsheet engine is version ${version}, and ${ENGINE_VERSION} is needed${lost.length > 0 ? `; it lacks ${lost.join(', ')}` : ''}. ` +
+        'See src/hosts/univer/internals.ts.',
+    );
+}
