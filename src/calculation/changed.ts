@@ -18,7 +18,7 @@ export class Changed {
 
   add(grid: Grid, row: number, column: number): void {
     let columns = this.byGrid.get(grid);
-    if (!columns) this.byGrid.set(grid, (columns = new Map()));
+    if (!columns) this.byGrid.set(grid, (columns = new Map<number, ColumnChanges>()));
     const own = columns.get(column);
     if (!own) columns.set(column, { rows: new Set([row]), first: row, last: row });
     else {

@@ -23,7 +23,7 @@ export class Keeper {
 
   keep(reason: string, place: CellPlace): void {
     let places = this.reasons.get(reason);
-    if (!places) this.reasons.set(reason, (places = new Map()));
+    if (!places) this.reasons.set(reason, (places = new Map<string, CellPlace>()));
     places.set(`${place.sheet} ${place.row} ${place.column}`, place);
   }
 

@@ -43,7 +43,7 @@ export class Schedule {
   /** Says that a cell shows a result of a formula: its own, or one that another spills. */
   cover(formula: FormulaCell, row: number, column: number): void {
     let columns = this.columns.get(formula.grid);
-    if (!columns) this.columns.set(formula.grid, (columns = new Map()));
+    if (!columns) this.columns.set(formula.grid, (columns = new Map<number, ColumnFormulas>()));
     let own = columns.get(column);
     if (!own) columns.set(column, (own = { byRow: [], first: row, last: row }));
     own.byRow[row] ??= formula;

@@ -10,7 +10,6 @@ import {
   readParts,
   readStock,
   type BarPart,
-  type BarStock,
   type CuttingPlan,
   type PlanOptions,
   type SheetPart,
@@ -94,7 +93,7 @@ async function make(
     ...(options.keep === undefined ? {} : { keepFrom: options.keep }),
   };
   try {
-    if (!sheets) return await planBars(parts, stock as readonly BarStock[], shared);
+    if (!sheets) return await planBars(parts, stock, shared);
     const lying = (parts as readonly SheetPart[]).map((part) =>
       options.rotate && part.lie === undefined ? { ...part, lie: 'any' as const } : part,
     );

@@ -27,7 +27,7 @@ const outline = custom<Outline>('outline', {
   readBlock(cells, units) {
     const [only] = cells.flat();
     if (cells.length === 1 && cells[0]?.length === 1 && !isBlank(only) && !(only instanceof CellError))
-      return fromName(only!);
+      return fromName(only);
     return outlineFromCoordinates(points.readBlock!(withoutHeading(cells), units));
   },
 });

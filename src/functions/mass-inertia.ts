@@ -221,7 +221,7 @@ export const inertias: readonly Definition[] = [
     limits: [WEIGHT_UNITS],
     examples: [{ args: [4, 2, 'y'], gives: [[4 / 3, 0, 4 / 3]] }],
     compute: (weights, lengths, axes, diameters) =>
-      ownRows({ weights, lengths, diameters }, axes, ([w, l, d], axis) => rodInertia(w!, l!, axis, d!)),
+      ownRows({ weights, lengths, diameters }, axes, ([w, l, d], axis) => rodInertia(w!, l!, axis, d)),
   }),
   defineWhole({
     name: 'INERTIA.TUBE',

@@ -61,8 +61,7 @@ export interface FormulaXml {
 export function formulaXml(
   prefix: string,
   formula: string,
-  row: number,
-  column: number,
+  { row, column }: { readonly row: number; readonly column: number },
   spill: Spill | undefined,
   isArray: boolean,
 ): FormulaXml {

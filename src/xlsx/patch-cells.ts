@@ -270,8 +270,7 @@ export class CellPatcher {
     const { xml, dynamic } = formulaXml(
       this.prefix,
       formula,
-      row,
-      column,
+      { row, column },
       spill,
       !plain && this.context.isArray(formula),
     );

@@ -25,7 +25,7 @@ describe('RIVET.COMPARE', () => {
   it('gives what RIVET.PICK, RIVET.WEIGHT and PRICE.BUY give', () => {
     const [solid, blind] = compare(GRIPS, DIAMETERS, COUNTS, [['solid'], ['blind AA 1/8']], PRICES, 12, 2);
     const picks = [one('RIVET.PICK', 'universal', 0.125, 0.072), one('RIVET.PICK', 'universal', 0.125, 0.12)];
-    const weight = Number(one('RIVET.WEIGHT', picks[0]!, 700)) + Number(one('RIVET.WEIGHT', picks[1]!, 500));
+    const weight = Number(one('RIVET.WEIGHT', picks[0], 700)) + Number(one('RIVET.WEIGHT', picks[1], 500));
     expect(solid![1]).toBeCloseTo(weight, 12);
     expect(blind![1]).toBeCloseTo(Number(one('RIVET.WEIGHT', 'BLIND-AA-42', 1200)), 12);
     expect(blind![2]).toBeCloseTo(Number(one('RIVET.WEIGHT', 'BLIND-AA-42', 1200, 'bought')), 12);

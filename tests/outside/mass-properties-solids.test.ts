@@ -192,7 +192,7 @@ describe('built-up parts', () => {
     const own = both.map(([weight]) =>
       weight === tube
         ? matrix('INERTIA.ROD', weight, 90, 'y', 3)[0]!
-        : matrix('INERTIA.PLATE', weight!, 40, 0.25, 5)[0]!,
+        : matrix('INERTIA.PLATE', weight, 40, 0.25, 5)[0]!,
     );
     const got = fromRow(
       matrix(

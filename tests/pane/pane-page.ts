@@ -86,10 +86,7 @@ class PanePages {
       return route.fulfill({ status: 404, body: '' });
     });
     await page.goto(`${ORIGIN}/`);
-    await page.evaluate(([given, chosen]) => window.handles.start(given as WorkbookModel, chosen as StartOptions), [
-      model,
-      options,
-    ] as const);
+    await page.evaluate(([given, chosen]) => window.handles.start(given, chosen), [model, options] as const);
     return page;
   }
 

@@ -46,7 +46,7 @@ const made = (edits: readonly Edit[]): Cell[][] =>
   edits.flatMap((edit) =>
     edit.kind === 'write' && edit.range.row === 0
       ? edit.cells.map((row) =>
-          row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell))),
+          row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : cell)),
         )
       : [],
   );

@@ -194,7 +194,7 @@ const anyBlock: fc.Arbitrary<Matrix> = fc.oneof(
 );
 
 const anyArgument: fc.Arbitrary<Argument> = fc.oneof(
-  { weight: 3, arbitrary: anyCell as fc.Arbitrary<Argument> },
+  { weight: 3, arbitrary: anyCell },
   { weight: 2, arbitrary: anyBlock },
 );
 
@@ -307,7 +307,7 @@ function nearBlock(block: Matrix): fc.Arbitrary<Matrix> {
         ),
       ) as fc.Arbitrary<Cell[]>,
   );
-  return fc.tuple(...cells) as fc.Arbitrary<Matrix>;
+  return fc.tuple(...cells);
 }
 
 /** An argument of the kind that the parameter takes: a cell, or a block from an example. */
@@ -370,7 +370,7 @@ function columnsFor({ parameters }: Definition): fc.Arbitrary<Argument[]> {
           { minLength: rows, maxLength: rows },
         );
         return fc.oneof(
-          { weight: parameter.name === 'units' ? 1 : 18, arbitrary: column as fc.Arbitrary<Argument> },
+          { weight: parameter.name === 'units' ? 1 : 18, arbitrary: column },
           { weight: 12, arbitrary: cell },
           ...(parameter.optional ? [{ weight: 12, arbitrary: fc.constant<Argument>(null) }] : []),
         );
@@ -424,4 +424,4 @@ const soundCell = (cell: Cell): fc.Arbitrary<Cell> =>
     : fc.constant(cell);
 
 const soundBlock = (block: Matrix): fc.Arbitrary<Matrix> =>
-  fc.tuple(...block.map((row) => fc.tuple(...row.map(soundCell)) as fc.Arbitrary<Cell[]>)) as fc.Arbitrary<Matrix>;
+  fc.tuple(...block.map((row) => fc.tuple(...row.map(soundCell)) as fc.Arbitrary<Cell[]>));

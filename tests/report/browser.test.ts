@@ -63,7 +63,7 @@ describe.skipIf(executablePath === undefined)('the report on paper', () => {
         );
         expect([paper, wide]).toEqual([paper, []]);
         expect(await cutTexts()).toEqual([]);
-        const pdf = await page.pdf({ format: paper as keyof typeof PAPER });
+        const pdf = await page.pdf({ format: paper });
         expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
       }
       await page.emulateMedia({ media: 'screen' });

@@ -7,7 +7,7 @@
  * what the shared machinery loses by serving many functions is in its figure, while each loop by hand has its own code.
  */
 import { call, catalogue, type Definition } from '../../src/functions';
-import type { Argument, Cell, Matrix } from '../../src/sheet';
+import type { Cell, Matrix } from '../../src/sheet';
 import { balance } from './by-hand/balance';
 import type { Column, Job } from './by-hand/cells';
 import { rivets } from './by-hand/rivets';
@@ -81,7 +81,7 @@ function contest(
   const job = JOBS[definition.name];
   if (!job) throw new Error(`no loop by hand for ${definition.name}`);
   const columns = job.columns.map((column) => fill(column, rows));
-  return { ours: () => call(definition, columns as Argument[]), byHand: () => job.loop(...columns) };
+  return { ours: () => call(definition, columns), byHand: () => job.loop(...columns) };
 }
 
 const WARM_UPS = 5;

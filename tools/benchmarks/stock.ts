@@ -28,9 +28,8 @@ const row = (name: string, sheets: number, time: number, note = ''): void =>
 
 async function maxRects(list: readonly SheetPart[]): Promise<number> {
   // By its file: what the package names first is no module for Node.
-  const { MaxRectsPacker } = (await import(
-    'maxrects-packer/dist/maxrects-packer.mjs' as string
-  )) as typeof import('maxrects-packer');
+  const file: string = 'maxrects-packer/dist/maxrects-packer.mjs';
+  const { MaxRectsPacker } = (await import(file)) as typeof import('maxrects-packer');
   // It packs whole numbers: eighths of an inch.
   const packer = new MaxRectsPacker(SHEET.length * 8, SHEET.width * 8, 0, {
     smart: false,

@@ -74,7 +74,7 @@ function parts(book: BookBuilder, rows: readonly PartRow[]): void {
       row.quantity,
       isSheet ? row.material : undefined,
       row.thickness,
-      isSheet ? rounded(row.area!, 2) : undefined,
+      isSheet ? rounded(row.area, 2) : undefined,
       isSheet ? undefined : rounded((row.computed ?? row.weight ?? 0) / row.quantity, 4),
       undefined,
       weighed,

@@ -48,7 +48,7 @@ function readSolid(written: string, match: RegExpExecArray, parameter: string): 
   const alloy = match[2]!;
   if (!(alloy in SOLID_ALLOYS))
     throw new NotListedError(parameter, written, `an alloy letter ${alternatives(Object.keys(SOLID_ALLOYS))}`);
-  return solidRivet(style, alloy as SolidAlloy, Number(match[3]), Number(match[4]), parameter, written);
+  return solidRivet(style, alloy as SolidAlloy, Number(match[3]), Number(match[4]), { parameter, written });
 }
 
 /** A solid rivet by its parts. */
@@ -57,8 +57,7 @@ export function solidRivet(
   alloy: SolidAlloy,
   dash: number,
   lengthDash: number,
-  parameter = 'rivet',
-  written?: string,
+  { parameter = 'rivet', written }: { readonly parameter?: string; readonly written?: string } = {},
 ): SolidRivet {
   const designation = `${SPECIFICATIONS[style]}${alloy}${dash}-${lengthDash}`;
   const got = written ?? designation;

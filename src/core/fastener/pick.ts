@@ -83,7 +83,7 @@ function pickSolid(
       grip,
       `up to ${inBoth(greatest)} for a ${fraction(dash)} rivet, whose lengths end at ${inBoth(LONGEST / 16)}`,
     );
-  return solidRivet(style, alloy, dash, Math.max(SHORTEST, lengthDash), 'grip');
+  return solidRivet(style, alloy, dash, Math.max(SHORTEST, lengthDash), { parameter: 'grip' });
 }
 
 function pickBlind(diameter: number, grip: number, pair: BlindPair): BlindRivet {

@@ -49,7 +49,7 @@ function cornersOf(points: readonly (Point | readonly number[] | null)[]): Corne
   const corners: Corner[] = [];
   for (const [index, point] of points.entries()) {
     if (!point) continue;
-    const corner = { x: point[0]!, y: point[1]!, place: index + 1 };
+    const corner = { x: point[0], y: point[1], place: index + 1 };
     const last = corners.at(-1);
     if (!last || last.x !== corner.x || last.y !== corner.y) corners.push(corner);
   }

@@ -36,6 +36,7 @@ const ROUNDING = 1e-9;
  * @param bought all purchases of the project, also of what no part takes: they count as spent
  * @param plans  cutting plans that hold: they say how many sheets or bars of their items are bought
  */
+// eslint-disable-next-line max-params -- each is read from a sheet of its own
 export function shoppingList(
   needs: readonly Need[],
   bought: readonly Bought[],
@@ -49,7 +50,12 @@ export function shoppingList(
   const nameOf = itemNames(book);
   const open = needs.flatMap((need): Open[] => {
     try {
-      return openNeeds(need, book.find(need.item), bought, onHand, nameOf, terms, planOf(need.item, plans, nameOf));
+      return openNeeds(
+        need,
+        book.find(need.item),
+        { bought, onHand, nameOf, spares: terms.spares },
+        planOf(need.item, plans, nameOf),
+      );
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       const message =
@@ -91,14 +97,19 @@ export function shoppingList(
   };
 }
 
+/** What the project has already, and what it takes as spares. */
+interface Had {
+  readonly bought: readonly Bought[];
+  readonly onHand: readonly OnHand[];
+  readonly nameOf: (item: string) => string;
+  readonly spares: ShoppingTerms['spares'];
+}
+
 /** One for a need, and one for each size of sheet or bar that a plan takes for it. */
 function openNeeds(
   need: Need,
   priced: PricedItem,
-  bought: readonly Bought[],
-  onHand: readonly OnHand[],
-  nameOf: (item: string) => string,
-  { spares }: ShoppingTerms,
+  { bought, onHand, nameOf, spares }: Had,
   plan: PlannedItem | undefined,
 ): Open[] {
   const key = itemKey(need.item);
@@ -108,7 +119,7 @@ function openNeeds(
   const extra = spareOf(need.quantity);
   const held = plan ? { ...priced, offers: plannedFirst(priced.offers, plan) } : priced;
   const had = bought.filter(isIt).reduce((sum, { units, supplier }) => sum + units * contentsAt(held, supplier), 0);
-  if (plan) return plannedOpen(need, priced, hardware, had, plan, spareOf);
+  if (plan) return plannedOpen({ need, priced, hardware, had }, plan, spareOf);
   const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = need.quantity + extra - had - shelf;
   return [
@@ -125,10 +136,12 @@ function openNeeds(
 }
 
 function plannedOpen(
-  need: Need,
-  priced: PricedItem,
-  hardware: Hardware,
-  had: number,
+  {
+    need,
+    priced,
+    hardware,
+    had,
+  }: { readonly need: Need; readonly priced: PricedItem; readonly hardware: Hardware; readonly had: number },
   plan: PlannedItem,
   spareOf: (quantity: number) => number,
 ): Open[] {

@@ -110,7 +110,7 @@ function fill(
       steps -= 1;
       counts[kind] = counts[kind]! + 1;
       if (search(index, used + size)) return true;
-      counts[kind] = counts[kind]! - 1;
+      counts[kind] = counts[kind] - 1;
     }
     return false;
   };

@@ -53,12 +53,12 @@ export async function searchBars(
     const found = await diveBars(problem, relaxation, solver, control, dive === 0 ? () => 0 : dice);
     gather(found.patterns);
     found.solutions.forEach(keep);
-    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, solver, control, seed));
+    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
   }
-  if (!done()) keep(integerStep(problem, [...pool.values()], best, solver, control, seed));
+  if (!done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
   if (!done()) {
     const all = patternsWithin(problem, relaxation.values, bound + EPS * Math.max(1, bound));
-    if (all) keep(integerStep(problem, all, best, solver, control, seed, 20 * MIP_NODES));
+    if (all) keep(integerStep(problem, all, best, { solver, control, seed, nodes: 20 * MIP_NODES }));
   }
   return {
     solution: best,
@@ -155,15 +155,20 @@ function finish(
   return tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
 }
 
+interface IntegerTools {
+  readonly solver: LinearSolver;
+  readonly control: Control;
+  readonly seed: number;
+  /** Branches at most. */
+  readonly nodes?: number;
+}
+
 /** The integer programme over `patterns`; `best` where it finds nothing better. */
 function integerStep(
   problem: BarProblem,
   patterns: readonly BarPattern[],
   best: BarSolution,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
-  nodes = MIP_NODES,
+  { solver, control, seed, nodes = MIP_NODES }: IntegerTools,
 ): BarSolution {
   if (isShort(best)) return best;
   const unit = moneyUnit(problem);

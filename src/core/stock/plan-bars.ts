@@ -50,7 +50,7 @@ export async function planBars(
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutBars = solution.uses
     .flatMap(({ pattern, times }) =>
-      Array.from({ length: times }, () => barUse(pattern, bars, kinds, kerf, keepFrom, dealer)),
+      Array.from({ length: times }, () => barUse(pattern, { bars, kinds, kerf, keepFrom, dealer })),
     )
     .filter((bar) => bar !== undefined);
   const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
@@ -71,14 +71,18 @@ interface CutBar {
   readonly use: BarPatternUse;
 }
 
+interface BarCutting {
+  readonly bars: readonly BarStock[];
+  readonly kinds: readonly { readonly part: BarPart }[];
+  readonly kerf: number;
+  readonly keepFrom: number;
+  readonly dealer: Dealer;
+}
+
 /** One bar with the names of its pieces, longest first; undefined where all of them were over and above. */
 function barUse(
   { source, counts }: BarPattern,
-  bars: readonly BarStock[],
-  kinds: readonly { part: BarPart }[],
-  kerf: number,
-  keepFrom: number,
-  dealer: Dealer,
+  { bars, kinds, kerf, keepFrom, dealer }: BarCutting,
 ): CutBar | undefined {
   const { name, length, offcut = false } = bars[source]!;
   const order = counts

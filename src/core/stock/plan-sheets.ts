@@ -68,7 +68,7 @@ export async function planSheets(
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutSheets = solution.sheets
     .flatMap(({ sheet, times }) =>
-      Array.from({ length: times }, () => sheetUse(sheet, problem, classes, sheets, kinds, kerf, keepFrom, dealer)),
+      Array.from({ length: times }, () => sheetUse(sheet, { problem, classes, sheets, kinds, kerf, keepFrom, dealer })),
     )
     .filter((sheet) => sheet !== undefined);
   const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
@@ -132,16 +132,20 @@ interface CutSheetUse {
   readonly use: SheetPatternUse;
 }
 
+interface SheetCutting {
+  readonly problem: SheetProblem;
+  readonly classes: readonly StripClass[];
+  readonly sheets: readonly SheetStock[];
+  readonly kinds: readonly { readonly part: SheetPart }[];
+  readonly kerf: number;
+  readonly keepFrom: number;
+  readonly dealer: Dealer;
+}
+
 /** One sheet with the names of its pieces; undefined where all of them were over and above. */
 function sheetUse(
   sheet: CutSheet,
-  problem: SheetProblem,
-  classes: readonly StripClass[],
-  sheets: readonly SheetStock[],
-  kinds: readonly { readonly part: SheetPart }[],
-  kerf: number,
-  keepFrom: number,
-  dealer: Dealer,
+  { problem, classes, sheets, kinds, kerf, keepFrom, dealer }: SheetCutting,
 ): CutSheetUse | undefined {
   const { stock, direction } = problem.sources[sheet.source]!;
   const { name, length, width, offcut = false } = sheets[stock]!;

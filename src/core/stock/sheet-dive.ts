@@ -48,7 +48,7 @@ export async function dive(
   const stock = stockAfter(master, sheets);
   const cost = solutionOf(master.problem, sheets).cost;
   const more = left.some((count) => count > 0)
-    ? tools.filler.plan(start.values, left, stock, () => 1, upTo - cost)
+    ? tools.filler.plan(start.values, left, stock, () => 1, { upTo: upTo - cost })
     : { sheets: [] };
   return more && solutionOf(master.problem, [...sheets, ...more.sheets]);
 }

@@ -70,8 +70,7 @@ export class SheetFiller {
     demands: readonly number[],
     stock: readonly number[],
     taste: () => number,
-    upTo = Infinity,
-    partly = false,
+    { upTo = Infinity, partly = false }: { readonly upTo?: number; readonly partly?: boolean } = {},
   ): SheetSolution | undefined {
     const left = demands.slice();
     const sheetsLeft = stock.slice();

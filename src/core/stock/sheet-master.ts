@@ -123,7 +123,7 @@ export class SheetMaster {
     made.forEach((count, kind) => {
       if (count === 0) return;
       this.demands[kind] = Math.max(0, this.demands[kind]! - count * times);
-      this.model.setRow(kind, { lower: this.demands[kind]!, upper: Infinity });
+      this.model.setRow(kind, { lower: this.demands[kind], upper: Infinity });
     });
   }
 

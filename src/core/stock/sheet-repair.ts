@@ -8,6 +8,29 @@ const TRIES = 6;
 /** How far a repair that costs the same may fall behind in gathering the waste. */
 const LENIENCE = 0.002;
 
+interface Repairs {
+  /** No plan costs less: the repair is done where this is reached. */
+  readonly bound: number;
+  readonly rounds: number;
+  readonly control: Control;
+  readonly dice: () => number;
+  readonly better: (solution: SheetSolution) => void;
+}
+
+interface Candidate {
+  readonly sheets: CutSheet[];
+  readonly cost: number;
+  readonly score: number;
+}
+
+/** The cheapest; of those that cost the same, the one with the higher score. */
+const bestOf = (candidates: readonly (Candidate | undefined)[]): Candidate | undefined =>
+  candidates.reduce((best, candidate) => {
+    if (!candidate || !best) return best ?? candidate;
+    const cheaper = candidate.cost < best.cost - 1e-9;
+    return cheaper || (candidate.cost <= best.cost + 1e-9 && candidate.score > best.score) ? candidate : best;
+  }, undefined);
+
 /**
  * Repairs the plan until its cost reaches `bound` or for `rounds`. Of plans that cost the same the one with
  * fuller full sheets and emptier empty ones is kept: that is how a sheet becomes free.
@@ -16,11 +39,7 @@ export async function repair(
   filler: SheetFiller,
   start: SheetSolution,
   values: readonly number[],
-  bound: number,
-  rounds: number,
-  control: Control,
-  dice: () => number,
-  better: (solution: SheetSolution) => void,
+  { bound, rounds, control, dice, better }: Repairs,
 ): Promise<void> {
   const { problem } = filler;
   const costOf = ({ source }: CutSheet): number => problem.stocks[problem.sources[source]!.stock]!.cost;
@@ -48,26 +67,21 @@ export async function repair(
         available - kept.filter(({ source }) => problem.sources[source]!.stock === index).length,
     );
     const oldCost = out.reduce((sum, sheet) => sum + costOf(sheet), 0);
-    let best: { sheets: CutSheet[]; cost: number; score: number } | undefined;
-    for (let attempt = 0; attempt < TRIES; attempt++) {
-      const shake = 0.02 + 0.15 * dice();
-      const plan = filler.plan(
-        values.map((value) => value * (1 + shake * (2 * dice() - 1))),
-        demands,
-        stock,
-        () => 1 + shake * (dice() - 0.5),
-        oldCost * (1 + 1e-9),
-      );
-      if (!plan) continue;
-      const list = plan.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
-      const candidate = { sheets: list, cost: plan.cost, score: score(list) };
-      if (
-        !best ||
-        candidate.cost < best.cost - 1e-9 ||
-        (candidate.cost <= best.cost + 1e-9 && candidate.score > best.score)
-      )
-        best = candidate;
-    }
+    const best = bestOf(
+      Array.from({ length: TRIES }, (): Candidate | undefined => {
+        const shake = 0.02 + 0.15 * dice();
+        const plan = filler.plan(
+          values.map((value) => value * (1 + shake * (2 * dice() - 1))),
+          demands,
+          stock,
+          () => 1 + shake * (dice() - 0.5),
+          { upTo: oldCost * (1 + 1e-9) },
+        );
+        if (!plan) return undefined;
+        const list = plan.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+        return { sheets: list, cost: plan.cost, score: score(list) };
+      }),
+    );
     if (!best) continue;
     const cheaper = best.cost < oldCost - 1e-9 * oldCost;
     if (!cheaper && best.score < score(out) * (1 - LENIENCE * dice())) continue;

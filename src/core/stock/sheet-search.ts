@@ -72,7 +72,7 @@ async function search(
     bound = Math.max(bound, proven);
     control.report('sheets', { bound });
   };
-  const partial = (): SheetSolution => filler.plan(areas(problem), demands, stock, () => 1, Infinity, true)!;
+  const partial = (): SheetSolution => filler.plan(areas(problem), demands, stock, () => 1, { partly: true })!;
   const upTo = (): number => best?.cost ?? Infinity;
   const done = (): boolean => upTo() <= bound * (1 + EPS) + EPS || control.stopped();
 
@@ -90,18 +90,19 @@ async function search(
         demands,
         stock,
         () => 1 + shake * (dice() - 0.5),
-        upTo(),
+        { upTo: upTo() },
       ),
     );
   }
   const many = root.stockTimes.reduce((sum, times) => sum + times, 0) >= MANY_SHEETS;
   const tools: DiveTools = { solver, control, filler, seed };
-  if (many) keep(integerStep(problem, master, best, solver, control, seed));
+  if (many) keep(integerStep(problem, master, best, { solver, control, seed }));
   const attempt = async (limits: readonly number[] | undefined, shaken: boolean): Promise<void> => {
     if (done()) return;
     const found = await diveWithin(master, tools, shaken ? dice : () => 0, limits);
     keep(found);
-    if (found && !done()) await repair(filler, found, values, bound, FEW_REPAIRS, control, dice, keep);
+    if (found && !done())
+      await repair(filler, found, values, { bound, rounds: FEW_REPAIRS, control, dice, better: keep });
   };
   await attempt(undefined, false);
   if (!done()) {
@@ -121,7 +122,7 @@ async function search(
     if (done()) break;
     keep(await diveWithin(master, tools, dice, limits));
   }
-  if (best && !done()) await repair(filler, best, values, bound, REPAIRS, control, dice, keep);
+  if (best && !done()) await repair(filler, best, values, { bound, rounds: REPAIRS, control, dice, better: keep });
   return { solution: best ?? partial(), bound: Math.min(bound, upTo()) };
 }
 
@@ -150,9 +151,7 @@ function integerStep(
   problem: SheetProblem,
   master: SheetMaster,
   best: SheetSolution | undefined,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
+  { solver, control, seed }: { readonly solver: LinearSolver; readonly control: Control; readonly seed: number },
 ): SheetSolution | undefined {
   const rows = new SheetRows(problem, master.classes);
   const { layouts, strips } = master;

@@ -4,7 +4,7 @@
  * in the rows that are wrong.
  */
 import { InputError } from '../../core/input-error';
-import { CellError, isBlank, type Argument, type Cell, type Result } from '../../sheet/cell';
+import { CellError, isBlank, type Argument, type Result } from '../../sheet/cell';
 import { unitsParameter, type Definition } from './definition';
 import { lift } from './lift';
 import type { Parameter } from './parameter';
@@ -92,5 +92,5 @@ function readWhole(parameter: Parameter, argument: Argument, units: UnitSystem):
     return parameter.readBlock!(argument, units);
   }
   if (isBlank(argument)) return readCell(parameter, null, units);
-  return argument instanceof CellError ? argument : parameter.readBlock!([[argument as Cell]], units);
+  return argument instanceof CellError ? argument : parameter.readBlock!([[argument]], units);
 }

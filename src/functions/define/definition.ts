@@ -100,7 +100,7 @@ export function defineRowWise<const P extends readonly Parameter[]>(
     readonly compute: (...values: ValuesOf<P>) => Cell;
   },
 ): Definition {
-  return complete(definition as unknown as Omit<Definition, 'rowWise'>, true);
+  return complete(definition, true);
 }
 
 /** A function over whole blocks: it gives one value, or rows that spill in the order of result.columns. */
@@ -111,5 +111,5 @@ export function defineWhole<const P extends readonly Parameter[]>(
     readonly compute: (...values: ValuesOf<P>) => Cell | Matrix;
   },
 ): Definition {
-  return complete(definition as unknown as Omit<Definition, 'rowWise'>, false);
+  return complete(definition, false);
 }

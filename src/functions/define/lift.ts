@@ -104,6 +104,7 @@ function quickly(
 }
 
 /** The rows of one stretch. A function of its own, called often, is compiled for speed sooner than a long loop in a function called once. */
+// eslint-disable-next-line max-params -- the innermost loop, as in columns.ts
 function computeStretch(
   compute: Compute,
   values: readonly Values[],

@@ -362,7 +362,5 @@ export function rows(
 export function optional<T>(parameter: Parameter<T>): Parameter<T | undefined>;
 export function optional<T>(parameter: Parameter<T>, standsFor: T): Parameter<T>;
 export function optional<T>(parameter: Parameter<T>, standsFor?: T): Parameter<T | undefined> {
-  return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) } as Parameter<
-    T | undefined
-  >;
+  return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) };
 }

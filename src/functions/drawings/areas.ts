@@ -68,7 +68,7 @@ const circle: Draw = ([diameter]) => {
   return {
     title: 'Disc or round hole',
     description: 'A circle with its diameter.',
-    strokes: [part(arc([0, 0], r, 0, 360, 96))],
+    strokes: [part(arc([0, 0], r, [0, 360], 96))],
     notes: [below(named('diameter', diameter), [-r, 0], [r, 0])],
   };
 };
@@ -79,7 +79,7 @@ const slot: Draw = ([overall, width]) => {
   return {
     title: 'Slot with round ends',
     description: 'A slot: its overall length over the round ends, its width the diameter of the ends.',
-    strokes: [part([...arc([l - r, 0], r, -90, 90), ...arc([r, 0], r, 90, 270)])],
+    strokes: [part([...arc([l - r, 0], r, [-90, 90]), ...arc([r, 0], r, [90, 270])])],
     notes: [below(named('overall_length', overall), [0, 0], [l, 0]), atLeft(named('width', width), [r, -r], [r, r])],
   };
 };
@@ -89,7 +89,7 @@ const ellipse: Draw = ([major, minor]) => {
   return {
     title: 'Ellipse',
     description: 'An ellipse with its whole longer and shorter axes.',
-    strokes: [part(arc([0, 0], a, 0, 360, 96, b))],
+    strokes: [part(arc([0, 0], a, [0, 360], 96, b))],
     notes: [below(named('major', major), [-a, 0], [a, 0]), atLeft(named('minor', minor), [0, -b], [0, b])],
   };
 };
@@ -110,8 +110,8 @@ const holes: Draw = ([diameter, quantity, flange]) => {
         [end + d, 0.85 * d],
         [-d, 0.85 * d],
       ]),
-      ...centres.map((c) => line('line', ...arc(c, r, 0, 360, 72))),
-      ...(f > 0 ? centres.map((c) => line('hidden', ...arc(c, r - f, 0, 360, 72))) : []),
+      ...centres.map((c) => line('line', ...arc(c, r, [0, 360], 72))),
+      ...(f > 0 ? centres.map((c) => line('hidden', ...arc(c, r - f, [0, 360], 72))) : []),
     ],
     notes: [
       below(named('diameter', diameter), [-r, 0], [r, 0]),

@@ -33,7 +33,7 @@ export class Changes {
   ) {
     this.subscription = injector
       .get(ICommandService)
-      .onCommandExecuted((command, options) => this.note(command.id, (command.params ?? {}) as Params, options));
+      .onCommandExecuted((command, options) => this.note(command.id, command.params ?? {}, options));
   }
 
   get edited(): boolean {

@@ -86,7 +86,7 @@ export class Editor {
 
   private setCells(sheet: Worksheet, cellValue: Record<number, Record<number, ICellData>>, trigger?: string): void {
     const params = { ...this.target(sheet), cellValue, ...(trigger ? { trigger } : {}) };
-    const undo = SetRangeValuesUndoMutationFactory(this.injector as never, params);
+    const undo = SetRangeValuesUndoMutationFactory(this.injector, params);
     this.run([{ id: SetRangeValuesMutation.id, params }], [{ id: SetRangeValuesMutation.id, params: undo }]);
   }
 
@@ -113,7 +113,7 @@ export class Editor {
     while (taken.has(`added-${number}`)) number += 1;
     const sheet = mergeWorksheetSnapshotWithDefault({ id: `added-${number}`, name, rowCount: 100, columnCount: 20 });
     const params = { unitId: this.workbook.getUnitId(), index: taken.size, sheet };
-    const undo = InsertSheetUndoMutationFactory(this.injector as never, params);
+    const undo = InsertSheetUndoMutationFactory(this.injector, params);
     this.run([{ id: InsertSheetMutation.id, params }], [{ id: 'sheet.mutation.remove-sheet', params: undo }]);
   }
 

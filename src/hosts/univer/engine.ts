@@ -110,7 +110,7 @@ function registerTable(injector: Injector, workbook: string, sheet: string, tabl
       startColumn: range.column,
       endColumn: range.column + range.columns - 1,
     },
-  } as never);
+  });
 }
 
 /** Resolves when what was edited is calculated. */

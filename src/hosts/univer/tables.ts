@@ -117,7 +117,7 @@ export class Tables {
     const table = this.service.getTable(this.unit, name);
     if (!table) return;
     const follow = (command: ICommandInfo): { redos: IMutationInfo[]; undos: IMutationInfo[] } => {
-      const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command as never);
+      const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command);
       if (moved && sameRange(moved, table.range)) return { redos: [], undos: [] };
       const redo = moved
         ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) })
@@ -192,7 +192,7 @@ function movedTitles(
     const column = range.startColumn + offset;
     const at = handleDefaultRangeChangeWithEffectRefCommands(
       { startRow: range.startRow, endRow: range.startRow, startColumn: column, endColumn: column },
-      command as never,
+      command,
     );
     if (at) titles[at.startColumn - moved.startColumn] = title;
   }

@@ -47,7 +47,7 @@ const translated = (english: string): string => localeOf().texts?.[english] ?? e
 function format(english: string): IntlMessageFormat {
   const locale = localeOf();
   let known = formats.get(locale);
-  if (!known) formats.set(locale, (known = new Map()));
+  if (!known) formats.set(locale, (known = new Map<string, IntlMessageFormat>()));
   let message = known.get(english);
   if (!message)
     known.set(

@@ -81,7 +81,7 @@ export function logEdits(
     const known = log?.entries.findLast(
       (entry) => entry.date === date && entry.component.toLowerCase() === line.component.toLowerCase(),
     );
-    return entryEdits(columns, units, known ? known.row : next++, date, line, known);
+    return entryEdits(columns, units, known ? known.row : next++, { date, line, known });
   });
 }
 
@@ -89,9 +89,7 @@ function entryEdits(
   columns: Readonly<Partial<Record<LogKey, number>>>,
   units: Readonly<Partial<Record<LogKey, Unit>>>,
   row: number,
-  date: string,
-  line: LogLine,
-  known: LogEntry | undefined,
+  { date, line, known }: { readonly date: string; readonly line: LogLine; readonly known: LogEntry | undefined },
 ): Edit[] {
   const cells: Readonly<Record<LogKey, CellInput>> = {
     date: serialFromIso(date) ?? date,

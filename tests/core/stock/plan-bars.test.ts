@@ -163,7 +163,7 @@ describe('against every way of cutting', () => {
         bars.push(item.length + kerf - size);
         place(index + 1, cost + item.cost);
         bars.pop();
-        used[kind] = used[kind]! - 1;
+        used[kind] = used[kind] - 1;
       });
     };
     place(0, 0);

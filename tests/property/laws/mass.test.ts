@@ -262,7 +262,7 @@ describe('inertia', () => {
         row('INERTIA.ROD', (weight * share) / (1 - share), length, along, bore),
       ];
       row('INERTIA.TUBE', weight, length, diameter, (diameter - bore) / 2, along).forEach((cell, index) =>
-        near(cell, whole[index]! - hole[index]!, whole[index]!),
+        near(cell, whole[index]! - hole[index]!, whole[index]),
       );
       const slender = row('INERTIA.ROD', weight, length, along, 0);
       const sides = ['x', 'y', 'z'].map((one) => (one === along ? length : 0));

@@ -25,13 +25,13 @@ describe('gauges', () => {
   it('thickness and nearest gauge are a pair for every gauge, thinner as the number rises', () => {
     const gauges = ['4/0', '3/0', '2/0', '1/0', ...Array.from({ length: 40 }, (_, index) => index + 1)];
     const thick = gauges.map((gauge) => value('GAUGE.THICKNESS', gauge));
-    gauges.forEach((gauge, index) => expect(tare('GAUGE.NEAREST', thick[index]!)).toBe(gauge));
+    gauges.forEach((gauge, index) => expect(tare('GAUGE.NEAREST', thick[index])).toBe(gauge));
     thick.slice(1).forEach((one, index) => expect(one).toBeLessThan(thick[index]!));
   });
 
   it('nearest is the nearest', () => {
     law([between(0.0032, 0.46), whole(1, 40)], (t, other) => {
-      const off = Math.abs(value('GAUGE.THICKNESS', tare('GAUGE.NEAREST', t) as Argument) - t);
+      const off = Math.abs(value('GAUGE.THICKNESS', tare('GAUGE.NEAREST', t)) - t);
       holds(off <= Math.abs(value('GAUGE.THICKNESS', other) - t) + 1e-12, `gauge ${other} is nearer to ${t}`);
     });
   });
@@ -174,7 +174,7 @@ describe('rivets by the grip', () => {
       const blind = tare('RIVET.PICK', 'blind', d, a);
       if (!(blind instanceof CellError))
         holds(
-          !String(tare('RIVET.CHECK', blind as string, a, d / 3, 4 * d, 3 * d)).includes('grip'),
+          !String(tare('RIVET.CHECK', blind, a, d / 3, 4 * d, 3 * d)).includes('grip'),
           `${String(blind)} for ${a}`,
         );
     });
@@ -274,16 +274,7 @@ describe('options side by side', () => {
           rate,
         ).map((line) => line.map(Number));
       const rows = compare(list);
-      for (const [
-        rivets,
-        installed,
-        bought,
-        material,
-        labour,
-        total,
-        costDifference,
-        weightDifference,
-      ] of rows as unknown as number[][]) {
+      for (const [rivets, installed, bought, material, labour, total, costDifference, weightDifference] of rows) {
         holds(rivets === list.reduce((sum, [, count]) => sum + count, 0), 'rivets');
         holds(bought! >= installed! * (1 - 1e-12), 'less bought than installed');
         holds(

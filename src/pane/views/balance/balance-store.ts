@@ -120,9 +120,7 @@ export class BalanceStore extends TurnStore<BalanceState> {
 
   writeCell(
     label: string,
-    sheet: string,
-    row: number,
-    column: number,
+    { sheet, row, column }: { readonly sheet: string; readonly row: number; readonly column: number },
     cell: Cell,
     more: readonly Edit[] = [],
   ): Promise<string | undefined> {

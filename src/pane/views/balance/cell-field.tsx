@@ -66,7 +66,7 @@ export function CellField({
     const typed = readTyped(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
     // Shown at once, before the workbook has it.
-    void store.writeCell(t('Change {label}', { label }), sheet, row, column, typed.cell, also?.(text.trim()) ?? []);
+    void store.writeCell(t('Change {label}', { label }), { sheet, row, column }, typed.cell, also?.(text.trim()) ?? []);
     return undefined;
   }, onWrong);
   const below = refused === undefined && draft === undefined ? store.problemAt(sheet, row, column) : undefined;

@@ -209,7 +209,7 @@ export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
   const write = edits.find((edit) => edit.kind === 'write' && edit.range.sheet === sheet && edit.range.row === 0);
   return write?.kind === 'write'
     ? write.cells.map((row) =>
-        row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : (cell as Cell))),
+        row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : cell)),
       )
     : [];
 }

@@ -61,8 +61,7 @@ export function rebuiltCases(
     const at = fresh.header + 1 + index;
     put(at, first - 1, name);
     loads.forEach((load, place) => put(at, first + place, inUnit(load, unitIn('weight', units))));
-    if (note !== undefined && form.columns.note !== undefined)
-      put(at, note, (old[row]?.[form.columns.note] ?? null) as CellInput);
+    if (note !== undefined && form.columns.note !== undefined) put(at, note, old[row]?.[form.columns.note] ?? null);
   });
   // One write over all that was there, so that nothing of the old sheet is left between the new cells.
   const [rows, columns] = [

@@ -1,7 +1,6 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { CellError, type Cell } from '../../../sheet';
 import {
-  BUYING_SHEET,
   newBuyingSheet,
   newPurchasesSheet,
   newStockSheet,
@@ -25,7 +24,8 @@ export interface BuyingState extends StepState {
   readonly sheets: BuyingSheets | undefined;
 }
 
-export type SheetToAdd = typeof STOCK.sheet | typeof PURCHASES.sheet | typeof BUYING_SHEET;
+/** The sheet Stock or the sheet Buying. */
+export type SheetToAdd = typeof STOCK.sheet;
 
 export class BuyingStore extends StepStore<BuyingState> {
   constructor(pane: PaneContext) {

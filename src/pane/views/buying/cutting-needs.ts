@@ -81,6 +81,7 @@ const same = (one: string, other: string): boolean => one.trim().toLowerCase() =
 export const unsizedArea = ({ unsized }: CuttingGroup): number =>
   unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
 
+// eslint-disable-next-line max-params -- each is read from a sheet of its own
 export function planRequest(
   group: CuttingGroup,
   stock: readonly StockPiece[],

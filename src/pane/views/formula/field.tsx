@@ -126,14 +126,14 @@ export function Field({ store, parameter }: Props) {
             onKeyDown={onKeyDown}
           />
         )}
-        <span id={`${id}-held`} className={styles.held} title={held ? heldWords(held.held!) : undefined}>
+        <span id={`${id}-held`} className={styles.held} title={held ? heldWords(held.held) : undefined}>
           {held &&
             (oneCell
               ? t('{reference}: {value}', {
                   reference: held.typed.kind === 'formula' ? held.typed.text : '',
-                  value: heldWords(held.held!),
+                  value: heldWords(held.held),
                 })
-              : heldWords(held.held!))}
+              : heldWords(held.held))}
         </span>
       </div>
       {wrong !== undefined && (

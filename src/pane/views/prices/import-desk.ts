@@ -1,5 +1,5 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
-import { type CellInput, type Edit, type RangeAddress } from '../../../sheet';
+import { type Edit, type RangeAddress } from '../../../sheet';
 import { DATE_FORMAT } from '../../../project';
 import { decode, readCsv, rowsAsCsv } from './csv';
 import { t } from '../../locale';
@@ -74,10 +74,7 @@ export class ImportDesk {
           if (place === dates) edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
         });
       }
-      if (plan.add.length > 0)
-        edits.push(
-          ...addRows(list.table, list.places, list.lines, plan.add as readonly (readonly CellInput[])[]).edits,
-        );
+      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.lines, plan.add).edits);
       return edits;
     });
     if (wrong !== undefined || !plan) {

@@ -2,7 +2,7 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { ChevronDownRegular, ChevronRightRegular } from '@fluentui/react-icons';
 import { memo } from 'react';
-import { priceColumn, type PriceColumnKey } from '../../../core/price';
+import { priceColumn } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { t } from '../../locale';
 import { columnLabel, type GridColumn, type GridColumnId } from './columns';
@@ -97,7 +97,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
         </div>
       );
     }
-    const key = column.id === 'unit' ? undefined : (column.id as PriceColumnKey);
+    const key = column.id === 'unit' ? undefined : column.id;
     const readOnly = !key || !places.has(key);
     return (
       <div
@@ -135,7 +135,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
               <div
                 id={noteId}
                 role="alert"
-                lang={wrong && !checked?.unread.has(typing!) ? 'en' : undefined}
+                lang={wrong && !checked?.unread.has(typing) ? 'en' : undefined}
                 className={wrong || draft?.refused ? styles.wrong : undefined}
               >
                 {cellNote}

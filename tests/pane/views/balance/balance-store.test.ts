@@ -30,12 +30,12 @@ describe('an edit in the pane', () => {
     expect(takeoff(store)).toBeCloseTo(1078.8, 9);
     const times = Array.from({ length: 9 }, (_, index) => {
       const started = performance.now();
-      void store.writeCell('Change load', LOADING, PASSENGER, 2, 150 + index);
+      void store.writeCell('Change load', { sheet: LOADING, row: PASSENGER, column: 2 }, 150 + index);
       expect(takeoff(store)).toBeCloseTo(1078.8 + 150 + index, 9);
       return performance.now() - started;
     });
     expect(times.sort((a, b) => a - b)[4]!).toBeLessThan(50);
-    await store.writeCell('Change load', LOADING, PASSENGER, 2, 145);
+    await store.writeCell('Change load', { sheet: LOADING, row: PASSENGER, column: 2 }, 145);
     expect((await workbook.read({ sheet: LOADING, row: PASSENGER, column: 2, rows: 1, columns: 1 }))[0]![0]).toBe(145);
     await store.undo();
     expect(takeoff(store)).toBeCloseTo(1078.8 + 158, 9);
@@ -44,7 +44,7 @@ describe('an edit in the pane', () => {
   it('that is refused leaves the sheet’s own figures on the screen, with the reason', async () => {
     const { store, workbook } = await open(airplanes());
     vi.spyOn(workbook, 'apply').mockRejectedValueOnce(new WorkbookError('protected', 'The sheet is protected'));
-    const wrong = await store.writeCell('Change load', LOADING, PASSENGER, 2, 145);
+    const wrong = await store.writeCell('Change load', { sheet: LOADING, row: PASSENGER, column: 2 }, 145);
     expect(wrong).toBe('The sheet is protected. Unprotect the sheet, then try again.');
     expect(takeoff(store)).toBeCloseTo(1078.8, 9);
     expect(store.state.message).toEqual({ tone: 'failed', text: wrong });

@@ -43,9 +43,9 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
       async ([name, r, c]) =>
         (
           await window.handles.workbook.read({
-            sheet: name as string,
-            row: r as number,
-            column: c as number,
+            sheet: name,
+            row: r,
+            column: c,
             rows: 1,
             columns: 1,
           })
@@ -94,7 +94,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
 
     it('follows the sheet', async () => {
       await open('Loading');
-      await page.evaluate(([sheet, row]) => window.handles.type(sheet as string, row as number, 2, 95), [
+      await page.evaluate(([sheet, row]) => window.handles.type(sheet as string, row, 2, 95), [
         LOADING,
         rowOf(LOADING, 'Passenger'),
       ] as const);
@@ -271,7 +271,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
         return [
           pane.innerText,
           ...[...pane.querySelectorAll('[aria-label], [title], title')].map(
-            (element) => element.getAttribute('aria-label') ?? element.getAttribute('title') ?? element.textContent!,
+            (element) => element.getAttribute('aria-label') ?? element.getAttribute('title') ?? element.textContent,
           ),
         ];
       });
@@ -360,7 +360,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
           );
           const box = element.getBoundingClientRect();
           if (own && (box.right > innerWidth + 0.5 || box.left < -0.5))
-            out.push(`off the side: ${element.textContent!.slice(0, 40)}`);
+            out.push(`off the side: ${element.textContent.slice(0, 40)}`);
         }
         return out;
       });

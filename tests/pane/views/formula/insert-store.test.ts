@@ -26,7 +26,7 @@ async function open(name: string, model: WorkbookModel = partsBook()) {
     await store.refresh();
   };
   const formula = (): string => store.state.form!.pieces.map(({ text }) => text).join('');
-  const held = (parameter: string): string => heldWords(store.state.form!.fields[parameter]!.held!);
+  const held = (parameter: string): string => heldWords(store.state.form!.fields[parameter]!.held);
   const read = async (text: string): Promise<Cell[][]> => workbook.read(range(text));
   const type = (text: string, value: number | string): void => {
     const { sheet, row, column } = range(text);

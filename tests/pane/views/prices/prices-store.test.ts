@@ -30,8 +30,7 @@ const at = (row: number, column: number, rows = 1, columns = 1): RangeAddress =>
   columns,
 });
 const idOf = (store: PricesStore, item: string): number => store.state.lines.find((line) => line.cells[0] === item)!.id;
-const bytes = (text: string): Promise<ArrayBuffer> =>
-  Promise.resolve(new TextEncoder().encode(text).buffer as ArrayBuffer);
+const bytes = (text: string): Promise<ArrayBuffer> => Promise.resolve(new TextEncoder().encode(text).buffer);
 
 describe('reading the list', () => {
   it('shows the table with its columns in any order', async () => {

@@ -130,7 +130,7 @@ describe('a trial in a small list', () => {
 
   it('names what it does not know, keeps its value and does not take it for typed', async () => {
     const book = smallBook();
-    const cells = book.sheets[0]!.cells as (CellModel | undefined)[][];
+    const cells = book.sheets[0]!.cells;
     cells[2]![3] = { value: 0.025, formula: 'NO.SUCH.FUNCTION(1)' };
     const trial = await trialOf(book);
     expect(trial.doubts).toEqual([
@@ -142,7 +142,7 @@ describe('a trial in a small list', () => {
 
   it('names figures that do not come out as the sheet shows them', async () => {
     const book = smallBook();
-    (book.sheets[0]!.cells as (CellModel | undefined)[][])[1]![5] = { value: 99, formula: 'E2*D2*0.1' };
+    book.sheets[0]!.cells[1]![5] = { value: 99, formula: 'E2*D2*0.1' };
     expect((await trialOf(book)).doubts).toEqual(['Parts!F2 does not come out as the sheet shows it.']);
   });
 });
