@@ -104,6 +104,20 @@ class Compiler {
       }
       case 'span':
         return this.span(node.from, node.to);
+      case 'single': {
+        const of = this.any(node.of);
+        return (place) => intersected(of(place), place);
+      }
+      case 'elsewhere':
+        throw new FormulaError(`${node.text} is in another workbook or on several sheets.`);
+      case 'union':
+        throw new FormulaError('A union of ranges, such as (A1:A3,C1:C3), cannot be calculated here.');
+      case 'intersection':
+        throw new FormulaError(
+          'Two ranges with a space between cannot be calculated here. Type a comma or an operator.',
+        );
+      case 'apply':
+        throw new FormulaError('A function that a formula makes cannot be called here.');
       case 'call':
         return this.call(node.name, node.args);
     }

@@ -1,25 +1,35 @@
 /** Formulas that differ only by the cell they stand in share one program. */
 import { columnIndex } from '../sheet';
-
-/** Quoted texts, quoted sheets and brackets are passed over; a name like LOG10( or A1.x is none of a cell. */
-const PIECES =
-  /"[^"]*"|'[^']*'|\[[^\]]*\]|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\p{L}\p{N}_.(!])/gu;
+import { FormulaScanner } from '../sheet/formula';
 
 /** The formula with its relative references as offsets from the cell it stands in. */
 export function templateKey(formula: string, row: number, column: number): string {
-  return formula.replace(
-    PIECES,
-    (
-      whole: string,
-      lockColumn: string | undefined,
-      letters: string | undefined,
-      lockRow: string | undefined,
-      digits: string | undefined,
-    ) => {
-      if (letters === undefined || digits === undefined) return whole;
-      const c = lockColumn ? letters.toUpperCase() : columnIndex(letters) - column;
-      const r = lockRow ? digits : Number(digits) - 1 - row;
-      return `\u0001${lockRow}${r}\u0001${lockColumn}${c}`;
-    },
-  );
+  const scanner = new FormulaScanner(formula);
+  let key = '';
+  let from = 0;
+  while (scanner.next()) {
+    const { kind } = scanner;
+    if (kind !== 'cell' && kind !== 'columns' && kind !== 'rows') continue;
+    key +=
+      formula.slice(from, scanner.start) +
+      (kind === 'cell' ? cellKey(scanner, row, column) : linesKey(scanner, row, column));
+    from = scanner.end;
+  }
+  return key + formula.slice(from);
+}
+
+function cellKey(scanner: FormulaScanner, row: number, column: number): string {
+  const r = scanner.rowFixed ? `$${scanner.row}` : scanner.row - row;
+  const c = scanner.columnFixed ? `$${scanner.column}` : scanner.column - column;
+  return `\u0001${r}\u0001${c}`;
+}
+
+/** A:$C, 1:3 */
+function linesKey({ kind, text, start, end }: FormulaScanner, row: number, column: number): string {
+  const half = (name: string): string | number => {
+    if (name.startsWith('$')) return name.toUpperCase();
+    return kind === 'columns' ? columnIndex(name) - column : Number(name) - 1 - row;
+  };
+  const [first, last] = text.slice(start, end).split(':') as [string, string];
+  return `\u0001${kind}${half(first)}\u0001${half(last)}`;
 }

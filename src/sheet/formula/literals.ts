@@ -6,3 +6,6 @@ export const numberLiteral = (value: number): string => String(Number(value.toPr
 
 /** A text as it stands in a formula: "6061", quotes in it doubled. */
 export const textLiteral = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+
+/** What a text literal says. */
+export const textOf = (literal: string): string => literal.slice(1, -1).replaceAll('""', '"');

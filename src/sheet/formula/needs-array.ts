@@ -35,6 +35,12 @@ function needs(node: FormulaNode, isRange: (name: string) => boolean): boolean {
     case 'call':
       if (OVER_ARRAYS.has(node.name)) return false;
       return node.args.some((arg) => arg && (OF_CELLS.has(node.name) ? inside(arg) : needs(arg, isRange)));
+    case 'intersection':
+      return needs(node.left, isRange) || needs(node.right, isRange);
+    case 'union':
+      return node.of.some((one) => needs(one, isRange));
+    case 'apply':
+      return [node.of, ...node.args].some((arg) => arg && needs(arg, isRange));
     case 'span':
       return needs(node.from, isRange) || needs(node.to, isRange);
     default:
@@ -49,7 +55,11 @@ function several(node: FormulaNode, isRange: (name: string) => boolean): boolean
       return node.top.at !== node.bottom.at || node.left.at !== node.right.at;
     case 'spill':
     case 'span':
+    case 'union':
+    case 'intersection':
       return true;
+    case 'elsewhere':
+      return /:|\[[^\]]*\]$/.test(node.text);
     case 'table':
       return !/^@|#this row/i.test(node.part.trim());
     case 'name':

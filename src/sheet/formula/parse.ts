@@ -1,18 +1,15 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
 import { CellError, isErrorCode, type Cell } from '../cell';
-import { columnIndex } from '../address';
-import {
-  FormulaError,
-  LAST_COLUMN,
-  LAST_ROW,
-  type BinaryOperator,
-  type Coordinate,
-  type FormulaNode,
-  type ReferenceNode,
-} from './syntax';
+import { Faults } from './faults';
+import { textOf } from './literals';
+import { cellNode, columnsNode, rangeNode, rowsNode } from './reference-node';
+import { sheetOf } from './sheet-prefix';
+import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
+import type { TokenKind } from './scan';
+import { tokens, type Token } from './tokens';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
-const LEVELS: readonly (readonly BinaryOperator[])[] = [
+const LEVELS: readonly (readonly string[])[] = [
   ['=', '<>', '<', '>', '<=', '>='],
   ['&'],
   ['+', '-'],
@@ -20,21 +17,31 @@ const LEVELS: readonly (readonly BinaryOperator[])[] = [
   ['^'],
 ];
 
-const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
-const TEXT = /"((?:[^"]|"")*)"/y;
-const QUOTED_SHEET = /'((?:[^']|'')+)'!/y;
-const SHEET = /([\p{L}_\\][\p{L}\p{N}_.]*)!/uy;
-const ERROR = /#(?:N\/A|VALUE!|REF!|DIV\/0!|NUM!|NAME\?|NULL!|SPILL!|CALC!)/iy;
-const CELL = /(\$?)([A-Za-z]{1,3})(\$?)(\d{1,7})(?![\p{L}\p{N}_.(])/uy;
-const COLUMNS = /(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})(?![\p{L}\p{N}_.(])/uy;
-const ROWS = /(\$?)(\d{1,7}):(\$?)(\d{1,7})(?![\p{L}\p{N}_.(])/uy;
-const NAME = /[\p{L}_\\][\p{L}\p{N}_.?\\]*/uy;
-const SPACE = /[ \t\r\n]*/y;
-const OPERATOR = /<>|<=|>=|[-+*/^&=<>]/y;
+/** Brackets within brackets; a formula by hand has five. */
+const DEEPEST = 200;
 
+/** What can give a reference. */
+const REFERS: ReadonlySet<FormulaNode['kind']> = new Set([
+  'reference',
+  'spill',
+  'span',
+  'name',
+  'table',
+  'elsewhere',
+  'call',
+  'apply',
+  'union',
+  'intersection',
+]);
+/** With what a reference begins. */
+const BEGINS: ReadonlySet<TokenKind> = new Set(['cell', 'columns', 'rows', 'sheet', 'name', 'table', 'call', 'open']);
+
+/**
+ * The tree of a formula, without its "=".
+ * @throws FormulaError that says what to change
+ */
 export function parseFormula(text: string): FormulaNode {
-  const parser = new Parser(text);
-  return parser.whole();
+  return new Parser(text).whole();
 }
 
 /** The same; undefined for a text that is no formula. */
@@ -48,15 +55,34 @@ export function tryFormula(text: string): FormulaNode | undefined {
 }
 
 class Parser {
-  private at = 0;
+  /** Without spaces. */
+  private readonly tokens: Token[] = [];
+  /** True where a space stands before the token. */
+  private readonly spaced: boolean[] = [];
+  private readonly faults: Faults;
+  private index = 0;
   private depth = 0;
 
-  constructor(private readonly text: string) {}
+  constructor(text: string) {
+    let isSpaced = false;
+    for (const token of tokens(text)) {
+      if (token.kind !== 'space') {
+        this.tokens.push(token);
+        this.spaced.push(isSpaced);
+      }
+      isSpaced = token.kind === 'space';
+    }
+    this.faults = new Faults(text, this.tokens);
+  }
 
   whole(): FormulaNode {
     const node = this.binary(0);
-    if (this.at < this.text.length) throw this.fault(`"${this.text.slice(this.at, this.at + 12)}" is not expected`);
+    if (this.token) throw this.faults.unexpected(this.index);
     return node;
+  }
+
+  private get token(): Token | undefined {
+    return this.tokens[this.index];
   }
 
   private binary(level: number): FormulaNode {
@@ -64,251 +90,242 @@ class Parser {
     if (!operators) return this.signed();
     let left = this.binary(level + 1);
     for (;;) {
-      const before = this.at;
-      const operator = this.take(OPERATOR)?.[0] as BinaryOperator | undefined;
-      if (!operator || !operators.includes(operator)) {
-        this.at = before;
-        return left;
-      }
-      this.space();
-      left = { kind: 'binary', operator, left, right: this.binary(level + 1) };
+      const { token } = this;
+      if (token?.kind !== 'operator' || !operators.includes(token.text)) return left;
+      this.index++;
+      left = { kind: 'binary', operator: token.text as BinaryOperator, left, right: this.binary(level + 1) };
     }
   }
 
   /** A sign binds tighter than a power: -2^2 is 4. */
   private signed(): FormulaNode {
-    this.space();
-    const sign = this.text[this.at];
-    if (sign === '-' || sign === '+') {
-      this.at++;
-      this.enter();
-      const node: FormulaNode = { kind: 'sign', negative: sign === '-', of: this.signed() };
-      this.depth--;
-      return node;
-    }
-    // "@" asks for the cell of the same row, which is what a plain formula takes anyway.
-    if (sign === '@') this.at++;
-    let node = this.span();
-    while (this.skip('%')) node = { kind: 'percent', of: node };
+    const sign = this.takeOperator('-', '+');
+    if (sign === undefined) return this.percents();
+    this.enter();
+    const node: FormulaNode = { kind: 'sign', negative: sign === '-', of: this.signed() };
+    this.depth--;
     return node;
   }
 
+  private percents(): FormulaNode {
+    let node = this.single();
+    while (this.takeOperator('%')) node = { kind: 'percent', of: node };
+    return node;
+  }
+
+  private single(): FormulaNode {
+    if (!this.takeOperator('@')) return this.intersection();
+    this.enter();
+    const node: FormulaNode = { kind: 'single', of: this.single() };
+    this.depth--;
+    return node;
+  }
+
+  private intersection(): FormulaNode {
+    let left = this.span();
+    while (REFERS.has(left.kind) && this.spaced[this.index] && this.token && BEGINS.has(this.token.kind)) {
+      // SUM (A1) is meant as a call.
+      if (left.kind === 'name' && this.token.kind === 'open') throw this.faults.unexpected(this.index);
+      left = { kind: 'intersection', left, right: this.span() };
+    }
+    return left;
+  }
+
   private span(): FormulaNode {
+    let node = this.applied();
+    while (this.takeOperator(':')) node = joined(node, this.applied());
+    return node;
+  }
+
+  private applied(): FormulaNode {
     let node = this.primary();
-    while (this.skip(':')) node = { kind: 'span', from: node, to: this.primary() };
+    while ((node.kind === 'call' || node.kind === 'apply') && this.token?.kind === 'open' && !this.spaced[this.index]) {
+      this.index++;
+      node = { kind: 'apply', of: node, args: this.args() };
+    }
     return node;
   }
 
   private primary(): FormulaNode {
-    this.space();
-    const { text } = this;
-    const first = text[this.at];
-    if (first === undefined) throw this.fault('a value is missing at its end');
-    if (first === '(') return this.parenthesized();
-    if (first === '{') return this.array();
-    if (first === '"') return this.done({ kind: 'value', value: this.textLiteral() });
-    const error = first === '#' ? this.take(ERROR)?.[0] : undefined;
-    if (error) return this.done({ kind: 'value', value: errorValue(error) });
-    const rows = this.take(ROWS);
-    if (rows) return this.done(rowsNode(undefined, rows));
-    const number = this.take(NUMBER);
-    if (number) return this.done({ kind: 'value', value: Number(number[0]) });
-    return this.done(this.named());
+    const { token } = this;
+    if (!token) throw this.faults.unexpected(this.index);
+    this.index++;
+    switch (token.kind) {
+      case 'open':
+        return this.parenthesized();
+      case 'openArray':
+        return this.array();
+      case 'text':
+        return { kind: 'value', value: textOf(token.text) };
+      case 'number':
+        return { kind: 'value', value: Number(token.text) };
+      case 'error':
+        return { kind: 'value', value: errorValue(token.text) };
+      case 'sheet':
+        return this.onSheet(token);
+      case 'call':
+        this.index++;
+        return { kind: 'call', name: token.text.toUpperCase(), args: this.args() };
+      default:
+        return this.place(token, undefined);
+    }
+  }
+
+  /** What a token names of a sheet, with all that belongs to it: A1, A1#, A:B, Parts[width], a name. */
+  private place(token: Token, sheet: string | undefined): FormulaNode {
+    switch (token.kind) {
+      case 'cell': {
+        const of = cellNode(token.text, sheet);
+        return this.takeOperator('#') ? { kind: 'spill', of } : of;
+      }
+      case 'columns':
+        return columnsNode(token.text, sheet);
+      case 'rows':
+        return rowsNode(token.text, sheet);
+      case 'name':
+        return nameNode(token.text, sheet);
+      case 'table':
+        return { kind: 'table', table: token.text, part: this.brackets() };
+      case 'bracket':
+        if (sheet !== undefined) break;
+        return { kind: 'table', table: '', part: token.text.slice(1, -1) };
+      default:
+    }
+    throw this.faults.unexpected(--this.index);
+  }
+
+  private brackets(): string {
+    const { token } = this;
+    if (token?.kind !== 'bracket') throw this.faults.unexpected(this.index);
+    this.index++;
+    return token.text.slice(1, -1);
+  }
+
+  private onSheet(prefix: Token): FormulaNode {
+    const { token } = this;
+    if (!token) throw this.faults.unexpected(this.index);
+    this.index++;
+    const { sheet, isElsewhere } = sheetOf(prefix.text);
+    if (isElsewhere) return this.elsewhere(prefix, token);
+    if (sheet === undefined || token.kind === 'error') return { kind: 'value', value: new CellError('#REF!') };
+    return this.place(token, sheet);
+  }
+
+  private elsewhere(prefix: Token, first: Token): FormulaNode {
+    let text = prefix.text + first.text;
+    switch (first.kind) {
+      case 'table':
+        return { kind: 'elsewhere', text: `${text}[${this.brackets()}]` };
+      case 'cell': {
+        const last = this.tokens[this.index + 1];
+        if (this.token?.text !== ':' || last?.kind !== 'cell') break;
+        text += `:${last.text}`;
+        this.index += 2;
+        break;
+      }
+      case 'columns':
+      case 'rows':
+      case 'name':
+      case 'error':
+        break;
+      default:
+        throw this.faults.unexpected(--this.index);
+    }
+    return { kind: 'elsewhere', text };
   }
 
   private parenthesized(): FormulaNode {
-    this.at++;
     this.enter();
-    const node = this.binary(0);
+    const nodes = [this.binary(0)];
+    while (this.take('comma')) nodes.push(this.binary(0));
     this.depth--;
-    if (this.skip(',')) throw this.fault('a union of ranges is not known here');
-    this.expect(')');
-    return this.done(node);
-  }
-
-  private named(): FormulaNode {
-    const quoted = this.take(QUOTED_SHEET) ?? this.take(SHEET);
-    const sheet = quoted?.[1]!.replaceAll("''", "'");
-    if (sheet !== undefined && /[[\]:]/.test(sheet))
-      throw this.fault(`${sheet} is in another workbook or several sheets`);
-    const reference = this.reference(sheet);
-    if (reference) return this.skip('#') ? { kind: 'spill', of: reference } : reference;
-    if (sheet !== undefined && this.take(ERROR)) return { kind: 'value', value: new CellError('#REF!') };
-    const name = this.take(NAME)?.[0];
-    if (!name && this.text[this.at] === '[') return { kind: 'table', table: '', part: this.brackets() };
-    if (!name) throw this.fault(`"${this.text.slice(this.at, this.at + 12)}" is not expected`);
-    if (this.text[this.at] === '(') return { kind: 'call', name: name.toUpperCase(), args: this.args() };
-    if (this.text[this.at] === '[') return { kind: 'table', table: name, part: this.brackets() };
-    if (/^(true|false)$/i.test(name) && sheet === undefined)
-      return { kind: 'value', value: name.toLowerCase() === 'true' };
-    return { kind: 'name', name, sheet };
-  }
-
-  private reference(sheet: string | undefined): ReferenceNode | undefined {
-    const columns = this.take(COLUMNS);
-    if (columns) return columnsNode(sheet, columns);
-    const rows = sheet === undefined ? undefined : this.take(ROWS);
-    if (rows) return rowsNode(sheet, rows);
-    const before = this.at;
-    const first = this.take(CELL);
-    const from = first && cellPlace(first);
-    if (!from) {
-      this.at = before;
-      return undefined;
-    }
-    const between = this.at;
-    if (this.text[this.at] === ':') {
-      this.at++;
-      const last = this.take(CELL);
-      const to = last && cellPlace(last);
-      if (to) return ordered(sheet, from, to);
-      this.at = between;
-    }
-    return { kind: 'reference', sheet, top: from.row, left: from.column, bottom: from.row, right: from.column };
+    this.close();
+    return nodes.length === 1 ? nodes[0]! : { kind: 'union', of: nodes };
   }
 
   private args(): (FormulaNode | undefined)[] {
-    this.at++;
+    if (this.take('close')) return [];
     this.enter();
     const args: (FormulaNode | undefined)[] = [];
-    this.space();
-    if (this.skip(')')) {
-      this.depth--;
-      return args;
-    }
-    for (;;) {
-      this.space();
-      const next = this.text[this.at];
-      args.push(next === ',' || next === ')' ? undefined : this.binary(0));
-      if (this.skip(')')) break;
-      this.expect(',');
-    }
+    do {
+      const next = this.token?.kind;
+      args.push(next === 'comma' || next === 'close' ? undefined : this.binary(0));
+    } while (this.take('comma'));
+    this.close();
     this.depth--;
     return args;
   }
 
   private array(): FormulaNode {
-    this.at++;
+    const first = this.index - 1;
     const rows: Cell[][] = [[]];
     for (;;) {
-      this.space();
       rows.at(-1)!.push(this.constant());
-      this.space();
-      if (this.skip('}')) break;
-      if (this.skip(';')) rows.push([]);
-      else this.expect(',');
+      if (this.take('closeArray')) break;
+      if (this.take('semicolon')) rows.push([]);
+      else if (!this.take('comma')) throw this.faults.unexpected(this.index);
     }
-    if (rows.some((row) => row.length !== rows[0]!.length)) throw this.fault('the rows of an array differ in length');
-    return this.done({ kind: 'array', rows });
+    if (rows.some((row) => row.length !== rows[0]!.length))
+      throw this.faults.at(first, 'The rows between { and } differ in length. Give each as many values as the first.');
+    return { kind: 'array', rows };
   }
 
   private constant(): Cell {
-    if (this.text[this.at] === '"') return this.textLiteral();
-    const error = this.take(ERROR);
-    if (error) return errorValue(error[0]);
-    const sign = /[-+]/.test(this.text[this.at] ?? '') ? this.text[this.at++] : '';
-    const number = this.take(NUMBER);
-    if (number) return Number(sign + number[0]);
-    const word = this.take(NAME)?.[0].toLowerCase();
-    if (word === 'true' || word === 'false') return word === 'true';
-    throw this.fault('an array takes numbers, texts, TRUE, FALSE and errors');
-  }
-
-  private textLiteral(): string {
-    const found = this.take(TEXT);
-    if (!found) throw this.fault('a text lacks its closing quote');
-    return found[1]!.replaceAll('""', '"');
-  }
-
-  /** What stands between a table's outer brackets. */
-  private brackets(): string {
-    const start = this.at;
-    let depth = 0;
-    for (; this.at < this.text.length; this.at++) {
-      const character = this.text[this.at];
-      if (character === "'") this.at++;
-      else if (character === '[') depth++;
-      else if (character === ']' && --depth === 0) return this.text.slice(start + 1, this.at++);
+    const sign = this.takeOperator('-', '+');
+    const { token } = this;
+    this.index++;
+    if (token?.kind === 'number') return Number((sign ?? '') + token.text);
+    if (token && sign === undefined) {
+      if (token.kind === 'text') return textOf(token.text);
+      if (token.kind === 'error') return errorValue(token.text);
+      if (/^(true|false)$/i.test(token.text)) return token.text.toLowerCase() === 'true';
     }
-    throw this.fault('a bracket is not closed');
+    throw this.faults.constant(this.index - 1);
+  }
+
+  private close(): void {
+    if (!this.take('close')) throw this.faults.unexpected(this.index);
   }
 
   private enter(): void {
-    if (++this.depth > 200) throw this.fault('it nests too deeply');
+    if (++this.depth > DEEPEST)
+      throw this.faults.at(this.index, `The formula has more than ${DEEPEST} brackets in each other. Use two cells.`);
   }
 
-  private take(pattern: RegExp): RegExpExecArray | undefined {
-    pattern.lastIndex = this.at;
-    const found = pattern.exec(this.text) ?? undefined;
-    if (found) this.at = pattern.lastIndex;
-    return found;
-  }
-
-  private skip(character: string): boolean {
-    if (this.text[this.at] !== character) return false;
-    this.at++;
-    this.space();
+  private take(kind: TokenKind): boolean {
+    if (this.token?.kind !== kind) return false;
+    this.index++;
     return true;
   }
 
-  private expect(character: string): void {
-    if (this.text[this.at] !== character)
-      throw this.fault(
-        this.at < this.text.length
-          ? `"${character}" is expected before "${this.text.slice(this.at, this.at + 12)}"`
-          : `"${character}" is missing at its end`,
-      );
-    this.at++;
-  }
-
-  private done(node: FormulaNode): FormulaNode {
-    this.space();
-    return node;
-  }
-
-  private space(): void {
-    this.take(SPACE);
-  }
-
-  private fault(what: string): FormulaError {
-    return new FormulaError(`The formula cannot be read: ${what}`);
+  private takeOperator(...operators: readonly string[]): string | undefined {
+    const { token } = this;
+    if (token?.kind !== 'operator' || !operators.includes(token.text)) return undefined;
+    this.index++;
+    return token.text;
   }
 }
 
-interface Place {
-  readonly row: Coordinate;
-  readonly column: Coordinate;
+/** Two single cells around a colon are one reference. */
+function joined(from: FormulaNode, to: FormulaNode): FormulaNode {
+  const range =
+    from.kind === 'reference' && to.kind === 'reference' && isCell(from) && isCell(to) && isSameSheet(from, to)
+      ? rangeNode(from, to)
+      : undefined;
+  return range ?? { kind: 'span', from, to };
 }
 
-function cellPlace([, lockColumn, letters, lockRow, digits]: RegExpExecArray): Place | undefined {
-  const row = { at: Number(digits) - 1, fixed: lockRow === '$' };
-  const column = { at: columnIndex(letters!), fixed: lockColumn === '$' };
-  return row.at >= 0 && row.at <= LAST_ROW && column.at <= LAST_COLUMN ? { row, column } : undefined;
+const isSameSheet = (from: ReferenceNode, to: ReferenceNode): boolean =>
+  to.sheet === undefined || to.sheet.toLowerCase() === from.sheet?.toLowerCase();
+
+const isCell = ({ top, left, bottom, right }: ReferenceNode): boolean => top === bottom && left === right;
+
+function nameNode(name: string, sheet: string | undefined): FormulaNode {
+  const isFlag = sheet === undefined && /^(true|false)$/i.test(name);
+  return isFlag ? { kind: 'value', value: name.toLowerCase() === 'true' } : { kind: 'name', name, sheet };
 }
 
-function ordered(sheet: string | undefined, a: Place, b: Place): ReferenceNode {
-  const [top, bottom] = a.row.at <= b.row.at ? [a.row, b.row] : [b.row, a.row];
-  const [left, right] = a.column.at <= b.column.at ? [a.column, b.column] : [b.column, a.column];
-  return { kind: 'reference', sheet, top, left, bottom, right };
-}
-
-/** Whole columns and rows stay where the text says: templates share only formulas whose text has the same ones. */
-function columnsNode(sheet: string | undefined, [, , a, , b]: RegExpExecArray): ReferenceNode {
-  const at = (row: number, letters: string): Place => ({
-    row: { at: row, fixed: true },
-    column: { at: columnIndex(letters), fixed: true },
-  });
-  return ordered(sheet, at(0, a!), at(LAST_ROW, b!));
-}
-
-function rowsNode(sheet: string | undefined, [, , a, , b]: RegExpExecArray): ReferenceNode {
-  const at = (digits: string, column: number): Place => ({
-    row: { at: Number(digits) - 1, fixed: true },
-    column: { at: column, fixed: true },
-  });
-  return ordered(sheet, at(a!, 0), at(b!, LAST_COLUMN));
-}
-
+/** An error that has no code of its own here is #VALUE!. */
 function errorValue(text: string): CellError {
   const code = text.toUpperCase();
   return new CellError(isErrorCode(code) ? code : '#VALUE!');

@@ -254,11 +254,11 @@ describe('one formula', () => {
   it.each([
     ['=FOREIGN(1)', '#NAME?', /no function FOREIGN/],
     ['=Nowhere', '#NAME?', /no name or function "Nowhere"/],
-    ['=1+', '#NAME?', /a value is missing at its end/],
-    ['=(1', '#NAME?', /"\)" is missing/],
-    ['={1,2;3}', '#NAME?', /rows of an array differ/],
+    ['=1+', '#NAME?', /Something is missing after "\+"/],
+    ['=(1', '#NAME?', /add \) at the end/],
+    ['={1,2;3}', '#NAME?', /rows between \{ and \} differ/],
     ['=ROUND(1)', '#VALUE!', /takes 2/],
-    [`=${'('.repeat(300)}1${')'.repeat(300)}`, '#NAME?', /nests too deeply/],
+    [`=${'('.repeat(300)}1${')'.repeat(300)}`, '#NAME?', /more than 200 brackets/],
     ['=TARE.AREA.RECT(-1,4)', '#VALUE!', /length: got -1/],
   ])('%s is an error with a message', async (text, code, message) => {
     const result = await evaluate(text);

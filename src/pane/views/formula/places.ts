@@ -68,8 +68,15 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
       return [...within(node.left), ...within(node.right)];
     case 'sign':
     case 'percent':
+    case 'single':
     case 'spill':
       return within(node.of);
+    case 'intersection':
+      return [...within(node.left), ...within(node.right)];
+    case 'union':
+      return node.of.flatMap(within);
+    case 'apply':
+      return [node.of, ...node.args].flatMap(within);
     case 'span':
       return [...within(node.from), ...within(node.to)];
     case 'call':

@@ -1,0 +1,122 @@
+/** What a formula refers to, with the places of the references in its text. */
+import { cellNode, columnsNode, rangeNode, rowsNode } from './reference-node';
+import { parameterNames } from './parameters';
+import { sheetOf } from './sheet-prefix';
+import type { ReferenceNode } from './syntax';
+import { tokens, type Token } from './tokens';
+
+interface Span {
+  /** Where it stands in the formula, with the sheet that it names; `end` is behind its last character. */
+  readonly start: number;
+  readonly end: number;
+  /** The sheet that it names; undefined for the formula's own, and elsewhere. */
+  readonly sheet: string | undefined;
+  /** True for another workbook, and for several sheets: [2]Prices!A1, Jan:Mar!A1. */
+  readonly isElsewhere: boolean;
+}
+
+/**
+ * - range: cells, also whole columns and rows
+ * - spill: A1#, whose node is the cell
+ * - table: Parts[width]; `table` is '' where the formula stands in the table and leaves its name out
+ * - name: a defined name; parameters of LET and LAMBDA are none
+ */
+export type FoundReference = Span &
+  (
+    | { readonly kind: 'range' | 'spill'; readonly node: ReferenceNode }
+    | { readonly kind: 'table'; readonly table: string; readonly part: string }
+    | { readonly kind: 'name'; readonly name: string }
+  );
+
+/** All references of a formula in their order; also of one that cannot be read as a whole: FOREIGN(A3, SUM(A1. */
+export function references(formula: string): FoundReference[] {
+  const all = tokens(formula);
+  const parameters = parameterNames(all);
+  const found: FoundReference[] = [];
+  for (let index = 0; index < all.length;) {
+    const prefix = all[index]!.kind === 'sheet' ? all[index++] : undefined;
+    const token = all[index];
+    if (!token) break;
+    const taken = takeReference(all, index, prefix, parameters);
+    if (taken) found.push(taken.reference);
+    index = taken?.next ?? index + 1;
+  }
+  return found;
+}
+
+interface Taken {
+  readonly reference: FoundReference;
+  readonly next: number;
+}
+
+function takeReference(
+  all: readonly Token[],
+  index: number,
+  prefix: Token | undefined,
+  parameters: ReadonlySet<Token>,
+): Taken | undefined {
+  const { sheet, isElsewhere } = prefix ? sheetOf(prefix.text) : { sheet: undefined, isElsewhere: false };
+  // #REF!A1 refers to nothing any more.
+  if (prefix && sheet === undefined && !isElsewhere) return undefined;
+  const first = prefix ?? all[index]!;
+  const taken = (last: number, what: What): Taken => ({
+    reference: {
+      start: first.start,
+      end: all[last]!.start + all[last]!.text.length,
+      sheet,
+      isElsewhere,
+      ...what,
+    } as FoundReference,
+    next: last + 1,
+  });
+  const token = all[index]!;
+  switch (token.kind) {
+    case 'cell':
+      return takeCell(all, index, sheet, taken);
+    case 'columns':
+      return taken(index, { kind: 'range', node: columnsNode(token.text, sheet) });
+    case 'rows':
+      return taken(index, { kind: 'range', node: rowsNode(token.text, sheet) });
+    case 'table': {
+      const part = all[index + 1];
+      if (part?.kind !== 'bracket') return undefined;
+      return taken(index + 1, { kind: 'table', table: token.text, part: part.text.slice(1, -1) });
+    }
+    case 'bracket':
+      return taken(index, { kind: 'table', table: '', part: token.text.slice(1, -1) });
+    case 'name':
+      if (parameters.has(token) || (!prefix && /^(true|false)$/i.test(token.text))) return undefined;
+      return taken(index, { kind: 'name', name: token.text });
+    default:
+      return undefined;
+  }
+}
+
+type What =
+  | Pick<FoundReference & { kind: 'range' | 'spill' }, 'kind' | 'node'>
+  | Pick<FoundReference & { kind: 'table' }, 'kind' | 'table' | 'part'>
+  | Pick<FoundReference & { kind: 'name' }, 'kind' | 'name'>;
+
+/** A1, A1:B2, Parts!A1:Parts!B2, A1#. */
+function takeCell(
+  all: readonly Token[],
+  index: number,
+  sheet: string | undefined,
+  taken: (last: number, what: What) => Taken,
+): Taken {
+  const from = cellNode(all[index]!.text, sheet);
+  if (all[index + 1]?.text === '#') return taken(index + 1, { kind: 'spill', node: from });
+  let last = index + 2;
+  if (all[index + 1]?.text !== ':') return taken(index, { kind: 'range', node: from });
+  const again = all[last];
+  if (
+    again?.kind === 'sheet' &&
+    sheet !== undefined &&
+    sheetOf(again.text).sheet?.toLowerCase() === sheet.toLowerCase()
+  )
+    last++;
+  const to = all[last];
+  // A1:B2#, A1:INDEX(…): the first cell stands for itself.
+  if (to?.kind !== 'cell' || all[last + 1]?.text === '#') return taken(index, { kind: 'range', node: from });
+  return taken(last, { kind: 'range', node: rangeNode(from, cellNode(to.text, sheet)) });
+}

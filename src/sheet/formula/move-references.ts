@@ -1,0 +1,119 @@
+/** References that follow their cells when rows, columns and cells come and go or are moved. */
+import { quoteSheet } from '../address';
+import type { RangeAddress } from '../model';
+import { references, type FoundReference } from './found-references';
+import { referenceText } from './reference-node';
+import { replaced } from './tokens';
+import { LAST_COLUMN, LAST_ROW, type Coordinate, type ReferenceNode } from './syntax';
+
+/** Rows or columns that come or go on a sheet; rows and columns count from 0. */
+export interface LineEdit {
+  readonly kind: 'insert' | 'delete';
+  readonly sheet: string;
+  readonly axis: 'rows' | 'columns';
+  /** The first that comes, or goes. */
+  readonly at: number;
+  readonly count: number;
+  /**
+   * Left out: the whole sheet's. Otherwise only the cells of these columns (of an edit of rows) or rows (of one of
+   * columns) shift, the last among them: a partial shift.
+   */
+  readonly within?: { readonly from: number; readonly to: number };
+}
+
+/** Cells that are put elsewhere, as cutting and pasting does. */
+export interface CellsMove {
+  readonly kind: 'move';
+  readonly from: RangeAddress;
+  readonly to: { readonly sheet: string; readonly row: number; readonly column: number };
+}
+
+/**
+ * A formula whose references point at the same cells after an edit as before it.
+ * As spreadsheets do: fixed references ($A$1) follow too, a range grows with what comes between its ends and
+ * shrinks with what goes, and #REF! stands for cells that are gone. References into other workbooks and through
+ * several sheets stay. Formulas that cannot be read, or call unknown functions, follow as well.
+ * @param onSheet the sheet on which the formula stands (after the edit)
+ */
+export function moveReferences(formula: string, onSheet: string, edit: LineEdit | CellsMove): string {
+  return replaced(
+    formula,
+    references(formula).flatMap((reference) => {
+      if ((reference.kind !== 'range' && reference.kind !== 'spill') || reference.isElsewhere) return [];
+      const text = edit.kind === 'move' ? carried(reference, onSheet, edit) : shifted(reference, onSheet, edit);
+      return text === undefined ? [] : [{ start: reference.start, end: reference.end, text }];
+    }),
+  );
+}
+
+type CellsReference = Extract<FoundReference, { kind: 'range' | 'spill' }>;
+
+const textOf = (reference: CellsReference, node: ReferenceNode): string =>
+  referenceText(node) + (reference.kind === 'spill' ? '#' : '');
+
+const isOn = (reference: CellsReference, onSheet: string, sheet: string): boolean =>
+  (reference.sheet ?? onSheet).toLowerCase() === sheet.toLowerCase();
+
+/** The reference's new text; undefined where it stays. */
+function shifted(reference: CellsReference, onSheet: string, edit: LineEdit): string | undefined {
+  if (!isOn(reference, onSheet, edit.sheet)) return undefined;
+  const { node } = reference;
+  const [first, last, most] =
+    edit.axis === 'rows' ? [node.top, node.bottom, LAST_ROW] : [node.left, node.right, LAST_COLUMN];
+  const [from, to] = edit.axis === 'rows' ? [node.left.at, node.right.at] : [node.top.at, node.bottom.at];
+  if (edit.within && (from < edit.within.from || to > edit.within.to)) return undefined;
+  // All rows of a sheet are all rows still.
+  if (first.at === 0 && last.at === most) return undefined;
+  const ends = edit.kind === 'insert' ? grown(first.at, last.at, edit, most) : shrunk(first.at, last.at, edit);
+  if (ends === undefined) return gone(reference);
+  if (ends[0] === first.at && ends[1] === last.at) return undefined;
+  const [a, b] = [
+    { ...first, at: ends[0] },
+    { ...last, at: ends[1] },
+  ];
+  return textOf(reference, edit.axis === 'rows' ? { ...node, top: a, bottom: b } : { ...node, left: a, right: b });
+}
+
+type Ends = readonly [number, number];
+
+function grown(first: number, last: number, { at, count }: LineEdit, most: number): Ends | undefined {
+  const from = first >= at ? first + count : first;
+  const to = last >= at ? last + count : last;
+  // What is pushed off the sheet's end is gone; a range that reaches there is cut.
+  return from > most ? undefined : [from, Math.min(to, most)];
+}
+
+function shrunk(first: number, last: number, { at, count }: LineEdit): Ends | undefined {
+  const end = at + count;
+  if (first >= at && last < end) return undefined;
+  const after = (place: number): number => (place < at ? place : Math.max(at, place - count));
+  return [after(first), last < at ? last : last < end ? at - 1 : last - count];
+}
+
+const gone = ({ sheet }: CellsReference): string => (sheet === undefined ? '#REF!' : `${quoteSheet(sheet)}!#REF!`);
+
+/** Cells follow where the whole of a reference is moved. */
+function carried(reference: CellsReference, onSheet: string, { from, to }: CellsMove): string | undefined {
+  const { node } = reference;
+  const { top, left, bottom, right } = node;
+  const isInside =
+    isOn(reference, onSheet, from.sheet) &&
+    top.at >= from.row &&
+    bottom.at < from.row + from.rows &&
+    left.at >= from.column &&
+    right.at < from.column + from.columns;
+  if (!isInside) return undefined;
+  const by = (coordinate: Coordinate, count: number): Coordinate => ({ ...coordinate, at: coordinate.at + count });
+  const [down, across] = [to.row - from.row, to.column - from.column];
+  const isSameSheet = from.sheet.toLowerCase() === to.sheet.toLowerCase();
+  const named =
+    reference.sheet === undefined && to.sheet.toLowerCase() === onSheet.toLowerCase() ? undefined : to.sheet;
+  return textOf(reference, {
+    ...node,
+    sheet: isSameSheet ? reference.sheet : named,
+    top: by(top, down),
+    bottom: by(bottom, down),
+    left: by(left, across),
+    right: by(right, across),
+  });
+}

@@ -1,0 +1,61 @@
+/** Names that LET and LAMBDA give to values: no names of the workbook. */
+import type { Token } from './tokens';
+
+interface Call {
+  /** LET or LAMBDA, in capitals and without a file's prefix; '' for any other bracket. */
+  readonly name: string;
+  /** Its arguments so far, the one that is read among them. */
+  count: number;
+  /** The only token of the argument so far; undefined where there are none or several. */
+  only: Token | undefined;
+  tokens: number;
+  readonly declared: Token[];
+}
+
+const DECLARING = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
+
+/**
+ * The tokens of a formula that are such names, where they are given and where they are used.
+ * A name counts from where it is given to the end of its LET or LAMBDA.
+ */
+export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
+  const found = new Set<Token>();
+  if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return found;
+  const open: Call[] = [];
+  all.forEach((token, index) => {
+    const call = open.at(-1);
+    if (token.kind === 'space') return;
+    if (token.kind === 'open' || token.kind === 'openArray') {
+      const before = all[index - 1];
+      const name = before?.kind === 'call' ? (DECLARING.exec(before.text)?.[1] ?? '').toUpperCase() : '';
+      open.push({ name, count: 1, only: undefined, tokens: 0, declared: [] });
+      if (call) note(call, token);
+    } else if (token.kind === 'close' || token.kind === 'closeArray') open.pop();
+    else if (token.kind === 'comma' && call) endArgument(call, found);
+    else {
+      if (call) note(call, token);
+      if (token.kind === 'name' && isDeclared(open, token)) found.add(token);
+    }
+  });
+  return found;
+}
+
+function note(call: Call, token: Token): void {
+  call.tokens++;
+  call.only = call.tokens === 1 && token.kind === 'name' ? token : undefined;
+}
+
+/** All but the last argument of a LAMBDA are names, and every other one of a LET. */
+function endArgument(call: Call, found: Set<Token>): void {
+  const isName = call.only !== undefined && (call.name === 'LAMBDA' || (call.name === 'LET' && call.count % 2 === 1));
+  if (isName) {
+    call.declared.push(call.only!);
+    found.add(call.only!);
+  }
+  call.count++;
+  call.tokens = 0;
+  call.only = undefined;
+}
+
+const isDeclared = (open: readonly Call[], { text }: Token): boolean =>
+  open.some(({ declared }) => declared.some((one) => one.text.toLowerCase() === text.toLowerCase()));

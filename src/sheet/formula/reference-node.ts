@@ -1,0 +1,66 @@
+/** References as text ↔ nodes of the tree. */
+import { columnIndex, columnName, quoteSheet } from '../address';
+import { LAST_COLUMN, LAST_ROW, type Coordinate, type ReferenceNode } from './syntax';
+
+const CELL = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/;
+
+/** "$A1" */
+export function cellNode(text: string, sheet: string | undefined): ReferenceNode {
+  const [, columnLock, letters, rowLock, digits] = CELL.exec(text)!;
+  const row = { at: Number(digits) - 1, fixed: rowLock === '$' };
+  const column = { at: columnIndex(letters!), fixed: columnLock === '$' };
+  return { kind: 'reference', sheet, top: row, left: column, bottom: row, right: column };
+}
+
+/** From one cell to another, whichever comes first. */
+export function rangeNode(a: ReferenceNode, b: ReferenceNode): ReferenceNode {
+  const [top, bottom] = a.top.at <= b.bottom.at ? [a.top, b.bottom] : [b.top, a.bottom];
+  const [left, right] = a.left.at <= b.right.at ? [a.left, b.right] : [b.left, a.right];
+  return { kind: 'reference', sheet: a.sheet, top, left, bottom, right };
+}
+
+/** All rows of a column and all columns of a row move with nothing. */
+const end = (at: number): Coordinate => ({ at, fixed: true });
+
+/** The halves of "A:$C" or "1:$3", the lower one first. */
+function halves(text: string, at: (half: string) => number): readonly [Coordinate, Coordinate] {
+  const [a, b] = text
+    .split(':')
+    .map((half): Coordinate => ({ at: at(half.replace('$', '')), fixed: half.startsWith('$') })) as [
+    Coordinate,
+    Coordinate,
+  ];
+  return a.at <= b.at ? [a, b] : [b, a];
+}
+
+/** "A:$C" */
+export function columnsNode(text: string, sheet: string | undefined): ReferenceNode {
+  const [left, right] = halves(text, columnIndex);
+  return { kind: 'reference', sheet, top: end(0), bottom: end(LAST_ROW), left, right };
+}
+
+/** "1:$3" */
+export function rowsNode(text: string, sheet: string | undefined): ReferenceNode {
+  const [top, bottom] = halves(text, (half) => Number(half) - 1);
+  return { kind: 'reference', sheet, top, bottom, left: end(0), right: end(LAST_COLUMN) };
+}
+
+/** A reference as it is typed, with the sheet that it names. */
+export function referenceText({ sheet, top, left, bottom, right }: ReferenceNode): string {
+  const before = sheet === undefined ? '' : `${quoteSheet(sheet)}!`;
+  if (top.at === 0 && bottom.at === LAST_ROW && top.fixed && bottom.fixed)
+    return `${before}${columnText(left)}:${columnText(right)}`;
+  if (left.at === 0 && right.at === LAST_COLUMN && left.fixed && right.fixed)
+    return `${before}${rowText(top)}:${rowText(bottom)}`;
+  const first = cellText(top, left);
+  const last = cellText(bottom, right);
+  const isCell = top.at === bottom.at && left.at === right.at && first === last;
+  return `${before}${first}${isCell ? '' : `:${last}`}`;
+}
+
+/** "$A1" */
+const cellText = (row: Coordinate, column: Coordinate): string => columnText(column) + rowText(row);
+
+const lock = ({ fixed }: Coordinate): string => (fixed ? '$' : '');
+const columnText = (column: Coordinate): string => lock(column) + columnName(column.at);
+const rowText = (row: Coordinate): string => lock(row) + String(row.at + 1);
