@@ -19,7 +19,7 @@ import {
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
 import { EXIT, Stop } from './exit';
-import { refusing } from './open';
+import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
 import { shown } from './terminal';
 
@@ -45,6 +45,13 @@ const CUT_SECONDS = 10;
 
 /** Makes the plan and prints it. Ends with exit code 1 where the stock does not suffice. */
 export async function runCut(options: CutOptions): Promise<CuttingPlan> {
+  await refuseOverwriting(
+    [
+      ['--csv', options.csv],
+      ['--dxf', options.dxf],
+    ],
+    [options.parts, options.stock],
+  );
   const parts = readParts(await cellsOf(options.parts));
   const stock = readStock(await cellsOf(options.stock), parts.sheets);
   const problems = [

@@ -1,6 +1,8 @@
 import type { WorkbookModel } from '../sheet';
 import { readWorkbook, XlsxError } from '../xlsx';
-import { FileError, readBytes } from '../hosts/node/files';
+import { FileError } from '../hosts/node/file-error';
+import { readBytes } from '../hosts/node/files';
+import { checkOutputs } from '../hosts/node/outputs';
 import { nodeCodec } from '../hosts/node/codec';
 import { EXIT, Stop } from './exit';
 
@@ -24,3 +26,7 @@ export async function refusing<T>(path: string, work: () => Promise<T>): Promise
     throw error;
   }
 }
+
+/** Ends the command, before it does any work, where an output is no plain file or one that it reads. */
+export const refuseOverwriting = (...[outputs, inputs]: Parameters<typeof checkOutputs>): Promise<void> =>
+  refusing('', () => checkOutputs(outputs, inputs));

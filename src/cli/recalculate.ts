@@ -5,7 +5,7 @@ import { nodeCodec } from '../hosts/node/codec';
 import { writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop } from './exit';
-import { openWorkbook, refusing } from './open';
+import { openWorkbook, refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
 import { shown } from './terminal';
 
@@ -26,6 +26,7 @@ export function addRecalculate(program: Command): void {
       '\nFormulas with a function that is not known, or a reference to another workbook, keep their last value and are named.\nThe exit code is 1 where cells are in error; the file is written all the same.',
     )
     .action(async (path: string, options: { output?: string; dryRun?: boolean }) => {
+      if (options.output !== undefined) await refuseOverwriting([['-o', options.output]], [path]);
       const progress = new Progress();
       const { bytes, changes, changed, bound, problems, kept } = await recalculated(path, progress);
       const unchanged = changed + bound === 0;

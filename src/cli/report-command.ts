@@ -1,8 +1,9 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
 import { projectSheetsOf, summarise } from '../project';
+import type { WorkbookModel } from '../sheet';
 import { EXIT, Stop } from './exit';
-import { openModel, refusing } from './open';
+import { openModel, refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
 import { reportJson, reportText } from './report';
 import { shown } from './terminal';
@@ -24,6 +25,7 @@ export function addReport(program: Command): void {
     .option('--html <file>', 'write the whole report as a page to be printed')
     .addHelpText('after', '\nThe exit code is 1 where cells in error are left out of the sums; they are named.')
     .action(async (path: string, options: Options) => {
+      await refuseOverwriting([['--html', options.html]], [path]);
       const progress = new Progress();
       progress.say(`Reading ${path}`);
       const model = await openModel(path);
@@ -37,8 +39,8 @@ export function addReport(program: Command): void {
       const { values, units } = projectSheetsOf(current);
       const summary = summarise(values, units);
       if (!summary) {
-        if (options.html !== undefined) return;
-        throw new Stop(EXIT.refused, `${path} has no parts list: no sheet Parts with a header row`);
+        if (options.html !== undefined && !options.json) return;
+        throw new Stop(EXIT.refused, await withoutParts(path, title, current));
       }
       if (options.json || options.html === undefined)
         process.stdout.write(`${options.json ? reportJson(title, summary) : shown(reportText(title, summary))}\n`);
@@ -46,12 +48,17 @@ export function addReport(program: Command): void {
     });
 }
 
-async function writePage(
-  path: string,
-  target: string,
-  title: string,
-  model: Parameters<typeof projectSheetsOf>[0],
-): Promise<void> {
+const NO_PARTS = 'has no parts list, so there are no components to print';
+
+/** What can be done with a workbook that has no parts list. */
+async function withoutParts(path: string, title: string, model: WorkbookModel): Promise<string> {
+  const { reportPage } = await import('./report-html');
+  return reportPage(title, model, today()) === undefined
+    ? `${path} ${NO_PARTS}: it needs a sheet Parts with a header row, which Make ready in the task pane adds.`
+    : `${path} ${NO_PARTS}. It has an airplane to weigh or load: tarebook report ${basename(path)} --html ${title}.html writes that as a page.`;
+}
+
+async function writePage(path: string, target: string, title: string, model: WorkbookModel): Promise<void> {
   const [{ reportPage }, { writeBytes }] = await Promise.all([import('./report-html'), import('../hosts/node/files')]);
   const page = reportPage(title, model, today());
   if (page === undefined)

@@ -4,7 +4,7 @@ import { existsSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { InvalidArgumentError, type Command } from 'commander';
 import { EXIT, Stop } from './exit';
-import { FIRST_PORT, serve } from './serve';
+import { FIRST_PORT, PortError, serve } from './serve';
 
 export function addServe(program: Command): void {
   program
@@ -24,6 +24,8 @@ export function addServe(program: Command): void {
           { prefix: '/', folder: bench },
           { prefix: '/samples/', folder: join(root, 'sample-workbooks') },
         ],
+      }).catch((error: unknown) => {
+        throw error instanceof PortError ? new Stop(EXIT.refused, error.message) : error;
       });
       process.stdout.write(`\nTarebook is at ${address}   (Ctrl-C ends it)\n`);
       if (open && hasDisplay()) openBrowser(address);

@@ -47,7 +47,15 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** Serves the mounts on this computer's own address. Throws where no port can be had. */
+const LAST_PORT = 65_535;
+const OTHER_PORT = 'Give another with --port; --port 0 takes any that is free.';
+
+/** Thrown where no port can be had; the message is one line. */
+export class PortError extends Error {
+  override readonly name = 'PortError';
+}
+
+/** Serves the mounts on this computer's own address. Throws PortError where no port can be had. */
 export async function serve({ mounts, port = FIRST_PORT }: ServeOptions): Promise<Served> {
   const files = new StaticFiles(mounts);
   const server = createServer((request, response) => {
@@ -76,7 +84,11 @@ async function listen(server: Server, first: number): Promise<void> {
       });
     });
     if (!error) return;
-    if (error.code !== 'EADDRINUSE' || port >= first + PORTS_TRIED) throw error;
+    if (error.code !== 'EADDRINUSE') throw new PortError(`Port ${port} cannot be used (${error.code}). ${OTHER_PORT}`);
+    if (port >= Math.min(first + PORTS_TRIED, LAST_PORT))
+      throw new PortError(
+        `${first === port ? `Port ${port} is` : `Ports ${first} to ${port} are`} taken by other programs. ${OTHER_PORT}`,
+      );
   }
 }
 

@@ -13,6 +13,7 @@ import {
   block,
   defineRowWise,
   defineWhole,
+  number,
   numbers,
   optional,
   plainNumber,
@@ -22,7 +23,6 @@ import {
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { at, groups, nameAt, rowCount } from './mass-columns';
-import { weight } from './parameters';
 
 const STATUS_WORDS = STATUSES.map((status) => `"${status}"`).join(', ');
 const TAKES = 'rows of a status and its growth allowance as a fraction (25% or 0.25)';
@@ -78,7 +78,11 @@ export const budgets: readonly Definition[] = [
     family: 'Mass',
     summary: 'Weight that a part is likely to have when it is done, from its weight now and its status.',
     parameters: [
-      weight('weight', 'weight as it is known now'),
+      number('weight', {
+        help: 'weight as it is known now; negative for what is taken off',
+        dimension: 'weight',
+        limits: { min: -1e6, max: 1e6 },
+      }),
       text('status', { help: STATUS_WORDS, of: STATUS_WORDS }),
       allowances,
     ],
@@ -88,6 +92,7 @@ export const budgets: readonly Definition[] = [
     limits: ['The default allowances come from makers of spacecraft: put your own experience in their place.'],
     examples: [
       { args: [10, 'estimated'], gives: 12.5 },
+      { args: [-4, 'estimated'], gives: -5, note: 'a cut-out grows with what it is cut from' },
       {
         args: [
           [[10], [10], [10]],

@@ -22,7 +22,18 @@ import {
 } from './define';
 import type { Cell } from '../sheet/cell';
 import { budgets } from './mass-budget';
-import { arms, at, eachPart, groups, nameAt, quantities, quantityAt, rowCount, weights } from './mass-columns';
+import {
+  arms,
+  at,
+  eachPart,
+  groups,
+  nameAt,
+  quantities,
+  quantityAt,
+  rowCount,
+  weights,
+  type Column,
+} from './mass-columns';
 import { inertias } from './mass-inertia';
 import { count, station, thickness } from './parameters';
 
@@ -179,6 +190,13 @@ const sums: readonly Definition[] = [
   }),
 ];
 
+/** Sheet of one alloy and gauge comes from one mill run more often than not; what is no sheet has a lot of its own. */
+function sheetLot(materials: Column<string> | undefined, gauges: Column<string> | undefined, row: number): string {
+  const material = materials ? nameAt(materials, row) : '';
+  const gauge = gauges ? nameAt(gauges, row) : '';
+  return material && gauge ? `${material} ${gauge.replace(/^0(?=\.)/, '')}` : '';
+}
+
 const perCent = (value: number): string => String(Number(value.toPrecision(6)));
 
 const bands: readonly Definition[] = [
@@ -197,7 +215,7 @@ const bands: readonly Definition[] = [
       quantities,
       optional(
         texts('lots', {
-          help: 'what rows share their error with others: one sheet, one batch; blank: independent',
+          help: 'what rows share their error with others: one sheet, one batch; blank: independent; left out: one lot for each material and gauge, where they are given',
           of: 'lot names',
         }),
       ),
@@ -209,6 +227,12 @@ const bands: readonly Definition[] = [
         'fraction',
       ),
       unitsParameter,
+      optional(
+        texts('materials', { help: 'alloy of each row: with gauges, what makes rows one lot', of: 'material names' }),
+      ),
+      optional(
+        texts('gauges', { help: 'gauge or thickness of each row, beside materials', of: 'gauges or thicknesses' }),
+      ),
     ],
     result: {
       kind: 'table',
@@ -223,7 +247,7 @@ const bands: readonly Definition[] = [
     formula: 'likely = √Σ (quantity × tolerance)², worst = Σ quantity × tolerance',
     source: 'definition (combination of independent tolerances by root-sum-square)',
     limits: [
-      'Equal pieces of one row are taken to come from one sheet and to share its error; rows are independent unless they name the same lot.',
+      'Equal pieces of one row are taken to come from one sheet and to share its error. Without lots, all rows of one material and gauge share an error; a row with neither is independent.',
       'A band from mill limits is of the same kind as the limits; it is no guarantee, and it knows nothing of parts left out of the list.',
       ESTIMATE,
     ],
@@ -241,9 +265,28 @@ const bands: readonly Definition[] = [
           ['Total', 24, Math.sqrt(0.41), 1.1],
         ],
       },
+      {
+        args: [
+          [['Skin'], ['Skin'], ['Ribs']],
+          [[10], [10], [4]],
+          [[0.03], [0.03], [0.1]],
+          1,
+          null,
+          null,
+          null,
+          [['2024-T3'], ['2024-T3'], ['6061-T6']],
+          [[0.025], [0.025], [0.032]],
+        ],
+        gives: [
+          ['Skin', 20, 0.6, 0.6],
+          ['Ribs', 4, 0.4, 0.4],
+          ['Total', 24, Math.sqrt(0.52), 1],
+        ],
+        note: 'two skins of one gauge, from one lot',
+      },
     ],
-    compute(groups, weights, tolerances, quantities, lots, kind, units) {
-      const total = rowCount({ groups, weights, tolerances, quantities, lots });
+    compute(groups, weights, tolerances, quantities, lots, kind, units, materials, gauges) {
+      const total = rowCount({ groups, weights, tolerances, quantities, lots, materials, gauges });
       const listed = [];
       for (let row = 0; row < total; row++) {
         const weight = at(weights, row);
@@ -264,7 +307,7 @@ const bands: readonly Definition[] = [
           weight,
           quantity: quantityAt(quantities, row),
           tolerance,
-          lot: lots ? nameAt(lots, row) : '',
+          lot: lots ? nameAt(lots, row) : sheetLot(materials, gauges, row),
         });
       }
       return listed.length === 0
@@ -281,9 +324,13 @@ const bands: readonly Definition[] = [
     formula: '± thickness tolerance / thickness',
     source: THICKNESS_TOLERANCE_SOURCE,
     limits: [
-      'Aluminium sheet from .018 to .125 in thick and over 36 to 54 in wide. From memory: verify against the standard that your sheet is sold to.',
+      'Aluminium sheet from .011 to .125 in thick and over 36 to 54 in wide. From memory: verify against the standard that your sheet is sold to.',
+      'Under .018 in it takes the ± of .018 in, which is on the safe side.',
     ],
-    examples: [{ args: [0.032], gives: 0.0025 / 0.032 }],
+    examples: [
+      { args: [0.032], gives: 0.0025 / 0.032 },
+      { args: [0.016], gives: 0.0025 / 0.016 },
+    ],
     compute: (thickness) => thicknessTolerance(thickness) / thickness,
   }),
 ];

@@ -14,6 +14,12 @@ export class CellError {
   }
 }
 
+/** The number that digits stand for; #NUM! where it is larger than any number that a cell holds (1e400). */
+export const numberFrom = (digits: string | number): number | CellError => {
+  const value = Number(digits);
+  return Number.isFinite(value) ? value : new CellError('#NUM!', 'The number is too large: numbers end at 1.8E+308.');
+};
+
 export type Cell = number | string | boolean | null | CellError;
 export type Matrix = Cell[][];
 /** One argument of a worksheet function: a single value, or a block of cells in rows. */

@@ -7,6 +7,7 @@ export {
   type ErrorCode,
   type Matrix,
   type Result,
+  numberFrom,
 } from './cell';
 export { checkEdits } from './check-edits';
 export {

@@ -225,8 +225,10 @@ class CellReader {
       case 'd':
         return serialOfIsoDate(value) ?? value;
       default: {
-        const number = value.trim() === '' ? Number.NaN : Number(value);
-        if (!Number.isFinite(number)) return null;
+        if (value.trim() === '') return null;
+        const number = Number(value);
+        // What is no number, or larger than any, must not count as a blank.
+        if (!Number.isFinite(number)) return new CellError(Number.isNaN(number) ? '#VALUE!' : '#NUM!');
         return this.context.shifted[style] ? number + DAYS_1904 : number;
       }
     }

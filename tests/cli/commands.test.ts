@@ -17,7 +17,38 @@ function copy(name: string): string {
   return path;
 }
 
+function copySample(name: string): string {
+  const path = join(folder, `${name}.xlsx`);
+  copyFileSync(fileURLToPath(new URL(`../../sample-workbooks/${name}.xlsx`, import.meta.url)), path);
+  return path;
+}
+
 describe('eval', () => {
+  it.each(['=1e400', '=-1E400', '=1e400&"x"', '=SUM({1e400,1})', '=MAX(1,9e999)', `=${'9'.repeat(400)}`])(
+    '%s is an error and never Infinity',
+    async (formula) => {
+      expect(await tarebook('eval', formula)).toMatchObject({
+        code: 1,
+        out: '',
+        err: expect.stringMatching(/^#NUM! /) as string,
+      });
+    },
+  );
+
+  it.each([
+    ['=VALUE("1e400")', /^#VALUE!/],
+    ['="1e400"+1', /^#VALUE!/],
+    ['=TARE.AREA.RECT("1e400",1)', /^#VALUE! length: got "1e400"/],
+    ['=TARE.AREA.RECT(1e400,1)', /^#NUM!/],
+    ['=TARE.WEIGHT.SHEET(1,.02,"1e400")', /^#(?:VALUE!|N\/A) material: got "1e400"/],
+  ])('%s is an error', async (formula, message) => {
+    expect(await tarebook('eval', formula)).toMatchObject({
+      code: 1,
+      out: '',
+      err: expect.stringMatching(message) as string,
+    });
+  });
+
   it.each([
     ['=1+1', '2'],
     ['1+1', '2'],
@@ -225,6 +256,17 @@ describe('report', () => {
       code: 2,
       err: expect.stringContaining('has no parts list') as string,
     });
+  });
+
+  it('says what it can do with a workbook that has an airplane and no parts list', async () => {
+    const path = copySample('weighing');
+    const { code, err, out } = await tarebook('report', path);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    const named = /tarebook report (\S+) --html (\S+) writes that as a page\.\n$/.exec(err);
+    expect(named).not.toBeNull();
+    const page = join(folder, named![2]!);
+    expect(await tarebook('report', join(folder, named![1]!), '--html', page)).toMatchObject({ code: 0, err: '' });
+    expect(readFileSync(page, 'utf8')).toContain('<html');
   });
 
   it('prints the sample wing as a table and as JSON', async () => {

@@ -156,4 +156,14 @@ describe('the local server', () => {
     await other.close();
     taken.close();
   });
+
+  it('says in one line that the last port is taken', async () => {
+    const taken = createServer();
+    // Where another program has it, it is taken all the same.
+    await new Promise<void>((resolve) => taken.once('error', () => resolve()).listen(65_535, '127.0.0.1', resolve));
+    await expect(serve({ port: 65_535, mounts: [] })).rejects.toThrow(
+      /^Port 65535 is taken by other programs\. Give another with --port; --port 0 takes any that is free\.$/,
+    );
+    taken.close();
+  });
 });

@@ -11,6 +11,7 @@ import {
   fromInch,
   plainNumber,
   unitsParameter,
+  unitsPlace,
   type Definition,
   type Dimension,
   type Parameter,
@@ -42,12 +43,11 @@ const TABLES_OF_SIZES = new Set([
   ],
 ]);
 
-const hasUnits = ({ parameters }: Definition): boolean => parameters.at(-1)!.name === unitsParameter.name;
-const unitsPlace = ({ parameters }: Definition): number => parameters.length - 1;
+const hasUnits = ({ parameters }: Definition): boolean => unitsPlace(parameters) >= 0;
 
 function withUnits(definition: Definition, args: readonly Argument[], units: Argument): Argument[] {
   const given = [...args];
-  given[unitsPlace(definition)] = units;
+  given[unitsPlace(definition.parameters)] = units;
   return given;
 }
 

@@ -166,18 +166,25 @@ const listed = kept((material: string) => {
   );
 });
 
-/** "Alclad 2024-t3", "2024-0" and "2024 T3" in the form of the charts. */
+/** Words that say what a metal is and choose no line of a chart. */
+const NOISE =
+  /\b(?:ALCLAD|CLAD|BARE|AA|AISI|SAE|UNS|ALUMIN(?:I)?UM|ALLOY|TYPE|STEEL|STAINLESS|CHROMOLY|SHEET|COND(?:ITION)?\.?)(?=[\s-]|$)/g;
+/** What is written behind a designation, in the form of the charts; also the condition letters of steels. */
+const CONDITIONS: Readonly<Record<string, string>> = { '0': 'O', NORMALIZED: 'N', NORMALISED: 'N', SOFT: 'O' };
+const STEEL_CONDITIONS: Readonly<Record<string, string>> = { A: 'ANNEALED', ANN: 'ANNEALED', O: 'ANNEALED' };
+
+/** "Alclad 2024-t3", "2024-0", "2024 T3", "2024T3" and "4130N" in the form of the charts. */
 function canonical(material: string): string {
-  const plain = material
-    .trim()
-    .toUpperCase()
-    .replace(/^(ALCLAD|CLAD|AA|AISI|SAE)\s+/, '')
-    .replace(/\s+(ALCLAD|CLAD|BARE|STEEL|SHEET)$/, '');
-  return plain
-    .replace(/^(\d{3,4})[ -]+(\w.*)$/, '$1-$2')
-    .replace(/-0$/, '-O')
-    .replace(/-(T[346])51\d?$/, '-$1');
+  const plain = material.trim().toUpperCase().replace(NOISE, ' ').replace(/\s+/g, ' ').trim();
+  const match = /^(\d{3,4}|[A-Z]+\d{4})(?:[ -]*([A-Z]\w*)|[ -]+(0))$/.exec(plain);
+  if (!match) return plain;
+  const [, alloy, letters, nought] = match;
+  const written = letters ?? nought!;
+  const temper = (CONDITIONS[written] ?? written).replace(/^(T[346])51\d?$/, '$1');
+  return `${alloy}-${isSteel(alloy!) ? (STEEL_CONDITIONS[temper] ?? temper) : temper}`;
 }
+
+const isSteel = (alloy: string): boolean => PRACTICE.rows.some(([materials]) => materials.includes(alloy));
 
 /** Tempers of the same alloy in the chart or charts. */
 function listedTempers(wanted: string, chart: ChartName | undefined): string[] {

@@ -11,8 +11,13 @@ export interface ThicknessTolerance {
 export const THICKNESS_TOLERANCE_SOURCE =
   'Mill tolerances of flat aluminium sheet over 36 to 54 in wide, steps of FED-STD-245 (later editions: ANSI H35.2); from memory, verify';
 
-/** Sheet from .018 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold to. @internal */
+/**
+ * Sheet from .011 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold
+ * to. The thinnest step has the figure of the one above it, which is at least as wide as the tables print: no source.
+ * @internal
+ */
 export const THICKNESS_TOLERANCES: readonly ThicknessTolerance[] = [
+  { upTo: 0.017, plusMinus: 0.0025 },
   { upTo: 0.028, plusMinus: 0.0025 },
   { upTo: 0.036, plusMinus: 0.0025 },
   { upTo: 0.045, plusMinus: 0.003 },
@@ -23,7 +28,7 @@ export const THICKNESS_TOLERANCES: readonly ThicknessTolerance[] = [
   { upTo: 0.125, plusMinus: 0.005 },
 ];
 
-const THINNEST = 0.0175;
+const THINNEST = 0.0105;
 /** The steps are named to three decimals; a gauge with a fourth (.0453) stays in the step that it rounds to. */
 const SLACK = 0.0005;
 
@@ -33,6 +38,6 @@ const SLACK = 0.0005;
  */
 export function thicknessTolerance(thickness: number): number {
   const step = thickness < THINNEST ? undefined : THICKNESS_TOLERANCES.find(({ upTo }) => thickness <= upTo + SLACK);
-  if (!step) throw new NotListedError('thickness', thickness, 'a sheet thickness in the table, .018 to .125 in');
+  if (!step) throw new NotListedError('thickness', thickness, 'a sheet thickness in the table, .011 to .125 in');
   return step.plusMinus;
 }

@@ -5,7 +5,7 @@
  */
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Argument, type Result } from '../../sheet/cell';
-import { unitsParameter, type Definition } from './definition';
+import { unitsParameter, unitsPlace, type Definition } from './definition';
 import { lift } from './lift';
 import type { Parameter } from './parameter';
 import type { UnitSystem } from '../../core/quantity';
@@ -23,8 +23,7 @@ export function call(definition: Definition, args: readonly Argument[]): Result 
     }
     const units = readUnits(parameters, args);
     if (units instanceof CellError) return units;
-    const given =
-      parameters.at(-1)?.name === unitsParameter.name ? withUnits(args, parameters.length - 1, units) : args;
+    const given = withUnits(args, unitsPlace(parameters), units);
     return definition.rowWise ? lift(definition, given, units) : whole(definition, given, units);
   } catch (error) {
     return asCellError(error);
@@ -33,9 +32,9 @@ export function call(definition: Definition, args: readonly Argument[]): Result 
 
 /** The value of the `units` argument; a function without one computes in inch-pound. */
 function readUnits(parameters: readonly Parameter[], args: readonly Argument[]): UnitSystem | CellError {
-  const last = parameters.length - 1;
-  if (parameters[last]?.name !== unitsParameter.name) return 'in-lb';
-  const given = single(args[last]);
+  const place = unitsPlace(parameters);
+  if (place < 0) return 'in-lb';
+  const given = single(args[place]);
   if (given === undefined) return new CellError('#VALUE!', `units: takes one cell, ${unitsParameter.takes('in-lb')}`);
   // 0 is what some hosts pass for a blank cell.
   if (isBlank(given) || given === 0) return 'in-lb';
@@ -44,8 +43,9 @@ function readUnits(parameters: readonly Parameter[], args: readonly Argument[]):
 }
 
 /** The arguments with the units that were read in their place, so that a host's 0 for a blank cell is read once. */
-function withUnits(args: readonly Argument[], place: number, units: UnitSystem): Argument[] {
-  const given = args.slice(0, place);
+function withUnits(args: readonly Argument[], place: number, units: UnitSystem): readonly Argument[] {
+  if (place < 0) return args;
+  const given = [...args];
   given[place] = units;
   return given;
 }

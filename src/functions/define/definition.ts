@@ -70,7 +70,7 @@ interface Common {
   readonly examples: readonly [Example, ...Example[]];
 }
 
-/** `units`, as the last parameter of every function that has a dimension. */
+/** `units`, of every function that has a dimension; only parameters that came after version 0.1 stand behind it. */
 export const unitsParameter = optional(
   choice('units', {
     help: '"in-lb" (inch, pound: the default) or "mm-kg" (millimetre, kilogram)',
@@ -78,6 +78,10 @@ export const unitsParameter = optional(
   }),
   'in-lb',
 );
+
+/** Where `units` stands among the parameters; -1 where the function has none. */
+export const unitsPlace = (parameters: readonly Parameter[]): number =>
+  parameters.findIndex(({ name }) => name === unitsParameter.name);
 
 function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): Definition {
   const { parameters, result } = definition;

@@ -30,6 +30,7 @@ export {
   defineRowWise,
   defineWhole,
   unitsParameter,
+  unitsPlace,
   type Definition,
   type Example,
   type Family,

@@ -62,12 +62,14 @@ export function readNumber(
   return value;
 }
 
-/** Decimal, or fraction with an optional whole part; undefined where it is neither. */
+/** Decimal, or fraction with an optional whole part; undefined where it is neither, or larger than any number. */
 export function plainNumber(typed: string): number | undefined {
   const match = PLAIN.exec(typed);
   if (!match) return undefined;
   const [, sign, whole, top, bottom] = match;
-  if (top === undefined || bottom === undefined) return Number(typed);
-  if (Number(bottom) === 0) return undefined;
-  return (sign === '-' ? -1 : 1) * (Number(whole ?? 0) + Number(top) / Number(bottom));
+  const value =
+    top === undefined || bottom === undefined
+      ? Number(typed)
+      : (sign === '-' ? -1 : 1) * (Number(whole ?? 0) + Number(top) / Number(bottom));
+  return Number.isFinite(value) ? value : undefined;
 }

@@ -1,6 +1,6 @@
 /** The text of a formula that calls our functions, read far enough to call them again. */
 import { findDefinition, type Definition } from '../../functions';
-import { parseRange, type Cell } from '../../sheet';
+import { numberFrom, parseRange, type Cell } from '../../sheet';
 import type { RangeAddress } from '../../sheet';
 
 /** A reference to cells: an address, a table's part, or a defined name. */
@@ -50,7 +50,7 @@ class Reader {
     const text = this.take(TEXT);
     if (text) return { kind: 'value', value: text[1]!.replaceAll('""', '"') };
     const number = this.take(NUMBER);
-    if (number) return { kind: 'value', value: Number(number[0]) };
+    if (number) return { kind: 'value', value: numberFrom(number[0]) };
     return this.reference();
   }
 

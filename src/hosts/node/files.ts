@@ -1,13 +1,10 @@
 /** Workbook files on disk: read with a clear word when that fails, written whole or not at all. */
 import { constants } from 'node:fs';
-import { access, open, readdir, readFile, realpath, rename, stat, unlink } from 'node:fs/promises';
+import { access, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { randomBytes } from 'node:crypto';
-
-/** Thrown where a file cannot be read or written; the message is one line and names the file. */
-export class FileError extends Error {
-  override readonly name = 'FileError';
-}
+import { FileError } from './file-error';
+import { plainTarget } from './outputs';
 
 const LARGEST = 512 * 2 ** 20;
 
@@ -26,10 +23,11 @@ export async function readBytes(path: string): Promise<Uint8Array> {
 
 /**
  * Writes a file by way of a temporary one in the same folder: whatever happens meanwhile, the path holds
- * the old content or the new, whole. Throws FileError, also where another program has the file open.
+ * the old content or the new, whole. Throws FileError, also where another program has the file open or where it is
+ * no plain file.
  */
 export async function writeBytes(path: string, bytes: Uint8Array): Promise<void> {
-  const target = await realpath(path).catch(() => path);
+  const target = await plainTarget(path);
   await refuseOpen(target);
   await removeLeftovers(target);
   const temporary = join(dirname(target), `${temporaryPrefix(target)}${randomBytes(4).toString('hex')}.tmp`);
@@ -67,7 +65,6 @@ async function removeLeftovers(target: string): Promise<void> {
 async function modeOf(target: string): Promise<number> {
   const info = await stat(target).catch(() => undefined);
   if (!info) return 0o666;
-  if (info.isDirectory()) throw new FileError(`${target} is a folder`);
   // A rename would replace even a file that may not be written.
   await access(target, constants.W_OK);
   return info.mode & 0o777;

@@ -1,6 +1,6 @@
 /** Cells of the engine as the port's cells, and the other way round. */
 import { CellValueType, type ICellData, type Nullable } from '@univerjs/core';
-import { CellError, isErrorCode, type Cell, type CellInput, type CellModel } from '../../sheet';
+import { CellError, isErrorCode, numberFrom, type Cell, type CellInput, type CellModel } from '../../sheet';
 import { withPlainMark } from './file-marks';
 
 /** Every property that holds content is named, so that the engine clears what the new content does not set. */
@@ -13,10 +13,10 @@ export function fromCellData(data: Nullable<ICellData>): Cell {
   if (value === undefined || value === null || value === '') return null;
   if (data.t === CellValueType.BOOLEAN) return value === 1 || value === true || value === '1';
   if (typeof value === 'string') {
-    if (data.t === CellValueType.NUMBER) return Number.isFinite(Number(value)) ? Number(value) : value;
+    if (data.t === CellValueType.NUMBER && !Number.isNaN(Number(value))) return numberFrom(value);
     return data.t !== CellValueType.FORCE_STRING && isErrorCode(value) ? new CellError(value) : value;
   }
-  return value;
+  return typeof value === 'number' ? numberFrom(value) : value;
 }
 
 /** What a cell is given, as the engine takes it; looks are left as they are. */

@@ -1,5 +1,5 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
-import { CellError, isErrorCode, type Cell } from '../cell';
+import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
 import { textOf } from './literals';
 import { cellNode, columnsNode, rangeNode, rowsNode } from './reference-node';
@@ -158,7 +158,7 @@ class Parser {
       case 'text':
         return { kind: 'value', value: textOf(token.text) };
       case 'number':
-        return { kind: 'value', value: Number(token.text) };
+        return { kind: 'value', value: numberFrom(token.text) };
       case 'error':
         return { kind: 'value', value: errorValue(token.text) };
       case 'sheet':
@@ -274,7 +274,7 @@ class Parser {
     const sign = this.takeOperator('-', '+');
     const { token } = this;
     this.index++;
-    if (token?.kind === 'number') return Number((sign ?? '') + token.text);
+    if (token?.kind === 'number') return numberFrom((sign ?? '') + token.text);
     if (token && sign === undefined) {
       if (token.kind === 'text') return textOf(token.text);
       if (token.kind === 'error') return errorValue(token.text);

@@ -74,6 +74,34 @@ describe('minimumBendRadius', () => {
     expect(minimumBendRadius('6061-T651', 0.063).radius).toBe(0.16);
   });
 
+  it.each([
+    ['2024T3', '2024-T3'],
+    ['Alclad 2024T351', '2024-T3'],
+    ['6061T6', '6061-T6'],
+    ['6061t651', '6061-T6'],
+    ['6061O', '6061-O'],
+    ['5052H32', '5052-H32'],
+    ['7075 t6 sheet', '7075-T6'],
+    ['aluminum 3003h14', '3003-H14'],
+    ['4130N', '4130-N'],
+    ['4130 n', '4130-N'],
+    ['4130 normalized', '4130-N'],
+    ['AISI 4130N steel', '4130-N'],
+    ['4130 condition N', '4130-N'],
+    ['4130 cond. N', '4130-N'],
+    ['4130A', '4130-ANNEALED'],
+    ['4130 annealed', '4130-ANNEALED'],
+    ['304 stainless', '304'],
+    ['type 304 stainless steel', '304'],
+  ])('takes “%s” for %s', (written, listed) =>
+    expect(minimumBendRadius(written, 0.05)).toEqual(minimumBendRadius(listed, 0.05)),
+  );
+
+  it('asks for the temper of an alloy that has several', () => {
+    for (const name of ['2024', '60610', '2024-', '2024X9']) expect(() => minimumBendRadius(name, 0.04)).toThrow();
+    expect(() => minimumBendRadius('2024', 0.04)).toThrow('Listed are 2024-O, 2024-T3, 2024-T4, 2024-T6');
+  });
+
   it('takes the next thicker column between two, and a gauge thickness as the column it is named for', () => {
     expect(minimumBendRadius('2024-T3', 0.045).radius).toBe(0.19);
     for (const [gauge, column] of [

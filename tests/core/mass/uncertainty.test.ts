@@ -67,6 +67,8 @@ describe('sheet tolerances', () => {
     expect([...steps].sort((a, b) => a - b)).toEqual(steps);
   });
   it.each([
+    [0.012, 0.0025],
+    [0.016, 0.0025],
     [0.02, 0.0025],
     [0.025, 0.0025],
     [0.032, 0.0025],

@@ -1,5 +1,5 @@
 /** The functions that can be inserted: grouped, searched, and with the fields of their form. */
-import { catalogue, FAMILIES, type Definition, type Family, type Parameter } from '../../../functions';
+import { catalogue, FAMILIES, unitsPlace, type Definition, type Family, type Parameter } from '../../../functions';
 import { drawnFunctions } from '../../../functions/drawings';
 import { mark, type Marked } from '../../locale';
 
@@ -33,7 +33,7 @@ const UNITS = 'units';
 export const fieldsOf = ({ parameters }: Definition): readonly Parameter[] =>
   parameters.filter(({ name }) => name !== UNITS);
 
-export const takesUnits = ({ parameters }: Definition): boolean => parameters.at(-1)?.name === UNITS;
+export const takesUnits = ({ parameters }: Definition): boolean => unitsPlace(parameters) >= 0;
 
 /** More optional fields than these are folded away until they are asked for. */
 const MOST_SHOWN = 2;

@@ -1,5 +1,5 @@
 /** The formula's text: English function names and a comma between arguments, as every host's port takes them. */
-import { NAMESPACE, type Definition, type UnitSystem } from '../../../functions';
+import { NAMESPACE, unitsPlace, type Definition, type UnitSystem } from '../../../functions';
 import { textLiteral } from '../../../sheet/formula';
 import { fieldsOf, takesUnits } from './definitions';
 
@@ -23,7 +23,8 @@ export function formulaPieces(
     return text === undefined && !optional ? { text: name, missing: true } : { text: text ?? '' };
   });
   // Metric has to be said; inch and pound are what functions take.
-  if (takesUnits(definition) && units !== 'in-lb') given.push({ text: textLiteral(units) });
+  if (takesUnits(definition))
+    given.splice(unitsPlace(definition.parameters), 0, { text: units === 'in-lb' ? '' : textLiteral(units) });
   while (given.length > 0 && given.at(-1)!.text === '') given.pop();
   return [
     { text: `=${NAMESPACE}.${definition.name}(` },

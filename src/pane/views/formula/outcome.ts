@@ -1,6 +1,6 @@
 /** What the function gives for what stands in the form, and which field is wrong. */
 import { InputError } from '../../../core/input-error';
-import { call, type Definition, type Parameter, type UnitSystem } from '../../../functions';
+import { call, unitsPlace, type Definition, type Parameter, type UnitSystem } from '../../../functions';
 import { CellError, isBlank, type Argument, type Cell, type Matrix } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldsOf, takesUnits } from './definitions';
@@ -46,7 +46,7 @@ export function outcomeOf(definition: Definition, given: readonly Given[], units
   if (given.some(({ state }) => state === 'unread')) return { outcome: { kind: 'unread' }, wrong };
 
   const args: Argument[] = given.map((one) => (one.state === 'read' ? one.argument : null));
-  if (takesUnits(definition)) args.push(units);
+  if (takesUnits(definition)) args.splice(unitsPlace(definition.parameters), 0, units);
   const result = call(definition, args);
   if (result instanceof CellError) {
     const at = parameterIn(definition, result.message);

@@ -79,11 +79,13 @@ export function readValue(key: PriceColumnKey, text: string, decimalComma = fals
 function fileNumber(text: string, decimalComma: boolean): number | undefined {
   if (decimalComma) {
     const dotted = text.replace(',', '.');
-    return PLAIN.test(dotted) ? Number(dotted) : undefined;
+    return PLAIN.test(dotted) ? finite(Number(dotted)) : undefined;
   }
-  if (PLAIN.test(text)) return Number(text);
-  return GROUPED.test(text) ? Number(text.replaceAll(',', '')) : undefined;
+  if (PLAIN.test(text)) return finite(Number(text));
+  return GROUPED.test(text) ? finite(Number(text.replaceAll(',', ''))) : undefined;
 }
+
+const finite = (value: number): number | undefined => (Number.isFinite(value) ? value : undefined);
 
 /** A number where it would be written the same again; a part number as 007 or 12.50 stays text. */
 export function numberIfLossless(text: string): Cell {
