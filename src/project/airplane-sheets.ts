@@ -1,4 +1,5 @@
 /** Which sheets belong to which airplane: "Weighing", "Loading" for the only one; "Weighing tailwheel", "Loading tailwheel" for one of several. */
+import { nameKey } from '../core/names';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 
 export interface AirplaneSheets {
@@ -29,8 +30,8 @@ export function airplaneSheets(names: readonly string[]): AirplaneSheets[] {
       const match = new RegExp(`^${start}(?:[\\s,:(–-]+(.*?)\\)?)?$`, 'i').exec(sheet.trim());
       if (!match) continue;
       const name = match[1] ?? '';
-      const set = sets.get(name.toLowerCase()) ?? { name };
-      sets.set(name.toLowerCase(), set);
+      const set = sets.get(nameKey(name)) ?? { name };
+      sets.set(nameKey(name), set);
       set[form] ??= sheet;
     }
   }

@@ -1,4 +1,5 @@
 /** The airplane as its sheets describe it for loading: stations, empty weight, envelope, saved cases. */
+import { sameName } from '../core/names';
 import { makeEnvelope, type Envelope, type Load, type Station } from '../core/balance';
 import { InputError } from '../core/input-error';
 import { fromUnit, plainLabel, unitIn, type Unit } from '../core/quantity';
@@ -125,9 +126,8 @@ function readFuel(row: FormRow<LoadingKey>, reader: RowReader<LoadingKey>): bool
   return false;
 }
 
-const isSame = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 /** Names of stations are compared without regard to case, and a unit in brackets behind them does not count. */
-const sameStation = (a: string, b: string): boolean => isSame(a, b) || plainLabel(a) === plainLabel(b);
+const sameStation = (a: string, b: string): boolean => sameName(a, b) || plainLabel(a) === plainLabel(b);
 
 export interface EnvelopeSheet {
   readonly form: FormSheet<'arm' | 'weight' | 'note'>;
@@ -245,7 +245,7 @@ function stationUnit(
   problems: Problem[],
 ): Unit | undefined {
   const named = unitOfLabel(heading, 'weight');
-  const own = named && 'wrong' in named && isSame(String(heading), name) ? undefined : named;
+  const own = named && 'wrong' in named && sameName(String(heading), name) ? undefined : named;
   const read = own ?? silentUnit('weight', system);
   if ('unit' in read) return read.unit;
   problems.push({ sheet, cell: cellName(header, column), message: read.wrong });

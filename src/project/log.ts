@@ -1,4 +1,5 @@
 /** The weight log: dated roll-ups, what moved since, and the edits that add today's. */
+import { sameName } from '../core/names';
 import { TOTAL } from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
 import { LOG, type LogKey } from './weight-forms';
@@ -55,8 +56,6 @@ export function readLog(values: SheetValues, units = unitsOfProject(values)): We
   });
   return { form, units, entries, problems };
 }
-
-const sameName = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 /** One component's entries by date, earliest first; of two on one day the lower row counts. */
 export function logOf(entries: readonly LogEntry[], component: string = TOTAL): LogEntry[] {

@@ -1,4 +1,5 @@
 /** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
+import { sameName } from '../core/names';
 import { rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import {
@@ -267,15 +268,15 @@ function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Proble
   return shear;
 }
 
-const same = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
-
 /** The exception that an option has at a joint, named with or without its component. */
 export const exceptionAt = (
   exceptions: readonly Exception[],
   option: string,
   { name, joint }: Pick<RivetJoint, 'name' | 'joint'>,
 ): Exception | undefined =>
-  exceptions.findLast((one) => same(one.option, option) && (same(one.joint, name) || same(one.joint, joint)));
+  exceptions.findLast(
+    (one) => sameName(one.option, option) && (sameName(one.joint, name) || sameName(one.joint, joint)),
+  );
 
 /** The options for the comparison of those joints, exceptions worked in. */
 export function rivetOptions(

@@ -1,4 +1,5 @@
 /** Control surfaces on their hinges: from the parts list, from the scale at the trailing edge, and how the two agree. */
+import { sameName } from '../core/names';
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../core/balance';
 import type { UnitSystem } from '../core/quantity';
 import type { PartRow, PartsList } from './parts';
@@ -82,7 +83,7 @@ function readSurface(
   const component = textIn(row.cells.component);
   const hinge = component === '' ? reader.number(row, 'hinge', INCHES) : reader.needed(row, 'hinge', INCHES);
   const parts = component === '' || hinge === undefined ? undefined : partsOf(component, hinge, list);
-  if (component !== '' && list && !list.rows.some((part) => same(part.component, component)))
+  if (component !== '' && list && !list.rows.some((part) => sameName(part.component, component)))
     reader.problem(row, 'component', `"${component}" is no component of the parts list`);
   const measured = readMeasured(row, reader);
   const share = reader.number(row, 'share', SHARE) ?? 100;
@@ -133,7 +134,7 @@ function readMeasured(row: FormRow<SurfaceKey>, reader: RowReader<SurfaceKey>): 
 }
 
 function partsOf(component: string, hinge: number, list: PartsList | undefined): SurfaceParts | undefined {
-  const rows = list?.rows.filter((part) => same(part.component, component)) ?? [];
+  const rows = list?.rows.filter((part) => sameName(part.component, component)) ?? [];
   if (rows.length === 0) return undefined;
   const loads = rows.flatMap(({ weight, arm }) =>
     weight === undefined || arm === undefined ? [] : [{ weight, arm: arm - hinge }],
@@ -145,5 +146,3 @@ function partsOf(component: string, hinge: number, list: PartsList | undefined):
     moment: hingeMoment(loads),
   };
 }
-
-const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();

@@ -3,6 +3,7 @@
  * scale against the list, and the log. Nothing is computed here that src/core/mass does not compute;
  * what is in error is named among the problems and left out.
  */
+import { sameName } from '../core/names';
 import {
   applyBias,
   budget,
@@ -141,8 +142,6 @@ function readGoals(values: SheetValues, problems: Problem[]): { group: string; w
     return weight === undefined ? [] : [{ group, weight }];
   });
 }
-
-const sameName = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 function withBands(
   lines: readonly BudgetLine[],

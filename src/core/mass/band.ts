@@ -7,7 +7,8 @@
  * as the root of the sum of squares ("likely"), and for comparison added up ("worst"). A root-sum-square
  * of mill limits is a band of the same kind as the limits; it is no guarantee.
  */
-import { ByGroup, TOTAL } from './roll-up';
+import { ByName, nameKey } from '../names';
+import { NO_GROUP, TOTAL } from './roll-up';
 
 export interface TolerancedRow {
   readonly group: string;
@@ -55,12 +56,12 @@ class ErrorSum {
 
 /** Weight and band of each group in order of first appearance, then of all. A lot may reach over groups. */
 export function weightBands(rows: Iterable<TolerancedRow>): WeightBand[] {
-  const groups = new ByGroup(() => new ErrorSum());
+  const groups = new ByName(() => new ErrorSum(), NO_GROUP);
   const total = new ErrorSum();
   for (const { group, weight, quantity = 1, tolerance, lot = '' } of rows) {
     const all = weight * quantity;
     const error = 'fraction' in tolerance ? all * tolerance.fraction : Math.sign(weight) * quantity * tolerance.pounds;
-    const key = lot.trim().toLowerCase();
+    const key = nameKey(lot);
     groups.get(group).add(all, error, key);
     total.add(all, error, key);
   }

@@ -1,6 +1,7 @@
 /** Components against the design budget. */
 import { growthAllowance, isWeighed, type Allowance } from './growth';
-import { ByGroup, TOTAL } from './roll-up';
+import { ByName } from '../names';
+import { NO_GROUP, TOTAL } from './roll-up';
 
 export interface BudgetPart {
   readonly group: string;
@@ -64,7 +65,7 @@ export function budget(
   goals: Iterable<BudgetGoal>,
   allowances?: readonly Allowance[],
 ): BudgetLine[] {
-  const groups = new ByGroup(() => new Standing());
+  const groups = new ByName(() => new Standing(), NO_GROUP);
   const total = new Standing();
   total.budget = 0;
   for (const goal of goals) {

@@ -1,6 +1,7 @@
 /** How much a weight is likely to grow before the part exists, by how far the part has come. */
 import { NotListedError, show } from '../input-error';
 import { kept } from '../kept';
+import { nameKey } from '../names';
 
 /** How a part's weight is known. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
@@ -26,10 +27,7 @@ export const GROWTH_ALLOWANCES: readonly Allowance[] = [
 export const GROWTH_SOURCE = 'Allowances: spacecraft practice, from memory, verify; a table of your own replaces them';
 
 const keyOf = kept((status: string): string => {
-  const word = status
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_-]+/g, ' ');
+  const word = nameKey(status.replace(/[_-]/g, ' '));
   return word === 'layout' || word === 'laidout' ? 'laid out' : word;
 });
 

@@ -23,7 +23,6 @@ export {
   type Purchase,
 } from './price-book';
 export {
-  itemKey,
   readPriceList,
   validatePriceRow,
   type PriceCell,

@@ -3,10 +3,11 @@
  * with their price breaks, what one unit of use costs, and what a quantity costs at the counter.
  */
 import { InputError, NotListedError } from '../input-error';
+import { nameKey } from '../names';
 import { POUNDS_IN_KILOGRAM, type Measure } from './contents';
 import { extend, shareOf } from './money';
 import { nearItems } from './near-items';
-import { itemKey, type PriceList, type PriceRow } from './read-price-list';
+import type { PriceList, PriceRow } from './read-price-list';
 
 /** Pieces in one pound of an item as it is bought, from its computed weight; undefined where it is no known rivet. */
 export type PiecesPerPound = (item: string) => number | undefined;
@@ -55,7 +56,7 @@ export interface PriceBook {
 export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = () => undefined): PriceBook {
   const byItem = new Map<string, PriceRow[]>();
   for (const row of list.rows) {
-    const key = itemKey(row.item);
+    const key = nameKey(row.item);
     const rows = byItem.get(key);
     if (rows) rows.push(row);
     else byItem.set(key, [row]);
@@ -65,14 +66,14 @@ export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = 
   return {
     list,
     items: [...byItem.values()].map((rows) => rows[0]!.item),
-    has: (item) => byItem.has(itemKey(item)),
+    has: (item) => byItem.has(nameKey(item)),
     find(item) {
       const asWritten = opened.get(item);
       if (asWritten) return asWritten;
-      const key = itemKey(item);
+      const key = nameKey(item);
       const rows = byItem.get(key);
       // A wrong row is not passed over: the item would be priced without one of its breaks or suppliers.
-      if (!rows || list.problems.some((problem) => itemKey(problem.item) === key))
+      if (!rows || list.problems.some((problem) => nameKey(problem.item) === key))
         throw missing(
           item,
           list,
@@ -89,7 +90,7 @@ function missing(item: string, list: PriceList, names: readonly string[]): Input
   const whole = list.problems.find((problem) => problem.item === '' && problem.message.includes('header'));
   if (whole)
     return new InputError('prices', 'a range without them', `the price list with its header row (${whole.message})`);
-  const own = list.problems.find((problem) => itemKey(problem.item) === itemKey(item));
+  const own = list.problems.find((problem) => nameKey(problem.item) === nameKey(item));
   if (own) return new InputError('item', item, `an item whose row in the price list is right (${own.message})`);
   const near = nearItems(item, names);
   return new NotListedError(
@@ -117,7 +118,7 @@ function price(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): Price
         first.item,
         `an item priced in one currency: row ${first.row} of the price list has ${first.currency || 'none'}, row ${row.row} ${row.currency || 'none'}`,
       );
-    const key = `${row.supplier.toLowerCase()}|${row.soldBy}|${row.contents ?? ''}`;
+    const key = `${nameKey(row.supplier)}|${row.soldBy}|${row.contents ?? ''}`;
     const same = byOffer.get(key);
     if (same) same.push(row);
     else byOffer.set(key, [row]);

@@ -1,5 +1,6 @@
 /** From cells with a header row to price rows and the problems in them. */
 import { InputError } from '../input-error';
+import { nameKey } from '../names';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
@@ -65,9 +66,6 @@ const label = (cell: PriceCell): string =>
     .toLowerCase()
     .replace(/[^a-z]/g, '');
 const text = (cell: PriceCell): string => (isBlank(cell) ? '' : String(cell).trim());
-/** How items are told apart: case and spacing do not count. */
-export const itemKey = (item: string): string => item.trim().toLowerCase().replace(/\s+/g, ' ');
-
 /** A header row is looked for in as many rows, so that a title above it does no harm. */
 const HEADER_WITHIN = 10;
 
@@ -124,7 +122,7 @@ export function readPriceList(cells: readonly (readonly PriceCell[])[]): PriceLi
     problems.push(...read.problems);
     const { row } = read;
     if (!row) continue;
-    const offer = `${itemKey(row.item)}|${row.supplier.toLowerCase()}|${row.soldBy}|${row.contents ?? ''}|${row.currency}|${row.from}`;
+    const offer = `${nameKey(row.item)}|${nameKey(row.supplier)}|${row.soldBy}|${row.contents ?? ''}|${row.currency}|${row.from}`;
     const first = seen.get(offer);
     if (first === undefined) {
       seen.set(offer, row.row);

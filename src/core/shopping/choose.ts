@@ -1,4 +1,5 @@
 /** Which supplier sells what: the cheapest by item, then fewer suppliers where their freight costs more than they save. */
+import { nameKey } from '../names';
 import { purchase, sumMoney, type PricedItem, type Purchase } from '../price';
 import type { OwnMoney } from './own-money';
 import type { SupplierTerms } from './types';
@@ -11,9 +12,6 @@ export interface Wanted {
 /** With more suppliers than this the cheapest offer of each item is taken: there are 2^n choices. */
 const MOST_SUPPLIERS = 10;
 
-/** The key under which a supplier's name is looked for. */
-export const supplierKey = (name: string): string => name.trim().toLowerCase();
-
 /** A purchase for each item, so that goods, freight and cuts together cost least (in the own currency). */
 export function choosePurchases(
   wanted: readonly Wanted[],
@@ -21,10 +19,10 @@ export function choosePurchases(
   money: OwnMoney,
 ): Purchase[] {
   const cheapest = wanted.map(({ priced, short }) => purchase(priced, short));
-  const names = [...new Set(wanted.flatMap(({ priced }) => priced.offers.map(({ row }) => supplierKey(row.supplier))))];
+  const names = [...new Set(wanted.flatMap(({ priced }) => priced.offers.map(({ row }) => nameKey(row.supplier))))];
   if (names.length > MOST_SUPPLIERS || names.length < 2) return cheapest;
   const charge = new Map(
-    suppliers.map((terms) => [supplierKey(terms.supplier), terms.freight + terms.cutCharge * terms.cuts]),
+    suppliers.map((terms) => [nameKey(terms.supplier), terms.freight + terms.cutCharge * terms.cuts]),
   );
   const choices = wanted.map(({ priced, short }) => byPlace(priced, short, names, money));
   let best: { cost: number; bought: readonly Choice[] } | undefined;
@@ -58,7 +56,7 @@ interface Choice {
 /** The cheapest purchase of an item at each supplier that has it. */
 function byPlace(priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] {
   return names.flatMap((name, place): Choice[] => {
-    const offers = priced.offers.filter(({ row }) => supplierKey(row.supplier) === name);
+    const offers = priced.offers.filter(({ row }) => nameKey(row.supplier) === name);
     if (offers.length === 0) return [];
     const bought = purchase({ ...priced, offers }, short);
     return [{ place, bought, cost: money.of(bought.cost, priced.currency) ?? bought.cost }];

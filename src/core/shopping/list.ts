@@ -1,7 +1,8 @@
 /** The shopping list: what is still needed, by supplier, in whole sale units; what is spent, and what will be left over. */
 import { InputError, NotListedError } from '../input-error';
-import { extend, itemKey, sumMoney, valueUsed, type PriceBook, type PricedItem, type Purchase } from '../price';
-import { choosePurchases, supplierKey } from './choose';
+import { nameKey, sameName } from '../names';
+import { extend, sumMoney, valueUsed, type PriceBook, type PricedItem, type Purchase } from '../price';
+import { choosePurchases } from './choose';
 import { hardwareOf, type Hardware } from './hardware';
 import { itemNames, type Need } from './needs';
 import { ownMoney, type OwnMoney } from './own-money';
@@ -112,8 +113,8 @@ function openNeeds(
   { bought, onHand, nameOf, spares }: Had,
   plan: PlannedItem | undefined,
 ): Open[] {
-  const key = itemKey(need.item);
-  const isIt = ({ item }: { readonly item: string }): boolean => itemKey(nameOf(item)) === key;
+  const key = nameKey(need.item);
+  const isIt = ({ item }: { readonly item: string }): boolean => nameKey(nameOf(item)) === key;
   const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind);
   const spareOf = (quantity: number): number => spareQuantity(quantity, spares[hardware], priced);
   const extra = spareOf(need.quantity);
@@ -175,7 +176,7 @@ function spareQuantity(quantity: number, share: number, { measure }: PricedItem)
 
 /** What one sale unit holds at that supplier; at one that the price list does not have, what the cheapest offer's holds. */
 const contentsAt = ({ offers }: PricedItem, supplier: string): number =>
-  (offers.find(({ row }) => supplierKey(row.supplier) === supplierKey(supplier)) ?? offers[0]!).contents;
+  (offers.find(({ row }) => sameName(row.supplier, supplier)) ?? offers[0]!).contents;
 
 function lineOf(
   { need, priced, hardware, spares, bought, onHand, short, planned }: Open,
@@ -211,11 +212,11 @@ function ordersOf(
 ): SupplierOrder[] {
   const bySupplier = new Map<string, ShoppingLine[]>();
   for (const line of lines) {
-    const key = supplierKey(line.purchase!.offer.row.supplier);
+    const key = nameKey(line.purchase!.offer.row.supplier);
     bySupplier.set(key, [...(bySupplier.get(key) ?? []), line]);
   }
   const orders = [...bySupplier].map(([key, own]): SupplierOrder => {
-    const charges = suppliers.find(({ supplier }) => supplierKey(supplier) === key);
+    const charges = suppliers.find(({ supplier }) => nameKey(supplier) === key);
     const goods = sumMoney(
       own.flatMap(({ cost }) => (cost === undefined ? [] : [cost])),
       currency,
@@ -243,9 +244,9 @@ function spentOf(bought: readonly Bought[], money: OwnMoney) {
       withoutRate.push({ currency, amount: paid, what: item });
       continue;
     }
-    const known = suppliers.get(supplierKey(supplier));
+    const known = suppliers.get(nameKey(supplier));
     if (known) known.amounts.push(own);
-    else suppliers.set(supplierKey(supplier), { supplier, amounts: [own] });
+    else suppliers.set(nameKey(supplier), { supplier, amounts: [own] });
   }
   const bySupplier = [...suppliers.values()].map(({ supplier, amounts }) => ({
     supplier,

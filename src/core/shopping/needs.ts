@@ -1,7 +1,8 @@
 /** What a project takes of each item: the parts' use and the joints' rivets, gathered by item. */
 import { rivet, rivetWeight } from '../fastener';
 import { InputError } from '../input-error';
-import { itemKey, type Measure, type PriceBook } from '../price';
+import { distinctNames, nameKey } from '../names';
+import type { Measure, PriceBook } from '../price';
 import { fromUnit, type Unit } from '../quantity';
 
 export interface PartUse {
@@ -36,8 +37,8 @@ export function itemNames(book: PriceBook): (item: string) => string {
     const name = designationOf(item);
     if (name !== undefined && !rivets.has(name)) rivets.set(name, item);
   }
-  const spelled = new Map(book.items.map((item) => [itemKey(item), item]));
-  return (item) => spelled.get(itemKey(item)) ?? rivets.get(designationOf(item) ?? '') ?? item;
+  const spelled = new Map(book.items.map((item) => [nameKey(item), item]));
+  return (item) => spelled.get(nameKey(item)) ?? rivets.get(designationOf(item) ?? '') ?? item;
 }
 
 function designationOf(item: string): string | undefined {
@@ -52,19 +53,19 @@ function designationOf(item: string): string | undefined {
 /** Needs in the order in which they come first. Rows without an item or a use are passed over. */
 export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse[], book: PriceBook): Need[] {
   const nameOf = itemNames(book);
-  const needs = new Map<string, { item: string; quantity: number; uses: Set<string> }>();
+  const needs = new Map<string, { item: string; quantity: number; uses: string[] }>();
   const add = (item: string, quantity: number, component: string): void => {
     if (item.trim() === '' || !(quantity > 0)) return;
     const name = nameOf(item);
-    const need = needs.get(itemKey(name)) ?? { item: name, quantity: 0, uses: new Set() };
+    const need = needs.get(nameKey(name)) ?? { item: name, quantity: 0, uses: [] };
     need.quantity += quantity;
-    need.uses.add(component);
-    needs.set(itemKey(name), need);
+    need.uses.push(component);
+    needs.set(nameKey(name), need);
   };
   for (const { item, use, useUnits, component } of parts)
     add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
   for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book), joint.component);
-  return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: [...uses] }));
+  return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: distinctNames(uses) }));
 }
 
 /** Undefined for what the price list does not hold: then nobody knows what its use is in. */

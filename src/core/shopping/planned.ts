@@ -1,5 +1,6 @@
 /** An item that a cutting plan takes in whole sheets or bars: then the plan says how many are bought, and not the area. */
-import { itemKey, type Offer } from '../price';
+import { sameName } from '../names';
+import type { Offer } from '../price';
 
 /** Whole sheets or bars of one size that a plan takes of the price list. */
 export interface PlannedStock {
@@ -48,7 +49,7 @@ export function planOf(
   plans: readonly PlannedItem[],
   nameOf: (item: string) => string,
 ): PlannedItem | undefined {
-  const own = plans.filter((plan) => itemKey(nameOf(plan.item)) === itemKey(item));
+  const own = plans.filter((plan) => sameName(nameOf(plan.item), item));
   if (own.length === 0) return undefined;
   const sum = (key: 'covers' | 'free' | 'shelf' | 'again' | 'againParts'): number =>
     own.reduce((total, plan) => total + plan[key], 0);

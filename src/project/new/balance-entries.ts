@@ -1,4 +1,5 @@
 /** The edits that save a loading case and that put one onto the loading sheet. */
+import { sameName } from '../../core/names';
 import { inUnit } from '../../core/quantity';
 import type { Edit } from '../../sheet';
 import type { CasesSheet, Loading } from '../loading';
@@ -10,7 +11,7 @@ export function caseEdits(
   loads: readonly number[],
 ): Edit[] {
   const { sheet } = form;
-  const known = cases.find((one) => one.name.toLowerCase() === name.trim().toLowerCase());
+  const known = cases.find((one) => sameName(one.name, name));
   const row = known?.row ?? Math.max(form.header, ...form.rows.map((one) => one.row)) + 1;
   const write = (column: number, cell: string | number): Edit => ({
     kind: 'write',

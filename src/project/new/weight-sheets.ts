@@ -1,4 +1,5 @@
 /** The edits that add the weight log and the growth allowances, and a day's entries to the log. */
+import { sameName } from '../../core/names';
 import { serialFromIso } from '../../core/price';
 import { GROWTH_ALLOWANCES, GROWTH_SOURCE, TOTAL } from '../../core/mass';
 import { inUnit, unitIn, type Unit, type UnitSystem } from '../../core/quantity';
@@ -78,9 +79,7 @@ export function logEdits(
   const units = log?.form.units ?? { weight, forecast: weight, budget: weight };
   let next = log ? Math.max(log.form.header, ...log.form.rows.map(({ row }) => row)) + 1 : HEADER_ROW + 1;
   return lines.flatMap((line) => {
-    const known = log?.entries.findLast(
-      (entry) => entry.date === date && entry.component.toLowerCase() === line.component.toLowerCase(),
-    );
+    const known = log?.entries.findLast((entry) => entry.date === date && sameName(entry.component, line.component));
     return entryEdits(columns, units, known ? known.row : next++, { date, line, known });
   });
 }

@@ -1,4 +1,5 @@
 /** Keeps a loading as a case under a name. */
+import { sameName } from '../../../core/names';
 import { Button, Field, Input } from '@fluentui/react-components';
 import { useState, type FormEvent } from 'react';
 import { caseEdits, type CasesSheet } from '../../../project';
@@ -17,7 +18,7 @@ export function SaveCase({
 }) {
   const styles = useStyles();
   const [name, setName] = useState('');
-  const known = casesSheet.cases.some((one) => one.name.toLowerCase() === name.trim().toLowerCase());
+  const known = casesSheet.cases.some((one) => sameName(one.name, name));
   const save = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const kept = name.trim();

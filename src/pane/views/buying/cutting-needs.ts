@@ -1,4 +1,5 @@
 /** What is to be cut of each material and gauge, and from which stock. */
+import { sameName } from '../../../core/names';
 import { InputError } from '../../../core/input-error';
 import type { Offer, PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
@@ -49,8 +50,8 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
       (group) =>
         group.sheets === sheet &&
         (sheet
-          ? same(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE
-          : same(group.name, item)),
+          ? sameName(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE
+          : sameName(group.name, item)),
     );
     const group = known ?? {
       name: sheet ? `${material} ${gaugeText(thickness, units)}` : item,
@@ -74,8 +75,6 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
         order.compare(a.name, b.name),
     );
 }
-
-const same = (one: string, other: string): boolean => one.trim().toLowerCase() === other.trim().toLowerCase();
 
 /** Area of the rows without a size, in². */
 export const unsizedArea = ({ unsized }: CuttingGroup): number =>
@@ -143,10 +142,10 @@ function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]):
     .filter(
       ({ name, material, thickness }) =>
         (sheets &&
-          same(material, first!.material) &&
+          sameName(material, first!.material) &&
           thickness !== undefined &&
           Math.abs(thickness - first!.thickness!) < SAME_GAUGE) ||
-        parts.some(({ item }) => item !== '' && same(item, name)),
+        parts.some(({ item }) => item !== '' && sameName(item, name)),
     )
     .map((piece) => {
       const { name, length, width, cost, available, offcut } = piece;

@@ -1,4 +1,5 @@
 /** Plans that have been made, and what the shopping list takes from them. */
+import { sameName } from '../../../core/names';
 import { fromUnit } from '../../../core/quantity';
 import { shoppingList, type PlannedItem, type ShoppingList } from '../../../core/shopping';
 import { partsOf, type CuttingPlan } from '../../../core/stock';
@@ -86,7 +87,7 @@ function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): Planned
         first.againParts += parts;
       }
     } else {
-      const own = items.find(({ item }) => item.trim().toLowerCase() === from.item.trim().toLowerCase()) ?? first;
+      const own = items.find(({ item }) => sameName(item, from.item)) ?? first;
       own.stock.push({
         pieces: pattern.times,
         contents: from.contents,

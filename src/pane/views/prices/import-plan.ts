@@ -1,5 +1,6 @@
 /** What a file's rows would do to the list: looked at before anything is written. */
-import { itemKey, PRICE_COLUMNS, validatePriceRow, type PriceColumnKey, type PriceRow } from '../../../core/price';
+import { nameKey } from '../../../core/names';
+import { PRICE_COLUMNS, validatePriceRow, type PriceColumnKey, type PriceRow } from '../../../core/price';
 import type { Cell } from '../../../sheet';
 import type { CsvFile } from './csv';
 import { t } from '../../locale';
@@ -118,8 +119,6 @@ export function planImport(
 
 /** Rows with the same key price the same thing from the same quantity: the list may hold one of them. */
 const offerKey = (row: PriceRow): string =>
-  [itemKey(row.item), row.supplier.toLowerCase(), row.soldBy, row.contents ?? '', row.currency, row.from].join(
-    '\u0001',
-  );
+  [nameKey(row.item), nameKey(row.supplier), row.soldBy, row.contents ?? '', row.currency, row.from].join('\u0001');
 
 const sameCell = (one: Cell, other: Cell): boolean => String(one ?? '').trim() === String(other ?? '').trim();

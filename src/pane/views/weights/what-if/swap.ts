@@ -1,4 +1,5 @@
 /** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
+import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
 import { inUnit } from '../../../../core/quantity';
 import { isBlank, type Cell } from '../../../../sheet';
@@ -144,15 +145,10 @@ class SwapPlan {
     const table = this.copy.sheets.flatMap(({ tables }) => tables).find(({ name }) => name.toLowerCase() === 'prices');
     if (!table) return false;
     const { sheet, row, rows, column, columns } = table.range;
-    const key = item.trim().toLowerCase();
+    const key = nameKey(item);
     for (let r = row + 1; r < row + rows; r++)
       for (let c = column; c < column + columns; c++)
-        if (
-          String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '')
-            .trim()
-            .toLowerCase() === key
-        )
-          return true;
+        if (nameKey(String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '')) === key) return true;
     return false;
   }
 
@@ -176,4 +172,4 @@ const shown = (value: Cell): string =>
   isBlank(value) ? t('blank') : typeof value === 'number' ? cellNumber(value) : String(value);
 
 const sameValue = (a: Cell, b: Cell): boolean =>
-  typeof a === 'string' && typeof b === 'string' ? a.trim().toLowerCase() === b.trim().toLowerCase() : a === b;
+  typeof a === 'string' && typeof b === 'string' ? sameName(a, b) : a === b;
