@@ -36,8 +36,8 @@ export function addReport(program: Command): void {
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
       if (options.html !== undefined) await writePage(path, options.html, title, current);
-      const { values, units } = projectSheetsOf(current);
-      const summary = summarise(values, units);
+      const { values, units, prices } = projectSheetsOf(current);
+      const summary = summarise(values, units, prices?.book);
       if (!summary) {
         if (options.html !== undefined && !options.json) return;
         throw new Stop(EXIT.refused, await withoutParts(path, title, current));

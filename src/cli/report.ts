@@ -1,17 +1,18 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
+import { costText } from '../core/price';
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
 import type { ComponentSummary, ProjectSummary } from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
+
+/** What the columns of weights are. */
+const MARGIN = 'Margin is budget less forecast; now is what the list weighs today.';
 
 interface Column {
   readonly head: string;
   readonly unit: string;
   readonly cell: (one: ComponentSummary) => string;
 }
-
-const margin = (one: ComponentSummary): number | undefined =>
-  one.budget === undefined ? undefined : one.budget - one.weight;
 
 function columnsIn(say: Quantities, budgeted: boolean): Column[] {
   const number = (head: string, places: number, value: (one: ComponentSummary) => number): Column => ({
@@ -35,12 +36,16 @@ function columnsIn(say: Quantities, budgeted: boolean): Column[] {
   return [
     number('Parts', 0, (one) => one.parts),
     number('Rivets', 0, (one) => one.rivets),
-    quantity('Weight', 'weight', 3, (one) => one.weight),
+    quantity('Now', 'weight', 3, (one) => one.weight),
     quantity('Arm', 'length', 2, (one) => one.arm),
     quantity('Moment', 'moment', 1, (one) => one.moment),
-    number('Cost', 2, (one) => one.cost),
+    { head: 'Cost', unit: '', cell: (one) => costText(one.costs, say.write) },
     ...(budgeted
-      ? [quantity('Budget', 'weight', 2, (one) => one.budget), quantity('Margin', 'weight', 2, margin)]
+      ? [
+          quantity('Forecast', 'weight', 2, (one) => one.forecast),
+          quantity('Budget', 'weight', 2, (one) => one.budget),
+          quantity('Margin', 'weight', 2, (one) => one.margin),
+        ]
       : []),
   ];
 }
@@ -80,12 +85,13 @@ export function reportText(title: string, { units, components, total, problems }
       columns.map(({ cell }) => cell(total)),
     ),
     '',
+    ...(total.budget === undefined ? [] : [MARGIN]),
     CAUTION,
   ];
   if (problems.length > 0)
     text.push(
       '',
-      `${problems.length} ${problems.length === 1 ? 'cell is' : 'cells are'} not counted:`,
+      `${problems.length} ${problems.length === 1 ? 'cell' : 'cells'} to fix:`,
       ...problems.map(({ sheet, cell, message }) => `  ${sheet}!${cell} ${message}`),
     );
   return text.join('\n');
@@ -103,9 +109,12 @@ export function reportJson(title: string, { units, components, total, problems }
     weight: shown(one.weight, 'weight'),
     arm: shown(one.arm, 'length'),
     moment: shown(one.moment, 'moment'),
-    cost: one.cost,
+    cost: one.cost ?? null,
+    costs: one.costs.amounts,
+    unpriced: one.costs.unpriced,
+    forecast: shown(one.forecast, 'weight'),
     budget: shown(one.budget, 'weight'),
-    margin: shown(margin(one), 'weight'),
+    margin: shown(one.margin, 'weight'),
   });
   const signs = { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') };
   return JSON.stringify(

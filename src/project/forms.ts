@@ -23,6 +23,8 @@ export interface SheetForm<K extends string = string> {
   readonly sheet: string;
   readonly title: string;
   readonly columns: readonly FormColumn<K>[];
+  /** Where rows may be sums of others: the columns whose names would say so, and the one that is summed. */
+  readonly sums?: { readonly names: readonly K[]; readonly amount: K };
 }
 
 /** The keys of a form's columns. */
@@ -33,7 +35,8 @@ export const form = <const K extends string>(
   sheet: string,
   title: string,
   columns: readonly FormColumn<K>[],
-): SheetForm<K> => ({ sheet, title, columns: columns.map(measured) });
+  sums?: SheetForm<NoInfer<K>>['sums'],
+): SheetForm<K> => ({ sheet, title, columns: columns.map(measured), ...(sums ? { sums } : {}) });
 
 function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
   const dimension = column.dimension ?? labelDimension(column.label);
@@ -43,66 +46,81 @@ function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
 
-export const PARTS = form('Parts', 'parts list', [
-  { key: 'component', label: 'Component', required: true, help: 'the component that the row is summed under' },
-  { key: 'part', label: 'Part', required: true, help: 'what the part is' },
-  { key: 'quantity', label: 'Qty', help: 'number of equal parts' },
-  { key: 'material', label: 'Material', help: 'alloy and temper' },
-  { key: 'thickness', label: 'Thickness (in)', help: 'sheet thickness' },
-  { key: 'area', label: 'Flat area (in²)', help: 'flat pattern of one part' },
-  { key: 'each', label: 'Each (lb)', help: 'weight of one part that is no sheet: a tube, a bar, hardware' },
-  { key: 'weighed', label: 'Weighed (lb)', help: 'the row on the scale; replaces what is computed' },
-  { key: 'arm', label: 'Arm (in)', help: 'distance of the centre of gravity aft of the datum' },
-  { key: 'status', label: 'Status', choices: STATUSES, help: 'how sure the weight is' },
-  { key: 'item', label: 'Price item', help: 'what it is made from, as the price list calls it' },
-  {
-    key: 'use',
-    label: 'Use',
-    help: 'how much of the item all pieces take, in the units of the sheet: in², in, lb or pieces; mm², mm, kg or pieces',
-  },
-  { key: 'weight', label: 'Weight (lb)', required: true, computed: true, help: 'all pieces of the row' },
-  { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
-  { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
-  { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
-  {
-    key: 'cutLength',
-    label: 'Cut length (in)',
-    help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs',
-  },
-  { key: 'cutWidth', label: 'Cut width (in)', help: 'of that rectangle; none for a bar' },
-  {
-    key: 'grain',
-    label: 'Grain',
-    choices: LIES,
-    help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all',
-  },
-]);
+export const PARTS = form(
+  'Parts',
+  'parts list',
+  [
+    { key: 'component', label: 'Component', required: true, help: 'the component that the row is summed under' },
+    { key: 'part', label: 'Part', required: true, help: 'what the part is' },
+    { key: 'quantity', label: 'Qty', help: 'number of equal parts' },
+    { key: 'material', label: 'Material', help: 'alloy and temper' },
+    { key: 'thickness', label: 'Thickness (in)', help: 'sheet thickness' },
+    { key: 'area', label: 'Flat area (in²)', help: 'flat pattern of one part' },
+    { key: 'each', label: 'Each (lb)', help: 'weight of one part that is no sheet: a tube, a bar, hardware' },
+    { key: 'weighed', label: 'Weighed (lb)', help: 'the row on the scale; replaces what is computed' },
+    { key: 'arm', label: 'Arm (in)', help: 'distance of the centre of gravity aft of the datum' },
+    { key: 'status', label: 'Status', choices: STATUSES, help: 'how sure the weight is' },
+    { key: 'item', label: 'Price item', help: 'what it is made from, as the price list calls it' },
+    {
+      key: 'use',
+      label: 'Use',
+      help: 'how much of the item all pieces take, in the units of the sheet: in², in, lb or pieces; mm², mm, kg or pieces',
+    },
+    { key: 'weight', label: 'Weight (lb)', required: true, computed: true, help: 'all pieces of the row' },
+    { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
+    { key: 'cost', label: 'Cost', computed: true, help: 'value of the material used' },
+    { key: 'tolerance', label: 'Tolerance (±%)', help: 'how far one piece may be off its weight: 5% or 5' },
+    {
+      key: 'cutLength',
+      label: 'Cut length (in)',
+      help: 'of the rectangle or bar that one part is cut from; of sheet, the way the grain runs',
+    },
+    { key: 'cutWidth', label: 'Cut width (in)', help: 'of that rectangle; none for a bar' },
+    {
+      key: 'grain',
+      label: 'Grain',
+      choices: LIES,
+      help: 'how the cut length lies to the grain of the sheet; blank: as the sheet Buying says for all',
+    },
+  ],
+  { names: ['component', 'part'], amount: 'weight' },
+);
 
-export const JOINTS = form('Joints', 'rivet joints', [
-  { key: 'joint', label: 'Joint', required: true, help: 'what is joined' },
-  { key: 'component', label: 'Component', required: true, help: 'the component that the rivets are summed under' },
-  { key: 'sheet1', label: 'Sheet 1 (in)', help: 'thickness of the first sheet' },
-  { key: 'sheet2', label: 'Sheet 2 (in)', help: 'thickness of the second sheet' },
-  { key: 'sheet3', label: 'Sheet 3 (in)', help: 'thickness of a third sheet' },
-  { key: 'style', label: 'Style', choices: ['universal', 'flush', 'blind'], help: 'kind of rivet' },
-  { key: 'diameter', label: 'Diameter (in)', help: 'nominal shank diameter' },
-  { key: 'run', label: 'Run (in)', help: 'length of the joint' },
-  { key: 'pitch', label: 'Pitch (in)', help: 'rivet to rivet along a row' },
-  { key: 'edge', label: 'Edge (in)', help: 'last rivet to the end of the run' },
-  { key: 'rows', label: 'Rows', help: 'rows of rivets' },
-  { key: 'repeats', label: 'Repeats', help: 'how often the joint occurs' },
-  { key: 'arm', label: 'Arm (in)', help: 'where the joint balances' },
-  { key: 'grip', label: 'Grip (in)', computed: true, help: 'sheets together' },
-  { key: 'rivet', label: 'Rivet', computed: true, help: 'the rivet that suits the grip' },
-  { key: 'count', label: 'Rivets', required: true, computed: true, help: 'all rivets of the joint and its repeats' },
-  { key: 'weight', label: 'Weight (lb)', computed: true, help: 'all rivets, installed' },
-  { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
-  { key: 'cost', label: 'Cost', computed: true, help: 'value of the rivets used' },
-  { key: 'check', label: 'Check', computed: true, help: 'findings against the rules of practice' },
-  { key: 'hours', label: 'Hours', computed: true, help: 'to drill, deburr and set them' },
-]);
+export const JOINTS = form(
+  'Joints',
+  'rivet joints',
+  [
+    { key: 'joint', label: 'Joint', required: true, help: 'what is joined' },
+    { key: 'component', label: 'Component', required: true, help: 'the component that the rivets are summed under' },
+    { key: 'sheet1', label: 'Sheet 1 (in)', help: 'thickness of the first sheet' },
+    { key: 'sheet2', label: 'Sheet 2 (in)', help: 'thickness of the second sheet' },
+    { key: 'sheet3', label: 'Sheet 3 (in)', help: 'thickness of a third sheet' },
+    { key: 'style', label: 'Style', choices: ['universal', 'flush', 'blind'], help: 'kind of rivet' },
+    { key: 'diameter', label: 'Diameter (in)', help: 'nominal shank diameter' },
+    { key: 'run', label: 'Run (in)', help: 'length of the joint' },
+    { key: 'pitch', label: 'Pitch (in)', help: 'rivet to rivet along a row' },
+    { key: 'edge', label: 'Edge (in)', help: 'last rivet to the end of the run' },
+    { key: 'rows', label: 'Rows', help: 'rows of rivets' },
+    { key: 'repeats', label: 'Repeats', help: 'how often the joint occurs' },
+    { key: 'arm', label: 'Arm (in)', help: 'where the joint balances' },
+    { key: 'grip', label: 'Grip (in)', computed: true, help: 'sheets together' },
+    { key: 'rivet', label: 'Rivet', computed: true, help: 'the rivet that suits the grip' },
+    { key: 'count', label: 'Rivets', required: true, computed: true, help: 'all rivets of the joint and its repeats' },
+    { key: 'weight', label: 'Weight (lb)', computed: true, help: 'all rivets, installed' },
+    { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
+    { key: 'cost', label: 'Cost', computed: true, help: 'value of the rivets used' },
+    { key: 'check', label: 'Check', computed: true, help: 'findings against the rules of practice' },
+    { key: 'hours', label: 'Hours', computed: true, help: 'to drill, deburr and set them' },
+  ],
+  { names: ['joint', 'component'], amount: 'count' },
+);
 
-export const BUDGET = form('Budget', 'weight budget', [
-  { key: 'component', label: 'Component', required: true, help: 'as in the parts list' },
-  { key: 'budget', label: 'Budget (lb)', required: true, help: 'design weight' },
-]);
+export const BUDGET = form(
+  'Budget',
+  'weight budget',
+  [
+    { key: 'component', label: 'Component', required: true, help: 'as in the parts list' },
+    { key: 'budget', label: 'Budget (lb)', required: true, help: 'design weight' },
+  ],
+  { names: ['component'], amount: 'budget' },
+);

@@ -3,7 +3,7 @@ import type { Workbook } from '../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
 import { BUDGET, JOINTS, PARTS, type SheetForm } from './forms';
-import { PRICE_TABLE } from './new/price-list';
+import { findPrices } from './prices';
 import { readTop } from './read-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
 import { readHead } from './rows';
@@ -35,7 +35,7 @@ export async function hasProject(
   workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>,
 ): Promise<boolean> {
   const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
-  if (tables.some(({ name }) => name.toLowerCase() === PRICE_TABLE.toLowerCase())) return true;
+  if (findPrices([], tables)) return true;
   for (const { name } of sheets) {
     const plain = name.trim().toLowerCase();
     if (NAMES.some((known) => known.toLowerCase() === plain)) return true;

@@ -20,11 +20,21 @@ export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
 export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
+export {
+  currencyOfItems,
+  findPrices,
+  NO_PRICES,
+  PRICE_TABLE,
+  readPrices,
+  type PricePlace,
+  type ProjectPrices,
+} from './prices';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
 export {
   projectSheetNames,
   projectSheetsOf,
   readProjectSheets,
+  readNamedSheets,
   readProjectUnits,
   readTop,
   type ProjectSheets,

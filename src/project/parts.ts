@@ -1,5 +1,6 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { densityOf, findMaterial, sheetWeight } from '../core/material';
+import { ByName } from '../core/names';
 import { toInch, type UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
 import type { Cell } from '../sheet';
@@ -41,6 +42,8 @@ export interface PartRow {
   readonly use: number | undefined;
   readonly useUnits: UseUnits | undefined;
   readonly cost: number | undefined;
+  /** True where the row names a price item, or its cost is in error, and so has no cost that is known. */
+  readonly unpriced: boolean;
   /** What one part is cut from, in; the width is undefined for a bar. */
   readonly cutLength: number | undefined;
   readonly cutWidth: number | undefined;
@@ -60,6 +63,10 @@ export interface PartsList {
 
 const WIDEST_TOLERANCE = 0.3;
 const NUMBER = { takes: 'a number' };
+const WEIGHT: NumberRule = { takes: ({ unit }) => `a number of ${unit}; left out of the weights` };
+const PIECES: NumberRule = { min: 0, max: 1e7, takes: 'pieces, 0 or more; counted as 1' };
+/** Of a row: 0 for what costs nothing. */
+export const COST: NumberRule = { takes: 'money as a bare number; the total is incomplete until then' };
 const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
 
 /** The parts list; undefined where no sheet has its header. */
@@ -69,17 +76,31 @@ export function readParts(values: SheetValues, units = unitsOfProject(values)): 
   const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
   const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], problems);
-  return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, useUnits)), problems };
+  const named: Named = { components: new ByName((name) => name, NO_COMPONENT), items: new ByName((name) => name) };
+  return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, named, useUnits)), problems };
 }
 
-function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>, useUnits: UseUnits | undefined): PartRow {
+/** Names as they are spelled first: what follows can go by the spelling. */
+interface Named {
+  readonly components: ByName<string>;
+  readonly items: ByName<string>;
+}
+
+function readPart(
+  row: FormRow<PartKey>,
+  reader: RowReader<PartKey>,
+  { components, items }: Named,
+  useUnits: UseUnits | undefined,
+): PartRow {
   const { cells } = row;
   const number = (key: PartKey): number | undefined => (typeof cells[key] === 'number' ? cells[key] : undefined);
-  const weight = reader.number(row, 'weight', { takes: 'a number; left out of the weights' });
-  const quantity = number('quantity') ?? 1;
+  const weight = reader.number(row, 'weight', WEIGHT);
+  const quantity = reader.number(row, 'quantity', PIECES) ?? 1;
+  const cost = reader.number(row, 'cost', COST);
+  const item = items.get(textIn(cells.item));
   return {
     row: row.row,
-    component: textIn(cells.component) || NO_COMPONENT,
+    component: components.get(textIn(cells.component)),
     part: textIn(cells.part) || '(no name)',
     quantity,
     material: textIn(cells.material),
@@ -91,10 +112,12 @@ function readPart(row: FormRow<PartKey>, reader: RowReader<PartKey>, useUnits: U
     weight,
     computed: computedWeight(cells, quantity, reader.sheet.system),
     tolerance: readTolerance(row, reader),
-    item: textIn(cells.item),
+    item,
     use: useUnits && number('use'),
     useUnits,
-    cost: number('cost'),
+    cost,
+    unpriced:
+      cost === undefined && reader.sheet.columns.cost !== undefined && (cells.cost !== undefined || item !== ''),
     cutLength: reader.number(row, 'cutLength', CUT),
     cutWidth: reader.number(row, 'cutWidth', CUT),
     grain: readGrain(row, reader),

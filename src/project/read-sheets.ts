@@ -5,6 +5,7 @@ import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, JOINTS, PARTS } from './forms';
 import type { SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
+import { findPrices, pricesIn, readPrices, type ProjectPrices } from './prices';
 import { HEADER_WITHIN } from './rows';
 import { ALLOWANCES, LOG } from './weight-forms';
 
@@ -15,6 +16,8 @@ export interface ProjectSheets {
   readonly names: readonly string[];
   /** By a sheet's name, in any case. */
   readonly values: SheetValues;
+  /** The price list, wherever it stands. */
+  readonly prices?: ProjectPrices | undefined;
 }
 
 /** The sheets that the project's models read, of those that there are. */
@@ -29,28 +32,61 @@ export function projectSheetNames(names: readonly string[]): string[] {
   return names.filter((name) => fixed.has(name.toLowerCase()) || airplanes.includes(name));
 }
 
-function byName(names: readonly string[], sheets: ReadonlyMap<string, readonly (readonly Cell[])[]>): ProjectSheets {
+function byName(
+  names: readonly string[],
+  sheets: ReadonlyMap<string, readonly (readonly Cell[])[]>,
+  prices: ProjectPrices | undefined,
+): ProjectSheets {
   const values: SheetValues = (sheet) => sheets.get(sheet.toLowerCase());
-  return { names, values, units: unitsOfProject(values, names) };
+  return { names, values, units: unitsOfProject(values, names), prices };
 }
 
 type Readable = Pick<Workbook, 'sheets' | 'usedRange' | 'read'>;
+type WithTables = Readable & Pick<Workbook, 'tables'>;
 
 /** Reads the project's sheets through the port; a sheet without cells is left out. */
-export const readProjectSheets = (workbook: Readable): Promise<ProjectSheets> => readSheets(workbook, readAll);
+export async function readProjectSheets(workbook: WithTables): Promise<ProjectSheets> {
+  const names = await namesOf(workbook);
+  return byName(names, await readAs(workbook, projectSheetNames(names), readAll), await readPrices(workbook));
+}
+
+/**
+ * Those of the sheets with the given names that there are, and the price list.
+ * @param wanted what is read of each: all of it, or the rows in which a header may stand
+ */
+export async function readNamedSheets(
+  workbook: WithTables,
+  wanted: Readonly<Record<string, 'all' | 'top'>>,
+): Promise<ProjectSheets> {
+  const names = await namesOf(workbook);
+  const sheets = new Map<string, Cell[][]>();
+  for (const [sheet, part] of Object.entries(wanted)) {
+    const own = names.filter((name) => name.toLowerCase() === sheet.toLowerCase());
+    for (const [key, cells] of await readAs(workbook, own, part === 'all' ? readAll : readTop)) sheets.set(key, cells);
+  }
+  return byName(names, sheets, await readPrices(workbook));
+}
 
 /** The system of units that the project is shown in: of its sheets the labels tell it, and not the list below them. */
-export const readProjectUnits = async (workbook: Readable): Promise<UnitSystem> =>
-  (await readSheets(workbook, readTop)).units;
+export async function readProjectUnits(workbook: Readable): Promise<UnitSystem> {
+  const names = await namesOf(workbook);
+  return byName(names, await readAs(workbook, projectSheetNames(names), readTop), undefined).units;
+}
 
-async function readSheets(workbook: Readable, read: typeof readAll): Promise<ProjectSheets> {
-  const names = (await workbook.sheets()).map(({ name }) => name);
+const namesOf = async (workbook: Pick<Workbook, 'sheets'>): Promise<string[]> =>
+  (await workbook.sheets()).map(({ name }) => name);
+
+async function readAs(
+  workbook: Readable,
+  names: readonly string[],
+  read: typeof readAll,
+): Promise<Map<string, Cell[][]>> {
   const sheets = new Map<string, Cell[][]>();
-  for (const name of projectSheetNames(names)) {
+  for (const name of names) {
     const cells = await read(workbook, name);
     if (cells) sheets.set(name.toLowerCase(), cells);
   }
-  return byName(names, sheets);
+  return sheets;
 }
 
 /** All cells of a sheet; undefined where it has none. */
@@ -79,5 +115,22 @@ export function projectSheetsOf(model: WorkbookModel): ProjectSheets {
   return byName(
     model.sheets.map(({ name }) => name),
     sheets,
+    pricesOf(model),
   );
+}
+
+function pricesOf({ sheets }: WorkbookModel): ProjectPrices | undefined {
+  const place = findPrices(
+    sheets.map(({ name }) => name),
+    sheets.flatMap(({ tables }) => tables),
+  );
+  const cells = sheets.find(({ name }) => name === place?.sheet)?.cells;
+  if (!place || !cells) return undefined;
+  const columns = cells.reduce((most, row) => Math.max(most, row?.length ?? 0), 0);
+  const range = place.table?.range ?? { sheet: place.sheet, row: 0, column: 0, rows: cells.length, columns };
+  const valueAt = (row: number, column: number): Cell => cells[range.row + row]?.[range.column + column]?.value ?? null;
+  const read = Array.from({ length: range.rows }, (_row, row) =>
+    Array.from({ length: range.columns }, (_column, column) => valueAt(row, column)),
+  );
+  return pricesIn(place, range, read);
 }

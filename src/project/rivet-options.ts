@@ -1,5 +1,5 @@
 /** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
-import { sameName } from '../core/names';
+import { ByName, sameName } from '../core/names';
 import { rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import {
@@ -63,10 +63,20 @@ export function readRivetJoints(values: SheetValues, units = unitsOfProject(valu
   if (!found) return undefined;
   const problems: Problem[] = [...found.problems];
   const reader = new RowReader(found, problems);
-  return { form: found, units, joints: found.rows.flatMap((row) => readJoint(row, reader) ?? []), problems };
+  const components = new ByName((name) => name, NO_COMPONENT);
+  return {
+    form: found,
+    units,
+    joints: found.rows.flatMap((row) => readJoint(row, reader, components) ?? []),
+    problems,
+  };
 }
 
-function readJoint(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>): RivetJoint | undefined {
+function readJoint(
+  row: FormRow<RivetJointKey>,
+  reader: RowReader<RivetJointKey>,
+  components: ByName<string>,
+): RivetJoint | undefined {
   const { cells } = row;
   const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>(
     (sum, cell) => sum + (typeof cell === 'number' ? cell : 0),
@@ -83,7 +93,7 @@ function readJoint(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>
     );
   if (grip === undefined || diameter === undefined || count === undefined) return undefined;
   const style = STYLES.find((one) => one === textIn(cells.style).toLowerCase());
-  const component = textIn(cells.component) || NO_COMPONENT;
+  const component = components.get(textIn(cells.component));
   const joint = textIn(cells.joint) || `row ${row.row + 1}`;
   const pitch = typeof cells.pitch === 'number' && cells.pitch > 0 ? cells.pitch : undefined;
   const alloy = alloyOf(textIn(cells.rivet), style ?? 'universal');

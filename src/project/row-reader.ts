@@ -1,6 +1,6 @@
 /** Reads the cells of a form's rows by what they may hold, and names what they may not. */
-import { inUnit, type Unit } from '../core/quantity';
-import { cellName, type Cell } from '../sheet';
+import { fromUnit, hasDecimalComma, inUnit, readUnit, typedNumber, unitsOf, type Unit } from '../core/quantity';
+import { CellError, cellName, type Cell } from '../sheet';
 import { isoDate, shown, type Problem } from './problems';
 import type { FormRow, FormSheet } from './rows';
 
@@ -43,6 +43,42 @@ export function isWithin(
   return typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
 }
 
+/** A text that is a number without a unit, as that number. */
+const bareNumber = (cell: Cell): Cell => {
+  if (typeof cell !== 'string') return cell;
+  const typed = typedNumber(cell);
+  return typed && typed.sign === undefined ? typed.value : cell;
+};
+
+/** The days of 2000 to 2099 as cells hold them. No part of a light airplane weighs as much, in pounds or kilograms. */
+const [FIRST_DAY, LAST_DAY] = [36_526, 73_050];
+
+/** "2026-01-08" where a weight's cell holds a day: a fraction that was typed, say, which the spreadsheet took for one. */
+function dateIn(cell: Cell, unit: Unit | undefined): string | undefined {
+  if (typeof cell !== 'number' || !unit || (unit.sign !== 'lb' && unit.sign !== 'kg')) return undefined;
+  if (!unitsOf('weight').includes(unit)) return undefined;
+  const typed = inUnit(cell, unit);
+  return typed >= FIRST_DAY && typed < LAST_DAY + 1 ? isoDate(Math.floor(typed)) : undefined;
+}
+
+const errorWords = (cell: Cell): string | undefined =>
+  cell instanceof CellError
+    ? `is ${cell.code} and is left out of the sum${cell.message ? `: ${cell.message}` : ''}`
+    : undefined;
+
+/** What is wrong with a number that is typed with a unit other than its column's. */
+function otherUnit(cell: Cell, unit: Unit | undefined): string | undefined {
+  if (typeof cell !== 'string' || !unit) return undefined;
+  if (hasDecimalComma(cell)) return `got ${shown(cell)}: write the decimal point as a dot`;
+  const typed = typedNumber(cell);
+  if (typed?.sign === undefined) return undefined;
+  const dimension = (['length', 'weight', 'area'] as const).find((one) => unitsOf(one).includes(unit));
+  const own = dimension && readUnit(typed.sign, dimension);
+  return own
+    ? `holds ${own.words} (${shown(cell)}), but the column is in ${unit.words}: type ${numberText(fromUnit(typed.value, own), unit)}`
+    : undefined;
+}
+
 /** Reads the cells of a form's rows; what is wrong goes to the problems. */
 export class RowReader<K extends string> {
   constructor(
@@ -59,12 +95,21 @@ export class RowReader<K extends string> {
     return typedText(row.cells[key] ?? null, this.sheet.units[key]);
   }
 
-  /** Undefined where the cell is blank, or holds what the rule refuses: that is named. */
+  /** Undefined where the cell is blank, or holds what the rule refuses: that is named. A text that says a number is read as the functions read it. */
   number(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
-    const cell = row.cells[key];
-    if (cell === undefined) return undefined;
-    if (isWithin(cell, rule)) return cell;
-    this.problem(row, key, `got ${this.typed(row, key)}; takes ${takesIn(rule, this.sheet.units[key])}`);
+    const typed = row.cells[key];
+    if (typed === undefined) return undefined;
+    const unit = this.sheet.units[key];
+    const cell = unit ? typed : bareNumber(typed);
+    const date = dateIn(cell, unit);
+    if (date === undefined && isWithin(cell, rule)) return cell;
+    this.problem(
+      row,
+      key,
+      date === undefined
+        ? (errorWords(cell) ?? otherUnit(cell, unit) ?? `got ${this.typed(row, key)}; takes ${takesIn(rule, unit)}`)
+        : `holds a date (${date}); takes ${takesIn(rule, unit)}`,
+    );
     return undefined;
   }
 

@@ -2,10 +2,11 @@
  * Reading a sheet that has one of the project's forms: the header found by its labels, rows as records.
  * Numbers that measure something come out in inch-pound units, whatever unit the column's label names.
  */
-import { fromUnit, plainLabel, type Unit } from '../core/quantity';
-import { CellError, cellName, isBlank, type Cell } from '../sheet';
+import { fromUnit, plainLabel, readUnit, typedNumber, type Dimension, type Unit } from '../core/quantity';
+import { cellName, isBlank, type Cell } from '../sheet';
 import type { FormColumn, SheetForm } from './forms';
 import type { Problem } from './problems';
+import { withoutSums } from './sum-rows';
 import { silentUnit, systemOf, unitOfLabel, type OwnSystem } from './units';
 
 export interface FormRow<K extends string> {
@@ -43,6 +44,7 @@ export const HEADER_WITHIN = 30;
 /**
  * The sheet's rows under the form's header; undefined where no row holds every required label.
  * A row counts when any of its typed (not computed) cells is filled; what stands behind an empty gap still counts.
+ * The header repeated further down, and rows that are sums of others, are left out and named.
  * A column is in the unit that its label names in brackets; one that names none is in the system of those that do.
  * @param sheet  its name in the workbook, where that is another than the form's
  * @param system of a sheet none of whose labels names a unit
@@ -54,7 +56,10 @@ export function readForm<K extends string>(
   system: OwnSystem = 'in-lb',
 ): FormSheet<K> | undefined {
   const head = readHead(form, values, sheet, system);
-  return head && { ...head, rows: readRows(form, values, head) };
+  if (!head) return undefined;
+  const read = readRows(form, values, head);
+  const { rows, problems } = withoutSums(form, head, read.rows);
+  return { ...head, rows, problems: [...head.problems, ...read.problems, ...problems] };
 }
 
 /** The header alone: where each column stands, and in which unit it is. */
@@ -108,30 +113,49 @@ function readUnits<K extends string>(
 function readRows<K extends string>(
   form: SheetForm<K>,
   values: readonly (readonly Cell[])[],
-  { header, columns, units, refused }: FormHead<K>,
-): FormRow<K>[] {
-  const there = form.columns.flatMap(({ key, computed }) => {
+  { sheet, header, columns, units, refused }: FormHead<K>,
+): { readonly rows: FormRow<K>[]; readonly problems: Problem[] } {
+  const there = form.columns.flatMap(({ key, label, computed, dimension }) => {
     const at = columns[key];
-    return at === undefined ? [] : [{ key, at, typed: !computed, unit: units[key], leftOut: refused.includes(key) }];
+    if (at === undefined) return [];
+    const read = (cell: Cell): Cell => measured(cell, dimension, units[key]);
+    return [{ key, at, typed: !computed, label: plainLabel(label), read, leftOut: refused.includes(key) }];
   });
   const rows: FormRow<K>[] = [];
+  const problems: Problem[] = [];
   for (let row = header + 1; row < values.length; row++) {
     const cells: Partial<Record<K, Cell>> = {};
     let filled = false;
-    for (const { key, at, typed, unit, leftOut } of there) {
+    let labels = 0;
+    for (const { key, at, typed, label, read, leftOut } of there) {
       const cell = values[row]![at] ?? null;
       if (isBlank(cell)) continue;
       if (typed) filled = true;
-      if (!leftOut) cells[key] = typeof cell === 'number' ? fromUnit(cell, unit) : cell;
+      if (typeof cell === 'string' && plainLabel(cell) === label) labels += 1;
+      if (!leftOut) cells[key] = read(cell);
     }
-    if (filled) rows.push({ row, cells });
+    if (labels > 1 && labels === Object.keys(cells).length) {
+      const [first] = there.filter(({ key }) => cells[key] !== undefined);
+      problems.push({ sheet, cell: cellName(row, first!.at), message: 'repeats the header: the row is left out' });
+    } else if (filled) rows.push({ row, cells });
   }
-  return rows;
+  return { rows, problems };
+}
+
+/**
+ * A cell of a column with a dimension, inch-pound: a number in the column's unit, or a text that says one as the
+ * functions read it ("3/32", "1 1/4 in"). What is in another unit stays a text, so that its reader refuses it.
+ */
+function measured(cell: Cell, dimension: Dimension | undefined, unit: Unit | undefined): Cell {
+  if (typeof cell === 'number') return fromUnit(cell, unit);
+  if (typeof cell !== 'string' || dimension === undefined) return cell;
+  const typed = typedNumber(cell);
+  if (!typed) return cell;
+  const { value, sign } = typed;
+  return sign === undefined || readUnit(sign, dimension)?.sign === unit?.sign ? fromUnit(value, unit) : cell;
 }
 
 /** The number in a cell; undefined where it is blank, a text or an error. */
 export const numberIn = (cell: Cell | undefined): number | undefined => (typeof cell === 'number' ? cell : undefined);
 
-/** The text in a cell; '' where it is blank. */
-export const textIn = (cell: Cell | undefined): string =>
-  cell === null || cell === undefined || cell instanceof CellError ? '' : String(cell).trim();
+export { textIn } from './text-in';

@@ -1,146 +1,167 @@
 /**
- * A project's components as its own sheets state them: weight, arm, moment and cost of each, and of all.
- * Weights in pounds, arms in inches, whatever units the sheets are in. What is in error is named and left out,
- * never counted as nothing in silence.
+ * A project's components as its own sheets state them: weight, arm, moment, cost, forecast and margin of each, and
+ * of all. Weights in pounds, arms in inches, whatever units the sheets are in. What is in error is named and left
+ * out, never counted as nothing in silence.
  */
+import { TOTAL, type BudgetLine } from '../core/mass';
+import { ByName } from '../core/names';
+import { CostSum, oneAmount, type Cost, type PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
-import { CellError, cellName } from '../sheet';
-import { BUDGET, JOINTS, PARTS } from './forms';
-import { NO_COMPONENT } from './parts';
+import { cellName } from '../sheet';
+import { readComponents, type Components } from './components';
+import { JOINTS } from './forms';
+import { COST, NO_COMPONENT, type PartRow } from './parts';
+import { currencyOfItems } from './prices';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
-import { numberIn, textIn, type FormRow, type FormSheet } from './rows';
+import { RowReader } from './row-reader';
+import { textIn } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
   readonly parts: number;
   readonly rivets: number;
-  /** lb */
+  /** As the list has it now, lb. */
   readonly weight: number;
   /** in; undefined where the component weighs nothing, or the arms could not be read */
   readonly arm: number | undefined;
   /** lb·in */
   readonly moment: number;
-  readonly cost: number;
+  /** Undefined where it is incomplete, or in more than one currency: `costs` says which. */
+  readonly cost: number | undefined;
+  readonly costs: Cost;
+  /** Weight with the growth allowance of each part's status, lb. */
+  readonly forecast: number;
   /** lb; undefined where the budget does not name it */
   readonly budget: number | undefined;
+  /** Budget less forecast, lb; negative is over. */
+  readonly margin: number | undefined;
 }
 
 export interface ProjectSummary {
   /** The system that the project is shown in. */
   readonly units: UnitSystem;
+  /** In the order of the parts list; then those that the joints and the budget alone name. */
   readonly components: readonly ComponentSummary[];
   readonly total: ComponentSummary;
+  /** What the rivets of the joints cost. */
+  readonly rivetCosts: Cost;
   readonly problems: readonly Problem[];
 }
 
-interface Sum {
-  parts: number;
-  rivets: number;
-  weight: number;
-  moment: number;
-  cost: number;
+class Sum {
+  parts = 0;
+  rivets = 0;
+  weight = 0;
+  moment = 0;
+  readonly costs = new CostSum();
+
+  merge(other: Sum): void {
+    this.parts += other.parts;
+    this.rivets += other.rivets;
+    this.weight += other.weight;
+    this.moment += other.moment;
+    this.costs.merge(other.costs);
+  }
 }
 
 /**
  * Sums a project up from its sheets' values. Rivet weights are not added from the Joints sheet: the
  * parts list carries a row of rivets for each component, so that they are summed once. Their cost is
  * taken from the joints.
+ * @param book the price list, which knows each item's currency; without it there is but one
  * @returns undefined where there is no sheet with the parts list's header
  */
-export function summarise(values: SheetValues, units = unitsOfProject(values)): ProjectSummary | undefined {
-  const parts = readSheet(values, PARTS);
-  if (!parts) return undefined;
-  const joints = readSheet(values, JOINTS);
-  const budget = readSheet(values, BUDGET);
-  const problems: Problem[] = [parts, joints, budget].flatMap((sheet) => sheet?.problems ?? []);
-  const sums = new Map<string, Sum>();
-  const sumOf = (name: string): Sum => {
-    const key = name || NO_COMPONENT;
-    let sum = sums.get(key);
-    if (!sum) sums.set(key, (sum = { parts: 0, rivets: 0, weight: 0, moment: 0, cost: 0 }));
-    return sum;
-  };
+export function summarise(
+  values: SheetValues,
+  units = unitsOfProject(values),
+  book?: PriceBook,
+): ProjectSummary | undefined {
+  const components = readComponents(values, units);
+  return components && sumUp(components, values, book);
+}
 
-  for (const row of parts.rows) addPart(sumOf(textIn(row.cells.component)), row, parts, problems);
-  for (const row of joints?.rows ?? []) {
-    const sum = sumOf(textIn(row.cells.component));
-    sum.rivets += numberOr(row, 'count', joints!, problems) ?? 0;
-    sum.cost += numberOr(row, 'cost', joints!, problems) ?? 0;
-  }
-
+function sumUp(components: Components, values: SheetValues, book: PriceBook | undefined): ProjectSummary {
+  const { parts, lines } = components;
+  const problems: Problem[] = [...components.problems];
+  const sums = new ByName(() => new Sum(), NO_COMPONENT);
+  const currencyOf = currencyOfItems(book);
   // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
-  const armed = !parts.refused.includes('arm');
-  const budgets = new Map(
-    (budget?.rows ?? []).map((row) => [textIn(row.cells.component).toLowerCase(), numberIn(row.cells.budget)]),
-  );
-  const components = [...sums].map(([name, sum]) => finish(name, sum, budgets.get(name.toLowerCase()), armed));
-  const all = [...sums.values()].reduce((total, sum) => add(total, sum), {
-    parts: 0,
-    rivets: 0,
-    weight: 0,
-    moment: 0,
-    cost: 0,
+  const armed = !parts.form.refused.includes('arm');
+  for (const row of parts.rows) {
+    addPart(sums.get(row.component), row, currencyOf);
+    if (armed && row.weight !== undefined && row.weight !== 0 && row.arm === undefined)
+      problems.push({
+        sheet: parts.form.sheet,
+        cell: cellName(row.row, parts.form.columns.arm ?? 0),
+        message: 'has a weight and no arm: its moment is missing from the balance',
+      });
+  }
+  const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
+  for (const { group } of lines) sums.get(group);
+  const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
+  const all = new Sum();
+  const found = sums.entries().map(({ name, value }) => {
+    all.merge(value);
+    return finish(name, value, byName.get(value), armed);
   });
-  const budgeted = components.flatMap((component) => component.budget ?? []);
-  const total = finish(
-    'Total',
-    all,
-    budgeted.length > 0 ? budgeted.reduce((sum, one) => sum + one, 0) : undefined,
-    armed,
-  );
-  return { units, components, total, problems };
+  return {
+    units: parts.units,
+    components: found,
+    total: finish(TOTAL, all, components.total, armed),
+    rivetCosts,
+    problems,
+  };
 }
 
-function addPart(
-  sum: Sum,
-  row: FormRow<(typeof PARTS.columns)[number]['key']>,
-  sheet: FormSheet<(typeof PARTS.columns)[number]['key']>,
+function addPart(sum: Sum, row: PartRow, currencyOf: (item: string) => string): void {
+  sum.parts += row.quantity;
+  if (row.unpriced) sum.costs.addUnpriced();
+  else if (row.cost !== undefined) sum.costs.add(row.cost, currencyOf(row.item));
+  if (row.weight === undefined) return;
+  sum.weight += row.weight;
+  sum.moment += row.weight * (row.arm ?? 0);
+}
+
+function addJoints(
+  values: SheetValues,
+  sumOf: (component: string) => Sum,
+  currencyOf: (item: string) => string,
   problems: Problem[],
-): void {
-  sum.parts += numberIn(row.cells.quantity) ?? 1;
-  sum.cost += numberOr(row, 'cost', sheet, problems) ?? 0;
-  const weight = numberOr(row, 'weight', sheet, problems);
-  if (weight === undefined) return;
-  sum.weight += weight;
-  const arm = numberOr(row, 'arm', sheet, problems);
-  if (arm !== undefined) sum.moment += weight * arm;
-  else if (weight !== 0 && !sheet.refused.includes('arm'))
-    problems.push({
-      sheet: sheet.sheet,
-      cell: cellName(row.row, sheet.columns.arm ?? 0),
-      message: 'has a weight and no arm: its moment is missing from the balance',
-    });
+): Cost {
+  const costs = new CostSum();
+  const joints = readSheet(values, JOINTS);
+  if (!joints) return costs;
+  problems.push(...joints.problems);
+  const reader = new RowReader(joints, problems);
+  for (const row of joints.rows) {
+    const sum = sumOf(textIn(row.cells.component));
+    const count = reader.number(row, 'count', { takes: 'rivets, 0 or more' });
+    sum.rivets += count ?? 0;
+    const cost = reader.number(row, 'cost', COST);
+    for (const one of [sum.costs, costs]) {
+      if (cost !== undefined) one.add(cost, currencyOf(textIn(row.cells.rivet)));
+      else if (joints.columns.cost !== undefined && (row.cells.cost !== undefined || count)) one.addUnpriced();
+    }
+  }
+  return costs;
 }
 
-/** The number in a column of a row; an error or text there is named among the problems. */
-function numberOr<K extends string>(
-  row: FormRow<K>,
-  key: K,
-  sheet: FormSheet<K>,
-  problems: Problem[],
-): number | undefined {
-  const cell = row.cells[key];
-  if (typeof cell === 'number' || cell === undefined) return cell;
-  const message =
-    cell instanceof CellError
-      ? `is ${cell.code} and is left out of the sum${cell.message ? `: ${cell.message}` : ''}`
-      : `holds no number ("${String(cell)}") and is left out of the sum`;
-  problems.push({ sheet: sheet.sheet, cell: cellName(row.row, sheet.columns[key] ?? 0), message });
-  return undefined;
-}
-
-const add = (a: Sum, b: Sum): Sum => ({
-  parts: a.parts + b.parts,
-  rivets: a.rivets + b.rivets,
-  weight: a.weight + b.weight,
-  moment: a.moment + b.moment,
-  cost: a.cost + b.cost,
-});
-
-const finish = (name: string, sum: Sum, budget: number | undefined, armed: boolean): ComponentSummary => ({
+const finish = (
+  name: string,
+  { parts, rivets, weight, moment, costs }: Sum,
+  line: BudgetLine | undefined,
+  armed: boolean,
+): ComponentSummary => ({
   name,
-  ...sum,
-  arm: sum.weight === 0 || !armed ? undefined : sum.moment / sum.weight,
-  budget,
+  parts,
+  rivets,
+  weight,
+  moment,
+  arm: weight === 0 || !armed ? undefined : moment / weight,
+  cost: oneAmount(costs),
+  costs: { amounts: costs.amounts, unpriced: costs.unpriced },
+  forecast: line?.forecast ?? 0,
+  budget: line?.budget,
+  margin: line?.margin,
 });

@@ -3,28 +3,25 @@
  * scale against the list, and the log. Nothing is computed here that src/core/mass does not compute;
  * what is in error is named among the problems and left out.
  */
-import { sameName } from '../core/names';
 import {
   applyBias,
-  budget,
   isBiasCertain,
   isWeighed,
-  TOTAL,
   weighingBias,
   weightBands,
   type Bias,
   type BudgetLine,
   type Corrected,
+  type WeightBand,
 } from '../core/mass';
+import { ByName, nameKey } from '../core/names';
 import type { UnitSystem } from '../core/quantity';
-import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
-import { BUDGET } from './forms';
+import type { ProjectAllowances } from './allowances';
+import { readComponents, type Components, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
-import { readParts, type PartRow, type PartsList } from './parts';
+import type { PartRow, PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
-import { POUNDS, RowReader } from './row-reader';
-import { textIn } from './rows';
+import { unitsOfProject } from './project-units';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
   readonly name: string;
@@ -78,24 +75,13 @@ export interface WeightsModel {
   readonly problems: readonly Problem[];
 }
 
-type Weighed = PartRow & { readonly weight: number };
-
 /** Undefined where there is no sheet with the parts list's header. */
 export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
-  const parts = readParts(values, units);
-  if (!parts) return undefined;
-  const problems: Problem[] = [];
-  const allowances = readGrowthAllowances(values);
+  const read = readComponents(values, units);
+  if (!read) return undefined;
+  const { parts, known, allowances } = read;
   const log = readLog(values, units);
-  const weighed = parts.rows.filter((row): row is Weighed => row.weight !== undefined);
-  const known = weighed.map((row) => ({ ...row, status: knownStatus(row, parts, allowances, problems) }));
-  const goals = readGoals(values, problems);
-  const lines = budget(
-    known.map(({ component, weight, status }) => ({ group: component, weight, status })),
-    goals,
-    allowances.list,
-  );
-  const [components, total] = withBands(lines, known, goals.length > 0);
+  const [components, total] = withBands(read);
   const differences = differencesOf(parts.rows);
   const bias = weighingBias(differences);
   const toleranced = known.reduce((sum, { weight, tolerance }) => sum + (tolerance === undefined ? 0 : weight), 0);
@@ -112,83 +98,39 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
     tolerancedPercent: total.current > 0 ? (100 * toleranced) / total.current : undefined,
     allowances,
     log,
-    problems: [...parts.problems, ...problems, ...allowances.problems, ...(log?.problems ?? [])],
+    problems: [...read.problems, ...(log?.problems ?? [])],
   };
 }
 
-/** A status that the allowances do not hold counts as "estimated", and is named. */
-function knownStatus(row: Weighed, { form }: PartsList, { list }: ProjectAllowances, problems: Problem[]): string {
-  const reader = new RowReader(form, problems);
-  const place = { row: row.row, cells: {} };
-  if (row.weighed !== undefined && !isWeighed(row.status))
-    reader.problem(place, 'status', `is "${row.status}" though the row has been weighed: growth is still added to it`);
-  if (row.status === '' || allowanceOf(row.status, list) !== undefined) return row.status;
-  reader.problem(
-    place,
-    'status',
-    `got "${row.status}"; takes ${list.map(({ status }) => status).join(', ')}. It counts as estimated`,
-  );
-  return '';
-}
-
-function readGoals(values: SheetValues, problems: Problem[]): { group: string; weight: number }[] {
-  const form = readSheet(values, BUDGET);
-  if (!form) return [];
-  problems.push(...form.problems);
-  const reader = new RowReader(form, problems);
-  return form.rows.flatMap((row) => {
-    const group = textIn(row.cells.component);
-    const weight = group === '' ? undefined : reader.needed(row, 'budget', POUNDS);
-    return weight === undefined ? [] : [{ group, weight }];
-  });
-}
-
-function withBands(
-  lines: readonly BudgetLine[],
-  parts: readonly Weighed[],
-  hasBudget: boolean,
-): [ComponentWeights[], ComponentWeights] {
+function withBands({ known, lines, total }: Components): [ComponentWeights[], ComponentWeights] {
   // Rows of one material and thickness are cut from like sheets: their errors are taken to go the same way, which gives the wider band.
   const bands = weightBands(
-    parts.map(({ component, weight, tolerance = 0, material, thickness }) => ({
+    known.map(({ component, weight, tolerance = 0, material, thickness }) => ({
       group: component,
       weight,
       tolerance: { fraction: tolerance },
       lot: thickness === undefined ? '' : `${material} ${thickness}`,
     })),
   );
-  const whole = bands.at(-1)!;
-  const all = lines.map(({ group, ...line }, index): ComponentWeights => {
-    const isTotal = index === lines.length - 1;
-    const band = isTotal ? whole : bands.slice(0, -1).find((one) => sameName(one.group, group));
-    const rows = parts.filter((part) => isTotal || sameName(part.component, group)).map(({ row }) => row);
-    return {
-      name: group,
-      ...line,
-      ...(isTotal && !hasBudget ? NO_BUDGET : {}),
-      rows,
-      likely: band?.likely ?? 0,
-      worst: band?.worst ?? 0,
-    };
-  });
+  const bandOf = new Map(bands.slice(0, -1).map((band) => [nameKey(band.group), band]));
+  const rowsOf = new ByName((): number[] => []);
+  for (const { component, row } of known) rowsOf.get(component).push(row);
+  const component = (
+    { group, ...line }: BudgetLine,
+    rows: readonly number[],
+    band: WeightBand | undefined,
+  ): ComponentWeights => ({ name: group, ...line, rows, likely: band?.likely ?? 0, worst: band?.worst ?? 0 });
   return [
-    all.slice(0, -1),
-    all.at(-1) ?? {
-      name: TOTAL,
-      current: 0,
-      forecast: 0,
-      ...NO_BUDGET,
-      weighedPercent: undefined,
-      rows: [],
-      likely: 0,
-      worst: 0,
-    },
+    lines.map((line) => component(line, rowsOf.known(line.group) ?? [], bandOf.get(nameKey(line.group)))),
+    component(
+      total,
+      known.map(({ row }) => row),
+      bands.at(-1),
+    ),
   ];
 }
 
-const NO_BUDGET = { budget: undefined, margin: undefined, marginPercent: undefined } as const;
-
-function heaviestFirst(parts: readonly Weighed[]): HeavyPart[] {
+function heaviestFirst(parts: readonly WeighingRow[]): HeavyPart[] {
   const all = parts.reduce((sum, { weight }) => sum + weight, 0);
   const percent = (weight: number): number | undefined => (all > 0 ? (100 * weight) / all : undefined);
   let together = 0;

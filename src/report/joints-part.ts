@@ -1,12 +1,23 @@
 /** The report's sections on rivets and on what the material costs. */
 import { fraction, rivet, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
-import { readPriceList } from '../core/price';
+import { ByName } from '../core/names';
+import { CostSum, oneAmount, type Cost } from '../core/price';
 import { CellError } from '../sheet';
-import { JOINTS, numberIn, readSheet, textIn, type PartsList, type SheetValues } from '../project';
+import {
+  currencyOfItems,
+  JOINTS,
+  numberIn,
+  readSheet,
+  textIn,
+  type PartsList,
+  type ProjectSheets,
+  type ProjectSummary,
+  type SheetValues,
+} from '../project';
 import { writeEnglish, type Quantities } from '../core/quantity';
 import { join, paragraph, section, subheading, table, type Html } from './html';
-import { numberColumn, quantityColumns } from './numbers';
+import { costColumn, numberColumn, quantityColumns } from './numbers';
 
 interface RivetLine {
   readonly designation: string;
@@ -14,7 +25,7 @@ interface RivetLine {
   readonly read: Rivet | undefined;
   count: number;
   weight: number;
-  cost: number;
+  readonly costs: CostSum;
 }
 
 interface Finding {
@@ -31,10 +42,16 @@ interface Joints {
 }
 
 /** The rivets of all joints by designation, and what the checks found; undefined without a sheet of joints. */
-function readJoints(values: SheetValues): Joints | undefined {
+function readJoints(values: SheetValues, currencyOf: (item: string) => string): Joints | undefined {
   const form = readSheet(values, JOINTS);
   if (!form) return undefined;
-  const lines = new Map<string, RivetLine>();
+  const lines = new ByName((designation): RivetLine => ({
+    designation,
+    read: readRivet(designation),
+    count: 0,
+    weight: 0,
+    costs: new CostSum(),
+  }));
   const findings: Finding[] = [];
   let checked = 0;
   for (const { cells: row } of form.rows) {
@@ -44,13 +61,15 @@ function readJoints(values: SheetValues): Joints | undefined {
     if (check !== '' && check.toLowerCase() !== 'ok')
       findings.push({ joint: textIn(row.joint), component: textIn(row.component), rivet: designation, check });
     if (designation === '') continue;
-    const line = lines.get(designation) ?? { designation, read: readRivet(designation), count: 0, weight: 0, cost: 0 };
-    lines.set(designation, line);
+    const line = lines.get(designation);
     line.count += numberIn(row.count) ?? 0;
     line.weight += numberIn(row.weight) ?? 0;
-    line.cost += numberIn(row.cost) ?? 0;
+    const cost = numberIn(row.cost);
+    if (cost !== undefined) line.costs.add(cost, currencyOf(designation));
+    else if (form.columns.cost !== undefined) line.costs.addUnpriced();
   }
-  return { lines: [...lines.values()].sort(byKind), findings, checked };
+  const found = lines.entries().map(({ value }) => value);
+  return { lines: found.sort(byKind), findings, checked };
 }
 
 function readRivet(designation: string): Rivet | undefined {
@@ -72,12 +91,13 @@ function byKind(a: RivetLine, b: RivetLine): number {
   return differs < 0 ? a.designation.localeCompare(b.designation) : first[differs]! - second[differs]!;
 }
 
-export function rivetsSection(values: SheetValues, currency: string, say: Quantities): Html | undefined {
-  const joints = readJoints(values);
+export function rivetsSection({ values, prices }: ProjectSheets, costs: Cost, say: Quantities): Html | undefined {
+  const joints = readJoints(values, currencyOfItems(prices?.book));
+  const currency = prices?.currency ?? '';
   if (!joints || joints.lines.length + joints.findings.length === 0) return undefined;
   const { lines, findings, checked } = joints;
   const quantity = quantityColumns(say);
-  const sum = (key: 'count' | 'weight' | 'cost'): number => lines.reduce((all, line) => all + line[key], 0);
+  const sum = (key: 'count' | 'weight'): number => lines.reduce((all, line) => all + line[key], 0);
   return section(
     'Rivets',
     table<RivetLine>({
@@ -110,10 +130,10 @@ export function rivetsSection(values: SheetValues, currency: string, say: Quanti
         },
         numberColumn('Number', undefined, 0, ({ count }) => count),
         quantity('Weight', 'weight', 3, ({ weight }) => weight),
-        numberColumn('Cost', currency, 2, ({ cost }) => cost),
+        costColumn(currency, ({ costs }) => costs),
       ],
       rows: lines,
-      total: { designation: 'Total', read: undefined, count: sum('count'), weight: sum('weight'), cost: sum('cost') },
+      total: { designation: 'Total', read: undefined, count: sum('count'), weight: sum('weight'), costs },
     }),
     checked > 0 &&
       findings.length === 0 &&
@@ -138,25 +158,39 @@ interface ItemLine {
   readonly item: string;
   rows: number;
   use: number;
-  cost: number;
+  readonly costs: Cost;
 }
 
 /** What the rows of the parts list cost, by the item that they are made from. */
-export function costsSection({ rows, useUnits }: PartsList, rivets: number, currency: string): Html | undefined {
-  const items = new Map<string, ItemLine>();
-  for (const { item, use, cost } of rows) {
-    if (item === '' || cost === undefined) continue;
-    const line = items.get(item) ?? { item, rows: 0, use: 0, cost: 0 };
-    items.set(item, line);
+export function costsSection(
+  { rows, useUnits }: PartsList,
+  { total, rivetCosts }: ProjectSummary,
+  currency: string,
+  currencyOf: (item: string) => string,
+): Html | undefined {
+  const items = new ByName((item): ItemLine & { readonly costs: CostSum } => ({
+    item,
+    rows: 0,
+    use: 0,
+    costs: new CostSum(),
+  }));
+  for (const { item, use, cost, unpriced } of rows) {
+    if (item === '' || (cost === undefined && !unpriced)) continue;
+    const line = items.get(item);
     line.rows += 1;
     line.use += use ?? 0;
-    line.cost += cost;
+    if (cost === undefined) line.costs.addUnpriced();
+    else line.costs.add(cost, currencyOf(item));
   }
-  const lines = [...items.values()].sort((a, b) => b.cost - a.cost);
-  if (lines.length === 0 && rivets === 0) return undefined;
+  const lines = items
+    .entries()
+    .map(({ value }) => value)
+    .sort((a, b) => (oneAmount(b.costs) ?? 0) - (oneAmount(a.costs) ?? 0));
+  const hasRivets = rivetCosts.unpriced > 0 || rivetCosts.amounts.some(({ amount }) => amount > 0);
+  if (lines.length === 0 && !hasRivets) return undefined;
   const all: ItemLine[] = [
     ...lines,
-    ...(rivets > 0 ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, cost: rivets }] : []),
+    ...(hasRivets ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, costs: rivetCosts }] : []),
   ];
   return section(
     'Material by cost',
@@ -174,20 +208,11 @@ export function costsSection({ rows, useUnits }: PartsList, rivets: number, curr
               },
             ]
           : []),
-        numberColumn('Cost', currency, 2, ({ cost }) => cost),
+        costColumn(currency, ({ costs }) => costs),
       ],
       rows: all,
-      total: { item: 'Total', rows: 0, use: 0, cost: all.reduce((sum, { cost }) => sum + cost, 0) },
+      total: { item: 'Total', rows: 0, use: 0, costs: total.costs },
     }),
     paragraph('Value of what is used, at the price list’s prices. Whole sheets, bars and packs cost more.', 'note'),
   );
-}
-
-/** The price list's currency, where its rows agree on one; ''. */
-export function currencyOf(values: SheetValues): string {
-  const cells = values('Prices');
-  if (!cells) return '';
-  const { rows } = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
-  const currencies = new Set(rows.map(({ currency }) => currency).filter(Boolean));
-  return currencies.size === 1 ? String([...currencies][0]) : '';
 }

@@ -1,4 +1,5 @@
 /** Numbers and columns of numbers as the report prints them. */
+import { costText, type Cost } from '../core/price';
 import { writeEnglish, type Dimension, type Quantities } from '../core/quantity';
 import type { Column } from './html';
 
@@ -37,3 +38,11 @@ export const quantityColumns =
       return quantity === undefined ? '–' : say.bare(quantity, dimension, places);
     },
   });
+
+/** A column of costs: one amount, one a currency, or that it is incomplete. */
+export const costColumn = <T>(currency: string, costs: (row: T) => Cost): Column<T> => ({
+  head: 'Cost',
+  ...(currency === '' ? {} : { unit: currency }),
+  number: true,
+  cell: (row) => costText(costs(row), writeEnglish),
+});

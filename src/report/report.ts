@@ -1,9 +1,11 @@
 /** One self-contained page of a project: weights, rivets, costs, weighing and loading, with pictures, sources and what is wrong. */
 import { LIMITS_CAUTION } from '../core/balance';
 import { GROWTH_SOURCE } from '../core/mass';
+import { CostSum } from '../core/price';
 import { quantities } from '../core/quantity';
 import {
   balanceModels,
+  currencyOfItems,
   summarise,
   weightsModel,
   type BalanceModel,
@@ -13,7 +15,7 @@ import {
 } from '../project';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
-import { costsSection, currencyOf, rivetsSection } from './joints-part';
+import { costsSection, rivetsSection } from './joints-part';
 import { budgetSection, componentsSection, heaviestSection, logSection, scaleSection } from './weights-part';
 
 export interface ReportInput {
@@ -40,12 +42,12 @@ export function reportHtml({
   formulas = [],
   sourceOf = () => undefined,
 }: ReportInput): string | undefined {
-  const { values, names, units } = sheets;
-  const summary = summarise(values, units);
+  const { values, names, units, prices } = sheets;
+  const summary = summarise(values, units, prices?.book);
   const weights = weightsModel(values, units);
   const airplanes = balanceModels(values, names);
   if (!summary && airplanes.length === 0) return undefined;
-  const currency = currencyOf(values);
+  const currency = prices?.currency ?? '';
   const judges = airplanes.some(({ judged }) => judged);
   return page(
     title,
@@ -58,8 +60,8 @@ export function reportHtml({
       weights && scaleSection(weights),
       weights && logSection(weights),
       weights && heaviestSection(weights),
-      rivetsSection(values, currency, quantities(units)),
-      weights && summary && costsSection(weights.parts, rivetCost(summary.total.cost, weights), currency),
+      rivetsSection(sheets, summary?.rivetCosts ?? new CostSum(), quantities(units)),
+      weights && summary && costsSection(weights.parts, summary, currency, currencyOfItems(prices?.book)),
       ...airplanes.flatMap((airplane, index) => [
         weighingSection(airplane, weights !== undefined || index > 0),
         loadingSection(airplane),
@@ -72,12 +74,6 @@ export function reportHtml({
       ]),
     ),
   );
-}
-
-/** The summary's cost is that of parts and joints; what the parts do not account for is the rivets'. */
-function rivetCost(all: number, { parts }: WeightsModel): number {
-  const rest = all - parts.rows.reduce((sum, { cost = 0 }) => sum + cost, 0);
-  return Math.abs(rest) < 0.005 ? 0 : rest;
 }
 
 /** Each source once, with the functions of the workbook that rest on it. */

@@ -15,7 +15,7 @@ import {
 } from '../project';
 import { budgetData, logData, paretoData } from './figures';
 import { figure, join, paragraph, section, subheading, table, type Html } from './html';
-import { numberColumn, orBlank, quantityColumns } from './numbers';
+import { costColumn, numberColumn, orBlank, quantityColumns } from './numbers';
 
 /** Pixels that a picture over the whole width of the paper is laid out for. */
 export const FULL = 660;
@@ -30,10 +30,10 @@ export function componentsSection({ components, total, units }: ProjectSummary, 
         { head: 'Component', cell: ({ name }) => name },
         numberColumn('Parts', undefined, 0, ({ parts }) => parts),
         ...(total.rivets === 0 ? [] : [numberColumn<ComponentSummary>('Rivets', undefined, 0, ({ rivets }) => rivets)]),
-        quantity('Weight', 'weight', 2, ({ weight }) => weight),
+        quantity('Now', 'weight', 2, ({ weight }) => weight),
         quantity('Arm', 'length', 2, ({ arm }) => arm),
         quantity('Moment', 'moment', 1, ({ moment }) => moment),
-        ...(total.cost === 0 ? [] : [numberColumn<ComponentSummary>('Cost', currency, 2, ({ cost }) => cost)]),
+        ...(total.cost === 0 ? [] : [costColumn<ComponentSummary>(currency, ({ costs }) => costs)]),
       ],
       rows: components,
       total,
@@ -57,6 +57,7 @@ export function budgetSection(model: WeightsModel): Html {
       : []),
     quantity<ComponentWeights>('Forecast', 'weight', 2, ({ forecast }) => forecast),
     quantity<ComponentWeights>('Budget', 'weight', 2, ({ budget }) => budget),
+    quantity<ComponentWeights>('Margin', 'weight', 2, ({ margin }) => margin),
     numberColumn<ComponentWeights>('Margin', '%', 1, ({ marginPercent }) => marginPercent),
     numberColumn<ComponentWeights>('Weighed', '%', 0, ({ weighedPercent }) => weighedPercent),
     { head: 'In words', cell: (row: ComponentWeights) => marginWords(row, say, 2) },
@@ -65,7 +66,7 @@ export function budgetSection(model: WeightsModel): Html {
     'Against the design weight',
     table({ columns, rows: components, total, stress: ({ margin }) => margin !== undefined && margin < 0 }),
     paragraph(
-      `Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${writeEnglish(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`,
+      `Margin is budget less forecast; now is what the list weighs today. Forecast: the weight now and a growth allowance by status: ${allowances.list.map(({ status, fraction }) => `${status} ${writeEnglish(100 * fraction, 0)} %`).join(', ')}${allowances.own ? ' (the project’s own table)' : ''}.`,
       'note',
     ),
     hasBand &&

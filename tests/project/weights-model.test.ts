@@ -162,7 +162,7 @@ describe('problems', () => {
     )!;
     expect(total.current).toBe(4);
     expect(problems.map(({ sheet: name, cell, message }) => `${name}!${cell} ${message}`)).toEqual([
-      'Parts!M3 got #N/A material: got "606"; takes a number; left out of the weights',
+      'Parts!M3 is #N/A and is left out of the sum: material: got "606"',
       'Parts!P6 got 0.5; takes per cent from 0% to 30%. 0.5 reads as 50 %: write 0.5% if that is meant',
       'Parts!J4 got "drawn"; takes estimated, laid out, released, existing, weighed. It counts as estimated',
       'Parts!J5 is "laid out" though the row has been weighed: growth is still added to it',

@@ -1,4 +1,5 @@
 export { Tally, type Point } from './tally';
+export { isSumName } from './sum-names';
 export { RollUpSum, TOTAL, type GroupTotal, type RollUp } from './roll-up';
 export { inertiaAbout, massProperties, type Body, type Inertia, type MassProperties } from './inertia';
 export { AXES, plateInertia, rodInertia, tubeInertia, type Axis } from './own-inertia';

@@ -20,4 +20,5 @@ export {
   unitsOf,
   type Unit,
 } from './label-unit';
+export { hasDecimalComma, plainNumber, typedNumber, type TypedNumber } from './number-text';
 export { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from './quantities';

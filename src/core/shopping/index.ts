@@ -1,5 +1,5 @@
 export { DEFAULT_SPARES, HARDWARE, type Hardware } from './hardware';
-export { gatherNeeds, type JointUse, type Need, type PartUse } from './needs';
+export { gatherNeeds, itemNames, type JointUse, type Need, type PartUse } from './needs';
 export { ownMoney, type OwnMoney, type Rate } from './own-money';
 export type { PlannedItem, PlannedStock } from './planned';
 export { shoppingList } from './list';

@@ -39,4 +39,4 @@ export {
 export { call } from './call';
 export { asCellError } from './values';
 export { exampleFormula, signature } from './signature';
-export { plainNumber } from './read-number';
+export { plainNumber } from '../../core/quantity';

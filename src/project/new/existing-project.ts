@@ -2,7 +2,7 @@
 import type { Workbook } from '../../sheet';
 import { BUDGET, JOINTS, PARTS, type SheetForm } from '../forms';
 import { readForm, type FormSheet } from '../rows';
-import { PRICE_TABLE } from './price-list';
+import { findPrices } from '../prices';
 
 /** The sheets by their forms' names, in the order in which they are added. */
 export const PROJECT_SHEETS = ['Prices', 'Parts', 'Joints', 'Budget'] as const;
@@ -36,5 +36,9 @@ export async function existingProject(
     const found = form && used && readForm(form, await workbook.read(used), name);
     if (found) forms[form.sheet] = found;
   }
-  return { sheets, prices: tables.find(({ name }) => sameName(name, PRICE_TABLE))?.range.sheet, forms };
+  const prices = findPrices(
+    infos.map(({ name }) => name),
+    tables,
+  );
+  return { sheets, prices: prices?.table?.range.sheet, forms };
 }

@@ -13,6 +13,6 @@ export { caseEdits, clearCaseEdits, loadEdits } from './balance-entries';
 export { newSurfacesSheet, type NewSurface } from './surface-sheet';
 export { newRivetOptionsSheet } from './rivet-options-sheet';
 export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './buying-sheets';
-export { DATE_FORMAT, examplePrices, newPriceList, PRICE_TABLE, priceRowLooks, priceTable } from './price-list';
+export { DATE_FORMAT, examplePrices, newPriceList, priceRowLooks, priceTable } from './price-list';
 export { existingProject, PROJECT_SHEETS, type ProjectSheetName } from './existing-project';
 export { newProjectEdits, type AddedSheet, type NewProject } from './new-project';

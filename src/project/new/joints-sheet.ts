@@ -6,7 +6,7 @@ import { lettersOf, rowCells } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { ifAll, orOne, unitsArgument } from './formula-text';
-import { PRICE_TABLE } from './price-list';
+import { PRICE_TABLE } from '../prices';
 
 type Key = FormKey<typeof JOINTS>;
 

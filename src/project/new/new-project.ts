@@ -10,7 +10,8 @@ import { newBudgetSheet } from './budget-sheet';
 import { sameName, type ExistingProject, type ProjectSheetName } from './existing-project';
 import { newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
 import { NEW_PART_COLUMNS, newPartsSheet } from './parts-sheet';
-import { blankPrices, examplePrices, newPriceList, PRICE_TABLE } from './price-list';
+import { blankPrices, examplePrices, newPriceList } from './price-list';
+import { PRICE_TABLE } from '../prices';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 
 export interface NewProjectOptions {

@@ -6,7 +6,7 @@ import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import { columnOf, ifAll, isBlank, orOne, unitsArgument } from './formula-text';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { CAUTION } from './plan';
-import { PRICE_TABLE } from './price-list';
+import { PRICE_TABLE } from '../prices';
 
 type Key = FormKey<typeof PARTS>;
 

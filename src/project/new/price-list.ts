@@ -1,4 +1,5 @@
 /** The edits that make a price list: the table, its choices and formats, and invented rows that show how each kind is written. */
+import { PRICE_TABLE } from '../prices';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
@@ -10,7 +11,6 @@ import {
 import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
 
 /** The table's name, and that of the sheet that is made for it. */
-export const PRICE_TABLE = 'Prices';
 
 export const DATE_FORMAT = 'yyyy-mm-dd';
 const PRICE_FORMAT = '0.00##';

@@ -1,6 +1,5 @@
 /** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
-import { piecesPerPound } from '../../../core/fastener';
-import { openPriceBook, readPriceList, type PriceBook } from '../../../core/price';
+import type { PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import {
   gatherNeeds,
@@ -10,9 +9,13 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import { CellError, type Cell } from '../../../sheet';
+import type { Cell } from '../../../sheet';
 import {
   BUYING_SHEET,
+  NO_PRICES,
+  PRICE_TABLE,
+  readNamedSheets,
+  type ProjectPrices,
   JOINTS,
   numberIn,
   PARTS,
@@ -24,7 +27,6 @@ import {
   readStockSheet,
   STOCK,
   textIn,
-  unitsOfProject,
   USUAL_CUTTING,
   usualTerms,
   type CuttingTerms,
@@ -35,8 +37,6 @@ import {
 } from '../../../project';
 import { type Workbook } from '../../../sheet';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
-
-const PRICES = 'prices';
 
 export interface BuyingSheets {
   readonly parts: PartsList | undefined;
@@ -65,22 +65,13 @@ export interface BuyingSheets {
 }
 
 export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
-  const names = (await workbook.sheets()).map(({ name }) => name);
-  const sheets = new Map<string, Cell[][]>();
-  for (const wanted of [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, PRICES]) {
-    const name = names.find((one) => one.toLowerCase() === wanted.toLowerCase());
-    const used = name === undefined ? undefined : await workbook.usedRange(name);
-    if (used) sheets.set(wanted.toLowerCase(), await workbook.read(used));
-  }
-  const values = (name: string): Cell[][] | undefined => sheets.get(name.toLowerCase());
-  const table = (await workbook.tables()).find(({ name }) => name.toLowerCase() === PRICES);
-  const priceCells = table ? await workbook.read(table.range) : (values(PRICES) ?? []);
-  const prices = readPriceList(
-    priceCells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
+  const wanted = [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET];
+  const { values, prices, units } = await readNamedSheets(
+    workbook,
+    Object.fromEntries(wanted.map((name) => [name, 'all'])),
   );
-  const book = openPriceBook(prices, piecesPerPound);
-  const currency = mostUsed(prices.rows.map((row) => row.currency));
-  const units = unitsOfProject(values);
+  const book = prices?.book ?? NO_PRICES;
+  const currency = mostUsed(book.list.rows.map((row) => row.currency));
   const terms = readBuying(values, currency, units);
   const parts = readParts(values, units);
   const stock = readStockSheet(values, units);
@@ -97,26 +88,22 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     cutting: terms?.cutting ?? USUAL_CUTTING,
     groups: cuttingGroups(parts?.rows ?? [], units),
     book,
-    prices:
-      priceCells.length === 0
-        ? 'none'
-        : prices.rows.length > 0
-          ? 'read'
-          : prices.problems.length > 0
-            ? 'unread'
-            : 'empty',
+    prices: stateOf(prices),
     units,
     needs,
     onHand,
     list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
     silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
     problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
-    names: new Set(
-      [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, table?.range.sheet ?? PRICES].map(
-        (name) => name.toLowerCase(),
-      ),
-    ),
+    names: new Set([...wanted, prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
   };
+}
+
+function stateOf(prices: ProjectPrices | undefined): BuyingSheets['prices'] {
+  if (!prices) return 'none';
+  const { list } = prices.book;
+  if (list.rows.length > 0) return 'read';
+  return list.problems.length > 0 ? 'unread' : 'empty';
 }
 
 function needsOf(

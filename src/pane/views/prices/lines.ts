@@ -7,9 +7,7 @@ import {
   type PriceColumnKey,
   type PriceRow,
 } from '../../../core/price';
-import type { Cell, TableModel } from '../../../sheet';
-
-export const TABLE_NAME = 'Prices';
+import type { Cell } from '../../../sheet';
 
 /** Problems of a row by the column that has to be mended. */
 export type Problems = ReadonlyMap<PriceColumnKey, string>;
@@ -28,9 +26,6 @@ export interface PriceLine {
 
 /** Where the list's columns stand in the table. */
 export type Places = ReadonlyMap<PriceColumnKey, number>;
-
-export const findTable = (tables: readonly TableModel[]): TableModel | undefined =>
-  tables.find(({ name }) => name.toLowerCase() === TABLE_NAME.toLowerCase());
 
 export const sameLabel = (one: string, other: string): boolean => plain(one) === plain(other);
 const plain = (text: string): string => text.toLowerCase().replace(/[^a-z]/g, '');

@@ -1,18 +1,9 @@
 /** Reads the price list from the workbook, and keeps its rows' ids from one reading to the next. */
+import { findPrices } from '../../../project';
 import type { TableModel, Workbook } from '../../../sheet';
 import { t } from '../../locale';
 import { cellText } from './fields';
-import {
-  checkLines,
-  findPlaces,
-  findTable,
-  keepIds,
-  keepLines,
-  missingColumns,
-  TABLE_NAME,
-  type Places,
-  type PriceLine,
-} from './lines';
+import { checkLines, findPlaces, keepIds, keepLines, missingColumns, type Places, type PriceLine } from './lines';
 import type { Candidate } from './state';
 
 export type Reading =
@@ -36,7 +27,7 @@ export class ListReader {
   constructor(private readonly workbook: Workbook) {}
 
   async read(): Promise<Reading> {
-    const table = findTable(await this.workbook.tables());
+    const table = findPrices([], await this.workbook.tables())?.table;
     if (!table) return { status: 'absent', candidate: await this.candidate() };
     const places = this.placesOf(table.columns);
     const lacking = missingColumns(places).map(({ header }) => header);
@@ -76,10 +67,9 @@ export class ListReader {
 
   /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
   private async candidate(): Promise<Candidate | undefined> {
-    const sheet = (await this.workbook.sheets()).find(
-      ({ name, visible }) => visible && name.toLowerCase() === TABLE_NAME.toLowerCase(),
-    );
-    const used = sheet && (await this.workbook.usedRange(sheet.name));
+    const shown = (await this.workbook.sheets()).flatMap(({ name, visible }) => (visible ? [name] : []));
+    const place = findPrices(shown, []);
+    const used = place && (await this.workbook.usedRange(place.sheet));
     if (!used) return undefined;
     const top = await this.workbook.read({ ...used, rows: Math.min(HEADER_WITHIN, used.rows) });
     const row = top.findIndex(

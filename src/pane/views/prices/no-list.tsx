@@ -1,7 +1,7 @@
 /** What the view says where there is no list to show. */
 import { Button } from '@fluentui/react-components';
 import { t } from '../../locale';
-import { TABLE_NAME } from './lines';
+import { PRICE_TABLE } from '../../../project';
 import type { PricesStore } from './prices-store';
 import type { PricesState } from './state';
 import { usePanelStyles } from './styles';
@@ -43,7 +43,7 @@ export function NoList({
       <p className={styles.text}>
         {t(
           'Prices stand in a table named {table} on a sheet of this workbook, where you can read and change them without this pane, too.',
-          { table: TABLE_NAME },
+          { table: PRICE_TABLE },
         )}
       </p>
       <p className={styles.text}>

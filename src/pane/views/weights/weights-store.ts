@@ -6,7 +6,6 @@ import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import { SheetStore } from '../../shared/sheet-store';
 import type { PaneContext } from '../../shared/view';
-import { currencyOf } from './currency';
 import { newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
 import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type Message, type WeightsState } from './state';
@@ -28,9 +27,8 @@ export class WeightsStore extends SheetStore<WeightsState> {
   }
 
   protected async readOnce(): Promise<void> {
-    const { names, values } = await readProjectSheets(this.workbook);
-    const currency = await currencyOf(this.workbook);
-    const model = weightsModel(values);
+    const { names, values, prices, units } = await readProjectSheets(this.workbook);
+    const model = weightsModel(values, units);
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
@@ -38,9 +36,9 @@ export class WeightsStore extends SheetStore<WeightsState> {
       status: model ? 'ready' : 'no-parts',
       mend: undefined,
       sheets: names,
-      currency,
+      currency: prices?.currency ?? '',
       model,
-      summary: summarise(values),
+      summary: summarise(values, units, prices?.book),
       trial,
       draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft,
     });

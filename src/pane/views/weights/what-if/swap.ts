@@ -3,7 +3,7 @@ import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
 import { inUnit } from '../../../../core/quantity';
 import { isBlank, type Cell } from '../../../../sheet';
-import type { PartRow, PartsList } from '../../../../project';
+import { findPrices, type PartRow, type PartsList } from '../../../../project';
 import type { Edit, WorkbookModel } from '../../../../sheet';
 import { cellNumber, t } from '../../../locale';
 import { gauge } from '../figures';
@@ -142,7 +142,10 @@ class SwapPlan {
   }
 
   private isPriced(item: string): boolean {
-    const table = this.copy.sheets.flatMap(({ tables }) => tables).find(({ name }) => name.toLowerCase() === 'prices');
+    const table = findPrices(
+      [],
+      this.copy.sheets.flatMap(({ tables }) => tables),
+    )?.table;
     if (!table) return false;
     const { sheet, row, rows, column, columns } = table.range;
     const key = nameKey(item);

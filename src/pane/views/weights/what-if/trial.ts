@@ -7,7 +7,14 @@
  * on the thickness and the rivets of a thicker joint all move with it. The copy holds all of that.
  */
 import { CellError } from '../../../../sheet';
-import { projectSheetsOf, summarise, weightsModel, type ProjectSummary, type WeightsModel } from '../../../../project';
+import {
+  projectSheetsOf,
+  summarise,
+  weightsModel,
+  type ComponentSummary,
+  type ProjectSummary,
+  type WeightsModel,
+} from '../../../../project';
 import { type WorkbookModel } from '../../../../sheet';
 import { t } from '../../../locale';
 import type { Recalculate } from '../../../shared/view';
@@ -116,13 +123,13 @@ function withFormulas(model: WorkbookModel, copy: WorkbookModel, places: readonl
 }
 
 function standingOf(model: WorkbookModel): Standing | undefined {
-  const { values } = projectSheetsOf(model);
-  const weights = weightsModel(values);
-  const summary = summarise(values);
+  const { values, units, prices } = projectSheetsOf(model);
+  const weights = weightsModel(values, units);
+  const summary = summarise(values, units, prices?.book);
   return weights && summary && { weights, summary };
 }
 
-const componentOf = ({ summary }: Standing, name: string): { weight: number; cost: number } | undefined =>
+const componentOf = ({ summary }: Standing, name: string): Pick<ComponentSummary, 'weight' | 'cost'> | undefined =>
   summary.components.find((one) => one.name === name);
 
 /** As little as this is rounding. */
@@ -130,8 +137,8 @@ const SAME = 1e-9;
 const differ = (a: number | undefined, b: number | undefined): boolean =>
   a === undefined || b === undefined ? a !== b : Math.abs(a - b) > SAME * Math.max(1, Math.abs(a));
 const moves = (
-  a: { weight: number; cost: number } | undefined,
-  b: { weight: number; cost: number } | undefined,
+  a: Pick<ComponentSummary, 'weight' | 'cost'> | undefined,
+  b: Pick<ComponentSummary, 'weight' | 'cost'> | undefined,
 ): boolean => differ(a?.weight, b?.weight) || differ(a?.cost, b?.cost);
 
 function sumOf({ weights }: Standing, rows: readonly number[]): Sum {

@@ -1,0 +1,78 @@
+/** Where a workbook's price list stands, and what is in it: of the workbook's port or of a workbook as plain data. */
+import { piecesPerPound } from '../core/fastener';
+import { ByName, sameName } from '../core/names';
+import { openPriceBook, readPriceList, type PriceBook } from '../core/price';
+import { itemNames } from '../core/shopping';
+import { CellError, type Cell, type RangeAddress, type TableModel, type Workbook } from '../sheet';
+
+/** The table's name, and the name of the sheet that a new one is put on. */
+export const PRICE_TABLE = 'Prices';
+
+export interface PricePlace {
+  readonly sheet: string;
+  /** Undefined where the list is a sheet's cells that are no table. */
+  readonly table: TableModel | undefined;
+}
+
+export interface ProjectPrices extends PricePlace {
+  /** The list's cells with its header row. */
+  readonly range: RangeAddress;
+  readonly book: PriceBook;
+  /** The one currency of all its rows; '' where they name none, or several. */
+  readonly currency: string;
+  /** False where the cells are blank. */
+  readonly filled: boolean;
+}
+
+const isPrices = (name: string): boolean => name.toLowerCase() === PRICE_TABLE.toLowerCase();
+
+/**
+ * The table Prices, on whatever sheet it stands, since formulas go by its name; without it the sheet Prices.
+ * Undefined where there is neither.
+ */
+export function findPrices(sheets: readonly string[], tables: readonly TableModel[]): PricePlace | undefined {
+  const table = tables.find(({ name }) => isPrices(name));
+  if (table) return { sheet: table.range.sheet, table };
+  const sheet = sheets.find(isPrices);
+  return sheet === undefined ? undefined : { sheet, table: undefined };
+}
+
+/** A price list without rows. */
+export const NO_PRICES: PriceBook = openPriceBook({ rows: [], problems: [] }, piecesPerPound);
+
+/** The price list of cells with a header row. */
+export function pricesIn(place: PricePlace, range: RangeAddress, cells: readonly (readonly Cell[])[]): ProjectPrices {
+  const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+  const currencies = new Set(list.rows.map(({ currency }) => currency).filter(Boolean));
+  return {
+    ...place,
+    range,
+    book: openPriceBook(list, piecesPerPound),
+    currency: currencies.size === 1 ? [...currencies][0]! : '',
+    filled: cells.some((row) => row.some((cell) => cell !== null && cell !== '')),
+  };
+}
+
+/** Reads the price list through the port. */
+export async function readPrices(
+  workbook: Pick<Workbook, 'sheets' | 'tables' | 'usedRange' | 'read'>,
+): Promise<ProjectPrices | undefined> {
+  const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
+  const place = findPrices(
+    sheets.map(({ name }) => name),
+    tables,
+  );
+  const range = place && (place.table?.range ?? (await workbook.usedRange(place.sheet)));
+  return range && pricesIn(place, range, await workbook.read(range));
+}
+
+/** The currency that a price list has an item in; '' where it does not say, or there is no list. */
+export function currencyOfItems(book: PriceBook | undefined): (item: string) => string {
+  if (!book) return () => '';
+  const nameOf = itemNames(book);
+  const byItem = new ByName((item) => {
+    const name = nameOf(item);
+    return book.list.rows.find((row) => sameName(row.item, name))?.currency ?? '';
+  });
+  return (item) => (item === '' ? '' : byItem.get(item));
+}

@@ -1,0 +1,65 @@
+/** Rows of a list that are sums of other rows: a total at its foot, a subtotal after a component. They are named and not counted again. */
+import { isSumName } from '../core/mass';
+import { nameKey } from '../core/names';
+import { cellName, isBlank } from '../sheet';
+import type { SheetForm } from './forms';
+import type { Problem } from './problems';
+import type { FormHead, FormRow } from './rows';
+import { textIn } from './text-in';
+
+interface Kept<K extends string> {
+  readonly rows: readonly FormRow<K>[];
+  readonly problems: readonly Problem[];
+}
+
+/** Sums that agree to this share of themselves are one: cells may be shown and typed rounded. */
+const SAME = 1e-6;
+
+/** The rows without those that are sums, each of which is named by its cell. */
+export function withoutSums<K extends string>(
+  { sums, columns }: SheetForm<K>,
+  head: FormHead<K>,
+  rows: readonly FormRow<K>[],
+): Kept<K> {
+  if (!sums) return { rows, problems: [] };
+  const { names, amount } = sums;
+  // In the order of the sheet's own grouping: a total is that of a component.
+  const group = columns.find(({ key }) => key === ('component' as K))?.key ?? names[0]!;
+  const components = new Set(rows.map(({ cells }) => nameKey(textIn(cells[group]))));
+  components.delete('');
+  const isComponent = (name: string): boolean => components.has(nameKey(name));
+  const kept: FormRow<K>[] = [];
+  const problems: Problem[] = [];
+  const leaveOut = ({ row }: FormRow<K>, key: K, message: string): void =>
+    void problems.push({ sheet: head.sheet, cell: cellName(row, head.columns[key] ?? 0), message });
+  /** Of the rows above, and of those since the last sum. */
+  let [all, since, rowsSince] = [0, 0, 0];
+  for (const row of rows) {
+    const named = names.find((key) => isSumName(textIn(row.cells[key]), isComponent));
+    const value = row.cells[amount];
+    if (named !== undefined) {
+      const name = textIn(row.cells[named]);
+      const hint = named === group ? '. Give a component another name' : '';
+      leaveOut(row, named, `says "${name}": the row is taken for a sum and left out${hint}`);
+      [since, rowsSince] = [0, 0];
+    } else if (
+      typeof value === 'number' &&
+      value !== 0 &&
+      rowsSince > 1 &&
+      names.every((key) => isBlank(row.cells[key])) &&
+      (isNear(value, since) || isNear(value, all))
+    ) {
+      leaveOut(row, amount, 'is the sum of the rows above: the row is left out');
+      [since, rowsSince] = [0, 0];
+    } else {
+      kept.push(row);
+      if (typeof value !== 'number') continue;
+      all += value;
+      since += value;
+      rowsSince += 1;
+    }
+  }
+  return { rows: kept, problems };
+}
+
+const isNear = (one: number, other: number): boolean => Math.abs(one - other) <= SAME * Math.abs(other);
