@@ -57,7 +57,7 @@ const airplane: readonly Definition[] = [
     summary: 'Weight, arm and moment of an airplane from its scale readings.',
     parameters: [
       readings('readings', 'reading of each scale'),
-      readings('tares', 'chocks and blocks on each scale; a blank one is none, and one cell (0) stands for all'),
+      readings('tares', 'chocks and blocks on each scale; a blank one is none, and one 0 stands for all'),
       stations('arms', 'arm of each weighing point from the datum, the airplane level'),
       unitsParameter,
     ],
@@ -88,7 +88,11 @@ const airplane: readonly Definition[] = [
       },
     ],
     compute(readings, tares, arms, units) {
-      const count = rowCount({ readings, tares, arms });
+      // No tare at all can be meant by one cell; one tare for all scales, or one arm for all wheels, cannot.
+      const count = rowCount(
+        { readings, tares, arms },
+        tares[0] ? ['readings', 'tares', 'arms'] : ['readings', 'arms'],
+      );
       const points = [];
       for (let row = 0; row < count; row++) {
         const reading = at(readings, row);
@@ -322,7 +326,7 @@ const surfaces: readonly Definition[] = [
       },
     ],
     compute(weights, arms) {
-      const count = rowCount({ weights, arms });
+      const count = rowCount({ weights, arms }, ['arms']);
       const parts = [];
       for (let row = 0; row < count; row++) {
         const [weight, arm] = [at(weights, row), at(arms, row)];

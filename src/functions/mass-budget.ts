@@ -22,7 +22,7 @@ import {
   type Definition,
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
-import { at, groups, nameAt, rowCount } from './mass-columns';
+import { at, groupAt, groups, nameAt, rowCount } from './mass-columns';
 
 const STATUS_WORDS = STATUSES.map((status) => `"${status}"`).join(', ');
 const TAKES = 'rows of a status and its growth allowance as a fraction (25% or 0.25)';
@@ -131,14 +131,14 @@ export const budgets: readonly Definition[] = [
       kind: 'table',
       columns: [
         { name: 'group' },
-        { name: 'current', dimension: 'weight' },
+        { name: 'now', dimension: 'weight' },
         { name: 'forecast', dimension: 'weight' },
         { name: 'budget', dimension: 'weight' },
         { name: 'margin', dimension: 'weight' },
         { name: 'margin %' },
         { name: 'weighed %' },
       ],
-      help: 'a row a component of the budget, then components without one, then "Total"; margin is budget less forecast, per cent are whole numbers (12 is 12 %)',
+      help: 'a row a component of the budget, then components without one, then "Total"; margin is budget less forecast, now is what the list weighs today, per cent are whole numbers (12 is 12 %)',
     },
     formula: 'forecast = Σ weight × (1 + allowance), margin = budget − forecast',
     source: GROWTH_SOURCE,
@@ -164,8 +164,8 @@ export const budgets: readonly Definition[] = [
       },
     ],
     compute(groups, weights, statuses, budgetGroups, budgetWeights, allowances) {
-      const parts = Array.from({ length: rowCount({ groups, weights, statuses }) }, (_, row) => ({
-        group: nameAt(groups, row),
+      const parts = Array.from({ length: rowCount({ groups, weights, statuses }, ['weights']) }, (_, row) => ({
+        group: groupAt(groups, row),
         weight: at(weights, row),
         status: nameAt(statuses, row),
         place: `statuses, row ${row + 1}`,
@@ -174,9 +174,14 @@ export const budgets: readonly Definition[] = [
           part.weight !== null && (part.weight !== 0 || part.group !== ''),
       );
       const goals = Array.from(
-        { length: rowCount({ budget_groups: budgetGroups, budget_weights: budgetWeights }) },
+        {
+          length: rowCount({ budget_groups: budgetGroups, budget_weights: budgetWeights }, [
+            'budget_groups',
+            'budget_weights',
+          ]),
+        },
         (_, row) => ({
-          group: nameAt(budgetGroups, row),
+          group: groupAt(budgetGroups, row, 'budget_groups'),
           weight: at(budgetWeights, row) ?? 0,
         }),
       ).filter((goal) => goal.group !== '');
@@ -227,7 +232,7 @@ export const budgets: readonly Definition[] = [
       },
     ],
     compute(computed, weighed) {
-      const pairs = Array.from({ length: rowCount({ computed, weighed }) }, (_, row) => ({
+      const pairs = Array.from({ length: rowCount({ computed, weighed }, ['weighed']) }, (_, row) => ({
         computed: at(computed, row) ?? 0,
         weighed: at(weighed, row) ?? 0,
       }));

@@ -1,5 +1,7 @@
 /** Parts lists as columns: the parameters that the mass functions share, and how their rows are gone through. */
 import { InputError } from '../core/input-error';
+import { kept } from '../core/kept';
+import { isSumName } from '../core/mass';
 import { numbers, optional, rows, texts } from './define';
 
 /** Farther than this an arm is in another unit: 1,000 ft. */
@@ -38,8 +40,14 @@ export const positions = (name: string, help: string) =>
 
 export type Column<T> = readonly (T | null)[];
 
-/** The rows that columns have in common; a single cell stands for every row. */
-export function rowCount(columns: Readonly<Record<string, Column<unknown> | undefined>>): number {
+/**
+ * The rows that columns have in common; a single cell stands for every row.
+ * @param own columns of which a single cell stands for no other row: all wheels at one arm cannot be meant
+ */
+export function rowCount(
+  columns: Readonly<Record<string, Column<unknown> | undefined>>,
+  own: readonly string[] = [],
+): number {
   let count = 1;
   let longest = '';
   for (const [name, column] of Object.entries(columns)) {
@@ -48,8 +56,16 @@ export function rowCount(columns: Readonly<Record<string, Column<unknown> | unde
     else if (column.length !== count)
       throw new InputError(name, column, `one cell, or as many rows as ${longest}, which has ${count}`);
   }
+  for (const name of count > 1 ? own : []) {
+    const column = columns[name];
+    if (column?.length === 1)
+      throw new InputError(name, shownCell(column[0]), `a column of ${count} cells, one for each row of ${longest}`);
+  }
   return count;
 }
+
+/** One cell, or three arms in a row, as a message shows them. */
+const shownCell = (cell: unknown): unknown => (Array.isArray(cell) ? (cell as unknown[]).join(', ') : cell);
 
 /** The cell of a row; a column of one stands for every row. */
 export const at = <T>(column: Column<T>, row: number): T | null =>
@@ -60,6 +76,21 @@ export const nameAt = (column: Column<string>, row: number): string => {
   const name = at(column, row);
   return name === null || name === '0' ? '' : name;
 };
+
+const isSum = kept((name: string) => isSumName(name));
+
+/** A component's name in a row. That of a sum is refused: its weight would count twice. */
+export function groupAt(column: Column<string>, row: number, parameter = 'groups'): string {
+  const name = nameAt(column, row);
+  if (isSum(name))
+    throw new InputError(
+      `${parameter}, row ${row + 1}`,
+      name,
+      'the name of a component',
+      'That row is a sum of others and would count twice: leave it out, or call the component something else',
+    );
+  return name;
+}
 
 export interface PartColumns {
   readonly weights: Column<number>;
@@ -77,12 +108,10 @@ export function eachPart(
   visit: (row: number, weight: number, x: number, y: number, z: number) => void,
 ): 1 | 3 {
   const places = standing(columns.arms, columns.weights.length);
-  const count = rowCount({
-    weights: columns.weights,
-    arms: places,
-    quantities: columns.quantities,
-    groups: columns.groups,
-  });
+  const count = rowCount(
+    { weights: columns.weights, arms: places, quantities: columns.quantities, groups: columns.groups },
+    ['arms'],
+  );
   const oneWeight = columns.weights.length === 1 && count > 1;
   for (let row = 0; row < count; row++) {
     const each = at(columns.weights, row);

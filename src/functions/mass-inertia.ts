@@ -35,7 +35,11 @@ const WEIGHT_UNITS = 'Weight times distance squared (lb·in²); divide by 386.09
 
 /** Bodies from columns; a row without a weight is skipped, one with a weight and no place is an error. */
 function bodiesOf(weights: Column<number>, places: Column<readonly number[]>, own?: Column<readonly number[]>): Body[] {
-  const count = rowCount({ weights, positions: places, own });
+  // Equal parts may share their own inertia; parts of different weights cannot.
+  const count = rowCount(
+    { weights, positions: places, own },
+    weights.length > 1 ? ['positions', 'own'] : ['positions'],
+  );
   const bodies: Body[] = [];
   for (let row = 0; row < count; row++) {
     const weight = at(weights, row);
@@ -307,7 +311,7 @@ export const inertias: readonly Definition[] = [
       },
     ],
     compute(weights, places, sides) {
-      const count = rowCount({ weights, positions: places, sides });
+      const count = rowCount({ weights, positions: places, sides }, ['positions']);
       const result: Matrix = [];
       for (let row = 0; row < count; row++) {
         const [body] = bodiesOf([at(weights, row)], [at(places, row)]);

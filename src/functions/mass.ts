@@ -26,6 +26,7 @@ import {
   arms,
   at,
   eachPart,
+  groupAt,
   groups,
   nameAt,
   quantities,
@@ -145,7 +146,7 @@ const sums: readonly Definition[] = [
     source: 'definition',
     limits: [
       BLANKS,
-      'A group whose weights cancel has a blank arm. Names that differ only in case are one group.',
+      'A group whose weights cancel has a blank arm. Names that differ only in case or spaces are one group; a row called Total or Subtotal is refused.',
       ESTIMATE,
     ],
     examples: [
@@ -181,7 +182,7 @@ const sums: readonly Definition[] = [
     compute(groups, weights, arms, quantities) {
       const sum = new RollUpSum();
       const axes = eachPart({ groups, weights, arms, quantities }, (row, weight, x, y, z) => {
-        const group = nameAt(groups, row);
+        const group = groupAt(groups, row);
         if (weight !== 0 || group) sum.add(group, weight, x, y, z);
       });
       const { groups: totals, total } = sum.result();
@@ -290,7 +291,7 @@ const bands: readonly Definition[] = [
       const listed = [];
       for (let row = 0; row < total; row++) {
         const weight = at(weights, row);
-        const group = nameAt(groups, row);
+        const group = groupAt(groups, row);
         if (weight === null || (weight === 0 && !group)) continue;
         const given = at(tolerances, row) ?? 0;
         if (kind === 'fraction' && given > 1) {

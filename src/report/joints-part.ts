@@ -25,7 +25,7 @@ interface RivetLine {
   readonly read: Rivet | undefined;
   count: number;
   weight: number;
-  readonly costs: CostSum;
+  readonly costs: Cost;
 }
 
 interface Finding {
@@ -45,7 +45,7 @@ interface Joints {
 function readJoints(values: SheetValues, currencyOf: (item: string) => string): Joints | undefined {
   const form = readSheet(values, JOINTS);
   if (!form) return undefined;
-  const lines = new ByName((designation): RivetLine => ({
+  const lines = new ByName((designation): RivetLine & { readonly costs: CostSum } => ({
     designation,
     read: readRivet(designation),
     count: 0,

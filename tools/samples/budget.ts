@@ -117,7 +117,7 @@ function budget(book: BookBuilder): void {
   const results = [
     '',
     'Component',
-    'Current (lb)',
+    'Now (lb)',
     'Forecast (lb)',
     'Budget (lb)',
     'Margin (lb)',

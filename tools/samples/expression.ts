@@ -7,8 +7,24 @@ export interface Expression {
 }
 export type Term = Expression | string | number;
 
-const tare = (term: Term): string => (typeof term === 'object' ? term.tare : String(term));
-const plain = (term: Term): string => (typeof term === 'object' ? term.plain : String(term));
+/** A name, a number or a cell, which binds by itself. */
+const ATOM = /^-?[\w.$!]+$/;
+/** What is written into a template keeps its meaning beside any sign: a sum or a difference stands in brackets. */
+const bound = (text: string): string => (ATOM.test(text) || isWhole(text) ? text : `(${text})`);
+
+/** True for one call or one pair of brackets over all of the text: "SUM(A1,B1)", "(A1-B1)"; not for "(A1)-(B1)". */
+function isWhole(text: string): boolean {
+  if (!/^[\w.]*\(.*\)$/.test(text)) return false;
+  let depth = 0;
+  for (const [at, letter] of [...text].entries()) {
+    depth += letter === '(' ? 1 : letter === ')' ? -1 : 0;
+    if (depth === 0 && letter === ')' && at < text.length - 1) return false;
+  }
+  return true;
+}
+
+const tare = (term: Term): string => bound(typeof term === 'object' ? term.tare : String(term));
+const plain = (term: Term): string => bound(typeof term === 'object' ? term.plain : String(term));
 
 /** An expression from a template over terms: both(t => `${t(a)}*2`). */
 export const both = (write: (term: (t: Term) => string) => string): Expression => ({
@@ -19,6 +35,9 @@ export const both = (write: (term: (t: Term) => string) => string): Expression =
 export const times = (...terms: Term[]): Expression => both((t) => terms.map((term) => t(term)).join('*'));
 export const plus = (...terms: Term[]): Expression => both((t) => `(${terms.map((term) => t(term)).join('+')})`);
 export const minus = (a: Term, b: Term): Expression => both((t) => `(${t(a)}-${t(b)})`);
+
+/** Arm of a point at a fraction of the sample wing's chord. */
+export const atChord = (fraction: Term): Expression => both((t) => `LeadingEdge+${t(fraction)}*Chord`);
 
 const call = (name: string, terms: readonly Term[], plainForm: string): Expression => ({
   tare: `TARE.${name}(${terms.map(tare).join(',')})`,

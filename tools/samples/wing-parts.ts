@@ -1,6 +1,7 @@
 /** The parts of the sample half wing. Invented: shapes, gauges, sizes and counts stand for nobody's airplane. */
 import type { Cell } from '../../src/sheet';
 import {
+  atChord,
   bar,
   circle,
   cell,
@@ -40,7 +41,7 @@ export interface Part {
 
 const R = 'BendRadius';
 /** Arm of a point at a fraction of the chord. */
-const at = (fraction: number | string): Content => f(`LeadingEdge+${fraction}*Chord`, `=LeadingEdge+${fraction}*Chord`);
+const at = (fraction: Term): Content => cell(atChord(fraction));
 const gauge = (name: string): Content => f(name, `=${name}`);
 
 interface Extra {
@@ -136,7 +137,7 @@ const rearSpar: Part[] = [
     web(minus('RearDepth', 0.3), flatAngle(0.5, 0.5, 0.02, R)),
     at('RearSpar'),
   ),
-  sheet('Rear spar', 'Hinge brackets', 6, 0.05, web(3.2, flatAngle(1.25, 1, 0.05, 0.125)), at('RearSpar+0.02')),
+  sheet('Rear spar', 'Hinge brackets', 6, 0.05, web(3.2, flatAngle(1.25, 1, 0.05, 0.125)), at(plus('RearSpar', 0.02))),
   sheet('Rear spar', 'Strut carry-through angle', 1, 0.063, web(14, flatAngle(1, 1, 0.063, 0.16)), at('RearSpar')),
 ];
 

@@ -95,22 +95,26 @@ function design(book: BookBuilder, twin: WingTwin): void {
     sheet.row(`A${row}`, [label, f(formula, twin.airfoil[name]), unit, 'computed'], ['text', style, 'note', 'note']);
     book.name(name, `Design!$B$${row}`);
   });
-  const now: readonly [label: string, formula: string, unit: string, style: StyleName][] = [
-    ['Weight', `SUM(Parts!M${FIRST}:M${LAST_PART})`, 'lb', 'weightBold'],
-    ['Arm', `SUM(Parts!N${FIRST}:N${LAST_PART})/SUM(Parts!M${FIRST}:M${LAST_PART})`, 'in', 'long'],
-    ['Moment', `SUM(Parts!N${FIRST}:N${LAST_PART})`, 'lb·in', 'moment'],
-    ['Cost', `SUM(Parts!O${FIRST}:O${LAST_PART})+SUM(Joints!S${FIRST}:S${LAST_JOINT})`, 'USD', 'money'],
-    ['Budget', `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})`, 'lb', 'long'],
-    [
-      'Margin now',
-      `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})-SUM(Parts!M${FIRST}:M${LAST_PART})`,
-      'lb',
-      'long',
-    ],
+  const now: [label: string, content: Content, unit: string, style: StyleName][] = [
+    ['Weight', same(`SUM(Parts!M${FIRST}:M${LAST_PART})`), 'lb', 'weightBold'],
+    ['Arm', same(`SUM(Parts!N${FIRST}:N${LAST_PART})/SUM(Parts!M${FIRST}:M${LAST_PART})`), 'in', 'long'],
+    ['Moment', same(`SUM(Parts!N${FIRST}:N${LAST_PART})`), 'lb·in', 'moment'],
+    ['Cost', same(`SUM(Parts!O${FIRST}:O${LAST_PART})+SUM(Joints!S${FIRST}:S${LAST_JOINT})`), 'USD', 'money'],
   ];
+  const budgeted = `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})`;
+  const grown = STATUS_GROWTH.map(
+    ([status, growth]) =>
+      `SUMIFS(Parts!M${FIRST}:M${LAST_PART},Parts!J${FIRST}:J${LAST_PART},"${status}")*${1 + growth}`,
+  ).join('+');
+  const totals = FIRST + COMPONENTS.length;
+  now.push(
+    ['Forecast', f(`Budget!F${totals}`, `=${grown}`), 'lb', 'weightBold'],
+    ['Budget', same(budgeted), 'lb', 'long'],
+    ['Margin', f(`Budget!H${totals}`, `=${budgeted}-(${grown})`), 'lb', 'long'],
+  );
   sheet.row('F5', ['Half wing now', '', ''], ['header', 'headerRight', 'header']);
-  now.forEach(([label, formula, unit, style], index) =>
-    sheet.row(`F${FIRST + index}`, [label, same(formula), unit], ['text', style, 'note']),
+  now.forEach(([label, content, unit, style], index) =>
+    sheet.row(`F${FIRST + index}`, [label, content, unit], ['text', style, 'note']),
   );
   sheet.put('J5', 'Ribs at (in)', 'headerRight');
   sheet.put(
@@ -228,6 +232,15 @@ function parts(book: BookBuilder, twin: WingTwin): void {
   sheet.frozen = { rows: FIRST - 1, columns: 2 };
 }
 
+/** Growth by status as TARE.BUDGET has it by default. */
+const STATUS_GROWTH: readonly (readonly [status: string, growth: number])[] = [
+  ['estimated', 0.25],
+  ['laid out', 0.15],
+  ['released', 0.05],
+  ['existing', 0.03],
+  ['weighed', 0],
+];
+
 const same = (formula: string): Content => f(formula, `=${formula}`);
 const quantityUsed = (use: Term, row: number): Content => same(`${String(use)}*C${row}`);
 
@@ -257,7 +270,7 @@ function joints(book: BookBuilder, twin: WingTwin): void {
         joint.edge,
         joint.rows,
         joint.repeats,
-        same(`LeadingEdge+${joint.at}*Chord`),
+        cell(atChord(joint.at)),
       ],
       [
         'input',
@@ -411,7 +424,7 @@ function budget(book: BookBuilder): void {
       'Budget (lb)',
       '',
       'Component',
-      'Current (lb)',
+      'Now (lb)',
       'Forecast (lb)',
       'Budget (lb)',
       'Margin (lb)',
