@@ -2,7 +2,7 @@
 import { MINUTES_EACH } from '../../src/core/fastener';
 import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
-import type { Term } from './expression';
+import { atChord, cell, type Term } from './expression';
 import { fillPrices } from './sample-prices';
 import { JOINTS_OF_WING } from './wing-joints';
 import { BUDGETS, COMPONENTS, PARTS_OF_WING } from './wing-parts';
