@@ -13,87 +13,106 @@ export interface Shape {
 
 /** Throws the WorkbookError of the first edit that cannot be made, taking the earlier ones as made. */
 export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
-  const sheets = new Map(shape.sheets.map((sheet) => [sheet.name.toLowerCase(), sheet.protected]));
-  const tables = new Map(shape.tables.map((table) => [table.name.toLowerCase(), table.range]));
-  const names = new Set(shape.names.map((name) => name.toLowerCase()));
+  const check = new EditCheck(shape);
+  for (const edit of edits) check.take(edit);
+}
 
-  const checkRange = (range: RangeAddress): void => {
-    const isProtected = sheets.get(range.sheet.toLowerCase());
+/** The shape of a workbook as it is after the edits that were taken. */
+class EditCheck {
+  private readonly sheets: Map<string, boolean>;
+  private readonly tables: Map<string, RangeAddress>;
+  private readonly names: ReadonlySet<string>;
+
+  constructor(shape: Shape) {
+    this.sheets = new Map(shape.sheets.map((sheet) => [sheet.name.toLowerCase(), sheet.protected]));
+    this.tables = new Map(shape.tables.map((table) => [table.name.toLowerCase(), table.range]));
+    this.names = new Set(shape.names.map((name) => name.toLowerCase()));
+  }
+
+  take(edit: Edit): void {
+    switch (edit.kind) {
+      case 'write':
+        return this.write(edit);
+      case 'format':
+      case 'choices':
+        return this.range(edit.range);
+      case 'freeze':
+        return this.range({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
+      case 'addSheet':
+        return this.addSheet(edit.name);
+      case 'addTable':
+        return this.addTable(edit);
+      case 'insertTableRows':
+        return this.insertRows(edit);
+      case 'removeTableRows':
+        return this.removeRows(edit);
+    }
+  }
+
+  private range(range: RangeAddress): void {
+    const isProtected = this.sheets.get(range.sheet.toLowerCase());
     if (isProtected === undefined) throw new WorkbookError('no-sheet', `There is no sheet "${range.sheet}"`);
     if (isProtected) throw new WorkbookError('protected', `The sheet "${range.sheet}" is protected`);
-    if (
-      range.row < 0 ||
-      range.column < 0 ||
-      range.row + range.rows - 1 > LAST_ROW ||
-      range.column + range.columns - 1 > LAST_COLUMN
-    )
+    const endsInside = range.row + range.rows - 1 <= LAST_ROW && range.column + range.columns - 1 <= LAST_COLUMN;
+    if (range.row < 0 || range.column < 0 || !endsInside)
       throw new WorkbookError(
         'off-sheet',
         `The range reaches past the sheet: a sheet ends at row ${LAST_ROW + 1}, column ${columnName(LAST_COLUMN)}`,
       );
-  };
-  const rangeOfTable = (name: string): RangeAddress => {
-    const range = tables.get(name.toLowerCase());
+  }
+
+  private table(name: string): RangeAddress {
+    const range = this.tables.get(name.toLowerCase());
     if (!range) throw new WorkbookError('no-table', `There is no table "${name}"`);
     return range;
-  };
+  }
 
-  for (const edit of edits) {
-    switch (edit.kind) {
-      case 'write':
-        checkRange(edit.range);
-        if (edit.cells.length !== edit.range.rows || edit.cells.some((line) => line.length !== edit.range.columns))
-          throw new WorkbookError(
-            'shape',
-            `The range has ${edit.range.rows} × ${edit.range.columns} cells, the values are ${edit.cells.length} × ${edit.cells[0]?.length ?? 0}`,
-          );
-        break;
-      case 'format':
-      case 'choices':
-        checkRange(edit.range);
-        break;
-      case 'freeze':
-        checkRange({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
-        break;
-      case 'addSheet':
-        if (sheets.has(edit.name.toLowerCase()))
-          throw new WorkbookError('name-taken', `There is a sheet "${edit.name}" already`);
-        sheets.set(edit.name.toLowerCase(), false);
-        break;
-      case 'addTable':
-        checkRange(edit.range);
-        if (tables.has(edit.name.toLowerCase()) || names.has(edit.name.toLowerCase()))
-          throw new WorkbookError('name-taken', `The name "${edit.name}" is taken already`);
-        if ([...tables.values()].some((table) => overlap(table, edit.range)))
-          throw new WorkbookError('shape', `The table "${edit.name}" would overlap another`);
-        tables.set(edit.name.toLowerCase(), edit.range);
-        break;
-      case 'insertTableRows': {
-        const range = rangeOfTable(edit.table);
-        const grown = { ...range, rows: range.rows + edit.cells.length };
-        checkRange(grown);
-        if (edit.at < 0 || edit.at > range.rows - 1)
-          throw new WorkbookError(
-            'off-sheet',
-            `The table "${edit.table}" has ${range.rows - 1} rows; none can be inserted before row ${edit.at + 1}`,
-          );
-        if (edit.cells.some((line) => line.length > range.columns))
-          throw new WorkbookError('shape', `The table "${edit.table}" has ${range.columns} columns`);
-        shift(tables, edit.table, range, edit.cells.length);
-        break;
-      }
-      case 'removeTableRows': {
-        const range = rangeOfTable(edit.table);
-        checkRange(range);
-        if (edit.at < 0 || edit.count < 0 || edit.at + edit.count > range.rows - 1)
-          throw new WorkbookError(
-            'off-sheet',
-            `The table "${edit.table}" has ${range.rows - 1} rows; rows ${edit.at + 1} to ${edit.at + edit.count} cannot be removed`,
-          );
-        shift(tables, edit.table, range, -edit.count);
-        break;
-      }
-    }
+  private write({ range, cells }: Edit & { kind: 'write' }): void {
+    this.range(range);
+    if (cells.length !== range.rows || cells.some((line) => line.length !== range.columns))
+      throw new WorkbookError(
+        'shape',
+        `The range has ${range.rows} × ${range.columns} cells, the values are ${cells.length} × ${cells[0]?.length ?? 0}`,
+      );
+  }
+
+  private addSheet(name: string): void {
+    if (this.sheets.has(name.toLowerCase()))
+      throw new WorkbookError('name-taken', `There is a sheet "${name}" already`);
+    this.sheets.set(name.toLowerCase(), false);
+  }
+
+  private addTable({ name, range }: Edit & { kind: 'addTable' }): void {
+    this.range(range);
+    if (this.tables.has(name.toLowerCase()) || this.names.has(name.toLowerCase()))
+      throw new WorkbookError('name-taken', `The name "${name}" is taken already`);
+    if ([...this.tables.values()].some((table) => overlap(table, range)))
+      throw new WorkbookError('shape', `The table "${name}" would overlap another`);
+    this.tables.set(name.toLowerCase(), range);
+  }
+
+  private insertRows({ table, at, cells }: Edit & { kind: 'insertTableRows' }): void {
+    const range = this.table(table);
+    this.range({ ...range, rows: range.rows + cells.length });
+    if (at < 0 || at > range.rows - 1)
+      throw new WorkbookError(
+        'off-sheet',
+        `The table "${table}" has ${range.rows - 1} rows; none can be inserted before row ${at + 1}`,
+      );
+    if (cells.some((line) => line.length > range.columns))
+      throw new WorkbookError('shape', `The table "${table}" has ${range.columns} columns`);
+    shift(this.tables, table, range, cells.length);
+  }
+
+  private removeRows({ table, at, count }: Edit & { kind: 'removeTableRows' }): void {
+    const range = this.table(table);
+    this.range(range);
+    if (at < 0 || count < 0 || at + count > range.rows - 1)
+      throw new WorkbookError(
+        'off-sheet',
+        `The table "${table}" has ${range.rows - 1} rows; rows ${at + 1} to ${at + count} cannot be removed`,
+      );
+    shift(this.tables, table, range, -count);
   }
 }
 

@@ -7,6 +7,7 @@ import {
   type NameModel,
   type RangeAddress,
   type SheetModel,
+  type Spill,
   type TableModel,
   type WorkbookModel,
 } from '../sheet';
@@ -129,14 +130,9 @@ function oneDifference(
 ): CellChange | undefined {
   if (old === now) return undefined;
   const value = now?.value ?? null;
-  // A plain formula that now spills has to be written in the form that spills.
-  const formula = old?.formula === now?.formula && !(now?.spill && !old?.spill) ? undefined : (now?.formula ?? null);
+  const formula = formulaToWrite(old, now);
   const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
-  const spill =
-    now?.spill &&
-    (formula !== undefined || old?.spill?.rows !== now.spill.rows || old.spill.columns !== now.spill.columns)
-      ? now.spill
-      : undefined;
+  const spill = now?.spill && (formula !== undefined || !sameSpill(old?.spill, now.spill)) ? now.spill : undefined;
   if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;
   const plain = now?.plain && !spill;
   return {
@@ -149,6 +145,16 @@ function oneDifference(
     ...(style === undefined ? {} : { style }),
   };
 }
+
+/** The formula where it has to be written; null where there is none any more, undefined where the file has it. */
+function formulaToWrite(old: CellModel | undefined, now: CellModel | undefined): string | null | undefined {
+  // A plain formula that now spills has to be written in the form that spills.
+  const spillsAnew = now?.spill !== undefined && old?.spill === undefined;
+  return old?.formula === now?.formula && !spillsAnew ? undefined : (now?.formula ?? null);
+}
+
+const sameSpill = (one: Spill | undefined, other: Spill): boolean =>
+  one?.rows === other.rows && one.columns === other.columns;
 
 const look = (cell: CellModel | undefined, keys: readonly string[]): string =>
   cell?.style === undefined ? '' : (keys[cell.style] ?? '');

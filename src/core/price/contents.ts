@@ -44,8 +44,6 @@ type CellValue = number | string | boolean | null | undefined;
 
 /** Contents of one sale unit from the cell that says them; throws InputError for what cannot be read. */
 export function readContents(kind: PriceKind, soldBy: SaleUnit, cell: CellValue): Contents {
-  const blank = cell === null || cell === undefined || cell === '';
-  const perWeight = soldBy === 'kg' ? 'kilogram' : 'pound';
   switch (soldBy) {
     case 'sheet':
       return sheetSize(cell);
@@ -68,20 +66,27 @@ export function readContents(kind: PriceKind, soldBy: SaleUnit, cell: CellValue)
       return { measure: 'pieces', amount: 1 };
     case 'lb':
     case 'kg':
-      if (kind === 'sheet')
-        return {
-          measure: 'area',
-          amount: positive(cell, AREAS, `the area in one ${perWeight}: square inches, or a number with ft² or m²`),
-        };
-      if (kind === 'bar')
-        return {
-          measure: 'length',
-          amount: positive(cell, INCHES, `the length in one ${perWeight}: inches, or a number with ft, mm, cm or m`),
-        };
-      if (kind === 'rivet' && blank) return { measure: 'pieces', amount: undefined };
-      if (blank) return { measure: 'weight', amount: soldBy === 'kg' ? POUNDS_IN_KILOGRAM : 1 };
-      return { measure: 'pieces', amount: positive(cell, {}, `the pieces in one ${perWeight}, or a blank`) };
+      return weightContents(kind, soldBy, cell);
   }
+}
+
+/** What one pound or kilogram holds. */
+function weightContents(kind: PriceKind, soldBy: 'lb' | 'kg', cell: CellValue): Contents {
+  const perWeight = soldBy === 'kg' ? 'kilogram' : 'pound';
+  const blank = cell === null || cell === undefined || cell === '';
+  if (kind === 'sheet')
+    return {
+      measure: 'area',
+      amount: positive(cell, AREAS, `the area in one ${perWeight}: square inches, or a number with ft² or m²`),
+    };
+  if (kind === 'bar')
+    return {
+      measure: 'length',
+      amount: positive(cell, INCHES, `the length in one ${perWeight}: inches, or a number with ft, mm, cm or m`),
+    };
+  if (kind === 'rivet' && blank) return { measure: 'pieces', amount: undefined };
+  if (blank) return { measure: 'weight', amount: soldBy === 'kg' ? POUNDS_IN_KILOGRAM : 1 };
+  return { measure: 'pieces', amount: positive(cell, {}, `the pieces in one ${perWeight}, or a blank`) };
 }
 
 const AREAS: Readonly<Record<string, number>> = {

@@ -145,6 +145,29 @@ export class SheetMaster {
     });
   }
 
+  /** What a solved relaxation takes of each stock and strip. */
+  private relaxation(
+    solved: { readonly values: Float64Array; readonly objective: number },
+    values: readonly number[],
+    bound: number,
+  ): SheetRelaxation {
+    const stockTimes = this.problem.stocks.map(() => 0);
+    const stripTimes = new Array<number>(this.strips.length).fill(0);
+    this.order.forEach((place, column) => {
+      const times = solved.values[this.firstColumn + column] ?? 0;
+      if (place < 0) stripTimes[-1 - place] = times;
+      else stockTimes[this.problem.sources[this.layouts[place]!.source]!.stock]! += times;
+    });
+    return {
+      objective: solved.objective * this.rows.unit,
+      bound: Math.max(0, bound),
+      values,
+      stripTimes,
+      stockTimes,
+      short: solved.values.subarray(0, this.firstColumn).reduce((sum, some) => sum + some, 0),
+    };
+  }
+
   /** Generates columns until the relaxation is solved, for `rounds` at most, or until its bound reaches `upTo`. */
   async relax(rounds = ROUNDS, upTo = Infinity): Promise<SheetRelaxation> {
     const { problem, control } = this;
@@ -196,21 +219,7 @@ export class SheetMaster {
         round >= Math.min(rounds, last) ||
         control.stopped()
       ) {
-        const stockTimes = problem.stocks.map(() => 0);
-        const stripTimes = new Array<number>(this.strips.length).fill(0);
-        this.order.forEach((place, column) => {
-          const times = solved.values[this.firstColumn + column] ?? 0;
-          if (place < 0) stripTimes[-1 - place] = times;
-          else stockTimes[problem.sources[this.layouts[place]!.source]!.stock]! += times;
-        });
-        return {
-          objective: solved.objective * unit,
-          bound: Math.max(0, bound),
-          values,
-          stripTimes,
-          stockTimes,
-          short: solved.values.subarray(0, this.firstColumn).reduce((sum, some) => sum + some, 0),
-        };
+        return this.relaxation(solved, values, bound);
       }
       if (round % 4 === 3) await control.pause();
     }

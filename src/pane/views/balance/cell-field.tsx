@@ -33,6 +33,20 @@ export interface CellFieldProps {
   also?(cell: string): readonly Edit[];
 }
 
+/** What the field says to who cannot see it. */
+const marksOf = (field: {
+  readonly label: string;
+  readonly isWrong: boolean;
+  /** True where a label stands above the field. */
+  readonly shown: boolean;
+  readonly reasonId: string | undefined;
+}) =>
+  ({
+    'aria-label': field.shown ? undefined : field.label,
+    'aria-invalid': field.isWrong ? true : undefined,
+    'aria-describedby': field.isWrong ? field.reasonId : undefined,
+  }) as const;
+
 export function CellField({
   store,
   sheet,
@@ -80,12 +94,12 @@ export function CellField({
     onDraftKey(event);
   };
 
-  const described = !isWrong ? undefined : shownLabel ? `${id}-wrong` : describedBy;
-  const marks = {
-    'aria-label': shownLabel ? undefined : label,
-    'aria-invalid': isWrong ? true : undefined,
-    'aria-describedby': described,
-  } as const;
+  const marks = marksOf({
+    label,
+    isWrong,
+    shown: shownLabel !== undefined,
+    reasonId: shownLabel ? `${id}-wrong` : describedBy,
+  });
   let field;
   if (store.hasFormula(sheet, row, column)) {
     field = (

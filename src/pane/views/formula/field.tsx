@@ -6,6 +6,7 @@ import { t } from '../../locale';
 import { useStore } from '../../shared/store';
 import type { InsertStore } from './insert-store';
 import { isOneCell } from './places';
+import type { FieldReading } from './reading';
 import { useStyles } from './styles';
 import { defaultWords, fieldUnit, heldWords } from './words';
 
@@ -30,7 +31,6 @@ export function Field({ store, parameter }: Props) {
   const settled = useSettled(text);
   const wrong = settled.is ? reading?.wrong : undefined;
   const held = reading?.typed.kind === 'formula' && reading.held !== undefined ? reading : undefined;
-  const oneCell = held?.place !== undefined && isOneCell(held.place);
   const unit = fieldUnit(parameter, units);
 
   const choices = kind === 'flag' ? FLAG : parameter.choices;
@@ -99,13 +99,7 @@ export function Field({ store, parameter }: Props) {
               else store.type(name, value);
             }}
           >
-            <option value="">
-              {parameter.optional
-                ? omitted
-                  ? t('{value} (when omitted)', { value: omitted })
-                  : t('left out')
-                : t('Choose …')}
-            </option>
+            <option value="">{unchosenWords(parameter.optional, omitted)}</option>
             {choices.map((choice) => (
               <option key={choice} value={choice}>
                 {kind === 'flag' ? (choice === 'TRUE' ? t('yes') : t('no')) : choice}
@@ -127,13 +121,7 @@ export function Field({ store, parameter }: Props) {
           />
         )}
         <span id={`${id}-held`} className={styles.held} title={held ? heldWords(held.held) : undefined}>
-          {held &&
-            (oneCell
-              ? t('{reference}: {value}', {
-                  reference: held.typed.kind === 'formula' ? held.typed.text : '',
-                  value: heldWords(held.held),
-                })
-              : heldWords(held.held))}
+          {held && wordsOfHeld(held)}
         </span>
       </div>
       {wrong !== undefined && (
@@ -143,6 +131,18 @@ export function Field({ store, parameter }: Props) {
       )}
     </div>
   );
+}
+
+/** What stands in the list while nothing is chosen. */
+function unchosenWords(optional: boolean, omitted: string): string {
+  if (!optional) return t('Choose …');
+  return omitted ? t('{value} (when omitted)', { value: omitted }) : t('left out');
+}
+
+/** What the cells hold that the field names: of one cell with its name. */
+function wordsOfHeld({ typed, place, held }: FieldReading): string {
+  if (place === undefined || !isOneCell(place)) return heldWords(held);
+  return t('{reference}: {value}', { reference: typed.kind === 'formula' ? typed.text : '', value: heldWords(held) });
 }
 
 const FLAG: readonly string[] = ['TRUE', 'FALSE'];

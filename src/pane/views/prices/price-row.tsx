@@ -2,7 +2,7 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { ChevronDownRegular, ChevronRightRegular } from '@fluentui/react-icons';
 import { memo } from 'react';
-import { priceColumn } from '../../../core/price';
+import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { t } from '../../locale';
 import { columnLabel, type GridColumn, type GridColumnId } from './columns';
@@ -39,141 +39,201 @@ export interface PriceRowProps {
 export const cellMark = (id: number, column: GridColumnId): string => `${id}:${column}`;
 
 export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
-  const { store, line, places, columns, shown, draft, age, digits, units, active } = props;
+  const { line, places, columns, shown, draft } = props;
   const styles = useGridStyles();
-  const { id } = line;
-  const typing = draft && cellKey(draft);
-  const checked = draft && typing && draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
-  const wrong = typing && checked?.problems.get(typing);
-  const under = draft && typing && changedUnder(draft, line, places, typing);
-  const unknown = draft?.form ? undefined : line.row && noUnitPrice(line.row);
-  const notes: string[] = [...(draft?.form ? [] : line.problems)].map(([key, message]) =>
-    message.startsWith(priceColumn(key).header) ? message : `${priceColumn(key).header}: ${message}`,
-  );
-  const cellNote = typing && (wrong ?? draft?.refused ?? sheetSays(under));
+  const said = whatIsSaid(line, places, draft);
   const quoted = !shown.has('note');
-  const below = quoted || Boolean(cellNote) || notes.length > 0 || unknown !== undefined || Boolean(draft?.form);
-  const noteId = `price-note-${id}`;
+  const below = quoted || said.isSomething || Boolean(draft?.form);
   const itemName = cellText('item', cellOf(line, places, 'item')) || t('row without a name');
-
-  const cell = (column: GridColumn) => {
-    const mark = cellMark(id, column.id);
-    const base = mergeClasses(styles.cell, column.numeric && styles.numeric, below && styles.followed);
-    if (column.id === 'open') {
-      return (
-        <div key={column.id} role="gridcell" className={mergeClasses(base, styles.openCell)}>
-          <Button
-            size="small"
-            appearance="subtle"
-            icon={draft?.form ? <ChevronDownRegular /> : <ChevronRightRegular />}
-            aria-expanded={Boolean(draft?.form)}
-            aria-label={t('Details of {item}', { item: itemName })}
-            data-cell={mark}
-            tabIndex={active === 'open' ? 0 : -1}
-            onFocus={() => props.onActive(id, 'open')}
-            onClick={() => props.onOpen(id)}
-          />
-        </div>
-      );
-    }
-    if (typing === column.id && draft) {
-      return (
-        <div key={column.id} role="gridcell" className={mergeClasses(base, styles.editing)}>
-          <FieldInput
-            column={typing}
-            value={draft.texts[typing] ?? ''}
-            kind={cellText('kind', cellOf(line, places, 'kind'))}
-            className={styles.fill}
-            numericClassName={styles.numericInput}
-            attributes={{
-              'data-editor': mark,
-              'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }),
-              'aria-invalid': Boolean(wrong) || undefined,
-              'aria-describedby': cellNote ? noteId : undefined,
-            }}
-            onText={(text) => store.type(id, typing, text)}
-            onLeave={() => void store.save(id)}
-          />
-        </div>
-      );
-    }
-    const key = column.id === 'unit' ? undefined : column.id;
-    const readOnly = !key || !places.has(key);
-    return (
-      <div
-        key={column.id}
-        role={column.id === 'item' ? 'rowheader' : 'gridcell'}
-        aria-readonly={readOnly}
-        className={base}
-        data-cell={mark}
-        tabIndex={active === column.id ? 0 : -1}
-        onFocus={() => props.onActive(id, column.id)}
-      >
-        <CellContent
-          column={column.id}
-          line={line}
-          places={places}
-          shown={shown}
-          age={age}
-          digits={digits}
-          units={units}
-        />
-      </div>
-    );
-  };
-
   return (
     <div role="rowgroup" className={styles.group}>
       <div role="row" className={styles.row}>
-        {columns.map(cell)}
+        {columns.map((column) => (
+          <RowCell key={column.id} {...props} column={column} said={said} itemName={itemName} followed={below} />
+        ))}
       </div>
-      {below && (
-        <div role="row">
-          <div role="gridcell" aria-colspan={columns.length} className={styles.note}>
-            {quoted && <QuoteLine line={line} places={places} shown={shown} age={age} />}
-            {cellNote && (
-              <div
-                id={noteId}
-                role="alert"
-                lang={wrong && !checked?.unread.has(typing) ? 'en' : undefined}
-                className={wrong || draft?.refused ? styles.wrong : undefined}
-              >
-                {cellNote}
-              </div>
-            )}
-            {!draft?.form &&
-              notes.map((note) => (
-                <div key={note}>
-                  <span className={styles.strong}>{t('To mend.')}</span> <span lang="en">{note}</span>
-                </div>
-              ))}
-            {unknown}
-            {draft?.form && (
-              <div className={styles.form}>
-                <RowForm
-                  store={store}
-                  id={id}
-                  draft={draft}
-                  line={line}
-                  places={places}
-                  saveLabel={t('Save')}
-                  onClosed={() => props.onClosed(id)}
-                >
-                  <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
-                    {t('Show in sheet')}
-                  </Button>
-                  <Button size="small" type="button" onClick={() => props.onBreak(line)}>
-                    {t('Add price break')}
-                  </Button>
-                  <Button size="small" type="button" onClick={() => props.onRemove(id)}>
-                    {t('Remove')}
-                  </Button>
-                </RowForm>
-              </div>
-            )}
-          </div>
-        </div>
-      )}
+      {below && <Below {...props} said={said} quoted={quoted} />}
     </div>
   );
 });
+
+/** What is said of a row: of the cell that is typed in, and of its other cells. */
+interface Said {
+  readonly typing: PriceColumnKey | undefined;
+  readonly wrong: string | undefined;
+  /** The language of what is wrong is English where it comes from below the pane. */
+  readonly wrongInEnglish: boolean;
+  readonly cellNote: string | undefined;
+  readonly notes: readonly string[];
+  readonly unknown: string | undefined;
+  readonly isSomething: boolean;
+}
+
+function whatIsSaid(line: PriceLine, places: Places, draft: Draft | undefined): Said {
+  const typing = draft && cellKey(draft);
+  const { wrong, wrongInEnglish, cellNote } = typing ? saidOfCell(draft, typing, line, places) : NOTHING_SAID;
+  // The form says of each of its fields what is wrong there.
+  const notes = draft?.form ? [] : [...line.problems].map(([key, message]) => withHeader(key, message));
+  const unknown = draft?.form ? undefined : line.row && noUnitPrice(line.row);
+  return {
+    typing,
+    wrong,
+    wrongInEnglish,
+    cellNote,
+    notes,
+    unknown,
+    isSomething: Boolean(cellNote) || notes.length > 0 || unknown !== undefined,
+  };
+}
+
+type SaidOfCell = Pick<Said, 'wrong' | 'wrongInEnglish' | 'cellNote'>;
+
+const NOTHING_SAID: SaidOfCell = { wrong: undefined, wrongInEnglish: false, cellNote: undefined };
+
+/** Of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now. */
+function saidOfCell(draft: Draft, typing: PriceColumnKey, line: PriceLine, places: Places): SaidOfCell {
+  const checked = draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
+  const wrong = checked?.problems.get(typing);
+  return {
+    wrong,
+    wrongInEnglish: wrong !== undefined && !checked?.unread.has(typing),
+    cellNote: wrong ?? draft.refused ?? sheetSays(changedUnder(draft, line, places, typing)),
+  };
+}
+
+function withHeader(key: PriceColumnKey, message: string): string {
+  const { header } = priceColumn(key);
+  return message.startsWith(header) ? message : `${header}: ${message}`;
+}
+
+interface RowCellProps extends PriceRowProps {
+  readonly column: GridColumn;
+  readonly said: Said;
+  readonly itemName: string;
+  /** True where something stands below the row's cells. */
+  readonly followed: boolean;
+}
+
+function RowCell(props: RowCellProps) {
+  const { store, line, places, shown, draft, age, digits, units, active, column, said, itemName, followed } = props;
+  const styles = useGridStyles();
+  const { id } = line;
+  const { typing, wrong, cellNote } = said;
+  const mark = cellMark(id, column.id);
+  const base = mergeClasses(styles.cell, column.numeric && styles.numeric, followed && styles.followed);
+  if (column.id === 'open') {
+    return (
+      <div role="gridcell" className={mergeClasses(base, styles.openCell)}>
+        <Button
+          size="small"
+          appearance="subtle"
+          icon={draft?.form ? <ChevronDownRegular /> : <ChevronRightRegular />}
+          aria-expanded={Boolean(draft?.form)}
+          aria-label={t('Details of {item}', { item: itemName })}
+          data-cell={mark}
+          tabIndex={active === 'open' ? 0 : -1}
+          onFocus={() => props.onActive(id, 'open')}
+          onClick={() => props.onOpen(id)}
+        />
+      </div>
+    );
+  }
+  if (draft && typing !== undefined && typing === column.id) {
+    return (
+      <div role="gridcell" className={mergeClasses(base, styles.editing)}>
+        <FieldInput
+          column={typing}
+          value={draft.texts[typing] ?? ''}
+          kind={cellText('kind', cellOf(line, places, 'kind'))}
+          className={styles.fill}
+          numericClassName={styles.numericInput}
+          attributes={{
+            'data-editor': mark,
+            'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }),
+            'aria-invalid': Boolean(wrong) || undefined,
+            'aria-describedby': cellNote ? noteId(id) : undefined,
+          }}
+          onText={(text) => store.type(id, typing, text)}
+          onLeave={() => void store.save(id)}
+        />
+      </div>
+    );
+  }
+  const key = column.id === 'unit' ? undefined : column.id;
+  return (
+    <div
+      role={column.id === 'item' ? 'rowheader' : 'gridcell'}
+      aria-readonly={!key || !places.has(key)}
+      className={base}
+      data-cell={mark}
+      tabIndex={active === column.id ? 0 : -1}
+      onFocus={() => props.onActive(id, column.id)}
+    >
+      <CellContent
+        column={column.id}
+        line={line}
+        places={places}
+        shown={shown}
+        age={age}
+        digits={digits}
+        units={units}
+      />
+    </div>
+  );
+}
+
+const noteId = (id: number): string => `price-note-${id}`;
+
+/** What stands below the cells of a row: its quote, what is wrong, and its form. */
+function Below(props: PriceRowProps & { readonly said: Said; readonly quoted: boolean }) {
+  const { store, line, places, columns, shown, draft, age, said, quoted } = props;
+  const styles = useGridStyles();
+  const { id } = line;
+  const { wrong, wrongInEnglish, cellNote, notes, unknown } = said;
+  return (
+    <div role="row">
+      <div role="gridcell" aria-colspan={columns.length} className={styles.note}>
+        {quoted && <QuoteLine line={line} places={places} shown={shown} age={age} />}
+        {cellNote && (
+          <div
+            id={noteId(id)}
+            role="alert"
+            lang={wrongInEnglish ? 'en' : undefined}
+            className={wrong || draft?.refused ? styles.wrong : undefined}
+          >
+            {cellNote}
+          </div>
+        )}
+        {notes.map((note) => (
+          <div key={note}>
+            <span className={styles.strong}>{t('To mend.')}</span> <span lang="en">{note}</span>
+          </div>
+        ))}
+        {unknown}
+        {draft?.form && (
+          <div className={styles.form}>
+            <RowForm
+              store={store}
+              id={id}
+              draft={draft}
+              line={line}
+              places={places}
+              saveLabel={t('Save')}
+              onClosed={() => props.onClosed(id)}
+            >
+              <Button size="small" type="button" onClick={() => void store.showInSheet(id)}>
+                {t('Show in sheet')}
+              </Button>
+              <Button size="small" type="button" onClick={() => props.onBreak(line)}>
+                {t('Add price break')}
+              </Button>
+              <Button size="small" type="button" onClick={() => props.onRemove(id)}>
+                {t('Remove')}
+              </Button>
+            </RowForm>
+          </div>
+        )}
+      </div>
+    </div>
+  );
+}

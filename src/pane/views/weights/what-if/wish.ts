@@ -23,12 +23,8 @@ export function readWish(
   unit: Unit,
 ): TypedWish {
   const material = typedMaterial.trim();
-  const read = thickness.trim() === '' ? undefined : readNumber(thickness, { dimension: 'length', unit });
-  const typed = read && 'value' in read ? fromUnit(read.value, unit) : undefined;
-  const thicknessProblem =
-    read && 'wrong' in read ? read.wrong : typed === undefined ? undefined : refused(typed, ANY_MATERIAL, unit);
+  const { inches, wrong: thicknessProblem } = readThickness(thickness, unit);
   const materialProblem = material === '' ? undefined : refused(ANY_THICKNESS, material, unit);
-  const inches = thicknessProblem ? undefined : typed;
   const picked = rows.filter(({ on }) => on).map(({ row }) => row);
   const problems = {
     ...(thicknessProblem ? { thicknessProblem } : {}),
@@ -45,6 +41,16 @@ export function readWish(
       ...(material === '' ? {} : { material }),
     },
   };
+}
+
+/** The thickness that is typed, or what is wrong with it; neither where nothing is typed. */
+function readThickness(typed: string, unit: Unit): { readonly inches?: number; readonly wrong?: string } {
+  if (typed.trim() === '') return {};
+  const read = readNumber(typed, { dimension: 'length', unit });
+  if ('wrong' in read) return { wrong: read.wrong };
+  const inches = fromUnit(read.value, unit);
+  const wrong = refused(inches, ANY_MATERIAL, unit);
+  return wrong === undefined ? { inches } : { wrong };
 }
 
 /** Why the weight function would not take it, said in the system of the unit. */
