@@ -4,10 +4,16 @@
  *
  * In CI (CI=true) the programs that some checks compare with are installed with apt, and the run fails
  * where that cannot be done. Elsewhere the tests that need a missing program are skipped and say so.
+ *
+ *   npm test -- tests/core                 what vitest takes, after the checks and builds
+ *   npm test -- --tests-alone tests/core   without them
  */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { runNode, runTasks } from './children.mjs';
 import { ensureInstalled, root, run } from './install.mjs';
+import { lintTasks } from './lint.mjs';
 
 /** A program, how to see that it is there, and the Debian package that brings it. */
 const OUTSIDE = [
@@ -39,13 +45,18 @@ function installOutside() {
 
 await ensureInstalled();
 installOutside();
-run(process.execPath, ['tools/lint.mjs']);
-run(process.execPath, ['tools/build.mjs', 'all']);
+const builds = ['pane', 'bench', 'cli', 'functions'].map((target) => ({
+  name: `build of ${target}`,
+  args: ['tools/build.mjs', target],
+}));
+const given = process.argv.slice(2);
+const testsAlone = given[0] === '--tests-alone';
+if (!testsAlone && !(await runTasks([...builds, ...lintTasks], availableParallelism()))) process.exit(1);
 
 mkdirSync(`${root}test-results`, { recursive: true });
-const report = `${root}test-results/vitest.json`;
-const vitest = spawnSync(
-  process.execPath,
+const report = process.env.TEST_REPORT ?? `${root}test-results/vitest.json`;
+rmSync(report, { force: true });
+const vitest = await runNode(
   [
     'node_modules/vitest/vitest.mjs',
     'run',
@@ -54,13 +65,14 @@ const vitest = spawnSync(
     '--reporter=dot',
     '--reporter=json',
     `--outputFile.json=${report}`,
-    ...process.argv.slice(2),
+    ...(testsAlone ? given.slice(1) : given),
   ],
-  { cwd: root, stdio: 'inherit', env: { ...process.env, ...(process.stdout.isTTY ? {} : { NO_COLOR: '1' }) } },
+  { env: process.stdout.isTTY ? {} : { NO_COLOR: '1' } },
 );
+if (!existsSync(report)) process.exit(vitest.code || 1);
 const counts = JSON.parse(readFileSync(report, 'utf8'));
 const skipped = counts.numPendingTests + counts.numTodoTests;
 console.log(
   `${counts.numPassedTests} passed, ${counts.numFailedTests} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`,
 );
-process.exit(vitest.status ?? 1);
+process.exit(vitest.code);

@@ -5,8 +5,9 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
-    include: ['tests/**/*.test.{ts,tsx}'],
-    setupFiles: ['tests/helpers/seed.ts'],
+    include: [process.env['TEST_FILES'] ?? 'tests/**/*.test.{ts,tsx}'],
+    globalSetup: ['tests/helpers/station-setup.ts'],
+    setupFiles: ['tests/helpers/seed.ts', 'tests/helpers/end-with-run.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
     // The tests in a browser wait more than they compute: two at once on two cores.

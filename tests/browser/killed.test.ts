@@ -1,10 +1,10 @@
-import { spawn, type ChildProcess } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { serve, type Served } from '../../src/cli/serve';
+import { killKept, spawnKept, type KeptProcess } from '../helpers/kept-process';
 import { chromium } from '../helpers/programs';
 import { CHROMIUM_ARGS, read, readOne, ready, root, typeInto } from '../helpers/bench-page';
 
@@ -13,7 +13,7 @@ const executable = chromium();
 describe.skipIf(!executable || process.platform === 'win32')('a browser that is killed', () => {
   let served: Served;
   let profile: string;
-  let child: ChildProcess | undefined;
+  let child: KeptProcess | undefined;
   let browser: Browser | undefined;
   beforeAll(async () => {
     served = await serve({
@@ -34,11 +34,14 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   const start = async (): Promise<Page> => {
     const portFile = join(profile, 'DevToolsActivePort');
     rmSync(portFile, { force: true });
-    child = spawn(
-      executable!,
-      ['--headless=new', ...CHROMIUM_ARGS, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'],
-      { stdio: 'ignore', detached: true },
-    );
+    child = spawnKept(executable!, [
+      '--headless=new',
+      ...CHROMIUM_ARGS,
+      '--remote-debugging-port=0',
+      `--user-data-dir=${profile}`,
+      'about:blank',
+    ]);
+    for (const stream of [child.stdout, child.stderr]) stream.resume();
     await expect
       .poll(() => existsSync(portFile) && readFileSync(portFile, 'utf8').includes('\n'), { timeout: 30_000 })
       .toBe(true);
@@ -49,11 +52,8 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
     return page;
   };
   const kill = async (): Promise<void> => {
-    if (!child || child.exitCode !== null || child.signalCode !== null) return;
-    const gone = new Promise((resolve) => child!.on('exit', resolve));
-    // The whole group: the browser and the processes it started.
-    process.kill(-child.pid!, 'SIGKILL');
-    await gone;
+    if (!child) return;
+    await killKept(child);
     await browser?.close().catch(() => undefined);
   };
 

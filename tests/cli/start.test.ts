@@ -1,18 +1,18 @@
-import { spawn, type ChildProcess } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
+import { killKept, spawnKept, type KeptProcess } from '../helpers/kept-process';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
 describe('npm start', () => {
-  let started: ChildProcess | undefined;
-  afterEach(() => void started?.kill('SIGKILL'));
+  let started: KeptProcess | undefined;
+  afterEach(() => started && killKept(started));
 
   it(
     'builds, prints the wing’s roll-up and the address, serves, and ends when it is told to',
     { timeout: 300_000 },
     async () => {
-      const child = (started = spawn(process.execPath, ['tools/start.mjs', '--no-open', '--port', '0'], { cwd: root }));
+      const child = (started = spawnKept(process.execPath, ['tools/start.mjs', '--no-open', '--port', '0'], root));
       let output = '';
       child.stdout.on('data', (text: Buffer) => (output += text.toString()));
       child.stderr.on('data', (text: Buffer) => (output += text.toString()));

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium as playwright, type BrowserContext, type Page } from 'playwright-core';
+import { bringFonts } from './fonts';
 import { serve } from '../../src/cli/serve';
 import type { Cell, RangeAddress } from '../../src/sheet';
 
@@ -31,8 +32,8 @@ export interface BenchBrowser {
   close(): Promise<void>;
 }
 
-/** Starts the local server over the built bench, and a browser with an empty profile. */
-export async function startBench(executablePath: string, project = root): Promise<BenchBrowser> {
+/** Starts the local server over the built bench, and a browser with an empty profile, its texts in the tests' fonts unless told not to. */
+export async function startBench(executablePath: string, project = root, withFonts = true): Promise<BenchBrowser> {
   const bench = join(project, 'dist', 'bench');
   if (!existsSync(join(bench, 'index.html'))) throw new Error('The bench is not built: node tools/build.mjs bench');
   mkdirSync(join(project, 'test-results', 'browser'), { recursive: true });
@@ -51,6 +52,7 @@ export async function startBench(executablePath: string, project = root): Promis
     viewport: { width: 1400, height: 900 },
     acceptDownloads: true,
   });
+  if (withFonts) await bringFonts(context);
   const outside: string[] = [];
   const complaints: string[] = [];
   context.on('request', (request) => {
@@ -112,13 +114,11 @@ export async function typeInto(page: Page, sheet: string, row: number, column: n
 
 /** Opens a workbook through the page's own file button. */
 export async function openBytes(page: Page, name: string, bytes: Uint8Array, timeout = 60_000): Promise<void> {
-  await page
-    .getByLabel('Workbook file')
-    .setInputFiles({
-      name,
-      mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
-      buffer: Buffer.from(bytes),
-    });
+  await page.getByLabel('Workbook file').setInputFiles({
+    name,
+    mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    buffer: Buffer.from(bytes),
+  });
   await page.waitForFunction((title) => document.title === `${title} – Tarebook`, name.replace(/\.xlsx$/, ''), {
     timeout,
   });

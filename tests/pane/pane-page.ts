@@ -1,112 +1,67 @@
-/** The pane in a real Chromium, on a page of its own; nothing is served and nothing leaves the page. */
-import { createRequire } from 'node:module';
-import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
-import { afterAll, afterEach, beforeAll } from 'vitest';
-import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+/** The pane in the Chromium of the tests, on a page of its own; nothing leaves the page. */
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import type { WorkbookModel } from '../../src/sheet';
 import { axeFindings } from '../helpers/axe';
-import { chromium } from '../helpers/programs';
+import { connectBrowser, contextWithFonts, prepare } from '../helpers/browser';
+import { fontsNotBrought, setFont, type TestFont } from '../helpers/fonts';
 import type { StartOptions } from './page-main';
 
-const ORIGIN = 'http://pane.test';
-const root = fileURLToPath(new URL('../..', import.meta.url));
-
-/** Where there is no Chromium, the tests that need one are skipped. */
-export const chromiumPath = chromium();
-
-const HTML = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title>
-<style>html, body { margin: 0; height: 100% } #pane { height: 100vh; width: 100% }</style></head>
-<body><main id="pane"></main><script src="/page.js"></script></body></html>`;
+export { chromiumPath } from '../helpers/browser';
 
 export interface OpenOptions extends StartOptions {
   readonly width?: number;
   readonly height?: number;
+  /** Which of the tests' fonts shows the texts; the wide one if left out. */
+  readonly font?: TestFont;
   /** False: the page's workers are not found. */
   readonly workers?: boolean;
 }
 
-class PanePages {
-  private constructor(
-    private readonly browser: Browser,
-    private readonly script: string,
-    /** The worker of the cutting plans. */
-    private readonly worker: string,
-  ) {}
-
-  static async start(): Promise<PanePages> {
-    const built = await build({
-      entryPoints: [`${root}tests/pane/page-main.ts`],
-      bundle: true,
-      write: false,
-      format: 'iife',
-      minify: true,
-      // Files beside the script are asked for at this page's own address.
-      define: { 'process.env.NODE_ENV': '"production"', 'import.meta.url': '"http://pane.test/page.js"' },
-      loader: { '.css': 'empty' },
-      external: ['node:*'],
-      logLevel: 'error',
-    });
-    const worker = await build({
-      entryPoints: [`${root}src/pane/views/buying/plan-worker.ts`],
-      bundle: true,
-      write: false,
-      format: 'iife',
-      minify: true,
-      platform: 'browser',
-      external: ['node:*'],
-      define: { 'import.meta.url': '"http://pane.test/page.js"' },
-      logLevel: 'error',
-    });
-    const browser = await playwright.launch({
-      executablePath: chromiumPath!,
-      args: ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
-    });
-    return new PanePages(browser, built.outputFiles[0]!.text, worker.outputFiles[0]!.text);
-  }
-
-  async open(
-    model: WorkbookModel,
-    { width = 350, height = 700, workers = true, ...options }: OpenOptions = {},
-  ): Promise<Page> {
-    const page = await this.browser.newPage({ viewport: { width, height } });
-    page.setDefaultTimeout(10_000);
-    page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
-    await page.route('**/*', (route) => {
-      const { pathname } = new URL(route.request().url());
-      if (pathname === '/') return route.fulfill({ contentType: 'text/html', body: HTML });
-      if (pathname === '/page.js') return route.fulfill({ contentType: 'text/javascript', body: this.script });
-      if (pathname === '/plan-worker.ts' && workers)
-        return route.fulfill({ contentType: 'text/javascript', body: this.worker });
-      if (pathname === '/highs/runtime')
-        return route.fulfill({
-          contentType: 'application/wasm',
-          path: createRequire(import.meta.url).resolve('highs/runtime'),
-        });
-      return route.fulfill({ status: 404, body: '' });
-    });
-    await page.goto(`${ORIGIN}/`);
-    await page.evaluate(([given, chosen]) => window.handles.start(given, chosen), [model, options] as const);
-    return page;
-  }
-
-  async close(): Promise<void> {
-    await this.browser.close();
-  }
+/** A page with the pane over the workbook. All pages of a suite are of one context, whose second page finds the script compiled. */
+async function openPane(
+  context: BrowserContext,
+  model: WorkbookModel,
+  { width = 350, height = 700, workers = true, font, ...options }: OpenOptions = {},
+): Promise<Page> {
+  const page = await context.newPage();
+  await page.setViewportSize({ width, height });
+  page.setDefaultTimeout(10_000);
+  page.setDefaultNavigationTimeout(30_000);
+  page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
+  if (!workers) await page.route('**/plan-worker.ts', (route) => route.fulfill({ status: 404, body: '' }));
+  await page.goto(`${inject('station')}/`);
+  if (font) await setFont(page, font);
+  await page.evaluate(
+    ([given, chosen]) => {
+      // What a page of another test kept is none of this one's.
+      localStorage.clear();
+      return window.handles.start(given, chosen);
+    },
+    [model, options] as const,
+  );
+  return page;
 }
 
-/** Pages for the tests of a suite; each test's are closed after it, the browser after all of them. To be called in the suite. */
+/** Pages for the tests of a suite, closed after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
 export function panePages(): { open(model: WorkbookModel, options?: OpenOptions): Promise<Page> } {
-  let pages: PanePages;
+  let browser: Browser;
+  let context: BrowserContext;
   const opened: Page[] = [];
   beforeAll(async () => {
-    pages = await PanePages.start();
+    [browser] = await Promise.all([connectBrowser(), prepare('/page.js')]);
+    context = await contextWithFonts(browser);
   });
-  afterAll(() => pages?.close());
-  afterEach(() => Promise.all(opened.splice(0).map((page) => page.close())));
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    const open = opened.splice(0).filter((page) => !page.isClosed());
+    const foreign = (await Promise.all(open.map(fontsNotBrought))).flat();
+    await Promise.all(open.map((page) => page.close()));
+    expect(foreign, 'texts drawn with a font of this machine').toEqual([]);
+  });
   return {
     async open(model, options) {
-      const page = await pages.open(model, options);
+      const page = await openPane(context, model, options);
       opened.push(page);
       return page;
     },

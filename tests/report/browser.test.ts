@@ -1,7 +1,7 @@
 /** Report and pictures in a real browser: nothing cut off on paper or at a pane's width, and no finding of axe. */
 import { readFileSync } from 'node:fs';
-import { chromium as browserType, type Browser, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
 import {
   budgetPicture,
@@ -17,11 +17,12 @@ import { type WorkbookModel } from '../../src/sheet';
 import { balanceModels, projectSheetsOf, weightsModel } from '../../src/project';
 import { readWorkbook } from '../../src/xlsx';
 import { axeFindings } from '../helpers/axe';
-import { chromium } from '../helpers/programs';
+import { chromiumPath, connectBrowser, contextWithFonts, showHtml } from '../helpers/browser';
+import { fontsNotBrought, setFont, TEST_FONTS } from '../helpers/fonts';
+import { layoutFaultsAt } from '../helpers/layout';
 
 const open = (name: string): WorkbookModel =>
   readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
-const executablePath = chromium();
 const MM = 96 / 25.4;
 /** Width of the text on paper: the sheet less the report's margins. */
 const PAPER = { A4: (210 - 28) * MM, Letter: 8.5 * 96 - 28 * MM } as const;
@@ -29,11 +30,14 @@ const PAPER = { A4: (210 - 28) * MM, Letter: 8.5 * 96 - 28 * MM } as const;
 let browser: Browser;
 let page: Page;
 beforeAll(async () => {
-  if (executablePath === undefined) return;
-  browser = await browserType.launch({ executablePath, args: ['--no-sandbox'] });
-  page = await (await browser.newContext({ bypassCSP: true })).newPage();
+  if (!chromiumPath) return;
+  browser = await connectBrowser();
+  page = await (await contextWithFonts(browser, { bypassCSP: true })).newPage();
 });
 afterAll(() => browser?.close());
+afterEach(async () => {
+  if (page) expect(await fontsNotBrought(page)).toEqual([]);
+});
 
 /** Texts of pictures that reach out of their picture, as the browser sets them. */
 const cutTexts = (): Promise<string[]> =>
@@ -49,24 +53,29 @@ const cutTexts = (): Promise<string[]> =>
     }),
   );
 
-describe.skipIf(executablePath === undefined)('the report on paper', () => {
+describe.skipIf(!chromiumPath)('the report on paper', () => {
   for (const name of ['rib', 'wing', 'budget', 'weighing']) {
-    it(`${name}: fits A4 and Letter, and axe finds nothing`, async () => {
-      await page.setContent(reportPage(name, open(`${name}.xlsx`), '2026-11-20')!);
-      for (const [paper, width] of Object.entries(PAPER)) {
-        await page.emulateMedia({ media: 'print' });
-        await page.setViewportSize({ width: Math.floor(width), height: 1000 });
-        const wide = await page.$$eval(
-          'body *',
-          (all, limit) => all.filter((one) => one.getBoundingClientRect().right > limit + 1).map((one) => one.tagName),
-          Math.floor(width),
-        );
-        expect([paper, wide]).toEqual([paper, []]);
-        expect(await cutTexts()).toEqual([]);
-        const pdf = await page.pdf({ format: paper });
-        expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    it(`${name}: fits A4, Letter and the screen in a wide and a narrow font, and axe finds nothing`, async () => {
+      await showHtml(page, reportPage(name, open(`${name}.xlsx`), '2026-11-20')!);
+      for (const font of TEST_FONTS) {
+        await setFont(page, font);
+        for (const [paper, width] of Object.entries(PAPER)) {
+          await page.emulateMedia({ media: 'print' });
+          await page.setViewportSize({ width: Math.floor(width), height: 1000 });
+          const wide = await page.$$eval(
+            'body *',
+            (all, limit) =>
+              all.filter((one) => one.getBoundingClientRect().right > limit + 1).map((one) => one.tagName),
+            Math.floor(width),
+          );
+          expect([font, paper, wide]).toEqual([font, paper, []]);
+          expect(await cutTexts()).toEqual([]);
+          const pdf = await page.pdf({ format: paper as keyof typeof PAPER });
+          expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+        }
       }
       await page.emulateMedia({ media: 'screen' });
+      expect(await layoutFaultsAt(page, [600, 1000])).toEqual([]);
       expect(await axeFindings(page)).toEqual([]);
       await page.emulateMedia({ media: 'screen', colorScheme: 'dark' });
       expect(await axeFindings(page)).toEqual([]);
@@ -75,7 +84,7 @@ describe.skipIf(executablePath === undefined)('the report on paper', () => {
   }
 });
 
-describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
+describe.skipIf(!chromiumPath)('pictures in a browser', () => {
   const weights = weightsModel(projectSheetsOf(open('budget.xlsx')).values)!;
   const { names, values } = projectSheetsOf(open('weighing.xlsx'));
   const options = [
@@ -100,10 +109,11 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
     `<!doctype html><html lang="en"><title>Pictures</title><style>body{margin:8px;${looks}}svg{display:block}</style><main><h1>Pictures</h1>${pictures(width).map(toSvgText).join('')}</main></html>`;
 
   for (const width of [320, 350, 600]) {
-    it(`fit ${width} px in every interface font that is here, and axe finds nothing`, async () => {
+    it(`fit ${width} px in a wide and a narrow font, and axe finds nothing`, async () => {
       await page.setViewportSize({ width: width + 16, height: 900 });
-      for (const font of ['DejaVu Sans', 'Liberation Sans', 'sans-serif', 'system-ui']) {
-        await page.setContent(html(width, `font-family:"${font}",${font}`));
+      await showHtml(page, html(width, ''));
+      for (const font of TEST_FONTS) {
+        await setFont(page, font);
         expect(await cutTexts()).toEqual([]);
       }
       expect(await axeFindings(page)).toEqual([]);
@@ -112,7 +122,7 @@ describe.skipIf(executablePath === undefined)('pictures in a browser', () => {
 
   it('follow the page’s colour in the dark and in forced colours', async () => {
     const looks = 'background:#1f1f1f;color:#eeeeee;--picture-ground:#1f1f1f';
-    await page.setContent(html(350, looks));
+    await showHtml(page, html(350, looks));
     const color = (): Promise<string> => page.$eval('svg text', (one) => getComputedStyle(one).fill);
     expect(await color()).toBe('rgb(238, 238, 238)');
     expect(await axeFindings(page)).toEqual([]);

@@ -23,7 +23,7 @@ export const edit: Part = async ({ runs, say }) => {
   const measures: Measure[] = [];
   for (const { form, words } of FORMS) {
     const bytes = await writeWorkbook(bigList(ROWS, form));
-    const bench = await startBench(executable, process.cwd());
+    const bench = await startBench(executable, process.cwd(), false);
     try {
       const page = await bench.open();
       page.setDefaultTimeout(WAIT_MS);

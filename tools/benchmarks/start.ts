@@ -35,7 +35,7 @@ export const start: Part = async ({ runs, say }) => {
   const executable = chromium();
   if (executable === undefined) return measures;
   say('the bench with the sample wing');
-  const bench = await startBench(executable, process.cwd());
+  const bench = await startBench(executable, process.cwd(), false);
   try {
     const paints: number[] = [];
     const usable: number[] = [];

@@ -11,7 +11,7 @@ const useStyles = makeStyles({
     backgroundColor: tokens.colorNeutralBackground2,
     padding: '6px 12px',
     flexShrink: 0,
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
   },
   head: { fontWeight: tokens.fontWeightSemibold },
 });

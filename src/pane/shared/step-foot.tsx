@@ -13,7 +13,7 @@ const useStyles = makeStyles({
     padding: '4px 12px',
     borderTop: `1px solid ${tokens.colorNeutralStroke2}`,
     color: tokens.colorNeutralForeground2,
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
   },
   grow: { flexGrow: 1, minWidth: 0 },
   wrong: { color: tokens.colorStatusDangerForeground3 },

@@ -2,15 +2,15 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { catalogue } from '../../../src/functions';
 import { axeFindings } from '../../helpers/axe';
-import { chromium } from '../../helpers/programs';
+import { chromiumPath, connectBrowser, contextWithFonts } from '../../helpers/browser';
+import { fontsNotBrought } from '../../helpers/fonts';
 import { serveDist } from './served';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
-const executablePath = chromium();
 
 /** Office and Excel as a page of an add-in finds them, with an empty workbook; what `run` does is left open. */
 const office = (run: string, background = '#ffffff'): string => `
@@ -26,7 +26,7 @@ const office = (run: string, background = '#ffffff'): string => `
   window.Excel = { run: async (...args) => { ${run} } };`;
 const EMPTY_WORKBOOK = 'return args.at(-1)(anything());';
 
-describe.runIf(executablePath)('in a browser', () => {
+describe.runIf(chromiumPath)('in a browser', () => {
   let browser: Browser;
   let served: Awaited<ReturnType<typeof serveDist>>;
   let page: Page;
@@ -37,9 +37,14 @@ describe.runIf(executablePath)('in a browser', () => {
   beforeAll(async () => {
     execFileSync(process.execPath, ['tools/build.mjs', 'functions', 'pane'], { cwd: root, stdio: 'pipe' });
     served = await serveDist(`${root}dist`);
-    browser = await playwright.launch({ executablePath: executablePath!, args: ['--no-sandbox'] });
+    browser = await connectBrowser();
   }, 300_000);
-  afterEach(() => page?.close());
+  afterEach(async () => {
+    if (!page || page.isClosed()) return;
+    const foreign = await fontsNotBrought(page);
+    await page.context().close();
+    expect(foreign).toEqual([]);
+  });
   afterAll(async () => {
     await browser?.close();
     served?.close();
@@ -49,10 +54,11 @@ describe.runIf(executablePath)('in a browser', () => {
     path: string,
     { officeScript, ...look }: { officeScript?: string; colorScheme?: 'dark' | 'light'; width?: number } = {},
   ): Promise<void> {
-    page = await browser.newPage({
+    const context = await contextWithFonts(browser, {
       viewport: { width: look.width ?? 350, height: 700 },
       colorScheme: look.colorScheme ?? 'light',
     });
+    page = await context.newPage();
     const [strangers, errors] = [(outside = [] as string[]), (faults = [] as string[])];
     page.on('request', (request) => {
       if (!request.url().startsWith(served.origin) && !request.url().startsWith('data:')) strangers.push(request.url());

@@ -15,6 +15,7 @@ import {
 import { t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
+import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './numbers';
 import { pictureCase } from './picture-case';
@@ -202,7 +203,7 @@ function CasesTable({
       );
   };
   return (
-    <table className={styles.table}>
+    <ScrollTable className={styles.table}>
       <colgroup>
         <col />
         <col style={{ width: '84px' }} />
@@ -265,6 +266,6 @@ function CasesTable({
           </tbody>
         );
       })}
-    </table>
+    </ScrollTable>
   );
 }

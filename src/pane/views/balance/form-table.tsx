@@ -5,6 +5,7 @@ import type { Edit } from '../../../sheet';
 import type { FormSheet, SheetForm } from '../../../project';
 import type { CellKind } from '../../shared/cell-text';
 import { rich, t, type Marked } from '../../locale';
+import { ScrollTable } from '../../shared/scroll-table';
 import { useWidth } from '../../shared/use-width';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
@@ -163,10 +164,10 @@ export function FormTable<K extends string>({
   return (
     <div ref={frame}>
       {shown.length > 0 && (
-        <table className={styles.table}>
+        <ScrollTable className={styles.table}>
           <colgroup>
             {across.map(({ key, width }) => (
-              <col key={key} style={narrow ? undefined : { width }} />
+              <col key={key} style={{ width: narrow ? `${100 / across.length}%` : width }} />
             ))}
           </colgroup>
           <thead>
@@ -208,7 +209,7 @@ export function FormTable<K extends string>({
               </tbody>
             );
           })}
-        </table>
+        </ScrollTable>
       )}
       {addLabel && (
         <div className={styles.buttons}>

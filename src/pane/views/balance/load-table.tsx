@@ -6,6 +6,7 @@ import { t, type FieldUnit } from '../../locale';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
+import { ScrollTable } from '../../shared/scroll-table';
 import { figuresIn, type Figures } from './numbers';
 import { useStyles } from './styles';
 import { Why } from './why';
@@ -36,7 +37,7 @@ export function LoadTable({
     );
   const say = figuresIn(model.units);
   return (
-    <table className={styles.table}>
+    <ScrollTable className={styles.table}>
       <colgroup>
         <col />
         <col style={{ width: '96px' }} />
@@ -62,7 +63,7 @@ export function LoadTable({
           />
         ))}
       </tbody>
-    </table>
+    </ScrollTable>
   );
 }
 

@@ -14,6 +14,7 @@ import {
 import { mark, t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
+import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
@@ -140,7 +141,7 @@ function Judged({
     <>
       <Verdict model={model} judged={now} problems={problems} />
       <section className={styles.section} aria-label={t('Loading point')}>
-        <table className={mergeClasses(styles.table, styles.results)}>
+        <ScrollTable className={mergeClasses(styles.table, styles.results)}>
           <thead>
             <tr>
               <th scope="col">
@@ -175,7 +176,7 @@ function Judged({
               </tr>
             ))}
           </tbody>
-        </table>
+        </ScrollTable>
         <div className={styles.picture}>
           <Picture draw={draw} />
         </div>

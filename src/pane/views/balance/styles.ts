@@ -21,7 +21,7 @@ export const useStyles = makeStyles({
     minHeight: '160px',
     overflowY: 'auto',
     padding: '10px 12px',
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
   section: { margin: '0 0 16px' },
@@ -63,17 +63,15 @@ export const useStyles = makeStyles({
   /** A cell that a formula of the sheet fills: read, not typed. */
   computed: { display: 'block', padding: '2px 7px', minHeight: '20px' },
   wrong: { color: tokens.colorStatusDangerForeground3 },
-  note: { display: 'block', overflowWrap: 'anywhere' },
+  note: { display: 'block', overflowWrap: 'break-word' },
   table: {
     width: '100%',
     borderCollapse: 'collapse',
-    tableLayout: 'fixed',
     '& th, & td': {
       padding: '3px 3px',
       verticalAlign: 'top',
       textAlign: 'left',
       fontWeight: tokens.fontWeightRegular,
-      overflowWrap: 'anywhere',
     },
     '& th:first-child, & td:first-child': { paddingLeft: 0 },
     '& th:last-child, & td:last-child': { paddingRight: 0 },
@@ -82,13 +80,14 @@ export const useStyles = makeStyles({
       fontWeight: tokens.fontWeightSemibold,
       borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
     },
+    // A field is as wide as its column, and no column as wide as a field would like to be.
+    '& td input:not([type=checkbox])': { width: 0 },
     '& [data-number]': { textAlign: 'right', fontVariantNumeric: 'tabular-nums' },
     '& [data-below]': { paddingTop: 0, paddingBottom: '6px', color: tokens.colorNeutralForeground3 },
     '& tbody[data-item]': { borderBottom: hairline },
   },
   /** A table to read: numbers keep their line. */
   results: {
-    tableLayout: 'auto',
     '& tbody tr': { borderBottom: hairline },
     '& td[data-number], & tbody th': { overflowWrap: 'normal' },
     '& td[data-number]': { whiteSpace: 'nowrap' },
@@ -137,7 +136,7 @@ export const useStyles = makeStyles({
     padding: '6px 12px',
     borderTop: hairline,
     backgroundColor: tokens.colorNeutralBackground2,
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
   spoken: {

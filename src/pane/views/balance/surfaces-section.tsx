@@ -19,6 +19,7 @@ import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit, ownLabel } from '../../shared/field-units';
+import { ScrollTable } from '../../shared/scroll-table';
 import { freeSheet, roundIn } from './new-sheets';
 import { bareIn } from './numbers';
 import { clearRowEdits, nextRow } from './row-edits';
@@ -163,7 +164,7 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
   ] as const;
   return (
     <>
-      <table className={mergeClasses(styles.table, styles.results)} style={{ marginTop: '8px' }}>
+      <ScrollTable className={mergeClasses(styles.table, styles.results)} style={{ marginTop: '8px' }}>
         <caption className={styles.spoken}>{t('What follows for {surface}', { surface: surface.name })}</caption>
         <tbody>
           {lines.map(([label, words]) => (
@@ -175,11 +176,11 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
       {parts && hinge !== undefined && (
         <details>
           <summary>{t('The parts and their arms from the hinge line')}</summary>
-          <table className={mergeClasses(styles.table, styles.results)}>
+          <ScrollTable className={mergeClasses(styles.table, styles.results)}>
             <thead>
               <tr>
                 <th scope="col">{t('Part')}</th>
@@ -206,7 +207,7 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
                 </tr>
               ))}
             </tbody>
-          </table>
+          </ScrollTable>
         </details>
       )}
     </>

@@ -18,6 +18,7 @@ import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { factUnit, ownLabel } from '../../shared/field-units';
+import { ScrollTable } from '../../shared/scroll-table';
 import { FormTable, type TableColumn } from './form-table';
 import { figuresIn, percent } from './numbers';
 import { takeRowEdits } from './row-edits';
@@ -216,7 +217,7 @@ function Result({
           ? t('Empty: {weight} at {arm}', empty)
           : t('Empty: {weight} at {arm}, {percent} % MAC', { ...empty, percent: percent(result.percentMac) })}
       </h2>
-      <table className={mergeClasses(styles.table, styles.results)}>
+      <ScrollTable className={mergeClasses(styles.table, styles.results)}>
         <thead>
           <tr>
             <th scope="col">
@@ -248,7 +249,7 @@ function Result({
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
       {problems.length > 0 && (
         <p className={mergeClasses(styles.quiet, styles.wrong)}>
           {t(

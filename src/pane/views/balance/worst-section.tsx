@@ -4,6 +4,7 @@ import type { WorstLoading } from '../../../core/balance';
 import { fromUnit, inUnit, unitIn, type Unit } from '../../../core/quantity';
 import { loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance } from '../../../project';
 import { decimalSign, t } from '../../locale';
+import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './numbers';
 import { useStyles } from './styles';
@@ -52,7 +53,7 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
           'Found over every load between least and most at every station, fuel among them. Narrow a station’s range under Loading where the airplane is never loaded so.',
         )}
       </p>
-      <table className={styles.table}>
+      <ScrollTable className={styles.table}>
         <colgroup>
           <col />
           <col style={{ width: '84px' }} />
@@ -111,7 +112,7 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
             </tr>
           </tbody>
         ))}
-      </table>
+      </ScrollTable>
     </section>
   );
 }

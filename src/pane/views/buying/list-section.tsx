@@ -4,6 +4,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../../core/shopping';
 import { t } from '../../locale';
 import { moneyText } from '../../shared/money';
+import { ScrollTable } from '../../shared/scroll-table';
 import type { BuyingSheets } from './sheets';
 import { useStyles } from './styles';
 import { amount, leftWords, needWords, planWords, priceText, unitsText } from './words';
@@ -22,7 +23,7 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
       <h2 id="buying-sums" className={styles.heading}>
         {currency ? t('Money, {currency}', { currency }) : t('Money')}
       </h2>
-      <table className={mergeClasses(styles.table, styles.sums)}>
+      <ScrollTable className={mergeClasses(styles.table, styles.sums)}>
         <tbody>
           {rows.map(({ label, value, total: sum }) => (
             <tr key={label} data-total={sum ? '' : undefined}>
@@ -31,7 +32,7 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
       {withoutRate.length > 0 && (
         <p className={mergeClasses(styles.text, styles.wrong)}>
           {t('Not counted, for want of a rate on the sheet Buying: {what}.', {
@@ -116,7 +117,7 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
   const styles = useStyles();
   const { supplier, lines, goods, freight, cutting, total } = order;
   return (
-    <table className={mergeClasses(styles.table, styles.order)}>
+    <ScrollTable className={styles.table}>
       <caption className={styles.caption}>{supplier || t('No supplier named')}</caption>
       <thead>
         <tr>
@@ -142,7 +143,7 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
           total
         />
       </tbody>
-    </table>
+    </ScrollTable>
   );
 }
 

@@ -4,6 +4,7 @@ import type { ReactNode } from 'react';
 import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
+import { ScrollTable } from '../../shared/scroll-table';
 import { patternDrawing } from './pattern-drawing';
 import type { PlanStore } from './plan-store';
 import { costText, countsText, sizeWords, statusWords, stepWords, type CostTerms } from './plan-words';
@@ -96,7 +97,7 @@ function Cuts({
   return (
     <details>
       <summary>{t('Cuts of pattern {number, number}, in order', { number })}</summary>
-      <table className={styles.table}>
+      <ScrollTable className={styles.table}>
         <thead>
           <tr>
             <th scope="col">{t('Cut')}</th>
@@ -117,7 +118,7 @@ function Cuts({
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
     </details>
   );
 }

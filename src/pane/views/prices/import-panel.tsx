@@ -2,6 +2,7 @@
 import { Button, Checkbox, Select } from '@fluentui/react-components';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { rich, t } from '../../locale';
+import { ScrollTable } from '../../shared/scroll-table';
 import type { ImportDesk } from './import-desk';
 import type { ImportPlan, Refused } from './import-plan';
 import type { ImportReport, PricesState } from './state';
@@ -118,7 +119,7 @@ export function ImportPanel({
       </div>
       <details open={unclear || undefined}>
         <summary>{t('Columns of the file')}</summary>
-        <table className={styles.mapping}>
+        <ScrollTable className={styles.mapping}>
           <thead>
             <tr>
               <th scope="col">{t('In the file')}</th>
@@ -149,7 +150,7 @@ export function ImportPanel({
               </tr>
             ))}
           </tbody>
-        </table>
+        </ScrollTable>
       </details>
       <RefusedRows refused={plan.refused} />
     </Panel>

@@ -9,6 +9,7 @@ import { Figure } from '../../shared/picture';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
+import { ScrollTable } from '../../shared/scroll-table';
 import { amount, amountDifference, refusalWords, savedWords, strengthWords, weight, weightDifference } from './words';
 
 const currencyOf = (results: readonly OptionResult[]): string =>
@@ -25,7 +26,7 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
         <h2 id="rivets-options" className={styles.heading}>
           {t('Options')}
         </h2>
-        <table className={styles.table}>
+        <ScrollTable className={styles.table}>
           <thead>
             <tr>
               <th scope="col" data-number="">
@@ -62,7 +63,7 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
               {result.possible ? <Numbers result={result} say={say} /> : <RefusedRow result={result} say={say} />}
             </tbody>
           ))}
-        </table>
+        </ScrollTable>
         {results.length === 0 && <p className={styles.text}>{t('The sheet has no option that can be read.')}</p>}
       </section>
       <Scatter store={store} currency={currency} nowAt={options.findIndex(({ kind }) => kind.style === 'designed')} />
@@ -164,7 +165,7 @@ function Scatter({
   const left = results.filter((_one, index) => !drawn.some(({ id }) => id === String(index))).map(({ name }) => name);
   if (drawn.length === 0) return null;
   const table = (
-    <table className={mergeClasses(styles.table, styles.lengths)}>
+    <ScrollTable className={mergeClasses(styles.table, styles.lengths)}>
       <thead>
         <tr>
           <th scope="col">{t('Option')}</th>
@@ -185,7 +186,7 @@ function Scatter({
           </tr>
         ))}
       </tbody>
-    </table>
+    </ScrollTable>
   );
   return (
     <>

@@ -8,6 +8,7 @@ import { moneyText } from '../../shared/money';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
+import { ScrollTable } from '../../shared/scroll-table';
 import { amount, refusalWords, shearWords, weight } from './words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
@@ -38,7 +39,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
           {t('Rivets can be mixed by joint as soon as there is a sheet of options, above.')}
         </p>
       )}
-      <table className={styles.table}>
+      <ScrollTable className={styles.table}>
         <thead>
           <tr>
             <th scope="col" style={{ width: '46%' }}>
@@ -84,7 +85,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
             </tbody>
           );
         })}
-      </table>
+      </ScrollTable>
       {result.possible && (
         <p className={styles.quiet}>
           {t(
@@ -115,7 +116,7 @@ function Shopping({ result }: { readonly result: Compared }) {
   const { material, tools } = result;
   return (
     <>
-      <table className={mergeClasses(styles.table, styles.lengths)}>
+      <ScrollTable className={mergeClasses(styles.table, styles.lengths)}>
         <thead>
           <tr>
             <th scope="col">{t('Length')}</th>
@@ -140,7 +141,7 @@ function Shopping({ result }: { readonly result: Compared }) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
       {tools.length > 0 && (
         <ul className={styles.list} aria-label={t('Tools')}>
           {tools.map(({ tool, bought, cost, rivets }, index) => (

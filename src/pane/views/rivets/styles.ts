@@ -14,7 +14,7 @@ export const useStyles = makeStyles({
     minHeight: '160px',
     overflowY: 'auto',
     padding: '8px 12px',
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
   section: { margin: '0 0 16px' },
@@ -37,7 +37,7 @@ export const useStyles = makeStyles({
     maxWidth: '64ch',
   },
   wrong: { color: tokens.colorStatusDangerForeground3 },
-  note: { display: 'block', overflowWrap: 'anywhere' },
+  note: { display: 'block', overflowWrap: 'break-word' },
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0 0' },
   facts: {
     display: 'grid',
@@ -53,14 +53,12 @@ export const useStyles = makeStyles({
   table: {
     width: '100%',
     borderCollapse: 'collapse',
-    tableLayout: 'fixed',
     fontVariantNumeric: 'tabular-nums',
     '& th, & td': {
       padding: '2px 3px',
       verticalAlign: 'top',
       textAlign: 'left',
       fontWeight: tokens.fontWeightRegular,
-      overflowWrap: 'anywhere',
     },
     '& th:first-child, & td:first-child': { paddingLeft: 0 },
     '& th:last-child, & td:last-child': { paddingRight: 0 },
@@ -74,7 +72,7 @@ export const useStyles = makeStyles({
     '& [data-below]': { paddingBottom: '6px', color: tokens.colorNeutralForeground3 },
     '& tbody[data-item]': { borderBottom: hairline },
   },
-  lengths: { tableLayout: 'auto', '& tbody tr': { borderBottom: hairline } },
+  lengths: { '& tbody tr': { borderBottom: hairline } },
   name: {
     minWidth: 0,
     maxWidth: '100%',

@@ -3,7 +3,7 @@ import { makeStyles, tokens } from '@fluentui/react-components';
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
 export const useStyles = makeStyles({
-  panel: { flex: '1 1 0', minHeight: 0, overflowY: 'auto', padding: '14px 12px', overflowWrap: 'anywhere' },
+  panel: { flex: '1 1 0', minHeight: 0, overflowY: 'auto', padding: '14px 12px', overflowWrap: 'break-word' },
   heading: {
     margin: '0 0 6px',
     fontSize: tokens.fontSizeBase400,

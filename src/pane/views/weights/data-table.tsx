@@ -1,6 +1,7 @@
 /** Figures as a plain table: a heading a row, numbers to the right. */
 import { mergeClasses } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
+import { ScrollTable } from '../../shared/scroll-table';
 import { useTableStyles } from './styles';
 
 export interface DataRow {
@@ -28,7 +29,7 @@ export interface DataTableProps {
 export function DataTable({ caption, columns, rows = [], groups = [] }: DataTableProps) {
   const styles = useTableStyles();
   return (
-    <table className={styles.table}>
+    <ScrollTable className={styles.table}>
       <caption className={styles.caption}>{caption}</caption>
       <thead>
         <tr>
@@ -50,7 +51,7 @@ export function DataTable({ caption, columns, rows = [], groups = [] }: DataTabl
           {own.map(line)}
         </tbody>
       ))}
-    </table>
+    </ScrollTable>
   );
 
   function line({ key, head, cells = [], strong }: DataRow) {

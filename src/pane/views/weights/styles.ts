@@ -9,7 +9,7 @@ export const useWeightsStyles = makeStyles({
     minHeight: '120px',
     overflowY: 'auto',
     padding: '10px 12px',
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
     position: 'relative',
   },
   hidden: { display: 'none' },
@@ -48,7 +48,7 @@ export const useWeightsStyles = makeStyles({
     padding: '4px 12px',
     borderTop: hairline,
     color: tokens.colorNeutralForeground2,
-    overflowWrap: 'anywhere',
+    overflowWrap: 'break-word',
   },
   message: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '2px 8px' },
   link: {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { Cell, WorkbookModel } from '../../../../src/sheet';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { axeInEveryTheme, chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { metricAirplanes } from './metric-airplanes';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from './models';
@@ -342,29 +343,6 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
   });
 
   describe('as a guest', () => {
-    /** Elements whose text runs out of their box, and a page that scrolls sideways. */
-    const cutOff = (): Promise<string[]> =>
-      page.evaluate(() => {
-        const out: string[] = document.documentElement.scrollWidth > innerWidth ? ['the page scrolls sideways'] : [];
-        for (const element of document.querySelectorAll<HTMLElement>('#pane *')) {
-          const style = getComputedStyle(element);
-          if (style.clipPath !== 'none' || element.clientWidth === 0) continue;
-          // A text that does not fit scrolls in its field; a number must be seen whole.
-          if (element.tagName === 'INPUT' && element.inputMode !== 'decimal') continue;
-          if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible')
-            out.push(
-              `${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)} ${element.getAttribute('aria-label')}`,
-            );
-          const own = [...element.childNodes].some(
-            (node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '',
-          );
-          const box = element.getBoundingClientRect();
-          if (own && (box.right > innerWidth + 0.5 || box.left < -0.5))
-            out.push(`off the side: ${element.textContent.slice(0, 40)}`);
-        }
-        return out;
-      });
-
     const states: readonly (readonly [string, string, WorkbookModel, () => Promise<unknown>])[] = [
       ['weighing', 'Weighing', airplanes(), async () => undefined],
       ['loading', 'Loading', airplanes(), async () => undefined],
@@ -396,11 +374,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
         await open(section, model, { width: 320 });
         await reach();
         expect(await axeInEveryTheme(page)).toEqual([]);
-        for (const width of [320, 350, 430, 600]) {
-          await page.setViewportSize({ width, height: 700 });
-          await page.waitForTimeout(100);
-          expect(await cutOff(), `${width} px`).toEqual([]);
-        }
+        expect(await layoutFaultsAt(page, [320, 350, 430, 600], '#pane')).toEqual([]);
       },
     );
   });

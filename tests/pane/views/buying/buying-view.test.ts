@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { WorkbookModel } from '../../../../src/sheet';
 import { axeFindings } from '../../../helpers/axe';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { buyingBook } from './model';
 
@@ -39,12 +40,7 @@ describe.skipIf(!chromiumPath)('the view Buying in Chromium', () => {
       await page.screenshot({ path: `${shots}/buying-${width}.png` });
     }
     expect(await axeFindings(page)).toEqual([]);
-    const outside = await page.evaluate(() =>
-      [...document.querySelectorAll('#view-buying *:not(svg *)')]
-        .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
-        .map((element) => element.outerHTML.slice(0, 90)),
-    );
-    expect(outside).toEqual([]);
+    expect(await layoutFaultsAt(page, [width], '#view-buying')).toEqual([]);
   });
 
   it('by keyboard alone: adds a sheet, makes a plan in a worker, saves it, takes the sheet back', async () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell } from '../../../../src/sheet';
 import { axeFindings } from '../../../helpers/axe';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { axeInEveryTheme, chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { FIRST, partsBook, ROWS } from './model';
 
@@ -49,12 +50,7 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     page
       .locator('#view-insert svg[role=img]')
       .evaluate((svg) => [...svg.querySelectorAll('text')].map((text) => text.textContent).join('|'));
-  const outside = (): Promise<string[]> =>
-    page.evaluate(() =>
-      [...document.querySelectorAll('#view-insert *')]
-        .filter((element) => !element.closest('table') && element.getBoundingClientRect().right > innerWidth + 1)
-        .map((element) => element.outerHTML.slice(0, 90)),
-    );
+  const outside = (): Promise<string[]> => layoutFaultsAt(page, [page.viewportSize()!.width], '#view-insert');
   const field = (name: string): Locator =>
     page
       .locator('#view-insert')

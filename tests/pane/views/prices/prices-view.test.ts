@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { Cell, WorkbookModel } from '../../../../src/sheet';
-import { axeInEveryTheme, chromiumPath, cutOff, type OpenOptions, panePages } from '../../pane-page';
+import { layoutFaultsAt } from '../../../helpers/layout';
+import { axeInEveryTheme, chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';
 
 /** Rows with every kind of fault, and long names. */
@@ -411,7 +412,7 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
         for (const width of [320, 350, 430, 600]) {
           await page.setViewportSize({ width, height: 700 });
           await page.waitForTimeout(60);
-          expect(await cutOff(page), `${width} px`).toEqual([]);
+          expect(await layoutFaultsAt(page, [width], '#pane')).toEqual([]);
           expect(await overlaps(), `${width} px`).toEqual([]);
         }
       },

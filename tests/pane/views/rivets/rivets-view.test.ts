@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import { labelIn } from '../../../../src/core/quantity';
 import type { Cell, WorkbookModel } from '../../../../src/sheet';
 import { axeFindings } from '../../../helpers/axe';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { rivetBook } from './model';
 
@@ -32,12 +33,7 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
   ] as const)('at %d pixels, %s: axe finds nothing and nothing is cut off', async (width, theme) => {
     await open(rivetBook({ options: true }), { width, theme });
     expect(await axeFindings(page)).toEqual([]);
-    const outside = await page.evaluate(() =>
-      [...document.querySelectorAll('#view-rivets *')]
-        .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
-        .map((element) => element.outerHTML.slice(0, 90)),
-    );
-    expect(outside).toEqual([]);
+    expect(await layoutFaultsAt(page, [width], '#view-rivets')).toEqual([]);
   });
 
   it('by keyboard alone: adds the sheet, shows another option, sets a labour rate, mixes a joint, takes it back', async () => {

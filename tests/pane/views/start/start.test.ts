@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
 import type { CellModel, SheetModel, WorkbookModel } from '../../../../src/sheet';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { axeInEveryTheme, chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 
 const sheet = (
@@ -280,19 +281,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
         await reach();
         for (const width of [320, 600]) {
           await page.setViewportSize({ width, height: 700 });
-          expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
-          const cut = await page.evaluate(() =>
-            [...document.querySelectorAll<HTMLElement>('#pane *')]
-              .filter(
-                (one) =>
-                  getComputedStyle(one).clipPath === 'none' &&
-                  one.clientWidth > 0 &&
-                  one.tagName !== 'INPUT' &&
-                  one.getBoundingClientRect().right > innerWidth + 0.5,
-              )
-              .map((one) => one.outerHTML.slice(0, 80)),
-          );
-          expect(cut).toEqual([]);
+          expect(await layoutFaultsAt(page, [width], '#pane')).toEqual([]);
           expect(await axeInEveryTheme(page), String(width)).toEqual([]);
         }
       },

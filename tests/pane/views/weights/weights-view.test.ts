@@ -4,6 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import type { Cell, WorkbookModel } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
 import { axeFindings } from '../../../helpers/axe';
+import { layoutFaultsAt } from '../../../helpers/layout';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { smallBook } from './small-book';
 
@@ -301,17 +302,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
           await page.mouse.move(0, 0);
           await page.waitForTimeout(250);
           expect(await axeFindings(page), `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
-          const wide = await page.evaluate(() =>
-            [...document.querySelectorAll('[role=tabpanel] :not(caption)')]
-              .filter(
-                (element) =>
-                  (element as HTMLElement).offsetParent &&
-                  element.clientWidth > 0 &&
-                  element.scrollWidth > element.clientWidth + 1,
-              )
-              .map((element) => `${element.tagName} ${element.className}`),
-          );
-          expect(wide, `${tab}${asTable ? ' as a table' : ''}`).toEqual([]);
+          expect(await layoutFaultsAt(page, [width], '[role=tabpanel]'), tab).toEqual([]);
         }
       }
     },

@@ -1,0 +1,114 @@
+/**
+ * The fonts that the tests bring, so that no machine's own decide how a page is laid out: a wide one and a narrow one.
+ * A browser's page shows all its texts in one of them, whatever the page's styles ask for.
+ */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { BrowserContext, CDPSession, Page } from 'playwright-core';
+
+/** DejaVu Sans is wider than the interface font of every system that we know of; Roboto Condensed is narrower. */
+export type TestFont = 'wide' | 'narrow';
+export const TEST_FONTS: readonly TestFont[] = ['wide', 'narrow'];
+
+interface Face {
+  readonly font: TestFont;
+  readonly weight: string;
+  readonly data: string;
+  readonly unicodeRange?: string;
+}
+
+const WIDE = '@fontsource/dejavu-sans/files/dejavu-sans-latin-{weight}-normal.woff2';
+const NARROW = '@fontsource/roboto-condensed/files/roboto-condensed-{subset}-{weight}-normal.woff2';
+
+const base64 = (path: string): string => readFileSync(createRequire(import.meta.url).resolve(path)).toString('base64');
+
+/** Read when the first page asks for them. */
+let read: readonly Face[] | undefined;
+const faces = (): readonly Face[] =>
+  (read ??= [
+    ...['400', '700'].map((weight): Face => ({ font: 'wide', weight, data: base64(WIDE.replace('{weight}', weight)) })),
+    ...['400', '600', '700'].flatMap((weight) =>
+      (
+        [
+          ['latin', 'U+0000-00FF, U+2000-206F, U+20AC, U+2122, U+2212'],
+          ['latin-ext', 'U+0100-02AF, U+1E00-1EFF'],
+        ] as const
+      ).map(([subset, unicodeRange]): Face => ({
+        font: 'narrow',
+        weight,
+        unicodeRange,
+        data: base64(NARROW.replace('{subset}', subset).replace('{weight}', weight)),
+      })),
+    ),
+  ]);
+
+/** Names that a grid drawn on a canvas asks for, where no style sheet reaches. */
+const CANVAS_FAMILIES = ['Arial', 'Calibri', 'Segoe UI', 'Helvetica'];
+
+interface FontSwitch {
+  tarebookFont: (font: TestFont) => void;
+}
+
+/** Every page of the context, from now on, shows its texts in the font. */
+export async function bringFonts(context: BrowserContext, font: TestFont = 'wide'): Promise<void> {
+  await context.addInitScript(
+    ({ given, first, aliases }) => {
+      const add = (family: string, { weight, unicodeRange, data }: Face): void => {
+        const bytes = Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0));
+        document.fonts.add(new FontFace(family, bytes, { weight, ...(unicodeRange ? { unicodeRange } : {}) }));
+      };
+      for (const face of given) add(`test ${face.font}`, face);
+      for (const family of aliases) given.filter((face) => face.font === 'wide').forEach((face) => add(family, face));
+      // A sheet of this kind is let in by every policy of a page.
+      const sheet = new CSSStyleSheet();
+      document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+      (window as unknown as FontSwitch).tarebookFont = (chosen) =>
+        sheet.replaceSync(
+          `*, ::before, ::after, ::placeholder, ::marker { font-family: "test ${chosen}", "test wide" !important }`,
+        );
+      (window as unknown as FontSwitch).tarebookFont(first);
+    },
+    { given: faces(), first: font, aliases: CANVAS_FAMILIES },
+  );
+}
+
+/** The page as it stands goes over to the font. */
+export const setFont = (page: Page, font: TestFont): Promise<void> =>
+  page.evaluate((chosen) => (window as unknown as FontSwitch).tarebookFont(chosen), font);
+
+interface DomNode {
+  readonly nodeId: number;
+  readonly nodeType: number;
+  readonly nodeName: string;
+  readonly nodeValue: string;
+  readonly children?: readonly DomNode[];
+}
+
+/** Elements that hold text themselves. */
+function withText(node: DomNode, found: DomNode[] = []): DomNode[] {
+  const children = node.children ?? [];
+  if (children.some(({ nodeType, nodeValue }) => nodeType === 3 && nodeValue.trim() !== '')) found.push(node);
+  for (const child of children) withText(child, found);
+  return found;
+}
+
+async function fontsOf(session: CDPSession, node: DomNode): Promise<string[]> {
+  const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId: node.nodeId });
+  const text = (node.children ?? []).map(({ nodeValue }) => nodeValue).join('');
+  return fonts
+    .filter(({ isCustomFont }) => !isCustomFont)
+    .map(({ familyName }) => `${familyName}: ${text.slice(0, 60)}`);
+}
+
+/** Texts of the page that were drawn with a font of the machine, as the browser itself tells; one line each. */
+export async function fontsNotBrought(page: Page): Promise<string[]> {
+  const session = await page.context().newCDPSession(page);
+  try {
+    await session.send('DOM.enable');
+    await session.send('CSS.enable');
+    const { root } = await session.send('DOM.getDocument', { depth: -1 });
+    return (await Promise.all(withText(root as DomNode).map((node) => fontsOf(session, node)))).flat();
+  } finally {
+    await session.detach();
+  }
+}

@@ -1,0 +1,36 @@
+/** Starts the station before the first test file and ends it after the last; it costs nothing until a test asks it for something. */
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { fileURLToPath } from 'node:url';
+import type { TestProject } from 'vitest/node';
+
+const PARENT_LOOK_MS = 500;
+
+/** A run whose own starter was killed is nobody's: it ends, and what it started with it. */
+function endWithParent(): void {
+  const parent = process.ppid;
+  setInterval(() => {
+    if (process.ppid !== parent) process.exit(1);
+  }, PARENT_LOOK_MS).unref();
+}
+
+export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  endWithParent();
+  const station = spawn(process.execPath, [fileURLToPath(new URL('station.mjs', import.meta.url))], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
+  const [address] = (await once(station.stdout, 'data')) as [Buffer];
+  project.provide('station', address.toString().trim());
+  return async () => {
+    const ended = once(station, 'exit');
+    station.stdin.end();
+    await ended;
+  };
+}
+
+declare module 'vitest' {
+  export interface ProvidedContext {
+    /** Address of the station. */
+    station: string;
+  }
+}

@@ -1,0 +1,68 @@
+/** A test run that is ended leaves nothing running: every process of it is known by a marker in its environment. */
+import { spawn, type ChildProcess } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterEach, describe, expect, it } from 'vitest';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+interface Running {
+  readonly pid: number;
+  readonly command: string;
+}
+
+/** Processes with the marker; one that has ended and is not yet collected has no command any more. */
+const marked = (marker: string): Running[] =>
+  readdirSync('/proc').flatMap((name) => {
+    if (!/^\d+$/.test(name)) return [];
+    try {
+      if (!readFileSync(`/proc/${name}/environ`, 'latin1').includes(`TAREBOOK_RUN=${marker}`)) return [];
+      const command = readFileSync(`/proc/${name}/cmdline`, 'latin1').replaceAll('\0', ' ').trim();
+      return command === '' ? [] : [{ pid: Number(name), command }];
+    } catch {
+      return [];
+    }
+  });
+
+// Another program's environment is to be read on Linux alone.
+describe.skipIf(process.platform !== 'linux')('a test run that is ended', () => {
+  let run: ChildProcess | undefined;
+  let marker = '';
+  afterEach(() => {
+    for (const { pid } of marked(marker)) process.kill(pid, 'SIGKILL');
+    rmSync(join(tmpdir(), marker), { recursive: true, force: true });
+  });
+
+  /** A run that has its browsers and its server. */
+  async function hanging(name: string): Promise<void> {
+    marker = `tarebook-run-${name}-${process.pid}`;
+    run = spawn(process.execPath, ['tools/test.mjs', '--tests-alone'], {
+      cwd: root,
+      stdio: 'ignore',
+      env: {
+        ...process.env,
+        TAREBOOK_RUN: marker,
+        TEST_FILES: 'tests/tools/hanging.run.ts',
+        TEST_REPORT: join(tmpdir(), marker, 'report.json'),
+      },
+    });
+    await expect.poll(() => existsSync(join(tmpdir(), marker, 'ready')), { timeout: 100_000 }).toBe(true);
+  }
+  const vitest = (): Running => marked(marker).find(({ command }) => /vitest\.mjs run/.test(command))!;
+
+  it.each([
+    ['by Ctrl-C', 'SIGINT', () => run!.pid!],
+    ['by a signal', 'SIGTERM', () => run!.pid!],
+    ['by kill -9', 'SIGKILL', () => run!.pid!],
+    ['by kill -9 of vitest', 'SIGKILL', () => vitest().pid],
+  ] as const)('leaves no browser and no server: %s', { timeout: 200_000 }, async (name, signal, pid) => {
+    await hanging(name.replaceAll(' ', '-'));
+    expect(marked(marker).filter(({ command }) => /createServer|chrom/.test(command)).length).toBeGreaterThan(1);
+    process.kill(pid(), signal);
+    await expect
+      .poll(() => marked(marker).map(({ command }) => command.slice(0, 100)), { timeout: 30_000, interval: 250 })
+      .toEqual([]);
+  });
+});
