@@ -76,7 +76,7 @@ export function Form({ store, definition, helpUrl }: Props) {
           {status === 'failed' ? (
             <p className={mergeClasses(styles.result, styles.wrong)}>{mend}</p>
           ) : (
-            form && <Result definition={definition} form={form} units={units} />
+            form && <Result key={definition.name} definition={definition} form={form} units={units} />
           )}
           <UseSelection store={store} definition={definition} />
         </div>

@@ -1,5 +1,6 @@
 /** What the function gives for the form as it stands. */
 import { mergeClasses } from '@fluentui/react-components';
+import { useLayoutEffect, useRef, useState } from 'react';
 import { unitSign, type Definition, type UnitSystem } from '../../../functions';
 import { cellName, type Cell, type Matrix } from '../../../sheet';
 import { t } from '../../locale';
@@ -16,11 +17,21 @@ interface Props {
   readonly units: UnitSystem;
 }
 
+/** To be keyed by the function: what is below it stays where it is while the function's fields are filled in. */
 export function Result({ definition, form, units }: Props) {
   const styles = useStyles();
   const { result } = definition;
+  const place = useRef<HTMLDivElement>(null);
+  const [tallest, setTallest] = useState(0);
+  // A list of what is still to be filled in takes more lines than the result; the place keeps the most there were.
+  useLayoutEffect(() => setTallest((before) => Math.max(before, place.current?.offsetHeight ?? 0)), [form]);
   return (
-    <div className={mergeClasses(styles.result, result.kind === 'table' && styles.tall)} aria-live="polite">
+    <div
+      ref={place}
+      style={{ minHeight: tallest > 0 ? tallest : undefined }}
+      className={mergeClasses(styles.result, result.kind === 'table' && styles.tall)}
+      aria-live="polite"
+    >
       <div className={styles.quiet}>{result.help}</div>
       <Shown definition={definition} form={form} units={units} />
     </div>
