@@ -9,3 +9,17 @@ export function columnOf(address: string): number {
   }
   return at === 0 || at > 3 || at === address.length ? -1 : column - 1;
 }
+
+/** Row of a cell's address ("AB12" → 11). -1 where it is none. */
+export function rowOf(address: string): number {
+  let row = 0;
+  let at = 0;
+  while ((address.charCodeAt(at) & 0xdf) >= 65 && at < address.length) at++;
+  const first = at;
+  for (; at < address.length; at++) {
+    const digit = address.charCodeAt(at) - 48;
+    if (digit < 0 || digit > 9) return -1;
+    row = row * 10 + digit;
+  }
+  return at === first ? -1 : row - 1;
+}

@@ -1,6 +1,6 @@
 /** Small changes to small parts: elements added, replaced and removed, everything else left as it was. */
 import { XlsxError } from './error';
-import { XmlScanner } from './xml';
+import { XmlScanner, type Token } from './xml';
 
 export interface Extent {
   readonly start: number;
@@ -14,7 +14,7 @@ export interface Extent {
 export function eachElement(xml: string, name: string, take: (scanner: XmlScanner, tag: Extent) => void): Extent[] {
   const scanner = new XmlScanner(xml);
   const found: Extent[] = [];
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
     const tag = { start: scanner.start, end: scanner.end };
     take(scanner, tag);
@@ -23,6 +23,10 @@ export function eachElement(xml: string, name: string, take: (scanner: XmlScanne
   }
   return found;
 }
+
+/** True at the start of the sheet's own cells, a child of the root. */
+export const isCells = ({ name, depth }: XmlScanner, token: Token): boolean =>
+  name === 'sheetData' && ((token === 'open' && depth === 2) || (token === 'empty' && depth === 1));
 
 /** The prefix with which a tag names its element: "" or "x:". */
 export const prefixOf = (tag: string): string => /^<([^\s>/:]*:)?/.exec(tag)?.[1] ?? '';
@@ -34,7 +38,7 @@ export const withPrefix = (elements: string, prefix: string): string =>
 /** A document with elements put in as the last children of the first element named `parent`. */
 export function insertLast(xml: string, parent: string, elements: string): string {
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if ((token !== 'open' && token !== 'empty') || scanner.name !== parent) continue;
     const tag = xml.slice(scanner.start, scanner.end);
     const prefix = prefixOf(tag);
@@ -94,7 +98,7 @@ export function changeAttributes(
   const scanner = new XmlScanner(xml);
   let out = '';
   let at = 0;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
     const changes = change(scanner);
     if (!changes) continue;
@@ -125,7 +129,7 @@ function tagWith(xml: string, scanner: XmlScanner, changes: ReadonlyMap<string, 
 export function recount(xml: string, list: string, child: string): string {
   let number = 0;
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' || scanner.name !== list) continue;
     for (let depth = 1; depth > 0;) {
       const inner = scanner.next();

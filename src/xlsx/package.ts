@@ -14,6 +14,11 @@ export interface Relationship {
 
 const TYPES = '[Content_Types].xml';
 const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+/** Namespaces of the transitional form and of the strict one. Source: ECMA-376 part 1 and part 4, annex A. */
+const STRICT: readonly (readonly [transitional: string, strict: string])[] = [
+  [RELATIONSHIPS, 'http://purl.oclc.org/ooxml/officeDocument/relationships'],
+  ['http://schemas.openxmlformats.org/spreadsheetml/2006/main', 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
+];
 const OLD_OFFICE = [0xd0, 0xcf, 0x11, 0xe0];
 
 /** Parts by name, read when asked for; changes are kept beside the original bytes until `save`. */
@@ -23,6 +28,7 @@ export class Package {
   private readonly byName = new Map<string, ZipEntry>();
   private readonly changed = new Map<string, Uint8Array | undefined>();
   private readonly texts = new Map<string, string>();
+  private strict: boolean | undefined;
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -76,6 +82,12 @@ export class Package {
     this.changed.set(name, typeof text === 'string' ? new TextEncoder().encode(text) : text);
   }
 
+  /** Text that is made in the transitional form, in the form that this file has. */
+  inForm(text: string): string {
+    this.strict ??= this.has('_rels/.rels') && this.text('_rels/.rels').includes(STRICT[0]![1]);
+    return this.strict ? STRICT.reduce((made, [from, to]) => made.replaceAll(from, to), text) : text;
+  }
+
   /** Relationships that lead from a part ('' for the package itself). */
   relationships(part: string): Relationship[] {
     const name = relationshipsName(part);
@@ -101,7 +113,7 @@ export class Package {
     let number = taken.size + 1;
     while (taken.has(`rId${number}`)) number++;
     const id = `rId${number}`;
-    const record = `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
+    const record = `<Relationship Id="${id}" Type="${this.inForm(RELATIONSHIPS)}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
     const empty =
       '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
     this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
@@ -136,7 +148,7 @@ export class Package {
 
   /** Adds a part with its content type. */
   addPart(part: string, contentType: string, text: string): void {
-    this.set(part, text);
+    this.set(part, this.inForm(text));
     this.set(
       TYPES,
       insertLast(this.text(TYPES), 'Types', `<Override PartName="/${escapeXml(part)}" ContentType="${contentType}"/>`),

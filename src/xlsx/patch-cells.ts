@@ -6,6 +6,7 @@ import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
 import { moved } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
+import { earlyShared, tidyCells } from './tidy-cells';
 import { DAYS_1904 } from './number-formats';
 import { escapeXml, XmlScanner } from './xml';
 
@@ -26,8 +27,32 @@ interface Master {
   readonly column: number;
 }
 
+/** Thrown where cells or shared formulas are not in the order that a single walk needs. */
+class OutOfOrder extends Error {}
+
+/**
+ * The text of a sheetData element, in UTF-8, with changes in order of rows and columns; cells that are out of order
+ * are put in order. `formulasChanged` is true once a formula was added, replaced or taken away.
+ */
+export function patchCells(
+  xml: string,
+  changes: readonly CellChange[],
+  context: CellContext,
+): { readonly bytes: Uint8Array; readonly formulasChanged: boolean } {
+  const walk = (text: string) => {
+    const patcher = new CellPatcher(text, changes, context);
+    return { bytes: patcher.run(), formulasChanged: patcher.formulasChanged };
+  };
+  try {
+    return walk(xml);
+  } catch (error) {
+    if (error instanceof OutOfOrder) return walk(tidyCells(xml));
+    throw error;
+  }
+}
+
 /** Patches the text of a sheetData element with changes in order of rows and columns. */
-export class CellPatcher {
+class CellPatcher {
   /** True once a formula was added, replaced or taken away. */
   formulasChanged = false;
   private readonly scanner: XmlScanner;
@@ -37,6 +62,7 @@ export class CellPatcher {
   private prefix = '';
   /** Shared formulas whose first cell was changed: the cells that go by them get their own text. */
   private readonly orphans = new Map<string, Master>();
+  private early: ReadonlySet<string> | undefined;
 
   constructor(
     private readonly xml: string,
@@ -75,7 +101,9 @@ export class CellPatcher {
           continue;
         }
         const number = scanner.attribute('r');
+        const last = row;
         row = number === undefined ? row + 1 : Number(number) - 1;
+        if (row <= last) throw new OutOfOrder();
         if ((this.changes[this.next]?.row ?? Infinity) < row) {
           this.copyTo(scanner.start);
           this.insertRows(row);
@@ -159,7 +187,9 @@ export class CellPatcher {
         continue;
       }
       const address = scanner.attribute('r');
+      const last = column;
       column = address === undefined ? column + 1 : columnOf(address);
+      if (column <= last) throw new OutOfOrder();
       this.oldCell(row, column, token === 'open', address === undefined);
     }
   }
@@ -263,8 +293,10 @@ export class CellPatcher {
       if (orphaned) return this.ownFormula(orphaned, row, column);
       return spill && found.formula ? withRef(found, rangeName({ row, column, ...spill })) : found.formula;
     }
-    if (shared !== undefined && found.formulaText !== '')
+    if (shared !== undefined && found.formulaText !== '') {
+      if ((this.early ??= earlyShared(this.xml)).has(shared)) throw new OutOfOrder();
       this.orphans.set(shared, { text: found.formulaText, row, column });
+    }
     if (formula !== null || found.formula !== '') this.formulasChanged = true;
     if (formula === null) return '';
     const { xml, dynamic } = formulaXml(

@@ -5,6 +5,7 @@ import {
   changeAttributes,
   eachElement,
   insertLast,
+  isCells,
   prefixOf,
   recount,
   replaceElements,
@@ -25,15 +26,26 @@ export interface SplitSheet {
 
 export function splitSheet(xml: string): SplitSheet {
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (scanner.name !== 'sheetData' || (token !== 'open' && token !== 'empty')) continue;
-    const { start, end } = scanner;
-    const close = `</${prefixOf(xml.slice(start, end))}sheetData`;
-    const at = token === 'empty' ? end : xml.indexOf('>', xml.lastIndexOf(close)) + 1;
-    if (at < end) break;
-    return { frame: xml.slice(0, start) + marker(xml.slice(start, end)) + xml.slice(at), data: xml.slice(start, at) };
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
+    if (!isCells(scanner, token)) continue;
+    const { start } = scanner;
+    const tag = xml.slice(start, scanner.end);
+    if (token === 'open' && !closesFirst(xml, scanner)) scanner.skip();
+    const { end } = scanner;
+    return { frame: xml.slice(0, start) + marker(tag) + xml.slice(end), data: xml.slice(start, end) };
   }
   throw new XlsxError('corrupt', 'A sheet of the file has no cells element');
+}
+
+/** Moves to the end of the cells without a walk over them, where nothing in them has their name; false: it does. */
+function closesFirst(xml: string, scanner: XmlScanner): boolean {
+  const close = `</${prefixOf(xml.slice(scanner.start, scanner.end))}sheetData`;
+  const from = xml.indexOf('sheetData', scanner.end) - close.length + 'sheetData'.length;
+  const end = xml.indexOf('>', from) + 1;
+  if (!xml.startsWith(close, from) || end === 0) return false;
+  scanner.end = end;
+  scanner.depth--;
+  return true;
 }
 
 const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;

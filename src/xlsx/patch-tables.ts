@@ -82,14 +82,14 @@ export function addTable(file: Package, sheetPart: string, frame: string, table:
   const part = file.freeName('xl/tables/table', '.xml');
   file.addPart(part, TYPE, newTable(table, nextId(file)));
   const id = file.relate(sheetPart, 'table', part);
-  return withTablePart(frame, id);
+  return withTablePart(frame, id, file.inForm(R));
 }
 
-function withTablePart(frame: string, id: string): string {
+function withTablePart(frame: string, id: string, namespace: string): string {
   const xml = insertLast(
     withChild(frame, 'tableParts', SHEET_ORDER),
     'tableParts',
-    `<tablePart xmlns:r="${R}" r:id="${id}"/>`,
+    `<tablePart xmlns:r="${namespace}" r:id="${id}"/>`,
   );
   let count = 0;
   eachElement(xml, 'tablePart', () => count++);

@@ -62,7 +62,7 @@ export function addSheet(
     insertLast(
       xml,
       'sheets',
-      `<sheet xmlns:r="${R}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`,
+      `<sheet xmlns:r="${file.inForm(R)}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`,
     ),
   );
   return part;

@@ -5,7 +5,7 @@ import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } f
 import { XlsxError } from './error';
 import { isDynamic } from './formula-text';
 import { Package } from './package';
-import { CellPatcher, type CellContext } from './patch-cells';
+import { patchCells, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
 import { dynamicArrayRecord } from './patch-metadata';
 import { StylePatcher } from './patch-styles';
@@ -86,9 +86,10 @@ class Patch {
     const { frame, data } = splitSheet(file.text(part));
     let around = patchFrame(frame, changes);
     const cells = inOrder(changes.cells ?? []);
-    const patcher = new CellPatcher(data, cells, this.context());
-    const patched = cells.length ? patcher.run() : data;
-    this.formulasChanged ||= patcher.formulasChanged;
+    const { bytes: patched, formulasChanged } = cells.length
+      ? patchCells(data, cells, this.context())
+      : { bytes: data, formulasChanged: false };
+    this.formulasChanged ||= formulasChanged;
     const known = tablesOf(file, part, changes.sheet);
     const wanted = withRenamedColumns(
       [...known.values()].map(({ table }) => table),

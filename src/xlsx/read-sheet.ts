@@ -1,10 +1,20 @@
 /** One sheet's part → cells and what belongs to them. */
-import { CellError, isErrorCode, parseRange, type Cell, type CellModel, type RangeAddress, type Spill } from '../sheet';
-import { columnOf } from './cell-address';
+import {
+  CellError,
+  cellName,
+  isErrorCode,
+  parseRange,
+  type Cell,
+  type CellModel,
+  type RangeAddress,
+  type Spill,
+} from '../sheet';
+import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
 import { LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
 import { fromFile, isDynamic } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
+import { isCells } from './elements';
 import { readRuns, unescapeText } from './read-strings';
 import { XmlScanner } from './xml';
 
@@ -42,10 +52,15 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   const hiddenRows: number[] = [];
   let isProtected = false;
   let filtered = false;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  let found = false;
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'sheetData' && token === 'open') new CellReader(scanner, context, cells, hiddenRows).read();
-    else if (scanner.name === 'col') readColumn(scanner, columnWidths);
+    if (isCells(scanner, token)) {
+      if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells stand in two places of the file`);
+      found = true;
+      if (token === 'open') new CellReader(scanner, context, cells, hiddenRows).read();
+    }
+    if (scanner.name === 'col') readColumn(scanner, columnWidths);
     else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
     else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open')
@@ -73,9 +88,11 @@ const EMPTY = { type: 'n', style: 0, value: undefined, formula: undefined, spill
 /** What a formula spills that gives one value. */
 const ONE_CELL: Spill = { rows: 1, columns: 1 };
 
-/** Reads sheetData; rows and cells without an address follow the one before. */
+/** Reads sheetData, whose rows and cells may be in any order; those without an address follow the one before. */
 class CellReader {
   private readonly shared = new Map<string, { formula: string; row: number; column: number }>();
+  /** Cells that go by a shared formula which has not been read yet. */
+  private readonly early: { index: string; row: number; column: number }[] = [];
   private readonly spills: RangeAddress[] = [];
   /** The cell that is being read: one for all, as there may be millions. */
   private readonly raw: RawCell = { row: 0, column: 0, ...EMPTY };
@@ -94,19 +111,39 @@ class CellReader {
     const { scanner } = this;
     let row = -1;
     let column = -1;
+    let inside = false;
     for (;;) {
       const token = scanner.next();
       if (token === 'text') continue;
       if (token === 'close') {
         if (scanner.name === 'sheetData') break;
-      } else if (scanner.name === 'row') {
+        inside = false;
+      } else if (scanner.name === 'row' && !inside) {
         row = this.rowNumber(row + 1);
         column = -1;
-      } else if (scanner.name === 'c') {
+        inside = token === 'open';
+      } else if (scanner.name === 'c' && inside) {
         column = this.readCell(row, column + 1, token === 'open');
-      } else if (token === 'open') scanner.skip();
+      } else if (scanner.name === 'c' || scanner.name === 'row')
+        throw this.corrupt(`a ${scanner.name === 'c' ? 'cell stands outside of a row' : 'row stands in a row'}`);
+      else if (token === 'open') scanner.skip();
     }
+    this.takeEarly();
     this.markSpills();
+  }
+
+  private corrupt(what: string): XlsxError {
+    return new XlsxError('corrupt', `Sheet ${this.context.name}: ${what}`);
+  }
+
+  /** Formulas of the cells that were read before the formula which they share. */
+  private takeEarly(): void {
+    for (const { index, row, column } of this.early) {
+      const formula = this.sharedFormula(index, '', { row, column });
+      if (formula === undefined) continue;
+      const line = (this.cells[row] ??= []);
+      line[column] = { value: null, ...line[column], formula, plain: true };
+    }
   }
 
   private rowNumber(next: number): number {
@@ -116,8 +153,7 @@ class CellReader {
       if (name === 'r') row = Number(value) - 1;
       else if (name === 'hidden') hidden = isTrue(value);
     });
-    if (!(row >= 0 && row <= LAST_ROW))
-      throw new XlsxError('corrupt', `Sheet ${this.context.name}: a row number is out of bounds`);
+    if (!(Number.isInteger(row) && row >= 0 && row <= LAST_ROW)) throw this.corrupt('a row number is out of bounds');
     if (hidden) this.hiddenRows.push(row);
     return row;
   }
@@ -128,18 +164,24 @@ class CellReader {
     raw.row = row;
     raw.column = next;
     this.scanner.attributes(this.takeCellAttribute);
-    if (raw.column < 0 || raw.column > LAST_COLUMN)
-      throw new XlsxError('corrupt', `Sheet ${this.context.name}: a column is out of bounds`);
+    if (raw.column < 0 || raw.column > LAST_COLUMN) throw this.corrupt('a column is out of bounds');
+    if (raw.row !== row) throw this.corrupt(`a cell of row ${raw.row + 1} stands in row ${row + 1}`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
-    if (model) (this.cells[row] ??= [])[raw.column] = model;
+    if (!model) return raw.column;
+    const line = (this.cells[row] ??= []);
+    if (line[raw.column] !== undefined)
+      throw this.corrupt(`the file holds the cell ${cellName(row, raw.column)} twice`);
+    line[raw.column] = model;
     return raw.column;
   }
 
   private readonly takeCellAttribute = (name: string, value: string): void => {
     const { raw } = this;
-    if (name === 'r') raw.column = columnOf(value);
-    else if (name === 't') raw.type = value;
+    if (name === 'r') {
+      raw.column = columnOf(value);
+      raw.row = rowOf(value);
+    } else if (name === 't') raw.type = value;
     else if (name === 's') raw.style = Number(value);
     else if (name === 'cm') raw.marked = true;
   };
@@ -152,8 +194,10 @@ class CellReader {
       if (token === 'open') {
         if (scanner.name === 'v') raw.value = scanner.textContent();
         else if (scanner.name === 'f') this.readFormula(raw, true);
-        else if (scanner.name === 'is') raw.value = readRuns(scanner);
-        else scanner.skip();
+        else if (scanner.name === 'is') {
+          raw.value = readRuns(scanner);
+          raw.type = 'inlineStr';
+        } else scanner.skip();
       } else if (token === 'empty' && scanner.name === 'f') this.readFormula(raw, false);
     }
   }
@@ -189,12 +233,17 @@ class CellReader {
     if (range.rows * range.columns > 1) this.spills.push(range);
   }
 
-  private sharedFormula(index: string, text: string, { row, column }: RawCell): string | undefined {
+  private sharedFormula(
+    index: string,
+    text: string,
+    { row, column }: Pick<RawCell, 'row' | 'column'>,
+  ): string | undefined {
     if (text !== '') {
       this.shared.set(index, { formula: text, row, column });
       return text;
     }
     const first = this.shared.get(index);
+    if (!first) this.early.push({ index, row, column });
     return first && moved(first.formula, row - first.row, column - first.column);
   }
 
@@ -213,7 +262,7 @@ class CellReader {
     if (value === undefined) return null;
     switch (type) {
       case 's':
-        return this.context.strings[Number(value)] ?? '';
+        return this.sharedText(value);
       case 'str':
         return apart(unescapeText(value));
       case 'inlineStr':
@@ -232,6 +281,12 @@ class CellReader {
         return this.context.shifted[style] ? number + DAYS_1904 : number;
       }
     }
+  }
+
+  private sharedText(index: string): string {
+    const text = this.context.strings[Number(index)];
+    if (text === undefined) throw this.corrupt('a cell goes by a shared text that the file does not hold');
+    return text;
   }
 
   private markSpills(): void {

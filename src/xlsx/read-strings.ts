@@ -5,7 +5,7 @@ import { XmlScanner } from './xml';
 export function readSharedStrings(xml: string): string[] {
   const strings: string[] = [];
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (scanner.name !== 'si') continue;
     if (token === 'open') strings.push(readRuns(scanner));
     else if (token === 'empty') strings.push('');

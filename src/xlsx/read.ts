@@ -77,7 +77,7 @@ export function readTable(xml: string, sheet: string): TableModel | undefined {
   const scanner = new XmlScanner(xml);
   const columns: string[] = [];
   let table: Omit<TableModel, 'columns'> | undefined;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' && token !== 'empty') continue;
     if (scanner.name === 'table') {
       const range = parseRange(scanner.attribute('ref') ?? '', sheet);

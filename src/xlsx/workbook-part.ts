@@ -33,7 +33,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   const names: { name: string; refersTo: string; local: string | undefined }[] = [];
   let dates1904 = false;
   const scanner = new XmlScanner(file.text(part));
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' && token !== 'empty') continue;
     if (scanner.name === 'workbookPr') dates1904 = /^(1|true)$/.test(scanner.attribute('date1904') ?? '');
     else if (scanner.name === 'sheet') {

@@ -46,6 +46,19 @@ export class XmlScanner {
     }
   }
 
+  /**
+   * As `next`, but passes over lists of extensions and views that one person keeps: they repeat names of elements that
+   * mean something elsewhere, even sheetData.
+   */
+  nextKnown(): Token {
+    for (;;) {
+      const token = this.next();
+      if ((token !== 'open' && token !== 'empty') || (this.name !== 'extLst' && this.name !== 'customSheetViews'))
+        return token;
+      if (token === 'open') this.skip();
+    }
+  }
+
   /** The current start tag's attribute, unescaped; undefined where it has none of that name (prefixes count). */
   attribute(name: string): string | undefined {
     let found: string | undefined;
