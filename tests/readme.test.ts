@@ -10,7 +10,7 @@ import { catalogue, exampleFormula } from '../src/functions';
 import { CellError } from '../src/sheet';
 import { PARTS } from '../src/project';
 import { referencePages } from '../src/functions/reference';
-import { evaluate } from '../src/hosts/node';
+import { evaluate } from '../src/calculation';
 import { readWorkbook } from '../src/xlsx';
 import { tarebook } from './cli/tarebook';
 
@@ -71,7 +71,7 @@ describe('formulas in the README', () => {
     const printed = spans(gets)[0];
     // A range without a sheet is one of the sample wing's parts list.
     const onParts = formula.replace(/(?<![!\w])([A-Z]+\d+:[A-Z]+\d+)/g, 'Parts!$1');
-    const result = await evaluate(onParts, onParts === formula ? undefined : wing);
+    const result = evaluate(onParts, onParts === formula ? undefined : wing);
     if (!Array.isArray(result)) {
       expectAgrees(result instanceof CellError ? String(result) : printResult(result), printed ?? '');
       return;
@@ -252,7 +252,7 @@ describe('the function reference', () => {
   it('has examples', () => expect(examples.length).toBeGreaterThan(100));
 
   it.each(examples)('$formula', async ({ formula, rows }) => {
-    const result = await evaluate(formula);
+    const result = evaluate(formula);
     const got = Array.isArray(result) ? result : [[result]];
     expect(got.map((row) => row.length)).toEqual(rows.map((row) => row.length));
     rows.flat().forEach((shown, index) => {

@@ -7,7 +7,7 @@ export default defineConfig({
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: [process.env['TEST_FILES'] ?? 'tests/**/*.test.{ts,tsx}'],
     globalSetup: ['tests/helpers/station-setup.ts'],
-    setupFiles: ['tests/helpers/seed.ts', 'tests/helpers/end-with-run.ts'],
+    setupFiles: ['tests/helpers/seed.ts', 'tests/helpers/strict.ts', 'tests/helpers/end-with-run.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
     // The tests in a browser wait more than they compute: two at once on two cores.

@@ -1,10 +1,12 @@
 /** A workbook while it is calculated: its sheets by name, its names and its tables. */
 import type { CellError, NameModel, RangeAddress, TableModel, WorkbookModel } from '../sheet';
 import { Grid } from './grid';
+import { Shared } from './observing';
 import { failure, Reference } from './values';
 
 export class Book {
   readonly grids: readonly Grid[];
+  readonly shared = new Shared();
   private readonly byName: ReadonlyMap<string, Grid>;
   private readonly names = new Map<string, NameModel>();
   private readonly tables = new Map<string, TableModel>();

@@ -1,37 +1,47 @@
 /**
- * A workbook's formulas calculated without the embedded engine: the same catalogue, and the ordinary
- * functions of parts lists, at the speed of a loop. On 100,000 rows of three formulas, one a cell, the engine
- * takes about a minute of computing and this about a second; the engine stays for what is not known here.
+ * A workbook's formulas calculated: the catalogue, and the ordinary functions of parts lists, at the speed of a loop.
+ * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
 import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamic } from '../xlsx';
+import { NotYet } from './awaited';
 import { Book } from './book';
 import { Changed } from './changed';
 import { compiled, type Program } from './compile';
+import { FormulaCell } from './formula-cell';
 import type { Place } from './function-spec';
 import type { Grid } from './grid';
-import { blockOf, evaluated, placed, type Prepared } from './placing';
-import { Schedule, type FormulaCell } from './schedule';
+import { Marks } from './marks';
+import { Sight, withSpill } from './observing';
+import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
+import { Schedule } from './schedule';
+import { strictness } from './strictness';
 import { templateKey } from './template';
 import { read, Reference } from './values';
 
-/** What a formula gave. */
-export interface Computed {
-  /** Index into the model's sheets. */
+/** A cell by the index of its sheet in the model. */
+export interface SheetCell {
   readonly sheet: number;
   readonly row: number;
   readonly column: number;
+}
+
+/** What a formula gave. */
+export interface Computed extends SheetCell {
   readonly result: Result;
 }
 
-export interface UnknownFormula {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
+export interface UnknownFormula extends SheetCell {
   /** The function that is not known here; undefined where the formula cannot be read. */
   readonly functionName: string | undefined;
   readonly message: string;
   readonly formula: string;
+}
+
+/** A formula whose value was not calculated, or rests on one that was not. */
+export interface NotRecalculated extends SheetCell {
+  /** The formula that kept its value: the cell itself, or the first one that it rests on. */
+  readonly because: SheetCell;
 }
 
 export interface Calculation {
@@ -39,7 +49,9 @@ export interface Calculation {
   /** Formulas that refer to themselves by way of one another: they keep their values. */
   readonly circles: readonly (readonly FormulaCell[])[];
   /** Results that found no room, with the extent that they need. */
-  readonly blocked: readonly (FormulaCell & Spill)[];
+  readonly blocked: readonly Blocked[];
+  /** All such formulas of the workbook, whether they were looked at this time or not. */
+  readonly notRecalculated: readonly NotRecalculated[];
 }
 
 export type Progress = (done: number, total: number) => void;
@@ -50,23 +62,40 @@ const MOST_PASSES = 8;
 /** What the last calculation found out; it holds until the extent of a spill changes. */
 interface Known {
   /** Every formula after those that it looks at. */
-  readonly order: readonly Prepared[];
-  /** Those of them that spill. */
-  readonly spilling: readonly Prepared[];
+  readonly order: readonly FormulaCell[];
+  readonly schedule: Schedule;
+  /** Those of them that fill several cells. */
+  readonly spilling: readonly FormulaCell[];
   readonly spills: ReadonlyMap<string, Spill>;
+  /** Places of the formulas in the order, made when they are asked for. */
+  positions?: Uint32Array;
+}
+
+interface Pass extends Omit<Calculation, 'notRecalculated'> {
+  readonly found: Map<string, Spill>;
+  readonly spilling: FormulaCell[];
+  readonly order: FormulaCell[];
+  readonly schedule: Schedule;
+  readonly isSettled: boolean;
 }
 
 export class Calculator {
   private readonly book: Book;
   private readonly programs = new Map<string, Program>();
-  private formulas: Prepared[] = [];
+  private formulas: FormulaCell[] = [];
   private unknownOnes: UnknownFormula[] = [];
   private known: Known | undefined;
   private readonly changed = new Changed();
+  /** Cells that were not calculated, or rest on one. */
+  private marks = new Marks();
+  /** Formulas of such cells, with the one that was not calculated. */
+  private readonly marked = new Map<FormulaCell, FormulaCell>();
+  /** What formulas that reach beyond what they name read last. */
+  private readonly reads = new Map<FormulaCell, readonly Reference[]>();
   /** Formulas by their place; made for the first edit. */
-  private byPlace: Map<string, Prepared> | undefined;
+  private byPlace: Map<string, FormulaCell> | undefined;
   /** Formulas that edits have put others in the place of. */
-  private readonly gone = new Set<Prepared>();
+  private readonly gone = new Set<FormulaCell>();
   private isOrderOld = false;
 
   /**
@@ -81,7 +110,7 @@ export class Calculator {
     this.book = new Book(model);
     for (const grid of this.book.grids) {
       grid.sheet.cells.forEach((line, row) =>
-        line.forEach((cell, column) => {
+        line?.forEach((cell, column) => {
           if (cell?.formula !== undefined) this.add(grid, row, column, cell, cell.formula);
         }),
       );
@@ -92,45 +121,42 @@ export class Calculator {
     return this.unknownOnes;
   }
 
-  /** Formulas that go round in a circle, found without calculating. */
-  circles(): readonly (readonly FormulaCell[])[] {
-    return this.ordered(this.spillsOfModel()).circles;
-  }
-
   /** Calculates every formula. */
   run(progress: Progress = () => undefined): Calculation {
     this.dropGone();
     this.changed.clear();
-    let spills = this.known?.spills ?? this.spillsOfModel();
-    for (let pass = 1; ; pass++) {
-      const { found, order, ...calculation } = this.pass(spills, progress);
-      if (pass < MOST_PASSES && !sameSpills(spills, found)) {
-        spills = found;
-        continue;
-      }
-      // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
-      this.known =
-        this.isEdited && calculation.circles.length + calculation.blocked.length === 0
-          ? { order, spilling: order.filter(({ last }) => Array.isArray(last)), spills: found }
-          : undefined;
-      return calculation;
-    }
+    const ofModel = this.spillsOfModel();
+    let pass = this.settled(this.known?.spills ?? ofModel, progress);
+    // Where spills hang on what they themselves bring about, it counts where one starts: always from the model.
+    if (this.known && (pass.circles.length > 0 || !pass.isSettled)) pass = this.settled(ofModel, progress);
+    const { results, circles, blocked, order, schedule, spilling, found, isSettled } = pass;
+    // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
+    this.known =
+      this.isEdited && isSettled && circles.length + blocked.length === 0
+        ? { order, schedule, spilling, spills: found }
+        : undefined;
+    return { results, circles, blocked, notRecalculated: this.notRecalculated() };
   }
 
   /** Puts another content into a cell, of the model too; `update` then calculates what depends on it. */
   edit(sheet: number, row: number, column: number, cell: CellModel | undefined): void {
     const grid = this.book.grids[sheet]!;
+    const isEdge = this.isEdge(row, column);
     (grid.sheet.cells[row] ??= [])[column] = cell;
     this.byPlace ??= new Map(this.formulas.map((formula) => [placeKey(formula), formula]));
     const before = this.byPlace.get(placeKey({ grid, row, column }));
     if (before) this.remove(before);
-    if (cell?.formula !== undefined) this.add(grid, row, column, cell, cell.formula);
+    const formula = cell?.formula === undefined ? undefined : this.add(grid, row, column, cell, cell.formula);
     if (!this.known) return;
-    if (this.isSpilledOver(grid, row, column)) this.known = undefined;
-    else {
-      grid.set(row, column, cell?.formula === undefined ? (cell?.value ?? null) : null);
-      this.changed.add(grid, row, column);
+    this.marks.delete(grid, row, column);
+    if (this.isSpilledOver(grid, row, column) || (isEdge && this.book.shared.isExtentAsked)) {
+      this.known = undefined;
+      return;
     }
+    this.changed.add(grid, row, column);
+    if (formula && !formula.isKept) grid.awaitAnew(row, column, formula);
+    else grid.set(row, column, cell?.value ?? null);
+    if (formula?.isKept) this.keep(formula);
   }
 
   /** Calculates what the edits since the last calculation bear on, and gives the results of just those formulas. */
@@ -141,12 +167,12 @@ export class Calculator {
     const results: Computed[] = [];
     for (const formula of known.order) {
       if (!this.isStale(formula)) continue;
-      const result = evaluated(formula);
-      if (!this.replace(formula, result)) return this.run(progress);
+      const result = this.evaluatedInOrder(formula, known);
+      if (result === undefined || !this.replace(formula, result)) return this.run(progress);
       results.push(toComputed(formula, result));
     }
     this.changed.clear();
-    return { results, circles: [], blocked: [] };
+    return { results, circles: [], blocked: [], notRecalculated: this.notRecalculated() };
   }
 
   /** What a formula that stands in no cell gives as seen from other cells, when it is written for the one at `row`, `column`. */
@@ -156,7 +182,7 @@ export class Calculator {
     return (own, ownColumn) => read(evaluate({ grid, row: own, column: ownColumn })) ?? null;
   }
 
-  private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): void {
+  private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): FormulaCell {
     const arrays = !cell.plain || isDynamic(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
     let program = this.programs.get(key);
@@ -165,33 +191,28 @@ export class Calculator {
         key,
         (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })),
       );
-    const prepared: Prepared = { grid, row, column, cell, program, arrays, index: this.formulas.length };
+    const prepared = new FormulaCell(grid, row, column, cell, program, arrays);
     this.formulas.push(prepared);
     this.byPlace?.set(placeKey(prepared), prepared);
     this.isOrderOld = true;
     const { unknown, unreadable } = program;
-    if (unreadable !== undefined)
-      this.unknownOnes.push({ sheet: grid.index, row, column, functionName: undefined, message: unreadable, formula });
-    else if (unknown !== undefined)
-      this.unknownOnes.push({
-        sheet: grid.index,
-        row,
-        column,
-        functionName: unknown,
-        message: `There is no function ${unknown}`,
-        formula,
-      });
+    const message = unreadable ?? (unknown === undefined ? undefined : `There is no function ${unknown}`);
+    if (message !== undefined)
+      this.unknownOnes.push({ sheet: grid.index, row, column, functionName: unknown, message, formula });
+    return prepared;
   }
 
-  private remove(formula: Prepared): void {
+  private remove(formula: FormulaCell): void {
     this.gone.add(formula);
     this.isOrderOld = true;
     this.byPlace?.delete(placeKey(formula));
+    this.marked.delete(formula);
+    this.reads.delete(formula);
     this.unknownOnes = this.unknownOnes.filter(
       ({ sheet, row, column }) => sheet !== formula.grid.index || row !== formula.row || column !== formula.column,
     );
     // Its cells are to be emptied.
-    if (Array.isArray(formula.last)) this.known = undefined;
+    if (Array.isArray(formula.last) || isBlock(formula.cell.spill)) this.known = undefined;
   }
 
   /** Takes the formulas that have gone out of the list. */
@@ -204,94 +225,194 @@ export class Calculator {
   private spillsOfModel(): Map<string, Spill> {
     return new Map(
       this.formulas.flatMap((formula) =>
-        formula.cell.spill && isBlock(formula.cell.spill) ? [[placeKey(formula), formula.cell.spill]] : [],
+        !formula.isKept && isBlock(formula.cell.spill) ? [[placeKey(formula), formula.cell.spill!]] : [],
       ),
     );
   }
 
   private schedule(spills: ReadonlyMap<string, Spill>): Schedule {
     const schedule = new Schedule();
-    this.formulas.forEach((formula, index) => {
-      formula.index = index;
-      schedule.add(formula);
-    });
+    const calculated = this.unknownOnes.length ? this.formulas.filter(({ isKept }) => !isKept) : this.formulas;
+    for (const formula of calculated) schedule.add(formula);
     if (spills.size > 0)
-      for (const formula of this.formulas) coverSpill(schedule, formula, spills.get(placeKey(formula)));
+      for (const formula of calculated)
+        eachCell(formula, spills.get(placeKey(formula)), (row, column) => schedule.cover(formula, row, column));
     return schedule;
   }
 
-  private ordered(spills: ReadonlyMap<string, Spill>): {
-    order: Prepared[];
-    circles: readonly (readonly FormulaCell[])[];
-  } {
-    const order: Prepared[] = [];
-    const schedule = this.schedule(spills);
-    schedule.run(
-      (formula) => order.push(formula as Prepared),
-      () => undefined,
-    );
-    return { order, circles: schedule.circles };
-  }
-
-  /** What is known, in the order that the formulas now have; undefined where they go round in a circle. */
-  private reordered(known: Known): Known | undefined {
+  /** What is known, in the order that the formulas now have. */
+  private reordered(known: Known): Known {
     if (!this.isOrderOld) return known;
     this.dropGone();
-    const { order, circles } = this.ordered(known.spills);
-    return (this.known = circles.length === 0 ? { ...known, order } : undefined);
+    const schedule = this.schedule(known.spills);
+    const order: FormulaCell[] = [];
+    schedule.run({
+      calculate: (formula) => order.push(formula),
+      keep: () => undefined,
+      alsoRead: (formula) => this.reads.get(formula),
+    });
+    return (this.known = { ...known, order, schedule, positions: undefined });
   }
 
-  private pass(
-    spills: ReadonlyMap<string, Spill>,
-    progress: Progress,
-  ): Calculation & { found: Map<string, Spill>; order: Prepared[] } {
-    for (const grid of this.book.grids) grid.load();
+  /** Passes until the spills are those that the pass before found. */
+  private settled(start: ReadonlyMap<string, Spill>, progress: Progress): Pass {
+    let spills = start;
+    for (let count = 1; ; count++) {
+      const pass = this.pass(spills, progress);
+      if (pass.isSettled || count === MOST_PASSES) return pass;
+      spills = pass.found;
+    }
+  }
+
+  private pass(spills: ReadonlyMap<string, Spill>, progress: Progress): Pass {
     const schedule = this.schedule(spills);
-    const order: Prepared[] = [];
+    this.loadGrids(spills);
+    const order: FormulaCell[] = [];
     const results: Computed[] = [];
     const found = new Map<string, Spill>();
-    const blocked: (FormulaCell & Spill)[] = [];
-    const calculate = (cell: FormulaCell): void => {
-      const formula = cell as Prepared;
-      const result = placed(formula, evaluated(formula), blocked);
+    const spilling: FormulaCell[] = [];
+    const blocked: Blocked[] = [];
+    const leaveCells = (formula: FormulaCell, expected: Spill | undefined): void => {
+      const { grid, row, column } = formula;
+      if (expected) grid.release({ row, column, ...expected }, formula);
+    };
+    const calculate = (formula: FormulaCell): void => {
+      const value = this.evaluate(formula, this.isEdited && formula.program.reaches);
+      const key = placeKeyOf(formula, spills.size > 0);
+      leaveCells(formula, key === undefined ? undefined : spills.get(key));
+      const result = placed(formula, value, schedule, blocked);
+      const root = this.marked.get(formula);
+      if (root) this.markCells(formula, result, root);
       if (this.isEdited) {
         formula.last = result;
         order.push(formula);
       }
-      if (Array.isArray(result)) found.set(placeKey(formula), { rows: result.length, columns: result[0]!.length });
+      const extent = extentOf(formula, result);
+      if (extent) {
+        found.set(placeKey(formula), extent);
+        spilling.push(formula);
+      }
       if (results.push(toComputed(formula, result)) % PROGRESS_EVERY === 0)
         progress(results.length, this.formulas.length);
     };
-    schedule.run(calculate, ({ grid, row, column }) =>
-      grid.set(row, column, grid.sheet.cells[row]?.[column]?.value ?? null),
+    const keep = (formula: FormulaCell): void => {
+      const key = placeKey(formula);
+      const expected = spills.get(key);
+      leaveCells(formula, expected);
+      this.keep(formula);
+      // The next pass would find it in the circle again, and the one after it would not.
+      if (expected) found.set(key, expected);
+    };
+    schedule.run({ calculate, keep, alsoRead: (formula) => this.reads.get(formula) });
+    const isSettled = sameSpills(spills, found);
+    return { results, circles: schedule.circles, blocked, found, spilling, order, schedule, isSettled };
+  }
+
+  /** Values in their cells, formulas in theirs and in those that they are known to spill over. */
+  private loadGrids(spills: ReadonlyMap<string, Spill>): void {
+    const { shared, grids } = this.book;
+    shared.height = 0;
+    shared.width = 0;
+    for (const grid of grids) grid.load();
+    this.marks = new Marks();
+    this.marked.clear();
+    for (const formula of this.formulas)
+      if (formula.isKept) this.keep(formula);
+      else formula.grid.await(formula.row, formula.column, formula);
+    if (spills.size > 0)
+      for (const formula of this.formulas)
+        if (!formula.isKept)
+          eachCell(formula, spills.get(placeKey(formula)), (row, column) => formula.grid.await(row, column, formula));
+  }
+
+  /** Leaves a formula's cells as the model has them, and marks them. */
+  private keep(formula: FormulaCell): void {
+    this.marked.set(formula, formula);
+    for (const { row, column } of keptInPlace(formula)) this.marks.set(formula.grid, row, column, formula);
+  }
+
+  /** A formula's result; what it rests on is noted. */
+  private evaluate(formula: FormulaCell, keepsReads: boolean): Result {
+    if (!keepsReads && this.marks.isEmpty && !strictness.isOn) {
+      if (this.marked.size > 0) this.marked.delete(formula);
+      return evaluated(formula);
+    }
+    const { shared } = this.book;
+    const sight = new Sight(formula, this.marks, keepsReads);
+    shared.observer = sight;
+    try {
+      const result = evaluated(formula);
+      if (sight.root) this.marked.set(formula, sight.root);
+      else this.marked.delete(formula);
+      return result;
+    } finally {
+      shared.observer = undefined;
+      if (keepsReads) this.reads.set(formula, sight.reads);
+    }
+  }
+
+  /** The same where the order may be wrong: undefined where the formula read one that comes after it. */
+  private evaluatedInOrder(formula: FormulaCell, known: Known): Result | undefined {
+    const mayReadLater = formula.program.reaches || known.schedule.loose.has(formula);
+    try {
+      const result = this.evaluate(formula, mayReadLater);
+      return mayReadLater && this.readLater(formula, known) ? undefined : result;
+    } catch (error) {
+      if (error instanceof NotYet) return undefined;
+      throw error;
+    }
+  }
+
+  private readLater(formula: FormulaCell, known: Known): boolean {
+    const positions = (known.positions ??= positionsIn(known.order));
+    const own = positions[formula.index]!;
+    return (
+      this.reads.get(formula)?.some((at) => known.schedule.some(at, (other) => positions[other.index]! > own)) ?? false
     );
-    return { results, circles: schedule.circles, blocked, found, order };
+  }
+
+  private notRecalculated(): NotRecalculated[] {
+    return [...this.marked].map(([formula, root]) => ({ ...sheetCell(formula), because: sheetCell(root) }));
+  }
+
+  private markCells({ grid, row, column }: FormulaCell, result: Result, root: FormulaCell | undefined): void {
+    blockOf(result).forEach((line, r) =>
+      line.forEach((_cell, c) =>
+        root ? this.marks.set(grid, row + r, column + c, root) : this.marks.delete(grid, row + r, column + c),
+      ),
+    );
+  }
+
+  /** Whether an edit there may change how far the sheets are used. */
+  private isEdge(row: number, column: number): boolean {
+    const { height, width } = this.book.shared;
+    return row >= height - 1 || column >= width - 1;
   }
 
   /** Whether a cell shows part of a result, be it its first. */
   private isSpilledOver(grid: Grid, row: number, column: number): boolean {
-    return this.known!.spilling.some(
-      ({ grid: own, row: top, column: left, last }) =>
-        own === grid &&
-        Array.isArray(last) &&
-        row >= top &&
-        row < top + last.length &&
-        column >= left &&
-        column < left + last[0]!.length,
-    );
-  }
-
-  private isStale(formula: Prepared): boolean {
-    if (formula.last === undefined || formula.program.isVolatile) return true;
-    if (this.changed.isEmpty) return false;
-    return formula.program.references.some((locate) => {
-      const at = locate(formula);
-      return at instanceof Reference && this.changed.touch(at.isCell ? withSpill(at) : at);
+    const { spilling, spills } = this.known!;
+    return spilling.some((formula) => {
+      const { rows, columns } = spills.get(placeKey(formula))!;
+      const [down, across] = [row - formula.row, column - formula.column];
+      return formula.grid === grid && down >= 0 && down < rows && across >= 0 && across < columns;
     });
   }
 
+  private isStale(formula: FormulaCell): boolean {
+    if (formula.last === undefined || formula.program.isVolatile) return true;
+    if (this.changed.isEmpty) return false;
+    return (
+      formula.program.references.some((locate) => {
+        const at = locate(formula);
+        return at instanceof Reference && this.changed.touch(withSpill(at));
+      }) ||
+      (this.reads.get(formula)?.some((at) => this.changed.touch(at)) ?? false)
+    );
+  }
+
   /** Puts a result in the place of the last one, noting the cells that are not what they were; false where it takes other cells. */
-  private replace(formula: Prepared, result: Result): boolean {
+  private replace(formula: FormulaCell, result: Result): boolean {
     const { grid, row, column, last, cell } = formula;
     const [now, before] = [blockOf(result), blockOf(last ?? null)];
     if (
@@ -302,9 +423,12 @@ export class Calculator {
     )
       return false;
     formula.last = result;
+    const root = this.marked.get(formula);
+    const isMarkNew = root !== this.marks.find(grid, row, column, 1, 1);
+    if (isMarkNew) this.markCells(formula, result, root);
     now.forEach((line, r) =>
       line.forEach((value, c) => {
-        if (last !== undefined && isSame(before[r]![c]!, value)) return;
+        if (!isMarkNew && last !== undefined && isSame(before[r]![c]!, value)) return;
         grid.set(row + r, column + c, value);
         this.changed.add(grid, row + r, column + c);
       }),
@@ -315,28 +439,33 @@ export class Calculator {
 
 const PROGRESS_EVERY = 5000;
 
-const isBlock = ({ rows, columns }: Spill): boolean => rows * columns > 1;
+const isBlock = (spill: Spill | undefined): boolean => spill !== undefined && spill.rows * spill.columns > 1;
 const placeKey = ({ grid, row, column }: Place): string => `${grid.index} ${row} ${column}`;
-const toComputed = ({ grid, row, column }: Prepared, result: Result): Computed => ({
-  sheet: grid.index,
-  row,
-  column,
-  result,
-});
+const placeKeyOf = (place: Place, isWanted: boolean): string | undefined => (isWanted ? placeKey(place) : undefined);
+const sheetCell = ({ grid, row, column }: FormulaCell): SheetCell => ({ sheet: grid.index, row, column });
+const toComputed = (formula: FormulaCell, result: Result): Computed => ({ ...sheetCell(formula), result });
 const isSame = (a: Cell, b: Cell): boolean =>
   a === b || (a instanceof CellError && b instanceof CellError && a.code === b.code && a.message === b.message);
 
-/** The cells that a reference to a cell may mean: those that it spills, too. */
-function withSpill(at: Reference): Reference {
-  if (!at.grid.hasSpills) return at;
-  const { rows, columns } = at.grid.spillOf(at.row, at.column);
-  return rows * columns === 1 ? at : new Reference(at.grid, at.row, at.column, rows, columns);
+/** The cells that a result fills; undefined where that is one. */
+function extentOf({ cell }: FormulaCell, result: Result): Spill | undefined {
+  if (cell.spill?.fixed) return isBlock(cell.spill) ? cell.spill : undefined;
+  return Array.isArray(result) ? { rows: result.length, columns: result[0]!.length } : undefined;
 }
 
-function coverSpill(schedule: Schedule, formula: Prepared, spill: Spill | undefined): void {
+function eachCell(
+  { row, column }: FormulaCell,
+  spill: Spill | undefined,
+  take: (row: number, column: number) => void,
+): void {
   if (!spill) return;
-  for (let r = 0; r < spill.rows; r++)
-    for (let c = 0; c < spill.columns; c++) schedule.cover(formula, formula.row + r, formula.column + c);
+  for (let r = 0; r < spill.rows; r++) for (let c = 0; c < spill.columns; c++) take(row + r, column + c);
+}
+
+function positionsIn(order: readonly FormulaCell[]): Uint32Array {
+  const positions = new Uint32Array(order.length);
+  order.forEach((formula, position) => (positions[formula.index] = position));
+  return positions;
 }
 
 function sameSpills(a: ReadonlyMap<string, Spill>, b: ReadonlyMap<string, Spill>): boolean {

@@ -10,12 +10,14 @@ import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formu
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
-type Locate = (place: Place) => Reference | CellError;
+export type Locate = (place: Place) => Reference | CellError;
 
 export interface Program {
   readonly evaluate: Evaluate;
-  /** Where the formula looks: these cells have to be calculated before it. */
+  /** Where the formula looks. */
   readonly references: readonly Locate[];
+  /** True where what it looks at beyond these is known when it is calculated: the end of a span, an OFFSET. */
+  readonly reaches: boolean;
   /** A function that the calculator does not know. */
   readonly unknown: string | undefined;
   /** Why the formula cannot be read. */
@@ -40,11 +42,15 @@ export function compiled(text: string, options: CompileOptions): Program {
   const compiler = new Compiler(options, []);
   try {
     const evaluate = compiler.any(parseFormula(text));
-    return { evaluate, references: compiler.references, unknown: compiler.unknown, isVolatile: compiler.isVolatile };
+    const { references, reaches, unknown, isVolatile } = compiler;
+    if (unknown === undefined) return { evaluate, references, reaches, unknown, isVolatile };
+    const result = new CellError('#NAME?', `There is no function ${unknown}`);
+    return { evaluate: () => result, references: [], reaches: false, unknown, isVolatile: false };
   } catch (error) {
     if (!(error instanceof FormulaError)) throw error;
     const result = new CellError('#VALUE!', error.message);
-    return { evaluate: () => result, references: [], unknown: undefined, unreadable: error.message, isVolatile: false };
+    const nothing = { references: [], reaches: false, unknown: undefined, isVolatile: false };
+    return { ...nothing, evaluate: () => result, unreadable: error.message };
   }
 }
 
@@ -54,8 +60,8 @@ class Compiler {
   readonly references: Locate[] = [];
   unknown: string | undefined;
   isVolatile = false;
+  reaches = false;
   private readonly book: Book;
-  private collects = true;
 
   constructor(
     private readonly options: CompileOptions,
@@ -165,7 +171,7 @@ class Compiler {
   }
 
   private collected(locate: Locate): Locate {
-    if (this.collects) this.references.push(locate);
+    this.references.push(locate);
     return locate;
   }
 
@@ -199,7 +205,7 @@ class Compiler {
 
   private span(from: FormulaNode, to: FormulaNode): Evaluate {
     // It ends where a function says.
-    this.isVolatile = true;
+    this.reaches = true;
     const first = this.any(from);
     const last = this.any(to);
     return (place) => {
@@ -240,15 +246,17 @@ class Compiler {
   }
 
   private eager(spec: EagerFunction, nodes: readonly (FormulaNode | undefined)[]): Evaluate {
-    const collects = this.collects;
-    if (spec.place) this.collects = false;
     if (spec.volatile) this.isVolatile = true;
+    if (spec.reaches) this.reaches = true;
     const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
-    const args = nodes.map(
-      (node, index) => node && (letter(spec, index) === 'c' ? compiler.value(node) : compiler.any(node)),
-    );
+    const args = nodes.map((node, index) => {
+      if (!node) return undefined;
+      if (letter(spec, index) === 'c') return compiler.value(node);
+      // What is there is not looked at; what stands within the argument is.
+      if (spec.place && node.kind === 'reference') return compiler.locate(node);
+      return compiler.any(node);
+    });
     if (compiler !== this) this.takeFrom(compiler);
-    this.collects = collects;
     const lifted = nodes.flatMap((_node, index) => (letter(spec, index) === 'c' ? [index] : []));
     return (place) =>
       apply(
@@ -260,7 +268,8 @@ class Compiler {
   }
 
   private takeFrom(inner: Compiler): void {
-    if (this.collects) this.references.push(...inner.references);
+    this.references.push(...inner.references);
+    this.reaches ||= inner.reaches;
     this.unknown ??= inner.unknown;
     this.isVolatile ||= inner.isVolatile;
   }

@@ -1,18 +1,23 @@
 /** One sheet's cells while a workbook is calculated. */
 import type { Cell, Matrix, RangeAddress, SheetModel, Spill } from '../sheet';
+import { Awaited, NotYet } from './awaited';
 import type { Book } from './book';
+import type { Shared } from './observing';
 
 /** A rectangle of the sheet's cells. */
 type Extent = Omit<RangeAddress, 'sheet'>;
+type Stored = Cell | Awaited | undefined;
 
 /** Blocks that are kept for the next formula that asks for the same range. */
 const KEPT_CELLS = 4_000_000;
 
+/**
+ * Every way to a cell's value goes through `get`, `each`, `block` or `derived`: they tell the observer, and throw
+ * NotYet where the cell waits for its formula. So no order of calculation can hand out a value that is not final.
+ */
 export class Grid {
-  /** Extent of what is used: cells beyond it are blank. */
-  height = 0;
-  width = 0;
-  private lines: (Cell[] | undefined)[] = [];
+  readonly shared: Shared;
+  private lines: (Stored[] | undefined)[] = [];
   private readonly blocks = new Map<string, Matrix>();
   private readonly kept = new Map<string, unknown>();
   private readonly spills = new Map<string, Spill>();
@@ -23,15 +28,17 @@ export class Grid {
     readonly sheet: SheetModel,
     /** The workbook that the sheet is part of. */
     readonly book: Book,
-  ) {}
+  ) {
+    this.shared = book.shared;
+  }
 
-  /** Takes the sheet's own values; results of formulas, and what they spilled, are blank until they are calculated. */
+  /** Takes the sheet's own values; results of formulas, and what they spilled, are for the caller to fill. */
   load(): void {
     this.lines = [];
     this.forget();
     this.spills.clear();
     this.sheet.cells.forEach((line, row) =>
-      line.forEach((cell, column) => {
+      line?.forEach((cell, column) => {
         if (cell && cell.formula === undefined && !cell.spilled && cell.value !== null)
           this.set(row, column, cell.value);
       }),
@@ -45,22 +52,61 @@ export class Grid {
     this.keptCells = 0;
   }
 
-  get(row: number, column: number): Cell {
-    return this.lines[row]?.[column] ?? null;
+  /** Extent of what is used: cells beyond it are blank. */
+  get height(): number {
+    return this.shared.height;
   }
 
-  line(row: number): readonly (Cell | undefined)[] | undefined {
-    return this.lines[row];
+  get width(): number {
+    return this.shared.width;
+  }
+
+  get(row: number, column: number): Cell {
+    this.shared.observer?.see(this, row, column, 1, 1);
+    return final(this.lines[row]?.[column]);
+  }
+
+  /** Every cell of an extent in rows; rows that hold nothing are passed over. */
+  each({ row, column, rows, columns }: Extent, take: (cell: Cell) => void): void {
+    this.shared.observer?.see(this, row, column, rows, columns);
+    const last = Math.min(row + rows, this.lines.length);
+    for (let r = row; r < last; r++) {
+      const line = this.lines[r];
+      if (!line) continue;
+      for (let c = column; c < column + columns; c++) take(final(line[c]));
+    }
   }
 
   set(row: number, column: number, value: Cell): void {
-    (this.lines[row] ??= [])[column] = value;
-    if (row >= this.height) this.height = row + 1;
-    if (column >= this.width) this.width = column + 1;
+    this.store(row, column, value);
+  }
+
+  /** Has a cell wait for a formula, unless it holds something. */
+  await(row: number, column: number, formula: Awaited): void {
+    if (this.lines[row]?.[column] === undefined) this.store(row, column, formula);
+  }
+
+  /** Has a cell wait for a formula, whatever it holds. */
+  awaitAnew(row: number, column: number, formula: Awaited): void {
+    this.store(row, column, formula);
+  }
+
+  /** Empties the cells of an extent that still wait for a formula. */
+  release({ row, column, rows, columns }: Extent, formula: Awaited): void {
+    for (let r = row; r < row + rows; r++) {
+      const line = this.lines[r];
+      for (let c = column; line && c < column + columns; c++) if (line[c] === formula) line[c] = undefined;
+    }
   }
 
   /** What the formula in a cell spilled; one cell where it did not. */
   spillOf(row: number, column: number): Spill {
+    this.get(row, column);
+    return this.knownSpill(row, column);
+  }
+
+  /** The same, asked by no formula. */
+  knownSpill(row: number, column: number): Spill {
     return this.spills.get(`${row} ${column}`) ?? { rows: 1, columns: 1 };
   }
 
@@ -72,40 +118,57 @@ export class Grid {
     this.spills.set(`${row} ${column}`, spill);
   }
 
-  /** A range's values. They are final when a formula asks for them, so that equal ranges share one block. */
-  block({ row, column, rows, columns }: Extent): Matrix {
-    if (rows * columns > KEPT_CELLS) return this.readBlock(row, column, rows, columns);
+  /** A range's values. They are final when a formula is given them, so that equal ranges share one block. */
+  block(extent: Extent): Matrix {
+    const { row, column, rows, columns } = extent;
+    this.shared.observer?.see(this, row, column, rows, columns);
+    if (rows * columns > KEPT_CELLS) return this.readBlock(extent);
     const key = `${row} ${column} ${rows} ${columns}`;
     let block = this.blocks.get(key);
     if (!block) {
+      block = this.readBlock(extent);
       this.keptCells += rows * columns;
       if (this.keptCells > KEPT_CELLS) {
         this.blocks.clear();
         this.keptCells = rows * columns;
       }
-      this.blocks.set(key, (block = this.readBlock(row, column, rows, columns)));
+      this.blocks.set(key, block);
     }
     return block;
   }
 
   /** Something derived from a range, made once. */
   derived<T>(purpose: string, { row, column, rows, columns }: Extent, make: () => T): T {
+    this.shared.observer?.see(this, row, column, rows, columns);
     const key = `${purpose} ${row} ${column} ${rows} ${columns}`;
     if (!this.kept.has(key)) this.kept.set(key, make());
     return this.kept.get(key) as T;
   }
 
-  private readBlock(row: number, column: number, rows: number, columns: number): Matrix {
+  private store(row: number, column: number, value: Stored): void {
+    const { shared } = this;
+    (this.lines[row] ??= [])[column] = value;
+    if (row >= shared.height) shared.height = row + 1;
+    if (column >= shared.width) shared.width = column + 1;
+  }
+
+  private readBlock({ row, column, rows, columns }: Extent): Matrix {
     const block: Matrix = new Array<Cell[]>(rows);
     for (let r = 0; r < rows; r++) {
       const line = this.lines[row + r];
-      if (columns === 1) block[r] = [line?.[column] ?? null];
+      if (columns === 1) block[r] = [final(line?.[column])];
       else {
         const cells = new Array<Cell>(columns);
-        for (let c = 0; c < columns; c++) cells[c] = line?.[column + c] ?? null;
+        for (let c = 0; c < columns; c++) cells[c] = final(line?.[column + c]);
         block[r] = cells;
       }
     }
     return block;
   }
+}
+
+function final(stored: Stored): Cell {
+  if (typeof stored !== 'object') return stored ?? null;
+  if (stored instanceof Awaited) throw new NotYet(stored);
+  return stored;
 }

@@ -1,1 +1,13 @@
-export { Calculator, type Calculation, type Computed, type Progress, type UnknownFormula } from './calculate';
+export {
+  Calculator,
+  type Calculation,
+  type Computed,
+  type NotRecalculated,
+  type Progress,
+  type SheetCell,
+  type UnknownFormula,
+} from './calculate';
+export { evaluate, evaluation, type Evaluation } from './evaluate';
+export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept';
+export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
+export type { CellProblem } from './results';

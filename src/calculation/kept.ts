@@ -1,5 +1,7 @@
-/** Formulas that cannot be calculated keep their last values; what they are is said by name. */
-import type { CellModel, SheetModel, Spill, WorkbookModel } from '../sheet';
+/** Formulas that are not calculated keep their last values; what they are is said by name. */
+import { fullName, type WorkbookModel } from '../sheet';
+import { namesOtherFile } from '../xlsx';
+import type { Calculation, NotRecalculated, SheetCell, UnknownFormula } from './calculate';
 
 export interface CellPlace {
   readonly sheet: string;
@@ -8,56 +10,58 @@ export interface CellPlace {
 }
 
 export interface KeptFormulas {
-  /** "function FOO", "a reference to another workbook", "a circle of formulas". */
+  /** "EDATE is not known here", "Another workbook is not read here", "These formulas go round in a circle". */
   readonly reason: string;
   readonly cells: readonly CellPlace[];
 }
 
-/** Collects formulas to keep, by reason. */
-export class Keeper {
-  private readonly reasons = new Map<string, Map<string, CellPlace>>();
-
-  get isEmpty(): boolean {
-    return this.reasons.size === 0;
-  }
-
-  keep(reason: string, place: CellPlace): void {
-    let places = this.reasons.get(reason);
-    if (!places) this.reasons.set(reason, (places = new Map<string, CellPlace>()));
-    places.set(`${place.sheet} ${place.row} ${place.column}`, place);
-  }
-
-  list(): KeptFormulas[] {
-    return [...this.reasons].map(([reason, places]) => ({ reason, cells: [...places.values()] }));
-  }
-
-  /** The model in which the kept formulas' values stand as plain ones. */
-  frozen(model: WorkbookModel): WorkbookModel {
-    if (this.isEmpty) return model;
-    const places = this.list().flatMap(({ cells }) => cells);
-    const sheets = model.sheets.map((sheet) => {
-      const own = places.filter((place) => place.sheet === sheet.name);
-      return own.length ? { ...sheet, cells: frozenCells(sheet, own) } : sheet;
-    });
-    return { ...model, sheets };
-  }
+/** A formula that was not calculated, or rests on one that was not. */
+export interface MarkedCell extends CellPlace {
+  /** The formula that kept its value: the cell itself, or the first one that it rests on. */
+  readonly because: CellPlace;
 }
 
-function frozenCells(sheet: SheetModel, places: readonly CellPlace[]): (CellModel | undefined)[][] {
-  const cells = [...sheet.cells];
-  const copied = new Set<number>();
-  const change = (row: number, column: number): void => {
-    const cell = cells[row]?.[column];
-    if (!cell) return;
-    if (!copied.has(row)) cells[row] = [...cells[row]!];
-    copied.add(row);
-    cells[row]![column] = { value: cell.value, ...(cell.style === undefined ? {} : { style: cell.style }) };
+/** What keeps its value, by reason. */
+export function keptFormulas(
+  model: WorkbookModel,
+  unknown: readonly UnknownFormula[],
+  { circles, notRecalculated }: Pick<Calculation, 'circles' | 'notRecalculated'>,
+): KeptFormulas[] {
+  const kept = new Set(notRecalculated.map(keyOf));
+  const reasons = new Map<string, CellPlace[]>();
+  const add = (reason: string, cell: SheetCell): void => {
+    const cells = reasons.get(reason);
+    if (cells) cells.push(placeOf(model, cell));
+    else reasons.set(reason, [placeOf(model, cell)]);
   };
-  for (const { row, column } of places) {
-    const spill: Spill = sheet.cells[row]?.[column]?.spill ?? { rows: 1, columns: 1 };
-    for (let r = row; r < row + spill.rows; r++)
-      for (let c = column; c < column + spill.columns; c++)
-        if ((r === row && c === column) || cells[r]?.[c]?.spilled) change(r, c);
-  }
-  return cells;
+  for (const one of unknown) if (kept.has(keyOf(one))) add(reasonOf(one), one);
+  for (const circle of circles)
+    for (const { grid, row, column } of circle)
+      add('These formulas go round in a circle', { sheet: grid.index, row, column });
+  return [...reasons].map(([reason, cells]) => ({ reason, cells }));
 }
+
+/** Why a formula is not calculated, as the start of a sentence. */
+export function reasonOf({ functionName, formula, message }: UnknownFormula): string {
+  if (namesOtherFile(formula)) return 'Another workbook is not read here';
+  return functionName === undefined ? message : `${functionName} is not known here`;
+}
+
+/** "EDATE is not known here: Parts!B7 keeps the file's value" */
+export function keptSentence({ reason, cells }: KeptFormulas): string {
+  const [first] = cells;
+  const where = fullName({ ...first!, rows: 1, columns: 1 });
+  return cells.length === 1
+    ? `${reason}: ${where} keeps the file's value`
+    : `${reason}: ${where} and ${cells.length - 1} more keep the file's values`;
+}
+
+export const markedCells = (model: WorkbookModel, marked: readonly NotRecalculated[]): MarkedCell[] =>
+  marked.map((one) => ({ ...placeOf(model, one), because: placeOf(model, one.because) }));
+
+const keyOf = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;
+const placeOf = (model: WorkbookModel, { sheet, row, column }: SheetCell): CellPlace => ({
+  sheet: model.sheets[sheet]!.name,
+  row,
+  column,
+});

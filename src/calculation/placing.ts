@@ -1,23 +1,24 @@
 /** One formula: its value, and its place in the cells. */
-import { CellError, type CellModel, type Matrix, type Result, type Spill } from '../sheet';
+import { CellError, type Matrix, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
+import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { elementAt } from './lift';
-import type { FormulaCell } from './schedule';
+import type { Schedule } from './schedule';
 import { failure, read } from './values';
 
-export interface Prepared extends FormulaCell {
-  readonly cell: CellModel;
-  readonly arrays: boolean;
-  /** What it gave last; undefined before its first calculation. */
-  last?: Result;
+/** A result that found no room, with the extent that it needs. */
+export interface Blocked extends Spill {
+  readonly grid: Grid;
+  readonly row: number;
+  readonly column: number;
 }
 
 export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? result : [[result]]);
 
 /** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
-export function evaluated(formula: Prepared): Result {
+export function evaluated(formula: FormulaCell): Result {
   const { program, arrays } = formula;
   const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
   if (!Array.isArray(value)) return value ?? 0;
@@ -27,19 +28,19 @@ export function evaluated(formula: Prepared): Result {
 }
 
 /** Puts a result into the cells; a spill over a cell that holds something is an error instead. */
-export function placed(formula: Prepared, result: Result, blockedResults: (FormulaCell & Spill)[]): Result {
+export function placed(formula: FormulaCell, result: Result, schedule: Schedule, blockedResults: Blocked[]): Result {
   const { grid, row, column, cell } = formula;
   const fixed = cell.spill?.fixed ? cell.spill : undefined;
   const block = blockOf(result);
   const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
-  const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(grid, row, column, rows, columns);
+  const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(formula, rows, columns, schedule);
   if (obstacle !== undefined) {
     const blocked = new CellError(
       '#SPILL!',
       `The result needs ${rows} × ${columns} cells, and some of them ${obstacle}`,
     );
     grid.set(row, column, blocked);
-    blockedResults.push({ ...formula, rows, columns });
+    blockedResults.push({ grid, row, column, rows, columns });
     return blocked;
   }
   for (let r = 0; r < rows; r++)
@@ -48,8 +49,26 @@ export function placed(formula: Prepared, result: Result, blockedResults: (Formu
   return result;
 }
 
+/** Leaves the values that the model has in the cells of a formula that is not calculated. */
+export function keptInPlace({ grid, row, column, cell }: FormulaCell): { row: number; column: number }[] {
+  const kept = [{ row, column }];
+  grid.set(row, column, cell.value);
+  const { rows, columns } = cell.spill ?? { rows: 1, columns: 1 };
+  if (rows * columns === 1) return kept;
+  grid.setSpill(row, column, { rows, columns });
+  for (let r = row; r < row + rows; r++)
+    for (let c = column; c < column + columns; c++) {
+      const shown = grid.sheet.cells[r]?.[c];
+      if (!shown?.spilled) continue;
+      grid.set(r, c, shown.value);
+      kept.push({ row: r, column: c });
+    }
+  return kept;
+}
+
 /** What keeps a result from its cells; undefined where they are free. */
-function obstacleTo(grid: Grid, row: number, column: number, rows: number, columns: number): string | undefined {
+function obstacleTo(formula: FormulaCell, rows: number, columns: number, schedule: Schedule): string | undefined {
+  const { grid, row, column } = formula;
   if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
   if (
     grid.sheet.merges?.some(
@@ -63,10 +82,12 @@ function obstacleTo(grid: Grid, row: number, column: number, rows: number, colum
     return 'are merged';
   for (let r = row; r < row + rows; r++) {
     const line = grid.sheet.cells[r];
-    for (let c = column; line && c < column + columns; c++) {
-      const cell = line[c];
-      if (cell && (r !== row || c !== column) && !cell.spilled && (cell.value !== null || cell.formula !== undefined))
-        return 'hold something else';
+    for (let c = column; c < column + columns; c++) {
+      if (r === row && c === column) continue;
+      const cell = line?.[c];
+      if (cell && !cell.spilled && (cell.value !== null || cell.formula !== undefined)) return 'hold something else';
+      // Of two results that want the same cell, that of the formula which stands first has it.
+      if (schedule.ownerOf(grid, r, c)?.isBefore(formula)) return 'are part of another result';
     }
   }
   return undefined;

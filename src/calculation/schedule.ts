@@ -1,21 +1,17 @@
-/** The order of calculation: a formula after all cells that it looks at. */
-import type { CellError } from '../sheet';
-import type { Program } from './compile';
-import type { Place } from './function-spec';
+/**
+ * The order of calculation: a formula after all cells that it looks at. What a formula is known to look at is done
+ * before it, as a hint that saves a second try; what decides is what it reads. A formula that reads a cell which is
+ * not calculated yet (NotYet) waits for it, and those that wait for one another in a ring are a circle. Each formula
+ * waits for the first such cell that it reads, so that the circles are the same wherever the calculation starts.
+ */
+import { CellError } from '../sheet';
+import { NotYet } from './awaited';
+import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { Reference } from './values';
 
-export interface FormulaCell extends Place {
-  readonly grid: Grid;
-  readonly row: number;
-  readonly column: number;
-  readonly program: Program;
-  /** Index of the formula in the list that is scheduled. */
-  index: number;
-}
-
-/** open: its precedents are being calculated. */
-const State = { waiting: 0, open: 1, done: 2 } as const;
+/** opened: what it is known to look at is being calculated; stopped: it was tried, and read a cell that is not. */
+const State = { waiting: 0, opened: 1, stopped: 2, done: 3 } as const;
 
 /** Ranges of so few cells are looked at each time. */
 const FEW = 8;
@@ -27,15 +23,28 @@ interface ColumnFormulas {
   last: number;
 }
 
+export interface Work {
+  /** Calculates a formula; throws NotYet where it reads a cell that is not calculated. */
+  calculate(formula: FormulaCell): void;
+  /** Is given each formula of a circle. */
+  keep(formula: FormulaCell): void;
+  /** What a formula read beyond its known references when it was calculated last. */
+  alsoRead?(formula: FormulaCell): readonly Reference[] | undefined;
+}
+
 export class Schedule {
   readonly circles: FormulaCell[][] = [];
+  /** Formulas that could not have all that they are known to look at before them. */
+  readonly loose = new Set<FormulaCell>();
   private readonly formulas: FormulaCell[] = [];
   private readonly columns = new Map<Grid, Map<number, ColumnFormulas>>();
   private states = new Uint8Array(0);
+  private readonly awaits = new Map<FormulaCell, FormulaCell>();
   /** Ranges all of whose formulas are done: many formulas look at the same one. */
   private readonly settled = new Set<string>();
 
   add(formula: FormulaCell): void {
+    formula.index = this.formulas.length;
     this.formulas.push(formula);
     this.cover(formula, formula.row, formula.column);
   }
@@ -51,85 +60,143 @@ export class Schedule {
     own.last = Math.max(own.last, row);
   }
 
-  /** Calls `calculate` for every formula in an order that holds; `keep` for those that go round in a circle. */
-  run(calculate: (formula: FormulaCell) => void, keep: (formula: FormulaCell) => void): void {
-    this.states = new Uint8Array(this.formulas.length);
-    for (const formula of this.formulas)
-      if (this.states[formula.index] === State.waiting) this.settle(formula, calculate, keep);
+  /** The formula whose result a cell shows. */
+  ownerOf(grid: Grid, row: number, column: number): FormulaCell | undefined {
+    return this.columns.get(grid)?.get(column)?.byRow[row];
   }
 
-  /** Depth first with a stack of its own: a running total down 100,000 rows is a chain that long. */
-  private settle(
-    start: FormulaCell,
-    calculate: (formula: FormulaCell) => void,
-    keep: (formula: FormulaCell) => void,
-  ): void {
-    const { states } = this;
+  /** Has `work` calculate every formula, in an order that holds. */
+  run(work: Work): void {
+    this.states = new Uint8Array(this.formulas.length);
+    for (const formula of this.formulas) if (this.states[formula.index] === State.waiting) this.settle(formula, work);
+  }
+
+  /** Whether one of the cells of an extent shows the result of a formula for which a condition holds. */
+  some({ grid, row, column, rows, columns }: Reference, holds: (formula: FormulaCell) => boolean): boolean {
+    const own = this.columns.get(grid);
+    if (!own) return false;
+    for (const [at, formulas] of own) {
+      if (at < column || at >= column + columns) continue;
+      const last = Math.min(row + rows - 1, formulas.last);
+      for (let r = Math.max(row, formulas.first); r <= last; r++) {
+        const formula = formulas.byRow[r];
+        if (formula && holds(formula)) return true;
+      }
+    }
+    return false;
+  }
+
+  /** With a stack of its own: a running total down 100,000 rows is a chain that long. */
+  private settle(start: FormulaCell, work: Work): void {
+    const { states, awaits } = this;
     const stack = [start];
-    const path: FormulaCell[] = [];
     while (stack.length) {
       const formula = stack.at(-1)!;
-      if (states[formula.index] === State.waiting) {
-        states[formula.index] = State.open;
-        path.push(formula);
-        for (const other of this.pending(formula)) {
-          if (states[other.index] === State.open) this.closeCircle(path, other, keep);
-          else stack.push(other);
-        }
-      } else {
+      if (states[formula.index] === State.done) {
         stack.pop();
-        if (path.at(-1) === formula) path.pop();
-        if (states[formula.index] !== State.open) continue;
-        calculate(formula);
-        states[formula.index] = State.done;
+        continue;
       }
+      if (states[formula.index] === State.waiting) {
+        states[formula.index] = State.opened;
+        if (this.pushHints(formula, stack, work)) continue;
+      }
+      const awaited = attempt(formula, work);
+      if (!awaited) {
+        states[formula.index] = State.done;
+        stack.pop();
+        continue;
+      }
+      states[formula.index] = State.stopped;
+      awaits.set(formula, awaited);
+      const chain = this.chainFrom(awaited, formula);
+      if (chain.at(-1) === formula) this.closeCircle(chain, work);
+      else stack.push(chain.at(-1)!);
     }
   }
 
-  /** All formulas on the path from `first` on refer to one another in a circle. */
-  private closeCircle(path: readonly FormulaCell[], first: FormulaCell, keep: (formula: FormulaCell) => void): void {
-    const circle = path.slice(path.indexOf(first)).filter((formula) => this.states[formula.index] === State.open);
-    this.circles.push(circle);
+  /** From a formula along what each waits for, to `start` or to one that can be tried. */
+  private chainFrom(first: FormulaCell, start: FormulaCell): FormulaCell[] {
+    const chain = [first];
+    for (let at = first; at !== start && this.states[at.index] === State.stopped;) {
+      const next = this.awaits.get(at)!;
+      if (this.states[next.index] === State.done) break;
+      chain.push(next);
+      at = next;
+    }
+    return chain;
+  }
+
+  private closeCircle(circle: FormulaCell[], work: Work): void {
+    this.circles.push(circle.sort((a, b) => (a.isBefore(b) ? -1 : 1)));
     for (const formula of circle) {
-      keep(formula);
+      work.keep(formula);
       this.states[formula.index] = State.done;
     }
   }
 
-  /** Formulas that have to be done before this one and are not. */
-  private pending(formula: FormulaCell): FormulaCell[] {
-    const found: FormulaCell[] = [];
+  /** Puts what a formula is known to look at on the stack; false where all of it is done, or lies below on the stack itself. */
+  private pushHints(formula: FormulaCell, stack: FormulaCell[], work: Work): boolean {
+    const before = stack.length;
     for (const locate of formula.program.references) {
       const at: Reference | CellError = locate(formula);
-      if (at instanceof Reference) this.pendingIn(at, found);
+      if (at instanceof Reference) this.pendingIn(at, formula, stack);
     }
-    return found;
+    const read = work.alsoRead?.(formula);
+    if (read) for (const at of read) this.pendingIn(at, formula, stack);
+    return stack.length > before;
   }
 
-  private pendingIn({ grid, row, column, rows, columns }: Reference, found: FormulaCell[]): void {
+  private pendingIn({ grid, row, column, rows, columns }: Reference, by: FormulaCell, stack: FormulaCell[]): void {
     const own = this.columns.get(grid);
     if (!own) return;
     if (rows * columns <= FEW) {
-      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
+      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, by, stack);
       return;
     }
     const key = `${grid.index} ${row} ${column} ${rows} ${columns}`;
     if (this.settled.has(key)) return;
-    const before = found.length;
-    if (columns < own.size)
-      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, found);
-    else
+    let isSettled = true;
+    if (columns < own.size) {
+      for (let c = column; c < column + columns; c++)
+        if (!this.pendingInColumn(own.get(c), row, rows, by, stack)) isSettled = false;
+    } else {
       for (const [c, formulas] of own)
-        if (c >= column && c < column + columns) this.pendingInColumn(formulas, row, rows, found);
-    if (found.length === before) this.settled.add(key);
+        if (c >= column && c < column + columns && !this.pendingInColumn(formulas, row, rows, by, stack))
+          isSettled = false;
+    }
+    if (isSettled) this.settled.add(key);
   }
 
-  private pendingInColumn(formulas: ColumnFormulas | undefined, row: number, rows: number, found: FormulaCell[]): void {
-    if (!formulas) return;
+  /** True where all formulas of the rows are done. */
+  private pendingInColumn(
+    formulas: ColumnFormulas | undefined,
+    row: number,
+    rows: number,
+    by: FormulaCell,
+    stack: FormulaCell[],
+  ): boolean {
+    if (!formulas) return true;
+    let isDone = true;
     const last = Math.min(row + rows - 1, formulas.last);
     for (let r = Math.max(row, formulas.first); r <= last; r++) {
       const formula = formulas.byRow[r];
-      if (formula && this.states[formula.index] !== State.done) found.push(formula);
+      const state = formula && this.states[formula.index];
+      if (formula === undefined || state === State.done) continue;
+      isDone = false;
+      if (state === State.waiting) stack.push(formula);
+      else if (formula !== by) this.loose.add(by);
     }
+    return isDone;
+  }
+}
+
+/** Calculates a formula; gives the one that it has to wait for. */
+function attempt(formula: FormulaCell, work: Work): FormulaCell | undefined {
+  try {
+    work.calculate(formula);
+    return undefined;
+  } catch (error) {
+    if (error instanceof NotYet) return error.awaited as FormulaCell;
+    throw error;
   }
 }

@@ -46,7 +46,11 @@ export function failure(code: ErrorCode): CellError {
 
 /** A reference's values as a block. */
 export function toMatrix(value: Value): Matrix {
-  if (value instanceof Reference) return value.grid.block(value.used());
+  if (value instanceof Reference) {
+    const used = value.used();
+    if (used !== value) value.grid.shared.isExtentAsked = true;
+    return value.grid.block(used);
+  }
   return Array.isArray(value) ? value : [[value ?? null]];
 }
 
@@ -65,12 +69,7 @@ export function firstCell(value: Value): Cell {
 /** Every cell of a value in rows; `direct` is true for a value that is no reference and no array. */
 export function eachCell(value: Value, take: (cell: Cell, direct: boolean) => void): void {
   if (value instanceof Reference) {
-    const { grid, row, column, rows, columns } = value.used();
-    for (let r = row; r < row + rows; r++) {
-      const line = grid.line(r);
-      if (!line) continue;
-      for (let c = column; c < column + columns; c++) take(line[c] ?? null, false);
-    }
+    value.grid.each(value.used(), (cell) => take(cell, false));
   } else if (Array.isArray(value)) for (const line of value) for (const cell of line) take(cell, false);
   else take(value ?? null, true);
 }

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { CellError } from '../sheet';
+import { CellError, fullName } from '../sheet';
 import { EXIT, Stop } from './exit';
 import { openModel } from './open';
 import { printResult } from './print';
@@ -25,8 +25,12 @@ An error value goes to stderr with its message, and the exit code is 1.`,
     )
     .action(async (formula: string, options: { in?: string }) => {
       const model = options.in === undefined ? undefined : await openModel(options.in);
-      const { evaluate } = await import('../hosts/node');
-      const result = await evaluate(formula, model);
+      const { evaluation } = await import('../calculation');
+      const { result, restsOn } = evaluation(formula, model);
+      if (restsOn)
+        process.stderr.write(
+          `${shown(`Not recalculated: the result rests on ${fullName({ ...restsOn, rows: 1, columns: 1 })}, which keeps the file's value`)}\n`,
+        );
       if (result instanceof CellError) throw new Stop(EXIT.findings, describe(result));
       process.stdout.write(`${shown(printResult(result))}\n`);
       const errors = Array.isArray(result)

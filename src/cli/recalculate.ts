@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { fullName } from '../sheet';
-import type { CellProblem, KeptFormulas } from '../hosts/node';
+import type { CellPlace, CellProblem, MarkedCell } from '../calculation';
 import { nodeCodec } from '../hosts/node/codec';
 import { writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
@@ -28,7 +28,7 @@ export function addRecalculate(program: Command): void {
     .action(async (path: string, options: { output?: string; dryRun?: boolean }) => {
       if (options.output !== undefined) await refuseOverwriting([['-o', options.output]], [path]);
       const progress = new Progress();
-      const { bytes, changes, changed, bound, problems, kept } = await recalculated(path, progress);
+      const { bytes, changes, changed, bound, problems, kept, notRecalculated } = await recalculated(path, progress);
       const unchanged = changed + bound === 0;
       const target = options.output ?? path;
       await refusing(target, async () => {
@@ -37,7 +37,8 @@ export function addRecalculate(program: Command): void {
         await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, changes, nodeCodec));
       });
       progress.done();
-      report(path, changed, bound, kept, options.dryRun ?? false);
+      report(path, { changed, bound, kept }, options.dryRun ?? false);
+      reportMarked(notRecalculated);
       if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
     });
 }
@@ -47,14 +48,24 @@ async function recalculated(path: string, progress: Progress) {
   progress.say(`Reading ${path}`);
   const { bytes, model } = await openWorkbook(path);
   progress.say('Starting to calculate');
-  const { recalculate } = await import('../hosts/node');
-  const { model: after, ...rest } = await recalculate(model, {
+  const { keptSentence, recalculate } = await import('../calculation');
+  const {
+    model: after,
+    kept,
+    ...rest
+  } = recalculate(model, {
     progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
   });
-  return { bytes, changes: difference(model, after), ...rest };
+  return { bytes, changes: difference(model, after), kept: kept.map(keptSentence), ...rest };
 }
 
-function report(path: string, changed: number, bound: number, kept: readonly KeptFormulas[], dry: boolean): void {
+interface Done {
+  readonly changed: number;
+  readonly bound: number;
+  readonly kept: readonly string[];
+}
+
+function report(path: string, { changed, bound, kept }: Done, dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
   process.stdout.write(
     `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,
@@ -63,14 +74,29 @@ function report(path: string, changed: number, bound: number, kept: readonly Kep
     process.stdout.write(
       `${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`,
     );
-  for (const { reason, cells } of kept) {
-    const [first] = cells;
-    const more = cells.length > 1 ? ` and ${cells.length - 1} more` : '';
-    process.stderr.write(
-      `${shown(`Kept as it was: ${reason} in ${fullName({ ...first!, rows: 1, columns: 1 })}${more}`)}\n`,
-    );
-  }
+  for (const sentence of kept) process.stderr.write(`${shown(sentence)}\n`);
 }
+
+/** Formulas that were calculated from kept values. */
+function reportMarked(marked: readonly MarkedCell[]): void {
+  const resting = marked.filter(({ because, ...own }) => !isSamePlace(because, own));
+  if (resting.length === 0) return;
+  const lines = resting
+    .slice(0, LISTED)
+    .map(
+      ({ because, ...own }) =>
+        `${fullName({ ...own, rows: 1, columns: 1 })} rests on ${fullName({ ...because, rows: 1, columns: 1 })}`,
+    );
+  const more = resting.length > LISTED ? [`and ${resting.length - LISTED} more`] : [];
+  process.stderr.write(
+    `${shown([`Not recalculated: ${counted(resting.length, 'formula rests', 'formulas rest')} on kept values:`, ...lines, ...more].join('\n'))}\n`,
+  );
+}
+
+const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+const isSamePlace = (a: CellPlace, b: CellPlace): boolean =>
+  a.sheet === b.sheet && a.row === b.row && a.column === b.column;
 
 function listProblems(problems: readonly CellProblem[]): string {
   const lines = problems

@@ -29,8 +29,8 @@ export function addReport(program: Command): void {
       const progress = new Progress();
       progress.say(`Reading ${path}`);
       const model = await openModel(path);
-      const { recalculate } = await import('../hosts/node');
-      const { model: current } = await recalculate(model, {
+      const { recalculate } = await import('../calculation');
+      const { model: current } = recalculate(model, {
         progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
       });
       progress.done();

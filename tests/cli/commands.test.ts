@@ -148,7 +148,9 @@ describe('recalc', () => {
     const { code, err } = await tarebook('recalc', path);
     expect(code).toBe(1);
     expect(err.split('\n')).toEqual([
-      "Kept as it was: function FOREIGN in 'My parts'!B1",
+      "FOREIGN is not known here: 'My parts'!B1 keeps the file's value",
+      'Not recalculated: 1 formula rests on kept values:',
+      "'My parts'!D1 rests on 'My parts'!B1",
       '2 cells in error:',
       expect.stringMatching(/^'My parts'!A1: #VALUE! length: got -2/),
       "'My parts'!C1: #DIV/0! =1/0",

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { Calculator } from '../../../src/calculation';
-import { recalculate, type Recalculation } from '../../../src/hosts/node';
+import { recalculate, type Recalculation } from '../../../src/calculation';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../../src/hosts/univer';
 import {
   CellError,

@@ -1,0 +1,38 @@
+/** A formula in its cell. */
+import type { CellModel, Result } from '../sheet';
+import { Awaited } from './awaited';
+import type { Program } from './compile';
+import type { Grid } from './grid';
+
+export class FormulaCell extends Awaited {
+  /** Index in the list that is scheduled. */
+  index = 0;
+  /** What it gave last; undefined before its first calculation. */
+  last: Result | undefined;
+
+  constructor(
+    readonly grid: Grid,
+    readonly row: number,
+    readonly column: number,
+    readonly cell: CellModel,
+    readonly program: Program,
+    /** True: ranges are computed as arrays. */
+    readonly arrays: boolean,
+  ) {
+    super();
+    this.last = undefined;
+  }
+
+  /** True for a formula that cannot be calculated here and has a value to keep. */
+  get isKept(): boolean {
+    const { unknown, unreadable } = this.program;
+    return (unknown !== undefined || unreadable !== undefined) && this.cell.value !== null;
+  }
+
+  /** In reading order of the workbook. */
+  isBefore(other: FormulaCell): boolean {
+    const { grid, row, column } = this;
+    if (grid !== other.grid) return grid.index < other.grid.index;
+    return row === other.row ? column < other.column : row < other.row;
+  }
+}
