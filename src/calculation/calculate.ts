@@ -191,7 +191,7 @@ export class Calculator {
         key,
         (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })),
       );
-    const prepared = new FormulaCell(grid, row, column, cell, program, arrays);
+    const prepared = new FormulaCell(grid, row, column, cell, program);
     this.formulas.push(prepared);
     this.byPlace?.set(placeKey(prepared), prepared);
     this.isOrderOld = true;

@@ -13,6 +13,8 @@ import { failure, firstCell, read, Reference, toMatrix, type Value } from './val
 export type Locate = (place: Place) => Reference | CellError;
 
 export interface Program {
+  /** True: ranges are computed as arrays. */
+  readonly arrays: boolean;
   readonly evaluate: Evaluate;
   /** Where the formula looks. */
   readonly references: readonly Locate[];
@@ -43,13 +45,14 @@ export function compiled(text: string, options: CompileOptions): Program {
   try {
     const evaluate = compiler.any(parseFormula(text));
     const { references, reaches, unknown, isVolatile } = compiler;
-    if (unknown === undefined) return { evaluate, references, reaches, unknown, isVolatile };
+    const { arrays } = options;
+    if (unknown === undefined) return { arrays, evaluate, references, reaches, unknown, isVolatile };
     const result = new CellError('#NAME?', `There is no function ${unknown}`);
-    return { evaluate: () => result, references: [], reaches: false, unknown, isVolatile: false };
+    return { arrays, evaluate: () => result, references: [], reaches: false, unknown, isVolatile: false };
   } catch (error) {
     if (!(error instanceof FormulaError)) throw error;
     const result = new CellError('#VALUE!', error.message);
-    const nothing = { references: [], reaches: false, unknown: undefined, isVolatile: false };
+    const nothing = { arrays: options.arrays, references: [], reaches: false, unknown: undefined, isVolatile: false };
     return { ...nothing, evaluate: () => result, unreadable: error.message };
   }
 }

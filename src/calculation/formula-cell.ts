@@ -16,8 +16,6 @@ export class FormulaCell extends Awaited {
     readonly column: number,
     readonly cell: CellModel,
     readonly program: Program,
-    /** True: ranges are computed as arrays. */
-    readonly arrays: boolean,
   ) {
     super();
     this.last = undefined;

@@ -19,7 +19,8 @@ export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? resu
 
 /** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
 export function evaluated(formula: FormulaCell): Result {
-  const { program, arrays } = formula;
+  const { program } = formula;
+  const { arrays } = program;
   const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
   if (!Array.isArray(value)) return value ?? 0;
   if (!value.length || !value[0]!.length) return failure('#CALC!');

@@ -1,10 +1,10 @@
 /** Fills a workbook's formulas with their values, as `tarebook recalc` computes them. */
-import { recalculate } from '../../src/hosts/node';
+import { recalculate } from '../../src/calculation';
 import { CellError, cellName, type WorkbookModel } from '../../src/sheet';
 
 /** Throws where a formula is not known: a sample holds none that keeps an old value. */
 export async function computed(name: string, model: WorkbookModel): Promise<WorkbookModel> {
-  const { model: filled, kept } = await recalculate(model);
+  const { model: filled, kept } = recalculate(model);
   if (kept.length > 0) throw new Error(`${name} has formulas that are not calculated: ${JSON.stringify(kept)}`);
   return filled;
 }
