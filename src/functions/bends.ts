@@ -1,6 +1,25 @@
 /** Bends in sheet: allowance, setback, least radius. */
-import { bendAllowance, bendDeduction, CHARTS, checkBend, minimumBendRadius, setback } from '../core/geometry';
-import { choice, defineRowWise, DIMENSIONS, optional, text, unitsParameter, type Definition } from './define';
+import {
+  bendAllowance,
+  bendDeduction,
+  CHARTS,
+  checkBend,
+  minimumBendRadius,
+  setback,
+  spreadText,
+  type ShownUnit,
+} from '../core/geometry';
+import {
+  choice,
+  defineRowWise,
+  DIMENSIONS,
+  fromInch,
+  optional,
+  text,
+  unitsParameter,
+  type Definition,
+  type UnitSystem,
+} from './define';
 import { flatPatterns } from './flat-patterns';
 import { angle, length, lengthOrZero, thickness } from './parameters';
 
@@ -14,15 +33,20 @@ const material = text('material', {
 });
 const chart = optional(
   choice('chart', {
-    help: 'which chart: "handbook", "advisory", "association" or "practice"; when omitted, the first of these that lists the metal',
-    choices: CHARTS,
+    help: 'which chart: "advisory", "association", "handbook", "practice" or "extract"; when omitted, the first of these that lists the metal. "spread": how far they are apart, in words',
+    choices: [...CHARTS, 'spread'],
   }),
 );
 
+function shownUnit(units: UnitSystem): ShownUnit {
+  const { factor, inch, metric } = DIMENSIONS.length;
+  return units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch };
+}
+
 const CHARTS_DISAGREE = [
-  'The charts disagree. For 2024-T3 of .040 in: FAA-H-8083-31 prints .16 in (used); AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in; the Aluminum Association 3 to 4 thicknesses, .12 to .16 in.',
-  'For 6061-T6 of .032 in the three give .06 in (used), up to .048 in, and .032 in. Give chart to have another one.',
-  'All three tables are from memory: verify against the document, and bend a test piece of the same sheet. The steels are common practice, no source.',
+  'The charts disagree. For 2024-T3 of .040 in: AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in (used); the Aluminum Association 3 to 4 thicknesses, .12 to .16 in; FAA-H-8083-31 .16 in.',
+  'For 6061-T6 of .032 in they give up to .048 in (AC 43.13-1B, used), .032 in (Aluminum Association), .06 in (FAA-H-8083-31) and .12 in (an extract of BAC5300). Chart "spread" says this for your sheet.',
+  "AC 43.13-1B table 4-6 and the Aluminum Association's table were seen in copies (its rows of 7075 not); the chart of FAA-H-8083-31 is from memory, verify; the extract is second-hand; the steels are common practice, no source. Bend a test piece of the same sheet.",
   'The charts hold for cold bends across the grain, with smooth edges; they know no tool and no heat.',
 ];
 
@@ -72,18 +96,28 @@ export const bends: readonly Definition[] = [
   defineRowWise({
     name: 'BEND.MINRADIUS',
     family: 'Bends',
-    summary: 'Least inside radius to which a sheet is bent cold, from the handbook chart.',
-    parameters: [material, thickness(), chart],
-    result: { kind: 'number', dimension: 'length', help: 'least inside radius' },
+    summary: 'Least inside radius to which a sheet is bent cold, by published charts.',
+    parameters: [material, thickness(), chart, unitsParameter],
+    result: { kind: 'any', dimension: 'length', help: 'least inside radius; with chart "spread", a text' },
     source:
-      'FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify); AC 43.13-1B table 4-6 (from memory, verify); Aluminum Standards and Data (from memory, verify)',
+      'AC 43.13-1B table 4-6; Aluminum Association (Aluminum Design Manual, January 2005, part VII table 3-1); FAA-H-8083-31 chapter 4 (from memory, verify); an extract of BAC5300 (second-hand)',
     limits: CHARTS_DISAGREE,
     examples: [
-      { args: ['2024-T3', 0.04], gives: 0.16, source: 'FAA-H-8083-31, U-channel example' },
-      { args: ['2024-T3', 0.04, 'advisory'], gives: 0.2 },
-      { args: ['6061-T6', 0.032], gives: 0.06 },
+      { args: ['2024-T3', 0.04], gives: 0.2, source: 'AC 43.13-1B table 4-6' },
+      { args: ['2024-T3', 0.04, 'handbook'], gives: 0.16, source: 'FAA-H-8083-31, U-channel example' },
+      { args: ['6061-T6', 0.032], gives: 0.048, source: 'AC 43.13-1B table 4-6' },
+      {
+        args: ['6061-T6', 0.032, 'spread'],
+        gives:
+          'the charts go from 0.032 in (Aluminum Association, minimum radii for 90° cold forming) to 0.12 in (extract of BAC5300, second-hand): bend a test piece',
+      },
     ],
-    compute: (metal, t, name) => minimumBendRadius(metal, t, name).radius,
+    compute: (metal, t, name, units) => {
+      if (name !== 'spread') return minimumBendRadius(metal, t, name).radius;
+      const { radius: r, source } = minimumBendRadius(metal, t);
+      const only = `${fromInch(r, 'length', units)} ${shownUnit(units).sign} (${source}) alone`;
+      return spreadText(metal, t, shownUnit(units)) ?? only;
+    },
   }),
   defineRowWise({
     name: 'BEND.CHECK',
@@ -104,20 +138,15 @@ export const bends: readonly Definition[] = [
       ...CHARTS_DISAGREE,
     ],
     examples: [
-      { args: [1, 0.04, 0.16, '2024-T3'], gives: 'ok' },
+      { args: [1, 0.04, 0.2, '2024-T3'], gives: 'ok' },
       {
         args: [0.15, 0.04, 0.09, '2024-T3'],
         gives:
-          'radius 0.09 in is under the minimum 0.16 in (FAA-H-8083-31 chapter 4, minimum bend radius chart (from memory, verify))',
+          'radius 0.09 in is under the minimum 0.2 in (AC 43.13-1B table 4-6, upper end of the range); the charts go from 0.16 in (Aluminum Association, minimum radii for 90° cold forming) to 0.2 in (AC 43.13-1B table 4-6, upper end of the range): bend a test piece',
       },
     ],
-    compute: (leg, t, r, metal, turned, units) => {
-      const { factor, inch, metric } = DIMENSIONS.length;
-      return checkBend(
-        { leg, thickness: t, radius: r, angle: turned, material: metal },
-        units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch },
-      );
-    },
+    compute: (leg, t, r, metal, turned, units) =>
+      checkBend({ leg, thickness: t, radius: r, angle: turned, material: metal }, shownUnit(units)),
   }),
   ...flatPatterns,
 ];

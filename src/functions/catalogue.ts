@@ -9,7 +9,7 @@ import { material } from './material';
 import { prices } from './prices';
 import { rivetCompare } from './rivet-compare';
 import { rivetRules } from './rivet-rules';
-import { rivets } from './rivets';
+import { rivetFunctions } from './rivets';
 import { stock } from './stock';
 
 const families: readonly Definition[] = [
@@ -17,7 +17,7 @@ const families: readonly Definition[] = [
   ...airfoils,
   ...bends,
   ...material,
-  ...rivets,
+  ...rivetFunctions,
   ...rivetRules,
   ...rivetCompare,
   ...mass,

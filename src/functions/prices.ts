@@ -1,5 +1,6 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
-import { piecesPerPound } from '../core/fastener';
+import { piecesPerPound, type OwnRivets } from '../core/fastener';
+import { rivets } from './rivet-parameters';
 import { InputError } from '../core/input-error';
 import {
   openPriceBook,
@@ -52,6 +53,18 @@ export const pricesParameter = block<PriceBook>('prices', {
   },
 });
 
+/** By book and table: the list read with the pieces of the builder's own rivets in a pound. */
+const booksWithRivets = new WeakMap<OwnRivets, WeakMap<PriceBook, PriceBook>>();
+
+function withRivets(book: PriceBook, own: OwnRivets | undefined): PriceBook {
+  if (!own) return book;
+  const books = booksWithRivets.get(own) ?? new WeakMap<PriceBook, PriceBook>();
+  booksWithRivets.set(own, books);
+  const opened = books.get(book) ?? openPriceBook(book.list, (name) => piecesPerPound(name, own));
+  books.set(book, opened);
+  return opened;
+}
+
 const item = text('item', { help: 'item of the price list; case does not count', of: 'an item of the price list' });
 const QUANTITY = {
   help: 'how much is used: in² of sheet, inches of bar, pieces, or lb (with units "mm-kg": mm², mm, pieces, kg)',
@@ -94,6 +107,7 @@ export const prices: readonly Definition[] = [
         }),
       ),
       unitsParameter,
+      rivets,
     ],
     result: { kind: 'number', help: 'money for one unit of use, not rounded' },
     formula:
@@ -108,8 +122,8 @@ export const prices: readonly Definition[] = [
       { args: ['Skin .025', LIST, 34_560], gives: 0.011875, note: 'five sheets reach the break' },
       { args: ['Angle 3/4', LIST, null, 'mm-kg'], gives: 0.15 / 25.4, note: 'per mm' },
     ],
-    compute(name, book, amount, units) {
-      const found = book.find(name);
+    compute(name, book, amount, units, own) {
+      const found = withRivets(book, own).find(name);
       if (units === 'in-lb') return priceEach(found, amount);
       const inches = amount === undefined ? undefined : toInch(amount, DIMENSION_OF[found.measure], units);
       return perUnit(priceEach(found, inches), found.measure, units);
@@ -119,7 +133,7 @@ export const prices: readonly Definition[] = [
     name: 'PRICE.COST',
     family: 'Prices',
     summary: 'Value of the material that a part uses, at the price of the lowest break.',
-    parameters: [item, quantity, pricesParameter, unitsParameter],
+    parameters: [item, quantity, pricesParameter, unitsParameter, rivets],
     result: { kind: 'number', help: "money, rounded half up to the currency's minor unit" },
     formula: 'quantity × price of the lowest break / contents',
     source: 'definition',
@@ -131,8 +145,8 @@ export const prices: readonly Definition[] = [
       { args: ['Skin .025', 864, LIST], gives: 12.96, note: 'a 24 × 36 skin' },
       { args: [[['Angle 3/4'], ['bolt an3-5']], [[30], [4]], LIST], gives: [[4.5], [1.92]] },
     ],
-    compute(name, amount, book, units) {
-      const found = book.find(name);
+    compute(name, amount, book, units, own) {
+      const found = withRivets(book, own).find(name);
       return valueUsed(found, toInch(amount, DIMENSION_OF[found.measure], units));
     },
   }),
@@ -146,6 +160,7 @@ export const prices: readonly Definition[] = [
       numbers('quantity', QUANTITY),
       pricesParameter,
       unitsParameter,
+      rivets,
     ],
     result: {
       kind: 'table',
@@ -174,7 +189,8 @@ export const prices: readonly Definition[] = [
         ],
       },
     ],
-    compute(names, amounts, book, units) {
+    compute(names, amounts, list, units, own) {
+      const book = withRivets(list, own);
       if (names.length !== amounts.length)
         throw new InputError(
           'quantity',

@@ -1,5 +1,5 @@
 /** Solid against blind rivets: the same joints in several options. */
-import { MINUTES_EACH } from '../core/fastener';
+import { MINUTES_EACH, type OwnRivets } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
 import {
   compareRivets,
@@ -7,11 +7,13 @@ import {
   KIND_TAKES,
   PULL_TYPE_CAUTION,
   readKind,
+  readTools,
   type ChoiceJoint,
   type Compared,
   type OptionResult,
   type RivetKind,
   type RivetOption,
+  type Tool,
 } from '../core/rivet-choice';
 import {
   asCellError,
@@ -27,7 +29,10 @@ import {
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter } from './prices';
-import { GRIP } from './rivet-parameters';
+import { GRIP, rivets } from './rivet-parameters';
+
+/** Of a joint as it is laid out. */
+const SPACING = { dimension: 'length', limits: { above: 0, max: 12_000 } } as const;
 
 const COLUMNS = [
   'rivets',
@@ -38,21 +43,27 @@ const COLUMNS = [
   'total',
   'cost difference',
   'weight difference',
+  'hours',
+  'tools',
+  'joints that no longer pass',
 ] as const;
 
-/** A row of kinds an option; null: a blank row. */
-const options = block<readonly (readonly RivetKind[] | null)[]>('options', {
+/** Cells of kinds, a row an option. They are read when the own rivets that they may name are known. */
+const options = block<Matrix>('options', {
   help: `one option a row: ${KIND_TAKES}; the joint's own diameter where none is named. Several columns: a mix, the first column for the first joint and so on`,
   takes: KIND_TAKES,
-  read: (cells) =>
-    cells.map((row, index) =>
-      row.every(isBlank) ? null : row.map((cell) => kindIn(cell, `options, row ${index + 1}`)),
-    ),
+  read: (cells) => cells,
 });
 
-function kindIn(cell: Cell, place: string): RivetKind {
+/** A row of kinds an option; null: a blank row. */
+const kindsIn = (cells: Matrix, own: OwnRivets | undefined): (readonly RivetKind[] | null)[] =>
+  cells.map((row, index) =>
+    row.every(isBlank) ? null : row.map((cell) => kindIn(cell, `options, row ${index + 1}`, own)),
+  );
+
+function kindIn(cell: Cell, place: string, own: OwnRivets | undefined): RivetKind {
   if (cell instanceof CellError) throw new InputError(place, cell.code, KIND_TAKES);
-  const kind = readKind(String(cell ?? ''), place);
+  const kind = readKind(String(cell ?? ''), place, own);
   if (kind.style === 'designed')
     throw new InputError(
       place,
@@ -97,6 +108,23 @@ export const rivetCompare: readonly Definition[] = [
         }),
       ),
       unitsParameter,
+      optional(
+        numbers('pitches', { ...SPACING, help: 'pitch of each joint; with it, it is checked again for each option' }),
+      ),
+      optional(numbers('edges', { ...SPACING, help: 'edge distance of each joint; the same' })),
+      optional(numbers('thickest_sheets', { ...SPACING, help: 'thickest sheet of each joint; the same' })),
+      optional(
+        block<readonly Tool[]>('tools', {
+          help: 'list of tools with its header row: Tool, For (solid, blind, all), Tool price, Size, Life, Owned',
+          takes: 'a list of tools with its header row: Tool, For, Tool price, Size, Life, Owned',
+          read: (cells, units) =>
+            readTools(
+              cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
+              units,
+            ),
+        }),
+      ),
+      rivets,
     ],
     result: {
       kind: 'table',
@@ -104,27 +132,29 @@ export const rivetCompare: readonly Definition[] = [
       help: 'one row an option; differences are from the first',
     },
     formula:
-      "each joint's rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; total = material + labour",
+      "each joint's rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; tools whole, by their life; total = material + labour + tools",
     source: 'definition; the minutes are common practice without a source',
     limits: [
       `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE_CAUTION} Structural joints come from the designer’s drawings`,
       'A price that the list has not is an error of its row, never 0',
-      'Tools are not in the total; the metal of the holes (RIVET.HOLEMETAL) not in the weights',
+      'The metal of the holes (RIVET.HOLEMETAL) is not in the weights',
+      'joints that no longer pass: joints in order as universal rivets of their own diameter, and not with the option (RIVET.CHECK); what is not given is not checked',
       'Lengths are rounded to the nearest 1/16 in; "solid nearest half" or "solid longer" rounds otherwise',
     ],
     examples: [
       {
         args: [[[0.072], [0.08]], [[0.125], [0.125]], [[600], [400]], [['solid'], ['blind AA']], LIST, 20],
         gives: [
-          [1000, 0.44395, 0.44395, 30, 500, 530, 0, 0],
-          [1000, 0.35137, 0.94133, 48, 250, 298, -232, -0.09258],
+          [1000, 0.44395, 0.44395, 30, 500, 530, 0, 0, 25, 0, 0],
+          [1000, 0.3833, 0.9935, 48, 250, 298, -232, -0.0606, 12.5, 0, 0],
         ],
-        within: 1e-5,
+        within: 1e-3,
         note: 'an hour at 20; the stems are in the bag, not in the airplane',
       },
     ],
-    compute(grips, diameters, counts, rows, book, labourRate, minutes, units) {
-      const joints = readJoints(grips, diameters, counts);
+    compute(grips, diameters, counts, cells, book, labourRate, minutes, units, pitches, edges, thickest, tools, own) {
+      const rows = kindsIn(cells, own);
+      const joints = readJoints(grips, diameters, counts, { pitch: pitches, edge: edges, thickestSheet: thickest });
       const kept = grips.flatMap((_grip, index) => (joints[index] ? [index] : []));
       const given = kept.map((index) => joints[index]!);
       if (given.length === 0) throw new InputError('grips', null, 'the grip of one joint or more');
@@ -146,22 +176,34 @@ export const rivetCompare: readonly Definition[] = [
           ...(minutesEach === undefined ? {} : { minutesEach }),
         });
       });
-      const results = compareRivets(given, chosen, book, { ...DEFAULT_TERMS, labourRate });
+      const results = compareRivets(given, chosen, book, {
+        ...DEFAULT_TERMS,
+        labourRate,
+        tools: tools ?? [],
+        ...(own ? { own } : {}),
+      });
       let next = 0;
       return rows.map((kinds) => (kinds ? resultRow(results[next++]!, results[0]!, units) : COLUMNS.map(() => '')));
     },
   }),
 ];
 
+type Column = readonly (number | null)[] | undefined;
+type Layout = Readonly<Record<'pitch' | 'edge' | 'thickestSheet', Column>>;
+
 /** The joints by their rows; undefined at a row whose three cells are blank. */
 function readJoints(
   grips: readonly (number | null)[],
   diameters: readonly (number | null)[],
   counts: readonly (number | null)[],
+  layout: Layout,
 ): (ChoiceJoint | undefined)[] {
   for (const [name, column] of [
     ['diameters', diameters],
     ['counts', counts],
+    ['pitches', layout.pitch ?? grips],
+    ['edges', layout.edge ?? grips],
+    ['thickest_sheets', layout.thickestSheet ?? grips],
   ] as const) {
     if (column.length !== grips.length)
       throw new InputError(
@@ -178,7 +220,11 @@ function readJoints(
     if (grip === null) throw new InputError(`grips, ${row}`, null, 'the grip of the joint');
     if (diameter === null) throw new InputError(`diameters, ${row}`, null, 'the diameter of the rivet');
     if (count === null) throw new InputError(`counts, ${row}`, null, 'the number of rivets');
-    return { name: row, grip, diameter, count };
+    const known = Object.entries(layout).flatMap(([key, column]: [string, Column]) => {
+      const value = column?.[index];
+      return typeof value === 'number' ? [[key, value] as const] : [];
+    });
+    return { name: row, grip, diameter, count, ...Object.fromEntries(known) };
   });
 }
 
@@ -216,5 +262,8 @@ function resultRow(result: OptionResult, base: OptionResult, units: UnitSystem):
     result.total ?? noPrice!,
     result.costDifference ?? noPrice ?? noBase,
     result.weightDifference ?? noBase,
+    result.hours,
+    result.toolCost,
+    result.failing.length,
   ];
 }

@@ -1,19 +1,64 @@
 /** Parameters that the functions of rivets share. */
 import { InputError } from '../core/input-error';
-import { inInches, inMillimetres, rivet as readRivet, type LengthText, type Rivet } from '../core/fastener';
-import { custom, number, type Lookalike, type UnitSystem } from './define';
+import {
+  HEAD_FORMS,
+  inInches,
+  inMillimetres,
+  readOwnRivets,
+  rivet as readRivet,
+  type LengthText,
+  type OwnRivets,
+  type Rivet,
+} from '../core/fastener';
+import { kept } from '../core/kept';
+import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
+import { block, choice, number, optional, text, type Lookalike, type UnitSystem } from './define';
 import { length, thousandthsAbove } from './parameters';
 
-/** A rivet by its designation. */
-export const rivet = custom<Rivet>('rivet', {
-  help: 'designation: "MS20470AD4-6", "MS20426AD3-3.5" (half size), "BLIND-AA-42"; AN470 and AN426 serve too',
-  takes: 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"',
-  read(cell) {
-    if (typeof cell !== 'string')
-      throw new InputError('rivet', cell, 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"');
-    return readRivet(cell);
-  },
+const TAKES_RIVET = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
+
+/** A rivet by its designation or its label; rivetOf reads it. */
+export const rivet = text('rivet', {
+  help: 'designation: "MS20470AD4-6", "MS20426AD3-3.5" (half size), "BLIND-AA-42" (the stem breaks off), "BLIND-AA-42R" (the stem is retained); AN470 and AN426 serve too; or a label of rivets',
+  of: TAKES_RIVET,
 });
+
+const TAKES_RIVETS =
+  'the table of your own rivets with its header row: Rivet, Kind, Diameter, Grip from, Grip to, 1000 bought, 1000 installed …';
+
+/** By the block that they were read from, so that a column of calls reads the table once. */
+const tablesRead = new WeakMap<Matrix, Partial<Record<UnitSystem, OwnRivets>>>();
+
+/** The builder's own rivets, as the last argument. */
+export const rivets = optional(
+  block<OwnRivets>('rivets', {
+    help: 'table of your own rivets, such as Rivets[#All], with its header row; its labels come before the designations',
+    takes: TAKES_RIVETS,
+    read(cells, units) {
+      const known = tablesRead.get(cells) ?? {};
+      const table = known[units] ?? readOwnRivets(plain(cells), units);
+      const { problems } = table;
+      if (table.rivets.length === 0 && problems[0] && problems[0].column === undefined)
+        throw new InputError('rivets', cells, TAKES_RIVETS, problems[0].message);
+      tablesRead.set(cells, { ...known, [units]: table });
+      return table;
+    },
+  }),
+);
+
+const plain = (cells: Matrix): (string | number | boolean | null)[][] =>
+  cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell)));
+
+const standard = kept((designation: string) => readRivet(designation));
+const ofTable = new WeakMap<OwnRivets, (designation: string) => Rivet>();
+
+/** The rivet of a designation or label; throws as core/fastener does. */
+export function rivetOf(designation: string, own: OwnRivets | undefined): Rivet {
+  if (!own) return standard(designation);
+  let find = ofTable.get(own);
+  if (!find) ofTable.set(own, (find = kept((one: string) => readRivet(one, 'rivet', own))));
+  return find(designation);
+}
 
 const dashNumber: Lookalike = {
   when: (value) => Number.isInteger(value) && value > 0 && value <= 16,
@@ -34,7 +79,50 @@ export const GRIP = { dimension: 'length', limits: { above: 0, max: 4 }, lookali
 /** Sum of the sheets. */
 export const grip = (help = 'thickness of everything that the rivet goes through') => number('grip', { help, ...GRIP });
 
+/** How a flush head is let in. */
+export const headForm = optional(
+  choice('head', {
+    help: 'of a flush rivet: "countersunk" or "dimpled"; when omitted, thin sheet is taken to be dimpled',
+    choices: HEAD_FORMS,
+  }),
+);
+
 export const pitch = length('pitch', 'from centre to centre of neighbouring rivets in a row');
+
+const oneSheet = number('thicknesses', {
+  help: '',
+  dimension: 'length',
+  limits: { above: 0, max: 2 },
+  lookalike: thousandthsAbove(2),
+});
+
+/** Thicknesses, a cell each or several in one: "0.016+0.020+0.016". */
+export const sheets = block<number[]>('thicknesses', {
+  help: 'thickness of each sheet, in a column or a row, or in one cell as "0.016+0.020+0.016", the sheet under the head first; blanks are passed over',
+  takes: (units) => `a column of ${oneSheet.takes(units)}`,
+  dimension: 'length',
+  read(cells, units) {
+    const across = cells.length === 1;
+    if (!across && cells.some((row) => row.length > 1))
+      throw new InputError('thicknesses', cells, 'one column or one row of cells');
+    return (across ? cells[0]! : cells.map((row) => row[0] ?? null)).flatMap((cell, index) =>
+      isBlank(cell) ? [] : pieces(cell).map((one) => sheetAt(one, index, units)),
+    );
+  },
+});
+
+const pieces = (cell: Cell): Cell[] => (typeof cell === 'string' ? cell.split('+') : [cell]);
+
+function sheetAt(cell: Cell, index: number, units: UnitSystem): number {
+  const place = `thicknesses, row ${index + 1}`;
+  if (cell instanceof CellError) throw new InputError(place, cell.code, oneSheet.takes(units));
+  try {
+    return oneSheet.read(typeof cell === 'string' ? cell.trim() : cell!, units);
+  } catch (error) {
+    if (error instanceof InputError) throw new InputError(place, error.got, error.takes, error.guess);
+    throw error;
+  }
+}
 
 /** How lengths are written in a text for whoever works in `units`. */
 export const lengthText = (units: UnitSystem): LengthText => (units === 'mm-kg' ? inMillimetres : inInches);

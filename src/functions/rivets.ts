@@ -1,7 +1,9 @@
 /** Rivets by the run: how many, how long, which one, what they weigh. */
 import {
+  aboutRivet,
   holeMetal,
   MINUTES_EACH,
+  pickOwn,
   pickRivet,
   RIVET_STATES,
   rivetCount,
@@ -15,19 +17,29 @@ import {
   ROUNDINGS,
 } from '../core/fastener';
 import { InputError } from '../core/input-error';
-import { choice, defineRowWise, defineWhole, flag, number, numbers, optional, text, type Definition } from './define';
+import {
+  choice,
+  defineRowWise,
+  defineWhole,
+  flag,
+  number,
+  optional,
+  text,
+  unitsParameter,
+  type Definition,
+} from './define';
 import { materialParameter } from './material-parameter';
-import { count, length, lengthOrZero, quantity, thousandthsAbove } from './parameters';
-import { grip, pitch, rivet, rivetDiameter } from './rivet-parameters';
+import { count, length, lengthOrZero, quantity } from './parameters';
+import { grip, pitch, rivet, rivetDiameter, rivetOf, rivets, sheets } from './rivet-parameters';
 
 const family = 'Rivets';
 const run = length('run', 'length of the row, from end to end of the part');
 const edge = optional(lengthOrZero('edge', 'from each end of the run to the first rivet'), 0);
 
 const WEIGHT_MODEL =
-  'Weights come from simple solids: a universal head is a spherical cap, a flush head a 100° cone, a blind rivet a tube with a domed head whose stem breaks off at the mandrel head (IFI-114 dimensions). Weigh a hundred to be sure';
+  'Weights come from simple solids: a universal head is a spherical cap, a flush head a 100° cone, a blind rivet a tube with a domed head (IFI-114 dimensions) whose stem breaks off at the mandrel head or, where it is retained, is trimmed flush. Weigh a hundred to be sure';
 
-export const rivets: readonly Definition[] = [
+export const rivetFunctions: readonly Definition[] = [
   defineRowWise({
     name: 'RIVET.COUNT',
     family,
@@ -74,22 +86,31 @@ export const rivets: readonly Definition[] = [
   defineWhole({
     name: 'RIVET.GRIP',
     family,
-    summary: 'Grip of a joint: the sum of its sheets.',
+    summary: 'Grip of a joint: the sum of its sheets; or its thickest, thinnest or first sheet.',
     parameters: [
-      numbers('thicknesses', {
-        help: 'thickness of each sheet, in a column or a row; blanks are passed over',
-        dimension: 'length',
-        limits: { above: 0, max: 2 },
-        lookalike: thousandthsAbove(2),
-      }),
+      sheets,
+      unitsParameter,
+      optional(
+        choice('of', {
+          help: '"sum" (the grip: the default), "thickest", "thinnest" or "first", the sheet under the head',
+          choices: ['sum', 'thickest', 'thinnest', 'first'],
+        }),
+        'sum',
+      ),
     ],
     result: { kind: 'number', dimension: 'length', help: 'what the rivet goes through' },
-    formula: 'sum of thicknesses',
+    formula: 'sum of thicknesses; or the greatest, the least, the first of them',
     source: 'definition',
-    examples: [{ args: [[[0.032], [0.04], [null]]], gives: 0.072 }],
-    compute(thicknesses) {
-      const given = thicknesses.filter((thickness) => thickness !== null);
+    examples: [
+      { args: [[[0.032], [0.04], [null]]], gives: 0.072 },
+      { args: ['0.016+0.020+0.016'], gives: 0.052 },
+      { args: ['0.016+0.020+0.016', null, 'thickest'], gives: 0.02 },
+    ],
+    compute(given, _units, of) {
       if (given.length === 0) throw new InputError('thicknesses', null, 'the thickness of one sheet or more');
+      if (of === 'first') return given[0]!;
+      if (of === 'thickest') return Math.max(...given);
+      if (of === 'thinnest') return Math.min(...given);
       return given.reduce((sum, thickness) => sum + thickness, 0);
     },
   }),
@@ -128,8 +149,8 @@ export const rivets: readonly Definition[] = [
     summary: 'The rivet for a grip: its designation.',
     parameters: [
       choice('style', {
-        help: '"universal" (MS20470), "flush" (MS20426) or "blind"',
-        choices: ['universal', 'flush', 'blind'],
+        help: '"universal" (MS20470), "flush" (MS20426), "blind" (the stem breaks off) or "blind retained" (the stem stays)',
+        choices: ['universal', 'flush', 'blind', 'blind retained'],
       }),
       rivetDiameter,
       grip(),
@@ -146,9 +167,12 @@ export const rivets: readonly Definition[] = [
           of: 'A, B, AD, D or DD; for a blind rivet AA, AS or SS',
         }),
       ),
+      unitsParameter,
+      rivets,
     ],
-    result: { kind: 'text', help: 'designation' },
-    formula: 'solid: grip + 1.5 × diameter, rounded; blind: the size whose grip range holds the grip',
+    result: { kind: 'text', help: 'designation, or a label of rivets' },
+    formula:
+      'solid: grip + 1.5 × diameter, rounded; blind: the size whose grip range holds the grip; where no alloy is named, a row of rivets of that style and diameter whose grip range holds the grip comes first',
     source:
       'AC 43.13-1B ¶4-57; blind: TM 10-5410-221-14/1 table 4-3; rounding up: TM 10-5410-229-13&P ¶5-6, to the nearest: common practice',
     limits: [
@@ -161,8 +185,11 @@ export const rivets: readonly Definition[] = [
       { args: ['flush', '3/32', 0.064, 'nearest half'], gives: 'MS20426AD3-3.5' },
       { args: ['blind', 0.125, 0.08], gives: 'BLIND-AA-42', source: 'TM 10-5410-221-14/1 table 4-3' },
     ],
-    compute: (style, diameter, gripLength, rounding, alloy) =>
-      pickRivet(style, diameter, gripLength, rounding, alloy).designation,
+    compute: (style, diameter, gripLength, rounding, alloy, _units, own) =>
+      (
+        (alloy === undefined ? pickOwn(own, style, diameter, gripLength) : undefined) ??
+        pickRivet(style, diameter, gripLength, rounding, alloy)
+      ).designation,
   }),
   defineRowWise({
     name: 'RIVET.WEIGHT',
@@ -175,6 +202,8 @@ export const rivets: readonly Definition[] = [
         choice('state', { help: '"installed" (a blind rivet has lost its stem) or "bought"', choices: RIVET_STATES }),
         'installed',
       ),
+      unitsParameter,
+      rivets,
     ],
     result: { kind: 'number', dimension: 'weight', help: 'weight' },
     formula: 'quantity × (head + shank) × density',
@@ -183,34 +212,52 @@ export const rivets: readonly Definition[] = [
     limits: [
       WEIGHT_MODEL,
       'Head sizes of MS20470 and MS20426 are from memory: a tenth off the head height is a hundredth to a fortieth of the weight',
-      'A blind rivet of a kind that keeps its stem flush with the head weighs more installed, up to its weight as bought less what stands out of the head',
+      'The bodies of blind rivets whose stem breaks off are by IFI-114 table 2, from memory, verify: RIVET.ABOUT says what other sources have. A row of rivets with the same label replaces them',
       'The shank fills a hole whose metal a flat pattern still counts, about a fifth of a short rivet: RIVET.HOLEMETAL gives it',
     ],
     examples: [
       { args: ['MS20470AD4-6', 1000], gives: 0.595, within: 0.002 },
       { args: ['AN470AD4-6', 1000], gives: 0.595, within: 0.002, note: 'the older name' },
-      { args: ['BLIND-AS-42', 1000, 'bought'], gives: 2.161, within: 0.001 },
-      { args: ['BLIND-AS-42', 1000], gives: 0.522, within: 0.001, note: 'the stem is gone' },
+      { args: ['BLIND-AS-42', 1000, 'bought'], gives: 2.25, within: 0.02 },
+      { args: ['BLIND-AS-42', 1000], gives: 0.555, within: 0.005, note: 'the stem is gone' },
     ],
-    compute: (of, pieces, state) => pieces * rivetWeight(of, state),
+    compute: (of, pieces, state, _units, own) => pieces * rivetWeight(rivetOf(of, own), state),
+  }),
+  defineRowWise({
+    name: 'RIVET.ABOUT',
+    family,
+    summary:
+      'What is known of a rivet and where it is from: kind, length, grip, weights, strength, and what is computed.',
+    parameters: [rivet, unitsParameter, rivets],
+    result: { kind: 'text', help: 'the facts with their sources' },
+    source:
+      'as RIVET.WEIGHT, RIVET.SHEAR and RIVET.HOLE; other sources of body lengths: ISO 15981, TM 10-5410-221-14/1',
+    examples: [
+      {
+        args: ['BLIND-AA-43'],
+        gives:
+          'blind, the stem breaks off; grip 0.126 in to 0.187 in; body 0.337 in (IFI-114 table 2, from memory, verify; ISO 15981 8 mm; where the stem is retained 0.294 in, TM 10-5410-221-14/1); drill #30; 1000 weigh 1.07 lb bought, 0.43 lb installed (computed from dimensions); shear: the maker’s, type it in the table of rivets',
+      },
+    ],
+    compute: (of, units, own) => aboutRivet(rivetOf(of, own), units),
   }),
   defineRowWise({
     name: 'RIVET.PERPOUND',
     family,
     summary: 'Rivets in a pound as bought (in mm-kg: in a kilogram).',
-    parameters: [rivet],
+    parameters: [rivet, unitsParameter, rivets],
     result: { kind: 'number', dimension: 'perWeight', help: 'pieces' },
     formula: '1 / weight of one, as bought',
     source: 'as RIVET.WEIGHT',
     limits: [WEIGHT_MODEL],
     examples: [{ args: ['MS20470AD4-6'], gives: 1680, within: 10 }],
-    compute: rivetsPerPound,
+    compute: (of, _units, own) => rivetsPerPound(rivetOf(of, own)),
   }),
   defineRowWise({
     name: 'RIVET.HOLE',
     family,
     summary: 'Diameter of the hole for a rivet.',
-    parameters: [rivet],
+    parameters: [rivet, unitsParameter, rivets],
     result: { kind: 'number', dimension: 'length', help: 'diameter of the drill' },
     source:
       'FAA-H-8083-31, chapter 4 (solid, from memory); TM 10-5410-221-14/1 table 4-3 (blind); ASME B94.11M drill sizes',
@@ -219,13 +266,13 @@ export const rivets: readonly Definition[] = [
       { args: ['MS20470AD4-6'], gives: 0.1285 },
       { args: ['MS20426AD3-4'], gives: 0.098 },
     ],
-    compute: rivetHole,
+    compute: (of, _units, own) => rivetHole(rivetOf(of, own)),
   }),
   defineRowWise({
     name: 'RIVET.DRILL',
     family,
     summary: 'The drill for a rivet.',
-    parameters: [rivet],
+    parameters: [rivet, unitsParameter, rivets],
     result: { kind: 'text', help: 'number or letter of the drill' },
     source: 'as RIVET.HOLE',
     examples: [
@@ -234,7 +281,7 @@ export const rivets: readonly Definition[] = [
         gives: [['#40'], ['#30'], ['#21'], ['#11']],
       },
     ],
-    compute: rivetDrill,
+    compute: (of, _units, own) => rivetDrill(rivetOf(of, own)),
   }),
   defineRowWise({
     name: 'RIVET.HOLEMETAL',
@@ -245,6 +292,8 @@ export const rivets: readonly Definition[] = [
       grip(),
       materialParameter('material', 'material of the sheets: designation or density'),
       optional(quantity('quantity', 'number of holes'), 1),
+      unitsParameter,
+      rivets,
     ],
     result: { kind: 'number', dimension: 'weight', help: 'weight to take off a list of flat patterns' },
     formula: 'quantity × π / 4 × hole² × grip × density',
@@ -253,7 +302,8 @@ export const rivets: readonly Definition[] = [
       'Countersinks and dimples are left out: a dimple moves metal, a countersink takes away what the flush head puts back',
     ],
     examples: [{ args: ['MS20470AD4-4', 0.072, '2024-T3', 1000], gives: 0.0938, within: 1e-4 }],
-    compute: (of, gripLength, density, pieces) => pieces * holeMetal(of, gripLength, density),
+    compute: (of, gripLength, density, pieces, _units, own) =>
+      pieces * holeMetal(rivetOf(of, own), gripLength, density),
   }),
   defineRowWise({
     name: 'RIVET.HOURS',

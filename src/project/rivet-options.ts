@@ -1,9 +1,10 @@
 /** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
 import { ByName, sameName } from '../core/names';
-import { rivet } from '../core/fastener';
+import { isBlind, rivet, type PickStyle } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import {
   DEFAULT_TERMS,
+  isPulled,
   readKind,
   shearKey,
   type ChoiceJoint,
@@ -116,8 +117,8 @@ function readJoint(
 function alloyOf(designation: string, style: string): string | undefined {
   try {
     const found = rivet(designation);
-    if ((found.kind === 'blind') !== (style === 'blind')) return undefined;
-    return found.kind === 'solid' ? found.alloy : found.pair;
+    if (isBlind(found) !== isPulled(style as PickStyle)) return undefined;
+    return found.kind === 'solid' ? found.alloy : found.kind === 'blind' ? found.pair : undefined;
   } catch (error) {
     if (error instanceof InputError) return undefined;
     throw error;

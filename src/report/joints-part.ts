@@ -85,7 +85,7 @@ const STYLES = ['universal', 'flush', 'blind'];
 /** Kind, then diameter, then length. */
 function byKind(a: RivetLine, b: RivetLine): number {
   const key = ({ read }: RivetLine): number[] =>
-    read ? [STYLES.indexOf(read.style), read.dash, read.length] : [STYLES.length, 0, 0];
+    read ? [STYLES.indexOf(read.style), read.dash, read.length ?? 0] : [STYLES.length, 0, 0];
   const [first, second] = [key(a), key(b)];
   const differs = first.findIndex((value, index) => value !== second[index]);
   return differs < 0 ? a.designation.localeCompare(b.designation) : first[differs]! - second[differs]!;
@@ -120,13 +120,14 @@ export function rivetsSection({ values, prices }: ProjectSheets, costs: Cost, sa
           head: 'Length',
           unit: say.sign('length'),
           number: true,
-          cell: ({ read }) => (read ? say.bare(read.length, 'length', 3) : ''),
+          cell: ({ read }) => (read?.length === undefined ? '' : say.bare(read.length, 'length', 3)),
         },
         {
           head: 'Grip',
           unit: `up to, ${say.sign('length')}`,
           number: true,
-          cell: ({ read }) => (read?.kind === 'blind' ? say.bare(read.gripMax, 'length', 3) : ''),
+          cell: ({ read }) =>
+            read && read.kind !== 'solid' && read.gripMax !== undefined ? say.bare(read.gripMax, 'length', 3) : '',
         },
         numberColumn('Number', undefined, 0, ({ count }) => count),
         quantity('Weight', 'weight', 3, ({ weight }) => weight),

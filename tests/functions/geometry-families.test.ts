@@ -81,7 +81,7 @@ describe('messages of relations between lengths show the numbers as typed', () =
       3.758144 * 25.4,
       9,
     );
-    expect(tare('BEND.MINRADIUS', '2024-T3', 1.016, null, 'mm-kg')).toBeCloseTo(0.16 * 25.4, 9);
+    expect(tare('BEND.MINRADIUS', '2024-T3', 1.016, null, 'mm-kg')).toBeCloseTo(0.2 * 25.4, 9);
     expect(tare('AREA.HOLES', 50.8, 5, null, 'mm-kg')).toBeCloseTo(5 * Math.PI * 25.4 ** 2, 6);
   });
 });
@@ -107,7 +107,7 @@ describe('FLAT.PROFILE', () => {
 
 describe('bends in columns', () => {
   it('checks a column of bends, each with its own findings', () => {
-    const result = tare('BEND.CHECK', [[1], [0.1], ['']], 0.04, [[0.16], [0.16], ['']], '2024-T3') as Matrix;
+    const result = tare('BEND.CHECK', [[1], [0.1], ['']], 0.04, [[0.2], [0.2], ['']], '2024-T3') as Matrix;
     expect(result[0]![0]).toBe('ok');
     expect(result[1]![0]).toContain('leg 0.1 in is shorter');
     expect(result[2]![0]).toBe('');

@@ -29,7 +29,7 @@ describe('bend allowance (0.01743 R + 0.0078 T) N', () => {
   );
 });
 
-describe('table 4-6, recommended radii for 90° bends, upper end of the range in thicknesses (from memory)', () => {
+describe('table 4-6, recommended radii for 90° bends, upper end of the range in thicknesses (seen in a scan)', () => {
   it.each([
     ['2024-T3', 0.016, 3],
     ['2024-T3', 0.032, 4],
@@ -55,7 +55,8 @@ describe('where the charts disagree, both are to be had and neither is hidden', 
   ])(
     '%s of %f in: handbook %f, this circular %f, Aluminum Association %f',
     (material, thickness, handbook, advisory, association) => {
-      expect(tare('BEND.MINRADIUS', material, thickness)).toBe(handbook);
+      expect(tare('BEND.MINRADIUS', material, thickness)).toBeCloseTo(advisory, 9);
+      expect(tare('BEND.MINRADIUS', material, thickness, 'handbook')).toBe(handbook);
       expect(tare('BEND.MINRADIUS', material, thickness, 'advisory')).toBeCloseTo(advisory, 9);
       expect(tare('BEND.MINRADIUS', material, thickness, 'association')).toBeCloseTo(association, 9);
     },

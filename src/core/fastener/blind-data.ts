@@ -1,12 +1,16 @@
 /**
- * Break mandrel blind rivets with a domed head, inch series.
+ * Blind rivets with a domed head, inch series, of two kinds: the stem stays in the rivet and is trimmed flush, or it
+ * breaks off at its head (break mandrel) and is thrown away.
  *
- * Grips and body lengths: TM 10-5410-221-14/1 table 4-3 and TM 10-5410-223-24 table 2-3 (US Army), which
- * number the sizes as here (42: 4/32 in diameter, grip up to 2/16 in). The prints leave out the numbers of 53
- * and 612, whose rows are there. Makers' lists and IFI-114 table 2 show bodies some .04 in longer (from
- * memory, verify); the Army's lengths are used.
+ * Stem retained. Grips and body lengths: TM 10-5410-221-14/1 table 4-3 and TM 10-5410-223-24 table 2-3 (US Army),
+ * which number the sizes as here (42: 4/32 in diameter, grip up to 2/16 in). The prints leave out the numbers of 53
+ * and 612, whose rows are there.
+ *
+ * Stem broken off. The same numbers and grips; body lengths of IFI-114 table 2, from memory, verify: greatest grip
+ * + .125 in for 3/32, .150 for 1/8, .175 for 5/32, .200 for 3/16. Other sources of this kind: ISO 15981 (below) has
+ * shorter bodies for most grips, a list of the trade a 1/8 of .377 in for grips to 3/16 (.337 here).
  */
-import type { BlindPair } from './rivet';
+import type { BlindPair, BlindStem } from './rivet';
 
 export interface BlindSize {
   readonly dash: number;
@@ -77,18 +81,22 @@ export interface BlindGrip {
   readonly gripDash: number;
   readonly min: number;
   readonly max: number;
-  /** Length of the body under the head. */
-  readonly length: number;
+  /** Length of the body under the head, by what becomes of the stem. */
+  readonly length: Readonly<Record<BlindStem, number>>;
 }
 
-const row = (dash: number, gripDash: number, min: number, max: number, length: number): BlindGrip => ({
+/** What the body of a break mandrel rivet is longer than its greatest grip: IFI-114 table 2, from memory, verify. */
+const BEYOND_GRIP: Readonly<Record<number, number>> = { 3: 0.125, 4: 0.15, 5: 0.175, 6: 0.2 };
+
+const row = (dash: number, gripDash: number, min: number, max: number, retained: number): BlindGrip => ({
   dash,
   gripDash,
   min,
   max,
-  length,
+  length: { retained, broken: Number((max + BEYOND_GRIP[dash]!).toFixed(3)) },
 });
 
+/** The lengths printed here are those of the kind whose stem is retained. */
 export const BLIND_GRIPS: readonly BlindGrip[] = [
   row(3, 2, 0.02, 0.125, 0.212),
   row(3, 4, 0.126, 0.25, 0.337),
@@ -121,3 +129,18 @@ export const BLIND_PAIRS: Readonly<Record<BlindPair, { readonly body: string; re
   AS: { body: '5052', mandrel: '1010' },
   SS: { body: '1010', mandrel: '1010' },
 };
+
+/**
+ * ISO 15981:2002, open end blind rivets with break pull mandrel, AlA/AlA (a copy): least body length and the greatest
+ * grip that it is for, mm, by the diameter in 1/32 in whose rivet is nearest (2.4, 3.2, 4 and 4.8 mm).
+ */
+const ISO_15981: Readonly<Record<number, readonly (readonly [length: number, grip: number])[]>> = {
+  3: [[6, 3], [9, 6], [12, 9]], // prettier-ignore
+  4: [[5, 1.5], [6, 3.5], [8, 5], [10, 7], [12, 9], [16, 13], [20, 17], [25, 22]], // prettier-ignore
+  5: [[6, 3], [8, 5], [10, 6.5], [12, 8.5], [16, 12.5], [20, 16.5], [25, 21]], // prettier-ignore
+  6: [[6, 2.5], [8, 4], [10, 6], [12, 8], [16, 12], [20, 15], [25, 20], [30, 25]], // prettier-ignore
+};
+
+/** Body length, mm, of the ISO 15981 rivet for a grip in inches: another source of the kind whose stem breaks off. */
+export const isoLength = (dash: number, grip: number): number | undefined =>
+  ISO_15981[dash]?.find(([, most]) => grip * 25.4 <= most)?.[0];

@@ -1,9 +1,11 @@
 /** What the rules of layout say of a joint. A rule is a rule of thumb until the drawing says otherwise. */
 import { BLIND_GRIPS } from './blind-data';
-import { flushHeadHeight, solidSize } from './volume';
 import { inInches, type LengthText } from './format';
 import { FORMED_HEAD_ALLOWANCE, rivetLength } from './layout';
-import type { BlindRivet, Rivet, SolidRivet } from './rivet';
+import { fraction } from './pick';
+import type { BlindRivet, OwnRivet, Rivet, SolidRivet } from './rivet';
+import { SOLID_SIZES } from './solid-data';
+import { solidSize } from './volume';
 import { rivetHole } from './weight';
 
 export interface Finding {
@@ -11,6 +13,10 @@ export interface Finding {
   /** The rule's source. */
   readonly source: string;
 }
+
+/** How a flush head is let into the sheet. */
+export type HeadForm = 'countersunk' | 'dimpled';
+export const HEAD_FORMS = ['countersunk', 'dimpled'] as const satisfies readonly HeadForm[];
 
 export interface Layout {
   readonly rivet: Rivet;
@@ -21,13 +27,17 @@ export interface Layout {
   readonly edge: number;
   /** Rows of the pattern: two rows ask for a wider pitch. */
   readonly rows?: number;
+  /** Of a flush rivet; without it thin sheet is taken to be dimpled, as it has to be. */
+  readonly head?: HeadForm | undefined;
+  /** The sheet under the head, which is countersunk; without it the thickest. */
+  readonly outerSheet?: number | undefined;
 }
 
 const AC = 'AC 43.13-1B ¶4-57c';
-const AC_DIAMETER = 'AC 43.13-1B ¶4-58g(2)';
 const HANDBOOK = 'FAA-H-8083-31 ch. 4';
 const NAVY = 'NAVEDTRA 14018 ch. 13';
 const ARMY = 'TM 10-5410-221-14/1 table 4-3';
+const OWN = 'table of rivets';
 
 /** A shop dimension is good to half a thousandth: what differs by less is the same. */
 const SLACK = 0.0005;
@@ -36,14 +46,13 @@ const FULL_SIZE = 1 / 16;
 
 /** Every rule that the joint breaks, in the order in which a builder would look; none: it is in order. */
 export function checkRivet(layout: Layout, show: LengthText = inInches): Finding[] {
-  const { rivet, grip } = layout;
-  const grips = rivet.kind === 'blind' ? blindGripFinding(rivet, grip, show) : solidGripFinding(rivet, grip, show);
   return [
     edgeFinding(layout, show),
     pitchFinding(layout, show),
     diameterFinding(layout, show),
-    structureFinding(rivet),
-    grips,
+    structureFinding(layout.rivet),
+    headFinding(layout, show),
+    gripFinding(layout.rivet, layout.grip, show),
   ].filter((finding) => finding !== undefined);
 }
 
@@ -82,26 +91,55 @@ function pitchFinding({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Fin
 }
 
 /**
- * AC 43.13-1B ¶4-58g(2) takes a diameter of about three times the sheet: half a size below it still is about.
- * NAVEDTRA 14018 disagrees: it bounds the diameter from one to three times the thickest sheet.
+ * AC 43.13-1B ¶4-58g(2)(a) takes a diameter of about three times the thickest sheet, and its example goes up to the
+ * next size: 3 × .032 = .096, so 1/8. NAVEDTRA 14018 allows from one to three times. The finding says both. Half a size
+ * below three times still is about three times.
  */
 function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Finding | undefined {
+  const { nominal } = rivet;
   const wanted = 3 * thickestSheet;
-  if (rivet.nominal < thickestSheet - SLACK)
-    return {
-      what: `diameter ${show(rivet.nominal)} is under the thickest sheet, ${show(thickestSheet)}`,
-      source: NAVY,
-    };
-  if (rivet.nominal < wanted - HALF_SIZE / 2 - SLACK)
-    return {
-      what: `diameter ${show(rivet.nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`,
-      source: AC_DIAMETER,
-    };
-  return undefined;
+  if (nominal >= wanted - HALF_SIZE / 2 - SLACK) return undefined;
+  if (nominal < thickestSheet - SLACK)
+    return { what: `diameter ${show(nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY };
+  const next = SOLID_SIZES.find(({ dash }) => dash / 32 >= wanted - SLACK);
+  const what = `diameter ${show(nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`;
+  const source = `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)} in` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`;
+  return { what, source };
 }
 
-const structureFinding = ({ dash }: Rivet): Finding | undefined =>
-  dash < 3 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined;
+const structureFinding = ({ nominal }: Rivet): Finding | undefined =>
+  nominal < 3 / 32 - 0.004 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined;
+
+/** Least sheet for a 100° machine countersink, by diameter in 1/32 in: TM 9-2320-363-34-2 table 4. Thinner is dimpled. */
+const LEAST_COUNTERSUNK: Readonly<Record<number, number>> = { 3: 0.04, 4: 0.05, 5: 0.064, 6: 0.072, 8: 0.072 };
+
+function headFinding({ rivet, head, outerSheet, thickestSheet }: Layout, show: LengthText): Finding | undefined {
+  if (rivet.style !== 'flush' || head !== 'countersunk') return undefined;
+  const sheet = outerSheet ?? thickestSheet;
+  const least = LEAST_COUNTERSUNK[Math.round(rivet.nominal * 32)];
+  if (least === undefined || sheet >= least - SLACK) return undefined;
+  return {
+    what: `sheet ${show(sheet)} is under ${show(least)}, the least for a countersink of this size: dimple it`,
+    source: 'TM 9-2320-363-34-2 table 4',
+  };
+}
+
+function gripFinding(rivet: Rivet, grip: number, show: LengthText): Finding | undefined {
+  if (rivet.kind === 'blind') return blindGripFinding(rivet, grip, show);
+  return rivet.kind === 'own' ? ownGripFinding(rivet, grip, show) : solidGripFinding(rivet, grip, show);
+}
+
+const outside = (grip: number, least: number, greatest: number, source: string, show: LengthText): Finding => ({
+  what: `grip ${show(grip)} is outside ${show(least)} to ${show(greatest)}`,
+  source,
+});
+
+function ownGripFinding(rivet: OwnRivet, grip: number, show: LengthText): Finding | undefined {
+  const { gripMin, gripMax, designation } = rivet;
+  if (gripMin === undefined || gripMax === undefined)
+    return { what: `the grip range of ${designation} is not known: type Grip from and Grip to`, source: OWN };
+  return grip >= gripMin - SLACK && grip <= gripMax + SLACK ? undefined : outside(grip, gripMin, gripMax, OWN, show);
+}
 
 /** The printed ranges leave a thousandth between them: RIVET.PICK gives it to the longer rivet, and so it is in order here. */
 function leastGrip({ dash, gripMin }: BlindRivet): number {
@@ -111,7 +149,7 @@ function leastGrip({ dash, gripMin }: BlindRivet): number {
 
 function blindGripFinding(rivet: BlindRivet, grip: number, show: LengthText): Finding | undefined {
   if (grip >= leastGrip(rivet) && grip <= rivet.gripMax + SLACK) return undefined;
-  return { what: `grip ${show(grip)} is outside ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`, source: ARMY };
+  return outside(grip, rivet.gripMin, rivet.gripMax, ARMY, show);
 }
 
 /** AC 43.13-1B ¶4-57: a formed head 1.5D wide and .5D high. (MIL-R-47196 accepts 1.3D and .4D.) */
@@ -131,28 +169,16 @@ export function formedHeadHeight(rivet: SolidRivet, grip: number): number {
 function solidGripFinding(rivet: SolidRivet, grip: number, show: LengthText): Finding | undefined {
   const needed = rivetLength(grip, rivet.nominal);
   const source = FORMED_HEAD.source;
-  if (rivet.style === 'flush' && grip < flushHeadHeight(solidSize(rivet.dash)) - SLACK) {
-    return {
-      what: `grip ${show(grip)} is under the height of the flush head, ${show(flushHeadHeight(solidSize(rivet.dash)))}`,
-      source: 'MS20426',
-    };
-  }
+  const rule = `: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`;
   if (rivet.length < needed - HALF_SIZE - SLACK) {
     const height = formedHeadHeight(rivet, grip);
     const head =
       height > 0
         ? `, the formed head would be ${show(height)} high for ${show(FORMED_HEAD.height * rivet.nominal)}`
         : ', which leaves no head to form';
-    return {
-      what: `length ${show(rivet.length)} is too short for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}${head}`,
-      source,
-    };
+    return { what: `length ${show(rivet.length)} is too short for the grip${rule}${head}`, source };
   }
-  if (rivet.length > needed + FULL_SIZE + SLACK) {
-    return {
-      what: `length ${show(rivet.length)} is too long for the grip: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`,
-      source,
-    };
-  }
+  if (rivet.length > needed + FULL_SIZE + SLACK)
+    return { what: `length ${show(rivet.length)} is too long for the grip${rule}`, source };
   return undefined;
 }

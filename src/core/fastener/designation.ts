@@ -3,15 +3,19 @@
  *
  *   MS20470AD4-6   universal head, 2117, 4/32 in diameter, 6/16 in long; AN470AD4-6 is the older name of the same form
  *   MS20426AD3-3.5 flush head, half size in length
- *   BLIND-AA-42    blind, aluminium body and mandrel, 4/32 in diameter, grip up to 2/16 in
+ *   BLIND-AA-42    blind, the stem breaks off, aluminium body and mandrel, 4/32 in diameter, grip up to 2/16 in
+ *   BLIND-AA-42R   the same, of the kind whose stem is retained
+ *
+ * A label of the builder's own table comes before all of these.
  */
 import { InputError, NotListedError } from '../input-error';
 import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES } from './blind-data';
-import type { BlindPair, BlindRivet, Rivet, SolidAlloy, SolidRivet, SolidStyle } from './rivet';
+import type { OwnRivets } from './own-table';
+import type { BlindPair, BlindRivet, BlindStem, Rivet, SolidAlloy, SolidRivet, SolidStyle } from './rivet';
 import { LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './solid-data';
 
 const SOLID = /^(?:MS20|NASM20|AN)(470|426)-?([A-Z]{1,2})-?(\d{1,2})-(\d{1,2}(?:\.\d+)?)$/;
-const BLIND = /^BLIND-?([A-Z]{2})-?(\d)(\d{1,2})$/;
+const BLIND = /^BLIND-?([A-Z]{2})-?(\d)(\d{1,2})-?(R|RETAINED)?$/;
 const HEADS: Readonly<Record<string, SolidStyle>> = { '470': 'universal', '426': 'flush' };
 const SPECIFICATIONS: Readonly<Record<SolidStyle, string>> = { universal: 'MS20470', flush: 'MS20426' };
 
@@ -21,10 +25,12 @@ const alternatives = (words: readonly (string | number)[]): string =>
   `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 
 /**
- * The rivet of a designation.
+ * The rivet of a designation, or of a label of the builder's own table.
  * @throws InputError for what is not of the form, NotListedError for a size or alloy that is not in the tables.
  */
-export function rivet(designation: string, parameter = 'rivet'): Rivet {
+export function rivet(designation: string, parameter = 'rivet', own?: OwnRivets): Rivet {
+  const found = own?.find(designation, parameter);
+  if (found) return found;
   const plain = designation
     .toUpperCase()
     .trim()
@@ -33,7 +39,12 @@ export function rivet(designation: string, parameter = 'rivet'): Rivet {
   if (solid) return readSolid(designation, solid, parameter);
   const blind = BLIND.exec(plain);
   if (blind) return readBlind(designation, blind, parameter);
-  throw new InputError(parameter, designation, TAKES, guessOf(plain));
+  throw new InputError(
+    parameter,
+    designation,
+    own ? `${TAKES}, or a label of the table of rivets` : TAKES,
+    guessOf(plain),
+  );
 }
 
 function guessOf(plain: string): string | undefined {
@@ -87,18 +98,25 @@ function readBlind(written: string, match: RegExpExecArray, parameter: string): 
       'AA (aluminium body and mandrel), AS (aluminium body, steel mandrel) or SS (steel both)',
     );
   }
-  return blindRivet(pair as BlindPair, Number(match[2]), Number(match[3]), parameter, written);
+  return blindRivet(
+    { pair: pair as BlindPair, stem: match[4] ? 'retained' : 'broken' },
+    Number(match[2]),
+    Number(match[3]),
+    parameter,
+    written,
+  );
 }
 
 /** A blind rivet by its parts. */
 export function blindRivet(
-  pair: BlindPair,
+  of: BlindPair | { readonly pair: BlindPair; readonly stem: BlindStem },
   dash: number,
   gripDash: number,
   parameter = 'rivet',
   written?: string,
 ): BlindRivet {
-  const designation = `BLIND-${pair}-${dash}${gripDash}`;
+  const { pair, stem } = typeof of === 'string' ? { pair: of, stem: 'broken' as const } : of;
+  const designation = `BLIND-${pair}-${dash}${gripDash}${stem === 'retained' ? 'R' : ''}`;
   const got = written ?? designation;
   if (!BLIND_SIZES.some((size) => size.dash === dash)) {
     throw new NotListedError(
@@ -120,10 +138,11 @@ export function blindRivet(
     designation,
     style: 'blind',
     pair,
+    stem,
     dash,
     nominal: dash / 32,
     gripDash,
-    length: size.length,
+    length: size.length[stem],
     gripMin: size.min,
     gripMax: size.max,
   };

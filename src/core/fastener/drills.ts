@@ -19,3 +19,12 @@ export function drillDiameter(drill: string): number {
   if (diameter === undefined) throw new Error(`no diameter for drill ${drill}`);
   return diameter;
 }
+
+/** Diameter by the name of a drill of the tables; undefined for any other. */
+export function drillNamed(name: string): number | undefined {
+  const plain = name
+    .trim()
+    .toUpperCase()
+    .replace(/^(?:NO\.?|NUMBER)\s*/, '#');
+  return Object.hasOwn(DRILLS, plain) ? DRILLS[plain] : undefined;
+}

@@ -4,7 +4,17 @@ import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES } from './blind-data';
 import { blindRivet, solidRivet } from './designation';
 import { inBoth } from './format';
 import { FORMED_HEAD_ALLOWANCE, rivetLength } from './layout';
-import type { BlindPair, BlindRivet, Rivet, RivetStyle, SolidAlloy, SolidRivet, SolidStyle } from './rivet';
+import type { OwnRivets } from './own-table';
+import type {
+  BlindPair,
+  BlindRivet,
+  BlindStem,
+  OwnRivet,
+  PickStyle,
+  SolidAlloy,
+  SolidRivet,
+  SolidStyle,
+} from './rivet';
 import { LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './solid-data';
 
 /**
@@ -46,14 +56,39 @@ export function fraction(thirtySeconds: number): string {
  * @throws NotListedError where no size reaches, saying from where to where the sizes go
  */
 export function pickRivet(
-  style: RivetStyle,
+  style: PickStyle,
   diameter: number,
   grip: number,
   rounding: Rounding = 'nearest',
   alloy?: string,
-): Rivet {
-  if (style === 'blind') return pickBlind(diameter, grip, member(alloy ?? 'AA', BLIND_PAIRS));
-  return pickSolid(style, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
+): SolidRivet | BlindRivet {
+  const stem = STEMS[style];
+  if (stem) return pickBlind(diameter, grip, { pair: member(alloy ?? 'AA', BLIND_PAIRS), stem });
+  return pickSolid(style as SolidStyle, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
+}
+
+const STEMS: Readonly<Partial<Record<PickStyle, BlindStem>>> = { blind: 'broken', 'blind retained': 'retained' };
+
+/**
+ * The builder's own rivet of that style and diameter whose grip range holds the grip; the shortest where several do;
+ * undefined where none does, or a row does not say what grip it is for.
+ */
+export function pickOwn(
+  own: OwnRivets | undefined,
+  style: PickStyle,
+  diameter: number,
+  grip: number,
+): OwnRivet | undefined {
+  const stem = STEMS[style];
+  const held = (own?.rivets ?? []).filter(
+    (one) =>
+      one.style === (stem ? 'blind' : style) &&
+      one.stem === stem &&
+      Math.abs(one.nominal - diameter) <= DIAMETER_TOLERANCE &&
+      grip >= (one.gripMin ?? Infinity) - ROUNDING_ERROR &&
+      grip <= (one.gripMax ?? 0) + ROUNDING_ERROR,
+  );
+  return held.sort((a, b) => a.gripMax! - b.gripMax!)[0];
 }
 
 function member<K extends string>(written: string, table: Readonly<Record<K, unknown>>): K {
@@ -86,7 +121,11 @@ function pickSolid(
   return solidRivet(style, alloy, dash, Math.max(SHORTEST, lengthDash), { parameter: 'grip' });
 }
 
-function pickBlind(diameter: number, grip: number, pair: BlindPair): BlindRivet {
+function pickBlind(
+  diameter: number,
+  grip: number,
+  of: { readonly pair: BlindPair; readonly stem: BlindStem },
+): BlindRivet {
   const dash = dashOf(
     diameter,
     BLIND_SIZES.map((size) => size.dash),
@@ -102,5 +141,5 @@ function pickBlind(diameter: number, grip: number, pair: BlindPair): BlindRivet 
       grip,
       `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`,
     );
-  return blindRivet(pair, dash, size.gripDash);
+  return blindRivet(of, dash, size.gripDash);
 }

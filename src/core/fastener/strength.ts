@@ -2,6 +2,10 @@
 import { InputError, NotListedError } from '../input-error';
 import type { Rivet, SolidAlloy } from './rivet';
 
+/** AC 43.13-1B ¶4-57f(9), as it stands (p. 4-24). */
+export const PULL_TYPE =
+  '"Common pull-type Pop rivets, produced for nonaircraft related applications, are not approved for use on certificated aircraft structures or components" (AC 43.13-1B ¶4-57f(9)).';
+
 /**
  * Ultimate shear stress of driven rivets, ksi, of MIL-HDBK-5 table 8.1.2(b); from memory, verify.
  * B 5056-H32, AD 2117-T3, DD 2024-T31. For D the table has two: 2017-T3 at 38 and 2017-T31, the crack-free
@@ -24,15 +28,23 @@ export function shearDiameter(dash: number): number {
 
 /**
  * Ultimate single shear, lb: stress × area of the nominal hole.
- * @throws NotListedError for alloy A and for blind rivets, which have no value here.
+ * @throws NotListedError for alloy A and for blind rivets, which have no value here, and for an own one whose row has none.
  */
 export function rivetShear(rivet: Rivet, parameter = 'rivet'): number {
+  if (rivet.kind === 'own') {
+    if (rivet.shear !== undefined) return rivet.shear;
+    throw new NotListedError(
+      parameter,
+      rivet.designation,
+      'a rivet whose shear is in the table of rivets, from the maker’s sheet',
+    );
+  }
   if (rivet.kind === 'blind') {
     throw new NotListedError(
       parameter,
       rivet.designation,
       "a solid rivet: the shear strength of a blind rivet is its maker's, on the data sheet of the lot",
-      'Common pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9))',
+      PULL_TYPE,
     );
   }
   const stress = SHEAR_KSI[rivet.alloy];

@@ -7,10 +7,11 @@
  * its limits; its head is a spherical cap with the same bore; its mandrel is a wire, ending on the blind side
  * in a head that is a frustum from the mandrel's diameter to the body's least, as long as IFI-114 lets it
  * stand out of the body. IFI-114 defines that the mandrel breaks at or near its junction with that head:
- * so the head stays in a rivet that has been set, and the wire goes.
+ * so the head stays in a rivet that has been set, and the wire goes. Where the stem is retained, the wire that lies
+ * in the body and its head stays as well: what stands out of the head is trimmed off.
  */
 import { BLIND_SIZES, type BlindSize } from './blind-data';
-import type { BlindRivet, SolidRivet } from './rivet';
+import type { BlindRivet, SolidRivet, SolidStyle } from './rivet';
 import { FLUSH_HEAD_ANGLE, SOLID_SIZES, UNIVERSAL_HEAD, type SolidSize } from './solid-data';
 
 export const cylinder = (diameter: number, length: number): number => ((Math.PI * diameter ** 2) / 4) * length;
@@ -40,21 +41,22 @@ export function blindSize(dash: number): BlindSize {
 }
 
 /** Height of a flush head: (A − D) / (2 tan 50°). */
-export function flushHeadHeight(size: SolidSize): number {
+export function flushHeadHeight(size: Pick<SolidSize, 'flushHead' | 'shank'>): number {
   return (size.flushHead - size.shank) / (2 * Math.tan(((FLUSH_HEAD_ANGLE / 2) * Math.PI) / 180));
 }
 
 /** Volume of a solid rivet; driving it moves metal and takes none away. */
-export function solidVolume(rivet: SolidRivet): number {
-  const size = solidSize(rivet.dash);
-  if (rivet.style === 'universal') {
-    return (
-      sphericalCap(UNIVERSAL_HEAD.diameter * size.shank, UNIVERSAL_HEAD.height * size.shank) +
-      cylinder(size.shank, rivet.length)
-    );
-  }
-  const height = flushHeadHeight(size);
-  return frustum(size.flushHead, size.shank, height) + cylinder(size.shank, rivet.length - height);
+export function solidVolume({ dash, style, length }: Pick<SolidRivet, 'dash' | 'style' | 'length'>): number {
+  const { shank, flushHead } = solidSize(dash);
+  return shapeVolume(style, shank, style === 'flush' ? flushHead : UNIVERSAL_HEAD.diameter * shank, length);
+}
+
+/** The same by shank and head; a universal head is as high as its diameter asks for. */
+export function shapeVolume(style: SolidStyle, shank: number, head: number, length: number): number {
+  if (style === 'universal')
+    return sphericalCap(head, (UNIVERSAL_HEAD.height / UNIVERSAL_HEAD.diameter) * head) + cylinder(shank, length);
+  const height = flushHeadHeight({ flushHead: head, shank });
+  return frustum(head, shank, height) + cylinder(shank, length - height);
 }
 
 /** Volumes of the three parts of a blind rivet. */
@@ -63,18 +65,21 @@ export interface BlindVolumes {
   readonly body: number;
   /** Mandrel head, which stays. */
   readonly mandrelHead: number;
-  /** Mandrel wire, which is pulled off. */
+  /** Mandrel wire, as it comes. */
   readonly stem: number;
+  /** What of it stays in the rivet that has been set. */
+  readonly stemKept: number;
 }
 
 const middle = ({ max, min }: { readonly max: number; readonly min: number }): number => (max + min) / 2;
 
-export function blindVolumes(rivet: BlindRivet): BlindVolumes {
-  const size = blindSize(rivet.dash);
-  const tube = cylinder(middle(size.body), rivet.length) - cylinder(size.mandrel, rivet.length);
+export function blindVolumes({ dash, length, stem }: Pick<BlindRivet, 'dash' | 'length' | 'stem'>): BlindVolumes {
+  const size = blindSize(dash);
+  const tube = cylinder(middle(size.body), length) - cylinder(size.mandrel, length);
   return {
     body: tube + boredCap(middle(size.head), size.head.height, size.mandrel),
     mandrelHead: frustum(size.mandrel, size.body.min, size.blindSide),
-    stem: cylinder(size.mandrel, rivet.length + size.head.height + size.protrusion),
+    stem: cylinder(size.mandrel, length + size.head.height + size.protrusion),
+    stemKept: stem === 'retained' ? cylinder(size.mandrel, length + size.head.height) : 0,
   };
 }

@@ -1,6 +1,6 @@
 /** Findings on one bend, each with its rule. */
 import { NotListedError } from '../input-error';
-import { minimumBendRadius } from './bend-radii';
+import { minimumBendRadius, radiusSpread } from './bend-radii';
 import { setback } from './bends';
 
 /** A bend as it is drawn. Lengths in inches, since the charts are. */
@@ -22,10 +22,22 @@ export interface ShownUnit {
   readonly sign: string;
 }
 
-/** "ok", or the findings joined by semicolons. A metal that no chart lists is a finding too, not an error. */
+/** The spread of the charts in words: "the charts go from 0.032 in (…) to 0.12 in (…): bend a test piece". */
+export function spreadText(material: string, thickness: number, unit: ShownUnit): string | undefined {
+  const spread = radiusSpread(material, thickness);
+  if (!spread) return undefined;
+  const { least, greatest } = spread;
+  return `the charts go from ${shownIn(least.radius, unit)} (${least.source}) to ${shownIn(greatest.radius, unit)} (${greatest.source}): bend a test piece`;
+}
+
+const shownIn = (inches: number, { factor, sign }: ShownUnit): string =>
+  `${Number((inches * factor).toPrecision(4))} ${sign}`;
+
+/** "ok" (with the spread of the charts behind it where the radius is within that), or the findings joined by semicolons. A metal that no chart lists is a finding too, not an error. */
 export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 'in' }): string {
   const { leg, thickness, radius, angle, material } = bend;
-  const shown = (inches: number): string => `${Number((inches * unit.factor).toPrecision(4))} ${unit.sign}`;
+  const shown = (inches: number): string => shownIn(inches, unit);
+  let note: string | undefined;
   const findings: string[] = [];
   const needed = setback(radius, thickness, angle);
   if (leg < needed * (1 - 1e-12)) {
@@ -33,14 +45,24 @@ export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 
     findings.push(`leg ${shown(leg)} is shorter than ${shown(needed)}, the setback ${rule} (FAA-H-8083-31 chapter 4)`);
   }
   try {
-    const { radius: least, source } = minimumBendRadius(material, thickness);
-    if (radius < least * (1 - 1e-12))
-      findings.push(`radius ${shown(radius)} is under the minimum ${shown(least)} (${source})`);
+    const { radius: least, low, source } = minimumBendRadius(material, thickness);
+    const spread = radiusSpread(material, thickness);
+    const said = spread && radius < spread.greatest.radius * (1 - 1e-12) && spreadText(material, thickness, unit);
+    if (radius < low * (1 - 1e-12))
+      findings.push(
+        `radius ${shown(radius)} is under the minimum ${shown(least)} (${source})${said ? `; ${said}` : ''}`,
+      );
+    else if (said)
+      note =
+        radius < least * (1 - 1e-12)
+          ? `in the range ${shown(low)} to ${shown(least)} of ${source.split(',')[0]}; ${said}`
+          : said;
   } catch (error) {
     if (!(error instanceof NotListedError)) throw error;
     findings.push(
       `no minimum radius is listed for ${material} of ${shown(thickness)}: ask the maker and bend a test piece`,
     );
   }
-  return findings.length ? findings.join('; ') : 'ok';
+  if (findings.length) return findings.join('; ');
+  return note ? `ok; ${note}` : 'ok';
 }

@@ -1,11 +1,13 @@
 /**
  * Smallest inside radius to which a sheet is bent cold, by material and thickness. The charts disagree; each is kept
- * as it is printed, and the one that is used says so. All are from memory: verify against the document.
+ * as it is printed, and the one that is used says so. The first that lists the metal is used; the one from memory
+ * comes behind those whose document was seen.
  */
 import { NotListedError } from '../input-error';
 import { kept } from '../kept';
 
-export const CHARTS = ['handbook', 'advisory', 'association', 'practice'] as const;
+/** In the order in which they are looked through; those that are added come last. */
+export const CHARTS = ['advisory', 'association', 'handbook', 'practice', 'extract'] as const;
 export type ChartName = (typeof CHARTS)[number];
 
 interface Chart {
@@ -15,7 +17,12 @@ interface Chart {
   /** What the figures are: inches, or multiples of the thickness. */
   readonly unit: 'inches' | 'thicknesses';
   /** Designations with their figures, a thickness each. */
-  readonly rows: readonly (readonly [materials: readonly string[], radii: readonly number[]])[];
+  readonly rows: readonly (readonly [
+    materials: readonly string[],
+    radii: readonly number[],
+    /** Lower ends, where the chart prints ranges. */
+    lows?: readonly number[],
+  ])[];
 }
 
 const HANDBOOK: Chart = {
@@ -41,31 +48,34 @@ const HANDBOOK: Chart = {
   ],
 };
 
-/** Printed as ranges ("2t-4t"); the upper end is kept, since the lower one asks for the best tools and metal. */
+/**
+ * All 13 rows seen in a scan. Printed as ranges ("2t-4t"): the upper end is the minimum here, since the lower one asks
+ * for the best tools and metal; a radius between the two is in order with that said. Lower ends of some rows are not in hand.
+ */
 const ADVISORY: Chart = {
-  source: 'AC 43.13-1B table 4-6, recommended radii for 90° bends, upper end of the range (from memory, verify)',
+  source: 'AC 43.13-1B table 4-6, upper end of the range',
   unit: 'thicknesses',
   thicknesses: [0.016, 0.032, 0.064, 0.128, 0.182, 0.258],
   rows: [
-    [['2024-O'], [0, 1, 1, 1, 1, 1]],
-    [['2024-T3'], [3, 4, 5, 6, 6, 7]],
+    [['2024-O'], [0, 1, 1, 1, 1, 1], [0, 0, 0, 0, 0, 0]],
+    [['2024-T3'], [3, 4, 5, 6, 6, 7], [1.5, 2, 3, 4, 4, 5]],
     [['2024-T6'], [4, 5, 5, 6, 7, 10]],
-    [['5052-O'], [0, 0, 1, 1, 1, 1]],
-    [['5052-H32'], [0, 0, 1, 1.5, 1.5, 1.5]],
-    [['5052-H34'], [0, 0, 1.5, 2.5, 2.5, 3]],
+    [['5052-O'], [0, 0, 1, 1, 1, 1], [0, 0, 0, 0, 0, 0]],
+    [['5052-H32'], [0, 0, 1, 1.5, 1.5, 1.5], [0, 0, 0.5, 0.5, 0.5, 0.5]],
+    [['5052-H34'], [0, 0, 1.5, 2.5, 2.5, 3], [0, 0, 0.5, 1.5, 1.5, 2]],
     [['5052-H36'], [1, 1.5, 2, 3, 4, 4]],
     [['5052-H38'], [1.5, 2, 3, 4, 5, 6]],
-    [['6061-O'], [0, 1, 1, 1, 1, 1]],
-    [['6061-T4'], [1, 1, 1.5, 2, 3, 4]],
-    [['6061-T6'], [1, 1.5, 2, 3, 4, 4]],
+    [['6061-O'], [0, 1, 1, 1, 1, 1], [0, 0, 0, 0, 0, 0]],
+    [['6061-T4'], [1, 1, 1.5, 2, 3, 4], [0, 0, 0.5, 1, 1.5, 2.5]],
+    [['6061-T6'], [1, 1.5, 2, 3, 4, 4], [0, 0.5, 1, 1.5, 2, 3]],
     [['7075-O'], [0, 1, 1, 1.5, 2, 3]],
-    [['7075-T6'], [4, 5, 6, 7, 7, 10]],
+    [['7075-T6'], [4, 5, 6, 7, 7, 10], [2, 3, 4, 5, 5, 6]],
   ],
 };
 
+/** Aluminum Design Manual (January 2005), part VII table 3-1, and a design book's reprint: copies. The rows of 7075 are from memory, verify. */
 const ASSOCIATION: Chart = {
-  source:
-    'Aluminum Association, Aluminum Standards and Data, recommended minimum radii for 90° cold forming (from memory, verify)',
+  source: 'Aluminum Association, minimum radii for 90° cold forming',
   unit: 'thicknesses',
   thicknesses: [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16, 1 / 4],
   rows: [
@@ -73,7 +83,10 @@ const ASSOCIATION: Chart = {
     [['1100-H12'], [0, 0, 0, 0.5, 1, 1]],
     [['1100-H14'], [0, 0, 0, 1, 1, 1.5]],
     [['2024-O'], [0, 0, 0, 0.5, 1, 1]],
-    [['2024-T3'], [2.5, 3, 4, 5, 5, 6]],
+    [
+      ['2024-T3', '2024-T4'],
+      [2.5, 3, 4, 5, 5, 6],
+    ],
     [['3003-O'], [0, 0, 0, 0, 0.5, 1]],
     [['3003-H12'], [0, 0, 0, 0.5, 1, 1]],
     [['3003-H14'], [0, 0, 0, 1, 1, 1.5]],
@@ -102,11 +115,38 @@ const PRACTICE: Chart = {
   ],
 };
 
+/** BAC5300 as an extrusion house publishes it for thin sheet; the loosest of the charts for 6061-T6. Second-hand. */
+const EXTRACT: Chart = {
+  source: 'extract of BAC5300, second-hand',
+  unit: 'inches',
+  thicknesses: [0.016, 0.02, 0.025, 0.032],
+  rows: [
+    [
+      ['5052-O', '6061-O'],
+      [0.03, 0.03, 0.03, 0.03],
+    ],
+    [
+      ['2024-O', '6061-T4'],
+      [0.03, 0.03, 0.06, 0.06],
+    ],
+    [
+      ['7075-O', '7178-O'],
+      [0.03, 0.03, 0.06, 0.06],
+    ],
+    [
+      ['2024-T3', '2024-T4', '6061-T6'],
+      [0.06, 0.06, 0.09, 0.12],
+    ],
+    [['7075-T6'], [0.09, 0.09, 0.12, 0.16]],
+  ],
+};
+
 const BY_NAME: Readonly<Record<ChartName, Chart>> = {
   handbook: HANDBOOK,
   advisory: ADVISORY,
   association: ASSOCIATION,
   practice: PRACTICE,
+  extract: EXTRACT,
 };
 
 /** A sheet this much thicker than a column's heading still belongs to it: .0403 (18 gauge) is the chart's .040. */
@@ -115,6 +155,8 @@ const SAME_GAUGE = 1.03;
 export interface MinimumRadius {
   /** Inches. */
   readonly radius: number;
+  /** Lower end of the chart's range, where it prints one. */
+  readonly low: number;
   readonly source: string;
 }
 
@@ -138,9 +180,12 @@ export function minimumBendRadius(material: string, thickness: number, chart?: C
       guess,
     );
   }
-  for (const { radii, thicknesses, unit, source } of listings) {
-    const figure = radii[thicknesses.findIndex((column) => thickness <= column * SAME_GAUGE)];
-    if (figure !== undefined) return { radius: unit === 'inches' ? figure : figure * thickness, source };
+  for (const { radii, lows, thicknesses, unit, source } of listings) {
+    const place = thicknesses.findIndex((column) => thickness <= column * SAME_GAUGE);
+    const figure = radii[place];
+    if (figure === undefined) continue;
+    const times = unit === 'inches' ? 1 : thickness;
+    return { radius: figure * times, low: (lows[place] ?? figure) * times, source };
   }
   const thickest = Math.max(...listings.flatMap(({ thicknesses }) => thicknesses));
   throw new NotListedError(
@@ -150,8 +195,28 @@ export function minimumBendRadius(material: string, thickness: number, chart?: C
   );
 }
 
+export interface RadiusSpread {
+  readonly least: MinimumRadius;
+  readonly greatest: MinimumRadius;
+}
+
+/** The smallest and the greatest of the radii that the charts list; undefined where one alone lists the metal, or they agree. */
+export function radiusSpread(material: string, thickness: number): RadiusSpread | undefined {
+  const all = CHARTS.flatMap((chart) => {
+    try {
+      return [minimumBendRadius(material, thickness, chart)];
+    } catch (error) {
+      if (error instanceof NotListedError) return [];
+      throw error;
+    }
+  }).sort((a, b) => a.radius - b.radius);
+  const [least, greatest] = [all[0], all[all.length - 1]];
+  return least && greatest && greatest.radius > least.radius ? { least, greatest } : undefined;
+}
+
 interface Listing extends Omit<Chart, 'rows'> {
   readonly radii: readonly number[];
+  readonly lows: readonly number[];
 }
 
 /** The lines of one chart, or of all in the order of CHARTS, that list a material. */
@@ -160,8 +225,8 @@ const listed = kept((material: string) => {
   return kept((chart: ChartName | undefined): readonly Listing[] =>
     (chart ? [chart] : CHARTS).flatMap((name) => {
       const { rows, ...of } = BY_NAME[name];
-      const radii = rows.find(([materials]) => materials.includes(wanted))?.[1];
-      return radii ? [{ ...of, radii }] : [];
+      const row = rows.find(([materials]) => materials.includes(wanted));
+      return row ? [{ ...of, radii: row[1], lows: row[2] ?? row[1] }] : [];
     }),
   );
 });

@@ -1,5 +1,5 @@
 /** What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used. */
-import { rivet as readRivet, rivetWeight, type Rivet } from '../fastener';
+import { rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
 import { InputError } from '../input-error';
 import { purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';
 
@@ -26,11 +26,11 @@ export interface Material {
 /** Prices by a rivet's one spelling, whatever name the list gives it (AN470 for MS20470). */
 export type RivetPrices = (rivet: Rivet) => PricedItem;
 
-export function rivetPrices(book: PriceBook): RivetPrices {
+export function rivetPrices(book: PriceBook, own?: OwnRivets): RivetPrices {
   const names = new Map<string, string>();
   for (const item of book.items) {
     try {
-      const { designation } = readRivet(item);
+      const { designation } = readRivet(item, 'item', own);
       if (!names.has(designation)) names.set(designation, item);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;

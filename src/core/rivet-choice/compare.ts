@@ -1,7 +1,8 @@
 /** Rivets of the same joints in several options side by side: weight, money, minutes and strength. */
-import { holeMetal, MINUTES_EACH, rivetWeight, type Rivet } from '../fastener';
+import { holeMetal, MINUTES_EACH, rivetWeight, sortOf, type Finding, type OwnRivets, type Rivet } from '../fastener';
 import { InputError } from '../input-error';
 import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
+import { layoutFindings, passes } from './layout';
 import { buyRivets, rivetPrices, type Material, type RivetPrices } from './buy';
 import { rivetOfKind, solidInstead, type RivetKind, type Seat } from './kind';
 import { strengthOf, type MakersShear, type Strength } from './strength';
@@ -43,6 +44,8 @@ export interface Terms {
   readonly matchShear: boolean;
   /** Density of the sheets for the metal of the holes, lb/in³. */
   readonly density: number;
+  /** The builder's own rivets. */
+  readonly own?: OwnRivets;
 }
 
 /** Splits MINUTES_EACH of the fasteners: common practice, no source; a builder's own log is better. */
@@ -74,6 +77,10 @@ export interface JointLine {
   readonly strength: Strength;
   /** Pitch that the added rivets would leave, inches; undefined where none are added or the pitch is not known. */
   readonly closerPitch: number | undefined;
+  /** What the rules of layout say of the joint with this rivet. */
+  readonly findings: readonly Finding[];
+  /** False where the joint passes as designed, and no longer with this rivet. */
+  readonly passes: boolean;
 }
 
 export interface Refusal {
@@ -95,6 +102,8 @@ export interface Compared {
   readonly name: string;
   readonly lines: readonly JointLine[];
   readonly rivets: number;
+  /** Joints that pass the rules of layout as designed and no longer do. */
+  readonly failing: readonly JointLine[];
   /** Weight of the rivets in the airplane, and of the same rivets as they come in the bag, lb. */
   readonly installed: number;
   readonly bought: number;
@@ -127,7 +136,7 @@ export function compareRivets(
   book: PriceBook,
   terms: Terms = DEFAULT_TERMS,
 ): OptionResult[] {
-  const prices = rivetPrices(book);
+  const prices = rivetPrices(book, terms.own);
   const results = options.map((option) => oneOption(joints, option, prices, terms));
   const base = results[0];
   return results.map((result) => (result.possible && base?.possible ? against(result, base) : result));
@@ -167,6 +176,7 @@ function oneOption(
     name: option.name,
     lines,
     rivets: sum(({ count }) => count),
+    failing: lines.filter((line) => !line.passes),
     installed: sum(({ installed }) => installed),
     bought: sum(({ bought }) => bought),
     holeMetal: sum(({ rivet, joint, count }) => count * holeMetal(rivet, joint.grip, terms.density)),
@@ -184,23 +194,36 @@ function oneOption(
 
 /** Person-minutes for one rivet. */
 function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
-  const { drill, set } = minutes[rivet.kind];
-  return drill + set * (rivet.kind === 'solid' && secondPerson ? 2 : 1);
+  const { drill, set } = minutes[sortOf(rivet)];
+  return drill + set * (sortOf(rivet) === 'solid' && secondPerson ? 2 : 1);
+}
+
+/** Of the joint as it is; none where no size reaches, which the option "as designed" says. */
+function designedFindings(joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] {
+  try {
+    return layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return [];
+  }
 }
 
 class OneSideError extends InputError {}
 
 function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine {
-  const rivet = rivetOfKind(kind, joint);
-  if (joint.oneSide && rivet.kind === 'solid') {
+  const rivet = rivetOfKind(kind, joint, terms.own);
+  if (joint.oneSide && sortOf(rivet) === 'solid') {
     throw new OneSideError(
       'options',
       rivet.designation,
       `a blind rivet at ${joint.name || 'a joint'}: one side only can be reached, and a solid rivet is bucked from the other`,
     );
   }
-  const strength = strengthOf(rivet, solidInstead(joint), joint.count, terms.matchShear, terms.makersShear);
+  const strength = strengthOf(rivet, solidInstead(joint, terms.own), joint.count, terms.matchShear, terms.makersShear);
   const count = terms.matchShear ? Math.max(joint.count, strength.needed ?? 0) : joint.count;
+  const closerPitch =
+    count > joint.count && joint.pitch !== undefined ? (joint.pitch * joint.count) / count : undefined;
+  const findings = layoutFindings(rivet, joint, closerPitch);
   return {
     joint,
     rivet,
@@ -208,7 +231,9 @@ function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine
     installed: count * rivetWeight(rivet, 'installed'),
     bought: count * rivetWeight(rivet, 'bought'),
     strength,
-    closerPitch: count > joint.count && joint.pitch !== undefined ? (joint.pitch * joint.count) / count : undefined,
+    closerPitch,
+    findings,
+    passes: passes(findings) || !passes(designedFindings(joint, terms.own)),
   };
 }
 

@@ -11,6 +11,6 @@ export {
   type RivetOption,
   type Terms,
 } from './compare';
-export { KIND_TAKES, readKind, type RivetKind, type Seat } from './kind';
+export { isPulled, KIND_TAKES, readKind, type RivetKind, type Seat } from './kind';
 export { PULL_TYPE_CAUTION, SHEAR_CAUTION, shearKey, type MakersShear, type Strength } from './strength';
-export type { Tool, ToolNeed } from './tools';
+export { readTools, type Tool, type ToolNeed } from './tools';

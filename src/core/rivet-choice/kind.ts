@@ -1,17 +1,22 @@
 /** What an option says in words: "solid 3/32", "blind AS 1/8", "flush nearest half", "as designed". */
 import {
   BLIND_PAIRS,
+  inBoth,
+  pickOwn,
   pickRivet,
   SOLID_ALLOYS,
   SOLID_SIZES,
+  type HeadForm,
+  type OwnRivet,
+  type OwnRivets,
+  type PickStyle,
   type Rivet,
-  type RivetStyle,
   type Rounding,
 } from '../fastener';
-import { InputError } from '../input-error';
+import { InputError, NotListedError } from '../input-error';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
-export type KindStyle = RivetStyle | 'solid' | 'designed';
+export type KindStyle = PickStyle | 'solid' | 'designed';
 
 export interface RivetKind {
   readonly style: KindStyle;
@@ -20,6 +25,8 @@ export interface RivetKind {
   /** Letters of the designation: AD, AA, AS … */
   readonly alloy?: string;
   readonly rounding?: Rounding;
+  /** One rivet of the builder's own for every joint. */
+  readonly own?: OwnRivet;
 }
 
 /** What of a joint a rivet is picked by. Lengths in inches. */
@@ -27,20 +34,30 @@ export interface Seat {
   readonly grip: number;
   readonly diameter: number;
   /** As it is designed; universal where it is not given. */
-  readonly style?: RivetStyle;
+  readonly style?: PickStyle;
   readonly alloy?: string;
   readonly rounding?: Rounding;
+  /** The own rivet that the joint names; it is picked where the joint names none. */
+  readonly own?: OwnRivet;
+  /** What the rules of layout ask for, as far as it is known. */
+  readonly edge?: number;
+  readonly rows?: number;
+  readonly thickestSheet?: number;
+  readonly outerSheet?: number;
+  readonly head?: HeadForm;
 }
 
-const STYLES: readonly KindStyle[] = ['solid', 'universal', 'flush', 'blind', 'designed'];
+const STYLES: readonly string[] = ['solid', 'universal', 'flush', 'blind', 'retained', 'designed'];
 export const KIND_TAKES =
-  '"solid", "universal", "flush" or "blind", with a diameter ("blind 1/8"), an alloy ("blind AS 1/8") or "nearest half" behind it';
+  '"solid", "universal", "flush", "blind" or "blind retained", with a diameter ("blind 1/8"), an alloy ("blind AS 1/8") or "nearest half" behind it; or a label of the table of rivets';
 
 /**
  * The kind that a text names.
  * @throws InputError for a word that is neither a style, a diameter, an alloy nor a rounding
  */
-export function readKind(text: string, parameter = 'options'): RivetKind {
+export function readKind(text: string, parameter = 'options', own?: OwnRivets): RivetKind {
+  const named = own?.find(text, parameter);
+  if (named) return { style: named.stem === 'retained' ? 'blind retained' : named.style, own: named };
   const fail = (guess?: string): never => {
     throw new InputError(parameter, text, KIND_TAKES, guess);
   };
@@ -54,7 +71,8 @@ export function readKind(text: string, parameter = 'options'): RivetKind {
     .split(/[\s,]+/)) {
     const letters = word.toUpperCase();
     const size = diameterOf(word);
-    if (STYLES.includes(word as KindStyle)) style ??= word as KindStyle;
+    if (word === 'retained' && (style === undefined || style === 'blind')) style = 'blind retained';
+    else if (STYLES.includes(word)) style ??= word as KindStyle;
     else if (word === 'nearest' || word === 'longer' || word === 'half') rounding.push(word);
     else if (letters in SOLID_ALLOYS || letters in BLIND_PAIRS) alloy = letters;
     else if (size !== undefined) diameter = size;
@@ -63,8 +81,8 @@ export function readKind(text: string, parameter = 'options'): RivetKind {
   if (style === undefined) return fail();
   // "as designed" holds the letters of a blind rivet with a steel stem.
   if (style === 'designed') return { style };
-  if (alloy !== undefined && (style === 'blind') !== alloy in BLIND_PAIRS)
-    fail(`${alloy} is an alloy of ${style === 'blind' ? 'solid' : 'blind'} rivets`);
+  if (alloy !== undefined && isPulled(style) !== alloy in BLIND_PAIRS)
+    fail(`${alloy} is an alloy of ${isPulled(style) ? 'solid' : 'blind'} rivets`);
   if (rounding[0] === 'half') rounding.unshift('nearest');
   return {
     style,
@@ -82,23 +100,44 @@ function diameterOf(word: string): number | undefined {
   return SOLID_SIZES.some(({ dash }) => Math.abs(dash / 32 - value) < 0.004) ? value : undefined;
 }
 
+/** True for the styles of blind rivets. */
+export const isPulled = (style: KindStyle | undefined): boolean => style === 'blind' || style === 'blind retained';
+
 /** The rivet of a joint as it is designed. */
-const designedRivet = ({ style = 'universal', diameter, grip, rounding, alloy }: Seat): Rivet =>
-  pickRivet(style, diameter, grip, rounding, alloy);
+function designedRivet(seat: Seat, own: OwnRivets | undefined): Rivet {
+  const { style = 'universal', diameter, grip, rounding, alloy } = seat;
+  if (seat.own) return seat.own;
+  return (
+    (alloy === undefined ? pickOwn(own, style, diameter, grip) : undefined) ??
+    pickRivet(style, diameter, grip, rounding, alloy)
+  );
+}
 
 /**
  * The solid rivet that a joint's strength is set against: its own, or where its own is blind the universal
  * AD rivet of the same diameter.
  */
-export const solidInstead = (seat: Seat): Rivet =>
-  seat.style === 'blind' ? pickRivet('universal', seat.diameter, seat.grip, seat.rounding) : designedRivet(seat);
+export const solidInstead = (seat: Seat, own?: OwnRivets): Rivet =>
+  isPulled(seat.style) ? pickRivet('universal', seat.diameter, seat.grip, seat.rounding) : designedRivet(seat, own);
 
 /** The rivet of that kind for a joint; throws NotListedError where no size reaches. */
-export function rivetOfKind(kind: RivetKind, seat: Seat): Rivet {
-  if (kind.style === 'designed') return designedRivet(seat);
-  const own = seat.style ?? 'universal';
-  const style = kind.style === 'solid' ? (own === 'blind' ? 'universal' : own) : kind.style;
+export function rivetOfKind(kind: RivetKind, seat: Seat, own?: OwnRivets): Rivet {
+  if (kind.style === 'designed') return designedRivet(seat, own);
+  if (kind.own) return holding(kind.own, seat.grip);
+  const designed = seat.style ?? 'universal';
+  const style = kind.style === 'solid' ? (isPulled(designed) ? 'universal' : designed) : kind.style;
+  const diameter = kind.diameter ?? seat.diameter;
   // The designed alloy stays where the joint stays of its sort: a hard rivet is not swapped for a soft one unasked.
-  const alloy = kind.alloy ?? ((own === 'blind') === (style === 'blind') ? seat.alloy : undefined);
-  return pickRivet(style, kind.diameter ?? seat.diameter, seat.grip, kind.rounding ?? seat.rounding, alloy);
+  const alloy = kind.alloy ?? (isPulled(designed) === isPulled(style) ? seat.alloy : undefined);
+  return (
+    (alloy === undefined ? pickOwn(own, style, diameter, seat.grip) : undefined) ??
+    pickRivet(style, diameter, seat.grip, kind.rounding ?? seat.rounding, alloy)
+  );
+}
+
+/** An own rivet for a grip; throws where the grip is none of its. */
+function holding(own: OwnRivet, grip: number): OwnRivet {
+  const { gripMin = 0, gripMax = Infinity, designation } = own;
+  if (grip >= gripMin - 0.0005 && grip <= gripMax + 0.0005) return own;
+  throw new NotListedError('grip', grip, `from ${inBoth(gripMin)} to ${inBoth(gripMax)} for ${designation}`);
 }

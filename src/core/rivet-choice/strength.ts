@@ -1,12 +1,13 @@
 /** Shear of a joint's rivets against that of the solid rivets which they replace. */
-import { rivetShear, type Rivet } from '../fastener';
+import { rivetShear, type BlindStem, type Rivet } from '../fastener';
 import { NotListedError } from '../input-error';
 
 /** Ultimate single shear by the maker's data sheet, lb, by shearKey: "AA-4". */
 export type MakersShear = Readonly<Record<string, number>>;
 
-/** Body and mandrel with the diameter in 1/32 in: "AS-4" for a 1/8 blind rivet with a steel stem. */
-export const shearKey = (pair: string, dash: number): string => `${pair}-${dash}`;
+/** Body and mandrel with the diameter in 1/32 in: "AS-4" for a 1/8 blind rivet with a steel stem, "AS-4R" where the stem is retained. */
+export const shearKey = (pair: string, dash: number, stem: BlindStem = 'broken'): string =>
+  `${pair}-${dash}${stem === 'retained' ? 'R' : ''}`;
 
 export interface Strength {
   /** The solid rivet that is replaced, and its shear, lb; undefined where no table has it. */
@@ -22,15 +23,14 @@ export interface Strength {
   readonly rule: string;
 }
 
-export const PULL_TYPE_CAUTION =
-  'Common pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9)).';
+export { PULL_TYPE as PULL_TYPE_CAUTION } from '../fastener';
 export const SHEAR_CAUTION =
   'Shear of the rivets alone, in one plane: in thin sheet the sheet tears first, and bearing, head and fatigue are not looked at. Structural joints come from the designer’s drawings.';
 
 /** Single shear, lb; undefined where neither a table nor the maker's figure has it. */
 function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined {
   if (rivet.kind === 'blind') {
-    const typed = makers[shearKey(rivet.pair, rivet.dash)];
+    const typed = makers[shearKey(rivet.pair, rivet.dash, rivet.stem)];
     return typed !== undefined && typed > 0 ? typed : undefined;
   }
   try {
@@ -55,7 +55,7 @@ export function strengthOf(
   if (each === undefined || againstEach === undefined) {
     const unknown = each === undefined ? rivet : against;
     const why =
-      unknown.kind === 'blind'
+      unknown.kind !== 'solid'
         ? 'is its maker’s and not in the tables: type the figure of the data sheet'
         : 'is not in the tables: soft rivets carry no load';
     return {

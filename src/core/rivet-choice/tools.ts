@@ -1,6 +1,8 @@
 /** Tools that an option takes, bought whole. */
+import { InputError } from '../input-error';
 import { extend } from '../price';
-import type { Rivet } from '../fastener';
+import { plainLabel, toInch, type UnitSystem } from '../quantity';
+import { sortOf, type Rivet } from '../fastener';
 
 export interface Tool {
   readonly name: string;
@@ -23,7 +25,7 @@ export interface ToolNeed {
 }
 
 const serves = (tool: Tool, rivet: Rivet): boolean =>
-  (tool.for === 'all' || tool.for === rivet.kind) &&
+  (tool.for === 'all' || tool.for === sortOf(rivet)) &&
   (tool.diameter === undefined || Math.abs(tool.diameter - rivet.nominal) < 0.004);
 
 /** The tools that at least one rivet of the list takes. */
@@ -40,3 +42,34 @@ export function toolsFor(
     return [{ tool, rivets: count, bought, cost: extend(tool.price, bought, currency) }];
   });
 }
+
+type ToolCell = number | string | boolean | null | undefined;
+
+/**
+ * Tools from cells with a header row: Tool, For, Tool price, and where needed Size, Life and Owned; as the sheet Rivet
+ * options has them. Rows without a price are passed over.
+ */
+export function readTools(cells: readonly (readonly ToolCell[])[], units: UnitSystem): Tool[] {
+  const labels = (cells[0] ?? []).map(plainLabel);
+  const [name, use, price, size, life, owned] = ['tool', 'for', 'tool price', 'size', 'life', 'owned'].map((label) =>
+    labels.indexOf(label),
+  ) as [number, number, number, number, number, number];
+  if (use < 0 || price < 0) throw new InputError('tools', cells, TAKES);
+  return cells.slice(1).flatMap((row, index): Tool[] => {
+    if (typeof row[price] !== 'number') return [];
+    const serves = (['solid', 'blind', 'all'] as const).find((one) => one === String(row[use]).trim().toLowerCase());
+    if (!serves) throw new InputError(`tools, row ${index + 2}`, row[use], 'solid, blind or all under For');
+    return [
+      {
+        name: String(row[name] ?? ''),
+        for: serves,
+        price: row[price],
+        owned: /^(?:yes|y|true|x)$/i.test(String(row[owned] ?? '')),
+        ...(typeof row[size] === 'number' && row[size] > 0 ? { diameter: toInch(row[size], 'length', units) } : {}),
+        ...(typeof row[life] === 'number' && row[life] > 0 ? { life: row[life] } : {}),
+      },
+    ];
+  });
+}
+
+const TAKES = 'the list of tools with its header row: Tool, For, Tool price, Size, Life, Owned';

@@ -1,5 +1,5 @@
 /** Kinds of hardware, as far as a builder buys spares of them differently. */
-import { rivet } from '../fastener';
+import { rivet, sortOf, type OwnRivets } from '../fastener';
 import { InputError } from '../input-error';
 import type { PriceKind } from '../price';
 
@@ -19,10 +19,10 @@ export const DEFAULT_SPARES: Readonly<Record<Hardware, number>> = {
 };
 
 /** The kind of an item of the price list; a rivet that is no known designation counts as solid unless its name says blind. */
-export function hardwareOf(item: string, kind: PriceKind): Hardware {
+export function hardwareOf(item: string, kind: PriceKind, own?: OwnRivets): Hardware {
   if (kind !== 'rivet') return kind;
   try {
-    return rivet(item).style === 'blind' ? 'blind rivet' : 'solid rivet';
+    return `${sortOf(rivet(item, 'item', own))} rivet`;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return /blind|pop|pull/i.test(item) ? 'blind rivet' : 'solid rivet';

@@ -48,13 +48,13 @@ export function shoppingList(
 ): ShoppingList {
   const money = ownMoney(terms.currency, terms.rates);
   const unpriced: OtherUse[] = [];
-  const nameOf = itemNames(book);
+  const nameOf = itemNames(book, terms.own);
   const open = needs.flatMap((need): Open[] => {
     try {
       return openNeeds(
         need,
         book.find(need.item),
-        { bought, onHand, nameOf, spares: terms.spares },
+        { bought, onHand, nameOf, spares: terms.spares, own: terms.own },
         planOf(need.item, plans, nameOf),
       );
     } catch (error) {
@@ -104,18 +104,19 @@ interface Had {
   readonly onHand: readonly OnHand[];
   readonly nameOf: (item: string) => string;
   readonly spares: ShoppingTerms['spares'];
+  readonly own: ShoppingTerms['own'];
 }
 
 /** One for a need, and one for each size of sheet or bar that a plan takes for it. */
 function openNeeds(
   need: Need,
   priced: PricedItem,
-  { bought, onHand, nameOf, spares }: Had,
+  { bought, onHand, nameOf, spares, own }: Had,
   plan: PlannedItem | undefined,
 ): Open[] {
   const key = nameKey(need.item);
   const isIt = ({ item }: { readonly item: string }): boolean => nameKey(nameOf(item)) === key;
-  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind);
+  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, own);
   const spareOf = (quantity: number): number => spareQuantity(quantity, spares[hardware], priced);
   const extra = spareOf(need.quantity);
   const held = plan ? { ...priced, offers: plannedFirst(priced.offers, plan) } : priced;

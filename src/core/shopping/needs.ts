@@ -1,5 +1,5 @@
 /** What a project takes of each item: the parts' use and the joints' rivets, gathered by item. */
-import { rivet, rivetWeight } from '../fastener';
+import { rivet, rivetWeight, type OwnRivets } from '../fastener';
 import { InputError } from '../input-error';
 import { distinctNames, nameKey } from '../names';
 import type { Measure, PriceBook } from '../price';
@@ -31,19 +31,19 @@ export interface Need {
 }
 
 /** Finds the price list's own spelling of an item: a rivet by its designation, whatever series it is named by. */
-export function itemNames(book: PriceBook): (item: string) => string {
+export function itemNames(book: PriceBook, own?: OwnRivets): (item: string) => string {
   const rivets = new Map<string, string>();
   for (const item of book.items) {
-    const name = designationOf(item);
+    const name = designationOf(item, own);
     if (name !== undefined && !rivets.has(name)) rivets.set(name, item);
   }
   const spelled = new Map(book.items.map((item) => [nameKey(item), item]));
-  return (item) => spelled.get(nameKey(item)) ?? rivets.get(designationOf(item) ?? '') ?? item;
+  return (item) => spelled.get(nameKey(item)) ?? rivets.get(designationOf(item, own) ?? '') ?? item;
 }
 
-function designationOf(item: string): string | undefined {
+function designationOf(item: string, own: OwnRivets | undefined): string | undefined {
   try {
-    return rivet(item).designation;
+    return rivet(item, 'item', own).designation;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return undefined;
@@ -51,8 +51,13 @@ function designationOf(item: string): string | undefined {
 }
 
 /** Needs in the order in which they come first. Rows without an item or a use are passed over. */
-export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse[], book: PriceBook): Need[] {
-  const nameOf = itemNames(book);
+export function gatherNeeds(
+  parts: readonly PartUse[],
+  joints: readonly JointUse[],
+  book: PriceBook,
+  own?: OwnRivets,
+): Need[] {
+  const nameOf = itemNames(book, own);
   const needs = new Map<string, { item: string; quantity: number; uses: string[] }>();
   const add = (item: string, quantity: number, component: string): void => {
     if (item.trim() === '' || !(quantity > 0)) return;
@@ -64,7 +69,7 @@ export function gatherNeeds(parts: readonly PartUse[], joints: readonly JointUse
   };
   for (const { item, use, useUnits, component } of parts)
     add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
-  for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book), joint.component);
+  for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book, own), joint.component);
   return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: distinctNames(uses) }));
 }
 
@@ -79,9 +84,14 @@ function measureOf(item: string, book: PriceBook): Measure | undefined {
 }
 
 /** Pieces, or pounds where the price list's item is used by weight. */
-function quantityOf({ rivet: name, count }: JointUse, item: string, book: PriceBook): number {
+function quantityOf(
+  { rivet: name, count }: JointUse,
+  item: string,
+  book: PriceBook,
+  own: OwnRivets | undefined,
+): number {
   try {
-    return measureOf(item, book) === 'weight' ? count * rivetWeight(rivet(name), 'bought') : count;
+    return measureOf(item, book) === 'weight' ? count * rivetWeight(rivet(name, 'rivet', own), 'bought') : count;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return count;

@@ -1,4 +1,5 @@
 /** A shopping list as plain data: what it is asked for and what it says. */
+import type { OwnRivets } from '../fastener';
 import type { Measure, Purchase } from '../price';
 import type { Hardware } from './hardware';
 import type { Rate } from './own-money';
@@ -37,6 +38,8 @@ export interface ShoppingTerms {
   /** Share that is bought beyond the need, by kind of hardware. */
   readonly spares: Readonly<Record<Hardware, number>>;
   readonly suppliers: readonly SupplierTerms[];
+  /** The builder's own rivets. */
+  readonly own?: OwnRivets;
 }
 
 /** How a cutting plan counts a line. */

@@ -40,7 +40,16 @@ describe('rules of layout', () => {
     ],
     ['MS20470AD4-6', {}, /length 0.375 in is too long/],
     ['MS20470AD4-3', { grip: 0.2 }, /which leaves no head to form/],
-    ['MS20426AD4-3', { grip: 0.03 }, /under the height of the flush head/],
+    [
+      'MS20426AD4-4',
+      { head: 'countersunk', outerSheet: 0.032 },
+      /^sheet 0.032 in is under 0.05 in, the least for a countersink .*dimple it \(TM 9-2320-363-34-2 table 4\)$/,
+    ],
+    [
+      'MS20470AD4-4',
+      { thickestSheet: 0.063 },
+      /goes up to the next size, 1\/4 in; NAVEDTRA 14018 ch. 13 allows 1 to 3 times, 0.063 in to 0.189 in\)/,
+    ],
     ['BLIND-AA-42', { grip: 0.05 }, /grip 0.05 in is outside 0.063 in to 0.125 in/],
     ['BLIND-AA-42', { grip: 0.14 }, /outside/],
   ])('%s %o', (designation, changes, finding) => expect(findings(good(designation, changes))).toMatch(finding));

@@ -30,13 +30,16 @@ describe('designations of rivets', () => {
       length: 0.21875,
     });
     expect(rivet('BLIND-SS-54')).toMatchObject({
+      stem: 'broken',
       kind: 'blind',
       pair: 'SS',
       nominal: 0.15625,
       gripMin: 0.188,
       gripMax: 0.25,
-      length: 0.379,
+      length: 0.425,
     });
+    expect(rivet('BLIND-SS-54R')).toMatchObject({ stem: 'retained', designation: 'BLIND-SS-54R', length: 0.379 });
+    expect(rivet('blind ss 54 retained').designation).toBe('BLIND-SS-54R');
   });
 
   it.each([['AD4-6'], ['MS20470'], ['MS20470AD46'], [''], ['MS21250-4'], ['BLIND-42']])(

@@ -266,8 +266,8 @@ export const rivets: Readonly<Record<string, Job>> = {
             rivet.dash >= 3 &&
             d >= 3 * sheet - 1 / 64 - 0.0005 &&
             grip >= least - 0.0005 &&
-            rivet.length >= needed - 1 / 32 - 0.0005 &&
-            rivet.length <= needed + 1 / 16 + 0.0005;
+            (rivet.length ?? 0) >= needed - 1 / 32 - 0.0005 &&
+            (rivet.length ?? 0) <= needed + 1 / 16 + 0.0005;
           if (rivet.kind === 'solid' && isSpaced && isSized) out[r] = ['ok'];
           else out[r] = [findingsText(checkRivet({ rivet, grip, thickestSheet: sheet, pitch, edge }))];
         }
