@@ -13,7 +13,6 @@ import {
   choice,
   defineRowWise,
   DIMENSIONS,
-  fromInch,
   optional,
   text,
   unitsParameter,
@@ -33,8 +32,8 @@ const material = text('material', {
 });
 const chart = optional(
   choice('chart', {
-    help: 'which chart: "advisory", "association", "handbook", "practice" or "extract"; when omitted, the first of these that lists the metal. "spread": how far they are apart, in words',
-    choices: [...CHARTS, 'spread'],
+    help: 'which chart: "advisory", "association", "handbook", "practice" or "extract"; when omitted, the first of these that lists the metal',
+    choices: CHARTS,
   }),
 );
 
@@ -45,7 +44,7 @@ function shownUnit(units: UnitSystem): ShownUnit {
 
 const CHARTS_DISAGREE = [
   'The charts disagree. For 2024-T3 of .040 in: AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in (used); the Aluminum Association 3 to 4 thicknesses, .12 to .16 in; FAA-H-8083-31 .16 in.',
-  'For 6061-T6 of .032 in they give up to .048 in (AC 43.13-1B, used), .032 in (Aluminum Association), .06 in (FAA-H-8083-31) and .12 in (an extract of BAC5300). Chart "spread" says this for your sheet.',
+  'For 6061-T6 of .032 in they give up to .048 in (AC 43.13-1B, used), .032 in (Aluminum Association), .06 in (FAA-H-8083-31) and .12 in (an extract of BAC5300). BEND.SPREAD says this for your sheet.',
   "AC 43.13-1B table 4-6 and the Aluminum Association's table were seen in copies (its rows of 7075 not); the chart of FAA-H-8083-31 is from memory, verify; the extract is second-hand; the steels are common practice, no source. Bend a test piece of the same sheet.",
   'The charts hold for cold bends across the grain, with smooth edges; they know no tool and no heat.',
 ];
@@ -97,8 +96,12 @@ export const bends: readonly Definition[] = [
     name: 'BEND.MINRADIUS',
     family: 'Bends',
     summary: 'Least inside radius to which a sheet is bent cold, by published charts.',
-    parameters: [material, thickness(), chart, unitsParameter],
-    result: { kind: 'any', dimension: 'length', help: 'least inside radius; with chart "spread", a text' },
+    parameters: [material, thickness(), chart],
+    result: {
+      kind: 'number',
+      dimension: 'length',
+      help: 'least inside radius; BEND.SPREAD says how far the charts are apart',
+    },
     source:
       'AC 43.13-1B table 4-6; Aluminum Association (Aluminum Design Manual, January 2005, part VII table 3-1); FAA-H-8083-31 chapter 4 (from memory, verify); an extract of BAC5300 (second-hand)',
     limits: CHARTS_DISAGREE,
@@ -106,18 +109,25 @@ export const bends: readonly Definition[] = [
       { args: ['2024-T3', 0.04], gives: 0.2, source: 'AC 43.13-1B table 4-6' },
       { args: ['2024-T3', 0.04, 'handbook'], gives: 0.16, source: 'FAA-H-8083-31, U-channel example' },
       { args: ['6061-T6', 0.032], gives: 0.048, source: 'AC 43.13-1B table 4-6' },
+    ],
+    compute: (metal, t, name) => minimumBendRadius(metal, t, name).radius,
+  }),
+  defineRowWise({
+    name: 'BEND.SPREAD',
+    family: 'Bends',
+    summary: 'How far the published charts of bend radii are apart for a sheet, in words.',
+    parameters: [material, thickness(), unitsParameter],
+    result: { kind: 'text', help: 'the smallest and the greatest least radius with their charts' },
+    source: 'charts of BEND.MINRADIUS',
+    limits: CHARTS_DISAGREE,
+    examples: [
       {
-        args: ['6061-T6', 0.032, 'spread'],
+        args: ['6061-T6', 0.032],
         gives:
           'the charts go from 0.032 in (Aluminum Association, minimum radii for 90° cold forming) to 0.12 in (extract of BAC5300, second-hand): bend a test piece',
       },
     ],
-    compute: (metal, t, name, units) => {
-      if (name !== 'spread') return minimumBendRadius(metal, t, name).radius;
-      const { radius: r, source } = minimumBendRadius(metal, t);
-      const only = `${fromInch(r, 'length', units)} ${shownUnit(units).sign} (${source}) alone`;
-      return spreadText(metal, t, shownUnit(units)) ?? only;
-    },
+    compute: (metal, t, units) => spreadText(metal, t, shownUnit(units)),
   }),
   defineRowWise({
     name: 'BEND.CHECK',

@@ -56,7 +56,7 @@ export const pricesParameter = block<PriceBook>('prices', {
 /** By book and table: the list read with the pieces of the builder's own rivets in a pound. */
 const booksWithRivets = new WeakMap<OwnRivets, WeakMap<PriceBook, PriceBook>>();
 
-function withRivets(book: PriceBook, own: OwnRivets | undefined): PriceBook {
+export function withRivets(book: PriceBook, own: OwnRivets | undefined): PriceBook {
   if (!own) return book;
   const books = booksWithRivets.get(own) ?? new WeakMap<PriceBook, PriceBook>();
   booksWithRivets.set(own, books);

@@ -28,7 +28,7 @@ import {
   type UnitSystem,
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
-import { pricesParameter } from './prices';
+import { pricesParameter, withRivets } from './prices';
 import { GRIP, rivets } from './rivet-parameters';
 
 /** Of a joint as it is laid out. */
@@ -176,7 +176,7 @@ export const rivetCompare: readonly Definition[] = [
           ...(minutesEach === undefined ? {} : { minutesEach }),
         });
       });
-      const results = compareRivets(given, chosen, book, {
+      const results = compareRivets(given, chosen, withRivets(book, own), {
         ...DEFAULT_TERMS,
         labourRate,
         tools: tools ?? [],

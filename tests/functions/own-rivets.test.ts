@@ -124,7 +124,7 @@ describe('the functions take the kit’s rivets', () => {
     expect(named!.slice(8)).toEqual([12.5, 0, 1]);
     expect(picked).toEqual(named);
     expect(named![1]).toBeCloseTo(0.62, 9);
-    expect(solid![5]).toBe(30 + 250 + 200);
-    expect(named![6]).toBe(60 + 125 - 480);
+    expect(solid![5]).toBe(40 + 250 + 200);
+    expect(named![6]).toBe(60 + 125 - 490);
   });
 });

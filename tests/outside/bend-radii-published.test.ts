@@ -59,7 +59,7 @@ describe('extract of BAC5300, inches', () => {
   );
 
   it('the spread of 6061-T6 of .020 is said in the answer: .020 to .060', () =>
-    expect(call(findDefinition('BEND.MINRADIUS')!, ['6061-T6', 0.02, 'spread'])).toMatch(
+    expect(call(findDefinition('BEND.SPREAD')!, ['6061-T6', 0.02])).toMatch(
       /^the charts go from 0\.02 in .* to 0\.06 in \(extract of BAC5300, second-hand\): bend a test piece$/,
     ));
 });

@@ -24,5 +24,5 @@ export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row
 export { piecesPerPound } from './pieces';
 export { fraction, pickOwn, pickRivet, ROUNDINGS, type Rounding } from './pick';
 export { PULL_TYPE, rivetShear } from './strength';
-export { checkRivet, findingsText, HEAD_FORMS, isInOrder, type Finding, type HeadForm, type Layout } from './check';
+export { checkRivet, findingsText, HEAD_FORMS, type Finding, type HeadForm, type Layout } from './check';
 export { inBoth, inInches, inMillimetres, type LengthText } from './format';

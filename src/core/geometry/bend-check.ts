@@ -23,9 +23,12 @@ export interface ShownUnit {
 }
 
 /** The spread of the charts in words: "the charts go from 0.032 in (…) to 0.12 in (…): bend a test piece". */
-export function spreadText(material: string, thickness: number, unit: ShownUnit): string | undefined {
+export function spreadText(material: string, thickness: number, unit: ShownUnit): string {
   const spread = radiusSpread(material, thickness);
-  if (!spread) return undefined;
+  if (!spread) {
+    const { radius, source } = minimumBendRadius(material, thickness);
+    return `${shownIn(radius, unit)} (${source}), and no other chart says otherwise`;
+  }
   const { least, greatest } = spread;
   return `the charts go from ${shownIn(least.radius, unit)} (${least.source}) to ${shownIn(greatest.radius, unit)} (${greatest.source}): bend a test piece`;
 }

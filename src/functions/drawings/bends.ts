@@ -158,5 +158,6 @@ export const bendDrawings: Readonly<Record<string, Draw>> = {
   'BEND.SETBACK': setbackDrawing,
   'BEND.DEDUCTION': deduction,
   'BEND.MINRADIUS': minimum,
+  'BEND.SPREAD': minimum,
   'BEND.CHECK': check,
 };
