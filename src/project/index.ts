@@ -94,4 +94,5 @@ export {
 } from './buying';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
+export { lengthUnitAt } from './length-cells';
 export * from './new';

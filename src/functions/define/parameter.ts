@@ -5,7 +5,8 @@
  */
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
-import { readNumber } from './read-number';
+import { fractionOfDate } from './date-fraction';
+import { plainNumber, readNumber } from './read-number';
 import { toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /**
@@ -108,6 +109,11 @@ function outside(value: number, limits: Limits | undefined): boolean {
 
 const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits);
 
+function dateGuess(typed: number): string | undefined {
+  const fraction = fractionOfDate(typed);
+  return fraction && `${fraction} was read as a date. Type ${plainNumber(fraction)}`;
+}
+
 function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
   const { dimension, limits, lookalike } = spec;
   // Strictly between these a number is within its limits whatever their kind.
@@ -141,7 +147,10 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
       if (!Number.isFinite(value) || outside(value, limits) || (kind === 'integer' && !Number.isInteger(value))) {
         // A length looks like another inch measure; in millimetres nobody types one.
         const guess =
-          (dimension === undefined || units === 'in-lb') && lookalike?.when(value) ? lookalike.guess(typed) : undefined;
+          (dimension === 'length' && typeof cell === 'number' ? dateGuess(typed) : undefined) ??
+          ((dimension === undefined || units === 'in-lb') && lookalike?.when(value)
+            ? lookalike.guess(typed)
+            : undefined);
         throw new InputError(name, typed, takes(units), guess);
       }
       return value;

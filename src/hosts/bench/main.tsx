@@ -2,7 +2,9 @@
 import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
+import { openChoicesByKey } from './choices-key';
 import { listenToKeys } from './keys';
+import { injectorOf } from '../univer';
 import { Session } from './session';
 import { focusGrid, startSpreadsheet } from './spreadsheet';
 import { onSystemTheme, systemTheme } from './theme';
@@ -26,7 +28,7 @@ window.addEventListener('beforeunload', (event) => {
 
 listenToKeys({ focusGrid: () => focusGrid(engine), save: () => void session.save() });
 createRoot(document.getElementById('root')!).render(<App session={session} grid={grid} />);
-void session.start();
+void session.start().then(() => openChoicesByKey(injectorOf(engine.univer)));
 
 function saveFile(name: string, bytes: Uint8Array): void {
   const url = URL.createObjectURL(

@@ -1,4 +1,5 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
+import type { WorkbookModel } from '../../sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
@@ -40,7 +41,8 @@ export interface SessionState {
 interface Open {
   readonly id: string;
   readonly title: string;
-  readonly bytes: Uint8Array;
+  /** The file that it came from; undefined where that is missing. */
+  readonly bytes: Uint8Array | undefined;
   readonly workbook: UniverWorkbook;
   readonly keeping?: Keeping;
   readonly held?: Held;
@@ -52,7 +54,7 @@ interface Showing {
   /** Its id in the engine. */
   readonly unit: string;
   readonly title: string;
-  readonly bytes: Uint8Array;
+  readonly bytes: Uint8Array | undefined;
   /** Puts the workbook into the engine. */
   readonly load: () => void;
   /** When storage has all of its state already. */
@@ -89,9 +91,15 @@ export class Session extends Store<SessionState> {
     }
     await this.during('Opening', async () => {
       const current = await this.storage?.current();
-      if (current !== undefined) await this.restore(current);
+      if (current !== undefined && !(await this.restore(current)))
+        throw new Error('The workbook that was open last is not kept in this browser any more.');
     });
-    if (!this.open) await this.openSample(SAMPLES[0]!);
+    if (this.open) return;
+    const { notice } = this.state;
+    await this.openSample(SAMPLES[0]!);
+    // Opening the sample must not hide why it is the sample that is shown.
+    if (notice && this.open)
+      this.set({ notice: { ...notice, text: `${notice.text} This is a sample; other workbooks are under Open.` } });
   }
 
   async openFile(file: File): Promise<void> {
@@ -142,10 +150,21 @@ export class Session extends Store<SessionState> {
     await this.during('Saving', async () => {
       await open.keeping?.flush();
       await open.workbook.settled();
-      const loaded = readWorkbook(open.bytes);
-      const bytes = await patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)));
+      const loaded = modelOf(open.bytes);
+      const bytes =
+        open.bytes && loaded
+          ? patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)))
+          : await writeWorkbook(open.workbook.toModel());
       this.download(`${open.title}.xlsx`, bytes);
-      this.set({ notice: { kind: 'done', text: `Saved as ${open.title}.xlsx in your downloads` } });
+      const text = `Saved as ${open.title}.xlsx in your downloads`;
+      this.set({
+        notice: loaded
+          ? { kind: 'done', text }
+          : {
+              kind: 'warning',
+              text: `${text}. ${NO_FILE} It has the cells; charts, pictures and comments are not in it.`,
+            },
+      });
     });
   }
 
@@ -182,14 +201,23 @@ export class Session extends Store<SessionState> {
     if (!kept) return false;
     const unit = `${id} ${(this.shown += 1)}`;
     const { head, sheets, bytes, title, keptAt } = kept;
-    const load = (): void =>
-      head
-        ? loadKept(this.engine, unit, title, head, sheets)
-        : loadWorkbook(this.engine, readWorkbook(bytes), unit, title);
+    if (!head && !bytes)
+      throw new Error(`What this browser kept of ${title} is damaged: its file and its edits are missing.`);
+    const load = (): void => {
+      if (head) loadKept(this.engine, unit, title, head, sheets);
+      else loadWorkbook(this.engine, readWorkbook(bytes!), unit, title);
+    };
     try {
       await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
+      if (!isFile(bytes))
+        this.set({
+          notice: {
+            kind: 'warning',
+            text: `${NO_FILE} The cells of ${title} are here; Save makes a new file of them.`,
+          },
+        });
     } catch (error) {
-      if (!head) throw error;
+      if (!head || !bytes) throw error;
       await this.openBytes(bytes, title);
       this.set({
         notice: {
@@ -280,6 +308,21 @@ export class Session extends Store<SessionState> {
     } finally {
       this.set({ busy: undefined });
     }
+  }
+}
+
+const NO_FILE = 'The file that it came from is missing in this browser’s storage, or damaged.';
+
+/** Whether there is a file, by its first bytes: reading it takes long, and saving will do it. */
+const isFile = (bytes: Uint8Array | undefined): boolean => bytes?.[0] === 0x50 && bytes[1] === 0x4b;
+
+/** undefined where a file is missing, or cannot be read. */
+function modelOf(bytes: Uint8Array | undefined): WorkbookModel | undefined {
+  try {
+    return bytes && readWorkbook(bytes);
+  } catch (error) {
+    if (error instanceof XlsxError) return undefined;
+    throw error;
   }
 }
 

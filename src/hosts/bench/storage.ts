@@ -10,7 +10,8 @@ export interface KeptInfo {
 }
 
 export interface KeptWorkbook extends KeptInfo {
-  readonly bytes: Uint8Array;
+  /** undefined where the file is missing, or is none. */
+  readonly bytes: Uint8Array | undefined;
   /** Empty where the workbook was not edited yet. */
   readonly head: string;
   readonly sheets: ReadonlyMap<string, string>;
@@ -50,29 +51,35 @@ export class Storage {
     return new Storage(db);
   }
 
-  /** Kept workbooks, the last one first. */
+  /** Kept workbooks, the last one first; records that say nothing are passed over. */
   async list(): Promise<KeptInfo[]> {
-    const all = await this.db.getAll('workbooks');
-    return all.map(({ id, title, keptAt }) => ({ id, title, keptAt })).sort((a, b) => b.keptAt - a.keptAt);
+    return (await this.db.getAll('workbooks')).flatMap((record) => infoIn(record) ?? []).sort(lastFirst);
   }
 
+  /** The workbook that was open last. */
   async current(): Promise<string | undefined> {
-    return this.db.get('state', CURRENT);
+    const found: unknown = await this.db.get('state', CURRENT);
+    if (found !== undefined && typeof found !== 'string')
+      throw new Error('What this browser kept of the workbook that was open last could not be read.');
+    return found;
   }
 
+  /** What there is of a workbook: some of it may be missing. undefined where nothing is kept of it. */
   async load(id: string): Promise<KeptWorkbook | undefined> {
     const transaction = this.db.transaction(['workbooks', 'files', 'sheets']);
-    const [info, bytes] = await Promise.all([
-      transaction.objectStore('workbooks').get(id),
-      transaction.objectStore('files').get(id),
+    const texts = transaction.objectStore('sheets');
+    const [record, bytes, keys] = await Promise.all([
+      transaction.objectStore('workbooks').get(id) as Promise<unknown>,
+      transaction.objectStore('files').get(id) as Promise<unknown>,
+      texts.getAllKeys(sheetsOf(id)),
     ]);
-    if (!info || !bytes) return undefined;
-    const sheets = await Promise.all(
-      info.order.map(
-        async (sheet) => [sheet, (await transaction.objectStore('sheets').get([id, sheet])) ?? ''] as const,
-      ),
-    );
-    return { id, title: info.title, keptAt: info.keptAt, head: info.head, bytes, sheets: new Map(sheets) };
+    const file = bytes instanceof Uint8Array && bytes.length > 0 ? bytes : undefined;
+    if (record === undefined && !file) return undefined;
+    // The sheets themselves say which there are: a list of them beside them can be missing.
+    const sheets = await Promise.all(keys.map(async (key) => [key[1], String((await texts.get(key)) ?? '')] as const));
+    const { title, keptAt } = infoIn(record) ?? { title: 'workbook', keptAt: 0 };
+    const { head } = (record ?? {}) as { head?: unknown };
+    return { id, title, keptAt, head: typeof head === 'string' ? head : '', bytes: file, sheets: new Map(sheets) };
   }
 
   /** Keeps the bytes of a workbook that was opened, and makes it the current one; the oldest kept ones go. */
@@ -82,7 +89,7 @@ export class Storage {
     await transaction.objectStore('files').put(bytes, id);
     await workbooks.put({ id, title, keptAt: Date.now(), head: '', order: [] }, id);
     await transaction.objectStore('state').put(id, CURRENT);
-    const kept = (await workbooks.getAll()).sort((a, b) => b.keptAt - a.keptAt);
+    const kept = (await workbooks.getAll()).flatMap((record) => infoIn(record) ?? []).sort(lastFirst);
     for (const old of kept.slice(MOST_KEPT)) {
       await workbooks.delete(old.id);
       await transaction.objectStore('files').delete(old.id);
@@ -108,6 +115,19 @@ export class Storage {
   close(): void {
     this.db.close();
   }
+}
+
+const lastFirst = (a: KeptInfo, b: KeptInfo): number => b.keptAt - a.keptAt;
+
+/** What a record says of its workbook; undefined where it is none. */
+function infoIn(record: unknown): KeptInfo | undefined {
+  const { id, title, keptAt } = (record ?? {}) as Partial<Record<keyof KeptInfo, unknown>>;
+  if (typeof id !== 'string') return undefined;
+  return {
+    id,
+    title: typeof title === 'string' ? title : 'workbook',
+    keptAt: typeof keptAt === 'number' ? keptAt : 0,
+  };
 }
 
 const sheetsOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id, ''], [id, '\uffff']);

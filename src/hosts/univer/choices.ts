@@ -69,9 +69,14 @@ const rule = ({ range, choices }: ChoiceValidation, uid: string): ISheetDataVali
   allowBlank: true,
   showDropDown: true,
   showErrorMessage: true,
+  error: `This cell takes ${oneOf(choices)}. Alt+Down shows the list.`,
   errorStyle: DataValidationErrorStyle.STOP,
   renderMode: DataValidationRenderMode.ARROW,
 });
+
+/** "estimated, laid out or weighed" */
+const oneOf = (choices: readonly string[]): string =>
+  choices.length < 2 ? choices.join('') : `${choices.slice(0, -1).join(', ')} or ${choices.at(-1)!}`;
 
 /** A list in a form of the engine's menus has its choices between commas. */
 function choicesIn(source: string): string[] {

@@ -21,9 +21,11 @@ import { Calculation } from './calculation';
 import { functionInfos } from './functions';
 import { historyOverride } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
+import { markUncalculated } from './marks';
 import { ErrorMessages } from './messages';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
+import { readTyped } from './typed-cells';
 
 export interface Engine {
   readonly univer: Univer;
@@ -83,9 +85,17 @@ export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, t
   });
 }
 
+/** Engines whose sheets are followed: their services are there with their first workbook. */
+const followed = new WeakSet<Engine>();
+
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
   engine.api.createWorkbook(snapshot);
+  if (!followed.has(engine)) {
+    followed.add(engine);
+    readTyped(injectorOf(engine.univer));
+    markUncalculated(injectorOf(engine.univer), engine.calculation);
+  }
   injectorOf(engine.univer).get(IUniverInstanceService).focusUnit(snapshot.id);
 }
 

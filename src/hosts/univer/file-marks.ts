@@ -11,7 +11,7 @@ interface Marks {
   /** A formula of the plain kind (see CellModel), by its shape. */
   readonly plain?: string;
   /** A formula that cannot be calculated here, by its shape and the value that it came with. */
-  readonly kept?: { readonly shape: string; readonly value: unknown };
+  readonly kept?: { readonly shape: string; readonly value: ICellData['v']; readonly type: ICellData['t'] };
 }
 
 const marksOf = (data: Nullable<ICellData>): Marks => (data?.custom ?? {}) as Marks;
@@ -25,12 +25,17 @@ export const isPlain = (data: Nullable<ICellData>, formula: string): boolean => 
   return plain !== undefined && plain === shapeOf(formula);
 };
 
-/** Has a cell keep the value that it has now, as long as it has this formula and this value. */
+/** Has a cell keep the value that it has now, as long as it has this formula and no other value. */
 export function keep(data: ICellData, formula: string): void {
-  data.custom = { ...data.custom, kept: { shape: shapeOf(formula), value: data.v ?? null } satisfies Marks['kept'] };
+  const kept: Marks['kept'] = { shape: shapeOf(formula), value: data.v ?? null, type: data.t ?? null };
+  data.custom = { ...data.custom, kept };
 }
 
-export const isKept = (data: Nullable<ICellData>, formula: string): boolean => {
+/** What a cell keeps, with the engine's type of it; undefined for a formula that was typed. The engine empties cells that move. */
+export function keptData(data: ICellData, formula: string): Pick<ICellData, 'v' | 't'> | undefined {
   const { kept } = marksOf(data);
-  return kept !== undefined && kept.value === (data?.v ?? null) && kept.shape === shapeOf(formula);
-};
+  const value = data.v ?? null;
+  return kept && (value === null || value === kept.value) && kept.shape === shapeOf(formula)
+    ? { v: kept.value, t: kept.type }
+    : undefined;
+}

@@ -4,8 +4,7 @@
  * text is, so that only references ever change. It makes no trees: nothing is calculated by the engine.
  */
 import { LexerTreeBuilder, sequenceNodeType, type ISequenceNode } from '@univerjs/engine-formula';
-import { parseCell } from '../../sheet';
-import { LAST_COLUMN, LAST_ROW, moved, pieces, type Piece } from '../../sheet/formula';
+import { moved, tokens, type Token, type TokenKind } from '../../sheet/formula';
 
 type SequenceNode = string | ISequenceNode;
 
@@ -35,7 +34,7 @@ export class FormulaReader extends LexerTreeBuilder {
 
   /** How many closing brackets a formula lacks. */
   override checkIfAddBracket(formula: string): number {
-    return Math.max(0, openCalls(pieces(bare(formula))).length);
+    return Math.max(0, openCalls(tokens(bare(formula))).length);
   }
 
   /** The function whose arguments the cursor is in, and which of them. */
@@ -43,7 +42,7 @@ export class FormulaReader extends LexerTreeBuilder {
     formula: string,
     index: number,
   ): { functionName: string; paramIndex: number } | undefined {
-    const before = pieces(bare(formula).slice(0, Math.max(0, index)));
+    const before = tokens(bare(formula).slice(0, Math.max(0, index)));
     const inside = openCalls(before).findLast(({ name }) => name !== undefined);
     return inside && { functionName: inside.name!, paramIndex: inside.argument };
   }
@@ -82,71 +81,62 @@ interface OpenCall {
   argument: number;
 }
 
-/** The brackets that are open at the end of some pieces. */
-function openCalls(all: readonly Piece[]): OpenCall[] {
+/** The brackets that are open at the end of some tokens. */
+function openCalls(all: readonly Token[]): OpenCall[] {
   const open: OpenCall[] = [];
   let braces = 0;
-  all.forEach(({ kind, text }, index) => {
-    if (kind !== 'other') return;
+  all.forEach(({ kind }, index) => {
     const before = all[index - 1];
-    if (text === '(') open.push({ name: before?.kind === 'call' ? before.text : undefined, argument: 0 });
-    else if (text === ')') open.pop();
-    else if (text === '{') braces++;
-    else if (text === '}') braces--;
-    else if (text === ',' && braces === 0 && open.length > 0) open.at(-1)!.argument++;
+    if (kind === 'open') open.push({ name: before?.kind === 'call' ? before.text : undefined, argument: 0 });
+    else if (kind === 'close') open.pop();
+    else if (kind === 'openArray') braces++;
+    else if (kind === 'closeArray') braces--;
+    else if (kind === 'comma' && braces === 0 && open.length > 0) open.at(-1)!.argument++;
   });
   return open;
 }
 
 function nodesOf(text: string): readonly SequenceNode[] {
-  const all = pieces(text);
+  const all = tokens(text);
   const nodes: SequenceNode[] = [];
-  let start = 0;
   for (let index = 0; index < all.length;) {
-    const [type, count] = nodeAt(all, index);
-    const token = all
-      .slice(index, index + count)
-      .map((piece) => piece.text)
-      .join('');
-    const end = start + token.length;
-    nodes.push(type === undefined ? token : { nodeType: type, token, startIndex: start, endIndex: end - 1 });
-    start = end;
+    const [nodeType, count] = nodeAt(all, index);
+    const { start } = all[index]!;
+    const end = all[index + count]?.start ?? text.length;
+    const token = text.slice(start, end);
+    nodes.push(nodeType === undefined ? token : { nodeType, token, startIndex: start, endIndex: end - 1 });
     index += count;
   }
   return nodes;
 }
 
-/** What begins at a piece, and how many pieces it takes; undefined for what nobody asks about. */
-function nodeAt(all: readonly Piece[], index: number): readonly [type: sequenceNodeType | undefined, count: number] {
+const TYPES: Partial<Record<TokenKind, sequenceNodeType>> = {
+  text: sequenceNodeType.STRING,
+  number: sequenceNodeType.NUMBER,
+  call: sequenceNodeType.FUNCTION,
+  table: sequenceNodeType.TABLE,
+  name: sequenceNodeType.DEFINED_NAME,
+};
+
+/** What begins at a token, and how many tokens it takes; undefined for what nobody asks about. */
+function nodeAt(all: readonly Token[], index: number): readonly [type: sequenceNodeType | undefined, count: number] {
   const { kind, text } = all[index]!;
   if (kind === 'sheet') {
-    const isElsewhere = /[[\]:]/.test(text) || all[index - 1]?.kind === 'bracket' || all[index - 1]?.text === ':';
-    const length = isElsewhere || all[index + 1]?.text !== '!' ? 0 : referenceLength(all, index + 2);
-    return length > 0 ? [sequenceNodeType.REFERENCE, length + 2] : [undefined, 1];
+    // In another workbook, or on several sheets: these cells are not this workbook's, or do not move with its rows.
+    const length = /^'?\[|^[^']*:/.test(text) ? 0 : referenceLength(all, index + 1);
+    return length > 0 ? [sequenceNodeType.REFERENCE, length + 1] : [undefined, 1];
   }
-  if (kind === 'text') return [sequenceNodeType.STRING, 1];
-  if (kind === 'call') return [sequenceNodeType.FUNCTION, 1];
-  if (kind === 'table') return [sequenceNodeType.TABLE, 2];
-  if (kind !== 'word' || all[index - 1]?.text === '!') return [undefined, 1];
-  const length = referenceLength(all, index);
+  const isElsewhere = all[index - 1]?.kind === 'sheet';
+  const length = isElsewhere ? 0 : referenceLength(all, index);
   if (length > 0) return [sequenceNodeType.REFERENCE, length];
-  if (/^[\d.]/.test(text)) return [sequenceNodeType.NUMBER, 1];
-  return /^(true|false)$/i.test(text) ? [undefined, 1] : [sequenceNodeType.DEFINED_NAME, 1];
+  if (kind === 'table') return [sequenceNodeType.TABLE, all[index + 1]?.kind === 'bracket' ? 2 : 1];
+  return kind === 'name' && /^(true|false)$/i.test(text) ? [undefined, 1] : [TYPES[kind], 1];
 }
 
-const COLUMN = /^\$?[A-Za-z]{1,3}$/;
-const ROW = /^\$?\d{1,7}$/;
-
-/** Pieces that A1, A1:B2, A:A or 1:1 take from here on; 0 where no reference begins here. */
-function referenceLength(all: readonly Piece[], index: number): 0 | 1 | 3 {
-  const word = (at: number): string => (all[at]?.kind === 'word' ? all[at].text : '');
-  const first = word(index);
-  const last = all[index + 1]?.text === ':' ? word(index + 2) : '';
-  if (isCell(first)) return isCell(last) ? 3 : 1;
-  return (COLUMN.test(first) && COLUMN.test(last)) || (ROW.test(first) && ROW.test(last)) ? 3 : 0;
-}
-
-function isCell(word: string): boolean {
-  const cell = parseCell(word);
-  return cell !== undefined && cell.row >= 0 && cell.row <= LAST_ROW && cell.column <= LAST_COLUMN;
+/** Tokens that A1, A1:B2, A:A or 1:1 take from here on; 0 where no reference begins here. */
+function referenceLength(all: readonly Token[], index: number): 0 | 1 | 3 {
+  const kind = all[index]?.kind;
+  if (kind === 'columns' || kind === 'rows') return 1;
+  if (kind !== 'cell') return 0;
+  return all[index + 1]?.text === ':' && all[index + 2]?.kind === 'cell' ? 3 : 1;
 }

@@ -17,10 +17,10 @@ import {
   SetRangeValuesMutation,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import type { Cell, CellModel, Result, SheetModel, WorkbookModel } from '../../sheet';
-import { Calculator, type Calculation, type UnknownFormula } from '../../calculation';
+import { CellError, type Cell, type CellModel, type Result, type SheetModel, type WorkbookModel } from '../../sheet';
+import { Calculator, reasonOf, type Calculation, type Computed, type SheetCell } from '../../calculation';
 import { fromCellData } from './cells';
-import { isKept, isPlain, keep } from './file-marks';
+import { isPlain, keep, keptData } from './file-marks';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { toAddress } from './ranges';
@@ -70,7 +70,9 @@ export class Mirror {
   sheetIds: readonly string[] = [];
   /** True until the first calculation of a workbook that was read from a file. */
   isFromFile = false;
-  private readonly keptCells = new Map<string, NotRecalculated>();
+  /** Cells that the engine emptied when they moved, with the value that they keep. */
+  private emptied: Computed[] = [];
+  private uncalculated: readonly NotRecalculated[] = [];
   private calculator: Calculator | undefined;
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
@@ -105,16 +107,19 @@ export class Mirror {
   /** Results of the formulas that depend on the edits since the last time. */
   calculate(formulas: FormulasBySheet): MirrorCalculation {
     let typed: readonly TypedFormula[] = [];
+    this.emptied = [];
     if (!this.calculator) this.calculator = this.built(formulas);
     else typed = this.takeEdits(this.calculator, formulas);
     this.edited.clear();
     this.edits = 0;
-    return { ...this.calculator.update(), typed };
+    const calculation = this.calculator.update();
+    this.uncalculated = this.namedCells(this.calculator, calculation);
+    return { ...calculation, results: [...calculation.results, ...this.emptied], typed };
   }
 
-  /** In the order of the workbook. */
+  /** Cells that keep the file's value, and those that rest on one, as they now stand. */
   get notRecalculated(): readonly NotRecalculated[] {
-    return [...this.keptCells.values()];
+    return this.uncalculated;
   }
 
   /** What a formula that stands in no cell gives for each cell, when it is written for the one at `row`, `column`. */
@@ -127,31 +132,26 @@ export class Mirror {
 
   private built(formulas: FormulasBySheet): Calculator {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
-    this.keptCells.clear();
-    const model = this.model(formulas);
-    const calculator = new Calculator(model, true);
-    const kept = calculator.unknown.filter((unknown) => this.keeps(unknown));
+    const calculator = new Calculator(this.model(formulas), true);
+    // From now on the marks tell these formulas from those that are typed.
+    if (this.isFromFile)
+      for (const { sheet, row, column, formula } of calculator.unknown) {
+        const data = this.dataAt(this.sheetIds[sheet]!, row, column);
+        if (data) keep(data, formula);
+      }
     this.isFromFile = false;
-    if (kept.length === 0) return calculator;
-    // Their values are there for what depends on them, and nothing calculates them.
-    for (const { sheet, row, column } of kept) {
-      const line = model.sheets[sheet]!.cells[row]!;
-      line[column] = { value: line[column]!.value };
-    }
-    return new Calculator(model, true);
+    return calculator;
   }
 
-  /** Notes a formula that cannot be calculated and keeps its value; false for one that was typed, which is an error. */
-  private keeps({ sheet: index, row, column, functionName, message, formula }: UnknownFormula): boolean {
-    const sheet = this.sheetIds[index]!;
-    const data = this.dataAt(sheet, row, column);
-    if (!data) return false;
-    if (this.isFromFile) keep(data, formula);
-    else if (!isKept(data, formula)) return false;
-    const reason = functionName === undefined ? message : `${functionName} is not known here`;
-    const place = { sheet, row, column };
-    this.keptCells.set(placeKey(sheet, row, column), { ...place, because: place, reason });
-    return true;
+  private namedCells(calculator: Calculator, { notRecalculated }: Calculation): readonly NotRecalculated[] {
+    if (notRecalculated.length === 0) return [];
+    const reasons = new Map(calculator.unknown.map((one) => [placeKey(one), reasonOf(one)]));
+    const placeOf = ({ sheet, row, column }: SheetCell): CellPlace => ({ sheet: this.sheetIds[sheet]!, row, column });
+    return notRecalculated.map((one) => ({
+      ...placeOf(one),
+      because: placeOf(one.because),
+      reason: reasons.get(placeKey(one.because)) ?? '',
+    }));
   }
 
   private takeEdits(calculator: Calculator, formulas: FormulasBySheet): TypedFormula[] {
@@ -159,18 +159,12 @@ export class Mirror {
     for (const [sheet, cells] of this.edited) {
       const index = this.sheetIds.indexOf(sheet);
       cells.forValue((row, column) => {
-        const cell = this.cell(this.dataAt(sheet, row, column), formulas?.[sheet]?.[row]?.[column]);
-        this.keptCells.delete(placeKey(sheet, row, column));
+        const data = this.dataAt(sheet, row, column);
+        const cell = this.cell({ sheet: index, row, column }, data, formulas?.[sheet]?.[row]?.[column]);
         calculator.edit(index, row, column, cell);
         if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}` });
       });
     }
-    // An undo can bring one back.
-    for (const unknown of [...calculator.unknown])
-      if (this.keeps(unknown)) {
-        const { sheet, row, column } = unknown;
-        calculator.edit(sheet, row, column, { value: this.valueAt(this.sheetIds[sheet]!, row, column) });
-      }
     return typed;
   }
 
@@ -186,11 +180,11 @@ export class Mirror {
   private model(formulas: FormulasBySheet): WorkbookModel {
     const tables = tablesOf(this.injector, this.book);
     return {
-      sheets: this.book.getSheets().map((worksheet): SheetModel => {
+      sheets: this.book.getSheets().map((worksheet, index): SheetModel => {
         const name = worksheet.getName();
         return {
           name,
-          cells: this.cells(worksheet, formulas?.[worksheet.getSheetId()]),
+          cells: this.cells(index, worksheet, formulas?.[worksheet.getSheetId()]),
           tables: tables.filter(({ range }) => range.sheet === name),
           merges: worksheet.getMergeData().map((range) => toAddress(name, range)),
           ...hiddenRows(worksheet),
@@ -202,29 +196,45 @@ export class Mirror {
   }
 
   private cells(
+    sheet: number,
     worksheet: Worksheet,
     formulas: Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>,
   ): (CellModel | undefined)[][] {
     const cells: (CellModel | undefined)[][] = [];
     worksheet.getCellMatrix().forValue((row, column, data) => {
-      const cell = this.cell(data, formulas?.[row]?.[column]);
+      const cell = this.cell({ sheet, row, column }, data, formulas?.[row]?.[column]);
       if (cell) (cells[row] ??= [])[column] = cell;
     });
     return cells;
   }
 
-  private cell(data: Nullable<ICellData>, item: Nullable<IFormulaDataItem>): CellModel | undefined {
-    const value = fromCellData(data);
-    if (!item) return value === null ? undefined : { value };
+  private cell(place: SheetCell, data: Nullable<ICellData>, item: Nullable<IFormulaDataItem>): CellModel | undefined {
+    if (!item) {
+      const value = fromCellData(data);
+      return value === null ? undefined : { value };
+    }
     const { f, x = 0, y = 0 } = item;
     // A formula that was filled down is given as the first one, and how far from it this cell is.
     const text = x === 0 && y === 0 ? f : this.injector.get(LexerTreeBuilder).moveFormulaRefOffset(f, x, y);
     const formula = text.replace(/^=/, '');
+    const value = this.valueBehind(place, data, formula);
     return isPlain(data, formula) ? { value, formula, plain: true } : { value, formula };
+  }
+
+  /** The value that a formula keeps where it cannot be calculated; null for one that was typed, which then is an error. */
+  private valueBehind(place: SheetCell, data: Nullable<ICellData>, formula: string): Cell {
+    const value = fromCellData(data);
+    // A file's empty text is a value, too.
+    if (this.isFromFile) return value ?? '';
+    const kept = data && keptData(data, formula);
+    if (!kept) return value instanceof CellError ? null : value;
+    const own = fromCellData(kept) ?? '';
+    if (value === null && own !== '') this.emptied.push({ ...place, result: own });
+    return own;
   }
 }
 
-const placeKey = (sheet: string, row: number, column: number): string => `${sheet} ${row} ${column}`;
+const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;
 
 /** Read when they are asked for: rows are hidden and shown without an edit. */
 const hiddenRows = (worksheet: Worksheet): object => ({

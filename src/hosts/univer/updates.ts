@@ -10,6 +10,7 @@ import {
 import type { Matrix } from '../../sheet';
 import type { Computed } from '../../calculation';
 import { toResultData } from './cells';
+import type { CellPlace } from './mirror';
 import { spilledCells, spillRanges } from './spills';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
@@ -37,7 +38,7 @@ export class Updates {
     const unit = book.getUnitId();
     const range = spillRanges(this.injector, unit, sheet)?.[row]?.[column];
     const cell = book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
-    if (Array.isArray(result)) return this.addBlock(unit, sheet, row, column, result, range, cell);
+    if (Array.isArray(result)) return this.addBlock({ unit, sheet, row, column }, result, range, cell);
     const data = toResultData(result);
     if (range) this.update(unit, sheet).ended.setValue(row, column, data);
     else if (isShown(cell, data)) return;
@@ -71,10 +72,7 @@ export class Updates {
   }
 
   private addBlock(
-    unit: string,
-    sheet: string,
-    row: number,
-    column: number,
+    { unit, sheet, row, column }: CellPlace & { readonly unit: string },
     block: Matrix,
     before: Nullable<IRange>,
     cell: Nullable<ICellData>,

@@ -226,7 +226,7 @@ describe('calculation in the engine', () => {
     expect(await workbook.read({ sheet: 'Parts', row: 7, column: 0, rows: 1, columns: 3 })).toEqual([
       [new CellError('#VALUE!'), new CellError('#NAME?'), 5],
     ]);
-    expect(await workbook.explain('Parts', 7, 0)).toMatch(/formula/i);
+    expect(await workbook.explain('Parts', 7, 0)).toMatch(/missing/);
     expect(await workbook.explain('Parts', 7, 1)).toBe('There is no function NOSUCH');
     close();
   });

@@ -1,0 +1,42 @@
+/** The engine's version and the members that are reached into. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { Univer } from '@univerjs/core';
+import { describe, expect, it } from 'vitest';
+import { checkInternals, ENGINE_VERSION } from '../../../src/hosts/univer/internals';
+import { root } from '../../helpers/bench-page';
+
+const engine = join(root, 'node_modules', '@univerjs');
+
+describe('what is reached into of the engine', () => {
+  it('was looked up in the version that is installed, of every package', () => {
+    const versions = readdirSync(engine)
+      .filter((name) => !['icons', 'protocol'].includes(name))
+      .map((name) => {
+        const { version } = JSON.parse(readFileSync(join(engine, name, 'package.json'), 'utf8')) as { version: string };
+        return `${name} ${version}`;
+      });
+    expect(versions.filter((one) => !one.endsWith(` ${ENGINE_VERSION}`))).toEqual([]);
+  });
+
+  it('is there, and one that is missing is named before anything starts', () => {
+    const univer = new Univer();
+    expect(() => checkInternals(univer)).not.toThrow();
+    expect(() => checkInternals(univer, [['the undo stack', {}, '_getUndoStack']])).toThrow(
+      `lacks the undo stack (_getUndoStack). See src/hosts/univer/internals.ts.`,
+    );
+    univer.dispose();
+  });
+
+  it('stands in one file', () => {
+    const folders = ['src/hosts/univer', 'src/hosts/bench'];
+    const reaches = folders.flatMap((folder) =>
+      readdirSync(join(root, folder))
+        .filter((name) => /\.tsx?$/.test(name) && name !== 'internals.ts')
+        .filter((name) =>
+          /__getInjector|\bas any\b|\.(_[a-z]\w*)/.test(readFileSync(join(root, folder, name), 'utf8')),
+        ),
+    );
+    expect(reaches).toEqual([]);
+  });
+});
