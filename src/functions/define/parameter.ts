@@ -6,8 +6,8 @@
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
 import { fractionOfDate } from './date-fraction';
-import { plainNumber, readNumber } from './read-number';
-import { toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
+import { readNumber } from './read-number';
+import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /**
  * cell:   one value a row; a column of them is lifted over its rows
