@@ -18,8 +18,6 @@ const MAY = {
   hosts: ['pane'],
   // The report prints the pictures.
   report: ['pictures'],
-  // A result that has to be stored as a dynamic array is known by how a file spells it.
-  calculation: ['xlsx'],
   // A cell is read by the same words for a number and its unit.
   sheet: ['core'],
 };
@@ -64,8 +62,8 @@ module.exports = {
     },
     throughIndex('pictures'),
     throughIndex('report'),
-    // The functions bundle takes the cell's type and nothing else of the sheet.
-    throughIndex('sheet', ['^src/sheet/cell\\.ts$', '^src/sheet/formula/index\\.ts$']),
+    // The functions bundle takes the cell's type and the namespace, and nothing else of the sheet.
+    throughIndex('sheet', ['^src/sheet/cell\\.ts$', '^src/sheet/formula/(index|namespace)\\.ts$']),
     throughIndex('functions', ['^src/functions/(drawings|reference)/index\\.ts$']),
     {
       name: 'core-through-its-index',

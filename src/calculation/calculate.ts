@@ -3,7 +3,7 @@
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
 import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
-import { isDynamic } from '../xlsx';
+import { isDynamic } from '../sheet/formula';
 import { NotYet } from './awaited';
 import { Book } from './book';
 import { Changed } from './changed';

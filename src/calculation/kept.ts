@@ -1,6 +1,6 @@
 /** Formulas that are not calculated keep their last values; what they are is said by name. */
 import { fullName, type WorkbookModel } from '../sheet';
-import { namesOtherFile } from '../xlsx';
+import { namesOtherFile } from '../sheet/formula';
 import type { Calculation, NotRecalculated, SheetCell, UnknownFormula } from './calculate';
 
 export interface CellPlace {

@@ -1,6 +1,14 @@
 /** Results of formulas put into a workbook's model, with their spills. */
-import { CellError, type Cell, type CellModel, type Matrix, type SheetModel, type WorkbookModel } from '../sheet';
-import { isDynamic, sameCell } from '../xlsx';
+import {
+  CellError,
+  sameCell,
+  type Cell,
+  type CellModel,
+  type Matrix,
+  type SheetModel,
+  type WorkbookModel,
+} from '../sheet';
+import { isDynamic } from '../sheet/formula';
 import type { Computed } from '.';
 
 /** A cell that shows an error. */

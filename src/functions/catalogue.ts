@@ -34,6 +34,9 @@ export const catalogue: readonly Definition[] = families.flatMap((definition) =>
   return longer ? [definition, { ...definition, name: longer }] : [definition];
 });
 
+/** The name under which Excel knows a function; `name` without the namespace, in capitals. */
+export const excelName = (name: string): string => LONGER_NAMES[name] ?? name;
+
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 
 /** The definition of "AREA.RECT" or "TARE.AREA.RECT", in any case; undefined where there is none. */

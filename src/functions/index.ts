@@ -1,2 +1,2 @@
 export * from './define';
-export { catalogue, findDefinition } from './catalogue';
+export { catalogue, excelName, findDefinition } from './catalogue';

@@ -47,3 +47,9 @@ const CODES: readonly string[] = [
 export function isErrorCode(text: unknown): text is ErrorCode {
   return typeof text === 'string' && CODES.includes(text);
 }
+
+/** True where two values are the same; a formula's empty text and a blank are. */
+export const sameCell = (a: Cell, b: Cell): boolean =>
+  a instanceof CellError && b instanceof CellError
+    ? a.code === b.code
+    : a === b || ((a === null || a === '') && (b === null || b === ''));

@@ -2,6 +2,7 @@ export {
   CellError,
   isBlank,
   isErrorCode,
+  sameCell,
   type Argument,
   type Cell,
   type ErrorCode,

@@ -1,7 +1,6 @@
 /** What one model of a workbook changes against another, as a patch. */
 import {
-  CellError,
-  type Cell,
+  sameCell,
   type CellModel,
   type ChoiceValidation,
   type NameModel,
@@ -158,12 +157,6 @@ const sameSpill = (one: Spill | undefined, other: Spill): boolean =>
 
 const look = (cell: CellModel | undefined, keys: readonly string[]): string =>
   cell?.style === undefined ? '' : (keys[cell.style] ?? '');
-
-/** True where two values are the same; a formula's empty text and a blank are. */
-export const sameCell = (a: Cell, b: Cell): boolean =>
-  a instanceof CellError && b instanceof CellError
-    ? a.code === b.code
-    : a === b || ((a === null || a === '') && (b === null || b === ''));
 
 const rangeKey = (range: RangeAddress): string => `${range.row} ${range.column} ${range.rows} ${range.columns}`;
 const tableKey = (table: TableModel): string => `${rangeKey(table.range)} ${table.columns.join('\n')}`;

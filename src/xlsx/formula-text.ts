@@ -1,74 +1,109 @@
-/** Formulas as text: a file's spelling of function names and the typed one. */
-import { NAMESPACE } from '../functions';
-import { quoteSheet } from '../sheet';
-import { pieces } from '../sheet/formula';
-import { FILE_PREFIXES, SPILLING } from './future-functions';
+/**
+ * Formulas as text: a file's spelling and the typed one. Texts, names of sheets and of columns are passed over:
+ * what looks like a function or a reference in them is none.
+ */
+import { excelName, NAMESPACE } from '../functions';
+import { FormulaScanner, functionFacts, operandEnd, operandStart, parameterNames, tokens } from '../sheet/formula';
+import { filePart, matching, type Token } from '../sheet/formula';
 
 const FILE_NAMESPACE = '_xldudf_';
 const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
-const OUR_CALLS = new RegExp(`(?<![\\p{L}\\p{N}_.])${FILE_NAMESPACE}(${NAMESPACE}_\\w+)\\(`, 'giu');
-const PREFIX = /_xl(?:fn|ws|pm|udf)\./gi;
-
-const OTHER_FILE = /(?:^|[^\p{L}\p{N}_\]])\[\d+\]|'[^']*\[[^\]]*\][^']*'!/u;
-
-/** Whether a formula refers to another workbook. */
-export const namesOtherFile = (formula: string): boolean => OTHER_FILE.test(formula);
+/** More than one can stand before a name: _xlfn._xlws.SORT. */
+const PREFIX = /^(?:_xl(?:fn|ws|pm|udf)\.)+/i;
+/** Source: [MS-XLSX] 2.2.2: parameters of LET and LAMBDA. */
+const PARAMETER = '_xlpm.';
 
 /** A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is "XLOOKUP(". */
 export function fromFile(formula: string): string {
   if (!formula.includes('_xl') && !formula.includes('_XL')) return formula;
-  // A large parts list has a formula a row: without texts and quoted names there is nothing to be careful of.
-  if (!/["'[]|ANCHORARRAY/i.test(formula))
-    return formula
-      .replace(OUR_CALLS, (_whole, name: string) => `${name.toUpperCase().replaceAll('_', '.')}(`)
-      .replace(PREFIX, '');
-  const typed = pieces(formula)
-    .map(({ kind, text }) => {
-      if (kind !== 'call' && kind !== 'word') return text;
-      const ours = kind === 'call' ? OURS.exec(text) : null;
-      return ours ? ours[1]!.toUpperCase().replaceAll('_', '.') : text.replace(PREFIX, '');
-    })
-    .join('');
-  // A reference to a whole spill stands in files as a function of its first cell.
-  return typed.replace(/\bANCHORARRAY\((\$?[A-Z]{1,3}\$?\d+)\)/gi, '$1#');
+  const scanner = new FormulaScanner(formula);
+  let typed = '';
+  let from = 0;
+  let hasSigns = false;
+  while (scanner.next()) {
+    const { kind, start, end } = scanner;
+    // "_"
+    if ((kind !== 'call' && kind !== 'name') || formula.charCodeAt(start) !== 0x5f) continue;
+    const text = typedName(formula.slice(start, end), kind === 'call');
+    hasSigns ||= text === 'ANCHORARRAY' || text === 'SINGLE';
+    typed += formula.slice(from, start) + text;
+    from = end;
+  }
+  typed += formula.slice(from);
+  return hasSigns ? withSigns(typed) : typed;
+}
+
+function typedName(text: string, isCall: boolean): string {
+  const ours = isCall ? OURS.exec(text) : null;
+  return ours ? ours[1]!.toUpperCase().replaceAll('_', '.') : text.replace(PREFIX, '');
+}
+
+/** ANCHORARRAY(A1) is typed A1#, and SINGLE(A1:A9) is typed @A1:A9. */
+function withSigns(formula: string): string {
+  const all = tokens(formula);
+  const out = all.map(({ text }) => text);
+  all.forEach(({ kind, text }, index) => {
+    if (kind !== 'call' || (text !== 'ANCHORARRAY' && text !== 'SINGLE')) return;
+    const close = matching(all, index + 1, 1);
+    if (close === undefined || operandEnd(all, index + 2) !== close - 1) return;
+    const isAnchor = text === 'ANCHORARRAY';
+    // Only the cell itself: "A1:B2#" is a range from A1 to all that B2 spills.
+    if (isAnchor ? operandStart(all, close - 1) !== index + 2 : isGoingOn(all, close + 1)) return;
+    out[index] = isAnchor ? '' : '@';
+    out[index + 1] = '';
+    out[close] = isAnchor ? '#' : '';
+  });
+  return out.join('');
+}
+
+/** Behind a reference, what begins with one of these belongs to it: @ would take it in. */
+const GOING_ON: ReadonlySet<string> = new Set(['open', 'cell', 'columns', 'rows', 'sheet', 'name', 'table', 'call']);
+
+function isGoingOn(all: readonly Token[], index: number): boolean {
+  const token = all[index];
+  if (token?.kind === 'space') return GOING_ON.has(all[index + 1]?.kind ?? '');
+  return token !== undefined && (token.text === ':' || token.text === '#' || token.kind === 'open');
 }
 
 /** A typed formula in a file's spelling, in which a spreadsheet program binds every function. */
 export function toFile(formula: string): string {
-  const anchored = formula.replace(/(\$?\b[A-Z]{1,3}\$?\d+)#/gi, 'ANCHORARRAY($1)');
-  return pieces(anchored)
-    .map(({ kind, text }) => {
-      if (kind !== 'call') return text;
-      const name = text.toUpperCase();
-      if (name.startsWith(`${NAMESPACE}.`)) return FILE_NAMESPACE + name.replaceAll('.', '_');
-      return (FILE_PREFIXES.get(name) ?? '') + text;
-    })
-    .join('');
+  const all = tokens(formula);
+  const out = all.map(({ text }) => text);
+  const parameters = parameterNames(all);
+  all.forEach((token, index) => {
+    const { kind, text } = token;
+    if (parameters.has(token)) out[index] = PARAMETER + text;
+    else if (kind === 'call') out[index] = fileName(text);
+    else if (kind === 'bracket') out[index] = `[${filePart(text.slice(1, -1))}]`;
+  });
+  // @A1# is the one cell of all that A1 spills.
+  for (const [sign, put] of [
+    ['#', anchor],
+    ['@', single],
+  ] as const)
+    all.forEach(({ kind, text }, index) => {
+      if (kind === 'operator' && text === sign) put(all, out, index);
+    });
+  return out.join('');
 }
 
-/** Names of the functions that a typed formula calls, in capitals. */
-export function functionNames(formula: string): string[] {
-  return formula.includes('(')
-    ? pieces(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text.toUpperCase()] : []))
-    : [];
+function fileName(text: string): string {
+  const name = text.toUpperCase();
+  if (name.startsWith(`${NAMESPACE}.`))
+    return `${FILE_NAMESPACE}${NAMESPACE}.${excelName(name.slice(NAMESPACE.length + 1))}`.replaceAll('.', '_');
+  return (functionFacts(name)?.filePrefix ?? '') + text;
 }
 
-/** A formula in which references name sheets by other names; `names` maps old ones in lower case. */
-export function withSheetNames(formula: string, names: ReadonlyMap<string, string>): string {
-  return pieces(formula)
-    .map(({ kind, text }) => {
-      if (kind !== 'sheet') return text;
-      const name = text.startsWith("'") ? text.slice(1, -1).replaceAll("''", "'") : text;
-      const changed = names.get(name.toLowerCase());
-      return changed === undefined ? text : quoteSheet(changed);
-    })
-    .join('');
+function anchor(all: readonly Token[], out: string[], index: number): void {
+  const first = operandStart(all, index - 1);
+  if (first === undefined) return;
+  out[first] = `_xlfn.ANCHORARRAY(${out[first]!}`;
+  out[index] = ')';
 }
 
-const MAYBE_DYNAMIC = new RegExp(`${NAMESPACE}\\.|${[...SPILLING].join('|')}`, 'i');
-
-/** True where a typed formula has to be stored as a dynamic array to be bound, or to spill. */
-export function isDynamic(formula: string): boolean {
-  if (!MAYBE_DYNAMIC.test(formula)) return false;
-  return functionNames(formula).some((name) => name.startsWith(`${NAMESPACE}.`) || SPILLING.has(name));
+function single(all: readonly Token[], out: string[], index: number): void {
+  const last = operandEnd(all, index + 1);
+  if (last === undefined) return;
+  out[index] = '_xlfn.SINGLE(';
+  out[last] += ')';
 }

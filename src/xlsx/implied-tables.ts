@@ -1,6 +1,6 @@
 /** Formulas inside a table that leave its name out, as some writers do: SUBTOTAL(109,[length]) in its row of totals. */
 import type { CellModel, TableModel } from '../sheet';
-import { pieces } from '../sheet/formula';
+import { references, replaced } from '../sheet/formula';
 
 /** Puts the names of tables into the formulas of their cells, in place: spreadsheet programs show them so, and not every engine can do without. */
 export function nameImpliedTables(cells: readonly (CellModel | undefined)[][], tables: readonly TableModel[]): void {
@@ -16,15 +16,12 @@ export function nameImpliedTables(cells: readonly (CellModel | undefined)[][], t
   }
 }
 
-/** A bracket is a table's own where no name stands before it and no sheet or name behind: "[1]Prices!A1" is another file's. */
-function withTableName(formula: string, table: string): string {
-  const all = pieces(formula);
-  return all
-    .map(({ kind, text }, index) => {
-      const next = all[index + 1];
-      const isImplied =
-        kind === 'bracket' && all[index - 1]?.kind !== 'table' && next?.kind !== 'sheet' && next?.text !== '!';
-      return isImplied ? table + text : text;
-    })
-    .join('');
-}
+const withTableName = (formula: string, table: string): string =>
+  replaced(
+    formula,
+    references(formula).flatMap((reference) =>
+      reference.kind === 'table' && reference.table === '' && !reference.isElsewhere
+        ? [{ start: reference.start, end: reference.start, text: table }]
+        : [],
+    ),
+  );

@@ -1,6 +1,6 @@
 /** Sheets of a patched workbook renamed, removed and put in another order. */
 import { changeAttributes, eachElement, replaceElements } from './elements';
-import { withSheetNames } from './formula-text';
+import { withSheetNames } from '../sheet/formula';
 import type { Package } from './package';
 import type { WorkbookPart } from './workbook-part';
 import { escapeXml, unescapeXml, XmlScanner } from './xml';

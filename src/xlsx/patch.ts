@@ -1,9 +1,8 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
 import type { SheetModel, TableModel } from '../sheet';
-import { needsArray } from '../sheet/formula';
+import { isDynamic, needsArray } from '../sheet/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
-import { isDynamic } from './formula-text';
 import { Package } from './package';
 import { patchCells, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';

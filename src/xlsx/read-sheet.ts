@@ -11,8 +11,8 @@ import {
 } from '../sheet';
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
-import { LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
-import { fromFile, isDynamic } from './formula-text';
+import { isDynamic, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
+import { fromFile } from './formula-text';
 import { DAYS_1904, serialOfIsoDate } from './number-formats';
 import { isCells } from './elements';
 import { readRuns, unescapeText } from './read-strings';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { CellError, type Cell } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
-import { functionNames } from '../../src/xlsx/formula-text';
+import { functionNames } from '../../src/sheet/formula';
 import { recalculatedByLibreOffice } from '../helpers/libreoffice';
 import { soffice } from '../helpers/programs';
 import { cases, placeOf, resultOf, workbookOf } from './cases';

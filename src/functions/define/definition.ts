@@ -3,7 +3,7 @@ import type { Cell, Matrix } from '../../sheet/cell';
 import { choice, optional, type Parameter, type ValuesOf } from './parameter';
 import { UNIT_SYSTEMS, type Dimension } from '../../core/quantity';
 
-export const NAMESPACE = 'TARE';
+export { NAMESPACE } from '../../sheet/formula/namespace';
 
 export const FAMILIES = [
   'Areas',

@@ -4,7 +4,7 @@
  */
 import { call } from '../../functions';
 import { CellError, type Argument, type RangeAddress } from '../../sheet';
-import { parseCallText, type Reference, type Term } from './call-text';
+import { callTerm, type Reference, type Term } from './call-term';
 import { formulaOf, fromExcel } from './cells';
 import { supports } from './requirements';
 import { rangeOf } from './shape';
@@ -21,7 +21,7 @@ export async function explainCell(context: Excel.RequestContext, place: RangeAdd
   const spilled = parent !== undefined && !parent.isNullObject;
   const anchor = spilled ? parent : cell;
   const formula = formulaOf(anchor.formulas[0]?.[0], anchor.values[0]?.[0]);
-  const term = formula ? parseCallText(formula, place.sheet) : undefined;
+  const term = formula ? callTerm(formula, place.sheet) : undefined;
   if (term?.kind !== 'call') return undefined;
 
   const answer = ask(context, term, spilled ? parent.rowIndex : place.row);

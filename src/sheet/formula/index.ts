@@ -1,10 +1,17 @@
+export { functionNames, isDynamic, namesOtherFile } from './calls';
+export { allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
 export { moveReferences, type CellsMove, type LineEdit } from './move-references';
+export { NAMESPACE } from './namespace';
 export { needsArray } from './needs-array';
+export { matching, operandEnd, operandStart } from './operands';
+export { parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
-export { pieces, type Piece } from './pieces';
+export { filePart, partItems, type PartItem } from './part-items';
+export { printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
+export { withColumnNames, withSheetNames, withTableNames } from './rename';
 export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { replaced, rewrite, tokens, type Token } from './tokens';

@@ -1,18 +1,7 @@
 /** Which formulas have to be stored as array formulas to be computed over their ranges. */
-import type { FormulaNode } from './syntax';
+import { functionFacts } from './facts';
 import { tryFormula } from './parse';
-
-/** Functions that take cells: given a range, a plain formula takes the cell of its own row from it. */
-const OF_CELLS = new Set(
-  (
-    'ABS SIGN INT EXP SIN COS TAN ATAN SINH COSH TANH ASIN ACOS DEGREES RADIANS SQRT LN LOG10 LOG ATAN2 POWER ROUND ROUNDUP ROUNDDOWN TRUNC MOD QUOTIENT MROUND ' +
-    'CEILING FLOOR EVEN ODD NOT ISBLANK ISNUMBER ISTEXT ISNONTEXT ISLOGICAL ISERROR ISERR ISNA ISEVEN ISODD LEN UPPER LOWER PROPER TRIM CLEAN CODE VALUE CHAR ' +
-    'EXACT LEFT RIGHT MID REPT REPLACE SUBSTITUTE FIND SEARCH CONCATENATE DATE YEAR MONTH DAY DAYS IF IFERROR IFNA'
-  ).split(' '),
-);
-
-/** These compute over arrays by themselves. */
-const OVER_ARRAYS = new Set(['SUMPRODUCT', 'MMULT', 'LOOKUP']);
+import type { FormulaNode } from './syntax';
 
 /**
  * True where a formula computes with a whole range at a place that takes one cell: A1:A3*2, ROUND(A1:A3,1).
@@ -32,9 +21,11 @@ function needs(node: FormulaNode, isRange: (name: string) => boolean): boolean {
     case 'sign':
     case 'percent':
       return inside(node.of);
-    case 'call':
-      if (OVER_ARRAYS.has(node.name)) return false;
-      return node.args.some((arg) => arg && (OF_CELLS.has(node.name) ? inside(arg) : needs(arg, isRange)));
+    case 'call': {
+      const facts = functionFacts(node.name);
+      if (facts?.overArrays) return false;
+      return node.args.some((arg, index) => arg && (facts?.takesCell(index) ? inside(arg) : needs(arg, isRange)));
+    }
     case 'intersection':
       return needs(node.left, isRange) || needs(node.right, isRange);
     case 'union':

@@ -2,7 +2,7 @@
 import type { Token } from './tokens';
 
 interface Call {
-  /** LET or LAMBDA, in capitals and without a file's prefix; '' for any other bracket. */
+  /** LET or LAMBDA, in capitals; '' for any other bracket. */
   readonly name: string;
   /** Its arguments so far, the one that is read among them. */
   count: number;
@@ -12,7 +12,7 @@ interface Call {
   readonly declared: Token[];
 }
 
-const DECLARING = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
+const DECLARING = /^(LET|LAMBDA)$/i;
 
 /**
  * The tokens of a formula that are such names, where they are given and where they are used.
@@ -34,7 +34,7 @@ export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
     else if (token.kind === 'comma' && call) endArgument(call, found);
     else {
       if (call) note(call, token);
-      if (token.kind === 'name' && isDeclared(open, token)) found.add(token);
+      if ((token.kind === 'name' || token.kind === 'call') && isDeclared(open, token)) found.add(token);
     }
   });
   return found;

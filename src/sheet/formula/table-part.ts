@@ -1,5 +1,6 @@
 /** Table references: Parts[width], Parts[[#Headers],[a]:[b]], [@width]. */
 import type { RangeAddress, TableModel } from '../model';
+import { partItems } from './part-items';
 
 export interface TablePart {
   readonly area: 'data' | 'headers' | 'all' | 'row' | 'totals' | 'headers-data';
@@ -10,23 +11,11 @@ export interface TablePart {
 
 /** What a reference names of a table; undefined where the table has no such column, or the reference cannot be read. */
 export function tablePart(table: TableModel, text: string): TablePart | undefined {
-  let rest = text.trim();
-  let area: TablePart['area'] = 'data';
-  if (rest.startsWith('@')) {
-    area = 'row';
-    rest = rest.slice(1).trim();
-  }
-  const areas: string[] = [];
-  const columns: string[] = [];
-  for (const item of items(rest)) {
-    if (item.startsWith('#')) areas.push(item.toLowerCase());
-    else columns.push(unescape(item));
-  }
-  if (areas.length) {
-    const named = AREAS.get(areas.sort().join(' '));
-    if (!named) return undefined;
-    area = named;
-  }
+  const { isRow, items } = partItems(text);
+  const areas = items.flatMap(({ isArea, name }) => (isArea ? [name] : []));
+  const columns = items.flatMap(({ isArea, name }) => (isArea ? [] : [name]));
+  const area = areas.length === 0 ? (isRow ? 'row' : 'data') : AREAS.get(areas.sort().join(' '));
+  if (!area) return undefined;
   if (columns.length > 2) return undefined;
   if (!columns.length) return { area, from: 0, to: table.columns.length - 1 };
   const places = columns.map((column) =>
@@ -44,15 +33,6 @@ const AREAS: ReadonlyMap<string, TablePart['area']> = new Map([
   ['#this row', 'row'],
   ['#data #headers', 'headers-data'],
 ]);
-
-/** The names between brackets, or the one name that stands without. */
-function items(text: string): string[] {
-  if (text === '') return [];
-  if (!text.startsWith('[')) return [text];
-  return [...text.matchAll(/\[((?:'.|[^[\]'])*)\]/g)].map((match) => match[1]!.trim());
-}
-
-const unescape = (name: string): string => name.replace(/'(.)/g, '$1');
 
 /** The cells that a part stands for, seen from a row; undefined where there are none. */
 export function partRange(
