@@ -4,10 +4,13 @@
  * label ("Thickness (mm)") is no part of the name: it says what the numbers below are in.
  */
 import { labelDimension, type Dimension } from '../core/quantity';
+import { HEAD_FORMS } from '../core/fastener';
 import { LIES } from '../core/stock/lie';
 
 export interface FormColumn<K extends string = string> {
   readonly key: K;
+  /** Labels that it had in older sheets; they are found, too. */
+  readonly also?: readonly string[];
   /** The label as a new sheet in inches and pounds is given it, with its unit. */
   readonly label: string;
   /** What the column's numbers measure; the label's unit says it, where the definition does not. */
@@ -95,11 +98,21 @@ export const JOINTS = form(
     { key: 'sheet1', label: 'Sheet 1 (in)', help: 'thickness of the first sheet' },
     { key: 'sheet2', label: 'Sheet 2 (in)', help: 'thickness of the second sheet' },
     { key: 'sheet3', label: 'Sheet 3 (in)', help: 'thickness of a third sheet' },
-    { key: 'style', label: 'Style', choices: ['universal', 'flush', 'blind'], help: 'kind of rivet' },
+    {
+      key: 'style',
+      label: 'Style',
+      choices: ['universal', 'flush', 'blind', 'blind retained'],
+      help: 'kind of rivet; blind: the stem breaks off',
+    },
     { key: 'diameter', label: 'Diameter (in)', help: 'nominal shank diameter' },
     { key: 'run', label: 'Run (in)', help: 'length of the joint' },
     { key: 'pitch', label: 'Pitch (in)', help: 'rivet to rivet along a row' },
-    { key: 'edge', label: 'Edge (in)', help: 'last rivet to the end of the run' },
+    {
+      key: 'edge',
+      label: 'End margin (in)',
+      also: ['Edge'],
+      help: 'last rivet to the end of the run; not the edge distance, which is the flange edge',
+    },
     { key: 'rows', label: 'Rows', help: 'rows of rivets' },
     { key: 'repeats', label: 'Repeats', help: 'how often the joint occurs' },
     { key: 'arm', label: 'Arm (in)', help: 'where the joint balances' },
@@ -111,6 +124,29 @@ export const JOINTS = form(
     { key: 'cost', label: 'Cost', computed: true, help: 'value of the rivets used' },
     { key: 'check', label: 'Check', computed: true, help: 'findings against the rules of practice' },
     { key: 'hours', label: 'Hours', computed: true, help: 'to drill, deburr and set them' },
+    {
+      key: 'flangeEdge',
+      label: 'Flange edge (in)',
+      help: 'edge distance: from the rivets to the edge of the sheet, across the run',
+    },
+    {
+      key: 'staggered',
+      label: 'Staggered',
+      choices: ['yes', 'no'],
+      help: 'every second row stands half a pitch along',
+    },
+    {
+      key: 'head',
+      label: 'Head is',
+      choices: HEAD_FORMS,
+      help: 'of a flush rivet; blank: thin sheet is taken to be dimpled',
+    },
+    {
+      key: 'sheets',
+      label: 'Sheets',
+      help: 'all sheets, the one under the head first, instead of Sheet 1 to 3: 0.016+0.020+0.016',
+    },
+    { key: 'sheetMaterial', label: 'Sheet material', help: 'alloy and temper of the sheets' },
   ],
   { names: ['joint', 'component'], amount: 'count' },
 );

@@ -68,6 +68,7 @@ export {
   TOOL_LIST,
   type RivetFact,
 } from './rivet-options-forms';
+export { OWN_RIVETS_SHEET, readOwnRivetSheet, type OwnRivetSheet } from './own-rivets';
 export {
   exceptionAt,
   readRivetJoints,

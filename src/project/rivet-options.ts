@@ -1,6 +1,6 @@
 /** Reading what is compared: the joints of the workbook, and the options, tools and minutes of the sheet Rivet options. */
 import { ByName, sameName } from '../core/names';
-import { isBlind, rivet, type PickStyle } from '../core/fastener';
+import { HEAD_FORMS, isBlind, rivet, type OwnRivets, type PickStyle, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import {
   DEFAULT_TERMS,
@@ -54,12 +54,16 @@ export interface RivetJoints {
   readonly problems: readonly Problem[];
 }
 
-const STYLES = ['universal', 'flush', 'blind'] as const;
+const STYLES = ['universal', 'flush', 'blind', 'blind retained'] as const;
 const WITHIN: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${unit} above 0 and up to ${number(4)}` };
 const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${unit} above 0: ${number(0.125)}` };
 
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
-export function readRivetJoints(values: SheetValues, units = unitsOfProject(values)): RivetJoints | undefined {
+export function readRivetJoints(
+  values: SheetValues,
+  units = unitsOfProject(values),
+  own?: OwnRivets,
+): RivetJoints | undefined {
   const found = readSheet(values, RIVET_JOINTS);
   if (!found) return undefined;
   const problems: Problem[] = [...found.problems];
@@ -68,7 +72,7 @@ export function readRivetJoints(values: SheetValues, units = unitsOfProject(valu
   return {
     form: found,
     units,
-    joints: found.rows.flatMap((row) => readJoint(row, reader, components) ?? []),
+    joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
     problems,
   };
 }
@@ -77,6 +81,7 @@ function readJoint(
   row: FormRow<RivetJointKey>,
   reader: RowReader<RivetJointKey>,
   components: ByName<string>,
+  own: OwnRivets | undefined,
 ): RivetJoint | undefined {
   const { cells } = row;
   const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>(
@@ -96,8 +101,6 @@ function readJoint(
   const style = STYLES.find((one) => one === textIn(cells.style).toLowerCase());
   const component = components.get(textIn(cells.component));
   const joint = textIn(cells.joint) || `row ${row.row + 1}`;
-  const pitch = typeof cells.pitch === 'number' && cells.pitch > 0 ? cells.pitch : undefined;
-  const alloy = alloyOf(textIn(cells.rivet), style ?? 'universal');
   return {
     row: row.row,
     component,
@@ -108,21 +111,51 @@ function readJoint(
     count,
     style: style ?? 'universal',
     oneSide: textIn(cells.access).toLowerCase() === ONE_SIDE,
-    ...(alloy === undefined ? {} : { alloy }),
-    ...(pitch === undefined ? {} : { pitch }),
+    ...pickedOf(cells, style ?? 'universal', own),
+    ...layoutOf(cells),
   };
 }
 
-/** The letters of the rivet that the sheet has picked, which no other column holds. */
-function alloyOf(designation: string, style: string): string | undefined {
+/** What the rivet that the sheet has picked says. */
+function pickedOf(
+  cells: FormRow<RivetJointKey>['cells'],
+  style: PickStyle,
+  own: OwnRivets | undefined,
+): Partial<RivetJoint> {
+  const named = namedRivet(textIn(cells.rivet), own);
+  const alloy = alloyOf(named, style);
+  return { ...(alloy === undefined ? {} : { alloy }), ...(named?.kind === 'own' ? { own: named } : {}) };
+}
+
+/** What the rules of layout ask for, as far as the row says it. */
+function layoutOf(cells: FormRow<RivetJointKey>['cells']): Partial<RivetJoint> {
+  const number = (cell: unknown): number[] => (typeof cell === 'number' && cell > 0 ? [cell] : []);
+  const edges = [...number(cells.edge), ...number(cells.flangeEdge)];
+  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].flatMap(number);
+  const head = HEAD_FORMS.find((one) => one === textIn(cells.head).toLowerCase());
+  return {
+    ...Object.fromEntries(number(cells.pitch).map((pitch) => ['pitch', pitch])),
+    ...(edges.length > 0 ? { edge: Math.min(...edges) } : {}),
+    ...(sheets.length > 0 ? { thickestSheet: Math.max(...sheets), outerSheet: sheets[0]! } : {}),
+    ...(typeof cells.rows === 'number' && cells.rows >= 1 ? { rows: cells.rows } : {}),
+    ...(head ? { head } : {}),
+  };
+}
+
+/** The rivet that the sheet has picked; undefined where it is none. */
+function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
   try {
-    const found = rivet(designation);
-    if (isBlind(found) !== isPulled(style as PickStyle)) return undefined;
-    return found.kind === 'solid' ? found.alloy : found.kind === 'blind' ? found.pair : undefined;
+    return rivet(designation, 'rivet', own);
   } catch (error) {
     if (error instanceof InputError) return undefined;
     throw error;
   }
+}
+
+/** The letters of that rivet, which no other column holds. */
+function alloyOf(found: Rivet | undefined, style: PickStyle): string | undefined {
+  if (!found || isBlind(found) !== isPulled(style)) return undefined;
+  return found.kind === 'solid' ? found.alloy : found.kind === 'blind' ? found.pair : undefined;
 }
 
 export interface NamedKind {
@@ -165,7 +198,7 @@ export const usualOptions = (): NamedKind[] =>
   USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
 
 /** The sheet Rivet options; undefined where the workbook has none with a list of options. */
-export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undefined {
+export function readRivetOptions(values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined {
   const cells = values(RIVET_OPTIONS_SHEET);
   const optionList = cells && readForm(OPTION_LIST, cells);
   if (!optionList) return undefined;
@@ -175,13 +208,16 @@ export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undef
   const problems: Problem[] = [...(toolList?.problems ?? []), ...(shearList?.problems ?? [])];
   const options = optionList.rows.flatMap(({ row, cells: { option, kind } }): NamedKind[] => {
     const text = textIn(kind);
-    const read = text === '' && textIn(option) === '' ? undefined : kindAt(text, optionList, row, 'kind', problems);
+    const read =
+      text === '' && textIn(option) === ''
+        ? undefined
+        : kindAt({ text, list: optionList, row, key: 'kind' }, problems, own);
     return read ? [{ name: textIn(option) || text, text, kind: read }] : [];
   });
   const exceptionList = readForm(EXCEPTION_LIST, cells);
   const exceptions = (exceptionList?.rows ?? []).flatMap(({ row, cells: { option, joint, kind } }): Exception[] => {
     const text = textIn(kind);
-    const read = text === '' ? undefined : kindAt(text, exceptionList!, row, 'kind', problems);
+    const read = text === '' ? undefined : kindAt({ text, list: exceptionList!, row, key: 'kind' }, problems, own);
     return read ? [{ row, option: textIn(option), joint: textIn(joint), text, kind: read }] : [];
   });
   const facts = findFacts(cells, RIVET_FACTS);
@@ -189,19 +225,25 @@ export function readRivetOptions(values: SheetValues): RivetOptionsSheet | undef
     ...readTerms(facts, problems),
     tools: toolList ? readTools(toolList, problems) : [],
     makersShear: shearList ? readShear(shearList, problems) : {},
+    ...(own ? { own } : {}),
   };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
 }
 
+interface KindCell<K extends string> {
+  readonly text: string;
+  readonly list: FormSheet<K>;
+  readonly row: number;
+  readonly key: K;
+}
+
 function kindAt<K extends string>(
-  text: string,
-  list: FormSheet<K>,
-  row: number,
-  key: K,
+  { text, list, row, key }: KindCell<K>,
   problems: Problem[],
+  own?: OwnRivets,
 ): RivetKind | undefined {
   try {
-    return readKind(text, 'Rivets');
+    return readKind(text, 'Rivets', own);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: error.message });
@@ -270,11 +312,17 @@ function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Proble
       max: 1e5,
       takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
     });
-    const kind = kindAt(`blind ${textIn(row.cells.rivet)}`, list, row.row, 'rivet', problems);
+    const kind = kindAt({ text: `blind ${textIn(row.cells.rivet)}`, list, row: row.row, key: 'rivet' }, problems);
     if (kind && kind.diameter === undefined)
       reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
     if (figure !== undefined && kind?.diameter !== undefined)
-      shear[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32))] = figure;
+      shear[
+        shearKey(
+          kind.alloy ?? 'AA',
+          Math.round(kind.diameter * 32),
+          kind.style === 'blind retained' ? 'retained' : 'broken',
+        )
+      ] = figure;
   }
   return shear;
 }

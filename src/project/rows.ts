@@ -72,8 +72,8 @@ export function readHead<K extends string>(
   for (let header = 0; header < Math.min(values.length, HEADER_WITHIN); header++) {
     const labels = values[header]!.map(plainLabel);
     const columns: Partial<Record<K, number>> = {};
-    for (const { key, label } of form.columns) {
-      const at = labels.indexOf(plainLabel(label));
+    for (const { key, label, also = [] } of form.columns) {
+      const at = labels.findIndex((one) => [label, ...also].some((name) => plainLabel(name) === one));
       if (at >= 0) columns[key] = at;
     }
     if (form.columns.some(({ key, required }) => required && columns[key] === undefined)) continue;

@@ -1,5 +1,5 @@
 /** The report's sections on rivets and on what the material costs. */
-import { fraction, rivet, type Rivet } from '../core/fastener';
+import { fraction, rivet, type OwnRivets, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { ByName } from '../core/names';
 import { CostSum, oneAmount, type Cost } from '../core/price';
@@ -8,6 +8,7 @@ import {
   currencyOfItems,
   JOINTS,
   numberIn,
+  readOwnRivetSheet,
   readSheet,
   textIn,
   type PartsList,
@@ -45,9 +46,10 @@ interface Joints {
 function readJoints(values: SheetValues, currencyOf: (item: string) => string): Joints | undefined {
   const form = readSheet(values, JOINTS);
   if (!form) return undefined;
+  const own = readOwnRivetSheet(values)?.rivets;
   const lines = new ByName((designation): RivetLine & { readonly costs: CostSum } => ({
     designation,
-    read: readRivet(designation),
+    read: readRivet(designation, own),
     count: 0,
     weight: 0,
     costs: new CostSum(),
@@ -72,9 +74,9 @@ function readJoints(values: SheetValues, currencyOf: (item: string) => string): 
   return { lines: found.sort(byKind), findings, checked };
 }
 
-function readRivet(designation: string): Rivet | undefined {
+function readRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
   try {
-    return rivet(designation);
+    return rivet(designation, 'rivet', own);
   } catch (error) {
     if (error instanceof InputError) return undefined;
     throw error;

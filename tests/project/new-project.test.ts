@@ -259,7 +259,11 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
       [9, 5, 200, 5],
       [18, 5, 200, 3],
     ]);
-    expect(choices('Joints')).toEqual([[5, 5, 100, 3]]);
+    expect(choices('Joints')).toEqual([
+      [5, 5, 100, 4],
+      [22, 5, 100, 2],
+      [23, 5, 100, 2],
+    ]);
     expect(choices('Prices')).toEqual([
       [1, 1, 8, 4],
       [2, 1, 8, 9],

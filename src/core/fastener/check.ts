@@ -103,7 +103,7 @@ function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Fi
     return { what: `diameter ${show(nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY };
   const next = SOLID_SIZES.find(({ dash }) => dash / 32 >= wanted - SLACK);
   const what = `diameter ${show(nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`;
-  const source = `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)} in` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`;
+  const source = `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)}` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`;
   return { what, source };
 }
 

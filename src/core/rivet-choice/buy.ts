@@ -1,7 +1,7 @@
 /** What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used. */
-import { rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
+import { piecesPerPound, rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
 import { InputError } from '../input-error';
-import { purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';
+import { openPriceBook, purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';
 
 export interface LengthNeed {
   readonly rivet: Rivet;
@@ -38,6 +38,10 @@ export function rivetPrices(book: PriceBook, own?: OwnRivets): RivetPrices {
   }
   return ({ designation }) => book.find(names.get(designation) ?? designation);
 }
+
+/** A price list in which own rivets that are sold by weight count the pieces of their own weight. */
+export const bookWithRivets = (book: PriceBook, own: OwnRivets | undefined): PriceBook =>
+  own ? openPriceBook(book.list, (item) => piecesPerPound(item, own)) : book;
 
 /** The rivets of an option bought once for all joints. */
 export function buyRivets(

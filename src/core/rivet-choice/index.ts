@@ -1,4 +1,4 @@
-export type { LengthNeed, Material } from './buy';
+export { bookWithRivets, type LengthNeed, type Material } from './buy';
 export {
   compareRivets,
   DEFAULT_TERMS,

@@ -5,7 +5,7 @@ import { JOINTS, type FormKey } from '../forms';
 import { lettersOf, rowCells } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { ifAll, orOne, unitsArgument } from './formula-text';
+import { ifAll, isBlank, orOne, unitsArgument } from './formula-text';
 import { PRICE_TABLE } from '../prices';
 
 type Key = FormKey<typeof JOINTS>;
@@ -64,14 +64,16 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
   const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
     write(rowCells(LETTERS, row));
   return {
-    grip: of(({ sheet1, sheet2, sheet3 }) => ifAll([sheet1], `${sheet1}+${sheet2}+${sheet3}`)),
+    grip: of(({ sheets, sheet1, sheet2, sheet3 }) =>
+      withSheets(sheets, gripOf(sheets, units), ifAll([sheet1], `${sheet1}+${sheet2}+${sheet3}`)),
+    ),
     rivet: of(({ style, diameter, grip }) =>
       ifAll([style, diameter, grip], `TARE.RIVET.PICK(${style},${diameter},${grip}${unitsArgument(units, 2)})`),
     ),
-    count: of(({ run, pitch, edge, rows, repeats }) =>
+    count: of(({ run, pitch, edge, rows, repeats, staggered }) =>
       ifAll(
         [run, pitch],
-        `TARE.RIVET.COUNT(${run},${pitch},${edge},${orOne(rows)}${unitsArgument(units, 1)})*${orOne(repeats)}`,
+        `TARE.RIVET.COUNT(${run},${pitch},${edge},${orOne(rows)},${staggered}="yes"${unitsArgument(units)})*${orOne(repeats)}`,
       ),
     ),
     weight: of(({ rivet, count }) =>
@@ -81,10 +83,10 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
     cost: of(({ rivet, count }) =>
       ifAll([rivet, count], `TARE.PRICE.COST(${rivet},${count},${PRICE_TABLE}[#All]${unitsArgument(units)})`),
     ),
-    check: of(({ rivet, grip, sheet1, sheet3, pitch, edge }) =>
+    check: of(({ rivet, grip, sheets, sheet1, sheet3, pitch, edge, flangeEdge, rows, head }) =>
       ifAll(
         [rivet, pitch, edge],
-        `TARE.RIVET.CHECK(${rivet},${grip},MAX(${sheet1}:${sheet3}),${pitch},${edge}${unitsArgument(units)})`,
+        `TARE.RIVET.CHECK(${rivet},${grip},${withSheets(sheets, gripOf(sheets, units, 'thickest'), `MAX(${sheet1}:${sheet3})`)},${pitch},MIN(${edge},${flangeEdge}),"${units}",${orOne(rows)},${head}&"",${withSheets(sheets, gripOf(sheets, units, 'first'), sheet1)})`,
       ),
     ),
     hours: of(({ count, style }) =>
@@ -92,6 +94,13 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
     ),
   };
 }
+
+/** One or the other, by whether the cell Sheets holds something. */
+const withSheets = (sheets: string, given: string, otherwise: string): string =>
+  `IF(${isBlank(sheets)},${otherwise},${given})`;
+
+const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'first'): string =>
+  `TARE.RIVET.GRIP(${sheets}${of ? `,"${units}","${of}"` : unitsArgument(units)})`;
 
 function exampleJoints(units: UnitSystem): ExampleRow<Key>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));

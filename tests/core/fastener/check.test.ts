@@ -48,7 +48,7 @@ describe('rules of layout', () => {
     [
       'MS20470AD4-4',
       { thickestSheet: 0.063 },
-      /goes up to the next size, 1\/4 in; NAVEDTRA 14018 ch. 13 allows 1 to 3 times, 0.063 in to 0.189 in\)/,
+      /goes up to the next size, 1\/4; NAVEDTRA 14018 ch. 13 allows 1 to 3 times, 0.063 in to 0.189 in\)/,
     ],
     ['BLIND-AA-42', { grip: 0.05 }, /grip 0.05 in is outside 0.063 in to 0.125 in/],
     ['BLIND-AA-42', { grip: 0.14 }, /outside/],

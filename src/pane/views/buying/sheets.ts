@@ -1,5 +1,7 @@
 /** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
+import type { OwnRivets } from '../../../core/fastener';
 import type { PriceBook } from '../../../core/price';
+import { bookWithRivets } from '../../../core/rivet-choice';
 import type { UnitSystem } from '../../../core/quantity';
 import {
   gatherNeeds,
@@ -18,10 +20,12 @@ import {
   type ProjectPrices,
   JOINTS,
   numberIn,
+  OWN_RIVETS_SHEET,
   PARTS,
   PURCHASES,
   readBuying,
   readForm,
+  readOwnRivetSheet,
   readParts,
   readPurchases,
   readStockSheet,
@@ -33,6 +37,7 @@ import {
   type PartsList,
   type Problem,
   type PurchasesSheet,
+  type SheetValues,
   type StockSheet,
 } from '../../../project';
 import { type Workbook } from '../../../sheet';
@@ -65,19 +70,19 @@ export interface BuyingSheets {
 }
 
 export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
-  const wanted = [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET];
+  const wanted = [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, OWN_RIVETS_SHEET];
   const { values, prices, units } = await readNamedSheets(
     workbook,
     Object.fromEntries(wanted.map((name) => [name, 'all'])),
   );
-  const book = prices?.book ?? NO_PRICES;
+  const { own, book, ownProblems } = pricedRivets(values, prices, units);
   const currency = mostUsed(book.list.rows.map((row) => row.currency));
   const terms = readBuying(values, currency, units);
   const parts = readParts(values, units);
   const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
-  const used = terms?.terms ?? usualTerms(currency);
-  const needs = needsOf(parts, values(JOINTS.sheet), book);
+  const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...own };
+  const needs = needsOf(parts, values(JOINTS.sheet), book, own.own);
   const onHand = onHandOf(stock);
   return {
     parts,
@@ -93,11 +98,31 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     needs,
     onHand,
     list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
-    silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
-    problems: [...(terms?.problems ?? []), ...(stock?.problems ?? []), ...(purchases?.problems ?? [])],
+    silent: silentRows(parts),
+    problems: [...[terms, stock, purchases].flatMap(problemsOf), ...ownProblems],
     names: new Set([...wanted, prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
   };
 }
+
+/** The builder's own rivets, and the price list in which they have their own weights. */
+function pricedRivets(
+  values: SheetValues,
+  prices: ProjectPrices | undefined,
+  units: UnitSystem,
+): { readonly own: { readonly own?: OwnRivets }; readonly book: PriceBook; readonly ownProblems: readonly Problem[] } {
+  const sheet = readOwnRivetSheet(values, units);
+  return {
+    own: sheet ? { own: sheet.rivets } : {},
+    book: bookWithRivets(prices?.book ?? NO_PRICES, sheet?.rivets),
+    ownProblems: sheet?.problems ?? [],
+  };
+}
+
+const problemsOf = (read: { readonly problems: readonly Problem[] } | undefined): readonly Problem[] =>
+  read?.problems ?? [];
+
+const silentRows = (parts: PartsList | undefined): number =>
+  (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length;
 
 function stateOf(prices: ProjectPrices | undefined): BuyingSheets['prices'] {
   if (!prices) return 'none';
@@ -110,6 +135,7 @@ function needsOf(
   parts: PartsList | undefined,
   jointCells: readonly (readonly Cell[])[] | undefined,
   book: PriceBook,
+  own: OwnRivets | undefined,
 ): Need[] {
   const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
   return gatherNeeds(
@@ -120,6 +146,7 @@ function needsOf(
       count: numberIn(cells.count) ?? 0,
     })),
     book,
+    own,
   );
 }
 

@@ -57,12 +57,10 @@ export class RivetsStore extends StepStore<RivetsState> {
     const joints = component === '' ? all : all.filter((joint) => joint.component === component);
     const sheet = state.sheets.options;
     const options = sheet?.options ?? usualOptions();
-    const results = compareRivets(
-      joints,
-      rivetOptions(options, sheet?.exceptions ?? [], joints),
-      state.sheets.book,
-      sheet?.terms ?? DEFAULT_TERMS,
-    );
+    const results = compareRivets(joints, rivetOptions(options, sheet?.exceptions ?? [], joints), state.sheets.book, {
+      ...(sheet?.terms ?? DEFAULT_TERMS),
+      ...(state.sheets.own ? { own: state.sheets.own.rivets } : {}),
+    });
     this.set({
       ...change,
       component,
@@ -78,8 +76,8 @@ export class RivetsStore extends StepStore<RivetsState> {
   }
 
   get problems(): readonly Problem[] {
-    const { joints, options } = this.state.sheets;
-    return [...(joints?.problems ?? []), ...(options?.problems ?? [])];
+    const { joints, options, own } = this.state.sheets;
+    return [...(joints?.problems ?? []), ...(options?.problems ?? []), ...(own?.problems ?? [])];
   }
 
   choose(component: string): void {
