@@ -154,9 +154,9 @@ export class Calculator {
       return;
     }
     this.changed.add(grid, row, column);
-    if (formula && !formula.isKept) grid.awaitAnew(row, column, formula);
-    else grid.set(row, column, cell?.value ?? null);
-    if (formula?.isKept) this.keep(formula);
+    if (!formula) grid.set(row, column, cell?.value ?? null);
+    else if (formula.isKept) this.keep(formula);
+    else grid.awaitAnew(row, column, formula);
   }
 
   /** Calculates what the edits since the last calculation bear on, and gives the results of just those formulas. */
@@ -367,7 +367,7 @@ export class Calculator {
     const positions = (known.positions ??= positionsIn(known.order));
     const own = positions[formula.index]!;
     return (
-      this.reads.get(formula)?.some((at) => known.schedule.some(at, (other) => positions[other.index]! > own)) ?? false
+      this.reads.get(formula)?.some((at) => known.schedule.some(at, (other) => positions[other.index]! >= own)) ?? false
     );
   }
 

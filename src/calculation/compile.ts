@@ -8,6 +8,7 @@ import { lift } from './lift';
 import { binary, scaled } from './operators';
 import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
+import { overSheets } from './several-sheets';
 import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
 
 export type Locate = (place: Place) => Reference | CellError;
@@ -128,7 +129,7 @@ class Compiler {
       case 'apply':
         throw new FormulaError('A function that a formula makes cannot be called here.');
       case 'call':
-        return this.call(node.name, node.args);
+        return this.call(node.name, overSheets(node.name, node.args, this.book));
     }
   }
 

@@ -71,16 +71,7 @@ export function keptInPlace({ grid, row, column, cell }: FormulaCell): { row: nu
 function obstacleTo(formula: FormulaCell, rows: number, columns: number, schedule: Schedule): string | undefined {
   const { grid, row, column } = formula;
   if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
-  if (
-    grid.sheet.merges?.some(
-      (merge) =>
-        merge.row < row + rows &&
-        row < merge.row + merge.rows &&
-        merge.column < column + columns &&
-        column < merge.column + merge.columns,
-    )
-  )
-    return 'are merged';
+  if (isMerged(grid, row, column, rows, columns)) return 'are merged';
   for (let r = row; r < row + rows; r++) {
     const line = grid.sheet.cells[r];
     for (let c = column; c < column + columns; c++) {
@@ -93,3 +84,12 @@ function obstacleTo(formula: FormulaCell, rows: number, columns: number, schedul
   }
   return undefined;
 }
+
+const isMerged = (grid: Grid, row: number, column: number, rows: number, columns: number): boolean =>
+  grid.sheet.merges?.some(
+    (merge) =>
+      merge.row < row + rows &&
+      row < merge.row + merge.rows &&
+      merge.column < column + columns &&
+      column < merge.column + merge.columns,
+  ) ?? false;

@@ -34,7 +34,7 @@ export interface Work {
 
 export class Schedule {
   readonly circles: FormulaCell[][] = [];
-  /** Formulas that could not have all that they are known to look at before them. */
+  /** Formulas that could not have all that they are known to look at before them, such as one that names its own cell. */
   readonly loose = new Set<FormulaCell>();
   private readonly formulas: FormulaCell[] = [];
   private readonly columns = new Map<Grid, Map<number, ColumnFormulas>>();
@@ -184,7 +184,7 @@ export class Schedule {
       if (formula === undefined || state === State.done) continue;
       isDone = false;
       if (state === State.waiting) stack.push(formula);
-      else if (formula !== by) this.loose.add(by);
+      else this.loose.add(by);
     }
     return isDone;
   }
