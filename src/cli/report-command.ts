@@ -1,7 +1,8 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
-import { projectSheetsOf, summarise } from '../project';
+import { projectSheetsOf, restingOn, summarise } from '../project';
 import type { WorkbookModel } from '../sheet';
+import type { Recalculation } from '../calculation';
 import { EXIT, Stop } from './exit';
 import { openModel, refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
@@ -30,20 +31,23 @@ export function addReport(program: Command): void {
       progress.say(`Reading ${path}`);
       const model = await openModel(path);
       const { recalculate } = await import('../calculation');
-      const { model: current } = recalculate(model, {
+      const { model: current, notRecalculated } = recalculate(model, {
         progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
       });
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
-      if (options.html !== undefined) await writePage(path, options.html, title, current);
+      if (options.html !== undefined) await writePage(path, options.html, title, { model: current, notRecalculated });
       const { values, units, prices } = projectSheetsOf(current);
+      const resting = restingOn(values, notRecalculated);
       const summary = summarise(values, units, prices?.book);
       if (!summary) {
         if (options.html !== undefined && !options.json) return;
         throw new Stop(EXIT.refused, await withoutParts(path, title, current));
       }
       if (options.json || options.html === undefined)
-        process.stdout.write(`${options.json ? reportJson(title, summary) : shown(reportText(title, summary))}\n`);
+        process.stdout.write(
+          `${options.json ? reportJson(title, summary, resting) : shown(reportText(title, summary, resting))}\n`,
+        );
       if (summary.problems.length) throw new Stop(EXIT.findings, '');
     });
 }
@@ -58,9 +62,14 @@ async function withoutParts(path: string, title: string, model: WorkbookModel): 
     : `${path} ${NO_PARTS}. It has an airplane to weigh or load: tarebook report ${basename(path)} --html ${title}.html writes that as a page.`;
 }
 
-async function writePage(path: string, target: string, title: string, model: WorkbookModel): Promise<void> {
+async function writePage(
+  path: string,
+  target: string,
+  title: string,
+  { model, notRecalculated }: Pick<Recalculation, 'model' | 'notRecalculated'>,
+): Promise<void> {
   const [{ reportPage }, { writeBytes }] = await Promise.all([import('./report-html'), import('../hosts/node/files')]);
-  const page = reportPage(title, model, today());
+  const page = reportPage(title, model, today(), notRecalculated);
   if (page === undefined)
     throw new Stop(EXIT.refused, `${path} has neither a parts list nor an airplane to weigh or load`);
   await refusing(target, () => writeBytes(target, new TextEncoder().encode(page)));

@@ -1,7 +1,7 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
 import { costText } from '../core/price';
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
-import type { ComponentSummary, ProjectSummary } from '../project';
+import type { ComponentSummary, ProjectSummary, Resting } from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
 
@@ -50,11 +50,22 @@ function columnsIn(say: Quantities, budgeted: boolean): Column[] {
   ];
 }
 
+const NOTHING_RESTS: Resting = { components: new Set(), sentences: [] };
+
+const rests = (name: string, total: ComponentSummary, { components }: Resting): boolean =>
+  name === total.name ? components.size > 0 : components.has(name);
+
 /** The components as an aligned table with units, then what is in error. */
-export function reportText(title: string, { units, components, total, problems }: ProjectSummary): string {
+export function reportText(
+  title: string,
+  { units, components, total, problems }: ProjectSummary,
+  resting: Resting = NOTHING_RESTS,
+): string {
   const lines = [...components, total];
   const columns = columnsIn(quantities(units), total.budget !== undefined);
-  const first = Math.max('Component'.length, ...lines.map((one) => one.name.length));
+  const label = ({ name }: ComponentSummary): string =>
+    rests(name, total, resting) ? `${name} (not recalculated)` : name;
+  const first = Math.max('Component'.length, ...lines.map((one) => label(one).length));
   const widths = columns.map(({ head, unit, cell }) =>
     Math.max(head.length, unit.length, ...lines.map((one) => cell(one).length)),
   );
@@ -75,19 +86,20 @@ export function reportText(title: string, { units, components, total, problems }
     rule,
     ...components.map((one) =>
       row(
-        one.name,
+        label(one),
         columns.map(({ cell }) => cell(one)),
       ),
     ),
     rule,
     row(
-      total.name,
+      label(total),
       columns.map(({ cell }) => cell(total)),
     ),
     '',
     ...(total.budget === undefined ? [] : [MARGIN]),
     CAUTION,
   ];
+  if (resting.sentences.length > 0) text.push('', 'Not recalculated:', ...resting.sentences.map((one) => `  ${one}`));
   if (problems.length > 0)
     text.push(
       '',
@@ -98,12 +110,17 @@ export function reportText(title: string, { units, components, total, problems }
 }
 
 /** The same as plain data; which unit each figure is in, `units` says. */
-export function reportJson(title: string, { units, components, total, problems }: ProjectSummary): string {
+export function reportJson(
+  title: string,
+  { units, components, total, problems }: ProjectSummary,
+  resting: Resting = NOTHING_RESTS,
+): string {
   const say = quantities(units);
   const shown = (value: number | undefined, dimension: Dimension): number | null =>
     value === undefined ? null : say.to(value, dimension);
   const plain = (one: ComponentSummary) => ({
     name: one.name,
+    ...(rests(one.name, total, resting) ? { notRecalculated: true } : {}),
     parts: one.parts,
     rivets: one.rivets,
     weight: shown(one.weight, 'weight'),
@@ -118,7 +135,15 @@ export function reportJson(title: string, { units, components, total, problems }
   });
   const signs = { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') };
   return JSON.stringify(
-    { title, units: signs, components: components.map(plain), total: plain(total), problems, caution: CAUTION },
+    {
+      title,
+      units: signs,
+      components: components.map(plain),
+      total: plain(total),
+      problems,
+      notRecalculated: resting.sentences,
+      caution: CAUTION,
+    },
     null,
     2,
   );

@@ -11,6 +11,7 @@ import {
   type BalanceModel,
   type Problem,
   type ProjectSheets,
+  type Resting,
   type WeightsModel,
 } from '../project';
 import { loadingSection, weighingSection } from './balance-part';
@@ -24,6 +25,8 @@ export interface ReportInput {
   /** "2026-03-31" */
   readonly date: string;
   readonly sheets: ProjectSheets;
+  /** What rests on formulas that were not calculated. */
+  readonly resting?: Resting;
   /** Formulas of the workbook, for the list of sources. */
   readonly formulas?: Iterable<string>;
   /** Where a worksheet function (its name without TARE.) takes its figures from; undefined: not known. */
@@ -39,6 +42,7 @@ export function reportHtml({
   title,
   date,
   sheets,
+  resting,
   formulas = [],
   sourceOf = () => undefined,
 }: ReportInput): string | undefined {
@@ -55,6 +59,7 @@ export function reportHtml({
       heading(title),
       paragraph(`Report of ${date}`),
       paragraph(`${judges ? LIMITS_CAUTION : NO_WEIGHING} ${JOINTS_CAUTION}`, 'caution'),
+      resting && restingSection(resting),
       summary && componentsSection(summary, currency),
       weights && (weights.total.budget !== undefined || weights.total.worst > 0) && budgetSection(weights),
       weights && scaleSection(weights),
@@ -101,6 +106,20 @@ function sourcesSection(
   for (const { airplane, envelopeSheet } of airplanes)
     if (envelopeSheet?.limitsFrom) lines.push(`Limits${airplane ? `, ${airplane}` : ''}: ${envelopeSheet.limitsFrom}`);
   return lines.length === 0 ? undefined : section('Sources', list(lines));
+}
+
+/** The figures that say so stand below it. */
+function restingSection({ components, sentences }: Resting): Html | undefined {
+  if (sentences.length === 0) return undefined;
+  const names = [...components].join(', ');
+  return section(
+    'Not recalculated',
+    join(
+      components.size > 0 &&
+        paragraph(`The figures of ${names} and the totals rest on formulas that could not be recalculated.`, 'caution'),
+      list(sentences),
+    ),
+  );
 }
 
 function problemsSection(problems: readonly Problem[]): Html {
