@@ -23,6 +23,10 @@ export function lengthUnitAt(
   const beside = column > 0 ? cellAt(row, column - 1) : null;
   // A fact's own label with its unit is nearer than any header.
   if (labelUnit(beside) !== undefined) return lengthOf(labelled(beside));
+  // A sheet of quantities has the unit in a cell of its own behind the value.
+  const behind = cellAt(row, column + 1);
+  const own = typeof behind === 'string' ? readUnit(behind, 'length') : undefined;
+  if (own) return own;
   for (let above = row - 1; above >= 0; above--) {
     const found = labelled(cellAt(above, column));
     if (found !== undefined) return lengthOf(found);

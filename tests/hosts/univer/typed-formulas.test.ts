@@ -275,6 +275,14 @@ describe('a length that is typed as a fraction', () => {
     book.engine.univer.dispose();
   });
 
+  it('is one where the unit stands in the cell behind it', async () => {
+    const named = { ...MODEL.sheets[0]!, cells: [[value('Web gauge'), undefined, value('in')]] };
+    const book = await open({ ...MODEL, sheets: [named, MODEL.sheets[1]!] });
+    await type(book, 0, 1, '1/4');
+    expect((await book.workbook.read({ sheet: 'Parts', row: 0, column: 1, rows: 1, columns: 1 }))[0]![0]).toBe(0.25);
+    book.engine.univer.dispose();
+  });
+
   it('takes a date’s format from its cell, and no other', async () => {
     const dated = { ...MODEL.sheets[0]!, cells: [...MODEL.sheets[0]!.cells, [{ value: 46030, style: 0 }]] };
     const book = await open({ ...MODEL, sheets: [dated, MODEL.sheets[1]!] });
