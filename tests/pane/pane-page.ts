@@ -77,27 +77,3 @@ export async function axeInEveryTheme(page: Page): Promise<string[]> {
   }
   return all;
 }
-
-/** Elements whose text runs out of their box, and a page that scrolls sideways. */
-export const cutOff = (page: Page): Promise<string[]> =>
-  page.evaluate(() => {
-    const out: string[] = document.documentElement.scrollWidth > innerWidth ? ['the page scrolls sideways'] : [];
-    for (const element of document.querySelectorAll<HTMLElement>('#pane *')) {
-      const style = getComputedStyle(element);
-      // A table of figures may be wider than the pane, and scrolls in a box of its own.
-      const around =
-        element.closest('table')?.parentElement ?? (element.querySelector(':scope > table') ? element : null);
-      if (around && getComputedStyle(around).overflowX === 'auto') continue;
-      // A long text scrolls in its input as it does in a cell of the sheet.
-      if (style.clipPath !== 'none' || element.clientWidth === 0 || element.tagName === 'INPUT') continue;
-      if (element.scrollWidth > element.clientWidth + 1 && style.overflowX !== 'visible')
-        out.push(`${element.tagName} ${element.className} ${element.innerText?.slice(0, 40)}`);
-      const box = element.getBoundingClientRect();
-      const own = [...element.childNodes].some(
-        (node) => node.nodeType === Node.TEXT_NODE && node.textContent!.trim() !== '',
-      );
-      if (own && (box.right > innerWidth + 0.5 || box.left < -0.5))
-        out.push(`off the side: ${element.innerText.slice(0, 40)}`);
-    }
-    return out;
-  });

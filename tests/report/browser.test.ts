@@ -70,7 +70,7 @@ describe.skipIf(!chromiumPath)('the report on paper', () => {
           );
           expect([font, paper, wide]).toEqual([font, paper, []]);
           expect(await cutTexts()).toEqual([]);
-          const pdf = await page.pdf({ format: paper as keyof typeof PAPER });
+          const pdf = await page.pdf({ format: paper });
           expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
         }
       }
