@@ -27,7 +27,7 @@ describe.skipIf(!chromiumPath)('the layout of the pane', () => {
     const page = await pages.open(sample('weighing'));
     await page.evaluate(() => {
       document.getElementById('pane')!.innerHTML =
-        '<p style="width:40px;overflow-wrap:anywhere">Components</p><p style="margin-left:330px">beside</p>' +
+        '<p style="width:40px;overflow-wrap:anywhere">Components</p><p style="margin-left:330px;width:60px">beside</p>' +
         '<p style="width:40px;overflow:hidden;white-space:nowrap">Cut off here</p><div style="overflow-x:auto"><table><td style="white-space:nowrap">' +
         'a long row that its box scrolls, as wide as it may be</table></div>';
     });
