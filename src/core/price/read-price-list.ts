@@ -245,6 +245,14 @@ function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
   return found;
 }
 
+/**
+ * Signs of currencies, spelled out: the engine that runs functions in Excel may not know classes of characters.
+ * Source: Unicode 17, general category Sc, of the basic plane.
+ */
+export const CURRENCY_SIGNS =
+  '$\u00a2-\u00a5\u058f\u060b\u07fe\u07ff\u09f2\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c1\ua838\ufdfc\ufe69\uff04\uffe0\uffe1\uffe5\uffe6';
+const SIGN = new RegExp(`^(?:[a-z]{0,3}[${CURRENCY_SIGNS}]|[a-z]{3}(?=\\s*\\d))`, 'i');
+
 function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
   const typed = typeof cell === 'string' ? cell.trim() : cell;
   const value =
@@ -256,7 +264,7 @@ function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
         ? typed
         : Number.NaN;
   if (!(value > 0 && value <= 1e12)) {
-    const sign = typeof typed === 'string' ? /^(?:[a-z]{0,3}\p{Sc}|[a-z]{3}(?=\s*\d))/iu.exec(typed)?.[0] : undefined;
+    const sign = typeof typed === 'string' ? SIGN.exec(typed)?.[0] : undefined;
     throw new InputError(
       priceColumn(key).header,
       cell,

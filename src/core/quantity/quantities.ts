@@ -1,5 +1,4 @@
 /** Quantities as people read them: in the unit system of the workbook, and in the place's way of writing numbers. */
-import { kept } from '../kept';
 import { fromInch, unitSign, type Dimension, type UnitSystem } from './units';
 
 /** Writes a number with that many decimals. */
@@ -61,16 +60,25 @@ export const writeEnglish: WriteNumber = (value, places) => {
     const scaled = value * 10 ** places;
     if (Math.abs(scaled - Math.floor(scaled) - 0.5) > NEAR_HALF) return value.toFixed(places);
   }
-  const text = english(places).format(value);
-  if (!text.startsWith('-')) return text;
-  return /[1-9]/.test(text) ? text.replace('-', '−') : text.slice(1);
+  const text = grouped(roundedText(Math.abs(value), places));
+  return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 };
 
 const NEAR_HALF = 1e-6;
+/** Whole numbers are exact up to here. */
+const EXACT = 2 ** 53;
 
-const english = kept(
-  (places: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places }),
-);
+/** Thousands set apart by hand: the engine that runs functions in Excel may know nothing of languages. */
+function grouped(text: string): string {
+  const [whole = '', ...rest] = text.split('.');
+  return [whole.replace(/\B(?=(?:\d{3})+$)/g, ','), ...rest].join('.');
+}
+
+/** A size rounded in its decimals as they are written, which the machine's own rounding is not. */
+function roundedText(size: number, places: number): string {
+  const shifted = Math.round(Number(`${size}e${places}`));
+  return shifted < EXACT ? Number(`${shifted}e-${places}`).toFixed(places) : size.toFixed(places);
+}
 
 /** Most decimals that a small number is given. */
 const MOST_PLACES = 9;

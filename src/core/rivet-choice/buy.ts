@@ -1,4 +1,5 @@
 /** What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used. */
+import { naturalOrder } from '../natural-order';
 import { piecesPerPound, rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
 import { InputError } from '../input-error';
 import { openPriceBook, purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';
@@ -55,7 +56,7 @@ export function buyRivets(
     else if (count > 0) byName.set(rivet.designation, { rivet, count });
   }
   const lengths = [...byName.values()]
-    .sort((a, b) => a.rivet.designation.localeCompare(b.rivet.designation, 'en', { numeric: true }))
+    .sort((a, b) => naturalOrder(a.rivet.designation, b.rivet.designation))
     .map(({ rivet, count }) => buy(rivet, count, prices));
   const missing = lengths.flatMap(({ problem }) => (problem ? [problem.message] : []));
   const currencies = [...new Set(lengths.filter((one) => one.purchase).map((one) => one.currency))];

@@ -1,4 +1,5 @@
 /** Entry of the functions bundle, which Excel loads with no page around it: nothing but the catalogue. */
+import './missing-members';
 import { registerFunctions, type CustomFunctionsRuntime } from './functions';
 
 declare const CustomFunctions: CustomFunctionsRuntime;

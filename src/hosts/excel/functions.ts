@@ -1,6 +1,6 @@
 /** The catalogue as custom functions of Excel: arguments as Excel hands them over, results as it takes them. */
 import { call, catalogue, type Definition, type Parameter } from '../../functions';
-import { CellError, isErrorCode, type Argument, type Cell, type ErrorCode, type Result } from '../../sheet';
+import { CellError, isErrorCode, type Argument, type Cell, type ErrorCode, type Result } from '../../sheet/cell';
 
 /** What Excel's runtime gives a custom functions script; Error is there from CustomFunctionsRuntime 1.2 on. */
 export interface CustomFunctionsRuntime {

@@ -8,6 +8,7 @@ import {
   type PriceCell,
   type RawPriceRow,
 } from '../../../src/core/price';
+import { CURRENCY_SIGNS } from '../../../src/core/price/read-price-list';
 
 const HEADER = ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From', 'Supplier', 'Quoted on', 'Note'];
 const list = (...rows: PriceCell[][]) => readPriceList([HEADER, ...rows]);
@@ -156,5 +157,17 @@ describe('the list', () => {
     expect(problems[0]!.message).toBe(
       'row 4, From: got 0; takes another quantity than row 2, which prices the same item',
     );
+  });
+});
+
+describe('signs of currencies', () => {
+  it('are those of Unicode, spelled out', () => {
+    const spelled = new RegExp(`[${CURRENCY_SIGNS}]`);
+    for (let code = 0; code < 0x10000; code++) {
+      const character = String.fromCharCode(code);
+      if (/\p{Sc}/u.test(character)) expect(spelled.test(character), code.toString(16)).toBe(true);
+      // A newer Unicode than the one of this engine may have signs that it lacks.
+      else if (spelled.test(character)) expect(code, code.toString(16)).toBe(0x20c1);
+    }
   });
 });

@@ -151,3 +151,36 @@ describe('quantities', () => {
     ]);
   });
 });
+
+describe('numbers in English, grouped by hand', () => {
+  it('read as the languages of the machine write them', () => {
+    const values = [
+      0,
+      -0,
+      0.5,
+      1.005,
+      999.5,
+      999.995,
+      1000,
+      1479.55,
+      -1479.55,
+      49.285,
+      1e-7,
+      -1e-7,
+      123456.789,
+      2 ** 52 + 0.5,
+      1e15,
+      -0.004,
+    ];
+    for (let k = 1; k < 3000; k++)
+      values.push(((k * 7919) % 1e6) / 8, ((k * 104729) % 1e7) / 1000, -((k * 31) % 5000) / 200);
+    for (const places of [0, 1, 2, 3, 4]) {
+      const format = new Intl.NumberFormat('en-US', { minimumFractionDigits: places, maximumFractionDigits: places });
+      for (const value of values) {
+        const text = format.format(value);
+        const wanted = /[1-9]/.test(text) ? text.replace('-', '−') : text.replace('-', '');
+        expect(writeEnglish(value, places), `${value} to ${places}`).toBe(wanted);
+      }
+    }
+  });
+});

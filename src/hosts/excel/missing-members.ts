@@ -1,0 +1,96 @@
+/**
+ * Members of the language's own objects that came after ES2016, for the engine in which Excel on Windows runs custom
+ * functions: it is not documented, and may be as old as that. What an engine has is left as it is. Imported before all
+ * else, since modules may use a member while they are loaded. Source: ECMA-262, editions 2017 to 2023.
+ */
+
+type Method = (this: never, ...args: never[]) => unknown;
+
+function bring(target: object, name: string, method: Method): void {
+  if (!(name in target)) Object.defineProperty(target, name, { value: method, writable: true, configurable: true });
+}
+
+const keysOf = (from: object): string[] => Object.keys(from);
+
+function at(this: ArrayLike<unknown>, index: number): unknown {
+  const whole = Math.trunc(index) || 0;
+  return this[whole < 0 ? this.length + whole : whole];
+}
+
+function flattened(list: readonly unknown[], depth: number, into: unknown[]): unknown[] {
+  list.forEach((one) => {
+    if (depth > 0 && Array.isArray(one)) flattened(one, depth - 1, into);
+    else into.push(one);
+  });
+  return into;
+}
+
+function padding(text: string, length: number, fill: string): string {
+  const missing = length - text.length;
+  return missing <= 0 || fill === '' ? '' : fill.repeat(Math.ceil(missing / fill.length)).slice(0, missing);
+}
+
+type Test = (value: unknown, index: number, list: readonly unknown[]) => boolean;
+
+function findLastIndex(this: readonly unknown[], test: Test): number {
+  for (let index = this.length - 1; index >= 0; index--) if (test(this[index], index, this)) return index;
+  return -1;
+}
+
+bring(Array.prototype, 'at', at);
+bring(String.prototype, 'at', at);
+bring(Array.prototype, 'flat', function (this: unknown[], depth = 1) {
+  return flattened(this, depth, []);
+} as Method);
+bring(Array.prototype, 'flatMap', function (this: unknown[], take: (one: unknown, index: number) => unknown) {
+  return flattened(
+    this.map((one, index) => take(one, index)),
+    1,
+    [],
+  );
+} as Method);
+bring(Array.prototype, 'findLastIndex', findLastIndex as Method);
+bring(Array.prototype, 'findLast', function (this: unknown[], test: Test) {
+  return this[findLastIndex.call(this, test)];
+} as Method);
+
+bring(Object, 'values', ((from: Record<string, unknown>) => keysOf(from).map((key) => from[key])) as Method);
+bring(Object, 'entries', ((from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]])) as Method);
+bring(Object, 'fromEntries', ((entries: Iterable<readonly [string, unknown]>) => {
+  const made: Record<string, unknown> = {};
+  for (const [key, value] of entries)
+    Object.defineProperty(made, key, { value, writable: true, enumerable: true, configurable: true });
+  return made;
+}) as Method);
+bring(Object, 'hasOwn', ((from: object, key: PropertyKey) =>
+  Object.prototype.hasOwnProperty.call(from, key)) as Method);
+bring(Object, 'getOwnPropertyDescriptors', ((from: object) => {
+  const made: Record<PropertyKey, PropertyDescriptor> = {};
+  for (const key of Reflect.ownKeys(from)) made[key] = Object.getOwnPropertyDescriptor(from, key)!;
+  return made;
+}) as Method);
+
+bring(String.prototype, 'padStart', function (this: string, length: number, fill = ' ') {
+  return padding(this, length, fill) + this;
+} as Method);
+bring(String.prototype, 'padEnd', function (this: string, length: number, fill = ' ') {
+  return this + padding(this, length, fill);
+} as Method);
+bring(String.prototype, 'trimStart', function (this: string) {
+  return this.replace(/^\s+/, '');
+} as Method);
+bring(String.prototype, 'trimEnd', function (this: string) {
+  return this.replace(/\s+$/, '');
+} as Method);
+bring(String.prototype, 'replaceAll', function (this: string, what: string | RegExp, by: string) {
+  return typeof what === 'string' && typeof by === 'string' ? this.split(what).join(by) : this.replace(what, by);
+} as Method);
+bring(String.prototype, 'matchAll', function (this: string, pattern: RegExp) {
+  const found: RegExpExecArray[] = [];
+  const search = new RegExp(pattern.source, pattern.flags);
+  for (let match = search.exec(this); match; match = search.exec(this)) {
+    found.push(match);
+    if (match[0] === '') search.lastIndex++;
+  }
+  return found[Symbol.iterator]();
+} as Method);
