@@ -24,6 +24,7 @@ export {
   type Purchase,
 } from './price-book';
 export {
+  CURRENCY_SIGNS,
   readPriceList,
   validatePriceRow,
   type PriceCell,

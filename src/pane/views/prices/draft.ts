@@ -6,9 +6,10 @@ import {
   type PriceColumnKey,
   type PriceRow,
 } from '../../../core/price';
-import type { Cell, CellInput } from '../../../sheet';
+import { isBlank, type Cell, type CellInput } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldText, readField, unreadField } from './fields';
+import { currenciesOf, typedPrice } from './typed-price';
 import { cellOf, formulaOf, priceCell, withoutRow, type Places, type PriceLine, type Problems } from './lines';
 
 export interface Draft {
@@ -48,10 +49,29 @@ export function draftCells(draft: Draft, line: PriceLine | undefined, places: Pl
   const changed = new Set(changedKeys(draft));
   return new Map(
     PRICE_COLUMNS.map(({ key }) => {
-      if (line && !changed.has(key)) return [key, cellOf(line, places, key)];
+      const now = line && !changed.has(key) ? cellOf(line, places, key) : undefined;
+      if (key === 'currency' && isBlank(now ?? draft.texts.currency)) return [key, currencyTyped(draft) ?? now ?? null];
+      if (now !== undefined) return [key, now];
       return [key, readField(key, draft.texts[key] ?? '')];
     }),
   );
+}
+
+/** The currency that the sign of a typed price stands for, where it stands for one alone. */
+function currencyTyped({ texts }: Draft): string | undefined {
+  const { sign } = typedPrice(texts.price ?? '');
+  const currencies = sign === undefined ? undefined : currenciesOf(sign);
+  return currencies?.length === 1 ? currencies[0] : undefined;
+}
+
+/** Why a price's sign and its row's currency cannot both be right. */
+function otherCurrency(typed: string, currency: PriceCell): string | undefined {
+  const { sign } = typedPrice(typed);
+  const currencies = sign === undefined ? undefined : currenciesOf(sign);
+  if (typeof currency !== 'string' || currency.trim() === '' || !currencies) return undefined;
+  return currencies.includes(currency.trim().toUpperCase())
+    ? undefined
+    : t('The price is in {sign}, and the currency is {currency}. Change one of them.', { sign: sign!, currency });
 }
 
 export interface Checked {
@@ -68,7 +88,8 @@ export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Pl
   const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
   const unread = new Set<PriceColumnKey>();
   for (const key of line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)) {
-    const why = unreadField(key, draft.texts[key] ?? '');
+    const typed = draft.texts[key] ?? '';
+    const why = unreadField(key, typed) ?? (key === 'price' ? otherCurrency(typed, raw['currency']) : undefined);
     if (why === undefined) continue;
     problems.set(key, why);
     unread.add(key);

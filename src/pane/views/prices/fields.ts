@@ -3,6 +3,7 @@ import { isoFromSerial, priceColumn, serialFromIso, type PriceColumnKey } from '
 import type { Cell, CellInput } from '../../../sheet';
 import { cellNumber, readNumber } from '../../locale';
 import { typedContents, shownContents } from './contents-text';
+import { typedPrice } from './typed-price';
 
 /** Plain decimal numbers, with or without thousands commas. */
 const PLAIN = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
@@ -37,7 +38,7 @@ export function readField(key: PriceColumnKey, text: string): CellInput {
   if (trimmed === '') return null;
   if (isNumeric(key)) {
     if (trimmed.startsWith('=')) return { formula: trimmed };
-    const read = readNumber(trimmed);
+    const read = readNumber(key === 'price' ? typedPrice(trimmed).number : trimmed);
     return 'wrong' in read ? text : read.value;
   }
   if (key === 'contents') {
@@ -51,7 +52,8 @@ export function readField(key: PriceColumnKey, text: string): CellInput {
 export function unreadField(key: PriceColumnKey, text: string): string | undefined {
   const trimmed = text.trim();
   if (trimmed === '' || trimmed.startsWith('=')) return undefined;
-  const read = isNumeric(key) ? readNumber(trimmed) : key === 'contents' ? typedContents(text) : undefined;
+  const bare = key === 'price' ? typedPrice(trimmed).number : trimmed;
+  const read = isNumeric(key) ? readNumber(bare) : key === 'contents' ? typedContents(text) : undefined;
   return read && 'wrong' in read ? read.wrong : undefined;
 }
 

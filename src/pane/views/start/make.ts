@@ -15,6 +15,9 @@ export async function makeReady({ workbook, today }: PaneContext, units: UnitSys
     existing: await existingProject(workbook),
   });
   if (edits.length > 0) await workbook.apply(t('Make this workbook ready'), edits);
+  // The person goes on in the parts list. A host that cannot show a place has added the sheets all the same.
+  const first = added.find(({ name }) => name === 'Parts')?.first;
+  if (first) await workbook.select(first).catch(() => undefined);
   return { added, left };
 }
 

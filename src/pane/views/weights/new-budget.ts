@@ -1,13 +1,52 @@
 /** The sheet Budget where a workbook has none: its components, each with its forecast to start from. */
-import { fromInch, labelIn } from '../../../core/quantity';
-import { type Edit } from '../../../sheet';
-import { BUDGET, type WeightsModel } from '../../../project';
+import { fromInch, inUnit, labelIn } from '../../../core/quantity';
+import { isBlank, type Cell, type Edit, type RangeAddress } from '../../../sheet';
+import { BUDGET, type FormSheet, type WeightsModel } from '../../../project';
+import { sameName } from '../../../core/names';
 
 const HEADER = 4;
 /** Tenths of the unit, upwards. */
 const startingFrom = (forecast: number): number => Math.ceil(forecast * 10 - 1e-6) / 10;
 
-export function newBudget({ components, units }: Pick<WeightsModel, 'components' | 'units'>): Edit[] {
+/** Rows of a sheet that may be written to, below its header. */
+const REACH = 400;
+
+/** The cells below a sheet's header that a budget is written into. */
+export const budgetRange = ({ sheet, header }: FormSheet<string>): RangeAddress => {
+  return { sheet, row: header + 1, column: 0, rows: REACH, columns: 26 };
+};
+
+/**
+ * The forecasts put into a sheet Budget that is there and has no design weights: beside a component that is typed
+ * already, else in rows whose two cells are blank.
+ * @param values of `budgetRange`
+ */
+export function filledBudget(
+  { components }: Pick<WeightsModel, 'components'>,
+  form: FormSheet<string>,
+  values: readonly (readonly Cell[])[],
+): Edit[] {
+  const { sheet, header, columns, units } = form;
+  const [name, weight] = [columns['component']!, columns['budget']!];
+  const at = (row: number, column: number) => ({ sheet, row: header + 1 + row, column, rows: 1, columns: 1 });
+  const free = values.flatMap((line, row) => (isBlank(line[name]) && isBlank(line[weight]) ? [row] : []));
+  return components.flatMap((component): Edit[] => {
+    const typed = values.findIndex((line) => typeof line[name] === 'string' && sameName(line[name], component.name));
+    const row = typed >= 0 ? typed : free.shift();
+    if (row === undefined || !isBlank(values[row]![weight])) return [];
+    const unit = units['budget'];
+    const forecast = unit ? inUnit(component.forecast, unit) : component.forecast;
+    const write = (column: number, cell: string | number): Edit => ({
+      kind: 'write',
+      range: at(row, column),
+      cells: [[cell]],
+    });
+    return [...(typed >= 0 ? [] : [write(name, component.name)]), write(weight, startingFrom(forecast))];
+  });
+}
+
+/** @param there the workbook has an empty sheet Budget already */
+export function newBudget({ components, units }: Pick<WeightsModel, 'components' | 'units'>, there = false): Edit[] {
   const sheet = BUDGET.sheet;
   const at = (row: number, column: number, rows: number, columns: number) => ({ sheet, row, column, rows, columns });
   const rows = components.map(({ name, forecast }) => [name, startingFrom(fromInch(forecast, 'weight', units))]);
@@ -17,7 +56,7 @@ export function newBudget({ components, units }: Pick<WeightsModel, 'components'
     'An estimate is not a weighing.',
   ];
   return [
-    { kind: 'addSheet', name: sheet },
+    ...(there ? [] : [{ kind: 'addSheet', name: sheet } as const]),
     { kind: 'write', range: at(0, 0, notes.length, 1), cells: notes.map((note) => [note]) },
     {
       kind: 'write',

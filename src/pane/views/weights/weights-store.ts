@@ -1,12 +1,21 @@
 /** The view's state, and everything that it asks of the workbook. */
 import { unitSign } from '../../../core/quantity';
 import { type Edit, type RangeAddress } from '../../../sheet';
-import { logEdits, logLines, newLogSheet, readProjectSheets, summarise, weightsModel } from '../../../project';
+import {
+  BUDGET,
+  existingProject,
+  logEdits,
+  logLines,
+  newLogSheet,
+  readProjectSheets,
+  summarise,
+  weightsModel,
+} from '../../../project';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import { SheetStore } from '../../shared/sheet-store';
 import type { PaneContext } from '../../shared/view';
-import { newBudget } from './new-budget';
+import { budgetRange, filledBudget, newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
 import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type Message, type WeightsState } from './state';
 import { copyOf } from './what-if/book-copy';
@@ -130,12 +139,27 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   async addBudget(): Promise<void> {
     const { model } = this.state;
-    if (model)
-      await this.write(
-        t('Add the sheet Budget'),
-        newBudget(model),
-        t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'),
-      );
+    if (!model) return;
+    const { forms, sheets } = await existingProject(this.workbook);
+    const form = forms[BUDGET.sheet];
+    const there = sheets.find(({ name }) => name.toLowerCase() === BUDGET.sheet.toLowerCase());
+    if (!form && there && !there.empty) {
+      const text = t('There is a sheet {sheet} already that holds something else', { sheet: there.name });
+      return this.tell('failed', text);
+    }
+    const edits = form
+      ? filledBudget(model, form, await this.workbook.read(budgetRange(form)))
+      : newBudget(model, there !== undefined);
+    await this.write(
+      t('Add the sheet Budget'),
+      edits,
+      t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'),
+    );
+  }
+
+  /** A message is of the tab on which it came: it goes with it. */
+  leaveTab(): void {
+    if (this.state.message) this.set({ message: undefined } as Partial<WeightsState>);
   }
 
   async logToday(): Promise<void> {

@@ -40,6 +40,7 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
   const choose = (id: string): void => {
     const panel = panels.find((one) => one.id === id);
     if (!panel) return;
+    if (panel.id !== open) store.leaveTab();
     setOpen(panel.id);
     setVisited((seen) => (seen.includes(panel.id) ? seen : [...seen, panel.id]));
   };

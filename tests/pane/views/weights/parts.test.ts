@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { newBudget } from '../../../../src/pane/views/weights/new-budget';
+import { filledBudget, newBudget } from '../../../../src/pane/views/weights/new-budget';
 import { figures, gauge, signed } from '../../../../src/pane/views/weights/figures';
 import { unitIn } from '../../../../src/core/quantity';
 import { rowRuns } from '../../../../src/pane/views/weights/row-runs';
-import { projectSheetsOf, weightsModel } from '../../../../src/project';
+import { BUDGET, projectSheetsOf, readForm, weightsModel } from '../../../../src/project';
 import { withWrites } from '../../../../src/pane/views/weights/what-if/book-copy';
+import type { Cell } from '../../../../src/sheet';
 import { smallBook } from './small-book';
 
 const model = weightsModel(projectSheetsOf(smallBook({ budget: false })).values)!;
@@ -17,6 +18,52 @@ describe('rows that a bar selects', () => {
       { sheet: 'Parts', row: 4, column: 0, rows: 1, columns: 14 },
     ]);
     expect(rowRuns(model.parts, [])).toEqual([]);
+  });
+});
+
+describe('a budget from today’s forecast, in the workbook that was just made ready', () => {
+  it('is written into the sheet Budget that is there, beside the components that are typed', () => {
+    const cells = (rows: readonly (readonly Cell[])[]) => rows.map((row) => row.map((value) => ({ value })));
+    const book = smallBook({ budget: false });
+    const ready = {
+      ...book,
+      sheets: [
+        ...book.sheets,
+        {
+          name: 'Budget',
+          tables: [],
+          cells: cells([
+            ['Against the design weight'],
+            [],
+            ['Component', 'Budget (kg)'],
+            [],
+            [model.components[1]!.name, null],
+            ['x', 3],
+          ]),
+        },
+      ],
+    };
+    const { cells: values } = ready.sheets.at(-1)!;
+    const form = readForm(
+      BUDGET,
+      values.map((line) => line.map((cell) => cell?.value ?? null)),
+    )!;
+    const below = Array.from({ length: 12 }, (_row, row) =>
+      Array.from({ length: 3 }, (_column, column) => values[3 + row]?.[column]?.value ?? null),
+    );
+    const edits = filledBudget(model, form, below);
+    expect(edits.some(({ kind }) => kind === 'addSheet')).toBe(false);
+    const { components } = weightsModel(projectSheetsOf(withWrites(ready, edits)).values)!;
+    const before = weightsModel(projectSheetsOf(ready).values)!;
+    expect(before.components.every(({ budget }) => budget === undefined || budget > 0)).toBe(true);
+    for (const { name, budget, forecast } of components.filter(({ name }) => name !== 'x')) {
+      expect(budget! - forecast, name).toBeGreaterThanOrEqual(-1e-9);
+      // A tenth of a kilogram.
+      expect(budget! - forecast, name).toBeLessThan(0.2205);
+    }
+    // What was typed stays: nothing is written over, and nothing twice.
+    expect(components.filter(({ name }) => name === model.components[1]!.name)).toHaveLength(1);
+    expect(components.find(({ name }) => name === 'x')!.budget).toBeCloseTo(3 / 0.45359237, 6);
   });
 });
 
