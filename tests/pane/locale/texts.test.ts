@@ -27,7 +27,7 @@ describe('the texts of the pane', () => {
 
 describe('collecting', () => {
   const collect = (source: string) =>
-    collectTexts([{ path: 'src/pane/a.tsx', source: `import { mark, rich, t } from '.';\n${source}` }]);
+    collectTexts([{ path: 'src/pane/a.tsx', source: `import { mark, rich, t } from '../locale';\n${source}` }]);
   const texts = (source: string) => [...collect(source).texts.keys()];
 
   it('finds literals, choices of literals, marked texts and texts with nodes', () => {

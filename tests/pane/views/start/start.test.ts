@@ -62,6 +62,14 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     expect(await page.getByRole('listitem').nth(1).innerText()).toContain(
       '4 example rows; formulas wait in every row. Type in A6:L205.',
     );
+    // The person goes on in the first cell of the parts list.
+    await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
+      sheet: 'Parts',
+      row: 5,
+      column: 0,
+      rows: 1,
+      columns: 1,
+    });
     await eventually(() => read('Budget', 8, 3), 'Total');
     await button('Go to Joints').click();
     await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
