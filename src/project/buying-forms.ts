@@ -1,4 +1,5 @@
 /** The forms behind buying: what is on the shelf, what was bought, and the sheet that says how it is bought. */
+import { SALE_UNITS } from '../core/price';
 import { HARDWARE } from '../core/shopping';
 import { form, type FormKey } from './forms';
 
@@ -54,6 +55,12 @@ export const PURCHASES = form('Purchases', 'purchases', [
   { key: 'paid', label: 'Paid', required: true, help: 'for all of it, with freight and tax' },
   { key: 'currency', label: 'Currency', help: 'three letters; blank: your own' },
   { key: 'note', label: 'Note', help: 'anything else' },
+  {
+    key: 'soldBy',
+    label: 'Sold by',
+    choices: SALE_UNITS,
+    help: 'what one of the quantity is, as in the price list; blank: as the supplier sells it',
+  },
 ]);
 export type PurchaseKey = FormKey<typeof PURCHASES>;
 

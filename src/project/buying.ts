@@ -8,6 +8,7 @@ import {
   type ShoppingTerms,
   type SupplierTerms,
 } from '../core/shopping';
+import { SALE_UNITS } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
 import {
@@ -25,7 +26,7 @@ import { factProblems, factText, findFact, findFacts, type Fact } from './facts'
 import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
 import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
 import { numberText, RowReader, typedText } from './row-reader';
-import { readForm, textIn, type FormSheet } from './rows';
+import { readForm, textIn, type FormRow, type FormSheet } from './rows';
 
 export interface PurchaseRow extends Bought {
   /** Row on the sheet, from 0. */
@@ -67,6 +68,7 @@ export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
         supplier: textIn(row.cells.supplier),
         item,
         units,
+        soldBy: saleUnit(row, reader),
         paid,
         currency,
         note: textIn(row.cells.note),
@@ -74,6 +76,13 @@ export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
     ];
   });
   return { form, purchases, problems };
+}
+
+function saleUnit(row: FormRow<PurchaseKey>, reader: RowReader<PurchaseKey>): string {
+  const typed = textIn(row.cells.soldBy).toLowerCase();
+  if (typed === '' || SALE_UNITS.some((unit) => unit === typed)) return typed;
+  reader.problem(row, 'soldBy', `got "${typed}"; takes ${SALE_UNITS.join(', ')}`);
+  return '';
 }
 
 /** What cutting plans go by. Lengths in inches. */

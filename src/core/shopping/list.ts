@@ -69,6 +69,14 @@ export function shoppingList(
   });
   const short = open.filter((one) => one.short > 0);
   const purchases = choosePurchases(short, terms.suppliers, money);
+  const unclear = bought.filter(
+    (one) =>
+      one.units > 0 &&
+      open.some(
+        ({ need, priced, planned }) =>
+          !planned && isItem(one, need.item, nameOf) && contentsBought(priced, one) === undefined,
+      ),
+  );
   const lines = short.map((one, index) => lineOf(one, purchases[index], money));
   const met = open.filter((one) => one.short === 0).map((one) => lineOf(one, undefined, money));
   const orders = ordersOf(lines, terms, money);
@@ -84,6 +92,7 @@ export function shoppingList(
     orders,
     met,
     unpriced,
+    unclear,
     toBuy,
     spent: spent.total,
     spentBySupplier: spent.bySupplier,
@@ -107,6 +116,9 @@ interface Had {
   readonly own: ShoppingTerms['own'];
 }
 
+const isItem = ({ item }: { readonly item: string }, name: string, nameOf: (item: string) => string): boolean =>
+  sameName(nameOf(item), name);
+
 /** One for a need, and one for each size of sheet or bar that a plan takes for it. */
 function openNeeds(
   need: Need,
@@ -114,13 +126,13 @@ function openNeeds(
   { bought, onHand, nameOf, spares, own }: Had,
   plan: PlannedItem | undefined,
 ): Open[] {
-  const key = nameKey(need.item);
-  const isIt = ({ item }: { readonly item: string }): boolean => nameKey(nameOf(item)) === key;
+  const isIt = (one: { readonly item: string }): boolean => isItem(one, need.item, nameOf);
   const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, own);
   const spareOf = (quantity: number): number => spareQuantity(quantity, spares[hardware], priced);
   const extra = spareOf(need.quantity);
-  const held = plan ? { ...priced, offers: plannedFirst(priced.offers, plan) } : priced;
-  const had = bought.filter(isIt).reduce((sum, { units, supplier }) => sum + units * contentsAt(held, supplier), 0);
+  // What was bought without saying how is what the plan cuts, where there is one.
+  const planned = plan ? plannedFirst(priced.offers, plan)[0]!.contents : 0;
+  const had = bought.filter(isIt).reduce((sum, one) => sum + one.units * (contentsBought(priced, one) ?? planned), 0);
   if (plan) return plannedOpen({ need, priced, hardware, had }, plan, spareOf);
   const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = need.quantity + extra - had - shelf;
@@ -175,9 +187,20 @@ function spareQuantity(quantity: number, share: number, { measure }: PricedItem)
   return measure === 'pieces' ? Math.max(0, Math.ceil(extra - ROUNDING * quantity)) : extra;
 }
 
-/** What one sale unit holds at that supplier; at one that the price list does not have, what the cheapest offer's holds. */
-const contentsAt = ({ offers }: PricedItem, supplier: string): number =>
-  (offers.find(({ row }) => sameName(row.supplier, supplier)) ?? offers[0]!).contents;
+/**
+ * What the sale units of a purchase hold: in the sale unit that it names, else as its supplier sells the item, else as
+ * all do. Undefined where that leaves several, since 2 may then be two pieces, two hundred or two pounds.
+ */
+export function contentsBought({ offers, measure }: PricedItem, { supplier, soldBy = '' }: Bought): number | undefined {
+  const known = [offers.filter(({ row }) => sameName(row.supplier, supplier)), offers].map((some) =>
+    some.filter(({ row }) => soldBy === '' || row.soldBy === soldBy),
+  );
+  const contents = new Set((known.find((some) => some.length > 0) ?? []).map((one) => one.contents));
+  if (contents.size === 1) return [...contents][0];
+  return contents.size === 0 && measure === 'pieces' ? PIECES_IN[soldBy] : undefined;
+}
+
+const PIECES_IN: Readonly<Record<string, number>> = { each: 1, '100': 100, '1000': 1000 };
 
 function lineOf(
   { need, priced, hardware, spares, bought, onHand, short, planned }: Open,

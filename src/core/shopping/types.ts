@@ -10,6 +10,8 @@ export interface Bought {
   readonly supplier: string;
   /** Sale units. */
   readonly units: number;
+  /** What one of them is: "100", "lb"; '' or left out: as the supplier sells the item. */
+  readonly soldBy?: string;
   readonly paid: number;
   /** ISO 4217 code; '' for the own currency. */
   readonly currency: string;
@@ -106,6 +108,8 @@ export interface ShoppingList {
   readonly orders: readonly SupplierOrder[];
   /** Needs that are met already. */
   readonly met: readonly ShoppingLine[];
+  /** Purchases of which nobody can tell what one sale unit holds: nothing of them counts as had. */
+  readonly unclear: readonly Bought[];
   readonly unpriced: readonly OtherUse[];
   /** Sum of the orders. */
   readonly toBuy: number;

@@ -11,7 +11,7 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import type { Cell } from '../../../sheet';
+import { cellName, type Cell } from '../../../sheet';
 import {
   BUYING_SHEET,
   NO_PRICES,
@@ -84,6 +84,7 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...own };
   const needs = needsOf(parts, values(JOINTS.sheet), book, own.own);
   const onHand = onHandOf(stock);
+  const list = shoppingList(needs, purchases?.purchases ?? [], onHand, book, used);
   return {
     parts,
     stock,
@@ -97,9 +98,9 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     units,
     needs,
     onHand,
-    list: shoppingList(needs, purchases?.purchases ?? [], onHand, book, used),
+    list,
     silent: silentRows(parts),
-    problems: [...[terms, stock, purchases].flatMap(problemsOf), ...ownProblems],
+    problems: [...[terms, stock, purchases].flatMap(problemsOf), ...ownProblems, ...unclearIn(purchases, list)],
     names: new Set([...wanted, prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
   };
 }
@@ -123,6 +124,19 @@ const problemsOf = (read: { readonly problems: readonly Problem[] } | undefined)
 
 const silentRows = (parts: PartsList | undefined): number =>
   (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length;
+
+/** Purchases whose quantity may be pieces, hundreds or pounds. */
+function unclearIn(purchases: PurchasesSheet | undefined, { unclear }: ShoppingList): Problem[] {
+  if (!purchases) return [];
+  const { sheet, columns } = purchases.form;
+  return purchases.purchases
+    .filter((one) => unclear.includes(one))
+    .map(({ row, units, item }) => ({
+      sheet,
+      cell: cellName(row, columns.units ?? 0),
+      message: `is ${units}, but ${item} is sold in several sale units: type which one in a column Sold by. It does not count as had until then`,
+    }));
+}
 
 function stateOf(prices: ProjectPrices | undefined): BuyingSheets['prices'] {
   if (!prices) return 'none';
