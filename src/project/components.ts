@@ -10,6 +10,7 @@ import { readParts, type PartRow, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
+import { missingRivets, type MissingRivets } from './rivet-rows';
 import { textIn } from './rows';
 
 export type WeighingRow = PartRow & { readonly weight: number };
@@ -23,6 +24,8 @@ export interface Components {
   readonly lines: readonly BudgetLine[];
   /** The budget of all is undefined where there is none. */
   readonly total: BudgetLine;
+  /** Components whose rivets have cost on the sheet Joints and no weight in the parts list. */
+  readonly rivets: readonly MissingRivets[];
   /** Of the parts list, the allowances and the budget. */
   readonly problems: readonly Problem[];
 }
@@ -43,6 +46,7 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
     allowances.list,
   );
   const total = lines.at(-1)!;
+  const rivets = missingRivets(values, parts);
   return {
     parts,
     known,
@@ -52,7 +56,8 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
       goals.length > 0
         ? total
         : { ...total, group: TOTAL, budget: undefined, margin: undefined, marginPercent: undefined },
-    problems: [...parts.problems, ...problems, ...allowances.problems],
+    rivets,
+    problems: [...parts.problems, ...problems, ...allowances.problems, ...rivets.map(({ problem }) => problem)],
   };
 }
 

@@ -94,6 +94,7 @@ export {
   type PurchaseRow,
   type PurchasesSheet,
 } from './buying';
+export { rivetRowEdits, type MissingRivets } from './rivet-rows';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
 export { lengthUnitAt } from './length-cells';

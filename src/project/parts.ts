@@ -97,6 +97,7 @@ function readPart(
   const weight = reader.number(row, 'weight', WEIGHT);
   const quantity = reader.number(row, 'quantity', PIECES) ?? 1;
   const cost = reader.number(row, 'cost', COST);
+  askUnits(row, reader);
   const item = items.get(textIn(cells.item));
   return {
     row: row.row,
@@ -122,6 +123,27 @@ function readPart(
     cutWidth: reader.number(row, 'cutWidth', CUT),
     grain: readGrain(row, reader),
   };
+}
+
+/** From here on a thickness in inches is thicker than any sheet that is bent and riveted, and an area in in² larger than two sheets of 4 × 12 ft. */
+const [THICK, WIDE] = [0.5, 2 * 48 * 144];
+
+/** What is computed as typed though another unit was likely meant. */
+function askUnits(row: FormRow<PartKey>, reader: RowReader<PartKey>): void {
+  const { thickness, area } = row.cells;
+  const { units } = reader.sheet;
+  if (typeof thickness === 'number' && thickness >= THICK && units.thickness?.system === 'in-lb')
+    reader.problem(
+      row,
+      'thickness',
+      `is ${reader.typed(row, 'thickness')} ${units.thickness.words}: were millimetres meant? It is counted as typed`,
+    );
+  if (typeof area === 'number' && area > WIDE && units.area?.system === 'in-lb')
+    reader.problem(
+      row,
+      'area',
+      `is ${reader.typed(row, 'area')} ${units.area.words}, more than two sheets of 4 × 12 ft: were square millimetres meant? A TARE function gives them with the units "mm-kg". It is counted as typed`,
+    );
 }
 
 function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['grain'] {

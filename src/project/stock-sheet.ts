@@ -20,7 +20,8 @@ export interface StockPiece {
   /** Undefined: as many as are needed. */
   readonly available: number | undefined;
   readonly offcut: boolean;
-  readonly cost: number;
+  /** Undefined: not priced. */
+  readonly cost: number | undefined;
   /** True where it shortens the shopping list. */
   readonly takesOff: boolean;
 }
@@ -50,7 +51,7 @@ export function readStockSheet(values: SheetValues, units = unitsOfProject(value
     if (available !== undefined && !Number.isInteger(available))
       reader.problem(row, 'available', `got ${available}; takes a whole number of pieces`);
     const thickness = reader.number(row, 'thickness', GAUGE);
-    const cost = reader.number(row, 'cost', { min: 0, max: 1e9, takes: 'money, 0 or more' }) ?? 0;
+    const cost = reader.number(row, 'cost', { min: 0, max: 1e9, takes: 'money, 0 or more' });
     if (sides.length === undefined) return [];
     // A plan takes the grain to run along the length.
     const turned = textIn(grain).toLowerCase() === 'across' && sides.width !== undefined;
@@ -70,5 +71,16 @@ export function readStockSheet(values: SheetValues, units = unitsOfProject(value
       },
     ];
   });
+  // Beside stock with a cost, one without would be taken for free.
+  const priced = pieces.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
+  const silent = new Set(pieces.flatMap(({ row, cost, offcut }) => (cost === undefined && !offcut ? [row] : [])));
+  if (priced)
+    for (const row of form.rows)
+      if (silent.has(row.row) && row.cells.cost === undefined)
+        reader.problem(
+          row,
+          'cost',
+          'is blank: not priced, and left out of cutting plans. Type its cost, or 0 for none',
+        );
   return { form, units, pieces, problems };
 }

@@ -22,6 +22,7 @@ import { readLog, type WeightLog } from './log';
 import type { PartRow, PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
+import type { MissingRivets } from './rivet-rows';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
   readonly name: string;
@@ -72,6 +73,8 @@ export interface WeightsModel {
   readonly tolerancedPercent: number | undefined;
   readonly allowances: ProjectAllowances;
   readonly log: WeightLog | undefined;
+  /** Components whose rivets no row of the parts list brings in. */
+  readonly rivets: readonly MissingRivets[];
   readonly problems: readonly Problem[];
 }
 
@@ -98,6 +101,7 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
     tolerancedPercent: total.current > 0 ? (100 * toleranced) / total.current : undefined,
     allowances,
     log,
+    rivets: read.rivets,
     problems: [...read.problems, ...(log?.problems ?? [])],
   };
 }

@@ -47,7 +47,7 @@ describe('stock', () => {
         Stock: sheet(STOCK, [
           { name: 'Skin', material: '6061-T6', thickness: 0.025, length: 144, width: 48, cost: 97.2 },
           { name: 'Rest', length: 20, width: 30, grain: 'across', offcut: 'yes', off: 'yes' },
-          { name: 'Tube', length: 72, available: 3 },
+          { name: 'Tube', length: 72, available: 3, cost: 0 },
         ]),
       }),
     )!;

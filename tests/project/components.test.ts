@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { reportText } from '../../src/cli/report';
 import { openPriceBook, readPriceList } from '../../src/core/price';
-import { BUDGET, JOINTS, PARTS, projectSheetsOf, readParts, summarise, weightsModel } from '../../src/project';
+import {
+  BUDGET,
+  JOINTS,
+  PARTS,
+  projectSheetsOf,
+  readParts,
+  readRivetJoints,
+  rivetRowEdits,
+  summarise,
+  weightsModel,
+} from '../../src/project';
 import { reportHtml } from '../../src/report';
 import { CellError, type Cell, type SheetModel, type WorkbookModel } from '../../src/sheet';
 import { sheet, valuesOf } from './sheets';
@@ -238,5 +248,81 @@ describe('the price list', () => {
     const html = reportHtml({ title: 'a', date: '2026-01-01', sheets })!;
     expect(html).toContain('USD');
     expect(html).not.toContain('EUR');
+  });
+});
+
+describe('a number that is likely in another unit', () => {
+  it('is asked about by its cell, and computed as typed', () => {
+    const sheets = {
+      Parts: sheet(PARTS, [
+        { component: 'Wing', part: 'a', thickness: 0.5, area: 10, weight: 1, arm: 1 },
+        { component: 'Wing', part: 'b', thickness: '3/32', area: 64_516, weight: 1, arm: 1 },
+      ]),
+    };
+    expect(problemsOf(sheets)).toEqual([
+      'Parts!E3 is 0.5 inches: were millimetres meant? It is counted as typed',
+      expect.stringMatching(/^Parts!F4 is 64516 square inches, more than two sheets .*were square millimetres meant\?/),
+    ]);
+    expect(summarise(valuesOf(sheets))!.total.weight).toBe(2);
+    // The text is read as the functions read it.
+    expect(readParts(valuesOf(sheets))!.rows[1]!.thickness).toBe(3 / 32);
+    const metric = [
+      ['Component', 'Part', 'Thickness (mm)', 'Flat area (mm²)', 'Weight (kg)', 'Arm (mm)'],
+      ['a', 'b', 0.8, 64_516, 1, 1],
+    ];
+    expect(problemsOf({ Parts: metric })).toEqual([]);
+  });
+});
+
+describe('the rivets tab', () => {
+  it('reads a joint whose diameter and grip are typed as texts, as the sheet’s formulas do', () => {
+    const joints = sheet(JOINTS, [
+      {
+        joint: 'seam',
+        component: 'Wing',
+        diameter: '3/32',
+        sheet1: '.025"',
+        sheet2: '1/32',
+        count: '120',
+        style: 'universal',
+      },
+    ]);
+    const read = readRivetJoints(valuesOf({ Joints: joints }))!;
+    expect(read.problems).toEqual([]);
+    expect(read.joints).toMatchObject([{ diameter: 3 / 32, grip: 0.025 + 1 / 32, count: 120 }]);
+  });
+});
+
+describe('rivets', () => {
+  const joint = { joint: 'seam', rivet: 'MS20470AD4-4', count: 100, weight: 0.05, moment: 0.5, cost: 1 };
+  const sheets = {
+    Parts: sheet(PARTS, [
+      { component: 'Wing', part: 'skin', weight: 1, arm: 1 },
+      { component: 'Tail', part: 'skin', weight: 1, arm: 1 },
+      { component: 'Tail', part: 'Rivets, from the joints', weight: 0.05, arm: 10 },
+    ]),
+    Joints: sheet(JOINTS, [
+      { ...joint, component: 'wing ' },
+      { ...joint, component: 'Tail' },
+      { ...joint, component: 'Wing' },
+    ]),
+  };
+
+  it('without a row in the parts list are named; no weight is added that is in no cell', () => {
+    expect(problemsOf(sheets)).toEqual([
+      'Joints!Q3 weighs the rivets of wing, which no row Rivets of the parts list brings in: their cost counts and their weight does not',
+    ]);
+    expect(summarise(valuesOf(sheets))!.total.weight).toBeCloseTo(2.05, 12);
+  });
+
+  it('are brought in by a row a component, a formula over Joints, below the parts', () => {
+    const values = valuesOf(sheets);
+    const model = weightsModel(values)!;
+    const edits = rivetRowEdits(values, model.parts, model.rivets)!;
+    const written = edits.flatMap((edit) =>
+      edit.kind === 'write' ? [[edit.range.row, edit.range.column, edit.cells[0]![0]]] : [],
+    );
+    expect(written).toContainEqual([5, 0, 'wing']);
+    expect(written).toContainEqual([5, 6, { formula: '=SUMIFS(Joints!$Q$3:$Q$105,Joints!$B$3:$B$105,A6)' }]);
   });
 });

@@ -41,3 +41,4 @@ export {
   type TableColumn,
   type TableProblem,
 } from './tables';
+export { isPriced } from './plan-input';

@@ -17,7 +17,7 @@ export function checkStock(stock: BarStock & { readonly width?: number }): void 
   const { name, length, width, cost, available } = stock;
   positive(`length of stock "${name}"`, length);
   if (width !== undefined) positive(`width of stock "${name}"`, width);
-  if (!(cost >= 0) || !Number.isFinite(cost))
+  if (cost !== undefined && (!(cost >= 0) || !Number.isFinite(cost)))
     throw new InputError(`cost of stock "${name}"`, cost, 'a cost of 0 or more');
   if (available !== undefined && (!Number.isInteger(available) || available < 0))
     throw new InputError(
@@ -42,11 +42,27 @@ function positive(name: string, value: number): void {
   if (!(value > 0) || !Number.isFinite(value)) throw new InputError(name, value, 'a length above 0');
 }
 
-/** What each of a stock costs the plan: nothing for an offcut; where no stock has a cost, its size counts. */
+/**
+ * What each of a stock costs the plan: nothing for an offcut; where no stock has a cost, its size counts.
+ * Throws InputError for stock that is not priced beside some that is: it would be taken for free.
+ */
 export function planCosts(stock: readonly BarStock[], size: (index: number) => number): number[] {
-  const priced = stock.some(({ cost, offcut }) => cost > 0 && !offcut);
-  return stock.map(({ cost, offcut }, index) => (offcut ? 0 : priced ? cost : size(index)));
+  const priced = stock.some(isPriced);
+  return stock.map(({ name, cost, offcut }, index) => {
+    if (offcut) return 0;
+    if (!priced) return size(index);
+    if (cost === undefined)
+      throw new InputError(
+        `cost of stock "${name}"`,
+        null,
+        'its cost, since other stock has one; 0 where it costs nothing',
+      );
+    return cost;
+  });
 }
+
+/** True for stock that is bought for money. */
+export const isPriced = ({ cost = 0, offcut }: Pick<BarStock, 'cost' | 'offcut'>): boolean => cost > 0 && !offcut;
 
 function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[], control: Control): PlanStatus {
   if (missing.length > 0) return 'short';

@@ -18,7 +18,7 @@ export interface SheetPart extends BarPart {
 export interface BarStock {
   readonly name: string;
   readonly length: number;
-  readonly cost: number;
+  readonly cost?: number | undefined;
   /** Pieces on hand or to be had; undefined: as many as are needed. */
   readonly available?: number;
   /** A leftover on the shelf: it costs the plan nothing and is spent first. */

@@ -50,7 +50,7 @@ const STOCK_COLUMNS: readonly TableColumn<StockKey>[] = [
     header: 'Cost',
     kind: 'money',
     required: false,
-    help: 'Of one; no costs at all: the plan is for least material',
+    help: 'Of one; 0: it costs nothing; no costs at all: the plan is for least material',
   },
   {
     key: 'available',
@@ -142,7 +142,7 @@ export function readStock(cells: Cells, sheets: boolean): StockTable {
       name: read('name', named),
       length: read('length', measure),
       ...(sheets ? { width: read('width', measure) } : {}),
-      cost: read('cost', (cell) => (isBlank(cell) ? 0 : money(cell))),
+      cost: read('cost', (cell) => (isBlank(cell) ? undefined : money(cell))),
       ...(available === undefined ? {} : { available }),
       offcut: read(
         'offcut',

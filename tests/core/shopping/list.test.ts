@@ -233,3 +233,34 @@ describe('for any list', () => {
     );
   });
 });
+
+describe('a purchase in sale units', () => {
+  const RIVET = 'MS20470AD4-4';
+  const rows: PriceCell[][] = [
+    [RIVET, 'rivet', '100', '', 5, 'USD', '', 'Nuts & Co'],
+    [RIVET, 'rivet', 'lb', '', 60, 'USD', '', 'Metal'],
+    [RIVET, 'rivet', '1000', '', 40, 'USD', '', 'Both'],
+    [RIVET, 'rivet', '100', '', 6, 'USD', '', 'Both'],
+  ];
+  const had = (supplier: string, soldBy?: string) => {
+    const bought = [{ item: RIVET, supplier, units: 2, paid: 1, currency: 'USD', ...(soldBy ? { soldBy } : {}) }];
+    const made = list(rows, { joints: [{ component: 'Wing', rivet: RIVET, count: 1e6 }], bought });
+    return { bought: made.orders[0]!.lines[0]!.bought, unclear: made.unclear.length };
+  };
+
+  it('is two hundred where the supplier sells by the hundred, whatever others sell by', () => {
+    expect(had(' nuts & CO')).toEqual({ bought: 200, unclear: 0 });
+    // A pound is the pieces of its computed weight: some 1,700.
+    expect(had('Metal').bought).toBeGreaterThan(3000);
+  });
+  it('is what the purchase says', () => {
+    expect(had('Both', '1000')).toEqual({ bought: 2000, unclear: 0 });
+    expect(had('Both', '100')).toEqual({ bought: 200, unclear: 0 });
+    expect(had('Somebody', 'each')).toEqual({ bought: 2, unclear: 0 });
+    expect(had('Somebody', '100')).toEqual({ bought: 200, unclear: 0 });
+  });
+  it('counts as nothing, and is named, where it may be pieces, hundreds or pounds', () => {
+    expect(had('Both')).toEqual({ bought: 0, unclear: 1 });
+    expect(had('Somebody')).toEqual({ bought: 0, unclear: 1 });
+  });
+});

@@ -20,7 +20,7 @@ function checkCounts(parts: readonly BarPart[], made: ReadonlyMap<string, number
 }
 
 function checkStockUse(stock: readonly (BarStock & { width?: number })[], plan: BarPlan | SheetPlan): void {
-  const costed = stock.some(({ cost, offcut }) => cost > 0 && !offcut);
+  const costed = stock.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
   let cost = 0;
   for (const item of stock) {
     const used = plan.patterns
@@ -29,7 +29,7 @@ function checkStockUse(stock: readonly (BarStock & { width?: number })[], plan: 
     const available = item.available ?? (item.offcut ? 1 : Infinity);
     expect(used, `${item.name} used`).toBeLessThanOrEqual(available);
     expect(plan.stockUsed.find(({ name }) => name === item.name)?.used ?? 0, `${item.name} counted`).toBe(used);
-    cost += used * (item.offcut ? 0 : costed ? item.cost : item.length * (item.width ?? 1));
+    cost += used * (item.offcut ? 0 : costed ? item.cost! : item.length * (item.width ?? 1));
   }
   expect(plan.cost).toBeCloseTo(cost, 6);
   expect(plan.lowerBound).toBeLessThanOrEqual(plan.cost + TINY);

@@ -161,7 +161,7 @@ describe('against every way of cutting', () => {
         if (item.length < sorted[index]! - 1e-9 || used[kind]! >= (item.available ?? Infinity)) return;
         used[kind] = used[kind]! + 1;
         bars.push(item.length + kerf - size);
-        place(index + 1, cost + item.cost);
+        place(index + 1, cost + item.cost!);
         bars.pop();
         used[kind] = used[kind] - 1;
       });

@@ -4,7 +4,7 @@ import { InputError } from '../../../core/input-error';
 import type { Offer, PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { ownMoney, type ShoppingTerms } from '../../../core/shopping';
-import type { BarPart, BarStock, SheetPart, SheetStock } from '../../../core/stock';
+import { isPriced, type BarPart, type BarStock, type SheetPart, type SheetStock } from '../../../core/stock';
 import type { CuttingTerms, PartRow, StockPiece } from '../../../project';
 import { textOrder } from '../../locale';
 import { gaugeText } from './words';
@@ -119,7 +119,11 @@ export function cuttingStock(
   terms: ShoppingTerms,
 ): StockSource[] {
   const known = new Map<string, number>();
-  return [...onShelf(group, stock), ...toBeHad(group, book, terms)].map(({ stock: one, from }) => {
+  const all = [...onShelf(group, stock), ...toBeHad(group, book, terms)];
+  // What is not priced is no free stock: beside stock with a cost it is left out.
+  const priced = all.some(({ stock: one }) => isPriced(one));
+  const usable = all.filter(({ stock: one }) => !priced || one.offcut === true || one.cost !== undefined);
+  return usable.map(({ stock: one, from }) => {
     const key = stockKey(one);
     const times = (known.get(key) ?? 0) + 1;
     known.set(key, times);
@@ -153,7 +157,7 @@ function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]):
         stock: {
           name,
           length,
-          cost,
+          ...(cost === undefined ? {} : { cost }),
           offcut,
           ...(width === undefined ? {} : { width }),
           ...(available === undefined ? {} : { available }),

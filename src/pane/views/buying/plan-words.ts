@@ -7,7 +7,8 @@ import type { PlanRequest } from './cutting-needs';
 import { lengthWords, quantityText } from './words';
 
 /** A plan of stock without prices is for least material. */
-export const isPriced = (stock: PlanRequest['stock']): boolean => stock.some(({ cost, offcut }) => cost > 0 && !offcut);
+export const isPriced = (stock: PlanRequest['stock']): boolean =>
+  stock.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
 
 /** How a plan's cost is said: as money, or as what it is where no stock has a price. */
 export interface CostTerms {

@@ -7,7 +7,16 @@ import { t } from '../../locale';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
-export function Problems({ store, problems }: { readonly store: WeightsStore; readonly problems: readonly Problem[] }) {
+export function Problems({
+  store,
+  problems,
+  rivets,
+}: {
+  readonly store: WeightsStore;
+  readonly problems: readonly Problem[];
+  /** Components without a row of rivets. */
+  readonly rivets: number;
+}) {
   const styles = useWeightsStyles();
   const id = useId();
   const [open, setOpen] = useState(false);
@@ -17,6 +26,11 @@ export function Problems({ store, problems }: { readonly store: WeightsStore; re
       <Button size="small" aria-expanded={open} aria-controls={open ? id : undefined} onClick={() => setOpen(!open)}>
         {t('{count, plural, one {# cell} other {# cells}} to mend', { count: problems.length })}
       </Button>
+      {rivets > 0 && (
+        <Button size="small" onClick={() => void store.addRivetRows()}>
+          {t('Add {count, plural, one {the row} other {# rows}} of rivets', { count: rivets })}
+        </Button>
+      )}
       {open && (
         <ul id={id} className={styles.list}>
           {problems.map(({ sheet, cell, message }) => {

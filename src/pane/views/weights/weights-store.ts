@@ -8,6 +8,7 @@ import {
   logLines,
   newLogSheet,
   readProjectSheets,
+  rivetRowEdits,
   summarise,
   weightsModel,
 } from '../../../project';
@@ -160,6 +161,25 @@ export class WeightsStore extends SheetStore<WeightsState> {
   /** A message is of the tab on which it came: it goes with it. */
   leaveTab(): void {
     if (this.state.message) this.set({ message: undefined } as Partial<WeightsState>);
+  }
+
+  /** Adds a row Rivets for each component that has rivets and none, in one step. */
+  async addRivetRows(): Promise<void> {
+    const { model } = this.state;
+    if (!model) return;
+    const { values } = await readProjectSheets(this.workbook);
+    const edits = rivetRowEdits(values, model.parts, model.rivets);
+    if (!edits) {
+      this.tell('failed', t('Parts and Joints measure in different units: write the rows by hand.'));
+      return;
+    }
+    await this.write(
+      t('Add the rows of rivets'),
+      edits,
+      t('Added {count, plural, one {# row} other {# rows}} of rivets below the parts; the weight comes from Joints.', {
+        count: model.rivets.length,
+      }),
+    );
   }
 
   async logToday(): Promise<void> {

@@ -85,7 +85,7 @@ function Panel({
     case 'weights-budget':
       return (
         <>
-          <Problems store={store} problems={model.problems} />
+          <Problems store={store} problems={model.problems} rivets={model.rivets.length} />
           <BudgetPanel store={store} model={model} />
         </>
       );
