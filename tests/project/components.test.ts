@@ -323,6 +323,6 @@ describe('rivets', () => {
       edit.kind === 'write' ? [[edit.range.row, edit.range.column, edit.cells[0]![0]]] : [],
     );
     expect(written).toContainEqual([5, 0, 'wing']);
-    expect(written).toContainEqual([5, 6, { formula: '=SUMIFS(Joints!$Q$3:$Q$105,Joints!$B$3:$B$105,A6)' }]);
+    expect(written).toContainEqual([5, 6, { formula: '=SUMIFS(Joints!$Q$3:$Q$104,Joints!$B$3:$B$104,A6)' }]);
   });
 });
