@@ -90,8 +90,10 @@ export function rivetRowEdits(
 /** Rows below the last joint that the sums reach: room for more. */
 const ROOM = 100;
 
+type Measured<K extends string> = Pick<FormSheet<K>, 'columns' | 'units'>;
+
 /** True where weights and arms of both sheets are in the same units, so that a sum is one number in either. */
-const isAlike = (parts: FormSheet<'each' | 'arm'>, joints: FormSheet<'weight' | 'moment'>): boolean =>
+const isAlike = (parts: Measured<'each' | 'arm'>, joints: Measured<'weight' | 'moment'>): boolean =>
   parts.columns.each !== undefined &&
   parts.units.each?.sign === joints.units.weight?.sign &&
   parts.units.arm?.system === joints.units.moment?.system;
