@@ -24,7 +24,15 @@ await build({
   logLevel: 'warning',
   sourcemap: 'inline',
   // Packages that load files beside themselves stay outside the bundle.
-  external: ['typescript', 'highs', 'manifold-3d', 'playwright-core', 'maxrects-packer', 'binpackingjs'],
+  external: [
+    '@ironcalc/wasm',
+    'typescript',
+    'highs',
+    'manifold-3d',
+    'playwright-core',
+    'maxrects-packer',
+    'binpackingjs',
+  ],
   banner: {
     js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
   },

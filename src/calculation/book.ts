@@ -1,5 +1,12 @@
 /** A workbook while it is calculated: its sheets by name, its names and its tables. */
-import type { CellError, NameModel, RangeAddress, TableModel, WorkbookModel } from '../sheet';
+import {
+  showsDate,
+  type CellError,
+  type NameModel,
+  type RangeAddress,
+  type TableModel,
+  type WorkbookModel,
+} from '../sheet';
 import { Grid } from './grid';
 import { Shared } from './observing';
 import { failure, Reference } from './values';
@@ -11,12 +18,23 @@ export class Book {
   private readonly names = new Map<string, NameModel>();
   private readonly tables = new Map<string, TableModel>();
 
+  /** True where days are counted from 1904. */
+  readonly dates1904: boolean;
+  private readonly dateStyles: readonly boolean[];
+
   constructor(model: WorkbookModel) {
+    this.dates1904 = model.dates1904 ?? false;
+    this.dateStyles = this.dates1904 ? model.styles.map(({ numberFormat }) => showsDate(numberFormat ?? '')) : [];
     this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet, this));
     this.byName = new Map(this.grids.map((grid) => [grid.sheet.name.toLowerCase(), grid]));
     for (const name of model.names) this.names.set(nameKey(name.name, name.scope), name);
     for (const sheet of model.sheets)
       for (const table of sheet.tables) this.tables.set(table.name.toLowerCase(), table);
+  }
+
+  /** True for a style in which the model has days since 1900 that the workbook counts from 1904. */
+  isShifted(style: number | undefined): boolean {
+    return style !== undefined && (this.dateStyles[style] ?? false);
   }
 
   grid(name: string): Grid | undefined {

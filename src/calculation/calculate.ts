@@ -154,7 +154,7 @@ export class Calculator {
       return;
     }
     this.changed.add(grid, row, column);
-    if (!formula) grid.set(row, column, cell?.value ?? null);
+    if (!formula) grid.set(row, column, grid.counted(row, column, cell?.value ?? null));
     else if (formula.isKept) this.keep(formula);
     else grid.awaitAnew(row, column, formula);
   }
@@ -443,7 +443,10 @@ const isBlock = (spill: Spill | undefined): boolean => spill !== undefined && sp
 const placeKey = ({ grid, row, column }: Place): string => `${grid.index} ${row} ${column}`;
 const placeKeyOf = (place: Place, isWanted: boolean): string | undefined => (isWanted ? placeKey(place) : undefined);
 const sheetCell = ({ grid, row, column }: FormulaCell): SheetCell => ({ sheet: grid.index, row, column });
-const toComputed = (formula: FormulaCell, result: Result): Computed => ({ ...sheetCell(formula), result });
+const toComputed = (formula: FormulaCell, result: Result): Computed => ({
+  ...sheetCell(formula),
+  result: formula.grid.shown(formula.row, formula.column, result),
+});
 const isSame = (a: Cell, b: Cell): boolean =>
   a === b || (a instanceof CellError && b instanceof CellError && a.code === b.code && a.message === b.message);
 

@@ -2,9 +2,8 @@
  * Dates as numbers of days. A workbook counts them from 1900, holding 1900 for a leap year (its day 60 is a
  * 29 February that never was), or from 1904. Source: ECMA-376 part 1, 18.17.4 (Dates and Times).
  */
+import { DAYS_1904 } from '../sheet';
 
-/** The epoch's day number 0 of a workbook that counts from 1904, counted from 1900. */
-export const DAYS_1904 = 1462;
 const DAY_MS = 86_400_000;
 const EPOCH = Date.UTC(1899, 11, 30);
 /** The day after 31 December 9999, counted from 1900. */

@@ -1,5 +1,13 @@
 /** One sheet's cells while a workbook is calculated. */
-import type { Cell, Matrix, RangeAddress, SheetModel, Spill } from '../sheet';
+import {
+  DAYS_1904,
+  type Cell,
+  type Matrix,
+  type RangeAddress,
+  type Result,
+  type SheetModel,
+  type Spill,
+} from '../sheet';
 import { Awaited, NotYet } from './awaited';
 import type { Book } from './book';
 import type { Shared } from './observing';
@@ -40,7 +48,7 @@ export class Grid {
     this.sheet.cells.forEach((line, row) =>
       line?.forEach((cell, column) => {
         if (cell && cell.formula === undefined && !cell.spilled && cell.value !== null)
-          this.set(row, column, cell.value);
+          this.set(row, column, this.counted(row, column, cell.value));
       }),
     );
   }
@@ -97,6 +105,24 @@ export class Grid {
       const line = this.lines[r];
       for (let c = column; line && c < column + columns; c++) if (line[c] === formula) line[c] = undefined;
     }
+  }
+
+  /** A value of the model as formulas see it: days as the workbook counts them. */
+  counted(row: number, column: number, value: Cell): Cell {
+    return typeof value === 'number' && this.isShifted(row, column) ? value - DAYS_1904 : value;
+  }
+
+  /** What a formula gave as the model has it. */
+  shown(row: number, column: number, result: Result): Result {
+    if (!this.book.dates1904) return result;
+    const one = (r: number, c: number, value: Cell): Cell =>
+      typeof value === 'number' && this.isShifted(r, c) ? value + DAYS_1904 : value;
+    if (!Array.isArray(result)) return one(row, column, result);
+    return result.map((line, r) => line.map((value, c) => one(row + r, column + c, value)));
+  }
+
+  private isShifted(row: number, column: number): boolean {
+    return this.book.dates1904 && this.book.isShifted(this.sheet.cells[row]?.[column]?.style);
   }
 
   /** What the formula in a cell spilled; one cell where it did not. */

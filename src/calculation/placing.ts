@@ -2,6 +2,7 @@
 import { CellError, type Matrix, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
+import { countDatesFrom1904 } from './dates';
 import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { elementAt } from './lift';
@@ -21,6 +22,7 @@ export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? resu
 export function evaluated(formula: FormulaCell): Result {
   const { program } = formula;
   const { arrays } = program;
+  countDatesFrom1904(formula.grid.book.dates1904);
   const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
   if (!Array.isArray(value)) return value ?? 0;
   if (!value.length || !value[0]!.length) return failure('#CALC!');
@@ -53,7 +55,7 @@ export function placed(formula: FormulaCell, result: Result, schedule: Schedule,
 /** Leaves the values that the model has in the cells of a formula that is not calculated. */
 export function keptInPlace({ grid, row, column, cell }: FormulaCell): { row: number; column: number }[] {
   const kept = [{ row, column }];
-  grid.set(row, column, cell.value);
+  grid.set(row, column, grid.counted(row, column, cell.value));
   const { rows, columns } = cell.spill ?? { rows: 1, columns: 1 };
   if (rows * columns === 1) return kept;
   grid.setSpill(row, column, { rows, columns });
@@ -61,7 +63,7 @@ export function keptInPlace({ grid, row, column, cell }: FormulaCell): { row: nu
     for (let c = column; c < column + columns; c++) {
       const shown = grid.sheet.cells[r]?.[c];
       if (!shown?.spilled) continue;
-      grid.set(r, c, shown.value);
+      grid.set(r, c, grid.counted(r, c, shown.value));
       kept.push({ row: r, column: c });
     }
   return kept;

@@ -10,6 +10,7 @@ export {
   type Result,
   numberFrom,
 } from './cell';
+export { DAYS_1904, showsDate } from './date-format';
 export { checkEdits } from './check-edits';
 export {
   cellName,

@@ -93,6 +93,11 @@ export interface NameModel {
 }
 
 export interface WorkbookModel {
+  /**
+   * True where the file counts days from 1904. Cells that show dates have days since 1900 here all the same; every other
+   * number, and what formulas compute with, is as the file has it.
+   */
+  readonly dates1904?: boolean;
   readonly sheets: readonly SheetModel[];
   readonly names: readonly NameModel[];
   readonly styles: readonly StyleModel[];

@@ -29,16 +29,6 @@ export const BUILT_IN_FORMATS: ReadonlyMap<number, string> = new Map([
   [49, '@'],
 ]);
 
-/** Days between the two epochs that a file can count dates from (1900 and 1904). */
-export const DAYS_1904 = 1462;
-
-/** True where a format shows a day, and not a mere time or duration. */
-export function showsDate(format: string): boolean {
-  const bare = format.replace(/"[^"]*"|\\.|_.|\*.|\[[^\]]*\]/g, '');
-  if (/general/i.test(bare)) return false;
-  return /[yd]/i.test(bare) || (/m/i.test(bare) && !/[hs]/i.test(bare));
-}
-
 /** "2026-03-14" or "2026-03-14T12:00:00" as days since the 1900 epoch; undefined where it is no date. */
 export function serialOfIsoDate(text: string): number | undefined {
   const time = Date.parse(/T/.test(text) && !/Z$|[+-]\d\d:\d\d$/.test(text) ? `${text}Z` : text);

@@ -7,7 +7,7 @@ import { findCell, NOTHING, withRef, type Found } from './found-cell';
 import { moved } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
 import { earlyShared, tidyCells } from './tidy-cells';
-import { DAYS_1904 } from './number-formats';
+import { DAYS_1904 } from '../sheet';
 import { escapeXml, XmlScanner } from './xml';
 
 export interface CellContext {

@@ -11,7 +11,7 @@ import { StylePatcher } from './patch-styles';
 import { arrangeSheets, type SheetPlace } from './patch-sheets';
 import { addTable, changeTable, tablesOf } from './patch-tables';
 import { addSheet, setNames } from './patch-workbook';
-import { showsDate } from './number-formats';
+import { showsDate } from '../sheet';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
 import type { Codec } from './zip';
 

@@ -16,7 +16,7 @@ import { readSharedStrings, unescapeText } from './read-strings';
 import { readSheet, type RawValidation, type SheetParts } from './read-sheet';
 import { readStyles } from './read-styles';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
-import { showsDate } from './number-formats';
+import { showsDate } from '../sheet';
 import { XmlScanner } from './xml';
 import type { Codec } from './zip';
 
@@ -48,6 +48,7 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
       ...(scope === undefined ? {} : { scope }),
     })),
     styles,
+    ...(workbook.dates1904 ? { dates1904: true } : {}),
   };
 }
 

@@ -64,6 +64,11 @@ const log = (z: Complex, base: number): Complex => ({
   im: angle(z) / Math.log(base),
 });
 
+function root(z: Complex): Complex {
+  const im = Math.sqrt((size(z) - z.re) / 2);
+  return { re: Math.sqrt((size(z) + z.re) / 2), im: z.im < 0 ? -im : im };
+}
+
 const one = (apply: (z: Complex) => Complex): FunctionSpec =>
   cells(1, 1, (cell) => {
     const z = parsed(cell ?? null);
@@ -141,7 +146,7 @@ export const complexFunctions: Readonly<Record<string, FunctionSpec>> = {
   IMSUB: two(minus),
   IMDIV: two(over),
   IMPOWER: cells(2, 2, imaginaryPower),
-  IMSQRT: one((z) => polar(Math.sqrt(size(z)), angle(z) / 2)),
+  IMSQRT: one(root),
   IMEXP: one(({ re, im }) => polar(Math.exp(re), im)),
   IMLN: logarithm(Math.E),
   IMLOG10: logarithm(10),

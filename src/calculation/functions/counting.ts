@@ -1,8 +1,7 @@
 /** Whole numbers: factorials, combinations, divisors, numerals of other kinds. */
 import { CellError, type Cell } from '../../sheet';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';
-import { failure, finite, toNumber, type Value } from '../values';
-import { numbersOf } from './aggregates';
+import { eachCell, failure, finite, toNumber, type Value } from '../values';
 import { fn, numberBlock, numberOf, numeric, textOf } from './define';
 import { combinations } from './special';
 
@@ -20,9 +19,24 @@ function divisor(a: number, b: number): number {
   return x;
 }
 
+/** Every value has to be a number, those in ranges too; blanks are passed over. */
+function wholeNumbers(given: readonly Value[]): number[] | CellError {
+  const numbers: number[] = [];
+  let error: CellError | undefined;
+  for (const value of given) {
+    eachCell(value, (cell, direct) => {
+      if (cell === null && !direct) return;
+      const number = typeof cell === 'boolean' ? failure('#VALUE!') : toNumber(cell);
+      if (typeof number === 'number') numbers.push(number);
+      else error ??= number;
+    });
+  }
+  return error ?? numbers;
+}
+
 const overWhole = (start: number, apply: (a: number, b: number) => number): FunctionSpec =>
   values(1, MANY, (...given) => {
-    const numbers = numbersOf(given);
+    const numbers = wholeNumbers(given);
     if (!Array.isArray(numbers)) return numbers;
     if (numbers.some((number) => number < 0 || number >= 2 ** 53)) return failure('#NUM!');
     const result = numbers.map(t).reduce(apply, start);
@@ -90,13 +104,13 @@ function series([x, power, step, coefficients]: Value[]): Value {
   if (typeof at !== 'number') return at;
   if (typeof first !== 'number') return first;
   if (typeof by !== 'number') return by;
-  const block = numberBlock(coefficients);
+  const block = numberBlock(coefficients, 0);
   if (block instanceof CellError) return block;
   return finite(block.flat().reduce((sum, factor, index) => sum + factor * at ** (first + index * by), 0));
 }
 
 function multinomial(...given: Value[]): Value {
-  const numbers = numbersOf(given);
+  const numbers = wholeNumbers(given);
   if (!Array.isArray(numbers)) return numbers;
   if (numbers.some((number) => number < 0)) return failure('#NUM!');
   let all = 0;
@@ -125,12 +139,10 @@ function fromBase(text: string, base: number): Cell {
 
 export const countingFunctions: Readonly<Record<string, FunctionSpec>> = {
   FACT: numeric(1, 1, (n) => (n < 0 ? failure('#NUM!') : factorial(n, 1))),
-  FACTDOUBLE: numeric(1, 1, (n) => (t(n) < -1 ? failure('#NUM!') : factorial(n, 2))),
+  FACTDOUBLE: numeric(1, 1, (n) => (n < 0 ? failure('#NUM!') : factorial(n, 2))),
   COMBIN: numeric(2, 2, (n, k) => (k < 0 || t(n) < t(k) ? failure('#NUM!') : finite(combinations(t(n), t(k))))),
   COMBINA: numeric(2, 2, (n, k) =>
-    n < 0 || k < 0 || (t(n) === 0 && t(k) > 0)
-      ? failure('#NUM!')
-      : finite(t(k) === 0 ? 1 : combinations(t(n) + t(k) - 1, t(k))),
+    n < 0 || k < 0 || t(n) < t(k) ? failure('#NUM!') : finite(t(k) === 0 ? 1 : combinations(t(n) + t(k) - 1, t(k))),
   ),
   PERMUT: numeric(2, 2, (n, k) => {
     if (t(n) <= 0 || k < 0 || t(n) < t(k)) return failure('#NUM!');

@@ -54,9 +54,11 @@ export const textOf = (cell: Cell | undefined): string => {
 export const transposed = (block: Matrix): Matrix =>
   (block[0] ?? []).map((_cell, c) => block.map((line) => line[c] ?? null));
 
-/** Every cell of a value as a number; an error where one is none. */
-export function numberBlock(value: Value): number[][] | CellError {
-  const block = toMatrix(value);
+/** Every cell of a value as a number; an error where one is none. Blanks are what is said, or none either. */
+export function numberBlock(value: Value, blank?: number): number[][] | CellError {
+  const block = toMatrix(value).map((line) =>
+    line.map((cell) => (cell === null && blank !== undefined ? blank : cell)),
+  );
   for (const line of block)
     for (const cell of line) {
       if (cell instanceof CellError) return cell;

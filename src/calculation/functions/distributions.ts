@@ -1,9 +1,9 @@
 /** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
 import { CellError, type Cell } from '../../sheet';
 import { cells, type FunctionSpec } from '../function-spec';
-import { failure, finite, toFlag } from '../values';
+import { failure, finite, toFlag, toMatrix } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
-import { fn, numberBlock, numberOf, numeric, numbersFrom } from './define';
+import { fn, numberOf, numeric, numbersFrom } from './define';
 import {
   betaPart,
   combinations,
@@ -238,18 +238,22 @@ const zTest = fn('vcc', 2, ([range, x, deviation]) => {
   const given = deviation === undefined ? Math.sqrt(squares(numbers) / (numbers.length - 1)) : numberOf(deviation);
   if (typeof given !== 'number') return given;
   if (!(given > 0)) return numbers.length < 2 || given === 0 ? failure('#DIV/0!') : NUM();
-  return finite(1 - normalPart((mean(numbers) - value) / (given / Math.sqrt(numbers.length))));
+  return finite(normalPart((value - mean(numbers)) / (given / Math.sqrt(numbers.length))));
 });
 
 const chiTest = fn('vv', 2, ([actual, expected]) => {
-  const a = numberBlock(actual);
-  const e = numberBlock(expected);
-  if (a instanceof CellError) return a;
-  if (e instanceof CellError) return e;
+  const a = toMatrix(actual);
+  const e = toMatrix(expected);
+  const error = [...a, ...e].flat().find((cell): cell is CellError => cell instanceof CellError);
+  if (error) return error;
   const [rows, columns] = [a.length, a[0]?.length ?? 0];
   if (rows !== e.length || columns !== e[0]?.length || rows * columns < 2) return failure('#N/A');
-  if (e.some((line) => line.includes(0))) return failure('#DIV/0!');
-  const sum = total(a.flatMap((line, r) => line.map((x, c) => (x - e[r]![c]!) ** 2 / e[r]![c]!)));
+  // Pairs of which one is no number are left out.
+  const pairs = a.flatMap((line, r) =>
+    line.flatMap((x, c) => (typeof x === 'number' && typeof e[r]![c] === 'number' ? [[x, e[r]![c] as number]] : [])),
+  );
+  if (pairs.some(([, wanted]) => wanted === 0)) return failure('#DIV/0!');
+  const sum = total(pairs.map(([x, wanted]) => (x! - wanted!) ** 2 / wanted!));
   return finite(chiTail(sum, rows === 1 || columns === 1 ? rows * columns - 1 : (rows - 1) * (columns - 1)));
 });
 
@@ -304,7 +308,7 @@ const binomial = distribution(3, whole(2, binomialD), whole(2, binomialP), binom
 const binomialInv = where(
   3,
   3,
-  (n, p, alpha) => t(n) >= 0 && p >= 0 && p <= 1 && alpha > 0 && alpha < 1,
+  (n, p, alpha) => t(n) >= 0 && p >= 0 && p <= 1 && alpha >= 0 && alpha <= 1,
   (n, p, alpha) => binomialInverse(t(n), p, alpha),
 );
 const poisson = distribution(

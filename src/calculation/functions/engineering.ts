@@ -24,8 +24,9 @@ function encoded(value: number, base: Base, places: number | undefined): Cell {
   const half = 2 ** (BITS[base] - 1);
   if (whole < -half || whole >= half) return failure('#NUM!');
   const text = (whole < 0 ? whole + 2 * half : whole).toString(base).toUpperCase();
+  const width = Math.trunc(places ?? 1);
+  if (width < 0) return failure('#NUM!');
   if (whole < 0 || places === undefined) return text;
-  const width = Math.trunc(places);
   return width < text.length || width > 10 || width < 1 ? failure('#NUM!') : text.padStart(width, '0');
 }
 

@@ -35,7 +35,14 @@ function interest(rate: number, period: number, periods: number, present: number
   return before * rate;
 }
 
-const isPeriod = (period: number, periods: number): boolean => period >= 1 && period < periods + 1;
+/** What a payment takes off the loan: without the difference of payment and interest, which loses digits. */
+function principal(rate: number, period: number, periods: number, worth: number, due: number): number {
+  if (rate === 0) return -worth / periods;
+  const first = (-worth * rate) / ((1 + rate) ** periods - 1);
+  return first * (1 + rate) ** (period - 1 - (due ? 1 : 0));
+}
+
+const isPeriod = (period: number, periods: number): boolean => period >= 1 && period <= periods;
 
 function periodsFor(rate: number, each: number, present: number, future: number, due: number): Cell {
   if (rate === 0) return each === 0 ? NUM() : finite(-(present + future) / each);
@@ -181,7 +188,7 @@ const cumulative = (principal: boolean): FunctionSpec =>
       return NUM();
     const paid = payment(rate, periods, present, 0, due);
     let sum = 0;
-    for (let period = Math.ceil(first); period <= Math.floor(last); period++) {
+    for (let period = Math.floor(first); period <= Math.floor(last); period++) {
       const part = interest(rate, period, periods, present, 0, due);
       sum += principal ? paid - part : part;
     }
@@ -210,7 +217,11 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   ),
   PPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
     isPeriod(period, periods)
-      ? finite(payment(rate, periods, present, future, due) - interest(rate, period, periods, present, future, due))
+      ? finite(
+          due && period === 1
+            ? payment(rate, periods, present, future, due)
+            : principal(rate, period, periods, present + future, due),
+        )
       : NUM(),
   ),
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),

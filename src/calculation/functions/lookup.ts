@@ -190,7 +190,7 @@ function lookup([sought, range, answers]: Value[]): Value {
   if (place < 0) return failure('#N/A');
   if (answers === undefined) return flatAt(isAcross ? rowOf(whole, rows - 1) : columnOf(whole, columns - 1), place);
   const [answerRows, answerColumns] = sizeOf(answers);
-  if (answerRows !== 1 && answerColumns !== 1) return failure('#N/A');
+  if ((answerRows !== 1 && answerColumns !== 1) || place >= answerRows * answerColumns) return failure('#N/A');
   return flatAt(answers, place);
 }
 

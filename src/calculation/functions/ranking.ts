@@ -11,7 +11,7 @@ const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a
 
 /** The k-th largest. */
 export function largest(numbers: readonly number[], k: number): Cell {
-  const place = Math.ceil(k);
+  const place = Math.trunc(k);
   return ascending(numbers)[numbers.length - place] ?? failure('#NUM!');
 }
 
@@ -149,7 +149,7 @@ export const rankingFunctions: Readonly<Record<string, FunctionSpec>> = {
     return found.length ? found.map((number) => [number]) : failure('#N/A');
   }),
   LARGE: ofRange(largest),
-  SMALL: ofRange((numbers, k) => (k <= 0 ? failure('#NUM!') : largest(numbers, numbers.length + 1 - Math.ceil(k)))),
+  SMALL: ofRange((numbers, k) => (k < 1 ? failure('#NUM!') : largest(numbers, numbers.length + 1 - Math.trunc(k)))),
   PERCENTILE: ofRange((numbers, part) => percentile(numbers, part, 'inclusive')),
   'PERCENTILE.INC': ofRange((numbers, part) => percentile(numbers, part, 'inclusive')),
   'PERCENTILE.EXC': ofRange((numbers, part) =>

@@ -115,7 +115,7 @@ function ofNumbers(kind: number, shown: readonly Value[], at: number): Cell {
     case 14:
       return largest(numbers, at);
     case 15:
-      return largest(numbers, numbers.length + 1 - Math.ceil(at));
+      return largest(numbers, numbers.length + 1 - Math.trunc(at));
     case 16:
       return percentile(numbers, at, 'inclusive');
     case 17:

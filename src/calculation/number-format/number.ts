@@ -17,7 +17,7 @@ interface Layout {
   readonly wholeDigits: number;
   readonly fractionDigits: number;
   readonly isGrouped: boolean;
-  /** Thousands by which the number is divided: commas behind the last digit of the whole part. */
+  /** Thousands by which the number is divided: commas behind the last digit. */
   readonly thousands: number;
   readonly percents: number;
 }
@@ -29,8 +29,9 @@ function layoutOf(pieces: readonly FormatPiece[]): Layout {
   const whole = pieces.slice(0, wholeEnd);
   const first = whole.findIndex(isDigit);
   const last = whole.findLastIndex(isDigit);
+  const end = pieces.findLastIndex(isDigit);
   let thousands = 0;
-  while (last >= 0 && whole[last + 1 + thousands]?.kind === 'comma') thousands++;
+  while (end >= 0 && pieces[end + 1 + thousands]?.kind === 'comma') thousands++;
   return {
     wholeEnd,
     wholeDigits: whole.filter(isDigit).length,
