@@ -28,15 +28,20 @@ function plainNumber(text: string): number | undefined {
     const number = plainNumber(text.slice(0, -1).trimEnd());
     return number === undefined ? undefined : number / 100;
   }
-  const fraction = FRACTION.exec(text);
-  if (fraction) {
-    const [, sign, whole, top, bottom] = fraction;
-    const size = Number(whole) + Number(top) / Number(bottom);
-    return Number(bottom) === 0 ? undefined : sign === '-' ? -size : size;
-  }
-  const match = NUMBER.exec(text);
-  if (!match) return undefined;
-  const [, sign = '', , inner = '', digits = '', exponent] = match;
+  return mixedNumber(text) ?? amount(text);
+}
+
+/** "1 1/2". */
+function mixedNumber(text: string): number | undefined {
+  const [, sign, whole, top, bottom] = FRACTION.exec(text) ?? [];
+  if (bottom === undefined || Number(bottom) === 0) return undefined;
+  const size = Number(whole) + Number(top) / Number(bottom);
+  return sign === '-' ? -size : size;
+}
+
+/** "-$1,234.5", "1e3". */
+function amount(text: string): number | undefined {
+  const [, sign = '', , inner = '', digits = '', exponent] = NUMBER.exec(text) ?? [];
   if (!/\d/.test(digits) || (sign !== '' && inner !== '')) return undefined;
   const number = Number(`${digits.replaceAll(',', '')}${exponent === undefined ? '' : `e${exponent}`}`);
   if (!Number.isFinite(number)) return undefined;

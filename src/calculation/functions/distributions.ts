@@ -250,7 +250,7 @@ const chiTest = fn('vv', 2, ([actual, expected]) => {
   if (rows !== e.length || columns !== e[0]?.length || rows * columns < 2) return failure('#N/A');
   // Pairs of which one is no number are left out.
   const pairs = a.flatMap((line, r) =>
-    line.flatMap((x, c) => (typeof x === 'number' && typeof e[r]![c] === 'number' ? [[x, e[r]![c] as number]] : [])),
+    line.flatMap((x, c) => (typeof x === 'number' && typeof e[r]![c] === 'number' ? [[x, e[r]![c]]] : [])),
   );
   if (pairs.some(([, wanted]) => wanted === 0)) return failure('#DIV/0!');
   const sum = total(pairs.map(([x, wanted]) => (x! - wanted!) ** 2 / wanted!));
@@ -264,7 +264,7 @@ const chiRight = where(
   2,
   2,
   (x, df) => x >= 0 && freedom(df),
-  whole(0, (x, df) => chiTail(x!, t(df!))),
+  whole(0, (x, df) => chiTail(x, t(df))),
 );
 const chiRightInverse = where(
   2,
@@ -314,7 +314,7 @@ const binomialInv = where(
 const poisson = distribution(
   2,
   whole(1, poissonD),
-  whole(1, (k, m) => gammaTail(k! + 1, m!)),
+  whole(1, (k, m) => gammaTail(k + 1, m)),
   (k, m) => t(k) >= 0 && m >= 0,
 );
 const normDist = distribution(3, normalD, normalP, normalOk);
@@ -446,7 +446,7 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
   'NEGBINOM.DIST': distribution(
     3,
     whole(2, negativeD),
-    whole(2, (f, s, p) => betaPart(p!, s!, f! + 1)),
+    whole(2, (f, s, p) => betaPart(p, s, f + 1)),
     (f, s, p) => t(f) >= 0 && t(s) >= 1 && p >= 0 && p <= 1,
   ),
   NEGBINOMDIST: where(3, 3, (f, s, p) => t(f) >= 0 && t(s) >= 1 && p >= 0 && p <= 1, whole(2, negativeD)),
@@ -468,9 +468,9 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
 
 /** x, alpha, beta, the flag, and bounds that may be left out. */
 function betaDistribution(): FunctionSpec {
-  return cells(4, 6, (x, a, b, cumulative, low, high) => {
-    const given = numbersFrom([x, a, b, low, high]);
-    const flag = toFlag(cumulative);
+  return cells(4, 6, (...args) => {
+    const given = numbersFrom(args.filter((_arg, index) => index !== 3));
+    const flag = toFlag(args[3]);
     if (given instanceof CellError) return given;
     if (flag instanceof CellError) return flag;
     const numbers = given as [number, number, number, number, number];

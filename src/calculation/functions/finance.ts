@@ -1,3 +1,4 @@
+/* eslint-disable max-params -- these take what the spreadsheet's functions take, in their order */
 /** Loans, cash flows and depreciation. Source: Microsoft, the page of each function (PV's has the equation that ties the five together). */
 import { CellError, type Cell } from '../../sheet';
 import type { FunctionSpec } from '../function-spec';

@@ -194,18 +194,29 @@ function lookup([sought, range, answers]: Value[]): Value {
   return flatAt(answers, place);
 }
 
+/** Row and column of INDEX; a single number goes along a vector, and 0 takes all. */
+function indexPlace(
+  row: Value,
+  column: Value,
+  rows: number,
+  columns: number,
+): [row: number, column: number] | CellError {
+  const r = numberOf(row);
+  const c = column === undefined ? undefined : numberOf(column);
+  if (r instanceof CellError) return r;
+  if (c instanceof CellError) return c;
+  if (c !== undefined) return [Math.trunc(r), Math.trunc(c)];
+  if (rows > 1 && columns > 1) return [Math.trunc(r), 0];
+  return rows === 1 ? [1, Math.trunc(r)] : [Math.trunc(r), 1];
+}
+
 /** INDEX gives a reference where it is given one, so that a range can end at it. */
 function index(array: Value, row: Value, column: Value): Value {
   const whole = array instanceof Reference ? array : toMatrix(array);
-  const [rows, columns] =
-    whole instanceof Reference ? [whole.rows, whole.columns] : [whole.length, whole[0]?.length ?? 0];
-  let r = row === undefined ? 0 : toNumber(row as Cell);
-  let c = column === undefined ? (rows > 1 && columns > 1 ? 0 : undefined) : toNumber(column as Cell);
-  if (r instanceof CellError) return r;
-  if (c instanceof CellError) return c;
-  if (c === undefined) [r, c] = rows === 1 ? [1, r] : [r, 1];
-  r = Math.trunc(r);
-  c = Math.trunc(c);
+  const [rows, columns] = sizeOf(array);
+  const at = indexPlace(row, column, rows, columns);
+  if (at instanceof CellError) return at;
+  const [r, c] = at;
   if (r < 0 || c < 0) return failure('#VALUE!');
   if (r > rows || c > columns) return failure('#REF!');
   const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];

@@ -97,6 +97,25 @@ function r1c1(text: string, place: Place): Value {
   return within(grid, top, left, Math.max(...rows) - top + 1, Math.max(...columns) - left + 1);
 }
 
+/** Kinds of ADDRESS: whether row and column are fixed. */
+const LOCKS: readonly (readonly [row: boolean, column: boolean])[] = [
+  [true, true],
+  [true, false],
+  [false, true],
+  [false, false],
+];
+
+const relative = (at: number): string => (at === 0 ? '' : `[${at}]`);
+
+/** undefined where there is no such cell or kind. */
+function addressText(r: number, c: number, kind: number, isA1: boolean): string | undefined {
+  if (!LOCKS[kind - 1] || r > LAST_ROW + 1 || c > LAST_COLUMN + 1) return undefined;
+  const [fixedRow, fixedColumn] = LOCKS[kind - 1]!;
+  if (((isA1 || fixedRow) && r < 1) || ((isA1 || fixedColumn) && c < 1)) return undefined;
+  if (isA1) return `${fixedColumn ? '$' : ''}${columnName(c - 1)}${fixedRow ? '$' : ''}${r}`;
+  return `R${fixedRow ? r : relative(r)}C${fixedColumn ? c : relative(c)}`;
+}
+
 /** ADDRESS: kind 1 fixes both, 2 the row, 3 the column, 4 neither. */
 function address([rowGiven, columnGiven, kindGiven, a1, sheet]: Value[]): Value {
   const [row, column, kind, isA1] = [
@@ -109,15 +128,8 @@ function address([rowGiven, columnGiven, kindGiven, a1, sheet]: Value[]): Value 
   if (typeof column !== 'number') return column;
   if (typeof kind !== 'number') return kind;
   if (typeof isA1 !== 'boolean') return isA1;
-  const [r, c, k] = [Math.trunc(row), Math.trunc(column), Math.trunc(kind)];
-  if (k < 1 || k > 4 || r > LAST_ROW + 1 || c > LAST_COLUMN + 1) return failure('#VALUE!');
-  if ((isA1 || k < 3) && r < 1) return failure('#VALUE!');
-  if ((isA1 || k === 1 || k === 3) && c < 1) return failure('#VALUE!');
-  const [fixedRow, fixedColumn] = [k === 1 || k === 2, k === 1 || k === 3];
-  const relative = (at: number): string => (at === 0 ? '' : `[${at}]`);
-  const text = isA1
-    ? `${fixedColumn ? '$' : ''}${columnName(c - 1)}${fixedRow ? '$' : ''}${r}`
-    : `R${fixedRow ? r : relative(r)}C${fixedColumn ? c : relative(c)}`;
+  const text = addressText(Math.trunc(row), Math.trunc(column), Math.trunc(kind), isA1);
+  if (text === undefined) return failure('#VALUE!');
   if (sheet === undefined) return text;
   const name = textOf(firstCell(sheet));
   return `${name === '' ? '' : quoteSheet(name)}!${text}`;

@@ -128,7 +128,7 @@ function fractionText(value: number, pieces: readonly FormatPiece[], slash: numb
   let topStart = slash;
   while (pieces[topStart - 1]?.kind === 'digit') topStart--;
   let end = slash + 1;
-  while (pieces[end] && (pieces[end]!.kind === 'digit' || /^\d$/.test(pieces[end]!.text))) end++;
+  while (isBottom(pieces[end])) end++;
   const bottomText = pieces
     .slice(slash + 1, end)
     .map(({ text }) => text)
@@ -155,6 +155,9 @@ function fractionText(value: number, pieces: readonly FormatPiece[], slash: numb
     .join('');
   return front + part + rest;
 }
+
+const isBottom = (piece: FormatPiece | undefined): boolean =>
+  piece !== undefined && (piece.kind === 'digit' || /^\d$/.test(piece.text));
 
 function padded(value: number, places: readonly FormatPiece[], atStart: boolean): string {
   const text = String(value);
