@@ -7,11 +7,10 @@
  * - flags: x and w the prefix that a file has for it ("_xlfn.", "_xlfn._xlws."); s its result is a block of cells;
  *   a it computes its arguments as arrays in a plain formula, too; t equal arguments need not give equal results.
  *
- * Sources. Arguments: Microsoft's help on each function, checked against LibreOffice's descriptions of its functions in
- * `tests/sheet/formula/facts.test.ts`; those of LET, LAMBDA, GROUPBY and others that LibreOffice 7.4 lacks from
- * memory, verify. Prefixes: [MS-XLSX] 2.2.2 (future functions), as collected in the XlsxWriter documentation, "Formulas
+ * Sources. Arguments: those that the calculator's functions take (`tests/sheet/formula/facts.test.ts` holds the two
+ * equal); those of functions that it lacks from memory, verify. Prefixes: [MS-XLSX] 2.2.2 (future functions), as collected in the XlsxWriter documentation, "Formulas
  * added in Excel 2010 and later"; VSTACK, GROUPBY, REGEXTEST and their like from memory, verify. Volatile ones:
- * Microsoft, "Excel recalculation".
+ * from memory, verify.
  */
 export const FACTS = `
 ABS:1:c ACCRINT:5-7:c ACCRINTM:3-5:c ACOS:1:c ACOSH:1:c ACOT:1:c:x ACOTH:1:c:x ADDRESS:2-5:c AGGREGATE:3-*:v:x

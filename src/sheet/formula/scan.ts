@@ -2,7 +2,8 @@
  * A formula's text cut into tokens, one after the other. Nothing is left out: the tokens joined are the text.
  *
  * This scanner and not a package: @borgar/fx 5.1.3 (MIT) was measured against it on 20,006 formulas of parts lists
- * (Node 20) and on the hard cases of `tests/sheet/formula/tokens.test.ts`; the figures stand in that test.
+ * (Node 20, processor time): 122 ms to tokenize against 23 ms here, 205 ms to tokenize and parse against 96 ms; 8.7 kB
+ * gzipped against 3.0 kB. It cuts 'It''s [1]'!A1 in two, and its errors do not say what a builder should type.
  */
 import { LAST_COLUMN, LAST_ROW } from './syntax';
 
