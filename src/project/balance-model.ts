@@ -84,6 +84,7 @@ export function balanceModels(values: SheetValues, names: readonly string[], wri
 }
 
 /** Undefined where neither a weighing nor a loading sheet has its header. */
+// eslint-disable-next-line complexity -- each sheet may be missing
 function balanceModel(
   values: SheetValues,
   sheets: AirplaneSheets,

@@ -75,6 +75,7 @@ export function readSurfaces(
   return { form, units, surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []), problems };
 }
 
+// eslint-disable-next-line complexity -- each column may be missing
 function readSurface(
   row: FormRow<SurfaceKey>,
   reader: RowReader<SurfaceKey>,

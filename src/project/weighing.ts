@@ -37,6 +37,7 @@ export interface Weighing {
 }
 
 /** The weighing on a sheet; undefined where it has no header of points. */
+// eslint-disable-next-line complexity -- each column may be missing
 export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
   const cells = values(sheet);
   if (!cells) return undefined;
@@ -98,6 +99,7 @@ interface Facts {
   };
 }
 
+// eslint-disable-next-line complexity -- each fact may be missing
 function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[]): Facts {
   const find = (key: WeighingFact): Fact | undefined => found[key];
   const place = (key: WeighingFact): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);

@@ -120,6 +120,7 @@ function cellDifference(before: SheetModel, after: SheetModel, looks: Looks): Ce
   return changes;
 }
 
+// eslint-disable-next-line complexity -- each property of a cell may differ
 function oneDifference(
   row: number,
   column: number,

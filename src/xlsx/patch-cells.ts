@@ -217,6 +217,7 @@ class CellPatcher {
   }
 
   /** The short way for what most changes of a large sheet are: a number in the place of a number. False: nothing was done. */
+  // eslint-disable-next-line complexity -- the short way for most cells: calls would cost what it saves
   private onlyNumber({ value, formula, style, spill }: CellChange): boolean {
     const { scanner } = this;
     if (typeof value !== 'number' || formula !== undefined || style !== undefined || spill || this.orphans.size)
@@ -285,6 +286,7 @@ class CellPatcher {
     return cellXml(this.prefix, { row, column, attributes, formula, value, rest: found.rest });
   }
 
+  // eslint-disable-next-line complexity -- each form in which a file keeps a formula
   private formula(change: CellChange, found: Found, attributes: (readonly [string, string])[]): string {
     const { row, column, formula, plain, spill } = change;
     const shared = found.formulaAttributes.find(({ name }) => name === 'si')?.value;

@@ -43,6 +43,7 @@ export interface SheetParts {
   readonly filtered: boolean;
 }
 
+// eslint-disable-next-line complexity -- one kind of element after the other
 export function readSheet(xml: string, context: SheetContext): SheetParts {
   const scanner = new XmlScanner(xml);
   const cells: (CellModel | undefined)[][] = [];

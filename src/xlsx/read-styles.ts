@@ -13,6 +13,7 @@ interface Look {
 }
 
 /** One style a cell format (cellXfs), in the file's order. `theme` is the theme part's text. */
+// eslint-disable-next-line complexity -- one kind of element after the other
 export function readStyles(xml: string, theme: string | undefined): StyleModel[] {
   const colors = theme === undefined ? [] : themeColors(theme);
   const formats = new Map(BUILT_IN_FORMATS);

@@ -106,6 +106,7 @@ function withValidations(
 }
 
 /** Choices that stand in a range: the texts of its cells. */
+// eslint-disable-next-line complexity -- each part of the reference may be missing
 function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, SheetModel>): string[] {
   const match = /^(?:(?:'((?:[^']|'')+)'|([^!']+))!)?([$A-Z0-9:]+)$/i.exec(source);
   const name = match?.[1]?.replaceAll("''", "'") ?? match?.[2] ?? sheet;

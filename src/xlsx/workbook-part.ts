@@ -16,6 +16,7 @@ export interface WorkbookPart {
   readonly metadata: string | undefined;
 }
 
+// eslint-disable-next-line complexity -- one kind of element after the other
 export function readWorkbookPart(file: Package): WorkbookPart {
   const part = file.relationships('').find(({ type }) => type === 'officeDocument')?.target;
   if (!part || !file.has(part))

@@ -64,6 +64,7 @@ function isRefusedWhole({ parameters }: Definition, args: readonly Argument[], r
   );
 }
 
+// eslint-disable-next-line complexity -- one shape of result after the other
 function checkShape(definition: Definition, args: readonly Argument[], result: Result): void {
   if (isRefusedWhole(definition, args, result)) return;
   if (!definition.rowWise) {

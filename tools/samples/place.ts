@@ -6,6 +6,7 @@ import { styleLike, type BookBuilder, type SheetBuilder, type StyleName } from '
 type Looks = Pick<Extract<Edit, { kind: 'format' }>, 'numberFormat' | 'bold' | 'fill'>;
 
 /** Adds the sheets that the edits add, with their cells, looks, lists and widths; gives them by name. */
+// eslint-disable-next-line complexity -- one kind of term after the other
 export function place(book: BookBuilder, edits: readonly Edit[]): Map<string, SheetBuilder> {
   const sheets = new Map<string, SheetBuilder>();
   const looks = new Map<string, Looks>();

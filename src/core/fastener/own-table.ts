@@ -100,6 +100,7 @@ class CellFault extends Error {
  * Reads the table with its header row; columns are found by their labels, in any order.
  * @param units of numbers below a label that names no unit in brackets
  */
+// eslint-disable-next-line complexity -- one column after the other, each with its own fault
 export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: UnitSystem = 'in-lb'): OwnRivets {
   const problems: OwnProblem[] = [];
   const header = cells.slice(0, HEADER_WITHIN).findIndex((row) => {
@@ -219,6 +220,7 @@ const sample = (pieces: number | undefined, grams: number | undefined): number |
   pieces && grams && grams / 453.59237 / pieces;
 
 /** A number above 0, also as a fraction ("3/32"); 0 is some hosts' blank. */
+// eslint-disable-next-line complexity -- one way of writing a number after the other
 function numberIn(key: OwnKey, cell: OwnCell, unit: Unit | undefined): number | undefined {
   if (isBlank(cell) || cell === 0) return undefined;
   const { most = Infinity } = column(key);

@@ -55,6 +55,7 @@ export const KIND_TAKES =
  * The kind that a text names.
  * @throws InputError for a word that is neither a style, a diameter, an alloy nor a rounding
  */
+// eslint-disable-next-line complexity -- one kind of word after the other
 export function readKind(text: string, parameter = 'options', own?: OwnRivets): RivetKind {
   const named = own?.find(text, parameter);
   if (named) return { style: named.stem === 'retained' ? 'blind retained' : named.style, own: named };

@@ -169,6 +169,7 @@ export class SheetMaster {
   }
 
   /** Generates columns until the relaxation is solved, for `rounds` at most, or until its bound reaches `upTo`. */
+  // eslint-disable-next-line complexity -- column generation: its ends are named where they are met
   async relax(rounds = ROUNDS, upTo = Infinity): Promise<SheetRelaxation> {
     const { problem, control } = this;
     const { unit } = this.rows;

@@ -10,6 +10,7 @@ import { supports } from './requirements';
 import { rangeOf } from './shape';
 
 /** The message for one cell; undefined where it is no error, or not one of a plain call of our functions. */
+// eslint-disable-next-line complexity -- each step may find that there is nothing to explain
 export async function explainCell(context: Excel.RequestContext, place: RangeAddress): Promise<string | undefined> {
   const cell = rangeOf(context, place);
   cell.load('formulas,values,valueTypes');

@@ -7,6 +7,7 @@ import { withPlainMark } from './file-marks';
 const CLEARED: ICellData = { v: null, f: null, si: null, p: null, custom: null };
 
 /** A cell's value; blank and empty text are null, an error a CellError without its message. */
+// eslint-disable-next-line complexity -- one kind of the engine's cell after the other
 export function fromCellData(data: Nullable<ICellData>): Cell {
   if (!data) return null;
   const value = data.v ?? data.p?.body?.dataStream.replace(/\r\n$/, '');

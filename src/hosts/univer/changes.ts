@@ -62,6 +62,7 @@ export class Changes {
     }
   }
 
+  // eslint-disable-next-line complexity -- one kind of the engine's mutation after the other
   private note(id: string, params: Params, options: IExecutionOptions | undefined): void {
     if (id === SetArrayFormulaDataMutation.id) {
       // Also sent, marked so, when an edit removes a spill: that edit is told of anyway.

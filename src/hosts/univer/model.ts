@@ -48,6 +48,7 @@ export function currentModel(
   const styles = new Styles(book);
   const places = new Map((loaded?.sheets ?? []).map((_sheet, index) => [sheetId(index), index]));
 
+  // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
   const toSheet = (worksheet: Worksheet): SheetModel => {
     const id = worksheet.getSheetId();
     const name = worksheet.getName();

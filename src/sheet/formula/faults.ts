@@ -89,6 +89,7 @@ export class Faults {
     return before !== undefined && before.kind === 'operator' && before.text !== '%' && before.text !== '#';
   }
 
+  // eslint-disable-next-line complexity -- one fault after the other, in the order in which they are told
   private misplaced(index: number): string {
     const token = this.tokens[index];
     const before = this.tokens[index - 1];

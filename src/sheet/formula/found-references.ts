@@ -49,6 +49,7 @@ interface Taken {
   readonly next: number;
 }
 
+// eslint-disable-next-line complexity -- one form of a reference after the other
 function takeReference(
   all: readonly Token[],
   index: number,

@@ -28,6 +28,7 @@ export function operandEnd(all: readonly Token[], first: number): number | undef
   return last;
 }
 
+// eslint-disable-next-line complexity -- one kind of token after the other
 function primaryEnd(all: readonly Token[], first: number): number | undefined {
   let last: number | undefined = all[first]?.kind === 'sheet' ? first + 1 : first;
   switch (all[last]?.kind) {

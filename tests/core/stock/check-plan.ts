@@ -74,6 +74,7 @@ const tooNear = (a: Box, b: Box, kerf: number): boolean =>
   a.y < b.y + b.dy + kerf - TINY &&
   b.y < a.y + a.dy + kerf - TINY;
 
+// eslint-disable-next-line complexity -- one rule of a plan after the other
 export function checkSheetPlan(parts: readonly SheetPart[], stock: readonly SheetStock[], plan: SheetPlan): void {
   const made = new Map<string, number>();
   for (const pattern of plan.patterns) {

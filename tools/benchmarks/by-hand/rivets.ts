@@ -226,6 +226,7 @@ export const rivets: Readonly<Record<string, Job>> = {
       between(0.5, 1.4),
       between(0.32, 0.48),
     ],
+    // eslint-disable-next-line complexity -- written by hand as a builder would, in one piece
     loop(names, grips, sheets, pitches, edges) {
       const out: Matrix = new Array(names.length);
       const rivetOf = lookUp((name) => {

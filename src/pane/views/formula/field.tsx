@@ -21,6 +21,7 @@ interface Props {
   readonly parameter: Parameter;
 }
 
+// eslint-disable-next-line complexity -- what the field shows or leaves out
 export function Field({ store, parameter }: Props) {
   const styles = useStyles();
   const { form, units } = useStore(store);

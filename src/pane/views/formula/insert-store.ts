@@ -233,6 +233,7 @@ export class InsertStore extends StepStore<InsertState> {
       this.set({ status: 'ready', form, target: found.target, fill: { ...this.state.fill, ...found.fill } });
   }
 
+  // eslint-disable-next-line complexity -- one question of the target after the other
   private async findTarget(
     form: FormReading,
     facts: Facts,

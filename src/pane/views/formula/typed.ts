@@ -26,6 +26,7 @@ const LONGEST_TEXT = 255;
  * Reads a field.
  * @param isName whether a word is a name of the workbook, which stands for cells
  */
+// eslint-disable-next-line complexity -- one way of typing after the other
 export function readTyped(
   parameter: Parameter,
   typed: string,

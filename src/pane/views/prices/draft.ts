@@ -82,6 +82,7 @@ export interface Checked {
 }
 
 /** The draft's row, where it can be read, and what is wrong with its fields. */
+// eslint-disable-next-line complexity -- one source of faults after the other
 export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): Checked {
   const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
   const checked = validatePriceRow(raw);
