@@ -7,8 +7,7 @@ import {
   type TableModel,
   type WorkbookModel,
 } from '../sheet';
-import { Grid } from './grid';
-import { Shared } from './observing';
+import { Grid, Shared } from './grid';
 import { failure, Reference } from './values';
 
 export class Book {

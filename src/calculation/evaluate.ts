@@ -10,7 +10,7 @@ export interface Evaluation {
   readonly restsOn: CellPlace | undefined;
 }
 
-/** The value of a formula, with or without its "=", against a workbook's cells where one is given. Errors come as CellError. */
+/** The value of a formula, with or without its "=", against a workbook's cells where one is given. Errors come as CellError. @internal */
 export const evaluate = (formula: string, workbook?: WorkbookModel): Result => evaluation(formula, workbook).result;
 
 /** The same with what there is to say about it. */

@@ -3,18 +3,44 @@ import {
   DAYS_1904,
   type Cell,
   type Matrix,
+  type NameModel,
   type RangeAddress,
   type Result,
   type SheetModel,
   type Spill,
+  type TableModel,
 } from '../sheet';
 import { Awaited, NotYet } from './awaited';
-import type { Book } from './book';
-import type { Shared } from './observing';
 
 /** A rectangle of the sheet's cells. */
 type Extent = Omit<RangeAddress, 'sheet'>;
 type Stored = Cell | Awaited | undefined;
+
+/** Is told of every cell that is read, before its value is handed out. */
+export interface Observer {
+  see(grid: Grid, row: number, column: number, rows: number, columns: number): void;
+}
+
+/** What the sheets of a workbook share while it is calculated: how far they are used, and who looks at their cells. */
+export class Shared {
+  /** Extent of what is used on any sheet: cells beyond it are blank. One for all, so that whole columns of two sheets are of one length. */
+  height = 0;
+  width = 0;
+  /** True once a whole column or row was taken as a block: its size hangs on what is used. */
+  isExtentAsked = false;
+  observer: Observer | undefined;
+}
+
+/** What a sheet asks of the workbook that it is part of. */
+interface Owner {
+  readonly shared: Shared;
+  readonly dates1904: boolean;
+  readonly grids: readonly Grid[];
+  grid(name: string): Grid | undefined;
+  name(name: string, sheet: string): NameModel | undefined;
+  table(name: string): TableModel | undefined;
+  isShifted(style: number | undefined): boolean;
+}
 
 /** Blocks that are kept for the next formula that asks for the same range. */
 const KEPT_CELLS = 4_000_000;
@@ -35,7 +61,7 @@ export class Grid {
     readonly index: number,
     readonly sheet: SheetModel,
     /** The workbook that the sheet is part of. */
-    readonly book: Book,
+    readonly book: Owner,
   ) {
     this.shared = book.shared;
   }

@@ -7,7 +7,7 @@ export {
   type SheetCell,
   type UnknownFormula,
 } from './calculate';
-export { evaluate, evaluation, type Evaluation } from './evaluate';
+export { /** @internal */ evaluate, evaluation, type Evaluation } from './evaluate';
 export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept';
 export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
 export type { CellProblem } from './results';

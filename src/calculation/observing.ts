@@ -1,24 +1,10 @@
-/** What the sheets of a workbook share while it is calculated: how far they are used, and who looks at their cells. */
+/** What one formula reads while it is calculated. */
 import { rangeName } from '../sheet';
 import type { FormulaCell } from './formula-cell';
-import type { Grid } from './grid';
+import type { Grid, Observer } from './grid';
 import type { Marks } from './marks';
 import { strictness } from './strictness';
 import { Reference } from './values';
-
-export interface Observer {
-  /** Is told of every cell that is read, before its value is handed out. */
-  see(grid: Grid, row: number, column: number, rows: number, columns: number): void;
-}
-
-export class Shared {
-  /** Extent of what is used on any sheet: cells beyond it are blank. One for all, so that whole columns of two sheets are of one length. */
-  height = 0;
-  width = 0;
-  /** True once a whole column or row was taken as a block: its size hangs on what is used. */
-  isExtentAsked = false;
-  observer: Observer | undefined;
-}
 
 /** What one formula reads: its ranges, where they are wanted, and what they are marked with. */
 export class Sight implements Observer {

@@ -3,7 +3,7 @@
  * workbook itself. The port says which cells hold formulas and not which show part of a spill; that is found here.
  */
 import { CellError, type CellModel, type SheetModel, type WorkbookModel } from '../sheet';
-import { Calculator } from '.';
+import { Calculator } from './calculate';
 import { withResults } from './results';
 
 export interface RecalculatedCopy {

@@ -9,7 +9,7 @@ import {
   type WorkbookModel,
 } from '../sheet';
 import { isDynamic } from '../sheet/formula';
-import type { Computed } from '.';
+import type { Computed } from './calculate';
 
 /** A cell that shows an error. */
 export interface CellProblem {

@@ -2,7 +2,7 @@
  * Rounding by the 15 digits that a spreadsheet shows: 1.005 to two places is 1.01 and 2.675 is 2.68, though their
  * binary values lie below. Source: OpenFormula 1.3, 6.17.5 (ROUND) with Microsoft's "Excel specifications and limits" (15 digits).
  */
-export function shift(value: number, places: number): number {
+function shift(value: number, places: number): number {
   const [mantissa, exponent] = value.toExponential(14).split('e');
   return Number(`${mantissa}e${Number(exponent) + places}`);
 }

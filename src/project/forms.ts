@@ -3,9 +3,12 @@
  * found. Columns may stand in any order and others may stand between them; a unit in brackets behind a
  * label ("Thickness (mm)") is no part of the name: it says what the numbers below are in.
  */
-import { labelDimension, type Dimension } from '../core/quantity';
+import { labelDimension, type Dimension, type Unit } from '../core/quantity';
 import { HEAD_FORMS } from '../core/fastener';
 import { LIES } from '../core/stock/lie';
+import type { Cell } from '../sheet';
+import type { Problem } from './problems';
+import type { OwnSystem } from './units';
 
 export interface FormColumn<K extends string = string> {
   readonly key: K;
@@ -160,3 +163,28 @@ export const BUDGET = form(
   ],
   { names: ['component'], amount: 'budget' },
 );
+
+export interface FormRow<K extends string> {
+  /** Row on the sheet, from 0. */
+  readonly row: number;
+  /** Numbers of columns with a dimension in inch-pound units. */
+  readonly cells: Readonly<Partial<Record<K, Cell>>>;
+}
+
+export interface FormHead<K extends string> {
+  readonly sheet: string;
+  /** Row of the header, from 0. */
+  readonly header: number;
+  /** Column of each key that is there, from 0. */
+  readonly columns: Readonly<Partial<Record<K, number>>>;
+  /** What the cells of each column with a dimension are in; missing where that cannot be told. */
+  readonly units: Readonly<Partial<Record<K, Unit>>>;
+  /** The system of the units that the labels name; undefined where none names one. */
+  readonly named: OwnSystem | undefined;
+  /** The same, or that of the parts list where no label names one: of what names no unit on the sheet. */
+  readonly system: OwnSystem;
+  /** Columns whose unit cannot be told: their numbers are left out. */
+  readonly refused: readonly K[];
+  /** The header cells of those columns, each with what is wrong. */
+  readonly problems: readonly Problem[];
+}

@@ -26,7 +26,7 @@ export {
   findPrices,
   NO_PRICES,
   PRICE_TABLE,
-  readPrices,
+  /** @internal */ readPrices,
   type PricePlace,
   type ProjectPrices,
 } from './prices';

@@ -53,7 +53,7 @@ export function pricesIn(place: PricePlace, range: RangeAddress, cells: readonly
   };
 }
 
-/** Reads the price list through the port. */
+/** Reads the price list through the port. @internal */
 export async function readPrices(
   workbook: Pick<Workbook, 'sheets' | 'tables' | 'usedRange' | 'read'>,
 ): Promise<ProjectPrices | undefined> {

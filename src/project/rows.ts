@@ -4,35 +4,12 @@
  */
 import { fromUnit, plainLabel, readUnit, typedNumber, type Dimension, type Unit } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
-import type { FormColumn, SheetForm } from './forms';
+import type { FormColumn, FormHead, FormRow, SheetForm } from './forms';
 import type { Problem } from './problems';
 import { withoutSums } from './sum-rows';
 import { silentUnit, systemOf, unitOfLabel, type OwnSystem } from './units';
 
-export interface FormRow<K extends string> {
-  /** Row on the sheet, from 0. */
-  readonly row: number;
-  /** Numbers of columns with a dimension in inch-pound units. */
-  readonly cells: Readonly<Partial<Record<K, Cell>>>;
-}
-
-export interface FormHead<K extends string> {
-  readonly sheet: string;
-  /** Row of the header, from 0. */
-  readonly header: number;
-  /** Column of each key that is there, from 0. */
-  readonly columns: Readonly<Partial<Record<K, number>>>;
-  /** What the cells of each column with a dimension are in; missing where that cannot be told. */
-  readonly units: Readonly<Partial<Record<K, Unit>>>;
-  /** The system of the units that the labels name; undefined where none names one. */
-  readonly named: OwnSystem | undefined;
-  /** The same, or that of the parts list where no label names one: of what names no unit on the sheet. */
-  readonly system: OwnSystem;
-  /** Columns whose unit cannot be told: their numbers are left out. */
-  readonly refused: readonly K[];
-  /** The header cells of those columns, each with what is wrong. */
-  readonly problems: readonly Problem[];
-}
+export type { FormHead, FormRow };
 
 export interface FormSheet<K extends string> extends FormHead<K> {
   readonly rows: readonly FormRow<K>[];

@@ -2,9 +2,8 @@
 import { isSumName } from '../core/mass';
 import { nameKey } from '../core/names';
 import { cellName, isBlank } from '../sheet';
-import type { SheetForm } from './forms';
+import type { FormHead, FormRow, SheetForm } from './forms';
 import type { Problem } from './problems';
-import type { FormHead, FormRow } from './rows';
 import { textIn } from './text-in';
 
 interface Kept<K extends string> {

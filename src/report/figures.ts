@@ -41,15 +41,13 @@ export const paretoData = (
   most = 12,
   say: Quantities = quantities(units),
 ): ParetoPictureData => ({
-  parts: heaviest
-    .slice(0, most)
-    .map(({ row, part, component, weight, together }) => ({
-      id: String(row),
-      name: part,
-      of: component,
-      weight,
-      together,
-    })),
+  parts: heaviest.slice(0, most).map(({ row, part, component, weight, together }) => ({
+    id: String(row),
+    name: part,
+    of: component,
+    weight,
+    together,
+  })),
   count: heaviest.length,
   quantities: say,
 });

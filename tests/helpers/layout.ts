@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { setFont, TEST_FONTS } from './fonts';
 
 /** One line a finding, about the elements within `within`. */
-export const layoutFaults = (page: Page, within = 'body'): Promise<string[]> =>
+const layoutFaults = (page: Page, within = 'body'): Promise<string[]> =>
   page.evaluate((selector) => {
     const shown = (element: Element): boolean =>
       element.clientWidth > 0 && getComputedStyle(element).clipPath === 'none' && element.checkVisibility();

@@ -31,7 +31,7 @@ export function numbersOf(given: readonly Value[]): number[] | CellError {
 }
 
 /** The same for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
-export function numbersOfAll(given: readonly Value[]): number[] | CellError {
+function numbersOfAll(given: readonly Value[]): number[] | CellError {
   const numbers: number[] = [];
   let error: CellError | undefined;
   for (const value of given) {

@@ -162,7 +162,7 @@ const isLastOfFebruary = ({ year, month, day }: DateParts): boolean =>
   month === 2 && day === (isLeapYear(year) ? 29 : 28);
 
 /** Days by a year of twelve months of 30: the American way (NASD), or the European. */
-export function days360(start: number, end: number, european: boolean): number {
+function days360(start: number, end: number, european: boolean): number {
   const [a, b] = [partsOf(start), partsOf(end)];
   let [from, to] = [a.day, b.day];
   if (european) {

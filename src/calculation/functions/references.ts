@@ -79,7 +79,9 @@ function tableRange(name: string, part: string, place: Place): Reference | CellE
   const table = book.table(name);
   const known = table && tablePart(table, part);
   const range = known && partRange(table, known, place.row);
-  return range && book.range(range);
+  if (!range) return undefined;
+  const grid = book.grid(range.sheet);
+  return grid ? within(grid, range.row, range.column, range.rows, range.columns) : REF();
 }
 
 /** R2C3, R[-1]C, R1C1:R3C2, with a sheet before it. */

@@ -9,7 +9,7 @@ import { hasWildcard, searchWildcard } from '../wildcard';
 import { flagOf, fn, numberOf, numbersFrom, textOf } from './define';
 
 /** A cell of a sheet holds no more. */
-export const LONGEST = 32_767;
+const LONGEST = 32_767;
 
 /** A function whose first argument is a text and whose others are numbers. */
 const cut = (min: number, max: number, apply: (text: string, ...numbers: number[]) => Cell): FunctionSpec =>

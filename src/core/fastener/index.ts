@@ -12,9 +12,9 @@ export {
   type SolidRivet,
   type SolidStyle,
 } from './rivet';
-export { OWN_COLUMNS, OWN_KINDS, readOwnRivets, type OwnKey, type OwnProblem, type OwnRivets } from './own-table';
+export { readOwnRivets, type OwnKey, type OwnProblem, type OwnRivets } from './own-table';
 export { FIRST_LOOK, jointStrength, MEMBERS, rivetsPerInch, type JointStrength, type Member } from './first-look';
-export { BLIND_PAIRS, isoLength, type BlindGrip, type BlindSize } from './blind-data';
+export { BLIND_PAIRS, /** @internal */ isoLength, type BlindGrip, type BlindSize } from './blind-data';
 export { SOLID_ALLOYS, SOLID_SIZES, type SolidSize } from './solid-data';
 export { aboutRivet } from './about';
 export { rivet } from './designation';

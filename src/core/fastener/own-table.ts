@@ -35,7 +35,7 @@ interface OwnColumn {
 }
 
 /** The columns, by key. Weights are of 1,000 rivets. */
-export const OWN_COLUMNS = {
+const OWN_COLUMNS = {
   label: { label: 'Rivet' },
   kind: { label: 'Kind' },
   diameter: { label: 'Diameter (in)', dimension: 'length', most: 0.5 },
@@ -57,7 +57,7 @@ export const OWN_COLUMNS = {
 export type OwnKey = keyof typeof OWN_COLUMNS;
 
 /** Words of the column Kind. "blind" is the kind whose stem breaks off. */
-export const OWN_KINDS = ['universal', 'flush', 'blind', 'blind retained'] as const;
+const OWN_KINDS = ['universal', 'flush', 'blind', 'blind retained'] as const;
 
 export interface OwnProblem {
   /** From 1, of the range that was read. */

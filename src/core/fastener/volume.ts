@@ -40,7 +40,7 @@ export function blindSize(dash: number): BlindSize {
   return BLIND_SIZES.find((size) => size.dash === dash)!;
 }
 
-/** Height of a flush head: (A − D) / (2 tan 50°). */
+/** Height of a flush head: (A − D) / (2 tan 50°). @internal */
 export function flushHeadHeight(size: Pick<SolidSize, 'flushHead' | 'shank'>): number {
   return (size.flushHead - size.shank) / (2 * Math.tan(((FLUSH_HEAD_ANGLE / 2) * Math.PI) / 180));
 }

@@ -19,5 +19,5 @@ export {
   type Leg,
 } from './bends';
 export { bentSection, type BentSection } from './bent-section';
-export { CHARTS, minimumBendRadius, radiusSpread, type ChartName, type MinimumRadius } from './bend-radii';
+export { CHARTS, minimumBendRadius, type ChartName, type MinimumRadius } from './bend-radii';
 export { checkBend, spreadText, type DrawnBend, type ShownUnit } from './bend-check';

@@ -191,7 +191,7 @@ function spareQuantity(quantity: number, share: number, { measure }: PricedItem)
  * What the sale units of a purchase hold: in the sale unit that it names, else as its supplier sells the item, else as
  * all do. Undefined where that leaves several, since 2 may then be two pieces, two hundred or two pounds.
  */
-export function contentsBought({ offers, measure }: PricedItem, { supplier, soldBy = '' }: Bought): number | undefined {
+function contentsBought({ offers, measure }: PricedItem, { supplier, soldBy = '' }: Bought): number | undefined {
   const known = [offers.filter(({ row }) => sameName(row.supplier, supplier)), offers].map((some) =>
     some.filter(({ row }) => soldBy === '' || row.soldBy === soldBy),
   );

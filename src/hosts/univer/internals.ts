@@ -18,7 +18,7 @@ import {
 } from '@univerjs/engine-formula';
 import { FormulaReader } from './formula-reader';
 
-/** The version of all of the engine's packages that these members were looked up in. */
+/** The version of all of the engine's packages that these members were looked up in. @internal */
 export const ENGINE_VERSION = '0.25.1';
 
 /** What the engine registers its services in. */

@@ -4,7 +4,7 @@ import { NAMESPACE } from './namespace';
 import { FormulaScanner } from './scan';
 import { isOtherFile } from './sheet-prefix';
 
-/** Names of the functions that a typed formula calls, in capitals. */
+/** Names of the functions that a typed formula calls, in capitals. @internal */
 export function functionNames(formula: string): string[] {
   const names: string[] = [];
   if (!formula.includes('(')) return names;

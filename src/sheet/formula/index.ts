@@ -1,20 +1,19 @@
-export { functionNames, isDynamic, namesOtherFile } from './calls';
-export { allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
+export { /** @internal */ functionNames, isDynamic, namesOtherFile } from './calls';
+export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
-export { moveReferences, type CellsMove, type LineEdit } from './move-references';
-export { NAMESPACE } from './namespace';
+export { /** @internal */ moveReferences, type CellsMove, type LineEdit } from './move-references';
 export { needsArray } from './needs-array';
 export { matching, operandEnd, operandStart } from './operands';
 export { parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
 export { filePart, partItems, type PartItem } from './part-items';
-export { printFormula } from './print';
+export { /** @internal */ printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
-export { withColumnNames, withSheetNames, withTableNames } from './rename';
+export { /** @internal */ withColumnNames, withSheetNames, /** @internal */ withTableNames } from './rename';
 export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
-export { replaced, rewrite, tokens, type Token } from './tokens';
+export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';
 export {
   FormulaError,
   LAST_COLUMN,

@@ -34,6 +34,7 @@ export interface CellsMove {
  * shrinks with what goes, and #REF! stands for cells that are gone. References into other workbooks and through
  * several sheets stay. Formulas that cannot be read, or call unknown functions, follow as well.
  * @param onSheet the sheet on which the formula stands (after the edit)
+ * @internal
  */
 export function moveReferences(formula: string, onSheet: string, edit: LineEdit | CellsMove): string {
   return replaced(

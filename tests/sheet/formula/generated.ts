@@ -41,11 +41,11 @@ export const sheetName = lookalike
   .filter((one) => one !== '');
 
 const quotedSheet = sheetName.map((one) => `'${one.replaceAll("'", "''")}'!`);
-export const columnName = lookalike.map((one) => one.replace(/\p{C}/gu, '').trim()).filter((one) => one !== '');
+const columnName = lookalike.map((one) => one.replace(/\p{C}/gu, '').trim()).filter((one) => one !== '');
 const escapedColumn = columnName.map((one) => one.replace(/['#[\]@]/g, "'$&"));
 
 const lock = fc.constantFrom('', '$');
-export const cell = fc
+const cell = fc
   .tuple(lock, fc.constantFrom('A', 'b', 'Z', 'AB', 'XFD'), lock, fc.integer({ min: 1, max: 1_048_576 }))
   .map((parts) => parts.join(''));
 const before = fc.oneof(
@@ -59,7 +59,7 @@ const area = fc.oneof(
   fc.tuple(lock, lock).map(([a, b]) => `${a}B:${b}C`),
   fc.tuple(lock, lock).map(([a, b]) => `${a}2:${b}9`),
 );
-export const reference = fc.tuple(before, area).map(([sheet, range]) => sheet + range);
+const reference = fc.tuple(before, area).map(([sheet, range]) => sheet + range);
 const table = fc
   .tuple(
     fc.constantFrom('Parts', 'Sizes_2', 'Größen'),
