@@ -4,7 +4,7 @@
  */
 import { excelName, NAMESPACE } from '../functions';
 import { FormulaScanner, functionFacts, operandEnd, operandStart, parameterNames, tokens } from '../sheet/formula';
-import { filePart, matching, type Token } from '../sheet/formula';
+import { filePart, matching, typedPart, type Token } from '../sheet/formula';
 
 const FILE_NAMESPACE = '_xldudf_';
 const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
@@ -13,15 +13,26 @@ const PREFIX = /^(?:_xl(?:fn|ws|pm|udf)\.)+/i;
 /** Source: [MS-XLSX] 2.2.2: parameters of LET and LAMBDA. */
 const PARAMETER = '_xlpm.';
 
-/** A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is "XLOOKUP(". */
+/** How a file says that a table's column is taken in the formula's own row. */
+const OWN_ROW = '#This Row';
+
+/**
+ * A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is
+ * "XLOOKUP(", "[[#This Row],[width]]" is "[@width]".
+ */
 export function fromFile(formula: string): string {
-  if (!formula.includes('_xl') && !formula.includes('_XL')) return formula;
+  if (!formula.includes('_xl') && !formula.includes('_XL') && !formula.includes(OWN_ROW)) return formula;
   const scanner = new FormulaScanner(formula);
   let typed = '';
   let from = 0;
   let hasSigns = false;
   while (scanner.next()) {
     const { kind, start, end } = scanner;
+    if (kind === 'bracket' && formula.includes(OWN_ROW, start)) {
+      typed += `${formula.slice(from, start)}[${typedPart(formula.slice(start + 1, end - 1))}]`;
+      from = end;
+      continue;
+    }
     // "_"
     if ((kind !== 'call' && kind !== 'name') || formula.charCodeAt(start) !== 0x5f) continue;
     const text = typedName(formula.slice(start, end), kind === 'call');

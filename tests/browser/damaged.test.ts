@@ -31,8 +31,8 @@ describe.skipIf(!executable)('a kept workbook that is damaged', { timeout: 120_0
           const opening = indexedDB.open('tarebook-bench');
           opening.onerror = () => failed(opening.error);
           opening.onsuccess = () => {
-            const transaction = opening.result.transaction(name!, 'readwrite');
-            const cursor = transaction.objectStore(name!).openCursor();
+            const transaction = opening.result.transaction(name, 'readwrite');
+            const cursor = transaction.objectStore(name).openCursor();
             cursor.onsuccess = () => {
               const at = cursor.result;
               if (!at) return;

@@ -72,7 +72,9 @@ describe('parts lists', () => {
 
   it('take one cell for every row', () => {
     expect(tare('MOMENT', 2.5, column(10, 20, '', 30))).toBe(150);
-    expect(tare('MOMENT', column(1, 2, 3), 10, 2)).toBe(120);
+    // Three weights at one arm are hardly meant: a list of arms was forgotten.
+    expect(tare('MOMENT', column(1, 2, 3), 10, 2)).toMatchObject({ code: '#VALUE!' });
+    expect(tare('MOMENT', column(1, 2, 3), column(10, 10, 10), 2)).toBe(120);
     expect(tare('CG', [[1, 2, 3]], [[10, 20, 30]])).toBeCloseTo(140 / 6, 12);
   });
 

@@ -294,18 +294,17 @@ function nearBlock(block: Matrix): fc.Arbitrary<Matrix> {
     typeof cell === 'number'
       ? fc.double({ min: 0.97, max: 1.03, noNaN: true }).map((factor) => cell * factor)
       : fc.constant(cell);
-  const cells = block.map(
-    (row) =>
-      fc.tuple(
-        ...row.map((cell) =>
-          fc.oneof(
-            { weight: 60, arbitrary: fc.constant(cell) },
-            { weight: 30, arbitrary: little(cell) },
-            { weight: 8, arbitrary: nearCell(cell) },
-            { weight: 2, arbitrary: anyCell },
-          ),
+  const cells = block.map((row) =>
+    fc.tuple<Cell[]>(
+      ...row.map((cell) =>
+        fc.oneof(
+          { weight: 60, arbitrary: fc.constant(cell) },
+          { weight: 30, arbitrary: little(cell) },
+          { weight: 8, arbitrary: nearCell(cell) },
+          { weight: 2, arbitrary: anyCell },
         ),
-      ) as fc.Arbitrary<Cell[]>,
+      ),
+    ),
   );
   return fc.tuple(...cells);
 }
@@ -399,7 +398,7 @@ export function argumentsFor(definition: Definition): fc.Arbitrary<Argument[]> {
 export function soundArguments(definition: Definition): fc.Arbitrary<Argument[]> {
   return fc.oneof(
     ...definition.examples.map(({ args }) =>
-      fc.tuple(
+      fc.tuple<Argument[]>(
         ...definition.parameters.map((parameter, index): fc.Arbitrary<Argument> => {
           const given = args[index] ?? null;
           const near = Array.isArray(given) ? soundBlock(given) : soundCell(given);
@@ -410,7 +409,7 @@ export function soundArguments(definition: Definition): fc.Arbitrary<Argument[]>
         }),
       ),
     ),
-  ) as fc.Arbitrary<Argument[]>;
+  );
 }
 
 const soundCell = (cell: Cell): fc.Arbitrary<Cell> =>
@@ -424,4 +423,4 @@ const soundCell = (cell: Cell): fc.Arbitrary<Cell> =>
     : fc.constant(cell);
 
 const soundBlock = (block: Matrix): fc.Arbitrary<Matrix> =>
-  fc.tuple(...block.map((row) => fc.tuple(...row.map(soundCell)) as fc.Arbitrary<Cell[]>));
+  fc.tuple(...block.map((row) => fc.tuple<Cell[]>(...row.map(soundCell))));

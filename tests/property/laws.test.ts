@@ -25,7 +25,7 @@ import { tare } from './tare';
 const RUNS = runs(1 / catalogue.length / 6);
 
 /** Functions whose numbers have units that hang on the item or on another argument: their own laws are in laws/. */
-const UNITS_FROM_DATA = new Set(['PRICE.EACH', 'PRICE.COST', 'PRICE.BUY', 'ROLLUP.BAND']);
+const UNITS_FROM_DATA = new Set(['PRICE.EACH', 'PRICE.COST', 'PRICE.BUY', 'ROLLUP.BAND', 'RIVET.GRIP']);
 
 /** Functions that look sizes up: twice the size is another row of the table. */
 const TABLES_OF_SIZES = new Set([
@@ -40,6 +40,8 @@ const TABLES_OF_SIZES = new Set([
     'RIVET.SHEAR',
     'RIVET.CHECK',
     'RIVET.COMPARE',
+    'RIVET.STRENGTH',
+    'RIVET.PERINCH',
   ],
 ]);
 

@@ -188,7 +188,7 @@ function compare(book: BookBuilder): void {
     .put('A1', 'The options by TARE.RIVET.COMPARE', 'title')
     .put(
       'A2',
-      'One row an option, one column a joint: a mix of any kind. The first row is what the others are set against. Tools are in the view Rivets, not here.',
+      'One row an option, one column a joint: a mix of any kind. The first row is what the others are set against. The tools of this floor are in the tab Rivets: no list of them is passed here.',
       'note',
     )
     .put('A3', CAUTION, 'note');
@@ -217,6 +217,9 @@ function compare(book: BookBuilder): void {
     'Total (USD)',
     'Cost difference',
     'Weight difference (lb)',
+    'Hours',
+    'Tools (USD)',
+    'Joints that no longer pass',
     'USD a pound saved',
   ];
   sheet.row(`A${RESULT - 1}`, headers, 'header');
@@ -230,10 +233,10 @@ function compare(book: BookBuilder): void {
   );
   for (let row = RESULT; row < RESULT + OPTION_ROWS; row++) {
     sheet.put(`A${row}`, f(`A${row - RESULT + MIX}`), 'bold');
-    sheet.put(`J${row}`, f(`IF(ABS(I${row})<0.0000001,"",IF(I${row}<0,H${row}/-I${row},"heavier"))`), 'money');
+    sheet.put(`M${row}`, f(`IF(ABS(I${row})<0.0000001,"",IF(I${row}<0,H${row}/-I${row},"heavier"))`), 'money');
   }
   styleResult(sheet);
-  sheet.widths = [26, 14, 14, 14, 14, 14, 14, 14, 16, 14];
+  sheet.widths = [26, 14, 14, 14, 14, 14, 14, 14, 16, 10, 12, 16, 14];
   sheet.frozen = { rows: 5, columns: 1 };
 }
 
@@ -256,6 +259,9 @@ function styleResult(sheet: SheetBuilder): void {
     ['G', 'money'],
     ['H', 'money'],
     ['I', 'weight'],
+    ['J', 'weight'],
+    ['K', 'money'],
+    ['L', 'count'],
   ];
   for (const [letter, style] of styles) sheet.styleColumn(letter, RESULT, RESULT + OPTION_ROWS - 1, style);
 }

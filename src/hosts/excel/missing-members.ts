@@ -41,21 +41,21 @@ bring(Array.prototype, 'at', at);
 bring(String.prototype, 'at', at);
 bring(Array.prototype, 'flat', function (this: unknown[], depth = 1) {
   return flattened(this, depth, []);
-} as Method);
+});
 bring(Array.prototype, 'flatMap', function (this: unknown[], take: (one: unknown, index: number) => unknown) {
   return flattened(
     this.map((one, index) => take(one, index)),
     1,
     [],
   );
-} as Method);
-bring(Array.prototype, 'findLastIndex', findLastIndex as Method);
+});
+bring(Array.prototype, 'findLastIndex', findLastIndex);
 bring(Array.prototype, 'findLast', function (this: unknown[], test: Test) {
   return this[findLastIndex.call(this, test)];
-} as Method);
+});
 
-bring(Object, 'values', ((from: Record<string, unknown>) => keysOf(from).map((key) => from[key])) as Method);
-bring(Object, 'entries', ((from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]])) as Method);
+bring(Object, 'values', ((from: Record<string, unknown>) => keysOf(from).map((key) => from[key])));
+bring(Object, 'entries', ((from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]])));
 bring(Object, 'fromEntries', ((entries: Iterable<readonly [string, unknown]>) => {
   const made: Record<string, unknown> = {};
   for (const [key, value] of entries)
@@ -63,28 +63,28 @@ bring(Object, 'fromEntries', ((entries: Iterable<readonly [string, unknown]>) =>
   return made;
 }) as Method);
 bring(Object, 'hasOwn', ((from: object, key: PropertyKey) =>
-  Object.prototype.hasOwnProperty.call(from, key)) as Method);
+  Object.prototype.hasOwnProperty.call(from, key)));
 bring(Object, 'getOwnPropertyDescriptors', ((from: object) => {
   const made: Record<PropertyKey, PropertyDescriptor> = {};
   for (const key of Reflect.ownKeys(from)) made[key] = Object.getOwnPropertyDescriptor(from, key)!;
   return made;
-}) as Method);
+}));
 
 bring(String.prototype, 'padStart', function (this: string, length: number, fill = ' ') {
   return padding(this, length, fill) + this;
-} as Method);
+});
 bring(String.prototype, 'padEnd', function (this: string, length: number, fill = ' ') {
   return this + padding(this, length, fill);
-} as Method);
+});
 bring(String.prototype, 'trimStart', function (this: string) {
   return this.replace(/^\s+/, '');
-} as Method);
+});
 bring(String.prototype, 'trimEnd', function (this: string) {
   return this.replace(/\s+$/, '');
-} as Method);
+});
 bring(String.prototype, 'replaceAll', function (this: string, what: string | RegExp, by: string) {
   return typeof what === 'string' && typeof by === 'string' ? this.split(what).join(by) : this.replace(what, by);
-} as Method);
+});
 bring(String.prototype, 'matchAll', function (this: string, pattern: RegExp) {
   const found: RegExpExecArray[] = [];
   const search = new RegExp(pattern.source, pattern.flags);
@@ -93,4 +93,4 @@ bring(String.prototype, 'matchAll', function (this: string, pattern: RegExp) {
     if (match[0] === '') search.lastIndex++;
   }
   return found[Symbol.iterator]();
-} as Method);
+});

@@ -67,7 +67,7 @@ function takeReference(
       sheet,
       isElsewhere,
       ...what,
-    } as FoundReference,
+    },
     next: last + 1,
   });
   const token = all[index]!;

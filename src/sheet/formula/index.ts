@@ -7,7 +7,7 @@ export { needsArray } from './needs-array';
 export { matching, operandEnd, operandStart } from './operands';
 export { parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
-export { filePart, partItems, type PartItem } from './part-items';
+export { filePart, partItems, typedPart, type PartItem } from './part-items';
 export { /** @internal */ printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
 export { /** @internal */ withColumnNames, withSheetNames, /** @internal */ withTableNames } from './rename';

@@ -59,3 +59,15 @@ export function filePart(part: string): string {
   if (items.length === 0) return '#This Row';
   return `[#This Row],${items[0]!.isBracketed ? rest : `[${rest}]`}`;
 }
+
+const OWN_ROW = /^\s*\[?\s*#This Row\s*\]?\s*(?:,\s*([^]*))?$/i;
+
+/** A part of a file as it is typed: "[#This Row],[width]" is "@width". */
+export function typedPart(part: string): string {
+  const own = OWN_ROW.exec(part);
+  if (!own) return part;
+  const rest = own[1]?.trim() ?? '';
+  const { items } = partItems(rest);
+  const [column] = items;
+  return items.length === 1 && column!.isBracketed && isBareColumn(column!.name) ? `@${column!.name}` : `@${rest}`;
+}

@@ -65,7 +65,8 @@ const table = fc
     fc.constantFrom('Parts', 'Sizes_2', 'Größen'),
     fc.oneof(
       escapedColumn.map((one) => `[[${one}]]`),
-      escapedColumn.map((one) => `[[#This Row],[${one}]]`),
+      // As it is typed: a plain name needs no brackets of its own.
+      escapedColumn.map((one) => (/^[\p{L}\p{N}_]+$/u.test(one) ? `[@${one}]` : `[@[${one}]]`)),
       escapedColumn.map((one) => `[[#Headers],[${one}]]`),
       fc.tuple(escapedColumn, escapedColumn).map(([a, b]) => `[[${a}]:[${b}]]`),
       fc.constantFrom('[#All]', '[]', '[width]'),

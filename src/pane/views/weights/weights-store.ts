@@ -160,7 +160,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   /** A message is of the tab on which it came: it goes with it. */
   leaveTab(): void {
-    if (this.state.message) this.set({ message: undefined } as Partial<WeightsState>);
+    if (this.state.message) this.set({ message: undefined });
   }
 
   /** Adds a row Rivets for each component that has rivets and none, in one step. */

@@ -121,6 +121,8 @@ describe('stock that a plan tells apart', () => {
             length: 144,
             width: 48,
             available: 1,
+            // Owned already: a blank would say that nobody knows what it costs.
+            cost: 0,
             off: 'yes',
           },
         ]),

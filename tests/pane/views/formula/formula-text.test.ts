@@ -92,7 +92,7 @@ describe('the formula', () => {
     expect(formulaText(holes, ['3', undefined, '0.25'], 'in-lb')).toBe('=TARE.AREA.HOLES(3,,0.25)');
     expect(formulaText(holes, ['3', undefined, undefined], 'in-lb')).toBe('=TARE.AREA.HOLES(3)');
     expect(formulaText(holes, ['3', undefined, undefined], 'mm-kg')).toBe('=TARE.AREA.HOLES(3,,,"mm-kg")');
-    expect(formulaText(findDefinition('RIVET.DRILL')!, ['"AD4"'], 'mm-kg')).toBe('=TARE.RIVET.DRILL("AD4")');
+    expect(formulaText(findDefinition('RIVET.HOURS')!, ['100', '2'], 'mm-kg')).toBe('=TARE.RIVET.HOURS(100,2)');
   });
 
   it('names what is still missing', () => {
