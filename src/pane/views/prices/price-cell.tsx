@@ -1,4 +1,5 @@
 /** What a cell of the grid shows when it is not being typed in. */
+import { Fragment, type ReactNode } from 'react';
 import type { UnitSystem } from '../../../core/quantity';
 import { t, writeNumber } from '../../locale';
 import { cellText, fieldText } from './fields';
@@ -43,7 +44,7 @@ export function CellContent({ column, line, places, shown, age, digits, units }:
           {beside ? (
             <span className={styles.unit}>{currency}</span>
           ) : (
-            <span className={styles.detail}>{shown.has('soldBy') ? currency : perWords(line, places)}</span>
+            <span className={styles.detail}>{breakable(shown.has('soldBy') ? currency : perWords(line, places))}</span>
           )}
         </>
       );
@@ -89,3 +90,16 @@ export function QuoteLine({ line, places, shown, age }: Pick<CellContentProps, '
     </div>
   );
 }
+
+/** A narrow column may end its line behind a slash, where a browser ends none by itself. */
+const breakable = (text: string): ReactNode =>
+  text.split('/').map((part, index) => (
+    <Fragment key={index}>
+      {index > 0 && (
+        <>
+          /<wbr />
+        </>
+      )}
+      {part}
+    </Fragment>
+  ));
