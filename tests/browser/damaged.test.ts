@@ -29,7 +29,7 @@ describe.skipIf(!executable)('a kept workbook that is damaged', { timeout: 120_0
       ([name, what]) =>
         new Promise<void>((done, failed) => {
           const opening = indexedDB.open('tarebook-bench');
-          opening.onerror = () => failed(opening.error);
+          opening.onerror = () => failed(new Error(opening.error?.message));
           opening.onsuccess = () => {
             const transaction = opening.result.transaction(name, 'readwrite');
             const cursor = transaction.objectStore(name).openCursor();

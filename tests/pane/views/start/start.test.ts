@@ -82,7 +82,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await button('Close').click();
     await page.getByRole('tabpanel').getByText('MS20470AD3-3').first().waitFor();
     await page.getByRole('tab', { name: 'Weights' }).click();
-    await page.getByRole('button', { name: /^Skins: now 6.63/ }).waitFor();
+    await page.getByRole('button', { name: /^Skins: now 6.64/ }).waitFor();
   });
 
   it('is made in millimetres and without examples where that is chosen', async () => {

@@ -92,7 +92,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
         page.getByRole('row', { name }).getByRole('cell').allInnerTexts();
       // Computed by TARE.BUDGET on the sheet Budget: D9:J9.
       expect(await cells(/^Nose skin/)).toEqual(['10.79', '11.36', '11.00', '−0.36', '0\u00a0%']);
-      expect(await cells(/^Total/)).toEqual(['82.21', '87.30', '91.35', '+4.05', '30\u00a0%']);
+      expect(await cells(/^Total/)).toEqual(['82.25', '87.35', '91.35', '+4.00', '30\u00a0%']);
       await page.getByRole('button', { name: 'Ribs' }).click();
       expect(await selected()).toMatchObject({ sheet: 'Parts', row: 19 });
     });
