@@ -62,7 +62,7 @@ interface NumberLimits {
 }
 
 /** The loop over most cells of all; what it needs stands in variables of its own. */
-// eslint-disable-next-line max-params -- the innermost loop: an object of its own for each stretch costs a tenth
+// eslint-disable-next-line max-params -- the innermost loop keeps what it needs in variables of its own
 function readNumbers(
   cells: Matrix,
   from: number,

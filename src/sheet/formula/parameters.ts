@@ -22,7 +22,7 @@ export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
   const found = new Set<Token>();
   if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return found;
   const open: Call[] = [];
-  // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
+  // eslint-disable-next-line complexity -- one case after the other; still to be split
   all.forEach((token, index) => {
     const call = open.at(-1);
     if (token.kind === 'space') return;

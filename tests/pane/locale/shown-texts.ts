@@ -14,7 +14,7 @@ export interface Shown {
  * translated (translate="no") left out. Brackets may reach over several elements, where a text has nodes in it.
  */
 export const outsideBrackets = (page: Page): Promise<Shown[]> =>
-  // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
+  // eslint-disable-next-line complexity -- one case after the other; still to be split
   page.evaluate((attributes) => {
     const found: { text: string; place: string }[] = [];
     const root = document.getElementById('pane')!;
