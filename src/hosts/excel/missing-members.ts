@@ -54,21 +54,20 @@ bring(Array.prototype, 'findLast', function (this: unknown[], test: Test) {
   return this[findLastIndex.call(this, test)];
 });
 
-bring(Object, 'values', ((from: Record<string, unknown>) => keysOf(from).map((key) => from[key])));
-bring(Object, 'entries', ((from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]])));
+bring(Object, 'values', (from: Record<string, unknown>) => keysOf(from).map((key) => from[key]));
+bring(Object, 'entries', (from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]]));
 bring(Object, 'fromEntries', ((entries: Iterable<readonly [string, unknown]>) => {
   const made: Record<string, unknown> = {};
   for (const [key, value] of entries)
     Object.defineProperty(made, key, { value, writable: true, enumerable: true, configurable: true });
   return made;
 }) as Method);
-bring(Object, 'hasOwn', ((from: object, key: PropertyKey) =>
-  Object.prototype.hasOwnProperty.call(from, key)));
-bring(Object, 'getOwnPropertyDescriptors', ((from: object) => {
+bring(Object, 'hasOwn', (from: object, key: PropertyKey) => Object.prototype.hasOwnProperty.call(from, key));
+bring(Object, 'getOwnPropertyDescriptors', (from: object) => {
   const made: Record<PropertyKey, PropertyDescriptor> = {};
   for (const key of Reflect.ownKeys(from)) made[key] = Object.getOwnPropertyDescriptor(from, key)!;
   return made;
-}));
+});
 
 bring(String.prototype, 'padStart', function (this: string, length: number, fill = ' ') {
   return padding(this, length, fill) + this;
