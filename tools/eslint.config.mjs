@@ -1,5 +1,3 @@
-import { fileURLToPath } from 'node:url';
-import hooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
 /** What is shown or spoken where it stands in JSX: attributes, and properties that become them. */
@@ -57,56 +55,14 @@ const FILE_PATHS = [
   },
 ];
 
+/** Rules with types, and all others that need no selector, are oxlint's (.oxlintrc.json). */
 export default tseslint.config(
-  { ignores: ['dist/**', 'node_modules/**'] },
-  ...tseslint.configs.recommended,
-  {
-    files: ['**/*.{ts,tsx}'],
-    extends: [...tseslint.configs.recommendedTypeChecked],
-    languageOptions: {
-      parserOptions: { projectService: true, tsconfigRootDir: fileURLToPath(new URL('..', import.meta.url)) },
-    },
-    rules: {
-      // A method of the port or of a host is async by its interface, whether or not it waits for anything.
-      '@typescript-eslint/require-await': 'off',
-      // Our classes hand on methods as arrow functions; what is taken out of an object of functions needs no `this`.
-      '@typescript-eslint/unbound-method': 'off',
-      // JSON and packages without types come in as `any`; the compiler's own strictness holds from the first annotation on.
-      '@typescript-eslint/no-unsafe-assignment': 'off',
-      '@typescript-eslint/no-unsafe-return': 'off',
-      '@typescript-eslint/no-unsafe-enum-comparison': 'off',
-      // A message shows whatever was found in a cell, also what nobody foresaw.
-      '@typescript-eslint/no-base-to-string': 'off',
-      'max-params': ['error', 5],
-      complexity: ['error', 15],
-    },
-  },
-  {
-    files: ['**/*.{ts,tsx}'],
-    plugins: { 'react-hooks': hooks },
-    rules: {
-      ...hooks.configs.recommended.rules,
-      // The engine's own checks tell unused names; a leading underscore says that one is meant.
-      '@typescript-eslint/no-unused-vars': [
-        'error',
-        { argsIgnorePattern: '^_', varsIgnorePattern: '^_', caughtErrors: 'none' },
-      ],
-      '@typescript-eslint/no-non-null-assertion': 'off',
-      'max-lines': ['warn', { max: 500, skipBlankLines: true, skipComments: true }],
-      eqeqeq: 'error',
-      'no-console': ['error', { allow: ['error', 'warn', 'log'] }],
-    },
-  },
+  { ignores: ['dist/**', 'node_modules/**'], linterOptions: { reportUnusedDisableDirectives: 'off' } },
+  { files: ['**/*.{ts,tsx}'], languageOptions: { parser: tseslint.parser } },
   { rules: { 'no-restricted-syntax': ['error', ...FILE_PATHS] } },
   {
     files: ['src/pane/**/*.{ts,tsx}'],
     ignores: ['src/pane/locale/**'],
     rules: { 'no-restricted-syntax': ['error', ...BY_LANGUAGE, ...FILE_PATHS] },
   },
-  // What a component shows or leaves out is counted as a branch, though each is a line of its own on the page.
-  { files: ['src/pane/**/*.tsx'], rules: { complexity: ['error', 20] } },
-  // A `compute` body takes one argument a worksheet parameter, in the order of the function's signature.
-  { files: ['src/functions/*.ts'], rules: { 'max-params': 'off' } },
-  // Laws and tables of cases take one argument a drawn value or column; rows of the samples are tuples in a table.
-  { files: ['tests/**', 'tools/samples/**'], rules: { 'max-lines': 'off', 'max-params': 'off' } },
 );

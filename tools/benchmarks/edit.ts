@@ -66,7 +66,7 @@ const watchTotal = (page: Page): Promise<void> =>
   page.evaluate((total) => {
     const { workbook } = window.tarebook!;
     addEventListener('keydown', ({ key }) => key === 'Enter' && performance.mark('key'), true);
-    // eslint-disable-next-line @typescript-eslint/no-misused-promises -- nobody waits for a listener
+    // oxlint-disable-next-line typescript/no-misused-promises -- nobody waits for a listener
     workbook!.onChange(async () => {
       if (window.awaited === undefined) return;
       const now = Number(

@@ -84,7 +84,8 @@ export class Mirror {
 
   /** Notes what a command does to cells; one that does more than give cells other contents has all built anew. */
   note({ id, params }: ICommandInfo, options: IExecutionOptions | undefined): void {
-    if (!this.calculator || (params as MutationPlace | undefined)?.unitId !== this.book.getUnitId()) return;
+    const place: Partial<MutationPlace> | undefined = params;
+    if (!this.calculator || place?.unitId !== this.book.getUnitId()) return;
     if (RESHAPES.has(id)) this.forget();
     if (id !== SetRangeValuesMutation.id || options?.['applyFormulaCalculationResult']) return;
     const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;

@@ -22,26 +22,38 @@ export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
   const found = new Set<Token>();
   if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return found;
   const open: Call[] = [];
-  // eslint-disable-next-line complexity -- one case after the other; still to be split
   all.forEach((token, index) => {
     const call = open.at(-1);
-    if (token.kind === 'space') return;
-    if (token.kind === 'open' || token.kind === 'openArray') {
-      const before = all[index - 1];
-      const name = before?.kind === 'call' ? (DECLARING.exec(before.text)?.[1] ?? '').toUpperCase() : '';
-      open.push({ name, count: 1, only: undefined, tokens: 0, declared: [] });
-      if (call) note(call, token);
-    } else if (token.kind === 'close' || token.kind === 'closeArray') open.pop();
-    else if (token.kind === 'comma' && call) endArgument(call, found);
-    else {
-      if (call) note(call, token);
-      if ((token.kind === 'name' || token.kind === 'call') && isDeclared(open, token)) found.add(token);
+    switch (token.kind) {
+      case 'space':
+        return;
+      case 'open':
+      case 'openArray':
+        open.push({ name: declaring(all[index - 1]), count: 1, only: undefined, tokens: 0, declared: [] });
+        note(call, token);
+        return;
+      case 'close':
+      case 'closeArray':
+        open.pop();
+        return;
+      case 'comma':
+        if (call) endArgument(call, found);
+        return;
+      default:
+        note(call, token);
+        if (isDeclared(open, token)) found.add(token);
     }
   });
   return found;
 }
 
-function note(call: Call, token: Token): void {
+/** The name of the call that a bracket opens, where that call gives names to values. */
+const declaring = (before: Token | undefined): string =>
+  before?.kind === 'call' ? (DECLARING.exec(before.text)?.[1] ?? '').toUpperCase() : '';
+
+/** Takes the token into the argument that is read; outside of all calls there is none. */
+function note(call: Call | undefined, token: Token): void {
+  if (!call) return;
   call.tokens++;
   call.only = call.tokens === 1 && token.kind === 'name' ? token : undefined;
 }
@@ -58,5 +70,6 @@ function endArgument(call: Call, found: Set<Token>): void {
   call.only = undefined;
 }
 
-const isDeclared = (open: readonly Call[], { text }: Token): boolean =>
+const isDeclared = (open: readonly Call[], { kind, text }: Token): boolean =>
+  (kind === 'name' || kind === 'call') &&
   open.some(({ declared }) => declared.some((one) => one.text.toLowerCase() === text.toLowerCase()));

@@ -14,7 +14,6 @@ export interface Shown {
  * translated (translate="no") left out. Brackets may reach over several elements, where a text has nodes in it.
  */
 export const outsideBrackets = (page: Page): Promise<Shown[]> =>
-  // eslint-disable-next-line complexity -- one case after the other; still to be split
   page.evaluate((attributes) => {
     const found: { text: string; place: string }[] = [];
     const root = document.getElementById('pane')!;
@@ -39,28 +38,18 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
     const keep = (text: string, place: string): void => {
       if (/\p{L}/u.test(text)) found.push({ text: text.trim(), place });
     };
+    // A name that is too long for one line of a picture stands in several, below each other.
     let lastLine: Element | undefined;
-    const walker = document.createTreeWalker(root, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
-    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-      const element = node instanceof Element ? node : node.parentElement!;
-      if (element.closest('style, script') || !shown(element)) continue;
-      const place = element.tagName.toLowerCase();
-      if (node instanceof Text) {
-        const text = outside(node.data);
-        // A name that is too long for one line of a picture stands in several, below each other.
-        const above = found.at(-1);
-        if (
-          above &&
-          place === 'text' &&
-          lastLine !== undefined &&
-          element.previousElementSibling === lastLine &&
-          /\p{L}/u.test(text)
-        )
-          above.text += ` ${text.trim()}`;
-        else if (!foreign(element)) keep(text, place);
-        lastLine = place === 'text' && /\p{L}/u.test(text) && !foreign(element) ? element : undefined;
-        continue;
-      }
+    const readText = (data: string, element: Element, place: string): void => {
+      const text = outside(data);
+      const above = found.at(-1);
+      const goesOn = lastLine !== undefined && element.previousElementSibling === lastLine && /\p{L}/u.test(text);
+      const kept = !foreign(element);
+      if (above && place === 'text' && goesOn) above.text += ` ${text.trim()}`;
+      else if (kept) keep(text, place);
+      lastLine = place === 'text' && kept && /\p{L}/u.test(text) ? element : undefined;
+    };
+    const readAttributes = (element: Element, place: string): void => {
       const before = depth;
       for (const name of attributes) {
         depth = 0;
@@ -68,6 +57,14 @@ export const outsideBrackets = (page: Page): Promise<Shown[]> =>
         if (value !== null && !foreign(element)) keep(outside(value), `${place} ${name}`);
       }
       depth = before;
+    };
+    const walker = document.createTreeWalker(root, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const element = node instanceof Element ? node : node.parentElement!;
+      if (element.closest('style, script') || !shown(element)) continue;
+      const place = element.tagName.toLowerCase();
+      if (node instanceof Text) readText(node.data, element, place);
+      else readAttributes(element, place);
     }
     return found;
   }, ATTRIBUTES);
