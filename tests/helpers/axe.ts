@@ -40,7 +40,7 @@ export async function axeFindings(
 ): Promise<string[]> {
   await settle(page);
   // In through the browser's own door: a page's policy keeps scripts of others out.
-  await page.evaluate(axe.source);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source);
   const violations = await page.evaluate(
     async ([exclude, runOnly]) => {
       const runner = (

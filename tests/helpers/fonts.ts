@@ -92,12 +92,17 @@ function withText(node: DomNode, found: DomNode[] = []): DomNode[] {
   return found;
 }
 
+/** Texts that were seen to be drawn with the tests' fonts: asking the browser for each costs as much as a test. */
+const seen = new Set<string>();
+
 async function fontsOf(session: CDPSession, node: DomNode): Promise<string[]> {
-  const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId: node.nodeId });
   const text = (node.children ?? []).map(({ nodeValue }) => nodeValue).join('');
-  return fonts
-    .filter(({ isCustomFont }) => !isCustomFont)
-    .map(({ familyName }) => `${familyName}: ${text.slice(0, 60)}`);
+  const key = `${node.nodeName} ${text}`;
+  if (seen.has(key)) return [];
+  const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId: node.nodeId });
+  const foreign = fonts.filter(({ isCustomFont }) => !isCustomFont);
+  if (foreign.length === 0) seen.add(key);
+  return foreign.map(({ familyName }) => `${familyName}: ${text.slice(0, 60)}`);
 }
 
 /** Texts of the page that were drawn with a font of the machine, as the browser itself tells; one line each. */

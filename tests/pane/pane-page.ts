@@ -18,16 +18,21 @@ export interface OpenOptions extends StartOptions {
   readonly workers?: boolean;
 }
 
-/** A page with the pane over the workbook. All pages of a suite are of one context, whose second page finds the script compiled. */
-async function openPane(
-  context: BrowserContext,
-  model: WorkbookModel,
-  { width = 350, height = 700, workers = true, font, ...options }: OpenOptions = {},
-): Promise<Page> {
+/** A tab of the browser, which is opened anew for one test after the other: a new one takes as long as a test. */
+async function newTab(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
-  await page.setViewportSize({ width, height });
   page.setDefaultTimeout(10_000);
   page.setDefaultNavigationTimeout(30_000);
+  return page;
+}
+
+/** Shows the pane over the workbook, on a page that holds nothing of an earlier one. */
+async function openPane(
+  page: Page,
+  model: WorkbookModel,
+  { width = 350, height = 700, workers = true, font, ...options }: OpenOptions = {},
+): Promise<void> {
+  await page.setViewportSize({ width, height });
   page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
   if (!workers) await page.route('**/plan-worker.ts', (route) => route.fulfill({ status: 404, body: '' }));
   await page.goto(`${inject('station')}/`);
@@ -40,14 +45,23 @@ async function openPane(
     },
     [model, options] as const,
   );
-  return page;
 }
 
-/** Pages for the tests of a suite, closed after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
+/** Leaves nothing of a test in its tab: what it listened for, answered itself, pointed at, and its page with all workers. */
+async function clear(page: Page): Promise<void> {
+  page.removeAllListeners();
+  await page.unrouteAll();
+  await page.emulateMedia({ media: null });
+  await page.mouse.move(0, 0);
+  await page.goto('about:blank');
+}
+
+/** Pages for the tests of a suite, cleared after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
 export function panePages(): { open(model: WorkbookModel, options?: OpenOptions): Promise<Page> } {
   let browser: Browser;
   let context: BrowserContext;
   const opened: Page[] = [];
+  const free: Page[] = [];
   beforeAll(async () => {
     [browser] = await Promise.all([connectBrowser(), prepare('/page.js')]);
     context = await contextWithFonts(browser);
@@ -56,13 +70,15 @@ export function panePages(): { open(model: WorkbookModel, options?: OpenOptions)
   afterEach(async () => {
     const open = opened.splice(0).filter((page) => !page.isClosed());
     const foreign = (await Promise.all(open.map(fontsNotBrought))).flat();
-    await Promise.all(open.map((page) => page.close()));
+    await Promise.all(open.map(clear));
+    free.push(...open);
     expect(foreign, 'texts drawn with a font of this machine').toEqual([]);
   });
   return {
     async open(model, options) {
-      const page = await openPane(context, model, options);
+      const page = free.pop() ?? (await newTab(context));
       opened.push(page);
+      await openPane(page, model, options);
       return page;
     },
   };

@@ -45,9 +45,15 @@ describe('the summary of a project', () => {
     expect(summary.components.map(({ budget }) => budget)).toEqual([7, undefined]);
   });
 
-  it('names a cell in error and leaves it out of the sum', () => {
+  it('names a cell in error and leaves it out of the sum, and a component whose rivets no row weighs', () => {
     expect(summary.problems).toEqual([
       { sheet: 'Parts', cell: 'M7', message: 'is #VALUE! and is left out of the sum: thickness: got 20' },
+      {
+        sheet: 'Joints',
+        cell: 'Q2',
+        message:
+          'weighs the rivets of Spar, which no row Rivets of the parts list brings in: their cost counts and their weight does not',
+      },
     ]);
   });
 

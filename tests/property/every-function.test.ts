@@ -56,12 +56,9 @@ function fail(what: string): never {
 function isRefusedWhole({ parameters }: Definition, args: readonly Argument[], result: Result): boolean {
   if (!(result instanceof CellError)) return false;
   if (args.length > parameters.length) return true;
-  return (
-    parameters.at(-1)!.name === unitsParameter.name &&
-    (result.message.startsWith('units: ') ||
-      args[parameters.length - 1] === result ||
-      isSame(args[parameters.length - 1] ?? null, [[result]]))
-  );
+  const place = parameters.findIndex(({ name }) => name === unitsParameter.name);
+  if (place < 0) return false;
+  return result.message.startsWith('units: ') || args[place] === result || isSame(args[place] ?? null, [[result]]);
 }
 
 // eslint-disable-next-line complexity -- one shape of result after the other

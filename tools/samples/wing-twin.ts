@@ -61,12 +61,13 @@ function rivetFormula(code: string, state: 'installed' | 'bought'): string {
     const h = `((${a}-${d})/(2*TAN(50*PI()/180)))`;
     return `(PI()*${h}/12*(${a}^2+${a}*${d}+${d}^2)+PI()*${d}^2/4*(${length}-${h}))*${DENSITY['2117']}`;
   }
-  // 1/8 in blind rivet, size 41: body .128/.122, head .262/.238 × .040, mandrel .076, body length .170.
+  // 1/8 in blind rivet whose stem breaks off, size 41: body .128/.122, head .262/.238 × .040, mandrel .076, body length
+  // .062 + .150 (the greatest grip and what IFI-114 table 2 adds, from memory, verify).
   const sphere = '((0.125^2+0.04^2)/(2*0.04))';
   const dome = `(2*PI()/3*((${sphere}^2-0.038^2)^1.5-(${sphere}^2-0.125^2)^1.5)-PI()*(${sphere}-0.04)*(0.125^2-0.038^2))`;
-  const body = `(PI()*(0.125^2-0.076^2)/4*0.17+${dome})*${DENSITY['5052']}`;
+  const body = `(PI()*(0.125^2-0.076^2)/4*0.212+${dome})*${DENSITY['5052']}`;
   const head = 'PI()*0.12/12*(0.076^2+0.076*0.122+0.122^2)';
-  const stem = state === 'bought' ? '+PI()*0.076^2/4*(0.17+0.04+1)' : '';
+  const stem = state === 'bought' ? '+PI()*0.076^2/4*(0.212+0.04+1)' : '';
   return `${body}+(${head}${stem})*${DENSITY['7178']}`;
 }
 
