@@ -17,6 +17,8 @@ export interface FieldInputProps {
   readonly kind: string;
   readonly className?: string;
   readonly numericClassName?: string;
+  /** True: a number's field is as wide as what is typed, wherever it stands. */
+  readonly grows?: boolean;
   /** Attributes of the input itself: ids, aria. */
   readonly attributes?: Readonly<Record<string, string | boolean | undefined>>;
   onText(text: string): void;
@@ -31,6 +33,7 @@ export function FieldInput({
   kind,
   className,
   numericClassName,
+  grows = false,
   attributes,
   onText,
   onLeave,
@@ -62,6 +65,7 @@ export function FieldInput({
   return (
     <Input
       size="small"
+      style={numeric && grows ? { minWidth: `calc(${value.length}ch + 20px)`, flexShrink: 0 } : undefined}
       className={numeric ? `${className ?? ''} ${numericClassName ?? ''}` : className}
       value={value}
       inputMode={numeric ? 'decimal' : undefined}

@@ -147,6 +147,7 @@ function RowCell(props: RowCellProps) {
           kind={cellText('kind', cellOf(line, places, 'kind'))}
           className={styles.fill}
           numericClassName={styles.numericInput}
+          grows
           attributes={{
             'data-editor': mark,
             'aria-label': t('{column} of {item}', { column: columnLabel(column.id), item: itemName }),

@@ -64,7 +64,8 @@ export const useGridStyles = makeStyles({
     color: tokens.colorNeutralForeground3,
   },
   openCell: { padding: '0 2px 0 0', '& button': { marginBottom: '-6px' } },
-  editing: { padding: '1px 2px' },
+  /** A long number is seen whole while it is typed: its field reaches over the cells before it. */
+  editing: { padding: '1px 2px', display: 'flex', justifyContent: 'flex-end', position: 'relative', zIndex: 1 },
   fill: { width: '100%', minWidth: 0 },
   numericInput: { '& input': { textAlign: 'right' } },
   detail: { display: 'block', whiteSpace: 'normal', overflowWrap: 'break-word', color: tokens.colorNeutralForeground3 },
