@@ -43,3 +43,4 @@ export {
   type Workbook,
   type WorkbookChange,
 } from './port';
+export { tableTitles } from './table-titles';

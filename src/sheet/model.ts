@@ -78,6 +78,12 @@ export interface SheetModel {
   readonly merges?: readonly RangeAddress[];
   /** Rows that are not shown. */
   readonly hiddenRows?: readonly number[];
+  /** Columns that are not shown. */
+  readonly hiddenColumns?: readonly number[];
+  /** Heights in points of rows that a person gave one; only on the way into a file. */
+  readonly rowHeights?: ReadonlyMap<number, number>;
+  /** Colour of the sheet's tab, "#rrggbb". */
+  readonly tabColor?: string;
   /** True where a filter hides rows of the sheet. */
   readonly filtered?: boolean;
   readonly tables: readonly TableModel[];

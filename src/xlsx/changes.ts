@@ -9,6 +9,7 @@ import type {
   StyleModel,
   TableModel,
 } from '../sheet';
+import type { RowChange } from './patch-rows';
 import type { SheetPlace } from './patch-sheets';
 
 export interface CellChange {
@@ -37,6 +38,16 @@ export interface SheetChanges {
   /** Merges and drop-down lists to be added. */
   readonly merges?: readonly RangeAddress[];
   readonly validations?: readonly ChoiceValidation[];
+  /** Merges that are no more. */
+  readonly unmerged?: readonly RangeAddress[];
+  /** Rows hidden, shown, or given a height. */
+  readonly rows?: ReadonlyMap<number, RowChange>;
+  /** Columns hidden (true) or shown. */
+  readonly hiddenColumns?: ReadonlyMap<number, boolean>;
+  /** The sheet itself hidden or shown. */
+  readonly hidden?: boolean;
+  /** "#rrggbb"; '' takes the colour away. */
+  readonly tabColor?: string;
   /** Drop-down lists that stand at other cells than in the file, or no more. */
   readonly movedValidations?: readonly ListMove[];
 }
@@ -58,6 +69,26 @@ export interface WorkbookChanges {
   readonly removedNames?: readonly Pick<NameModel, 'name' | 'scope'>[];
   /** What style indexes of changed cells and new sheets point into. */
   readonly styles?: readonly StyleModel[];
+}
+
+/** Lines that were hidden and are not, or the other way round. */
+export function hiddenChanges(before: readonly number[], after: readonly number[]): Map<number, boolean> {
+  const [was, is] = [new Set(before), new Set(after)];
+  return new Map([
+    ...before.filter((line) => !is.has(line)).map((line): [number, boolean] => [line, false]),
+    ...after.filter((line) => !was.has(line)).map((line): [number, boolean] => [line, true]),
+  ]);
+}
+
+export function rowChanges(
+  before: readonly number[],
+  after: readonly number[],
+  heights: ReadonlyMap<number, number> = new Map(),
+): Map<number, RowChange> {
+  const changes = new Map<number, RowChange>();
+  for (const [row, hidden] of hiddenChanges(before, after)) changes.set(row, { hidden });
+  for (const [row, height] of heights) changes.set(row, { ...changes.get(row), height });
+  return changes;
 }
 
 /** A sheet that does not exist yet, as changes to an empty one. */
@@ -89,5 +120,8 @@ export function asChanges(sheet: SheetModel): SheetChanges {
     merges: sheet.merges ?? [],
     validations: sheet.validations ?? [],
     ...(sheet.frozen ? { frozen: sheet.frozen } : {}),
+    rows: rowChanges([], sheet.hiddenRows ?? [], sheet.rowHeights),
+    hiddenColumns: hiddenChanges([], sheet.hiddenColumns ?? []),
+    ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
   };
 }

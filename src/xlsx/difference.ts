@@ -1,6 +1,8 @@
 /** What one model of a workbook changes against another, as a patch. */
 import {
+  CellError,
   sameCell,
+  tableTitles,
   type CellModel,
   type ChoiceValidation,
   type NameModel,
@@ -10,6 +12,7 @@ import {
   type TableModel,
   type WorkbookModel,
 } from '../sheet';
+import { hiddenChanges, rowChanges } from './changes';
 import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
 import { looksKey } from './patch-styles';
 
@@ -36,10 +39,10 @@ export function difference(before: WorkbookModel, after: EditedModel): WorkbookC
   return {
     sheets: after.sheets.flatMap((sheet, index) => {
       const old = was[index];
-      const changes = old && sheetDifference(old, sheet, looks);
+      const changes = old && sheetDifference(old, withTitles(sheet), looks);
       return changes ? [changes] : [];
     }),
-    newSheets: after.sheets.filter((_sheet, index) => !was[index]),
+    newSheets: after.sheets.filter((_sheet, index) => !was[index]).map(withTitles),
     ...(isAsBefore
       ? {}
       : { order: after.sheets.map(({ name }, index) => ({ name, ...(was[index] ? { was: was[index].name } : {}) })) }),
@@ -56,6 +59,32 @@ export function difference(before: WorkbookModel, after: EditedModel): WorkbookC
 
 const nameKey = ({ name, scope }: Pick<NameModel, 'name' | 'scope'>): string => `${name.toLowerCase()} ${scope ?? ''}`;
 
+/** A table's header cells and its columns are one: each a text, and no two alike. Programs call another file damaged. */
+function withTitles(sheet: SheetModel): SheetModel {
+  if (sheet.tables.length === 0) return sheet;
+  const cells = [...sheet.cells];
+  const tables = sheet.tables.map((table): TableModel => {
+    const { row, column } = table.range;
+    const heads = table.columns.map((_name, index) => cells[row]?.[column + index]);
+    const columns = tableTitles(
+      heads.map((cell, index) =>
+        cell?.value === undefined || cell.value === null ? table.columns[index] : textOf(cell),
+      ),
+    );
+    columns.forEach((title, index) => {
+      const cell = heads[index];
+      if (cell && cell.value === title && cell.formula === undefined) return;
+      const line = [...(cells[row] ?? [])];
+      line[column + index] = { value: title, ...(cell?.style === undefined ? {} : { style: cell.style }) };
+      cells[row] = Array.from(line);
+    });
+    return { ...table, columns };
+  });
+  return { ...sheet, cells, tables };
+}
+
+const textOf = ({ value }: CellModel): string => (value instanceof CellError ? value.code : String(value));
+
 interface Looks {
   readonly before: readonly string[];
   readonly after: readonly string[];
@@ -65,6 +94,7 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
   const cells = cellDifference(before, after, looks);
   const tables = new Map(before.tables.map((table) => [table.name.toLowerCase(), tableKey(table)]));
   const merges = new Set((before.merges ?? []).map(rangeKey));
+  const stillMerged = new Set((after.merges ?? []).map(rangeKey));
   const widths = (after.columnWidths ?? []).flatMap((width, column): [number, number][] =>
     width === undefined || Math.abs(width - (before.columnWidths?.[column] ?? -1)) < 0.01 ? [] : [[column, width]],
   );
@@ -74,6 +104,11 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     tables: after.tables.filter((table) => tables.get(table.name.toLowerCase()) !== tableKey(table)),
     columnWidths: new Map(widths),
     merges: (after.merges ?? []).filter((merge) => !merges.has(rangeKey(merge))),
+    unmerged: (before.merges ?? []).filter((merge) => !stillMerged.has(rangeKey(merge))),
+    rows: rowChanges(before.hiddenRows ?? [], after.hiddenRows ?? [], after.rowHeights),
+    hiddenColumns: hiddenChanges(before.hiddenColumns ?? [], after.hiddenColumns ?? []),
+    ...((before.hidden ?? false) === (after.hidden ?? false) ? {} : { hidden: after.hidden ?? false }),
+    ...((after.tabColor ?? '') === (before.tabColor ?? '') ? {} : { tabColor: after.tabColor ?? '' }),
     ...listDifference(before.validations ?? [], after.validations ?? []),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
   };
@@ -82,6 +117,11 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     !changes.tables.length &&
     !widths.length &&
     !changes.merges.length &&
+    !changes.unmerged.length &&
+    !changes.rows.size &&
+    !changes.hiddenColumns.size &&
+    !('hidden' in changes) &&
+    !('tabColor' in changes) &&
     !changes.validations.length &&
     !changes.movedValidations.length &&
     !('frozen' in changes);

@@ -3,7 +3,15 @@
  * what looks like a function or a reference in them is none.
  */
 import { excelName, NAMESPACE } from '../functions';
-import { FormulaScanner, functionFacts, operandEnd, operandStart, parameterNames, tokens } from '../sheet/formula';
+import {
+  FormulaScanner,
+  functionFacts,
+  operandEnd,
+  operandStart,
+  parameterNames,
+  tokens,
+  withPlainGone,
+} from '../sheet/formula';
 import { filePart, matching, typedPart, type Token } from '../sheet/formula';
 
 const FILE_NAMESPACE = '_xldudf_';
@@ -77,7 +85,8 @@ function isGoingOn(all: readonly Token[], index: number): boolean {
 }
 
 /** A typed formula in a file's spelling, in which a spreadsheet program binds every function. */
-export function toFile(formula: string): string {
+export function toFile(typed: string): string {
+  const formula = withPlainGone(typed);
   const all = tokens(formula);
   const out = all.map(({ text }) => text);
   const parameters = parameterNames(all);

@@ -3,5 +3,8 @@ export { difference, type EditedModel } from './difference';
 export { XlsxError, type XlsxReason } from './error';
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';
+export { obstaclesAfter, refusalOf, type Obstacle } from './structure/obstacles';
+export type { CellOperation, Operation } from './structure/operation';
+export { asCellOperations, fixedObstacles, shiftWorkbook } from './structure/shift';
 export { writeWorkbook } from './write';
 export type { Codec } from './zip';

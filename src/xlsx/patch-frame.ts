@@ -60,7 +60,10 @@ export function patchFrame(frame: string, changes: SheetChanges): string {
   let xml = frame;
   if (changes.cells?.length) xml = withDimension(xml, changes);
   if (changes.frozen) xml = withPane(xml, changes.frozen);
-  if (changes.columnWidths?.size) xml = withWidths(xml, changes.columnWidths);
+  const columns = columnChanges(changes);
+  if (columns.size) xml = withColumns(xml, columns);
+  if (changes.tabColor !== undefined) xml = withTabColor(xml, changes.tabColor);
+  if (changes.unmerged?.length) xml = withoutMerges(xml, changes.unmerged);
   if (changes.merges?.length) xml = withMerges(xml, changes.merges);
   if (changes.movedValidations?.length) xml = withMovedLists(xml, changes.movedValidations);
   if (changes.validations?.length) xml = withValidations(xml, changes.validations);
@@ -116,8 +119,43 @@ function insertFirst(xml: string, parent: string, element: string): string {
   return xml;
 }
 
-/** Widths by column; a run of columns that shared an entry is split where one of them changes. */
-function withWidths(frame: string, widths: ReadonlyMap<number, number>): string {
+type ColumnAttributes = readonly (readonly [name: string, value: string])[];
+
+/** Attributes of columns that get another width, or are hidden or shown. */
+function columnChanges({ columnWidths, hiddenColumns }: SheetChanges): Map<number, ColumnAttributes> {
+  const changes = new Map<number, ColumnAttributes>();
+  for (const [column, width] of columnWidths ?? [])
+    changes.set(column, [
+      ['width', String(width)],
+      ['customWidth', '1'],
+    ]);
+  for (const [column, hidden] of hiddenColumns ?? [])
+    changes.set(column, [...(changes.get(column) ?? []), ['hidden', hidden ? '1' : '0']]);
+  return changes;
+}
+
+/** The first element of a sheet's properties. */
+function withTabColor(frame: string, color: string): string {
+  const bare = replaceElements(frame, 'tabColor', () => '');
+  if (color === '') return bare;
+  return insertFirst(
+    withChild(bare, 'sheetPr', SHEET_ORDER),
+    'sheetPr',
+    `<tabColor rgb="FF${color.slice(1).toUpperCase()}"/>`,
+  );
+}
+
+function withoutMerges(frame: string, merges: readonly RangeAddress[]): string {
+  const gone = new Set(merges.map(rangeName));
+  const xml = replaceElements(frame, 'mergeCell', (scanner) =>
+    gone.has(scanner.attribute('ref') ?? '') ? '' : undefined,
+  );
+  if (!eachElement(xml, 'mergeCell', () => undefined).length) return replaceElements(xml, 'mergeCells', () => '');
+  return recount(xml, 'mergeCells', 'mergeCell');
+}
+
+/** Attributes by column; a run of columns that shared an entry is split where one of them changes. */
+function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes>): string {
   let xml = frame;
   const entries: { min: number; max: number; attributes: Map<string, string> }[] = [];
   eachElement(xml, 'col', (scanner) => {
@@ -125,14 +163,14 @@ function withWidths(frame: string, widths: ReadonlyMap<number, number>): string 
     scanner.attributes((name, value) => attributes.set(name, value));
     entries.push({ min: Number(attributes.get('min')), max: Number(attributes.get('max')), attributes });
   });
-  for (const [column, width] of widths) {
+  for (const [column, changed] of widths) {
     const number = column + 1;
     const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
     const old = entries[index];
     const own = {
       min: number,
       max: number,
-      attributes: new Map([...(old?.attributes ?? []), ['width', String(width)], ['customWidth', '1']]),
+      attributes: new Map([...(old?.attributes ?? []), ...changed]),
     };
     if (!old) entries.push(own);
     else

@@ -41,12 +41,10 @@ function readEntries(file: Package, workbook: WorkbookPart): Entry[] {
   const xml = file.text(workbook.part);
   const names: string[] = [];
   const extents = eachElement(xml, 'sheet', (scanner) => names.push(scanner.attribute('name') ?? ''));
-  const worksheets = new Set(workbook.sheets.map((sheet) => sheet.name));
-  const known = new Set(workbook.sheets.map(({ name }) => name));
+  const others = new Set(workbook.others);
   return extents.map(({ start, end }, index) => {
     const name = names[index]!;
-    // What the workbook part did not list when it was read is new, and as planned as the others.
-    return { name, text: xml.slice(start, end), isPlanned: worksheets.has(name) || !known.has(name) };
+    return { name, text: xml.slice(start, end), isPlanned: !others.has(name) };
   });
 }
 
@@ -150,7 +148,7 @@ function renameReferences(file: Package, names: ReadonlyMap<string, string>): vo
 }
 
 /** A document in which the texts of some elements are changed. */
-function changeTexts(xml: string, elements: ReadonlySet<string>, change: (text: string) => string): string {
+export function changeTexts(xml: string, elements: ReadonlySet<string>, change: (text: string) => string): string {
   const scanner = new XmlScanner(xml);
   let out = '';
   let at = 0;

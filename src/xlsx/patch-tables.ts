@@ -2,7 +2,9 @@
 import { rangeName, type TableModel } from '../sheet';
 import { changeAttributes, eachElement, insertLast, prefixOf, withChild, withPrefix } from './elements';
 import { XlsxError } from './error';
+import { withColumnNames } from '../sheet/formula';
 import type { Package } from './package';
+import { changeTexts } from './patch-sheets';
 import { readTable } from './read';
 import { escapeText } from './read-strings';
 import { SHEET_ORDER } from './sheet-order';
@@ -30,16 +32,32 @@ export function tablesOf(
 export function changeTable(file: Package, part: string, before: TableModel, after: TableModel): void {
   let xml = file.text(part);
   const totals = Number(new Attributes(xml, 'table').get('totalsRowCount') ?? 0);
-  const whole = rangeName({ ...after.range, rows: after.range.rows + totals });
+  // A table has a row of data, if a blank one.
+  const rows = Math.max(2, after.range.rows);
+  const whole = rangeName({ ...after.range, rows: rows + totals });
   let inTable = true;
   xml = changeAttributes(xml, 'table', () => new Map([['ref', whole]]));
   xml = changeAttributes(xml, 'autoFilter', () => {
     const own = inTable;
     inTable = false;
-    return own ? new Map([['ref', rangeName(after.range)]]) : undefined;
+    return own ? new Map([['ref', rangeName({ ...after.range, rows })]]) : undefined;
   });
   if (before.columns.join('\n') !== after.columns.join('\n')) xml = changeColumns(xml, after.columns);
+  xml = withRenamedColumns(xml, before, after);
   file.set(part, xml);
+}
+
+/** Formulas of the table's own columns follow columns that have other names. */
+function withRenamedColumns(xml: string, before: TableModel, after: TableModel): string {
+  if (before.columns.length !== after.columns.length) return xml;
+  const kept = new Set(after.columns.map((name) => name.toLowerCase()));
+  const renamed = before.columns.flatMap((name, index): [string, string][] =>
+    kept.has(name.toLowerCase()) ? [] : [[name.toLowerCase(), after.columns[index]!]],
+  );
+  if (renamed.length === 0) return xml;
+  return changeTexts(xml, new Set(['calculatedColumnFormula', 'totalsRowFormula']), (formula) =>
+    withColumnNames(formula, before.name, new Map(renamed), true),
+  );
 }
 
 /** A column keeps its element where its name stays, or where only the name at its place changed. */

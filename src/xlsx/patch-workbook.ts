@@ -1,6 +1,6 @@
 /** The workbook's own part patched: sheets that come, and names. */
 import type { NameModel, SheetModel } from '../sheet';
-import { eachElement, insertLast, replaceElements, withChild } from './elements';
+import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
 import { toFile } from './formula-text';
 import type { Package } from './package';
 import type { WorkbookPart } from './workbook-part';
@@ -66,6 +66,17 @@ export function addSheet(
     ),
   );
   return part;
+}
+
+/** Hides a sheet, or shows it. */
+export function setHidden(file: Package, workbook: WorkbookPart, part: string, hidden: boolean): void {
+  const ids = new Set(file.relationships(workbook.part).flatMap(({ id, target }) => (target === part ? [id] : [])));
+  const xml = changeAttributes(file.text(workbook.part), 'sheet', (scanner) => {
+    let isIt = false;
+    scanner.attributes((name, value) => (isIt ||= /(^|:)id$/.test(name) && ids.has(value)));
+    return isIt ? new Map([['state', hidden ? 'hidden' : 'visible']]) : undefined;
+  });
+  file.set(workbook.part, xml);
 }
 
 type NameKey = Pick<NameModel, 'name' | 'scope'>;

@@ -7,10 +7,11 @@ import { Package } from './package';
 import { patchCells, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
 import { dynamicArrayRecord } from './patch-metadata';
+import { patchRows } from './patch-rows';
 import { StylePatcher } from './patch-styles';
 import { arrangeSheets, type SheetPlace } from './patch-sheets';
 import { addTable, changeTable, tablesOf } from './patch-tables';
-import { addSheet, setNames } from './patch-workbook';
+import { addSheet, setHidden, setNames } from './patch-workbook';
 import { showsDate } from '../sheet';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
 import type { Codec } from './zip';
@@ -83,7 +84,9 @@ class Patch {
 
   private patchSheet(part: string, changes: SheetChanges): void {
     const { file } = this;
-    const { frame, data } = splitSheet(file.text(part));
+    const { frame, data: before } = splitSheet(file.text(part));
+    const data = patchRows(before, changes.rows ?? new Map());
+    if (changes.hidden !== undefined) setHidden(file, this.workbook, part, changes.hidden);
     let around = patchFrame(frame, changes);
     const cells = inOrder(changes.cells ?? []);
     const { bytes: patched, formulasChanged } = cells.length

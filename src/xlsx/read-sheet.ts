@@ -40,6 +40,8 @@ export interface SheetParts {
   readonly validations: RawValidation[];
   readonly isProtected: boolean;
   readonly hiddenRows: number[];
+  readonly hiddenColumns: number[];
+  readonly tabColor?: string;
   readonly filtered: boolean;
 }
 
@@ -52,6 +54,8 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   const validations: RawValidation[] = [];
   let frozen: { rows: number; columns: number } | undefined;
   const hiddenRows: number[] = [];
+  const hiddenColumns: number[] = [];
+  let tabColor: string | undefined;
   let isProtected = false;
   let filtered = false;
   let found = false;
@@ -62,7 +66,8 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
       found = true;
       if (token === 'open') new CellReader(scanner, context, cells, hiddenRows).read();
     }
-    if (scanner.name === 'col') readColumn(scanner, columnWidths);
+    if (scanner.name === 'col') readColumn(scanner, columnWidths, hiddenColumns);
+    else if (scanner.name === 'tabColor') tabColor = rgbOf(scanner.attribute('rgb')) ?? tabColor;
     else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
     else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open')
@@ -70,7 +75,18 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     else if (scanner.name === 'filterColumn') filtered = true;
     else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
   }
-  return { cells, columnWidths, merges, validations, isProtected, hiddenRows, filtered, ...(frozen ? { frozen } : {}) };
+  return {
+    cells,
+    columnWidths,
+    merges,
+    validations,
+    isProtected,
+    hiddenRows,
+    hiddenColumns,
+    filtered,
+    ...(frozen ? { frozen } : {}),
+    ...(tabColor ? { tabColor } : {}),
+  };
 }
 
 interface RawCell {
@@ -313,10 +329,16 @@ const apart = (text: string): string =>
 
 const isTrue = (text: string): boolean => text === '1' || text === 'true';
 
-function readColumn(scanner: XmlScanner, widths: (number | undefined)[]): void {
+/** "FF112233" → "#112233" */
+const rgbOf = (text: string | undefined): string | undefined =>
+  text && /^[0-9a-f]{8}$/i.test(text) ? `#${text.slice(2).toLowerCase()}` : undefined;
+
+function readColumn(scanner: XmlScanner, widths: (number | undefined)[], hidden: number[]): void {
   const width = Number(scanner.attribute('width'));
   const from = Number(scanner.attribute('min')) - 1;
   const to = Number(scanner.attribute('max')) - 1;
+  if (isTrue(scanner.attribute('hidden') ?? '') && from >= 0)
+    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) hidden.push(column);
   // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
   if (width > 0 && from >= 0)
     for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;

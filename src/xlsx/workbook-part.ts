@@ -7,6 +7,8 @@ export interface WorkbookPart {
   /** Name of the part itself: mostly xl/workbook.xml. */
   readonly part: string;
   readonly sheets: readonly { readonly name: string; readonly part: string; readonly hidden: boolean }[];
+  /** Names of sheets of other kinds: charts, macros, dialogs. */
+  readonly others: readonly string[];
   readonly names: readonly { readonly name: string; readonly refersTo: string; readonly scope: string | undefined }[];
   readonly dates1904: boolean;
   readonly styles: string | undefined;
@@ -54,6 +56,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   return {
     part,
     sheets,
+    others: positions.filter((name) => !sheets.some((sheet) => sheet.name === name)),
     names: names.map(({ name, refersTo, local }) => ({
       name,
       refersTo,

@@ -1,6 +1,6 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import type { WorkbookModel } from '../../sheet';
-import { difference, patchWorkbook, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
+import { readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
@@ -152,9 +152,7 @@ export class Session extends Store<SessionState> {
       await open.workbook.settled();
       const loaded = modelOf(open.bytes);
       const bytes =
-        open.bytes && loaded
-          ? patchWorkbook(open.bytes, difference(loaded, open.workbook.toModel(loaded)))
-          : await writeWorkbook(open.workbook.toModel());
+        open.bytes && loaded ? open.workbook.saved(open.bytes, loaded) : await writeWorkbook(open.workbook.toModel());
       this.download(`${open.title}.xlsx`, bytes);
       const text = `Saved as ${open.title}.xlsx in your downloads`;
       this.set({
@@ -239,6 +237,7 @@ export class Session extends Store<SessionState> {
     load();
     before?.held?.release();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
+    if (isFile(bytes)) workbook.guard(bytes!, (text) => this.set({ notice: { kind: 'warning', text } }));
     const held = this.storage && (await hold(id, () => this.giveAway(id)));
     const keeping =
       this.storage && held

@@ -1,5 +1,6 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
 import {
+  IUndoRedoService,
   IUniverInstanceService,
   LocaleType,
   LogLevel,
@@ -19,12 +20,13 @@ import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
 import { Calculation } from './calculation';
 import { functionInfos } from './functions';
-import { historyOverride } from './history';
+import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
 import { markUncalculated } from './marks';
 import { ErrorMessages } from './messages';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
+import { StructureLog } from './structure-log';
 import { readTyped } from './typed-cells';
 
 export interface Engine {
@@ -32,6 +34,7 @@ export interface Engine {
   readonly api: FUniver;
   readonly messages: ErrorMessages;
   readonly calculation: Calculation;
+  readonly structure: StructureLog;
 }
 
 export interface EngineOptions {
@@ -43,6 +46,9 @@ export interface EngineOptions {
   readonly faceOverFormulas?: (univer: Univer) => void;
   readonly locales?: Record<string, object>;
 }
+
+/** Removing a sheet of many cells would clear the history of undo. */
+const UNDO_OF_LARGE_SHEETS = { largeSheetOperation: { largeSheetCellCountThreshold: Number.MAX_SAFE_INTEGER } };
 
 /** Starts an engine with every TARE function registered. */
 export function startEngine(options: EngineOptions = {}): Engine {
@@ -56,7 +62,7 @@ export function startEngine(options: EngineOptions = {}): Engine {
   checkInternals(univer);
   options.face?.(univer);
   univer.registerPlugin(FormulaPlugin, NO_CALCULATION);
-  univer.registerPlugin(UniverSheetsPlugin);
+  univer.registerPlugin(UniverSheetsPlugin, UNDO_OF_LARGE_SHEETS);
   options.faceOverSheets?.(univer);
   // Calculation is started by the host, once the tables are known: before that, table references fail.
   univer.registerPlugin(UniverSheetsFormulaPlugin, {
@@ -67,8 +73,13 @@ export function startEngine(options: EngineOptions = {}): Engine {
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
   const calculation = new Calculation(injectorOf(univer), messages);
-  univer.onDispose(() => calculation.dispose());
-  return { univer, api: FUniver.newAPI(univer), messages, calculation };
+  const structure = new StructureLog(injectorOf(univer));
+  (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;
+  univer.onDispose(() => {
+    calculation.dispose();
+    structure.dispose();
+  });
+  return { univer, api: FUniver.newAPI(univer), messages, calculation, structure };
 }
 
 /**
@@ -106,6 +117,7 @@ export function closeWorkbook(engine: Engine, id: string): void {
   for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
   engine.api.disposeUnit(id);
   engine.messages.clear();
+  engine.structure.forget(id);
 }
 
 /** Makes a table known to formulas by its name, or its new range. */

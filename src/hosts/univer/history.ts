@@ -11,6 +11,7 @@ import {
 } from '@univerjs/core';
 
 import { UndoStacks } from './internals';
+import type { StructureLog } from './structure-log';
 
 const STEPS_KEPT = 100;
 
@@ -19,16 +20,20 @@ const STEPS_KEPT = 100;
  * back an insertion before the writes that followed it. Here a later edit is taken back first.
  */
 export class UndoSteps extends UndoStacks {
+  /** Follows the steps, so that what is taken back counts as not done. */
+  log: StructureLog | undefined;
   private step: { unit: string; undo: IMutationInfo[]; redo: IMutationInfo[] } | undefined;
 
   /** Runs `work`, whose edits become one step; when it throws, what it had done is taken back. */
   async asOneStep(unit: string, label: string, work: () => Promise<void>): Promise<void> {
     if (this.step) throw new Error('A step of undo is open already');
     const step = (this.step = { unit, undo: [], redo: [] });
+    const giveUp = this.log?.mark(unit);
     try {
       await work();
     } catch (error) {
       sequenceExecute(step.undo, this.commands);
+      giveUp?.();
       throw error;
     } finally {
       this.step = undefined;
@@ -46,6 +51,7 @@ export class UndoSteps extends UndoStacks {
     this.redoStack(item.unitID).length = 0;
     const stack = this.undoStack(item.unitID);
     stack.push(item);
+    this.log?.stepDone(item.unitID, item);
     if (stack.length > STEPS_KEPT) stack.shift();
     this.tellStatus();
   }
@@ -64,8 +70,22 @@ export class UndoSteps extends UndoStacks {
     if (!item || !sequenceExecute(item[mutations], this.commands).result) return false;
     from.pop();
     to.push(item);
+    if (mutations === 'undoMutations') this.log?.stepUndone(item.unitID, item);
+    else this.log?.stepRedone(item.unitID, item);
     this.tellStatus();
     return true;
+  }
+
+  override popUndoToRedo(): void {
+    const item = this.pitchTopUndoElement();
+    super.popUndoToRedo();
+    if (item) this.log?.stepUndone(item.unitID, item);
+  }
+
+  override popRedoToUndo(): void {
+    const item = this.pitchTopRedoElement();
+    super.popRedoToUndo();
+    if (item) this.log?.stepRedone(item.unitID, item);
   }
 }
 

@@ -11,6 +11,7 @@ import {
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { ISuperTableService } from '@univerjs/engine-formula';
+import type { Operation } from '../../xlsx';
 import { createWorkbook, type Engine } from './engine';
 import { keep } from './file-marks';
 import { injectorOf } from './internals';
@@ -29,6 +30,8 @@ interface Head {
     readonly reference: unknown;
     readonly titles: readonly string[];
   }[];
+  /** What was done to the structure since the file was read; left out by an older version. */
+  readonly operations?: readonly Operation[];
 }
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
@@ -41,7 +44,12 @@ export function headText(engine: Engine, unit: string): string {
     reference: { ...table, titleMap: undefined },
     titles: [...table.titleMap.keys()],
   }));
-  return JSON.stringify({ form: FORM, snapshot: { ...snapshot, resources }, tables } satisfies Head);
+  return JSON.stringify({
+    form: FORM,
+    snapshot: { ...snapshot, resources },
+    tables,
+    operations: engine.structure.of(unit),
+  } satisfies Head);
 }
 
 export function sheetIds(engine: Engine, unit: string): string[] {
@@ -62,7 +70,7 @@ export function loadKept(
   head: string,
   sheets: ReadonlyMap<string, string>,
 ): void {
-  const { form, snapshot, tables } = JSON.parse(head) as Head;
+  const { form, snapshot, tables, operations } = JSON.parse(head) as Head;
   if (form !== FORM && form !== FORM_BEFORE) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
   const data = Object.fromEntries(
     [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
@@ -70,6 +78,7 @@ export function loadKept(
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
   if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
+  engine.structure.begin(unit, operations ?? []);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
   const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)

@@ -46,13 +46,13 @@ export function currentModel(
   const formulas = injector.get(FormulaDataModel);
   const protection = injector.get(WorksheetProtectionRuleModel);
   const styles = new Styles(book);
-  const places = new Map((loaded?.sheets ?? []).map((_sheet, index) => [sheetId(index), index]));
+  const placeOf = placesIn(loaded, book);
 
   // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
   const toSheet = (worksheet: Worksheet): SheetModel => {
     const id = worksheet.getSheetId();
     const name = worksheet.getName();
-    const before = loaded?.sheets[places.get(id) ?? -1];
+    const before = loaded?.sheets[placeOf(worksheet) ?? -1];
     const spilled = spilledCells(injector, unit, id) ?? {};
     const ranges = spillRanges(injector, unit, id) ?? {};
     const cells: (CellModel | undefined)[][] = [];
@@ -94,6 +94,8 @@ export function currentModel(
     return {
       name,
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
+      ...hiddenLines(worksheet),
+      ...(worksheet.getConfig().tabColor ? { tabColor: worksheet.getConfig().tabColor.toLowerCase() } : {}),
       ...(protection.getRule(unit, id) ? { protected: true } : {}),
       cells,
       columnWidths: widths(worksheet, before?.columnWidths),
@@ -109,7 +111,7 @@ export function currentModel(
     sheets,
     names: namesOf(injector, book),
     styles: styles.list,
-    loadedAs: book.getSheets().map((sheet) => places.get(sheet.getSheetId())),
+    loadedAs: book.getSheets().map(placeOf),
   };
 }
 
@@ -138,6 +140,29 @@ function markSpilled(
       (cells[r] ??= [])[c] = { value: valueOf(r, c, null), spilled: true, ...(style === undefined ? {} : { style }) };
     }
   }
+}
+
+/** The place of a sheet in a model: by its name, or, where what was done to the sheets is not known, by the place from which it came. */
+function placesIn(loaded: WorkbookModel | undefined, book: EngineWorkbook): (sheet: Worksheet) => number | undefined {
+  const sheets = loaded?.sheets ?? [];
+  const byName = new Map(sheets.map(({ name }, index) => [name, index]));
+  const byId = new Map(sheets.map((_sheet, index) => [sheetId(index), index]));
+  const named = new Set(book.getSheets().flatMap((sheet) => byName.get(sheet.getName()) ?? []));
+  return (sheet) => {
+    const place = byName.get(sheet.getName()) ?? byId.get(sheet.getSheetId());
+    return place !== undefined && (byName.has(sheet.getName()) || !named.has(place)) ? place : undefined;
+  };
+}
+
+/** Rows and columns that are not shown. */
+function hiddenLines(worksheet: Worksheet): Pick<SheetModel, 'hiddenRows' | 'hiddenColumns'> {
+  const list = (ranges: readonly IRange[], first: 'startRow' | 'startColumn', last: 'endRow' | 'endColumn'): number[] =>
+    ranges.flatMap((range) =>
+      Array.from({ length: range[last] - range[first] + 1 }, (_line, index) => range[first] + index),
+    );
+  const hiddenRows = list(worksheet.getHiddenRows(), 'startRow', 'endRow');
+  const hiddenColumns = list(worksheet.getHiddenCols(), 'startColumn', 'endColumn');
+  return { ...(hiddenRows.length ? { hiddenRows } : {}), ...(hiddenColumns.length ? { hiddenColumns } : {}) };
 }
 
 function widths(worksheet: Worksheet, loaded: SheetModel['columnWidths']): (number | undefined)[] {

@@ -88,10 +88,9 @@ function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): 
     rowCount: Math.max(sheet.cells.length + SPARE_ROWS, 100),
     columnCount: Math.max(columns + SPARE_COLUMNS, 20),
     cellData,
-    columnData: Object.fromEntries(
-      (sheet.columnWidths ?? []).flatMap((width, c) => (width === undefined ? [] : [[c, { w: toPixels(width) }]])),
-    ),
-    rowData: rowHeights(sheet, styles),
+    columnData: columnData(sheet),
+    rowData: rowData(sheet, styles),
+    ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
     mergeData: (sheet.merges ?? []).map((merge) => ({
       startRow: merge.row,
       endRow: merge.row + merge.rows - 1,
@@ -109,6 +108,21 @@ function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): 
         }
       : {}),
   };
+}
+
+function columnData({ columnWidths = [], hiddenColumns = [] }: SheetModel): IWorksheetData['columnData'] {
+  const data: Record<number, { w?: number; hd?: BooleanNumber }> = {};
+  columnWidths.forEach((width, c) => {
+    if (width !== undefined) data[c] = { w: toPixels(width) };
+  });
+  for (const c of hiddenColumns) data[c] = { ...data[c], hd: BooleanNumber.TRUE };
+  return data;
+}
+
+function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetData['rowData'] {
+  const data: Record<number, { h?: number; ia?: BooleanNumber; hd?: BooleanNumber }> = rowHeights(sheet, styles);
+  for (const r of sheet.hiddenRows ?? []) data[r] = { ...data[r], hd: BooleanNumber.TRUE };
+  return data;
 }
 
 /** Heights for rows whose text is large, or wraps in its column; the others have the usual one. */

@@ -1,5 +1,6 @@
 /** The tables of a workbook in the engine: known to formulas by name, and kept in step when rows and columns move. */
 import {
+  CellValueType,
   ICommandService,
   type ICommandInfo,
   type IDisposable,
@@ -19,7 +20,7 @@ import {
   SheetInterceptorService,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import type { RangeAddress, TableModel } from '../../sheet';
+import { CellError, tableTitles, type RangeAddress, type TableModel } from '../../sheet';
 import { fromCellData } from './cells';
 import { sheetNamed, toAddress, toRange } from './ranges';
 
@@ -36,6 +37,8 @@ export class Tables {
   private readonly listeners: IDisposable[] = [];
   /** Tables under whose last row the edit that is being made writes into an empty row. */
   private growing: string[] = [];
+  /** Tables into whose row of headers it writes. */
+  private headed: string[] = [];
 
   constructor(
     private readonly injector: Injector,
@@ -44,11 +47,17 @@ export class Tables {
     const commands = injector.get(ICommandService);
     this.listeners.push(
       commands.beforeCommandExecuted((command, options) => {
-        if (command.id === SetRangeValuesMutation.id && !options?.onlyLocal)
-          this.growing = this.writtenUnder(command.params as ISetRangeValuesMutationParams);
+        if (command.id !== SetRangeValuesMutation.id || options?.onlyLocal) return;
+        const params = command.params as ISetRangeValuesMutationParams;
+        this.growing = this.writtenUnder(params);
+        this.headed = this.writtenHeaders(params);
       }),
       injector.get(SheetInterceptorService).interceptCommand({
-        getMutations: (command) => (command.id === SetRangeValuesCommand.id ? this.grow() : { redos: [], undos: [] }),
+        getMutations: (command) => {
+          if (command.id !== SetRangeValuesCommand.id) return { redos: [], undos: [] };
+          const { redos, undos } = this.grow();
+          return { redos: [...redos, ...this.headerTexts()], undos };
+        },
       }),
       commands.onCommandExecuted((command) => {
         if (command.id === SetSuperTableMutation.id || command.id === RemoveSuperTableMutation.id)
@@ -101,13 +110,11 @@ export class Tables {
   /** Column titles by place; a blank or repeated one gets a name of its own, as every column needs one. */
   private titles(sheetId: string, range: IRange): Map<string, number> {
     const cells = this.workbook.getSheetBySheetId(sheetId)!.getCellMatrix();
-    const titles = new Map<string, number>();
-    for (let column = range.startColumn; column <= range.endColumn; column++) {
-      const place = column - range.startColumn;
-      const title = String(fromCellData(cells.getValue(range.startRow, column)) ?? `Column${place + 1}`);
-      titles.set(titles.has(title) ? `${title}${place + 1}` : title, place);
-    }
-    return titles;
+    const texts = Array.from({ length: range.endColumn - range.startColumn + 1 }, (_column, place) => {
+      const value = fromCellData(cells.getValue(range.startRow, range.startColumn + place));
+      return value === null ? undefined : String(value instanceof CellError ? value.code : value);
+    });
+    return new Map(tableTitles(texts).map((title, place) => [title, place]));
   }
 
   /** Follows the insertions, removals and moves that change a table's place; they carry the change in their own undo. */
@@ -122,7 +129,16 @@ export class Tables {
       const redo = moved
         ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) })
         : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
-      return { redos: [redo], undos: [this.setting(name, table)] };
+      const added = moved ? addedHeaders(table, moved, command) : {};
+      const heads: IMutationInfo[] = Object.keys(added).length
+        ? [
+            {
+              id: SetRangeValuesMutation.id,
+              params: { unitId: this.unit, subUnitId: table.sheetId, cellValue: { [moved!.startRow]: added } },
+            },
+          ]
+        : [];
+      return { redos: [redo, ...heads], undos: [this.setting(name, table)] };
     };
     this.watched.set(
       name,
@@ -165,6 +181,46 @@ export class Tables {
     });
   }
 
+  private writtenHeaders({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): string[] {
+    if (unitId !== this.unit || !cellValue) return [];
+    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, { sheetId, range }]) =>
+      sheetId === subUnitId &&
+      Object.keys(cellValue[range.startRow] ?? {}).some(
+        (column) => Number(column) >= range.startColumn && Number(column) <= range.endColumn,
+      )
+        ? [name]
+        : [],
+    );
+  }
+
+  /** Header cells show the titles: one that was emptied, repeats another or is no text is given its title. */
+  private headerTexts(): IMutationInfo[] {
+    const redos = this.headed.flatMap((name) => {
+      const table = this.service.getTable(this.unit, name);
+      return table ? this.headerText(table.sheetId, table.range, this.titles(table.sheetId, table.range)) : [];
+    });
+    this.headed = [];
+    return redos;
+  }
+
+  private headerText(sheetId: string, range: IRange, titles: ReadonlyMap<string, number>): IMutationInfo[] {
+    const cells = this.workbook.getSheetBySheetId(sheetId)?.getCellMatrix();
+    const line: Record<number, ICellData> = {};
+    for (const [title, place] of titles) {
+      const data = cells?.getValue(range.startRow, range.startColumn + place);
+      if (data?.v === title && !data.f && !data.si) continue;
+      line[range.startColumn + place] = { v: title, t: CellValueType.STRING, f: null, si: null, p: null };
+    }
+    return Object.keys(line).length === 0
+      ? []
+      : [
+          {
+            id: SetRangeValuesMutation.id,
+            params: { unitId: this.unit, subUnitId: sheetId, cellValue: { [range.startRow]: line } },
+          },
+        ];
+  }
+
   /** Titles follow their header cells. */
   private readHeaders({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
     if (unitId !== this.unit || !cellValue) return;
@@ -199,6 +255,18 @@ function movedTitles(
   const width = moved.endColumn - moved.startColumn + 1;
   return new Map(
     Array.from({ length: width }, (_column, offset) => [titles[offset] ?? freeTitle(titles, offset), offset]),
+  );
+}
+
+/** Header cells of the columns that a command brings. */
+function addedHeaders(
+  table: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> },
+  moved: IRange,
+  command: ICommandInfo,
+): Record<number, ICellData> {
+  const added = [...movedTitles(table, moved, command)].filter(([title]) => !table.titleMap.has(title));
+  return Object.fromEntries(
+    added.map(([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }]),
   );
 }
 

@@ -36,6 +36,7 @@ import {
   type WorkbookChange,
   type WorkbookModel,
 } from '../../sheet';
+import { difference, fixedObstacles, type Obstacle, patchWorkbook, readWorkbook, shiftWorkbook } from '../../xlsx';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { Editor } from './edits';
@@ -47,6 +48,7 @@ import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
+import { Refusals } from './refusals';
 import { Tables } from './tables';
 
 /** A cell that was not recalculated, with its sheet by name. */
@@ -209,6 +211,33 @@ export class UniverWorkbook implements Workbook {
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */
   toModel(loaded?: WorkbookModel): CurrentModel {
     return currentModel(this.engine, this.book, this.tablesOfBook.list(), loaded);
+  }
+
+  /**
+   * The file that the workbook came from, with all that was done since: its structure first, then what differs in
+   * cells, looks and sheets. Throws XlsxError, and then nothing was changed. `model` is the file's, where it was read.
+   */
+  saved(bytes: Uint8Array, model?: WorkbookModel): Uint8Array {
+    const shifted = shiftWorkbook(bytes, this.engine.structure.of(this.id));
+    const loaded = model && shifted === bytes ? model : readWorkbook(shifted);
+    return patchWorkbook(shifted, difference(loaded, this.toModel(loaded)));
+  }
+
+  /**
+   * From now on refuses edits of the structure that the file cannot take.
+   * @param bytes the file that the workbook came from
+   * @param tell is told why an edit is not made
+   */
+  guard(bytes: Uint8Array, tell: (reason: string) => void): void {
+    let fixed: readonly Obstacle[] | undefined;
+    const refusals = new Refusals(
+      this.injector,
+      this.book,
+      () => (fixed ??= fixedObstacles(bytes)),
+      () => this.engine.structure.of(this.id),
+    );
+    refusals.listen(tell);
+    this.disposables.push(refusals);
   }
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {

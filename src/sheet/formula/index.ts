@@ -15,6 +15,13 @@ export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';
 export {
+  /** @internal */ withoutColumns,
+  /** @internal */ withoutSheet,
+  /** @internal */ withPlainGone,
+  /** @internal */ withoutTable,
+  type GoneColumns,
+} from './without';
+export {
   FormulaError,
   LAST_COLUMN,
   LAST_ROW,

@@ -31,6 +31,9 @@ export function renamedPrefix(prefix: string, names: ReadonlyMap<string, string>
     : `'${changed.join(':').replaceAll("'", "''")}'!`;
 }
 
+/** The sheets that a prefix of this workbook names: one, or the first and the last of several. */
+export const sheetsOf = (prefix: string): string[] => plainName(prefix).split(':');
+
 const plainName = (prefix: string): string => {
   const text = prefix.slice(0, -1);
   return text.startsWith("'") ? text.slice(1, -1).replaceAll("''", "'") : text;

@@ -1,0 +1,180 @@
+/** Parts around a sheet that name its cells: notes and their shapes, threads of comments, drawings, controls, pivot tables. */
+import type { XmlElement } from '../xml-tree';
+import { common, isOfWholeLines, refAfter, type Area, cellAfter } from './areas';
+import { formulaAfter, type FormulaEdit } from './formulas';
+import { drop } from './frame';
+import { isCellOperation, type CellOperation, type Operation } from './operation';
+
+const asCells = (edit: FormulaEdit): CellOperation | undefined =>
+  isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
+
+/** Elements of parts of their own that go by a cell or range, and go with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
+const PLACED: Readonly<Record<string, string>> = {
+  comment: 'ref',
+  threadedComment: 'ref',
+  singleXmlCell: 'r',
+  location: 'ref',
+};
+
+/** Notes, threads of comments, cells bound to XML, a pivot table's place. */
+export function followPlaced(root: XmlElement, sheet: string, edit: FormulaEdit): void {
+  const operation = asCells(edit);
+  if (!operation) return;
+  for (const element of [...root.walk()]) {
+    const attribute = PLACED[element.name];
+    const text = attribute === undefined ? undefined : element.get(attribute);
+    if (text === undefined) continue;
+    const after = refAfter(text, sheet, operation);
+    if (after === undefined) drop(element);
+    else element.set(attribute!, after);
+  }
+}
+
+/** Formulas in attributes of drawings and controls. Source: ECMA-376 part 1, 20.5.2.29 (sp); [MS-XLSX] 2.6.9 (formControlPr). */
+const FORMULA_ATTRIBUTES = ['textlink', 'fmlaGroup', 'fmlaLink', 'fmlaRange', 'fmlaTxbx'];
+
+/** Places of drawings, and of controls in a sheet's part; formulas that they show. */
+export function followAnchors(root: XmlElement, sheet: string, edit: FormulaEdit): void {
+  const operation = asCells(edit);
+  for (const element of root.walk()) {
+    for (const name of FORMULA_ATTRIBUTES) {
+      const text = element.get(name);
+      if (text) element.set(name, formulaAfter(text, { sheet }, edit));
+    }
+    if (operation) followAnchor(element, sheet, operation);
+  }
+}
+
+interface Marker {
+  readonly element: XmlElement;
+  row: number;
+  column: number;
+}
+
+function followAnchor(element: XmlElement, sheet: string, edit: CellOperation): void {
+  const from = markerIn(element, 'from');
+  if (!from) return;
+  const to = markerIn(element, 'to');
+  const how = behaviour(element);
+  if (how === 'absolute') return;
+  const size = to && { rows: to.row - from.row, columns: to.column - from.column };
+  const before = { ...from };
+  if (edit.kind === 'move') return carry(from, to, sheet, edit);
+  if (edit.within || sheet.toLowerCase() !== edit.sheet.toLowerCase()) return;
+  const axis = edit.axis === 'rows' ? 'row' : 'column';
+  putLine(from, axis, edit);
+  if (!to) return;
+  if (how === 'oneCell') put(to, axis, from[axis] + size![axis === 'row' ? 'rows' : 'columns']);
+  else {
+    const last = to[axis];
+    putLine(to, axis, edit);
+    // What would have no size keeps the one that it had.
+    if (last !== before[axis] && to[axis] === from[axis] && isIn(last, edit))
+      put(to, axis, from[axis] + last - before[axis]);
+  }
+}
+
+/** Whether a drawing moves and grows with its cells. Source: ECMA-376 part 1, 20.5.3.2 (ST_EditAs), 18.3.1.2 (anchor). */
+function behaviour(element: XmlElement): 'twoCell' | 'oneCell' | 'absolute' {
+  if (element.name === 'anchor') {
+    const isTrue = (name: string): boolean => /^(1|true)$/.test(element.get(name) ?? '');
+    return isTrue('moveWithCells') ? (isTrue('sizeWithCells') ? 'twoCell' : 'oneCell') : 'absolute';
+  }
+  const edit = element.get('editAs');
+  return edit === 'oneCell' || edit === 'absolute' ? edit : 'twoCell';
+}
+
+function markerIn(anchor: XmlElement, name: string): Marker | undefined {
+  const [element] = anchor.named(name);
+  const [row] = element?.named('row') ?? [];
+  const [column] = element?.named('col') ?? [];
+  return element && row && column ? { element, row: Number(row.text), column: Number(column.text) } : undefined;
+}
+
+function put(marker: Marker, axis: 'row' | 'column', line: number): void {
+  marker[axis] = line;
+  marker.element.named(axis === 'row' ? 'row' : 'col')[0]!.text = String(line);
+}
+
+const isIn = (line: number, { kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): boolean =>
+  kind === 'delete' && line >= at && line < at + count;
+
+function putLine(marker: Marker, axis: 'row' | 'column', edit: Exclude<CellOperation, { kind: 'move' }>): void {
+  const line = marker[axis];
+  if (line < edit.at) return;
+  if (isIn(line, edit)) {
+    put(marker, axis, edit.at);
+    for (const offset of marker.element.named(axis === 'row' ? 'rowOff' : 'colOff')) offset.text = '0';
+  } else put(marker, axis, edit.kind === 'insert' ? line + edit.count : line - edit.count);
+}
+
+/** A drawing that lies in cells which are moved goes with them. */
+function carry(
+  from: Marker,
+  to: Marker | undefined,
+  sheet: string,
+  edit: Extract<CellOperation, { kind: 'move' }>,
+): void {
+  const names = [edit.from.sheet, edit.to.sheet].map((name) => name.toLowerCase());
+  if (names.some((name) => name !== sheet.toLowerCase())) return;
+  const inside = ({ row, column }: Marker): Area | undefined => common({ row, column, rows: 1, columns: 1 }, edit.from);
+  if (!inside(from) || (to && !inside(to))) return;
+  for (const marker of to ? [from, to] : [from]) {
+    put(marker, 'row', marker.row + edit.to.row - edit.from.row);
+    put(marker, 'column', marker.column + edit.to.column - edit.from.column);
+  }
+}
+
+/** Shapes of notes and controls in the older drawing language, which is not always well-formed XML. Source: ECMA-376 part 4, 19.4 (VML, spreadsheet data). */
+export function vmlAfter(text: string, sheet: string, edit: FormulaEdit): string {
+  return text.replace(/<v:shape\b[^>]*>[^]*?<\/v:shape>\s*/g, (shape) => shapeAfter(shape, sheet, edit));
+}
+
+function shapeAfter(shape: string, sheet: string, edit: FormulaEdit): string {
+  const withFormulas = shape.replace(
+    /(<x:Fmla(?:Link|Range|Txbx|Group)>)([^<]*)(?=<)/g,
+    (_whole, tag: string, formula: string) => tag + formulaAfter(formula, { sheet }, edit),
+  );
+  const operation = asCells(edit);
+  if (!operation) return withFormulas;
+  const [row, column] = ['Row', 'Column'].map((name) => new RegExp(`<x:${name}>\\s*(\\d+)\\s*<`).exec(shape)?.[1]);
+  if (!/ObjectType="Note"/.test(shape) || row === undefined || column === undefined)
+    return isOfWholeLines(operation, 'rows') || isOfWholeLines(operation, 'columns')
+      ? controlAfter(withFormulas, sheet, operation)
+      : withFormulas;
+  const place = cellAfter(Number(row), Number(column), sheet, operation);
+  if (!place) return '';
+  const [down, across] = [place.row - Number(row), place.column - Number(column)];
+  return withAnchor(withFormulas, ([a, b, c, d, e, f, g, h]) => [
+    a! + across,
+    b!,
+    c! + down,
+    d!,
+    e! + across,
+    f!,
+    g! + down,
+    h!,
+  ])
+    .replace(/(<x:Row>)\s*\d+\s*(?=<)/, `$1${place.row}`)
+    .replace(/(<x:Column>)\s*\d+\s*(?=<)/, `$1${place.column}`);
+}
+
+function controlAfter(shape: string, sheet: string, edit: CellOperation): string {
+  // The element says that the shape does not move.
+  if (/<x:MoveWithCells\b/.test(shape)) return shape;
+  return withAnchor(shape, ([a, b, c, d, e, f, g, h]) => {
+    const place = cellAfter(c!, a!, sheet, edit);
+    if (!place) return [a!, b!, c!, d!, e!, f!, g!, h!];
+    const [down, across] = [place.row - c!, place.column - a!];
+    return [place.column, b!, place.row, d!, e! + across, f!, g! + down, h!];
+  });
+}
+
+const withAnchor = (shape: string, change: (numbers: number[]) => number[]): string =>
+  shape.replace(/(<x:Anchor>)([^<]*)(?=<)/, (whole, tag: string, list: string) => {
+    const numbers = list.split(',').map(Number);
+    if (numbers.length !== 8 || numbers.some(Number.isNaN)) return whole;
+    return `${tag}${change(numbers)
+      .map((one) => Math.max(0, one))
+      .join(', ')}`;
+  });

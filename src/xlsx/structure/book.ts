@@ -1,0 +1,293 @@
+/** The parts of a package that an edit of the structure concerns, each read once and written back where it changed. */
+import { parseRange } from '../../sheet';
+import { XlsxError } from '../error';
+import type { Package } from '../package';
+import { joinSheet, splitSheet } from '../patch-frame';
+import { readWorkbookPart } from '../workbook-part';
+import { parseTree, type XmlTree } from '../xml-tree';
+import { sheetsOf } from './areas';
+import { followAnchors, followPlaced, vmlAfter } from './around';
+import { SheetCells } from './cells';
+import type { FormulaEdit } from './formulas';
+import { Frame } from './frame';
+import type { Obstacle } from './obstacles';
+import { isCellOperation, type CellOperation, type Operation } from './operation';
+import { followElsewhere, isElsewhere, linkAfter } from './elsewhere';
+import { TableParts } from './tables';
+import { WorkbookTree, type SheetEntry } from './workbook';
+
+export interface SheetParts {
+  readonly part: string;
+  readonly frame: Frame;
+  readonly cells: SheetCells;
+  readonly tables: Map<string, TableParts>;
+}
+
+export class Book {
+  readonly workbook: WorkbookTree;
+  private readonly sheets = new Map<string, SheetParts>();
+  private readonly trees = new Map<string, { readonly tree: XmlTree; readonly before: string }>();
+  private readonly caches: readonly (string | undefined)[];
+  private readonly elsewhere: readonly string[];
+
+  constructor(readonly file: Package) {
+    const workbook = readWorkbookPart(file);
+    this.workbook = new WorkbookTree(file, workbook.part);
+    const volatile = file.relationships(workbook.part).find(({ type }) => type === 'volatileDependencies')?.target;
+    this.caches = [workbook.calculationChain, volatile];
+    this.elsewhere = file.parts().filter((part) => /\.xml$/i.test(part) && isElsewhere(file.contentType(part) ?? ''));
+  }
+
+  entry(name: string): SheetEntry {
+    const entry = this.workbook.sheet(name);
+    if (!entry?.part) throw new XlsxError('no-sheet', `The workbook has no sheet ${name}`);
+    return entry;
+  }
+
+  sheet(name: string): SheetParts {
+    const part = this.entry(name).part!;
+    const known = this.sheets.get(part);
+    if (known) return known;
+    const { file } = this;
+    const { frame, data } = splitSheet(file.text(part));
+    const tables = file
+      .relationships(part)
+      .flatMap(({ type, target }): [string, TableParts][] =>
+        type === 'table' && target && file.has(target) ? [[target, new TableParts(target, file.text(target))]] : [],
+      );
+    const made = { part, frame: new Frame(frame), cells: new SheetCells(data), tables: new Map(tables) };
+    this.sheets.set(part, made);
+    return made;
+  }
+
+  table(name: string): TableParts {
+    for (const entry of this.worksheets)
+      for (const table of this.sheet(entry.name).tables.values())
+        if (table.name.toLowerCase() === name.toLowerCase()) return table;
+    throw new XlsxError('unsupported', `The workbook has no table ${name}`);
+  }
+
+  addSheet(name: string, at: number): void {
+    this.workbook.add(name, at);
+  }
+
+  renameSheet(sheet: string, name: string): void {
+    const entry = this.entry(sheet);
+    if (
+      this.workbook.entries.some(
+        (one) => one.element !== entry.element && one.name.toLowerCase() === name.toLowerCase(),
+      )
+    )
+      throw new XlsxError('unsupported', `The workbook has a sheet ${name} already`);
+    this.workbook.rename(entry, name);
+  }
+
+  /** A sheet goes with all parts to which only it leads. */
+  removeSheet(sheet: string): void {
+    const entry = this.entry(sheet);
+    if (this.worksheets.length === 1) throw new XlsxError('unsupported', 'A workbook needs one sheet');
+    const part = entry.part!;
+    const tables = [...this.sheet(sheet).tables.values()].map(({ name }) => name);
+    this.workbook.remove(entry);
+    this.sheets.delete(part);
+    this.file.unrelate(this.workbook.part, part);
+    this.removePart(part);
+    for (const table of tables) this.followFormulas({ kind: 'removeTable', table });
+  }
+
+  obstacles(sheets: readonly string[]): Obstacle[] {
+    return [...new Set(sheets)].flatMap((sheet) => [...this.obstaclesOn(sheet), ...this.sourcesOn(sheet)]);
+  }
+
+  fixedObstacles(): Obstacle[] {
+    return this.worksheets.flatMap(({ name, part }) => {
+      const mayHold =
+        /t="(array|dataTable)"/.test(this.file.text(part!)) ||
+        this.file.relationships(part!).some(({ type }) => type === 'pivotTable');
+      const own = mayHold ? this.obstaclesOn(name).filter(({ kind }) => kind !== 'table' && kind !== 'merge') : [];
+      return [...own, ...this.sourcesOn(name)];
+    });
+  }
+
+  /** Tables of the edit's sheets; gives what comes of it to formulas. */
+  followTables(edit: CellOperation): FormulaEdit[] {
+    const followed: FormulaEdit[] = [];
+    for (const sheet of new Set(sheetsOf(edit))) {
+      const { part, tables, frame } = this.sheet(sheet);
+      for (const [target, table] of tables) {
+        const { name, columns: order } = table;
+        table.followFormulas(sheet, edit);
+        const { isGone, goneColumns } = table.follow(sheet, edit);
+        if (goneColumns.length) followed.push({ kind: 'removeColumns', table: name, columns: goneColumns, order });
+        if (!isGone) continue;
+        followed.push({ kind: 'removeTable', table: name });
+        tables.delete(target);
+        const id = this.file.relationships(part).find((one) => one.target === target)?.id;
+        frame.dropTable(id ?? '');
+        this.file.unrelate(part, target);
+        this.removePart(target);
+      }
+    }
+    return followed;
+  }
+
+  /** Everything but the cells of the edit's sheets and their tables: what names cells or sheets. */
+  followFormulas(edit: FormulaEdit): void {
+    const operation = isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
+    const moved = new Set(operation ? sheetsOf(operation).map((name) => name.toLowerCase()) : []);
+    for (const { name } of this.worksheets) {
+      const { part } = this.entry(name);
+      this.followAround(part!, name, edit);
+      if (!moved.has(name.toLowerCase()) && !this.mayConcern(part!, edit)) continue;
+      const { frame, cells, tables } = this.sheet(name);
+      cells.followFormulas(edit, (row, column) => ({ sheet: name, isInTable: isInTable(tables, row, column) }));
+      frame.note(name);
+      frame.follow(name, edit);
+      followAnchors(frame.root, name, edit);
+      if (!moved.has(name.toLowerCase())) for (const table of tables.values()) table.followFormulas(name, edit);
+    }
+    for (const entry of this.workbook.entries)
+      if (!entry.isWorksheet && entry.part) this.followAround(entry.part, '', edit);
+    for (const part of this.elsewhere) if (this.file.has(part)) followElsewhere(this.tree(part).root, edit);
+    this.workbook.followNames(edit);
+  }
+
+  write(): void {
+    const { file, workbook } = this;
+    for (const { part, frame, cells, tables } of this.sheets.values()) {
+      for (const table of tables.values()) {
+        for (const { row, column, name } of table.headers) cells.putText(row, column, name);
+        if (table.isChanged) file.set(table.part, table.toString());
+      }
+      frame.growDimension(tables);
+      if (frame.isChanged || cells.isChanged)
+        file.set(part, joinSheet(frame.toString(), cells.isChanged ? cells.bytes() : splitSheet(file.text(part)).data));
+    }
+    for (const [part, { tree, before }] of this.trees) {
+      const after = tree.toString();
+      if (after !== before && file.has(part)) file.set(part, after);
+    }
+    if (workbook.isChanged) file.set(workbook.part, workbook.toString());
+    // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
+    for (const cache of this.caches)
+      if (cache && file.has(cache)) {
+        file.removePart(cache);
+        file.unrelate(workbook.part, cache);
+      }
+  }
+
+  private get worksheets(): SheetEntry[] {
+    return this.workbook.entries.filter(({ isWorksheet, part }) => isWorksheet && part && this.file.has(part));
+  }
+
+  /** False for a sheet that cannot name another: it is then not read at all. */
+  private mayConcern(part: string, edit: FormulaEdit): boolean {
+    if (this.sheets.has(part) || !isCellOperation(edit as Operation)) return true;
+    return this.file.text(part).includes('!');
+  }
+
+  private tree(part: string): XmlTree {
+    const known = this.trees.get(part);
+    if (known) return known.tree;
+    const before = this.file.text(part);
+    const tree = parseTree(before);
+    this.trees.set(part, { tree, before });
+    return tree;
+  }
+
+  /** Notes, threads, drawings and links of a sheet. */
+  private followAround(part: string, sheet: string, edit: FormulaEdit): void {
+    const { file } = this;
+    for (const { type, target } of file.relationships(part)) {
+      if (!target || !file.has(target)) continue;
+      if (/^(comments|threadedComment|tableSingleCells|pivotTable)$/.test(type))
+        followPlaced(this.tree(target).root, sheet, edit);
+      else if (/^(drawing|ctrlProp)$/.test(type)) {
+        followAnchors(this.tree(target).root, sheet, edit);
+        this.followLinks(target, sheet, edit);
+      } else if (type === 'vmlDrawing') {
+        const before = file.text(target);
+        const after = vmlAfter(before, sheet, edit);
+        if (after !== before) file.set(target, after);
+      }
+    }
+    this.followLinks(part, sheet, edit);
+  }
+
+  /** Links into the workbook that are written as addresses: "#Parts!A1". */
+  private followLinks(part: string, sheet: string, edit: FormulaEdit): void {
+    const name = part.replace(/([^/]*)$/, '_rels/$1.rels');
+    if (!this.file.has(name) || !this.file.text(name).includes('"#')) return;
+    for (const element of this.tree(name).root.elements) {
+      const target = element.get('Target') ?? '';
+      if (target.startsWith('#')) element.set('Target', linkAfter(target, sheet, edit));
+    }
+  }
+
+  private obstaclesOn(sheet: string): Obstacle[] {
+    const { part, cells, tables, frame } = this.sheet(sheet);
+    const found: Obstacle[] = cells
+      .extents(sheet)
+      .filter(({ isDynamic }) => !isDynamic)
+      .map(({ area, type }) => ({ sheet, area, kind: type === 'array' ? 'array' : 'whatif' }));
+    for (const table of tables.values())
+      found.push({
+        sheet,
+        area: table.area,
+        kind: 'table',
+        name: table.name,
+        headers: table.headerRows,
+        totals: table.totalsRows,
+      });
+    for (const merge of frame.merges) {
+      const area = parseRange(merge, sheet);
+      if (area) found.push({ sheet, area, kind: 'merge' });
+    }
+    for (const { type, target } of this.file.relationships(part)) {
+      if (type !== 'pivotTable' || !target || !this.file.has(target)) continue;
+      const { root } = this.tree(target);
+      const area = parseRange(root.named('location')[0]?.get('ref') ?? '', sheet);
+      if (area) found.push({ sheet, area, kind: 'pivot', name: root.get('name') ?? '' });
+    }
+    return found;
+  }
+
+  private sourcesOn(sheet: string): Obstacle[] {
+    return this.elsewhere.flatMap((part): Obstacle[] => {
+      if (!this.file.has(part)) return [];
+      return [...this.tree(part).root.walk()].flatMap((element): Obstacle[] => {
+        const area = parseRange(element.get('ref') ?? '', sheet);
+        return /^(worksheetSource|rangeSet)$/.test(element.name) &&
+          area &&
+          element.get('sheet')?.toLowerCase() === sheet.toLowerCase()
+          ? [{ sheet, area, kind: 'source' }]
+          : [];
+      });
+    });
+  }
+
+  private removePart(part: string): void {
+    const { file } = this;
+    const targets = file.relationships(part).flatMap(({ target }) => target ?? []);
+    file.removePart(part);
+    const rels = part.replace(/([^/]*)$/, '_rels/$1.rels');
+    if (file.has(rels)) file.set(rels, undefined);
+    this.trees.delete(part);
+    for (const target of targets) if (file.has(target) && !this.isReached(target)) this.removePart(target);
+  }
+
+  private isReached(part: string): boolean {
+    return this.file
+      .parts()
+      .some((other) =>
+        this.file.relationships(other).some(({ target }) => target?.toLowerCase() === part.toLowerCase()),
+      );
+  }
+}
+
+function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {
+  for (const { area } of tables.values())
+    if (row >= area.row && row < area.row + area.rows && column >= area.column && column < area.column + area.columns)
+      return true;
+  return false;
+}

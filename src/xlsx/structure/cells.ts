@@ -1,0 +1,354 @@
+/** A sheet's cells, for edits that give them other places. Formulas that cells share are written out in each of them. */
+import { cellName, parseRange } from '../../sheet';
+import { LAST_COLUMN, LAST_ROW, moved } from '../../sheet/formula';
+import { columnOf } from '../cell-address';
+import { prefixOf } from '../elements';
+import { PartBytes } from '../part-bytes';
+import { escapeXml, XmlScanner } from '../xml';
+import { areaAfter, isOfWholeLines, refAfter, targetOf, type Area } from './areas';
+import { formulaAfter, type FormulaEdit, type FormulaPlace } from './formulas';
+import type { CellOperation } from './operation';
+
+export interface StoredFormula {
+  text: string;
+  /** Attributes but those of sharing; `ref`, `r1` and `r2` are references of this sheet. */
+  attributes: [name: string, value: string][];
+}
+
+interface StoredCell {
+  /** Attributes but the address, as they stand. */
+  readonly attributes: string;
+  formula: StoredFormula | undefined;
+  /** What else stands in it. */
+  body: string;
+}
+
+const emptyRow = (): StoredRow => ({ attributes: '', cells: new Map(), rest: '' });
+
+interface StoredRow {
+  attributes: string;
+  cells: Map<number, StoredCell>;
+  /** What stands in the row beside cells. */
+  rest: string;
+}
+
+export class SheetCells {
+  private rows = new Map<number, StoredRow>();
+  private readonly start: string;
+  private readonly prefix: string;
+  isChanged = false;
+
+  /** @param data the text of the sheetData element */
+  constructor(data: string) {
+    const scanner = new XmlScanner(data);
+    const token = scanner.next();
+    this.start = data.slice(scanner.start, scanner.end).replace(/\s*\/>$/, '>');
+    this.prefix = prefixOf(this.start);
+    if (token === 'open') this.read(scanner);
+  }
+
+  bytes(): Uint8Array {
+    const out = new PartBytes();
+    const { prefix } = this;
+    out.push(this.start);
+    for (const number of [...this.rows.keys()].sort((a, b) => a - b)) {
+      const row = this.rows.get(number)!;
+      out.push(`<${prefix}row r="${number + 1}"${row.attributes}>`);
+      for (const column of [...row.cells.keys()].sort((a, b) => a - b))
+        out.push(this.cellXml(number, column, row.cells.get(column)!));
+      out.push(row.rest, `</${prefix}row>`);
+    }
+    out.push(`</${prefix}sheetData>`);
+    return out.bytes();
+  }
+
+  /** Formulas that fill several cells, with their extents. */
+  extents(sheet: string): { readonly area: Area; readonly type: string; readonly isDynamic: boolean }[] {
+    const found: { area: Area; type: string; isDynamic: boolean }[] = [];
+    this.each((_row, _column, { formula, attributes }) => {
+      const type = formula && attributeOf(formula, 't');
+      const ref = formula && attributeOf(formula, 'ref');
+      const area = ref === undefined ? undefined : parseRange(ref, sheet);
+      if (area && (type === 'array' || type === 'dataTable'))
+        found.push({ area, type, isDynamic: /\scm\s*=/.test(attributes) });
+    });
+    return found;
+  }
+
+  /** True where one of the cells holds anything. */
+  holds(area: Area): boolean {
+    for (const [row, { cells }] of this.rows)
+      if (row >= area.row && row < area.row + area.rows)
+        for (const [column, { formula, body }] of cells)
+          if ((formula || body) && column >= area.column && column < area.column + area.columns) return true;
+    return false;
+  }
+
+  /** The cells' texts in the form of a text in place. */
+  putText(row: number, column: number, text: string): void {
+    const line = this.rows.get(row) ?? emptyRow();
+    this.rows.set(row, line);
+    const attributes = (line.cells.get(column)?.attributes ?? '').replace(/\s(?:t|cm|vm)\s*=\s*("[^"]*"|'[^']*')/g, '');
+    const space = /^\s|\s$/.test(text) ? ' xml:space="preserve"' : '';
+    const { prefix } = this;
+    line.cells.set(column, {
+      attributes: `${attributes} t="inlineStr"`,
+      formula: undefined,
+      body: `<${prefix}is><${prefix}t${space}>${escapeXml(text)}</${prefix}t></${prefix}is>`,
+    });
+    this.isChanged = true;
+  }
+
+  /** Has every formula follow an edit that gives no cell of this sheet another place. */
+  followFormulas(edit: FormulaEdit, placeOf: (row: number, column: number) => FormulaPlace): void {
+    this.each((row, column, { formula }) => {
+      if (!formula || formula.text === '') return;
+      const after = formulaAfter(formula.text, placeOf(row, column), edit);
+      if (after === formula.text) return;
+      formula.text = after;
+      this.isChanged = true;
+    });
+  }
+
+  /** Gives the cells their places after an edit; formulas follow for themselves before. */
+  shift(sheet: string, edit: CellOperation): void {
+    this.isChanged = true;
+    const orphans = this.followExtents(sheet, edit);
+    if (edit.kind === 'move') this.move(edit);
+    else if (edit.within) this.shiftPart(edit);
+    else if (edit.axis === 'rows') this.shiftRows(edit);
+    else this.shiftColumns(edit);
+    for (const area of orphans) this.empty(area);
+  }
+
+  /** Takes cells out, to be put on another sheet. */
+  take(area: Area): Map<number, Map<number, StoredCell>> {
+    const taken = new Map<number, Map<number, StoredCell>>();
+    for (const [row, { cells }] of this.rows) {
+      if (row < area.row || row >= area.row + area.rows) continue;
+      for (const [column, cell] of cells)
+        if (column >= area.column && column < area.column + area.columns) {
+          const line = taken.get(row - area.row) ?? new Map<number, StoredCell>();
+          taken.set(row - area.row, line.set(column - area.column, cell));
+          cells.delete(column);
+        }
+    }
+    this.isChanged = true;
+    return taken;
+  }
+
+  put(taken: ReadonlyMap<number, ReadonlyMap<number, StoredCell>>, area: Area): void {
+    this.take(area);
+    for (const [row, cells] of taken) {
+      const line = this.rows.get(area.row + row) ?? emptyRow();
+      this.rows.set(area.row + row, line);
+      line.attributes = withoutSpans(line.attributes);
+      for (const [column, cell] of cells) line.cells.set(area.column + column, cell);
+    }
+  }
+
+  private each(take: (row: number, column: number, cell: StoredCell) => void): void {
+    for (const [row, { cells }] of this.rows) for (const [column, cell] of cells) take(row, column, cell);
+  }
+
+  /** Extents of formulas follow; those whose first cell goes, while others stay, are given back to be emptied. */
+  private followExtents(sheet: string, edit: CellOperation): Area[] {
+    const orphans: Area[] = [];
+    this.each((row, column, { formula }) => {
+      if (!formula) return;
+      const ref = attributeOf(formula, 'ref');
+      const area = ref === undefined ? undefined : parseRange(ref, sheet);
+      const after = area && areaAfter(area, sheet, edit);
+      if (after && !refAfter(cellName(row, column), sheet, edit)) orphans.push(after);
+      for (const attribute of formula.attributes)
+        if (/^(ref|r1|r2)$/.test(attribute[0])) attribute[1] = refAfter(attribute[1], sheet, edit) ?? attribute[1];
+    });
+    return orphans;
+  }
+
+  private empty(area: Area): void {
+    this.each((row, column, cell) => {
+      if (row < area.row || row >= area.row + area.rows || column < area.column || column >= area.column + area.columns)
+        return;
+      if (!cell.formula) cell.body = '';
+    });
+  }
+
+  private shiftRows({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
+    const rows = new Map<number, StoredRow>();
+    for (const [number, row] of this.rows) {
+      const now = lineAfter(number, kind, at, count);
+      if (now !== undefined && now <= LAST_ROW) rows.set(now, row);
+    }
+    this.rows = rows;
+  }
+
+  private shiftColumns({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
+    for (const row of this.rows.values()) {
+      const cells = new Map<number, StoredCell>();
+      for (const [column, cell] of row.cells) {
+        const now = lineAfter(column, kind, at, count);
+        if (now !== undefined && now <= LAST_COLUMN) cells.set(now, cell);
+      }
+      row.cells = cells;
+      row.attributes = withoutSpans(row.attributes);
+    }
+  }
+
+  private shiftPart(edit: Exclude<CellOperation, { kind: 'move' }>): void {
+    const { kind, at, count, axis } = edit;
+    const { from, to } = edit.within!;
+    const isRows = axis === 'rows';
+    const moving: { row: number; column: number; cell: StoredCell }[] = [];
+    for (const [row, { cells }] of this.rows)
+      for (const [column, cell] of cells) {
+        const [line, across] = isRows ? [row, column] : [column, row];
+        if (across < from || across > to || line < at) continue;
+        cells.delete(column);
+        const now = lineAfter(line, kind, at, count);
+        if (now !== undefined) moving.push(isRows ? { row: now, column, cell } : { row, column: now, cell });
+      }
+    for (const { row, column, cell } of moving) {
+      const line = this.rows.get(row) ?? emptyRow();
+      this.rows.set(row, line);
+      line.attributes = withoutSpans(line.attributes);
+      line.cells.set(column, cell);
+    }
+  }
+
+  /** Within the sheet. Whole rows take their height and their like along. */
+  private move(edit: Extract<CellOperation, { kind: 'move' }>): void {
+    const { from, to } = edit;
+    const attributes = isOfWholeLines(edit, 'rows')
+      ? Array.from({ length: from.rows }, (_row, index) => this.rows.get(from.row + index)?.attributes)
+      : [];
+    this.put(this.take(from), targetOf(edit));
+    attributes.forEach((text, index) => {
+      const old = this.rows.get(from.row + index);
+      if (old) old.attributes = '';
+      if (text === undefined) return;
+      const row = to.row + index;
+      const line = this.rows.get(row) ?? emptyRow();
+      this.rows.set(row, { ...line, attributes: text });
+    });
+  }
+
+  private cellXml(row: number, column: number, { attributes, formula, body }: StoredCell): string {
+    const { prefix } = this;
+    const tag = `<${prefix}c r="${cellName(row, column)}"${attributes}`;
+    if (!formula && body === '') return `${tag}/>`;
+    return `${tag}>${formula ? this.formulaXml(formula) : ''}${body}</${prefix}c>`;
+  }
+
+  private formulaXml({ text, attributes }: StoredFormula): string {
+    const own = attributes.map(([name, value]) => ` ${name}="${escapeXml(value)}"`).join('');
+    const tag = `<${this.prefix}f${own}`;
+    return text === '' ? `${tag}/>` : `${tag}>${escapeXml(text)}</${this.prefix}f>`;
+  }
+
+  private read(scanner: XmlScanner): void {
+    const sharing: Sharing = { first: new Map(), going: [] };
+    let number = -1;
+    for (let token = scanner.next(); token !== 'close' && token !== 'end'; token = scanner.next()) {
+      if (token === 'text') continue;
+      if (scanner.name !== 'row') {
+        if (token === 'open') scanner.skip();
+        continue;
+      }
+      const [address, attributes] = attributesOf(scanner);
+      number = address === undefined ? number + 1 : Number(address) - 1;
+      const row: StoredRow = { attributes, cells: new Map(), rest: '' };
+      this.rows.set(number, row);
+      if (token === 'open') this.readRow(scanner, row, number, sharing);
+    }
+    for (const { index, formula, row, column } of sharing.going) {
+      const first = sharing.first.get(index);
+      if (first) formula.text = moved(first.text, row - first.row, column - first.column);
+    }
+  }
+
+  private readRow(scanner: XmlScanner, row: StoredRow, number: number, sharing: Sharing): void {
+    let column = -1;
+    for (let token = scanner.next(); token !== 'close'; token = scanner.next()) {
+      if (token === 'text') continue;
+      const { start } = scanner;
+      if (scanner.name !== 'c') {
+        if (token === 'open') scanner.skip();
+        row.rest += scanner.xml.slice(start, scanner.end);
+        continue;
+      }
+      const [address, attributes] = attributesOf(scanner);
+      column = address === undefined ? column + 1 : columnOf(address);
+      const cell = readCell(scanner, token === 'open', attributes);
+      row.cells.set(column, cell);
+      if (cell.formula) takeShared(cell.formula, { row: number, column }, sharing);
+    }
+  }
+}
+
+/** Formulas that cells share, by their numbers, and the cells that go by them. */
+interface Sharing {
+  readonly first: Map<string, { readonly text: string; readonly row: number; readonly column: number }>;
+  readonly going: {
+    readonly index: string;
+    readonly formula: StoredFormula;
+    readonly row: number;
+    readonly column: number;
+  }[];
+}
+
+/** Notes a formula that others share, or one that goes by it. */
+function takeShared(
+  formula: StoredFormula,
+  place: { readonly row: number; readonly column: number },
+  sharing: Sharing,
+): void {
+  if (attributeOf(formula, 't') !== 'shared') return;
+  const index = attributeOf(formula, 'si') ?? '';
+  if (formula.text === '') sharing.going.push({ index, formula, ...place });
+  else sharing.first.set(index, { text: formula.text, ...place });
+  formula.attributes = formula.attributes.filter(([name]) => name !== 't' && name !== 'si' && name !== 'ref');
+}
+
+const attributeOf = ({ attributes }: StoredFormula, name: string): string | undefined =>
+  attributes.find(([one]) => one === name)?.[1];
+
+/** The address of a row or cell, and its other attributes as they stand. */
+function attributesOf(scanner: XmlScanner): [address: string | undefined, rest: string] {
+  let address: string | undefined;
+  let rest = '';
+  scanner.attributes((name, value, from, to) => {
+    if (name === 'r') address = value;
+    else rest += scanner.xml.slice(from, to);
+  });
+  return [address, rest];
+}
+
+function readCell(scanner: XmlScanner, open: boolean, attributes: string): StoredCell {
+  const cell: StoredCell = { attributes, formula: undefined, body: '' };
+  while (open) {
+    const token = scanner.next();
+    if (token === 'close') break;
+    if (token === 'text') continue;
+    const { start, name } = scanner;
+    if (name !== 'f') {
+      if (token === 'open') scanner.skip();
+      cell.body += scanner.xml.slice(start, scanner.end);
+      continue;
+    }
+    const formula: StoredFormula = { text: '', attributes: [] };
+    scanner.attributes((key, value) => formula.attributes.push([key, value]));
+    if (token === 'open') formula.text = scanner.textContent();
+    cell.formula = formula;
+  }
+  return cell;
+}
+
+/** A hint about the columns that a row uses; none is as good. */
+const withoutSpans = (attributes: string): string => attributes.replace(/\sspans\s*=\s*("[^"]*"|'[^']*')/, '');
+
+function lineAfter(line: number, kind: 'insert' | 'delete', at: number, count: number): number | undefined {
+  if (line < at) return line;
+  if (kind === 'insert') return line + count;
+  return line < at + count ? undefined : line - count;
+}

@@ -1,0 +1,255 @@
+/** What stands around a sheet's cells, after an edit of the structure. */
+import { cellName, parseCell, parseRange, rangeName } from '../../sheet';
+import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
+import { parseTree, type XmlElement, type XmlTree } from '../xml-tree';
+import { areaAfter, areasAfter, areasText, isOfWholeLines, parseAreas, refAfter, sheetsOf, type Area } from './areas';
+import { formulaAfter, type FormulaEdit } from './formulas';
+import { FRAME_RULES, HOLDERS, LISTS, type FrameRule } from './frame-rules';
+import { isCellOperation, type CellOperation, type Operation } from './operation';
+import { followRule, RULED } from './ruled';
+
+export class Frame {
+  private readonly tree: XmlTree;
+  private readonly before: string;
+
+  /** @param xml the sheet's part with an empty sheetData */
+  constructor(xml: string) {
+    this.before = xml;
+    this.tree = parseTree(xml);
+  }
+
+  get root(): XmlElement {
+    return this.tree.root;
+  }
+
+  get isChanged(): boolean {
+    return this.toString() !== this.before;
+  }
+
+  toString(): string {
+    return this.tree.toString();
+  }
+
+  follow(sheet: string, edit: FormulaEdit): void {
+    const operation = isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
+    const touches =
+      operation !== undefined && sheetsOf(operation).some((name) => name.toLowerCase() === sheet.toLowerCase());
+    for (const element of [...this.root.walk()]) {
+      if (RULED.has(element.name)) {
+        if (!followRule(element, sheet, edit)) drop(element);
+      } else if (!isInRule(element))
+        for (const rule of FRAME_RULES[element.name] ?? []) {
+          if (rule.kind === 'formula' || rule.kind === 'link') followFormula(element, rule, sheet, edit);
+          else if (touches) followRef(element, rule, sheet, operation);
+        }
+    }
+    if (!touches) return;
+    this.followLines(sheet, operation);
+    this.followFilters(sheet, operation);
+    this.tidyMerges();
+    this.tidySelections(sheet);
+  }
+
+  get merges(): string[] {
+    return this.root
+      .named('mergeCells')
+      .flatMap((list) => list.named('mergeCell').flatMap((one) => one.get('ref') ?? []));
+  }
+
+  /** Takes out the entry of a table by the id of its relationship. */
+  dropTable(id: string): void {
+    for (const list of this.root.named('tableParts'))
+      for (const one of list.named('tablePart')) if (one.getPrefixed('id') === id) drop(one);
+  }
+
+  /** The used range, where the sheet states it, grown over its tables: their new headers stand in cells. */
+  growDimension(tables: ReadonlyMap<string, { readonly area: Area }>): void {
+    const [dimension] = this.root.named('dimension');
+    const stated = parseRange(dimension?.get('ref') ?? '', '');
+    if (!dimension || !stated) return;
+    let area: Area = stated;
+    for (const table of tables.values()) area = around(area, table.area);
+    dimension.set('ref', rangeName(area));
+  }
+
+  /** Widths and page breaks go by the numbers of columns and rows. */
+  private followLines(sheet: string, edit: CellOperation): void {
+    for (const list of this.root.named('cols')) {
+      const columns = list.named('col').flatMap((col) => {
+        const [min, max] = [Number(col.get('min')), Number(col.get('max'))];
+        const area: Area = { row: 0, rows: LAST_ROW + 1, column: min - 1, columns: max - min + 1 };
+        return isOfWholeLines(edit, 'columns')
+          ? areasAfter([area], sheet, edit).map((one) => ({ col, area: one }))
+          : [{ col, area }];
+      });
+      for (const one of list.named('col')) one.remove();
+      for (const { col, area } of columns.sort((a, b) => a.area.column - b.area.column)) {
+        const copy = list.add(`<col/>`);
+        for (const name of COL_ATTRIBUTES) copy.set(name, col.get(name));
+        copy.set('min', String(area.column + 1));
+        copy.set('max', String(Math.min(area.column + area.columns, LAST_COLUMN + 1)));
+      }
+      if (columns.length === 0) drop(list);
+    }
+    for (const list of [...this.root.walk()].filter(({ name }) => name === 'rowBreaks' || name === 'colBreaks'))
+      for (const brk of list.named('brk')) followBreak(brk, list.name === 'rowBreaks', sheet, edit);
+  }
+
+  /** A filter's columns are counted from its first. */
+  private followFilters(sheet: string, edit: CellOperation): void {
+    for (const filter of [...this.root.walk()].filter(({ name }) => name === 'autoFilter')) {
+      const now = parseRange(filter.get('ref') ?? '', sheet);
+      if (now) followFilterColumns(filter, this.filterBefore.get(filter) ?? now, now, { sheet, edit });
+      if (now) this.filterBefore.set(filter, now);
+    }
+  }
+
+  private readonly filterBefore = new Map<XmlElement, Area>();
+
+  /** Where filters stand before an edit; to be called before `follow`. */
+  note(sheet: string): void {
+    for (const filter of [...this.root.walk()].filter(({ name }) => name === 'autoFilter')) {
+      const area = parseRange(filter.get('ref') ?? '', sheet);
+      if (area) this.filterBefore.set(filter, area);
+    }
+  }
+
+  /** One cell is no merge. */
+  private tidyMerges(): void {
+    for (const list of this.root.named('mergeCells'))
+      for (const merge of list.named('mergeCell')) if (!merge.get('ref')?.includes(':')) drop(merge);
+  }
+
+  /** The active cell lies in its selection. */
+  private tidySelections(sheet: string): void {
+    for (const selection of [...this.root.walk()].filter(({ name }) => name === 'selection')) {
+      const active = selection.get('activeCell');
+      const cell = active === undefined ? undefined : parseCell(active);
+      const areas = parseAreas(selection.get('sqref') ?? 'A1', sheet);
+      const lies =
+        cell &&
+        areas?.some(
+          ({ row, column, rows, columns }) =>
+            cell.row >= row && cell.row < row + rows && cell.column >= column && cell.column < column + columns,
+        );
+      if (!cell || lies) continue;
+      selection.set('sqref', active);
+      selection.set('activeCellId', undefined);
+    }
+  }
+}
+
+function around(a: Area, b: Area): Area {
+  const row = Math.min(a.row, b.row);
+  const column = Math.min(a.column, b.column);
+  return {
+    row,
+    column,
+    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
+    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
+  };
+}
+
+const COL_ATTRIBUTES = ['min', 'max', 'width', 'style', 'hidden', 'bestFit', 'customWidth', 'phonetic', 'outlineLevel', 'collapsed']; // prettier-ignore
+
+const isInRule = (element: XmlElement): boolean =>
+  element.parent !== undefined && (RULED.has(element.parent.name) || isInRule(element.parent));
+
+function followFormula(element: XmlElement, rule: FrameRule, sheet: string, edit: FormulaEdit): void {
+  const text = rule.attribute === undefined ? element.text : element.get(rule.attribute);
+  if (text === undefined || text === '') return;
+  const after = formulaAfter(text, { sheet }, edit);
+  if (after === text || (rule.kind === 'link' && after.includes('#REF!'))) return;
+  if (rule.attribute === undefined) element.text = after;
+  else element.set(rule.attribute, after);
+}
+
+function followRef(element: XmlElement, rule: FrameRule, sheet: string, edit: CellOperation): void {
+  const text = rule.attribute === undefined ? element.text : element.get(rule.attribute);
+  if (text === undefined || text.trim() === '') return;
+  const after = refsAfter(text, rule.kind, sheet, edit);
+  if (after === text) return;
+  if (after !== undefined) {
+    if (rule.attribute === undefined) element.text = after;
+    else element.set(rule.attribute, after);
+  } else if (rule.kind === 'optional') element.set(rule.attribute!, undefined);
+  else drop(holderOf(element));
+}
+
+function refsAfter(text: string, kind: FrameRule['kind'], sheet: string, edit: CellOperation): string | undefined {
+  if (kind === 'view')
+    return text
+      .split(/\s+/)
+      .map((ref) => viewAfter(ref, sheet, edit))
+      .join(' ');
+  if (kind === 'ref') return refAfter(text, sheet, edit);
+  const areas = parseAreas(text, sheet);
+  if (!areas) {
+    const left = text.split(/\s+/).flatMap((ref) => refAfter(ref, sheet, edit) ?? []);
+    return left.length ? left.join(' ') : undefined;
+  }
+  const after = areasAfter(areas, sheet, edit);
+  return after.length ? areasText(after) : undefined;
+}
+
+/** What is seen of a sheet moves with its cells, and stays where they were when they go. */
+function viewAfter(ref: string, sheet: string, edit: CellOperation): string {
+  const after = edit.kind === 'move' ? ref : refAfter(ref, sheet, edit);
+  if (after !== undefined) return after;
+  const area = parseRange(ref, sheet);
+  if (!area || edit.kind === 'move') return 'A1';
+  return edit.axis === 'rows' ? cellName(edit.at, area.column) : cellName(area.row, edit.at);
+}
+
+/** What an element stands for as a whole. */
+function holderOf(element: XmlElement): XmlElement {
+  for (let one: XmlElement | undefined = element; one; one = one.parent)
+    if (HOLDERS[element.name]?.includes(one.name)) return one;
+  return element;
+}
+
+/** Takes an element away, and lists that are then empty; counts follow. */
+export function drop(element: XmlElement): void {
+  const { parent } = element;
+  element.remove();
+  if (!parent) return;
+  if (LISTS.has(parent.name) && parent.elements.length === 0) drop(parent);
+  else if (parent.get('count') !== undefined) parent.set('count', String(parent.elements.length));
+}
+
+function followBreak(brk: XmlElement, isRow: boolean, sheet: string, edit: CellOperation): void {
+  const axis = isRow ? 'rows' : 'columns';
+  if (!isOfWholeLines(edit, axis)) return;
+  const line = Number(brk.get('id'));
+  const area = areaAfter(
+    isRow ? { row: line, rows: 1, column: 0, columns: LAST_COLUMN + 1 } : { column: line, columns: 1, row: 0, rows: LAST_ROW + 1 },
+    sheet,
+    edit,
+  ); // prettier-ignore
+  if (area) brk.set('id', String(isRow ? area.row : area.column));
+  else {
+    const list = brk.parent!;
+    drop(brk);
+    const manual = list.get('manualBreakCount');
+    if (manual !== undefined)
+      list.set('manualBreakCount', String(list.named('brk').filter((one) => one.get('man') === '1').length));
+  }
+}
+
+export function followFilterColumns(
+  filter: XmlElement,
+  before: Area,
+  now: Area,
+  { sheet, edit }: { readonly sheet: string; readonly edit: CellOperation },
+): void {
+  if (edit.kind === 'move') return;
+  for (const column of filter.named('filterColumn')) {
+    const place = areaAfter(
+      { row: before.row, rows: before.rows, column: before.column + Number(column.get('colId')), columns: 1 },
+      sheet,
+      edit,
+    );
+    if (!place) drop(column);
+    else column.set('colId', String(place.column - now.column));
+  }
+}

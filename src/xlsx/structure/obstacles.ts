@@ -1,0 +1,140 @@
+/**
+ * What an edit of a sheet's structure cannot cut through: what the standard lets stand in one piece only. Such an
+ * edit is refused before it is made; everything else follows its cells.
+ */
+import { overlap, rangeName, type RangeAddress } from '../../sheet';
+import { columnName } from '../../sheet';
+import { areaAfter, targetOf, type Area } from './areas';
+import type { CellOperation } from './operation';
+
+export interface Obstacle {
+  readonly sheet: string;
+  readonly area: Area;
+  readonly kind: 'array' | 'whatif' | 'pivot' | 'source' | 'table' | 'merge';
+  /** Of a table or a pivot table. */
+  readonly name?: string;
+  /** Of a table: its rows of headers and of totals. */
+  readonly headers?: number;
+  readonly totals?: number;
+}
+
+type LineEdit = Exclude<CellOperation, { kind: 'move' }>;
+
+/** - torn: only some of its columns (or rows) would shift. - cut: lines come or go inside it. */
+type Effect = 'none' | 'cut' | 'torn' | 'gone';
+
+/**
+ * Why an edit cannot be made, in a sentence; undefined where it can. `isMade` says that it was made already, so that
+ * what can be put right is not refused: a table keeps one blank row.
+ */
+export function refusalOf(edit: CellOperation, obstacles: readonly Obstacle[], isMade = false): string | undefined {
+  for (const obstacle of obstacles) {
+    const reason = edit.kind === 'move' ? reasonOfMove(edit, obstacle) : reasonOfLines(edit, obstacle, isMade);
+    if (reason) return reason;
+  }
+  return undefined;
+}
+
+/** Where obstacles stand after an edit. */
+export const obstaclesAfter = (obstacles: readonly Obstacle[], edit: CellOperation): Obstacle[] =>
+  obstacles.flatMap((obstacle) => {
+    const area = areaAfter(obstacle.area, obstacle.sheet, edit);
+    return area ? [{ ...obstacle, area }] : [];
+  });
+
+const isOn = ({ sheet }: Obstacle, other: string): boolean => sheet.toLowerCase() === other.toLowerCase();
+
+const placeOf = ({ area, sheet }: Obstacle): string => `${rangeName(area)} on ${sheet}`;
+
+const WHOLE = 'Choose whole rows or columns, or edit beside it.';
+
+function reasonOfLines(edit: LineEdit, obstacle: Obstacle, isMade: boolean): string | undefined {
+  if (!isOn(obstacle, edit.sheet)) return undefined;
+  const effect = effectOf(edit, obstacle.area);
+  if (effect === 'none') return undefined;
+  switch (obstacle.kind) {
+    case 'array':
+      return effect === 'gone'
+        ? undefined
+        : `One formula fills ${placeOf(obstacle)}. Cells cannot come or go inside it.`;
+    case 'whatif':
+      return effect === 'gone'
+        ? undefined
+        : `${placeOf(obstacle)} is a what-if table. Cells cannot come or go inside it.`;
+    case 'pivot':
+      return `${placeOf(obstacle)} is the pivot table ${obstacle.name ?? ''}. Move or remove it in its own program first.`;
+    case 'source':
+      return effect === 'gone'
+        ? `A pivot table takes its data from ${placeOf(obstacle)}. Remove it in its own program first.`
+        : undefined;
+    case 'merge':
+      return effect === 'torn' ? `${placeOf(obstacle)} is one merged cell. Unmerge it first.` : undefined;
+    case 'table':
+      return reasonOfTable(edit, obstacle, effect) ?? (isMade ? undefined : reasonOfRows(edit, obstacle));
+  }
+}
+
+function reasonOfTable(edit: LineEdit, { area, name, headers = 1 }: Obstacle, effect: Effect): string | undefined {
+  if (effect === 'torn') return `Only a part of the table ${name} would move. ${WHOLE}`;
+  if (effect === 'gone' || edit.kind === 'insert' || edit.axis === 'columns') return undefined;
+  return headers > 0 && deleted(edit, area.row, headers) > 0
+    ? `Row ${area.row + 1} has the headers of the table ${name}. Keep it, or delete the whole table.`
+    : undefined;
+}
+
+/** A table needs one row of data. */
+function reasonOfRows(edit: LineEdit, { area, name, headers = 1, totals = 0 }: Obstacle): string | undefined {
+  const data = area.rows - headers - totals;
+  const isLeft = edit.kind === 'insert' || edit.axis === 'columns' || deleted(edit, area.row, area.rows) === area.rows;
+  return !isLeft && data > 0 && deleted(edit, area.row + headers, data) === data
+    ? `The table ${name} needs one row. Clear the last one instead of deleting it.`
+    : undefined;
+}
+
+/** How many of some lines an edit deletes. */
+const deleted = ({ at, count }: LineEdit, from: number, lines: number): number =>
+  Math.max(0, Math.min(from + lines, at + count) - Math.max(from, at));
+
+function effectOf(edit: LineEdit, area: Area): Effect {
+  const isRows = edit.axis === 'rows';
+  const [first, count] = isRows ? [area.row, area.rows] : [area.column, area.columns];
+  const [from, across] = isRows ? [area.column, area.columns] : [area.row, area.rows];
+  const last = first + count - 1;
+  if (last < edit.at) return 'none';
+  const { within } = edit;
+  if (within && (within.to < from || within.from > from + across - 1)) return 'none';
+  if (within && (within.from > from || within.to < from + across - 1)) return 'torn';
+  if (edit.kind === 'insert') return edit.at > first ? 'cut' : 'none';
+  const end = edit.at + edit.count - 1;
+  if (edit.at <= first && end >= last) return 'gone';
+  return end < first ? 'none' : 'cut';
+}
+
+function reasonOfMove(edit: Extract<CellOperation, { kind: 'move' }>, obstacle: Obstacle): string | undefined {
+  if (obstacle.kind === 'table' || obstacle.kind === 'source') return undefined;
+  const place: RangeAddress = { ...obstacle.area, sheet: obstacle.sheet };
+  const { from } = edit;
+  const isInside =
+    isOn(obstacle, from.sheet) &&
+    place.row >= from.row &&
+    place.column >= from.column &&
+    place.row + place.rows <= from.row + from.rows &&
+    place.column + place.columns <= from.column + from.columns;
+  if (isInside && obstacle.kind !== 'pivot') return undefined;
+  if (!overlap(place, from) && !overlap(place, targetOf(edit))) return undefined;
+  if (obstacle.kind === 'merge' && !overlap(place, from)) return undefined;
+  const what = {
+    array: 'filled by one formula',
+    whatif: 'a what-if table',
+    pivot: 'a pivot table',
+    merge: 'one merged cell',
+  }[obstacle.kind];
+  return `${placeOf(obstacle)} is ${what}. Cells cannot be moved out of it or onto it.`;
+}
+
+/** "rows 3 to 5 on Parts" */
+export function linesText({ axis, at, count, sheet }: LineEdit): string {
+  const name = (line: number): string => (axis === 'rows' ? String(line + 1) : columnName(line));
+  const one = axis === 'rows' ? 'row' : 'column';
+  return count === 1 ? `${one} ${name(at)} on ${sheet}` : `${one}s ${name(at)} to ${name(at + count - 1)} on ${sheet}`;
+}
