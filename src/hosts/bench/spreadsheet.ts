@@ -21,6 +21,7 @@ import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
 import { injectorOf, startEngine, type Engine } from '../univer';
 import { EDITING_AS_TYPED } from './editing';
+import { OFFERED } from './offered';
 import '@univerjs/design/lib/index.css';
 import '@univerjs/ui/lib/index.css';
 import '@univerjs/docs-ui/lib/index.css';
@@ -57,6 +58,7 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       univer.registerPlugin(UniverSheetsUIPlugin, {
         disableAutoFocus: true,
         protectedRangeShadow: false,
+        menu: OFFERED,
         override: [...EDITING_AS_TYPED] as never,
       });
     },

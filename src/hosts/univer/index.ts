@@ -1,4 +1,5 @@
 export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
 export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept';
+export { NOT_SAVED } from './not-saved';
 export { injectorOf } from './internals';
 export { UniverWorkbook, type UncalculatedCell } from './workbook';

@@ -31,6 +31,7 @@ import {
   type Obstacle,
   type Operation,
 } from '../../xlsx';
+import { NOT_SAVED } from './not-saved';
 import { toAddress } from './ranges';
 import { tablesOf } from './tables';
 
@@ -83,11 +84,22 @@ export class Refusals {
   }
 
   private check(command: ICommandInfo): void {
+    if (!this.isCurrent) return;
+    const what = NOT_SAVED.get(command.id);
     const edit = this.editOf(command);
-    const reason = edit && refusalOf(edit, this.obstacles());
+    const reason = what
+      ? `${what} cannot be saved from here. Set it in another spreadsheet program.`
+      : edit && refusalOf(edit, this.obstacles());
     if (!reason) return;
     for (const listener of [...this.listeners]) listener(reason);
     throw new CustomCommandExecutionError(reason);
+  }
+
+  private get isCurrent(): boolean {
+    const current = this.injector
+      .get(IUniverInstanceService)
+      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    return current?.getUnitId() === this.book.getUnitId();
   }
 
   private obstacles(): Obstacle[] {
@@ -107,10 +119,6 @@ export class Refusals {
   }
 
   private editOf({ id, params }: ICommandInfo): CellOperation | undefined {
-    const current = this.injector
-      .get(IUniverInstanceService)
-      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-    if (current?.getUnitId() !== this.book.getUnitId()) return undefined;
     const { subUnitId, range, fromRange, toRange } = (params ?? {}) as Params;
     const sheet = (this.book.getSheetBySheetId(subUnitId ?? '') ?? this.book.getActiveSheet()).getName();
     if (id === MoveRangeCommand.id && fromRange && toRange)

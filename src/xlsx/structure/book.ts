@@ -2,6 +2,7 @@
 import { parseRange } from '../../sheet';
 import { XlsxError } from '../error';
 import type { Package } from '../package';
+import { replaceElements } from '../elements';
 import { joinSheet, splitSheet } from '../patch-frame';
 import { readWorkbookPart } from '../workbook-part';
 import { parseTree, type XmlTree } from '../xml-tree';
@@ -29,11 +30,13 @@ export class Book {
   private readonly trees = new Map<string, { readonly tree: XmlTree; readonly before: string }>();
   private readonly caches: readonly (string | undefined)[];
   private readonly elsewhere: readonly string[];
+  private readonly namesBefore: string;
 
   constructor(readonly file: Package) {
     const workbook = readWorkbookPart(file);
     this.workbook = new WorkbookTree(file, workbook.part);
     const volatile = file.relationships(workbook.part).find(({ type }) => type === 'volatileDependencies')?.target;
+    this.namesBefore = this.sheetNames;
     this.caches = [workbook.calculationChain, volatile];
     this.elsewhere = file.parts().filter((part) => /\.xml$/i.test(part) && isElsewhere(file.contentType(part) ?? ''));
   }
@@ -168,12 +171,17 @@ export class Book {
       if (after !== before && file.has(part)) file.set(part, after);
     }
     if (workbook.isChanged) file.set(workbook.part, workbook.toString());
+    if (this.sheetNames !== this.namesBefore) dropTitles(file);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
     for (const cache of this.caches)
       if (cache && file.has(cache)) {
         file.removePart(cache);
         file.unrelate(workbook.part, cache);
       }
+  }
+
+  private get sheetNames(): string {
+    return this.workbook.entries.map(({ name }) => name).join('\n');
   }
 
   private get worksheets(): SheetEntry[] {
@@ -283,6 +291,17 @@ export class Book {
         this.file.relationships(other).some(({ target }) => target?.toLowerCase() === part.toLowerCase()),
       );
   }
+}
+
+/** The list of a workbook's sheets that its properties repeat: programs make it anew, and one of other sheets would contradict. */
+function dropTitles(file: Package): void {
+  const part = file.relationships('').find(({ type }) => type === 'extended-properties')?.target;
+  if (!part || !file.has(part)) return;
+  const left = ['HeadingPairs', 'TitlesOfParts'].reduce(
+    (xml, name) => replaceElements(xml, name, () => ''),
+    file.text(part),
+  );
+  file.set(part, left);
 }
 
 function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {

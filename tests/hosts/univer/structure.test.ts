@@ -7,6 +7,7 @@ import {
   injectorOf,
   loadKept,
   loadWorkbook,
+  NOT_SAVED,
   sheetIds,
   sheetText,
   startEngine,
@@ -162,6 +163,20 @@ describe('a workbook is edited on the bench and saved', async () => {
     sheet('Table of parts').deleteRows(2, 2);
     expect(facts(await saved())).toContain('Table of parts: table B2:D5');
     expect(told).toHaveLength(2);
+  });
+
+  it('without looks that are not saved', async () => {
+    const { engine, sheet, workbook, saved } = await open(bytes);
+    const told: string[] = [];
+    workbook.guard(bytes, (reason) => told.push(reason));
+    const commands = injectorOf(engine.univer).get(ICommandService);
+    // Some of them come with the engine's face alone.
+    const here = [...NOT_SAVED.keys()].filter((id) => commands.hasCommand(id));
+    expect(here.length).toBeGreaterThan(2);
+    for (const id of here) expect(await commands.executeCommand(id, {}), id).toBe(false);
+    expect(told).toHaveLength(here.length);
+    sheet('Parts').getRange('A1').setFontWeight('bold');
+    expect(readWorkbook(await saved()).sheets[0]!.cells[0]![0]!.style).toBeGreaterThan(0);
   });
 
   it('with headers of a table that are texts, no two alike', async () => {

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook, shiftWorkbook } from '../../../src/xlsx';
 import { recalculatingProfile } from '../../helpers/libreoffice';
 import { python, soffice } from '../../helpers/programs';
+import { MORE } from '../../property/runs';
 import { facts } from './facts';
 import { OPERATIONS, OWN_OPERATIONS } from './operations';
 import { hasSchemas, ruleFaults, schemaFaults } from './valid';
@@ -23,6 +24,10 @@ const WRITERS = [
   ...(PYTHON ? ['xlsxwriter', 'openpyxl'] : []),
   ...(PYTHON && office ? ['libreoffice'] : []),
 ];
+/** LibreOffice takes a second a file: two writers' workbooks are compared in all, the others' in some of the edits, and in all by `npm run fuzz`. */
+const compared = (writer: string): string[] =>
+  Object.keys(OPERATIONS).filter((_name, index) => MORE > 1 || /xlsxwriter|openpyxl/.test(writer) || index % 3 === 0);
+
 const files = new Map<string, Uint8Array>();
 const edited = new Map<string, Uint8Array>();
 /** Ours and LibreOffice's, each as LibreOffice saves it. */
@@ -43,7 +48,8 @@ beforeAll(async () => {
   if (!office) return;
   const jobs = new Map<string, LibreOfficeJob>();
   for (const [writer, bytes] of files)
-    for (const [name, operations] of Object.entries(OPERATIONS)) {
+    for (const name of compared(writer)) {
+      const operations = OPERATIONS[name]!;
       jobs.set(`${writer}: ${name}, by us`, { from: edited.get(`${writer}: ${name}`)!, edits: [] });
       jobs.set(`${writer}: ${name}, by LibreOffice`, { from: bytes, edits: operations });
     }
@@ -59,7 +65,7 @@ describe.each(WRITERS)('a workbook of %s', (writer) => {
     expect(readWorkbook(bytes).sheets.length).toBeGreaterThan(1);
   });
 
-  it.skipIf(!office).each(Object.keys(OPERATIONS))('names the cells that LibreOffice names when %s', (name) => {
+  it.skipIf(!office).each(compared(writer))('names the cells that LibreOffice names when %s', (name) => {
     const [ours, theirs] = ['by us', 'by LibreOffice'].map((who) => facts(saved.get(`${writer}: ${name}, ${who}`)!));
     expect(without(ours!, name)).toEqual(without(theirs!, name));
   });

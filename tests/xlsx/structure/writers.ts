@@ -8,7 +8,7 @@ import ExcelJS from 'exceljs';
 const here = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 
 function run(command: string, args: readonly string[]): void {
-  const done = spawnSync(command, args, { encoding: 'utf8', timeout: 170_000 });
+  const done = spawnSync(command, args, { encoding: 'utf8', timeout: 500_000 });
   if (done.status !== 0) throw new Error(`${command}: ${done.stderr || done.stdout}`);
 }
 
