@@ -91,41 +91,49 @@ interface Looks {
 }
 
 function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): SheetChanges | undefined {
-  const cells = cellDifference(before, after, looks);
   const tables = new Map(before.tables.map((table) => [table.name.toLowerCase(), tableKey(table)]));
-  const merges = new Set((before.merges ?? []).map(rangeKey));
-  const stillMerged = new Set((after.merges ?? []).map(rangeKey));
   const widths = (after.columnWidths ?? []).flatMap((width, column): [number, number][] =>
     width === undefined || Math.abs(width - (before.columnWidths?.[column] ?? -1)) < 0.01 ? [] : [[column, width]],
   );
-  const changes = {
-    sheet: before.name,
-    cells,
+  const lists = {
+    cells: cellDifference(before, after, looks),
     tables: after.tables.filter((table) => tables.get(table.name.toLowerCase()) !== tableKey(table)),
     columnWidths: new Map(widths),
-    merges: (after.merges ?? []).filter((merge) => !merges.has(rangeKey(merge))),
-    unmerged: (before.merges ?? []).filter((merge) => !stillMerged.has(rangeKey(merge))),
+    ...mergeDifference(before.merges ?? [], after.merges ?? []),
+    ...listDifference(before.validations ?? [], after.validations ?? []),
     rows: rowChanges(before.hiddenRows ?? [], after.hiddenRows ?? [], after.rowHeights),
     hiddenColumns: hiddenChanges(before.hiddenColumns ?? [], after.hiddenColumns ?? []),
-    ...((before.hidden ?? false) === (after.hidden ?? false) ? {} : { hidden: after.hidden ?? false }),
-    ...((after.tabColor ?? '') === (before.tabColor ?? '') ? {} : { tabColor: after.tabColor ?? '' }),
-    ...listDifference(before.validations ?? [], after.validations ?? []),
-    ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
   };
+  const settings = settingDifference(before, after);
   const none =
-    !cells.length &&
-    !changes.tables.length &&
-    !widths.length &&
-    !changes.merges.length &&
-    !changes.unmerged.length &&
-    !changes.rows.size &&
-    !changes.hiddenColumns.size &&
-    !('hidden' in changes) &&
-    !('tabColor' in changes) &&
-    !changes.validations.length &&
-    !changes.movedValidations.length &&
-    !('frozen' in changes);
-  return none ? undefined : changes;
+    Object.keys(settings).length === 0 &&
+    Object.values(lists).every((list) => ('size' in list ? list.size : list.length) === 0);
+  return none ? undefined : { sheet: before.name, ...lists, ...settings };
+}
+
+function mergeDifference(
+  before: readonly RangeAddress[],
+  after: readonly RangeAddress[],
+): Required<Pick<SheetChanges, 'merges' | 'unmerged'>> {
+  const [was, is] = [before, after].map((merges) => new Set(merges.map(rangeKey))) as [Set<string>, Set<string>];
+  return {
+    merges: after.filter((merge) => !was.has(rangeKey(merge))),
+    unmerged: before.filter((merge) => !is.has(rangeKey(merge))),
+  };
+}
+
+/** Frozen panes, hiding and colour of the sheet as a whole. */
+function settingDifference(
+  before: SheetModel,
+  after: SheetModel,
+): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor'> {
+  const isHidden = after.hidden ?? false;
+  const tabColor = after.tabColor ?? '';
+  return {
+    ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
+    ...((before.hidden ?? false) === isHidden ? {} : { hidden: isHidden }),
+    ...((before.tabColor ?? '') === tabColor ? {} : { tabColor }),
+  };
 }
 
 /** A list that is gone from one range and new at another has moved with its cells: what else the file says of it is kept. */

@@ -237,7 +237,7 @@ export class Session extends Store<SessionState> {
     load();
     before?.held?.release();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
-    if (isFile(bytes)) workbook.guard(bytes!, (text) => this.set({ notice: { kind: 'warning', text } }));
+    this.guard(workbook, bytes);
     const held = this.storage && (await hold(id, () => this.giveAway(id)));
     const keeping =
       this.storage && held
@@ -267,6 +267,11 @@ export class Session extends Store<SessionState> {
       closeWorkbook(this.engine, before.workbook.id);
     }
     await calculate(this.engine);
+  }
+
+  /** Edits that the file cannot take are not made, and the person is told why. */
+  private guard(workbook: UniverWorkbook, bytes: Uint8Array | undefined): void {
+    if (bytes && isFile(bytes)) workbook.guard(bytes, (text) => this.set({ notice: { kind: 'warning', text } }));
   }
 
   /** Another tab takes the workbook: what waits is kept for it, and nothing more from here. */

@@ -52,27 +52,37 @@ function reasonOfLines(edit: LineEdit, obstacle: Obstacle, isMade: boolean): str
   if (!isOn(obstacle, edit.sheet)) return undefined;
   const effect = effectOf(edit, obstacle.area);
   if (effect === 'none') return undefined;
-  switch (obstacle.kind) {
-    case 'array':
-      return effect === 'gone'
-        ? undefined
-        : `One formula fills ${placeOf(obstacle)}. Cells cannot come or go inside it.`;
-    case 'whatif':
-      return effect === 'gone'
-        ? undefined
-        : `${placeOf(obstacle)} is a what-if table. Cells cannot come or go inside it.`;
-    case 'pivot':
-      return `${placeOf(obstacle)} is the pivot table ${obstacle.name ?? ''}. Move or remove it in its own program first.`;
-    case 'source':
-      return effect === 'gone'
-        ? `A pivot table takes its data from ${placeOf(obstacle)}. Remove it in its own program first.`
-        : undefined;
-    case 'merge':
-      return effect === 'torn' ? `${placeOf(obstacle)} is one merged cell. Unmerge it first.` : undefined;
-    case 'table':
-      return reasonOfTable(edit, obstacle, effect) ?? (isMade ? undefined : reasonOfRows(edit, obstacle));
-  }
+  if (obstacle.kind === 'table')
+    return reasonOfTable(edit, obstacle, effect) ?? (isMade ? undefined : reasonOfRows(edit, obstacle));
+  const { when, words } = REASONS[obstacle.kind];
+  return when.includes(effect) ? words(obstacle) : undefined;
 }
+
+interface Reason {
+  /** What an edit would have to do to it to be refused. */
+  readonly when: readonly Effect[];
+  readonly words: (obstacle: Obstacle) => string;
+}
+
+const REASONS: Readonly<Record<Exclude<Obstacle['kind'], 'table'>, Reason>> = {
+  array: {
+    when: ['cut', 'torn'],
+    words: (one) => `One formula fills ${placeOf(one)}. Cells cannot come or go inside it.`,
+  },
+  whatif: {
+    when: ['cut', 'torn'],
+    words: (one) => `${placeOf(one)} is a what-if table. Cells cannot come or go inside it.`,
+  },
+  pivot: {
+    when: ['cut', 'torn', 'gone'],
+    words: (one) => `${placeOf(one)} is the pivot table ${one.name ?? ''}. Move or remove it in its own program first.`,
+  },
+  source: {
+    when: ['gone'],
+    words: (one) => `A pivot table takes its data from ${placeOf(one)}. Remove it in its own program first.`,
+  },
+  merge: { when: ['torn'], words: (one) => `${placeOf(one)} is one merged cell. Unmerge it first.` },
+};
 
 function reasonOfTable(edit: LineEdit, { area, name, headers = 1 }: Obstacle, effect: Effect): string | undefined {
   if (effect === 'torn') return `Only a part of the table ${name} would move. ${WHOLE}`;

@@ -72,8 +72,8 @@ export function asCellOperations({ sheet, axis, from, count, to }: LinesMove): C
     { kind: 'insert', sheet, axis, at: to, count },
     {
       kind: 'move',
-      from: { ...whole, sheet, [place!]: start, [target!]: count },
-      to: { row: 0, column: 0, sheet, [place!]: to },
+      from: { ...whole, sheet, [place]: start, [target]: count },
+      to: { row: 0, column: 0, sheet, [place]: to },
     },
     { kind: 'delete', sheet, axis, at: start, count },
   ];

@@ -31,7 +31,7 @@ export function relationships(
   return new Map(
     [...text.matchAll(/<Relationship\s[^>]*>/g)].map(([tag]) => {
       const target = attribute(tag, 'Target')!;
-      const base = target.startsWith('/') ? target.slice(1) : new URL(target, `file:///${part}`).pathname.slice(1);
+      const base = target.startsWith('/') ? target.slice(1) : new URL(target, `https://part/${part}`).pathname.slice(1);
       return [attribute(tag, 'Id')!, { type: attribute(tag, 'Type')!.replace(/^.*\//, ''), target: base }];
     }),
   );
@@ -40,44 +40,65 @@ export function relationships(
 /** Formulas by cell; merges, rules, links, notes, breaks, names, tables, charts with the cells that they name. */
 export function facts(bytes: Uint8Array): string[] {
   const { sheets, parts } = open(bytes);
-  const found: string[] = [];
-  for (const { name, part } of sheets) {
-    const xml = parts.get(part)!;
-    const say = (text: string): void => void found.push(`${name}: ${text}`);
-    for (const [, cell, inner] of xml.matchAll(/<c r="([A-Z]+\d+)"[^>]*?(?<!\/)>(.*?)<\/c>/gs)) {
-      const formula = /<f\b[^>]*>([^<]*)<\/f>/.exec(inner!)?.[1];
-      if (formula !== undefined) say(`${cell} = ${spelled(plain(formula))}`);
-    }
-    for (const [tag] of xml.matchAll(/<mergeCell\s[^>]*>/g)) say(`merge ${attribute(tag, 'ref')}`);
-    for (const [tag] of xml.matchAll(/<brk\s[^>]*>/g)) say(`break ${attribute(tag, 'id')}`);
-    for (const [tag] of xml.matchAll(/<hyperlink\s[^>]*>/g))
-      say(`link ${attribute(tag, 'ref')} ${plain(attribute(tag, 'location') ?? '').replaceAll("'", '')}`);
-    for (const [tag] of xml.matchAll(/<row\s[^>]*hidden="(?:1|true)"[^>]*>/g)) say(`hidden ${attribute(tag, 'r')}`);
-    for (const [tag] of xml.matchAll(/<autoFilter\s[^>]*>/g)) say(`filter ${attribute(tag, 'ref')}`);
-    for (const [, tag, inner] of xml.matchAll(/<(conditionalFormatting\s[^>]*)>(.*?)<\/conditionalFormatting>/gs))
-      for (const ref of attribute(tag!, 'sqref')?.split(' ') ?? [])
-        say(
-          `look ${ref} ${[...inner!.matchAll(/<formula>([^<]*)</g)].map(([, text]) => spelled(plain(text!))).join()}`,
-        );
-    for (const [, tag, inner] of xml.matchAll(/<(dataValidation\s[^>]*)>(.*?)<\/dataValidation>/gs))
-      for (const ref of attribute(tag!, 'sqref')!.split(' '))
-        say(`list ${ref} ${spelled(plain(/<formula1>([^<]*)</.exec(inner!)?.[1] ?? ''))}`);
-    for (const { type, target } of relationships(parts, part).values()) {
-      const text = parts.get(target) ?? '';
-      if (type === 'comments')
-        for (const [tag] of text.matchAll(/<comment\s[^>]*>/g)) say(`note ${attribute(tag, 'ref')}`);
-      if (type === 'table') say(`table ${attribute(/<table\s[^>]*>/.exec(text)![0], 'ref')}`);
-      if (type === 'drawing')
-        for (const chart of relationships(parts, target).values())
-          for (const [, formula] of (parts.get(chart.target) ?? '').matchAll(/<c:f>([^<]*)</g))
-            say(`chart ${spelled(plain(formula!)).replaceAll('$', '')}`);
-    }
-  }
+  const found = sheets.flatMap(({ name, part }) =>
+    [...cellFacts(parts.get(part)!), ...frameFacts(parts.get(part)!), ...aroundFacts(parts, part)].map(
+      (one) => `${name}: ${one}`,
+    ),
+  );
   for (const [, tag, text] of parts.get('xl/workbook.xml')!.matchAll(/<definedName\s([^>]*)>([^<]*)</g))
     if (attribute(` ${tag!}`, 'name') !== '_xlnm._FilterDatabase')
       found.push(`${attribute(` ${tag!}`, 'name')} is ${spelled(plain(text!))}`);
   return found.sort();
 }
+
+function cellFacts(xml: string): string[] {
+  return [...xml.matchAll(/<c r="([A-Z]+\d+)"[^>]*?(?<!\/)>(.*?)<\/c>/gs)].flatMap(([, cell, inner]) => {
+    const formula = /<f\b[^>]*>([^<]*)<\/f>/.exec(inner!)?.[1];
+    return formula === undefined ? [] : [`${cell} = ${spelled(plain(formula))}`];
+  });
+}
+
+/** Elements without anything in them, by what is said of each. */
+const FLAT: readonly (readonly [RegExp, (tag: string) => string])[] = [
+  [/<mergeCell\s[^>]*>/g, (tag) => `merge ${attribute(tag, 'ref')}`],
+  [/<brk\s[^>]*>/g, (tag) => `break ${attribute(tag, 'id')}`],
+  [
+    /<hyperlink\s[^>]*>/g,
+    (tag) => `link ${attribute(tag, 'ref')} ${plain(attribute(tag, 'location') ?? '').replaceAll("'", '')}`,
+  ],
+  [/<row\s[^>]*hidden="(?:1|true)"[^>]*>/g, (tag) => `hidden ${attribute(tag, 'r')}`],
+  [/<autoFilter\s[^>]*>/g, (tag) => `filter ${attribute(tag, 'ref')}`],
+];
+
+function frameFacts(xml: string): string[] {
+  const found = FLAT.flatMap(([pattern, say]) => [...xml.matchAll(pattern)].map(([tag]) => say(tag)));
+  const ruled = (name: string, formula: RegExp): string[] =>
+    [...xml.matchAll(new RegExp(`<(${name}\\s[^>]*)>(.*?)</${name}>`, 'gs'))].flatMap(([, tag, inner]) =>
+      (attribute(tag!, 'sqref') ?? '')
+        .split(' ')
+        .map((ref) => `${ref} ${[...inner!.matchAll(formula)].map(([, text]) => spelled(plain(text!))).join()}`),
+    );
+  found.push(...ruled('conditionalFormatting', /<formula>([^<]*)</g).map((one) => `look ${one}`));
+  found.push(...ruled('dataValidation', /<formula1>([^<]*)</g).map((one) => `list ${one}`));
+  return found;
+}
+
+function aroundFacts(parts: ReadonlyMap<string, string>, part: string): string[] {
+  return [...relationships(parts, part).values()].flatMap(({ type, target }) => {
+    const text = parts.get(target) ?? '';
+    if (type === 'comments')
+      return [...text.matchAll(/<comment\s[^>]*>/g)].map(([tag]) => `note ${attribute(tag, 'ref')}`);
+    if (type === 'table') return [`table ${attribute(/<table\s[^>]*>/.exec(text)![0], 'ref')}`];
+    return type === 'drawing' ? chartFacts(parts, target) : [];
+  });
+}
+
+const chartFacts = (parts: ReadonlyMap<string, string>, drawing: string): string[] =>
+  [...relationships(parts, drawing).values()].flatMap(({ target }) =>
+    [...(parts.get(target) ?? '').matchAll(/<c:f>([^<]*)</g)].map(
+      ([, formula]) => `chart ${spelled(plain(formula!)).replaceAll('$', '')}`,
+    ),
+  );
 
 /** Programs quote sheets, and write single-cell ranges, each in its own way. */
 const spelled = (formula: string): string =>
