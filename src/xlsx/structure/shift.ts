@@ -1,5 +1,5 @@
 /** A workbook's package after operations on its structure: everything in it that names a cell or a sheet follows. */
-import { onSheet, LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
+import { LAST_COLUMN, LAST_ROW, moved, onSheet } from '../../sheet/formula';
 import { XlsxError } from '../error';
 import { Package } from '../package';
 import type { Codec } from '../zip';
@@ -85,26 +85,30 @@ function makeCells(book: Book, edit: CellOperation): void {
   if (reason) throw new XlsxError('unsupported', reason);
   if (edit.kind === 'insert') refuseOverEdge(book, edit);
   const isAcross = edit.kind === 'move' && edit.from.sheet.toLowerCase() !== edit.to.sheet.toLowerCase();
-  const carried = isAcross ? takeAcross(book, edit) : undefined;
+  if (isAcross) carryAcross(book, edit);
   const gone: FormulaEdit[] = book.followTables(edit);
   book.followFormulas(edit);
   for (const one of gone) book.followFormulas(one);
-  if (carried) carried();
-  else for (const sheet of new Set(sheetsOf(edit))) book.sheet(sheet).cells.shift(sheet, edit);
+  if (!isAcross) for (const sheet of new Set(sheetsOf(edit))) book.sheet(sheet).cells.shift(sheet, edit);
 }
 
 /** Cells that go to another sheet name the cells that stay with their sheet. */
-function takeAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>): () => void {
+function carryAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>): void {
   const { from, to } = edit;
   const source: SheetParts = book.sheet(from.sheet);
   const target = book.sheet(to.sheet);
   const taken = source.cells.take(from);
+  const [down, across] = [to.row - from.row, to.column - from.column];
   for (const line of taken.values())
-    for (const cell of line.values()) if (cell.formula) cell.formula.text = onSheet(cell.formula.text, from.sheet);
+    for (const { formula } of line.values()) {
+      if (!formula) continue;
+      formula.text = onSheet(formula.text, from.sheet);
+      for (const attribute of formula.attributes)
+        if (attribute[0] === 'ref') attribute[1] = moved(attribute[1], down, across);
+    }
   const area = { ...from, row: to.row, column: to.column };
   // They are there before formulas follow, so that theirs do, too.
   target.cells.put(taken, area);
-  return () => undefined;
 }
 
 /** What stands at a sheet's end cannot be pushed over it. */

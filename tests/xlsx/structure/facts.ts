@@ -104,6 +104,7 @@ const chartFacts = (parts: ReadonlyMap<string, string>, drawing: string): string
 const spelled = (formula: string): string =>
   formula
     .replaceAll("'", '')
+    .replaceAll('#ref!', '#REF!')
     .replace(/\s+/g, '')
     .replaceAll(/\$?([A-Z]+)\$?1:\$?([A-Z]+)\$?1048576/g, '$1:$2')
     .replaceAll(/(\$?[A-Z]+\$?\d+):\1(?!\d)/g, '$1');
