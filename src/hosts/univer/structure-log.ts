@@ -181,7 +181,7 @@ export class StructureLog {
     const book = this.injector
       .get(IUniverInstanceService)
       .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-    const range = (command.params as Params | undefined)?.range;
+    const { range } = (command.params ?? {}) as Params;
     const [kind, axis] = SHIFTS.get(command.id)!;
     if (book && range)
       this.log(book.getUnitId()).recent.push(shiftOf(kind, axis, book.getActiveSheet().getName(), range));

@@ -36,7 +36,15 @@ import {
   type WorkbookChange,
   type WorkbookModel,
 } from '../../sheet';
-import { difference, fixedObstacles, type Obstacle, patchWorkbook, readWorkbook, shiftWorkbook } from '../../xlsx';
+import {
+  XlsxError,
+  difference,
+  fixedObstacles,
+  type Obstacle,
+  patchWorkbook,
+  readWorkbook,
+  shiftWorkbook,
+} from '../../xlsx';
 import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { Editor } from './edits';
@@ -233,7 +241,7 @@ export class UniverWorkbook implements Workbook {
     const refusals = new Refusals(
       this.injector,
       this.book,
-      () => (fixed ??= fixedObstacles(bytes)),
+      () => (fixed ??= obstaclesIn(bytes)),
       () => this.engine.structure.of(this.id),
     );
     refusals.listen(tell);
@@ -292,5 +300,15 @@ export class UniverWorkbook implements Workbook {
 
   private spilled(worksheet: Worksheet): Nullable<ByCell<ICellData>> {
     return spilledCells(this.injector, this.book.getUnitId(), worksheet.getSheetId());
+  }
+}
+
+/** A file that cannot be read keeps nobody from editing: saving says what is wrong with it. */
+function obstaclesIn(bytes: Uint8Array): readonly Obstacle[] {
+  try {
+    return fixedObstacles(bytes);
+  } catch (error) {
+    if (error instanceof XlsxError) return [];
+    throw error;
   }
 }

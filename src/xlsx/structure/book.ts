@@ -157,15 +157,7 @@ export class Book {
 
   write(): void {
     const { file, workbook } = this;
-    for (const { part, frame, cells, tables } of this.sheets.values()) {
-      for (const table of tables.values()) {
-        for (const { row, column, name } of table.headers) cells.putText(row, column, name);
-        if (table.isChanged) file.set(table.part, table.toString());
-      }
-      frame.growDimension(tables);
-      if (frame.isChanged || cells.isChanged)
-        file.set(part, joinSheet(frame.toString(), cells.isChanged ? cells.bytes() : splitSheet(file.text(part)).data));
-    }
+    for (const sheet of this.sheets.values()) this.writeSheet(sheet);
     for (const [part, { tree, before }] of this.trees) {
       const after = tree.toString();
       if (after !== before && file.has(part)) file.set(part, after);
@@ -178,6 +170,17 @@ export class Book {
         file.removePart(cache);
         file.unrelate(workbook.part, cache);
       }
+  }
+
+  private writeSheet({ part, frame, cells, tables }: SheetParts): void {
+    const { file } = this;
+    for (const table of tables.values()) {
+      for (const { row, column, name } of table.headers) cells.putText(row, column, name);
+      if (table.isChanged) file.set(table.part, table.toString());
+    }
+    frame.growDimension(tables);
+    if (frame.isChanged || cells.isChanged)
+      file.set(part, joinSheet(frame.toString(), cells.isChanged ? cells.bytes() : splitSheet(file.text(part)).data));
   }
 
   private get sheetNames(): string {
