@@ -3,7 +3,7 @@
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
 import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
-import { isDynamic } from '../sheet/formula';
+import { isDynamicUnmarked } from '../sheet/formula';
 import { NotYet } from './awaited';
 import { Book } from './book';
 import { Changed } from './changed';
@@ -183,7 +183,7 @@ export class Calculator {
   }
 
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): FormulaCell {
-    const arrays = !cell.plain || isDynamic(formula);
+    const arrays = !cell.plain || isDynamicUnmarked(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
     let program = this.programs.get(key);
     if (!program)

@@ -1,6 +1,7 @@
 /** Trees of formulas → functions that evaluate them at any cell to which the formula may be moved. */
 import { call as callDefinition, findDefinition, NAMESPACE, type Definition } from '../functions';
 import { CellError, type Argument, type Cell, type Matrix } from '../sheet';
+import { overlap, united } from './areas';
 import type { Book } from './book';
 import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-spec';
 import { FUNCTIONS } from './functions';
@@ -8,8 +9,9 @@ import { lift } from './lift';
 import { binary, scaled } from './operators';
 import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
+import { depthOf, lambda, letting, parameterOf, valueAt, type Parameter, type Scope } from './scope';
 import { overSheets } from './several-sheets';
-import { failure, firstCell, read, Reference, toMatrix, type Value } from './values';
+import { failure, firstCell, Lambda, read, Reference, type Value } from './values';
 
 export type Locate = (place: Place) => Reference | CellError;
 
@@ -60,16 +62,28 @@ export function compiled(text: string, options: CompileOptions): Program {
 
 const DEEPEST_NAMES = 20;
 
+type Nodes = readonly (FormulaNode | undefined)[];
+
+/** A name of the workbook while what it stands for is compiled. */
+interface NameUnderWay {
+  readonly key: string;
+  /** How many LAMBDAs there are around it. */
+  readonly lambdas: number;
+  evaluate: Evaluate | undefined;
+}
+
 class Compiler {
   readonly references: Locate[] = [];
   unknown: string | undefined;
   isVolatile = false;
   reaches = false;
   private readonly book: Book;
+  private scope: Scope | undefined;
+  private lambdas = 0;
 
   constructor(
     private readonly options: CompileOptions,
-    private readonly names: readonly string[],
+    private readonly names: readonly NameUnderWay[],
   ) {
     this.book = options.book;
   }
@@ -121,14 +135,17 @@ class Compiler {
       }
       case 'elsewhere':
         throw new FormulaError(`${node.text} is in another workbook or on several sheets.`);
-      case 'union':
-        throw new FormulaError('A union of ranges, such as (A1:A3,C1:C3), cannot be calculated here.');
-      case 'intersection':
-        throw new FormulaError(
-          'Two ranges with a space between cannot be calculated here. Type a comma or an operator.',
-        );
+      case 'union': {
+        const parts = node.of.map((one) => this.any(one));
+        return (place) => united(parts.map((part) => part(place)));
+      }
+      case 'intersection': {
+        const left = this.any(node.left);
+        const right = this.any(node.right);
+        return (place) => overlap(left(place), right(place));
+      }
       case 'apply':
-        throw new FormulaError('A function that a formula makes cannot be called here.');
+        return this.applied(this.any(node.of), node.args);
       case 'call':
         return this.call(node.name, overSheets(node.name, node.args, this.book));
     }
@@ -181,18 +198,26 @@ class Compiler {
   }
 
   private name(name: string, sheet: string | undefined): Evaluate {
+    const depth = sheet === undefined ? depthOf(this.scope, name) : undefined;
+    if (depth !== undefined) return valueAt(depth);
     const found = this.book.name(name, sheet ?? this.options.sheet);
     if (!found) {
       const table = sheet === undefined ? this.book.table(name) : undefined;
       if (table) return this.collected(this.table(name, ''));
       return () => new CellError('#NAME?', `There is no name or function "${name}"`);
     }
-    if (this.names.length >= DEEPEST_NAMES || this.names.includes(name.toLowerCase())) return () => failure('#REF!');
+    const key = name.toLowerCase();
+    const again = this.names.find((one) => one.key === key);
+    // A function that calls itself is bound when it is called; any other name that stands for itself stands for nothing.
+    if (again && this.lambdas > again.lambdas) return (place) => again.evaluate?.(place);
+    if (again || this.names.length >= DEEPEST_NAMES) return () => failure('#REF!');
     // What a name stands for is written as seen from the sheet's first cell.
-    const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, name.toLowerCase()]);
-    const evaluate = inner.any(parseFormula(found.refersTo.replace(/^=/, '')));
+    const own: NameUnderWay = { key, lambdas: this.lambdas, evaluate: undefined };
+    const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, own]);
+    inner.lambdas = this.lambdas;
+    own.evaluate = inner.any(parseFormula(found.refersTo.replace(/^=/, '')));
     this.takeFrom(inner);
-    return evaluate;
+    return own.evaluate;
   }
 
   private table(name: string, text: string): Locate {
@@ -225,7 +250,11 @@ class Compiler {
     };
   }
 
-  private call(name: string, args: readonly (FormulaNode | undefined)[]): Evaluate {
+  private call(name: string, args: Nodes): Evaluate {
+    if (name === 'LET') return this.letting(args);
+    if (name === 'LAMBDA') return this.lambda(args);
+    const named = this.called(name);
+    if (named) return this.applied(named, args);
     const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
     if (definition)
       return ours(
@@ -240,17 +269,75 @@ class Compiler {
     }
     if (args.length < spec.min || args.length > spec.max)
       return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
-    if (spec.kind === 'lazy') {
-      // In a plain formula a range as the condition stands for its cell in the formula's own row.
-      const lazy = args.map(
-        (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
-      );
-      return (place) => spec.apply(lazy, place);
-    }
-    return this.eager(spec, args);
+    if (spec.kind === 'eager') return this.eager(spec, args);
+    // In a plain formula a range as the condition stands for its cell in the formula's own row.
+    const lazy = args.map(
+      (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
+    );
+    return (place) => spec.apply(lazy, place);
   }
 
-  private eager(spec: EagerFunction, nodes: readonly (FormulaNode | undefined)[]): Evaluate {
+  /** A function that a LET or LAMBDA names, or the workbook where no ordinary one has its name. */
+  private called(name: string): Evaluate | undefined {
+    const depth = depthOf(this.scope, name);
+    if (depth !== undefined) return valueAt(depth);
+    const isOrdinary = FUNCTIONS.has(name) || name.startsWith(`${NAMESPACE}.`);
+    return isOrdinary || !this.book.name(name, this.options.sheet) ? undefined : this.name(name, undefined);
+  }
+
+  /** LET(x,5,x+1) */
+  private letting(args: Nodes): Evaluate {
+    const outer = this.scope;
+    const values: Evaluate[] = [];
+    for (let index = 0; index + 1 < args.length; index += 2) {
+      const parameter = parameterOf(args[index]);
+      if (!parameter || parameter.isOptional)
+        throw new FormulaError('LET takes a name and its value in turn: LET(x,5,x+1).');
+      values.push(args[index + 1] ? this.any(args[index + 1]!) : () => null);
+      this.scope = { name: parameter.name, next: this.scope };
+    }
+    const body = args.at(-1);
+    if (args.length < 3 || args.length % 2 === 0 || !body)
+      throw new FormulaError('LET ends with what is computed of its names: LET(x,5,x+1).');
+    const evaluate = letting(values, this.any(body));
+    this.scope = outer;
+    return evaluate;
+  }
+
+  /** LAMBDA(x,[y],x+1) */
+  private lambda(args: Nodes): Evaluate {
+    const outer = this.scope;
+    const parameters: Parameter[] = [];
+    for (const arg of args.slice(0, -1)) {
+      const parameter = parameterOf(arg);
+      if (!parameter) throw new FormulaError('LAMBDA takes names and then what is computed of them: LAMBDA(x,x+1).');
+      if (!parameter.isOptional && parameters.at(-1)?.isOptional)
+        throw new FormulaError('Parameters of LAMBDA in brackets come behind the others: LAMBDA(x,[y],x).');
+      parameters.push(parameter);
+      this.scope = { name: parameter.name, next: this.scope };
+    }
+    const body = args.at(-1);
+    if (!body) throw new FormulaError('LAMBDA ends with what is computed of its names: LAMBDA(x,x+1).');
+    this.lambdas++;
+    const evaluate = lambda(parameters, this.any(body));
+    this.lambdas--;
+    this.scope = outer;
+    return evaluate;
+  }
+
+  /** A function that a formula made, or that a name stands for, called. */
+  private applied(of: Evaluate, args: Nodes): Evaluate {
+    const given = args.map((arg) => arg && this.any(arg));
+    return (place) => {
+      const called = of(place);
+      if (called instanceof CellError) return called;
+      if (!(called instanceof Lambda)) return failure('#VALUE!');
+      if (given.length < called.least || given.length > called.most) return failure('#VALUE!');
+      return called.call(given.map((arg) => arg?.(place)));
+    };
+  }
+
+  private eager(spec: EagerFunction, nodes: Nodes): Evaluate {
     if (spec.volatile) this.isVolatile = true;
     if (spec.reaches) this.reaches = true;
     const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
@@ -280,7 +367,10 @@ class Compiler {
   }
 
   private inArrays(): Compiler {
-    return new Compiler({ ...this.options, arrays: true }, this.names);
+    const inner = new Compiler({ ...this.options, arrays: true }, this.names);
+    inner.scope = this.scope;
+    inner.lambdas = this.lambdas;
+    return inner;
   }
 }
 
@@ -326,10 +416,6 @@ function ours(definition: Definition, args: readonly (Evaluate | undefined)[]): 
   return (place) =>
     callDefinition(
       definition,
-      args.map((arg): Argument => {
-        const value = arg?.(place);
-        if (!(value instanceof Reference)) return value ?? null;
-        return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
-      }),
+      args.map((arg): Argument => read(arg?.(place))),
     );
 }

@@ -6,9 +6,18 @@ import type { Value } from './values';
 
 /** The cell whose formula is evaluated. */
 export interface Place {
-  grid: Grid;
-  row: number;
-  column: number;
+  readonly grid: Grid;
+  readonly row: number;
+  readonly column: number;
+  /** What names of LET and LAMBDA stand for here, the innermost first. */
+  readonly frame?: Frame | undefined;
+}
+
+/** The value of one name of a LET or LAMBDA, and those around it. */
+export interface Frame {
+  /** undefined: an argument that was left out. */
+  readonly value: Value;
+  readonly next: Frame | undefined;
 }
 
 export type Evaluate = (place: Place) => Value;

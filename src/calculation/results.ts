@@ -8,7 +8,7 @@ import {
   type SheetModel,
   type WorkbookModel,
 } from '../sheet';
-import { isDynamic } from '../sheet/formula';
+import { isDynamicUnmarked } from '../sheet/formula';
 import type { Computed } from './calculate';
 
 /** A cell that shows an error. */
@@ -88,7 +88,7 @@ class SheetWriter {
 
   /** A TARE function in a plain formula, as other programs write it, is given the form that binds it. */
   private bind(cell: CellModel, formula: string): CellModel {
-    if (!cell.plain || !isDynamic(formula)) return cell;
+    if (!cell.plain || !isDynamicUnmarked(formula)) return cell;
     this.bound++;
     const { plain: _plain, ...rest } = cell;
     return { ...rest, spill: { rows: 1, columns: 1 } };

@@ -32,8 +32,22 @@ export class Reference {
   }
 }
 
+/** Several rectangles, as (A1:A3,C1:C3) has them. */
+export class Areas {
+  constructor(readonly parts: readonly Reference[]) {}
+}
+
+/** What LAMBDA makes: a function of `least` to `most` values. */
+export class Lambda {
+  constructor(
+    readonly least: number,
+    readonly most: number,
+    readonly call: (args: readonly Value[]) => Value,
+  ) {}
+}
+
 /** undefined: an argument that was left out. */
-export type Value = Cell | Matrix | Reference | undefined;
+export type Value = Cell | Matrix | Reference | Areas | Lambda | undefined;
 
 const ERRORS = new Map<ErrorCode, CellError>();
 
@@ -51,13 +65,15 @@ export function toMatrix(value: Value): Matrix {
     if (used !== value) value.grid.shared.isExtentAsked = true;
     return value.grid.block(used);
   }
-  return Array.isArray(value) ? value : [[value ?? null]];
+  return Array.isArray(value) ? value : [[read(value) as Cell]];
 }
 
 /** A value with references read: one cell for one cell. */
 export function read(value: Value): Cell | Matrix {
-  if (!(value instanceof Reference)) return value ?? null;
-  return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
+  if (value instanceof Reference) return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
+  // Several ranges are no one block. A function is no value: Microsoft, page on LAMBDA (#CALC!).
+  if (value instanceof Areas) return failure('#VALUE!');
+  return value instanceof Lambda ? failure('#CALC!') : (value ?? null);
 }
 
 /** The one cell that a value is, or the first of its block. */
@@ -70,8 +86,9 @@ export function firstCell(value: Value): Cell {
 export function eachCell(value: Value, take: (cell: Cell, direct: boolean) => void): void {
   if (value instanceof Reference) {
     value.grid.each(value.used(), (cell) => take(cell, false));
-  } else if (Array.isArray(value)) for (const line of value) for (const cell of line) take(cell, false);
-  else take(value ?? null, true);
+  } else if (value instanceof Areas) for (const part of value.parts) eachCell(part, take);
+  else if (Array.isArray(value)) for (const line of value) for (const cell of line) take(cell, false);
+  else take(read(value) as Cell, true);
 }
 
 /** A number from one cell, as arithmetic takes it; an error where it is none. */

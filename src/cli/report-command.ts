@@ -37,8 +37,8 @@ export function addReport(program: Command): void {
       progress.done();
       const title = basename(path).replace(/\.xlsx$/i, '');
       if (options.html !== undefined) await writePage(path, options.html, title, { model: current, notRecalculated });
-      const { values, units, prices } = projectSheetsOf(current);
-      const resting = restingOn(values, notRecalculated);
+      const { values, names, units, prices } = projectSheetsOf(current);
+      const resting = restingOn(values, notRecalculated, names);
       const summary = summarise(values, units, prices?.book);
       if (!summary) {
         if (options.html !== undefined && !options.json) return;

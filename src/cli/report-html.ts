@@ -1,8 +1,8 @@
 /** The printable report of a workbook, for the command line. */
 import { findDefinition } from '../functions';
 import { reportHtml } from '../report';
-import { type WorkbookModel } from '../sheet';
-import { projectSheetsOf, restingOn, type MarkedPlace } from '../project';
+import type { MarkedPlace, WorkbookModel } from '../sheet';
+import { projectSheetsOf, restingOn } from '../project';
 
 /**
  * @param date "2026-03-31"
@@ -22,7 +22,7 @@ export function reportPage(
     title,
     date,
     sheets,
-    resting: restingOn(sheets.values, marked),
+    resting: restingOn(sheets.values, marked, sheets.names),
     formulas,
     sourceOf: (name) => findDefinition(name)?.source,
   });

@@ -1,6 +1,7 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
 import { costText } from '../core/price';
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
+import { NOTHING_RESTS, restingSentence, restsOn } from '../project';
 import type { ComponentSummary, ProjectSummary, Resting } from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
@@ -50,11 +51,6 @@ function columnsIn(say: Quantities, budgeted: boolean): Column[] {
   ];
 }
 
-const NOTHING_RESTS: Resting = { components: new Set(), sentences: [] };
-
-const rests = (name: string, total: ComponentSummary, { components }: Resting): boolean =>
-  name === total.name ? components.size > 0 : components.has(name);
-
 /** The components as an aligned table with units, then what is in error. */
 export function reportText(
   title: string,
@@ -64,7 +60,7 @@ export function reportText(
   const lines = [...components, total];
   const columns = columnsIn(quantities(units), total.budget !== undefined);
   const label = ({ name }: ComponentSummary): string =>
-    rests(name, total, resting) ? `${name} (not recalculated)` : name;
+    restsOn(name, total.name, resting) ? `${name} (not recalculated)` : name;
   const first = Math.max('Component'.length, ...lines.map((one) => label(one).length));
   const widths = columns.map(({ head, unit, cell }) =>
     Math.max(head.length, unit.length, ...lines.map((one) => cell(one).length)),
@@ -99,7 +95,8 @@ export function reportText(
     ...(total.budget === undefined ? [] : [MARGIN]),
     CAUTION,
   ];
-  if (resting.sentences.length > 0) text.push('', 'Not recalculated:', ...resting.sentences.map((one) => `  ${one}`));
+  if (resting.marked.length > 0)
+    text.push('', 'Not recalculated:', ...resting.marked.map((one) => `  ${restingSentence(one)}`));
   if (problems.length > 0)
     text.push(
       '',
@@ -120,7 +117,7 @@ export function reportJson(
     value === undefined ? null : say.to(value, dimension);
   const plain = (one: ComponentSummary) => ({
     name: one.name,
-    ...(rests(one.name, total, resting) ? { notRecalculated: true } : {}),
+    ...(restsOn(one.name, total.name, resting) ? { notRecalculated: true } : {}),
     parts: one.parts,
     rivets: one.rivets,
     weight: shown(one.weight, 'weight'),
@@ -141,7 +138,7 @@ export function reportJson(
       components: components.map(plain),
       total: plain(total),
       problems,
-      notRecalculated: resting.sentences,
+      notRecalculated: resting.marked.map(restingSentence),
       caution: CAUTION,
     },
     null,

@@ -2,6 +2,7 @@
 import { createRoot } from 'react-dom/client';
 import type { Workbook } from '../sheet';
 import { setLocale, type Locale } from './locale';
+import { saying } from './shared/load-recalculate';
 import { browserSettings, type Settings } from './shared/settings';
 import { Shell } from './shell/shell';
 import type { ThemeName } from './shell/theme';
@@ -18,8 +19,8 @@ export interface PaneOptions {
   readonly locale?: Locale;
   /** Address of a worksheet function's help page; without it the pane shows no help links. */
   readonly helpUrl?: (functionName: string) => string;
-  /** Recalculates a copy of the workbook; without it nothing can be tried out. */
-  readonly recalculate?: Recalculate;
+  /** Fetches what recalculates a copy of the workbook: a part of its own, for it is large. Without it nothing can be tried out. */
+  readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Where a person's preferences are kept; the browser's local storage if left out. */
   readonly settings?: Settings;
   /** Today as "year-month-day"; the computer's date if left out. */
@@ -42,7 +43,7 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOp
     today: options.today ?? localDate,
     saveFile: options.saveFile ?? download,
     ...(options.helpUrl ? { helpUrl: options.helpUrl } : {}),
-    ...(options.recalculate ? { recalculate: options.recalculate } : {}),
+    ...(options.loadRecalculate ? { loadRecalculate: saying(options.loadRecalculate) } : {}),
   };
   const reactRoot = createRoot(root);
   const show = (theme: ThemeName): void => reactRoot.render(<Shell pane={pane} theme={theme} />);

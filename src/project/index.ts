@@ -18,7 +18,7 @@ export { readSheet, unitsOfProject } from './project-units';
 export type { OwnSystem } from './units';
 export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
-export { restingOn, type MarkedPlace, type Resting } from './not-recalculated';
+export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
 export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export {

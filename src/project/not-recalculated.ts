@@ -1,40 +1,49 @@
 /** Which sums of a project rest on formulas that were not calculated. */
-import { cellName } from '../sheet';
-import { JOINTS, PARTS } from './forms';
+import { cellName, type MarkedPlace } from '../sheet';
+import { airplaneSheets } from './airplane-sheets';
+import { BUDGET, JOINTS, PARTS } from './forms';
 import { NO_COMPONENT } from './parts';
 import type { SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { textIn } from './rows';
 
-/** A formula that was not calculated, or rests on one that was not. */
-export interface MarkedPlace {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-  readonly because: Omit<MarkedPlace, 'because'>;
-}
-
 export interface Resting {
   /** Components with such a cell in one of their rows. */
   readonly components: ReadonlySet<string>;
-  /** "Parts!F7 rests on Prices!B2, which keeps the file's value" */
-  readonly sentences: readonly string[];
+  /** Sheets of an airplane with such a cell. */
+  readonly sheets: ReadonlySet<string>;
+  readonly marked: readonly MarkedPlace[];
 }
 
-export function restingOn(values: SheetValues, marked: readonly MarkedPlace[]): Resting {
+export const NOTHING_RESTS: Resting = { components: new Set(), sheets: new Set(), marked: [] };
+
+/** @param names of all sheets */
+export function restingOn(values: SheetValues, marked: readonly MarkedPlace[], names: readonly string[]): Resting {
+  if (marked.length === 0) return NOTHING_RESTS;
   const components = new Set<string>();
-  for (const form of [PARTS, JOINTS]) {
+  for (const form of [PARTS, JOINTS, BUDGET]) {
     const sheet = readSheet(values, form);
     if (!sheet) continue;
     const rows = new Set(marked.flatMap((one) => (one.sheet === sheet.sheet ? [one.row] : [])));
     for (const row of sheet.rows) if (rows.has(row.row)) components.add(textIn(row.cells.component) || NO_COMPONENT);
   }
-  return { components, sentences: marked.map(sentence) };
+  const ofAirplanes = new Set<string | undefined>(
+    airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [weighing, loading, envelope, cases]),
+  );
+  const sheets = new Set(marked.flatMap(({ sheet }) => (ofAirplanes.has(sheet) ? [sheet] : [])));
+  return { components, sheets, marked };
 }
 
-const nameOf = ({ sheet, row, column }: Omit<MarkedPlace, 'because'>): string => `${sheet}!${cellName(row, column)}`;
+/** True for a component, or the total of all, that rests on such a cell. */
+export const restsOn = (name: string, total: string, { components }: Resting): boolean =>
+  name === total ? components.size > 0 : components.has(name);
 
-function sentence({ because, ...own }: MarkedPlace): string {
+type Place = Omit<MarkedPlace, 'because'>;
+
+const nameOf = ({ sheet, row, column }: Place): string => `${sheet}!${cellName(row, column)}`;
+
+/** "Parts!F7 rests on Prices!B2, which keeps the file's value" */
+export function restingSentence({ because, ...own }: MarkedPlace): string {
   return nameOf(own) === nameOf(because)
     ? `${nameOf(own)} keeps the file's value`
     : `${nameOf(own)} rests on ${nameOf(because)}, which keeps the file's value`;

@@ -6,6 +6,7 @@ import { quantities } from '../core/quantity';
 import {
   balanceModels,
   currencyOfItems,
+  restingSentence,
   summarise,
   weightsModel,
   type BalanceModel,
@@ -109,16 +110,26 @@ function sourcesSection(
   return lines.length === 0 ? undefined : section('Sources', list(lines));
 }
 
+/** As many cells are named. */
+const MOST_SAID = 20;
+
 /** The figures that say so stand below it. */
-function restingSection({ components, sentences }: Resting): Html | undefined {
-  if (sentences.length === 0) return undefined;
+function restingSection({ components, sheets, marked }: Resting): Html | undefined {
+  if (marked.length === 0) return undefined;
   const names = [...components].join(', ');
+  const said = marked.slice(0, MOST_SAID).map(restingSentence);
+  if (marked.length > MOST_SAID) said.push(`${marked.length - MOST_SAID} more cells are not recalculated`);
   return section(
     'Not recalculated',
     join(
       components.size > 0 &&
         paragraph(`The figures of ${names} and the totals rest on formulas that could not be recalculated.`, 'caution'),
-      list(sentences),
+      sheets.size > 0 &&
+        paragraph(
+          `The figures of ${[...sheets].join(', ')} rest on formulas that could not be recalculated.`,
+          'caution',
+        ),
+      list(said),
     ),
   );
 }

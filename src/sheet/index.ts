@@ -38,6 +38,7 @@ export {
   WorkbookError,
   type CellInput,
   type Edit,
+  type MarkedPlace,
   type SheetInfo,
   type Unsubscribe,
   type Workbook,

@@ -41,6 +41,19 @@ export type Edit =
   /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
   | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
 
+interface CellPlace {
+  readonly sheet: string;
+  /** From 0. */
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A formula whose value was not calculated, or rests on one that was not. */
+export interface MarkedPlace extends CellPlace {
+  /** The formula that kept its value: the cell itself, or the first one that it rests on. */
+  readonly because: CellPlace;
+}
+
 export interface WorkbookChange {
   /** Sheets on which a cell's value, formula or place changed; recalculated results count. */
   readonly sheets: readonly string[];
@@ -88,6 +101,9 @@ export interface Workbook {
 
   /** The message behind an error cell, as long as the host or the functions know one. */
   explain(sheet: string, row: number, column: number): Promise<string | undefined>;
+
+  /** Cells that keep a file's value because their formula cannot be calculated here, and those that rest on one; none in Excel. */
+  notRecalculated(): Promise<readonly MarkedPlace[]>;
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe;
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe;

@@ -4,6 +4,7 @@
  */
 import { excelName, NAMESPACE } from '../functions';
 import {
+  declaredNames,
   FormulaScanner,
   functionFacts,
   operandEnd,
@@ -20,6 +21,8 @@ const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
 const PREFIX = /^(?:_xl(?:fn|ws|pm|udf)\.)+/i;
 /** Source: [MS-XLSX] 2.2.2: parameters of LET and LAMBDA. */
 const PARAMETER = '_xlpm.';
+/** Where LAMBDA declares a parameter that a call may leave out; where it is used it is as any. Seen in files that Excel saved. */
+const OPTIONAL = '_xlop.';
 
 /** How a file says that a table's column is taken in the formula's own row. */
 const OWN_ROW = '#This Row';
@@ -34,6 +37,7 @@ export function fromFile(formula: string): string {
   let typed = '';
   let from = 0;
   let hasSigns = false;
+  let hasOptional = false;
   while (scanner.next()) {
     const { kind, start, end } = scanner;
     if (kind === 'bracket' && formula.includes(OWN_ROW, start)) {
@@ -45,11 +49,28 @@ export function fromFile(formula: string): string {
     if ((kind !== 'call' && kind !== 'name') || formula.charCodeAt(start) !== 0x5f) continue;
     const text = typedName(formula.slice(start, end), kind === 'call');
     hasSigns ||= text === 'ANCHORARRAY' || text === 'SINGLE';
+    hasOptional ||= isOptional(text);
     typed += formula.slice(from, start) + text;
     from = end;
   }
   typed += formula.slice(from);
+  if (hasOptional) typed = withBrackets(typed);
   return hasSigns ? withSigns(typed) : typed;
+}
+
+const isOptional = (text: string): boolean => text.toLowerCase().startsWith(OPTIONAL);
+
+/** LAMBDA(_xlop.x,x) is typed LAMBDA([x],x). */
+function withBrackets(formula: string): string {
+  const all = tokens(formula);
+  const declared = declaredNames(all);
+  return all
+    .map((token) => {
+      if (!isOptional(token.text)) return token.text;
+      const name = token.text.slice(OPTIONAL.length);
+      return declared.has(token) ? `[${name}]` : name;
+    })
+    .join('');
 }
 
 function typedName(text: string, isCall: boolean): string {
@@ -92,7 +113,7 @@ export function toFile(typed: string): string {
   const parameters = parameterNames(all);
   all.forEach((token, index) => {
     const { kind, text } = token;
-    if (parameters.has(token)) out[index] = PARAMETER + text;
+    if (parameters.has(token)) out[index] = kind === 'bracket' ? OPTIONAL + text.slice(1, -1) : PARAMETER + text;
     else if (kind === 'call') out[index] = fileName(text);
     else if (kind === 'bracket') out[index] = `[${filePart(text.slice(1, -1))}]`;
   });

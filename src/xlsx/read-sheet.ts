@@ -11,7 +11,7 @@ import {
 } from '../sheet';
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
-import { isDynamic, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
+import { isDynamicUnmarked, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
 import { fromFile } from './formula-text';
 import { DAYS_1904 } from '../sheet';
 import { serialOfIsoDate } from './number-formats';
@@ -240,7 +240,7 @@ class CellReader {
 
   private readSpill(raw: RawCell, text: string): void {
     // Other programs drop the mark: what only makes sense as a dynamic array is taken as one.
-    const fixed = !raw.marked && !isDynamic(text);
+    const fixed = !raw.marked && !isDynamicUnmarked(text);
     if (!fixed && !this.formulaRef.includes(':')) {
       raw.spill = ONE_CELL;
       return;

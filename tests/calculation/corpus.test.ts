@@ -4,10 +4,12 @@
  */
 import { describe, expect, it } from 'vitest';
 import { CellError, type Cell, type Matrix } from '../../src/sheet';
+import { Calculator } from '../../src/calculation';
 import { FUNCTIONS } from '../../src/calculation/functions';
 import { byLibreOffice, byTarebook } from '../../tools/compare/calculators';
 import { AGREED } from '../../tools/compare/corpus/agreed';
 import { DOCUMENTED } from '../../tools/compare/corpus/documented';
+import { OWN_SHEET, WRITTEN, writtenBook } from '../../tools/compare/corpus/written';
 import { explanation } from '../../tools/compare/differences';
 import { Inventor } from '../../tools/compare/generate';
 import { alike, written } from '../../tools/compare/same';
@@ -20,6 +22,10 @@ function isAsPrinted(ours: Cell | Matrix, printed: Cell): boolean {
   if (ours instanceof CellError) return printed instanceof CellError && ours.code === printed.code;
   return ours === printed;
 }
+
+/** Of errors the very same one: LibreOffice has one for most. */
+const isStored = (ours: Cell | Matrix, gives: Cell): boolean =>
+  gives instanceof CellError ? ours instanceof CellError && ours.code === gives.code : alike(ours, gives);
 
 describe.each(DOCUMENTED)('$family, as documents print them ($source)', ({ cases }) => {
   const ours = byTarebook(cases.map(([formula]) => ({ formula })));
@@ -49,6 +55,22 @@ describe('formulas that were stored with LibreOffice’s answers', () => {
     const missing = [...FUNCTIONS.keys()].filter((name) => !called.has(name));
     // The rest gives blocks of cells or another result each time: tests/calculation/cases.ts has what can be held.
     expect(missing.length).toBeLessThan(70);
+  });
+});
+
+describe('formulas written by hand', () => {
+  it('give what LibreOffice gives, or what a document says', () => {
+    const model = writtenBook();
+    const { results } = new Calculator(model).run();
+    const sheet = model.sheets.findIndex(({ name }) => name === OWN_SHEET);
+    const ours = new Map(results.flatMap((one) => (one.sheet === sheet ? [[one.row, one.result] as const] : [])));
+    const wrong = WRITTEN.flatMap(({ formula, gives }, row) =>
+      isStored(ours.get(row) ?? null, gives)
+        ? []
+        : [`=${formula}: ${written(ours.get(row) ?? null)}, stored ${written(gives)}`],
+    );
+    expect(wrong).toEqual([]);
+    expect(WRITTEN.length).toBeGreaterThan(550);
   });
 });
 

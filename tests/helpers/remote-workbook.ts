@@ -5,6 +5,7 @@ import {
   WorkbookError,
   type Cell,
   type Edit,
+  type MarkedPlace,
   type NameModel,
   type RangeAddress,
   type SheetInfo,
@@ -64,6 +65,7 @@ export class RemoteWorkbook implements Workbook {
   redo = (): Promise<boolean> => this.call('redo');
   selection = (): Promise<RangeAddress | undefined> => this.call('selection');
   select = (range: RangeAddress): Promise<void> => this.call('select', range);
+  notRecalculated = (): Promise<readonly MarkedPlace[]> => this.call('notRecalculated');
   explain = (sheet: string, row: number, column: number): Promise<string | undefined> =>
     this.call('explain', sheet, row, column);
 

@@ -49,7 +49,7 @@ const handles = {
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
       ...(theme ? { theme } : {}),
       ...(locale ? { locale } : {}),
-      recalculate: recalculateCopy,
+      loadRecalculate: () => Promise.resolve(recalculateCopy),
       today: () => today ?? '2026-03-31',
       helpUrl: (name) => `/help/${name}.html`,
       saveFile: (name, text) => handles.saved.push({ name, text }),

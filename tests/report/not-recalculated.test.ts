@@ -31,9 +31,9 @@ describe('the report', () => {
       ],
     };
     const { model: current, notRecalculated } = recalculate(model);
-    const { values, units } = projectSheetsOf(current);
+    const { values, names, units } = projectSheetsOf(current);
     const summary = summarise(values, units)!;
-    const resting = restingOn(values, notRecalculated);
+    const resting = restingOn(values, notRecalculated, names);
     const text = reportText('Book', summary, resting);
     expect(text).toMatch(/^Wing \(not recalculated\) /m);
     expect(text).toMatch(/^Tail {2}/m);

@@ -23,6 +23,12 @@ describe('the spelling of files', () => {
     ['"a ""TARE.AREA.RECT(A1#)"" b"', '"a ""TARE.AREA.RECT(A1#)"" b"'],
     ['LET(x,A1,y,x+1,x*y)+x', '_xlfn.LET(_xlpm.x,A1,_xlpm.y,_xlpm.x+1,_xlpm.x*_xlpm.y)+x'],
     ['LET(f,LAMBDA(a,a*2),f(3))', '_xlfn.LET(_xlpm.f,_xlfn.LAMBDA(_xlpm.a,_xlpm.a*2),_xlpm.f(3))'],
+    // As Excel for the Mac saved it: a parameter that may be left out is marked where it is declared, and not where it is used.
+    [
+      'LAMBDA(value,[periods],IF(ISOMITTED(periods),value,value*periods))',
+      '_xlfn.LAMBDA(_xlpm.value,_xlop.periods,IF(_xlfn.ISOMITTED(_xlpm.periods),_xlpm.value,_xlpm.value*_xlpm.periods))',
+    ],
+    ['MAP(A1:A3,LAMBDA(x,x+1))', '_xlfn.MAP(A1:A3,_xlfn.LAMBDA(_xlpm.x,_xlpm.x+1))'],
     ['TARE.CG.ARM(A1:A9,B1:B9)', '_xldudf_TARE_CG_ARM(A1:A9,B1:B9)'],
     ['"TARE.AREA.RECT(1)"&"XLOOKUP("', '"TARE.AREA.RECT(1)"&"XLOOKUP("'],
     ["'XLOOKUP(it'!A1+SORT", "'XLOOKUP(it'!A1+SORT"],
@@ -36,6 +42,8 @@ describe('the spelling of files', () => {
   it.each([
     ['_xldudf_tare_area_rect(1,2)', 'TARE.AREA.RECT(1,2)'],
     ['_xlfn.LET(_xlpm.x,1,_xlpm.x+1)', 'LET(x,1,x+1)'],
+    ['_xlfn.LAMBDA(_xlop.x,_xlop.x+1)(2)', 'LAMBDA([x],x+1)(2)'],
+    ['_xlfn.LAMBDA(_xlpm.a,_xlop.b,IF(_xlop.b,_xlop.b,_xlpm.a))', 'LAMBDA(a,[b],IF(b,b,a))'],
     ['_xldudf_OTHER_FUNCTION(1)', '_xldudf_OTHER_FUNCTION(1)'],
     ['"_xlfn.XLOOKUP("', '"_xlfn.XLOOKUP("'],
   ])('%s is read', (filed, typed) => expect(fromFile(filed)).toBe(typed));

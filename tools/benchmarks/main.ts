@@ -4,6 +4,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { availableParallelism, loadavg } from 'node:os';
 import { dirname } from 'node:path';
 import { Argument, Command } from 'commander';
+import { balance } from './balance';
 import { edit } from './edit';
 import { isMet, ratioOf, table, type Measure, type Part } from './measure';
 import { memory } from './memory';
@@ -20,6 +21,7 @@ const PARTS: Readonly<
   memory: { title: 'Peak memory at 100,000 rows', run: memory, builds: ['cli'] },
   slope: { title: 'Cost against rows (1: linear)', run: slope, builds: ['cli'] },
   edit: { title: 'One edit on the bench, 20,000 rows', run: edit, builds: ['bench'] },
+  balance: { title: 'What the Balance tab computes', run: balance, builds: [] },
   start: { title: 'Start-up', run: start, builds: ['functions', 'bench'] },
 };
 /** Its own figures, and no bars: not part of what is run without arguments. */

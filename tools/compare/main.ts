@@ -1,6 +1,7 @@
 /**
- * npm run compare [-- --cases N --seed S --second]: N invented formulas through our calculator and LibreOffice, those that differ
- * through IronCalc too with --second. What differs and is not explained in differences.ts is listed, and ends the command with 1.
+ * npm run compare [-- --cases N --seed S --second --all]: N invented formulas through our calculator and LibreOffice, those that differ
+ * through IronCalc too with --second. What differs and is not explained in differences.ts is listed, and ends the command with 1;
+ * --all lists what is explained, too.
  */
 import { parseArgs } from 'node:util';
 import { soffice } from '../../tests/helpers/programs';
@@ -28,17 +29,17 @@ const asked: Asked[] = [...formulas].map((formula) => ({ formula }));
 const ours = byTarebook(asked);
 const theirs = await byLibreOffice(office, asked);
 const differing = asked.filter((_one, index) => !alike(ours[index]!, theirs[index]!));
-const second = values.second ? await byIronCalc(differing) : [];
+const second = values.second ? byIronCalc(differing) : [];
 let unexplained = 0;
 const explained = new Map<string, number>();
 asked.forEach((one, index) => {
   if (alike(ours[index]!, theirs[index]!)) return;
   const why = explanation(one.formula, ours[index]!, theirs[index]!);
   if (why) explained.set(why, (explained.get(why) ?? 0) + 1);
+  if (!why) unexplained++;
   if (why && !values.all) return;
-  unexplained++;
   console.log(
-    `=${one.formula}\n    ours ${written(ours[index]!)}  LibreOffice ${written(theirs[index]!)}  IronCalc ${second[differing.indexOf(one)] ?? '-'}`,
+    `=${one.formula}\n    ours ${written(ours[index]!)}  LibreOffice ${written(theirs[index]!)}  IronCalc ${second[differing.indexOf(one)] ?? '-'}${why ? `\n    ${why}` : ''}`,
   );
 });
 for (const [why, count] of explained) console.log(`${count} × ${why}`);

@@ -74,6 +74,8 @@ function usedShape(value: Value): Shape {
 /** Ranges and conditions in turn: the places where all hold. */
 function matching(pairs: readonly Value[]): Found | CellError {
   const ranges = pairs.filter((_value, index) => index % 2 === 0);
+  const other = noRange(ranges);
+  if (other) return other;
   const first = shapeOf(ranges[0]);
   if (ranges.some((range) => !sameShape(shapeOf(range), first))) return failure('#VALUE!');
   // A range that is used further down than the others meets their blank cells there.
@@ -91,6 +93,16 @@ function matching(pairs: readonly Value[]): Found | CellError {
     }
   });
   return found ?? { places: [], blanks: false };
+}
+
+/** What is in the place of a range and is none: these functions take references alone. From memory, verify: Excel lets no array be typed there. */
+function noRange(ranges: readonly Value[]): CellError | undefined {
+  const other = ranges.find((range) => !(range instanceof Reference));
+  return other instanceof CellError
+    ? other
+    : ranges.every((range) => range instanceof Reference)
+      ? undefined
+      : failure('#VALUE!');
 }
 
 function placesBeyond(used: Shape, rows: number, columns: number): number[] {
@@ -121,7 +133,8 @@ const single = (aggregate: Aggregate): FunctionSpec => ({
   apply: ([range, condition, from]) => {
     const found = matching([range, condition]);
     if (found instanceof CellError) return found;
-    return aggregate(cellsAt(from === undefined ? range : shapedAs(from, shapeOf(range)), found));
+    if (from === undefined) return aggregate(cellsAt(range, found));
+    return noRange([from]) ?? aggregate(cellsAt(shapedAs(from, shapeOf(range)), found));
   },
 });
 
@@ -144,7 +157,7 @@ const several = (aggregate: Aggregate): FunctionSpec => ({
   takes: `v${'vc'.repeat(127)}`,
   apply: ([from, ...pairs]) => {
     if (pairs.length % 2 || !sameShape(shapeOf(from), shapeOf(pairs[0]))) return failure('#VALUE!');
-    const found = matching(pairs);
+    const found = noRange([from]) ?? matching(pairs);
     return found instanceof CellError ? found : aggregate(cellsAt(from, found));
   },
 });

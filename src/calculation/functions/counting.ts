@@ -147,7 +147,7 @@ export const countingFunctions: Readonly<Record<string, FunctionSpec>> = {
   PERMUT: numeric(2, 2, (n, k) => {
     if (t(n) <= 0 || k < 0 || t(n) < t(k)) return failure('#NUM!');
     let product = 1;
-    for (let i = 0; i < t(k); i++) product *= t(n) - i;
+    for (let i = 0; i < t(k) && product !== Infinity; i++) product *= t(n) - i;
     return finite(product);
   }),
   PERMUTATIONA: numeric(2, 2, (n, k) =>

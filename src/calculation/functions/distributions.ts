@@ -68,11 +68,19 @@ const logInv = where(
 );
 
 // Student, Fisher, chi-squared
-const studentTail = (x: number, df: number): number => betaPart(df / (df + x * x), df / 2, 0.5) / 2;
+/** So many degrees of freedom that the series for few loses digits. */
+const MANY_DF = 1e6;
+/** With many, by Abramowitz and Stegun, 26.7.8: exact to the square of 1/df. */
+const studentTail = (x: number, df: number): number =>
+  df > MANY_DF
+    ? normalPart((-Math.abs(x) * (1 - 1 / (4 * df))) / Math.sqrt(1 + (x * x) / (2 * df)))
+    : betaPart(df / (df + x * x), df / 2, 0.5) / 2;
 const studentPart = (x: number, df: number): number => (x < 0 ? studentTail(x, df) : 1 - studentTail(x, df));
 const studentDensity = (x: number, df: number): number =>
-  Math.exp(logGamma((df + 1) / 2) - logGamma(df / 2) - ((df + 1) / 2) * Math.log1p((x * x) / df)) /
-  Math.sqrt(df * Math.PI);
+  df > MANY_DF
+    ? (Math.exp((-(df + 1) / 2) * Math.log1p((x * x) / df)) * (1 - 1 / (4 * df))) / Math.sqrt(2 * Math.PI)
+    : Math.exp(logGamma((df + 1) / 2) - logGamma(df / 2) - ((df + 1) / 2) * Math.log1p((x * x) / df)) /
+      Math.sqrt(df * Math.PI);
 const studentInverse = (p: number, df: number): number =>
   p === 0.5 ? 0 : p < 0.5 ? -inverse((x) => -studentTail(x, df), -p, 0, 10) : -studentInverse(1 - p, df);
 /** Beyond plus and minus which x a part lies. */
@@ -121,8 +129,9 @@ const betaD = (x: number, a: number, b: number, low = 0, high = 1): number => {
 const betaInverse = where(
   3,
   5,
-  (p, a, b, low = 0, high = 1) => isPart(p) && a > 0 && b > 0 && low < high,
-  (p, a, b, low = 0, high = 1) => low + (high - low) * inverse((x) => betaPart(x, a, b), p, 0, 1),
+  // Microsoft, page on BETA.INV: #NUM! for a probability of 0 or less, or above 1.
+  (p, a, b, low = 0, high = 1) => (isPart(p) || p === 1) && a > 0 && b > 0 && low < high,
+  (p, a, b, low = 0, high = 1) => (p === 1 ? high : low + (high - low) * inverse((x) => betaPart(x, a, b), p, 0, 1)),
 );
 
 // Counting distributions
@@ -134,7 +143,10 @@ const logChoose = (n: number, k: number): number => logGamma(n + 1) - logGamma(k
 const binomialP = (k: number, n: number, p: number): number =>
   k >= n ? 1 : p === 0 ? 1 : p === 1 ? 0 : betaPart(1 - p, n - k, k + 1);
 const binomialOk = (k: number, n: number, p: number): boolean => t(k) >= 0 && t(k) <= t(n) && p >= 0 && p <= 1;
+/** More trials than this are halved and not counted through. */
+const FEW_TRIALS = 1000;
 function binomialInverse(n: number, p: number, alpha: number): number {
+  if (n > FEW_TRIALS) return firstWith((k) => binomialP(k, n, p) >= alpha, n);
   let sum = 0;
   for (let k = 0; k < n; k++) {
     sum += binomialD(k, n, p);
@@ -142,13 +154,28 @@ function binomialInverse(n: number, p: number, alpha: number): number {
   }
   return n;
 }
+/** The first whole number up to n for which something holds that holds for all above it. */
+function firstWith(holds: (k: number) => boolean, n: number): number {
+  let [low, high] = [0, n];
+  while (low < high) {
+    const middle = low + Math.floor((high - low) / 2);
+    if (holds(middle)) high = middle;
+    else if (middle + 1 > low) low = middle + 1;
+    // Beyond 2^53 there is no next whole number.
+    else return high;
+  }
+  return low;
+}
 const poissonD = (k: number, m: number): number =>
   m === 0 ? (k === 0 ? 1 : 0) : Math.exp(k * Math.log(m) - m - logGamma(k + 1));
 const hyperD = (k: number, n: number, good: number, all: number): number =>
   all < 500
     ? (combinations(good, k) * combinations(all - good, n - k)) / combinations(all, n)
     : Math.exp(logChoose(good, k) + logChoose(all - good, n - k) - logChoose(all, n));
+/** As many as functions of this kind take; the logarithms of factorials have no digits left beyond. */
+const MOST_OF_ALL = 1e10;
 const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
+  all < MOST_OF_ALL &&
   t(k) >= 0 &&
   n <= all &&
   good <= all &&
@@ -156,12 +183,22 @@ const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
   t(k) >= Math.max(0, n - all + good) &&
   n > 0 &&
   good > 0;
+/** Summed on the side of the mean where the parts get smaller, as far as they count. */
 const hyperP = (k: number, n: number, good: number, all: number): number => {
+  const isBelow = k <= (n * good) / all;
+  const [from, last, step] = isBelow ? [k, Math.max(0, n - all + good), -1] : [k + 1, Math.min(n, good), 1];
   let sum = 0;
-  for (let i = Math.max(0, n - all + good); i <= k; i++) sum += hyperD(i, n, good, all);
-  return sum;
+  for (let i = from; step < 0 ? i >= last : i <= last; i += step) {
+    const part = hyperD(i, n, good, all);
+    sum += part;
+    if (part < sum * 1e-17) break;
+  }
+  return isBelow ? sum : 1 - sum;
 };
-const negativeD = (f: number, s: number, p: number): number => combinations(f + s - 1, s - 1) * p ** s * (1 - p) ** f;
+const negativeD = (f: number, s: number, p: number): number =>
+  f + s < 1000
+    ? combinations(f + s - 1, s - 1) * p ** s * (1 - p) ** f
+    : Math.exp(logChoose(f + s - 1, s - 1) + s * Math.log(p) + f * Math.log1p(-p));
 const whole =
   (count: number, apply: (...given: number[]) => number) =>
   (...given: number[]): number =>
@@ -308,7 +345,7 @@ const binomial = distribution(3, whole(2, binomialD), whole(2, binomialP), binom
 const binomialInv = where(
   3,
   3,
-  (n, p, alpha) => t(n) >= 0 && p >= 0 && p <= 1 && alpha >= 0 && alpha <= 1,
+  (n, p, alpha) => t(n) >= 0 && t(n) < MOST_OF_ALL && p >= 0 && p <= 1 && alpha >= 0 && alpha <= 1,
   (n, p, alpha) => binomialInverse(t(n), p, alpha),
 );
 const poisson = distribution(

@@ -143,9 +143,13 @@ function declining(cost: number, salvage: number, life: number, period: number, 
   return Math.max(0, before - Math.max(after, salvage));
 }
 
+/** More periods than this are no one's loan and no one's machine: #NUM!. */
+const MOST_PERIODS = 1e6;
+
 function fixedDeclining(cost: number, salvage: number, life: number, period: number, months = 12): Cell {
   if (cost < 0 || salvage < 0 || life <= 0 || period < 1 || months < 1 || months > 12 || period > life + 1)
     return NUM();
+  if (period > MOST_PERIODS) return NUM();
   if (cost === 0) return 0;
   const rate = Math.round((1 - (salvage / cost) ** (1 / life)) * 1000) / 1000;
   let written = (cost * rate * months) / 12;
@@ -161,6 +165,7 @@ function fixedDeclining(cost: number, salvage: number, life: number, period: num
 function variableDeclining(...given: number[]): Cell {
   const [cost, salvage, life, start, end, factor = 2, noSwitch = 0] = given as [number, number, number, number, number];
   if (cost < 0 || salvage < 0 || life <= 0 || start < 0 || end < start || end > life || factor < 0) return NUM();
+  if (end > MOST_PERIODS) return NUM();
   let left = cost;
   let sum = 0;
   for (let period = 1; period <= Math.ceil(end); period++) {
@@ -184,6 +189,7 @@ const cumulative = (principal: boolean): FunctionSpec =>
       first < 1 ||
       last < first ||
       last > periods ||
+      last - first > MOST_PERIODS ||
       (due !== 0 && due !== 1)
     )
       return NUM();

@@ -12,6 +12,7 @@ import { distributionFunctions } from './distributions';
 import { engineeringFunctions } from './engineering';
 import { financeFunctions } from './finance';
 import { informationFunctions } from './information';
+import { lambdaFunctions } from './lambdas';
 import { linearFunctions } from './linear';
 import { logicFunctions } from './logic';
 import { lookupFunctions } from './lookup';
@@ -37,6 +38,7 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     engineeringFunctions,
     financeFunctions,
     informationFunctions,
+    lambdaFunctions,
     linearFunctions,
     logicFunctions,
     lookupFunctions,

@@ -1,7 +1,7 @@
 /** Looking things up, and asking where they are. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import type { FunctionSpec } from '../function-spec';
-import { compare, equalityKey, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { Areas, compare, equalityKey, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
 import { hasWildcard, wildcard } from '../wildcard';
 import { fn, numberOf } from './define';
 
@@ -242,6 +242,8 @@ export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
   INDEX: fn('vccc', 2, ([array, row, column, area]) => {
     const number = numberOf(area, 1);
     if (typeof number !== 'number') return number;
-    return Math.trunc(number) === 1 ? index(array, row, column) : failure('#REF!');
+    const areas = array instanceof Areas ? array.parts : [array];
+    const at = Math.trunc(number) - 1;
+    return at in areas ? index(areas[at], row, column) : failure('#REF!');
   }),
 };

@@ -11,7 +11,7 @@ import {
 } from '../../sheet/formula';
 import type { FunctionSpec, Place } from '../function-spec';
 import type { Grid } from '../grid';
-import { failure, firstCell, Reference, toMatrix, type Value } from '../values';
+import { Areas, failure, firstCell, Reference, toMatrix, type Value } from '../values';
 import { flagOf, fn, numberOf, textOf } from './define';
 
 const REF = (): CellError => failure('#REF!');
@@ -206,8 +206,11 @@ const sizes = (of: (value: Reference) => number, ofBlock: (block: Cell[][]) => n
   fn(
     'v',
     1,
-    ([value]) =>
-      value instanceof Reference ? of(value) : value instanceof CellError ? value : ofBlock(toMatrix(value)),
+    ([value]) => {
+      // Several ranges have no one size: from memory, verify.
+      if (value instanceof Areas) return failure('#REF!');
+      return value instanceof Reference ? of(value) : value instanceof CellError ? value : ofBlock(toMatrix(value));
+    },
     {
       place: true,
     },
@@ -245,12 +248,15 @@ export const referenceFunctions: Readonly<Record<string, FunctionSpec>> = {
   AREAS: fn(
     'v',
     1,
-    ([value]) => (value instanceof Reference ? 1 : value instanceof CellError ? value : failure('#VALUE!')),
+    ([value]) => {
+      if (value instanceof Areas) return value.parts.length;
+      return value instanceof Reference ? 1 : value instanceof CellError ? value : failure('#VALUE!');
+    },
     {
       place: true,
     },
   ),
-  ISREF: fn('v', 1, ([value]) => value instanceof Reference, { place: true }),
+  ISREF: fn('v', 1, ([value]) => value instanceof Reference || value instanceof Areas, { place: true }),
   ISFORMULA: overFormulas((formula) => formula !== undefined),
   FORMULATEXT: overFormulas((formula) => (formula === undefined ? failure('#N/A') : `=${formula}`)),
   SHEET: fn('v', 0, sheetNumber, { place: true }),

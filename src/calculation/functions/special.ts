@@ -127,6 +127,8 @@ export function normalInverse(part: number): number {
 /** Combinations of k out of n, exact as long as numbers are. */
 export function combinations(n: number, k: number): number {
   let product = 1;
-  for (let i = 1; i <= Math.min(k, n - k); i++) product = (product * (n - Math.min(k, n - k) + i)) / i;
+  const least = Math.min(k, n - k);
+  // Each factor doubles it at least: it is beyond all numbers after a thousand.
+  for (let i = 1; i <= least && product !== Infinity; i++) product = (product * (n - least + i)) / i;
   return product < 9e15 ? Math.round(product) : product;
 }

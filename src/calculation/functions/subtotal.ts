@@ -4,7 +4,7 @@ import { AGGREGATES, count, numbersOf } from './aggregates';
 import { numberOf } from './define';
 import { largest, modes, percentile, quartile } from './ranking';
 import { MANY, values, type FunctionSpec } from '../function-spec';
-import { failure, Reference, toMatrix, type Value } from '../values';
+import { Areas, failure, Reference, toMatrix, type Value } from '../values';
 
 /** Their first argument → the function that it stands for. Source: Microsoft, the pages on SUBTOTAL and AGGREGATE. */
 const KINDS: ReadonlyMap<number, string> = new Map([
@@ -34,7 +34,12 @@ function totalOf(kind: number, shown: readonly Value[]): Value {
   return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
 }
 
-function subtotal(kind: Value, ...ranges: Value[]): Value {
+/** Several ranges in brackets are as several arguments. */
+const apart = (ranges: readonly Value[]): Value[] =>
+  ranges.flatMap((range): Value[] => (range instanceof Areas ? [...range.parts] : [range]));
+
+function subtotal(kind: Value, ...given: Value[]): Value {
+  const ranges = apart(given);
   const code = numberOf(kind);
   if (typeof code !== 'number') return code;
   const whole = Math.trunc(code);
@@ -78,7 +83,8 @@ const OPTIONS: readonly Left[] = [
   { totals: false, hidden: true, errors: true },
 ];
 
-function aggregate(kind: Value, option: Value, ...rest: Value[]): Value {
+function aggregate(kind: Value, option: Value, ...given: Value[]): Value {
+  const rest = apart(given);
   const code = numberOf(kind);
   const choice = numberOf(option);
   if (typeof code !== 'number') return code;
@@ -129,5 +135,6 @@ function ofNumbers(kind: number, shown: readonly Value[], at: number): Cell {
 
 export const subtotalFunctions: Readonly<Record<string, FunctionSpec>> = {
   SUBTOTAL: values(2, MANY, subtotal, { volatile: true }),
-  AGGREGATE: values(3, MANY, aggregate, { volatile: true }),
+  // Its array form is computed over arrays: Microsoft, page on AGGREGATE (functions 14 to 19).
+  AGGREGATE: values(3, MANY, aggregate, { volatile: true, arrays: true }),
 };

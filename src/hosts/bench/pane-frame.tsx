@@ -1,7 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { loadLocale, mountPane, type MountedPane, type ThemeName } from '../../pane';
 import type { Workbook } from '../../sheet';
-import { recalculateCopy } from '../../calculation/recalculate-copy';
 import { systemTheme } from './theme';
 
 /** The grid writes numbers as the English-speaking do: so does the pane, unless the page's address asks for others. */
@@ -22,7 +21,7 @@ export function PaneFrame({ workbook, theme }: { readonly workbook: Workbook; re
         pane.current = mountPane(root, workbook, {
           theme: systemTheme(),
           locale,
-          recalculate: recalculateCopy,
+          loadRecalculate: async () => (await import('../../calculation/recalculate-copy')).recalculateCopy,
           helpUrl: (name) => `reference/${name}.html`,
         });
     });

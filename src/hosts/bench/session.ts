@@ -76,7 +76,7 @@ export class Session extends Store<SessionState> {
     engine.calculation.onDone(() => {
       const { fault } = engine.calculation;
       this.set({
-        uncalculated: this.open?.workbook.notRecalculated().length ?? 0,
+        uncalculated: this.open?.workbook.uncalculated().length ?? 0,
         fault: fault === undefined ? undefined : describe(fault),
       });
     });
@@ -286,7 +286,7 @@ export class Session extends Store<SessionState> {
 
   /** A person is told once, when a file is opened; the status line goes on saying how many cells there are. */
   private tellUncalculated(): void {
-    const cells = this.open?.workbook.notRecalculated() ?? [];
+    const cells = this.open?.workbook.uncalculated() ?? [];
     if (cells.length > 0) this.set({ notice: { kind: 'warning', text: uncalculatedText(cells) } });
   }
 

@@ -1,6 +1,5 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
 import { loadLocale, mountPane, type Locale, type MountedPane } from '../../pane';
-import { recalculateCopy } from '../../calculation/recalculate-copy';
 import { REFERENCE } from './reference-folder';
 import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
 import { themeFor } from './theme';
@@ -20,7 +19,7 @@ async function start(root: HTMLElement): Promise<void> {
     const pane = mountPane(root, workbook, {
       theme: currentTheme(),
       locale,
-      recalculate: recalculateCopy,
+      loadRecalculate: async () => (await import('../../calculation/recalculate-copy')).recalculateCopy,
       settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
       helpUrl: (name) => `../functions/${REFERENCE}/${name}.html`,
     });

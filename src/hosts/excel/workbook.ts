@@ -4,6 +4,7 @@ import {
   WorkbookError,
   type Cell,
   type Edit,
+  type MarkedPlace,
   type NameModel,
   type RangeAddress,
   type SheetInfo,
@@ -149,6 +150,11 @@ export class ExcelWorkbook implements Workbook {
       rangeOf(context, range).select();
       await context.sync();
     });
+  }
+
+  /** Excel calculates everything. */
+  notRecalculated(): Promise<readonly MarkedPlace[]> {
+    return Promise.resolve([]);
   }
 
   explain(sheet: string, row: number, column: number): Promise<string | undefined> {

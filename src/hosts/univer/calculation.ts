@@ -29,7 +29,7 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { CellError } from '../../sheet';
+import { CellError, showsDate } from '../../sheet';
 import type { ErrorMessages } from './messages';
 import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
@@ -114,7 +114,8 @@ export class Calculation {
     if (!STARTS.has(command.id) || options?.['applyFormulaCalculationResult']) return;
     if (
       command.id === SetRangeValuesMutation.id &&
-      (command.params as ISetRangeValuesMutationParams).trigger === SetStyleCommand.id
+      (command.params as ISetRangeValuesMutationParams).trigger === SetStyleCommand.id &&
+      !this.mirrors.get((command.params as ISetRangeValuesMutationParams).unitId)?.countsFrom1904
     )
       return;
     // An edit is many commands in one turn; the calculation follows once they are all done.
@@ -145,12 +146,14 @@ export class Calculation {
       const unit = book.getUnitId();
       const mirror = this.mirrorOf(book);
       const { results, typed } = mirror.calculate(formulas[unit]);
-      for (const one of results) {
+      const formats = typed.length <= MOST_TYPED ? formatsOf(book, mirror, typed) : [];
+      const dated = mirror.dated(formats.filter(({ pattern }) => showsDate(pattern)));
+      for (const one of [...results, ...dated]) {
         const sheet = mirror.sheetIds[one.sheet]!;
         updates.add(book, sheet, one);
         this.messages.record(unit, sheet, one.row, one.column, one.result);
       }
-      if (typed.length <= MOST_TYPED) formatTyped(book, mirror, typed, updates);
+      for (const { sheet, row, column, pattern } of formats) updates.format(book, sheet, row, column, pattern);
     }
     this.show(updates);
   }
@@ -192,17 +195,22 @@ export class Calculation {
 }
 
 /** A cell without a number format takes that of what its formula hands on: a date stays a date. */
-function formatTyped(book: EngineWorkbook, mirror: Mirror, typed: readonly TypedFormula[], updates: Updates): void {
+function formatsOf(
+  book: EngineWorkbook,
+  mirror: Mirror,
+  typed: readonly TypedFormula[],
+): (TypedFormula & { readonly pattern: string })[] {
   const styleOf = (sheet: string, row: number, column: number): string | undefined => {
     const cells = book.getSheetBySheetId(sheet)?.getCellMatrix();
     return book.getStyles().getStyleByCell(cells?.getValue(row, column))?.n?.pattern;
   };
-  for (const { sheet, row, column, text } of typed) {
-    if (styleOf(sheet, row, column) || mirror.valueAt(sheet, row, column) instanceof CellError) continue;
+  return typed.flatMap((one) => {
+    const { sheet, row, column, text } = one;
+    if (styleOf(sheet, row, column) || mirror.valueAt(sheet, row, column) instanceof CellError) return [];
     const pattern = formatOf(text, (name, at) => {
       const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
       return named && styleOf(named, at.row, at.column);
     });
-    if (pattern) updates.format(book, sheet, row, column, pattern);
-  }
+    return pattern ? [{ ...one, pattern }] : [];
+  });
 }

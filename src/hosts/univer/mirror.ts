@@ -17,13 +17,22 @@ import {
   SetRangeValuesMutation,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { CellError, type Cell, type CellModel, type Result, type SheetModel, type WorkbookModel } from '../../sheet';
+import {
+  CellError,
+  showsDate,
+  type Cell,
+  type CellModel,
+  type Result,
+  type SheetModel,
+  type WorkbookModel,
+} from '../../sheet';
 import { Calculator, reasonOf, type Calculation, type Computed, type SheetCell } from '../../calculation';
 import { fromCellData } from './cells';
 import { isPlain, keep, keptData } from './file-marks';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { toAddress } from './ranges';
+import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 
 /** Formulas of a workbook by sheet, row and column, as the engine lists them. */
@@ -37,6 +46,7 @@ export interface TypedFormula {
   readonly row: number;
   readonly column: number;
   readonly text: string;
+  readonly cell: CellModel;
 }
 
 export interface MirrorCalculation extends Calculation {
@@ -59,6 +69,10 @@ export interface NotRecalculated extends CellPlace {
   readonly reason: string;
 }
 
+/** Styles of a workbook that counts from 1904: what matters is which cells show dates. */
+const STYLES_1904 = [{}, { numberFormat: 'yyyy-mm-dd' }];
+const DATED = 1;
+
 /** With more edits at once than this, building anew is no slower. */
 const MOST_EDITS = 20_000;
 
@@ -76,11 +90,15 @@ export class Mirror {
   private calculator: Calculator | undefined;
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
+  /** True where the file counts days from 1904: cells that show dates then hold other numbers than formulas see. */
+  readonly countsFrom1904: boolean;
 
   constructor(
     private readonly injector: Injector,
     private readonly book: EngineWorkbook,
-  ) {}
+  ) {
+    this.countsFrom1904 = countsFrom1904(book);
+  }
 
   /** Notes what a command does to cells; one that does more than give cells other contents has all built anew. */
   note({ id, params }: ICommandInfo, options: IExecutionOptions | undefined): void {
@@ -123,6 +141,15 @@ export class Mirror {
     return this.uncalculated;
   }
 
+  /** Takes up that typed formulas now show dates; the results that change by it. */
+  dated(typed: readonly TypedFormula[]): readonly Computed[] {
+    const { calculator } = this;
+    if (!calculator || !this.countsFrom1904 || typed.length === 0) return [];
+    for (const { sheet, row, column, cell } of typed)
+      calculator.edit(this.sheetIds.indexOf(sheet), row, column, { ...cell, style: DATED });
+    return calculator.update().results;
+  }
+
   /** What a formula that stands in no cell gives for each cell, when it is written for the one at `row`, `column`. */
   evaluator(sheet: string, row: number, column: number, formula: string): (row: number, column: number) => Result {
     const index = this.sheetIds.indexOf(sheet);
@@ -163,7 +190,7 @@ export class Mirror {
         const data = this.dataAt(sheet, row, column);
         const cell = this.cell({ sheet: index, row, column }, data, formulas?.[sheet]?.[row]?.[column]);
         calculator.edit(index, row, column, cell);
-        if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}` });
+        if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}`, cell });
       });
     }
     return typed;
@@ -192,7 +219,7 @@ export class Mirror {
         };
       }),
       names: namesOf(this.injector, this.book),
-      styles: [],
+      ...(this.countsFrom1904 ? { dates1904: true, styles: STYLES_1904 } : { styles: [] }),
     };
   }
 
@@ -212,14 +239,22 @@ export class Mirror {
   private cell(place: SheetCell, data: Nullable<ICellData>, item: Nullable<IFormulaDataItem>): CellModel | undefined {
     if (!item) {
       const value = fromCellData(data);
-      return value === null ? undefined : { value };
+      const look = this.look(data);
+      return value === null && !look ? undefined : { value, ...look };
     }
     const { f, x = 0, y = 0 } = item;
     // A formula that was filled down is given as the first one, and how far from it this cell is.
     const text = x === 0 && y === 0 ? f : this.injector.get(LexerTreeBuilder).moveFormulaRefOffset(f, x, y);
     const formula = text.replace(/^=/, '');
     const value = this.valueBehind(place, data, formula);
-    return isPlain(data, formula) ? { value, formula, plain: true } : { value, formula };
+    const look = this.look(data);
+    return isPlain(data, formula) ? { value, formula, plain: true, ...look } : { value, formula, ...look };
+  }
+
+  /** How a cell's number is to be taken, where that hangs on whether it shows a date. */
+  private look(data: Nullable<ICellData>): { readonly style: number } | undefined {
+    if (!this.countsFrom1904 || !data?.s) return undefined;
+    return showsDate(this.book.getStyles().getStyleByCell(data)?.n?.pattern ?? '') ? { style: DATED } : undefined;
   }
 
   /** The value that a formula keeps where it cannot be calculated; null for one that was typed, which then is an error. */

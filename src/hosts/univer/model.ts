@@ -27,7 +27,7 @@ import { fromStyle } from './looks';
 import { toAddress } from './ranges';
 import { namesOf } from './names';
 import { spilledCells, spillRanges, type ByCell } from './spills';
-import { fromPixels, sheetId, toPixels } from './snapshot';
+import { countsFrom1904, fromPixels, sheetId, toPixels } from './snapshot';
 
 export interface CurrentModel extends WorkbookModel {
   /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
@@ -111,6 +111,7 @@ export function currentModel(
     sheets,
     names: namesOf(injector, book),
     styles: styles.list,
+    ...(countsFrom1904(book) ? { dates1904: true } : {}),
     loadedAs: book.getSheets().map(placeOf),
   };
 }

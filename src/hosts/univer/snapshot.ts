@@ -6,6 +6,7 @@ import {
   type IStyleData,
   type IWorkbookData,
   type IWorksheetData,
+  type Workbook,
 } from '@univerjs/core';
 import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
@@ -36,6 +37,11 @@ export const fromPixels = (pixels: number): number => Math.round(((pixels - PADD
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
 
+/** What a workbook in the engine carries where its file counts days from 1904. */
+const FROM_1904 = { dates1904: true } as const;
+
+export const countsFrom1904 = (book: Workbook): boolean => book.getCustomMetadata()?.['dates1904'] === true;
+
 export function toSnapshot(model: WorkbookModel, id: string, title: string): IWorkbookData {
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
@@ -55,6 +61,7 @@ export function toSnapshot(model: WorkbookModel, id: string, title: string): IWo
     styles,
     sheetOrder: model.sheets.map((_sheet, index) => sheetId(index)),
     sheets,
+    ...(model.dates1904 ? { custom: FROM_1904 } : {}),
     resources: [
       { name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) },
       {

@@ -200,7 +200,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one. */
-  notRecalculated(): readonly UncalculatedCell[] {
+  uncalculated(): readonly UncalculatedCell[] {
     const nameOf = (sheet: string): string => this.book.getSheetBySheetId(sheet)?.getName() ?? '';
     return this.engine.calculation.notRecalculated(this.id).map(({ sheet, row, column, because, reason }) => ({
       sheet: nameOf(sheet),
@@ -209,6 +209,11 @@ export class UniverWorkbook implements Workbook {
       because: { ...because, sheet: nameOf(because.sheet) },
       reason,
     }));
+  }
+
+  async notRecalculated(): Promise<readonly UncalculatedCell[]> {
+    await this.settled();
+    return this.uncalculated();
   }
 
   /** Resolves when the results of all edits stand in the cells. */

@@ -2,7 +2,7 @@
 import { findDefinition } from '../../functions';
 import { reportHtml } from '../../report';
 import { type Workbook } from '../../sheet';
-import { readProjectSheets } from '../../project';
+import { readProjectSheets, restingOn } from '../../project';
 
 /**
  * @param date "2026-03-31"
@@ -19,6 +19,7 @@ export async function reportPage(workbook: Workbook, date: string): Promise<stri
     title: workbook.title,
     date,
     sheets,
+    resting: restingOn(sheets.values, await workbook.notRecalculated(), sheets.names),
     formulas,
     sourceOf: (name) => findDefinition(name)?.source,
   });

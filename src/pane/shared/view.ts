@@ -22,8 +22,8 @@ export interface PaneContext {
   today(): string;
   /** Hands a text file to the user. */
   saveFile(name: string, text: string): void;
-  /** What a trial is computed with, in the pane's memory; without it there is none. */
-  readonly recalculate?: Recalculate;
+  /** Fetches what a trial is computed with, in the pane's memory, when it is first wanted; without it there is none. */
+  readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;
 }

@@ -24,6 +24,19 @@ export const isDynamic = (formula: string): boolean =>
   MAYBE_DYNAMIC.test(formula) &&
   functionNames(formula).some((name) => isOurs(name) || functionFacts(name)?.spills === true);
 
+/**
+ * True where a formula computes over arrays though a file does not mark it: what came with dynamic arrays, and TARE
+ * functions. A plain MMULT or TRANSPOSE, which are older, gives its first cell.
+ */
+export const isDynamicUnmarked = (formula: string): boolean =>
+  MAYBE_DYNAMIC.test(formula) &&
+  functionNames(formula).some((name) => isOurs(name) || (name !== 'MODE.MULT' && isYoung(name)));
+
+function isYoung(name: string): boolean {
+  const facts = functionFacts(name);
+  return facts !== undefined && facts.spills && facts.filePrefix !== '';
+}
+
 /** Whether a formula refers to another workbook. */
 export function namesOtherFile(formula: string): boolean {
   if (!formula.includes('[')) return false;

@@ -84,6 +84,7 @@ function takeReference(
       return taken(index + 1, { kind: 'table', table: token.text, part: part.text.slice(1, -1) });
     }
     case 'bracket':
+      if (parameters.has(token)) return undefined;
       return taken(index, { kind: 'table', table: '', part: token.text.slice(1, -1) });
     case 'name':
       if (parameters.has(token) || (!prefix && /^(true|false)$/i.test(token.text))) return undefined;

@@ -1,11 +1,11 @@
-export { /** @internal */ functionNames, isDynamic, namesOtherFile } from './calls';
+export { /** @internal */ functionNames, isDynamic, isDynamicUnmarked, namesOtherFile } from './calls';
 export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
 export { /** @internal */ moveReferences, type CellsMove, type LineEdit } from './move-references';
 export { needsArray } from './needs-array';
 export { matching, operandEnd, operandStart } from './operands';
-export { parameterNames } from './parameters';
+export { declaredNames, parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
 export { filePart, partItems, typedPart, type PartItem } from './part-items';
 export { /** @internal */ printFormula } from './print';

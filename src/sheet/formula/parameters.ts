@@ -15,12 +15,19 @@ interface Call {
 const DECLARING = /^(LET|LAMBDA)$/i;
 
 /**
- * The tokens of a formula that are such names, where they are given and where they are used.
- * A name counts from where it is given to the end of its LET or LAMBDA.
+ * The tokens of a formula that are such names, where they are given and where they are used: [name] is one that a
+ * LAMBDA's call may leave out. A name counts from where it is given to the end of its LET or LAMBDA.
  */
-export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
+export const parameterNames = (all: readonly Token[]): ReadonlySet<Token> => names(all).found;
+
+/** Those of them with which a name is given. */
+export const declaredNames = (all: readonly Token[]): ReadonlySet<Token> => names(all).given;
+
+function names(all: readonly Token[]): { readonly found: ReadonlySet<Token>; readonly given: ReadonlySet<Token> } {
   const found = new Set<Token>();
-  if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return found;
+  const given = new Set<Token>();
+  const result = { found, given };
+  if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return result;
   const open: Call[] = [];
   all.forEach((token, index) => {
     const call = open.at(-1);
@@ -37,14 +44,14 @@ export function parameterNames(all: readonly Token[]): ReadonlySet<Token> {
         open.pop();
         return;
       case 'comma':
-        if (call) endArgument(call, found);
+        if (call) endArgument(call, result);
         return;
       default:
         note(call, token);
         if (isDeclared(open, token)) found.add(token);
     }
   });
-  return found;
+  return result;
 }
 
 /** The name of the call that a bracket opens, where that call gives names to values. */
@@ -55,15 +62,17 @@ const declaring = (before: Token | undefined): string =>
 function note(call: Call | undefined, token: Token): void {
   if (!call) return;
   call.tokens++;
-  call.only = call.tokens === 1 && token.kind === 'name' ? token : undefined;
+  const isName = token.kind === 'name' || (token.kind === 'bracket' && call.name === 'LAMBDA');
+  call.only = call.tokens === 1 && isName ? token : undefined;
 }
 
 /** All but the last argument of a LAMBDA are names, and every other one of a LET. */
-function endArgument(call: Call, found: Set<Token>): void {
+function endArgument(call: Call, { found, given }: { found: Set<Token>; given: Set<Token> }): void {
   const isName = call.only !== undefined && (call.name === 'LAMBDA' || (call.name === 'LET' && call.count % 2 === 1));
   if (isName) {
     call.declared.push(call.only!);
     found.add(call.only!);
+    given.add(call.only!);
   }
   call.count++;
   call.tokens = 0;
@@ -72,4 +81,5 @@ function endArgument(call: Call, found: Set<Token>): void {
 
 const isDeclared = (open: readonly Call[], { kind, text }: Token): boolean =>
   (kind === 'name' || kind === 'call') &&
-  open.some(({ declared }) => declared.some((one) => one.text.toLowerCase() === text.toLowerCase()));
+  open.some(({ declared }) => declared.some((one) => bare(one.text) === text.toLowerCase()));
+const bare = (text: string): string => text.replace(/^\[(.*)\]$/, '$1').toLowerCase();

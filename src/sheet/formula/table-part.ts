@@ -3,7 +3,7 @@ import type { RangeAddress, TableModel } from '../model';
 import { partItems } from './part-items';
 
 export interface TablePart {
-  readonly area: 'data' | 'headers' | 'all' | 'row' | 'totals' | 'headers-data';
+  readonly area: 'data' | 'headers' | 'all' | 'row' | 'totals' | 'headers-data' | 'data-totals';
   /** First and last column, from 0 in the table. */
   readonly from: number;
   readonly to: number;
@@ -32,6 +32,7 @@ const AREAS: ReadonlyMap<string, TablePart['area']> = new Map([
   ['#totals', 'totals'],
   ['#this row', 'row'],
   ['#data #headers', 'headers-data'],
+  ['#data #totals', 'data-totals'],
 ]);
 
 /** The cells that a part stands for, seen from a row; undefined where there are none. */
@@ -50,6 +51,8 @@ export function partRange(
       return { ...columns, row: range.row, rows: range.rows + (totals ? 1 : 0) };
     case 'headers-data':
       return { ...columns, row: range.row, rows: range.rows };
+    case 'data-totals':
+      return { ...columns, row: range.row + 1, rows: Math.max(1, range.rows - 1 + (totals ? 1 : 0)) };
     case 'row':
       return row > range.row && row < range.row + range.rows ? { ...columns, row, rows: 1 } : undefined;
     case 'totals':

@@ -210,7 +210,7 @@ describe('functions of a file that are not known here', () => {
 
   it('are named, and their cells keep value and formula, for those that depend on them too', async () => {
     const { workbook } = await open(model);
-    expect(workbook.notRecalculated()[0]).toMatchObject({
+    expect(workbook.uncalculated()[0]).toMatchObject({
       sheet: 'Parts',
       row: 0,
       column: 0,

@@ -223,7 +223,7 @@ describe('a formula that nobody can read', () => {
     };
     const { engine, workbook } = await open(model);
     expect((await workbook.read(whole))[4]).toEqual([12, 24, 7, 9]);
-    const uncalculated = workbook.notRecalculated();
+    const uncalculated = workbook.uncalculated();
     expect(uncalculated).toContainEqual(
       expect.objectContaining({ row: 4, column: 2, reason: 'NOSUCH.THING is not known here' }),
     );

@@ -417,4 +417,21 @@ export const DOCUMENTED: readonly Documented[] = [
       ['DGET(A11:D14,"cost",D11:D12)', NUM],
     ],
   },
+  {
+    family: 'plain formulas',
+    source:
+      'MS, AGGREGATE (array form: functions 14 to 19), "Implicit intersection operator: @" (a function of arrays gives its first value), BETA.INV (#NUM! above 1), "Guidelines and examples of array formulas"; that SUMIF takes no array is from memory, verify',
+    cases: [
+      ['AGGREGATE(15,6,B1:B10/(B1:B10>5),1)', 6],
+      ['AGGREGATE(14,6,B1:B10/(B1:B10<10),2)', 8],
+      ['MMULT({1,2;3,4},{5,6;7,8})', 19],
+      ['TRANSPOSE({3,4})', 3],
+      ['FREQUENCY({1,2,3},{2})', 2],
+      ['BETA.INV(1,2,3)', 1],
+      ['BETA.INV(1,2,3,5,9)', 9],
+      ['SUMIF({1,2,3},">1")', VALUE],
+      ['COUNTIF({1,2,3},1)', VALUE],
+      ['SUMIFS(B1:B3,{1;2;3},">1")', VALUE],
+    ],
+  },
 ];

@@ -1,9 +1,10 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
-import type { Cell } from '../../../sheet';
+import type { Cell, MarkedPlace } from '../../../sheet';
 import {
   balanceModels,
   readParts,
   readSurfaces,
+  restingOn,
   SURFACES,
   unitsOfProject,
   type BalanceModel,
@@ -40,6 +41,8 @@ export interface BalanceState {
   readonly models: readonly BalanceModel[];
   readonly surfaces?: SurfacesSheet | undefined;
   readonly parts?: PartsList | undefined;
+  /** Cells of the airplanes' sheets that were not recalculated. */
+  readonly marked: readonly MarkedPlace[];
   /** Place of the airplane that is shown among the models. */
   readonly airplane: number;
   readonly section: SectionId;
@@ -60,6 +63,7 @@ export class BalanceStore extends TurnStore<BalanceState> {
       sheets: NO_SHEETS,
       units: 'in-lb',
       models: [],
+      marked: [],
       airplane: 0,
       section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing',
     });
@@ -73,7 +77,10 @@ export class BalanceStore extends TurnStore<BalanceState> {
 
   protected async readOnce(): Promise<void> {
     const sheets = await this.cache.read();
-    if (!this.changing) this.show(sheets);
+    const resting = restingOn(sheets.values, await this.workbook.notRecalculated(), sheets.names);
+    if (this.changing) return;
+    this.show(sheets);
+    this.set({ marked: resting.marked.filter(({ sheet }) => resting.sheets.has(sheet)) });
   }
 
   private show(sheets: Sheets): void {

@@ -3,6 +3,7 @@ import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useRef, useState } from 'react';
 import type { BalanceModel } from '../../../project';
 import { t } from '../../locale';
+import { NotRecalculated } from '../../shared/not-recalculated';
 import { StepFoot } from '../../shared/step-foot';
 import { useStore } from '../../shared/store';
 import { Tabs } from '../../shared/tabs';
@@ -62,12 +63,21 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
         {adding ? (
           <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} />
         ) : (
-          <Section key={`${section}${airplane}`} store={store} state={state} />
+          <>
+            {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={markedOf(state)} />}
+            <Section key={`${section}${airplane}`} store={store} state={state} />
+          </>
         )}
       </div>
       <StepFoot store={store} message={state.message} />
     </div>
   );
+}
+
+/** Of the airplane that is shown. */
+function markedOf({ marked, models, airplane }: BalanceState): BalanceState['marked'] {
+  const { weighing, loading, envelope, cases } = models[airplane]?.sheets ?? {};
+  return marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
 }
 
 function titleOf({ airplane, sheets }: BalanceModel): string {

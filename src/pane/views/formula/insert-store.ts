@@ -223,7 +223,7 @@ export class InsertStore extends StepStore<InsertState> {
       workbook: this.workbook,
       facts,
       from: { sheet, row: selection?.row ?? 0 },
-      recalculate: this.pane.recalculate,
+      loadRecalculate: this.pane.loadRecalculate,
     };
     this.names = nameTest(source);
     const form = await readForm(definition, entries, units, source);

@@ -1,7 +1,7 @@
 /** What an argument's cells hold, read through the port; an expression is computed in a small copy of the cells that it reads. */
 import type { Argument, Cell, CellModel, Matrix, RangeAddress, Workbook, WorkbookModel } from '../../../sheet';
 import type { FormulaNode } from '../../../sheet/formula';
-import type { Recalculate } from '../../shared/view';
+import type { PaneContext } from '../../shared/view';
 import { isWhole, placeOf, placesIn, within, type Facts, type Place, type Standpoint } from './places';
 
 export interface CellsRead {
@@ -14,7 +14,7 @@ export interface Source {
   readonly workbook: Workbook;
   readonly facts: Facts;
   readonly from: Standpoint;
-  readonly recalculate: Recalculate | undefined;
+  readonly loadRecalculate: PaneContext['loadRecalculate'];
 }
 
 /** A1#: how far it spills is known to the sheet alone. */
@@ -48,9 +48,9 @@ const clipped = async (workbook: Workbook, range: RangeAddress): Promise<RangeAd
 async function compute(
   formula: string,
   ranges: readonly RangeAddress[],
-  { workbook, facts, from, recalculate }: Source,
+  { workbook, facts, from, loadRecalculate }: Source,
 ): Promise<Argument | undefined> {
-  if (!recalculate) return undefined;
+  if (!loadRecalculate) return undefined;
   const cells = new Map<string, (CellModel | undefined)[][]>(facts.sheets.map(({ name }) => [name.toLowerCase(), []]));
   for (const range of ranges) put(cells.get(range.sheet.toLowerCase()), range, await workbook.read(range));
   // In the formula's own row, for "this row" of a table; beyond all else that is there, so that it can spill.
@@ -71,7 +71,7 @@ async function compute(
     names: facts.names,
     styles: [],
   };
-  const { model, kept } = recalculate(copy);
+  const { model, kept } = (await loadRecalculate())(copy);
   if (kept.length > 0) return undefined;
   const after =
     model.sheets[facts.sheets.findIndex(({ name }) => name.toLowerCase() === from.sheet.toLowerCase())]!.cells;

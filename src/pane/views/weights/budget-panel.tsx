@@ -1,7 +1,7 @@
 /** Components against the design budget. */
 import { Button } from '@fluentui/react-components';
 import { budgetPicture, type BudgetBar } from '../../../pictures';
-import type { ComponentWeights, WeightsModel } from '../../../project';
+import { restsOn, type ComponentWeights, type Resting, type WeightsModel } from '../../../project';
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
@@ -12,7 +12,13 @@ import type { WeightsStore } from './weights-store';
 const TOTAL_ID = 'total';
 const idOf = (index: number): string => `component ${index}`;
 
-export function BudgetPanel({ store, model }: { readonly store: WeightsStore; readonly model: WeightsModel }) {
+interface Props {
+  readonly store: WeightsStore;
+  readonly model: WeightsModel;
+  readonly resting: Resting;
+}
+
+export function BudgetPanel({ store, model, resting }: Props) {
   const styles = useWeightsStyles();
   const { components, total } = model;
   const { weight, unit, quantities } = figures(model.units);
@@ -56,7 +62,9 @@ export function BudgetPanel({ store, model }: { readonly store: WeightsStore; re
               key: one.name,
               head: (
                 <button type="button" className={styles.link} onClick={() => void store.selectRows(one.rows)}>
-                  {one.name}
+                  {restsOn(one.name, total.name, resting)
+                    ? t('{name} (not recalculated)', { name: one.name })
+                    : one.name}
                 </button>
               ),
               strong: one === total,

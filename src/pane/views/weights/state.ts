@@ -1,5 +1,5 @@
 /** What the view shows, as one value. */
-import type { ProjectSummary, WeightsModel } from '../../../project';
+import { NOTHING_RESTS, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
 import type { Trial } from './what-if/trial';
 
 export interface Message {
@@ -32,6 +32,8 @@ export interface WeightsState {
   readonly sheets: readonly string[];
   readonly model?: WeightsModel;
   readonly summary?: ProjectSummary;
+  /** What rests on formulas that were not calculated. */
+  readonly resting: Resting;
   /** The one currency of the price list; '' where there is none or several. */
   readonly currency: string;
   readonly message?: Message;
@@ -52,6 +54,7 @@ export const NO_DRAFT: Draft = { rows: [], material: '', thickness: '', atSource
 export const NOTHING_READ: WeightsState = {
   status: 'reading',
   sheets: [],
+  resting: NOTHING_RESTS,
   currency: '',
   logOf: 'Total',
   applyBias: false,

@@ -8,6 +8,7 @@ import {
   logLines,
   newLogSheet,
   readProjectSheets,
+  restingOn,
   rivetRowEdits,
   summarise,
   weightsModel,
@@ -39,6 +40,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
   protected async readOnce(): Promise<void> {
     const { names, values, prices, units } = await readProjectSheets(this.workbook);
     const model = weightsModel(values, units);
+    const marked = await this.workbook.notRecalculated();
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
@@ -49,14 +51,17 @@ export class WeightsStore extends SheetStore<WeightsState> {
       currency: prices?.currency ?? '',
       model,
       summary: summarise(values, units, prices?.book),
+      resting: restingOn(values, marked, names),
       trial,
       draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft,
     });
   }
 
   private async newTrial(): Promise<Trial | undefined> {
-    const { recalculate } = this.pane;
-    return recalculate && Trial.of(await copyOf(this.workbook), recalculate);
+    const { loadRecalculate } = this.pane;
+    if (!loadRecalculate) return undefined;
+    const [copy, recalculate] = await Promise.all([copyOf(this.workbook), loadRecalculate()]);
+    return Trial.of(copy, recalculate);
   }
 
   tell(tone: Message['tone'], text: string, undoable = false): void {

@@ -2,6 +2,7 @@
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { mark, t } from '../../locale';
+import { NotRecalculated } from '../../shared/not-recalculated';
 import { useStore } from '../../shared/store';
 import { Tabs } from '../../shared/tabs';
 import type { PaneContext } from '../../shared/view';
@@ -36,7 +37,7 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
   const [open, setOpen] = useState<PanelId>('weights-budget');
   // A panel that was opened stays as it was left: where it was scrolled to, what was typed.
   const [visited, setVisited] = useState<readonly PanelId[]>([open]);
-  const panels = PANELS.filter(({ id }) => id !== 'weights-what-if' || pane.recalculate);
+  const panels = PANELS.filter(({ id }) => id !== 'weights-what-if' || pane.loadRecalculate);
   const choose = (id: string): void => {
     const panel = panels.find((one) => one.id === id);
     if (!panel) return;
@@ -86,7 +87,8 @@ function Panel({
       return (
         <>
           <Problems store={store} problems={model.problems} rivets={model.rivets.length} />
-          <BudgetPanel store={store} model={model} />
+          <NotRecalculated store={store} marked={state.resting.marked} />
+          <BudgetPanel store={store} model={model} resting={state.resting} />
         </>
       );
     case 'weights-heaviest':

@@ -25,16 +25,14 @@ const PASSENGER = rowOf(LOADING, 'Passenger');
 const takeoff = (store: BalanceStore): number => store.model!.judged!.now!.result.takeoff.weight;
 
 describe('an edit in the pane', () => {
-  it('is judged at once, long before 50 ms are over, and is one step of undo in the sheet', async () => {
+  it('is judged at once, before the sheet has it, and is one step of undo in the sheet', async () => {
     const { store, workbook } = await open(airplanes());
     expect(takeoff(store)).toBeCloseTo(1078.8, 9);
-    const times = Array.from({ length: 9 }, (_, index) => {
-      const started = performance.now();
+    // How long that takes is measured by `npm run benchmarks -- balance`.
+    for (let index = 0; index < 9; index++) {
       void store.writeCell('Change load', { sheet: LOADING, row: PASSENGER, column: 2 }, 150 + index);
       expect(takeoff(store)).toBeCloseTo(1078.8 + 150 + index, 9);
-      return performance.now() - started;
-    });
-    expect(times.sort((a, b) => a - b)[4]!).toBeLessThan(50);
+    }
     await store.writeCell('Change load', { sheet: LOADING, row: PASSENGER, column: 2 }, 145);
     expect((await workbook.read({ sheet: LOADING, row: PASSENGER, column: 2, rows: 1, columns: 1 }))[0]![0]).toBe(145);
     await store.undo();

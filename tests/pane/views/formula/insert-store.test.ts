@@ -10,7 +10,12 @@ import { openPane, started } from '../../open-pane';
 const SOON = { timeout: 10_000 };
 
 async function open(name: string, model: WorkbookModel = partsBook()) {
-  const { workbook, settings, pane, type: typed } = await openPane(model, { recalculate: recalculateCopy });
+  const {
+    workbook,
+    settings,
+    pane,
+    type: typed,
+  } = await openPane(model, { loadRecalculate: () => Promise.resolve(recalculateCopy) });
   const store = await started(new InsertStore(pane));
   const range = (text: string) => {
     const [sheet, cells] = text.includes('!') ? text.split('!') : ['Parts', text];

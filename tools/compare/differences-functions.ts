@@ -1,0 +1,432 @@
+/** Differences from LibreOffice 7.4, function by function. */
+import { textNumber } from '../../src/calculation/text-number';
+import { cellsOf, numbersOf, type Call } from './case';
+import { isCode, isError, numberOf, type Rule } from './rule';
+
+const IN_IF = 'SUMIF|SUMIFS|COUNTIF|COUNTIFS|AVERAGEIF|AVERAGEIFS|MAXIFS|MINIFS';
+const isRange = ({ nodes }: Call, index: number): boolean =>
+  nodes[index]?.kind === 'reference' || nodes[index]?.kind === 'name';
+/** A text that stands in the formula itself. */
+const isTyped = ({ nodes }: Call, index: number): boolean =>
+  nodes[index] !== undefined && !isRange({ nodes } as Call, index);
+/** What takes a flag: whether something is cumulative, near, in A1 style. */
+const TAKES_FLAG =
+  /^(?:IFS?|AND|X?OR|NOT|[VH]LOOKUP|RANK(?:\.EQ|\.AVG)?|TEXTJOIN|INDIRECT|ADDRESS|FIXED|DAYS360|POISSON|WEIBULL|[A-Z.]+DIST|[A-Z.]+\.DIST(?:\.\w+)?)$/;
+const isWhole = (value: number | undefined): boolean => value === undefined || Number.isInteger(value);
+
+/** Which parameters of SUMIF and its like are ranges. */
+const isRangeParameter = (name: string, index: number): boolean =>
+  /IFS$/.test(name) && name !== 'COUNTIFS' ? index === 0 || index % 2 === 1 : index % 2 === 0;
+
+/** Real and imaginary part of "3+4i". */
+function complex(text: unknown): [number, number] | undefined {
+  if (typeof text === 'number') return [text, 0];
+  const found = /^([-+]?[\d.]+(?:E[-+]?\d+)?)??(?:([-+]?(?:[\d.]+(?:E[-+]?\d+)?)?)[ij])?$/i.exec(String(text));
+  if (!found) return undefined;
+  const part = (digits: string | undefined): number =>
+    digits === undefined ? 0 : /\d/.test(digits) ? Number(digits) : digits === '-' ? -1 : 1;
+  return [part(found[1]), found[2] === undefined ? 0 : part(found[2])];
+}
+
+function areNear(a: unknown, b: unknown): boolean {
+  const [left, right] = [complex(a), complex(b)];
+  if (!left || !right) return false;
+  const size = Math.max(1, Math.hypot(...left));
+  return Math.abs(left[0] - right[0]) <= 1e-9 * size && Math.abs(left[1] - right[1]) <= 1e-9 * size;
+}
+
+export const FUNCTION_RULES: readonly Rule[] = [
+  {
+    why: 'BINOM.DIST.RANGE is named B in LibreOffice, which does not find it in files: MS, BINOM.DIST.RANGE',
+    applies: (one) => isCode(one.theirs, '#NAME?') && one.some('BINOM.DIST.RANGE'),
+  },
+  {
+    why: 'where no rate is found there is #NUM!: MS, IRR and RATE; LibreOffice has another error, or a rate near -1',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      (isError(one.theirs) || (numberOf(one.theirs) ?? 0) < -0.85) &&
+      one.some('IRR|RATE|XIRR'),
+  },
+  {
+    why: 'a number that is not in the list has no rank: #N/A by MS, RANK.EQ; LibreOffice ranks it',
+    applies: (one) =>
+      isCode(one.ours, '#N/A') &&
+      one.some('RANK|RANK.EQ|RANK.AVG', ([number, list]) => !numbersOf(list).includes(numberOf(number) ?? Number.NaN)),
+  },
+  {
+    why: 'PERCENTRANK cuts to its digits (0.666, not 0.667): MS, PERCENTRANK.INC, first example; LibreOffice rounds',
+    applies: (one) =>
+      one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits]) => {
+        const apart = (numberOf(one.theirs) ?? Number.NaN) - (numberOf(one.ours) ?? Number.NaN);
+        // What is then computed with it may be larger.
+        if (!/^PERCENTRANK/.test(one.calls[0]!.name))
+          return Math.abs(apart) <= 0.05 * Math.abs(numberOf(one.ours) ?? 0);
+        return Math.abs(apart) <= 1.000001 * 10 ** -(digits === undefined ? 3 : (numberOf(digits) ?? 3));
+      }),
+  },
+  {
+    why: 'numerals are of whole numbers, cut towards 0: MS, DEC2HEX ("If number is not an integer, it is truncated"); LibreOffice takes the next lower',
+    applies: (one) => one.some('DEC2HEX|DEC2BIN|DEC2OCT', ([number]) => !isWhole(numberOf(number))),
+  },
+  {
+    why: 'a period beyond the life is #NUM!: ODF 6.12.46 (SYD) has 1 ≤ Period ≤ Life; LibreOffice goes on',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some(
+        'SYD',
+        ([, , life, period]) => (numberOf(period) ?? 0) > (numberOf(life) ?? 0) || (numberOf(period) ?? 0) < 1,
+      ),
+  },
+  {
+    why: 'with a standard deviation that is given, one number is enough: MS, Z.TEST',
+    applies: (one) => isCode(one.theirs, '#DIV/0!') && one.some('Z.TEST|ZTEST', (args) => args.length > 2),
+  },
+  {
+    why: 'Z.TEST to all digits: NIST, Engineering Statistics Handbook 1.3.6.7.1; LibreOffice has 8',
+    applies: (one) =>
+      one.some('Z.TEST|ZTEST') && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-8,
+  },
+  {
+    why: 'a flow before the first day is #NUM!: MS, XNPV; LibreOffice goes on',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('XNPV|XIRR', (args, { name }) => {
+        const days = numbersOf(args[name === 'XNPV' ? 2 : 1]);
+        return days.some((day) => day < days[0]!);
+      }),
+  },
+  {
+    why: 'fewer successes than the sample must hold are #NUM!: MS, HYPGEOM.DIST; LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('HYPGEOM.DIST|HYPGEOMDIST', (args) => {
+        const [x = 0, n = 0, m = 0, all = 0] = args.map((arg) => Math.trunc(numberOf(arg) ?? 0));
+        return x < Math.max(0, n + m - all) || x > Math.min(n, m) || n > all || m > all;
+      }),
+  },
+  {
+    why: 'a rate of 0 or less is #NUM!: MS, EFFECT and NOMINAL; LibreOffice gives 0',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('EFFECT|NOMINAL', ([rate]) => (numberOf(rate) ?? 0) <= 0),
+  },
+  {
+    why: 'number and multiple of different signs are #NUM!: MS, MROUND; LibreOffice rounds',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('MROUND', ([number, multiple]) => (numberOf(number) ?? 0) * (numberOf(multiple) ?? 0) < 0),
+  },
+  {
+    why: '* stands for any text and for no number: MS, COUNTIF; LibreOffice has it match numbers',
+    applies: (one) => one.some(IN_IF, (args) => args.some((arg) => arg === '*' || arg === '<>*')),
+  },
+  {
+    why: 'blank cells are left out in pairs: MS, SUMXMY2 ("those values are ignored"); LibreOffice takes 0',
+    applies: (one) => one.some('SUMXMY2|SUMX2MY2|SUMX2PY2', (args) => args.flatMap(cellsOf).includes(null)),
+  },
+  {
+    why: '0^0 is #NUM! in Excel (from memory, verify); ODF 6.16.46 leaves it to the implementation; LibreOffice has 1',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('^|POWER', ([base, power]) => numberOf(base) === 0 && numberOf(power) === 0),
+  },
+  {
+    why: 'what is too small for a number is 0: MS, "Excel specifications and limits"; LibreOffice takes it for an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('^|POWER', ([base, power]) => {
+        const [of, to] = [numberOf(base), numberOf(power)];
+        return of !== undefined && to !== undefined && of !== 0 && Math.abs(of) ** to < 1e-300;
+      }),
+  },
+  {
+    why: 'ADDRESS knows kinds 1 to 4: MS, ADDRESS; LibreOffice takes others for 4',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some(
+        'ADDRESS',
+        ([, , kind]) => kind !== undefined && ![1, 2, 3, 4].includes(Math.trunc(numberOf(kind) ?? 0)),
+      ),
+  },
+  {
+    why: 'bits are of whole numbers: MS, BITAND (#NUM!); LibreOffice cuts them',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('BITAND|BITOR|BITXOR|BITLSHIFT|BITRSHIFT', (args) => args.some((arg) => !isWhole(numberOf(arg)))),
+  },
+  {
+    why: 'a text that is typed as an argument has to be a number: MS, AVERAGEA and STDEVA ("cause errors"); LibreOffice takes 0',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('STDEVA|STDEVPA|VARA|VARPA|MAXA|MINA|AVERAGEA', (args, call) =>
+        args.some((arg, index) => typeof arg === 'string' && isTyped(call, index)),
+      ),
+  },
+  {
+    why: 'a text is no flag unless it is TRUE or FALSE: MS, IF and AND (#VALUE!); LibreOffice takes its number',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.calls.some(({ args }) => args.some((arg) => typeof arg === 'string' && numberOf(arg) !== undefined)) &&
+      one.calls.some(({ name }) => TAKES_FLAG.test(name)),
+  },
+  {
+    why: 'an amount below 0 stands in brackets: MS, DOLLAR; LibreOffice has a minus sign',
+    applies: (one) => one.some('DOLLAR', ([amount]) => (numberOf(amount) ?? 0) < 0),
+  },
+  {
+    why: 'an empty text is found at once: MS, SEARCH (find_text "" is found at start_num); LibreOffice has an error',
+    applies: (one) => isError(one.theirs) && one.some('SEARCH|FIND', ([sought]) => sought === '' || sought === null),
+  },
+  {
+    why: 'NUMBERVALUE has the separators of the language where none are given: MS, NUMBERVALUE; LibreOffice wants them',
+    applies: (one) => one.some('NUMBERVALUE', (args) => args.length === 1),
+  },
+  {
+    why: 'of bounds that are the same the first counts: MS, FREQUENCY, and the counting of single values with it; LibreOffice has the last',
+    applies: (one) => one.some('FREQUENCY', ([, bounds]) => new Set(numbersOf(bounds)).size < numbersOf(bounds).length),
+  },
+  {
+    why: 'SUBTOTAL takes references only: MS, SUBTOTAL (#VALUE!); LibreOffice takes arrays',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('SUBTOTAL|AGGREGATE', (_args, call) =>
+        call.nodes.some((_node, index) => index >= (call.name === 'SUBTOTAL' ? 1 : 2) && !isRange(call, index)),
+      ),
+  },
+  {
+    why: 'complex numbers leave dust in the last digit: MS, IMPOWER, whose example ends in 9.00000000000001i; the numbers are the same to 9 digits',
+    applies: (one) => areNear(one.ours, one.theirs) && one.calls.some(({ name }) => /^IM[A-Z]/.test(name)),
+  },
+  {
+    why: 'a mean of 0 is one: MS, POISSON.DIST, has #NUM! below 0',
+    applies: (one) =>
+      isError(one.theirs) && !isError(one.ours) && one.some('POISSON|POISSON.DIST', ([, mean]) => numberOf(mean) === 0),
+  },
+  {
+    why: 'a salvage above the cost leaves nothing to write off: MS, DDB and SLN, bar it by no rule; LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      typeof one.ours === 'number' &&
+      one.some('DDB|VDB|DB', ([cost, salvage]) => (numberOf(salvage) ?? 0) >= (numberOf(cost) ?? 0)),
+  },
+  {
+    why: 'CODE of an empty text is #VALUE!, CHAR of a number that is no character, too: MS, CODE and CHAR; LibreOffice gives 0 or what it has',
+    applies: (one) =>
+      isError(one.ours) &&
+      one.some(
+        'CODE|UNICODE|UNICHAR|CHAR',
+        ([of]) => of === '' || of === null || !isWhole(numberOf(of)) || (numberOf(of) ?? 0) < 1,
+      ),
+  },
+  {
+    why: 'a blank instead of an error is an empty text: MS, IFERROR; LibreOffice gives 0',
+    applies: (one) => one.ours === '' && one.some('IFERROR|IFNA', ([, other]) => other === null || other === undefined),
+  },
+  {
+    why: 'a text among rates is #VALUE!: MS, FVSCHEDULE; among coefficients likewise, SERIESSUM; LibreOffice takes 0',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('FVSCHEDULE|SERIESSUM', (args) => cellsOf(args.at(-1)).some((cell) => typeof cell === 'string')),
+  },
+  {
+    why: 'numbers below 0 are #NUM!: MS, MULTINOMIAL, GCD and LCM; LibreOffice goes on',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('MULTINOMIAL|GCD|LCM', (args) => args.flatMap(cellsOf).some((cell) => (numberOf(cell) ?? 0) < 0)),
+  },
+  {
+    why: 'x of 0 or less is #NUM!: MS, LOGNORM.DIST; LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('LOGNORM.DIST|LOGNORMDIST', ([x]) => (numberOf(x) ?? 0) <= 0),
+  },
+  {
+    why: 'nothing chosen out of nothing is 1: MS, COMBINA (COMBIN(n+k-1,n-1)); LibreOffice gives 0',
+    applies: (one) => one.ours === 1 && one.some('COMBINA', ([n, k]) => numberOf(n) === 0 && numberOf(k) === 0),
+  },
+  {
+    why: 'an error among the values of SWITCH is its result: MS, SWITCH (values are compared in turn); LibreOffice passes over it',
+    applies: (one) => isError(one.ours) && one.some('SWITCH', (args) => args.some(isError)),
+  },
+  {
+    why: 'no number has more than some 300 places: rounding to more leaves it; LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      !isError(one.ours) &&
+      one.some('ROUND|ROUNDUP|ROUNDDOWN|TRUNC', ([, places]) => Math.abs(numberOf(places) ?? 0) > 20),
+  },
+  {
+    why: 'a width above 255 is #NUM!: MS, BASE; LibreOffice has another limit',
+    applies: (one) => one.some('BASE', ([, , width]) => (numberOf(width) ?? 0) > 255 || (numberOf(width) ?? 0) < 0),
+  },
+  {
+    why: 'x lies between its bounds, the bounds apart: MS, BETA.DIST (#NUM!); LibreOffice gives 0 or 1',
+    applies: (one) =>
+      isError(one.ours) &&
+      one.some('BETA.DIST|BETADIST', (args, { name }) => {
+        const [low, high] = args.slice(name === 'BETA.DIST' ? 4 : 3);
+        const x = numberOf(args[0]) ?? 0;
+        return x < (numberOf(low) ?? 0) || x > (high === undefined ? 1 : (numberOf(high) ?? 0));
+      }),
+  },
+  {
+    why: 'an empty text is no number: MS, GESTEP (#VALUE!); LibreOffice takes 0',
+    applies: (one) => isCode(one.ours, '#VALUE!') && one.calls.some(({ args }) => args.includes('')),
+  },
+  {
+    why: 'no direction leads from a point to itself: MS, ATAN2 (#DIV/0!); LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#DIV/0!') && one.some('ATAN2', ([x, y]) => numberOf(x) === 0 && numberOf(y) === 0),
+  },
+  {
+    why: 'COUNTBLANK of a value: Excel does not let one be typed; none is blank here, LibreOffice has an error',
+    applies: (one) => isError(one.theirs) && one.some('COUNTBLANK', (_args, call) => !isRange(call, 0)),
+  },
+  {
+    why: 'at least one success is waited for: MS, NEGBINOM.DIST (number_s below 1 is #NUM!); LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('NEGBINOM.DIST|NEGBINOMDIST', ([, successes]) => (numberOf(successes) ?? 0) < 1),
+  },
+  {
+    why: 'N and T take the first cell of a range (ODF 6.13.26); LibreOffice wants one in the own row',
+    applies: (one) => isError(one.theirs) && one.some('N|T', ([value]) => Array.isArray(value)),
+  },
+  {
+    why: 'a range is a reference: MS, SUMIF and its like (Excel lets no array be typed there); LibreOffice computes with the array',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some(IN_IF, (_args, call) =>
+        call.nodes.some(
+          (node, index) => (node?.kind === 'array' || node?.kind === 'value') && isRangeParameter(call.name, index),
+        ),
+      ),
+  },
+  {
+    why: 'TRUE and FALSE in a condition are logical values: MS, COUNTIF; in LibreOffice they are the numbers 1 and 0 (ODF 4.5)',
+    applies: (one) =>
+      one.some(IN_IF, (args) => args.some((arg) => typeof arg === 'string' && /^[<>=]*(?:true|false)$/i.test(arg))),
+  },
+  {
+    why: 'without a number in the data there are zeros, without a bound all are counted: MS, FREQUENCY; LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('FREQUENCY', ([data, bounds]) => numbersOf(data).length === 0 || numbersOf(bounds).length === 0),
+  },
+  {
+    why: 'cells of a block are taken in rows, as flows stand in reading order (from memory, verify; IronCalc does so); LibreOffice takes them in columns',
+    applies: (one) =>
+      one.some('MIRR|IRR', ([flows]) => Array.isArray(flows) && flows.length > 1 && flows[0]!.length > 1),
+  },
+  {
+    why: 'a probability is between 0 and 1: MS, Z.TEST; LibreOffice runs over',
+    applies: (one) => one.some('Z.TEST|ZTEST') && typeof one.theirs === 'number' && (one.theirs < 0 || one.theirs > 1),
+  },
+  {
+    why: 'a deviation of 0 is #NUM!: MS, STANDARDIZE; LibreOffice divides by it',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('STANDARDIZE', ([, , by]) => (numberOf(by) ?? 0) <= 0),
+  },
+  {
+    why: 'a blank cell is 0 to a complex number and even: MS, ISEVEN and IMSUM say nothing (IronCalc has 0); LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      !isError(one.ours) &&
+      one.calls.some(({ name, args }) => /^(?:IM[A-Z0-9]+|ISEVEN|ISODD)$/.test(name) && args.includes(null)),
+  },
+  {
+    why: 'a value is an array of one: MS, ROWS ("an array, an array formula, or a reference"); LibreOffice has an error',
+    applies: (one) => isError(one.theirs) && one.some('ROWS|COLUMNS', (_args, call) => !isRange(call, 0)),
+  },
+  {
+    why: 'a text is not among numbers: MS, "Look up values" (types have to match); LibreOffice takes its number, or the last',
+    applies: (one) =>
+      (isCode(one.ours, '#N/A') || isCode(one.theirs, '#N/A')) &&
+      one.some(
+        'MATCH|VLOOKUP|HLOOKUP|LOOKUP',
+        ([sought, list]) =>
+          typeof sought === 'string' && numbersOf(list).length > 0 && textNumber(sought) !== undefined,
+      ),
+  },
+  {
+    why: 'the last value that is not above the sought one: MS, HLOOKUP; LibreOffice finds none in a range of one column',
+    applies: (one) =>
+      isCode(one.theirs, '#N/A') && one.some('HLOOKUP', ([, table]) => !Array.isArray(table) || table[0]!.length === 1),
+  },
+  {
+    why: 'degrees of freedom from 1E10 on: MS, FDIST, has #NUM! for them and F.DIST no limit; LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.calls.some(({ name, args }) => /^F[.DI]/.test(name) && args.some((arg) => (numberOf(arg) ?? 0) >= 1e10)),
+  },
+  {
+    why: 'OFFSET starts at a reference: MS, OFFSET (#VALUE!); LibreOffice has #N/A',
+    applies: (one) => isCode(one.ours, '#VALUE!') && one.some('OFFSET', (_args, call) => !isRange(call, 0)),
+  },
+  {
+    why: 'in a plain formula one number of a range is taken, that in the own row: MS, "Implicit intersection operator: @" (#VALUE! where there is none); LibreOffice takes the first',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('LARGE|SMALL|PERCENTILE|QUARTILE', (args, call) => Array.isArray(args[1]) && isRange(call, 1)),
+  },
+  {
+    why: 'without numbers there is #N/A: MS, Z.TEST ("If array is empty"); LibreOffice divides by none',
+    applies: (one) => isCode(one.ours, '#N/A') && one.some('Z.TEST|ZTEST', ([list]) => numbersOf(list).length === 0),
+  },
+  {
+    why: 'a text in a cell that is a number is one, as the k of SMALL, too: MS, "Calculation operators and precedence in Excel"; LibreOffice wants a number there',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some(
+        'LARGE|SMALL|PERCENTILE|QUARTILE|TRIMMEAN',
+        ([, k]) => typeof k === 'string' && numberOf(k) !== undefined,
+      ),
+  },
+  {
+    why: 'kinds of weekends are cut to whole numbers (from memory, verify); LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) && one.some('NETWORKDAYS.INTL|WORKDAY.INTL', ([, , kind]) => !isWhole(numberOf(kind))),
+  },
+  {
+    why: 'millions of degrees of freedom: Abramowitz and Stegun, 26.7.8; LibreOffice loses half of the digits',
+    applies: (one) =>
+      one.some('T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV', (args) =>
+        args.some((arg) => (numberOf(arg) ?? 0) > 1e6),
+      ) && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-6,
+  },
+  {
+    why: 'a blank cell is left out: IronCalc does so (MS, GCD and LCM, say nothing); LibreOffice takes 0',
+    applies: (one) => one.some('GCD|LCM', (args) => args.flatMap(cellsOf).includes(null)),
+  },
+  {
+    why: 'no value has all of the others below it: MS, F.INV (a probability of 1 is beyond every number); LibreOffice has a huge number',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      (isError(one.theirs) || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
+      one.some('F.INV|FINV|F.INV.RT', ([part]) => (numberOf(part) ?? 0) >= 1),
+  },
+  {
+    why: 'AGGREGATE is computed over arrays (MS, AGGREGATE, array form), its kind, too; LibreOffice takes the kind of the own row',
+    applies: (one) =>
+      isError(one.theirs) && one.some('AGGREGATE', ([kind, option]) => Array.isArray(kind) || Array.isArray(option)),
+  },
+  {
+    why: 'a logical value is the number of a flow here; LibreOffice wants numbers (MS, XNPV and XIRR, say nothing)',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('XNPV|XIRR', (args) => args.flatMap(cellsOf).some((cell) => typeof cell === 'boolean')),
+  },
+  {
+    why: 'a root of a number below 0 is #NUM!: MS, POWER (IronCalc, too); LibreOffice takes odd roots',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('^|POWER', ([of, to]) => (numberOf(of) ?? 0) < 0 && !isWhole(numberOf(to))),
+  },
+  {
+    why: 'without numbers there is #NUM!: from memory, verify; LibreOffice and IronCalc divide by none',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('DEVSQ', (args) => args.flatMap(numbersOf).length === 0),
+  },
+  {
+    why: 'a number below 0 keeps its sign though it is shown as 0: A. Wyatt, "Getting Rid of Negative Zero Amounts"; LibreOffice drops it where thousands are left out',
+    applies: (one) =>
+      one.some('TEXT', ([number]) => (numberOf(number) ?? 0) < 0) &&
+      typeof one.ours === 'string' &&
+      /^-[0.,]+$/.test(one.ours) &&
+      one.theirs === one.ours.slice(1),
+  },
+];
