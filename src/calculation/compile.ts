@@ -263,9 +263,7 @@ class Compiler {
       );
     const spec = FUNCTIONS.get(name);
     if (!spec || (spec.kind === 'eager' && spec.knows?.(args) === false)) {
-      for (const arg of args) if (arg) this.any(arg);
-      this.unknown ??= name;
-      return () => new CellError('#NAME?', `There is no function ${name}`);
+      return this.unknownCall(name, args);
     }
     if (args.length < spec.min || args.length > spec.max)
       return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
@@ -275,6 +273,12 @@ class Compiler {
       (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
     );
     return (place) => spec.apply(lazy, place);
+  }
+
+  private unknownCall(name: string, args: Nodes): Evaluate {
+    for (const arg of args) if (arg) this.any(arg);
+    this.unknown ??= name;
+    return () => new CellError('#NAME?', `There is no function ${name}`);
   }
 
   /** A function that a LET or LAMBDA names, or the workbook where no ordinary one has its name. */
