@@ -8,6 +8,7 @@ export {
   type UnknownFormula,
 } from './calculate';
 export { /** @internal */ evaluate, evaluation, type Evaluation } from './evaluate';
+export { knowsFunction } from './functions';
 export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept';
 export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
 export type { CellProblem } from './results';

@@ -144,11 +144,17 @@ export const bends: readonly Definition[] = [
     result: { kind: 'text', help: '"ok", or the findings with their rules' },
     source: `${HANDBOOK}; charts of BEND.MINRADIUS`,
     limits: [
+      "A radius within AC 43.13-1B table 4-6's range but under its upper end is a finding that says so: the lower end asks for the best tools and metal. Bend a test piece before you go below the minimum of BEND.MINRADIUS.",
       'It knows a side with one bend: with a bend at both ends the side takes two setbacks, which the FLAT functions check.',
       ...CHARTS_DISAGREE,
     ],
     examples: [
       { args: [1, 0.04, 0.2, '2024-T3'], gives: 'ok' },
+      {
+        args: [1, 0.04, 0.16, '2024-T3'],
+        gives:
+          'radius 0.16 in is in the range 0.12 in to 0.2 in of AC 43.13-1B table 4-6, under its upper end; the charts go from 0.16 in (Aluminum Association, minimum radii for 90° cold forming) to 0.2 in (AC 43.13-1B table 4-6, upper end of the range): bend a test piece',
+      },
       {
         args: [0.15, 0.04, 0.09, '2024-T3'],
         gives:

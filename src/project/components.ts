@@ -4,6 +4,7 @@
  */
 import { budget, isWeighed, TOTAL, type BudgetLine } from '../core/mass';
 import { ByName } from '../core/names';
+import { askedThicknesses } from './asked';
 import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
 import { BUDGET } from './forms';
 import { readParts, type PartRow, type PartsList } from './parts';
@@ -57,7 +58,13 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
         ? total
         : { ...total, group: TOTAL, budget: undefined, margin: undefined, marginPercent: undefined },
     rivets,
-    problems: [...parts.problems, ...problems, ...allowances.problems, ...rivets.map(({ problem }) => problem)],
+    problems: [
+      ...parts.problems,
+      ...problems,
+      ...allowances.problems,
+      ...rivets.map(({ problem }) => problem),
+      ...askedThicknesses(values),
+    ],
   };
 }
 

@@ -94,7 +94,8 @@ export {
   type PurchaseRow,
   type PurchasesSheet,
 } from './buying';
-export { rivetRowEdits, type MissingRivets } from './rivet-rows';
+export { askedInFormulas } from './asked';
+export { nextPartRow, rivetRowEdits, type MissingRivets } from './rivet-rows';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
 export { lengthUnitAt } from './length-cells';

@@ -5,7 +5,7 @@
 import { ByName, nameKey } from '../core/names';
 import { cellName, columnName, quoteSheet, type Edit } from '../sheet';
 import { JOINTS } from './forms';
-import { NO_COMPONENT, type PartsList } from './parts';
+import { NO_COMPONENT, type PartKey, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { columnOf } from './new/formula-text';
@@ -19,7 +19,8 @@ export interface MissingRivets {
 }
 
 const RIVETS = /^rivets\b/i;
-const PART = 'Rivets, from the sheet Joints';
+/** What the row that brings a component's rivets in is called. */
+export const RIVETS_PART = 'Rivets, from the sheet Joints';
 
 /** Components whose rivets have weight on the sheet Joints and none in the parts list. */
 export function missingRivets(values: SheetValues, parts: PartsList): MissingRivets[] {
@@ -49,12 +50,21 @@ export function missingRivets(values: SheetValues, parts: PartsList): MissingRiv
     }));
 }
 
-/** The edits that add those rows below the parts; undefined where the two sheets measure in different units. */
+/** The sheet row, from 0, in which the next part of a list is written. */
+export const nextPartRow = ({ form }: PartsList): number =>
+  Math.max(form.header, ...form.rows.map(({ row }) => row)) + 1;
+
+/**
+ * The edits that add those rows below the parts; undefined where the two sheets measure in different units.
+ * @param unwritten keys of columns whose formulas a new row lacks: they are written with it
+ */
 export function rivetRowEdits(
   values: SheetValues,
-  { form }: PartsList,
+  parts: PartsList,
   missing: readonly MissingRivets[],
+  unwritten: readonly ('weight' | 'moment')[] = [],
 ): Edit[] | undefined {
+  const { form } = parts;
   const joints = readSheet(values, JOINTS);
   if (!joints || !isAlike(form, joints)) return undefined;
   const last = Math.max(joints.header + 1, ...joints.rows.map(({ row }) => row)) + ROOM;
@@ -64,20 +74,24 @@ export function rivetRowEdits(
       ? undefined
       : columnOf(quoteSheet(joints.sheet), columnName(column), joints.header + 2, last);
   };
-  const free = Math.max(form.header, ...form.rows.map(({ row }) => row)) + 1;
+  const free = nextPartRow(parts);
   return missing.flatMap(({ component }, index): Edit[] => {
     const row = free + index;
     const name = `${columnName(form.columns.component ?? 0)}${row + 1}`;
+    const cellAt = (key: PartKey, otherwise = '0'): string =>
+      form.columns[key] === undefined ? otherwise : cellName(row, form.columns[key]);
     const sum = (key: 'weight' | 'moment'): string => `SUMIFS(${at(key)!},${at('component')!},${name})`;
     const cells = {
       component,
-      part: PART,
+      part: RIVETS_PART,
       quantity: 1,
       each: { formula: `=${sum('weight')}` },
       ...(at('moment') === undefined
         ? {}
         : { arm: { formula: `=IF(${sum('weight')}=0,"",${sum('moment')}/${sum('weight')})` } }),
       status: 'laid out',
+      ...(unwritten.includes('weight') ? { weight: { formula: `=${cellAt('each')}*${cellAt('quantity', '1')}` } } : {}),
+      ...(unwritten.includes('moment') ? { moment: { formula: `=${cellAt('weight')}*${cellAt('arm', '0')}` } } : {}),
     };
     return Object.entries(cells).flatMap(([key, cell]): Edit[] => {
       const column = form.columns[key as keyof typeof cells];

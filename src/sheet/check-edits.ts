@@ -1,35 +1,48 @@
 /** Whether a list of edits can be made, one after the other, before any of them is. */
 import { columnName, overlap } from './address';
-import { LAST_COLUMN, LAST_ROW } from './formula';
+import { LAST_COLUMN, LAST_ROW, references } from './formula';
 import type { RangeAddress } from './model';
 import { WorkbookError, type Edit } from './port';
 
 /** What the check needs to know of a workbook. */
 export interface Shape {
   readonly sheets: readonly { readonly name: string; readonly protected: boolean }[];
+  /** Whether a sheet holds nothing at all; asked of those alone that are to be removed. */
+  readonly isEmpty: (sheet: string) => boolean;
   readonly tables: readonly { readonly name: string; readonly range: RangeAddress }[];
   readonly names: readonly string[];
+  /** What the names stand for: a sheet to which one refers is not removed. */
+  readonly refersTo: readonly string[];
 }
 
-/** Throws the WorkbookError of the first edit that cannot be made, taking the earlier ones as made. */
-export function checkEdits(shape: Shape, edits: readonly Edit[]): void {
+/**
+ * Throws the WorkbookError of the first edit that cannot be made, taking the earlier ones as made. Gives those that are
+ * to be made: a sheet that is not empty is not removed.
+ */
+export function checkEdits(shape: Shape, edits: readonly Edit[]): readonly Edit[] {
   const check = new EditCheck(shape);
-  for (const edit of edits) check.take(edit);
+  return edits.filter((edit) => {
+    if (edit.kind === 'removeSheet') return check.removesSheet(edit.name);
+    check.take(edit);
+    return true;
+  });
 }
 
 /** The shape of a workbook as it is after the edits that were taken. */
 class EditCheck {
   private readonly sheets: Map<string, boolean>;
+  /** Sheets that earlier edits put something on. */
+  private readonly written = new Set<string>();
   private readonly tables: Map<string, RangeAddress>;
   private readonly names: ReadonlySet<string>;
 
-  constructor(shape: Shape) {
+  constructor(private readonly shape: Shape) {
     this.sheets = new Map(shape.sheets.map((sheet) => [sheet.name.toLowerCase(), sheet.protected]));
     this.tables = new Map(shape.tables.map((table) => [table.name.toLowerCase(), table.range]));
     this.names = new Set(shape.names.map((name) => name.toLowerCase()));
   }
 
-  take(edit: Edit): void {
+  take(edit: Exclude<Edit, { kind: 'removeSheet' }>): void {
     switch (edit.kind) {
       case 'write':
         return this.write(edit);
@@ -69,6 +82,7 @@ class EditCheck {
 
   private write({ range, cells }: Edit & { kind: 'write' }): void {
     this.range(range);
+    this.written.add(range.sheet.toLowerCase());
     if (cells.length !== range.rows || cells.some((line) => line.length !== range.columns))
       throw new WorkbookError(
         'shape',
@@ -80,6 +94,18 @@ class EditCheck {
     if (this.sheets.has(name.toLowerCase()))
       throw new WorkbookError('name-taken', `There is a sheet "${name}" already`);
     this.sheets.set(name.toLowerCase(), false);
+    this.written.add(name.toLowerCase());
+  }
+
+  /** False for a sheet that is not empty, or the only one: it stays. */
+  removesSheet(name: string): boolean {
+    this.range({ sheet: name, row: 0, column: 0, rows: 1, columns: 1 });
+    const key = name.toLowerCase();
+    const isNamed = this.shape.refersTo.some((formula) =>
+      references(formula).some(({ sheet }) => sheet?.toLowerCase() === key),
+    );
+    if (isNamed || this.written.has(key) || !this.shape.isEmpty(name) || this.sheets.size === 1) return false;
+    return this.sheets.delete(key);
   }
 
   private addTable({ name, range }: Edit & { kind: 'addTable' }): void {

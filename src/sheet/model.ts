@@ -67,6 +67,8 @@ export interface ChoiceValidation {
 }
 
 export interface SheetModel {
+  /** True for a sheet without cells whose file holds what the model does not: charts, pictures, comments. */
+  readonly holdsMore?: boolean;
   readonly name: string;
   readonly hidden?: boolean;
   readonly protected?: boolean;

@@ -18,6 +18,8 @@ export type CellInput = Cell | { readonly formula: string };
 export type Edit =
   | { readonly kind: 'write'; readonly range: RangeAddress; readonly cells: readonly (readonly CellInput[])[] }
   | { readonly kind: 'addSheet'; readonly name: string }
+  /** Takes out a sheet that holds nothing at all; one that holds something, be it a picture, stays, and so does the only one. */
+  | { readonly kind: 'removeSheet'; readonly name: string }
   /** Makes the range, whose first row is the header, a table. */
   | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
   /** Inserts rows before data row `at` (0: the first) of a table; the table's range grows, cells below move down. */

@@ -53,9 +53,10 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
 }
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
-  const tableTexts = file
-    .relationships(sheet.part)
-    .flatMap(({ type, target }) => (type === 'table' && target && file.has(target) ? [file.text(target)] : []));
+  const related = file.relationships(sheet.part);
+  const tableTexts = related.flatMap(({ type, target }) =>
+    type === 'table' && target && file.has(target) ? [file.text(target)] : [],
+  );
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
   nameImpliedTables(parts.cells, tables);
   const filtered = parts.filtered || tableTexts.some((text) => text.includes('filterColumn'));
@@ -71,6 +72,7 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.hiddenColumns.length ? { hiddenColumns: parts.hiddenColumns } : {}),
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),
+    ...(parts.cells.length === 0 && related.some(({ type }) => type !== 'table') ? { holdsMore: true } : {}),
     tables,
   };
 }

@@ -4,6 +4,7 @@
  * functions, so that each of its sheets would have to be patched all the same.
  */
 import type { WorkbookModel } from '../sheet';
+import { MADE_BY } from './made-by';
 import { patchWorkbook } from './patch';
 import { writeArchive } from './zip';
 
@@ -26,12 +27,13 @@ const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 const PARTS: readonly (readonly [string, string])[] = [
   [
     '[Content_Types].xml',
-    `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/><Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/></Types>`,
+    `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/><Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/><Override PartName="/${MADE_BY.part}" ContentType="${MADE_BY.type}"/></Types>`,
   ],
   [
     '_rels/.rels',
-    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
+    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/officeDocument" Target="xl/workbook.xml"/><Relationship Id="rId2" Type="${OFFICE}/${MADE_BY.relationship}" Target="${MADE_BY.part}"/></Relationships>`,
   ],
+  [MADE_BY.part, MADE_BY.xml],
   ['xl/workbook.xml', `<workbook xmlns="${MAIN}"><bookViews><workbookView/></bookViews><sheets></sheets></workbook>`],
   [
     'xl/_rels/workbook.xml.rels',

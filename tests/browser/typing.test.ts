@@ -98,4 +98,77 @@ describe.skipIf(!executable)('typing on the bench', () => {
     await openBytes(page, 'typo again.xlsx', readFileSync(join(shots, 'typo.xlsx')));
     expect(await weights()).toEqual(before);
   });
+
+  describe('lengths that are pasted', () => {
+    const values = (row: number, column: number, rows: number, columns: number) =>
+      read(page, { sheet: 'Parts', row, column, rows, columns });
+    const paste = async (row: number, column: number, parts: Record<string, string>): Promise<void> => {
+      await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+      await page.evaluate((given) => {
+        const blobs = Object.entries(given).map(([type, text]) => [type, new Blob([text], { type })]);
+        return navigator.clipboard.write([new ClipboardItem(Object.fromEntries(blobs) as Record<string, Blob>)]);
+      }, parts);
+      await page.evaluate((range) => window.tarebook!.workbook!.select(range), {
+        sheet: 'Parts',
+        row,
+        column,
+        rows: 1,
+        columns: 1,
+      });
+      await page.keyboard.press('ControlOrMeta+v');
+    };
+    /** Column E is Thickness (in), I is Arm (in), B is the part's name; rows 91 and below are free. */
+    const [FIRST, THICKNESS] = [90, 4];
+
+    it('as text keep the length', { timeout: 120_000 }, async () => {
+      for (const [index, [text, length]] of [
+        ['1/8', 0.125],
+        ['3/32"', 0.09375],
+        ['1 1/4', 1.25],
+        ['.032', 0.032],
+      ].entries()) {
+        await paste(FIRST + index, THICKNESS, { 'text/plain': String(text) });
+        await expect.poll(() => values(FIRST + index, THICKNESS, 1, 1)).toEqual([[length]]);
+      }
+      await page.keyboard.press('ControlOrMeta+z');
+      await expect.poll(() => values(FIRST + 3, THICKNESS, 1, 1)).toEqual([[null]]);
+      expect(await values(FIRST, THICKNESS, 3, 1)).toEqual([[0.125], [0.09375], [1.25]]);
+    });
+
+    it.each([
+      ['text/plain', 'web\t1\t6061-T6\t1/8\ncap\t2\t6061-T6\t3/32"\nstrap\t3\t6061-T6\t1 1/4'],
+      [
+        'text/html',
+        '<table><tr><td>web</td><td>1</td><td>6061-T6</td><td>1/8</td></tr><tr><td>cap</td><td>2</td><td>6061-T6</td><td>3/32"</td></tr><tr><td>strap</td><td>3</td><td>6061-T6</td><td>1 1/4</td></tr></table>',
+      ],
+    ])('as a block of %s keep theirs, and one undo takes the block back', { timeout: 120_000 }, async (type, block) => {
+      await paste(FIRST + 10, 1, { [type]: block });
+      const expected = [
+        ['web', 1, '6061-T6', 0.125],
+        ['cap', 2, '6061-T6', 0.09375],
+        ['strap', 3, '6061-T6', 1.25],
+      ];
+      await expect.poll(() => values(FIRST + 10, 1, 3, 4)).toEqual(expected);
+      await page.keyboard.press('ControlOrMeta+z');
+      await expect.poll(() => values(FIRST + 10, 1, 3, 4)).toEqual(expected.map((line) => line.map(() => null)));
+      await page.keyboard.press('ControlOrMeta+y');
+      await expect.poll(() => values(FIRST + 10, 1, 3, 4)).toEqual(expected);
+      await page.keyboard.press('ControlOrMeta+z');
+    });
+  });
+
+  it('Alt+Down opens the list of a cell’s choices, from which one is taken', { timeout: 120_000 }, async () => {
+    await page.evaluate((range) => window.tarebook!.workbook!.select(range), {
+      sheet: 'Parts',
+      row: 95,
+      column: 9,
+      rows: 1,
+      columns: 1,
+    });
+    const choice = page.getByText('laid out', { exact: true });
+    expect(await choice.count()).toBe(0);
+    await page.keyboard.press('Alt+ArrowDown');
+    await choice.click();
+    await expect.poll(() => readOne(page, 'Parts', 95, 9)).toBe('laid out');
+  });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { SALE_UNITS } from '../../src/core/price';
 import { DEFAULT_SPARES } from '../../src/core/shopping';
 import { CellError, type Cell } from '../../src/sheet';
 import {
@@ -77,6 +78,18 @@ describe('purchases', () => {
       problems: [],
       purchases: [{ date: '2025-12-09', supplier: 'Metal', item: 'Skin', units: 2, paid: 194.4, currency: 'USD' }],
     });
+  });
+
+  it('say on a new sheet what one of the quantity is, chosen from the sale units', () => {
+    const edits = newPurchasesSheet();
+    const cells = made(edits, [[5, 0, [46000, 'Metal', 'MS20470AD3-3', 2, 24, 'usd', null, 100]]]);
+    expect(readPurchases(valuesOf({ Purchases: cells }))).toMatchObject({
+      problems: [],
+      purchases: [{ units: 2, soldBy: '100' }],
+    });
+    expect(edits.filter(({ kind }) => kind === 'choices')).toEqual([
+      { kind: 'choices', range: expect.objectContaining({ row: 5, column: 7 }), choices: SALE_UNITS },
+    ]);
   });
 
   it('without what was paid are not counted, and named', () => {

@@ -1,6 +1,6 @@
 /** The workbook that one click makes ready, computed by the embedded engine and by the calculator of files. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { CellError, isBlank, type Cell } from '../../src/sheet';
+import { CellError, isBlank, parseRange, type Cell, type CellModel } from '../../src/sheet';
 import {
   existingProject,
   JOINTS,
@@ -390,3 +390,120 @@ describe('a workbook that has something already', () => {
     expect(await made.cells('Sheet1')).toEqual([['my thoughts']]);
   }, 60_000);
 });
+
+describe('the one empty sheet of a new workbook', () => {
+  const names = async ({ workbook }: Made): Promise<string[]> => (await workbook.sheets()).map(({ name }) => name);
+
+  it('makes room, whatever it is called, and is there again after the one undo', async () => {
+    const made = await Made.of('in-lb', true, book(blankSheet('Tabelle1')));
+    expect(await names(made)).toEqual(['Prices', 'Parts', 'Joints', 'Budget']);
+    expect(await made.workbook.undo()).toBe(true);
+    expect(await names(made)).toEqual(['Tabelle1']);
+  }, 60_000);
+
+  it('stays where something stands on it, where there are others, and where a name refers to it', async () => {
+    const note = [[{ value: 'mine' }]];
+    expect(await names(await Made.of('in-lb', false, book(blankSheet('Sheet1', note))))).toContain('Sheet1');
+    expect(await names(await Made.of('in-lb', false, book(blankSheet('Sheet1'), blankSheet('Sheet2'))))).toEqual(
+      expect.arrayContaining(['Sheet1', 'Sheet2']),
+    );
+    const named = { ...book(blankSheet('Sheet1')), names: [{ name: 'Spare', refersTo: 'Sheet1!$A$1' }] };
+    expect(await names(await Made.of('in-lb', false, named))).toContain('Sheet1');
+  }, 60_000);
+});
+
+describe('a parts list that is made beside joints', () => {
+  const joints = (unit: 'lb' | 'kg'): CellModel[][] =>
+    [
+      ['Joint', 'Component', 'Rivets', `Weight (${unit})`, `Moment (${unit === 'lb' ? 'lb·in' : 'kg·mm'})`],
+      ['lap', 'Wing', 40, 0.02, 1.4],
+      ['spar', 'Tail', 10, 0.01, 1.8],
+      ['tip', 'wing ', 20, 0.01, 0.9],
+    ].map((line) => line.map((value) => ({ value })));
+
+  it('has one row of rivets for each component of theirs', async () => {
+    const made = await Made.of('in-lb', false, book(blankSheet('Joints', joints('lb'))));
+    const rows = await rowsOf(made, PARTS);
+    expect(rows.map(({ component, part, each, arm, weight }) => [component, part, each, arm, weight])).toEqual([
+      [
+        'Wing',
+        'Rivets, from the sheet Joints',
+        expect.closeTo(0.03, 9),
+        expect.closeTo(2.3 / 0.03, 9),
+        expect.closeTo(0.03, 9),
+      ],
+      [
+        'Tail',
+        'Rivets, from the sheet Joints',
+        expect.closeTo(0.01, 9),
+        expect.closeTo(180, 9),
+        expect.closeTo(0.01, 9),
+      ],
+    ]);
+    expect(made.project.added.find(({ sheet }) => sheet === 'Parts')!.exampleRows).toBe(0);
+    // What a joint weighs later comes in by the formula.
+    await made.write('Joints', 1, 3, [[0.05]]);
+    expect((await rowsOf(made, PARTS))[0]!['weight']).toBeCloseTo(0.06, 9);
+  }, 60_000);
+
+  it('has none where the joints are in other units', async () => {
+    const made = await Made.of('in-lb', false, book(blankSheet('Joints', joints('kg'))));
+    expect(await rowsOf(made, PARTS)).toEqual([]);
+  }, 60_000);
+});
+
+describe('the sums of a new sheet Budget', () => {
+  it('say which weight is now', async () => {
+    const made = await Made.of('in-lb');
+    expect((await made.cells('Budget'))[4]!.slice(3, 8)).toEqual([
+      'By component',
+      'Now (lb)',
+      'Forecast (lb)',
+      'Budget (lb)',
+      'Margin (lb)',
+    ]);
+  }, 60_000);
+
+  it('say that a cost is incomplete where a price is missing, and add no two currencies', async () => {
+    const made = await Made.of('in-lb');
+    const costs = async (): Promise<Record<string, Cell>> =>
+      Object.fromEntries((await made.sums()).map((line) => [String(line[0]), line[9] ?? null]));
+    const before = await costs();
+    expect(Object.values(before).every((cost) => typeof cost === 'number' && cost > 0)).toBe(true);
+    expect(before['Total']).toBeCloseTo(Number(before['Ribs']) + Number(before['Spar']) + Number(before['Skins']), 9);
+    // An item that the list does not have: #N/A in its cell, and no error in a sum.
+    await made.write('Parts', 6, 10, [['Sheet of nowhere']]);
+    expect(await costs()).toEqual({ ...before, Spar: 'incomplete', Total: 'incomplete' });
+    // A rivet without a price.
+    await made.write('Joints', 5, 14, [['MS20470AD3-9']]);
+    expect(await costs()).toEqual({ ...before, Spar: 'incomplete', Skins: 'incomplete', Total: 'incomplete' });
+    await made.workbook.undo();
+    await made.workbook.undo();
+    await calculate(made.engine);
+    expect(await costs()).toEqual(before);
+    await made.write('Prices', 4, 5, [['EUR']]);
+    expect(new Set(Object.values(await costs()))).toEqual(new Set(['several currencies']));
+  }, 60_000);
+});
+
+it('the cells that the tab says to type in are the shaded ones', async () => {
+  const made = await Made.of('in-lb');
+  const fills = made.project.edits.flatMap((edit) =>
+    edit.kind === 'format' && edit.fill === '#fffbea' ? [edit.range] : [],
+  );
+  for (const { sheet, typed } of made.project.added.filter(({ name }) => name === 'Parts' || name === 'Joints')) {
+    const { row, column, rows, columns } = parseRange(typed, sheet)!;
+    for (let c = column; c < column + columns; c++)
+      expect(
+        fills.some(
+          (one) =>
+            one.sheet === sheet &&
+            one.column <= c &&
+            c < one.column + one.columns &&
+            one.row === row &&
+            one.rows === rows,
+        ),
+        `${sheet} column ${c}`,
+      ).toBe(true);
+  }
+}, 60_000);

@@ -25,7 +25,7 @@ import { tare } from './tare';
 const RUNS = runs(1 / catalogue.length / 6);
 
 /** Functions whose numbers have units that hang on the item or on another argument: their own laws are in laws/. */
-const UNITS_FROM_DATA = new Set(['PRICE.EACH', 'PRICE.COST', 'PRICE.BUY', 'ROLLUP.BAND', 'RIVET.GRIP']);
+const UNITS_FROM_DATA = new Set(['PRICE.EACH', 'PRICE.COST', 'PRICE.BUY', 'ROLLUP.BAND']);
 
 /** Functions that look sizes up: twice the size is another row of the table. */
 const TABLES_OF_SIZES = new Set([
@@ -64,6 +64,8 @@ function converted(
     const one = (cell: Cell, column: number): Cell => {
       const dimension = parameter.name === 'envelope' ? (['length', 'weight'] as const)[column] : parameter.dimension;
       if (!dimension) return cell;
+      const sum = typeof cell === 'string' ? sheetsOf(cell) : undefined;
+      if (sum) return sum.map((part) => part * factor(dimension)).join('+');
       // Four digits of a density are a designation: "2014".
       const number =
         typeof cell === 'string'
@@ -75,6 +77,12 @@ function converted(
     };
     return Array.isArray(argument) ? argument.map((row) => row.map(one)) : one(argument ?? null, 0);
   });
+}
+
+/** The numbers of "0.016+0.020+0.016", as sheets of a joint are written in one cell. */
+function sheetsOf(text: string): number[] | undefined {
+  const parts = text.split('+').map((part) => plainNumber(part.trim()));
+  return parts.length > 1 && parts.every((part) => part !== undefined) ? parts : undefined;
 }
 
 const dimensionOf = ({ result }: Definition, column: number): Dimension | undefined =>

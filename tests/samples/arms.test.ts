@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { plus, times, trapezoid, atChord, minus } from '../../tools/samples/expression';
 import { projectSheetsOf, readParts, summarise } from '../../src/project';
 import { readWorkbook } from '../../src/xlsx';
+import { WING } from '../helpers/sample-figures';
 import { CellError } from '../../src/sheet';
 
 const open = (name: string) =>
@@ -79,11 +80,11 @@ describe('wing.xlsx', () => {
     }
   });
 
-  it('balances at 84.62 in, with a moment of 6,927 lb·in', () => {
+  it(`balances at ${WING.arm} in, with a moment of ${WING.moment} lb·in`, () => {
     const weight = rows.reduce((sum, row) => sum + row.weight!, 0);
     const moment = rows.reduce((sum, row) => sum + row.weight! * row.arm!, 0);
-    expect((moment / weight).toFixed(2)).toBe('84.62');
-    expect(moment.toFixed(0)).toBe('6927');
+    expect((moment / weight).toFixed(2)).toBe(WING.arm);
+    expect(moment.toFixed(0)).toBe(WING.moment);
   });
 });
 
@@ -91,9 +92,8 @@ describe('the margins of wing.xlsx', () => {
   const { values, units, prices } = projectSheetsOf(open('wing.xlsx'));
   const { components, total, problems } = summarise(values, units, prices?.book)!;
   it('are budget less forecast', () => {
-    // Design weight 92.6 lb; the forecast is 90.13 lb with growth by status, 81.86 lb is what the list weighs now.
-    expect(total.margin!.toFixed(2)).toBe('2.47');
-    expect(components.find(({ name }) => name === 'Aileron')!.margin!.toFixed(2)).toBe('-0.43');
+    expect(total.margin!.toFixed(2)).toBe(WING.margin);
+    expect(components.find(({ name }) => name === 'Aileron')!.margin!.toFixed(2)).toBe(WING.aileronMargin);
     expect(problems).toEqual([]);
     expect(total.cost).toBeCloseTo(733.78, 2);
   });

@@ -257,6 +257,28 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         expect(await refused([{ kind: 'addTable', name: 'parts', range: at('Blank', 0, 0, 2, 2) }])).toBe('name-taken');
       });
 
+      it('takes out a sheet that is empty, and no other', async () => {
+        const names = async () => (await workbook.sheets()).map((sheet) => sheet.name);
+        expect(await refused([{ kind: 'removeSheet', name: 'Locked' }])).toBe('protected');
+        expect(await refused([{ kind: 'removeSheet', name: 'None' }])).toBe('no-sheet');
+        await workbook.apply('not empty', [{ kind: 'removeSheet', name: 'Parts' }]);
+        await workbook.apply('no longer empty', [
+          { kind: 'write', range: at('Blank', 3, 3), cells: [['note']] },
+          { kind: 'removeSheet', name: 'Blank' },
+        ]);
+        expect(await names()).toEqual(['Parts', 'Notes', 'Locked', 'Blank']);
+        expect(await workbook.undo()).toBe(true);
+        await workbook.apply('in its place', [
+          { kind: 'addSheet', name: 'Prices' },
+          { kind: 'removeSheet', name: 'blank' },
+        ]);
+        expect(await names()).toEqual(['Parts', 'Notes', 'Locked', 'Prices']);
+        expect(await workbook.undo()).toBe(true);
+        expect(await names()).toEqual(['Parts', 'Notes', 'Locked', 'Blank']);
+        expect(await workbook.redo()).toBe(true);
+        expect(await names()).toEqual(['Parts', 'Notes', 'Locked', 'Prices']);
+      });
+
       it('changes nothing when a later edit of the list is refused', async () => {
         expect(
           await refused([

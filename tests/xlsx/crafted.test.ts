@@ -8,6 +8,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, describe, expect, it } from 'vitest';
 import { CellError } from '../../src/sheet';
 import { patchWorkbook, readWorkbook, XlsxError, type CellChange } from '../../src/xlsx';
@@ -20,6 +21,26 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const SHEET = 'xl/worksheets/sheet1.xml';
 const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const STRICT = 'http://purl.oclc.org/ooxml';
+
+/** The package with a relationship and a type for a part that the workbook leads to. */
+function withParts(bytes: Uint8Array, part: string): Uint8Array {
+  const parts = unzipSync(bytes);
+  const edit = (name: string, change: (xml: string) => string): void =>
+    void (parts[name] = strToU8(change(strFromU8(parts[name]!))));
+  edit('xl/_rels/workbook.xml.rels', (xml) =>
+    xml.replace(
+      '</Relationships>',
+      `<Relationship Id="rId9" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/${part}" Target="${part}.xml"/></Relationships>`,
+    ),
+  );
+  edit('[Content_Types].xml', (xml) =>
+    xml.replace(
+      '</Types>',
+      `<Override PartName="/xl/${part}.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.${part}+xml"/></Types>`,
+    ),
+  );
+  return zipSync(parts);
+}
 
 type Shown = Record<string, string | number | boolean>;
 
@@ -147,6 +168,55 @@ const CRAFTED: readonly (readonly [name: string, bytes: Uint8Array, cells: Shown
     ),
     { A1: ' a  b ', B1: 'run on', A2: '="x"&1 → x1', B2: true },
   ],
+  [
+    'comments, instructions and CDATA between and in the cells',
+    workbookOf(
+      `<!-- <row r="9"><c r="A9"><v>9</v></c></row> --><?x y?>${row(1, '<c r="A1" t="str"><f>"a&lt;"&amp;"b"</f><v><![CDATA[a<b]]></v></c><!-- c --><c r="B1"><v><!-- 9 -->2</v></c>')}<row r="2"><c r="A2" t="inlineStr"><is><t><![CDATA[x & y]]></t></is></c><c r="B2"><f><![CDATA[B1*2]]></f><v>4</v></c></row>`,
+    ),
+    { A1: '="a<"&"b" → a<b', B1: 2, A2: 'x & y', B2: '=B1*2 → 4' },
+  ],
+  [
+    'a mark of the byte order before the sheet',
+    workbookOf('', {
+      [SHEET]: `\uFEFF<worksheet xmlns="${MAIN}"><sheetData>${row(1, n('A1', 1) + n('B1', 2))}</sheetData></worksheet>`,
+    }),
+    { A1: 1, B1: 2 },
+  ],
+  [
+    'errors, truths, texts that look like numbers, numbers that say that they are',
+    workbookOf(
+      row(1, '<c r="A1" t="e"><v>#DIV/0!</v></c><c r="B1" t="n"><v>-1.5E-3</v></c>') +
+        row(2, '<c r="A2" t="str"><v>007</v></c><c r="B2" t="b"><v>0</v></c>'),
+    ),
+    { A1: '#DIV/0!', B1: -0.0015, A2: '007', B2: false },
+  ],
+  [
+    'shared texts with runs, phonetic hints and spaces',
+    withParts(
+      workbookOf(
+        row(1, '<c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v>2</v></c>') + row(2, '<c r="A2" t="s"><v>1</v></c>'),
+        {
+          'xl/sharedStrings.xml': `<sst xmlns="${MAIN}" count="3" uniqueCount="3"><si><r><rPr><b/></rPr><t xml:space="preserve">web </t></r><r><t>upper</t></r></si><si><t>\u6771</t><rPh sb="0" eb="1"><t>\u3072</t></rPh><phoneticPr fontId="0"/></si><si><t xml:space="preserve"> _x000A_ </t></si></sst>`,
+        },
+      ),
+      'sharedStrings',
+    ),
+    { A1: 'web upper', A2: '\u6771', B1: ' \n ' },
+  ],
+  [
+    'no styles at all',
+    workbookOf(row(1, '<c r="A1" s="7"><v>1</v></c>') + row(2, n('A2', 2)), {
+      'xl/_rels/workbook.xml.rels': `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
+    }),
+    { A1: 1, A2: 2 },
+  ],
+  [
+    'spaces and line breaks between all elements, single quotes, blank cells and rows',
+    workbookOf('', {
+      [SHEET]: `<worksheet\n xmlns='${MAIN}' >\n <sheetData >\n  <row r='1' >\n   <c r='A1' ><v >1</v ></c >\n   <c r='B1'/>\n  </row >\n  <row r='2'/>\n  <row r='3'>\n <c r = 'A3'><f> A1 * 2 </f><v>2</v></c></row>\n </sheetData>\n</worksheet>\n`,
+    }),
+    { A1: 1, A3: '= A1 * 2  → 2' },
+  ],
 ];
 
 const sameButOne = (cells: Shown, address: string, value: string | number): Shown => ({ ...cells, [address]: value });
@@ -238,6 +308,73 @@ describe('parts that stand elsewhere', () => {
     const after = patched(bytes, change('A1', 2));
     expect(cellsOf(after)).toEqual({ A1: 2 });
     expect(changedParts(bytes, after)).toEqual([SHEET]);
+  });
+});
+
+describe('names of parts with signs that are spelled out', () => {
+  it.each([
+    ['worksheets/my%20sheet.xml', 'xl/worksheets/my%20sheet.xml'],
+    ['worksheets/my%20sheet.xml', 'xl/worksheets/my sheet.xml'],
+    ['worksheets/my sheet.xml', 'xl/worksheets/my%20sheet.xml'],
+    ['worksheets/Sheet1.XML', 'xl/worksheets/sheet1.xml'],
+    ['worksheets/bl%C3%A4tter.xml', 'xl/worksheets/bl%C3%A4tter.xml'],
+  ])('a sheet at %s in %s', (target, part) => {
+    const parts = unzipSync(workbookOf(row(1, n('A1', 1))));
+    const sheet = parts[SHEET]!;
+    delete parts[SHEET];
+    parts[part] = sheet;
+    parts['xl/_rels/workbook.xml.rels'] = strToU8(
+      `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="${target}"/></Relationships>`,
+    );
+    const bytes = zipSync(parts);
+    expect(cellsOf(bytes)).toEqual({ A1: 1 });
+    const after = patched(bytes, change('A1', 2));
+    expect(cellsOf(after)).toEqual({ A1: 2 });
+    expect(changedParts(bytes, after)).toEqual([part]);
+  });
+});
+
+describe('a sheet in two bytes a character', () => {
+  it.each(['utf-16le', 'utf-16be'])('%s is read and changed, or refused in one line', (encoding) => {
+    const parts = unzipSync(workbookOf(row(1, n('A1', 1) + '<c r="B1" t="str"><v>é東</v></c>')));
+    const text = `\uFEFF<?xml version="1.0" encoding="UTF-16"?>${strFromU8(parts[SHEET]!)}`;
+    const bytes = new Uint8Array(text.length * 2);
+    const view = new DataView(bytes.buffer);
+    for (let at = 0; at < text.length; at++) view.setUint16(at * 2, text.charCodeAt(at), encoding === 'utf-16le');
+    parts[SHEET] = bytes;
+    const file = zipSync(parts);
+    let read: Shown;
+    try {
+      read = cellsOf(file);
+    } catch (error) {
+      expect(error).toBeInstanceOf(XlsxError);
+      return;
+    }
+    expect(read).toEqual({ A1: 1, B1: 'é東' });
+    expect(cellsOf(patched(file, change('A1', 2)))).toEqual({ A1: 2, B1: 'é東' });
+  });
+});
+
+describe('formulas over several cells', () => {
+  const ARRAY = '<c r="A1"><f t="array" ref="A1:A3">B1:B3*2</f><v>2</v></c>';
+  const TABLE = '<c r="A1"><f t="dataTable" ref="A1:A3" dt2D="0" dtr="0" r1="C1"/><v>2</v></c>';
+  const rows = (first: string): string =>
+    row(1, first + n('B1', 1)) + row(2, n('A2', 4) + n('B2', 2)) + row(3, n('A3', 6) + n('B3', 3));
+
+  it('an array formula keeps its cells where another cell is written', () => {
+    const bytes = workbookOf(rows(ARRAY));
+    expect(cellsOf(bytes)).toEqual({ A1: '=B1:B3*2 → 2', B1: 1, A2: 4, B2: 2, A3: 6, B3: 3 });
+    const after = patched(bytes, change('C2', 5));
+    expect(partOf(after, SHEET)).toContain(ARRAY);
+    expect(cellsOf(after)).toEqual({ ...cellsOf(bytes), C2: 5 });
+  });
+
+  it('a data table stays as it is where another cell is written', () => {
+    const bytes = workbookOf(rows(TABLE));
+    expect(cellsOf(bytes)).toMatchObject({ B1: 1, A2: 4, B2: 2, A3: 6, B3: 3 });
+    const after = patched(bytes, change('C2', 5));
+    expect(partOf(after, SHEET)).toContain(TABLE);
+    expect(cellsOf(after)).toEqual({ ...cellsOf(bytes), C2: 5 });
   });
 });
 

@@ -1,5 +1,5 @@
 /** The two airplanes of weighing.xlsx. Invented: no figure belongs to any airplane that exists. */
-import type { NewAirplane } from '../../src/project';
+import type { NewAirplane, NewSurface } from '../../src/project';
 
 export interface SampleAirplane extends NewAirplane {
   readonly facts: {
@@ -124,3 +124,26 @@ export const NOSEWHEEL: SampleAirplane = {
     ['Two heavy, locker full, low tank', [200, 220, 60, 30], 'aft of the limit'],
   ],
 };
+
+/** Three surfaces on their hinges: lb on a scale under the trailing edge, in from the hinge line. */
+export const SURFACES: readonly NewSurface[] = [
+  {
+    name: 'Left aileron',
+    hinge: 98.34,
+    raising: 0.62,
+    lowering: 0.54,
+    scaleArm: 9.5,
+    ahead: 3.2,
+    note: 'painted, without its counterweight',
+  },
+  { name: 'Elevator', hinge: 214.5, raising: 0.9, lowering: 0.8, scaleArm: 10.25, ahead: 6.5 },
+  {
+    name: 'Rudder',
+    hinge: 221,
+    raising: -0.05,
+    lowering: -0.11,
+    scaleArm: 12,
+    ahead: 5,
+    note: 'nose-heavy: none needed',
+  },
+];

@@ -1,9 +1,9 @@
 /** weighing.xlsx: two invented airplanes on their wheels, a tailwheel and a nosewheel one, each with six loading cases. */
 import { serialFromIso } from '../../src/core/price';
-import { newAirplaneSheets, type NewAirplane } from '../../src/project';
+import { newAirplaneSheets, newSurfacesSheet, type NewAirplane } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { place } from './place';
-import { NOSEWHEEL, TAILWHEEL, type SampleAirplane } from './weighing-airplanes';
+import { NOSEWHEEL, SURFACES, TAILWHEEL, type SampleAirplane } from './weighing-airplanes';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
 
@@ -25,6 +25,10 @@ function about(book: BookBuilder): void {
     ],
     ['Envelope …', 'Corners of the allowed weights and arms, in order around it.'],
     ['Cases …', 'Six saved loadings, each judged with full and with burnt-off fuel. Some are outside on purpose.'],
+    [
+      'Control surfaces',
+      'What each surface of the tailwheel airplane weighs behind its hinges, and the counterweight that balances it.',
+    ],
     ['', 'The words behind a sheet’s name say which airplane it belongs to. A workbook of one airplane needs none.'],
   ];
   rows.forEach((row, index) => sheet.row(`A${6 + index}`, row, ['bold', 'text']));
@@ -106,5 +110,6 @@ export function weighing(): BookBuilder {
   about(book);
   airplane(book, TAILWHEEL);
   airplane(book, NOSEWHEEL);
+  place(book, newSurfacesSheet(undefined, SURFACES, true, 'in-lb'));
   return book;
 }

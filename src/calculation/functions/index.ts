@@ -51,3 +51,6 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     textPartFunctions,
   ].flatMap((family) => Object.entries(family)),
 );
+
+/** True for an ordinary function that is calculated here, by its name in any case. */
+export const knowsFunction = (name: string): boolean => FUNCTIONS.has(name.toUpperCase());

@@ -36,7 +36,12 @@ export function spreadText(material: string, thickness: number, unit: ShownUnit)
 const shownIn = (inches: number, { factor, sign }: ShownUnit): string =>
   `${Number((inches * factor).toPrecision(4))} ${sign}`;
 
-/** "ok" (with the spread of the charts behind it where the radius is within that), or the findings joined by semicolons. A metal that no chart lists is a finding too, not an error. */
+/**
+ * "ok" (with the spread of the charts behind it where one of them asks for more), or the findings joined by semicolons.
+ * The minimum is that of BEND.MINRADIUS: where a chart prints a range its upper end, since the lower one asks for the best
+ * tools and metal. So a radius within the range is a finding too, which says that it is within. A metal that no chart
+ * lists is a finding, not an error.
+ */
 export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 'in' }): string {
   const { leg, thickness, radius, angle, material } = bend;
   const shown = (inches: number): string => shownIn(inches, unit);
@@ -51,15 +56,14 @@ export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 
     const { radius: least, low, source } = minimumBendRadius(material, thickness);
     const spread = radiusSpread(material, thickness);
     const said = spread && radius < spread.greatest.radius * (1 - 1e-12) && spreadText(material, thickness, unit);
-    if (radius < low * (1 - 1e-12))
-      findings.push(
-        `radius ${shown(radius)} is under the minimum ${shown(least)} (${source})${said ? `; ${said}` : ''}`,
-      );
-    else if (said)
-      note =
-        radius < least * (1 - 1e-12)
-          ? `in the range ${shown(low)} to ${shown(least)} of ${source.split(',')[0]}; ${said}`
-          : said;
+    if (radius < least * (1 - 1e-12)) {
+      const chart = source.split(',')[0];
+      const fault =
+        radius < low * (1 - 1e-12)
+          ? `is under the minimum ${shown(least)} (${source})`
+          : `is in the range ${shown(low)} to ${shown(least)} of ${chart}, under its upper end`;
+      findings.push(`radius ${shown(radius)} ${fault}${said ? `; ${said}` : ''}`);
+    } else if (said) note = said;
   } catch (error) {
     if (!(error instanceof NotListedError)) throw error;
     findings.push(

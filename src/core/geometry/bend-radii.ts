@@ -50,7 +50,7 @@ const HANDBOOK: Chart = {
 
 /**
  * All 13 rows seen in a scan. Printed as ranges ("2t-4t"): the upper end is the minimum here, since the lower one asks
- * for the best tools and metal; a radius between the two is in order with that said. Lower ends of some rows are not in hand.
+ * for the best tools and metal; a radius between the two is told as that. Lower ends of some rows are not in hand.
  */
 const ADVISORY: Chart = {
   source: 'AC 43.13-1B table 4-6, upper end of the range',

@@ -2,7 +2,7 @@
 import { sumMoney } from './money';
 
 /** How a sum is shown where a cost is missing from it. */
-const INCOMPLETE = 'incomplete';
+export const INCOMPLETE = 'incomplete';
 
 export interface Cost {
   /** One a currency, in order of appearance; '' where none is stated. */

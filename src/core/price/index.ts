@@ -9,7 +9,7 @@ export {
   type SaleUnit,
 } from './columns';
 export { SOLD_AS, type Contents, type Measure } from './contents';
-export { costText, CostSum, oneAmount, type Cost } from './cost-sum';
+export { costText, CostSum, INCOMPLETE, oneAmount, type Cost } from './cost-sum';
 export { isoFromSerial, serialFromIso } from './dates';
 export { exchange, extend, minorDigits, roundMoney, sumMoney } from './money';
 export {

@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
 import { openChoicesByKey } from './choices-key';
+import { pasteLengths } from './paste-lengths';
 import { listenToKeys } from './keys';
 import { injectorOf } from '../univer';
 import { Session } from './session';
@@ -28,7 +29,10 @@ window.addEventListener('beforeunload', (event) => {
 
 listenToKeys({ focusGrid: () => focusGrid(engine), save: () => void session.save() });
 createRoot(document.getElementById('root')!).render(<App session={session} grid={grid} />);
-void session.start().then(() => openChoicesByKey(injectorOf(engine.univer)));
+void session.start().then(() => {
+  openChoicesByKey(injectorOf(engine.univer));
+  pasteLengths(injectorOf(engine.univer));
+});
 
 function saveFile(name: string, bytes: Uint8Array): void {
   const url = URL.createObjectURL(

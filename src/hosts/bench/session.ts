@@ -1,6 +1,6 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import type { WorkbookModel } from '../../sheet';
-import { readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
+import { madeBy, readWorkbook, VERSION, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { Keeping } from './keeping';
@@ -185,6 +185,7 @@ export class Session extends Store<SessionState> {
     const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
     await this.show({ id, unit: id, title, bytes, load: () => loadWorkbook(this.engine, model, id, title) });
+    this.tellVersion(bytes);
     this.tellUncalculated();
     try {
       await this.storage?.add(id, title, bytes);
@@ -288,6 +289,13 @@ export class Session extends Store<SessionState> {
   private tellUncalculated(): void {
     const cells = this.open?.workbook.uncalculated() ?? [];
     if (cells.length > 0) this.set({ notice: { kind: 'warning', text: uncalculatedText(cells) } });
+  }
+
+  private tellVersion(bytes: Uint8Array): void {
+    const version = madeBy(bytes);
+    if (version === undefined || version === VERSION) return;
+    const text = `This workbook was made by Tarebook ${version}. Some functions give other numbers since then: the list of changes has them.`;
+    this.set({ notice: { kind: 'done', text } });
   }
 
   private async listRecent(): Promise<void> {

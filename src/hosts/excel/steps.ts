@@ -19,7 +19,8 @@ interface Look {
 /** One thing that Excel is told to do. */
 export type Step =
   | { readonly kind: 'cells'; readonly range: RangeAddress; readonly cells: Block }
-  | { readonly kind: 'addSheet'; readonly name: string }
+  /** at: among the others, from 0; at their end if left out. */
+  | { readonly kind: 'addSheet'; readonly name: string; readonly at?: number }
   | { readonly kind: 'removeSheet'; readonly name: string }
   | { readonly kind: 'addTable'; readonly name: string; readonly range: RangeAddress }
   | { readonly kind: 'removeTable'; readonly name: string }
@@ -77,6 +78,8 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
         }));
       case 'addSheet':
         return [{ kind: 'addSheet', name: edit.name }];
+      case 'removeSheet':
+        return [{ kind: 'removeSheet', name: edit.name }];
       case 'addTable':
         sizes.set(edit.name.toLowerCase(), { rows: edit.range.rows - 1, columns: edit.range.columns });
         return [{ kind: 'addTable', name: edit.name, range: edit.range }];
@@ -165,12 +168,17 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       rangeOf(context, step.range).formulas = step.cells as ExcelCell[][];
       return () => ({ kind: 'cells', range: step.range, cells: before() });
     }
-    case 'addSheet':
-      workbook.worksheets.add(step.name);
+    case 'addSheet': {
+      const added = workbook.worksheets.add(step.name);
+      if (step.at !== undefined) added.position = step.at;
       return () => ({ kind: 'removeSheet', name: step.name });
-    case 'removeSheet':
-      workbook.worksheets.getItem(step.name).delete();
-      return () => ({ kind: 'addSheet', name: step.name });
+    }
+    case 'removeSheet': {
+      const removed = workbook.worksheets.getItem(step.name);
+      removed.load('position');
+      removed.delete();
+      return () => ({ kind: 'addSheet', name: step.name, at: removed.position });
+    }
     case 'addTable': {
       const table = workbook.worksheets.getItem(step.range.sheet).tables.add(rangeOf(context, step.range), true);
       table.name = step.name;

@@ -17,6 +17,7 @@ import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';
 import { explainCell } from './explain';
+import { supports } from './requirements';
 import { askNames, askSheets, PLACE, placeOf, rangeOf, Tables } from './shape';
 import { CELLS_A_SYNC, inPieces, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
 
@@ -111,10 +112,10 @@ export class ExcelWorkbook implements Workbook {
   apply(_label: string, edits: readonly Edit[]): Promise<void> {
     return this.inTurn(() =>
       run(async (context) => {
-        const tables = await this.check(context, edits);
-        const steps = stepsOf(edits, (name) => sizeOf(tableNamed(tables, name)));
+        const { tables, checked } = await this.check(context, edits);
+        const steps = stepsOf(checked, (name) => sizeOf(tableNamed(tables, name)));
         if (steps.length === 0) return;
-        const sheets = sheetsOf(edits, tables);
+        const sheets = sheetsOf(checked, tables);
         this.keep({ steps: await this.events.whileOwn(() => perform(context, steps)), sheets });
         this.undone = [];
         this.events.tellOwn(sheets);
@@ -169,13 +170,23 @@ export class ExcelWorkbook implements Workbook {
     return this.events.onSelection(listener);
   }
 
-  /** Throws what stands against the edits; gives the tables as they stand before them. */
-  private async check(context: Excel.RequestContext, edits: readonly Edit[]): Promise<readonly TableModel[]> {
+  /** Throws what stands against the edits; gives those that are to be made, and the tables as they stand before them. */
+  private async check(
+    context: Excel.RequestContext,
+    edits: readonly Edit[],
+  ): Promise<{ readonly tables: readonly TableModel[]; readonly checked: readonly Edit[] }> {
     const ask = (): [() => SheetInfo[], () => NameModel[]] => [askSheets(context), askNames(context)];
     let [sheets, names] = ask();
     const tables = await this.tableList.list(context, () => ([sheets, names] = ask()));
-    checkEdits({ sheets: sheets(), tables, names: names().map(({ name }) => name) }, edits);
-    return tables;
+    const empty = await emptySheets(context, edits, sheets());
+    const shape = {
+      sheets: sheets(),
+      isEmpty: (sheet: string): boolean => empty.has(sheet.toLowerCase()),
+      tables,
+      names: names().map(({ name }) => name),
+      refersTo: names().map(({ refersTo }) => refersTo),
+    };
+    return { tables, checked: checkEdits(shape, edits) };
   }
 
   private async makeAgain(from: Action[], keep: (action: Action) => void): Promise<boolean> {
@@ -214,6 +225,30 @@ const sizeOf = (table: TableModel | undefined): TableSize => ({
   columns: table?.range.columns ?? 0,
 });
 
+/** Which of the sheets that are to be removed are empty: no value or format in any cell, no chart or picture. Syncs where there are some. */
+async function emptySheets(
+  context: Excel.RequestContext,
+  edits: readonly Edit[],
+  sheets: readonly SheetInfo[],
+): Promise<ReadonlySet<string>> {
+  const named = edits.flatMap((edit) => (edit.kind === 'removeSheet' ? [edit.name.toLowerCase()] : []));
+  const asked = sheets.flatMap(({ name }) => {
+    if (!named.includes(name.toLowerCase())) return [];
+    const sheet = context.workbook.worksheets.getItem(name);
+    const used = sheet.getUsedRangeOrNullObject(false);
+    used.load(PLACE);
+    const drawn = [sheet.charts.getCount(), ...(supports('1.9') ? [sheet.shapes.getCount()] : [])];
+    return [{ name: name.toLowerCase(), used, drawn }];
+  });
+  if (asked.length === 0) return new Set();
+  await context.sync();
+  return new Set(
+    asked.flatMap(({ name, used, drawn }) =>
+      used.isNullObject && drawn.every(({ value }) => value === 0) ? [name] : [],
+    ),
+  );
+}
+
 /** The sheets that edits change. */
 function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
   const added = new Map(
@@ -222,7 +257,7 @@ function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string
   const ofTable = (name: string): string | undefined =>
     tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
   const sheets = edits.map((edit) =>
-    edit.kind === 'addSheet'
+    edit.kind === 'addSheet' || edit.kind === 'removeSheet'
       ? edit.name
       : edit.kind === 'freeze'
         ? edit.sheet

@@ -29,7 +29,7 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { CellError, showsDate } from '../../sheet';
+import { CellError, showsDate, type WorkbookModel } from '../../sheet';
 import type { ErrorMessages } from './messages';
 import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
@@ -85,8 +85,8 @@ export class Calculation {
   }
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
-  opened(unit: string): void {
-    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).isFromFile = true;
+  opened(unit: string, model: WorkbookModel): void {
+    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).file = model;
   }
 
   /** The cells of a workbook that are not recalculated. */

@@ -42,7 +42,7 @@ export function toCellData(cell: CellModel): ICellData {
 
 const asTyped = (formula: string): string => (formula.startsWith('=') ? formula : `=${formula}`);
 
-function toValueData(cell: Cell): ICellData {
+export function toValueData(cell: Cell): ICellData {
   if (cell === null) return {};
   if (typeof cell === 'number') return { v: cell, t: CellValueType.NUMBER };
   if (typeof cell === 'boolean') return { v: cell ? 1 : 0, t: CellValueType.BOOLEAN };

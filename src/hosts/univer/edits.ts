@@ -15,6 +15,8 @@ import {
   InsertRangeMoveDownCommand,
   InsertSheetMutation,
   InsertSheetUndoMutationFactory,
+  RemoveSheetMutation,
+  RemoveSheetUndoMutationFactory,
   SetFrozenMutation,
   SetRangeValuesMutation,
   SetRangeValuesUndoMutationFactory,
@@ -50,6 +52,8 @@ export class Editor {
         return this.write(edit.range, edit.cells);
       case 'addSheet':
         return this.addSheet(edit.name);
+      case 'removeSheet':
+        return this.removeSheet(edit.name);
       case 'addTable':
         return this.placeTable(edit.name, edit.range);
       case 'insertTableRows':
@@ -114,7 +118,14 @@ export class Editor {
     const sheet = mergeWorksheetSnapshotWithDefault({ id: `added-${number}`, name, rowCount: 100, columnCount: 20 });
     const params = { unitId: this.workbook.getUnitId(), index: taken.size, sheet };
     const undo = InsertSheetUndoMutationFactory(this.injector, params);
-    this.run([{ id: InsertSheetMutation.id, params }], [{ id: 'sheet.mutation.remove-sheet', params: undo }]);
+    this.run([{ id: InsertSheetMutation.id, params }], [{ id: RemoveSheetMutation.id, params: undo }]);
+  }
+
+  private removeSheet(name: string): void {
+    const sheet = this.sheet(name);
+    const params = { ...this.target(sheet), subUnitName: sheet.getName() };
+    const undo = RemoveSheetUndoMutationFactory(this.injector, params);
+    this.run([{ id: RemoveSheetMutation.id, params }], [{ id: InsertSheetMutation.id, params: undo }]);
   }
 
   private placeTable(name: string, range: RangeAddress): void {

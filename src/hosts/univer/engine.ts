@@ -19,7 +19,7 @@ import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
 import { Calculation } from './calculation';
-import { functionInfos } from './functions';
+import { functionInfos, offerKnownFunctions } from './functions';
 import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
 import { markUncalculated } from './marks';
@@ -88,7 +88,7 @@ export function startEngine(options: EngineOptions = {}): Engine {
  */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
   createWorkbook(engine, toSnapshot(model, id, title));
-  engine.calculation.opened(id);
+  engine.calculation.opened(id, model);
   const injector = injectorOf(engine.univer);
   model.sheets.forEach((sheet, index) => {
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
@@ -105,6 +105,7 @@ export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
   if (!followed.has(engine)) {
     followed.add(engine);
     readTyped(injectorOf(engine.univer));
+    offerKnownFunctions(injectorOf(engine.univer));
     markUncalculated(injectorOf(engine.univer), engine.calculation);
   }
   injectorOf(engine.univer).get(IUniverInstanceService).focusUnit(snapshot.id);

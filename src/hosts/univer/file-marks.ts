@@ -11,7 +11,13 @@ interface Marks {
   /** A formula of the plain kind (see CellModel), by its shape. */
   readonly plain?: string;
   /** A formula that cannot be calculated here, by its shape and the value that it came with. */
-  readonly kept?: { readonly shape: string; readonly value: ICellData['v']; readonly type: ICellData['t'] };
+  readonly kept?: {
+    readonly shape: string;
+    readonly value: ICellData['v'];
+    readonly type: ICellData['t'];
+    /** Where it came with a result of several cells: all of them, this one first. */
+    readonly block?: ICellData[][];
+  };
 }
 
 const marksOf = (data: Nullable<ICellData>): Marks => (data?.custom ?? {}) as Marks;
@@ -25,9 +31,17 @@ export const isPlain = (data: Nullable<ICellData>, formula: string): boolean => 
   return plain !== undefined && plain === shapeOf(formula);
 };
 
-/** Has a cell keep the value that it has now, as long as it has this formula and no other value. */
-export function keep(data: ICellData, formula: string): void {
-  const kept: Marks['kept'] = { shape: shapeOf(formula), value: data.v ?? null, type: data.t ?? null };
+/**
+ * Has a cell keep the value that it has now, as long as it has this formula and no other value.
+ * @param block what it spilled in the file
+ */
+export function keep(data: ICellData, formula: string, block?: ICellData[][]): void {
+  const kept: Marks['kept'] = {
+    shape: shapeOf(formula),
+    value: data.v ?? null,
+    type: data.t ?? null,
+    ...(block ? { block } : {}),
+  };
   data.custom = { ...data.custom, kept };
 }
 
@@ -39,3 +53,12 @@ export function keptData(data: ICellData, formula: string): Pick<ICellData, 'v' 
     ? { v: kept.value, t: kept.type }
     : undefined;
 }
+
+/** What a cell keeps beside its own value; undefined for one that spilled nothing, or has another formula now. */
+export function keptBlock(data: Nullable<ICellData>, formula: string): readonly (readonly ICellData[])[] | undefined {
+  const block = marksOf(data).kept?.block;
+  return block && data && keptData(data, formula) ? block : undefined;
+}
+
+/** True for contents that bring a kept block with them, as taking back an edit does. */
+export const bringsBlock = (data: Nullable<ICellData>): boolean => marksOf(data).kept?.block !== undefined;

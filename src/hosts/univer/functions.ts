@@ -1,5 +1,8 @@
-/** The catalogue as the help that the formula bar shows. */
+/** What the formula bar offers and helps with: the catalogue, and the ordinary functions that are calculated here. */
+import type { Injector } from '@univerjs/core';
 import { FunctionType, type IFunctionInfo } from '@univerjs/engine-formula';
+import { IDescriptionService } from '@univerjs/sheets-formula';
+import { knowsFunction } from '../../calculation';
 import { catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
 
 /** What the formula bar's autocomplete and argument help show of each function. */
@@ -19,6 +22,15 @@ export function functionInfos(): IFunctionInfo[] {
       repeat: 0,
     })),
   }));
+}
+
+/** Takes from the engine's list what would be an error in its cell here. */
+export function offerKnownFunctions(injector: Injector): void {
+  const offered = injector.get(IDescriptionService);
+  const unknown = [...offered.getDescriptions().values()].flatMap(({ functionName, functionType }) =>
+    functionType === FunctionType.User || knowsFunction(functionName) ? [] : [functionName],
+  );
+  offered.unregisterDescriptions(unknown);
 }
 
 /** One argument of the first example, as it would be typed; '' where it is left out there. */

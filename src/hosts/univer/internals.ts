@@ -15,7 +15,12 @@ import {
   IActiveDirtyManagerService,
   LexerTreeBuilder,
   UniverFormulaEnginePlugin,
+  type IDefinedNamesService,
+  type IFormulaData,
+  type IUnitSheetNameMap,
 } from '@univerjs/engine-formula';
+import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
+import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
 import { FormulaReader } from './formula-reader';
 
 /** The version of all of the engine's packages that these members were looked up in. @internal */
@@ -35,6 +40,35 @@ export class FormulaPlugin extends UniverFormulaEnginePlugin {
     this._injector.replace([IActiveDirtyManagerService, { useClass: NothingIsDirty }]);
   }
 }
+
+/** As the engine has them: two are replaced below, and have to have been there. */
+const MOVERS = { ...methodsOf(UpdateFormulaController), ...methodsOf(UpdateDefinedNameController) };
+
+/**
+ * The engine's own arithmetic of references that follow rows, columns, cells and names is never used: what it asks for
+ * formulas and names, the one mover of references answers.
+ */
+Object.assign(UpdateFormulaController.prototype, {
+  _getFormulaReferenceMoveInfo(
+    this: { readonly _definedNamesService: IDefinedNamesService },
+    formulas: IFormulaData,
+    sheets: IUnitSheetNameMap,
+    edit: EngineEdit,
+  ) {
+    const id = edit.definedNameId;
+    const name = id === undefined ? undefined : this._definedNamesService.getValueById(edit.unitId, id)?.name;
+    return followedFormulas(formulas, sheets, edit, name);
+  },
+});
+Object.assign(UpdateDefinedNameController.prototype, {
+  _getUpdateDefinedNameMutations(
+    this: { readonly _definedNamesService: IDefinedNamesService },
+    book: EngineWorkbook,
+    edit: EngineEdit,
+  ) {
+    return followedNames(this._definedNamesService, book, edit);
+  },
+});
 
 /** The plugin's setting for a page whose calculation runs elsewhere. */
 export const NO_CALCULATION = { notExecuteFormula: true } as const;
@@ -74,6 +108,13 @@ export function withActiveSheet<T>(workbook: EngineWorkbook, sheet: Worksheet, w
   }
 }
 
+/** The engine's own methods of a class, as they are before any of them is replaced. */
+function methodsOf({ prototype }: { readonly prototype: object }): Record<string, unknown> {
+  return Object.fromEntries(
+    Object.getOwnPropertyNames(prototype).map((name) => [name, (prototype as Record<string, unknown>)[name]]),
+  );
+}
+
 /** What has to be there, by the name under which it is missed. */
 const MEMBERS: readonly (readonly [name: string, owner: object, member: string])[] = [
   ['the formula plugin’s start', UniverFormulaEnginePlugin.prototype, 'onStarting'],
@@ -87,6 +128,8 @@ const MEMBERS: readonly (readonly [name: string, owner: object, member: string])
   ['missing brackets', LexerTreeBuilder.prototype, 'checkIfAddBracket'],
   ['the argument under the cursor', LexerTreeBuilder.prototype, 'getFunctionAndParameter'],
   ['a formula’s tree', LexerTreeBuilder.prototype, 'treeBuilder'],
+  ['formulas that follow an edit', MOVERS, '_getFormulaReferenceMoveInfo'],
+  ['names that follow an edit', MOVERS, '_getUpdateDefinedNameMutations'],
 ];
 
 /** Throws where a member of the engine is not as it was. */

@@ -22,13 +22,14 @@ import {
   showsDate,
   type Cell,
   type CellModel,
+  type Matrix,
   type Result,
   type SheetModel,
   type WorkbookModel,
 } from '../../sheet';
 import { Calculator, reasonOf, type Calculation, type Computed, type SheetCell } from '../../calculation';
-import { fromCellData } from './cells';
-import { isPlain, keep, keptData } from './file-marks';
+import { fromCellData, toValueData } from './cells';
+import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { toAddress } from './ranges';
@@ -82,8 +83,8 @@ RESHAPES.delete(SetRangeValuesMutation.id);
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
-  /** True until the first calculation of a workbook that was read from a file. */
-  isFromFile = false;
+  /** A workbook that was read from a file, until its first calculation. */
+  file: WorkbookModel | undefined;
   /** Cells that the engine emptied when they moved, with the value that they keep. */
   private emptied: Computed[] = [];
   private uncalculated: readonly NotRecalculated[] = [];
@@ -92,6 +93,8 @@ export class Mirror {
   private edits = 0;
   /** True where the file counts days from 1904: cells that show dates then hold other numbers than formulas see. */
   readonly countsFrom1904: boolean;
+  /** Where formulas keep results of several cells. */
+  private blocks: KeptArea[] = [];
 
   constructor(
     private readonly injector: Injector,
@@ -109,11 +112,13 @@ export class Mirror {
     const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
     const cells = this.edited.get(subUnitId) ?? new ObjectMatrix<true>();
     this.edited.set(subUnitId, cells);
-    new ObjectMatrix(cellValue).forValue((row, column) => {
+    let isOnBlock = false;
+    new ObjectMatrix(cellValue).forValue((row, column, data) => {
       cells.setValue(row, column, true);
       this.edits += 1;
+      isOnBlock ||= bringsBlock(data) || this.blocks.some((area) => isInside(area, subUnitId, row, column));
     });
-    if (this.edits > MOST_EDITS) this.forget();
+    if (isOnBlock || this.edits > MOST_EDITS) this.forget();
   }
 
   /** Has the next calculation read the whole workbook again. */
@@ -161,14 +166,18 @@ export class Mirror {
   private built(formulas: FormulasBySheet): Calculator {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
     const calculator = new Calculator(this.model(formulas), true);
+    const { file } = this;
+    if (!file) return calculator;
     // From now on the marks tell these formulas from those that are typed.
-    if (this.isFromFile)
-      for (const { sheet, row, column, formula } of calculator.unknown) {
-        const data = this.dataAt(this.sheetIds[sheet]!, row, column);
-        if (data) keep(data, formula);
-      }
-    this.isFromFile = false;
-    return calculator;
+    this.file = undefined;
+    let haveBlocks = false;
+    for (const { sheet, row, column, formula } of calculator.unknown) {
+      const data = this.dataAt(this.sheetIds[sheet]!, row, column);
+      const block = blockInFile(file.sheets[sheet]!, row, column);
+      haveBlocks ||= block !== undefined;
+      if (data) keep(data, formula, block);
+    }
+    return haveBlocks ? new Calculator(this.model(formulas), true) : calculator;
   }
 
   private namedCells(calculator: Calculator, { notRecalculated }: Calculation): readonly NotRecalculated[] {
@@ -207,6 +216,7 @@ export class Mirror {
 
   private model(formulas: FormulasBySheet): WorkbookModel {
     const tables = tablesOf(this.injector, this.book);
+    this.blocks = [];
     return {
       sheets: this.book.getSheets().map((worksheet, index): SheetModel => {
         const name = worksheet.getName();
@@ -229,10 +239,24 @@ export class Mirror {
     formulas: Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>,
   ): (CellModel | undefined)[][] {
     const cells: (CellModel | undefined)[][] = [];
+    const blocks: { area: KeptArea; cell: CellModel; values: Matrix }[] = [];
+    const id = worksheet.getSheetId();
     worksheet.getCellMatrix().forValue((row, column, data) => {
       const cell = this.cell({ sheet, row, column }, data, formulas?.[row]?.[column]);
-      if (cell) (cells[row] ??= [])[column] = cell;
+      if (!cell) return;
+      (cells[row] ??= [])[column] = cell;
+      const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
+      if (!block) return;
+      const area = { sheet: id, row, column, rows: block.length, columns: block[0]!.length };
+      blocks.push({ area, cell, values: block.map((line) => line.map(fromCellData)) });
     });
+    for (const { area, cell, values } of blocks) {
+      const { row, column } = area;
+      this.blocks.push(area);
+      const isFree = spread(cells, area, cell, values);
+      // The engine is shown the whole of it, or where something stands in the way its first cell.
+      this.emptied.push({ sheet, row, column, result: isFree ? values : cell.value });
+    }
     return cells;
   }
 
@@ -261,13 +285,46 @@ export class Mirror {
   private valueBehind(place: SheetCell, data: Nullable<ICellData>, formula: string): Cell {
     const value = fromCellData(data);
     // A file's empty text is a value, too.
-    if (this.isFromFile) return value ?? '';
+    if (this.file) return value ?? '';
     const kept = data && keptData(data, formula);
     if (!kept) return value instanceof CellError ? null : value;
     const own = fromCellData(kept) ?? '';
     if (value === null && own !== '') this.emptied.push({ ...place, result: own });
     return own;
   }
+}
+
+/** A kept result of several cells, by the engine's id of its sheet. */
+interface KeptArea extends CellPlace {
+  readonly rows: number;
+  readonly columns: number;
+}
+
+const isInside = (area: KeptArea, sheet: string, row: number, column: number): boolean =>
+  area.sheet === sheet &&
+  row >= area.row &&
+  row < area.row + area.rows &&
+  column >= area.column &&
+  column < area.column + area.columns;
+
+/** All that a formula of a file spilled; undefined for one that has a single cell. */
+function blockInFile({ cells }: SheetModel, row: number, column: number): ICellData[][] | undefined {
+  const spill = cells[row]?.[column]?.spill;
+  if (!spill || spill.rows * spill.columns === 1) return undefined;
+  return Array.from({ length: spill.rows }, (_row, r) =>
+    Array.from({ length: spill.columns }, (_column, c) => toValueData(cells[row + r]?.[column + c]?.value ?? null)),
+  );
+}
+
+/** Puts a kept result into the cells around its formula; false, and nothing, where one of them holds something else. */
+function spread(cells: (CellModel | undefined)[][], area: KeptArea, cell: CellModel, values: Matrix): boolean {
+  const around = values.flatMap((line, r) =>
+    line.flatMap((value, c) => (r + c === 0 ? [] : [{ row: area.row + r, column: area.column + c, value }])),
+  );
+  if (around.some(({ row, column }) => cells[row]?.[column] !== undefined)) return false;
+  for (const { row, column, value } of around) (cells[row] ??= [])[column] = { value, spilled: true };
+  cells[area.row]![area.column] = { ...cell, spill: { rows: area.rows, columns: area.columns } };
+  return true;
 }
 
 const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;

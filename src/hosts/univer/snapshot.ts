@@ -7,6 +7,7 @@ import {
   type IWorkbookData,
   type IWorksheetData,
   type Workbook,
+  type Worksheet,
 } from '@univerjs/core';
 import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
@@ -91,6 +92,7 @@ function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): 
   return {
     id,
     name: sheet.name,
+    ...(sheet.holdsMore ? { custom: { holdsMore: true } } : {}),
     hidden: sheet.hidden ? BooleanNumber.TRUE : BooleanNumber.FALSE,
     rowCount: Math.max(sheet.cells.length + SPARE_ROWS, 100),
     columnCount: Math.max(columns + SPARE_COLUMNS, 20),
@@ -169,3 +171,6 @@ function linesOf(text: string, letters: number): number {
   }
   return lines;
 }
+
+/** True for a sheet of a file that holds what is not shown here: charts, pictures, comments. */
+export const holdsMore = (worksheet: Worksheet): boolean => worksheet.getConfig().custom?.['holdsMore'] === true;

@@ -3,10 +3,22 @@
  * it: 1/8, 3/32", 1 1/4. A spreadsheet reads 1/8 as a date; in a cell that takes a length it is the length, stored as a
  * number, and a date's format that the cell has goes.
  */
-import { CellValueType, type ICellData, type Injector, type Nullable } from '@univerjs/core';
-import { AFTER_CELL_EDIT, SheetInterceptorService, type ISheetLocation } from '@univerjs/sheets';
+import {
+  CellValueType,
+  IUniverInstanceService,
+  UniverInstanceType,
+  type ICellData,
+  type Injector,
+  type IStyleData,
+  type Nullable,
+  type ObjectMatrix,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
+import { AFTER_CELL_EDIT, SheetInterceptorService } from '@univerjs/sheets';
+import type { Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
 import { lengthUnitAt } from '../../project';
+import type { Cell } from '../../sheet';
 import { fromCellData } from './cells';
 
 /** Before what makes dates of typed texts. */
@@ -18,21 +30,52 @@ export function readTyped(injector: Injector): void {
     handler: (data, place, next) => {
       if (!data) return next(data);
       const typed = data.custom ? { ...data, custom: null } : data;
-      const length = lengthIn(typed, place);
+      const { worksheet, workbook, row, col } = place;
+      const cells = worksheet.getCellMatrix();
+      const unit = (): Unit | undefined => lengthUnitAt((r, c) => fromCellData(cells.getValue(r, c)), row, col);
+      const length = lengthIn(typed, workbook.getStyles().getStyleByCell(typed) ?? {}, unit);
       return length === undefined ? next(typed) : { ...typed, ...length };
     },
   });
 }
 
+const BARE = /^[-+]?[\d.]*$/;
+
+/** A cell of the engine by the ids of its workbook and sheet. */
+interface EngineCell {
+  readonly unit: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/**
+ * What a cell gets for a length that is pasted into it; undefined where it is none, or the cell takes something else.
+ * @param pasted what is pasted with it, by its place: a label may be among that
+ */
+export function pastedLength(
+  injector: Injector,
+  { unit, sheet, row, column }: EngineCell,
+  data: Nullable<ICellData>,
+  pasted?: ObjectMatrix<Nullable<ICellData>>,
+): ICellData | undefined {
+  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const worksheet = workbook?.getSheetBySheetId(sheet);
+  // A bare number is one already; a block has many, and the label above each is far.
+  if (!workbook || !worksheet || !data || BARE.test(typedText(data) ?? '')) return undefined;
+  const cells = worksheet.getCellMatrix();
+  const cellAt = (r: number, c: number): Cell => fromCellData(pasted?.getValue(r, c) ?? cells.getValue(r, c));
+  const style = workbook.getStyles().getStyleByCell(cells.getValue(row, column)) ?? {};
+  return lengthIn(data, style, () => lengthUnitAt(cellAt, row, column));
+}
+
 /** What a cell gets for a typed length; undefined where it is none, or the cell takes something else. */
-function lengthIn(data: ICellData, { worksheet, workbook, row, col }: ISheetLocation): ICellData | undefined {
+function lengthIn(data: ICellData, style: IStyleData, unitOf: () => Unit | undefined): ICellData | undefined {
   const text = typedText(data);
   if (text === undefined || !/\d/.test(text)) return undefined;
-  const cells = worksheet.getCellMatrix();
-  const unit = lengthUnitAt((r, c) => fromCellData(cells.getValue(r, c)), row, col);
+  const unit = unitOf();
   const value = unit && plainNumber(withoutSign(text, unit.sign));
   if (value === undefined) return undefined;
-  const style = workbook.getStyles().getStyleByCell(data) ?? {};
   return {
     v: value,
     t: CellValueType.NUMBER,

@@ -54,6 +54,7 @@ import type { UndoSteps } from './history';
 import { injectorOf } from './internals';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
+import { holdsMore } from './snapshot';
 import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
@@ -109,7 +110,10 @@ export class UniverWorkbook implements Workbook {
   }
 
   async usedRange(sheet: string): Promise<RangeAddress | undefined> {
-    const worksheet = this.sheet(sheet);
+    return this.usedOf(this.sheet(sheet));
+  }
+
+  private usedOf(worksheet: Worksheet): RangeAddress | undefined {
     let rows = 0;
     let columns = 0;
     const seen = (row: number, column: number): void => {
@@ -122,6 +126,17 @@ export class UniverWorkbook implements Workbook {
     for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {}))
       for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
     return rows === 0 ? undefined : { sheet: worksheet.getName(), row: 0, column: 0, rows, columns };
+  }
+
+  /** Nothing in any cell, no merged cells and no table: a sheet as a new one is. */
+  private isEmpty(worksheet: Worksheet): boolean {
+    const name = worksheet.getName();
+    return (
+      this.usedOf(worksheet) === undefined &&
+      worksheet.getMergeData().length === 0 &&
+      !holdsMore(worksheet) &&
+      !this.tablesOfBook.list().some(({ range }) => range.sheet === name)
+    );
   }
 
   async read(range: RangeAddress): Promise<Cell[][]> {
@@ -159,10 +174,10 @@ export class UniverWorkbook implements Workbook {
 
   apply(label: string, edits: readonly Edit[]): Promise<void> {
     return this.inTurn(async () => {
-      checkEdits(this.shape(), edits);
+      const checked = checkEdits(this.shape(), edits);
       await this.changes.asPane(() =>
         this.history.asOneStep(this.book.getUnitId(), label, async () => {
-          for (const edit of edits) await this.editor.make(edit);
+          for (const edit of checked) await this.editor.make(edit);
         }),
       );
     });
@@ -278,8 +293,10 @@ export class UniverWorkbook implements Workbook {
   private shape(): Parameters<typeof checkEdits>[0] {
     return {
       sheets: this.sheetInfos(),
+      isEmpty: (sheet) => this.isEmpty(this.sheet(sheet)),
       tables: this.tablesOfBook.list(),
       names: this.definedNames().map(({ name }) => name),
+      refersTo: this.definedNames().map(({ formulaOrRefString }) => formulaOrRefString.replace(/^=/, '')),
     };
   }
 

@@ -5,6 +5,8 @@ import { BUDGET } from '../forms';
 import { formatIn, labelWidth, lookOf } from './columns';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { columnOf, ifAll, unitsArgument } from './formula-text';
+import { INCOMPLETE, priceColumn } from '../../core/price';
+import { PRICE_TABLE } from '../prices';
 import { CAUTION, labelsOf, LOOKS, SheetPlan } from './plan';
 
 /** Rows of the two headers, from 1: the sums begin beside the typed header, which nobody deletes with the examples. */
@@ -20,6 +22,8 @@ interface NewBudget {
   /** Without it there is nothing to sum. */
   readonly parts: SummedColumns | undefined;
   readonly joints: SummedColumns | undefined;
+  /** True where the table of prices says a currency with each price. */
+  readonly hasCurrencies: boolean;
 }
 
 /** Component and design weight, lb. */
@@ -38,7 +42,7 @@ interface SumColumn {
 /** The first label is not the form's "Component": by that the typed columns are found. */
 const SUMS: readonly SumColumn[] = [
   { label: 'By component' },
-  { label: 'Weight (lb)', dimension: 'weight', numberFormat: '0.000' },
+  { label: 'Now (lb)', dimension: 'weight', numberFormat: '0.000' },
   { label: 'Forecast (lb)', dimension: 'weight', numberFormat: '0.000' },
   { label: 'Budget (lb)', dimension: 'weight', numberFormat: '0.00' },
   { label: 'Margin (lb)', dimension: 'weight', numberFormat: '0.00' },
@@ -50,7 +54,7 @@ const SUMS: readonly SumColumn[] = [
 ];
 
 /** Fills an empty sheet Budget. */
-export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): FilledSheet {
+export function newBudgetSheet({ units, examples, parts, joints, hasCurrencies }: NewBudget): FilledSheet {
   const last = HEADER + ROWS;
   const labels = labelsOf(BUDGET, units);
   const plan = new SheetPlan(BUDGET.sheet)
@@ -68,7 +72,7 @@ export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): F
     EXAMPLES.forEach(([component, pounds], index) =>
       plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
     );
-  if (parts) addSums(plan, units, parts, joints);
+  if (parts) addSums(plan, units, { parts, joints, hasCurrencies });
   plan.widths([
     16,
     Math.max(12, labelWidth(labels[1]!)),
@@ -86,7 +90,13 @@ export function newBudgetSheet({ units, examples, parts, joints }: NewBudget): F
 const sumLabels = (units: UnitSystem): string[] => SUMS.map(({ label, dimension }) => labelIn(label, units, dimension));
 const letter = (index: number): string => String.fromCharCode('D'.charCodeAt(0) + index);
 
-function addSums(plan: SheetPlan, units: UnitSystem, parts: SummedColumns, joints: SummedColumns | undefined): void {
+interface Summed {
+  readonly parts: SummedColumns;
+  readonly joints: SummedColumns | undefined;
+  readonly hasCurrencies: boolean;
+}
+
+function addSums(plan: SheetPlan, units: UnitSystem, { parts, joints, hasCurrencies }: Summed): void {
   const last = HEADER + ROWS;
   plan
     .row(SUMS_HEADER - 1, sumLabels(units), 3)
@@ -105,10 +115,48 @@ function addSums(plan: SheetPlan, units: UnitSystem, parts: SummedColumns, joint
     const [name, weight, moment] = [`D${row}`, `E${row}`, `L${row}`];
     const sum = (from: SummedColumns, column: string): string =>
       `IF(${name}="${TOTAL}",SUM(${all(from, column)}),SUMIFS(${all(from, column)},${all(from, from.component)},${name}))`;
-    const costs = [parts, joints].flatMap((from) => (from?.cost === undefined ? [] : [sum(from, from.cost)]));
     plan
       .formula(row - 1, 10, ifAll([weight], `IF(${weight}=0,"",${moment}/${weight})`))
       .formula(row - 1, 11, ifAll([name], sum(parts, parts.moment)));
-    if (costs.length > 0) plan.formula(row - 1, 12, ifAll([name], costs.join('+')));
+    const priced = [parts, joints].flatMap((from) => (from?.cost === undefined ? [] : [{ ...from, cost: from.cost }]));
+    if (priced.length > 0) plan.formula(row - 1, 12, ifAll([name], costOf(name, priced, hasCurrencies)));
   }
+}
+
+/** A criterion that every number meets, and neither a text nor an error does. */
+const ANY_NUMBER = '"<1E+300"';
+
+/** What is shown in the place of a cost that would add up two currencies. */
+const SEVERAL = 'several currencies';
+
+/**
+ * The cost of a component, or of all: "incomplete" where one of its costs is neither a number nor blank, as the pane and
+ * the report say it, and no sum where prices are in more than one currency.
+ */
+function costOf(
+  name: string,
+  lists: readonly (SummedColumns & { readonly cost: string })[],
+  hasCurrencies: boolean,
+): string {
+  const each = (write: (costs: string, components: string) => string): string =>
+    lists
+      .map((from) => {
+        const all = (column: string): string => columnOf(from.sheet, column, from.first, from.last);
+        return write(all(from.cost), all(from.component));
+      })
+      .join('+');
+  const missing = each(
+    (costs, components) =>
+      `IF(${name}="${TOTAL}",ROWS(${costs})-COUNTIF(${costs},${ANY_NUMBER})-COUNTIF(${costs},""),COUNTIF(${components},${name})-COUNTIFS(${components},${name},${costs},${ANY_NUMBER})-COUNTIFS(${components},${name},${costs},""))`,
+  );
+  const sum = each(
+    (costs, components) => `IF(${name}="${TOTAL}",SUM(${costs}),SUMIFS(${costs},${components},${name}))`,
+  );
+  const cost = `IF(${missing}>0,"${INCOMPLETE}",${sum})`;
+  if (!hasCurrencies) return cost;
+  const [items, currencies] = [priceColumn('item'), priceColumn('currency')].map(
+    ({ header }) => `${PRICE_TABLE}[${header}]`,
+  ) as [string, string];
+  const others = `COUNTIF(${items},"?*")>COUNTIFS(${items},"?*",${currencies},INDEX(${currencies},1)&"")`;
+  return `IF(${others},"${SEVERAL}",${cost})`;
 }

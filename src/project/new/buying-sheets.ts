@@ -41,18 +41,19 @@ export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
 }
 
 export function newPurchasesSheet(add = true): Edit[] {
-  return new SheetPlan(PURCHASES.sheet)
+  const plan = new SheetPlan(PURCHASES.sheet)
     .heading('Purchases', [
-      'One row for each thing bought. Quantity is in sale units: sheets, pounds, hundreds.',
+      'One row for each thing bought. Quantity is in sale units: sheets, pounds, hundreds. Sold by says which: 2 sold by 100 are 200.',
       'Paid is all of it, with freight and tax; what no part takes counts as spent too.',
     ])
     .header(HEADER - 1, labelsOf(PURCHASES))
     .look(`A${FIRST}:A${LAST}`, 'date')
     .look(`B${FIRST}:D${LAST}`, 'text')
     .look(`E${FIRST}:E${LAST}`, 'inches')
-    .look(`F${FIRST}:G${LAST}`, 'text')
-    .widths([12, 24, 24, 10, 11, 10, 34])
-    .edits(add);
+    .look(`F${FIRST}:H${LAST}`, 'text')
+    .widths([12, 24, 24, 10, 11, 10, 34, 10]);
+  choices(plan, PURCHASES, FIRST, LAST);
+  return plan.edits(add);
 }
 
 /** @param currency the user's own, to begin with */

@@ -1,5 +1,6 @@
 /** What a workbook has of the sheets that make it ready: the price list, the parts list, the joints and the budget. */
-import type { Workbook } from '../../sheet';
+import type { SheetInfo, Workbook } from '../../sheet';
+import { priceColumn } from '../../core/price';
 import { BUDGET, JOINTS, PARTS, type SheetForm } from '../forms';
 import { readForm, type FormSheet } from '../rows';
 import { findPrices } from '../prices';
@@ -13,8 +14,12 @@ const FORMS: readonly SheetForm[] = [PARTS, JOINTS, BUDGET];
 export interface ExistingProject {
   /** All sheets; `empty` is true of those that bear a project sheet's name and hold nothing. */
   readonly sheets: readonly { readonly name: string; readonly empty: boolean }[];
+  /** The only sheet of the workbook where it is empty and none of these: the one that a new workbook comes with. */
+  readonly blank?: string | undefined;
   /** The sheet of the price table, where there is one. */
   readonly prices: string | undefined;
+  /** True where that table says a currency with each price. */
+  readonly hasCurrencies?: boolean;
   /** The sheets that have their form's header, by the form's name. */
   readonly forms: Readonly<Partial<Record<string, FormSheet<string>>>>;
 }
@@ -40,5 +45,26 @@ export async function existingProject(
     infos.map(({ name }) => name),
     tables,
   );
-  return { sheets, prices: prices?.table?.range.sheet, forms };
+  return {
+    sheets,
+    blank: await onlyBlank(workbook, infos),
+    prices: prices?.table?.range.sheet,
+    hasCurrencies: isWithCurrencies(prices?.table?.columns ?? []),
+    forms,
+  };
+}
+
+const isWithCurrencies = (columns: readonly string[]): boolean =>
+  (['item', 'currency'] as const).every((key) =>
+    columns.some((label) => sameName(label.trim(), priceColumn(key).header)),
+  );
+
+async function onlyBlank(
+  workbook: Pick<Workbook, 'usedRange'>,
+  infos: readonly SheetInfo[],
+): Promise<string | undefined> {
+  const [only] = infos;
+  if (!only || infos.length > 1 || only.protected || PROJECT_SHEETS.some((own) => sameName(own, only.name)))
+    return undefined;
+  return (await workbook.usedRange(only.name)) === undefined ? only.name : undefined;
 }

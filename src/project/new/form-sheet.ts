@@ -57,12 +57,8 @@ export function formSheet<K extends string>({
   }
   for (const column of form.columns) {
     const range = `${letters[column.key]}${FIRST}:${letters[column.key]}${last}`;
-    const { computed, ...typed } = column;
-    const look = lookOf(
-      (computed ?? formulas[column.key]) ? { ...typed, computed: true } : typed,
-      units,
-      formats?.[column.key],
-    );
+    // A column with a formula that is typed over where that does not fit, such as Use, is shaded with the typed ones.
+    const look = lookOf(column, units, formats?.[column.key]);
     if (look.fill ?? look.numberFormat) plan.as(range, look);
     if (column.choices) plan.choices(range, column.choices);
   }

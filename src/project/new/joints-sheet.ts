@@ -102,6 +102,9 @@ const withSheets = (sheets: string, given: string, otherwise: string): string =>
 const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'first'): string =>
   `TARE.RIVET.GRIP(${sheets}${of ? `,"${units}","${of}"` : unitsArgument(units)})`;
 
+/** The components of the example joints. */
+export const EXAMPLE_JOINT_COMPONENTS: readonly string[] = ['Skins'];
+
 function exampleJoints(units: UnitSystem): ExampleRow<Key>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
   return [

@@ -2,13 +2,14 @@
  * What makes a workbook ready: those of the sheets Prices, Parts, Joints and Budget that it has not got.
  * Nothing is written over: a sheet of such a name that holds something else is left as it is, and named.
  */
-import type { UnitSystem } from '../../core/quantity';
+import { distinctNames } from '../../core/names';
+import { unitIn, type UnitSystem } from '../../core/quantity';
 import { columnName, type Edit, type RangeAddress } from '../../sheet';
 import { BUDGET, JOINTS, PARTS } from '../forms';
-import type { FormSheet } from '../rows';
+import { textIn, type FormSheet } from '../rows';
 import { newBudgetSheet } from './budget-sheet';
 import { sameName, type ExistingProject, type ProjectSheetName } from './existing-project';
-import { newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
+import { EXAMPLE_JOINT_COMPONENTS, newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
 import { NEW_PART_COLUMNS, newPartsSheet } from './parts-sheet';
 import { blankPrices, examplePrices, newPriceList } from './price-list';
 import { PRICE_TABLE } from '../prices';
@@ -60,16 +61,39 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
   const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
   const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
   const filled: readonly (readonly [Form, FilledSheet])[] = [
-    ...(make(PARTS) ? [[PARTS, newPartsSheet({ units, examples, joints })] as const] : []),
+    ...(make(PARTS)
+      ? [
+          [
+            PARTS,
+            newPartsSheet({ units, examples, rivets: rivetsOf(existing, make(JOINTS), units, examples) }),
+          ] as const,
+        ]
+      : []),
     ...(make(JOINTS) ? [[JOINTS, newJointsSheet({ units, examples })] as const] : []),
-    ...(make(BUDGET) ? [[BUDGET, newBudgetSheet({ units, examples, parts, joints })] as const] : []),
+    ...(make(BUDGET)
+      ? [
+          [
+            BUDGET,
+            newBudgetSheet({
+              units,
+              examples,
+              parts,
+              joints,
+              hasCurrencies: prices !== undefined || (existing.hasCurrencies ?? false),
+            }),
+          ] as const,
+        ]
+      : []),
   ];
   // All sheets first, and the table: a formula may name only what is there.
   const sheets = filled.flatMap(([{ sheet }]): Edit[] =>
     find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }],
   );
+  const made = [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)];
+  // A new workbook's one empty sheet makes room for the project's.
+  const blank = !only && made.length > 0 ? existing.blank : undefined;
   return {
-    edits: [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)],
+    edits: blank === undefined ? made : [...made, { kind: 'removeSheet', name: blank }],
     added: [
       ...(prices ? [prices.added] : []),
       ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({
@@ -115,6 +139,22 @@ function newPrices(
       first: { sheet, row: 1, column: 0, rows: 1, columns: 1 },
     },
   };
+}
+
+/**
+ * The components of the joints that are there, or of those that are made as examples, and where their rivets are summed.
+ * None where the joints are in other units than the parts will be: a sum would be another number there.
+ */
+function rivetsOf(existing: ExistingProject, makesJoints: boolean, units: UnitSystem, examples: boolean) {
+  if (makesJoints)
+    return examples
+      ? { joints: NEW_JOINT_COLUMNS, components: EXAMPLE_JOINT_COMPONENTS, areExamples: true }
+      : undefined;
+  const form = existing.forms[JOINTS.sheet];
+  const joints = summedColumns(form);
+  if (!form || !joints || form.units.weight?.sign !== unitIn('weight', units).sign) return undefined;
+  const components = distinctNames(form.rows.map(({ cells }) => textIn(cells.component))).filter((name) => name !== '');
+  return { joints, components, areExamples: false };
 }
 
 /** Rows below an existing header that sums reach, so that a list can grow. */

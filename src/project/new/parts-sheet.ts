@@ -7,6 +7,7 @@ import { columnOf, ifAll, isBlank, orOne, unitsArgument } from './formula-text';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { CAUTION } from './plan';
 import { PRICE_TABLE } from '../prices';
+import { RIVETS_PART } from '../rivet-rows';
 
 type Key = FormKey<typeof PARTS>;
 
@@ -21,22 +22,28 @@ export const NEW_PART_COLUMNS: SummedColumns = { sheet: PARTS.sheet, first: FIRS
 interface NewParts {
   readonly units: UnitSystem;
   readonly examples: boolean;
-  /** Without it the example has no row of rivets. */
-  readonly joints: SummedColumns | undefined;
+  /** The joints whose rivets are brought in, and the components that they are of: each is given a row. */
+  readonly rivets:
+    | { readonly joints: SummedColumns; readonly components: readonly string[]; readonly areExamples: boolean }
+    | undefined;
 }
 
 /** Fills an empty sheet Parts. */
-export function newPartsSheet({ units, examples, joints }: NewParts): FilledSheet {
-  const rows = examples ? exampleParts(units, joints) : [];
-  return formSheet({
+export function newPartsSheet({ units, examples, rivets }: NewParts): FilledSheet {
+  const invented = examples ? exampleParts(units) : [];
+  const brought = (rivets?.components ?? []).map((component, index) =>
+    rivetRow(component, FIRST + invented.length + index, rivets!.joints),
+  );
+  const exampleRows = invented.length + (rivets?.areExamples ? brought.length : 0);
+  const sheet = formSheet({
     form: PARTS,
     units,
     title: 'Parts list',
     notes: [
       'One row a part. Type in the shaded cells; weight, moment and cost follow. Use follows from the flat area, or of a bar from its cut length: for anything else type it.',
       examples
-        ? `Rows ${FIRST} to ${HEADER + rows.length} are invented examples: see how they are written, then delete them or write over them.`
-        : 'Rivets come in as one row a component, with the sums of the sheet Joints as Each and Arm.',
+        ? `Rows ${FIRST} to ${HEADER + exampleRows} are invented examples: see how they are written, then delete them or write over them.`
+        : 'Each component has one Rivets row; its weight comes from Joints.',
       CAUTION,
     ],
     rows: ROWS,
@@ -49,8 +56,9 @@ export function newPartsSheet({ units, examples, joints }: NewParts): FilledShee
       tolerance: '0.0%',
     },
     widths: { component: 14, part: 30, material: 11, status: 11, item: 22, use: 11, cost: 10 },
-    examples: rows,
+    examples: [...invented, ...brought],
   });
+  return { ...sheet, exampleRows };
 }
 
 /** One formula a row and not one a column, so that a row can be deleted, sorted or written over without the others. */
@@ -75,13 +83,13 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
   };
 }
 
-/** A rib, a cap strip and a skin of no airplane, and the row that brings their rivets in. */
-function exampleParts(units: UnitSystem, joints: SummedColumns | undefined): ExampleRow<Key>[] {
+/** A rib, a cap strip and a skin of no airplane. */
+function exampleParts(units: UnitSystem): ExampleRow<Key>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
   const rectangle = (length: number, width: number) => ({
     formula: `=TARE.AREA.RECT(${inches(length)},${inches(width)}${unitsArgument(units)})`,
   });
-  const rows: ExampleRow<Key>[] = [
+  return [
     {
       component: 'Ribs',
       part: 'Rib web',
@@ -124,7 +132,6 @@ function exampleParts(units: UnitSystem, joints: SummedColumns | undefined): Exa
       grain: 'along',
     },
   ];
-  return joints ? [...rows, rivetRow('Skins', FIRST + rows.length, joints)] : rows;
 }
 
 /** The row that brings a component's rivets into the parts list, so that they are weighed once. */
@@ -134,7 +141,7 @@ function rivetRow(component: string, row: number, { sheet, first, last, ...lette
     `SUMIFS(${columnOf(sheet, letter, first, last)},${columnOf(sheet, letters.component, first, last)},${cells.component})`;
   return {
     component,
-    part: 'Rivets, from the sheet Joints',
+    part: RIVETS_PART,
     quantity: 1,
     each: { formula: `=${sumOf(letters.weight)}` },
     arm: { formula: `=IF(${cells.each}=0,"",${sumOf(letters.moment)}/${cells.each})` },

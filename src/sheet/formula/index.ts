@@ -2,15 +2,14 @@ export { /** @internal */ functionNames, isDynamic, isDynamicUnmarked, namesOthe
 export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
-export { /** @internal */ moveReferences, type CellsMove, type LineEdit } from './move-references';
+export { moveReferences, type CellsMove, type LineEdit, type LinesMove } from './move-references';
 export { needsArray } from './needs-array';
 export { matching, operandEnd, operandStart } from './operands';
 export { declaredNames, parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
 export { filePart, partItems, typedPart, type PartItem } from './part-items';
-export { /** @internal */ printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
-export { /** @internal */ withColumnNames, withSheetNames, /** @internal */ withTableNames } from './rename';
+export { withNames, withSheetNames } from './rename';
 export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';

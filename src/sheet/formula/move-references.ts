@@ -21,6 +21,18 @@ export interface LineEdit {
   readonly within?: { readonly from: number; readonly to: number };
 }
 
+/** Whole rows or columns that are put in another place of their sheet, as dragging their headers does. */
+export interface LinesMove {
+  readonly kind: 'reorder';
+  readonly sheet: string;
+  readonly axis: 'rows' | 'columns';
+  /** The first that is moved. */
+  readonly from: number;
+  readonly count: number;
+  /** The one before which they are put, as it was numbered before. */
+  readonly to: number;
+}
+
 /** Cells that are put elsewhere, as cutting and pasting does. */
 export interface CellsMove {
   readonly kind: 'move';
@@ -34,9 +46,8 @@ export interface CellsMove {
  * shrinks with what goes, and #REF! stands for cells that are gone. References into other workbooks and through
  * several sheets stay. Formulas that cannot be read, or call unknown functions, follow as well.
  * @param onSheet the sheet on which the formula stands (after the edit)
- * @internal
  */
-export function moveReferences(formula: string, onSheet: string, edit: LineEdit | CellsMove): string {
+export function moveReferences(formula: string, onSheet: string, edit: LineEdit | LinesMove | CellsMove): string {
   return replaced(
     formula,
     references(formula).flatMap((reference) => {
@@ -56,16 +67,16 @@ const isOn = (reference: CellsReference, onSheet: string, sheet: string): boolea
   (reference.sheet ?? onSheet).toLowerCase() === sheet.toLowerCase();
 
 /** The reference's new text; undefined where it stays. */
-function shifted(reference: CellsReference, onSheet: string, edit: LineEdit): string | undefined {
+function shifted(reference: CellsReference, onSheet: string, edit: LineEdit | LinesMove): string | undefined {
   if (!isOn(reference, onSheet, edit.sheet)) return undefined;
   const { node } = reference;
   const [first, last, most] =
     edit.axis === 'rows' ? [node.top, node.bottom, LAST_ROW] : [node.left, node.right, LAST_COLUMN];
   const [from, to] = edit.axis === 'rows' ? [node.left.at, node.right.at] : [node.top.at, node.bottom.at];
-  if (edit.within && (from < edit.within.from || to > edit.within.to)) return undefined;
+  if (edit.kind !== 'reorder' && edit.within && (from < edit.within.from || to > edit.within.to)) return undefined;
   // All rows of a sheet are all rows still.
   if (first.at === 0 && last.at === most) return undefined;
-  const ends = edit.kind === 'insert' ? grown(first.at, last.at, edit, most) : shrunk(first.at, last.at, edit);
+  const ends = endsAfter(first.at, last.at, edit, most);
   if (ends === undefined) return gone(reference);
   if (ends[0] === first.at && ends[1] === last.at) return undefined;
   const [a, b] = [
@@ -76,6 +87,27 @@ function shifted(reference: CellsReference, onSheet: string, edit: LineEdit): st
 }
 
 type Ends = readonly [number, number];
+
+function endsAfter(first: number, last: number, edit: LineEdit | LinesMove, most: number): Ends | undefined {
+  if (edit.kind === 'reorder') return reordered(first, last, edit);
+  return edit.kind === 'insert' ? grown(first, last, edit, most) : shrunk(first, last, edit);
+}
+
+/**
+ * A reference goes with the lines that are moved if it is of them alone; of a range the ones that stay keep it. One
+ * whose end is among those that are moved stays with the others, and has them again where they are put among those.
+ */
+function reordered(first: number, last: number, { from, count, to }: LinesMove): Ends {
+  const end = from + count;
+  const place = (at: number): number => {
+    if (at >= from && at < end) return at + (to > from ? to - end : to - from);
+    if (at >= end && at < to) return at - count;
+    return at >= to && at < from ? at + count : at;
+  };
+  if (first >= from && last < end) return [place(first), place(last)];
+  const staying: Ends = [first >= from && first < end ? end : first, last >= from && last < end ? from - 1 : last];
+  return [place(staying[0]), place(staying[1])];
+}
 
 function grown(first: number, last: number, { at, count }: LineEdit, most: number): Ends | undefined {
   const from = first >= at ? first + count : first;

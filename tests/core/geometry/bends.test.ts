@@ -149,9 +149,13 @@ describe('minimumBendRadius', () => {
 describe('checkBend', () => {
   const bend = { leg: 1, thickness: 0.04, radius: 0.16, angle: 90, material: '2024-T3' };
   it('passes what every chart passes', () => expect(checkBend({ ...bend, radius: 0.2 })).toBe('ok'));
-  it('passes the handbook bend, which is within the range of AC 43.13-1B, and says how far the charts are apart', () =>
+  it('says of the handbook bend that it is within the range of AC 43.13-1B, and how far the charts are apart', () =>
     expect(checkBend(bend)).toMatch(
-      /^ok; in the range 0\.12 in to 0\.2 in of AC 43\.13-1B table 4-6; the charts go from 0\.16 in .* to 0\.2 in .*: bend a test piece$/,
+      /^radius 0\.16 in is in the range 0\.12 in to 0\.2 in of AC 43\.13-1B table 4-6, under its upper end; the charts go from 0\.16 in .* to 0\.2 in .*: bend a test piece$/,
+    ));
+  it('does not pass a sharp bend because a range begins at 0', () =>
+    expect(checkBend({ ...bend, thickness: 0.016, radius: 0, material: '6061-T6' })).toMatch(
+      /^radius 0 in is in the range 0 in to 0\.016 in of AC 43\.13-1B/,
     ));
   it('says that 6061-T6 of .020 bent to .03 passes one chart and not the others', () =>
     expect(checkBend({ ...bend, thickness: 0.02, radius: 0.03, material: '6061-T6' })).toMatch(

@@ -1,5 +1,7 @@
+import { IDescriptionService } from '@univerjs/sheets-formula';
 import { describe, expect, it } from 'vitest';
-import { calculate, loadWorkbook, startEngine } from '../../../src/hosts/univer';
+import { Calculator } from '../../../src/calculation';
+import { calculate, injectorOf, loadWorkbook, startEngine } from '../../../src/hosts/univer';
 import { sheetId } from '../../../src/hosts/univer/snapshot';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
@@ -41,5 +43,20 @@ describe('the engine', () => {
       'length: got -4; takes inches above 0',
     );
     expect(engine.messages.explain('book', sheetId(0), 1, 2, '#VALUE!')).toBeUndefined();
+  });
+
+  it('offers the functions that are calculated here, and no other', () => {
+    const engine = startEngine();
+    loadWorkbook(engine, model, 'offers', 'Book');
+    const offered = [...injectorOf(engine.univer).get(IDescriptionService).getDescriptions().values()];
+    const names = offered.map(({ functionName }) => functionName);
+    expect(names).toContain('VLOOKUP');
+    expect(names).toContain('TARE.AREA.RECT');
+    // Each one is called, with no arguments (but CELL, which hangs on its own): whatever else is wrong with that, its name is known.
+    const calls = names.map((name) => formula(name === 'CELL' ? 'CELL("row")' : `${name}()`));
+    const { unknown } = new Calculator({ ...model, sheets: [{ name: 'Calls', tables: [], cells: [calls] }] });
+    expect(unknown.map(({ functionName }) => functionName)).toEqual([]);
+    expect(names.length).toBeGreaterThan(300);
+    expect(injectorOf(engine.univer).get(IDescriptionService).getSearchListByNameFirstLetter('LAMBDA')).toEqual([]);
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
+import { workbookOf } from '../../xlsx/parts';
 
 const parts: WorkbookModel = {
   styles: [
@@ -264,5 +265,25 @@ describe('a table in the grid', () => {
     await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 1, rows: 3 }));
     await workbook.undo();
     expect(await range()).toMatchObject({ row: 1, rows: 6 });
+  });
+});
+
+describe('an empty sheet that is to make room', () => {
+  it('stays where its file has a picture or a chart on it', async () => {
+    const drawing = `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/drawing" Target="../drawings/drawing1.xml"/></Relationships>`;
+    for (const [parts, sheets] of [
+      [{ 'xl/worksheets/_rels/sheet1.xml.rels': drawing }, ['Parts', 'Prices']],
+      [{}, ['Prices']],
+    ] as const) {
+      const engine = startEngine();
+      const id = `room ${sheets.length}`;
+      loadWorkbook(engine, readWorkbook(workbookOf('', parts)), id, id);
+      const workbook = new UniverWorkbook(engine, id, 'headless', id);
+      await workbook.apply('room', [
+        { kind: 'addSheet', name: 'Prices' },
+        { kind: 'removeSheet', name: 'Parts' },
+      ]);
+      expect((await workbook.sheets()).map(({ name }) => name)).toEqual(sheets);
+    }
   });
 });

@@ -1,6 +1,6 @@
 /** References that follow rows, columns and cells. */
 import { describe, expect, it } from 'vitest';
-import { moveReferences, type LineEdit } from '../../../src/sheet/formula';
+import { moveReferences, type LineEdit, type LinesMove } from '../../../src/sheet/formula';
 
 const edit = (kind: 'insert' | 'delete', axis: 'rows' | 'columns', at: number, count: number): LineEdit => ({
   kind,
@@ -46,6 +46,30 @@ describe('rows and columns that come and go', () => {
   it('bear on a formula of another sheet where it names theirs', () => {
     expect(moveReferences('A3+Parts!A3', 'Design', edit('insert', 'rows', 0, 1))).toBe('A3+Parts!A4');
   });
+});
+
+describe('rows that are put in another place', () => {
+  /** Lines from 1, as their headers number them: 3 to 4 before 8. */
+  const reorder = (first: number, last: number, before: number): LinesMove => ({
+    kind: 'reorder',
+    sheet: 'Parts',
+    axis: 'rows',
+    from: first - 1,
+    count: last - first + 1,
+    to: before - 1,
+  });
+
+  it.each([
+    ['A3+A4+A5+A7+A8', reorder(3, 4, 8), 'A6+A7+A3+A5+A8'],
+    ['A3+$A$7+A8+A2', reorder(7, 8, 3), 'A5+$A$3+A4+A2'],
+    ['SUM(A3:A4)', reorder(3, 4, 8), 'SUM(A6:A7)'],
+    ['SUM(A2:A9)', reorder(2, 2, 5), 'SUM(A2:A9)'],
+    ['SUM(A2:A9)', reorder(9, 9, 5), 'SUM(A2:A9)'],
+    ['SUM(A2:A9)', reorder(5, 5, 20), 'SUM(A2:A8)'],
+    ['SUM(A2:A9)', reorder(20, 21, 5), 'SUM(A2:A11)'],
+    ['SUM(A2:A9)', reorder(9, 10, 20), 'SUM(A2:A8)'],
+    ['SUM(A:A)+Design!A3', reorder(3, 4, 8), 'SUM(A:A)+Design!A3'],
+  ])('%s, %o', (formula, change, to) => expect(moveReferences(formula, 'Parts', change)).toBe(to));
 });
 
 describe('cells that are cut and pasted', () => {

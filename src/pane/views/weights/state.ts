@@ -1,5 +1,5 @@
 /** What the view shows, as one value. */
-import { NOTHING_RESTS, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
+import { NOTHING_RESTS, type Problem, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
 import type { Trial } from './what-if/trial';
 
 export interface Message {
@@ -31,6 +31,8 @@ export interface WeightsState {
   readonly mend?: string;
   readonly sheets: readonly string[];
   readonly model?: WeightsModel;
+  /** Numbers in formulas that are likely in another unit than they are taken in. */
+  readonly asked: readonly Problem[];
   readonly summary?: ProjectSummary;
   /** What rests on formulas that were not calculated. */
   readonly resting: Resting;
@@ -55,6 +57,7 @@ export const NOTHING_READ: WeightsState = {
   status: 'reading',
   sheets: [],
   resting: NOTHING_RESTS,
+  asked: [],
   currency: '',
   logOf: 'Total',
   applyBias: false,

@@ -2,16 +2,19 @@
 import { unitSign } from '../../../core/quantity';
 import { type Edit, type RangeAddress } from '../../../sheet';
 import {
+  askedInFormulas,
   BUDGET,
   existingProject,
   logEdits,
   logLines,
+  nextPartRow,
   newLogSheet,
   readProjectSheets,
   restingOn,
   rivetRowEdits,
   summarise,
   weightsModel,
+  type WeightsModel,
 } from '../../../project';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
@@ -41,6 +44,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const { names, values, prices, units } = await readProjectSheets(this.workbook);
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
+    const asked = model ? await askedInFormulas(this.workbook, values) : [];
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
@@ -50,6 +54,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
       sheets: names,
       currency: prices?.currency ?? '',
       model,
+      asked,
       summary: summarise(values, units, prices?.book),
       resting: restingOn(values, marked, names),
       trial,
@@ -173,7 +178,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const { model } = this.state;
     if (!model) return;
     const { values } = await readProjectSheets(this.workbook);
-    const edits = rivetRowEdits(values, model.parts, model.rivets);
+    const edits = rivetRowEdits(values, model.parts, model.rivets, await this.withoutFormulas(model.parts));
     if (!edits) {
       this.tell('failed', t('Parts and Joints measure in different units: write the rows by hand.'));
       return;
@@ -185,6 +190,21 @@ export class WeightsStore extends SheetStore<WeightsState> {
         count: model.rivets.length,
       }),
     );
+  }
+
+  /** Columns that have a formula in the last row of the list and none in the next one. */
+  private async withoutFormulas(parts: WeightsModel['parts']): Promise<('weight' | 'moment')[]> {
+    const { sheet, header, columns } = parts.form;
+    const next = nextPartRow(parts);
+    // The first row's formula may be one for the whole column, which fills the next cell.
+    if (next - 1 <= header + 1) return [];
+    const lacking = (['weight', 'moment'] as const).map(async (key) => {
+      const column = columns[key];
+      if (column === undefined) return [];
+      const formulas = await this.workbook.readFormulas({ sheet, row: next - 1, column, rows: 2, columns: 1 });
+      return formulas[0]![0] !== null && formulas[1]![0] === null ? [key] : [];
+    });
+    return (await Promise.all(lacking)).flat();
   }
 
   async logToday(): Promise<void> {

@@ -1,6 +1,6 @@
 /** Ranges, sheets and tables. Each is a path to a place, looked up when the request is carried out. */
 import { ExcelFault, type FakeSheet, type FakeTable, type Place } from './book';
-import { ClientObject, Collection, type FakeContext } from './client-object';
+import { ClientObject, ClientResult, Collection, type FakeContext } from './client-object';
 import { DataValidation, Format, type Painted } from './looks';
 
 const ROWS = 1_048_576;
@@ -171,11 +171,24 @@ export class Worksheet extends ClientObject {
     context: FakeContext,
     private readonly find: () => FakeSheet,
   ) {
-    super(context, ['id', 'name', 'visibility']);
+    super(context, ['id', 'name', 'visibility', 'position']);
     this.protection = new Protection(context, find);
   }
   protected read(name: string): unknown {
-    return this.find()[name as 'name'];
+    return name === 'position' ? this.context.book.sheets.indexOf(this.find()) : this.find()[name as 'name'];
+  }
+  protected override write(name: string, value: unknown): void {
+    if (name !== 'position') return super.write(name, value);
+    const sheet = this.find();
+    const { book } = this.context;
+    book.sheets = book.sheets.filter((one) => one !== sheet);
+    book.sheets.splice(Number(value), 0, sheet);
+  }
+  get shapes() {
+    return { getCount: () => new ClientResult(this.context, () => 0) };
+  }
+  get charts() {
+    return { getCount: () => new ClientResult(this.context, () => 0) };
   }
   get freezePanes() {
     const freeze = (rows: () => number, columns: () => number): void =>

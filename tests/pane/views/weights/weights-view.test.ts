@@ -5,6 +5,7 @@ import type { Cell, WorkbookModel } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
 import { axeFindings } from '../../../helpers/axe';
 import { layoutFaultsAt } from '../../../helpers/layout';
+import { BUDGETED } from '../../../helpers/sample-figures';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { smallBook } from './small-book';
 
@@ -92,9 +93,45 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
         page.getByRole('row', { name }).getByRole('cell').allInnerTexts();
       // Computed by TARE.BUDGET on the sheet Budget: D9:J9.
       expect(await cells(/^Nose skin/)).toEqual(['10.79', '11.36', '11.00', '−0.36', '0\u00a0%']);
-      expect(await cells(/^Total/)).toEqual(['82.25', '87.35', '91.35', '+4.00', '30\u00a0%']);
+      expect(await cells(/^Total/)).toEqual([
+        BUDGETED.weight,
+        BUDGETED.forecast,
+        BUDGETED.budget,
+        `+${BUDGETED.margin}`,
+        '30\u00a0%',
+      ]);
       await page.getByRole('button', { name: 'Ribs' }).click();
       expect(await selected()).toMatchObject({ sheet: 'Parts', row: 19 });
+    });
+
+    it('offers the rows that bring rivets in, writes one for each component, and takes them back', async () => {
+      const joints: Cell[][] = [
+        ['Joint', 'Component', 'Rivets', 'Weight (lb)', 'Moment (lb·in)'],
+        ['lap', 'Spar', 40, 0.02, 0.8],
+        ['seam', 'Upper', 10, 0.01, 0.5],
+        ['rib', 'spar', 20, 0.01, 0.4],
+      ];
+      const small = smallBook();
+      const cells = joints.map((line) => line.map((value) => ({ value })));
+      await open({ ...small, sheets: [...small.sheets, { name: 'Joints', cells, tables: [] }] });
+      const free = small.sheets[0]!.cells.length;
+      await page.getByRole('button', { name: 'Add 2 rows of rivets' }).click();
+      await page.getByText('Added 2 rows of rivets below the parts; the weight comes from Joints.').waitFor();
+      await eventually(() => read('Parts', free, 0), 'Spar');
+      expect([await read('Parts', free, 1), await read('Parts', free + 1, 0)]).toEqual([
+        'Rivets, from the sheet Joints',
+        'Upper',
+      ]);
+      // Weighed at once, though no formula waited in the rows.
+      await eventually(async () => Number(await read('Parts', free, 5)).toFixed(4), '0.0300');
+      expect(Number(await read('Parts', free, 6))).toBeCloseTo(40, 9);
+      await eventually(() => page.getByRole('button', { name: /rows? of rivets/ }).count(), 0);
+      await type('Joints', 1, 3, 0.05);
+      await eventually(async () => Number(await read('Parts', free, 5)).toFixed(4), '0.0600');
+      await page.evaluate(() => window.handles.workbook.undo());
+      await page.evaluate(() => window.handles.workbook.undo());
+      await eventually(() => read('Parts', free, 0), null);
+      await page.getByRole('button', { name: 'Add 2 rows of rivets' }).waitFor();
     });
 
     it('follow the sheet without losing focus or place', async () => {

@@ -1,0 +1,285 @@
+/**
+ * Formulas and defined names as they stand after an edit of the workbook: what the engine asks for when rows, columns
+ * and cells come, go and are moved, and when sheets and names get other names or go.
+ */
+import {
+  ObjectMatrix,
+  RANGE_TYPE,
+  type IMutationInfo,
+  type IRange,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
+import {
+  SetDefinedNameMutation,
+  type IDefinedNamesService,
+  type IFormulaData,
+  type IFormulaDataItem,
+  type IUnitSheetNameMap,
+} from '@univerjs/engine-formula';
+import {
+  LAST_COLUMN,
+  LAST_ROW,
+  moved,
+  moveReferences,
+  onSheet,
+  references,
+  replaced,
+  withNames,
+  withSheetNames,
+  type CellsMove,
+  type LineEdit,
+  type LinesMove,
+} from '../../sheet/formula';
+
+/** An edit as the engine tells it; `type` is one of `KINDS`. */
+export interface EngineEdit {
+  readonly type: number;
+  readonly unitId: string;
+  readonly sheetId: string;
+  readonly targetSheetId?: string;
+  readonly range?: IRange;
+  readonly from?: IRange;
+  readonly to?: IRange;
+  /** Of a sheet that is renamed: its new name. */
+  readonly sheetName?: string;
+  readonly definedNameId?: string;
+  readonly definedName?: string;
+  /** Rows of the range that a filter hides: they are not removed with the others. */
+  readonly rangeFilteredRows?: readonly number[];
+}
+
+/** The engine's numbers of edits (FormulaReferenceMoveType), which it does not export. */
+const KINDS = [
+  'moveCells',
+  'moveRows',
+  'moveColumns',
+  'insertRows',
+  'insertColumns',
+  'deleteRows',
+  'deleteColumns',
+  'deleteShiftLeft',
+  'deleteShiftUp',
+  'insertShiftDown',
+  'insertShiftRight',
+  'renameSheet',
+  'removeSheet',
+  'renameName',
+] as const;
+
+type Kind = (typeof KINDS)[number];
+
+/** What a formula of a sheet becomes. */
+type Follow = (formula: string, sheet: string) => string;
+
+type SheetFormulas = ObjectMatrix<IFormulaDataItem>;
+
+/**
+ * The formulas that an edit changes, by the places that they have before it.
+ * @param sheets the ids of sheets by unit and name
+ * @param oldName of a defined name that is renamed: what it was
+ */
+export function followedFormulas(
+  formulas: IFormulaData,
+  sheets: IUnitSheetNameMap,
+  edit: EngineEdit,
+  oldName?: string,
+): { newFormulaData: IFormulaData } {
+  const unit = edit.unitId;
+  const names = new Map(Object.entries(sheets[unit] ?? {}).map(([name, id]) => [id, name]));
+  const follow = following(edit, (id) => names.get(id) ?? '', oldName);
+  const changed = new Map<string, SheetFormulas>();
+  const changedOn = (id: string): SheetFormulas => {
+    const cells = changed.get(id) ?? new ObjectMatrix<IFormulaDataItem>();
+    changed.set(id, cells);
+    return cells;
+  };
+  if (follow)
+    for (const [id, cells] of Object.entries(formulas[unit] ?? {})) {
+      const sheet = { id, name: names.get(id) ?? '' };
+      for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow)) {
+        const away = isCutAway(edit, id, row, column);
+        const f = `=${text}`;
+        if (away) changedOn(edit.targetSheetId!).setValue(row + away.rows, column + away.columns, { f });
+        else changedOn(id).setValue(row, column, { f });
+      }
+    }
+  const data = Object.fromEntries([...changed].map(([id, cells]) => [id, cells.getMatrix()]));
+  return { newFormulaData: { [unit]: data } };
+}
+
+interface FormulaAt {
+  readonly row: number;
+  readonly column: number;
+  readonly text: string;
+}
+
+/**
+ * Formulas of a sheet that are others after an edit. The engine knows cells that were filled as one formula and how
+ * far each is from it: where one of them changes or goes elsewhere, each gets a formula of its own.
+ */
+function changedFormulas(
+  cells: ObjectMatrix<Nullable<IFormulaDataItem>>,
+  sheet: { readonly id: string; readonly name: string },
+  edit: EngineEdit,
+  follow: Follow,
+): FormulaAt[] {
+  const all: (FormulaAt & { readonly group: string | undefined; readonly isChanged: boolean })[] = [];
+  const parted = new Set<string>();
+  cells.forValue((row, column, item) => {
+    if (!item) return;
+    const before = moved(item.f.replace(/^=/, ''), item.y ?? 0, item.x ?? 0);
+    const away = isCutAway(edit, sheet.id, row, column);
+    const text = follow(away ? onSheet(before, sheet.name) : before, sheet.name);
+    const isChanged = text !== before || away !== undefined;
+    if (!isChanged && item.si === undefined) return;
+    if (item.si !== undefined && (isChanged || isMoved(edit, sheet.id, row, column))) parted.add(item.si);
+    all.push({ row, column, text, group: item.si, isChanged });
+  });
+  return all.filter(({ group, isChanged }) => isChanged || (group !== undefined && parted.has(group)));
+}
+
+const isInside = ({ startRow, endRow, startColumn, endColumn }: IRange, row: number, column: number): boolean =>
+  !(row < startRow || row > endRow || column < startColumn || column > endColumn);
+
+const isMoved = ({ from, sheetId }: EngineEdit, sheet: string, row: number, column: number): boolean =>
+  from !== undefined && sheet === sheetId && isInside(from, row, column);
+
+/** How far a formula goes that is cut and pasted onto another sheet. */
+function isCutAway(
+  edit: EngineEdit,
+  sheet: string,
+  row: number,
+  column: number,
+): { rows: number; columns: number } | undefined {
+  const { from, to, targetSheetId, sheetId } = edit;
+  if (KINDS[edit.type] !== 'moveCells' || !from || !to || (targetSheetId ?? sheetId) === sheetId) return undefined;
+  return isMoved(edit, sheet, row, column)
+    ? { rows: to.startRow - from.startRow, columns: to.startColumn - from.startColumn }
+    : undefined;
+}
+
+/** What an edit makes of formulas; undefined for one that changes none. */
+function following(edit: EngineEdit, nameOf: (id: string) => string, oldName?: string): Follow | undefined {
+  const sheet = nameOf(edit.sheetId);
+  const kind = KINDS[edit.type];
+  switch (kind) {
+    case undefined:
+      return undefined;
+    case 'renameSheet': {
+      const names = new Map([[sheet.toLowerCase(), edit.sheetName ?? sheet]]);
+      return (formula) => withSheetNames(formula, names);
+    }
+    case 'removeSheet':
+      return (formula) => withoutSheet(formula, sheet);
+    case 'renameName': {
+      const { definedName } = edit;
+      if (oldName === undefined || definedName === undefined || definedName === oldName) return undefined;
+      const names = new Map([[oldName.toLowerCase(), definedName]]);
+      return (formula) => withNames(formula, names);
+    }
+    default: {
+      const steps = referenceEdits(kind, edit, sheet, nameOf(edit.targetSheetId ?? edit.sheetId));
+      return (formula, own) => steps.reduce((text, step) => moveReferences(text, own, step), formula);
+    }
+  }
+}
+
+/** References to a sheet that is gone are #REF!. */
+function withoutSheet(formula: string, sheet: string): string {
+  if (!formula.includes('!')) return formula;
+  return replaced(
+    formula,
+    references(formula).flatMap(({ kind, isElsewhere, start, end, ...reference }) =>
+      (kind === 'range' || kind === 'spill') && !isElsewhere && reference.sheet?.toLowerCase() === sheet.toLowerCase()
+        ? [{ start, end, text: '#REF!' }]
+        : [],
+    ),
+  );
+}
+
+type ReferenceEdit = LineEdit | LinesMove | CellsMove;
+
+function referenceEdits(kind: Kind, edit: EngineEdit, sheet: string, target: string): ReferenceEdit[] {
+  const isOfRows = /Rows|Down|Up/.test(kind);
+  const axis = isOfRows ? 'rows' : 'columns';
+  if (edit.from && edit.to) {
+    const [from, to] = [wholeRange(edit.from), wholeRange(edit.to)];
+    if (kind === 'moveCells') return [cellsMove(from, to, sheet, target)];
+    const lines = isOfRows
+      ? { from: from.startRow, count: from.endRow - from.startRow + 1, to: to.startRow }
+      : { from: from.startColumn, count: from.endColumn - from.startColumn + 1, to: to.startColumn };
+    return [{ kind: 'reorder', sheet, axis, ...lines }];
+  }
+  if (!edit.range) return [];
+  const range = wholeRange(edit.range);
+  const [first, last] = isOfRows ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
+  const across = isOfRows
+    ? { from: range.startColumn, to: range.endColumn }
+    : { from: range.startRow, to: range.endRow };
+  const part = /Shift/.test(kind) ? { within: across } : {};
+  if (kind.startsWith('insert')) return [{ kind: 'insert', sheet, axis, at: first, count: last - first + 1, ...part }];
+  return runs(first, last, edit.rangeFilteredRows ?? [])
+    .reverse()
+    .map(([at, end]) => ({ kind: 'delete', sheet, axis, at, count: end - at + 1, ...part }));
+}
+
+/** The engine leaves out where the ends of whole rows and columns are. */
+function wholeRange(range: IRange): IRange {
+  const isOfColumns = range.rangeType === RANGE_TYPE.COLUMN;
+  const isOfRows = range.rangeType === RANGE_TYPE.ROW;
+  return {
+    startRow: isOfColumns ? 0 : range.startRow,
+    endRow: isOfColumns ? LAST_ROW : range.endRow,
+    startColumn: isOfRows ? 0 : range.startColumn,
+    endColumn: isOfRows ? LAST_COLUMN : range.endColumn,
+  };
+}
+
+const cellsMove = (from: IRange, to: IRange, sheet: string, target: string): CellsMove => ({
+  kind: 'move',
+  from: {
+    sheet,
+    row: from.startRow,
+    column: from.startColumn,
+    rows: from.endRow - from.startRow + 1,
+    columns: from.endColumn - from.startColumn + 1,
+  },
+  to: { sheet: target, row: to.startRow, column: to.startColumn },
+});
+
+/** The stretches between two lines, both among them, without those that stay. */
+function runs(first: number, last: number, staying: readonly number[]): [number, number][] {
+  const found: [number, number][] = [];
+  for (let at = first; at <= last; at++) {
+    if (staying.includes(at)) continue;
+    const run = found.at(-1);
+    if (run?.[1] === at - 1) run[1] = at;
+    else found.push([at, at]);
+  }
+  return found;
+}
+
+/** The mutations by which defined names follow an edit, and which take that back. */
+export function followedNames(
+  service: IDefinedNamesService,
+  book: EngineWorkbook,
+  edit: EngineEdit,
+): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
+  const unitId = edit.unitId;
+  const nameOf = (id: string): string => book.getSheetBySheetId(id)?.getName() ?? '';
+  const follow = following(edit, nameOf);
+  const changes = Object.values(service.getDefinedNameMap(unitId) ?? {}).flatMap((name) => {
+    const text = name.formulaOrRefString;
+    const isFormula = text.startsWith('=');
+    // A name's references name their sheets.
+    const now = follow?.(isFormula ? text.slice(1) : text, '') ?? text;
+    const formulaOrRefString = isFormula && follow ? `=${now}` : now;
+    return formulaOrRefString === text ? [] : [{ before: name, after: { ...name, formulaOrRefString } }];
+  });
+  const setting = (params: object): IMutationInfo => ({ id: SetDefinedNameMutation.id, params: { unitId, ...params } });
+  return {
+    redos: changes.map(({ after }) => setting(after)),
+    undos: changes.map(({ before }) => setting(before)),
+  };
+}
