@@ -178,8 +178,19 @@ export class Package {
   }
 }
 
-/** Names of parts compare without case, leading slash and the backslashes that some writers use. */
-const partKey = (name: string): string => name.replaceAll('\\', '/').replace(/^\//, '').toLowerCase();
+/**
+ * Names of parts compare without case, leading slash and the backslashes that some writers use, and however a space or
+ * a letter is spelled in them: "my%20sheet.xml" is "my sheet.xml".
+ */
+function partKey(name: string): string {
+  const plain = name.replaceAll('\\', '/').replace(/^\//, '').toLowerCase();
+  if (!plain.includes('%')) return plain;
+  try {
+    return decodeURIComponent(plain).toLowerCase();
+  } catch {
+    return plain;
+  }
+}
 
 const relationshipsName = (part: string): string => part.replace(/([^/]*)$/, '_rels/$1.rels');
 

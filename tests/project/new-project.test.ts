@@ -418,7 +418,7 @@ describe('a parts list that is made beside joints', () => {
       ['Joint', 'Component', 'Rivets', `Weight (${unit})`, `Moment (${unit === 'lb' ? 'lb·in' : 'kg·mm'})`],
       ['lap', 'Wing', 40, 0.02, 1.4],
       ['spar', 'Tail', 10, 0.01, 1.8],
-      ['tip', 'wing ', 20, 0.01, 0.9],
+      ['tip', 'wing', 20, 0.01, 0.9],
     ].map((line) => line.map((value) => ({ value })));
 
   it('has one row of rivets for each component of theirs', async () => {

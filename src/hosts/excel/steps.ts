@@ -168,16 +168,13 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       rangeOf(context, step.range).formulas = step.cells as ExcelCell[][];
       return () => ({ kind: 'cells', range: step.range, cells: before() });
     }
-    case 'addSheet': {
-      const added = workbook.worksheets.add(step.name);
-      if (step.at !== undefined) added.position = step.at;
-      return () => ({ kind: 'removeSheet', name: step.name });
-    }
+    case 'addSheet':
+      return queueSheet(context, step.name, step.at);
     case 'removeSheet': {
       const removed = workbook.worksheets.getItem(step.name);
-      removed.load('position');
+      removed.load('name,position');
       removed.delete();
-      return () => ({ kind: 'addSheet', name: step.name, at: removed.position });
+      return () => ({ kind: 'addSheet', name: removed.name, at: removed.position });
     }
     case 'addTable': {
       const table = workbook.worksheets.getItem(step.range.sheet).tables.add(rangeOf(context, step.range), true);
@@ -229,6 +226,12 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       return () => ({ kind: 'choices', range: step.range, rule: before.type === 'None' ? null : before.rule });
     }
   }
+}
+
+function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number | undefined): () => Step {
+  const added = workbook.worksheets.add(name);
+  if (at !== undefined) added.position = at;
+  return () => ({ kind: 'removeSheet', name });
 }
 
 function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: number, columns: number): () => Step {

@@ -25,7 +25,7 @@ import {
   onSheet,
   references,
   replaced,
-  withNames,
+  withTableNames,
   withSheetNames,
   type CellsMove,
   type LineEdit,
@@ -176,7 +176,7 @@ function following(edit: EngineEdit, nameOf: (id: string) => string, oldName?: s
       const { definedName } = edit;
       if (oldName === undefined || definedName === undefined || definedName === oldName) return undefined;
       const names = new Map([[oldName.toLowerCase(), definedName]]);
-      return (formula) => withNames(formula, names);
+      return (formula) => withTableNames(formula, names);
     }
     default: {
       const steps = referenceEdits(kind, edit, sheet, nameOf(edit.targetSheetId ?? edit.sheetId));

@@ -60,31 +60,12 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
       : undefined;
   const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
   const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
-  const filled: readonly (readonly [Form, FilledSheet])[] = [
-    ...(make(PARTS)
-      ? [
-          [
-            PARTS,
-            newPartsSheet({ units, examples, rivets: rivetsOf(existing, make(JOINTS), units, examples) }),
-          ] as const,
-        ]
-      : []),
-    ...(make(JOINTS) ? [[JOINTS, newJointsSheet({ units, examples })] as const] : []),
-    ...(make(BUDGET)
-      ? [
-          [
-            BUDGET,
-            newBudgetSheet({
-              units,
-              examples,
-              parts,
-              joints,
-              hasCurrencies: prices !== undefined || (existing.hasCurrencies ?? false),
-            }),
-          ] as const,
-        ]
-      : []),
+  const makers: readonly (readonly [Form, () => FilledSheet])[] = [
+    [PARTS, () => newPartsSheet({ units, examples, rivets: rivetsOf(existing, make(JOINTS), units, examples) })],
+    [JOINTS, () => newJointsSheet({ units, examples })],
+    [BUDGET, () => newBudgetSheet({ units, examples, parts, joints, hasCurrencies: hasCurrencies(existing) })],
   ];
+  const filled = makers.flatMap(([form, fill]) => (make(form) ? [[form, fill()] as const] : []));
   // All sheets first, and the table: a formula may name only what is there.
   const sheets = filled.flatMap(([{ sheet }]): Edit[] =>
     find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }],
@@ -156,6 +137,9 @@ function rivetsOf(existing: ExistingProject, makesJoints: boolean, units: UnitSy
   const components = distinctNames(form.rows.map(({ cells }) => textIn(cells.component))).filter((name) => name !== '');
   return { joints, components, areExamples: false };
 }
+
+/** The table of prices that is there, or the one that is made, which does. */
+const hasCurrencies = ({ prices, hasCurrencies: own = false }: ExistingProject): boolean => prices === undefined || own;
 
 /** Rows below an existing header that sums reach, so that a list can grow. */
 const ROOM = 500;

@@ -45,8 +45,11 @@ function item(part: string, from: number, to: number, isBracketed: boolean): Par
   return { start, end, isBracketed, isArea, name: isArea ? own.toLowerCase() : own.replace(/'([^])/g, '$1') };
 }
 
+/** A column's name as it stands in brackets: what has a meaning there has an apostrophe before it. */
+export const escapedColumn = (name: string): string => name.replace(/['#[\]@]/g, "'$&");
+
 /** True where a name can stand without brackets of its own. */
-const isBareColumn = (name: string): boolean => /^[\p{L}\p{N}_]+$/u.test(name);
+export const isBareColumn = (name: string): boolean => /^[\p{L}\p{N}_]+$/u.test(name);
 
 /** A part in the spelling that files have: "@width" is "[#This Row],[width]". */
 export function filePart(part: string): string {

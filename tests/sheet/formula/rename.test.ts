@@ -1,7 +1,14 @@
-/** Formulas in which sheets and tables have other names; and what formulas refer to. */
+/** Formulas in which sheets, tables and columns have other names; and what formulas refer to. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { partItems, references, tokens, withNames, withSheetNames } from '../../../src/sheet/formula';
+import {
+  partItems,
+  references,
+  tokens,
+  withColumnNames,
+  withSheetNames,
+  withTableNames,
+} from '../../../src/sheet/formula';
 import { anyFormula, sheetName } from './generated';
 
 describe('a sheet that is renamed', () => {
@@ -33,12 +40,32 @@ describe('a sheet that is renamed', () => {
   });
 });
 
-describe('a table that is renamed', () => {
+describe('a table and its columns that are renamed', () => {
   it.each([
     ['SUM(Parts[width])&"Parts[width]"&\'Parts\'!A1', 'SUM(Pieces[width])&"Parts[width]"&\'Parts\'!A1'],
     ['ROWS(parts)+[1]!Parts[width]', 'ROWS(Pieces)+[1]!Parts[width]'],
     ['PARTS(1)+Parts[[#All],[Parts]]', 'PARTS(1)+Pieces[[#All],[Parts]]'],
-  ])('%s', (formula, renamed) => expect(withNames(formula, new Map([['parts', 'Pieces']]))).toBe(renamed));
+  ])('%s', (formula, renamed) => expect(withTableNames(formula, new Map([['parts', 'Pieces']]))).toBe(renamed));
+
+  it.each([
+    ['SUM(Parts[width])*[@width]', 'w', 'SUM(Parts[w])*[@w]'],
+    ['Parts[@width]+Parts[width]', 'net width', 'Parts[@[net width]]+Parts[[net width]]'],
+    [
+      'Parts[[#This Row],[Width]]+Parts[[width]:[length]]',
+      "a [b] #1's",
+      "Parts[[#This Row],[a '[b'] '#1''s]]+Parts[[a '[b'] '#1''s]:[length]]",
+    ],
+    ['Sizes[width]&"Parts[width]"&width', 'w', 'Sizes[width]&"Parts[width]"&width'],
+    ['Parts[#Data]+Parts[]', 'w', 'Parts[#Data]+Parts[]'],
+  ])('%s to %s', (formula, name, renamed) =>
+    expect(withColumnNames(formula, 'Parts', new Map([['width', name]]), true)).toBe(renamed),
+  );
+
+  it('outside of the table leaves references without its name', () => {
+    expect(withColumnNames('[@width]+Parts[width]', 'Parts', new Map([['width', 'w']]), false)).toBe(
+      '[@width]+Parts[w]',
+    );
+  });
 
   it('finds its items whatever their names hold', () => {
     expect(partItems("[#Headers],[a '] b]:[ c ]").items.map(({ name, isArea }) => [name, isArea])).toEqual([

@@ -192,17 +192,18 @@ export class WeightsStore extends SheetStore<WeightsState> {
     );
   }
 
-  /** Columns that have a formula in the last row of the list and none in the next one. */
+  /** Columns whose cells have formulas of their own in the rows of the list, and none in the next one. */
   private async withoutFormulas(parts: WeightsModel['parts']): Promise<('weight' | 'moment')[]> {
     const { sheet, header, columns } = parts.form;
-    const next = nextPartRow(parts);
-    // The first row's formula may be one for the whole column, which fills the next cell.
-    if (next - 1 <= header + 1) return [];
+    const row = header + 1;
+    const rows = nextPartRow(parts) - row + 1;
     const lacking = (['weight', 'moment'] as const).map(async (key) => {
       const column = columns[key];
       if (column === undefined) return [];
-      const formulas = await this.workbook.readFormulas({ sheet, row: next - 1, column, rows: 2, columns: 1 });
-      return formulas[0]![0] !== null && formulas[1]![0] === null ? [key] : [];
+      const formulas = (await this.workbook.readFormulas({ sheet, row, column, rows, columns: 1 })).flat();
+      // A single one may be for the whole column, and fill the next cell.
+      const own = formulas.filter((formula) => formula !== null).length;
+      return own > 1 && formulas.at(-1) === null ? [key] : [];
     });
     return (await Promise.all(lacking)).flat();
   }
