@@ -10,17 +10,11 @@ export { parseFormula, tryFormula } from './parse';
 export { filePart, partItems, typedPart, type PartItem } from './part-items';
 export { /** @internal */ printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
-export { /** @internal */ withColumnNames, withSheetNames, /** @internal */ withTableNames } from './rename';
+export { withColumnNames, withSheetNames, withTableNames } from './rename';
 export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';
-export {
-  /** @internal */ withoutColumns,
-  /** @internal */ withoutSheet,
-  /** @internal */ withPlainGone,
-  /** @internal */ withoutTable,
-  type GoneColumns,
-} from './without';
+export { withoutColumns, withoutSheet, withPlainGone, withoutTable, type GoneColumns } from './without';
 export {
   FormulaError,
   LAST_COLUMN,

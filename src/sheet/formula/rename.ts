@@ -12,7 +12,7 @@ export const withSheetNames = (formula: string, names: Names): string =>
     ? rewrite(formula, ({ kind, text }) => (kind === 'sheet' ? renamedPrefix(text, names) : undefined))
     : formula;
 
-/** A formula in which tables have other names; one of another workbook stays. @internal */
+/** A formula in which tables have other names; one of another workbook stays. */
 export const withTableNames = (formula: string, names: Names): string =>
   replaced(
     formula,
@@ -29,7 +29,6 @@ export const withTableNames = (formula: string, names: Names): string =>
 /**
  * A formula in which columns of a table have other titles.
  * @param isInTable true where the formula stands in the table, so that [width] is of it
- * @internal
  */
 export function withColumnNames(formula: string, table: string, names: Names, isInTable: boolean): string {
   if (!formula.includes('[')) return formula;

@@ -10,7 +10,6 @@ const isName = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerC
 /**
  * A formula when a sheet is gone. References through several sheets ("Jan:Mar!A1") end at the next one that is left.
  * @param order the names of all sheets as they stood, the one that goes among them
- * @internal
  */
 export function withoutSheet(formula: string, sheet: string, order: readonly string[]): string {
   const through = rewrite(formula, ({ kind, text }) => {
@@ -46,7 +45,6 @@ function throughSheets(names: readonly string[]): string {
 
 /**
  * A formula in which cells that are gone are #REF! alone: "Parts!#REF!" is a name that is not known to some programs.
- * @internal
  */
 export function withPlainGone(formula: string): string {
   if (!formula.includes('!#REF!')) return formula;
@@ -58,7 +56,7 @@ export function withPlainGone(formula: string): string {
 
 type TableReference = Extract<FoundReference, { kind: 'table' }>;
 
-/** A formula when a table is gone. @internal */
+/** A formula when a table is gone. */
 export const withoutTable = (formula: string, table: string): string =>
   replaced(
     formula,
@@ -80,7 +78,6 @@ export interface GoneColumns {
 /**
  * A formula when columns of a table are gone.
  * @param isInTable true where the formula stands in the table, so that [width] is of it
- * @internal
  */
 export const withoutColumns = (formula: string, gone: GoneColumns, isInTable: boolean): string =>
   replaced(
