@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-/** Builds what is asked: node tools/build.mjs [functions|pane|bench|cli|all]… [--dev] [--force] [--host URL] */
+/** Builds what is asked: node tools/build.mjs [functions|pane|bench|cli|all]… [--dev] [--force] [--host URL] [--office local|cdn] */
 import { createHash } from 'node:crypto';
 import { existsSync, statSync } from 'node:fs';
 import { chmod, mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -20,9 +20,15 @@ const { values: options, positionals: asked } = parseArgs({
     force: { type: 'boolean', default: false },
     /** Where the add-in will be served from: only the functions' help links need to know. */
     host: { type: 'string', default: DEVELOPMENT_HOST },
+    /** Where the pages have Office.js from: our own folder, or Microsoft's servers, as its marketplace wants it. */
+    office: { type: 'string', default: 'local' },
   },
 });
-const settings = { dev: options.dev, host: options.host.replace(/\/+$/, '') };
+if (options.office !== 'local' && options.office !== 'cdn') {
+  console.error(`build: --office is local or cdn, got "${options.office}"`);
+  process.exit(2);
+}
+const settings = { dev: options.dev, host: options.host.replace(/\/+$/, ''), office: options.office };
 const unknown = asked.find((word) => word !== 'all' && !TARGETS.includes(word));
 if (unknown) {
   console.error(`build: no target "${unknown}"; there are ${TARGETS.join(', ')} and all`);
@@ -133,7 +139,9 @@ async function isFresh(target, stampFile) {
 
 /** The settings that a target depends on. */
 function settingsOf(target) {
-  return target === 'functions' ? settings : { dev: settings.dev };
+  const { dev, office } = settings;
+  if (target === 'functions') return settings;
+  return target === 'pane' ? { dev, office } : { dev };
 }
 
 async function hashOf({ inputs }) {

@@ -1,10 +1,10 @@
 #!/usr/bin/env node
 /**
  * npm run excel: builds the add-in, serves it on https://localhost:3000 with a certificate for this machine,
- * and has Excel open with it: node tools/excel.mjs [desktop|web] [--document ADDRESS] [--port N] [--serve-only]
+ * and has Excel open with it: node tools/excel.mjs [desktop|web] [--document ADDRESS] [--port N] [--serve-only] [--fetch]
  *
- * Certificates and sideloading are Microsoft's own tools, fetched when they are first used: they are of no use
- * to anybody who does not have Excel, and one of their packages must be compiled where it is not prebuilt.
+ * Certificates and sideloading are the work of Microsoft's own tools. The one that opens Excel is fetched, and only
+ * where --fetch allows it.
  */
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
@@ -14,9 +14,8 @@ import { homedir } from 'node:os';
 import { extname, join, normalize } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ensureInstalled, root, run } from './install.mjs';
+import { certificatesCommand, DEBUGGING, debuggingCommand } from './office-tools.mjs';
 
-const CERTIFICATES = 'office-addin-dev-certs@3.0.0';
-const DEBUGGING = 'office-addin-debugging@7.0.0';
 const TYPES = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -33,6 +32,8 @@ const { values, positionals } = parseArgs({
     document: { type: 'string' },
     port: { type: 'string' },
     'serve-only': { type: 'boolean', default: false },
+    /** May fetch the tool that opens Excel. */
+    fetch: { type: 'boolean', default: false },
   },
 });
 const [where = 'desktop'] = positionals;
@@ -62,7 +63,7 @@ server.listen(port, 'localhost', () => {
   if (!values['serve-only']) sideload();
 });
 process.on('SIGINT', () => {
-  if (!values['serve-only'] && canSideload()) tool(DEBUGGING, 'stop', MANIFEST);
+  if (!values['serve-only'] && values.fetch && canSideload()) tool(debuggingCommand(['stop', MANIFEST]));
   process.exit(0);
 });
 
@@ -90,24 +91,22 @@ function sideload() {
     );
     return;
   }
-  const status = tool(
-    DEBUGGING,
-    'start',
-    MANIFEST,
-    where,
-    '--app',
-    'excel',
-    '--no-debug',
-    ...(values.document ? ['--document', values.document] : []),
-  );
+  if (!values.fetch) {
+    console.log(
+      `To have Excel opened with the add-in, say --fetch: npm run excel -- ${where} --fetch\nThat fetches ${DEBUGGING} and some 590 packages that it brings, once. Or add ${MANIFEST} in Excel by hand.`,
+    );
+    return;
+  }
+  const document = values.document ? ['--document', values.document] : [];
+  const status = tool(debuggingCommand(['start', MANIFEST, where, '--app', 'excel', '--no-debug', ...document]));
   if (status !== 0) console.log(`Excel could not be opened with the add-in. It can be added by hand: ${MANIFEST}`);
 }
 
 /** Key and certificate for localhost, made and trusted by Microsoft's tool. */
 function certificate() {
-  tool(CERTIFICATES, 'install');
+  tool(certificatesCommand('install'));
   // It says whether the certificate is trusted: until it is, Excel and browsers refuse the pages.
-  tool(CERTIFICATES, 'verify');
+  tool(certificatesCommand('verify'));
   const file = (name) => readFileSync(join(homedir(), '.office-addin-dev-certs', name));
   try {
     return { key: file('localhost.key'), cert: file('localhost.crt') };
@@ -117,17 +116,11 @@ function certificate() {
 }
 
 /** Runs one of Microsoft's tools; gives its exit status. */
-function tool(name, ...args) {
+function tool(found) {
+  if (!found) return fail('excel: npm is not found beside Node: start this by npm run excel');
   // Without their packages' install scripts: what they compile is for another form of manifest.
   const env = { ...process.env, npm_config_ignore_scripts: 'true' };
-  return (
-    spawnSync('npx', ['--yes', name, ...args], {
-      cwd: root,
-      stdio: 'inherit',
-      env,
-      shell: process.platform === 'win32',
-    }).status ?? 1
-  );
+  return spawnSync(found.command, found.args, { cwd: root, stdio: 'inherit', env }).status ?? 1;
 }
 
 /** A built file, or the manifest, which Excel on the web fetches from here. */

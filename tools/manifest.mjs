@@ -8,16 +8,26 @@ import { dirname, relative, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { DEVELOPMENT_HOST, fromRoot } from './webpack/common.mjs';
 
-/** The manifest's text for an add-in served from `host`, an https address with no path or a path of its own. */
-export async function manifestFor(host) {
+/** Excel keeps add-ins apart by their ids: the one under development and the released one can be there side by side. */
+const IDS = { development: '7d0f6a1c-3b52-4e0e-9c58-5a41f2b7d913', release: 'cfe1ddaa-bb1f-4c30-b806-96ef0ca1e2bc' };
+
+/**
+ * The manifest's text for an add-in served from `host`, an https address with no path or a path of its own.
+ * `support` is the address of the page for those who need help: the function reference if left out.
+ */
+export async function manifestFor(host, { support } = {}) {
   const url = URL.parse?.(host) ?? parse(host);
   if (url?.protocol !== 'https:' || url.search || url.hash || url.username)
     throw new Error(`the host must be an https address such as https://tarebook.example, got ${host}`);
   const { version } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8'));
+  const base = url.href.replace(/\/+$/, '');
+  const isDevelopment = url.hostname === new URL(DEVELOPMENT_HOST).hostname;
   const values = {
-    host: url.href.replace(/\/+$/, ''),
+    host: base,
+    id: isDevelopment ? IDS.development : IDS.release,
+    support: support ?? `${base}/functions/reference/index.html`,
     version: manifestVersion(version),
-    name: url.origin === DEVELOPMENT_HOST ? 'Tarebook (development)' : 'Tarebook',
+    name: isDevelopment ? 'Tarebook (development)' : 'Tarebook',
   };
   const template = await readFile(fromRoot('manifest/manifest.template.xml'), 'utf8');
   return template.replace(/\{\{(\w+)\}\}/g, (_whole, key) => escape(values[key]));

@@ -1,6 +1,7 @@
 /** The task pane: put into a page beside a workbook, whatever hosts it. */
 import { createRoot } from 'react-dom/client';
 import type { Workbook } from '../sheet';
+import { HandOverStore } from './handover';
 import { setLocale, type Locale } from './locale';
 import { saying } from './shared/load-recalculate';
 import { browserSettings, type Settings } from './shared/settings';
@@ -25,6 +26,8 @@ export interface PaneOptions {
   readonly settings?: Settings;
   /** Today as "year-month-day"; the computer's date if left out. */
   readonly today?: () => string;
+  /** False where the host lets a pane neither save a file nor print, and says nothing of it. */
+  readonly savesFiles?: boolean;
   /** Hands a text file to the user; a download if left out. */
   readonly saveFile?: (name: string, text: string) => void;
 }
@@ -41,7 +44,7 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOp
     workbook,
     settings: options.settings ?? browserSettings(),
     today: options.today ?? localDate,
-    saveFile: options.saveFile ?? download,
+    ...output(workbook, options),
     ...(options.helpUrl ? { helpUrl: options.helpUrl } : {}),
     ...(options.loadRecalculate ? { loadRecalculate: saying(options.loadRecalculate) } : {}),
   };
@@ -49,6 +52,20 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOp
   const show = (theme: ThemeName): void => reactRoot.render(<Shell pane={pane} theme={theme} />);
   show(options.theme ?? 'light');
   return { unmount: () => reactRoot.unmount(), setTheme: show };
+}
+
+/** How files leave the pane. */
+function output(
+  workbook: Workbook,
+  { savesFiles = true, saveFile = download }: PaneOptions,
+): Pick<PaneContext, 'saveFile' | 'handOver'> {
+  if (savesFiles) return { saveFile: (name, text) => void saveFile(name, text) };
+  const handOver = new HandOverStore(workbook);
+  const take = (name: string, text: string): false => {
+    void handOver.take(name, text);
+    return false;
+  };
+  return { handOver, saveFile: take };
 }
 
 function localDate(): string {

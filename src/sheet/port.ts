@@ -63,11 +63,15 @@ export interface WorkbookChange {
   readonly by: 'user' | 'pane' | 'recalculation';
 }
 
-/** Thrown where a workbook refuses: no such sheet or table, a protected sheet, a range off the sheet. */
+/**
+ * Thrown where a workbook refuses: no such sheet or table, a protected sheet, a range off the sheet, a step that
+ * cannot be taken back without deleting what was typed since.
+ */
 export class WorkbookError extends Error {
   override readonly name = 'WorkbookError';
   constructor(
-    readonly code: 'no-sheet' | 'no-table' | 'protected' | 'off-sheet' | 'shape' | 'name-taken' | 'host',
+    readonly code:
+      'no-sheet' | 'no-table' | 'protected' | 'off-sheet' | 'shape' | 'name-taken' | 'typed-since' | 'host',
     message: string,
     options?: ErrorOptions,
   ) {

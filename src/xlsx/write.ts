@@ -8,9 +8,17 @@ import { MADE_BY } from './made-by';
 import { patchWorkbook } from './patch';
 import { writeArchive } from './zip';
 
+export interface WriteOptions {
+  /** True: whoever opens the file calculates every formula first. Else the values are taken as they are. */
+  readonly calculateOnOpening?: boolean;
+}
+
 /** The bytes of a new .xlsx file, with formulas in the form in which spreadsheet programs bind them and with their values. */
-export async function writeWorkbook(model: WorkbookModel): Promise<Uint8Array> {
-  return patchWorkbook(emptyPackage(), {
+export async function writeWorkbook(
+  model: WorkbookModel,
+  { calculateOnOpening = false }: WriteOptions = {},
+): Promise<Uint8Array> {
+  return patchWorkbook(emptyPackage(calculateOnOpening), {
     sheets: [],
     newSheets: model.sheets,
     names: model.names,
@@ -45,7 +53,12 @@ const PARTS: readonly (readonly [string, string])[] = [
   ],
 ];
 
-function emptyPackage(): Uint8Array {
+function emptyPackage(calculateOnOpening: boolean): Uint8Array {
   const encoder = new TextEncoder();
-  return writeArchive(new Map(PARTS.map(([name, text]) => [name, encoder.encode(HEAD + text)])));
+  // Source: ECMA-376 part 1, 18.2.2 calcPr.
+  const part = (name: string, text: string): string =>
+    calculateOnOpening && name === 'xl/workbook.xml'
+      ? text.replace('</workbook>', '<calcPr fullCalcOnLoad="1"/></workbook>')
+      : text;
+  return writeArchive(new Map(PARTS.map(([name, text]) => [name, encoder.encode(HEAD + part(name, text))])));
 }

@@ -4,7 +4,17 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { ready, readOne, read, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import {
+  openBytes,
+  ready,
+  readOne,
+  read,
+  root,
+  shots,
+  startBench,
+  typeInto,
+  type BenchBrowser,
+} from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
 const executable = chromium();
@@ -125,6 +135,12 @@ describe.skipIf(!executable)('the bench', () => {
     expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);
     expect((await rollUp('Total')).weight).toBeCloseTo(total.weight, 9);
     await shot('reopened');
+  });
+
+  it('passes its self-check', async () => {
+    const bytes = readFileSync(join(root, 'sample-workbooks', 'self-check.xlsx'));
+    await openBytes(page, 'self-check.xlsx', bytes);
+    await expect.poll(() => readOne(page, 'Self-check', 2, 1)).toMatch(/^All \d{3} checks pass$/);
   });
 
   it('keeps to its own origin and has nothing to complain of', () => {

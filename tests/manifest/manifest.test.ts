@@ -166,7 +166,11 @@ describe.each(HOSTS)('the manifest for %s', async (host) => {
 
   it('asks for no more of Excel than it needs', () => {
     const sets = named(root, 'Set').map(({ attributes }) => [attributes.Name, attributes.MinVersion]);
-    expect(sets).toEqual([['CustomFunctionsRuntime', '1.1']]);
+    expect(sets).toEqual([
+      ['CustomFunctionsRuntime', '1.1'],
+      // Below it Excel tells a pane of no edit in the sheets (tests/hosts/excel/workbook-contract.test.ts).
+      ['ExcelApi', '1.9'],
+    ]);
     expect(named(root, 'Host').map(({ attributes }) => attributes.Name ?? attributes['xsi:type'])).toEqual([
       'Workbook',
       'Workbook',
@@ -189,6 +193,13 @@ function pngSize(url: string): [number, number] {
 describe('the manifest in the repository', () => {
   it('is the one that its source gives for development', async () => {
     expect(file('manifest/manifest.xml').toString()).toBe(await manifestFor('https://localhost:3000'));
+  });
+
+  it('has an id of its own, so that Excel can have both; and a hosted one keeps its own wherever it is', async () => {
+    const id = async (host: string): Promise<string> => named(parseXml(await manifestFor(host)), 'Id')[0]!.text;
+    expect(await id('https://localhost:4000')).toBe(await id(HOSTS[0]!));
+    expect(await id('https://other.example')).toBe(await id(HOSTS[1]!));
+    expect(await id(HOSTS[0]!)).not.toBe(await id(HOSTS[1]!));
   });
 
   it('is told apart from a hosted one by its name', async () => {

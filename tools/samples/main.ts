@@ -8,6 +8,7 @@ import { buying } from './buying';
 import { computed, refuseErrors } from './compute';
 import { rib } from './rib';
 import { rivetChoice } from './rivet-choice';
+import { selfCheck, withoutResults } from './self-check';
 import { weighing } from './weighing';
 import { wing } from './wing';
 import { wingTwin } from './wing-twin';
@@ -18,10 +19,13 @@ mkdirSync(folder, { recursive: true });
 async function write(name: string, book: BookBuilder): Promise<WorkbookModel> {
   const model = await computed(name, book.model());
   refuseErrors(name, model);
-  const bytes = await writeWorkbook(model);
-  writeFileSync(`${folder}/${name}`, bytes);
-  console.log(`${folder}/${name}: ${model.sheets.length} sheets, ${(bytes.length / 1024).toFixed(0)} KB`);
+  save(name, model, await writeWorkbook(model));
   return model;
+}
+
+function save(name: string, { sheets }: WorkbookModel, bytes: Uint8Array): void {
+  writeFileSync(`${folder}/${name}`, bytes);
+  console.log(`${folder}/${name}: ${sheets.length} sheets, ${(bytes.length / 1024).toFixed(0)} KB`);
 }
 
 await write('rib.xlsx', rib());
@@ -30,3 +34,7 @@ await write('budget.xlsx', budgetBook(wingModel, await computed('budget', budget
 await write('weighing.xlsx', weighing());
 await write('rivet-choice.xlsx', rivetChoice());
 await write('buying.xlsx', buying());
+
+// Nothing in it is calculated by us: whoever opens it calculates it, and its first cell then says what passes.
+const unchecked = withoutResults(await computed('self-check.xlsx', selfCheck().model()));
+save('self-check.xlsx', unchecked, await writeWorkbook(unchecked, { calculateOnOpening: true }));

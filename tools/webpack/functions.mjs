@@ -1,6 +1,7 @@
 /** The worksheet functions for Excel: a script, the page that holds it where a browser runs it, and the metadata. */
 import { common, entryFile, fromRoot, page } from './common.mjs';
 import { GeneratedFiles } from './generated-files.mjs';
+import { officePages } from './office.mjs';
 
 export default function functions(options) {
   // Excel on Windows runs the script in an engine of its own without a page, whose age we do not know: the language
@@ -25,6 +26,7 @@ export default function functions(options) {
         title: 'Tarebook functions',
         filename: 'functions.html',
         minify: false,
+        office: officePages(options.office),
       }),
       new GeneratedFiles('src/hosts/excel/catalogue-files.ts', ({ catalogueFiles }) => catalogueFiles(options.host)),
     ],

@@ -1,7 +1,7 @@
 /** The task pane in Excel. */
 import CopyPlugin from 'copy-webpack-plugin';
 import { common, entryFile, fromRoot, page } from './common.mjs';
-import { copyOffice } from './office.mjs';
+import { copyOffice, officePages } from './office.mjs';
 
 export default function pane(options) {
   const base = common({ name: 'pane', small: true, ...options });
@@ -19,8 +19,9 @@ export default function pane(options) {
       ],
     },
     plugins: [
-      page({ template: 'src/hosts/excel/pane.html', title: 'Tarebook' }),
-      copyOffice(),
+      page({ template: 'src/hosts/excel/pane.html', title: 'Tarebook', office: officePages(options.office) }),
+      // What Microsoft serves is not copied as well.
+      ...(options.office === 'cdn' ? [] : [copyOffice()]),
       new CopyPlugin({
         patterns: [
           { from: '*.png', context: fromRoot('manifest/icons'), to: 'icons/[name][ext]', info: { minimized: true } },

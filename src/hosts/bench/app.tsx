@@ -11,12 +11,21 @@ import { Splitter } from './splitter';
 import { StatusLine } from './status-line';
 import { useStore } from './store';
 import { useSystemTheme } from './theme';
+import type { Versions } from './versions';
 
-export function App({ session, grid }: { readonly session: Session; readonly grid: HTMLElement }) {
+interface Props {
+  readonly session: Session;
+  readonly versions: Versions;
+  readonly grid: HTMLElement;
+}
+
+export function App({ session, versions, grid }: Props) {
   const { title, workbook } = useStore(session);
   const theme = useSystemTheme();
   const [look, setLook] = useState(readPaneLook);
-  const dropping = useDroppedFile((file) => void session.openFile(file));
+  const dropping = useDroppedFile(
+    (file, handle) => void (handle ? session.openHandle(handle) : session.openFile(file)),
+  );
   const change = (next: Partial<PaneLook>): void => {
     const all = { ...look, ...next };
     setLook(all);
@@ -30,7 +39,7 @@ export function App({ session, grid }: { readonly session: Session; readonly gri
     <FluentProvider theme={themeOf(theme)}>
       {/* Menus are drawn into a copy of the provider's element: the page's own look is on another. */}
       <div className="page">
-        <Bar session={session} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
+        <Bar session={session} versions={versions} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
         <div className="middle" style={{ '--pane-width': `${look.width}px` } as CSSProperties}>
           <main className="sheet" aria-label="Spreadsheet, F6 leaves it">
             <Grid element={grid} />

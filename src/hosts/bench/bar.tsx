@@ -2,15 +2,19 @@ import { Button, Link, MessageBar, MessageBarActions, MessageBarBody } from '@fl
 import { OpenMenu } from './open-menu';
 import type { Session } from './session';
 import { useStore } from './store';
+import type { Versions } from './versions';
 
 interface Props {
   readonly session: Session;
+  readonly versions: Versions;
   readonly paneShown: boolean;
   readonly onPaneShown: (shown: boolean) => void;
 }
 
-export function Bar({ session, paneShown, onPaneShown }: Props) {
-  const { title, notice, busy, workbook } = useStore(session);
+export function Bar({ session, versions, paneShown, onPaneShown }: Props) {
+  const { title, notice, busy, workbook, savesInto, asksToReplace } = useStore(session);
+  const { waiting } = useStore(versions);
+  const resting = workbook !== undefined && busy === undefined;
   return (
     <>
       <header className="bar">
@@ -20,19 +24,52 @@ export function Bar({ session, paneShown, onPaneShown }: Props) {
           Functions
         </Link>
         <OpenMenu session={session} />
+        {savesInto !== undefined && (
+          <Button size="small" appearance="primary" disabled={!resting} onClick={() => void session.save()}>
+            Save {savesInto}
+          </Button>
+        )}
         <Button
           size="small"
-          appearance="primary"
-          disabled={!workbook || busy !== undefined}
-          onClick={() => void session.save()}
+          appearance={savesInto === undefined ? 'primary' : 'secondary'}
+          disabled={!resting}
+          onClick={() => void session.saveCopy()}
         >
-          Save as .xlsx
+          {savesInto === undefined ? 'Save as .xlsx' : 'Save a copy'}
         </Button>
         <Button size="small" aria-pressed={paneShown} onClick={() => onPaneShown(!paneShown)}>
           {paneShown ? 'Hide pane' : 'Show pane'}
         </Button>
       </header>
       <div role="alert" className="notice-place">
+        {waiting && (
+          <MessageBar intent="info" politeness="polite">
+            <MessageBarBody>
+              A new version of Tarebook is here. This page stays as it is until you load the new one.
+            </MessageBarBody>
+            <MessageBarActions>
+              <Button size="small" onClick={() => void versions.load()}>
+                Load new version
+              </Button>
+            </MessageBarActions>
+          </MessageBar>
+        )}
+        {asksToReplace && (
+          <MessageBar intent="warning" politeness="polite">
+            <MessageBarBody>Replace {savesInto} on the disk with this workbook?</MessageBarBody>
+            <MessageBarActions>
+              <Button size="small" onClick={() => void session.answerReplace(true)}>
+                Replace file
+              </Button>
+              <Button size="small" onClick={() => void session.saveCopy()}>
+                Save a copy
+              </Button>
+              <Button size="small" onClick={() => void session.answerReplace(false)}>
+                Cancel
+              </Button>
+            </MessageBarActions>
+          </MessageBar>
+        )}
         {notice && (
           <MessageBar intent={notice.kind === 'done' ? 'success' : notice.kind} politeness="polite">
             <MessageBarBody>{notice.text}</MessageBarBody>

@@ -9,6 +9,7 @@ import { injectorOf } from '../univer';
 import { Session } from './session';
 import { focusGrid, startSpreadsheet } from './spreadsheet';
 import { onSystemTheme, systemTheme } from './theme';
+import { Versions } from './versions';
 import { offerToScripts } from './window';
 
 const grid = document.createElement('div');
@@ -18,6 +19,7 @@ const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dar
 followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile);
+const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);
 document.addEventListener('visibilitychange', () => {
@@ -28,11 +30,24 @@ window.addEventListener('beforeunload', (event) => {
 });
 
 listenToKeys({ focusGrid: () => focusGrid(engine), save: () => void session.save() });
-createRoot(document.getElementById('root')!).render(<App session={session} grid={grid} />);
+createRoot(document.getElementById('root')!).render(<App session={session} versions={versions} grid={grid} />);
 void session.start().then(() => {
   openChoicesByKey(injectorOf(engine.univer));
   pasteLengths(injectorOf(engine.univer));
+  openLaunched();
+  // Without it the page works as long as there is a network.
+  void versions.start().catch(() => undefined);
 });
+
+/** A workbook that was opened with the app from outside, by a double click for instance. */
+function openLaunched(): void {
+  const { launchQueue } = window as {
+    launchQueue?: { setConsumer(take: (launch: { files?: readonly FileSystemFileHandle[] }) => void): void };
+  };
+  launchQueue?.setConsumer(({ files }) => {
+    if (files?.[0]) void session.openHandle(files[0]);
+  });
+}
 
 function saveFile(name: string, bytes: Uint8Array): void {
   const url = URL.createObjectURL(

@@ -1,5 +1,6 @@
 import { Button } from '@fluentui/react-components';
 import { useRef, type ReactNode } from 'react';
+import { canPick, pickFile } from './disk-file';
 import { SAMPLES } from './samples';
 import type { Session } from './session';
 import { useStore } from './store';
@@ -10,6 +11,11 @@ const LIST = 'open-list';
 export function OpenMenu({ session }: { readonly session: Session }) {
   const { recent } = useStore(session);
   const input = useRef<HTMLInputElement>(null);
+  const choose = async (): Promise<void> => {
+    if (!canPick()) return input.current?.click();
+    const handle = await pickFile();
+    if (handle) await session.openHandle(handle);
+  };
   return (
     <>
       <input
@@ -36,7 +42,7 @@ export function OpenMenu({ session }: { readonly session: Session }) {
         aria-label="What to open"
         onClick={({ currentTarget }) => currentTarget.hidePopover()}
       >
-        <Entry onClick={() => input.current?.click()} title="Workbook file (.xlsx) …" />
+        <Entry onClick={() => void choose()} title="Workbook file (.xlsx) …" />
         <Entry
           onClick={() => void session.openEmpty()}
           title="New workbook"

@@ -21,4 +21,9 @@ export const SAMPLES: readonly Sample[] = [
     about: 'A finished airplane weighed and loaded; control surfaces balanced',
     address: 'samples/weighing.xlsx',
   },
+  {
+    title: 'self-check',
+    about: 'Every example of every function, and one cell that counts what is right',
+    address: 'samples/self-check.xlsx',
+  },
 ];

@@ -3,6 +3,7 @@ import type { WorkbookModel } from '../../sheet';
 import { madeBy, readWorkbook, VERSION, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
+import { DiskFile } from './disk-file';
 import { Keeping } from './keeping';
 import { SAMPLES, type Sample } from './samples';
 import { Storage, type KeptInfo } from './storage';
@@ -36,6 +37,10 @@ export interface SessionState {
   readonly uncalculated: number;
   /** Why nothing is calculated any more: a fault of the program. */
   readonly fault?: string;
+  /** The file on the disk that Save writes into, where the browser can. */
+  readonly savesInto?: string | undefined;
+  /** True while the person is asked whether that file is to be replaced. */
+  readonly asksToReplace?: boolean;
 }
 
 interface Open {
@@ -47,6 +52,7 @@ interface Open {
   readonly keeping?: Keeping;
   readonly held?: Held;
   readonly stopExplaining: () => void;
+  readonly disk?: DiskFile | undefined;
 }
 
 interface Showing {
@@ -59,6 +65,7 @@ interface Showing {
   readonly load: () => void;
   /** When storage has all of its state already. */
   readonly keptAt?: number;
+  readonly disk?: DiskFile | undefined;
 }
 
 export class Session extends Store<SessionState> {
@@ -67,6 +74,8 @@ export class Session extends Store<SessionState> {
   private whyNoStorage = '';
   /** Makes the engine's ids of a workbook that is put into it once more. */
   private shown = 0;
+  /** The files that the person has said may be replaced. */
+  private readonly agreed = new WeakSet<DiskFile>();
 
   constructor(
     private readonly engine: Engine,
@@ -102,11 +111,22 @@ export class Session extends Store<SessionState> {
       this.set({ notice: { ...notice, text: `${notice.text} This is a sample; other workbooks are under Open.` } });
   }
 
+  /** Opens a file that the browser gives as a copy. */
   async openFile(file: File): Promise<void> {
-    await this.during(`Opening ${file.name}`, async () => {
-      const bytes = new Uint8Array(await file.arrayBuffer());
-      await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''));
+    await this.during(`Opening ${file.name}`, () => this.read(file));
+  }
+
+  /** Opens a file of the disk that can be saved into later. */
+  async openHandle(handle: FileSystemFileHandle): Promise<void> {
+    await this.during(`Opening ${handle.name}`, async () => {
+      const { disk, file } = await DiskFile.of(handle);
+      await this.read(file, disk);
     });
+  }
+
+  private async read(file: File, disk?: DiskFile): Promise<void> {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''), disk);
   }
 
   async openSample({ address, title }: Sample): Promise<void> {
@@ -143,16 +163,44 @@ export class Session extends Store<SessionState> {
     });
   }
 
-  /** Hands the workbook to the person as a file: what it came as, with what was changed in it. */
+  /** Saves where the workbook came from: into its file where the browser can, after asking; else as a download. */
   async save(): Promise<void> {
+    const disk = this.open?.disk;
+    if (!disk) return this.saveCopy();
+    if (!this.agreed.has(disk)) return this.set({ asksToReplace: true, notice: undefined });
+    await this.replaceFile();
+  }
+
+  /** The answer to the question whether the file on the disk may be replaced. */
+  async answerReplace(agrees: boolean): Promise<void> {
+    this.set({ asksToReplace: false });
+    const disk = this.open?.disk;
+    if (!agrees || !disk) return;
+    this.agreed.add(disk);
+    await this.replaceFile();
+  }
+
+  private async replaceFile(): Promise<void> {
+    const { open } = this;
+    const { disk } = open ?? {};
+    if (!open || !disk) return;
+    await this.during('Saving', async () => {
+      // First of all: the browser asks only shortly after a click.
+      await disk.allow();
+      const { bytes, loaded } = await bytesOf(open);
+      await disk.replace(bytes);
+      const text = `Saved in ${disk.name}`;
+      this.set({ notice: loaded ? { kind: 'done', text } : { kind: 'warning', text: `${text}. ${WITHOUT_FILE}` } });
+    });
+  }
+
+  /** Hands the workbook to the person as a file: what it came as, with what was changed in it. */
+  async saveCopy(): Promise<void> {
     const { open } = this;
     if (!open) return;
+    this.set({ asksToReplace: false });
     await this.during('Saving', async () => {
-      await open.keeping?.flush();
-      await open.workbook.settled();
-      const loaded = modelOf(open.bytes);
-      const bytes =
-        open.bytes && loaded ? open.workbook.saved(open.bytes, loaded) : await writeWorkbook(open.workbook.toModel());
+      const { bytes, loaded } = await bytesOf(open);
       this.download(`${open.title}.xlsx`, bytes);
       const text = `Saved as ${open.title}.xlsx in your downloads`;
       this.set({
@@ -160,7 +208,7 @@ export class Session extends Store<SessionState> {
           ? { kind: 'done', text }
           : {
               kind: 'warning',
-              text: `${text}. ${NO_FILE} It has the cells; charts, pictures and comments are not in it.`,
+              text: `${text}. ${WITHOUT_FILE}`,
             },
       });
     });
@@ -181,10 +229,10 @@ export class Session extends Store<SessionState> {
     return this.open?.keeping?.waits || (how === 'refused' && (this.open?.workbook.edited ?? false));
   }
 
-  private async openBytes(bytes: Uint8Array, title: string): Promise<void> {
+  private async openBytes(bytes: Uint8Array, title: string, disk?: DiskFile): Promise<void> {
     const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
-    await this.show({ id, unit: id, title, bytes, load: () => loadWorkbook(this.engine, model, id, title) });
+    await this.show({ id, unit: id, title, bytes, disk, load: () => loadWorkbook(this.engine, model, id, title) });
     this.tellVersion(bytes);
     this.tellUncalculated();
     try {
@@ -232,7 +280,7 @@ export class Session extends Store<SessionState> {
   }
 
   /** Puts a workbook in the place of the open one, which stays where `load` throws. */
-  private async show({ id, unit, title, bytes, load, keptAt }: Showing): Promise<void> {
+  private async show({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
     const before = this.open;
     await before?.keeping?.flush();
     load();
@@ -251,16 +299,20 @@ export class Session extends Store<SessionState> {
       bytes,
       workbook,
       stopExplaining,
+      disk,
       ...(keeping ? { keeping } : {}),
       ...(held ? { held } : {}),
     };
-    const whenOurs: KeptStatus = keptAt === undefined ? { how: 'unedited' } : { how: 'kept', at: keptAt };
-    const kept: KeptStatus = !this.storage
-      ? { how: 'refused', why: this.whyNoStorage }
-      : held
-        ? whenOurs
-        : { how: 'elsewhere' };
-    this.set({ title, workbook, kept, notice: undefined, explanation: undefined });
+    const kept = this.keptAtFirst(held !== undefined, keptAt);
+    this.set({
+      title,
+      workbook,
+      kept,
+      notice: undefined,
+      explanation: undefined,
+      savesInto: disk?.name,
+      asksToReplace: false,
+    });
     if (before) {
       before.keeping?.stop();
       before.stopExplaining();
@@ -273,6 +325,13 @@ export class Session extends Store<SessionState> {
   /** Edits that the file cannot take are not made, and the person is told why. */
   private guard(workbook: UniverWorkbook, bytes: Uint8Array | undefined): void {
     if (bytes && isFile(bytes)) workbook.guard(bytes, (text) => this.set({ notice: { kind: 'warning', text } }));
+  }
+
+  /** Where the edits of a workbook are that is just shown. */
+  private keptAtFirst(isOurs: boolean, keptAt: number | undefined): KeptStatus {
+    if (!this.storage) return { how: 'refused', why: this.whyNoStorage };
+    if (!isOurs) return { how: 'elsewhere' };
+    return keptAt === undefined ? { how: 'unedited' } : { how: 'kept', at: keptAt };
   }
 
   /** Another tab takes the workbook: what waits is kept for it, and nothing more from here. */
@@ -324,6 +383,22 @@ export class Session extends Store<SessionState> {
 }
 
 const NO_FILE = 'The file that it came from is missing in this browser’s storage, or damaged.';
+const WITHOUT_FILE = `${NO_FILE} It has the cells; charts, pictures and comments are not in it.`;
+
+/** The open workbook as a file: what it came as with what was changed in it. `loaded` is undefined where that cannot be read. */
+async function bytesOf({
+  keeping,
+  workbook,
+  bytes,
+}: Open): Promise<{ readonly bytes: Uint8Array; readonly loaded: WorkbookModel | undefined }> {
+  await keeping?.flush();
+  await workbook.settled();
+  const loaded = modelOf(bytes);
+  return {
+    loaded,
+    bytes: bytes && loaded ? workbook.saved(bytes, loaded) : await writeWorkbook(workbook.toModel()),
+  };
+}
 
 /** Whether there is a file, by its first bytes: reading it takes long, and saving will do it. */
 const isFile = (bytes: Uint8Array | undefined): boolean => bytes?.[0] === 0x50 && bytes[1] === 0x4b;

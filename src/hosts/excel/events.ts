@@ -1,6 +1,7 @@
 /** What Excel tells of changes and selections, gathered and told on. */
 import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../sheet';
 import { supports } from './requirements';
+import type { Touch } from './typed-since';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */
 const GATHERING = 30;
@@ -22,10 +23,12 @@ export class WorkbookEvents {
   /**
    * @param selection    asks for the selection
    * @param onRestructured called when a person moved cells, so that remembered places no longer hold
+   * @param onTyped        called when a person edited cells
    */
   constructor(
     private readonly selection: () => Promise<RangeAddress | undefined>,
     private readonly onRestructured: () => void,
+    private readonly onTyped: (touch: Touch) => void,
   ) {}
 
   /** Registers with Excel; takes effect with the next sync. What this Excel cannot tell of is not told. */
@@ -77,10 +80,11 @@ export class WorkbookEvents {
     this.tell({ sheets, by: 'pane' });
   }
 
-  private onEdited({ worksheetId, changeType, triggerSource }: Excel.WorksheetChangedEventArgs): void {
+  private onEdited({ worksheetId, address, changeType, triggerSource }: Excel.WorksheetChangedEventArgs): void {
     if (triggerSource === 'ThisLocalAddin') return;
     const unsure = triggerSource === undefined && Date.now() < this.ownUntil;
     if (!unsure && changeType !== 'RangeEdited') this.onRestructured();
+    else if (!unsure) this.onTyped({ worksheetId, address: address ?? '' });
     // Told as results where it may be our own echo: the pane reads again, and nothing is taken for a person's edit.
     this.gather(unsure ? this.calculated : this.edited, worksheetId);
   }

@@ -22,6 +22,10 @@ export function platformName(): string {
   return names[Utilities.platform] ?? 'an unknown platform';
 }
 
+/** False where a pane can neither save a file nor print: on the Mac the page is asked in vain, and nothing says so. */
+export const savesFiles = (): boolean =>
+  Utilities.platform !== PlatformType.MAC && Utilities.platform !== PlatformType.IOS;
+
 /** Writes a fault into the console, with its causes. */
 export const logFault = (fault: unknown): void => Utilities.log(fault instanceof Error ? fault : String(fault));
 

@@ -1,8 +1,7 @@
 /** Entry of the task pane in Excel: waits for Office, opens the workbook and shows the pane; says plainly where it cannot. */
-import { loadLocale, mountPane, type Locale, type MountedPane } from '../../pane';
+import { loadLocale, mountPane, type Locale } from '../../pane';
 import { REFERENCE } from './reference-folder';
-import { excelSettings, isInExcel, logFault, platformName } from './office-helpers';
-import { themeFor } from './theme';
+import { onThemeLook, themeFor } from './theme';
 import { ExcelWorkbook } from './workbook';
 
 /** Office answers within this many ms, or is not there. */
@@ -10,21 +9,34 @@ const PATIENCE = 10_000;
 
 const forcedColors = matchMedia('(forced-colors: active)');
 
+/** Larger than all of ours that only Excel needs: fetched beside the pane, while Office gets ready. */
+const helpers = import('./office-helpers');
+// Where it cannot be fetched, that is said when it is needed.
+helpers.catch(() => undefined);
+
 void start(document.getElementById('root')!);
 
 async function start(root: HTMLElement): Promise<void> {
   try {
-    if (!(await officeIsReady())) return showOutside(root);
+    if (typeof Office === 'undefined') return showOutside(root);
+    const { excelSettings, isInExcel, savesFiles } = await helpers;
+    if (!(await officeIsReady(isInExcel))) return showOutside(root);
     const [workbook, locale] = await Promise.all([ExcelWorkbook.open(), hostLocale()]);
     const pane = mountPane(root, workbook, {
       theme: currentTheme(),
       locale,
       loadRecalculate: async () => (await import('../../calculation/recalculate-copy')).recalculateCopy,
+      savesFiles: savesFiles(),
       settings: excelSettings((Office.context as { partitionKey?: string }).partitionKey),
       helpUrl: (name) => `../functions/${REFERENCE}/${name}.html`,
     });
-    followTheme(pane);
+    let shown = currentTheme();
+    onThemeLook(window, forcedColors, () => {
+      const theme = currentTheme();
+      if (theme !== shown) pane.setTheme((shown = theme));
+    });
   } catch (error) {
+    const { logFault, platformName } = await helpers.catch(() => WITHOUT_HELPERS);
     logFault(error);
     showNotice(root, 'Tarebook could not open the workbook', [
       error instanceof Error ? error.message : String(error),
@@ -33,9 +45,13 @@ async function start(root: HTMLElement): Promise<void> {
   }
 }
 
+const WITHOUT_HELPERS = {
+  logFault: (fault: unknown) => console.error(fault),
+  platformName: () => 'an unknown platform',
+};
+
 /** True in Excel, false in a page of its own. */
-async function officeIsReady(): Promise<boolean> {
-  if (typeof Office === 'undefined') return false;
+async function officeIsReady(isInExcel: () => boolean): Promise<boolean> {
   const ready = Office.onReady().then(isInExcel);
   const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE));
   return Promise.race([ready, late]);
@@ -48,13 +64,6 @@ function hostLocale(): Promise<Locale> {
 }
 
 const currentTheme = () => themeFor(Office.context.officeTheme?.bodyBackgroundColor, forcedColors.matches);
-
-function followTheme(pane: MountedPane): void {
-  const follow = (): void => pane.setTheme(currentTheme());
-  forcedColors.addEventListener('change', follow);
-  // Not every Excel tells of a changed theme: there the pane follows when it is opened anew.
-  Office.context.document?.addHandlerAsync?.('officeThemeChanged' as never, follow);
-}
 
 function showOutside(root: HTMLElement): void {
   showNotice(root, 'This page belongs beside a workbook in Excel', [

@@ -1,6 +1,5 @@
 /** What Excel is asked about a workbook as a whole: its sheets, tables and names. */
 import type { NameModel, RangeAddress, SheetInfo, TableModel } from '../../sheet';
-import { isExcelError } from './errors';
 
 /** A range as an object of Excel. */
 export const rangeOf = (context: Excel.RequestContext, range: RangeAddress): Excel.Range =>
@@ -50,8 +49,8 @@ export class Tables {
     try {
       await context.sync();
     } catch (error) {
-      // A table less than last time: that request failed as a whole.
-      if (!isExcelError(error, 'ItemNotFound') || this.known === 0) throw error;
+      // A table less than last time, by whatever code Excel says so: that request failed as a whole, and is made once more.
+      if (this.known === 0) throw error;
       this.known = 0;
       again();
       return this.list(context);

@@ -20,6 +20,7 @@ import { explainCell } from './explain';
 import { supports } from './requirements';
 import { askNames, askSheets, PLACE, placeOf, rangeOf, Tables } from './shape';
 import { CELLS_A_SYNC, inPieces, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
+import { firstTyped, type Touch } from './typed-since';
 
 /** So that a pane left open for weeks does not keep every edit. */
 const MOST_REMEMBERED = 100;
@@ -28,6 +29,8 @@ const MOST_REMEMBERED = 100;
 interface Action {
   readonly steps: readonly Step[];
   readonly sheets: readonly string[];
+  /** How many edits by the person had been told of when it was made. */
+  readonly since: number;
 }
 
 /** Over the workbook in which the add-in runs: `ExcelWorkbook.open()`. */
@@ -37,9 +40,14 @@ export class ExcelWorkbook implements Workbook {
   private readonly events = new WorkbookEvents(
     () => this.selection(),
     () => this.forget(),
+    (touch) => {
+      if (this.done.length + this.undone.length > 0) this.typed.push(touch);
+    },
   );
   private done: Action[] = [];
   private undone: Action[] = [];
+  /** What the person edited, in the order of the telling. */
+  private typed: Touch[] = [];
   private last: Promise<unknown> = Promise.resolve();
 
   private constructor(readonly title: string) {}
@@ -111,12 +119,13 @@ export class ExcelWorkbook implements Workbook {
   /** Two syncs: one to see whether every edit can be made, for Excel takes nothing back of a request that fails half way, and one to make them. */
   apply(_label: string, edits: readonly Edit[]): Promise<void> {
     return this.inTurn(() =>
-      run(async (context) => {
+      runAsOne(async (context) => {
         const { tables, checked } = await this.check(context, edits);
         const steps = stepsOf(checked, (name) => sizeOf(tableNamed(tables, name)));
         if (steps.length === 0) return;
         const sheets = sheetsOf(checked, tables);
-        this.keep({ steps: await this.events.whileOwn(() => perform(context, steps)), sheets });
+        const undoing = await this.events.whileOwn(() => perform(context, steps));
+        this.keep({ steps: undoing, sheets, since: this.typed.length });
         this.undone = [];
         this.events.tellOwn(sheets);
       }),
@@ -190,13 +199,32 @@ export class ExcelWorkbook implements Workbook {
   }
 
   private async makeAgain(from: Action[], keep: (action: Action) => void): Promise<boolean> {
-    const action = from.pop();
+    const action = from.at(-1);
     if (!action) return false;
-    await run(async (context) =>
-      keep({ ...action, steps: await this.events.whileOwn(() => perform(context, action.steps)) }),
-    );
+    await runAsOne(async (context) => {
+      await this.refuseTyped(context, action);
+      from.pop();
+      const steps = await this.events.whileOwn(() => perform(context, action.steps));
+      keep({ ...action, steps, since: this.typed.length });
+    });
     this.events.tellOwn(action.sheets);
     return true;
+  }
+
+  /** Throws where the person typed after the action into what it would write or delete now. */
+  private async refuseTyped(context: Excel.RequestContext, { steps, since }: Action): Promise<void> {
+    const touches = this.typed.slice(since);
+    if (touches.length === 0) return;
+    const { worksheets } = context.workbook;
+    worksheets.load('items/id,items/name');
+    const tables = await this.tableList.list(context, () => worksheets.load('items/id,items/name'));
+    const names = new Map(worksheets.items.map(({ id, name }) => [id, name]));
+    const found = firstTyped(steps, touches, (id) => names.get(id), tables);
+    if (found)
+      throw new WorkbookError(
+        'typed-since',
+        `${found.sheet}!${found.address} was changed in the sheet after this step, and that would be lost. Nothing is taken back`,
+      );
   }
 
   private keep(action: Action): void {
@@ -207,6 +235,7 @@ export class ExcelWorkbook implements Workbook {
   private forget(): void {
     this.done = [];
     this.undone = [];
+    this.typed = [];
   }
 
   /** Edits are made one after the other, however they were asked for. */
@@ -268,10 +297,17 @@ function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string
   return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
 }
 
+/** A batch whose edits are one step of Excel's own undo, where this Excel can have them so. */
+const runAsOne = <T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> =>
+  run(batch, supports('1.20') ? { mergeUndoGroup: true } : {});
+
 /** Runs a batch; waits while a person is typing in a cell, and gives Excel's errors as the port's. */
-async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
+async function run<T>(
+  batch: (context: Excel.RequestContext) => Promise<T>,
+  options: Excel.RunOptions = {},
+): Promise<T> {
   try {
-    return await Excel.run({ delayForCellEdit: true }, batch);
+    return await Excel.run({ delayForCellEdit: true, ...options }, batch);
   } catch (error) {
     throw asWorkbookError(error);
   }

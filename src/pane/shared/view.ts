@@ -1,5 +1,6 @@
 import type { ComponentType } from 'react';
 import type { Workbook, WorkbookModel } from '../../sheet';
+import type { HandOverStore } from '../handover/hand-over-store';
 import type { Marked } from '../locale';
 import type { Settings } from './settings';
 
@@ -20,8 +21,10 @@ export interface PaneContext {
   readonly settings: Settings;
   /** Today as "year-month-day", in the user's own time zone. */
   today(): string;
-  /** Hands a text file to the user. */
-  saveFile(name: string, text: string): void;
+  /** Hands a text file to the user; gives false where the pane itself says what became of it instead. */
+  saveFile(name: string, text: string): unknown;
+  /** What takes files where a pane can neither save one nor print; without it the pane can. */
+  readonly handOver?: HandOverStore;
   /** Fetches what a trial is computed with, in the pane's memory, when it is first wanted; without it there is none. */
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */

@@ -2,9 +2,11 @@
 import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
 import { useState } from 'react';
 import { ExplainLine } from '../explain';
+import { HandedOver } from '../handover';
 import { localeOf, t } from '../locale';
 import { Start, useInPlace, useStart } from '../views/start';
 import { Tabs } from '../shared/tabs';
+import { UnboundFormulas } from '../unbound';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from '../shared/view';
 import { VIEWS } from './views';
@@ -51,6 +53,8 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
     <FluentProvider theme={themeOf(theme)} className={styles.pane} lang={localeOf().language}>
       <h1 className={styles.spoken}>{t(VIEWS.find(({ id }) => id === open)!.label)}</h1>
       <Tabs label={t('Views')} tabs={VIEWS} open={open} onOpen={choose} />
+      <UnboundFormulas pane={pane} />
+      {pane.handOver && <HandedOver store={pane.handOver} />}
       <Start store={start} />
       {VIEWS.filter(({ id }) => visited.includes(id)).map(({ id, Body }) => (
         <div

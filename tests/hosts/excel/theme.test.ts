@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { themeFor } from '../../../src/hosts/excel/theme';
+import { onThemeLook, themeFor } from '../../../src/hosts/excel/theme';
 
 it.each([
   ['#ffffff', false, 'light'],
@@ -12,3 +12,12 @@ it.each([
 ])('a ground of %s (forced colours: %s) is %s', (ground, forced, theme) =>
   expect(themeFor(ground, forced)).toBe(theme),
 );
+
+it.each(['focus', 'pointerenter'])('is looked at again when the person comes to the pane: %s', (event) => {
+  const [page, forcedColors] = [new EventTarget(), new EventTarget()];
+  let looks = 0;
+  onThemeLook(page, forcedColors, () => looks++);
+  page.dispatchEvent(new Event(event));
+  forcedColors.dispatchEvent(new Event('change'));
+  expect(looks).toBe(2);
+});

@@ -174,6 +174,7 @@ function Result({
   const { weight, arm, bare, unit } = figuresIn(model.units);
   const body = recordBody(weighing, model.units, today);
   const print = (): void => {
+    if (store.pane.handOver) return save();
     try {
       if (body !== undefined) printPaper(body, 'record', RECORD_STYLES);
     } catch (error) {
@@ -186,7 +187,7 @@ function Result({
   const save = (): void => {
     if (body === undefined) return;
     const name = `weighing-${weighing.record.date ?? today}.html`;
-    store.pane.saveFile(
+    const saved = store.pane.saveFile(
       name,
       recordPage(
         body,
@@ -195,7 +196,7 @@ function Result({
           : t('Weighing record {airplane}', { airplane: weighing.airplane }),
       ),
     );
-    store.tell('done', t('Saved the record as {name}.', { name }));
+    if (saved !== false) store.tell('done', t('Saved the record as {name}.', { name }));
   };
   if (!result) {
     return (

@@ -41,7 +41,10 @@ export function PlanResult({ store, plan, terms, standing, offer }: Props) {
         {plan.fromScrap.length > 0 && <li>{t('From scrap: {parts}', { parts: countsText(plan.fromScrap) })}</li>}
       </ul>
       <div className={styles.buttons}>
-        <Button size="small" onClick={() => printPlan(plan, store.state.planned, say.system)}>
+        <Button
+          size="small"
+          onClick={() => (store.pane.handOver ? store.save('csv') : printPlan(plan, store.state.planned, say.system))}
+        >
           {t('Print')}
         </Button>
         <Button size="small" onClick={() => store.save('dxf')}>

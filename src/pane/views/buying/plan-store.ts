@@ -38,7 +38,7 @@ export class PlanStore extends Store<PlanState> {
   private asked: PlanRequest | undefined;
 
   constructor(
-    private readonly pane: PaneContext,
+    readonly pane: PaneContext,
     private readonly planner: Planner = startPlan,
   ) {
     const { group, made } = remembered.get(pane.workbook) ?? { group: '', made: new Map() };

@@ -252,7 +252,7 @@ export class PricesStore extends DraftStore {
   exportCsv(): void {
     const { table, places, lines } = this.state;
     if (!table) return;
-    this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines));
+    if (this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines)) === false) return;
     this.tell(
       'done',
       t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {

@@ -141,7 +141,8 @@ export class WeightsStore extends SheetStore<WeightsState> {
       const { reportPage } = await import('../../shared/report-page');
       const html = await reportPage(this.workbook, this.pane.today());
       if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
-      this.pane.saveFile(t('{workbook} report.html', { workbook: this.workbook.title || t('project') }), html);
+      const name = t('{workbook} report.html', { workbook: this.workbook.title || t('project') });
+      if (this.pane.saveFile(name, html) === false) return;
       this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
     } catch (error) {
       this.tell('failed', `${t('The report could not be made.')} ${refusal(error)}`);

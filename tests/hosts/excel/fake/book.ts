@@ -125,6 +125,8 @@ export interface FakeTable {
 }
 
 export class FakeBook {
+  /** The code with which Excel says that there is no such table. */
+  noSuchTable = 'ItemNotFound';
   readonly name = 'wing.xlsx';
   sheets: FakeSheet[] = [];
   tables: FakeTable[] = [];

@@ -1,4 +1,5 @@
 /** A stand-in for Excel and Office, put in the place of the globals that a script finds in an add-in. */
+import { cellName } from '../../../../src/sheet';
 import { FakeBook, typedCell } from './book';
 import { calculate } from './calculation';
 import { FakeContext, type Traffic } from './client-object';
@@ -19,6 +20,8 @@ export class FakeExcel {
     selected: new EventHandlers(),
   };
   private readonly version: number;
+  /** What `Excel.run` was given before its batch, call by call. */
+  readonly options: unknown[] = [];
   private readonly calculates: boolean;
 
   constructor(
@@ -48,6 +51,7 @@ export class FakeExcel {
   private readonly run = async (...args: unknown[]): Promise<unknown> => {
     const batch = args.at(-1) as (context: FakeContext) => Promise<unknown>;
     const [first] = args;
+    this.options.push(first);
     const context = first instanceof FakeContext ? first : this.context();
     const result = await batch(context);
     await context.sync();
@@ -64,7 +68,7 @@ export class FakeExcel {
   /** A person types into a cell. */
   type(sheet: string, row: number, column: number, value: string | number): void {
     this.book.sheet(sheet).set(row, column, typedCell(value));
-    this.tellChanged([sheet], 'Unknown');
+    this.tellChanged([sheet], 'Unknown', 'RangeEdited', cellName(row, column));
   }
 
   /** A person inserts a row into a sheet. */
@@ -88,12 +92,22 @@ export class FakeExcel {
     return Object.values(this.events).reduce((sum: number, kind: EventHandlers) => sum + kind.active.size, 0);
   }
 
-  private tellChanged(sheets: readonly string[], triggerSource: string, changeType = 'RangeEdited'): void {
+  private tellChanged(
+    sheets: readonly string[],
+    triggerSource: string,
+    changeType = 'RangeEdited',
+    address = 'A1',
+  ): void {
     if (this.calculates) for (const { name } of calculate(this.book)) this.recalculated(name);
     // Before ExcelApi 1.14 an event does not say who made the edit.
     for (const { id, name } of this.book.sheets) {
       if (sheets.includes(name))
-        this.tell(this.events.changed, { worksheetId: id, changeType, ...(this.version >= 14 && { triggerSource }) });
+        this.tell(this.events.changed, {
+          worksheetId: id,
+          address,
+          changeType,
+          ...(this.version >= 14 && { triggerSource }),
+        });
     }
   }
 

@@ -38,7 +38,7 @@ class Tables extends Collection<Table> {
   getItemAt(index: number): Table {
     return new Table(this.context, () => {
       const table = this.context.book.tables[index];
-      if (!table) throw new ExcelFault('ItemNotFound');
+      if (!table) throw new ExcelFault(this.context.book.noSuchTable);
       return table;
     });
   }

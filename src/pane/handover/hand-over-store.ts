@@ -1,0 +1,77 @@
+/** Files where a pane cannot save any: rows become a new sheet, other files a text to copy; and it is said. */
+import Papa from 'papaparse';
+import { columnName, type CellInput, type Workbook } from '../../sheet';
+import { t } from '../locale';
+import { refusal } from '../shared/refusal';
+import { Store } from '../shared/store';
+import { unguard } from '../views/prices/csv';
+
+export type Handed =
+  | { readonly kind: 'sheet'; readonly name: string; readonly sheet: string }
+  | { readonly kind: 'text'; readonly name: string; readonly text: string }
+  | { readonly kind: 'refused'; readonly name: string; readonly why: string };
+
+export interface HandOverState {
+  readonly handed?: Handed | undefined;
+}
+
+/** The longest name of a sheet, and what may not be in one. Source: Microsoft, "Rename a worksheet". */
+const LONGEST_NAME = 31;
+const NOT_IN_NAME = /[\\/?*:[\]]/g;
+
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+export class HandOverStore extends Store<HandOverState> {
+  constructor(private readonly workbook: Workbook) {
+    super({});
+  }
+
+  /** Takes a file that would be saved elsewhere. */
+  async take(name: string, text: string): Promise<void> {
+    if (!name.endsWith('.csv')) return this.set({ handed: { kind: 'text', name, text } });
+    try {
+      const sheet = await this.addSheet(name, text);
+      this.set({ handed: { kind: 'sheet', name, sheet } });
+    } catch (error) {
+      this.set({ handed: { kind: 'refused', name, why: refusal(error) } });
+    }
+  }
+
+  close(): void {
+    this.set({ handed: undefined });
+  }
+
+  private async addSheet(name: string, text: string): Promise<string> {
+    const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), { skipEmptyLines: true });
+    const columns = Math.max(1, ...data.map((row) => row.length));
+    const cells = data.map((row) => Array.from({ length: columns }, (_none, at) => cellOf(row[at] ?? '')));
+    const sheet = freeName(name, new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase())));
+    await this.workbook.apply(t('New sheet {sheet}', { sheet }), [
+      { kind: 'addSheet', name: sheet },
+      ...(cells.length > 0
+        ? [
+            { kind: 'write', range: { sheet, row: 0, column: 0, rows: cells.length, columns }, cells } as const,
+            { kind: 'format', range: { sheet, row: 0, column: 0, rows: 1, columns }, bold: true } as const,
+          ]
+        : []),
+    ]);
+    await this.workbook.select({ sheet, row: 0, column: 0, rows: 1, columns: 1 });
+    return sheet;
+  }
+}
+
+const cellOf = (text: string): CellInput => (text === '' ? null : NUMBER.test(text) ? Number(text) : unguard(text));
+
+/** The file's name without its ending, with a number behind it where a sheet has that name. */
+function freeName(file: string, taken: ReadonlySet<string>): string {
+  const plain =
+    file
+      .replace(/\.[^.]*$/, '')
+      .replace(NOT_IN_NAME, '-')
+      .replace(/^'+|'+$/g, '') || columnName(0);
+  for (let number = 1; ; number++) {
+    const behind = number === 1 ? '' : ` ${number}`;
+    const name = plain.slice(0, LONGEST_NAME - behind.length) + behind;
+    if (!taken.has(name.toLowerCase())) return name;
+  }
+}
