@@ -170,7 +170,19 @@ function dataValidation(spot: Spot): Served {
 export function worksheet(around: Surroundings, find: () => FakeSheet): Served {
   const freeze = (rows: number, columns: number): void => void (find().frozen = { rows, columns });
   return {
-    values: { id: () => find().id, name: () => find().name, visibility: () => find().visibility },
+    values: {
+      id: () => find().id,
+      name: () => find().name,
+      visibility: () => find().visibility,
+      position: () => around.book.sheets.indexOf(find()),
+    },
+    setters: {
+      position: (at: number) => {
+        const sheet = find();
+        const others = around.book.sheets.filter((one) => one !== sheet);
+        around.book.sheets = [...others.slice(0, at), sheet, ...others.slice(at)];
+      },
+    },
     parts: {
       protection: () => ({ values: { protected: () => find().protected } }),
       freezePanes: () => ({
