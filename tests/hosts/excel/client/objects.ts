@@ -185,6 +185,8 @@ export function worksheet(around: Surroundings, find: () => FakeSheet): Served {
     },
     parts: {
       protection: () => ({ values: { protected: () => find().protected } }),
+      shapes: () => ({ methods: { getCount: () => 0 } }),
+      charts: () => ({ methods: { getCount: () => 0 } }),
       freezePanes: () => ({
         methods: {
           getLocationOrNullObject: () => {
