@@ -4,6 +4,7 @@ import { areas } from './areas';
 import { balance } from './balance';
 import { bends } from './bends';
 import type { Definition } from './define';
+import { hardware } from './hardware';
 import { mass } from './mass';
 import { material } from './material';
 import { prices } from './prices';
@@ -20,6 +21,7 @@ const families: readonly Definition[] = [
   ...rivetFunctions,
   ...rivetRules,
   ...rivetCompare,
+  ...hardware,
   ...mass,
   ...balance,
   ...prices,

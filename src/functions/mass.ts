@@ -204,7 +204,8 @@ const bands: readonly Definition[] = [
   defineWhole({
     name: 'ROLLUP.BAND',
     family: 'Mass',
-    summary: 'Weight of each component with the band in which it is likely to lie.',
+    summary:
+      'Weight of each component with what its rows’ tolerances come to: as the root of the sum of squares, and all the same way.',
     parameters: [
       groups,
       weights,
@@ -240,16 +241,16 @@ const bands: readonly Definition[] = [
       columns: [
         { name: 'group' },
         { name: 'weight', dimension: 'weight' },
-        { name: '± likely', dimension: 'weight' },
+        { name: '± root sum', dimension: 'weight' },
         { name: '± worst', dimension: 'weight' },
       ],
       help: 'a row a group, then "Total": group, weight, ± by root-sum-square, ± with every error the same way',
     },
-    formula: 'likely = √Σ (quantity × tolerance)², worst = Σ quantity × tolerance',
+    formula: 'root sum = √Σ (quantity × tolerance)², worst = Σ quantity × tolerance',
     source: 'definition (combination of independent tolerances by root-sum-square)',
     limits: [
       'Equal pieces of one row are taken to come from one sheet and to share its error. Without lots, all rows of one material and gauge share an error; a row with neither is independent.',
-      'A band from mill limits is of the same kind as the limits; it is no guarantee, and it knows nothing of parts left out of the list.',
+      'Of mill limits the root of the sum of squares is a limit of the same kind: no likelihood and no guarantee; and it knows nothing of parts left out of the list.',
       ESTIMATE,
     ],
     examples: [
@@ -313,7 +314,7 @@ const bands: readonly Definition[] = [
       }
       return listed.length === 0
         ? ''
-        : weightBands(listed).map(({ group, weight, likely, worst }) => [group, weight, likely, worst]);
+        : weightBands(listed).map(({ group, weight, rootSum, worst }) => [group, weight, rootSum, worst]);
     },
   }),
   defineRowWise({

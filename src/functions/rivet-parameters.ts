@@ -38,8 +38,7 @@ export const rivets = optional(
       const known = tablesRead.get(cells) ?? {};
       const table = known[units] ?? readOwnRivets(plain(cells), units);
       const { problems } = table;
-      if (table.rivets.length === 0 && problems[0] && problems[0].column === undefined)
-        throw new InputError('rivets', cells, TAKES_RIVETS, problems[0].message);
+      if (table.header === undefined) throw new InputError('rivets', cells, TAKES_RIVETS, problems[0]?.message);
       tablesRead.set(cells, { ...known, [units]: table });
       return table;
     },

@@ -11,7 +11,8 @@ import { readParts, type PartRow, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
-import { missingRivets, type MissingRivets } from './rivet-rows';
+import { readHardware } from './hardware';
+import { missingRows, type MissingRows } from './rivet-rows';
 import { textIn } from './rows';
 
 export type WeighingRow = PartRow & { readonly weight: number };
@@ -25,8 +26,8 @@ export interface Components {
   readonly lines: readonly BudgetLine[];
   /** The budget of all is undefined where there is none. */
   readonly total: BudgetLine;
-  /** Components whose rivets have cost on the sheet Joints and no weight in the parts list. */
-  readonly rivets: readonly MissingRivets[];
+  /** Components whose rivets or hardware have cost on their own sheet and no weight in the parts list. */
+  readonly missing: readonly MissingRows[];
   /** Of the parts list, the allowances and the budget. */
   readonly problems: readonly Problem[];
 }
@@ -47,7 +48,8 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
     allowances.list,
   );
   const total = lines.at(-1)!;
-  const rivets = missingRivets(values, parts);
+  const missing = missingRows(values, parts);
+  const hardware = readHardware(values)?.problems ?? [];
   return {
     parts,
     known,
@@ -57,12 +59,13 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
       goals.length > 0
         ? total
         : { ...total, group: TOTAL, budget: undefined, margin: undefined, marginPercent: undefined },
-    rivets,
+    missing,
     problems: [
       ...parts.problems,
       ...problems,
       ...allowances.problems,
-      ...rivets.map(({ problem }) => problem),
+      ...hardware,
+      ...missing.map(({ problem }) => problem),
       ...askedThicknesses(values),
     ],
   };

@@ -149,9 +149,43 @@ export const JOINTS = form(
       label: 'Sheets',
       help: 'all sheets, the one under the head first, instead of Sheet 1 to 3: 0.016+0.020+0.016',
     },
-    { key: 'sheetMaterial', label: 'Sheet material', help: 'alloy and temper of the sheets' },
+    {
+      key: 'sheetMaterial',
+      label: 'Sheet material',
+      help: 'alloy and temper of the sheets, 2024-T3: the strength depends on it',
+    },
+    {
+      key: 'strength',
+      label: 'One rivet carries',
+      computed: true,
+      help: 'by published values alone, for a first look; the designer’s drawing decides',
+    },
   ],
   { names: ['joint', 'component'], amount: 'count' },
+);
+
+/** Bolts, nuts, hinges: what is counted by the piece and is no rivet. */
+export const HARDWARE_FORM = form(
+  'Hardware',
+  'hardware',
+  [
+    { key: 'item', label: 'Item', required: true, help: 'what it is, as the price list calls it' },
+    { key: 'component', label: 'Component', required: true, help: 'the component that it is summed under' },
+    { key: 'quantity', label: 'Qty', required: true, help: 'pieces' },
+    {
+      key: 'each',
+      label: 'Each (lb)',
+      help: 'weight of one, from the scale or from its document; blank for an ISO bolt, nut or washer: it is computed',
+    },
+    { key: 'source', label: 'Weight from', help: '"weighed", or the document that the weight is from' },
+    { key: 'arm', label: 'Arm (in)', help: 'where the pieces balance' },
+    { key: 'weight', label: 'Weight (lb)', computed: true, help: 'all pieces of the row' },
+    { key: 'moment', label: 'Moment (lb·in)', computed: true, help: 'weight × arm' },
+    { key: 'cost', label: 'Cost', computed: true, help: 'value of the pieces used' },
+    { key: 'basis', label: 'Basis', computed: true, help: 'what the weight rests on' },
+    { key: 'note', label: 'Note', help: 'anything else' },
+  ],
+  { names: ['item', 'component'], amount: 'quantity' },
 );
 
 export const BUDGET = form(

@@ -2,7 +2,7 @@
 import type { Workbook } from '../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
-import { BUDGET, JOINTS, PARTS, type SheetForm } from './forms';
+import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { findPrices } from './prices';
 import { readTop } from './read-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
@@ -13,6 +13,7 @@ import { ALLOWANCES, LOG } from './weight-forms';
 const FORMS: readonly SheetForm[] = [
   PARTS,
   JOINTS,
+  HARDWARE_FORM,
   BUDGET,
   LOG,
   ALLOWANCES,

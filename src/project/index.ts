@@ -1,4 +1,4 @@
-export { BUDGET, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
+export { BUDGET, HARDWARE_FORM, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
 export {
   CASES,
@@ -69,7 +69,7 @@ export {
   TOOL_LIST,
   type RivetFact,
 } from './rivet-options-forms';
-export { OWN_RIVETS_SHEET, readOwnRivetSheet, type OwnRivetSheet } from './own-rivets';
+export { OWN_RIVETS_SHEET, ownRivetsReference, readOwnRivetSheet, type OwnRivetSheet } from './own-rivets';
 export {
   exceptionAt,
   readRivetJoints,
@@ -95,7 +95,8 @@ export {
   type PurchasesSheet,
 } from './buying';
 export { askedInFormulas } from './asked';
-export { nextPartRow, rivetRowEdits, type MissingRivets } from './rivet-rows';
+export { missingRowEdits, nextPartRow } from './rivet-rows';
+export { readHardware, type HardwareSheet } from './hardware';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
 export { lengthUnitAt } from './length-cells';

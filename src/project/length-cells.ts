@@ -3,13 +3,26 @@ import { labelDimension, labelUnit, plainLabel, readUnit, unitIn, type Unit } fr
 import type { Cell } from '../sheet';
 import { EMPTY_FORM, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { STOCK } from './buying-forms';
-import { JOINTS, PARTS, type FormColumn } from './forms';
+import { HARDWARE_FORM, JOINTS, PARTS, type FormColumn } from './forms';
 import { EXCEPTION_LIST, OPTION_LIST, SHEAR_LIST } from './rivet-options-forms';
 import { SURFACES } from './surface-forms';
 
 /** Labels of the project's own forms, for sheets whose labels name no unit, with whether they measure a length. */
 const LABELS: ReadonlyMap<string, boolean> = new Map(
-  [PARTS, JOINTS, STOCK, WEIGHING, EMPTY_FORM, LOADING, ENVELOPE, SURFACES, OPTION_LIST, EXCEPTION_LIST, SHEAR_LIST]
+  [
+    PARTS,
+    JOINTS,
+    HARDWARE_FORM,
+    STOCK,
+    WEIGHING,
+    EMPTY_FORM,
+    LOADING,
+    ENVELOPE,
+    SURFACES,
+    OPTION_LIST,
+    EXCEPTION_LIST,
+    SHEAR_LIST,
+  ]
     .flatMap(({ columns }): readonly FormColumn[] => columns)
     .map(({ label, dimension }) => [plainLabel(label), dimension === 'length'] as const),
 );

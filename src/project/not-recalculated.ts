@@ -1,7 +1,7 @@
 /** Which sums of a project rest on formulas that were not calculated. */
 import { cellName, type MarkedPlace } from '../sheet';
 import { airplaneSheets } from './airplane-sheets';
-import { BUDGET, JOINTS, PARTS } from './forms';
+import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { NO_COMPONENT } from './parts';
 import type { SheetValues } from './problems';
 import { readSheet } from './project-units';
@@ -21,7 +21,7 @@ export const NOTHING_RESTS: Resting = { components: new Set(), sheets: new Set()
 export function restingOn(values: SheetValues, marked: readonly MarkedPlace[], names: readonly string[]): Resting {
   if (marked.length === 0) return NOTHING_RESTS;
   const components = new Set<string>();
-  for (const form of [PARTS, JOINTS, BUDGET]) {
+  for (const form of [PARTS, JOINTS, HARDWARE_FORM, BUDGET] as readonly SheetForm<'component'>[]) {
     const sheet = readSheet(values, form);
     if (!sheet) continue;
     const rows = new Set(marked.flatMap((one) => (one.sheet === sheet.sheet ? [one.row] : [])));

@@ -1,6 +1,7 @@
 /** The builder's own rivets: the sheet Rivets, whose wrong cells are named by their address. */
 import { readOwnRivets, type OwnRivets } from '../core/fastener';
-import { CellError, cellName } from '../sheet';
+import { sameName } from '../core/names';
+import { CellError, cellName, columnName, isBlank, type Cell, type TableModel } from '../sheet';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 
@@ -11,16 +12,18 @@ export interface OwnRivetSheet {
   readonly problems: readonly Problem[];
 }
 
+const plain = (cell: Cell): Exclude<Cell, CellError> => (cell instanceof CellError ? cell.code : cell);
+
 /** The sheet; undefined where the workbook has none of that name with the table's header. */
 export function readOwnRivetSheet(values: SheetValues, units = unitsOfProject(values)): OwnRivetSheet | undefined {
   const cells = values(OWN_RIVETS_SHEET);
   if (!cells) return undefined;
   const rivets = readOwnRivets(
-    cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
+    cells.map((row) => row.map(plain)),
     units,
   );
   // A sheet of that name that holds something else is none of ours.
-  if (rivets.rivets.length === 0 && rivets.problems[0]?.column === undefined) return undefined;
+  if (rivets.header === undefined) return undefined;
   return {
     rivets,
     problems: rivets.problems.map(({ row, column, message }) => ({
@@ -30,3 +33,24 @@ export function readOwnRivetSheet(values: SheetValues, units = unitsOfProject(va
     })),
   };
 }
+
+/**
+ * What a formula calls the own rivets on their sheet: the table, or the range where they are no table.
+ * Undefined where the sheet holds something else.
+ * @param cells of the sheet, from A1
+ */
+export function ownRivetsReference(
+  cells: readonly (readonly Cell[])[],
+  tables: readonly Pick<TableModel, 'name' | 'range'>[],
+): string | undefined {
+  const { header } = readOwnRivets(cells.map((row) => row.map(plain)));
+  if (header === undefined) return undefined;
+  const table = tables.find(({ range }) => sameName(range.sheet, OWN_RIVETS_SHEET) && range.row === header);
+  if (table) return `${table.name}[#All]`;
+  const labels = cells[header]!;
+  const last = labels.findLastIndex((cell) => !isBlank(cell));
+  return `${OWN_RIVETS_SHEET}!$A$${header + 1}:$${columnName(last)}$${Math.max(cells.length, header + 1) + ROOM}`;
+}
+
+/** Rows below the last rivet that the formulas reach: room for more. */
+const ROOM = 30;

@@ -2,7 +2,7 @@
 import type { UnitSystem } from '../core/quantity';
 import type { Cell, Workbook, WorkbookModel } from '../sheet';
 import { airplaneSheets } from './airplane-sheets';
-import { BUDGET, JOINTS, PARTS } from './forms';
+import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from './forms';
 import { OWN_RIVETS_SHEET } from './own-rivets';
 import type { SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
@@ -24,8 +24,8 @@ export interface ProjectSheets {
 /** The sheets that the project's models read, of those that there are. */
 export function projectSheetNames(names: readonly string[]): string[] {
   const fixed = new Set(
-    [...[PARTS, JOINTS, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet), OWN_RIVETS_SHEET].map((name) =>
-      name.toLowerCase(),
+    [...[PARTS, JOINTS, HARDWARE_FORM, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet), OWN_RIVETS_SHEET].map(
+      (name) => name.toLowerCase(),
     ),
   );
   const airplanes = airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [

@@ -14,7 +14,7 @@ import {
   type Terms,
   type Tool,
 } from '../core/rivet-choice';
-import type { UnitSystem } from '../core/quantity';
+import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../core/quantity';
 import { cellName, isBlank } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
@@ -33,7 +33,7 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { RowReader, type NumberRule } from './row-reader';
+import { numberText, RowReader, type NumberRule } from './row-reader';
 import { readForm, textIn, type FormRow, type FormSheet } from './rows';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
@@ -84,10 +84,8 @@ function readJoint(
   own: OwnRivets | undefined,
 ): RivetJoint | undefined {
   const { cells } = row;
-  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].reduce<number>(
-    (sum, cell) => sum + (typeof cell === 'number' ? cell : 0),
-    0,
-  );
+  const thicknesses = sheetsOf(row, reader);
+  const sheets = thicknesses.reduce((sum, thickness) => sum + thickness, 0);
   const grip = reader.number(row, 'grip', WITHIN) ?? (sheets > 0 ? sheets : undefined);
   const diameter = reader.needed(row, 'diameter', SHANK);
   const count = reader.needed(row, 'count', { min: 0, max: 1e7, takes: 'rivets, 0 or more' });
@@ -112,7 +110,7 @@ function readJoint(
     style: style ?? 'universal',
     oneSide: textIn(cells.access).toLowerCase() === ONE_SIDE,
     ...pickedOf(cells, style ?? 'universal', own),
-    ...layoutOf(cells),
+    ...layoutOf(cells, thicknesses),
   };
 }
 
@@ -127,16 +125,42 @@ function pickedOf(
   return { ...(alloy === undefined ? {} : { alloy }), ...(named?.kind === 'own' ? { own: named } : {}) };
 }
 
-/** What the rules of layout ask for, as far as the row says it. */
-function layoutOf(cells: FormRow<RivetJointKey>['cells']): Partial<RivetJoint> {
+/** Thicknesses, the sheet under the head first: of the column Sheets where it says them, else of Sheet 1 to 3. */
+function sheetsOf(row: FormRow<RivetJointKey>, reader: RowReader<RivetJointKey>): number[] {
+  const { cells } = row;
+  const { units, system } = reader.sheet;
+  const written = typeof cells.sheets === 'number' ? String(cells.sheets) : textIn(cells.sheets);
+  if (written === '')
+    return [cells.sheet1, cells.sheet2, cells.sheet3].flatMap((cell) =>
+      typeof cell === 'number' && cell > 0 ? [cell] : [],
+    );
+  const unit = units.sheet1 ?? units.grip ?? unitIn('length', system === 'mm-kg' ? 'mm-kg' : 'in-lb');
+  const read = written.split('+').map((one) => {
+    const typed = typedNumber(one);
+    const own = typed?.sign === undefined ? unit : readUnit(typed.sign, 'length');
+    return typed && own ? fromUnit(typed.value, own) : NaN;
+  });
+  if (read.every((thickness) => thickness > 0 && thickness <= 2)) return read;
+  reader.problem(
+    row,
+    'sheets',
+    `got "${written}"; takes ${unit.words}, the sheet under the head first, such as ${[0.016, 0.02].map((one) => numberText(one, unit)).join('+')}`,
+  );
+  return [];
+}
+
+/** What the rules of layout and the strength ask for, as far as the row says it. */
+function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly number[]): Partial<RivetJoint> {
   const number = (cell: unknown): number[] => (typeof cell === 'number' && cell > 0 ? [cell] : []);
   const edges = [...number(cells.edge), ...number(cells.flangeEdge)];
-  const sheets = [cells.sheet1, cells.sheet2, cells.sheet3].flatMap(number);
   const head = HEAD_FORMS.find((one) => one === textIn(cells.head).toLowerCase());
   return {
     ...Object.fromEntries(number(cells.pitch).map((pitch) => ['pitch', pitch])),
     ...(edges.length > 0 ? { edge: Math.min(...edges) } : {}),
-    ...(sheets.length > 0 ? { thickestSheet: Math.max(...sheets), outerSheet: sheets[0]! } : {}),
+    ...(sheets.length > 0
+      ? { thickestSheet: Math.max(...sheets), thinnestSheet: Math.min(...sheets), outerSheet: sheets[0]! }
+      : {}),
+    ...(textIn(cells.sheetMaterial) === '' ? {} : { sheetMaterial: textIn(cells.sheetMaterial) }),
     ...(typeof cells.rows === 'number' && cells.rows >= 1 ? { rows: cells.rows } : {}),
     ...(head ? { head } : {}),
   };

@@ -1,33 +1,55 @@
 /**
- * The rows that bring the joints' rivets into the parts list, one a component: rivets weigh only where a cell says
- * so, and a component whose joints have weight and whose parts have no such row would have their cost alone.
+ * The rows that bring the joints' rivets and the hardware into the parts list, one a component and kind: they weigh only
+ * where a cell says so, and a component whose joints have weight and whose parts have no such row would have their cost
+ * alone.
  */
 import { ByName, nameKey } from '../core/names';
 import { cellName, columnName, quoteSheet, type Edit } from '../sheet';
-import { JOINTS } from './forms';
+import { HARDWARE_FORM, JOINTS, type FormKey, type SheetForm } from './forms';
 import { NO_COMPONENT, type PartKey, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { columnOf } from './new/formula-text';
 import { textIn, type FormSheet } from './rows';
 
-export interface MissingRivets {
+type Key = FormKey<typeof JOINTS> | FormKey<typeof HARDWARE_FORM>;
+
+/** A list beside the parts, and the row that brings it in. */
+interface Counted {
+  readonly of: 'rivets' | 'hardware';
+  readonly form: SheetForm<Key>;
+  /** What the row's part is called: its first word tells it. */
+  readonly part: string;
+  readonly told: RegExp;
+}
+
+/** What the rows that bring a component's rivets and hardware in are called. */
+export const RIVETS_PART = 'Rivets, from the sheet Joints';
+export const HARDWARE_PART = 'Hardware, from the sheet Hardware';
+
+const COUNTED: readonly Counted[] = [
+  { of: 'rivets', form: JOINTS, part: RIVETS_PART, told: /^rivets\b/i },
+  { of: 'hardware', form: HARDWARE_FORM, part: HARDWARE_PART, told: /^hardware\b/i },
+];
+
+export interface MissingRows {
+  readonly of: Counted['of'];
   readonly component: string;
   /** Of its joints, lb. */
   readonly weight: number;
   readonly problem: Problem;
 }
 
-const RIVETS = /^rivets\b/i;
-/** What the row that brings a component's rivets in is called. */
-export const RIVETS_PART = 'Rivets, from the sheet Joints';
+/** Components whose rivets or hardware have weight on their own sheet and none in the parts list. */
+export const missingRows = (values: SheetValues, parts: PartsList): MissingRows[] =>
+  COUNTED.flatMap((counted) => missingOf(counted, values, parts));
 
-/** Components whose rivets have weight on the sheet Joints and none in the parts list. */
-export function missingRivets(values: SheetValues, parts: PartsList): MissingRivets[] {
-  const joints = readSheet(values, JOINTS);
+function missingOf({ of, form, told }: Counted, values: SheetValues, parts: PartsList): MissingRows[] {
+  const joints = readSheet(values, form);
   if (!joints || joints.columns.weight === undefined) return [];
+  const components = new Set(parts.rows.map(({ component }) => nameKey(component)));
   const there = new Set(
-    parts.rows.flatMap(({ component, part, weight }) => (RIVETS.test(part) && weight ? [nameKey(component)] : [])),
+    parts.rows.flatMap(({ component, part, weight }) => (told.test(part) && weight ? [nameKey(component)] : [])),
   );
   const sums = new ByName((component) => ({ component, weight: 0, row: -1 }), NO_COMPONENT);
   for (const { row, cells } of joints.rows) {
@@ -40,12 +62,13 @@ export function missingRivets(values: SheetValues, parts: PartsList): MissingRiv
     .entries()
     .filter(({ name, value }) => value.weight !== 0 && !there.has(nameKey(name)))
     .map(({ name: component, value: { weight, row } }) => ({
+      of,
       component,
       weight,
       problem: {
         sheet: joints.sheet,
         cell: cellName(row, joints.columns.weight!),
-        message: `weighs the rivets of ${component}, which no row Rivets of the parts list brings in: their cost counts and their weight does not`,
+        message: `weighs the ${of} of ${component}, which no row ${title(of)} of the parts list brings in: their cost counts and their weight does not${components.has(nameKey(component)) ? '' : '. No part has a component of that name'}`,
       },
     }));
 }
@@ -54,18 +77,46 @@ export function missingRivets(values: SheetValues, parts: PartsList): MissingRiv
 export const nextPartRow = ({ form }: PartsList): number =>
   Math.max(form.header, ...form.rows.map(({ row }) => row)) + 1;
 
+const title = (of: string): string => of[0]!.toUpperCase() + of.slice(1);
+
 /**
- * The edits that add those rows below the parts; undefined where the two sheets measure in different units.
+ * The edits that add those rows below the parts; undefined where the sheets measure in different units.
  * @param unwritten keys of columns whose formulas a new row lacks: they are written with it
  */
-export function rivetRowEdits(
+export function missingRowEdits(
   values: SheetValues,
   parts: PartsList,
-  missing: readonly MissingRivets[],
-  unwritten: readonly ('weight' | 'moment')[] = [],
+  missing: readonly MissingRows[],
+  unwritten: Unwritten = [],
 ): Edit[] | undefined {
-  const { form } = parts;
-  const joints = readSheet(values, JOINTS);
+  let free = nextPartRow(parts);
+  const edits: Edit[] = [];
+  for (const counted of COUNTED) {
+    const own = missing.filter(({ of }) => of === counted.of);
+    if (own.length === 0) continue;
+    const added = editsOf(counted, values, parts, { missing: own, free, unwritten });
+    if (!added) return undefined;
+    edits.push(...added);
+    free += own.length;
+  }
+  return edits;
+}
+
+type Unwritten = readonly ('weight' | 'moment')[];
+
+interface Added {
+  readonly missing: readonly MissingRows[];
+  readonly free: number;
+  readonly unwritten: Unwritten;
+}
+
+function editsOf(
+  { form: list, part }: Counted,
+  values: SheetValues,
+  { form }: PartsList,
+  { missing, free, unwritten }: Added,
+): Edit[] | undefined {
+  const joints = readSheet(values, list);
   if (!joints || !isAlike(form, joints)) return undefined;
   const last = Math.max(joints.header + 1, ...joints.rows.map(({ row }) => row)) + ROOM;
   const at = (key: 'component' | 'weight' | 'moment'): string | undefined => {
@@ -74,7 +125,6 @@ export function rivetRowEdits(
       ? undefined
       : columnOf(quoteSheet(joints.sheet), columnName(column), joints.header + 2, last);
   };
-  const free = nextPartRow(parts);
   return missing.flatMap(({ component }, index): Edit[] => {
     const row = free + index;
     const name = `${columnName(form.columns.component ?? 0)}${row + 1}`;
@@ -83,7 +133,7 @@ export function rivetRowEdits(
     const sum = (key: 'weight' | 'moment'): string => `SUMIFS(${at(key)!},${at('component')!},${name})`;
     const cells = {
       component,
-      part: RIVETS_PART,
+      part,
       quantity: 1,
       each: { formula: `=${sum('weight')}` },
       ...(at('moment') === undefined

@@ -10,6 +10,7 @@ import type { UnitSystem } from '../core/quantity';
 import { cellName } from '../sheet';
 import { readComponents, type Components } from './components';
 import { JOINTS } from './forms';
+import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, type PartRow } from './parts';
 import { currencyOfItems } from './prices';
 import type { Problem, SheetValues } from './problems';
@@ -46,6 +47,8 @@ export interface ProjectSummary {
   readonly total: ComponentSummary;
   /** What the rivets of the joints cost. */
   readonly rivetCosts: Cost;
+  /** What the hardware of its own sheet costs. */
+  readonly hardwareCosts: Cost;
   readonly problems: readonly Problem[];
 }
 
@@ -68,7 +71,7 @@ class Sum {
 /**
  * Sums a project up from its sheets' values. Rivet weights are not added from the Joints sheet: the
  * parts list carries a row of rivets for each component, so that they are summed once. Their cost is
- * taken from the joints.
+ * taken from the joints. The sheet Hardware is taken in the same way.
  * @param book the price list, which knows each item's currency; without it there is but one
  * @returns undefined where there is no sheet with the parts list's header
  */
@@ -98,6 +101,7 @@ function sumUp(components: Components, values: SheetValues, book: PriceBook | un
       });
   }
   const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
+  const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
   for (const { group } of lines) sums.get(group);
   const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
   const all = new Sum();
@@ -110,6 +114,7 @@ function sumUp(components: Components, values: SheetValues, book: PriceBook | un
     components: found,
     total: finish(TOTAL, all, components.total, armed),
     rivetCosts,
+    hardwareCosts,
     problems,
   };
 }
@@ -142,6 +147,26 @@ function addJoints(
     for (const one of [sum.costs, costs]) {
       if (cost !== undefined) one.add(cost, currencyOf(textIn(row.cells.rivet)));
       else if (joints.columns.cost !== undefined && (row.cells.cost !== undefined || count)) one.addUnpriced();
+    }
+  }
+  return costs;
+}
+
+/** Its weight is in the parts list's rows of hardware; what is wrong with it has been named with the components. */
+function addHardware(
+  values: SheetValues,
+  sumOf: (component: string) => Sum,
+  currencyOf: (item: string) => string,
+): Cost {
+  const costs = new CostSum();
+  const hardware = readHardware(values);
+  if (!hardware) return costs;
+  for (const { component, item, quantity, cost } of hardware.rows) {
+    const sum = sumOf(component);
+    sum.parts += quantity;
+    for (const one of [sum.costs, costs]) {
+      if (cost !== undefined) one.add(cost, currencyOf(item));
+      else if (hardware.form.columns.cost !== undefined && quantity > 0) one.addUnpriced();
     }
   }
   return costs;

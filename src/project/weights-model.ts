@@ -22,14 +22,14 @@ import { readLog, type WeightLog } from './log';
 import type { PartRow, PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
-import type { MissingRivets } from './rivet-rows';
+import type { MissingRows } from './rivet-rows';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
   readonly name: string;
   /** Rows on the parts list, from 0: what a picture's bar selects. */
   readonly rows: readonly number[];
   /** ± by the tolerances of its rows, lb: root-sum-square, and all the same way. 0 where no row has one. */
-  readonly likely: number;
+  readonly rootSum: number;
   readonly worst: number;
 }
 
@@ -73,8 +73,8 @@ export interface WeightsModel {
   readonly tolerancedPercent: number | undefined;
   readonly allowances: ProjectAllowances;
   readonly log: WeightLog | undefined;
-  /** Components whose rivets no row of the parts list brings in. */
-  readonly rivets: readonly MissingRivets[];
+  /** Components whose rivets or hardware no row of the parts list brings in. */
+  readonly missing: readonly MissingRows[];
   readonly problems: readonly Problem[];
 }
 
@@ -101,7 +101,7 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
     tolerancedPercent: total.current > 0 ? (100 * toleranced) / total.current : undefined,
     allowances,
     log,
-    rivets: read.rivets,
+    missing: read.missing,
     problems: [...read.problems, ...(log?.problems ?? [])],
   };
 }
@@ -123,7 +123,7 @@ function withBands({ known, lines, total }: Components): [ComponentWeights[], Co
     { group, ...line }: BudgetLine,
     rows: readonly number[],
     band: WeightBand | undefined,
-  ): ComponentWeights => ({ name: group, ...line, rows, likely: band?.likely ?? 0, worst: band?.worst ?? 0 });
+  ): ComponentWeights => ({ name: group, ...line, rows, rootSum: band?.rootSum ?? 0, worst: band?.worst ?? 0 });
   return [
     lines.map((line) => component(line, rowsOf.known(line.group) ?? [], bandOf.get(nameKey(line.group)))),
     component(

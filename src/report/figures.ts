@@ -20,13 +20,13 @@ import {
   type WeightsModel,
 } from '../project';
 
-const bar = ({ name, current, forecast, budget, likely }: ComponentWeights) => ({
+const bar = ({ name, current, forecast, budget, rootSum }: ComponentWeights) => ({
   id: name,
   name,
   current,
   forecast,
   budget,
-  plusMinus: likely,
+  plusMinus: rootSum,
 });
 
 /** Components against the budget; a bar's id is its component's name. */

@@ -167,7 +167,7 @@ interface ItemLine {
 /** What the rows of the parts list cost, by the item that they are made from. */
 export function costsSection(
   { rows, useUnits }: PartsList,
-  { total, rivetCosts }: ProjectSummary,
+  { total, rivetCosts, hardwareCosts }: ProjectSummary,
   currency: string,
   currencyOf: (item: string) => string,
 ): Html | undefined {
@@ -189,12 +189,13 @@ export function costsSection(
     .entries()
     .map(({ value }) => value)
     .sort((a, b) => (oneAmount(b.costs) ?? 0) - (oneAmount(a.costs) ?? 0));
-  const hasRivets = rivetCosts.unpriced > 0 || rivetCosts.amounts.some(({ amount }) => amount > 0);
-  if (lines.length === 0 && !hasRivets) return undefined;
-  const all: ItemLine[] = [
-    ...lines,
-    ...(hasRivets ? [{ item: 'Rivets, from the joints', rows: 0, use: 0, costs: rivetCosts }] : []),
-  ];
+  const isPriced = ({ unpriced, amounts }: Cost): boolean => unpriced > 0 || amounts.some(({ amount }) => amount > 0);
+  const others = [
+    { item: 'Rivets, from the joints', rows: 0, use: 0, costs: rivetCosts },
+    { item: 'Hardware, from its sheet', rows: 0, use: 0, costs: hardwareCosts },
+  ].filter(({ costs }) => isPriced(costs));
+  if (lines.length === 0 && others.length === 0) return undefined;
+  const all: ItemLine[] = [...lines, ...others];
   return section(
     'Material by cost',
     table<ItemLine>({

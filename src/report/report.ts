@@ -17,6 +17,7 @@ import {
 } from '../project';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
+import { hardwareSection } from './hardware-part';
 import { costsSection, rivetsSection } from './joints-part';
 import { budgetSection, componentsSection, heaviestSection, logSection, scaleSection } from './weights-part';
 
@@ -68,6 +69,7 @@ export function reportHtml({
       weights && logSection(weights),
       weights && heaviestSection(weights),
       rivetsSection(sheets, summary?.rivetCosts ?? new CostSum(), quantities(units)),
+      hardwareSection(sheets, summary?.hardwareCosts ?? new CostSum(), quantities(units)),
       weights && summary && costsSection(weights.parts, summary, currency, currencyOfItems(prices?.book)),
       ...airplanes.flatMap((airplane, index) => [
         weighingSection(airplane, weights !== undefined || index > 0),

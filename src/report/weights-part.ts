@@ -51,7 +51,7 @@ export function budgetSection(model: WeightsModel): Html {
     quantity<ComponentWeights>('Now', 'weight', 2, ({ current }) => current),
     ...(hasBand
       ? [
-          quantity<ComponentWeights>('±', 'weight', 2, ({ likely }) => likely, 'likely'),
+          quantity<ComponentWeights>('±', 'weight', 2, ({ rootSum }) => rootSum, 'root sum'),
           quantity<ComponentWeights>('±', 'weight', 2, ({ worst }) => worst, 'worst'),
         ]
       : []),
@@ -71,7 +71,7 @@ export function budgetSection(model: WeightsModel): Html {
     ),
     hasBand &&
       paragraph(
-        `±: from the tolerances of the rows, stated for ${orBlank(tolerancedPercent, 0)} % of the weight. Likely is the root of the sum of squares, rows of one material and thickness taken to err alike; worst has every error the same way.`,
+        `±: from the tolerances of the rows, stated for ${orBlank(tolerancedPercent, 0)} % of the weight. Root sum: the root of the sum of their squares, rows of one material and thickness taken to err alike; of mill limits it is a limit of the same kind and no likelihood. Worst has every error the same way.`,
         'note',
       ),
     figure(budgetPicture(budgetData(model), { width: FULL })),

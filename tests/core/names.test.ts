@@ -75,7 +75,7 @@ describe('one comparison', () => {
       { group: other, weight: 10, tolerance: { fraction: 0.1 }, lot: other },
     ]);
     // One lot errs as one: the errors are added, not squared.
-    expect(bands.map(({ likely }) => likely)).toEqual([2, 2]);
+    expect(bands.map(({ rootSum }) => rootSum)).toEqual([2, 2]);
   });
 
   it.each(spellings)('prices "%s" under "%s", whatever the supplier is typed like', (one, other) => {

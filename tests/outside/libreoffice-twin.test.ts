@@ -47,7 +47,7 @@ it.skipIf(!office)(
 
     let compared = 0;
     const differing: string[] = [];
-    for (const sheet of ['Design', 'Parts', 'Joints', 'Weights']) {
+    for (const sheet of ['Design', 'Parts', 'Joints', 'Hardware', 'Weights']) {
       const found = numbers(theirs, sheet);
       for (const [cell, value] of numbers(ours, sheet)) {
         compared++;

@@ -8,7 +8,7 @@ import {
   projectSheetsOf,
   readParts,
   readRivetJoints,
-  rivetRowEdits,
+  missingRowEdits,
   summarise,
   weightsModel,
 } from '../../src/project';
@@ -318,7 +318,7 @@ describe('rivets', () => {
   it('are brought in by a row a component, a formula over Joints, below the parts', () => {
     const values = valuesOf(sheets);
     const model = weightsModel(values)!;
-    const edits = rivetRowEdits(values, model.parts, model.rivets)!;
+    const edits = missingRowEdits(values, model.parts, model.missing)!;
     const written = edits.flatMap((edit) =>
       edit.kind === 'write' ? [[edit.range.row, edit.range.column, edit.cells[0]![0]]] : [],
     );

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { CellError, isBlank, parseRange, type Cell, type CellModel } from '../../src/sheet';
 import {
   existingProject,
+  HARDWARE_FORM,
   JOINTS,
   newProjectEdits,
   PARTS,
@@ -20,7 +21,13 @@ type Units = 'in-lb' | 'mm-kg';
 const KG = 0.45359237;
 const MM = 25.4;
 /** Factor from inch-pound by the sign in a label. */
-const FACTORS: Readonly<Record<string, number>> = { mm: MM, 'mm²': MM ** 2, kg: KG, 'kg·mm': KG * MM };
+const FACTORS: Readonly<Record<string, number>> = {
+  mm: MM,
+  'mm²': MM ** 2,
+  kg: KG,
+  'kg·mm': KG * MM,
+  N: 4.4482216152605,
+};
 
 const book = (...sheets: readonly SheetModel[]): WorkbookModel => ({ sheets, names: [], styles: [] });
 const blankSheet = (name: string, cells: SheetModel['cells'] = []): SheetModel => ({ name, cells, tables: [] });
@@ -97,7 +104,10 @@ class Made {
 }
 
 /** Rows of a sheet as they stand in its own units, by the form's keys. */
-async function rowsOf(made: Made, form: typeof PARTS | typeof JOINTS): Promise<Record<string, Cell>[]> {
+async function rowsOf(
+  made: Made,
+  form: typeof PARTS | typeof JOINTS | typeof HARDWARE_FORM,
+): Promise<Record<string, Cell>[]> {
   return (await made.cells(form.sheet))
     .slice(5)
     .filter(([first]) => !isBlank(first))
@@ -122,7 +132,7 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
   });
 
   it('names every column with its unit', async () => {
-    for (const form of [PARTS, JOINTS]) {
+    for (const form of [PARTS, JOINTS, HARDWARE_FORM]) {
       const labels = (await made.cells(form.sheet))[4]!;
       expect(labels).toEqual(
         form.columns.map(({ label }) =>
@@ -141,6 +151,7 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
   it('sums up what its rows say', async () => {
     const parts = await rowsOf(made, PARTS);
     const joints = await rowsOf(made, JOINTS);
+    const hardware = await rowsOf(made, HARDWARE_FORM);
     const number = (cell: Cell | undefined): number => (typeof cell === 'number' ? cell : 0);
     const sums = await made.sums();
     expect(sums.map(([name]) => name)).toEqual(['Ribs', 'Spar', 'Skins', 'Total']);
@@ -155,7 +166,7 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
         6,
       );
       expect(arm).toBeCloseTo(number(moment) / number(weight), 9);
-      expect(cost).toBeCloseTo(total(parts, 'cost') + total(joints, 'cost'), 9);
+      expect(cost).toBeCloseTo(total(parts, 'cost') + total(joints, 'cost') + total(hardware, 'cost'), 9);
     }
     // The cap strips by hand: two of 60 × 1.25 × .032 in of 2.70 g/cm³.
     const strips = 2 * 60 * 1.25 * 0.032 * ((2.7 * 2.54 ** 3) / (1000 * KG));
@@ -165,11 +176,20 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
       joints.reduce((sum, { weight }) => sum + number(weight), 0),
       12,
     );
+    // And hardware: the pins as typed, the ISO 4017 screws from their dimensions, which its own column says.
+    expect(parts[4]!.weight).toBeCloseTo(
+      hardware.reduce((sum, { weight }) => sum + number(weight), 0),
+      12,
+    );
+    expect(hardware.map(({ basis }) => basis)).toEqual([
+      'invented, as if weighed',
+      'computed from the dimensions of its standard',
+    ]);
   });
 
   it('shows nothing in the rows that wait', async () => {
     for (const [sheet, from] of [
-      ['Parts', 9],
+      ['Parts', 10],
       ['Joints', 7],
     ] as const) {
       const waiting = (await made.cells(sheet)).slice(from);
@@ -187,9 +207,11 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
   it('says where to type', () => {
     expect(made.project.left).toEqual([]);
     expect(made.project.added.map(({ sheet, typed, exampleRows }) => [sheet, typed, exampleRows])).toEqual([
-      ['Prices', 'A2:J9', 8],
-      ['Parts', 'A6:L205', 4],
+      ['Prices', 'A2:J10', 9],
+      ['Rivets', 'A2:Q31', 1],
+      ['Parts', 'A6:L205', 5],
       ['Joints', 'A6:M105', 2],
+      ['Hardware', 'A6:F65', 2],
       ['Budget', 'A7:B36', 3],
     ]);
   });
@@ -206,12 +228,18 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
 
   it('works on when the examples are deleted, by rows or by cells', async () => {
     const own = await Made.of(units);
-    await own.removeRows('Parts', 5, 4);
+    await own.removeRows('Parts', 5, 5);
     await own.write(
       'Joints',
       5,
       0,
       [1, 2].map(() => Array.from({ length: 13 }, () => null)),
+    );
+    await own.write(
+      'Hardware',
+      5,
+      0,
+      [1, 2].map(() => Array.from({ length: 6 }, () => null)),
     );
     await own.removeRows('Budget', 6, 3);
     expect(await own.errors()).toEqual([]);
@@ -265,12 +293,12 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
       [23, 5, 100, 2],
     ]);
     expect(choices('Prices')).toEqual([
-      [1, 1, 8, 4],
-      [2, 1, 8, 9],
+      [1, 1, 9, 4],
+      [2, 1, 9, 9],
     ]);
     expect(file.sheets.find(({ name }) => name === 'Prices')!.tables.map(({ name }) => name)).toEqual(['Prices']);
     const { model: computed } = recalculate(file);
-    for (const name of ['Parts', 'Joints', 'Budget']) {
+    for (const name of ['Parts', 'Joints', 'Hardware', 'Budget']) {
       const values = (await made.cells(name)).map((line) =>
         line.map((cell) => (isBlank(cell) ? null : typeof cell === 'number' ? expect.closeTo(cell, 9) : cell)),
       );
@@ -318,7 +346,7 @@ describe('in the two systems of units', () => {
 describe('without examples', () => {
   it('waits without an error, and computes the first row that is typed', async () => {
     const made = await Made.of('in-lb', false);
-    expect(made.project.added.map(({ exampleRows }) => exampleRows)).toEqual([0, 0, 0, 0]);
+    expect(made.project.added.map(({ exampleRows }) => exampleRows)).toEqual([0, 0, 0, 0, 0, 0]);
     expect(await made.errors()).toEqual([]);
     expect((await made.sums()).map(([name, weight]) => [name, weight])).toEqual([['Total', 0]]);
     await made.write('Parts', 5, 0, [['Tail', 'Bolt', 4, null, null, null, 0.03, null, 180, 'estimated']]);
@@ -346,7 +374,9 @@ describe('a workbook that has something already', () => {
     expect(made.project.left).toEqual(['parts', 'Prices']);
     expect(made.project.added.map(({ name, sheet }) => [name, sheet])).toEqual([
       ['Prices', 'Prices 2'],
+      ['Rivets', 'Rivets'],
       ['Joints', 'Joints'],
+      ['Hardware', 'Hardware'],
       ['Budget', 'Budget'],
     ]);
     expect(await made.cells('parts')).toEqual([['my thoughts']]);
@@ -357,6 +387,8 @@ describe('a workbook that has something already', () => {
       'Prices',
       'Joints',
       'Prices 2',
+      'Rivets',
+      'Hardware',
       'Budget',
     ]);
   }, 60_000);
@@ -367,7 +399,7 @@ describe('a workbook that has something already', () => {
       ['Web', 100, 'Tail', 2, 200, 'weighed'],
     ].map((line) => line.map((value) => ({ value })));
     const made = await Made.of('in-lb', true, book(blankSheet('Parts', cells)));
-    expect(made.project.added.map(({ sheet }) => sheet)).toEqual(['Prices', 'Joints', 'Budget']);
+    expect(made.project.added.map(({ sheet }) => sheet)).toEqual(['Prices', 'Rivets', 'Joints', 'Hardware', 'Budget']);
     expect((await made.sums()).find(([name]) => name === 'Tail')).toEqual([
       'Tail',
       2,

@@ -51,9 +51,9 @@ describe('components', () => {
 
   it('carry the rows’ tolerances: root of the squares, and all the same way', () => {
     const [skin, ribs, fin] = [4.877 * 0.05, 3.12 * 0.01, 4 * 0.1];
-    expect(model.components[0]!.likely).toBeCloseTo(Math.hypot(skin, ribs), 9);
+    expect(model.components[0]!.rootSum).toBeCloseTo(Math.hypot(skin, ribs), 9);
     expect(model.components[0]!.worst).toBeCloseTo(skin + ribs, 9);
-    expect(model.components[1]!.likely).toBeCloseTo(fin, 9);
+    expect(model.components[1]!.rootSum).toBeCloseTo(fin, 9);
     expect(model.tolerancedPercent).toBeCloseTo((100 * (4.877 + 3.12 + 4)) / 22.297, 9);
   });
 

@@ -26,11 +26,15 @@ describe('the report', () => {
       'Parts on the scale',
       'Heaviest parts',
       'Rivets',
+      'Hardware',
       'Material by cost',
       'Sources',
       'Problems found',
     ]);
     expect(html).toContain('MS20470AD3-3');
+    // The screws of the tip are weighed from their standard's dimensions, the bolts by what the sheet says.
+    expect(html).toContain('computed from the dimensions of its standard');
+    expect(html).toContain('Hardware, from its sheet');
     expect(html).toContain('<span class="unit">USD</span>');
     expect(html).toMatch(/FLAT\.CHANNEL/);
   });

@@ -4,7 +4,7 @@ formulas, Python does the sums, and what each TARE function of the parts list is
 No stored result is read. Prints JSON.
 
 Sources. Densities: Aluminum Association (6061 2.70, 2117 2.75, 5052 2.68, 7178 2.83 g/cm3), 4130 .283 lb/in3
-(MIL-HDBK-5). Bend allowance: (0.01743 R + 0.0078 T) a degree (FAA-H-8083-31, chapter 4). Airfoil: the equations of
+(MIL-HDBK-5). Metric hardware: the dimensions of its standards. Bend allowance: (0.01743 R + 0.0078 T) a degree (FAA-H-8083-31, chapter 4). Airfoil: the equations of
 NACA Report 460, integrated by small steps. Rivets: MS20470 and MS20426, the head a spherical cap of 2D and 0.43D or
 a 100 degree cone; the blind rivet is a tube, a domed head and the head of its mandrel (a model). Growth by status:
 practice of spacecraft makers, from memory.
@@ -184,11 +184,39 @@ def joints(book):
     return sums
 
 
+def metric_hardware(name):
+    """lb of one M4 screw 12 long, nut or washer (ISO 4017, 4032, 7089): hexagon 7 across flats, head 2.8, nut 3.2 high,
+    thread of its pitch diameter (ISO 724: d - 0.6495 P), washer 9 by 4.3 by 0.8 mm; steel .284 lb/in3."""
+    hexagon, thread = math.sqrt(3) / 2 * 49, circle(4 - 0.649519 * 0.7)
+    mm3 = {"ISO 4017 M4x12": hexagon * 2.8 + thread * 12, "ISO 4032 M4": (hexagon - thread) * 3.2, "ISO 7089 M4": (circle(9) - circle(4.3)) * 0.8}
+    return mm3[name] / 25.4 ** 3 * 0.284
+
+
+def hardware(book):
+    """Weight and moment of the hardware of each component."""
+    if "Hardware" not in book.book.sheetnames:
+        return {}
+    ws = book.book["Hardware"]
+    at = columns(ws, 5)
+    sums = {}
+    for row in range(6, ws.max_row + 1):
+        get = lambda title: book.cell("Hardware", f"{at[title]}{row}")
+        item = ws[f"{at['Item']}{row}"].value
+        if not item:
+            continue
+        each = get("Each (lb)")
+        weight = get("Qty") * (metric_hardware(item) if each is None else each)
+        w, m = sums.get(get("Component"), (0, 0))
+        sums[get("Component")] = (w + weight, m + weight * get("Arm (in)"))
+    return sums
+
+
 def main(path):
     book = Book(path)
     ws = book.book["Parts"]
     at = columns(ws, 5)
     of_joints = joints(book)
+    of_hardware = hardware(book)
     growth = dict(GROWTH)
     if "Allowances" in book.book.sheetnames:
         own = book.book["Allowances"]
@@ -201,6 +229,8 @@ def main(path):
         get = lambda title: book.cell("Parts", f"{at[title]}{row}") if title in at else None
         if of_joints and str(get("Part")).startswith("Rivets, from the joints"):
             weight, moment = of_joints[component]
+        elif of_hardware and str(get("Part")).startswith("Hardware, from the sheet Hardware"):
+            weight, moment = of_hardware[component]
         else:
             weighed, quantity = get("Weighed (lb)"), get("Qty")
             each = weighed is None and get("Each (lb)")

@@ -188,7 +188,7 @@ function compare(book: BookBuilder): void {
     .put('A1', 'The options by TARE.RIVET.COMPARE', 'title')
     .put(
       'A2',
-      'One row an option, one column a joint: a mix of any kind. The first row is what the others are set against. The tools of this floor are in the tab Rivets: no list of them is passed here.',
+      'One row an option, one column a joint: a mix of any kind. The first row is what the others are set against. Totals are those of the tab Rivets: material, labour and the tools of the sheet Rivet options.',
       'note',
     )
     .put('A3', CAUTION, 'note');
@@ -224,10 +224,11 @@ function compare(book: BookBuilder): void {
   ];
   sheet.row(`A${RESULT - 1}`, headers, 'header');
   const column = (name: string): string => `Joints!${name}${FIRST}:${name}${LAST}`;
+  const thickest = `IF(${column('C')}>${column('D')},${column('C')},${column('D')})`;
   sheet.put(
     `B${RESULT}`,
     f(
-      `TARE.RIVET.COMPARE(${column('N')},${column('G')},${column('P')},B${MIX}:${last}${MIX + OPTION_ROWS - 1},Prices[#All],'Rivet options'!B5,${minutes}${MIX}:${minutes}${MIX + OPTION_ROWS - 1})`,
+      `TARE.RIVET.COMPARE(${column('N')},${column('G')},${column('P')},B${MIX}:${last}${MIX + OPTION_ROWS - 1},Prices[#All],'Rivet options'!B5,${minutes}${MIX}:${minutes}${MIX + OPTION_ROWS - 1},,${column('I')},${column('J')},${thickest},'Rivet options'!H14:M44)`,
     ),
     'count',
   );

@@ -300,8 +300,6 @@ const fittings: Part[] = [
     { material: '4130' },
   ),
   sheet('Fittings', 'Bellcrank plates', 2, 0.08, triangle(7, 5), at('0.58')),
-  piece('Fittings', 'Bolts 5/16, root and strut', 10, 0.058, at('0.35'), { item: 'Bolt AN5-12A' }),
-  piece('Fittings', 'Bolts 1/4', 8, 0.032, at('0.62'), { item: 'Bolt AN4-7A' }),
   piece('Fittings', 'Push rod, aileron', 1, tube(0.75, 0.049, 72, '6061-T6'), at('0.6'), {
     item: 'Tube 3/4 x .049',
     use: 72,

@@ -18,6 +18,8 @@ export interface WingTwin {
   pick(row: number): string;
   /** Installed weight of the rivet named in a cell. */
   rivetWeight(cell: string): string;
+  /** Weight of one piece of the metric hardware named in a cell. */
+  hardwareWeight(cell: string): string;
 }
 
 /** NACA 2415 on the sample's chord and spars. */
@@ -39,10 +41,11 @@ const airfoil = (): Record<string, number> => {
 export const wingTwin = (): WingTwin => ({
   airfoil: airfoil(),
   density: (cell) => `VLOOKUP(${cell},Twin!$A$1:$B$20,2,FALSE)`,
-  price: (cell) => `VLOOKUP(${cell},Twin!$D$1:$E$80,2,FALSE)`,
+  price: (cell) => `VLOOKUP(${cell},Twin!$D$1:$E$140,2,FALSE)`,
   pick: (r) =>
     `IF(F${r}="blind","BLIND-AA-41",IF(F${r}="flush","MS20426AD","MS20470AD")&ROUND(G${r}*32,0)&"-"&ROUND((N${r}+1.5*G${r})*16,0))`,
   rivetWeight: (cell) => `VLOOKUP(${cell},Twin!$G$1:$H$80,2,FALSE)`,
+  hardwareWeight: (cell) => `VLOOKUP(${cell},Twin!$J$1:$K$10,2,FALSE)`,
 });
 
 /** Nominal shank of a solid rivet, in: MS20470 and MS20426. */
@@ -71,6 +74,13 @@ function rivetFormula(code: string, state: 'installed' | 'bought'): string {
   return `${body}+(${head}${stem})*${DENSITY['7178']}`;
 }
 
+/** M4 of ISO 4017 (12 long), ISO 4032 and ISO 7089, in mm, as steel of .284 lb/in³. */
+const M4_HARDWARE: readonly (readonly [name: string, cubicMillimetres: string])[] = [
+  ['ISO 4017 M4x12', 'SQRT(3)/2*7^2*2.8+PI()/4*(4-0.649519*0.7)^2*12'],
+  ['ISO 4032 M4', '(SQRT(3)/2*7^2-PI()/4*(4-0.649519*0.7)^2)*3.2'],
+  ['ISO 7089 M4', 'PI()/4*(9^2-4.3^2)*0.8'],
+];
+
 /** Contents of a sale unit as a plain number. */
 function contentsFormula(kind: string, soldBy: string, contents: string): string {
   const sheet = /^(\d+) x (\d+)$/.exec(contents);
@@ -97,6 +107,9 @@ export function twinSheet(prices: SheetBuilder, rivets: readonly string[]): Shee
     // VLOOKUP takes the first row of an item, which is its lowest break.
     sheet.row(`D${at++}`, [item, { formula: `Prices!$E$${index + 2}/(${contents})` }]);
   });
+  M4_HARDWARE.forEach(([name, volume], index) =>
+    sheet.row(`J${index + 1}`, [name, { formula: `(${volume})/25.4^3*0.284` }]),
+  );
   rivets.forEach((code, index) => sheet.row(`G${index + 1}`, [code, { formula: rivetFormula(code, 'installed') }]));
   return sheet;
 }

@@ -4,6 +4,7 @@ import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { atChord, cell, type Term } from './expression';
 import { fillPrices } from './sample-prices';
+import { fillHardware, HARDWARE_OF_WING, LAST_HARDWARE } from './wing-hardware';
 import { JOINTS_OF_WING } from './wing-joints';
 import { BUDGETS, COMPONENTS, PARTS_OF_WING } from './wing-parts';
 import type { WingTwin } from './wing-twin';
@@ -99,7 +100,14 @@ function design(book: BookBuilder, twin: WingTwin): void {
     ['Weight', same(`SUM(Parts!M${FIRST}:M${LAST_PART})`), 'lb', 'weightBold'],
     ['Arm', same(`SUM(Parts!N${FIRST}:N${LAST_PART})/SUM(Parts!M${FIRST}:M${LAST_PART})`), 'in', 'long'],
     ['Moment', same(`SUM(Parts!N${FIRST}:N${LAST_PART})`), 'lb·in', 'moment'],
-    ['Cost', same(`SUM(Parts!O${FIRST}:O${LAST_PART})+SUM(Joints!S${FIRST}:S${LAST_JOINT})`), 'USD', 'money'],
+    [
+      'Cost',
+      same(
+        `SUM(Parts!O${FIRST}:O${LAST_PART})+SUM(Joints!S${FIRST}:S${LAST_JOINT})+SUM(Hardware!I${FIRST}:I${LAST_HARDWARE})`,
+      ),
+      'USD',
+      'money',
+    ],
   ];
   const budgeted = `SUM(Budget!B${FIRST}:B${FIRST + COMPONENTS.length - 1})`;
   const grown = STATUS_GROWTH.map(
@@ -194,6 +202,23 @@ function parts(book: BookBuilder, twin: WingTwin): void {
         same(sumOf('Q')),
         undefined,
         same(`${sumOf('R')}/${sumOf('Q')}`),
+        'laid out',
+        undefined,
+        undefined,
+      ]);
+    const hardwareOf = (letter: string): string =>
+      `SUMIFS(Hardware!$${letter}$${FIRST}:$${letter}$${LAST_HARDWARE},Hardware!$B$${FIRST}:$B$${LAST_HARDWARE},A${row})`;
+    if (HARDWARE_OF_WING.some((one) => one.component === component))
+      write([
+        component,
+        'Hardware, from the sheet Hardware',
+        1,
+        undefined,
+        undefined,
+        undefined,
+        same(hardwareOf('G')),
+        undefined,
+        same(`${hardwareOf('H')}/${hardwareOf('G')}`),
         'laid out',
         undefined,
         undefined,
@@ -402,8 +427,8 @@ function weights(book: BookBuilder): void {
     'text',
   );
   for (let row = FIRST; row <= last; row++) {
-    const both = `SUMIFS(Parts!$O$${FIRST}:$O$${LAST_PART},Parts!$A$${FIRST}:$A$${LAST_PART},A${row})+SUMIFS(Joints!$S$${FIRST}:$S$${LAST_JOINT},Joints!$B$${FIRST}:$B$${LAST_JOINT},A${row})`;
-    const sum = `SUM(Parts!$O$${FIRST}:$O$${LAST_PART})+SUM(Joints!$S$${FIRST}:$S$${LAST_JOINT})`;
+    const both = `SUMIFS(Parts!$O$${FIRST}:$O$${LAST_PART},Parts!$A$${FIRST}:$A$${LAST_PART},A${row})+SUMIFS(Joints!$S$${FIRST}:$S$${LAST_JOINT},Joints!$B$${FIRST}:$B$${LAST_JOINT},A${row})+SUMIFS(Hardware!$I$${FIRST}:$I$${LAST_HARDWARE},Hardware!$B$${FIRST}:$B$${LAST_HARDWARE},A${row})`;
+    const sum = `SUM(Parts!$O$${FIRST}:$O$${LAST_PART})+SUM(Joints!$S$${FIRST}:$S$${LAST_JOINT})+SUM(Hardware!$I$${FIRST}:$I$${LAST_HARDWARE})`;
     sheet.put(`E${row}`, same(row === last ? sum : both), 'money');
   }
   sheet
@@ -460,6 +485,7 @@ export function wing(twin: WingTwin): BookBuilder {
   design(book, twin);
   parts(book, twin);
   joints(book, twin);
+  fillHardware(book.sheet('Hardware'), twin);
   weights(book);
   budget(book);
   fillPrices(book.sheet('Prices'));

@@ -12,7 +12,15 @@ export {
   type SolidRivet,
   type SolidStyle,
 } from './rivet';
-export { readOwnRivets, type OwnKey, type OwnProblem, type OwnRivets } from './own-table';
+export {
+  OWN_COLUMNS,
+  OWN_KINDS,
+  readOwnRivets,
+  type OwnColumn,
+  type OwnKey,
+  type OwnProblem,
+  type OwnRivets,
+} from './own-table';
 export { FIRST_LOOK, jointStrength, MEMBERS, rivetsPerInch, type JointStrength, type Member } from './first-look';
 export { BLIND_PAIRS, /** @internal */ isoLength, type BlindGrip, type BlindSize } from './blind-data';
 export { SOLID_ALLOYS, SOLID_SIZES, type SolidSize } from './solid-data';
@@ -22,6 +30,7 @@ export type { BlindVolumes } from './volume';
 export { holeMetal, rivetDrill, rivetHole, rivetsPerPound, rivetWeight, RIVET_STATES, type RivetState } from './weight';
 export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
 export { piecesPerPound } from './pieces';
+export { standardPart, /** @internal */ nutVolume, /** @internal */ pitchDiameter } from './standard-parts';
 export { fraction, pickOwn, pickRivet, ROUNDINGS, type Rounding } from './pick';
 export { PULL_TYPE, rivetShear } from './strength';
 export { checkRivet, findingsText, HEAD_FORMS, type Finding, type HeadForm, type Layout } from './check';

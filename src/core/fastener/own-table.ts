@@ -9,8 +9,10 @@ import { nameKey } from '../names';
 import {
   fromUnit,
   labelUnit,
+  hasDecimalComma,
   plainLabel,
   readUnit,
+  typedNumber,
   unitIn,
   type Dimension,
   type Unit,
@@ -26,23 +28,25 @@ import { blindWeight } from './weight';
 
 export type OwnCell = number | string | boolean | null | undefined;
 
-interface OwnColumn {
+export interface OwnColumn {
   /** As it stands in the table's header, with the unit of a table in inches and pounds. */
   readonly label: string;
+  /** Other words for it, as makers' lists have them. */
+  readonly also?: readonly string[];
   readonly dimension?: Dimension;
   /** Greatest in inches and pounds: more is a slip of the unit. All numbers are above 0. */
   readonly most?: number;
 }
 
 /** The columns, by key. Weights are of 1,000 rivets. */
-const OWN_COLUMNS = {
-  label: { label: 'Rivet' },
+export const OWN_COLUMNS = {
+  label: { label: 'Rivet', also: ['Label', 'Rivet label'] },
   kind: { label: 'Kind' },
   diameter: { label: 'Diameter (in)', dimension: 'length', most: 0.5 },
   head: { label: 'Head (in)', dimension: 'length', most: 1.5 },
   length: { label: 'Length (in)', dimension: 'length', most: 4 },
-  gripMin: { label: 'Grip from (in)', dimension: 'length', most: 4 },
-  gripMax: { label: 'Grip to (in)', dimension: 'length', most: 4 },
+  gripMin: { label: 'Grip from (in)', also: ['Grip min', 'Min grip', 'Least grip'], dimension: 'length', most: 4 },
+  gripMax: { label: 'Grip to (in)', also: ['Grip max', 'Max grip', 'Greatest grip'], dimension: 'length', most: 4 },
   bought: { label: '1000 bought (lb)', dimension: 'weight', most: 100 },
   installed: { label: '1000 installed (lb)', dimension: 'weight', most: 100 },
   hole: { label: 'Hole (in)', dimension: 'length', most: 0.6 },
@@ -57,7 +61,7 @@ const OWN_COLUMNS = {
 export type OwnKey = keyof typeof OWN_COLUMNS;
 
 /** Words of the column Kind. "blind" is the kind whose stem breaks off. */
-const OWN_KINDS = ['universal', 'flush', 'blind', 'blind retained'] as const;
+export const OWN_KINDS = ['universal', 'flush', 'blind', 'blind retained'] as const;
 
 export interface OwnProblem {
   /** From 1, of the range that was read. */
@@ -71,16 +75,21 @@ export interface OwnProblem {
 
 /** The table, read. */
 export interface OwnRivets {
+  /** Row of the header in the range, from 0; undefined where there is none. */
+  readonly header: number | undefined;
   readonly rivets: readonly OwnRivet[];
   readonly problems: readonly OwnProblem[];
   /** The rivet of a label, case and spacing aside; undefined where no row has it. Throws what is wrong with its row. */
   find(label: string, parameter?: string): OwnRivet | undefined;
 }
 
-const HEADER_WITHIN = 10;
+const HEADER_WITHIN = 30;
 const KEYS = Object.keys(OWN_COLUMNS) as OwnKey[];
 const column = (key: OwnKey): OwnColumn => OWN_COLUMNS[key];
 const nameOf = (key: OwnKey): string => column(key).label.replace(/ \(.*/, '');
+/** Whether a header's cell names a column. */
+const isLabel = (key: OwnKey, cell: OwnCell): boolean =>
+  [column(key).label, ...(column(key).also ?? [])].some((one) => plainLabel(one) === plainLabel(cell));
 const isBlank = (cell: OwnCell): boolean => cell === null || cell === undefined || String(cell).trim() === '';
 const textIn = (cell: OwnCell): string => (isBlank(cell) ? '' : String(cell).trim());
 
@@ -104,17 +113,17 @@ class CellFault extends Error {
 export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: UnitSystem = 'in-lb'): OwnRivets {
   const problems: OwnProblem[] = [];
   const header = cells.slice(0, HEADER_WITHIN).findIndex((row) => {
-    const labels = row.map(plainLabel);
-    return labels.includes('rivet') && labels.includes('diameter');
+    const has = (key: OwnKey): boolean => row.some((cell) => isLabel(key, cell));
+    return has('label') && has('diameter');
   });
   if (header < 0) {
     const { message } = new InputError('header', cells[0]?.map(textIn).filter(Boolean).join(', '), HEADER_TAKES);
-    return table([], [{ row: 1, column: undefined, label: '', message }]);
+    return table(undefined, [], [{ row: 1, column: undefined, label: '', message }]);
   }
   const labels = cells[header]!;
   const places = new Map<OwnKey, { readonly at: number; readonly unit: Unit | undefined }>();
   for (const key of KEYS) {
-    const at = labels.findIndex((label) => plainLabel(label) === plainLabel(OWN_COLUMNS[key].label));
+    const at = labels.findIndex((label) => isLabel(key, label));
     if (at < 0) continue;
     const { dimension } = column(key);
     const sign = labelUnit(labels[at]);
@@ -127,6 +136,10 @@ export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: Uni
       );
       problems.push({ row: header + 1, column: at, label: '', message });
     } else places.set(key, { at, unit });
+  }
+  if (!places.has('kind')) {
+    const { message } = new InputError(`row ${header + 1}, Kind`, null, `a column Kind with ${KINDS_TAKEN}`);
+    return table(header, [], [...problems, { row: header + 1, column: places.get('label')?.at, label: '', message }]);
   }
   const rivets: OwnRivet[] = [];
   for (let index = header + 1; index < cells.length; index++) {
@@ -143,15 +156,18 @@ export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: Uni
       problems.push({ row: index + 1, column: places.get(error.key)?.at, label, message });
     }
   }
-  return table(rivets, problems);
+  return table(header, rivets, problems);
 }
 
 const HEADER_TAKES =
   'a header row with Rivet, Kind, Diameter, and what else is known: Grip from, Grip to, 1000 bought …';
 
-function table(rivets: readonly OwnRivet[], problems: readonly OwnProblem[]): OwnRivets {
+const KINDS_TAKEN = OWN_KINDS.map((one) => `"${one}"`).join(', ');
+
+function table(header: number | undefined, rivets: readonly OwnRivet[], problems: readonly OwnProblem[]): OwnRivets {
   const byLabel = new Map(rivets.map((one) => [nameKey(one.designation), one]));
   return {
+    header,
     rivets,
     problems,
     find(label, parameter = 'rivet') {
@@ -175,7 +191,7 @@ function readRow(cell: Cells, unitOf: (key: OwnKey) => Unit | undefined, row: nu
     .toLowerCase()
     .replace(/[\s,-]+/g, ' ');
   const found = OWN_KINDS.find((one) => one === kind);
-  if (!found) throw new CellFault('kind', cell('kind'), OWN_KINDS.map((one) => `"${one}"`).join(', '));
+  if (!found) throw new CellFault('kind', cell('kind'), KINDS_TAKEN);
   const diameter = number('diameter');
   if (diameter === undefined) throw new CellFault('diameter', null, 'the diameter of the shank');
   const style: RivetStyle = found === 'blind retained' ? 'blind' : found;
@@ -219,14 +235,13 @@ const thousandth = (weight: number | undefined): number | undefined => weight &&
 const sample = (pieces: number | undefined, grams: number | undefined): number | undefined =>
   pieces && grams && grams / 453.59237 / pieces;
 
-/** A number above 0, also as a fraction ("3/32"); 0 is some hosts' blank. */
+/** A number above 0, also as a fraction ("3/32", "1 1/4") or with its unit behind (".063 in"); 0 is some hosts' blank. */
 // eslint-disable-next-line complexity -- one way of writing a number after the other
 function numberIn(key: OwnKey, cell: OwnCell, unit: Unit | undefined): number | undefined {
   if (isBlank(cell) || cell === 0) return undefined;
   const { most = Infinity } = column(key);
-  const fraction = /^(\d+)\/([1-9]\d*)$/.exec(textIn(cell));
-  const typed = fraction ? Number(fraction[1]) / Number(fraction[2]) : typeof cell === 'boolean' ? NaN : Number(cell);
-  const value = fromUnit(typed, unit);
+  const { typed, own } = typeof cell === 'string' ? numberOf(key, cell) : { typed: Number(cell), own: undefined };
+  const value = typeof cell === 'boolean' ? NaN : fromUnit(typed, own ?? unit);
   if (value > 0 && value <= most) return value;
   const isDash = key === 'diameter' && Number.isInteger(typed) && typed > 1 && typed < 17 && unit?.sign === 'in';
   throw new CellFault(
@@ -235,6 +250,16 @@ function numberIn(key: OwnKey, cell: OwnCell, unit: Unit | undefined): number | 
     `${unit?.words ?? 'a number'} above 0${most < Infinity ? ` and up to ${Number((most / (unit?.inInch ?? 1)).toPrecision(4))}` : ''}`,
     isDash ? `${typed} looks like the diameter number of a designation: write ${typed}/32` : undefined,
   );
+}
+
+/** What a text says, in its own unit where it names one; NaN for a text that is no number. */
+function numberOf(key: OwnKey, text: string): { readonly typed: number; readonly own: Unit | undefined } {
+  const read = typedNumber(text);
+  if (!read && hasDecimalComma(text))
+    throw new CellFault(key, text, 'a decimal point', `Write ${text.trim().replace(',', '.')}`);
+  const { dimension } = column(key);
+  const own = read?.sign === undefined ? undefined : dimension && readUnit(read.sign, dimension);
+  return { typed: read && (read.sign === undefined || own) ? read.value : NaN, own };
 }
 
 /** What contradicts itself. */

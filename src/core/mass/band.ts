@@ -4,7 +4,7 @@
  * The rule. Equal pieces of one row come from the same sheet and share its error, so the tolerance of
  * a row grows with its quantity. Rows are independent of each other unless they name a common lot (one
  * sheet, one batch); a lot's rows share their error and are added. Independent tolerances are combined
- * as the root of the sum of squares ("likely"), and for comparison added up ("worst"). A root-sum-square
+ * as the root of the sum of squares and for comparison added up ("worst"). A root-sum-square
  * of mill limits is a band of the same kind as the limits; it is no guarantee.
  */
 import { ByName, nameKey } from '../names';
@@ -25,7 +25,7 @@ export interface WeightBand {
   readonly group: string;
   readonly weight: number;
   /** ± root-sum-square over independent errors, lb. */
-  readonly likely: number;
+  readonly rootSum: number;
   /** ± with every error the same way, lb. */
   readonly worst: number;
 }
@@ -50,7 +50,7 @@ class ErrorSum {
   band(group: string): WeightBand {
     for (const error of this.lots.values()) this.addIndependent(error);
     this.lots.clear();
-    return { group, weight: this.weight, likely: Math.sqrt(this.squares), worst: this.linear };
+    return { group, weight: this.weight, rootSum: Math.sqrt(this.squares), worst: this.linear };
   }
 }
 

@@ -1,6 +1,17 @@
 /** Rivets of the same joints in several options side by side: weight, money, minutes and strength. */
-import { holeMetal, MINUTES_EACH, rivetWeight, sortOf, type Finding, type OwnRivets, type Rivet } from '../fastener';
-import { InputError } from '../input-error';
+import { densityOf, findMaterial } from '../material';
+import {
+  holeMetal,
+  jointStrength,
+  MINUTES_EACH,
+  rivetWeight,
+  sortOf,
+  type Finding,
+  type JointStrength,
+  type OwnRivets,
+  type Rivet,
+} from '../fastener';
+import { InputError, NotListedError } from '../input-error';
 import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
 import { layoutFindings, passes } from './layout';
 import { buyRivets, rivetPrices, type Material, type RivetPrices } from './buy';
@@ -42,7 +53,7 @@ export interface Terms {
   readonly makersShear: MakersShear;
   /** True: rivets are added where the shear would be less and both figures are known. */
   readonly matchShear: boolean;
-  /** Density of the sheets for the metal of the holes, lb/in³. */
+  /** Density of the sheets for the metal of the holes, where a joint does not say its material, lb/in³. */
   readonly density: number;
   /** The builder's own rivets. */
   readonly own?: OwnRivets;
@@ -75,6 +86,8 @@ export interface JointLine {
   readonly installed: number;
   readonly bought: number;
   readonly strength: Strength;
+  /** What one rivet carries in the thinnest sheet by published values; undefined where none is in hand. */
+  readonly firstLook: JointStrength | undefined;
   /** Pitch that the added rivets would leave, inches; undefined where none are added or the pitch is not known. */
   readonly closerPitch: number | undefined;
   /** What the rules of layout say of the joint with this rivet. */
@@ -120,6 +133,8 @@ export interface Compared {
   /** Against the first option; undefined where one of the two totals is, or the first option is refused. */
   readonly costDifference: number | undefined;
   readonly weightDifference: number | undefined;
+  /** Person-hours against the first option. */
+  readonly hoursDifference: number | undefined;
   /** Money for a pound saved: below 0 where it saves both, or where it is heavier and dearer. Undefined at equal weight. */
   readonly perPoundSaved: number | undefined;
 }
@@ -179,7 +194,7 @@ function oneOption(
     failing: lines.filter((line) => !line.passes),
     installed: sum(({ installed }) => installed),
     bought: sum(({ bought }) => bought),
-    holeMetal: sum(({ rivet, joint, count }) => count * holeMetal(rivet, joint.grip, terms.density)),
+    holeMetal: sum(({ rivet, joint, count }) => count * holeMetal(rivet, joint.grip, sheetDensity(joint, terms))),
     material,
     tools,
     toolCost,
@@ -188,6 +203,7 @@ function oneOption(
     total: material.cost === undefined ? undefined : sumMoney([material.cost, labour, toolCost], currency),
     costDifference: undefined,
     weightDifference: undefined,
+    hoursDifference: undefined,
     perPoundSaved: undefined,
   };
 }
@@ -205,6 +221,22 @@ function designedFindings(joint: ChoiceJoint, own: OwnRivets | undefined): reado
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return [];
+  }
+}
+
+const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): number => {
+  const found = findMaterial(sheetMaterial);
+  return found ? densityOf(found) : density;
+};
+
+/** By the sheets' material and thinnest sheet, as far as the joint says them. */
+function firstLookOf(rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined {
+  if (thinnestSheet === undefined || sheetMaterial === undefined) return undefined;
+  try {
+    return jointStrength(rivet, thinnestSheet, sheetMaterial, head);
+  } catch (error) {
+    if (error instanceof NotListedError) return undefined;
+    throw error;
   }
 }
 
@@ -231,6 +263,7 @@ function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine
     installed: count * rivetWeight(rivet, 'installed'),
     bought: count * rivetWeight(rivet, 'bought'),
     strength,
+    firstLook: firstLookOf(rivet, joint),
     closerPitch,
     findings,
     passes: passes(findings) || !passes(designedFindings(joint, terms.own)),
@@ -251,5 +284,6 @@ function against(result: Compared, base: Compared): Compared {
     costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT
       ? undefined
       : costDifference / -weightDifference;
-  return { ...result, weightDifference, costDifference, perPoundSaved };
+  const hoursDifference = result.hours - base.hours;
+  return { ...result, weightDifference, costDifference, hoursDifference, perPoundSaved };
 }

@@ -43,8 +43,11 @@ export interface Seat {
   readonly edge?: number;
   readonly rows?: number;
   readonly thickestSheet?: number;
+  readonly thinnestSheet?: number;
   readonly outerSheet?: number;
   readonly head?: HeadForm;
+  /** Alloy and temper of the sheets. */
+  readonly sheetMaterial?: string;
 }
 
 const STYLES: readonly string[] = ['solid', 'universal', 'flush', 'blind', 'retained', 'designed'];

@@ -1,4 +1,4 @@
-/** What a project takes of each item: the parts' use and the joints' rivets, gathered by item. */
+/** What a project takes of each item: the parts' use, the joints' rivets and the hardware, gathered by item. */
 import { rivet, rivetWeight, type OwnRivets } from '../fastener';
 import { InputError } from '../input-error';
 import { distinctNames, nameKey } from '../names';
@@ -19,6 +19,15 @@ export interface JointUse {
   /** Designation. */
   readonly rivet: string;
   readonly count: number;
+}
+
+/** Hardware of its own sheet: pieces of an item. */
+interface PieceUse {
+  readonly component: string;
+  readonly item: string;
+  readonly count: number;
+  /** lb of one, for what is sold by weight. */
+  readonly each: number | undefined;
 }
 
 export interface Need {
@@ -56,6 +65,7 @@ export function gatherNeeds(
   joints: readonly JointUse[],
   book: PriceBook,
   own?: OwnRivets,
+  hardware: readonly PieceUse[] = [],
 ): Need[] {
   const nameOf = itemNames(book, own);
   const needs = new Map<string, { item: string; quantity: number; uses: string[] }>();
@@ -70,6 +80,10 @@ export function gatherNeeds(
   for (const { item, use, useUnits, component } of parts)
     add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
   for (const joint of joints) add(joint.rivet, quantityOf(joint, nameOf(joint.rivet), book, own), joint.component);
+  for (const { item, count, each, component } of hardware) {
+    const byWeight = each !== undefined && measureOf(nameOf(item), book) === 'weight';
+    add(item, byWeight ? count * each : count, component);
+  }
   return [...needs.values()].map(({ item, quantity, uses }) => ({ item, quantity, uses: distinctNames(uses) }));
 }
 

@@ -11,6 +11,7 @@ export const FAMILIES = [
   'Bends',
   'Material',
   'Rivets',
+  'Hardware',
   'Mass',
   'Balance',
   'Prices',

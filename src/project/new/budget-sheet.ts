@@ -21,7 +21,8 @@ interface NewBudget {
   readonly examples: boolean;
   /** Without it there is nothing to sum. */
   readonly parts: SummedColumns | undefined;
-  readonly joints: SummedColumns | undefined;
+  /** Lists beside the parts whose cost counts: joints, hardware. */
+  readonly others: readonly (SummedColumns | undefined)[];
   /** True where the table of prices says a currency with each price. */
   readonly hasCurrencies: boolean;
 }
@@ -54,7 +55,7 @@ const SUMS: readonly SumColumn[] = [
 ];
 
 /** Fills an empty sheet Budget. */
-export function newBudgetSheet({ units, examples, parts, joints, hasCurrencies }: NewBudget): FilledSheet {
+export function newBudgetSheet({ units, examples, parts, others, hasCurrencies }: NewBudget): FilledSheet {
   const last = HEADER + ROWS;
   const labels = labelsOf(BUDGET, units);
   const plan = new SheetPlan(BUDGET.sheet)
@@ -72,7 +73,7 @@ export function newBudgetSheet({ units, examples, parts, joints, hasCurrencies }
     EXAMPLES.forEach(([component, pounds], index) =>
       plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
     );
-  if (parts) addSums(plan, units, { parts, joints, hasCurrencies });
+  if (parts) addSums(plan, units, { parts, others, hasCurrencies });
   plan.widths([
     16,
     Math.max(12, labelWidth(labels[1]!)),
@@ -92,11 +93,11 @@ const letter = (index: number): string => String.fromCharCode('D'.charCodeAt(0) 
 
 interface Summed {
   readonly parts: SummedColumns;
-  readonly joints: SummedColumns | undefined;
+  readonly others: readonly (SummedColumns | undefined)[];
   readonly hasCurrencies: boolean;
 }
 
-function addSums(plan: SheetPlan, units: UnitSystem, { parts, joints, hasCurrencies }: Summed): void {
+function addSums(plan: SheetPlan, units: UnitSystem, { parts, others, hasCurrencies }: Summed): void {
   const last = HEADER + ROWS;
   plan
     .row(SUMS_HEADER - 1, sumLabels(units), 3)
@@ -118,7 +119,9 @@ function addSums(plan: SheetPlan, units: UnitSystem, { parts, joints, hasCurrenc
     plan
       .formula(row - 1, 10, ifAll([weight], `IF(${weight}=0,"",${moment}/${weight})`))
       .formula(row - 1, 11, ifAll([name], sum(parts, parts.moment)));
-    const priced = [parts, joints].flatMap((from) => (from?.cost === undefined ? [] : [{ ...from, cost: from.cost }]));
+    const priced = [parts, ...others].flatMap((from) =>
+      from?.cost === undefined ? [] : [{ ...from, cost: from.cost }],
+    );
     if (priced.length > 0) plan.formula(row - 1, 12, ifAll([name], costOf(name, priced, hasCurrencies)));
   }
 }

@@ -15,4 +15,6 @@ export { newRivetOptionsSheet } from './rivet-options-sheet';
 export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './buying-sheets';
 export { DATE_FORMAT, examplePrices, newPriceList, priceRowLooks, priceTable } from './price-list';
 export { existingProject, PROJECT_SHEETS, type ProjectSheetName } from './existing-project';
+export { jointsRewrite, type JointsRewrite } from './joints-rewrite';
+export { newRivetsSheet } from './rivets-sheet';
 export { newProjectEdits, type AddedSheet, type NewProject } from './new-project';

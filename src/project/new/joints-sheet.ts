@@ -2,7 +2,7 @@
 import { MINUTES_EACH } from '../../core/fastener';
 import { fromInch, type UnitSystem } from '../../core/quantity';
 import { JOINTS, type FormKey } from '../forms';
-import { lettersOf, rowCells } from './columns';
+import { lettersOf, rowCells, type Letters } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { ifAll, isBlank, orOne, unitsArgument } from './formula-text';
@@ -21,10 +21,12 @@ export const NEW_JOINT_COLUMNS: SummedColumns = { sheet: JOINTS.sheet, first: FI
 interface NewJoints {
   readonly units: UnitSystem;
   readonly examples: boolean;
+  /** What the formulas call the table of own rivets; undefined where there is none. */
+  readonly own: string | undefined;
 }
 
 /** Fills an empty sheet Joints. */
-export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
+export function newJointsSheet({ units, examples, own }: NewJoints): FilledSheet {
   const rows = examples ? exampleJoints(units) : [];
   return formSheet({
     form: JOINTS,
@@ -38,7 +40,7 @@ export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
       'A first layout. Joints of a structure are made as the designer’s drawings say.',
     ],
     rows: ROWS,
-    formulas: formulas(units),
+    formulas: jointFormulas({ units, own }),
     formats: {
       ...(units === 'mm-kg'
         ? { sheet1: '0.0##', sheet2: '0.0##', sheet3: '0.0##', grip: '0.0##', diameter: '0.0##' }
@@ -60,15 +62,31 @@ export function newJointsSheet({ units, examples }: NewJoints): FilledSheet {
   });
 }
 
-function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => string>> {
+/** What a formula of the joints is written with. */
+interface JointsOf {
+  readonly units: UnitSystem;
+  /** What it calls the table of own rivets; undefined where there is none. */
+  readonly own: string | undefined;
+  /** Where the columns stand; the formulas of missing columns are never asked for. */
+  readonly letters?: Letters<Key>;
+}
+
+/** The formulas of a row by its number, without "=". */
+export function jointFormulas({
+  units,
+  own,
+  letters = LETTERS,
+}: JointsOf): Partial<Record<Key, (row: number) => string>> {
   const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
-    write(rowCells(LETTERS, row));
+    write(rowCells(letters, row));
+  /** Optional arguments that are left out, the units and the own rivets. */
+  const ending = (leftOut: number): string => rivetsArguments({ units, own }, leftOut);
   return {
     grip: of(({ sheets, sheet1, sheet2, sheet3 }) =>
-      withSheets(sheets, gripOf(sheets, units), ifAll([sheet1], `${sheet1}+${sheet2}+${sheet3}`)),
+      withSheets(sheets, gripOf(sheets, units), ifAll([sheet1], sumOf([sheet1, sheet2, sheet3]))),
     ),
     rivet: of(({ style, diameter, grip }) =>
-      ifAll([style, diameter, grip], `TARE.RIVET.PICK(${style},${diameter},${grip}${unitsArgument(units, 2)})`),
+      ifAll([style, diameter, grip], `TARE.RIVET.PICK(${style},${diameter},${grip}${ending(2)})`),
     ),
     count: of(({ run, pitch, edge, rows, repeats, staggered }) =>
       ifAll(
@@ -76,30 +94,44 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
         `TARE.RIVET.COUNT(${run},${pitch},${edge},${orOne(rows)},${staggered}="yes"${unitsArgument(units)})*${orOne(repeats)}`,
       ),
     ),
-    weight: of(({ rivet, count }) =>
-      ifAll([rivet, count], `TARE.RIVET.WEIGHT(${rivet},${count}${unitsArgument(units, 1)})`),
-    ),
+    weight: of(({ rivet, count }) => ifAll([rivet, count], `TARE.RIVET.WEIGHT(${rivet},${count}${ending(1)})`)),
     moment: of(({ weight, arm }) => ifAll([weight, arm], `${weight}*${arm}`)),
     cost: of(({ rivet, count }) =>
-      ifAll([rivet, count], `TARE.PRICE.COST(${rivet},${count},${PRICE_TABLE}[#All]${unitsArgument(units)})`),
+      ifAll([rivet, count], `TARE.PRICE.COST(${rivet},${count},${PRICE_TABLE}[#All]${ending(0)})`),
     ),
-    check: of(({ rivet, grip, sheets, sheet1, sheet3, pitch, edge, flangeEdge, rows, head }) =>
+    check: of(({ rivet, grip, sheets, sheet1, sheet2, sheet3, pitch, edge, flangeEdge, rows, head }) =>
       ifAll(
-        [rivet, pitch, edge],
-        `TARE.RIVET.CHECK(${rivet},${grip},${withSheets(sheets, gripOf(sheets, units, 'thickest'), `MAX(${sheet1}:${sheet3})`)},${pitch},MIN(${edge},${flangeEdge}),"${units}",${orOne(rows)},${head}&"",${withSheets(sheets, gripOf(sheets, units, 'first'), sheet1)})`,
+        [rivet, pitch],
+        `IF(LEN(${edge})+LEN(${flangeEdge})=0,"",TARE.RIVET.CHECK(${rivet},${grip},${withSheets(sheets, gripOf(sheets, units, 'thickest'), `MAX(${sheet1},${sheet2},${sheet3})`)},${pitch},MIN(${edge},${flangeEdge}),"${units}",${orOne(rows)},${head}&"",${withSheets(sheets, gripOf(sheets, units, 'first'), sheet1)}${own ? `,${own}` : ''}))`,
       ),
     ),
     hours: of(({ count, style }) =>
-      ifAll([count], `TARE.RIVET.HOURS(${count},IF(${style}="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`),
+      ifAll(
+        [count],
+        `TARE.RIVET.HOURS(${count},IF(LEFT(${style},5)="blind",${MINUTES_EACH.blind},${MINUTES_EACH.solid}))`,
+      ),
+    ),
+    strength: of(({ rivet, sheets, sheet1, sheet2, sheet3, sheetMaterial, head }) =>
+      ifAll(
+        [rivet, sheetMaterial],
+        `IFERROR(TARE.RIVET.STRENGTH(${rivet},${withSheets(sheets, gripOf(sheets, units, 'thinnest'), `MIN(${sheet1},${sheet2},${sheet3})`)},${sheetMaterial},${head}&"","${units}"${own ? `,${own}` : ''}),"no published value in hand")`,
+      ),
     ),
   };
 }
+
+/** The arguments behind a function's own: units where they are metric, and the table of own rivets. */
+const rivetsArguments = ({ units, own }: Pick<JointsOf, 'units' | 'own'>, leftOut: number): string =>
+  own ? `${','.repeat(leftOut + 1)}${units === 'mm-kg' ? '"mm-kg"' : ''},${own}` : unitsArgument(units, leftOut);
+
+/** Blank cells count nothing, whatever a host hands for them. */
+const sumOf = (cells: readonly string[]): string => cells.join('+');
 
 /** One or the other, by whether the cell Sheets holds something. */
 const withSheets = (sheets: string, given: string, otherwise: string): string =>
   `IF(${isBlank(sheets)},${otherwise},${given})`;
 
-const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'first'): string =>
+const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'thinnest' | 'first'): string =>
   `TARE.RIVET.GRIP(${sheets}${of ? `,"${units}","${of}"` : unitsArgument(units)})`;
 
 /** The components of the example joints. */

@@ -1,17 +1,21 @@
 /**
- * What makes a workbook ready: those of the sheets Prices, Parts, Joints and Budget that it has not got.
+ * What makes a workbook ready: those of the sheets Prices, Parts, Joints, Rivets, Hardware and Budget that it has not got.
  * Nothing is written over: a sheet of such a name that holds something else is left as it is, and named.
  */
 import { distinctNames } from '../../core/names';
 import { unitIn, type UnitSystem } from '../../core/quantity';
 import { columnName, type Edit, type RangeAddress } from '../../sheet';
-import { BUDGET, JOINTS, PARTS } from '../forms';
+import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from '../forms';
+import { OWN_RIVETS_SHEET } from '../own-rivets';
+import { HARDWARE_PART, RIVETS_PART } from '../rivet-rows';
 import { textIn, type FormSheet } from '../rows';
 import { newBudgetSheet } from './budget-sheet';
 import { sameName, type ExistingProject, type ProjectSheetName } from './existing-project';
+import { EXAMPLE_HARDWARE_COMPONENTS, NEW_HARDWARE_COLUMNS, newHardwareSheet } from './hardware-sheet';
 import { EXAMPLE_JOINT_COMPONENTS, newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
-import { NEW_PART_COLUMNS, newPartsSheet } from './parts-sheet';
+import { NEW_PART_COLUMNS, newPartsSheet, type Brought } from './parts-sheet';
 import { blankPrices, examplePrices, newPriceList } from './price-list';
+import { newRivetsSheet, OWN_RIVET_TABLE } from './rivets-sheet';
 import { PRICE_TABLE } from '../prices';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 
@@ -46,7 +50,7 @@ export interface NewProject {
   readonly left: readonly string[];
 }
 
-type Form = typeof PARTS | typeof JOINTS | typeof BUDGET;
+type Form = typeof PARTS | typeof JOINTS | typeof HARDWARE_FORM | typeof BUDGET;
 
 /** The edits that add what is missing, as one batch, with what they add and what they leave alone. */
 export function newProjectEdits({ units, examples: wanted, today, existing, only }: NewProjectOptions): NewProject {
@@ -58,25 +62,29 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
     existing.prices === undefined
       ? newPrices(existing, examples ? examplePrices(today) : undefined, examples)
       : undefined;
-  const joints = make(JOINTS) ? NEW_JOINT_COLUMNS : summedColumns(existing.forms[JOINTS.sheet]);
-  const parts = make(PARTS) ? NEW_PART_COLUMNS : summedColumns(existing.forms[PARTS.sheet]);
-  const makers: readonly (readonly [Form, () => FilledSheet])[] = [
-    [PARTS, () => newPartsSheet({ units, examples, rivets: rivetsOf(existing, make(JOINTS), units, examples) })],
-    [JOINTS, () => newJointsSheet({ units, examples })],
-    [BUDGET, () => newBudgetSheet({ units, examples, parts, joints, hasCurrencies: hasCurrencies(existing) })],
-  ];
-  const filled = makers.flatMap(([form, fill]) => (make(form) ? [[form, fill()] as const] : []));
+  const rivets = newRivets(existing, { units, examples, wanted: isWanted(OWN_RIVETS_SHEET) || make(JOINTS) });
+  const filled = newForms(existing, make, {
+    units,
+    examples,
+    own: rivets ? `${OWN_RIVET_TABLE}[#All]` : existing.rivets,
+  });
   // All sheets first, and the table: a formula may name only what is there.
   const sheets = filled.flatMap(([{ sheet }]): Edit[] =>
     find(existing, sheet) ? [] : [{ kind: 'addSheet', name: sheet }],
   );
-  const made = [...(prices?.edits ?? []), ...sheets, ...filled.flatMap(([, { edits }]) => edits)];
+  const made = [
+    ...(prices?.edits ?? []),
+    ...(rivets?.edits ?? []),
+    ...sheets,
+    ...filled.flatMap(([, { edits }]) => edits),
+  ];
   // A new workbook's one empty sheet makes room for the project's.
   const blank = !only && made.length > 0 ? existing.blank : undefined;
   return {
     edits: blank === undefined ? made : [...made, { kind: 'removeSheet', name: blank }],
     added: [
       ...(prices ? [prices.added] : []),
+      ...(rivets ? [{ name: OWN_RIVETS_SHEET, sheet: OWN_RIVETS_SHEET, ...shownOf(rivets) } as const] : []),
       ...filled.map(([{ sheet }, { exampleRows, typed, first }]): AddedSheet => ({
         name: sheet as ProjectSheetName,
         sheet,
@@ -91,12 +99,57 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
   };
 }
 
+/** The forms that are made, filled: each knows where the others have what it sums. */
+function newForms(
+  existing: ExistingProject,
+  make: (form: Form) => boolean,
+  {
+    units,
+    examples,
+    own,
+  }: { readonly units: UnitSystem; readonly examples: boolean; readonly own: string | undefined },
+): readonly (readonly [Form, FilledSheet])[] {
+  const places = (form: Form, made: SummedColumns): SummedColumns | undefined =>
+    make(form) ? made : summedColumns(existing.forms[form.sheet]);
+  const joints = places(JOINTS, NEW_JOINT_COLUMNS);
+  const hardware = places(HARDWARE_FORM, NEW_HARDWARE_COLUMNS);
+  const parts = places(PARTS, NEW_PART_COLUMNS);
+  const fillings: readonly (readonly [Form, () => FilledSheet])[] = [
+    [PARTS, () => newPartsSheet({ units, examples, brought: broughtIn(existing, make, units, examples) })],
+    [JOINTS, () => newJointsSheet({ units, examples, own })],
+    [HARDWARE_FORM, () => newHardwareSheet({ units, examples })],
+    [
+      BUDGET,
+      () =>
+        newBudgetSheet({ units, examples, parts, others: [joints, hardware], hasCurrencies: hasCurrencies(existing) }),
+    ],
+  ];
+  return fillings.flatMap(([form, fill]) => (make(form) ? [[form, fill()] as const] : []));
+}
+
 const find = (existing: ExistingProject, name: string) => existing.sheets.find((sheet) => sameName(sheet.name, name));
 
+const shownOf = ({ exampleRows, typed, first }: FilledSheet): Omit<AddedSheet, 'name' | 'sheet'> => ({
+  exampleRows,
+  typed,
+  first,
+});
+
+/** The sheet of own rivets, where it is wanted and its name is free. */
+function newRivets(
+  existing: ExistingProject,
+  { units, examples, wanted }: { readonly units: UnitSystem; readonly examples: boolean; readonly wanted: boolean },
+): FilledSheet | undefined {
+  const there = find(existing, OWN_RIVETS_SHEET);
+  if (!wanted || existing.rivets !== undefined || there?.empty === false) return undefined;
+  return newRivetsSheet(units, examples, there === undefined);
+}
+
 /** True for a sheet with a project sheet's name that is none. */
-function isTaken({ prices, forms }: ExistingProject, name: string): boolean {
+function isTaken({ prices, rivets, forms }: ExistingProject, name: string): boolean {
   if (sameName(name, PRICE_TABLE)) return prices === undefined;
-  return [PARTS, JOINTS, BUDGET].some(({ sheet }) => sameName(sheet, name) && !forms[sheet]);
+  if (sameName(name, OWN_RIVETS_SHEET)) return rivets === undefined;
+  return [PARTS, JOINTS, HARDWARE_FORM, BUDGET].some(({ sheet }) => sameName(sheet, name) && !forms[sheet]);
 }
 
 /** The table counts, not its sheet: beside a sheet Prices that holds something else there is room for Prices 2. */
@@ -122,21 +175,32 @@ function newPrices(
   };
 }
 
+/** The lists beside the parts, what their rows of the parts list are called, and the components of their examples. */
+const BESIDE = [
+  { form: JOINTS, made: NEW_JOINT_COLUMNS, part: RIVETS_PART, examples: EXAMPLE_JOINT_COMPONENTS },
+  { form: HARDWARE_FORM, made: NEW_HARDWARE_COLUMNS, part: HARDWARE_PART, examples: EXAMPLE_HARDWARE_COMPONENTS },
+] as const;
+
 /**
- * The components of the joints that are there, or of those that are made as examples, and where their rivets are summed.
- * None where the joints are in other units than the parts will be: a sum would be another number there.
+ * The components of the joints and the hardware that are there, or of those that are made as examples, and where they are
+ * summed. None where a list is in other units than the parts will be: a sum would be another number there.
  */
-function rivetsOf(existing: ExistingProject, makesJoints: boolean, units: UnitSystem, examples: boolean) {
-  if (makesJoints)
-    return examples
-      ? { joints: NEW_JOINT_COLUMNS, components: EXAMPLE_JOINT_COMPONENTS, areExamples: true }
-      : undefined;
-  const form = existing.forms[JOINTS.sheet];
-  const joints = summedColumns(form);
-  if (!form || !joints || form.units.weight?.sign !== unitIn('weight', units).sign) return undefined;
-  const components = distinctNames(form.rows.map(({ cells }) => textIn(cells.component))).filter((name) => name !== '');
-  return { joints, components, areExamples: false };
-}
+const broughtIn = (
+  existing: ExistingProject,
+  make: (form: Form) => boolean,
+  units: UnitSystem,
+  examples: boolean,
+): Brought[] =>
+  BESIDE.flatMap(({ form: list, made, part, examples: invented }): Brought[] => {
+    if (make(list)) return examples ? [{ part, from: made, components: invented, areExamples: true }] : [];
+    const form = existing.forms[list.sheet];
+    const from = summedColumns(form);
+    if (!form || !from || form.units.weight?.sign !== unitIn('weight', units).sign) return [];
+    const components = distinctNames(form.rows.map(({ cells }) => textIn(cells.component))).filter(
+      (name) => name !== '',
+    );
+    return [{ part, from, components, areExamples: false }];
+  });
 
 /** The table of prices that is there, or the one that is made, which does. */
 const hasCurrencies = ({ prices, hasCurrencies: own = false }: ExistingProject): boolean => prices === undefined || own;

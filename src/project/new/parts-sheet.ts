@@ -22,19 +22,29 @@ export const NEW_PART_COLUMNS: SummedColumns = { sheet: PARTS.sheet, first: FIRS
 interface NewParts {
   readonly units: UnitSystem;
   readonly examples: boolean;
-  /** The joints whose rivets are brought in, and the components that they are of: each is given a row. */
-  readonly rivets:
-    | { readonly joints: SummedColumns; readonly components: readonly string[]; readonly areExamples: boolean }
-    | undefined;
+  /** Lists whose rivets and hardware are brought in: each of their components is given a row. */
+  readonly brought: readonly Brought[];
+}
+
+/** A list beside the parts, and the components that it has. */
+export interface Brought {
+  /** What its rows of the parts list are called. */
+  readonly part: string;
+  readonly from: SummedColumns;
+  readonly components: readonly string[];
+  readonly areExamples: boolean;
 }
 
 /** Fills an empty sheet Parts. */
-export function newPartsSheet({ units, examples, rivets }: NewParts): FilledSheet {
+export function newPartsSheet({ units, examples, brought: lists }: NewParts): FilledSheet {
   const invented = examples ? exampleParts(units) : [];
-  const brought = (rivets?.components ?? []).map((component, index) =>
-    rivetRow(component, FIRST + invented.length + index, rivets!.joints),
+  const wanted = lists.flatMap(({ part, from, components, areExamples }) =>
+    components.map((component) => ({ component, part, from, areExamples })),
   );
-  const exampleRows = invented.length + (rivets?.areExamples ? brought.length : 0);
+  const brought = wanted.map(({ component, part, from }, index) =>
+    countedRow(component, part, FIRST + invented.length + index, from),
+  );
+  const exampleRows = invented.length + wanted.filter(({ areExamples }) => areExamples).length;
   const sheet = formSheet({
     form: PARTS,
     units,
@@ -43,7 +53,7 @@ export function newPartsSheet({ units, examples, rivets }: NewParts): FilledShee
       'One row a part. Type in the shaded cells; weight, moment and cost follow. Use follows from the flat area, or of a bar from its cut length: for anything else type it.',
       examples
         ? `Rows ${FIRST} to ${HEADER + exampleRows} are invented examples: see how they are written, then delete them or write over them.`
-        : 'Each component has one Rivets row; its weight comes from Joints.',
+        : 'Each component has one Rivets row and one Hardware row; their weights come from Joints and Hardware.',
       CAUTION,
     ],
     rows: ROWS,
@@ -134,14 +144,19 @@ function exampleParts(units: UnitSystem): ExampleRow<Key>[] {
   ];
 }
 
-/** The row that brings a component's rivets into the parts list, so that they are weighed once. */
-function rivetRow(component: string, row: number, { sheet, first, last, ...letters }: SummedColumns): ExampleRow<Key> {
+/** The row that brings a component's rivets or hardware into the parts list, so that they are weighed once. */
+function countedRow(
+  component: string,
+  part: string,
+  row: number,
+  { sheet, first, last, ...letters }: SummedColumns,
+): ExampleRow<Key> {
   const cells = rowCells(LETTERS, row);
   const sumOf = (letter: string): string =>
     `SUMIFS(${columnOf(sheet, letter, first, last)},${columnOf(sheet, letters.component, first, last)},${cells.component})`;
   return {
     component,
-    part: RIVETS_PART,
+    part,
     quantity: 1,
     each: { formula: `=${sumOf(letters.weight)}` },
     arm: { formula: `=IF(${cells.each}=0,"",${sumOf(letters.moment)}/${cells.each})` },

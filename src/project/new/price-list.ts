@@ -58,6 +58,7 @@ const EXAMPLES: readonly ExampleRow[] = [
   { item: 'MS20426AD3-4', kind: 'rivet', soldBy: 'lb', price: 45, supplier: 'Example Fasteners' },
   { item: 'BLIND-AA-41', kind: 'rivet', soldBy: 100, price: 12, supplier: 'Example Fasteners' },
   { item: 'Hinge pin .090', kind: 'other', soldBy: 'pack', contents: 10, price: 20, supplier: 'Example Fasteners' },
+  { item: 'ISO 4017 M5x16', kind: 'other', soldBy: 100, price: 6, supplier: 'Example Fasteners' },
 ];
 
 /**

@@ -21,22 +21,22 @@ const first = (...rows: TolerancedRow[]) => weightBands(rows)[0]!;
 
 describe('weight bands', () => {
   it('independent rows: root of the sum of squares, and the plain sum', () =>
-    expect(first(row(100, 0.03), row(100, 0.04))).toEqual({ group: 'A', weight: 200, likely: 5, worst: 7 }));
+    expect(first(row(100, 0.03), row(100, 0.04))).toEqual({ group: 'A', weight: 200, rootSum: 5, worst: 7 }));
   it('equal pieces of one row share their error', () =>
-    expect(first(row(10, 0.1, { quantity: 8 }))).toMatchObject({ weight: 80, likely: 8, worst: 8 }));
+    expect(first(row(10, 0.1, { quantity: 8 }))).toMatchObject({ weight: 80, rootSum: 8, worst: 8 }));
   it('rows of one lot share their error, also over groups', () => {
     const rows = [row(100, 0.03, { lot: 'Sheet 1' }), row(100, 0.04, { lot: 'sheet 1 ', group: 'B' }), row(100, 0.01)];
     const [a, b, total] = weightBands(rows);
-    expect(a!.likely).toBeCloseTo(Math.hypot(3, 1), 12);
-    expect(b!.likely).toBeCloseTo(4, 12);
-    expect(total!.likely).toBeCloseTo(Math.hypot(7, 1), 12);
+    expect(a!.rootSum).toBeCloseTo(Math.hypot(3, 1), 12);
+    expect(b!.rootSum).toBeCloseTo(4, 12);
+    expect(total!.rootSum).toBeCloseTo(Math.hypot(7, 1), 12);
   });
   it('a cut-out of the same lot takes its share of the error off', () =>
-    expect(first(row(10, 0.1, { lot: 'x' }), row(-4, 0.1, { lot: 'x' })).likely).toBeCloseTo(0.6, 12));
+    expect(first(row(10, 0.1, { lot: 'x' }), row(-4, 0.1, { lot: 'x' })).rootSum).toBeCloseTo(0.6, 12));
   it('tolerances in pounds are a piece’s', () =>
-    expect(first(row(10, 0, { tolerance: { pounds: 0.5 }, quantity: 4 }))).toMatchObject({ likely: 2, worst: 2 }));
+    expect(first(row(10, 0, { tolerance: { pounds: 0.5 }, quantity: 4 }))).toMatchObject({ rootSum: 2, worst: 2 }));
 
-  it('likely is never more than worst, and never less than the largest single error', () => {
+  it('the root sum is never more than worst, and never less than the largest single error', () => {
     const any = fc.array(
       fc.record({
         weight: fc.integer({ min: 1, max: 100 }),
@@ -48,8 +48,8 @@ describe('weight bands', () => {
     fc.assert(
       fc.property(any, (list) => {
         const band = first(...list.map(({ weight, percent, lot }) => row(weight, percent / 100, { lot })));
-        expect(band.likely).toBeLessThanOrEqual(band.worst + 1e-9);
-        expect(band.likely).toBeGreaterThanOrEqual(
+        expect(band.rootSum).toBeLessThanOrEqual(band.worst + 1e-9);
+        expect(band.rootSum).toBeGreaterThanOrEqual(
           Math.max(...list.map(({ weight, percent }) => (weight * percent) / 100)) - 1e-9,
         );
         expect(band.worst).toBeCloseTo(

@@ -18,7 +18,7 @@ export interface Sheets {
 
 export const NO_SHEETS: Sheets = { names: [], values: () => undefined, formula: () => undefined };
 
-const NOT_SHOWN: ReadonlySet<string> = new Set(['budget', 'log', 'allowances']);
+const NOT_SHOWN: ReadonlySet<string> = new Set(['budget', 'log', 'allowances', 'hardware', 'rivets']);
 /** Only their labels count here: they have a say in the units that the workbook is in. */
 const LABELS_ONLY: ReadonlySet<string> = new Set([JOINTS.sheet.toLowerCase(), BUYING_SHEET.toLowerCase()]);
 

@@ -11,9 +11,10 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import { cellName, type Cell } from '../../../sheet';
+import { cellName } from '../../../sheet';
 import {
   BUYING_SHEET,
+  HARDWARE_FORM,
   NO_PRICES,
   PRICE_TABLE,
   readNamedSheets,
@@ -25,6 +26,7 @@ import {
   PURCHASES,
   readBuying,
   readForm,
+  readHardware,
   readOwnRivetSheet,
   readParts,
   readPurchases,
@@ -34,6 +36,7 @@ import {
   USUAL_CUTTING,
   usualTerms,
   type CuttingTerms,
+  type HardwareSheet,
   type PartsList,
   type Problem,
   type PurchasesSheet,
@@ -70,7 +73,15 @@ export interface BuyingSheets {
 }
 
 export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
-  const wanted = [PARTS.sheet, JOINTS.sheet, STOCK.sheet, PURCHASES.sheet, BUYING_SHEET, OWN_RIVETS_SHEET];
+  const wanted = [
+    PARTS.sheet,
+    JOINTS.sheet,
+    HARDWARE_FORM.sheet,
+    STOCK.sheet,
+    PURCHASES.sheet,
+    BUYING_SHEET,
+    OWN_RIVETS_SHEET,
+  ];
   const { values, prices, units } = await readNamedSheets(
     workbook,
     Object.fromEntries(wanted.map((name) => [name, 'all'])),
@@ -82,7 +93,8 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
   const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...own };
-  const needs = needsOf(parts, values(JOINTS.sheet), book, own.own);
+  const hardware = readHardware(values);
+  const needs = needsOf(parts, values, { book, own: own.own, hardware });
   const onHand = onHandOf(stock);
   const list = shoppingList(needs, purchases?.purchases ?? [], onHand, book, used);
   return {
@@ -100,7 +112,11 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
     onHand,
     list,
     silent: silentRows(parts),
-    problems: [...[terms, stock, purchases].flatMap(problemsOf), ...ownProblems, ...unclearIn(purchases, list)],
+    problems: [
+      ...[terms, stock, purchases, hardware].flatMap(problemsOf),
+      ...ownProblems,
+      ...unclearIn(purchases, list),
+    ],
     names: new Set([...wanted, prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
   };
 }
@@ -147,10 +163,18 @@ function stateOf(prices: ProjectPrices | undefined): BuyingSheets['prices'] {
 
 function needsOf(
   parts: PartsList | undefined,
-  jointCells: readonly (readonly Cell[])[] | undefined,
-  book: PriceBook,
-  own: OwnRivets | undefined,
+  values: SheetValues,
+  {
+    book,
+    own,
+    hardware,
+  }: {
+    readonly book: PriceBook;
+    readonly own: OwnRivets | undefined;
+    readonly hardware: HardwareSheet | undefined;
+  },
 ): Need[] {
+  const jointCells = values(JOINTS.sheet);
   const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
   return gatherNeeds(
     parts?.rows ?? [],
@@ -161,6 +185,12 @@ function needsOf(
     })),
     book,
     own,
+    (hardware?.rows ?? []).map(({ component, item, quantity, weight }) => ({
+      component,
+      item,
+      count: quantity,
+      each: weight === undefined || quantity === 0 ? undefined : weight / quantity,
+    })),
   );
 }
 

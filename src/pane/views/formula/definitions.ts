@@ -9,6 +9,7 @@ export const FAMILY_WORDS: Readonly<Record<Family, Marked>> = {
   Bends: mark('Bends and flat patterns'),
   Material: mark('Material and weight'),
   Rivets: mark('Rivets'),
+  Hardware: mark('Hardware'),
   Mass: mark('Mass'),
   Balance: mark('Balance'),
   Prices: mark('Prices'),

@@ -1,20 +1,9 @@
 /** The price list as comma-separated text, going out and coming in. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
-import { t } from '../../locale';
+import { guard, readCsvFile, type CsvFile } from '../../shared/csv-file';
 import { cellText } from './fields';
 import type { Places, PriceLine } from './lines';
-
-/** Text that a spreadsheet would take for a formula when it opens the file. */
-const LIKE_A_FORMULA = /^'*[=+\-@\t\r]/;
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
-
-/** An apostrophe before text that looks like a formula; numbers stay as they are. @internal */
-export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text);
-
-/** Takes the apostrophe off again. @internal */
-export const unguard = (text: string): string =>
-  text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text;
 
 /** The list as it stands in the sheet, with columns of the user's own; dates as year-month-day. */
 export function writeCsv(columns: readonly string[], places: Places, lines: readonly PriceLine[]): string {
@@ -30,81 +19,10 @@ function exportText(key: PriceColumnKey | undefined, cell: PriceLine['cells'][nu
   return typeof cell === 'string' ? guard(text) : text;
 }
 
-export interface CsvRow {
-  /** Record in the file, the first being 1. */
-  readonly number: number;
-  readonly cells: readonly string[];
-}
-
-export interface CsvFile {
-  readonly headers: readonly string[];
-  readonly rows: readonly CsvRow[];
-  /** True where fields are parted by semicolons: a comma is then a decimal comma. */
-  readonly decimalComma: boolean;
-}
-
-/** A header row is looked for in as many records, so that a title above it does no harm. */
-const HEADER_WITHIN = 10;
-
-/** Parts a file into its header and rows; blank rows are passed over. Throws an Error that says what is wrong with the file. */
-export function readCsv(text: string): CsvFile {
-  const content = text.replace(/^\uFEFF/, '');
-  const delimiter = delimiterOf(content);
-  const parsed = Papa.parse<string[]>(content, { delimiter });
-  const records = parsed.data
-    .map((cells, index) => ({ number: index + 1, cells: cells.map(unguard) }))
-    .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
-  const broken = parsed.errors.find(({ type }) => type === 'Quotes');
-  if (broken)
-    throw new Error(
-      t('Row {number} of the file has a quotation mark that is not closed. Mend it and choose the file again.', {
-        number: (broken.row ?? 0) + 1,
-      }),
-    );
-  const first = records[0];
-  if (!first) throw new Error(t('The file is empty. Choose a CSV file with a header row and one price in each row.'));
-  const header = records.slice(0, HEADER_WITHIN).find(({ cells }) => known(cells) >= 2) ?? first;
-  return {
-    headers: header.cells.map((cell) => cell.trim()),
-    rows: records.filter(({ number }) => number > header.number),
-    decimalComma: delimiter === ';',
-  };
-}
-
-/** The one that parts most labels of the list from each other, or else most cells of the first row. Guessed from the rows, a note could mislead. */
-function delimiterOf(text: string): string {
-  const scored = [',', ';', '\t'].map((delimiter) => {
-    const { data } = Papa.parse<string[]>(text, { delimiter, preview: HEADER_WITHIN });
-    return { delimiter, labels: Math.max(0, ...data.map(known)), cells: data[0]?.length ?? 0 };
-  });
-  return scored.reduce((best, one) =>
-    one.labels > best.labels || (one.labels === best.labels && one.cells > best.cells) ? one : best,
-  ).delimiter;
-}
+/** A price list's file. */
+export const readCsv = (text: string): CsvFile => readCsvFile(text, known);
 
 const known = (cells: readonly string[]): number => {
   const labels = new Set(cells.map((cell) => cell.trim().toLowerCase()));
   return PRICE_COLUMNS.filter(({ header }) => labels.has(header.toLowerCase())).length;
 };
-
-/** Rows of a file as they were, for those that did not come in. */
-export const rowsAsCsv = (
-  headers: readonly string[],
-  rows: readonly { readonly cells: readonly string[]; readonly why: string }[],
-): string =>
-  Papa.unparse(
-    [
-      [...headers, t('Why refused')].map(guard),
-      ...rows.map(({ cells, why }) => [...headers.map((_, index) => cells[index] ?? ''), why].map(guard)),
-    ],
-    { newline: '\r\n' },
-  ) + '\r\n';
-
-/** A file's text: UTF-8, or the older Windows encoding where it is not. */
-export function decode(bytes: ArrayBuffer): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
-  }
-}

@@ -1,8 +1,10 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
 import { type Edit, type RangeAddress } from '../../../sheet';
 import { DATE_FORMAT } from '../../../project';
-import { decode, readCsv, rowsAsCsv } from './csv';
+import { remapped } from '../../shared/column-mapping';
+import { decode, rowsAsCsv } from '../../shared/csv-file';
 import { t } from '../../locale';
+import { readCsv } from './csv';
 import { addRows } from './edits';
 import { mapByLabel, planImport, type ImportPlan } from './import-plan';
 import { placeOf, type PricesStore } from './prices-store';
@@ -32,8 +34,7 @@ export class ImportDesk {
   map(column: number, place: number | undefined): void {
     const { importing } = this.store.state;
     if (!importing) return;
-    const mapping = importing.mapping.map((old, index) => (index === column ? place : old === place ? undefined : old));
-    this.store.update({ importing: { ...importing, mapping } });
+    this.store.update({ importing: { ...importing, mapping: remapped(importing.mapping, column, place) } });
   }
 
   setUpdate(update: boolean): void {

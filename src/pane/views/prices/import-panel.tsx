@@ -1,8 +1,8 @@
 /** What a file would bring in, before it does; and what it brought in, after. */
-import { Button, Checkbox, Select } from '@fluentui/react-components';
+import { Button, Checkbox } from '@fluentui/react-components';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { rich, t } from '../../locale';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ColumnMapping } from '../../shared/column-mapping';
 import type { ImportDesk } from './import-desk';
 import type { ImportPlan, Refused } from './import-plan';
 import type { ImportReport, PricesState } from './state';
@@ -119,38 +119,13 @@ export function ImportPanel({
       </div>
       <details open={unclear || undefined}>
         <summary>{t('Columns of the file')}</summary>
-        <ScrollTable className={styles.mapping}>
-          <thead>
-            <tr>
-              <th scope="col">{t('In the file')}</th>
-              <th scope="col">{t('Goes to')}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {file.headers.map((header, index) => (
-              <tr key={index}>
-                <th scope="row">{header || t('(column {number})', { number: index + 1 })}</th>
-                <td>
-                  <Select
-                    size="small"
-                    aria-label={t('{column} goes to', {
-                      column: header || t('(column {number})', { number: index + 1 }),
-                    })}
-                    value={String(mapping[index] ?? '')}
-                    onChange={(_event, { value }) => desk.map(index, value === '' ? undefined : Number(value))}
-                  >
-                    <option value="">{t('left out')}</option>
-                    {table.columns.map((column, place) => (
-                      <option key={place} value={place}>
-                        {column}
-                      </option>
-                    ))}
-                  </Select>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </ScrollTable>
+        <ColumnMapping
+          headers={file.headers}
+          columns={table.columns}
+          mapping={mapping}
+          className={styles.mapping}
+          onMap={(column, place) => desk.map(column, place)}
+        />
       </details>
       <RefusedRows refused={plan.refused} />
     </Panel>

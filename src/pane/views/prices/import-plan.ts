@@ -2,13 +2,11 @@
 import { nameKey } from '../../../core/names';
 import { PRICE_COLUMNS, validatePriceRow, type PriceColumnKey, type PriceRow } from '../../../core/price';
 import type { Cell } from '../../../sheet';
-import type { CsvFile } from './csv';
+import { mapColumns, type Mapping } from '../../shared/column-mapping';
+import type { CsvFile } from '../../shared/csv-file';
 import { t } from '../../locale';
 import { numberIfLossless, readValue } from './fields';
 import { priceCell, sameLabel, withoutRow, type Places, type PriceLine } from './lines';
-
-/** For each column of the file the place in the table that it fills; undefined: left out. */
-export type Mapping = readonly (number | undefined)[];
 
 export interface Refused {
   readonly number: number;
@@ -33,21 +31,12 @@ export interface ImportPlan {
 }
 
 /** Columns of the file by their labels. */
-export function mapByLabel(headers: readonly string[], columns: readonly string[]): Mapping {
-  const taken = new Set<number>();
-  return headers.map((header) => {
-    const place = columns.findIndex(
-      (column, index) =>
-        !taken.has(index) &&
-        header !== '' &&
-        (column.trim() === header || sameLabel(column, header)) &&
-        /[a-z]/i.test(header),
-    );
-    if (place < 0) return undefined;
-    taken.add(place);
-    return place;
-  });
-}
+export const mapByLabel = (headers: readonly string[], columns: readonly string[]): Mapping =>
+  mapColumns(
+    headers,
+    columns,
+    (column, header) => (column.trim() === header || sameLabel(column, header)) && /[a-z]/i.test(header),
+  );
 
 export function planImport(
   file: CsvFile,

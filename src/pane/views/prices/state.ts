@@ -2,9 +2,10 @@
 import type { UnitSystem } from '../../../core/quantity';
 import type { TableModel, RangeAddress } from '../../../sheet';
 import { AS_IN_SHEET, type Arrangement } from './arrange';
-import type { CsvFile } from './csv';
+import type { CsvFile } from '../../shared/csv-file';
 import type { Draft } from './draft';
-import type { Mapping, Refused } from './import-plan';
+import type { Mapping } from '../../shared/column-mapping';
+import type { Refused } from './import-plan';
 import type { Places, PriceLine } from './lines';
 import { OLD_AFTER_DEFAULT } from './quote-age';
 

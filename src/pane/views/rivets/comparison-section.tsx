@@ -10,7 +10,16 @@ import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
-import { amount, amountDifference, refusalWords, savedWords, strengthWords, weight, weightDifference } from './words';
+import {
+  amount,
+  amountDifference,
+  failingWords,
+  refusalWords,
+  savedWords,
+  strengthWords,
+  weight,
+  weightDifference,
+} from './words';
 
 const currencyOf = (results: readonly OptionResult[]): string =>
   results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
@@ -36,6 +45,9 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
                 {t('Differ\u00adence ({unit})', { unit: say.sign('weight') })}
               </th>
               <th scope="col" data-number="">
+                {t('Hours')}
+              </th>
+              <th scope="col" data-number="">
                 {currency ? t('Total ({unit})', { unit: currency }) : t('Total')}
               </th>
               <th scope="col" data-number="">
@@ -46,7 +58,7 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
           {results.map((result, index) => (
             <tbody key={index} data-item="">
               <tr>
-                <th scope="rowgroup" colSpan={4}>
+                <th scope="rowgroup" colSpan={5}>
                   <Button
                     size="small"
                     appearance="subtle"
@@ -73,7 +85,8 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
 
 function Numbers({ result, say }: { readonly result: Compared; readonly say: Quantities }) {
   const styles = useStyles();
-  const { material, tools, labour, hours, toolCost } = result;
+  const { material, tools, labour, toolCost } = result;
+  const failing = failingWords(result);
   const { currency } = material;
   const words = savedWords(result, say);
   const bought = tools.reduce((sum, tool) => sum + tool.bought, 0);
@@ -82,19 +95,19 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
       <tr>
         <td data-number="">{weight(result.installed, say)}</td>
         <td data-number="">{weightDifference(result.weightDifference, say)}</td>
+        <td data-number="">{writeNumber(result.hours, 1)}</td>
         <td data-number="">{amount(result.total, currency)}</td>
         <td data-number="">{amountDifference(result.costDifference, currency)}</td>
       </tr>
       <tr>
-        <td colSpan={4} data-below="">
+        <td colSpan={5} data-below="">
           {t('{count, plural, one {# rivet} other {# rivets}}, as bought {weight}.', {
             count: result.rivets,
             weight: `${weight(result.bought, say)} ${say.sign('weight')}`,
           })}{' '}
-          {t('Material {material}, labour {labour} ({hours} h).', {
+          {t('Material {material}, labour {labour}.', {
             material: amount(material.cost, currency),
             labour: amount(labour, currency),
-            hours: writeNumber(hours, 1),
           })}{' '}
           {bought === 0
             ? t('No tool to buy.')
@@ -104,6 +117,7 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
               })}{' '}
           {strengthWords(result)}
           {words !== undefined && <strong> {words}</strong>}
+          {failing !== undefined && <span className={mergeClasses(styles.note, styles.wrong)}>{failing}</span>}
           {material.missing.length > 0 && (
             <span className={mergeClasses(styles.note, styles.wrong)}>
               {t('No total.')} {without(result)}
@@ -134,7 +148,7 @@ function RefusedRow({
   const [first, ...others] = result.refusals;
   return (
     <tr>
-      <td colSpan={4} data-below="">
+      <td colSpan={5} data-below="">
         <span className={mergeClasses(styles.note, styles.wrong)}>
           {t('Does not go at {joint}: {why}.', { joint: first!.joint.name, why: refusalWords(first!, say) })}
           {others.length > 0 &&

@@ -1,5 +1,6 @@
 /** One option: what is bought for it, and its rivets joint by joint. */
 import { mergeClasses, Select } from '@fluentui/react-components';
+import { findingsText, FIRST_LOOK } from '../../../core/fastener';
 import type { Quantities } from '../../../core/quantity';
 import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine, type Tool } from '../../../core/rivet-choice';
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../../project';
@@ -9,7 +10,7 @@ import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
-import { amount, refusalWords, shearWords, weight } from './words';
+import { amount, firstLookWords, refusalWords, shearWords, weight } from './words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
 const HOLE_DENSITY = 0.1;
@@ -74,6 +75,19 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
               <tr>
                 <td colSpan={3} data-below="">
                   {line && shearWords(line, say)} {line && pitchWords(line, say)}
+                  {line?.firstLook && (
+                    <span className={styles.note}>
+                      {firstLookWords(line.firstLook, say)}{' '}
+                      <span lang="en">
+                        ({line.firstLook.source}; {FIRST_LOOK})
+                      </span>
+                    </span>
+                  )}
+                  {line && !line.passes && (
+                    <span className={mergeClasses(styles.note, styles.wrong)}>
+                      {t('No longer passes:')} <span lang="en">{findingsText(line.findings)}</span>
+                    </span>
+                  )}
                   {refused && (
                     <span className={mergeClasses(styles.note, styles.wrong)}>
                       {t('Does not go: {why}.', { why: refusalWords(refused, say) })}
@@ -89,7 +103,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       {result.possible && (
         <p className={styles.quiet}>
           {t(
-            'Holes drilled for these rivets take {weight} of sheet at {density}, which flat patterns still count: smaller holes leave more sheet, so that the airplane gains less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet; tools are not in its total.',
+            'Holes drilled for these rivets take {weight} of sheet (at {density} where a joint does not say its material), which flat patterns still count: smaller holes leave more sheet, so that the airplane gains less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet.',
             { weight: say.say(result.holeMetal, 'weight', 3), density: say.say(HOLE_DENSITY, 'density', 1) },
           )}
         </p>

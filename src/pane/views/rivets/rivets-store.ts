@@ -3,6 +3,8 @@ import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/r
 import { cellName, type Edit } from '../../../sheet';
 import {
   newRivetOptionsSheet,
+  newRivetsSheet,
+  OWN_RIVETS_SHEET,
   RIVET_OPTIONS_SHEET,
   rivetOptions,
   usualOptions,
@@ -13,7 +15,18 @@ import {
 import { t } from '../../locale';
 import { StepStore, type StepState } from '../../shared/step-store';
 import type { PaneContext } from '../../shared/view';
+import { remapped, type Mapping } from '../../shared/column-mapping';
+import { decode, type CsvFile } from '../../shared/csv-file';
 import { accessEdits, exceptionEdits } from './edits';
+import {
+  mapRivetColumns,
+  planRivets,
+  readRivetCsv,
+  rivetImportEdits,
+  sampleEdits,
+  type RivetImport,
+  type RivetTable,
+} from './import-rivets';
 import { NO_SHEETS, readRivetSheets, type RivetSheets } from './sheets';
 
 export interface RivetsState extends StepState {
@@ -27,6 +40,8 @@ export interface RivetsState extends StepState {
   readonly joints: readonly RivetJoint[];
   readonly options: readonly NamedKind[];
   readonly results: readonly OptionResult[];
+  /** A file of own rivets that is looked at before it is brought in. */
+  readonly importing?: { readonly fileName: string; readonly file: CsvFile; readonly mapping: Mapping } | undefined;
 }
 
 export class RivetsStore extends StepStore<RivetsState> {
@@ -148,5 +163,112 @@ export class RivetsStore extends StepStore<RivetsState> {
           })
         : undefined;
     });
+  }
+
+  // Own rivets
+
+  /** Adds the sheet Rivets with its table; the joints' formulas are another step. */
+  addRivets(): Promise<void> {
+    return this.step(async () => {
+      const known = (await this.workbook.sheets()).find(
+        ({ name }) => name.toLowerCase() === OWN_RIVETS_SHEET.toLowerCase(),
+      );
+      if (known && (await this.workbook.usedRange(known.name)))
+        throw new Error(
+          t('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.', {
+            sheet: known.name,
+          }),
+        );
+      const { edits } = newRivetsSheet(this.state.sheets.units, false, known === undefined);
+      await this.workbook.apply(t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET }), edits);
+      return t('Added the sheet {sheet}. Copy the figures from the maker’s sheet, or weigh some.', {
+        sheet: OWN_RIVETS_SHEET,
+      });
+    });
+  }
+
+  /** Writes the joints' formulas again, so that they look into the own rivets, and adds the columns that have come since. */
+  useOwnRivets(): Promise<void> {
+    const { rewrite } = this.state.sheets;
+    if (!rewrite) return Promise.resolve();
+    const { edits, formulas, added, left } = rewrite;
+    const done = t('{count, plural, one {# formula} other {# formulas}} of the joints written again.', {
+      count: formulas,
+    });
+    const more = added.length > 0 ? t('Added: {labels}.', { labels: added.join(', ') }) : '';
+    const rest =
+      left.length > 0
+        ? t('Left as they were, since you wrote them: {cells}.', {
+            cells: left.length > 6 ? `${left.slice(0, 6).join(', ')} …` : left.join(', '),
+          })
+        : '';
+    return this.change(t('Let the joints use your own rivets'), edits, [done, more, rest].filter(Boolean).join(' '));
+  }
+
+  /** Weights of weighed samples that are not written yet. */
+  get samples(): readonly Edit[] {
+    const own = this.ownTable;
+    return own ? sampleEdits(own.table, own) : [];
+  }
+
+  fillSamples(): Promise<void> {
+    const edits = this.samples;
+    return this.change(
+      t('Weights of weighed samples'),
+      edits,
+      t('{count, plural, one {# weight} other {# weights}} filled in from samples.', { count: edits.length }),
+    );
+  }
+
+  private get ownTable(): (RivetTable & NonNullable<RivetSheets['ownTable']>) | undefined {
+    const { ownTable, units } = this.state.sheets;
+    return ownTable && { ...ownTable, labels: ownTable.table.columns, units };
+  }
+
+  async openFile(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
+    const own = this.ownTable;
+    if (!own) return;
+    await this.step(async () => {
+      const file = readRivetCsv(decode(await bytes));
+      this.set({ importing: { fileName, file, mapping: mapRivetColumns(file.headers, own.labels) } });
+      return undefined;
+    });
+  }
+
+  map(column: number, place: number | undefined): void {
+    const { importing } = this.state;
+    if (importing) this.set({ importing: { ...importing, mapping: remapped(importing.mapping, column, place) } });
+  }
+
+  cancelImport(): void {
+    this.set({ importing: undefined });
+  }
+
+  /** What the file would do to the table as it is now. */
+  get foreseen(): RivetImport | undefined {
+    const { importing } = this.state;
+    const own = this.ownTable;
+    return importing && own && planRivets(importing.file, importing.mapping, own);
+  }
+
+  async bringIn(): Promise<void> {
+    const { importing } = this.state;
+    await this.refresh();
+    const plan = this.foreseen;
+    const own = this.ownTable;
+    if (!importing || !plan || !own) return;
+    await this.change(
+      t('Import {file}', { file: importing.fileName }),
+      rivetImportEdits(own.table, own.rows, plan),
+      t(
+        '{added, plural, one {# rivet} other {# rivets}} added, {changed, number} changed, {refused, number} refused.',
+        {
+          added: plan.add.length,
+          changed: plan.change.length,
+          refused: plan.refused.length,
+        },
+      ),
+    );
+    this.set({ importing: undefined });
   }
 }

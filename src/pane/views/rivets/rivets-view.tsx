@@ -10,6 +10,7 @@ import { undoKeys } from '../../shared/undo-keys';
 import type { PaneContext } from '../../shared/view';
 import { ComparisonSection } from './comparison-section';
 import { DetailSection } from './detail-section';
+import { OwnSection } from './own-section';
 import { RivetsStore } from './rivets-store';
 import { SettingsSection } from './settings-section';
 import { useStyles } from './styles';
@@ -35,8 +36,14 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
         </Button>
       </>
     );
-  } else if (joints.length === 0) body = <NoJoints pane={pane} wrong={store.problems.length > 0} />;
-  else {
+  } else if (joints.length === 0) {
+    body = (
+      <>
+        <NoJoints pane={pane} wrong={store.problems.length > 0} />
+        <OwnSection store={store} />
+      </>
+    );
+  } else {
     body = (
       <>
         {!sheets.priced && (
@@ -49,6 +56,7 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
         <ComparisonSection store={store} />
         {!sheets.options && <SettingsSection store={store} />}
         <DetailSection store={store} />
+        <OwnSection store={store} />
         {sheets.options && <SettingsSection store={store} />}
       </>
     );

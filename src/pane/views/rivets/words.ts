@@ -1,4 +1,5 @@
 /** Results in words and digits, in the workbook's units and the pane's language. */
+import type { JointStrength } from '../../../core/fastener';
 import { fromInch, type Quantities } from '../../../core/quantity';
 import type { Compared, JointLine, Refused } from '../../../core/rivet-choice';
 import { t, writeNumber } from '../../locale';
@@ -17,30 +18,65 @@ export const amountDifference = (value: number | undefined, currency: string): s
 
 const signed = (text: string): string => (/[1-9]/.test(text) && !text.startsWith('−') ? `+${text}` : text);
 
-/** "27.30 USD for each lb saved. But weaker.": money and weight are not offered without the strength that they cost. */
+/** What is small beside the figure is no difference: a hundredth of the money's unit, a tenth of an hour, a thousandth of a pound. */
+const [CENT, TENTH, THOUSANDTH] = [0.005, 0.05, 0.0005];
+
+/** "Saves 327 USD and 47 hours, adds 0.042 lb. But weaker.": nothing is offered without the strength that it costs. */
 export function savedWords(result: Compared, say: Quantities): string | undefined {
-  const { perPoundSaved, weightDifference, costDifference, material } = result;
-  if (perPoundSaved === undefined || weightDifference === undefined || costDifference === undefined) return undefined;
-  const values = {
-    money: moneyText(Math.abs(fromInch(perPoundSaved, 'perWeight', say.system)), material.currency),
-    unit: say.sign('weight'),
-  };
-  const saved =
-    weightDifference < 0
-      ? costDifference > 0
-        ? t('{money} for each {unit} saved.', values)
-        : costDifference < 0
-          ? t('Lighter and cheaper.')
-          : t('Lighter for the same money.')
-      : costDifference < 0
-        ? t('Saves {money} for each {unit} gained.', values)
-        : costDifference > 0
-          ? t('Heavier and dearer.')
-          : t('Heavier for the same money.');
+  const { perPoundSaved, weightDifference, costDifference, hoursDifference, material } = result;
+  if (weightDifference === undefined || costDifference === undefined) return undefined;
+  const { currency } = material;
+  const differences: readonly (readonly [difference: number, least: number, text: string])[] = [
+    [costDifference, CENT, wholeMoney(Math.abs(costDifference), currency)],
+    [hoursDifference ?? 0, TENTH, hoursWords(Math.abs(hoursDifference ?? 0))],
+    [weightDifference, THOUSANDTH, say.say(Math.abs(weightDifference), 'weight', 3)],
+  ];
+  const saved = differences.flatMap(([value, least, text]) => (value <= -least ? [text] : []));
+  const added = differences.flatMap(([value, least, text]) => (value >= least ? [text] : []));
+  if (saved.length + added.length === 0) return undefined;
+  const conclusion =
+    added.length === 0
+      ? t('Saves {what}.', { what: listed(saved) })
+      : saved.length === 0
+        ? t('Adds {what}.', { what: listed(added) })
+        : t('Saves {saved}, adds {added}.', { saved: listed(saved), added: listed(added) });
+  const each =
+    perPoundSaved !== undefined && weightDifference < 0 && costDifference > 0
+      ? t('{money} for each {unit} saved.', {
+          money: moneyText(fromInch(perPoundSaved, 'perWeight', say.system), currency),
+          unit: say.sign('weight'),
+        })
+      : '';
   const { least, unknown } = weakest(result);
   const strength =
     least && least.ratio < AS_STRONG ? t('But weaker.') : unknown > 0 ? t('Strength not known at every joint.') : '';
-  return [saved, strength].filter(Boolean).join(' ');
+  return [conclusion, each, strength].filter(Boolean).join(' ');
+}
+
+/** From a hundred on without cents. */
+const wholeMoney = (amount: number, currency: string): string =>
+  amount >= 100 ? `${writeNumber(amount, 0)}${currency ? ` ${currency}` : ''}` : moneyText(amount, currency);
+
+const hoursWords = (hours: number): string =>
+  hours >= 10
+    ? t('{hours, plural, one {# hour} other {# hours}}', { hours: Math.round(hours) })
+    : t('{hours} hours', { hours: writeNumber(hours, 1) });
+
+/** "a", "a and b", "a, b and c". */
+const listed = ([first = '', second, third]: readonly string[]): string =>
+  third !== undefined
+    ? t('{first}, {second} and {third}', { first, second: second!, third })
+    : second === undefined
+      ? first
+      : t('{first} and {second}', { first, second });
+
+/** How many joints the rules of layout passed as designed and no longer pass; undefined where all do. */
+export function failingWords({ failing }: Compared): string | undefined {
+  if (failing.length === 0) return undefined;
+  return t(
+    '{count, plural, one {# joint no longer passes the rules of layout: {joint}.} other {# joints no longer pass the rules of layout, the first is {joint}.}}',
+    { count: failing.length, joint: failing[0]!.joint.name },
+  );
 }
 
 /** Shares of shear are rounded to a tenth of a per cent: from here on a joint counts as strong as with its solid rivets. */
@@ -78,6 +114,12 @@ export function shearWords(
     rule,
   });
 }
+
+/** What one rivet carries in the sheets' material by published values, where the sheet says it. */
+export const firstLookWords = ({ pounds, governs }: JointStrength, say: Quantities): string =>
+  governs === 'sheet'
+    ? t('One rivet carries {force}: the sheet governs.', { force: say.say(pounds, 'force', 0) })
+    : t('One rivet carries {force}: the rivet governs.', { force: say.say(pounds, 'force', 0) });
 
 /** What the option's joints carry of what their solid rivets did: the weakest, and how many nobody can tell. */
 export function strengthWords(result: Compared): string {

@@ -6,6 +6,8 @@ export const WHAT: Readonly<Record<ProjectSheetName, Marked>> = {
   Prices: mark('what you buy, how it is sold and what it costs'),
   Parts: mark('one row a part: size, material and arm give its weight, moment and cost'),
   Joints: mark('one row a rivet joint: which rivet, how many, what they weigh and cost'),
+  Rivets: mark('your own rivets and their figures; the joints look here first'),
+  Hardware: mark('bolts, nuts, hinges: pieces, weight of one and where it is from'),
   Budget: mark('what each component may weigh, and beside it weight, arm, moment, cost and margin'),
 };
 
@@ -18,6 +20,12 @@ export const ADDED: Readonly<Record<ProjectSheetName, Marked>> = {
     '{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.',
   ),
   Joints: mark(
+    '{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.',
+  ),
+  Rivets: mark(
+    '{rows, plural, =0 {A table, still empty.} one {A table with # example row.} other {A table with # example rows.}} Type in {cells}.',
+  ),
+  Hardware: mark(
     '{rows, plural, =0 {Formulas wait in every row.} one {# example row; formulas wait in every row.} other {# example rows; formulas wait in every row.}} Type in {cells}.',
   ),
   Budget: mark(

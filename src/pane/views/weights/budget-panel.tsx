@@ -97,7 +97,7 @@ function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): 
     ...(tolerancedPercent !== undefined && tolerancedPercent > 0
       ? [
           t(
-            'The bracket at a bar’s end is its likely error by the parts’ tolerances, stated for {share} of the weight.',
+            'The bracket at a bar’s end is the root of the sum of the squares of the parts’ tolerances, stated for {share} of the weight: no likelihood, and no guarantee.',
             { share: percent(tolerancedPercent) },
           ),
         ]
@@ -105,11 +105,11 @@ function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): 
   ];
 }
 
-const barOf = ({ name, current, forecast, budget, likely }: ComponentWeights, id: string): BudgetBar => ({
+const barOf = ({ name, current, forecast, budget, rootSum }: ComponentWeights, id: string): BudgetBar => ({
   id,
   name,
   current,
   forecast,
   budget,
-  plusMinus: likely,
+  plusMinus: rootSum,
 });

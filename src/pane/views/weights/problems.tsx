@@ -10,12 +10,12 @@ import type { WeightsStore } from './weights-store';
 export function Problems({
   store,
   problems,
-  rivets,
+  missing,
 }: {
   readonly store: WeightsStore;
   readonly problems: readonly Problem[];
-  /** Components without a row of rivets. */
-  readonly rivets: number;
+  /** Rows of rivets and hardware that the parts list has not got. */
+  readonly missing: number;
 }) {
   const styles = useWeightsStyles();
   const id = useId();
@@ -26,9 +26,9 @@ export function Problems({
       <Button size="small" aria-expanded={open} aria-controls={open ? id : undefined} onClick={() => setOpen(!open)}>
         {t('{count, plural, one {# cell} other {# cells}} to mend', { count: problems.length })}
       </Button>
-      {rivets > 0 && (
-        <Button size="small" onClick={() => void store.addRivetRows()}>
-          {t('Add {count, plural, one {the row} other {# rows}} of rivets', { count: rivets })}
+      {missing > 0 && (
+        <Button size="small" onClick={() => void store.addMissingRows()}>
+          {t('Add {count, plural, one {the row} other {# rows}} of rivets and hardware', { count: missing })}
         </Button>
       )}
       {open && (

@@ -11,7 +11,7 @@ import {
   newLogSheet,
   readProjectSheets,
   restingOn,
-  rivetRowEdits,
+  missingRowEdits,
   summarise,
   weightsModel,
   type WeightsModel,
@@ -174,22 +174,23 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (this.state.message) this.set({ message: undefined });
   }
 
-  /** Adds a row Rivets for each component that has rivets and none, in one step. */
-  async addRivetRows(): Promise<void> {
+  /** Adds a row Rivets or Hardware for each component that has them and no such row, in one step. */
+  async addMissingRows(): Promise<void> {
     const { model } = this.state;
     if (!model) return;
     const { values } = await readProjectSheets(this.workbook);
-    const edits = rivetRowEdits(values, model.parts, model.rivets, await this.withoutFormulas(model.parts));
+    const edits = missingRowEdits(values, model.parts, model.missing, await this.withoutFormulas(model.parts));
     if (!edits) {
-      this.tell('failed', t('Parts and Joints measure in different units: write the rows by hand.'));
+      this.tell('failed', t('Parts measures in other units than Joints or Hardware: write the rows by hand.'));
       return;
     }
     await this.write(
-      t('Add the rows of rivets'),
+      t('Add the rows of rivets and hardware'),
       edits,
-      t('Added {count, plural, one {# row} other {# rows}} of rivets below the parts; the weight comes from Joints.', {
-        count: model.rivets.length,
-      }),
+      t(
+        'Added {count, plural, one {# row} other {# rows}} below the parts; the weight comes from Joints and Hardware.',
+        { count: model.missing.length },
+      ),
     );
   }
 

@@ -86,7 +86,7 @@ function Panel({
     case 'weights-budget':
       return (
         <>
-          <Problems store={store} problems={[...model.problems, ...state.asked]} rivets={model.rivets.length} />
+          <Problems store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
           <NotRecalculated store={store} marked={state.resting.marked} />
           <BudgetPanel store={store} model={model} resting={state.resting} />
         </>

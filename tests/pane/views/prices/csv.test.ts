@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { guard, readCsv, rowsAsCsv, unguard, writeCsv, decode } from '../../../../src/pane/views/prices/csv';
+import { decode, guard, rowsAsCsv, unguard } from '../../../../src/pane/shared/csv-file';
+import { readCsv, writeCsv } from '../../../../src/pane/views/prices/csv';
 import { mapByLabel, planImport } from '../../../../src/pane/views/prices/import-plan';
 import { checkLines, findPlaces } from '../../../../src/pane/views/prices/lines';
 import type { Cell } from '../../../../src/sheet';

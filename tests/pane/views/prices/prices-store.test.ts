@@ -74,15 +74,15 @@ describe('a first list', () => {
     const { store, workbook } = await open(noPrices);
     await store.makeList();
     expect(store.state.status).toBe('ready');
-    expect(store.state.lines.length).toBe(8);
+    expect(store.state.lines.length).toBe(9);
     expect(store.state.lines.flatMap(({ problems }) => [...problems.values()])).toEqual([]);
-    expect(store.state.added).toContain('8 invented example rows');
+    expect(store.state.added).toContain('9 invented example rows');
     expect(store.state.lines.every(({ cells }) => String(cells[9]).includes('invented'))).toBe(true);
     expect((await workbook.sheets()).map(({ name, visible }) => [name, visible])).toEqual([
       ['Parts', true],
       ['Prices', true],
     ]);
-    expect((await workbook.tables())[0]).toMatchObject({ name: 'Prices', range: { rows: 9, columns: 10 } });
+    expect((await workbook.tables())[0]).toMatchObject({ name: 'Prices', range: { rows: 10, columns: 10 } });
     await store.undo();
     expect(store.state.status).toBe('absent');
     expect((await workbook.sheets()).length).toBe(1);

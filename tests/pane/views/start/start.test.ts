@@ -53,16 +53,18 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
       expect.stringMatching(/^Prices/),
       expect.stringMatching(/^Parts/),
       expect.stringMatching(/^Joints/),
+      expect.stringMatching(/^Rivets/),
+      expect.stringMatching(/^Hardware/),
       expect.stringMatching(/^Budget/),
     ]);
     expect(await page.getByRole('tabpanel').count()).toBe(0);
     await make();
     // The one empty sheet of a new workbook has made room.
-    expect(await sheets()).toEqual(['Prices', 'Parts', 'Joints', 'Budget']);
+    expect(await sheets()).toEqual(['Prices', 'Rivets', 'Parts', 'Joints', 'Hardware', 'Budget']);
     expect(await focused()).toBe('This workbook is ready');
-    expect(await page.getByText('4 sheets were added, with 17 invented example rows.').count()).toBe(1);
-    expect(await page.getByRole('listitem').nth(1).innerText()).toContain(
-      '4 example rows; formulas wait in every row. Type in A6:L205.',
+    expect(await page.getByText('6 sheets were added, with 22 invented example rows.').count()).toBe(1);
+    expect(await page.getByRole('listitem').nth(2).innerText()).toContain(
+      '5 example rows; formulas wait in every row. Type in A6:L205.',
     );
     // The person goes on in the first cell of the parts list.
     await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
@@ -92,7 +94,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await page.getByRole('radio', { name: 'Millimetres and kilograms' }).check();
     await page.getByRole('checkbox', { name: 'With example rows' }).uncheck();
     await make();
-    expect(await page.getByText('4 sheets were added. Type in').count()).toBe(1);
+    expect(await page.getByText('6 sheets were added. Type in').count()).toBe(1);
     expect([await read('Parts', 4, 4), await read('Parts', 4, 12), await read('Parts', 5, 0)]).toEqual([
       'Thickness (mm)',
       'Weight (kg)',
@@ -110,7 +112,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     expect(await sheets()).toEqual(['Sheet1']);
     expect(await read('Sheet1', 0, 0)).toBe('mine');
     await make();
-    expect((await sheets()).length).toBe(5);
+    expect((await sheets()).length).toBe(7);
   });
 
   it('says so where an undo takes back what was typed since', async () => {
@@ -120,7 +122,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     await eventually(() => read('Parts', 20, 1), 'later');
     await button('Undo').click();
     await page.getByText('Your last change in the workbook is taken back.').waitFor();
-    expect([await read('Parts', 20, 1), (await sheets()).length]).toEqual([null, 4]);
+    expect([await read('Parts', 20, 1), (await sheets()).length]).toEqual([null, 6]);
     await button('Undo').click();
     await heading(PRESS).waitFor();
     expect(await sheets()).toEqual(['Sheet1']);
@@ -136,7 +138,9 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     expect([await read('Parts', 0, 0), await read('Prices', 0, 0)]).toEqual(['bolts in the drawer', 'of houses']);
     expect(await page.getByRole('listitem').allInnerTexts()).toEqual([
       expect.stringMatching(/^Prices 2/),
+      expect.stringMatching(/^Rivets/),
       expect.stringMatching(/^Joints/),
+      expect.stringMatching(/^Hardware/),
       expect.stringMatching(/^Budget/),
     ]);
   });
@@ -232,13 +236,13 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
 
   describe('one sheet', () => {
     it.each([
-      ['Weights', 'Parts', 'A6'],
-      ['Rivets', 'Joints', 'A6'],
-    ])('is added by the view %s, with the price list that its costs come from', async (view, name, first) => {
+      ['Weights', 'Parts', 'A6', []],
+      ['Rivets', 'Joints', 'A6', ['Rivets']],
+    ])('is added by the view %s, with the price list that its costs come from', async (view, name, first, beside) => {
       await open(NEW, { firstRun: false });
       await page.getByRole('tab', { name: view }).click();
       await button(`Add the sheet ${name}`).click();
-      await eventually(async () => [...(await sheets())].sort(), ['Sheet1', 'Prices', name].sort());
+      await eventually(async () => [...(await sheets())].sort(), ['Sheet1', 'Prices', ...beside, name].sort());
       await eventually(() => button(`Add the sheet ${name}`).count(), 0);
       await page
         .getByText(`The sheet ${name} is ready and has no row yet: the first one is typed from ${first} on.`)

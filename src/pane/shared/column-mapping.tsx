@@ -1,0 +1,76 @@
+/** Which column of a file fills which column of a list: by their labels first, then as a person chooses. */
+import { Select } from '@fluentui/react-components';
+import { t } from '../locale';
+import { ScrollTable } from './scroll-table';
+
+/** For each column of the file the place in the table that it fills; undefined: left out. */
+export type Mapping = readonly (number | undefined)[];
+
+/** Each place is filled once, by the first column that is its own. */
+export function mapColumns(
+  headers: readonly string[],
+  columns: readonly string[],
+  isSame: (column: string, header: string) => boolean,
+): Mapping {
+  const taken = new Set<number>();
+  return headers.map((header) => {
+    const place = columns.findIndex((column, index) => !taken.has(index) && header !== '' && isSame(column, header));
+    if (place < 0) return undefined;
+    taken.add(place);
+    return place;
+  });
+}
+
+/** Lets a column of the file fill a place; another column that filled it gives way. */
+export const remapped = (mapping: Mapping, column: number, place: number | undefined): Mapping =>
+  mapping.map((old, index) => (index === column ? place : old === place ? undefined : old));
+
+/** The file's columns, each with the column of the list that it goes to. */
+export function ColumnMapping({
+  headers,
+  columns,
+  mapping,
+  className,
+  onMap,
+}: {
+  readonly headers: readonly string[];
+  readonly columns: readonly string[];
+  readonly mapping: Mapping;
+  readonly className: string;
+  onMap(column: number, place: number | undefined): void;
+}) {
+  return (
+    <ScrollTable className={className}>
+      <thead>
+        <tr>
+          <th scope="col">{t('In the file')}</th>
+          <th scope="col">{t('Goes to')}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {headers.map((header, index) => (
+          <tr key={index}>
+            <th scope="row">{header || t('(column {number})', { number: index + 1 })}</th>
+            <td>
+              <Select
+                size="small"
+                aria-label={t('{column} goes to', {
+                  column: header || t('(column {number})', { number: index + 1 }),
+                })}
+                value={String(mapping[index] ?? '')}
+                onChange={(_event, { value }) => onMap(index, value === '' ? undefined : Number(value))}
+              >
+                <option value="">{t('left out')}</option>
+                {columns.map((column, place) => (
+                  <option key={place} value={place}>
+                    {column}
+                  </option>
+                ))}
+              </Select>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </ScrollTable>
+  );
+}

@@ -1,0 +1,191 @@
+/** Bringing own rivets in from a CSV file: mapped, checked row by row, then written as one step of undo. */
+import { nameKey } from '../../../core/names';
+import { OWN_COLUMNS, readOwnRivets, type OwnColumn, type OwnKey } from '../../../core/fastener';
+import {
+  fromUnit,
+  inUnit,
+  labelUnit,
+  plainLabel,
+  readUnit,
+  typedNumber,
+  unitIn,
+  type Unit,
+  type UnitSystem,
+} from '../../../core/quantity';
+import type { Cell, Edit, TableModel } from '../../../sheet';
+import { mapColumns, type Mapping } from '../../shared/column-mapping';
+import { readCsvFile, type CsvFile, type CsvRow } from '../../shared/csv-file';
+
+const COLUMNS = Object.entries(OWN_COLUMNS) as [OwnKey, OwnColumn][];
+
+/** The column of the table of rivets that a label names, whatever unit stands behind it. */
+const keyOf = (label: string): OwnKey | undefined =>
+  COLUMNS.find(([, { label: own, also = [] }]) =>
+    [own, ...also].some((one) => plainLabel(one) === plainLabel(label)),
+  )?.[0];
+
+export const readRivetCsv = (text: string): CsvFile =>
+  readCsvFile(text, (cells) => new Set(cells.map(keyOf).filter(Boolean)).size);
+
+export const mapRivetColumns = (headers: readonly string[], columns: readonly string[]): Mapping =>
+  mapColumns(
+    headers,
+    columns,
+    (column, header) => column.trim() === header || (keyOf(header) !== undefined && keyOf(column) === keyOf(header)),
+  );
+
+interface RefusedRivet {
+  /** Record in the file, the first being 1. */
+  readonly number: number;
+  readonly label: string;
+  readonly why: string;
+}
+
+export interface RivetImport {
+  /** Whole table rows that are new. */
+  readonly add: readonly (readonly Cell[])[];
+  /** Data rows of the table, from 0, that the file has with other values; null cells stay as they are. */
+  readonly change: readonly { readonly at: number; readonly cells: readonly Cell[] }[];
+  readonly same: number;
+  readonly refused: readonly RefusedRivet[];
+  /** Labels without which no rivet can be read, and that no column of the file fills. */
+  readonly missing: readonly string[];
+}
+
+const NEEDED: readonly OwnKey[] = ['label', 'kind', 'diameter'];
+
+export interface RivetTable {
+  readonly labels: readonly string[];
+  /** Its data rows. */
+  readonly rows: readonly (readonly Cell[])[];
+  /** Of labels that name no unit. */
+  readonly units: UnitSystem;
+}
+
+/** What a file's rows would do to the table; nothing is written. */
+export function planRivets(file: CsvFile, mapping: Mapping, { labels, rows, units }: RivetTable): RivetImport {
+  const filled = new Set(mapping.map((place) => (place === undefined ? undefined : keyOf(labels[place]!))));
+  const missing = NEEDED.filter((key) => !filled.has(key)).map((key) => plainWords(OWN_COLUMNS[key].label));
+  if (missing.length > 0) return { add: [], change: [], same: 0, refused: [], missing };
+  const place = labels.findIndex((label) => keyOf(label) === 'label');
+  const known = new Map(rows.map((cells, at) => [nameKey(String(cells[place] ?? '')), at]));
+  const read = file.rows.map((row) => tableRow(row, file, mapping, { labels, rows, units }));
+  // All rows at once, so that a label that comes twice is named.
+  const { problems } = readOwnRivets([labels, ...read.map((cells) => cells.map((cell) => plain(cell)))], units);
+  const add: Cell[][] = [];
+  const change: { at: number; cells: Cell[] }[] = [];
+  const refused: RefusedRivet[] = [];
+  let same = 0;
+  read.forEach((cells, index) => {
+    const { number } = file.rows[index]!;
+    const label = String(cells[place] ?? '').trim();
+    const wrong = problems.find(({ row }) => row === index + 2);
+    const at = known.get(nameKey(label));
+    if (wrong) refused.push({ number, label, why: wrong.message.replace(/^row \d+, /, '') });
+    else if (at === undefined || label === '') add.push(cells);
+    else if (cells.every((cell, column) => cell === null || String(cell) === String(rows[at]![column] ?? '')))
+      same += 1;
+    else change.push({ at, cells });
+  });
+  return { add, change, same, refused, missing };
+}
+
+const plain = (cell: Cell): string | number | boolean | null =>
+  typeof cell === 'object' && cell !== null ? cell.code : cell;
+const plainWords = (label: string): string => label.replace(/ \(.*/, '');
+
+/** A row of the file in the table's columns, numbers in the table's units. */
+function tableRow(
+  { cells }: CsvRow,
+  { headers, decimalComma }: CsvFile,
+  mapping: Mapping,
+  { labels, units }: RivetTable,
+): Cell[] {
+  const row: Cell[] = labels.map(() => null);
+  mapping.forEach((place, index) => {
+    const text = (cells[index] ?? '').trim();
+    if (place === undefined || text === '') return;
+    row[place] = cellOf(decimalComma ? text.replace(/^(\d*),(\d+)/, '$1.$2') : text, {
+      header: headers[index]!,
+      label: labels[place]!,
+      units,
+    });
+  });
+  return row;
+}
+
+/** What cannot be read as a number stays a text, which the row's check names. */
+function cellOf(
+  text: string,
+  { header, label, units }: { readonly header: string; readonly label: string; readonly units: UnitSystem },
+): Cell {
+  const key = keyOf(label);
+  const { dimension, most }: OwnColumn = key ? OWN_COLUMNS[key] : { label };
+  const typed = typedNumber(text);
+  if (!typed) return text;
+  if (!dimension) return most !== undefined && typed.sign === undefined ? typed.value : text;
+  const unitOf = (sign: string | undefined): Unit | undefined =>
+    sign === undefined ? unitIn(dimension, units) : readUnit(sign, dimension);
+  const table = unitOf(labelUnit(label));
+  const own =
+    typed.sign === undefined
+      ? labelUnit(header) === undefined
+        ? table
+        : unitOf(labelUnit(header))
+      : unitOf(typed.sign);
+  if (!own || !table) return text;
+  return own.sign === table.sign ? typed.value : inUnit(fromUnit(typed.value, own), table);
+}
+
+/** The edits that bring them in: into blank rows that wait at the table's end, then below. */
+export function rivetImportEdits(table: TableModel, rows: RivetTable['rows'], plan: RivetImport): Edit[] {
+  const { range } = table;
+  const cell = (row: number, column: number, value: Cell): Edit => ({
+    kind: 'write',
+    range: { sheet: range.sheet, row: range.row + 1 + row, column: range.column + column, rows: 1, columns: 1 },
+    cells: [[value]],
+  });
+  const edits = plan.change.flatMap(({ at, cells }) =>
+    cells.flatMap((value, column) => (value === null ? [] : [cell(at, column, value)])),
+  );
+  const isFilled = (cells: readonly Cell[]): boolean => cells.some((value) => value !== null && value !== '');
+  const free = rows.findLastIndex(isFilled) + 1;
+  const waiting = plan.add.slice(0, rows.length - free);
+  const below = plan.add.slice(waiting.length);
+  if (waiting.length > 0)
+    edits.push({
+      kind: 'write',
+      range: { ...range, row: range.row + 1 + free, rows: waiting.length },
+      cells: waiting.map((cells) => [...cells]),
+    });
+  if (below.length > 0)
+    edits.push({
+      kind: 'insertTableRows',
+      table: table.name,
+      at: rows.length,
+      cells: below.map((cells) => [...cells]),
+    });
+  return edits;
+}
+
+/** Weights of 1,000 as bought that weighed samples give and no cell says, as edits of their cells. */
+export function sampleEdits(table: TableModel, { rows, units }: RivetTable): Edit[] {
+  const at = (key: OwnKey): number => table.columns.findIndex((label) => keyOf(label) === key);
+  const [bought, pieces, grams] = [at('bought'), at('pieces'), at('grams')];
+  if (bought < 0 || pieces < 0 || grams < 0) return [];
+  const sign = labelUnit(table.columns[bought]);
+  const unit = sign === undefined ? unitIn('weight', units) : readUnit(sign, 'weight');
+  return rows.flatMap((cells, row): Edit[] => {
+    const [count, mass] = [Number(cells[pieces] ?? 0), Number(cells[grams] ?? 0)];
+    if (!(count > 0 && mass > 0) || (cells[bought] ?? null) !== null) return [];
+    const pounds = (mass / count / 453.59237) * 1000;
+    const range = {
+      ...table.range,
+      row: table.range.row + 1 + row,
+      column: table.range.column + bought,
+      rows: 1,
+      columns: 1,
+    };
+    return [{ kind: 'write', range, cells: [[Math.round(inUnit(pounds, unit) * 1e5) / 1e5]] }];
+  });
+}

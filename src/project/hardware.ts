@@ -1,0 +1,92 @@
+/** The hardware of the sheet Hardware: what is counted by the piece and is no rivet. Wrong and missing cells are named. */
+import { ByName } from '../core/names';
+import type { Cell } from '../sheet';
+import { HARDWARE_FORM, type FormKey } from './forms';
+import { COST, NO_COMPONENT } from './parts';
+import type { Problem, SheetValues } from './problems';
+import { readSheet } from './project-units';
+import { INCHES, RowReader, type NumberRule } from './row-reader';
+import { textIn, type FormRow, type FormSheet } from './rows';
+
+type HardwareKey = FormKey<typeof HARDWARE_FORM>;
+
+interface HardwareRow {
+  /** Row on the sheet, from 0. */
+  readonly row: number;
+  readonly item: string;
+  readonly component: string;
+  readonly quantity: number;
+  /** All pieces, lb; undefined where nobody has said. */
+  readonly weight: number | undefined;
+  /** in */
+  readonly arm: number | undefined;
+  readonly cost: number | undefined;
+  /** What the weight rests on, as the sheet says it. */
+  readonly basis: string;
+}
+
+export interface HardwareSheet {
+  readonly form: FormSheet<HardwareKey>;
+  readonly rows: readonly HardwareRow[];
+  readonly problems: readonly Problem[];
+}
+
+const PIECES: NumberRule = { min: 0, max: 1e7, takes: 'pieces, 0 or more; not counted until then' };
+const EACH: NumberRule = { above: 0, max: 100, takes: ({ unit }) => `${unit} above 0, the weight of one` };
+const ALL: NumberRule = { min: 0, max: 1e5, takes: ({ unit }) => `${unit}; left out of the weights` };
+
+/** Undefined where no sheet has its header. */
+export function readHardware(values: SheetValues): HardwareSheet | undefined {
+  const form = readSheet(values, HARDWARE_FORM);
+  if (!form) return undefined;
+  const problems: Problem[] = [...form.problems];
+  const reader = new RowReader(form, problems);
+  const components = new ByName((name) => name, NO_COMPONENT);
+  const rows = form.rows.flatMap((row) => readRow(row, reader, components) ?? []);
+  return { form, rows, problems };
+}
+
+function readRow(
+  row: FormRow<HardwareKey>,
+  reader: RowReader<HardwareKey>,
+  components: ByName<string>,
+): HardwareRow | undefined {
+  const { cells } = row;
+  const item = textIn(cells.item);
+  if (item === '') reader.problem(row, 'item', 'is blank; takes what the hardware is, as the price list calls it');
+  const quantity = reader.needed(row, 'quantity', PIECES);
+  const each = reader.number(row, 'each', EACH);
+  const arm = reader.number(row, 'arm', INCHES);
+  if (quantity === undefined) return undefined;
+  const weight = weightOf(row, reader, each === undefined ? undefined : each * quantity);
+  if (quantity > 0 && weight === undefined && !saysWhy(cells.weight))
+    reader.problem(
+      row,
+      'each',
+      `is blank, so ${item || 'the row'} weighs nothing here: weigh a few, or copy the weight of one from its document`,
+    );
+  if (weight && arm === undefined && cells.arm === undefined && reader.sheet.columns.arm !== undefined)
+    reader.problem(row, 'arm', 'is blank: its moment is missing from the balance');
+  return {
+    row: row.row,
+    item,
+    component: components.get(textIn(cells.component)),
+    quantity,
+    weight,
+    arm,
+    cost: reader.number(row, 'cost', COST),
+    basis: textIn(cells.basis) || textIn(cells.source),
+  };
+}
+
+/** The sheet's own sum; where it has no such column, pieces × each. */
+function weightOf(
+  row: FormRow<HardwareKey>,
+  reader: RowReader<HardwareKey>,
+  byEach: number | undefined,
+): number | undefined {
+  return reader.sheet.columns.weight === undefined ? byEach : reader.number(row, 'weight', ALL);
+}
+
+/** An error or a text in the weight's cell has been named already. */
+const saysWhy = (cell: Cell | undefined): boolean => cell !== undefined;
