@@ -428,7 +428,7 @@ describe('the one empty sheet of a new workbook', () => {
 
   it('makes room, whatever it is called, and is there again after the one undo', async () => {
     const made = await Made.of('in-lb', true, book(blankSheet('Tabelle1')));
-    expect(await names(made)).toEqual(['Prices', 'Parts', 'Joints', 'Budget']);
+    expect(await names(made)).toEqual(['Prices', 'Rivets', 'Parts', 'Joints', 'Hardware', 'Budget']);
     expect(await made.workbook.undo()).toBe(true);
     expect(await names(made)).toEqual(['Tabelle1']);
   }, 60_000);

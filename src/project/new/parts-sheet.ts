@@ -7,7 +7,6 @@ import { columnOf, ifAll, isBlank, orOne, unitsArgument } from './formula-text';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { CAUTION } from './plan';
 import { PRICE_TABLE } from '../prices';
-import { RIVETS_PART } from '../rivet-rows';
 
 type Key = FormKey<typeof PARTS>;
 
