@@ -4,7 +4,7 @@ import { columnName, type CellInput, type Workbook } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
-import { unguard } from '../views/prices/csv';
+import { unguard } from '../shared/csv-file';
 
 export type Handed =
   | { readonly kind: 'sheet'; readonly name: string; readonly sheet: string }

@@ -9,7 +9,7 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 /** An apostrophe before text that looks like a formula; numbers stay as they are. */
 export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text);
 
-/** Takes the apostrophe off again. @internal */
+/** Takes the apostrophe off again. */
 export const unguard = (text: string): string =>
   text.startsWith("'") && LIKE_A_FORMULA.test(text) ? text.slice(1) : text;
 
