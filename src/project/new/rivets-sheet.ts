@@ -16,7 +16,7 @@ const ROWS = 30;
 const COLUMNS = Object.entries(OWN_COLUMNS) as [OwnKey, OwnColumn][];
 
 /** The table's header row in a system of units. */
-export const ownRivetLabels = (units: UnitSystem): string[] =>
+const ownRivetLabels = (units: UnitSystem): string[] =>
   COLUMNS.map(([, { label, dimension }]) => labelIn(label, units, dimension));
 
 /** A blind rivet of a size that no example joint has, weighed by a sample. */

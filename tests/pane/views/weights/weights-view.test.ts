@@ -116,7 +116,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       await open({ ...small, sheets: [...small.sheets, { name: 'Joints', cells, tables: [] }] });
       const free = small.sheets[0]!.cells.length;
       await page.getByRole('button', { name: 'Add 2 rows of rivets' }).click();
-      await page.getByText('Added 2 rows of rivets below the parts; the weight comes from Joints.').waitFor();
+      await page.getByText('Added 2 rows below the parts; the weight comes from Joints and Hardware.').waitFor();
       await eventually(() => read('Parts', free, 0), 'Spar');
       expect([await read('Parts', free, 1), await read('Parts', free + 1, 0)]).toEqual([
         'Rivets, from the sheet Joints',
