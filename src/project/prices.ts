@@ -53,7 +53,7 @@ export function pricesIn(place: PricePlace, range: RangeAddress, cells: readonly
   };
 }
 
-/** Reads the price list through the port. @internal */
+/** Reads the price list through the port. */
 export async function readPrices(
   workbook: Pick<Workbook, 'sheets' | 'tables' | 'usedRange' | 'read'>,
 ): Promise<ProjectPrices | undefined> {

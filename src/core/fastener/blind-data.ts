@@ -141,6 +141,6 @@ const ISO_15981: Readonly<Record<number, readonly (readonly [length: number, gri
   6: [[6, 2.5], [8, 4], [10, 6], [12, 8], [16, 12], [20, 15], [25, 20], [30, 25]], // prettier-ignore
 };
 
-/** Body length, mm, of the ISO 15981 rivet for a grip in inches: another source of the kind whose stem breaks off. @internal */
+/** Body length, mm, of the ISO 15981 rivet for a grip in inches: another source of the kind whose stem breaks off. */
 export const isoLength = (dash: number, grip: number): number | undefined =>
   ISO_15981[dash]?.find(([, most]) => grip * 25.4 <= most)?.[0];

@@ -21,7 +21,7 @@ const useStyles = makeStyles({
     lineHeight: tokens.lineHeightBase200,
     overflow: 'hidden',
     // Beside a long text it is the text that folds: a button that shrinks cuts its word off.
-    '& button': { flexShrink: 0 },
+    '& button': { flexShrink: 0, maxWidth: '100%' },
   },
   /** Scrolls only where the pane is too low for a view's least height. */
   body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column', overflowY: 'auto' },

@@ -43,5 +43,5 @@ function countOf(text: string): { min: number; max: number } | undefined {
 /** What is known of an ordinary function, whatever the case of its name; undefined where there is none of that name. */
 export const functionFacts = (name: string): FunctionFacts | undefined => facts.get(name.toUpperCase());
 
-/** All ordinary functions, by name. @internal */
+/** All ordinary functions, by name. */
 export const allFunctionFacts: ReadonlyMap<string, FunctionFacts> = facts;

@@ -8,7 +8,7 @@ export { matching, operandEnd, operandStart } from './operands';
 export { declaredNames, parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
 export { filePart, partItems, typedPart, type PartItem } from './part-items';
-export { /** @internal */ printFormula } from './print';
+export { printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
 export { withColumnNames, withSheetNames, withTableNames } from './rename';
 export { FormulaScanner, type TokenKind } from './scan';

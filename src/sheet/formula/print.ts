@@ -28,7 +28,7 @@ const SPAN = 10;
 const APPLY = 11;
 const PRIMARY = 12;
 
-/** The formula that a tree says, without "=". Read again, it gives the same tree. @internal */
+/** The formula that a tree says, without "=". Read again, it gives the same tree. */
 export const printFormula = (node: FormulaNode): string => print(node, 0);
 
 function print(node: FormulaNode, place: number): string {

@@ -36,7 +36,7 @@ export function rewrite(
   return from === 0 && out === '' ? formula : out + formula.slice(from);
 }
 
-/** Texts in places of a formula, which do not overlap. @internal */
+/** Texts in places of a formula, which do not overlap. */
 export interface Replacement {
   readonly start: number;
   readonly end: number;

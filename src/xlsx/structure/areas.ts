@@ -61,7 +61,7 @@ export function common(a: Area, b: Area): Area | undefined {
 }
 
 /** What is left of an area without another, in at most four pieces. */
-export function without(area: Area, other: Area): Area[] {
+function without(area: Area, other: Area): Area[] {
   const cut = common(area, other);
   if (!cut) return [area];
   const bottom = cut.row + cut.rows;
