@@ -26,7 +26,7 @@ export interface Unbound {
  * The formula ("=…") with our functions by the names under which the host knows them: neither of another workbook
  * nor of the file's spelling. undefined where it calls none of ours.
  */
-function asTypedHere(formula: string, host: Workbook['host']): string | undefined {
+export function asTypedHere(formula: string, host: Workbook['host']): string | undefined {
   if (!OURS.test(formula)) return undefined;
   const text = formula.slice(1);
   const scanner = new FormulaScanner(text);
