@@ -7,6 +7,7 @@ import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
 import { UniverRenderEnginePlugin } from '@univerjs/engine-render';
 import SheetsEnUS from '@univerjs/sheets/locale/en-US';
 import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
+import { SheetsDataValidationValidatorService } from '@univerjs/sheets-data-validation';
 import SheetsDataValidationEnUS from '@univerjs/sheets-data-validation/locale/en-US';
 import { UniverSheetsDataValidationUIPlugin } from '@univerjs/sheets-data-validation-ui';
 import SheetsDataValidationUIEnUS from '@univerjs/sheets-data-validation-ui/locale/en-US';
@@ -43,6 +44,15 @@ const LOCALE = Object.assign(
   SheetsDataValidationEnUS,
   SheetsDataValidationUIEnUS,
 );
+
+/** The engine checks entries a moment later, when another workbook may be open: then there is nothing left to check. */
+const { validatorRanges } = SheetsDataValidationValidatorService.prototype;
+SheetsDataValidationValidatorService.prototype.validatorRanges = function (...place) {
+  return validatorRanges.apply(this, place).catch((error: Error) => {
+    if (error.message.startsWith('cannot find current work')) return [];
+    throw error;
+  });
+};
 
 /** Starts the engine and draws it into `container`, which has a size of its own. */
 export function startSpreadsheet(container: HTMLElement): Engine {

@@ -130,7 +130,7 @@ export class Explainer {
           .getTable(unit, splitTableStructuredRef(node.token).tableName);
         return table ? [{ sheet: table.sheetId, range: table.range }] : [];
       }
-      if (node.nodeType !== sequenceNodeType.DEFINED_NAME) return [];
+      if (node.nodeType !== sequenceNodeType.FUNCTION) return [];
       const name = this.injector.get(IDefinedNamesService).getValueByName(unit, node.token);
       return name ? this.reference(name.formulaOrRefString.replace(/^=/, ''), sheet) : [];
     });

@@ -115,7 +115,8 @@ const TYPES: Partial<Record<TokenKind, sequenceNodeType>> = {
   number: sequenceNodeType.NUMBER,
   call: sequenceNodeType.FUNCTION,
   table: sequenceNodeType.TABLE,
-  name: sequenceNodeType.DEFINED_NAME,
+  // While a name is typed it may become a function: the list of functions is offered for this kind alone.
+  name: sequenceNodeType.FUNCTION,
 };
 
 /** What begins at a token, and how many tokens it takes; undefined for what nobody asks about. */

@@ -122,7 +122,7 @@ describe('texts that are not translated', () => {
   });
 });
 
-describe.skipIf(!chromiumPath)('the pane in a made-up language', () => {
+describe.skipIf(!chromiumPath)('the pane in a made-up language', { timeout: 120_000 }, () => {
   const pages = panePages();
   let page: Page;
 
