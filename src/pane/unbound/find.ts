@@ -24,7 +24,7 @@ export interface Unbound {
 
 /**
  * The formula ("=…") with our functions by the names under which the host knows them: neither of another workbook
- * nor of the file's spelling. undefined where it calls none of ours.
+ * nor of the file's spelling. undefined where it calls none of ours. @internal
  */
 export function asTypedHere(formula: string, host: Workbook['host']): string | undefined {
   if (!OURS.test(formula)) return undefined;

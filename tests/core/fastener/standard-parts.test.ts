@@ -56,7 +56,7 @@ describe('masses of metric hardware that others print', () => {
     ),
   );
 
-  // Basic pitch diameters of ISO 724.
+  // Basic pitch diameters of ISO 724; from memory, verify.
   it.each([
     [3, 0.5, 2.675],
     [4, 0.7, 3.545],
