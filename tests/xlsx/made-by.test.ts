@@ -8,6 +8,11 @@ const url = (path: string): URL => new URL(path, import.meta.url);
 const MODEL = { sheets: [{ name: 'Parts', cells: [[{ value: 1 }]], tables: [] }], names: [], styles: [] };
 
 describe('the version that made a workbook', () => {
+  it('is that of the package', () => {
+    const { version } = JSON.parse(readFileSync(url('../../package.json'), 'utf8')) as { version: string };
+    expect(version).toMatch(new RegExp(`^${VERSION.replace('.', '\\.')}\\.`));
+  });
+
   it('is said by a new one, and by a copy that is saved over', async () => {
     const bytes = await writeWorkbook(MODEL);
     expect(madeBy(bytes)).toBe(VERSION);
