@@ -42,6 +42,7 @@ const TABLES_OF_SIZES = new Set([
     'RIVET.COMPARE',
     'RIVET.STRENGTH',
     'RIVET.PERINCH',
+    'HARDWARE.WEIGHT',
   ],
 ]);
 
