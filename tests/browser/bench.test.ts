@@ -129,9 +129,8 @@ describe.skipIf(!executable)('the bench', () => {
     await download.saveAs(file);
     const weights = readWorkbook(readFileSync(file)).sheets.find(({ name }) => name === 'Weights')!;
     expect(weights.cells.find((row) => row?.[0]?.value === 'Total')?.[1]?.value).toBeCloseTo(total.weight, 9);
-    await page.getByLabel('Workbook file').setInputFiles(file);
-    await page.waitForFunction(() => document.title.startsWith('saved'));
-    await ready(page);
+    // By its bytes: a browser without a locale finds no path with other letters than English ones.
+    await openBytes(page, 'saved.xlsx', readFileSync(file));
     expect(await readOne(page, 'Parts', 5, 4)).toBe(0.05);
     expect((await rollUp('Total')).weight).toBeCloseTo(total.weight, 9);
     await shot('reopened');
