@@ -1,5 +1,6 @@
 /** Components against the design budget: weight now, forecast and budget of each, said in words too. */
 import {
+  EDGE,
   axisAcross,
   fontSizeOf,
   picture,
@@ -150,13 +151,13 @@ function barRow(
   const over = isOver(bar, layout);
   const beside = textWidth(bar.name, size, true) + textWidth(verdict, size, over) + size * 1.5 <= width - 2;
   const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
-  const heading = [...lines(0, top + size, name, { size, bold: true })];
+  const heading = [...lines(EDGE, top + size, name, { size, bold: true })];
   let y = top + name.length * size * LINE;
   if (beside)
     heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
   else {
     const wrapped = wrapText(verdict, width - 2, size, over);
-    heading.push(...lines(0, y + size, wrapped, { size, bold: over, fill: over ? ALERT : INK }));
+    heading.push(...lines(EDGE, y + size, wrapped, { size, bold: over, fill: over ? ALERT : INK }));
     y += wrapped.length * size * LINE;
   }
   const barTop = y + 8;

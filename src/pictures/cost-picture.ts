@@ -1,5 +1,6 @@
 /** Options by weight and cost: each a point, so that it is seen what a pound saved costs. */
 import {
+  EDGE,
   axisAcross,
   axisUp,
   fontSizeOf,
@@ -50,7 +51,7 @@ export function costPicture(
       size * 3,
       title,
       words('There is no option yet.'),
-      text(0, size * 1.5, words('There is no option yet.'), { size }),
+      text(EDGE, size * 1.5, words('There is no option yet.'), { size }),
     );
   const [costs, weights] = [
     widened(
@@ -123,7 +124,7 @@ export function costPicture(
       right: width,
     }),
     line(left, bottom, right, bottom),
-    text(0, size, words('weight, {unit}', { unit: say.sign('weight') }), { size }),
+    text(EDGE, size, words('weight, {unit}', { unit: say.sign('weight') }), { size }),
     text(width - 1, bottom + size * 2.6, costName, { size, align: 'end' }),
     // Which corner is the better one; left out where it would touch the axis' name.
     textWidth(better, size) + textWidth(costName, size) + left + size < width

@@ -1,6 +1,7 @@
 /** The loading envelope with loading points, their burn lines and the limits that they have to keep. */
 import type { Envelope, Load, Range } from '../core/balance';
 import {
+  EDGE,
   axisAcross,
   axisUp,
   fontSizeOf,
@@ -101,7 +102,7 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
     ...axisUp(plot.y, ticksY, { left, right, size }),
     ...axisAcross(plot.x, ticksX, { top, bottom, size, left, right: width }),
     line(left, bottom, right, bottom),
-    text(0, size, words('weight, {unit}', { unit: say.sign('weight') }), { size }),
+    text(EDGE, size, words('weight, {unit}', { unit: say.sign('weight') }), { size }),
     ...armWords(plot, width),
     ...(toPercent ? percentAxis(plot, toPercent, width) : []),
   ];
@@ -380,7 +381,7 @@ function verdicts(
   const nodes: SvgNode[] = [];
   let y = top;
   const paragraph = (mark: string, said: string, bold: boolean): void => {
-    const indent = mark ? 20 : 0;
+    const indent = mark ? 20 : EDGE;
     const wrapped = wrapText(said, width - indent - 2, size, bold);
     if (mark) nodes.push(text(4, y + size, mark, { size, bold: true }));
     nodes.push(...lines(indent, y + size, wrapped, { size, bold, fill: bold ? ALERT : INK }));

@@ -20,6 +20,8 @@ export interface PictureOptions {
 export const fontSizeOf = ({ fontSize = 12 }: PictureOptions): number => fontSize;
 export const wordsOf = ({ words = inEnglish }: PictureOptions): Words => words;
 export const SMALLEST = 240;
+/** Where texts at the left begin: at the very edge the outermost of their pixels would be cut off. */
+export const EDGE = 1;
 
 export function picture(
   { width, pickable }: PictureOptions,
@@ -37,6 +39,8 @@ export function picture(
       height: Math.ceil(height),
       role: pickable ? 'group' : 'img',
       'aria-label': title,
+      // Letters as wide as they are drawn, not rounded to pixels as some systems do: their room is worked out beforehand.
+      'text-rendering': 'geometricPrecision',
     },
     node('title', {}, title),
     node('desc', {}, description),

@@ -1,5 +1,6 @@
 /** Roll-ups over time against the budget. */
 import {
+  EDGE,
   axisUp,
   fontSizeOf,
   picture,
@@ -61,7 +62,7 @@ export function logPicture(
       size * 3,
       title,
       words('The log has no entry yet.'),
-      text(0, size * 1.5, words('The log has no entry yet.'), { size }),
+      text(EDGE, size * 1.5, words('The log has no entry yet.'), { size }),
     );
   const values = points.flatMap(({ weight, forecast, budget }) => [weight, forecast ?? weight, budget ?? weight]);
   const places = placesFor(Math.max(...values));

@@ -1,5 +1,5 @@
 /** The heaviest parts, and what share of the whole they are together. */
-import { fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
+import { EDGE, fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
 import { LINE } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from './node';
@@ -64,7 +64,7 @@ export function paretoPicture(
         id,
         title,
         node('rect', { x: 0, y, width: left, height: barTop + BAR - y, fill: 'transparent', stroke: 'none' }),
-        lines(0, y + size, named, { size }),
+        lines(EDGE, y + size, named, { size }),
         solidBar(0.5, barTop, bar, BAR),
         text(bar + 6, barTop + BAR / 2 + size * 0.36, said, { size }),
       ),
