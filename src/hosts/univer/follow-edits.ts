@@ -15,7 +15,6 @@ import {
   type IDefinedNamesService,
   type IFormulaData,
   type IFormulaDataItem,
-  type IUnitSheetNameMap,
 } from '@univerjs/engine-formula';
 import {
   LAST_COLUMN,
@@ -23,10 +22,9 @@ import {
   moved,
   moveReferences,
   onSheet,
-  references,
-  replaced,
   withTableNames,
   withSheetNames,
+  withoutSheet,
   type CellsMove,
   type LineEdit,
   type LinesMove,
@@ -76,18 +74,17 @@ type SheetFormulas = ObjectMatrix<IFormulaDataItem>;
 
 /**
  * The formulas that an edit changes, by the places that they have before it.
- * @param sheets the ids of sheets by unit and name
+ * @param book as it stands before the edit
  * @param oldName of a defined name that is renamed: what it was
  */
 export function followedFormulas(
   formulas: IFormulaData,
-  sheets: IUnitSheetNameMap,
+  book: EngineWorkbook,
   edit: EngineEdit,
   oldName?: string,
 ): { newFormulaData: IFormulaData } {
   const unit = edit.unitId;
-  const names = new Map(Object.entries(sheets[unit] ?? {}).map(([name, id]) => [id, name]));
-  const follow = following(edit, (id) => names.get(id) ?? '', oldName);
+  const follow = following(edit, book, oldName);
   const changed = new Map<string, SheetFormulas>();
   const changedOn = (id: string): SheetFormulas => {
     const cells = changed.get(id) ?? new ObjectMatrix<IFormulaDataItem>();
@@ -96,7 +93,7 @@ export function followedFormulas(
   };
   if (follow)
     for (const [id, cells] of Object.entries(formulas[unit] ?? {})) {
-      const sheet = { id, name: names.get(id) ?? '' };
+      const sheet = { id, name: nameIn(book, id) };
       for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow)) {
         const away = isCutAway(edit, id, row, column);
         const f = `=${text}`;
@@ -107,6 +104,8 @@ export function followedFormulas(
   const data = Object.fromEntries([...changed].map(([id, cells]) => [id, cells.getMatrix()]));
   return { newFormulaData: { [unit]: data } };
 }
+
+const nameIn = (book: EngineWorkbook, id: string): string => book.getSheetBySheetId(id)?.getName() ?? '';
 
 interface FormulaAt {
   readonly row: number;
@@ -160,7 +159,8 @@ function isCutAway(
 }
 
 /** What an edit makes of formulas; undefined for one that changes none. */
-function following(edit: EngineEdit, nameOf: (id: string) => string, oldName?: string): Follow | undefined {
+function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Follow | undefined {
+  const nameOf = (id: string): string => nameIn(book, id);
   const sheet = nameOf(edit.sheetId);
   const kind = KINDS[edit.type];
   switch (kind) {
@@ -171,7 +171,12 @@ function following(edit: EngineEdit, nameOf: (id: string) => string, oldName?: s
       return (formula) => withSheetNames(formula, names);
     }
     case 'removeSheet':
-      return (formula) => withoutSheet(formula, sheet);
+      return (formula) =>
+        withoutSheet(
+          formula,
+          sheet,
+          book.getSheets().map((one) => one.getName()),
+        );
     case 'renameName': {
       const { definedName } = edit;
       if (oldName === undefined || definedName === undefined || definedName === oldName) return undefined;
@@ -183,19 +188,6 @@ function following(edit: EngineEdit, nameOf: (id: string) => string, oldName?: s
       return (formula, own) => steps.reduce((text, step) => moveReferences(text, own, step), formula);
     }
   }
-}
-
-/** References to a sheet that is gone are #REF!. */
-function withoutSheet(formula: string, sheet: string): string {
-  if (!formula.includes('!')) return formula;
-  return replaced(
-    formula,
-    references(formula).flatMap(({ kind, isElsewhere, start, end, ...reference }) =>
-      (kind === 'range' || kind === 'spill') && !isElsewhere && reference.sheet?.toLowerCase() === sheet.toLowerCase()
-        ? [{ start, end, text: '#REF!' }]
-        : [],
-    ),
-  );
 }
 
 type ReferenceEdit = LineEdit | LinesMove | CellsMove;
@@ -267,8 +259,7 @@ export function followedNames(
   edit: EngineEdit,
 ): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
   const unitId = edit.unitId;
-  const nameOf = (id: string): string => book.getSheetBySheetId(id)?.getName() ?? '';
-  const follow = following(edit, nameOf);
+  const follow = following(edit, book);
   const changes = Object.values(service.getDefinedNameMap(unitId) ?? {}).flatMap((name) => {
     const text = name.formulaOrRefString;
     const isFormula = text.startsWith('=');

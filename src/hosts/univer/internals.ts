@@ -4,9 +4,11 @@
  */
 import {
   LocalUndoRedoService,
+  UniverInstanceType,
   type ICommandService,
   type Injector,
   type IUndoRedoItem,
+  type IUniverInstanceService,
   type Univer,
 } from '@univerjs/core';
 import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
@@ -17,7 +19,6 @@ import {
   UniverFormulaEnginePlugin,
   type IDefinedNamesService,
   type IFormulaData,
-  type IUnitSheetNameMap,
 } from '@univerjs/engine-formula';
 import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
 import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
@@ -50,14 +51,19 @@ const MOVERS = { ...methodsOf(UpdateFormulaController), ...methodsOf(UpdateDefin
  */
 Object.assign(UpdateFormulaController.prototype, {
   _getFormulaReferenceMoveInfo(
-    this: { readonly _definedNamesService: IDefinedNamesService },
+    this: {
+      readonly _definedNamesService: IDefinedNamesService;
+      readonly _univerInstanceService: IUniverInstanceService;
+    },
     formulas: IFormulaData,
-    sheets: IUnitSheetNameMap,
+    _sheets: unknown,
     edit: EngineEdit,
   ) {
+    const book = this._univerInstanceService.getUnit<EngineWorkbook>(edit.unitId, UniverInstanceType.UNIVER_SHEET);
+    if (!book) return { newFormulaData: {} };
     const id = edit.definedNameId;
     const name = id === undefined ? undefined : this._definedNamesService.getValueById(edit.unitId, id)?.name;
-    return followedFormulas(formulas, sheets, edit, name);
+    return followedFormulas(formulas, book, edit, name);
   },
 });
 Object.assign(UpdateDefinedNameController.prototype, {

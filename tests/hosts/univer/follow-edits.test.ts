@@ -147,6 +147,30 @@ describe('formulas of other sheets', () => {
     engine.univer.dispose();
   });
 
+  it('through several sheets end at the next one where the last of them goes', async () => {
+    const engine = startEngine();
+    const sheet = (name: string, text?: string) => ({
+      name,
+      tables: [],
+      cells: [[text === undefined ? { value: 1 } : formula(text)]],
+    });
+    const sheets = [sheet('Jan'), sheet('Feb'), sheet('Mar'), sheet('Year', 'SUM(Jan:Mar!A1)')];
+    loadWorkbook(engine, { styles: [], names: [], sheets }, 'through', 'Book');
+    await calculate(engine);
+    const workbook = new UniverWorkbook(engine, 'through', 'headless', 'Book');
+    const book = engine.api.getActiveWorkbook()!;
+    const year = async () => {
+      await workbook.settled();
+      const range = { sheet: 'Year', row: 0, column: 0, rows: 1, columns: 1 };
+      return [(await workbook.readFormulas(range))[0]![0], (await workbook.read(range))[0]![0]];
+    };
+    book.deleteSheet(book.getSheetByName('Mar')!);
+    expect(await year()).toEqual(['=SUM(Jan:Feb!A1)', 2]);
+    await workbook.undo();
+    expect(await year()).toEqual(['=SUM(Jan:Mar!A1)', 3]);
+    engine.univer.dispose();
+  });
+
   it('follow cells that are cut and pasted onto another sheet, and so do those that go with them', async () => {
     const { engine, workbook, book, formulas } = await open();
     const id = (name: string): string => book.getSheetByName(name)!.getSheetId();
