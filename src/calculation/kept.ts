@@ -44,7 +44,7 @@ export function keptFormulas(
 /** Why a formula is not calculated, as the start of a sentence. */
 export function reasonOf({ functionName, formula, message }: UnknownFormula): string {
   if (namesOtherFile(formula)) return 'Another workbook is not read here';
-  return functionName === undefined ? message : `${functionName} is not known here`;
+  return functionName === undefined ? message.replace(/\.$/, '') : `${functionName} is not known here`;
 }
 
 /** "EDATE is not known here: Parts!B7 keeps the file's value" */

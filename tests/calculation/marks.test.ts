@@ -36,6 +36,13 @@ describe('a formula that cannot be calculated', () => {
     expect(after.sheets[0]!.cells[1]![0]!.value).toBe(47);
   });
 
+  it('is named in one sentence where nobody can read it', () => {
+    const { kept } = recalculate(book(sheet('Parts', [[formula('SUM(M6]', 3)]])));
+    expect(kept.map(keptSentence)).toEqual([
+      '"]" closes nothing here. Type ) in its place: Parts!A1 keeps the file\'s value',
+    ]);
+  });
+
   it('without a value is an error, and no number', () => {
     const { model, kept } = recalculate(book(sheet('Parts', [[formula('NOSUCH(1)'), formula('A1+1')]])));
     expect(kept).toEqual([]);
