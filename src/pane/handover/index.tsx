@@ -4,20 +4,12 @@ import { useRef, useState } from 'react';
 import { t } from '../locale';
 import { useStore } from '../shared/store';
 import type { Handed, HandOverStore } from './hand-over-store';
+import { BAR } from '../shared/looks';
 
 export { HandOverStore } from './hand-over-store';
 
 const useStyles = makeStyles({
-  bar: {
-    flexShrink: 0,
-    display: 'flex',
-    flexWrap: 'wrap',
-    alignItems: 'center',
-    gap: '4px 8px',
-    padding: '4px 12px',
-    borderBottom: `1px solid ${tokens.colorNeutralStroke2}`,
-    backgroundColor: tokens.colorNeutralBackground2,
-  },
+  bar: BAR,
   said: { flex: '1 1 100%', minWidth: 0 },
   text: {
     flex: '1 1 100%',

@@ -1,22 +1,10 @@
 /** Cells that were not recalculated, each with a button that selects it in the sheet. */
-import { Button, makeStyles, tokens } from '@fluentui/react-components';
-import { useId } from 'react';
 import { cellName, quoteSheet, type MarkedPlace, type RangeAddress } from '../../sheet';
 import { t } from '../locale';
+import { CellList } from './cell-list';
 
 /** As many are named. */
 const MOST_NAMED = 5;
-
-const useStyles = makeStyles({
-  section: { margin: '0 0 16px' },
-  heading: {
-    margin: '0 0 4px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-  },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
-});
 
 interface Props {
   readonly store: { select(range: RangeAddress, said: string): Promise<unknown> };
@@ -24,35 +12,25 @@ interface Props {
 }
 
 export function NotRecalculated({ store, marked }: Props) {
-  const styles = useStyles();
-  const id = useId();
   if (marked.length === 0) return null;
   const more = marked.length - MOST_NAMED;
   return (
-    <section className={styles.section} aria-labelledby={id}>
-      <h2 id={id} className={styles.heading}>
-        {t('Not recalculated')}
-      </h2>
-      <ul className={styles.list}>
-        {marked.slice(0, MOST_NAMED).map(({ because, ...own }) => (
-          <li key={nameOf(own)}>
-            <Button
-              size="small"
-              appearance="subtle"
-              onClick={() =>
-                void store.select({ ...own, rows: 1, columns: 1 }, t('{cell} selected.', { cell: nameOf(own) }))
-              }
-            >
-              {nameOf(own)}
-            </Button>{' '}
-            {nameOf(own) === nameOf(because)
+    <CellList
+      heading={t('Not recalculated')}
+      cells={marked.slice(0, MOST_NAMED).map(({ because, ...own }) => {
+        const [name, other] = [nameOf(own), nameOf(because)];
+        return {
+          key: name,
+          name,
+          said:
+            name === other
               ? t('keeps the file’s value')
-              : t('rests on {cell}, which keeps the file’s value', { cell: nameOf(because) })}
-          </li>
-        ))}
-        {more > 0 && <li>{t('and {count, plural, one {# more cell} other {# more cells}}', { count: more })}</li>}
-      </ul>
-    </section>
+              : t('rests on {cell}, which keeps the file’s value', { cell: other }),
+          show: () => void store.select({ ...own, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name })),
+        };
+      })}
+      rest={more > 0 && t('and {count, plural, one {# more cell} other {# more cells}}', { count: more })}
+    />
   );
 }
 

@@ -5,18 +5,10 @@ import { t } from '../locale';
 import { useStore } from '../shared/store';
 import type { PaneContext } from '../shared/view';
 import { UnboundStore } from './unbound-store';
+import { BAR } from '../shared/looks';
 
 const useStyles = makeStyles({
-  bar: {
-    flexShrink: 0,
-    display: 'flex',
-    flexWrap: 'wrap',
-    alignItems: 'center',
-    gap: '4px 8px',
-    padding: '4px 12px',
-    borderBottom: `1px solid ${tokens.colorNeutralStroke2}`,
-    backgroundColor: tokens.colorNeutralBackground2,
-  },
+  bar: BAR,
   grow: { flex: '1 1 140px', minWidth: 0 },
   wrong: { flexBasis: '100%', color: tokens.colorStatusDangerForeground3 },
 });

@@ -1,12 +1,7 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
+import { HEADING, SECTION } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
-const heading = {
-  margin: '0 0 4px',
-  fontSize: tokens.fontSizeBase300,
-  lineHeight: tokens.lineHeightBase300,
-  fontWeight: tokens.fontWeightSemibold,
-};
 const numeric = { textAlign: 'right', fontVariantNumeric: 'tabular-nums', whiteSpace: 'nowrap' } as const;
 
 export const useStyles = makeStyles({
@@ -24,8 +19,8 @@ export const useStyles = makeStyles({
     overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
-  section: { margin: '0 0 16px' },
-  heading: { ...heading, outline: 'none' },
+  section: SECTION,
+  heading: { ...HEADING, outline: 'none' },
   head: { display: 'flex', flexWrap: 'wrap', alignItems: 'baseline', gap: '4px 8px', '& h2': { flexGrow: 1 } },
   text: { margin: '0 0 8px', maxWidth: '64ch' },
   quiet: { margin: '4px 0 0', color: tokens.colorNeutralForeground3, maxWidth: '64ch' },

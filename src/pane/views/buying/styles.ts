@@ -1,4 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
+import { HEADING, LIST, SECTION } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 const rule = `1px solid ${tokens.colorNeutralStrokeAccessible}`;
@@ -12,13 +13,8 @@ export const useStyles = makeStyles({
     overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
-  section: { margin: '0 0 16px' },
-  heading: {
-    margin: '0 0 4px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-  },
+  section: SECTION,
+  heading: HEADING,
   subheading: { margin: '10px 0 4px', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
   text: { margin: '0 0 8px', maxWidth: '64ch' },
   quiet: { margin: '4px 0', color: tokens.colorNeutralForeground3, maxWidth: '64ch' },
@@ -72,7 +68,7 @@ export const useStyles = makeStyles({
     fontWeight: tokens.fontWeightSemibold,
     fontVariantNumeric: 'tabular-nums',
   },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
+  list: LIST,
   sheets: {
     margin: '0 0 8px',
     padding: 0,

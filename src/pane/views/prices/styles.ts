@@ -1,4 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
+import { LIST } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
@@ -152,7 +153,7 @@ export const usePanelStyles = makeStyles({
   },
   subheading: { margin: '10px 0 4px', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
   text: { margin: '0 0 8px', maxWidth: '60ch' },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
+  list: LIST,
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0' },
   check: {
     fontSize: tokens.fontSizeBase200,

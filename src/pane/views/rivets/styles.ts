@@ -1,4 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
+import { HEADING, LIST, SECTION } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
@@ -17,14 +18,8 @@ export const useStyles = makeStyles({
     overflowWrap: 'break-word',
     ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
   },
-  section: { margin: '0 0 16px' },
-  heading: {
-    margin: '0 0 4px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-    outline: 'none',
-  },
+  section: SECTION,
+  heading: { ...HEADING, outline: 'none' },
   subheading: { margin: '10px 0 4px', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
   text: { margin: '0 0 8px', maxWidth: '64ch' },
   quiet: { margin: '4px 0', color: tokens.colorNeutralForeground3, maxWidth: '64ch' },
@@ -101,7 +96,7 @@ export const useStyles = makeStyles({
     color: tokens.colorNeutralForeground1,
     '& input': { width: '18px', height: '18px', margin: 0 },
   },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
+  list: LIST,
   rowFields: {
     display: 'flex',
     flexWrap: 'wrap',

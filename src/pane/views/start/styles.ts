@@ -1,4 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
+import { BAR } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
@@ -44,15 +45,6 @@ export const useStyles = makeStyles({
   added: { '& > :nth-child(1)': { flex: '1 1 100px' }, '& > :nth-child(2)': { order: 3, flexBasis: '100%' } },
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '12px 0 6px' },
   wrong: { margin: '6px 0 0', color: tokens.colorStatusDangerForeground3, maxWidth: '64ch' },
-  bar: {
-    flexShrink: 0,
-    display: 'flex',
-    flexWrap: 'wrap',
-    alignItems: 'center',
-    gap: '4px 8px',
-    padding: '4px 12px',
-    borderBottom: hairline,
-    backgroundColor: tokens.colorNeutralBackground2,
-  },
+  bar: BAR,
   grow: { flex: '1 1 140px', minWidth: 0 },
 });
