@@ -4,7 +4,7 @@ import { columnOf } from './cell-address';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
-import { moved } from '../sheet/formula';
+import { moved, tryFormula } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
 import { earlyShared, tidyCells } from './tidy-cells';
 import { DAYS_1904 } from '../sheet';
@@ -268,7 +268,8 @@ class CellPatcher {
   }
 
   /** A changed cell; '' where nothing is left of it. */
-  private cell(change: CellChange, found: Found): string {
+  private cell(given: CellChange, found: Found): string {
+    const change = asReadable(given);
     const { row, column } = change;
     const base = Number(found.attributes.find(([name]) => name === 's')?.[1] ?? 0);
     const format = change.style === undefined ? base : this.context.format(change.style, base);
@@ -324,3 +325,9 @@ class CellPatcher {
     this.copied = end;
   }
 }
+
+/** A typed formula that nobody can read is kept as a text: as a formula it would make programs call the file damaged. */
+const asReadable = (change: CellChange): CellChange =>
+  typeof change.formula === 'string' && !tryFormula(change.formula)
+    ? { ...change, formula: null, value: `=${change.formula}` }
+    : change;

@@ -51,6 +51,12 @@ describe('a changed cell', () => {
       '<c r="A1"><v>3</v></c>',
     ],
     [
+      'a typed formula that nobody can read, which as a formula would damage the file',
+      '<c r="A1"><v>1</v></c>',
+      at(0, 0, new CellError('#VALUE!'), { formula: 'SUM(M6]' }),
+      '<c r="A1" t="inlineStr"><is><t>=SUM(M6]</t></is></c>',
+    ],
+    [
       'a formula that comes',
       '<c r="A1"><v>1</v></c>',
       at(0, 0, 3, { formula: 'B1&"<"' }),
