@@ -1,9 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
-import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, readOne, ready, root, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
 const executable = chromium();
 
@@ -72,6 +73,19 @@ describe.skipIf(!executable)('the page of the bench', () => {
     expect(seen).toEqual(['sheet', 'pane', 'bar', 'pane', 'sheet']);
     await page.keyboard.press('ArrowDown');
     expect(await page.evaluate(() => window.tarebook!.workbook!.selection())).toMatchObject({ rows: 1, columns: 1 });
+  });
+
+  it('takes what is typed as soon as a workbook is open', async () => {
+    const other = await bench.open();
+    await other.keyboard.type('first');
+    await other.keyboard.press('Enter');
+    await expect.poll(() => readOne(other, 'Design', 0, 0)).toBe('first');
+    await other.getByRole('button', { name: 'Open …' }).focus();
+    await openBytes(other, 'opened.xlsx', readFileSync(join(root, 'sample-workbooks', 'wing.xlsx')));
+    await other.keyboard.type('second');
+    await other.keyboard.press('Enter');
+    await expect.poll(() => readOne(other, 'Design', 0, 0)).toBe('second');
+    await other.close();
   });
 
   it('saves with Ctrl+S from wherever the keyboard is', async () => {

@@ -25,14 +25,15 @@ export function Bar({ session, versions, paneShown, onPaneShown }: Props) {
         </Link>
         <OpenMenu session={session} />
         {savesInto !== undefined && (
-          <Button size="small" appearance="primary" disabled={!resting} onClick={() => void session.save()}>
+          <Button size="small" appearance="primary" disabledFocusable={!resting} onClick={() => void session.save()}>
             Save {savesInto}
           </Button>
         )}
         <Button
           size="small"
           appearance={savesInto === undefined ? 'primary' : 'secondary'}
-          disabled={!resting}
+          // A button that is disabled while it works would lose the keyboard.
+          disabledFocusable={!resting}
           onClick={() => void session.saveCopy()}
         >
           {savesInto === undefined ? 'Save as .xlsx' : 'Save a copy'}

@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
 import { openChoicesByKey } from './choices-key';
+import { takeFromFreshListOnly } from './function-list-keys';
 import { pasteLengths } from './paste-lengths';
 import { listenToKeys } from './keys';
 import { injectorOf } from '../univer';
@@ -18,7 +19,7 @@ const engine = startSpreadsheet(grid);
 const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dark');
 followTheme();
 onSystemTheme(followTheme);
-const session = new Session(engine, saveFile);
+const session = new Session(engine, saveFile, giveKeyboardToGrid);
 const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);
@@ -29,10 +30,11 @@ window.addEventListener('beforeunload', (event) => {
   if (session.wouldLose) event.preventDefault();
 });
 
-listenToKeys({ focusGrid: () => focusGrid(engine), save: () => void session.save() });
+listenToKeys({ focusGrid: () => focusGrid(engine, grid), save: () => void session.save() });
 createRoot(document.getElementById('root')!).render(<App session={session} versions={versions} grid={grid} />);
 void session.start().then(() => {
   openChoicesByKey(injectorOf(engine.univer));
+  takeFromFreshListOnly(injectorOf(engine.univer));
   pasteLengths(injectorOf(engine.univer));
   openLaunched();
   // Without it the page works as long as there is a network.
@@ -47,6 +49,11 @@ function openLaunched(): void {
   launchQueue?.setConsumer(({ files }) => {
     if (files?.[0]) void session.openHandle(files[0]);
   });
+}
+
+/** A workbook that is opened takes what is typed, unless the person is in the pane. */
+function giveKeyboardToGrid(): void {
+  if (!document.activeElement?.closest('.pane')) focusGrid(engine, grid);
 }
 
 function saveFile(name: string, bytes: Uint8Array): void {

@@ -2,7 +2,7 @@
 import { ObjectMatrix, type ICellData, type IMutationInfo, type Injector, type Nullable } from '@univerjs/core';
 import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory } from '@univerjs/sheets';
 import { ISheetClipboardService } from '@univerjs/sheets-ui';
-import { pastedLength } from '../univer';
+import { numberStyleAt, pastedLength } from '../univer';
 
 const NOTHING: { redos: IMutationInfo[]; undos: IMutationInfo[] } = { redos: [], undos: [] };
 
@@ -34,9 +34,12 @@ export function pasteLengths(injector: Injector): void {
     priority: 1000,
     onPastePlainText({ unitId, subUnitId, range }, text) {
       const [row, column] = [range.rows[0]!, range.cols[0]!];
-      const length = pastedLength(injector, { unit: unitId, sheet: subUnitId, row, column }, { v: text });
+      const place = { unit: unitId, sheet: subUnitId, row, column };
+      const length = pastedLength(injector, place, { v: text });
       if (!length) return NOTHING;
-      const params = { unitId, subUnitId, cellValue: { [row]: { [column]: length } } };
+      // The paste that it follows may have made a date of the text, with a date's format.
+      const cellValue = { [row]: { [column]: { ...length, s: numberStyleAt(injector, place) } } };
+      const params = { unitId, subUnitId, cellValue };
       return {
         redos: [{ id: SetRangeValuesMutation.id, params }],
         undos: [{ id: SetRangeValuesMutation.id, params: SetRangeValuesUndoMutationFactory(injector, params) }],

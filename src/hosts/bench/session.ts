@@ -80,6 +80,8 @@ export class Session extends Store<SessionState> {
   constructor(
     private readonly engine: Engine,
     private readonly download: (name: string, bytes: Uint8Array) => void,
+    /** Called when a workbook is shown and calculated. */
+    private readonly shownWorkbook: () => void = () => undefined,
   ) {
     super({ title: '', kept: { how: 'unedited' }, recent: [], uncalculated: 0 });
     engine.calculation.onDone(() => {
@@ -320,6 +322,7 @@ export class Session extends Store<SessionState> {
       closeWorkbook(this.engine, before.workbook.id);
     }
     await calculate(this.engine);
+    this.shownWorkbook();
   }
 
   /** Edits that the file cannot take are not made, and the person is told why. */

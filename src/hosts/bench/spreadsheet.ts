@@ -85,7 +85,13 @@ export function startSpreadsheet(container: HTMLElement): Engine {
   });
 }
 
-/** Gives the grid the keyboard. */
-export function focusGrid(engine: Engine): void {
+/** Gives the grid the keyboard: at once, or within the next frames where the engine has not drawn what takes it yet. */
+export function focusGrid(engine: Engine, container: HTMLElement, frames = 120): void {
+  const before = document.activeElement;
   injectorOf(engine.univer).get(ILayoutService).focus();
+  requestAnimationFrame(() => {
+    // A person who went elsewhere meanwhile is left there.
+    if (frames > 0 && document.activeElement === before && !container.contains(before))
+      focusGrid(engine, container, frames - 1);
+  });
 }

@@ -2,5 +2,5 @@ export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type 
 export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept';
 export { NOT_SAVED } from './not-saved';
 export { injectorOf } from './internals';
-export { pastedLength } from './typed-cells';
+export { numberStyleAt, pastedLength } from './typed-cells';
 export { UniverWorkbook, type UncalculatedCell } from './workbook';

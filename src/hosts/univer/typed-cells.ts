@@ -82,9 +82,21 @@ function lengthIn(data: ICellData, style: IStyleData, unitOf: () => Unit | undef
     p: null,
     f: null,
     si: null,
-    ...(isForNumbers(style.n?.pattern) ? {} : { s: { ...style, n: { pattern: 'General' } } }),
+    ...(isForNumbers(style.n?.pattern) ? {} : { s: asNumber(style) }),
   };
 }
+
+/** The style that a cell has now, its number format one that shows a length as a number. */
+export function numberStyleAt(injector: Injector, { unit, sheet, row, column }: EngineCell): IStyleData {
+  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const cell = workbook?.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
+  return asNumber(workbook?.getStyles().getStyleByCell(cell) ?? {});
+}
+
+const asNumber = (style: IStyleData): IStyleData => ({
+  ...style,
+  n: style.n && isForNumbers(style.n.pattern) ? style.n : { pattern: 'General' },
+});
 
 function typedText({ v, f, p, t }: ICellData): string | undefined {
   if (f || t === CellValueType.FORCE_STRING) return undefined;
