@@ -1,16 +1,20 @@
 import type { WorkbookModel } from '../sheet';
-import { readWorkbook, XlsxError } from '../xlsx';
+import { otherVersionText, readWorkbook, XlsxError } from '../xlsx';
 import { FileError } from '../hosts/node/file-error';
 import { readBytes } from '../hosts/node/files';
 import { checkOutputs } from '../hosts/node/outputs';
 import { nodeCodec } from '../hosts/node/codec';
 import { EXIT, Stop } from './exit';
+import { shown } from './terminal';
 
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
 export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {
   return refusing(path, async () => {
     const bytes = await readBytes(path);
-    return { bytes, model: readWorkbook(bytes, nodeCodec) };
+    const model = readWorkbook(bytes, nodeCodec);
+    const otherVersion = otherVersionText(bytes, nodeCodec);
+    if (otherVersion) process.stderr.write(`${shown(`${path}: ${otherVersion}`)}\n`);
+    return { bytes, model };
   });
 }
 

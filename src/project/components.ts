@@ -14,6 +14,7 @@ import { POUNDS, RowReader } from './row-reader';
 import { readHardware } from './hardware';
 import { missingRows, type MissingRows } from './rivet-rows';
 import { textIn } from './rows';
+import { namesToldApart } from './told-apart';
 
 export type WeighingRow = PartRow & { readonly weight: number };
 
@@ -67,6 +68,7 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
       ...hardware,
       ...missing.map(({ problem }) => problem),
       ...askedThicknesses(values),
+      ...namesToldApart(values),
     ],
   };
 }

@@ -28,6 +28,14 @@ export function madeBy(bytes: Uint8Array, codec?: Codec): string | undefined {
   return named ?? (isOfFirst(file) ? FIRST_VERSION : undefined);
 }
 
+/** A sentence for a person who opens a workbook that another version made; undefined where this one did, or none of ours. */
+export function otherVersionText(bytes: Uint8Array, codec?: Codec): string | undefined {
+  const version = madeBy(bytes, codec);
+  return version === undefined || version === VERSION
+    ? undefined
+    : `Made by Tarebook ${version}. Some functions give other numbers since then: the list of changes (CHANGELOG.md) has them.`;
+}
+
 /** What a property says is not worth refusing a workbook for. */
 function readable<T>(read: () => T): T | undefined {
   try {

@@ -23,6 +23,17 @@ function copySample(name: string): string {
   return path;
 }
 
+describe('a workbook that another version made', () => {
+  it('is told of beside the answer', async () => {
+    const told = expect.stringContaining(
+      'Made by Tarebook 0.1. Some functions give other numbers since then',
+    ) as string;
+    const old = join(fixtures, '0.1', 'wing.xlsx');
+    expect(await tarebook('eval', '=1+1', '--in', old)).toMatchObject({ code: 0, out: '2\n', err: told });
+    expect((await tarebook('eval', '=1+1', '--in', copySample('wing'))).err).toBe('');
+  });
+});
+
 describe('eval', () => {
   it.each(['=1e400', '=-1E400', '=1e400&"x"', '=SUM({1e400,1})', '=MAX(1,9e999)', `=${'9'.repeat(400)}`])(
     '%s is an error and never Infinity',

@@ -94,3 +94,29 @@ describe('a formula that gives another measure than its column takes', () => {
     '=TARE.FLAT.ANGLE(1,1.5,0.032,0.125)*A2',
   ])('%s is not', async (formula) => expect(await asked(formula)).toEqual([]));
 });
+
+describe('a name that formulas of a sheet take for another', () => {
+  const problems = (...names: string[]): string[] =>
+    weightsModel(
+      (sheet) =>
+        ({
+          Parts: [PARTS_HEADER, ...names.map((name): Cell[] => [name, 'web', 1, '6061-T6', 0.02, 3, 0.1])],
+          Budget: [
+            ['Component', 'Budget (lb)'],
+            ['Ribs', 1],
+          ],
+        })[sheet],
+      'in-lb',
+    )!.problems.map(({ sheet, cell, message }) => `${sheet}!${cell} ${message}`);
+
+  it.each(['Ribs ', ' Ribs', 'Ribs\u00a0'])('%j is named by its cell', (name) => {
+    const said = `is "${name}", and "Ribs" above: formulas such as SUMIFS count them apart. Type the name the same way, without extra spaces`;
+    expect(problems('Ribs', name)).toEqual([`Parts!A3 ${said}`]);
+  });
+
+  it('is named on the sheet that spells it second', () => {
+    expect(problems('Ribs ')[0]).toMatch(/^Budget!A2 is "Ribs", and "Ribs " above/);
+  });
+
+  it('is not one that differs in capitals alone', () => expect(problems('Ribs', 'RIBS', 'ribs')).toEqual([]));
+});

@@ -311,6 +311,7 @@ describe('rivets', () => {
   it('without a row in the parts list are named; no weight is added that is in no cell', () => {
     expect(problemsOf(sheets)).toEqual([
       'Joints!Q3 weighs the rivets of wing, which no row Rivets of the parts list brings in: their cost counts and their weight does not',
+      'Joints!B3 is "wing ", and "Wing" above: formulas such as SUMIFS count them apart. Type the name the same way, without extra spaces',
     ]);
     expect(summarise(valuesOf(sheets))!.total.weight).toBeCloseTo(2.05, 12);
   });

@@ -18,7 +18,7 @@ const parts = sheet(PARTS, [
   },
   { component: 'Wing', part: 'spar', quantity: 1, each: 10, weighed: 10.3, status: 'weighed', weight: 10.3, arm: 75 },
   {
-    component: 'wing ',
+    component: 'WING',
     part: 'ribs',
     quantity: 10,
     each: 0.3,

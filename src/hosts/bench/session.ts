@@ -1,6 +1,6 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import type { WorkbookModel } from '../../sheet';
-import { madeBy, readWorkbook, VERSION, writeWorkbook, XlsxError } from '../../xlsx';
+import { otherVersionText, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { DiskFile } from './disk-file';
@@ -354,10 +354,8 @@ export class Session extends Store<SessionState> {
   }
 
   private tellVersion(bytes: Uint8Array): void {
-    const version = madeBy(bytes);
-    if (version === undefined || version === VERSION) return;
-    const text = `This workbook was made by Tarebook ${version}. Some functions give other numbers since then: the list of changes has them.`;
-    this.set({ notice: { kind: 'done', text } });
+    const text = otherVersionText(bytes);
+    if (text) this.set({ notice: { kind: 'done', text } });
   }
 
   private async listRecent(): Promise<void> {
