@@ -110,7 +110,7 @@ function describe(
   const last = parts.at(-1);
   if (!first || !last) return words('No part has a weight.');
   return [
-    words('Bars of the heaviest parts with the share that they have together.'),
+    words('Bars of the heaviest parts, with their share of all the weight.'),
     words('The heaviest is {name}, {weight}.', { name: first.name, weight: say.say(first.weight, 'weight', places) }),
     ...(last.together === undefined
       ? []

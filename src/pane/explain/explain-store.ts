@@ -22,11 +22,11 @@ export interface ExplainState {
 
 /** What the spreadsheet's own errors mean, where no function of ours gave one. */
 const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
-  '#VALUE!': mark('A value in the formula is not of the kind that is needed there.'),
-  '#N/A': mark('Something that is looked up is not in its table.'),
-  '#NUM!': mark('A number is out of the range for which the formula has a result.'),
-  '#REF!': mark('The formula refers to cells that were removed.'),
-  '#NAME?': mark('The formula uses a name that is not known here: check its spelling, and that the add-in is on.'),
+  '#VALUE!': mark('A value in the formula is of the wrong kind: a text where a number is needed, for instance.'),
+  '#N/A': mark('A name that is looked up is not in its table.'),
+  '#NUM!': mark('A number is outside the range that the formula takes.'),
+  '#REF!': mark('The formula uses cells that were deleted.'),
+  '#NAME?': mark('The formula uses an unknown name. Check the spelling, and that the add-in is on.'),
   '#DIV/0!': mark('The formula divides by zero or by a blank cell.'),
   '#NULL!': mark('The formula names two ranges that do not meet: is there a space instead of a comma?'),
   '#SPILL!': mark('The result needs more cells than are free: clear the cells below and to the right.'),

@@ -80,14 +80,14 @@ function readDecimal(text: string, typed: string, field: FieldUnit | undefined):
     };
   return {
     wrong: field
-      ? t('“{typed}” is no number; takes {unit}', { typed, unit: unitWords(field.dimension, field.unit.system) })
-      : t('“{typed}” is no number', { typed }),
+      ? t('“{typed}” is not a number. Type {unit}', { typed, unit: unitWords(field.dimension, field.unit.system) })
+      : t('“{typed}” is not a number', { typed }),
   };
 }
 
 function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): string {
-  if (!field) return t('“{typed}” is no number', { typed });
-  return t('“{typed}”: {sign} is no unit here; takes {units}', {
+  if (!field) return t('“{typed}” is not a number', { typed });
+  return t('“{typed}”: {sign} is not a unit here. Type {units}', {
     typed,
     sign: sign.trim(),
     units: unitsOf(field.dimension)

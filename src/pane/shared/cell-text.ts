@@ -24,7 +24,7 @@ export function readTyped(kind: CellKind, typed: string, unit?: FieldUnit): Type
   if (kind === 'date') {
     const serial = serialFromIso(text);
     return serial === undefined
-      ? { wrong: t('“{typed}” is no date; takes year-month-day, as 2026-03-31', { typed: text }) }
+      ? { wrong: t('“{typed}” is not a date. Type year-month-day, such as 2026-03-31', { typed: text }) }
       : { cell: serial };
   }
   const read = readNumber(text, unit);

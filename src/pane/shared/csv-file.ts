@@ -43,7 +43,7 @@ export function readCsvFile(text: string, known: KnownLabels): CsvFile {
   const broken = parsed.errors.find(({ type }) => type === 'Quotes');
   if (broken)
     throw new Error(
-      t('Row {number} of the file has a quotation mark that is not closed. Mend it and choose the file again.', {
+      t('Row {number} of the file has a quotation mark that is not closed. Fix it and choose the file again.', {
         number: (broken.row ?? 0) + 1,
       }),
     );

@@ -24,8 +24,8 @@ export function NotRecalculated({ store, marked }: Props) {
           name,
           said:
             name === other
-              ? t('keeps the file’s value')
-              : t('rests on {cell}, which keeps the file’s value', { cell: other }),
+              ? t('keeps the value from the file')
+              : t('uses {cell}, which keeps the value from the file', { cell: other }),
           show: () => void store.select({ ...own, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name })),
         };
       })}

@@ -13,7 +13,7 @@ export function Problems({ store, problems }: Props) {
   if (problems.length === 0) return null;
   return (
     <CellList
-      heading={t('To mend')}
+      heading={t('To fix')}
       cells={problems.map(({ sheet, cell, message }) => ({
         key: `${sheet}${cell}${message}`,
         name: `${sheet} ${cell}`,

@@ -8,7 +8,7 @@ const MEND: Readonly<Record<WorkbookError['code'], Marked | ''>> = {
   'no-table': mark('Was the table removed or renamed?'),
   'off-sheet': mark('Make room on the sheet, then try again.'),
   shape: '',
-  'name-taken': mark('Rename what has that name, then try again.'),
+  'name-taken': mark('Rename the sheet or table that has this name, then try again.'),
   'typed-since': mark('Undo in the sheet with Ctrl+Z, or change the cells there.'),
   host: mark('Finish what is being typed in the sheet, then try again.'),
 };

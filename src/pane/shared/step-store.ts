@@ -18,13 +18,11 @@ export abstract class StepStore<S extends StepState> extends SheetStore<S> {
   private turn: Promise<unknown> = Promise.resolve();
 
   undo(): Promise<void> {
-    return this.step(async () => ((await this.workbook.undo()) ? t('Undone.') : t('There is nothing to undo.')));
+    return this.step(async () => ((await this.workbook.undo()) ? t('Undone.') : t('Nothing to undo.')));
   }
 
   redo(): Promise<void> {
-    return this.step(async () =>
-      (await this.workbook.redo()) ? t('Done again.') : t('There is nothing to do again.'),
-    );
+    return this.step(async () => ((await this.workbook.redo()) ? t('Done again.') : t('Nothing to redo.')));
   }
 
   /** Shows a place of the workbook. */

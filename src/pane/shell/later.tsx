@@ -32,7 +32,7 @@ class Loading extends Component<Props, { readonly Loaded: Body; readonly failed:
     if (failed) {
       return (
         <div role="alert" style={{ padding: 12 }}>
-          <p>{t('The view “{view}” could not be shown. Nothing in the workbook has changed.', { view: t(label) })}</p>
+          <p>{t('The tab “{view}” could not be shown. Nothing in the workbook has changed.', { view: t(label) })}</p>
           <Button onClick={() => this.setState({ Loaded: fetchBody(), failed: false })}>{t('Try again')}</Button>
         </div>
       );

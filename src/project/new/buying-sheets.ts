@@ -64,7 +64,7 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
   ];
   const plan = new SheetPlan(BUYING_SHEET)
     .heading('Buying', [
-      'How the view Buying makes the shopping list. Shaded cells are typed.',
+      'How the tab Buying makes the shopping list. Shaded cells are typed.',
       'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.',
     ])
     .row(FACTS, [OWN_CURRENCY, currency, undefined, 'totals are in it'])

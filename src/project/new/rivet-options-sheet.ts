@@ -28,7 +28,7 @@ export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): E
   const practice = 'common practice, no source: your own log is better';
   const plan = new SheetPlan(RIVET_OPTIONS_SHEET)
     .heading('Rivet options', [
-      'What the view Rivets compares for the joints of the sheet Joints. Shaded cells are typed.',
+      'What the tab Rivets compares for the joints of the sheet Joints. Shaded cells are typed.',
       'Pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9)). Structural joints come from the designer’s drawings.',
     ])
     .row(FACTS_FROM - 1, [RIVET_FACTS.labourRate, 0, 'one person; 0 for your own time'])

@@ -59,8 +59,8 @@ describe('what is typed where a number belongs', () => {
   });
 
   it('is refused with the unit that is not the field’s kind, and nothing at all is no number', () => {
-    expect(wrong('2 kg', field('length', 'in'))).toBe('“2 kg”: kg is no unit here; takes in, ft, mm, cm, m');
-    expect(wrong('twelve', field('length', 'in'))).toBe('“twelve” is no number; takes inches');
+    expect(wrong('2 kg', field('length', 'in'))).toBe('“2 kg”: kg is not a unit here. Type in, ft, mm, cm, m');
+    expect(wrong('twelve', field('length', 'in'))).toBe('“twelve” is not a number. Type inches');
     expect(['', '-', '1/0', '1..2', '--1', '5 apples'].map((typed) => 'wrong' in readNumber(typed))).toEqual(
       Array(6).fill(true),
     );

@@ -138,11 +138,11 @@ export class BalanceStore extends TurnStore<BalanceState> {
   }
 
   undo(): Promise<void> {
-    return this.step('undo', t('Undone.'), t('There is nothing to undo.'));
+    return this.step('undo', t('Undone.'), t('Nothing to undo.'));
   }
 
   redo(): Promise<void> {
-    return this.step('redo', t('Done again.'), t('There is nothing to do again.'));
+    return this.step('redo', t('Done again.'), t('Nothing to redo.'));
   }
 
   private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {

@@ -142,9 +142,7 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
 function NothingToJudge() {
   const styles = useStyles();
   return (
-    <p className={styles.text}>
-      {t('Cases are judged as soon as there are an empty weight, a station and an envelope.')}
-    </p>
+    <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
   );
 }
 

@@ -104,7 +104,7 @@ function Needed({ airplane, now, arm, units }: NeededProps) {
   const ballast = useMemo(() => ballastFor(airplane, now.loads, arm, units), [airplane, now, arm, units]);
   if (!ballast)
     return t(
-      'No weight at {arm} brings this loading inside from take-off to landing: load it otherwise, or ballast elsewhere.',
+      'No weight at {arm} brings this loading inside from take-off to landing. Change the load, or put ballast elsewhere.',
       { arm: say.arm(arm) },
     );
   const { takeoff, landing } = ballast.result;

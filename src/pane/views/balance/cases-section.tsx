@@ -47,7 +47,7 @@ export function CasesSection({
           envelope: airplane.envelope,
           cases: cases.map((one) => pictureCase(one, model.units)),
           reach: reachableOutline(airplane),
-          title: t('Saved cases over the envelope'),
+          title: t('Saved cases on the envelope'),
           quantities: figuresIn(model.units).quantities,
           ...(toPercent ? { toPercent } : {}),
         },
@@ -125,7 +125,7 @@ function Columns({
         <>
           <p className={styles.text}>
             {t(
-              'The sheet {sheet} can be written anew with a column for every station. Its cases are kept, with 0 where they had none.',
+              'The sheet {sheet} can be rewritten with a column for every station. Its cases are kept, with 0 for new stations.',
               { sheet },
             )}
           </p>
@@ -133,7 +133,7 @@ function Columns({
             size="small"
             onClick={() =>
               void store.change(
-                t('Write the sheet {sheet} anew', { sheet }),
+                t('Rewrite the sheet {sheet}', { sheet }),
                 edits,
                 t('The sheet {sheet} has a column for every station now.', { sheet }),
               )

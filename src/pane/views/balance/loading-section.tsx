@@ -123,7 +123,7 @@ function Judged({
         {
           envelope: balance.airplane.envelope,
           cases: [pictureCase(now, model.units)],
-          title: t('Loading now over the envelope'),
+          title: t('This loading on the envelope'),
           quantities: figuresIn(model.units).quantities,
           ...(toPercent ? { toPercent } : {}),
         },

@@ -47,7 +47,7 @@ export function NewAirplane({
     event.preventDefault();
     const called = name.trim();
     if (!first && called === '')
-      return store.tell('failed', t('Give the airplane a name: it stands behind the names of its sheets.'));
+      return store.tell('failed', t('Give the airplane a name. It goes at the end of its sheets’ names.'));
     if (!(await add(store, t('Add an airplane'), () => exampleSheets(store.pane.workbook, called, gear, units))))
       return;
     store.choose(
@@ -66,7 +66,7 @@ export function NewAirplane({
       </h2>
       <p className={styles.text}>
         {t(
-          'Four sheets hold it, where you can read and change everything without this pane, too: Weighing, Loading, Envelope and Cases. They come with an invented example, marked so, to be written over.',
+          'It is kept on four sheets, where you can read and change everything without this pane: Weighing, Loading, Envelope and Cases. They come with an invented example, marked so. Type over it.',
         )}
       </p>
       <div className={styles.choice}>
@@ -163,9 +163,7 @@ export function MissingSheet({
     if (model.sheetUnits === 'both')
       return store.tell(
         'failed',
-        t(
-          'The sheets of this airplane name inch-pound and metric units: give their labels the units of one system first.',
-        ),
+        t('The sheets of this airplane mix inch-pound and metric units. Use one system in their labels first.'),
       );
     const airplane = {
       name: model.sheets.name,
@@ -189,7 +187,7 @@ export function MissingSheet({
         </>
       ) : (
         <p className={styles.text}>
-          {t('The sheet {sheet} lacks the headers of this form, or has no rows that can be read.', { sheet })} {t(text)}
+          {t('The sheet {sheet} has no headers of this form, or no rows that can be read.', { sheet })} {t(text)}
         </p>
       )}
     </section>

@@ -183,10 +183,9 @@ async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirp
   const free = await freeSheet(workbook, name);
   if (free === undefined)
     throw new Error(
-      t(
-        'There is a sheet {sheet} already that holds something else: rename it, or give the airplane a name of its own.',
-        { sheet: name },
-      ),
+      t('The sheet {sheet} already holds something else. Rename it, or give the airplane its own name.', {
+        sheet: name,
+      }),
     );
   const add = free === 'add';
   switch (kind) {

@@ -31,8 +31,8 @@ export function rebuiltCases(
     form.sheet !== sheetNameFor('cases', own.name) ||
     loading.form.sheet !== sheetNameFor('loading', own.name)
   )
-    return byHand(t('The sheets do not have the names that go together.'));
-  if (units === 'both') return byHand(t('The sheets of this airplane name inch-pound and metric units.'));
+    return byHand(t('The names of the sheets do not match.'));
+  if (units === 'both') return byHand(t('The sheets of this airplane mix inch-pound and metric units.'));
   const plan = { name: own.name, stations, units };
   const planned = readForm(LOADING, valuesOf(newLoadingSheet(plan), loading.form.sheet), loading.form.sheet)!;
   if (
@@ -42,7 +42,7 @@ export function rebuiltCases(
       ([key, column]) => loading.form.columns[key as keyof typeof planned.columns] !== column,
     )
   ) {
-    return byHand(t('The stations do not stand in rows that follow each other, as a new sheet needs them.'));
+    return byHand(t('The stations are not in rows one below the other, which a new sheet needs.'));
   }
   const edits = newCasesSheet(plan, false);
   const fresh = readForm(CASES, valuesOf(edits, form.sheet), form.sheet)!;

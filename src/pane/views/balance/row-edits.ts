@@ -57,7 +57,7 @@ export function nextRow<K extends string>(
   );
   return row >= limit || taken
     ? {
-        full: t('There is no room below row {row, number} of the sheet {sheet}: insert a row at {cell} there.', {
+        full: t('No room below row {row, number} of the sheet {sheet}. Insert a row at {cell}.', {
           row,
           sheet,
           cell: cellName(row, 0),

@@ -36,7 +36,7 @@ export function SaveCase({
         size="small"
         label={t('Save the loads now as a case named')}
         className={styles.grow}
-        hint={known ? t('There is a case of that name: it is replaced.') : undefined}
+        hint={known ? t('A case has this name. It will be replaced.') : undefined}
       >
         <Input
           size="small"

@@ -40,7 +40,7 @@ export function measuredWords({ measured }: SurfaceRow, say: Quantities): string
 
 /** Whether the parts list and the scale say the same. */
 export function agreementWords({ measured, parts, difference }: SurfaceRow, say: Quantities): string {
-  if (!measured || !parts || difference === undefined) return t('Is shown as soon as there are both.');
+  if (!measured || !parts || difference === undefined) return t('Shown when both are there.');
   const off = Math.abs(difference);
   const moment = momentIn(off, say);
   const by =
@@ -61,7 +61,7 @@ export function agreementWords({ measured, parts, difference }: SurfaceRow, say:
 }
 
 export function counterweightWords({ balance, counterweight, ahead, share }: SurfaceRow, say: Quantities): string {
-  if (!balance) return t('Follows from the moment.');
+  if (!balance) return t('Computed from the moment.');
   if (balance.moment <= 0) return t('None: the surface is not trailing-edge heavy.');
   if (counterweight === undefined || ahead === undefined)
     return t('Type how far ahead of the hinge line a counterweight can go.');
@@ -80,5 +80,5 @@ export function counterweightWords({ balance, counterweight, ahead, share }: Sur
           '{from, select, scale {{weight} at {arm} ahead of the hinge line, for {share} % of the measured moment.} other {{weight} at {arm} ahead of the hinge line, for {share} % of the moment of the parts list.}}',
           { ...values, share: writeNumber(share, 0) },
         );
-  return `${needed} ${t('The arm that carries it has weight of its own.')}`;
+  return `${needed} ${t('The arm that carries it has its own weight.')}`;
 }

@@ -165,7 +165,7 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
   return (
     <>
       <ScrollTable className={mergeClasses(styles.table, styles.results)} style={{ marginTop: '8px' }}>
-        <caption className={styles.spoken}>{t('What follows for {surface}', { surface: surface.name })}</caption>
+        <caption className={styles.spoken}>{t('Results for {surface}', { surface: surface.name })}</caption>
         <tbody>
           {lines.map(([label, words]) => (
             <tr key={label}>
@@ -224,7 +224,7 @@ function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly p
       if (free === undefined)
         return store.tell(
           'failed',
-          t('There is a sheet {sheet} already that holds something else: rename it first.', { sheet: SURFACES.sheet }),
+          t('The sheet {sheet} already holds something else. Rename it first.', { sheet: SURFACES.sheet }),
         );
       const wrong = await store.change(
         t('Add the sheet of control surfaces'),

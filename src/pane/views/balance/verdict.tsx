@@ -44,7 +44,7 @@ export function Verdict({
         {problems > 0 && (
           <p className={mergeClasses(styles.line, styles.wrong)}>
             {t(
-              '{count, plural, one {One cell is left out of this: see To mend below.} other {# cells are left out of this: see To mend below.}}',
+              '{count, plural, one {One cell is left out of this: see To fix below.} other {# cells are left out of this: see To fix below.}}',
               { count: problems },
             )}
           </p>

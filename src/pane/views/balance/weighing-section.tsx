@@ -136,7 +136,7 @@ export function WeighingSection({
           </h2>
           <p className={styles.text}>
             {t(
-              'Negative for what was aboard and does not belong to the empty weight, positive for what was absent and does.',
+              'Negative for what was aboard but is not part of the empty weight; positive for what was missing but is.',
             )}
           </p>
           <FormTable
@@ -180,7 +180,7 @@ function Result({
     } catch (error) {
       store.tell(
         'failed',
-        `${t('Printing was refused here: save the record instead, and print it from a browser.')} ${refusal(error)}`,
+        `${t('Printing is not possible here. Save the record and print it from a browser.')} ${refusal(error)}`,
       );
     }
   };
@@ -253,10 +253,9 @@ function Result({
       </ScrollTable>
       {problems.length > 0 && (
         <p className={mergeClasses(styles.quiet, styles.wrong)}>
-          {t(
-            '{count, plural, one {One cell below is to be mended first.} other {# cells below are to be mended first.}}',
-            { count: problems.length },
-          )}
+          {t('{count, plural, one {Fix one cell below first.} other {Fix # cells below first.}}', {
+            count: problems.length,
+          })}
         </p>
       )}
       <div className={styles.buttons}>

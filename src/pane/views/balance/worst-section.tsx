@@ -50,7 +50,7 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
       </h2>
       <p className={styles.text}>
         {t(
-          'Found over every load between least and most at every station, fuel among them. Narrow a station’s range under Loading where the airplane is never loaded so.',
+          'The worst of every load between least and most at every station, fuel included. Narrow a station’s range under Loading if the airplane is never loaded that way.',
         )}
       </p>
       <ScrollTable className={styles.table}>
@@ -106,7 +106,7 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
                     </div>
                   </>
                 ) : (
-                  t('There is none within the weights of the envelope.')
+                  t('None within the weights of the envelope.')
                 )}
               </td>
             </tr>

@@ -68,11 +68,11 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
 function unpricedWords(prices: 'none' | 'empty' | 'unread'): string {
   switch (prices) {
     case 'none':
-      return t('There is no price list in this workbook yet. The view Prices adds one.');
+      return t('No price list in this workbook yet. The tab Prices adds one.');
     case 'empty':
-      return t('The price list has no row yet. The first one is typed in the view Prices.');
+      return t('The price list is empty. Type the first item in the tab Prices.');
     case 'unread':
-      return t('No row of the price list can be read. The view Prices says what is to mend.');
+      return t('No row of the price list can be read. The tab Prices says what to fix.');
   }
 }
 
@@ -83,7 +83,7 @@ function NothingNeeded() {
       <h2 className={styles.heading}>{t('Nothing to buy yet')}</h2>
       <p className={styles.text}>
         {t(
-          'The list is made of the sheet Parts, by its columns Price item and Use, and of the rivets of the sheet Joints. The sample wing has both.',
+          'The list comes from the sheet Parts, columns Price item and Use, and from the rivets of the sheet Joints. The sample wing has both.',
         )}
       </p>
     </>

@@ -35,7 +35,7 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
       </ScrollTable>
       {withoutRate.length > 0 && (
         <p className={mergeClasses(styles.text, styles.wrong)}>
-          {t('Not counted, for want of a rate on the sheet Buying: {what}.', {
+          {t('Not counted, because the sheet Buying has no rate for it: {what}.', {
             what: withoutRate
               .map(({ what, amount: some, currency: code }) => `${what} (${moneyText(some, code)})`)
               .join(', '),
@@ -54,9 +54,7 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
       <h2 id="buying-list" className={styles.heading}>
         {t('Shopping list')}
       </h2>
-      {list.orders.length === 0 && (
-        <p className={styles.text}>{t('Nothing is left to buy of what the price list has.')}</p>
-      )}
+      {list.orders.length === 0 && <p className={styles.text}>{t('Nothing left to buy.')}</p>}
       {list.orders.map((order) => (
         <Order key={order.supplier} order={order} currency={list.currency} units={units} />
       ))}
@@ -80,14 +78,14 @@ export function ListSection({ sheets }: { readonly sheets: BuyingSheets }) {
       {sheets.groups.length > 0 && (
         <p className={styles.quiet}>
           {t(
-            'Sheets and bars are counted by their cutting plan, where one has been made here and its parts are still the ones; else by area or length, with the spares.',
+            'Sheets and bars are counted by their cutting plan if one was made here for these parts; otherwise by area or length, with the spare.',
           )}
         </p>
       )}
       {silent > 0 && (
         <p className={styles.quiet}>
           {t(
-            '{count, plural, one {# row of the parts list names no price item or not how much of it is used: left out here.} other {# rows of the parts list name no price item or not how much of it is used: left out here.}}',
+            '{count, plural, one {# row of the parts list has no price item or no quantity: left out here.} other {# rows of the parts list have no price item or no quantity: left out here.}}',
             { count: silent },
           )}
         </p>
@@ -182,7 +180,7 @@ function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTer
             quantities: clauses(line, currency, units),
           })}
           {line.planned && ` ${planWords(line, units)}`}
-          {moreCostsLess && ` ${t('More is bought than needed because it costs less.')}`}
+          {moreCostsLess && ` ${t('Buys more than needed, because that costs less.')}`}
         </td>
       </tr>
     </tbody>

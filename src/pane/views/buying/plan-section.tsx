@@ -87,7 +87,7 @@ function Planning({ store, buying, sheets }: Props) {
       <p className={styles.quiet}>
         {countWords(group, sheets.units)} {cuttingWords(sheets.cutting, sheets.units)}{' '}
         {t(
-          'Leftovers of the sheet Stock are spent first. The plan is for all the pieces, also those of sheets that are bought already.',
+          'Leftovers on the sheet Stock are used first. The plan covers all the pieces, including those for which the sheet is already bought.',
         )}
       </p>
       <div className={styles.buttons}>

@@ -172,11 +172,11 @@ export class PlanStore extends Store<PlanState> {
 function noStockWords({ name, sheets }: CuttingGroup): string {
   return sheets
     ? t(
-        'There is no stock of {material} to cut from: a row of the sheet Stock with its material, thickness, length and width, or the parts’ price item sold in whole sheets in the price list.',
+        'No stock of {material} to cut from. Add a row to the sheet Stock with its material, thickness, length and width, or price the parts’ item by the whole sheet.',
         { material: name },
       )
     : t(
-        'There is no stock of {material} to cut from: a row of the sheet Stock with its name, the parts’ price item, and its length, or the parts’ price item sold in whole bars (each, with their length as Contents) in the price list.',
+        'No stock of {material} to cut from. Add a row to the sheet Stock with its name (the parts’ price item) and its length, or price that item by the whole bar (each, with its length as Contents).',
         { material: name },
       );
 }

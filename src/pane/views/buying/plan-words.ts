@@ -37,9 +37,9 @@ function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostT
   const values = { cost: costText(cost, terms), bound: costText(lowerBound, terms), gap: writeNumber(100 * gap, 1) };
   switch (status) {
     case 'optimal':
-      return t('No plan of this kind costs less: {cost}.', values);
+      return t('This is the cheapest plan of its kind: {cost}.', values);
     case 'short':
-      return t('The stock does not suffice: {cost}.', values);
+      return t('The stock is not enough: {cost}.', values);
     case 'feasible':
       return t('The best plan found: {cost}; at least {bound}, gap {gap} %.', values);
     case 'time limit':

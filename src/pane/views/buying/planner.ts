@@ -35,7 +35,7 @@ export const startPlan: Planner = (request, onProgress) => {
         reject(
           new PlanningStopped(
             t(
-              'The planning stopped without a word, as when memory is short: make the plan again, perhaps with less time or fewer parts',
+              'The planning stopped, perhaps because memory ran out. Make the plan again with less time or fewer parts',
             ),
           ),
         );

@@ -22,7 +22,10 @@ export function SecondsField({
     const typed = readTyped('number', text);
     if ('wrong' in typed) return typed.wrong;
     if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS)
-      return t('“{typed}”: takes seconds from 1 to {longest, number}', { typed: text, longest: LONGEST_SECONDS });
+      return t('“{typed}” is not a time. Type seconds from 1 to {longest, number}', {
+        typed: text,
+        longest: LONGEST_SECONDS,
+      });
     store.allow(typed.cell);
     return undefined;
   });

@@ -53,14 +53,14 @@ export function ShelfOffer({ store, plans, made, group }: Props) {
     >
       <p className={styles.text}>
         {t(
-          'Has this plan been cut? Then {put, plural, =0 {no leftover is} one {its # leftover is} other {its # leftovers are}} written to the sheet Stock and {taken, plural, =0 {nothing is} one {the # piece that it spends is} other {the # pieces that it spends are}} taken off it, as one step that Undo takes back.',
+          'Has this plan been cut? Then {put, plural, =0 {no leftover is} one {its # leftover is} other {its # leftovers are}} written to the sheet Stock and {taken, plural, =0 {nothing is} one {the # piece that it uses is} other {the # pieces that it uses are}} taken off it. Undo takes it all back.',
           counts,
         )}
       </p>
       {spent(made).some(({ piece }) => piece.takesOff) && (
         <p className={styles.text}>
           {t(
-            'A piece that took something off the shopping list no longer does when it is spent: enter it on the sheet Purchases, paid 0, or the list asks for it again where it counts by area.',
+            'A piece that is cut no longer shortens the shopping list. Enter it on the sheet Purchases, paid 0, or the list asks for it again.',
           )}
         </p>
       )}

@@ -10,9 +10,9 @@ import { useStyles } from './styles';
 import { trimmed } from './words';
 
 const WHAT: readonly (readonly [SheetToAdd, Marked])[] = [
-  [BUYING_SHEET, mark('your currency, rates with their dates, spares, freight and cut charges')],
+  [BUYING_SHEET, mark('your currency, rates with their dates, spare, freight and cut charges')],
   [PURCHASES.sheet, mark('what you have bought: it is taken off the list and counted as spent')],
-  [STOCK.sheet, mark('sheets, bars and leftovers on the shelf, spent first by a cutting plan')],
+  [STOCK.sheet, mark('sheets, bars and leftovers on the shelf; a cutting plan uses them first')],
 ];
 
 export function TermsSection({ store, sheets }: { readonly store: BuyingStore; readonly sheets: BuyingSheets }) {
@@ -52,7 +52,7 @@ export function TermsSection({ store, sheets }: { readonly store: BuyingStore; r
       </ul>
       <p className={styles.quiet}>
         {t(
-          'A bought sheet’s leftover is no second purchase: on the sheet Stock only what was not bought for this project is marked to take off the list.',
+          'The leftover of a sheet you bought is not a second purchase. On the sheet Stock, mark only what was not bought for this project.',
         )}
       </p>
     </section>
@@ -62,8 +62,8 @@ export function TermsSection({ store, sheets }: { readonly store: BuyingStore; r
 function spareWords({ spares }: ShoppingTerms, own: boolean): string {
   const shares = HARDWARE.map((kind) => `${kind} ${trimmed(100 * spares[kind], 1)} %`).join(', ');
   return own
-    ? t('Spares beyond the need: {shares}.', { shares })
-    : t('Spares beyond the need (common practice, no source): {shares}.', { shares });
+    ? t('Spare on top of the need: {shares}.', { shares })
+    : t('Spare on top of the need (common practice, no source): {shares}.', { shares });
 }
 
 const rateWords = ({ rates, currency: own }: ShoppingTerms): string[] =>

@@ -77,8 +77,8 @@ export function unitsText(units: number, soldBy: string): string {
 export function needWords({ needed, spares, bought, onHand, measure }: ShoppingLine, units: UnitSystem): string {
   const quantity = (value: number) => ({ quantity: quantityText(value, measure, units) });
   return [
-    t('takes {quantity}', quantity(needed)),
-    spares > 0 ? t('spares {quantity}', quantity(spares)) : '',
+    t('needs {quantity}', quantity(needed)),
+    spares > 0 ? t('{quantity} spare', quantity(spares)) : '',
     bought > 0 ? t('bought {quantity}', quantity(bought)) : '',
     onHand > 0 ? t('on the shelf {quantity}', quantity(onHand)) : '',
   ]
@@ -107,7 +107,7 @@ export function planWords({ planned, hardware, measure }: ShoppingLine, units: U
   // Upwards: 1.04 sheets are not done with one.
   const values = { count, other: trimmed(Math.ceil((byMeasure ?? 0) * 10 - 1e-9) / 10, 1) };
   const words = [];
-  if (count === 0) words.push(t('None by the plan: what is on the shelf covers it.'));
+  if (count === 0) words.push(t('None: what is on the shelf covers the plan.'));
   else if (byMeasure === undefined)
     words.push(
       size
@@ -120,24 +120,22 @@ export function planWords({ planned, hardware, measure }: ShoppingLine, units: U
   else if (byMeasure <= count)
     words.push(
       sheets
-        ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares {other} would do.', values)
-        : t('{count, plural, one {# bar} other {# bars}} by the plan; by length and spares {other} would do.', values),
+        ? t('{count, plural, one {# sheet} other {# sheets}} by the plan; by area with spare {other} would do.', values)
+        : t('{count, plural, one {# bar} other {# bars}} by the plan; by length with spare {other} would do.', values),
     );
   else
     words.push(
       sheets
         ? t(
-            '{count, plural, one {# sheet} other {# sheets}} by the plan; by area and spares it would be {other}.',
+            '{count, plural, one {# sheet} other {# sheets}} by the plan; by area with spare it would be {other}.',
             values,
           )
         : t(
-            '{count, plural, one {# bar} other {# bars}} by the plan; by length and spares it would be {other}.',
+            '{count, plural, one {# bar} other {# bars}} by the plan; by length with spare it would be {other}.',
             values,
           ),
     );
   if (besides > 0)
-    words.push(
-      t('Besides the plan {quantity} for what it does not hold.', { quantity: quantityText(besides, measure, units) }),
-    );
+    words.push(t('Plus {quantity} for what is not in the plan.', { quantity: quantityText(besides, measure, units) }));
   return words.join(' ');
 }

@@ -107,7 +107,7 @@ export function Picker({ store }: { readonly store: InsertStore }) {
       <div ref={list} className={styles.body} tabIndex={-1} onKeyDown={onListKey}>
         <p id={`${id}-what`} className={mergeClasses(styles.text, styles.quiet)}>
           {t(
-            'Choose a function and fill it in with numbers or cells: it is drawn and computed as you type, and inserted where the selection stands.',
+            'Choose a function and fill it in with numbers or cells. It is drawn and computed as you type, and inserted in the selected cell.',
           )}
         </p>
         {groups.map((group, index) => (

@@ -44,11 +44,11 @@ function Shown({ definition, form, units }: Props) {
   const unit = definition.result.kind === 'table' ? '' : unitSign(definition.result.dimension, units);
   switch (outcome.kind) {
     case 'missing':
-      return <div>{t('Still to be filled in: {fields}', { fields: outcome.parameters.join(', ') })}</div>;
+      return <div>{t('Still to fill in: {fields}', { fields: outcome.parameters.join(', ') })}</div>;
     case 'wrong':
-      return <div className={styles.wrong}>{outcome.message ?? t('Not yet: a field is to be mended.')}</div>;
+      return <div className={styles.wrong}>{outcome.message ?? t('Fix the field marked red.')}</div>;
     case 'unread':
-      return <div>{t('The sheet computes it when it is inserted; here it cannot be shown beforehand.')}</div>;
+      return <div>{t('The sheet computes it when it is inserted. It cannot be shown here.')}</div>;
     case 'value':
       return outcome.cell === '' || outcome.cell === null ? (
         <div>{t('The cells are blank, and so is the result.')}</div>

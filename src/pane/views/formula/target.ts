@@ -60,7 +60,7 @@ export async function inspect(workbook: Workbook, facts: Facts, wanted: Wanted):
     range,
     filled: first ? 1 : 0,
     problem: t(
-      'The results need {range}, and {count, plural, one {{cells} is not empty} other {# cells there are not empty ({cells})}}: clear that, or choose another cell.',
+      'The results need {range}, and {count, plural, one {{cells} is not empty} other {# cells there are not empty ({cells})}}. Clear them, or choose another cell.',
       {
         range: rangeName(range),
         count: inTheWay.length,
@@ -85,13 +85,13 @@ function barrier(facts: Facts, { kind, range, places }: Wanted): string | undefi
   const circle = circleAt(range, places, kind);
   if (circle !== undefined)
     return t(
-      '{cell} is among the cells that the formula reads, which goes round in a circle: choose the cell where the result is to stand.',
+      '{cell} is one of the cells that the formula reads, which makes a circle. Choose another cell for the result.',
       { cell: circle },
     );
   const table = kind === 'spill' ? facts.tables.find((one) => overlap(one.range, range)) : undefined;
   if (table)
     return t(
-      '{range} reaches into the table {table}, in which no formula takes more than its own cell: give it the cells of one row, and fill it down.',
+      '{range} reaches into the table {table}, where a formula fills one cell only. Give it the cells of one row, and fill it down.',
       { range: rangeName(range), table: table.name },
     );
   return undefined;

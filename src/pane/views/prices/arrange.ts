@@ -14,7 +14,7 @@ export const SHOWS: readonly { readonly value: Show; readonly label: Marked }[] 
   { value: 'rivet', label: mark('Show: Rivets') },
   { value: 'other', label: mark('Show: Other') },
   { value: 'old', label: mark('Show: Old quotes') },
-  { value: 'mend', label: mark('Show: To mend') },
+  { value: 'mend', label: mark('Show: To fix') },
 ];
 
 export type SortKey = PriceColumnKey | 'unit' | 'sheet';

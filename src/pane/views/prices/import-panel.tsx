@@ -70,7 +70,7 @@ export function ImportPanel({
     <Panel title={t('Import {file}', { file: fileName })}>
       {plan.missing.length > 0 ? (
         <p className={styles.text}>
-          {t('No column of the file is taken for {labels}. Choose which ones are, below.', {
+          {t('No column of the file is used for {labels}. Choose it below.', {
             labels: plan.missing.join(', '),
           })}
         </p>
@@ -161,7 +161,7 @@ export function ReportPanel({
       </ul>
       {leftOut.length > 0 && (
         <p className={styles.text}>
-          {t('Left out, as the list has no such column: {labels}.', { labels: leftOut.join(', ') })}
+          {t('Left out, because the list has no such column: {labels}.', { labels: leftOut.join(', ') })}
         </p>
       )}
       <p className={styles.text}>{t('Undo takes the whole import back.')}</p>

@@ -33,7 +33,7 @@ export class ListReader {
     const lacking = missingColumns(places).map(({ header }) => header);
     if (lacking.length > 0) {
       const mend = t(
-        'The table {table} on the sheet {sheet} lacks {count, plural, one {a column} other {the columns}} {columns}. Put the label in its header row; the list is shown as soon as it is there.',
+        'The table {table} on the sheet {sheet} has no {count, plural, one {column} other {columns}} {columns}. Put the label in its header row; the list shows when it is there.',
         {
           table: table.name,
           sheet: table.range.sheet,

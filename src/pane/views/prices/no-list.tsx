@@ -21,7 +21,7 @@ export function NoList({
   if (status !== 'absent') {
     return (
       <section className={styles.panel} aria-label={t('Price list')}>
-        <h2 className={styles.heading}>{t('The price list needs mending')}</h2>
+        <h2 className={styles.heading}>{t('Fix the price list')}</h2>
         <p className={styles.text}>{mend}</p>
         <Button size="small" onClick={() => void store.refresh()}>
           {t('Read it again')}
@@ -42,13 +42,13 @@ export function NoList({
       </h2>
       <p className={styles.text}>
         {t(
-          'Prices stand in a table named {table} on a sheet of this workbook, where you can read and change them without this pane, too.',
+          'Prices are in a table named {table} on a sheet of this workbook, where you can read and change them without this pane.',
           { table: PRICE_TABLE },
         )}
       </p>
       <p className={styles.text}>
         {t(
-          'Each row says what you buy and how it is sold: a sheet of 48 x 144, a pound of rivets, a bar of 12 ft. From that follows what a square inch, an inch or one rivet costs, which is what the price functions in your parts list work with.',
+          'Each row says what you buy and how it is sold: a sheet of 48 x 144, a pound of rivets, a bar of 12 ft. From it the price functions in your parts list compute the cost of a square inch, an inch or one rivet.',
         )}
       </p>
       {candidate && (

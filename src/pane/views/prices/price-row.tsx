@@ -207,7 +207,7 @@ function Below(props: PriceRowProps & { readonly said: Said; readonly quoted: bo
         )}
         {notes.map((note) => (
           <div key={note}>
-            <span className={styles.strong}>{t('To mend.')}</span> <span lang="en">{note}</span>
+            <span className={styles.strong}>{t('To fix.')}</span> <span lang="en">{note}</span>
           </div>
         ))}
         {unknown}

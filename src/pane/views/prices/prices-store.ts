@@ -19,7 +19,7 @@ import { NOTHING_READ, type Message, type PricesState } from './state';
 export type Ready = Extract<Reading, { status: 'ready' }>;
 const EXPORTED = 'prices.csv';
 const OLD_AFTER_SETTING = 'prices.old-after-months';
-const GONE = mark('That row is no longer in the sheet, so nothing was written. Add it again, or let it go.');
+const GONE = mark('That row is no longer in the sheet, so nothing was written. Add it again, or drop the change.');
 /** Fields that stay filled for the next item of the same order. */
 const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
 
@@ -173,11 +173,11 @@ export class PricesStore extends DraftStore {
   }
 
   async undo(): Promise<void> {
-    await this.step('undo', t('Undone.'), t('There is nothing to undo.'));
+    await this.step('undo', t('Undone.'), t('Nothing to undo.'));
   }
 
   async redo(): Promise<void> {
-    await this.step('redo', t('Done again.'), t('There is nothing to do again.'));
+    await this.step('redo', t('Done again.'), t('Nothing to redo.'));
   }
 
   private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
@@ -194,7 +194,7 @@ export class PricesStore extends DraftStore {
       if (list.lines.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
         throw new Error(
           t(
-            'The list holds formulas, which would refer to other rows after sorting. Sort it in the sheet, or put values in their place.',
+            'The list holds formulas, which would point to other rows after sorting. Sort it in the sheet, or replace them with values.',
           ),
         );
       }

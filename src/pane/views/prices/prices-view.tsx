@@ -192,7 +192,7 @@ function Foot({
       ? t('{all, plural, one {# row} other {# rows}}', { all })
       : t('{shown, number} of {all, plural, one {# row} other {# rows}}', { shown, all }),
     ...(old > 0 ? [t('{count, number} old', { count: old })] : []),
-    ...(mend > 0 ? [t('{count, number} to mend', { count: mend })] : []),
+    ...(mend > 0 ? [t('{count, number} to fix', { count: mend })] : []),
   ].join(' · ');
   return (
     <div className={status === 'ready' || message ? styles.foot : undefined}>

@@ -70,7 +70,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
   const each = row && unitPrice(row, units);
   const hintOf = (key: PriceColumnKey): string | undefined => {
     if (key === 'contents') return contentsHint(kind, soldBy) ?? (soldBy ? t('Not needed here') : undefined);
-    return key === 'from' ? t('Blank: from the first') : undefined;
+    return key === 'from' ? t('Blank: no minimum') : undefined;
   };
 
   return (

@@ -142,7 +142,9 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
         >
           {OLD_AFTER.map((months) => (
             <option key={months} value={months}>
-              {months === 0 ? t('Old: never') : t('Old: {months, plural, one {# month} other {# months}}', { months })}
+              {months === 0
+                ? t('Old: never')
+                : t('Old after {months, plural, one {# month} other {# months}}', { months })}
             </option>
           ))}
         </Select>

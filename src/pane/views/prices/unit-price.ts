@@ -42,7 +42,7 @@ export const perUse = (measure: Measure, units: UnitSystem): string =>
 export function noUnitPrice(row: PriceRow): string | undefined {
   if (pricePerUse(row) !== undefined) return undefined;
   return t(
-    'Sold by weight: name it by its designation, as MS20470AD4-4, or give its pieces per {unit} under {column}.',
+    'Sold by weight. Name it by its designation, such as MS20470AD4-4, or type its pieces per {unit} under {column}.',
     { unit: row.soldBy, column: priceColumn('contents').header },
   );
 }

@@ -132,9 +132,7 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
 /** The lengths without a price in one sentence; another reason as it stands. */
 function without({ material: { lengths, missing } }: Compared): string {
   const names = lengths.filter(({ purchase }) => !purchase).map(({ rivet }) => rivet.designation);
-  return names.length > 0
-    ? t('The price list does not price {names}.', { names: names.join(', ') })
-    : `${missing.join('; ')}.`;
+  return names.length > 0 ? t('No price for {names}.', { names: names.join(', ') }) : `${missing.join('; ')}.`;
 }
 
 function RefusedRow({
@@ -150,9 +148,9 @@ function RefusedRow({
     <tr>
       <td colSpan={5} data-below="">
         <span className={mergeClasses(styles.note, styles.wrong)}>
-          {t('Does not go at {joint}: {why}.', { joint: first!.joint.name, why: refusalWords(first!, say) })}
+          {t('Cannot be used at {joint}: {why}.', { joint: first!.joint.name, why: refusalWords(first!, say) })}
           {others.length > 0 &&
-            ` ${t('Nor at {count, plural, one {# other joint} other {# other joints}}.', { count: others.length })}`}
+            ` ${t('The same at {count, plural, one {# other joint} other {# other joints}}.', { count: others.length })}`}
         </span>
       </td>
     </tr>
@@ -211,7 +209,9 @@ function Scatter({
         onPick={(id) => store.pick(Number(id))}
       />
       {left.length > 0 && (
-        <p className={styles.quiet}>{t('Not drawn, for want of a total: {names}.', { names: left.join(', ') })}</p>
+        <p className={styles.quiet}>
+          {t('Not drawn, because the total is not known: {names}.', { names: left.join(', ') })}
+        </p>
       )}
     </>
   );

@@ -36,9 +36,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
         {lines?.some(({ rivet }) => rivet.kind === 'blind') ? PULL_TYPE_CAUTION : ''} {SHEAR_CAUTION}
       </p>
       {!sheets.options && (
-        <p className={styles.quiet}>
-          {t('Rivets can be mixed by joint as soon as there is a sheet of options, above.')}
-        </p>
+        <p className={styles.quiet}>{t('Rivets can be mixed by joint when there is a sheet of options, above.')}</p>
       )}
       <ScrollTable className={styles.table}>
         <thead>
@@ -90,7 +88,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
                   )}
                   {refused && (
                     <span className={mergeClasses(styles.note, styles.wrong)}>
-                      {t('Does not go: {why}.', { why: refusalWords(refused, say) })}
+                      {t('Cannot be used: {why}.', { why: refusalWords(refused, say) })}
                     </span>
                   )}
                   <JointChoice store={store} joint={joint} />
@@ -103,7 +101,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       {result.possible && (
         <p className={styles.quiet}>
           {t(
-            'Holes drilled for these rivets take {weight} of sheet (at {density} where a joint does not say its material), which flat patterns still count: smaller holes leave more sheet, so that the airplane gains less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet.',
+            'Holes drilled for these rivets take away {weight} of sheet (at {density} if a joint does not say its material), which flat patterns still count. Smaller holes leave more sheet, so the airplane saves less than the rivets do. RIVET.COMPARE gives the same numbers in the sheet.',
             { weight: say.say(result.holeMetal, 'weight', 3), density: say.say(HOLE_DENSITY, 'density', 1) },
           )}
         </p>
@@ -121,7 +119,7 @@ function pitchWords({ closerPitch, rivet, joint }: JointLine, say: Quantities): 
     pitch: length(joint.pitch!),
   });
   return closerPitch < least
-    ? `${words} ${t('That is under 3D = {least} (AC 43.13-1B ¶4-57c): they need another row.', { least: length(least) })}`
+    ? `${words} ${t('That is under 3D = {least} (AC 43.13-1B ¶4-57c). They need another row.', { least: length(least) })}`
     : words;
 }
 

@@ -26,7 +26,7 @@ function NoSheet({ store }: { readonly store: RivetsStore }) {
   return (
     <>
       <p className={styles.text}>
-        {t('A kit’s rivets stand on a sheet {sheet}: grip, weight, hole and strength from the maker’s sheet.', {
+        {t('A kit’s rivets go on a sheet {sheet}: grip, weight, hole and strength from the maker’s sheet.', {
           sheet: OWN_RIVETS_SHEET,
         })}
       </p>
@@ -51,7 +51,7 @@ function Own({ store }: { readonly store: RivetsStore }) {
           count: own?.rivets.rivets.length ?? 0,
           sheet: OWN_RIVETS_SHEET,
         })}{' '}
-        {rewrite && t('Formulas of the sheet Joints do not look there yet, or lack a column.')}
+        {rewrite && t('Some formulas of the sheet Joints do not use it yet, or a column is missing.')}
       </p>
       <div className={styles.buttons}>
         {rewrite && (
@@ -98,7 +98,7 @@ function Foreseen({ store, plan }: { readonly store: RivetsStore; readonly plan:
       <h3 className={styles.subheading}>{t('Import {file}', { file: importing.fileName })}</h3>
       <p className={styles.text}>
         {plan.missing.length > 0
-          ? t('No column of the file is taken for {labels}. Choose which ones are, below.', {
+          ? t('No column of the file is used for {labels}. Choose it below.', {
               labels: plan.missing.join(', '),
             })
           : t(

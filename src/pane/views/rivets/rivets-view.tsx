@@ -49,7 +49,7 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
         {!sheets.priced && (
           <p className={styles.caution}>
             {t(
-              'There is no price list in this workbook yet: weights and work are compared, money is not. The view Prices adds one.',
+              'No price list in this workbook yet: weights and work are compared, money is not. The tab Prices adds one.',
             )}
           </p>
         )}
@@ -93,11 +93,11 @@ function NoJoints({ pane, wrong }: { readonly pane: PaneContext; readonly wrong:
   return (
     <>
       <h2 className={styles.heading}>
-        {wrong ? t('No joint can be read yet') : t('No rivet joints in this workbook yet')}
+        {wrong ? t('No joint to read yet') : t('No rivet joints in this workbook yet')}
       </h2>
       <p className={styles.text}>
         {t(
-          'The view compares the joints of a sheet named Joints: one row a joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.',
+          'This tab compares the joints of a sheet named Joints: one row for each joint, with the columns Joint, Component, Grip or Sheet 1 to Sheet 3, Style, Diameter and Rivets. The sample wing has one.',
         )}
       </p>
       {!wrong && <AddSheet pane={pane} name="Joints" />}

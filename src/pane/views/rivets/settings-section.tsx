@@ -41,7 +41,7 @@ function NoSheet({ store }: { readonly store: RivetsStore }) {
     <>
       <p className={styles.text}>
         {t(
-          'The usual options at an equal number of rivets: {solid, number} minutes for a solid rivet and {blind, number} for a blind one (common practice, no source), your own time for nothing, one person, no tool to buy.',
+          'The usual options with the same number of rivets: {solid, number} minutes for a solid rivet and {blind, number} for a blind one (common practice, no source), your own time not paid, one person, no tool to buy.',
           { solid: solid.drill + solid.set, blind: blind.drill + blind.set },
         )}
       </p>
@@ -65,7 +65,7 @@ function Settings({ store }: { readonly store: RivetsStore }) {
     <>
       <p className={styles.quiet}>
         {t(
-          'Everything here stands on the sheet {sheet}. The minutes it was made with are common practice without a source; a log of your own evenings is better.',
+          'Everything here is on the sheet {sheet}. Its minutes are common practice without a source; a log of your own evenings is better.',
           { sheet: RIVET_OPTIONS_SHEET },
         )}
       </p>
@@ -99,7 +99,7 @@ function Settings({ store }: { readonly store: RivetsStore }) {
           heading={t('Options')}
           addLabel={t('Add option')}
           help={t(
-            '“as designed”, or solid, universal, flush or blind with a diameter and an alloy: solid 3/32, blind AS 1/8 (AA aluminium, AS steel stem, SS steel). The first is what the others are set against.',
+            '“as designed”, or solid, universal, flush or blind with a diameter and an alloy: solid 3/32, blind AS 1/8 (AA aluminium, AS steel stem, SS steel). The others are compared with the first.',
           )}
         />
       )}
@@ -112,7 +112,7 @@ function Settings({ store }: { readonly store: RivetsStore }) {
           heading={t('Tools')}
           addLabel={t('Add tool')}
           help={t(
-            'Bought whole for the options that need them. A blank size: for all sizes; a blank life: it outlasts the job.',
+            'Bought whole for the options that need them. A blank size is for all sizes; a blank life lasts longer than the job.',
           )}
         />
       )}

@@ -102,7 +102,7 @@ export function shearWords(
   { rivet, count, joint, strength: { against, each, againstEach, ratio, rule } }: JointLine,
   say: Quantities,
 ): string {
-  if (rivet.designation === against.designation && count === joint.count) return t('The solid rivet as designed.');
+  if (rivet.designation === against.designation && count === joint.count) return t('The solid rivet of the design.');
   if (ratio === undefined || each === undefined || againstEach === undefined)
     return t('Shear not known: {why}.', { why: rule });
   return t('Shear {share} of {solid} ({each} for {solidEach} {unit} each): {rule}.', {
@@ -146,9 +146,9 @@ export function strengthWords(result: Compared): string {
 
 /** Why an option does not go at a joint. */
 export function refusalWords({ joint, error, reason }: Refused['refusals'][number], say: Quantities): string {
-  if (reason === 'one side') return t('one side only can be reached, and a solid rivet is bucked from the other');
+  if (reason === 'one side') return t('only one side can be reached, and a solid rivet needs both');
   const reach = error.takes.startsWith('from') || error.takes.startsWith('up to');
   return reach
-    ? t('its grip is {grip}; the sizes go {reach}', { grip: say.say(joint.grip, 'length', 3), reach: error.takes })
+    ? t('its grip is {grip}; sizes are made {reach}', { grip: say.say(joint.grip, 'length', 3), reach: error.takes })
     : t('takes {what}', { what: error.takes });
 }

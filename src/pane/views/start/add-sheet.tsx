@@ -35,7 +35,7 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
     <>
       {first ? (
         <p role="status" className={styles.text}>
-          {t('The sheet {sheet} is ready and has no row yet: the first one is typed from {cell} on.', {
+          {t('The sheet {sheet} is ready and empty. Type the first row from {cell} on.', {
             sheet: name,
             cell: cellName(first.row, first.column),
           })}

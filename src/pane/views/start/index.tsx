@@ -64,7 +64,7 @@ function Bar({ store }: { readonly store: StartStore }) {
   }, [asked]);
   return (
     <section className={styles.bar} aria-label={t('Getting started')}>
-      <span className={styles.grow}>{t('This workbook has no sheets for the job yet.')}</span>
+      <span className={styles.grow}>{t('This workbook has no project sheets yet.')}</span>
       <Button ref={button} size="small" onClick={() => store.offer()}>
         {t('Make it ready …')}
       </Button>

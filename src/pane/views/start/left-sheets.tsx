@@ -16,21 +16,21 @@ export function LeftSheets({
     <p key={sheet} className={styles.text}>
       {prices && sheet.toLowerCase() === prices.name.toLowerCase()
         ? ahead
-          ? t(
-              'There is a sheet {sheet} that holds something else. It stays as it is; the price list goes on a sheet {other}.',
-              { sheet, other: prices.sheet },
-            )
+          ? t('The sheet {sheet} holds something else and stays as it is. The price list goes on a sheet {other}.', {
+              sheet,
+              other: prices.sheet,
+            })
           : t('The sheet {sheet} holds something else and was left as it is; the price list is on the sheet {other}.', {
               sheet,
               other: prices.sheet,
             })
         : ahead
           ? t(
-              'There is a sheet {sheet} that holds something else. It stays as it is and nothing is added in its place: give it another name first if you want the sheet above.',
+              'The sheet {sheet} holds something else and stays as it is. Rename it first if you want the sheet above.',
               { sheet },
             )
           : t(
-              'The sheet {sheet} holds something else and was left as it is. Give it another name, then the view that needs the sheet can add it.',
+              'The sheet {sheet} holds something else and was left as it is. Rename it, then the tab that needs the sheet can add it.',
               { sheet },
             )}
     </p>

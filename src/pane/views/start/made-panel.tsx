@@ -60,7 +60,7 @@ export function MadePanel({ store, made }: { readonly store: StartStore; readonl
       {examples > 0 && added.some(({ name }) => name === 'Parts') && (
         <p className={styles.text}>
           {t(
-            'Try it: change a thickness on the sheet Parts, then look at the sheet Budget and at the view Weights. Delete the example rows when you have seen enough.',
+            'Try it: change a thickness on the sheet Parts, then look at the sheet Budget and the tab Weights. Delete the example rows when you have seen enough.',
           )}
         </p>
       )}

@@ -43,10 +43,7 @@ export async function addSheet({ workbook, today }: PaneContext, name: ProjectSh
   });
   const taken = left.find((sheet) => sheet.toLowerCase() === name.toLowerCase());
   if (taken !== undefined)
-    throw new WorkbookError(
-      'name-taken',
-      t('There is a sheet {sheet} already that holds something else', { sheet: taken }),
-    );
+    throw new WorkbookError('name-taken', t('The sheet {sheet} already holds something else', { sheet: taken }));
   await workbook.apply(t('Add the sheet {sheet}', { sheet: name }), edits);
 }
 

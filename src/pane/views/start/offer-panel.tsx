@@ -91,7 +91,7 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
       </label>
       <p id="start-examples" className={styles.hint}>
         {t(
-          'A rib, a spar cap and a skin of no airplane, with their rivets: they compute at once, and can be deleted when you have seen how it is done.',
+          'A rib, a spar cap and a skin of an invented airplane, with their rivets. They compute at once; delete them when you have seen how it works.',
         )}
       </p>
       <div className={styles.buttons}>
@@ -105,7 +105,7 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
       <div role="alert">
         {wrong !== undefined && <p className={styles.wrong}>{t('Nothing was added. {why}', { why: wrong })}</p>}
       </div>
-      <p className={styles.quiet}>{t('Nothing in the workbook is written over, and one undo takes it all back.')}</p>
+      <p className={styles.quiet}>{t('Nothing in the workbook is overwritten, and one undo takes it all back.')}</p>
     </form>
   );
 }

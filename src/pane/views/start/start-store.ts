@@ -64,7 +64,7 @@ export class StartStore extends Store<StartState> {
   async undo(): Promise<void> {
     await this.undisturbed(async () => {
       const undone = await this.pane.workbook.undo();
-      if (!undone) this.set({ said: t('There is nothing to undo.') });
+      if (!undone) this.set({ said: t('Nothing to undo.') });
       else if (await hasProject(this.pane.workbook))
         this.set({
           said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.'),

@@ -34,7 +34,7 @@ export function BudgetPanel({ store, model, resting }: Props) {
         <section className={styles.section}>
           <p className={styles.text}>
             {t(
-              'There is no design weight to hold these against. A sheet Budget takes one for each component, under the headers Component and Budget ({unit}).',
+              'No budget yet. A sheet Budget takes a design weight for each component, under the headers Component and Budget ({unit}).',
               { unit: unit('weight') },
             )}
           </p>
@@ -92,12 +92,12 @@ function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): 
       : [t('{share} of the weight has been on a scale.', { share: percent(total.weighedPercent) })]),
     t('The forecast adds to each part what its status says it may still grow: {list}.', { list }),
     allowances.own
-      ? t('These are the sheet Allowances’ own.')
-      : t('These are spacecraft makers’ practice, from memory, verify; a sheet Allowances of your own replaces them.'),
+      ? t('These are from the sheet Allowances.')
+      : t('Rule-of-thumb percentages (no source). Put your own on a sheet named Allowances.'),
     ...(tolerancedPercent !== undefined && tolerancedPercent > 0
       ? [
           t(
-            'The bracket at a bar’s end is the root of the sum of the squares of the parts’ tolerances, stated for {share} of the weight: no likelihood, and no guarantee.',
+            'The bracket at a bar’s end is the root of the sum of the squares of the parts’ tolerances, given for {share} of the weight. It is not a probability and not a guarantee.',
             { share: percent(tolerancedPercent) },
           ),
         ]

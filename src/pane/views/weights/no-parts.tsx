@@ -28,7 +28,7 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
         <h2 className={styles.heading}>{t('The parts list has no row yet')}</h2>
         <p className={styles.text}>
           {t(
-            'As soon as a part has a weight, this view shows its component against the budget, the heaviest parts, the scale against the list, and the log.',
+            'When a part has a weight, this tab shows its component against the budget, the heaviest parts, the scale against the list, and the log.',
           )}
         </p>
         <AddSheet pane={store.pane} name="Parts" />
@@ -51,7 +51,7 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
       </p>
       <p className={styles.text}>
         {t(
-          'With {labels} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.',
+          'Add {labels} to see more: growth by status, the scale against the list, balance, cost, and trials of another gauge. When the header is there, this tab shows what is below it.',
           { labels: others.join(', ') },
         )}
       </p>

@@ -22,9 +22,9 @@ export function Problems({
   const [open, setOpen] = useState(false);
   if (problems.length === 0) return null;
   return (
-    <section className={styles.section} aria-label={t('Cells to mend')}>
+    <section className={styles.section} aria-label={t('Cells to fix')}>
       <Button size="small" aria-expanded={open} aria-controls={open ? id : undefined} onClick={() => setOpen(!open)}>
-        {t('{count, plural, one {# cell} other {# cells}} to mend', { count: problems.length })}
+        {t('{count, plural, one {# cell} other {# cells}} to fix', { count: problems.length })}
       </Button>
       {missing > 0 && (
         <Button size="small" onClick={() => void store.addMissingRows()}>

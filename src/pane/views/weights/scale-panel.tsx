@@ -60,16 +60,16 @@ export function ScalePanel({
           }))}
         />
       </section>
-      <section className={styles.section} aria-label={t('The bias applied to the rest')}>
+      <section className={styles.section} aria-label={t('The same error applied to the rest')}>
         <Checkbox
           checked={applied}
           onChange={(_event, { checked }) => store.view({ applyBias: checked === true })}
-          label={{ className: styles.check, children: t('Show what the rest would weigh if it is off by as much') }}
+          label={{ className: styles.check, children: t('Show what the rest would weigh with the same error') }}
         />
         {applied && (
           <>
             <DataTable
-              caption={t('The bias applied to the parts that have not been weighed, {unit}', { unit: unit('weight') })}
+              caption={t('The same error applied to the parts not weighed yet, {unit}', { unit: unit('weight') })}
               columns={[
                 t('Component, {unit}', { unit: unit('weight') }),
                 t('Rest, listed'),
@@ -89,7 +89,7 @@ export function ScalePanel({
             />
             <p className={styles.quiet}>
               {t(
-                '± with 95 % confidence, by Student’s t over the scatter of the weighed parts. Nothing of this is written into the sheet.',
+                '± with 95 % confidence, by Student’s t over the scatter of the weighed parts. None of this is written into the sheet.',
               )}
             </p>
           </>
@@ -113,12 +113,12 @@ function biasWords(
       listed: say.say(computed, 'weight', 2),
     }),
     fraction === 0
-      ? t('The list is right on these.')
+      ? t('The list is right for these.')
       : fraction > 0
         ? t('The list runs light by {off}.', { off })
         : t('The list runs heavy by {off}.', { off }),
     plusMinus === undefined
-      ? t('One part says nothing of how much parts scatter.')
+      ? t('One part does not show how much parts vary.')
       : certain
         ? t('That is ± {band} with 95 % confidence.', { band })
         : t('That is ± {band} with 95 % confidence: it may be chance.', { band }),

@@ -129,7 +129,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
   async undo(): Promise<void> {
     try {
       const undone = await this.workbook.undo();
-      this.tell('done', undone ? t('Taken back.') : t('There is nothing to take back.'));
+      this.tell('done', undone ? t('Taken back.') : t('Nothing to undo.'));
     } catch (error) {
       this.tell('failed', refusal(error));
     }
@@ -156,7 +156,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const form = forms[BUDGET.sheet];
     const there = sheets.find(({ name }) => name.toLowerCase() === BUDGET.sheet.toLowerCase());
     if (!form && there && !there.empty) {
-      const text = t('There is a sheet {sheet} already that holds something else', { sheet: there.name });
+      const text = t('The sheet {sheet} already holds something else', { sheet: there.name });
       return this.tell('failed', text);
     }
     const edits = form
@@ -181,7 +181,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const { values } = await readProjectSheets(this.workbook);
     const edits = missingRowEdits(values, model.parts, model.missing, await this.withoutFormulas(model.parts));
     if (!edits) {
-      this.tell('failed', t('Parts measures in other units than Joints or Hardware: write the rows by hand.'));
+      this.tell('failed', t('Parts uses other units than Joints or Hardware. Write the rows by hand.'));
       return;
     }
     await this.write(
@@ -295,7 +295,11 @@ export class WeightsStore extends SheetStore<WeightsState> {
   }
 
   cancel(): void {
-    this.set({ draft: NO_DRAFT, trial: undefined, message: { tone: 'done', text: t('Let go; nothing was written.') } });
+    this.set({
+      draft: NO_DRAFT,
+      trial: undefined,
+      message: { tone: 'done', text: t('Dropped. Nothing was written.') },
+    });
   }
 }
 

@@ -154,7 +154,7 @@ describe('a station that is added', () => {
     const { store } = await open(airplanes());
     const model = { ...store.model!, stations: store.model!.stations.filter((_, index) => index !== 1) };
     expect(rebuiltCases(model, model.casesSheet!, store.state.sheets)).toContain(
-      'The stations do not stand in rows that follow each other',
+      'The stations are not in rows one below the other',
     );
   });
 });
@@ -186,7 +186,7 @@ describe('a workbook without an airplane', () => {
       sheets: [{ name: 'Loading', cells: [[{ value: 'lorries' }]], tables: [] }],
     });
     await expect(exampleSheets(workbook, '', 'tailwheel', 'in-lb')).rejects.toThrow(
-      'There is a sheet Loading already that holds something else',
+      'The sheet Loading already holds something else',
     );
     expect((await exampleSheets(workbook, 'wren', 'tailwheel', 'in-lb')).added).toContain('Loading wren');
   });

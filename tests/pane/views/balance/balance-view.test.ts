@@ -306,7 +306,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
       await field.press('Enter');
       expect(await field.getAttribute('aria-invalid')).toBe('true');
       const note = page.locator(`[id="${await field.getAttribute('aria-describedby')}"]`);
-      expect(await note.innerText()).toBe('“2 m”: m is no unit here; takes lb, oz, kg, g');
+      expect(await note.innerText()).toBe('“2 m”: m is not a unit here. Type lb, oz, kg, g');
       await field.press('Escape');
       expect(await field.inputValue()).toBe('77.1107029');
     });
@@ -326,7 +326,7 @@ describe.skipIf(!chromiumPath)('the view Balance in Chromium', () => {
     it('says what the layers below found in English, and marks it so', async () => {
       const model = faulty();
       await open('Weighing', model, {
-        locale: { language: 'de', numbers: 'de-DE', texts: { 'To mend': 'Zu richten' } },
+        locale: { language: 'de', numbers: 'de-DE', texts: { 'To fix': 'Zu richten' } },
       });
       await page.getByRole('heading', { name: 'Zu richten' }).waitFor();
       expect(await page.locator('tbody [lang=en]').first().innerText()).toContain('got -4; takes pounds');

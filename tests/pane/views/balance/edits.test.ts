@@ -42,7 +42,7 @@ describe('taking a row out', () => {
     const rows = found.rows.map(({ row }) => row);
     expect(nextRow(ENVELOPE, found, rows, sheets)).toEqual({ row: found.header + 6 });
     expect(nextRow(ENVELOPE, found, rows, sheets, found.header + 6)).toMatchObject({
-      full: expect.stringContaining('insert a row'),
+      full: expect.stringContaining('Insert a row'),
     });
     expect(nextRow(ENVELOPE, found, [found.header + 1], sheets)).toMatchObject({
       full: expect.stringContaining('Envelope tailwheel'),
@@ -103,11 +103,11 @@ describe('what is typed in a field', () => {
 
   it.each([
     ['number', '12,5', '“12,5”: write the decimals as 12.5'],
-    ['number', '12 lb', '“12 lb” is no number'],
-    ['number', '0x10', '“0x10” is no number'],
-    ['number', 'Infinity', '“Infinity” is no number'],
-    ['date', '31.3.2026', '“31.3.2026” is no date; takes year-month-day, as 2026-03-31'],
-    ['date', '2026-02-30', '“2026-02-30” is no date; takes year-month-day, as 2026-03-31'],
+    ['number', '12 lb', '“12 lb” is not a number'],
+    ['number', '0x10', '“0x10” is not a number'],
+    ['number', 'Infinity', '“Infinity” is not a number'],
+    ['date', '31.3.2026', '“31.3.2026” is not a date. Type year-month-day, such as 2026-03-31'],
+    ['date', '2026-02-30', '“2026-02-30” is not a date. Type year-month-day, such as 2026-03-31'],
   ] as const)('%s "%s" is refused: %s', (kind, typed, wrong) => expect(readTyped(kind, typed)).toEqual({ wrong }));
 
   it('reads back as it was typed', () => {

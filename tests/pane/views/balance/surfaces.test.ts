@@ -53,7 +53,7 @@ describe('a control surface', () => {
     expect(agreementWords(only(['Aileron', 'Aileron', 90, 1.3, 0.9, 10, 4]), IN_LB)).toContain(
       'The two agree: they differ by 1.0 lb·in (10 %)',
     );
-    expect(agreementWords(only(['Aileron', 'Aileron', 90]), IN_LB)).toBe('Is shown as soon as there are both.');
+    expect(agreementWords(only(['Aileron', 'Aileron', 90]), IN_LB)).toBe('Shown when both are there.');
   });
 
   it('is in words: which edge hangs, and what is missing', () => {

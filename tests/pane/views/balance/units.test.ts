@@ -50,7 +50,7 @@ describe('what is typed into a metric airplane', () => {
     expect(load.unit.sign).toBe('kg');
     expect(readTyped('number', '77', load)).toEqual({ cell: 77 });
     expect(readTyped('number', '170 lb', load)).toEqual({ cell: expect.closeTo(170 * KG, 9) });
-    expect(readTyped('number', '2 m', load)).toEqual({ wrong: '“2 m”: m is no unit here; takes lb, oz, kg, g' });
+    expect(readTyped('number', '2 m', load)).toEqual({ wrong: '“2 m”: m is not a unit here. Type lb, oz, kg, g' });
     setLocale({ language: 'de', numbers: 'de-DE' });
     expect(readTyped('number', '77,5', load)).toEqual({ cell: 77.5 });
   });

@@ -92,7 +92,7 @@ describe('a metric workbook', () => {
         list().orders[0]!.lines.find(({ item }) => item === 'Skin 0.8')!,
         units,
       ),
-    ).toBe('takes 3.64 m², spares 0.55 m²');
+    ).toBe('needs 3.64 m², 0.55 m² spare');
     await store.addSheet('Buying');
     const labels = (await workbook.read({ sheet: 'Buying', row: 5, column: 0, rows: 2, columns: 2 })).flat();
     expect(labels).toEqual(['Kerf (mm)', 0, 'Leftovers kept from (mm)', 76.2]);
@@ -193,15 +193,15 @@ describe('words', () => {
         measure: hardware === 'bar' ? 'length' : 'area',
         planned: { pieces: 2, size: undefined, byMeasure: 1.04, besides: 0, ...planned },
       }) as ShoppingLine;
-    expect(planWords(line({}), 'in-lb')).toBe('2 sheets by the plan; by area and spares 1.1 would do.');
+    expect(planWords(line({}), 'in-lb')).toBe('2 sheets by the plan; by area with spare 1.1 would do.');
     expect(planWords(line({ pieces: 1 }, 'bar'), 'in-lb')).toBe(
-      '1 bar by the plan; by length and spares it would be 1.1.',
+      '1 bar by the plan; by length with spare it would be 1.1.',
     );
     expect(planWords(line({ byMeasure: undefined, size: { length: 144, width: 48 }, besides: 144 }), 'in-lb')).toBe(
-      '2 sheets of 144 × 48 in by the plan. Besides the plan 1 ft² for what it does not hold.',
+      '2 sheets of 144 × 48 in by the plan. Plus 1 ft² for what is not in the plan.',
     );
     expect(planWords(line({ pieces: 0, byMeasure: undefined }), 'in-lb')).toBe(
-      'None by the plan: what is on the shelf covers it.',
+      'None: what is on the shelf covers the plan.',
     );
     expect(planWords({ ...line({}), planned: undefined }, 'in-lb')).toBe('');
   });
@@ -215,6 +215,6 @@ describe('words', () => {
           .find(({ item }) => item === 'Skin .025')!,
         'in-lb',
       ),
-    ).toBe('takes 54.2 ft², spares 8.1 ft², bought 48 ft²');
+    ).toBe('needs 54.2 ft², 8.1 ft² spare, bought 48 ft²');
   });
 });

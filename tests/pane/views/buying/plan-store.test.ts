@@ -76,7 +76,7 @@ describe('a cutting plan', () => {
     expect(parts.filter((part) => part === 'Wing: Rib')).toHaveLength(8);
     expect(
       statusWords(plan!, { priced: store.priced, kind: 'sheets', currency: 'USD', say: sayIn('in-lb') }),
-    ).toContain('No plan of this kind costs less: 194.40 USD. 57 % of the stock becomes parts.');
+    ).toContain('This is the cheapest plan of its kind: 194.40 USD. 57 % of the stock becomes parts.');
     store.save('csv');
     store.save('dxf');
     expect(saved.map(({ name }) => name)).toEqual([
@@ -125,7 +125,7 @@ describe('a cutting plan', () => {
     await store.make(sheets);
     expect(store.state).toMatchObject({
       phase: 'failed',
-      wrong: expect.stringContaining('There is no stock of 6061-T6 0.025 in') as string,
+      wrong: expect.stringContaining('No stock of 6061-T6 0.025 in') as string,
     });
     const refused = await open(buyingBook(), () => ({
       done: Promise.reject(new Error('length of part "Rib": got 300')),

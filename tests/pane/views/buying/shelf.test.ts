@@ -61,7 +61,7 @@ describe('the shopping list', () => {
     plans.choose('Tube 1/2');
     await plans.make(sheets());
     expect(line('Tube 1/2')).toMatchObject({ planned: { pieces: 1 }, spares: 0, purchase: { units: 1 } });
-    expect(planWords(line('Tube 1/2'), 'in-lb')).toBe('1 bar by the plan; by length and spares 0.7 would do.');
+    expect(planWords(line('Tube 1/2'), 'in-lb')).toBe('1 bar by the plan; by length with spare 0.7 would do.');
     plans.choose('6061-T6 0.025 in');
     await plans.make(sheets());
     expect(line('Skin .025')).toMatchObject({ planned: { pieces: 2 }, purchase: { units: 2 } });
@@ -85,7 +85,7 @@ describe('the shopping list', () => {
     await vi.waitFor(() => expect(sheets().groups[0]!.parts[0]).toMatchObject({ cutWidth: 36, quantity: 4 }), SOON);
     await plans.make(sheets());
     expect(line('Skin .025')).toMatchObject({ planned: { pieces: 4 }, purchase: { units: 4 } });
-    expect(planWords(line('Skin .025'), 'in-lb')).toBe('4 sheets by the plan; by area and spares 1.3 would do.');
+    expect(planWords(line('Skin .025'), 'in-lb')).toBe('4 sheets by the plan; by area with spare 1.3 would do.');
   });
 });
 

@@ -41,7 +41,7 @@ describe('fields', () => {
 
   it('say why a number is none, and not what is wrong with a text', () => {
     expect(unreadField('price', '12,5')).toBe('“12,5”: write the decimals as 12.5');
-    expect(unreadField('from', 'five')).toBe('“five” is no number');
+    expect(unreadField('from', 'five')).toBe('“five” is not a number');
     expect(['', '=A1', '1 1/2'].map((text) => unreadField('price', text))).toEqual([undefined, undefined, undefined]);
     expect(unreadField('note', '12,5')).toBeUndefined();
   });

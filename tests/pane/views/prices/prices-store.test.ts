@@ -47,7 +47,7 @@ describe('reading the list', () => {
   it('says which column is missing', async () => {
     const { store } = await open(priceBook([['bolt', 'other', 4]], ['Item', 'Kind', 'Price']));
     expect(store.state.status).toBe('lacking');
-    expect(store.state.mend).toContain('lacks a column Sold by');
+    expect(store.state.mend).toContain('has no column Sold by');
   });
 
   it('says that there is no list, and finds rows that could be one', async () => {
@@ -290,7 +290,7 @@ describe('adding and removing', () => {
     await store.undo();
     expect(store.state.lines.map(({ cells }) => cells[4])).toEqual([148, 131.5]);
     await store.undo();
-    expect(store.state.message?.text).toBe('There is nothing to undo.');
+    expect(store.state.message?.text).toBe('Nothing to undo.');
   });
 });
 

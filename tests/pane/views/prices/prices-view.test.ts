@@ -106,7 +106,7 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       const editor = page.getByRole('textbox', { name: 'Price of Sheet 2024-T3 .025' });
       expect(await editor.getAttribute('aria-invalid')).toBe('true');
       const described = await editor.getAttribute('aria-describedby');
-      expect(await page.locator(`[id="${described}"]`).innerText()).toBe('“12,5x” is no number');
+      expect(await page.locator(`[id="${described}"]`).innerText()).toBe('“12,5x” is not a number');
       expect(await focused()).toBe('price');
       expect(await read(1, 4)).toBe(148);
       await page.keyboard.press('Escape');

@@ -45,7 +45,7 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.getByRole('button', { name: 'Solid 1/8', exact: true }).focus();
     await page.keyboard.press('Space');
     await page.getByRole('heading', { name: 'Solid 1/8' }).waitFor();
-    const refused = page.getByText(/Does not go at Tip: Tip cap: one side only/);
+    const refused = page.getByText(/Cannot be used at Tip: Tip cap: only one side/);
     // 3/32 and 1/8.
     expect(await refused.count()).toBe(2);
 
@@ -53,7 +53,7 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.keyboard.press('Control+A');
     await page.keyboard.type('twelve');
     await page.keyboard.press('Enter');
-    expect(await page.getByText('“twelve” is no number').count()).toBe(1);
+    expect(await page.getByText('“twelve” is not a number').count()).toBe(1);
     await page.keyboard.press('Control+A');
     await page.keyboard.type('12');
     await page.keyboard.press('Enter');

@@ -130,7 +130,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
 
   it('keeps sheets that have the names and hold something else, and says which, before and after', async () => {
     await open(book(sheet('Parts', [['bolts in the drawer']]), sheet('Prices', [['of houses']])));
-    await page.getByText('There is a sheet Parts that holds something else. It stays as it is').waitFor();
+    await page.getByText('The sheet Parts holds something else and stays as it is').waitFor();
     expect(await page.getByText('the price list goes on a sheet Prices 2').count()).toBe(1);
     await make();
     expect(await page.getByText('The sheet Parts holds something else and was left as it is.').count()).toBe(1);

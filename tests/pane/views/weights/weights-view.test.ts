@@ -224,7 +224,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       // 2 × 1000 × .020 × .1 and the strap's .11; .025 then, and the strap keeps the weight that is typed.
       expect(figures).toEqual(['4.11', '5.11', '+1.00']);
       await page.getByRole('button', { name: 'Cancel' }).click();
-      await page.getByText('Let go; nothing was written.').waitFor();
+      await page.getByText('Dropped. Nothing was written.').waitFor();
       expect(await everything()).toBe(before);
       expect(await page.evaluate(() => window.handles.workbook.undo())).toBe(false);
       expect(await page.evaluate(() => document.activeElement!.textContent)).toBe('Rows selected in the sheet');
@@ -309,7 +309,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
     it('are told which cells to mend, and taken there', async () => {
       await open(smallBook());
       await type('Parts', 2, 7, 'finished');
-      await page.getByRole('button', { name: '1 cell to mend' }).click();
+      await page.getByRole('button', { name: '1 cell to fix' }).click();
       await page.getByRole('button', { name: 'Parts!H3' }).click();
       await eventually(selected, { sheet: 'Parts', row: 2, column: 7, rows: 1, columns: 1 });
     });

@@ -226,7 +226,7 @@ describe('what is typed', () => {
     expect(readWish({ ...draft, thickness: '0.635' }, MM).wish).toMatchObject({ thickness: 0.025 });
     expect(readWish({ ...draft, thickness: '1/32 in' }, MM).wish).toMatchObject({ thickness: 0.03125 });
     expect(readWish({ ...draft, thickness: '0.8 mm' }, INCH).wish!.thickness).toBeCloseTo(0.8 / 25.4, 12);
-    expect(readWish({ ...draft, thickness: '2 kg' }, MM).thicknessProblem).toContain('kg is no unit here');
+    expect(readWish({ ...draft, thickness: '2 kg' }, MM).thicknessProblem).toContain('kg is not a unit here');
     expect(readWish({ ...draft, thickness: '0.02' }, MM).thicknessProblem).toBeUndefined();
   });
 });

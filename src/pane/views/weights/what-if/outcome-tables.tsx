@@ -100,7 +100,7 @@ export function OutcomeTables({
           ),
           ...rows
             .filter((row) => row.picked && row.weighedStays)
-            .map(({ name }) => t('{name} keeps its weighed value, so that its weight stays.', { name })),
+            .map(({ name }) => t('{name} keeps its weighed value, so its weight stays.', { name })),
           ...swap.left.map(({ part, why }) => t('{part} stays as it is: {why}.', { part, why })),
           ...unpriced,
           ...doubts,

@@ -87,14 +87,14 @@ class SwapPlan {
   swap(part: PartRow): void {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
     const cells = this.parts.form.rows.find(({ row }) => row === part.row)!.cells;
-    if (!isBlank(cells.each ?? null)) return leave(t('its weight stands under Each, so it is no sheet'));
+    if (!isBlank(cells.each ?? null)) return leave(t('its weight was typed, so the gauge does not affect it'));
     if (part.area === undefined) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
     if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
     if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled))
       return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
     const changed = keys.map((key) => this.change(part, key)).some(Boolean);
-    if (!changed) return leave(t('it is so already'));
+    if (!changed) return leave(t('it is already so'));
     this.changeItem(part);
     if (!this.wish.keepWeighed) this.clearWeighed(part);
   }

@@ -48,7 +48,7 @@ export function WhatIfPanel({
   };
   return (
     <>
-      <h2 className={styles.heading}>{t('What if some parts were of other sheet?')}</h2>
+      <h2 className={styles.heading}>{t('What if parts used another gauge or alloy?')}</h2>
       <PickParts store={store} model={model} draft={draft} first={first} />
       {draft.rows.length > 0 && (
         <>
@@ -93,7 +93,7 @@ export function WhatIfPanel({
               label={{
                 className: styles.check,
                 children: t(
-                  'Change {cells}, which rows of these follow; all else that follows it changes too. Without this, the value is written over their formulas.',
+                  'Change {cells}. It sets these rows, and everything else that uses it. Without this, the value replaces their formulas.',
                   { cells: sources.join(', ') },
                 ),
               }}
@@ -135,7 +135,7 @@ export function WhatIfPanel({
           </div>
           <p className={styles.quiet}>
             {t(
-              'Tried out in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. A thinner or other sheet is a change of the structure: the designer’s drawings decide whether it may be.',
+              'Tried in a copy, with the sheet’s own formulas; the workbook stays as it is until you apply. Another gauge or alloy changes the structure: the designer’s drawings decide whether it is allowed.',
             )}
           </p>
         </>
