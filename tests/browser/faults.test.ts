@@ -255,7 +255,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await page.getByRole('button', { name: /^End now/ }).click();
     await page
       .getByRole('alert')
-      .filter({ hasText: /stopped without a word/ })
+      .filter({ hasText: /The planning stopped/ })
       .waitFor({ timeout: 20_000 });
     await page.getByRole('button', { name: 'Make the plan' }).click();
     await page.getByRole('button', { name: 'Save as DXF' }).waitFor({ timeout: 30_000 });

@@ -276,7 +276,7 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
       expect(await read(5, 4)).toBe(31);
       await page.getByRole('button', { name: 'Bring in 2 rows' }).click();
       await page.getByRole('heading', { name: 'Brought in spring.csv' }).waitFor();
-      await page.getByText('Left out, as the list has no such column: Colour.').waitFor();
+      await page.getByText('Left out, because the list has no such column: Colour.').waitFor();
       await page.getByText('Row 4 (bad): Price: got "two"').waitFor();
       await page.getByRole('button', { name: 'Save refused rows as CSV' }).click();
       expect(await page.evaluate(() => window.handles.saved[0]!.text)).toContain('bad,other,each,,two,USD,,,,');
