@@ -8,6 +8,7 @@ import { addRecalculate } from './recalculate';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
 import { shown } from './terminal';
+import { addValues } from './values';
 
 function build(): Command {
   const program = new Command('tarebook')
@@ -22,6 +23,7 @@ function build(): Command {
     .configureHelp({ showGlobalOptions: false });
   addEvaluate(program);
   addRecalculate(program);
+  addValues(program);
   addReport(program);
   addCut(program);
   addFunctions(program);

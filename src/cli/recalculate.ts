@@ -37,14 +37,13 @@ export function addRecalculate(program: Command): void {
         await writeBytes(target, unchanged ? bytes : patchWorkbook(bytes, changes, nodeCodec));
       });
       progress.done();
-      report(path, { changed, bound, kept }, options.dryRun ?? false);
-      reportMarked(notRecalculated);
-      if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
+      report(path, { changed, bound }, options.dryRun ?? false);
+      reportUncertain({ kept, notRecalculated, problems });
     });
 }
 
 /** A file's bytes and what recalculating changes in it. The two models, which are large, are not kept. */
-async function recalculated(path: string, progress: Progress) {
+export async function recalculated(path: string, progress: Progress) {
   progress.say(`Reading ${path}`);
   const { bytes, model } = await openWorkbook(path);
   progress.say('Starting to calculate');
@@ -62,10 +61,9 @@ async function recalculated(path: string, progress: Progress) {
 interface Done {
   readonly changed: number;
   readonly bound: number;
-  readonly kept: readonly string[];
 }
 
-function report(path: string, { changed, bound, kept }: Done, dry: boolean): void {
+function report(path: string, { changed, bound }: Done, dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
   process.stdout.write(
     `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,
@@ -74,7 +72,21 @@ function report(path: string, { changed, bound, kept }: Done, dry: boolean): voi
     process.stdout.write(
       `${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`,
     );
+}
+
+/** Names what is not as it should be: kept values and what rests on them; ends the command where cells are in error. */
+export function reportUncertain({
+  kept,
+  notRecalculated,
+  problems,
+}: {
+  readonly kept: readonly string[];
+  readonly notRecalculated: readonly MarkedCell[];
+  readonly problems: readonly CellProblem[];
+}): void {
   for (const sentence of kept) process.stderr.write(`${shown(sentence)}\n`);
+  reportMarked(notRecalculated);
+  if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
 }
 
 /** Formulas that were calculated from kept values. */

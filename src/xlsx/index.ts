@@ -7,5 +7,6 @@ export { readWorkbook } from './read';
 export { obstaclesAfter, refusalOf, type Obstacle } from './structure/obstacles';
 export type { CellOperation, Operation } from './structure/operation';
 export { asCellOperations, fixedObstacles, shiftWorkbook } from './structure/shift';
+export { valuesCopy } from './values-copy';
 export { writeWorkbook } from './write';
 export type { Codec } from './zip';

@@ -136,6 +136,23 @@ describe.skipIf(!executable)('the bench', () => {
     await shot('reopened');
   });
 
+  it('saves a copy for those who have no Tarebook', async () => {
+    const total = await rollUp('Total');
+    await page.getByRole('button', { name: 'More …' }).click();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: /^Save as values/ }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('saved values.xlsx');
+    const file = join(shots, 'values.xlsx');
+    await download.saveAs(file);
+    const { sheets } = readWorkbook(readFileSync(file));
+    expect(sheets.flatMap(({ cells }) => cells.flat()).filter((cell) => cell?.formula?.includes('TARE.'))).toEqual([]);
+    const weights = sheets.find(({ name }) => name === 'Weights')!;
+    expect(weights.cells.find((row) => row?.[0]?.value === 'Total')?.[1]?.value).toBeCloseTo(total.weight, 9);
+    expect(await page.locator('.notice-place').textContent()).toContain('formulas are values in it');
+  });
+
   it('passes its self-check', async () => {
     const bytes = readFileSync(join(root, 'sample-workbooks', 'self-check.xlsx'));
     await openBytes(page, 'self-check.xlsx', bytes);

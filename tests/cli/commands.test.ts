@@ -223,6 +223,29 @@ describe('recalc', () => {
   });
 });
 
+describe('values', () => {
+  it('writes a copy whose TARE formulas are fresh values, and leaves the workbook', async () => {
+    const path = copy('openpyxl');
+    const before = readFileSync(path);
+    const other = join(folder, 'values.xlsx');
+    expect(await tarebook('values', path, '-o', other)).toEqual({
+      code: 0,
+      err: '',
+      out: `${other}: 4 TARE formulas are values\n`,
+    });
+    expect(readFileSync(path).equals(before)).toBe(true);
+    const { value, formula } = readWorkbook(readFileSync(other)).sheets[0]!.cells[5]![3]!;
+    expect({ value, formula }).toEqual({ value: 49.625, formula: 'SUM(D2:D5)' });
+  });
+
+  it('wants a place for the copy', async () => {
+    expect(await tarebook('values', copy('openpyxl'))).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("required option '-o, --output <file>'") as string,
+    });
+  });
+});
+
 describe('functions', () => {
   it('lists every function with its signature', async () => {
     const { out } = await tarebook('functions');
@@ -297,14 +320,13 @@ describe('report', () => {
 });
 
 describe('help', () => {
-  it.each([[], ['eval'], ['recalc'], ['report'], ['functions'], ['cut'], ['serve']].map((command) => [command]))(
-    '%s',
-    async (command) => {
-      const { code, out } = await tarebook(...command, '--help');
-      expect(code).toBe(0);
-      expect(out).toContain('Usage: tarebook');
-    },
-  );
+  it.each(
+    [[], ['eval'], ['recalc'], ['values'], ['report'], ['functions'], ['cut'], ['serve']].map((command) => [command]),
+  )('%s', async (command) => {
+    const { code, out } = await tarebook(...command, '--help');
+    expect(code).toBe(0);
+    expect(out).toContain('Usage: tarebook');
+  });
 
   it('is shown for an unknown command', async () => {
     expect(await tarebook('fly')).toMatchObject({

@@ -44,6 +44,7 @@ const cut = (...more: string[]) =>
   tarebook('cut', '--parts', at('parts.csv'), '--stock', at('stock.csv'), '--seconds', '0', ...more);
 const commands: readonly (readonly [name: string, run: (target: string) => ReturnType<typeof tarebook>])[] = [
   ['recalc -o', (target) => tarebook('recalc', at('in.xlsx'), '-o', target)],
+  ['values -o', (target) => tarebook('values', at('in.xlsx'), '-o', target)],
   ['report --html', (target) => tarebook('report', at('in.xlsx'), '--html', target)],
   ['cut --csv', (target) => cut('--csv', target)],
   ['cut --dxf', (target) => cut('--dxf', target)],

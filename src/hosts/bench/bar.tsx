@@ -1,4 +1,5 @@
 import { Button, Link, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
+import { MoreMenu } from './more-menu';
 import { OpenMenu } from './open-menu';
 import type { Session } from './session';
 import { useStore } from './store';
@@ -38,6 +39,7 @@ export function Bar({ session, versions, paneShown, onPaneShown }: Props) {
         >
           {savesInto === undefined ? 'Save as .xlsx' : 'Save a copy'}
         </Button>
+        <MoreMenu session={session} disabled={!resting} />
         <Button size="small" aria-pressed={paneShown} onClick={() => onPaneShown(!paneShown)}>
           {paneShown ? 'Hide pane' : 'Show pane'}
         </Button>

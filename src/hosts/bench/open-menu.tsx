@@ -1,11 +1,9 @@
-import { Button } from '@fluentui/react-components';
-import { useRef, type ReactNode } from 'react';
+import { useRef } from 'react';
 import { canPick, pickFile } from './disk-file';
+import { Entry, ListButton } from './list-button';
 import { SAMPLES } from './samples';
 import type { Session } from './session';
 import { useStore } from './store';
-
-const LIST = 'open-list';
 
 /** A button with a list of what can be opened: a file, a sample, or a workbook that this browser has kept. */
 export function OpenMenu({ session }: { readonly session: Session }) {
@@ -31,17 +29,7 @@ export function OpenMenu({ session }: { readonly session: Session }) {
           currentTarget.value = '';
         }}
       />
-      <Button size="small" popoverTarget={LIST}>
-        Open …
-      </Button>
-      <div
-        id={LIST}
-        popover="auto"
-        className="open-list"
-        role="group"
-        aria-label="What to open"
-        onClick={({ currentTarget }) => currentTarget.hidePopover()}
-      >
+      <ListButton id="open-list" title="Open …" about="What to open">
         <Entry onClick={() => void choose()} title="Workbook file (.xlsx) …" />
         <Entry
           onClick={() => void session.openEmpty()}
@@ -66,24 +54,7 @@ export function OpenMenu({ session }: { readonly session: Session }) {
             about={new Date(keptAt).toLocaleString()}
           />
         ))}
-      </div>
+      </ListButton>
     </>
-  );
-}
-
-function Entry({
-  onClick,
-  title,
-  about,
-}: {
-  readonly onClick: () => void;
-  readonly title: ReactNode;
-  readonly about?: string;
-}) {
-  return (
-    <button type="button" onClick={onClick}>
-      {title}
-      {about && <small>{about}</small>}
-    </button>
   );
 }

@@ -1,6 +1,6 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import type { WorkbookModel } from '../../sheet';
-import { otherVersionText, readWorkbook, writeWorkbook, XlsxError } from '../../xlsx';
+import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
 import { cellExplanation } from './cell-explanation';
 import { DiskFile } from './disk-file';
@@ -192,7 +192,7 @@ export class Session extends Store<SessionState> {
       const { bytes, loaded } = await bytesOf(open);
       await disk.replace(bytes);
       const text = `Saved in ${disk.name}`;
-      this.set({ notice: loaded ? { kind: 'done', text } : { kind: 'warning', text: `${text}. ${WITHOUT_FILE}` } });
+      this.tellSaved(text, loaded);
     });
   }
 
@@ -205,15 +205,26 @@ export class Session extends Store<SessionState> {
       const { bytes, loaded } = await bytesOf(open);
       this.download(`${open.title}.xlsx`, bytes);
       const text = `Saved as ${open.title}.xlsx in your downloads`;
-      this.set({
-        notice: loaded
-          ? { kind: 'done', text }
-          : {
-              kind: 'warning',
-              text: `${text}. ${WITHOUT_FILE}`,
-            },
-      });
+      this.tellSaved(text, loaded);
     });
+  }
+
+  /** Hands the person a copy for those who have no Tarebook. */
+  async saveValues(): Promise<void> {
+    const { open } = this;
+    if (!open) return;
+    await this.during('Saving', async () => {
+      const { bytes, loaded } = await bytesOf(open);
+      const copy = valuesCopy(bytes);
+      const name = `${open.title} values.xlsx`;
+      this.download(name, copy.bytes);
+      const text = `Saved as ${name} in your downloads: ${copy.formulas} TARE ${copy.formulas === 1 ? 'formula is a value' : 'formulas are values'} in it`;
+      this.tellSaved(text, loaded);
+    });
+  }
+
+  private tellSaved(text: string, loaded: WorkbookModel | undefined): void {
+    this.set({ notice: loaded ? { kind: 'done', text } : { kind: 'warning', text: `${text}. ${WITHOUT_FILE}` } });
   }
 
   closeNotice(): void {

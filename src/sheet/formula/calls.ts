@@ -4,7 +4,7 @@ import { NAMESPACE } from './namespace';
 import { FormulaScanner } from './scan';
 import { isOtherFile } from './sheet-prefix';
 
-/** Names of the functions that a typed formula calls, in capitals. @internal */
+/** Names of the functions that a typed formula calls, in capitals. */
 export function functionNames(formula: string): string[] {
   const names: string[] = [];
   if (!formula.includes('(')) return names;
@@ -15,6 +15,10 @@ export function functionNames(formula: string): string[] {
 }
 
 const isOurs = (name: string): boolean => name.startsWith(`${NAMESPACE}.`);
+
+/** True where a typed formula calls one of Tarebook's own functions. */
+export const callsTare = (formula: string): boolean =>
+  formula.toUpperCase().includes(`${NAMESPACE}.`) && functionNames(formula).some(isOurs);
 
 const SPILLING = [...allFunctionFacts.values()].flatMap(({ name, spills }) => (spills ? [name] : []));
 const MAYBE_DYNAMIC = new RegExp([`${NAMESPACE}.`, ...SPILLING].join('|').replaceAll('.', '\\.'), 'i');

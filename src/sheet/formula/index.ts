@@ -1,4 +1,4 @@
-export { /** @internal */ functionNames, isDynamic, isDynamicUnmarked, namesOtherFile } from './calls';
+export { callsTare, functionNames, isDynamic, isDynamicUnmarked, namesOtherFile } from './calls';
 export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
