@@ -29,6 +29,8 @@ export interface CellChange {
 
 export interface SheetChanges {
   readonly sheet: string;
+  /** True: what is on the sheet is made here, and the sheet is set up to be printed. */
+  readonly isMadeHere?: boolean;
   readonly cells?: readonly CellChange[];
   /** Tables that are new, or whose range or columns changed. */
   readonly tables?: readonly TableModel[];
@@ -114,6 +116,7 @@ export function asChanges(sheet: SheetModel): SheetChanges {
   );
   return {
     sheet: sheet.name,
+    isMadeHere: true,
     cells,
     tables: sheet.tables,
     columnWidths: new Map(widths),

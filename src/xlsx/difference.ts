@@ -122,14 +122,16 @@ function mergeDifference(
   };
 }
 
-/** Frozen panes, hiding and colour of the sheet as a whole. */
+/** Frozen panes, hiding and colour of the sheet as a whole, and whether it was empty before. */
 function settingDifference(
   before: SheetModel,
   after: SheetModel,
-): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor'> {
+): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor' | 'isMadeHere'> {
   const isHidden = after.hidden ?? false;
   const tabColor = after.tabColor ?? '';
+  const isMadeHere = before.cells.length === 0 && !before.holdsMore && after.cells.length > 0;
   return {
+    ...(isMadeHere ? { isMadeHere } : {}),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
     ...((before.hidden ?? false) === isHidden ? {} : { hidden: isHidden }),
     ...((before.tabColor ?? '') === tabColor ? {} : { tabColor }),

@@ -13,6 +13,7 @@ import {
   withPrefix,
 } from './elements';
 import { XlsxError } from './error';
+import { withPageSetup } from './page-setup';
 import { joined } from './part-bytes';
 import { SHEET_ORDER } from './sheet-order';
 import { escapeXml, XmlScanner } from './xml';
@@ -62,6 +63,7 @@ export function patchFrame(frame: string, changes: SheetChanges): string {
   if (changes.frozen) xml = withPane(xml, changes.frozen);
   const columns = columnChanges(changes);
   if (columns.size) xml = withColumns(xml, columns);
+  if (changes.isMadeHere) xml = withPageSetup(xml);
   if (changes.tabColor !== undefined) xml = withTabColor(xml, changes.tabColor);
   if (changes.unmerged?.length) xml = withoutMerges(xml, changes.unmerged);
   if (changes.merges?.length) xml = withMerges(xml, changes.merges);

@@ -1,9 +1,10 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import type { SheetModel, TableModel } from '../sheet';
+import type { NameModel, SheetModel, TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
 import { Package } from './package';
+import { printTitles } from './page-setup';
 import { patchCells, type CellContext } from './patch-cells';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
 import { dynamicArrayRecord } from './patch-metadata';
@@ -60,14 +61,24 @@ class Patch {
       this.patchSheet(part, sheet);
     }
     if (changes.order) this.arrange(changes.order, changes.newSheets ?? []);
-    if (changes.names?.length || changes.removedNames?.length)
-      setNames(file, workbook, changes.names ?? [], changes.removedNames ?? []);
+    const names = [...(changes.names ?? []), ...this.titles()];
+    if (names.length || changes.removedNames?.length) setNames(file, workbook, names, changes.removedNames ?? []);
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
     if ((this.formulasChanged || changes.order) && workbook.calculationChain) {
       file.removePart(workbook.calculationChain);
       file.unrelate(workbook.part, workbook.calculationChain);
     }
+  }
+
+  /** Headers of sheets that are made here, for every page. Sheets have their last names by now. */
+  private titles(): NameModel[] {
+    const { sheets, newSheets = [], order = [] } = this.changes;
+    const filled = sheets.flatMap(({ sheet, isMadeHere, frozen }) => {
+      const name = order.find(({ name: now, was = now }) => was === sheet)?.name ?? sheet;
+      return isMadeHere && frozen ? [{ name, frozen }] : [];
+    });
+    return [...filled, ...newSheets].flatMap(printTitles);
   }
 
   private arrange(order: readonly SheetPlace[], added: readonly SheetModel[]): void {

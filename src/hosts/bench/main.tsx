@@ -30,6 +30,8 @@ window.addEventListener('beforeunload', (event) => {
   if (session.wouldLose) event.preventDefault();
 });
 
+// The browser's own print, from its menu or by Ctrl+P.
+window.addEventListener('beforeprint', () => session.layPaper());
 listenToKeys({ focusGrid: () => focusGrid(engine, grid), save: () => void session.save() });
 createRoot(document.getElementById('root')!).render(<App session={session} versions={versions} grid={grid} />);
 void session.start().then(() => {

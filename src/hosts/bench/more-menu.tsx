@@ -10,6 +10,11 @@ export function MoreMenu({ session, disabled }: { readonly session: Session; rea
         title="Save as values"
         about="A copy for those who have no Tarebook: TARE formulas become values, ordinary formulas stay"
       />
+      <Entry
+        onClick={() => session.print()}
+        title="Print sheet"
+        about="The cells of the sheet in view, landscape, as wide as the page"
+      />
     </ListButton>
   );
 }

@@ -5,7 +5,9 @@ import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type 
 import { cellExplanation } from './cell-explanation';
 import { DiskFile } from './disk-file';
 import { Keeping } from './keeping';
+import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
+import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
 import { Storage, type KeptInfo } from './storage';
 import { Store } from './store';
 import { ask, hold, type Held } from './tab-lock';
@@ -221,6 +223,32 @@ export class Session extends Store<SessionState> {
       const text = `Saved as ${name} in your downloads: ${copy.formulas} TARE ${copy.formulas === 1 ? 'formula is a value' : 'formulas are values'} in it`;
       this.tellSaved(text, loaded);
     });
+  }
+
+  /** Prints the sheet in view. */
+  print(): void {
+    try {
+      const paper = this.sheetPaper();
+      if (paper === undefined)
+        this.set({ notice: { kind: 'warning', text: 'There is nothing on this sheet to print.' } });
+      else printPaper(paper, SHEET_PAPER, SHEET_PAPER_STYLES);
+    } catch (error) {
+      this.set({ notice: { kind: 'error', text: describe(error) } });
+    }
+  }
+
+  /** Lays out the sheet in view for the browser's own print, where nothing else is laid out. */
+  layPaper(): void {
+    const paper = hasPaper() ? undefined : this.sheetPaper();
+    if (paper !== undefined) layPaper(paper, SHEET_PAPER, SHEET_PAPER_STYLES);
+  }
+
+  private sheetPaper(): string | undefined {
+    const { workbook, title } = this.open ?? {};
+    if (!workbook || title === undefined) return undefined;
+    const { sheets, styles } = workbook.toModel();
+    const sheet = sheets.find(({ name }) => name === workbook.sheetInView);
+    return sheet && sheetPaper({ sheet, styles }, title);
   }
 
   private tellSaved(text: string, loaded: WorkbookModel | undefined): void {

@@ -236,6 +236,11 @@ export class UniverWorkbook implements Workbook {
     return settled(this.engine);
   }
 
+  /** Name of the sheet that is shown. */
+  get sheetInView(): string {
+    return this.book.getActiveSheet().getName();
+  }
+
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */
   toModel(loaded?: WorkbookModel): CurrentModel {
     return currentModel(this.engine, this.book, this.tablesOfBook.list(), loaded);

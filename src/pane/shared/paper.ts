@@ -3,11 +3,26 @@
 const PAPER = 'tarebook-paper';
 const ONLY_PAPER = `@media screen { .${PAPER} { display: none } } @media print { html, body { height: auto !important; overflow: visible !important } body > *:not(.${PAPER}) { display: none !important } }`;
 
+/** True while something is laid out for the printer. */
+export const hasPaper = (): boolean => document.querySelector(`.${PAPER}`) !== null;
+
 /**
+ * Prints at once.
  * @param body   HTML that is made here, whose texts are escaped
  * @param name   class of the element around it, by which `styles` finds it
  */
 export function printPaper(body: string, name: string, styles: string): void {
+  const clear = layPaper(body, name, styles);
+  try {
+    window.print();
+  } catch (error) {
+    clear();
+    throw error;
+  }
+}
+
+/** Lays out what the next print shows; it goes when that is over. Returns what takes it away before. */
+export function layPaper(body: string, name: string, styles: string): () => void {
   const paper = document.createElement('div');
   paper.className = `${PAPER} ${name}`;
   paper.innerHTML = body;
@@ -20,10 +35,5 @@ export function printPaper(body: string, name: string, styles: string): void {
     sheet.remove();
   };
   window.addEventListener('afterprint', clear, { once: true });
-  try {
-    window.print();
-  } catch (error) {
-    clear();
-    throw error;
-  }
+  return clear;
 }

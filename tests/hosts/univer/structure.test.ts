@@ -15,7 +15,7 @@ import {
 } from '../../../src/hosts/univer';
 import { DeleteRangeMoveUpCommand, InsertRangeMoveDownCommand } from '@univerjs/sheets';
 import { readWorkbook, shiftWorkbook, type Operation } from '../../../src/xlsx';
-import { changedParts } from '../../xlsx/parts';
+import { changedParts, partsOf } from '../../xlsx/parts';
 import { facts } from '../../xlsx/structure/facts';
 import { ruleFaults } from '../../xlsx/structure/valid';
 import { byExceljs } from '../../xlsx/structure/writers';
@@ -89,6 +89,24 @@ describe('a workbook is edited on the bench and saved', async () => {
       'Lengths is Lists!$B$2:$B$9',
       'Names: B1 = Lists!D10',
     ]);
+  });
+
+  it('with sheets that the pane made, which are set up to be printed', async () => {
+    const { saved, workbook } = await open(bytes);
+    const range = { sheet: 'New parts', row: 0, column: 0, rows: 2, columns: 1 };
+    await workbook.apply('add', [
+      { kind: 'addSheet', name: 'New parts' },
+      { kind: 'write', range, cells: [['Parts list'], ['Component']] },
+      { kind: 'freeze', sheet: 'New parts', rows: 2, columns: 1 },
+    ]);
+    const made = await saved();
+    const parts = partsOf(made);
+    const [part] = [...parts].find(([, text]) => text.includes('fitToHeight="0"'))!;
+    expect(part).toMatch(/^xl\/worksheets\//);
+    expect(parts.get('xl/workbook.xml')).toMatch(/Print_Titles" localSheetId="3">'New parts'!\$2:\$2</);
+    expect(ruleFaults(made)).toEqual([]);
+    // What came with the file is left as it was.
+    expect([...parts.values()].filter((text) => text.includes('fitToHeight="0"'))).toHaveLength(1);
   });
 
   it('with nothing lost over what was taken back', async () => {
