@@ -8,7 +8,7 @@ import {
   type WorkbookModel,
 } from '../sheet';
 import { Grid, Shared } from './grid';
-import { failure, Reference } from './values';
+import { noSheet, Reference } from './values';
 
 export class Book {
   readonly grids: readonly Grid[];
@@ -62,7 +62,7 @@ export class Book {
 
   range({ sheet, row, column, rows, columns }: RangeAddress): Reference | CellError {
     const grid = this.grid(sheet);
-    return grid ? new Reference(grid, row, column, rows, columns) : failure('#REF!');
+    return grid ? new Reference(grid, row, column, rows, columns) : noSheet(sheet);
   }
 }
 

@@ -17,6 +17,7 @@ import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing
 import { Schedule } from './schedule';
 import { strictness } from './strictness';
 import { templateKey } from './template';
+import { unknownFunction } from './unknown-function';
 import { read, Reference } from './values';
 
 /** A cell by the index of its sheet in the model. */
@@ -196,7 +197,7 @@ export class Calculator {
     this.byPlace?.set(placeKey(prepared), prepared);
     this.isOrderOld = true;
     const { unknown, unreadable } = program;
-    const message = unreadable ?? (unknown === undefined ? undefined : `There is no function ${unknown}`);
+    const message = unreadable ?? (unknown === undefined ? undefined : unknownFunction(unknown));
     if (message !== undefined)
       this.unknownOnes.push({ sheet: grid.index, row, column, functionName: unknown, message, formula });
     return prepared;

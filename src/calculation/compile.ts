@@ -11,7 +11,8 @@ import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formu
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
 import { depthOf, lambda, letting, parameterOf, valueAt, type Parameter, type Scope } from './scope';
 import { overSheets } from './several-sheets';
-import { failure, firstCell, Lambda, read, Reference, type Value } from './values';
+import { unknownFunction } from './unknown-function';
+import { failure, firstCell, Lambda, noSheet, offSheet, read, Reference, type Value } from './values';
 
 export type Locate = (place: Place) => Reference | CellError;
 
@@ -50,7 +51,7 @@ export function compiled(text: string, options: CompileOptions): Program {
     const { references, reaches, unknown, isVolatile } = compiler;
     const { arrays } = options;
     if (unknown === undefined) return { arrays, evaluate, references, reaches, unknown, isVolatile };
-    const result = new CellError('#NAME?', `There is no function ${unknown}`);
+    const result = new CellError('#NAME?', unknownFunction(unknown));
     return { arrays, evaluate: () => result, references: [], reaches: false, unknown, isVolatile: false };
   } catch (error) {
     if (!(error instanceof FormulaError)) throw error;
@@ -165,7 +166,7 @@ class Compiler {
     const left = shift(node.left, column);
     const right = shift(node.right, column);
     const sheet = node.sheet === undefined ? undefined : this.book.grid(node.sheet);
-    if (node.sheet !== undefined && !sheet) return () => failure('#REF!');
+    if (node.sheet !== undefined && !sheet) return () => noSheet(node.sheet!);
     return (place) => {
       const first = top(place.row);
       const last = bottom(place.row);
@@ -181,7 +182,7 @@ class Compiler {
         to > LAST_COLUMN ||
         from > LAST_COLUMN
       )
-        return failure('#REF!');
+        return offSheet();
       return new Reference(
         sheet ?? place.grid,
         Math.min(first, last),
@@ -278,7 +279,7 @@ class Compiler {
   private unknownCall(name: string, args: Nodes): Evaluate {
     for (const arg of args) if (arg) this.any(arg);
     this.unknown ??= name;
-    return () => new CellError('#NAME?', `There is no function ${name}`);
+    return () => new CellError('#NAME?', unknownFunction(name));
   }
 
   /** A function that a LET or LAMBDA names, or the workbook where no ordinary one has its name. */

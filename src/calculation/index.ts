@@ -11,6 +11,7 @@ export { /** @internal */ evaluate, evaluation, type Evaluation } from './evalua
 export { knowsFunction } from './functions';
 export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept';
 export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
+export { nearFunctions } from './unknown-function';
 export { formattedNumber, formattedText } from './number-format';
 export type { CellProblem } from './results';
 export { numberText } from './values';

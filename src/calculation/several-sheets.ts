@@ -1,7 +1,7 @@
 /** References through several sheets: SUM(Jan:Mar!B2) is SUM(Jan!B2,Feb!B2,Mar!B2). */
-import { CellError } from '../sheet';
 import { tryFormula, type FormulaNode } from '../sheet/formula';
 import type { Book } from './book';
+import { noSheet } from './values';
 
 /** Functions that take them. Source: Microsoft, "Create a reference to the same cell range on multiple worksheets". */
 const TAKE_SEVERAL = new Set(
@@ -31,7 +31,7 @@ function onEach(text: string, book: Book): FormulaNode[] | undefined {
   if (/[[\]]/.test(names) || from === undefined || to === undefined || more.length || reference?.kind !== 'reference')
     return undefined;
   const [first, last] = [book.grid(from), book.grid(to)];
-  if (!first || !last) return [{ kind: 'value', value: new CellError('#REF!') }];
+  if (!first || !last) return [{ kind: 'value', value: noSheet(first ? to : from) }];
   const [low, high] = [Math.min(first.index, last.index), Math.max(first.index, last.index)];
   return book.grids.slice(low, high + 1).map((grid) => ({ ...reference, sheet: grid.sheet.name }));
 }

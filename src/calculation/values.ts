@@ -58,6 +58,10 @@ export function failure(code: ErrorCode): CellError {
   return error;
 }
 
+/** Why a reference refers to nothing. */
+export const noSheet = (name: string): CellError => new CellError('#REF!', `There is no sheet "${name}"`);
+export const offSheet = (): CellError => new CellError('#REF!', 'The reference leads off the sheet');
+
 /** A reference's values as a block. */
 export function toMatrix(value: Value): Matrix {
   if (value instanceof Reference) {

@@ -1,5 +1,7 @@
 import type { Command } from 'commander';
-import { CellError, fullName } from '../sheet';
+import { CellError, fullName, type Result } from '../sheet';
+import { references } from '../sheet/formula';
+import { evaluatedJson } from './evaluated-json';
 import { EXIT, Stop } from './exit';
 import { openModel } from './open';
 import { printResult } from './print';
@@ -14,6 +16,7 @@ export function addEvaluate(program: Command): void {
     )
     .argument('<formula>', "as it is typed into a cell, in quotes: '=TARE.AREA.RECT(12,4)'")
     .option('-i, --in <file>', 'a workbook whose cells, tables and names the formula can use')
+    .option('--json', 'print JSON: value, unit and dimension where they are known, or the error')
     .addHelpText(
       'after',
       `
@@ -21,13 +24,21 @@ Examples:
   tarebook eval '=TARE.AREA.RECT(144,48)'
   tarebook eval '=TARE.AREA.RECT({12;10},4)'
   tarebook eval '=SUM(Parts!F2:F40)' --in wing.xlsx
+  tarebook eval '=TARE.AREA.RECT(144,48)' --json
 An error value goes to stderr with its message, and the exit code is 1.`,
     )
-    .action(async (formula: string, options: { in?: string }) => {
+    .action(async (formula: string, options: { in?: string; json?: boolean }) => {
       const model = options.in === undefined ? undefined : await openModel(options.in);
       const { evaluation } = await import('../calculation');
       const { result, restsOn } = evaluation(formula, model);
-      if (restsOn)
+      if (options.json) {
+        process.stdout.write(`${JSON.stringify(evaluatedJson({ formula, result, restsOn }), null, 2)}\n`);
+        if (hasError(result)) throw new Stop(EXIT.findings, '');
+        return;
+      }
+      if (!model && namesCells(formula))
+        process.stderr.write('No workbook is given, so that its cells are blank. Name one with --in FILE.\n');
+      else if (restsOn)
         process.stderr.write(
           `${shown(`Not recalculated: the result rests on ${fullName({ ...restsOn, rows: 1, columns: 1 })}, which keeps the file's value`)}\n`,
         );
@@ -43,5 +54,11 @@ An error value goes to stderr with its message, and the exit code is 1.`,
       if (errors.length) throw new Stop(EXIT.findings, errors.join('\n'));
     });
 }
+
+const hasError = (result: Result): boolean =>
+  Array.isArray(result) ? result.flat().some((cell) => cell instanceof CellError) : result instanceof CellError;
+
+const namesCells = (formula: string): boolean =>
+  references(formula.trim().replace(/^=/, '')).some(({ kind }) => kind === 'range' || kind === 'spill');
 
 const describe = ({ code, message }: CellError): string => (message ? `${code} ${message}` : code);

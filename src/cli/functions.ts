@@ -13,26 +13,49 @@ import { EXIT, Stop } from './exit';
 export function addFunctions(program: Command): void {
   program
     .command('functions')
-    .summary('list the worksheet functions')
-    .description('Lists the worksheet functions by family, or explains the ones that are named.')
-    .argument('[names...]', 'functions to explain, with or without TARE.')
+    .summary('list the worksheet functions, or search them')
+    .description(
+      'Lists the worksheet functions by family, explains the ones that are named, or searches names and summaries for words.',
+    )
+    .argument('[names...]', 'functions to explain, with or without TARE., or words to search for')
     .option('--json', 'print JSON: name, signature, summary, parameters, result, source')
-    .action((names: string[], options: { json?: boolean }) => {
-      const chosen = names.length ? names.map(find) : catalogue;
+    .action(async (names: string[], options: { json?: boolean }) => {
+      const { named, chosen } = await choose(names);
       if (options.json) process.stdout.write(`${JSON.stringify(chosen.map(toJson), null, 2)}\n`);
-      else process.stdout.write(names.length ? `${chosen.map(explain).join('\n\n')}\n` : list());
+      else process.stdout.write(named ? `${chosen.map(explain).join('\n\n')}\n` : list(chosen));
     });
 }
 
-function find(name: string): Definition {
-  const found = findDefinition(name);
-  if (!found) throw new Stop(EXIT.refused, `There is no function ${name}; tarebook functions lists them`);
-  return found;
+interface Chosen {
+  /** True where every function is named, and none is found by a word. */
+  readonly named: boolean;
+  readonly chosen: readonly Definition[];
 }
 
-function list(): string {
+/** Functions by their names; else those in whose name, family or summary all the words are. */
+async function choose(names: readonly string[]): Promise<Chosen> {
+  if (names.length === 0) return { named: false, chosen: catalogue };
+  const found = names.map(findDefinition);
+  if (found.every((one) => one !== undefined)) return { named: true, chosen: found };
+  const words = names.map((name) => name.toLowerCase());
+  const chosen = catalogue.filter(({ name, family, summary }) => {
+    const text = `${NAMESPACE}.${name} ${family} ${summary}`.toLowerCase();
+    return words.every((word) => text.includes(word));
+  });
+  if (chosen.length) return { named: false, chosen };
+  const unknown = names.filter((_name, index) => !found[index]);
+  const { nearFunctions } = await import('../calculation');
+  const near = unknown.flatMap(nearFunctions).filter((name) => findDefinition(name));
+  const hint = near.length ? `Did you mean ${near.join(' or ')}?` : 'tarebook functions lists them all.';
+  throw new Stop(
+    EXIT.refused,
+    `There is no function ${unknown.join(', ')}, and none is described with that word. ${hint}`,
+  );
+}
+
+function list(chosen: readonly Definition[]): string {
   return FAMILIES.map((family) => {
-    const members = catalogue.filter((definition) => definition.family === family);
+    const members = chosen.filter((definition) => definition.family === family);
     return members.length
       ? `${family}\n${members.map((one) => `  ${signature(one)}\n      ${one.summary}\n`).join('')}`
       : '';

@@ -2,10 +2,10 @@
 import { CellError, type Cell, type Result } from '../sheet';
 
 /** A number without floating-point dust: at most 15 significant digits, as a spreadsheet shows it. */
-const printNumber = (value: number): string => String(Number(value.toPrecision(15)));
+export const shownNumber = (value: number): number => Number(value.toPrecision(15));
 
 function printCell(cell: Cell): string {
-  if (typeof cell === 'number') return printNumber(cell);
+  if (typeof cell === 'number') return String(shownNumber(cell));
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (cell === null) return '';
   if (cell instanceof CellError) return cell.code;

@@ -97,6 +97,46 @@ describe('eval', () => {
     expect(err).toMatch(/^row 2, column 1: #VALUE! length/);
   });
 
+  it.each([
+    ['=TARE.AREA.RECT(2,3)', { value: 6, dimension: 'area', unit: 'in²' }],
+    ['=TARE.AREA.RECT({2;4},3,"mm-kg")', { value: [[6], [12]], dimension: 'area', unit: 'mm²' }],
+    ['=TARE.AREA.RECT({2;-4},3)', { value: [[6], [{ error: { code: '#VALUE!' } }]] }],
+    ['=TARE.RIVET.COUNT(24,1.25,0.25)', { value: 19 }],
+    ['=0.1+0.2', { value: 0.3 }],
+    ['=1>2', { value: false }],
+    ['=SUMM(1)', { error: { code: '#NAME?', message: 'There is no function SUMM. Did you mean SUM?' } }],
+  ])('prints JSON: %s', async (formula, expected) => {
+    const { code, out, err } = await tarebook('eval', formula, '--json');
+    const isWrong = JSON.stringify(expected).includes('error');
+    expect({ code, err: err.trim() }).toEqual({ code: isWrong ? 1 : 0, err: '' });
+    expect(JSON.parse(out)).toMatchObject({ formula, ...expected });
+  });
+
+  it.each([
+    ['=TARE.AREA.RECTT(1,2)', 'There is no function TARE.AREA.RECTT. Did you mean TARE.AREA.RECT?'],
+    ['=TARE_AREA_RECT(1,2)', 'Did you mean TARE.AREA.RECT?'],
+    ['=AREA.RECT(1,2)', 'Did you mean TARE.AREA.RECT?'],
+    ['=VLOKUP(1,{1,2},2)', 'Did you mean VLOOKUP'],
+    ['=FOREIGN.THING(1)', 'There is no function FOREIGN.THING\n'],
+    ['=Nowhere!A1', '#REF! There is no sheet "Nowhere"'],
+    ['=INDEX({1,2},5)', '#REF! INDEX: row 1, column 5; there are 1 rows and 2 columns'],
+    ['=VLOOKUP(1,{1,2},3)', '#REF! VLOOKUP: column 3 is not in the table'],
+    ['=INDIRECT("nothing here")', '#REF! INDIRECT: "nothing here" is not a reference'],
+    ['=1+#REF!', '#REF! The formula names cells that were deleted'],
+  ])('says of %s what is wrong', async (formula, message) => {
+    const { code, err } = await tarebook('eval', formula);
+    expect(code).toBe(1);
+    expect(err).toContain(message);
+  });
+
+  it('says that cells are blank without a workbook', async () => {
+    expect(await tarebook('eval', '=SUM(B2:B9)')).toEqual({
+      code: 0,
+      out: '0\n',
+      err: 'No workbook is given, so that its cells are blank. Name one with --in FILE.\n',
+    });
+  });
+
   it('sees a workbook', async () => {
     expect(await tarebook('eval', '=SUM(Lengths)', '--in', copy('xlsxwriter'))).toMatchObject({
       code: 0,
@@ -271,6 +311,20 @@ describe('functions', () => {
       source: 'definition',
     });
     for (const { source } of all) expect(source).not.toBe('');
+  });
+
+  it('searches names and summaries', async () => {
+    const { code, out } = await tarebook('functions', 'hinge');
+    expect(code).toBe(0);
+    expect(out).toContain('TARE.HINGE.');
+    expect(out).not.toContain('TARE.AREA.RECT');
+    const both = (await tarebook('functions', 'rivet', 'weight')).out;
+    expect(both).toContain('  TARE.RIVET.WEIGHT(');
+    expect(both.split('\n').length).toBeLessThan((await tarebook('functions', 'rivet')).out.split('\n').length);
+  });
+
+  it('names the one that was meant', async () => {
+    expect((await tarebook('functions', 'RIVET.WIEGHT')).err).toContain('Did you mean TARE.RIVET.WEIGHT?');
   });
 
   it('does not know others', async () => {

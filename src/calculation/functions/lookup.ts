@@ -101,7 +101,7 @@ function descending(sought: Cell, cells: readonly Cell[]): number {
 }
 
 /** VLOOKUP and HLOOKUP: `line` gives the vector that is searched, and the one from which the answer comes. */
-const tableLookup = (line: (table: Reference | Matrix, index: number) => Value): FunctionSpec => ({
+const tableLookup = (line: (table: Reference | Matrix, index: number) => Value, told: string): FunctionSpec => ({
   kind: 'eager',
   min: 3,
   max: 4,
@@ -115,7 +115,8 @@ const tableLookup = (line: (table: Reference | Matrix, index: number) => Value):
     if (index < 1) return failure('#VALUE!');
     const among = vector(line(whole, 0));
     const answers = line(whole, Math.trunc(index) - 1);
-    if (!among || answers === undefined) return failure('#REF!');
+    if (!among || answers === undefined)
+      return new CellError('#REF!', `${told} ${Math.trunc(index)} is not in the table`);
     const place = approximate ? lastNotAbove(sought as Cell, among.cells) : exact(sought as Cell, among, true);
     return place < 0 ? failure('#N/A') : flatAt(answers, place);
   },
@@ -218,7 +219,8 @@ function index(array: Value, row: Value, column: Value): Value {
   if (at instanceof CellError) return at;
   const [r, c] = at;
   if (r < 0 || c < 0) return failure('#VALUE!');
-  if (r > rows || c > columns) return failure('#REF!');
+  if (r > rows || c > columns)
+    return new CellError('#REF!', `INDEX: row ${r}, column ${c}; there are ${rows} rows and ${columns} columns`);
   const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];
   const [fromColumn, width] = c === 0 ? [0, columns] : [c - 1, 1];
   if (whole instanceof Reference)
@@ -236,8 +238,8 @@ export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
     return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
   }),
   LOOKUP: fn('cvv', 2, lookup, { arrays: true }),
-  VLOOKUP: tableLookup(columnOf),
-  HLOOKUP: tableLookup(rowOf),
+  VLOOKUP: tableLookup(columnOf, 'VLOOKUP: column'),
+  HLOOKUP: tableLookup(rowOf, 'HLOOKUP: row'),
   XLOOKUP: fn('cvvvcc', 3, xlookup),
   INDEX: fn('vccc', 2, ([array, row, column, area]) => {
     const number = numberOf(area, 1);

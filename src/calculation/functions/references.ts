@@ -11,7 +11,7 @@ import {
 } from '../../sheet/formula';
 import type { FunctionSpec, Place } from '../function-spec';
 import type { Grid } from '../grid';
-import { Areas, failure, firstCell, Reference, toMatrix, type Value } from '../values';
+import { Areas, failure, firstCell, offSheet, Reference, toMatrix, type Value } from '../values';
 import { flagOf, fn, numberOf, textOf } from './define';
 
 const REF = (): CellError => failure('#REF!');
@@ -25,7 +25,7 @@ function within(grid: Grid, row: number, column: number, rows: number, columns: 
     row + rows - 1 > LAST_ROW ||
     column + columns - 1 > LAST_COLUMN
   )
-    return REF();
+    return offSheet();
   return new Reference(grid, row, column, rows, columns);
 }
 
@@ -45,7 +45,7 @@ function indirect(text: string, isA1: boolean, place: Place): Value {
   const bare = text.trim().replace(/^=/, '');
   if (!isA1) return r1c1(bare, place);
   const node = tryFormula(bare);
-  return node ? (referred(node, place, 0) ?? REF()) : REF();
+  return (node && referred(node, place, 0)) ?? new CellError('#REF!', `INDIRECT: "${text}" is not a reference`);
 }
 
 const DEEPEST_NAMES = 20;

@@ -23,6 +23,7 @@ export function StatusLine({ session, explains }: { readonly session: Session; r
       >
         {busy ? `${busy} …` : workbook ? words(kept) : 'Starting …'}
       </span>
+      <span>F6 goes on to the next part of the page</span>
       {kept.how === 'elsewhere' && (
         <button type="button" onClick={() => void session.takeOver()}>
           Edit it here

@@ -17,6 +17,9 @@ const LEVELS: readonly (readonly string[])[] = [
   ['^'],
 ];
 
+/** What stands in a formula for cells that are no more. */
+const GONE = new CellError('#REF!', 'The formula names cells that were deleted');
+
 /** Brackets within brackets; a formula by hand has five. */
 const DEEPEST = 200;
 
@@ -207,7 +210,7 @@ class Parser {
     this.index++;
     const { sheet, isElsewhere } = sheetOf(prefix.text);
     if (isElsewhere) return this.elsewhere(prefix, token);
-    if (sheet === undefined || token.kind === 'error') return { kind: 'value', value: new CellError('#REF!') };
+    if (sheet === undefined || token.kind === 'error') return { kind: 'value', value: GONE };
     return this.place(token, sheet);
   }
 
@@ -328,5 +331,6 @@ function nameNode(name: string, sheet: string | undefined): FormulaNode {
 /** An error that has no code of its own here is #VALUE!. */
 function errorValue(text: string): CellError {
   const code = text.toUpperCase();
+  if (code === GONE.code) return GONE;
   return new CellError(isErrorCode(code) ? code : '#VALUE!');
 }

@@ -227,7 +227,7 @@ describe('calculation in the engine', () => {
       [new CellError('#VALUE!'), new CellError('#NAME?'), 5],
     ]);
     expect(await workbook.explain('Parts', 7, 0)).toMatch(/missing/);
-    expect(await workbook.explain('Parts', 7, 1)).toBe('There is no function NOSUCH');
+    expect(await workbook.explain('Parts', 7, 1)).toMatch(/^There is no function NOSUCH/);
     close();
   });
 

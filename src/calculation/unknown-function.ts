@@ -1,0 +1,45 @@
+/** What is said of a function that is not known: with the ones that may have been meant. */
+import { editDistance } from '../core/edit-distance';
+import { catalogue, NAMESPACE } from '../functions';
+import { FUNCTIONS } from './functions';
+
+const MOST = 3;
+/** Letters that differ, at most, for each so many letters of the name: a function of another add-in is no slip of ours. */
+const LETTERS_A_SLIP = 4;
+
+const told = new Map<string, string>();
+
+export function unknownFunction(name: string): string {
+  let text = told.get(name);
+  if (text === undefined) {
+    const near = nearFunctions(name);
+    const last = near.pop();
+    const listed = near.length ? `${near.join(', ')} or ${last}` : last;
+    text = `There is no function ${name}${listed === undefined ? '' : `. Did you mean ${listed}?`}`;
+    told.set(name, text);
+  }
+  return text;
+}
+
+/** Names of functions that a mistyped one may stand for, nearest first; dots and a left-out "TARE." do not count. */
+export function nearFunctions(written: string): string[] {
+  const wanted = lettersOf(written);
+  const most = Math.floor(wanted.length / LETTERS_A_SLIP);
+  const all = [...catalogue.map(({ name }) => `${NAMESPACE}.${name}`), ...FUNCTIONS.keys()];
+  return all
+    .map((name) => ({ name, far: distance(wanted, lettersOf(name), most) }))
+    .filter(({ far }) => far <= most)
+    .sort((a, b) => a.far - b.far)
+    .slice(0, MOST)
+    .map(({ name }) => name);
+}
+
+const lettersOf = (name: string): string =>
+  name
+    .toUpperCase()
+    .replace(new RegExp(`^${NAMESPACE}(?=[^A-Z])`), '')
+    .replace(/[^A-Z0-9]/g, '');
+
+/** Infinity where the lengths alone say that it is more than `most`. */
+const distance = (a: string, b: string, most: number): number =>
+  Math.abs(a.length - b.length) > most ? Infinity : editDistance(a, b);
