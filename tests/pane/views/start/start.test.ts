@@ -244,9 +244,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
       await button(`Add the sheet ${name}`).click();
       await eventually(async () => [...(await sheets())].sort(), ['Sheet1', 'Prices', ...beside, name].sort());
       await eventually(() => button(`Add the sheet ${name}`).count(), 0);
-      await page
-        .getByText(`The sheet ${name} is ready and empty. Type the first row from ${first} on.`)
-        .waitFor();
+      await page.getByText(`The sheet ${name} is ready and empty. Type the first row from ${first} on.`).waitFor();
       await button(`Go to ${name}`).click();
       await eventually(() => page.evaluate(() => window.handles.workbook.selection()), {
         sheet: name,
