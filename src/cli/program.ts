@@ -4,6 +4,7 @@ import { addCut } from './cut-command';
 import { addEvaluate } from './evaluate';
 import { EXIT, Stop } from './exit';
 import { addFunctions } from './functions';
+import { addMatch } from './match-command';
 import { addRecalculate } from './recalculate';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
@@ -25,6 +26,7 @@ function build(): Command {
   addRecalculate(program);
   addValues(program);
   addReport(program);
+  addMatch(program);
   addCut(program);
   addFunctions(program);
   addServe(program);

@@ -1,10 +1,12 @@
 import { basename } from 'node:path';
 import type { Command } from 'commander';
-import { projectSheetsOf, restingOn, summarise } from '../project';
+import { fitSentence, projectSheetsOf, restingOn, summarise } from '../project';
 import type { WorkbookModel } from '../sheet';
 import type { Recalculation } from '../calculation';
 import { EXIT, Stop } from './exit';
-import { openModel, refuseOverwriting, refusing } from './open';
+import { openList, titleOf, withMatches } from './list-file';
+import { listsIn } from './match-command';
+import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
 import { reportJson, reportText } from './report';
 import { shown } from './terminal';
@@ -12,6 +14,7 @@ import { shown } from './terminal';
 interface Options {
   readonly json?: boolean;
   readonly html?: string;
+  readonly match?: string;
 }
 
 export function addReport(program: Command): void {
@@ -21,21 +24,26 @@ export function addReport(program: Command): void {
     .description(
       'Recalculates a workbook, without writing it, and prints its components with weight, arm, moment and cost, from the sheets Parts, Joints and Budget, in the units of the parts list.',
     )
-    .argument('<workbook>', 'an .xlsx file with a parts list')
+    .argument('<workbook>', 'an .xlsx file with a parts list, or a .csv file of parts')
     .option('--json', 'print JSON instead of a table')
     .option('--html <file>', 'write the whole report as a page to be printed')
+    .option('--match <file>', 'what the columns of a list of your own mean: a CSV file as tarebook match writes it')
     .addHelpText('after', '\nThe exit code is 1 where cells in error are left out of the sums; they are named.')
     .action(async (path: string, options: Options) => {
-      await refuseOverwriting([['--html', options.html]], [path]);
+      await refuseOverwriting(
+        [['--html', options.html]],
+        [path, ...(options.match === undefined ? [] : [options.match])],
+      );
       const progress = new Progress();
       progress.say(`Reading ${path}`);
-      const model = await openModel(path);
+      const opened = await openList(path);
+      const model = options.match === undefined ? opened : await withMatches(opened, options.match);
       const { recalculate } = await import('../calculation');
       const { model: current, notRecalculated } = recalculate(model, {
         progress: (done, total) => progress.say(`Calculated ${done} of ${total} formulas`),
       });
       progress.done();
-      const title = basename(path).replace(/\.xlsx$/i, '');
+      const title = titleOf(path);
       if (options.html !== undefined) await writePage(path, options.html, title, { model: current, notRecalculated });
       const { values, names, units, prices } = projectSheetsOf(current);
       const resting = restingOn(values, notRecalculated, names);
@@ -57,6 +65,11 @@ const NO_PARTS = 'has no parts list, so there are no components to print';
 /** What can be done with a workbook that has no parts list. */
 async function withoutParts(path: string, title: string, model: WorkbookModel): Promise<string> {
   const { reportPage } = await import('./report-html');
+  const lists = listsIn(model);
+  if (lists.length > 0) {
+    const name = basename(path);
+    return `${path} ${NO_PARTS} in its own form. ${lists.map(fitSentence).join(' ')} To use ${lists.length > 1 ? 'them' : 'it'} as ${lists.length > 1 ? 'they are' : 'it is'}: tarebook match ${name} > match.csv, then tarebook report ${name} --match match.csv.`;
+  }
   return reportPage(title, model, today()) === undefined
     ? `${path} ${NO_PARTS}: it needs a sheet Parts with a header row, which Make ready in the task pane adds.`
     : `${path} ${NO_PARTS}. It has an airplane to weigh or load: tarebook report ${basename(path)} --html ${title}.html writes that as a page.`;

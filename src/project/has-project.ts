@@ -1,8 +1,9 @@
 /** Whether a workbook has anything of the project in it. */
-import type { Workbook } from '../sheet';
+import type { Cell, Workbook } from '../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
+import { MATCHES } from './match/meanings';
 import { findPrices } from './prices';
 import { readTop } from './read-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
@@ -12,6 +13,7 @@ import { ALLOWANCES, LOG } from './weight-forms';
 
 const FORMS: readonly SheetForm[] = [
   PARTS,
+  MATCHES,
   JOINTS,
   HARDWARE_FORM,
   BUDGET,
@@ -38,11 +40,19 @@ export async function hasProject(
   const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
   if (findPrices([], tables)) return true;
   for (const { name } of sheets) {
-    const plain = name.trim().toLowerCase();
-    if (NAMES.some((known) => known.toLowerCase() === plain)) return true;
-    const forms = FORMS.filter(({ sheet }) => plain.startsWith(sheet.toLowerCase()));
-    const top = forms.length > 0 ? await readTop(workbook, name) : undefined;
-    if (top && forms.some((form) => readHead(form, top, name))) return true;
+    if (isProjectSheet(name, [])) return true;
+    const top = formsCalled(name).length > 0 ? await readTop(workbook, name) : undefined;
+    if (top && isProjectSheet(name, top)) return true;
   }
   return false;
 }
+
+const plain = (name: string): string => name.trim().toLowerCase();
+
+const formsCalled = (name: string): SheetForm[] =>
+  FORMS.filter(({ sheet }) => plain(name).startsWith(sheet.toLowerCase()));
+
+/** True for a sheet of the project, by its name and its header. */
+export const isProjectSheet = (name: string, cells: readonly (readonly Cell[])[]): boolean =>
+  NAMES.some((known) => known.toLowerCase() === plain(name)) ||
+  formsCalled(name).some((form) => readHead(form, cells, name) !== undefined);

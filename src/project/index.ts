@@ -19,7 +19,7 @@ export type { OwnSystem } from './units';
 export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
-export { numberIn, readForm, textIn, type FormRow, type FormSheet } from './rows';
+export { numberIn, placeOfRow, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export {
   currencyOfItems,
@@ -32,6 +32,7 @@ export {
 } from './prices';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
 export {
+  matchedSheets,
   projectSheetNames,
   projectSheetsOf,
   readProjectSheets,
@@ -100,4 +101,29 @@ export { readHardware, type HardwareSheet } from './hardware';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject } from './has-project';
 export { lengthUnitAt } from './length-cells';
+export {
+  asksWeight,
+  csvCells,
+  findLists,
+  fitSentence,
+  GAUGE,
+  guessAt,
+  guessLists,
+  guessMatch,
+  headersAt,
+  lackingIn,
+  MATCHES,
+  matchedNames,
+  matchEdits,
+  matchesCsv,
+  MEANINGS,
+  meaningLabel,
+  readMatched,
+  readMatches,
+  unitChoices,
+  type Guess,
+  type Means,
+  type ReadAs,
+  type SheetMatch,
+} from './match';
 export * from './new';

@@ -4,8 +4,9 @@ import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { NO_COMPONENT } from './parts';
 import type { SheetValues } from './problems';
+import { readPartsLists } from './match/parts-lists';
 import { readSheet } from './project-units';
-import { textIn } from './rows';
+import { placeOfRow, textIn, type FormSheet } from './rows';
 
 export interface Resting {
   /** Components with such a cell in one of their rows. */
@@ -21,11 +22,18 @@ export const NOTHING_RESTS: Resting = { components: new Set(), sheets: new Set()
 export function restingOn(values: SheetValues, marked: readonly MarkedPlace[], names: readonly string[]): Resting {
   if (marked.length === 0) return NOTHING_RESTS;
   const components = new Set<string>();
+  const rows = new Map<string, Set<number>>();
+  for (const { sheet, row } of marked)
+    rows.set(sheet.toLowerCase(), (rows.get(sheet.toLowerCase()) ?? new Set()).add(row));
   for (const form of [PARTS, JOINTS, HARDWARE_FORM, BUDGET] as readonly SheetForm<'component'>[]) {
-    const sheet = readSheet(values, form);
+    const sheet = (form === (PARTS as SheetForm) ? readPartsLists(values) : readSheet(values, form)) as
+      FormSheet<'component'> | undefined;
     if (!sheet) continue;
-    const rows = new Set(marked.flatMap((one) => (one.sheet === sheet.sheet ? [one.row] : [])));
-    for (const row of sheet.rows) if (rows.has(row.row)) components.add(textIn(row.cells.component) || NO_COMPONENT);
+    for (const { row, cells } of sheet.rows) {
+      const place = placeOfRow(sheet, row);
+      if (rows.get(place.head.sheet.toLowerCase())?.has(place.row))
+        components.add(textIn(cells.component) || NO_COMPONENT);
+    }
   }
   const ofAirplanes = new Set<string | undefined>(
     airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [weighing, loading, envelope, cases]),

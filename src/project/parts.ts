@@ -6,9 +6,10 @@ import { LIES, type Lie } from '../core/stock/lie';
 import type { Cell } from '../sheet';
 import { PARTS, type FormKey } from './forms';
 import { fractionIn, type Problem, type SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
+import { readPartsLists } from './match/parts-lists';
+import { unitsOfProject } from './project-units';
 import { RowReader, type NumberRule } from './row-reader';
-import { textIn, type FormRow, type FormSheet } from './rows';
+import { placeOfRow, textIn, type FormRow, type FormSheet } from './rows';
 import type { OwnSystem } from './units';
 import { readUseUnits, type UseUnits } from './use-units';
 
@@ -69,9 +70,9 @@ const PIECES: NumberRule = { min: 0, max: 1e7, takes: 'pieces, 0 or more; counte
 export const COST: NumberRule = { takes: 'money as a bare number; the total is incomplete until then' };
 const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
 
-/** The parts list; undefined where no sheet has its header. */
+/** The parts list, with the lists whose columns are matched; undefined where there is neither. */
 export function readParts(values: SheetValues, units = unitsOfProject(values)): PartsList | undefined {
-  const form = readSheet(values, PARTS);
+  const form = readPartsLists(values);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];
   const reader = new RowReader(form, problems);
@@ -94,11 +95,13 @@ function readPart(
 ): PartRow {
   const { cells } = row;
   const number = (key: PartKey): number | undefined => (typeof cells[key] === 'number' ? cells[key] : undefined);
-  const weight = reader.number(row, 'weight', WEIGHT);
+  const { head } = placeOfRow(reader.sheet, row.row);
   const quantity = reader.number(row, 'quantity', PIECES) ?? 1;
   const cost = reader.number(row, 'cost', COST);
   askUnits(row, reader);
   const item = items.get(textIn(cells.item));
+  const computed = computedWeight(cells, quantity, head.system);
+  const weight = reader.number(row, 'weight', WEIGHT) ?? (isLacking(row, reader.sheet) ? computed : undefined);
   return {
     row: row.row,
     component: components.get(textIn(cells.component)),
@@ -111,19 +114,22 @@ function readPart(
     arm: reader.number(row, 'arm', NUMBER),
     status: textIn(cells.status),
     weight,
-    computed: computedWeight(cells, quantity, reader.sheet.system),
+    computed,
     tolerance: readTolerance(row, reader),
     item,
     use: useUnits && number('use'),
     useUnits,
     cost,
-    unpriced:
-      cost === undefined && reader.sheet.columns.cost !== undefined && (cells.cost !== undefined || item !== ''),
+    unpriced: cost === undefined && head.columns.cost !== undefined && (cells.cost !== undefined || item !== ''),
     cutLength: reader.number(row, 'cutLength', CUT),
     cutWidth: reader.number(row, 'cutWidth', CUT),
     grain: readGrain(row, reader),
   };
 }
+
+/** True where a matched list says nothing of a row's weight, and no formula of it does. */
+const isLacking = ({ cells }: FormRow<PartKey>, { matched }: FormSheet<PartKey>): boolean =>
+  matched === true && cells.weight === undefined;
 
 /** From here on a thickness in inches is thicker than any sheet that is bent and riveted, and an area in in² larger than two sheets of 4 × 12 ft. */
 const [THICK, WIDE] = [0.5, 2 * 48 * 144];
@@ -131,7 +137,7 @@ const [THICK, WIDE] = [0.5, 2 * 48 * 144];
 /** What is computed as typed though another unit was likely meant. */
 function askUnits(row: FormRow<PartKey>, reader: RowReader<PartKey>): void {
   const { thickness, area } = row.cells;
-  const { units } = reader.sheet;
+  const { units } = placeOfRow(reader.sheet, row.row).head;
   if (typeof thickness === 'number' && thickness >= THICK && units.thickness?.system === 'in-lb')
     reader.problem(
       row,

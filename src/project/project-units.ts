@@ -7,12 +7,13 @@ import { BUYING_SHEET, CUTTING_FACTS } from './buying-forms';
 import { findFact } from './facts';
 import { JOINTS, PARTS, type SheetForm } from './forms';
 import type { SheetValues } from './problems';
+import { partsHead } from './match/parts-lists';
 import { readForm, readHead, type FormHead, type FormSheet } from './rows';
 import { systemOf, unitOfLabel, type OwnSystem } from './units';
 
 /** The system of a sheet that names no unit: the parts list's; 'both' where that names both, inch-pound where there is none. */
 export function partsSystem(values: SheetValues): OwnSystem {
-  return headOf(values, PARTS)?.system ?? 'in-lb';
+  return partsHead(values)?.system ?? 'in-lb';
 }
 
 /** The sheet's rows under the form's header, those of a sheet without units read in the parts list's; undefined where no row holds every required label. */
@@ -35,16 +36,19 @@ export function unitsOfProject(values: SheetValues, names: readonly string[] = [
   const loaded = (key: 'weighing' | 'loading', form: typeof WEIGHING | typeof LOADING): (UnitSystem | undefined)[] =>
     [form.sheet, ...airplanes.flatMap((sheets) => sheets[key] ?? [])].map((sheet) => namedBy(values, form, sheet));
   return (
-    namedBy(values, PARTS) ??
+    namedIn(partsHead(values), PARTS) ??
     namedBy(values, JOINTS) ??
     [...loaded('weighing', WEIGHING), ...loaded('loading', LOADING), buyingSystem(values)].find(Boolean) ??
     'in-lb'
   );
 }
 
-/** Where a sheet names both systems, its weights' counts. */
 function namedBy(values: SheetValues, form: SheetForm, sheet = form.sheet): UnitSystem | undefined {
-  const head = headOf(values, form, sheet);
+  return namedIn(headOf(values, form, sheet), form);
+}
+
+/** Where a sheet names both systems, its weights' counts. */
+function namedIn(head: FormHead<string> | undefined, form: SheetForm): UnitSystem | undefined {
   if (head?.named !== 'both') return head?.named;
   return form.columns.flatMap(({ key, dimension }) =>
     dimension === 'weight' ? (head.units[key]?.system ?? []) : [],

@@ -3,6 +3,8 @@ import type { UnitSystem } from '../core/quantity';
 import type { Cell, Workbook, WorkbookModel } from '../sheet';
 import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from './forms';
+import { matchedNames } from './match/matches-sheet';
+import { MATCHES } from './match/meanings';
 import { OWN_RIVETS_SHEET } from './own-rivets';
 import type { SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
@@ -21,12 +23,13 @@ export interface ProjectSheets {
   readonly prices?: ProjectPrices | undefined;
 }
 
-/** The sheets that the project's models read, of those that there are. */
+/** The sheets that the project's models read, of those that there are; the matched ones are known by what the sheet Matches says. */
 export function projectSheetNames(names: readonly string[]): string[] {
   const fixed = new Set(
-    [...[PARTS, JOINTS, HARDWARE_FORM, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet), OWN_RIVETS_SHEET].map(
-      (name) => name.toLowerCase(),
-    ),
+    [
+      ...[PARTS, MATCHES, JOINTS, HARDWARE_FORM, BUDGET, LOG, ALLOWANCES].map(({ sheet }) => sheet),
+      OWN_RIVETS_SHEET,
+    ].map((name) => name.toLowerCase()),
   );
   const airplanes = airplaneSheets(names).flatMap(({ weighing, loading, envelope, cases }) => [
     weighing,
@@ -36,6 +39,15 @@ export function projectSheetNames(names: readonly string[]): string[] {
   ]);
   return names.filter((name) => fixed.has(name.toLowerCase()) || airplanes.includes(name));
 }
+
+/** The matched sheets among those of the workbook. */
+export const matchedSheets = (
+  names: readonly string[],
+  matches: readonly (readonly Cell[])[] | undefined,
+): string[] => {
+  const matched = new Set(matchedNames(matches).map((name) => name.toLowerCase()));
+  return names.filter((name) => matched.has(name.toLowerCase()));
+};
 
 function byName(
   names: readonly string[],
@@ -52,7 +64,7 @@ type WithTables = Readable & Pick<Workbook, 'tables'>;
 /** Reads the project's sheets through the port; a sheet without cells is left out. */
 export async function readProjectSheets(workbook: WithTables): Promise<ProjectSheets> {
   const names = await namesOf(workbook);
-  return byName(names, await readAs(workbook, projectSheetNames(names), readAll), await readPrices(workbook));
+  return byName(names, await readLists(workbook, names, projectSheetNames(names), readAll), await readPrices(workbook));
 }
 
 /**
@@ -67,7 +79,12 @@ export async function readNamedSheets(
   const sheets = new Map<string, Cell[][]>();
   for (const [sheet, part] of Object.entries(wanted)) {
     const own = names.filter((name) => name.toLowerCase() === sheet.toLowerCase());
-    for (const [key, cells] of await readAs(workbook, own, part === 'all' ? readAll : readTop)) sheets.set(key, cells);
+    const read = part === 'all' ? readAll : readTop;
+    const found =
+      sheet === PARTS.sheet
+        ? await readLists(workbook, names, [...own, ...names.filter(isMatches)], read)
+        : await readAs(workbook, own, read);
+    for (const [key, cells] of found) sheets.set(key, cells);
   }
   return byName(names, sheets, await readPrices(workbook));
 }
@@ -75,20 +92,38 @@ export async function readNamedSheets(
 /** The system of units that the project is shown in: of its sheets the labels tell it, and not the list below them. */
 export async function readProjectUnits(workbook: Readable): Promise<UnitSystem> {
   const names = await namesOf(workbook);
-  return byName(names, await readAs(workbook, projectSheetNames(names), readTop), undefined).units;
+  return byName(names, await readLists(workbook, names, projectSheetNames(names), readTop), undefined).units;
 }
 
 const namesOf = async (workbook: Pick<Workbook, 'sheets'>): Promise<string[]> =>
   (await workbook.sheets()).map(({ name }) => name);
 
-async function readAs(
+const isMatches = (name: string): boolean => name.toLowerCase() === MATCHES.sheet.toLowerCase();
+
+/** Those of the sheets, and the lists that are matched by the sheet Matches where that is among them. */
+async function readLists(
   workbook: Readable,
   names: readonly string[],
+  wanted: readonly string[],
+  read: typeof readAll,
+): Promise<Map<string, Cell[][]>> {
+  const sheets = await readAs(workbook, wanted, read);
+  const others = matchedSheets(names, sheets.get(MATCHES.sheet.toLowerCase())).filter(
+    (name) => !sheets.has(name.toLowerCase()),
+  );
+  for (const [key, cells] of await readAs(workbook, others, read)) sheets.set(key, cells);
+  return sheets;
+}
+
+async function readAs(
+  workbook: Readable,
+  wanted: readonly string[],
   read: typeof readAll,
 ): Promise<Map<string, Cell[][]>> {
   const sheets = new Map<string, Cell[][]>();
-  for (const name of names) {
-    const cells = await read(workbook, name);
+  for (const name of wanted) {
+    // What the matches say has no length that is known beforehand.
+    const cells = await (isMatches(name) ? readAll : read)(workbook, name);
     if (cells) sheets.set(name.toLowerCase(), cells);
   }
   return sheets;

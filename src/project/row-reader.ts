@@ -2,7 +2,7 @@
 import { fromUnit, hasDecimalComma, inUnit, readUnit, typedNumber, unitsOf, type Unit } from '../core/quantity';
 import { CellError, cellName, type Cell } from '../sheet';
 import { isoDate, shown, type Problem } from './problems';
-import type { FormRow, FormSheet } from './rows';
+import { placeOfRow, type FormRow, type FormSheet } from './rows';
 
 /** The unit of a column in words, and an inch-pound number in it, for a message. */
 export interface Said {
@@ -87,19 +87,25 @@ export class RowReader<K extends string> {
   ) {}
 
   problem(row: FormRow<K>, key: K, message: string): void {
-    this.problems.push({ sheet: this.sheet.sheet, cell: cellName(row.row, this.sheet.columns[key] ?? 0), message });
+    const { head, row: line } = placeOfRow(this.sheet, row.row);
+    this.problems.push({ sheet: head.sheet, cell: cellName(line, head.columns[key] ?? 0), message });
+  }
+
+  /** What a row's cell of a column is in. */
+  unitOf(row: FormRow<K>, key: K): Unit | undefined {
+    return placeOfRow(this.sheet, row.row).head.units[key];
   }
 
   /** The number of a cell as it stands in it, for a message. */
   typed(row: FormRow<K>, key: K): string {
-    return typedText(row.cells[key] ?? null, this.sheet.units[key]);
+    return typedText(row.cells[key] ?? null, this.unitOf(row, key));
   }
 
   /** Undefined where the cell is blank, or holds what the rule refuses: that is named. A text that says a number is read as the functions read it. */
   number(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
     const typed = row.cells[key];
     if (typed === undefined) return undefined;
-    const unit = this.sheet.units[key];
+    const unit = this.unitOf(row, key);
     const cell = unit ? typed : bareNumber(typed);
     const date = dateIn(cell, unit);
     if (date === undefined && isWithin(cell, rule)) return cell;
@@ -121,7 +127,7 @@ export class RowReader<K extends string> {
   /** As `number`; a blank is a problem too, unless its whole column was refused: that has been said once. */
   needed(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
     if (row.cells[key] === undefined && !this.isRefused(key))
-      this.problem(row, key, `is blank; takes ${takesIn(rule, this.sheet.units[key])}`);
+      this.problem(row, key, `is blank; takes ${takesIn(rule, this.unitOf(row, key))}`);
     return this.number(row, key, rule);
   }
 

@@ -13,6 +13,39 @@ export type { FormHead, FormRow };
 
 export interface FormSheet<K extends string> extends FormHead<K> {
   readonly rows: readonly FormRow<K>[];
+  /** Of a list that is on several sheets: the head of each; `placeOfRow` says which is a row's. */
+  readonly heads?: readonly FormHead<K>[];
+  /** True where a sheet's columns were matched: no formula of it computes what a row lacks. */
+  readonly matched?: boolean;
+}
+
+/** Rows of a list's second sheet are numbered from here on, of its third from twice as much: no sheet has as many rows. */
+const SHEET_ROWS = 2 ** 20;
+
+/** A row of a list that may be on several sheets: the head of its sheet, and its row there, from 0. */
+export function placeOfRow<K extends string>(
+  { heads, ...form }: FormSheet<K>,
+  row: number,
+): { readonly head: FormHead<K>; readonly row: number } {
+  const head = heads?.[Math.floor(row / SHEET_ROWS)];
+  return head ? { head, row: row % SHEET_ROWS } : { head: form, row };
+}
+
+/** Lists of one form as one list, with problems of its own. */
+export function joined<K extends string>(
+  first: FormSheet<K>,
+  others: readonly FormSheet<K>[],
+  problems: readonly Problem[],
+  matched: boolean,
+): FormSheet<K> {
+  const all = [first, ...others];
+  return {
+    ...first,
+    heads: all.map(({ rows: _rows, ...head }) => head),
+    matched,
+    rows: all.flatMap(({ rows }, index) => rows.map((one) => ({ ...one, row: one.row + index * SHEET_ROWS }))),
+    problems: [...problems, ...all.flatMap((one) => one.problems)],
+  };
 }
 
 /** How far down a header may stand: titles and notes come above it. */

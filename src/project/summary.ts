@@ -16,7 +16,7 @@ import { currencyOfItems } from './prices';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { RowReader } from './row-reader';
-import { textIn } from './rows';
+import { placeOfRow, textIn } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
@@ -91,14 +91,25 @@ function sumUp(components: Components, values: SheetValues, book: PriceBook | un
   const currencyOf = currencyOfItems(book);
   // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
   const armed = !parts.form.refused.includes('arm');
+  /** Sheets that have no column of arms: said once, and not of each row. */
+  const armless = new Set<string>();
   for (const row of parts.rows) {
     addPart(sums.get(row.component), row, currencyOf);
-    if (armed && row.weight !== undefined && row.weight !== 0 && row.arm === undefined)
+    if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
+    const { head, row: line } = placeOfRow(parts.form, row.row);
+    const { sheet, columns } = head;
+    if (columns.arm !== undefined) {
+      const message = 'has a weight and no arm: its moment is missing from the balance';
+      problems.push({ sheet, cell: cellName(line, columns.arm), message });
+    } else if (!armless.has(sheet)) {
+      armless.add(sheet);
+      const cell = cellName(head.header, Math.min(...Object.values(columns)));
       problems.push({
-        sheet: parts.form.sheet,
-        cell: cellName(row.row, parts.form.columns.arm ?? 0),
-        message: 'has a weight and no arm: its moment is missing from the balance',
+        sheet,
+        cell,
+        message: `begins a header without a column Arm: the balance lacks the rows below it`,
       });
+    }
   }
   const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
   const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);

@@ -1,6 +1,16 @@
 /** What the view has read of the workbook, sheet by sheet, with what was typed in the pane shown over it at once. */
 import { type CellInput, type Edit, type RangeAddress, type Workbook } from '../../../sheet';
-import { BUYING_SHEET, JOINTS, PARTS, projectSheetNames, readTop, SURFACES, type SheetValues } from '../../../project';
+import {
+  BUYING_SHEET,
+  JOINTS,
+  MATCHES,
+  matchedSheets,
+  PARTS,
+  projectSheetNames,
+  readTop,
+  SURFACES,
+  type SheetValues,
+} from '../../../project';
 import type { Cell } from '../../../sheet';
 
 interface ReadSheet {
@@ -21,6 +31,8 @@ export const NO_SHEETS: Sheets = { names: [], values: () => undefined, formula: 
 const NOT_SHOWN: ReadonlySet<string> = new Set(['budget', 'log', 'allowances', 'hardware', 'rivets']);
 /** Only their labels count here: they have a say in the units that the workbook is in. */
 const LABELS_ONLY: ReadonlySet<string> = new Set([JOINTS.sheet.toLowerCase(), BUYING_SHEET.toLowerCase()]);
+
+const MATCH_KEY = MATCHES.sheet.toLowerCase();
 
 export class SheetCache {
   private readonly sheets = new Map<string, ReadSheet>();
@@ -43,14 +55,27 @@ export class SheetCache {
 
   private wanted(names: readonly string[]): string[] {
     const known = new Set(projectSheetNames(names).filter((name) => !NOT_SHOWN.has(name.toLowerCase())));
+    const lists = this.lists(names);
     return names.filter(
       (name) =>
-        known.has(name) || name.toLowerCase() === SURFACES.sheet.toLowerCase() || LABELS_ONLY.has(name.toLowerCase()),
+        known.has(name) ||
+        lists.has(name) ||
+        name.toLowerCase() === SURFACES.sheet.toLowerCase() ||
+        LABELS_ONLY.has(name.toLowerCase()),
     );
+  }
+
+  /** Lists that the sheet Matches names, as it was read last. */
+  private lists(names: readonly string[]): ReadonlySet<string> {
+    return new Set(matchedSheets(names, this.sheets.get(MATCH_KEY)?.values));
   }
 
   async read(): Promise<Sheets> {
     this.names = (await this.workbook.sheets()).map(({ name }) => name);
+    const matches = this.names.find((name) => name.toLowerCase() === MATCH_KEY);
+    if (matches === undefined) this.sheets.delete(MATCH_KEY);
+    else if (!this.sheets.has(MATCH_KEY) || this.stale.delete(MATCH_KEY))
+      this.sheets.set(MATCH_KEY, await this.readSheet(matches));
     const wanted = this.wanted(this.names);
     const kept = new Set(wanted.map((name) => name.toLowerCase()));
     for (const key of this.sheets.keys()) if (!kept.has(key)) this.sheets.delete(key);
@@ -69,7 +94,7 @@ export class SheetCache {
     const used = await this.workbook.usedRange(name);
     if (!used) return { values: [], formulas: [] };
     // Nobody types into the parts list here, and it may be long.
-    const typed = name.toLowerCase() !== PARTS.sheet.toLowerCase();
+    const typed = name.toLowerCase() !== PARTS.sheet.toLowerCase() && !this.lists([name]).has(name);
     const [values, formulas] = await Promise.all([
       this.workbook.read(used),
       typed ? this.workbook.readFormulas(used) : [],

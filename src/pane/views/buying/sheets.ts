@@ -22,6 +22,7 @@ import {
   JOINTS,
   numberIn,
   OWN_RIVETS_SHEET,
+  MATCHES,
   PARTS,
   PURCHASES,
   readBuying,
@@ -90,6 +91,7 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
   const currency = mostUsed(book.list.rows.map((row) => row.currency));
   const terms = readBuying(values, currency, units);
   const parts = readParts(values, units);
+  const lists = parts?.form.heads ?? [];
   const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
   const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...own };
@@ -117,7 +119,11 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
       ...ownProblems,
       ...unclearIn(purchases, list),
     ],
-    names: new Set([...wanted, prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
+    names: new Set(
+      [...wanted, MATCHES.sheet, ...lists.map(({ sheet }) => sheet), prices?.sheet ?? PRICE_TABLE].map((name) =>
+        name.toLowerCase(),
+      ),
+    ),
   };
 }
 

@@ -8,6 +8,7 @@ import {
   logEdits,
   logLines,
   nextPartRow,
+  placeOfRow,
   newLogSheet,
   readProjectSheets,
   restingOn,
@@ -269,9 +270,12 @@ export class WeightsStore extends SheetStore<WeightsState> {
     try {
       const range = await this.workbook.selection();
       const rows =
-        range?.sheet === model.sheet
-          ? model.parts.rows.filter(({ row }) => row >= range.row && row < range.row + range.rows).map(({ row }) => row)
-          : [];
+        range === undefined
+          ? []
+          : model.parts.rows.flatMap(({ row }) => {
+              const { head, row: line } = placeOfRow(model.parts.form, row);
+              return head.sheet === range.sheet && line >= range.row && line < range.row + range.rows ? [row] : [];
+            });
       if (rows.length === 0)
         this.tell(
           'failed',

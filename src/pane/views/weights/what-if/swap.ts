@@ -3,7 +3,7 @@ import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
 import { inUnit } from '../../../../core/quantity';
 import { isBlank, type Cell } from '../../../../sheet';
-import { findPrices, type PartRow, type PartsList } from '../../../../project';
+import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
 import type { Edit, WorkbookModel } from '../../../../sheet';
 import { cellNumber, t } from '../../../locale';
 import { gauge } from '../figures';
@@ -70,8 +70,9 @@ const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): 
 ];
 
 function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
-  const column = form.columns[key];
-  return column === undefined ? undefined : { sheet: form.sheet, row, column };
+  const { head, row: line } = placeOfRow(form, row);
+  const column = head.columns[key];
+  return column === undefined ? undefined : { sheet: head.sheet, row: line, column };
 }
 
 class SwapPlan {

@@ -8,6 +8,7 @@
  */
 import { CellError } from '../../../../sheet';
 import {
+  placeOfRow,
   projectSheetsOf,
   summarise,
   weightsModel,
@@ -180,19 +181,19 @@ function rowMoves(before: Standing, after: Standing, { rows }: Wish): RowMove[] 
 
 /** Cells of the parts list that the copy, recalculated without a change, gives otherwise than the sheet. */
 function differences(copy: WorkbookModel, recalculated: WorkbookModel, { parts }: WeightsModel): string[] {
-  const { form } = parts;
-  const columns = [form.columns.weight, form.columns.cost, form.columns.thickness].filter(
-    (column) => column !== undefined,
-  );
-  return parts.rows.flatMap(({ row }) =>
-    columns.flatMap((column) => {
-      const place: Place = { sheet: form.sheet, row, column };
+  return parts.rows.flatMap(({ row }) => {
+    const { head, row: line } = placeOfRow(parts.form, row);
+    const columns = [head.columns.weight, head.columns.cost, head.columns.thickness].filter(
+      (column) => column !== undefined,
+    );
+    return columns.flatMap((column) => {
+      const place: Place = { sheet: head.sheet, row: line, column };
       const [was, is] = [cellIn(copy, place)?.value, cellIn(recalculated, place)?.value];
       const same =
         typeof was === 'number' && typeof is === 'number'
           ? Math.abs(was - is) <= 1e-6 * Math.max(1, Math.abs(was))
           : typeof was === typeof is || (!was && !is);
       return same ? [] : [placeName(place)];
-    }),
-  );
+    });
+  });
 }

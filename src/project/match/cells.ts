@@ -1,0 +1,111 @@
+/**
+ * The cells of somebody's own list as numbers in inch-pound units. Nobody retypes them: a unit behind a number counts
+ * before its column's, a gauge may be written "20 ga", a decimal may be a comma.
+ */
+import { gaugeThickness, parseGauge } from '../../core/material';
+import { fromUnit, plainNumber, readUnit, typedNumber, unitIn, type Dimension, type Unit } from '../../core/quantity';
+import { type Cell } from '../../sheet';
+import { GAUGE } from './meanings';
+
+/** What stands in a cell that is left empty on purpose. */
+const DASH = /^(?:-+|–|—|n\/?a|\.)$/i;
+const THOUSANDS = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?=\D*$)/;
+const COMMA = /^[+-]?(?:\d{1,3}(?:\.\d{3})+|\d*),\d+/;
+/** A comma that parts no thousands: 0,5 and 12,75. */
+const DECIMAL = /^[+-]?(?:0\d*,\d+|\d+,(?:\d{1,2}|\d{4,})(?!\d))/;
+
+const plain = (text: string): string =>
+  text
+    .replace(/[\u00A0\u2009\u202F]/g, ' ')
+    .replace('−', '-')
+    .trim()
+    .replace(/^[~≈]\s*/, '');
+
+/** True where one of the cells has a decimal comma: all of the list's commas are such then. */
+export const hasCommas = (cells: Iterable<Cell>): boolean => {
+  for (const cell of cells) if (typeof cell === 'string' && DECIMAL.test(plain(cell))) return true;
+  return false;
+};
+
+/** A text with its number as the functions read one. */
+function withDot(text: string, commas: boolean): string {
+  if (commas && COMMA.test(text)) return text.replace(/\.(?=\d{3})/g, '').replace(',', '.');
+  return THOUSANDS.test(text) ? text.replace(/,(?=\d{3})/g, '') : text;
+}
+
+/** 5' 6", 5'-6 1/2". */
+const FEET = /^(\d+)\s*['′]\s*-?\s*(\d[\d./ ]*?)\s*(?:["″]|'')$/;
+/** 2 lb 3 oz. */
+const POUNDS = /^(\d+)\s*lbs?\.?,?\s*(\d[\d./ ]*?)\s*oz\.?$/i;
+/** FS 51.0, Sta. 96. */
+const STATION = /^(?:f\.?\s?s\.?|sta(?:tion)?\.?|b\.?\s?s\.?)\s*(?=[\d.+-])/i;
+
+/** Inch-pound number of a cell of that dimension; a text that says none stays, so that its reader refuses it; null for a dash. */
+export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | undefined, commas: boolean): Cell {
+  if (typeof cell === 'number') return fromUnit(cell, unit);
+  if (typeof cell !== 'string') return cell;
+  const text = withDot(plain(cell), commas);
+  if (DASH.test(text)) return null;
+  const [pair, size] =
+    dimension === 'length' ? [FEET.exec(text), 12] : dimension === 'weight' ? [POUNDS.exec(text), 1 / 16] : [null, 0];
+  const rest = pair && plainNumber(pair[2]!);
+  if (pair && typeof rest === 'number')
+    return dimension === 'length' ? Number(pair[1]) * size + rest : Number(pair[1]) + rest * size;
+  const typed = typedNumber(dimension === 'length' ? text.replace(STATION, '') : text);
+  if (!typed) return cell;
+  if (typed.sign === undefined) return fromUnit(typed.value, unit);
+  const own = readUnit(typed.sign, dimension);
+  return own ? fromUnit(typed.value, own) : cell;
+}
+
+/** The unit that a text names behind its number. */
+export function writtenUnit(cell: Cell, dimension: Dimension): Unit | undefined {
+  const sign = typeof cell === 'string' ? typedNumber(withDot(plain(cell), true))?.sign : undefined;
+  return sign === undefined ? undefined : readUnit(sign, dimension);
+}
+
+const GAUGE_TEXT = /^(?:#\s*\d+|\d+\s*(?:ga|gauge|gage|awg|b&s)\.?)$/i;
+
+/** True for "20 ga", "#20", and for a whole number that may be a gauge. */
+export const isGauge = (cell: Cell): boolean =>
+  typeof cell === 'number'
+    ? Number.isInteger(cell) && cell >= 1 && cell <= 40
+    : typeof cell === 'string' && (GAUGE_TEXT.test(cell.trim()) || /^\d{1,2}$/.test(cell.trim()));
+
+/** Thickness in inches of a cell: a length, or a number of Brown & Sharpe gauge (ASTM B258). */
+export function thicknessCell(cell: Cell, unit: string, commas: boolean): Cell {
+  const written = typeof cell === 'string' && GAUGE_TEXT.test(plain(cell));
+  if (written || (unit === GAUGE && isGaugeNumber(cell))) {
+    try {
+      return gaugeThickness(parseGauge(typeof cell === 'string' ? plain(cell) : (cell as number)));
+    } catch {
+      return cell;
+    }
+  }
+  return measuredCell(cell, 'length', readUnit(unit, 'length') ?? unitIn('length', 'in-lb'), commas);
+}
+
+/** In a column of gauges 0.032 and "0.032 in" are thicknesses all the same. */
+const isGaugeNumber = (cell: Cell): boolean =>
+  typeof cell === 'number' ? cell >= 1 : typeof cell === 'string' && /^(?:\d{1,2}|0{1,4}|[1-4]\/0)$/.test(cell.trim());
+
+const PIECES = /^x?\s*(\d[\d.,]*)\s*(?:x|ea\.?|each|pcs?\.?|pieces?|off|stk\.?|stück|req'?d)?$/i;
+
+/** "4 ea", "2 pcs", "x4" as pieces. */
+export function piecesCell(cell: Cell, commas: boolean): Cell {
+  if (typeof cell !== 'string') return cell;
+  const text = plain(cell);
+  if (DASH.test(text)) return null;
+  const number = PIECES.exec(text);
+  return number ? (plainNumber(withDot(number[1]!, commas)) ?? cell) : cell;
+}
+
+/** "$12.50", "1,250.00 EUR" as a bare number. */
+export function moneyCell(cell: Cell, commas: boolean): Cell {
+  if (typeof cell !== 'string') return cell;
+  const text = plain(cell)
+    .replace(/^(?:[$€£¥]|[A-Z]{3})\s*|\s*(?:[$€£¥]|[A-Z]{3})$/g, '')
+    .trim();
+  if (DASH.test(text)) return null;
+  return plainNumber(withDot(text, commas)) ?? cell;
+}

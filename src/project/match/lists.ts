@@ -1,0 +1,43 @@
+/** Which sheets of a workbook look like lists of parts, and what they lack. */
+import type { Cell, Workbook } from '../../sheet';
+import { isProjectSheet } from '../has-project';
+import { readTop } from '../read-sheets';
+import { guessMatch, type Guess } from './guess';
+import type { Cells } from './match';
+import { meaningLabel, type Means } from './meanings';
+
+/** The guesses of those sheets that may be lists, in the workbook's order. */
+export const guessLists = (sheets: readonly { readonly name: string; readonly cells: Cells }[]): Guess[] =>
+  sheets.flatMap(({ name, cells }) => (isProjectSheet(name, cells) ? [] : (guessMatch(name, cells) ?? [])));
+
+/** The same through the port, by the first rows of each sheet that is shown. */
+export async function findLists(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read'>): Promise<Guess[]> {
+  const shown = (await workbook.sheets()).filter(({ visible }) => visible);
+  const sheets: { name: string; cells: Cell[][] }[] = [];
+  for (const { name } of shown) {
+    const cells = await readTop(workbook, name);
+    if (cells) sheets.push({ name, cells });
+  }
+  return guessLists(sheets);
+}
+
+/** What a list of parts has; without an arm there is no balance. */
+const WANTED: readonly Means[] = ['part', 'weight', 'arm'];
+
+/** Labels of the parts list that no column is taken for. */
+export const lackingIn = ({ match }: Guess): string[] =>
+  WANTED.filter((means) => !match.columns.some((one) => one.means === means)).map(meaningLabel);
+
+/** "The sheet Wing has Part, Qty and Weight each, but no column for Arm." */
+export function fitSentence(guess: Guess): string {
+  const has = listed(guess.match.columns.map(({ header }) => header));
+  const lacks = lackingIn(guess);
+  return `The sheet ${guess.match.sheet} has ${has}${lacks.length > 0 ? `, but no column for ${lacks.join(' or ')}` : ''}.`;
+}
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
+
+/** True where nothing says whether weights are of one piece or of all: a person has to. */
+export const asksWeight = ({ match }: Pick<Guess, 'match'>): boolean =>
+  match.columns.some(({ means, readAs }) => means === 'weight' && readAs === '');

@@ -1,0 +1,147 @@
+/** A matched sheet's rows as rows of the parts list, in inch-pound units. */
+import { isSumName } from '../../core/mass';
+import { readUnit, unitIn, type Unit } from '../../core/quantity';
+import { cellName, isBlank, type Cell } from '../../sheet';
+import { PARTS, type FormHead, type FormKey, type FormRow } from '../forms';
+import type { Problem } from '../problems';
+import { withoutSums } from '../sum-rows';
+import { textIn } from '../text-in';
+import { systemOf } from '../units';
+import { hasCommas, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
+import { headersAt, type Cells, type ColumnMatch, type SheetMatch } from './match';
+import { dimensionOf, GAUGE, type Means } from './meanings';
+
+type PartKey = FormKey<typeof PARTS>;
+type PartCells = Partial<Record<PartKey, Cell>>;
+
+export interface MatchedList extends FormHead<PartKey> {
+  readonly rows: readonly FormRow<PartKey>[];
+}
+
+/** The header of a match alone: its columns and their units. */
+export function matchedHead({ sheet, place, columns }: SheetMatch): FormHead<PartKey> {
+  const units: Partial<Record<PartKey, Unit>> = {};
+  for (const { means, unit } of columns) {
+    const dimension = dimensionOf(means);
+    if (dimension) units[means] = readUnit(unit, dimension) ?? unitIn(dimension, 'in-lb');
+  }
+  const named = systemOf(columns.flatMap(({ means, unit }) => (unit === '' || unit === GAUGE ? [] : units[means])));
+  return {
+    sheet,
+    header: place.row + place.height - 1,
+    columns: Object.fromEntries(columns.map(({ means, column }) => [means, column])),
+    units,
+    named,
+    // Where a list measures in both, its weights say in which it is shown.
+    system: (named === 'both' ? units.weight?.system : named) ?? 'in-lb',
+    refused: [],
+    problems: [],
+  };
+}
+
+/** A row of the list, or a heading between them. */
+interface Line {
+  readonly row: number;
+  readonly cells: PartCells;
+  /** What the cell of the weight says, lb: of one piece, where the column is of one piece. */
+  readonly stated: number | undefined;
+  readonly heading: string | undefined;
+}
+
+export function readMatched(match: SheetMatch, values: Cells): MatchedList {
+  const head = matchedHead(match);
+  const problems: Problem[] = [];
+  const lines = linesOf(match, values, head, problems);
+  const parts = withComponents(match, lines);
+  const stated = new Map(lines.map((line) => [line.row, line.stated]));
+  const { rows, problems: sums } = withoutSums(
+    PARTS,
+    head,
+    lines.filter(({ heading }) => heading === undefined),
+    {
+      components: [match.sheet, ...parts.map(({ cells }) => textIn(cells.component))],
+      // In a column of one piece each the sum of a subtotal stands as it is, and is multiplied by nothing.
+      stated: ({ row }) => stated.get(row),
+    },
+  );
+  const kept = new Set(rows.map(({ row }) => row));
+  return { ...head, rows: parts.filter(({ row }) => kept.has(row)), problems: [...problems, ...sums] };
+}
+
+/** Columns whose number makes a row a part of the list: one with a text alone is a note or a heading. */
+const COUNTING: readonly Means[] = ['weight', 'weighed', 'quantity', 'thickness', 'area', 'arm', 'cost', 'cutLength'];
+
+function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, problems: Problem[]): Line[] {
+  const { sheet, header, units } = head;
+  const { columns } = match;
+  const labels = columns.map(({ column }) => headersAt(values, match.place)[column]?.labels ?? []);
+  const commas = columnsHaveCommas(columns, values.slice(header + 1));
+  return values.slice(header + 1).flatMap((line, index): Line[] => {
+    const row = header + 1 + index;
+    if (columns.filter(({ column }, at) => labels[at]!.includes(textIn(line[column]))).length > 1) {
+      const message = 'repeats the header: the row is left out';
+      problems.push({ sheet, cell: cellName(row, columns[0]!.column), message });
+      return [];
+    }
+    const cells: PartCells = {};
+    for (const one of columns) {
+      const cell = readCell(line[one.column] ?? null, one, units[one.means], commas);
+      if (!isBlank(cell)) cells[one.means] = cell;
+    }
+    if (!COUNTING.some((means) => cells[means] !== undefined)) {
+      const heading = match.component === 'headings' ? headingIn(line) : undefined;
+      return heading === undefined ? [] : [{ row, cells, stated: undefined, heading }];
+    }
+    const stated = typeof cells.weight === 'number' ? cells.weight : undefined;
+    // "Total" may stand in any column of its row.
+    const total = cells.part ?? cells.component ?? line.find((cell) => typeof cell === 'string' && isSumName(cell));
+    if (cells.part === undefined && cells.component === undefined && total) cells.part = total;
+    return [{ row, cells: counted(cells, columns), stated, heading: undefined }];
+  });
+}
+
+const columnsHaveCommas = (columns: readonly ColumnMatch[], body: Cells): boolean =>
+  columns.some(({ column, means }) => COUNTING.includes(means) && hasCommas(body.map((line) => line[column] ?? null)));
+
+/** The one text of a row that has nothing else. */
+function headingIn(line: readonly Cell[]): string | undefined {
+  const filled = line.filter((cell) => !isBlank(cell) && textIn(cell) !== '');
+  const [only] = filled;
+  return filled.length === 1 && typeof only === 'string' && !isSumName(only) ? textIn(only) : undefined;
+}
+
+function readCell(cell: Cell, { means, unit }: ColumnMatch, own: Unit | undefined, commas: boolean): Cell {
+  const dimension = dimensionOf(means);
+  if (means === 'thickness') return thicknessCell(cell, unit, commas);
+  if (means === 'quantity') return piecesCell(cell, commas);
+  if (means === 'cost') return moneyCell(cell, commas);
+  if (dimension) return measuredCell(cell, dimension, own, commas);
+  return typeof cell === 'string' ? textIn(cell) : cell;
+}
+
+/** Weight and cost of all pieces, where a column is of one piece each; what is on the scale comes before what is computed. */
+function counted(cells: PartCells, columns: readonly ColumnMatch[]): PartCells {
+  const pieces = typeof cells.quantity === 'number' && cells.quantity >= 0 ? cells.quantity : 1;
+  const isEach = (key: Means): boolean => columns.some(({ means, readAs }) => means === key && readAs === 'each piece');
+  const all = { ...cells };
+  if (typeof cells.weight === 'number')
+    [all.each, all.weight] = isEach('weight')
+      ? [cells.weight, cells.weight * pieces]
+      : [pieces > 0 ? cells.weight / pieces : cells.weight, cells.weight];
+  if (typeof cells.cost === 'number' && isEach('cost')) all.cost = cells.cost * pieces;
+  if (typeof cells.weighed === 'number') all.weight = cells.weighed;
+  return all;
+}
+
+/** The parts, each with its component: of its own cell, of the cell or the heading above, or the sheet's name. */
+function withComponents({ sheet, component, columns }: SheetMatch, lines: readonly Line[]): FormRow<PartKey>[] {
+  const fills = columns.some(({ means, readAs }) => means === 'component' && readAs === 'as above');
+  let above = '';
+  return lines.flatMap(({ row, cells, heading }) => {
+    const own = heading ?? textIn(cells.component);
+    if (own !== '' && !isSumName(own)) above = own;
+    if (heading !== undefined) return [];
+    const name = component === 'sheet' ? sheet : component === 'headings' || (fills && own === '') ? above : own;
+    return [{ row, cells: name === '' ? cells : { ...cells, component: name } }];
+  });
+}
