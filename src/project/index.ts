@@ -120,10 +120,13 @@ export {
   meaningLabel,
   readMatched,
   readMatches,
+  rematch,
   unitChoices,
   type Guess,
+  type MatchedList,
   type Means,
   type ReadAs,
   type SheetMatch,
+  type WeightReason,
 } from './match';
 export * from './new';

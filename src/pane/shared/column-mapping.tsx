@@ -1,5 +1,6 @@
 /** Which column of a file fills which column of a list: by their labels first, then as a person chooses. */
 import { Select } from '@fluentui/react-components';
+import type { ReactNode } from 'react';
 import { t } from '../locale';
 import { ScrollTable } from './scroll-table';
 
@@ -25,26 +26,34 @@ export function mapColumns(
 export const remapped = (mapping: Mapping, column: number, place: number | undefined): Mapping =>
   mapping.map((old, index) => (index === column ? place : old === place ? undefined : old));
 
-/** The file's columns, each with the column of the list that it goes to. */
+/** The columns of a file or of a sheet, each with the column of the list that it goes to. */
 export function ColumnMapping({
   headers,
   columns,
   mapping,
   className,
+  from = t('In the file'),
+  to = t('Goes to'),
+  beside,
   onMap,
 }: {
   readonly headers: readonly string[];
   readonly columns: readonly string[];
   readonly mapping: Mapping;
   readonly className: string;
+  readonly from?: string;
+  readonly to?: string;
+  /** What else is chosen of a column, with its heading. */
+  readonly beside?: { readonly label: string; cell(column: number): ReactNode };
   onMap(column: number, place: number | undefined): void;
 }) {
   return (
     <ScrollTable className={className}>
       <thead>
         <tr>
-          <th scope="col">{t('In the file')}</th>
-          <th scope="col">{t('Goes to')}</th>
+          <th scope="col">{from}</th>
+          <th scope="col">{to}</th>
+          {beside && <th scope="col">{beside.label}</th>}
         </tr>
       </thead>
       <tbody>
@@ -68,6 +77,7 @@ export function ColumnMapping({
                 ))}
               </Select>
             </td>
+            {beside && <td>{beside.cell(index)}</td>}
           </tr>
         ))}
       </tbody>

@@ -75,6 +75,38 @@ export function guessAt(sheet: string, values: Cells, place: HeaderPlace): Guess
   return { match, headers, weightBy: why, missing: NEEDED.filter((key) => !means.includes(key)) };
 }
 
+/**
+ * A match in which a person gives a column another meaning, or none; another column that had that meaning gives way.
+ * What follows from it is guessed anew: the column's unit, and what weights are of.
+ */
+export function rematch(
+  match: SheetMatch,
+  values: Cells,
+  column: number,
+  means: Means | undefined,
+): Pick<Guess, 'match' | 'weightBy'> {
+  const headers = headersAt(values, match.place);
+  const body = values.slice(match.place.row + match.place.height).filter((line) => !isEmptyRow(line));
+  const others = match.columns.filter((one) => one.column !== column && one.means !== means);
+  const all = headers.map((_, index) => (index === column ? means : others.find((one) => one.column === index)?.means));
+  const units = unitsBy(headers, all, (at) => body.map((line) => line[at] ?? null));
+  const header = headers[column]!.text;
+  const columns = [
+    ...others,
+    ...(means === undefined ? [] : [{ column, header, means, unit: units[column] ?? '', readAs: '' as const }]),
+  ].sort((a, b) => a.column - b.column);
+  const { readAs, why } = weightReadAs(columns, headers, body);
+  const from = match.component ?? (hasHeadings(body, columns) ? 'headings' : 'sheet');
+  return {
+    match: {
+      ...match,
+      component: columns.some((one) => one.means === 'component') ? undefined : from,
+      columns: columns.map((one) => (one.means === 'weight' ? { ...one, readAs } : one)),
+    },
+    weightBy: why,
+  };
+}
+
 /** Each meaning to the column that fits it best; a header of its own row comes before what stands over it. */
 function meaningsOf(headers: readonly Header[]): (Means | undefined)[] {
   const fits = headers.flatMap(({ labels, text }, column) =>
@@ -101,9 +133,9 @@ function findHeader(values: Cells): HeaderPlace | undefined {
   for (let row = 0; row < Math.min(values.length, HEADER_WITHIN); row++) {
     for (const height of [1, 2] as const) {
       const place = { row, height };
-      const score = scoreOf(values, place);
-      // A second row has to say more than it could by chance.
-      if (score > 0 && (!best || score > best.score + (height === 2 ? 0.4 : 0))) best = { place, score };
+      // A second row has to say more than it could by chance, and a title over the header says nothing.
+      const score = scoreOf(values, place) - (height === 2 ? 0.4 : 0);
+      if (score > (best?.score ?? 0)) best = { place, score };
     }
   }
   return best?.place;

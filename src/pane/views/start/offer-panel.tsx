@@ -1,6 +1,6 @@
 /** What will be added to a workbook that has nothing of the project, and the button that does it. */
 import { Button } from '@fluentui/react-components';
-import { useEffect, useRef, useState, type FormEvent } from 'react';
+import { useEffect, useRef, useState, type FormEvent, type ReactNode } from 'react';
 import type { UnitSystem } from '../../../core/quantity';
 import { PROJECT_SHEETS } from '../../../project';
 import { mark, t, type Marked } from '../../locale';
@@ -17,7 +17,16 @@ const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[]
   { units: 'mm-kg', label: mark('Millimetres and kilograms') },
 ];
 
-export function OfferPanel({ store }: { readonly store: StartStore }) {
+export function OfferPanel({
+  store,
+  lists,
+  below,
+}: {
+  readonly store: StartStore;
+  /** What is offered where the workbook has lists of its own, and what is offered after all else. */
+  readonly lists: ReactNode;
+  readonly below: ReactNode;
+}) {
   const styles = useStyles();
   const { said, asked } = useStore(store);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -51,6 +60,7 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
 
   return (
     <form className={styles.panel} aria-labelledby="start-heading" onSubmit={(event) => void make(event)}>
+      {lists}
       <h2 id="start-heading" ref={heading} tabIndex={-1} className={styles.heading}>
         {t('Make this workbook ready')}
       </h2>
@@ -106,6 +116,7 @@ export function OfferPanel({ store }: { readonly store: StartStore }) {
         {wrong !== undefined && <p className={styles.wrong}>{t('Nothing was added. {why}', { why: wrong })}</p>}
       </div>
       <p className={styles.quiet}>{t('Nothing in the workbook is overwritten, and one undo takes it all back.')}</p>
+      {below}
     </form>
   );
 }

@@ -1,16 +1,17 @@
 /** What the view says where there is no parts list. */
 import { Button } from '@fluentui/react-components';
+import type { ReactNode } from 'react';
 import { PARTS } from '../../../project';
 import { t } from '../../locale';
+import { OwnLists } from '../../match';
 import { AddSheet } from '../start';
+import { Problems } from './problems';
 import type { WeightsState } from './state';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
 export function NoParts({ store, state }: { readonly store: WeightsStore; readonly state: WeightsState }) {
   const styles = useWeightsStyles();
-  const needed = PARTS.columns.filter(({ required }) => required).map(({ label }) => label);
-  const others = PARTS.columns.filter(({ required }) => !required).map(({ label }) => label);
   if (state.status === 'reading') return <div className={styles.panel}>{t('Reading the sheets…')}</div>;
   if (state.status === 'failed') {
     return (
@@ -35,13 +36,45 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
       </section>
     );
   }
-  const there = state.sheets.some((name) => name.toLowerCase() === PARTS.sheet.toLowerCase());
+  return (
+    <OwnLists pane={store.pane}>
+      {(offer, lists) => (
+        <NoHeader store={store} state={state} others={lists.map(({ match }) => match.sheet)}>
+          {offer}
+        </NoHeader>
+      )}
+    </OwnLists>
+  );
+}
+
+function NoHeader({
+  store,
+  state,
+  others,
+  children,
+}: {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+  /** Sheets whose columns may be matched. */
+  readonly others: readonly string[];
+  /** The offer of that. */
+  readonly children: ReactNode;
+}) {
+  const styles = useWeightsStyles();
+  const needed = PARTS.columns.filter(({ required }) => required).map(({ label }) => label);
+  const optional = PARTS.columns.filter(({ required }) => !required).map(({ label }) => label);
+  const isParts = (name: string): boolean => name.toLowerCase() === PARTS.sheet.toLowerCase();
+  const there = state.sheets.some(isParts);
   return (
     <section className={styles.panel} aria-label={t('Weights')}>
+      <Problems store={store} problems={state.asked} missing={0} />
+      {children}
       <h2 className={styles.heading}>
-        {there
-          ? t('The sheet {sheet} has no header row yet', { sheet: PARTS.sheet })
-          : t('No parts list in this workbook yet')}
+        {others.some(isParts)
+          ? t('The sheet {sheet} has headers of its own', { sheet: PARTS.sheet })
+          : there
+            ? t('The sheet {sheet} has no header row yet', { sheet: PARTS.sheet })
+            : t('No parts list in this workbook yet')}
       </h2>
       <p className={styles.text}>
         {t(
@@ -51,8 +84,13 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
       </p>
       <p className={styles.text}>
         {t(
+<<<<<<< HEAD
           'Add {labels} to see more: growth by status, the scale against the list, balance, cost, and trials of another gauge. When the header is there, this tab shows what is below it.',
           { labels: others.join(', ') },
+=======
+          'With {labels} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.',
+          { labels: optional.join(', ') },
+>>>>>>> 7e622a7 (The pane offers to match the columns of lists of one's own)
         )}
       </p>
       {!there && <AddSheet pane={store.pane} name="Parts" />}

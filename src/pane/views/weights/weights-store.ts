@@ -10,6 +10,7 @@ import {
   nextPartRow,
   placeOfRow,
   newLogSheet,
+  readMatches,
   readProjectSheets,
   restingOn,
   missingRowEdits,
@@ -45,7 +46,7 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const { names, values, prices, units } = await readProjectSheets(this.workbook);
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
-    const asked = model ? await askedInFormulas(this.workbook, values) : [];
+    const asked = model ? await askedInFormulas(this.workbook, values) : readMatches(values).problems;
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;

@@ -1,0 +1,73 @@
+/** The offer to use lists of one's own as they are, and to bring one in from a file. */
+import { Button } from '@fluentui/react-components';
+import { useEffect, useRef } from 'react';
+import { lackingIn, type Guess } from '../../project';
+import { t } from '../locale';
+import { useStore } from '../shared/store';
+import type { MatchStore } from './match-store';
+import { useStyles } from './styles';
+
+export function ListsOffer({ store }: { readonly store: MatchStore }) {
+  const styles = useStyles();
+  const { lists, wrong, asked } = useStore(store);
+  const file = useRef<HTMLInputElement>(null);
+  const first = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (asked) first.current?.focus();
+  }, [asked]);
+  return (
+    <section className={styles.offer} aria-label={t('Your own list')}>
+      <h2 className={styles.heading}>
+        {lists.length > 0 ? t('Use your own list as it is') : t('Do you have a list already?')}
+      </h2>
+      {lists.length === 0 && (
+        <p className={styles.text}>
+          {t(
+            'Paste it on a sheet, or bring in a CSV file. Its headers may be your own: you say what each column means.',
+          )}
+        </p>
+      )}
+      {lists.map((guess, index) => (
+        <div key={guess.match.sheet} className={styles.list}>
+          <p className={styles.text}>{sentence(guess)}</p>
+          <Button
+            ref={index === 0 ? first : undefined}
+            appearance="primary"
+            onClick={() => void store.open(guess.match.sheet)}
+          >
+            {t('Match the columns of {sheet}', { sheet: guess.match.sheet })}
+          </Button>
+        </div>
+      ))}
+      <Button onClick={() => file.current?.click()}>{t('Bring in a CSV file')}</Button>
+      <input
+        ref={file}
+        type="file"
+        accept=".csv,.tsv,.txt,text/csv,text/plain"
+        aria-label={t('CSV file of parts')}
+        className={styles.offScreen}
+        onChange={({ target }) => {
+          const [chosen] = target.files ?? [];
+          if (chosen) void store.bringIn(chosen.name, chosen.arrayBuffer());
+          // The same file can be chosen again after it was changed.
+          target.value = '';
+        }}
+      />
+      <div role="alert">{wrong !== undefined && <p className={styles.wrong}>{wrong}</p>}</div>
+    </section>
+  );
+}
+
+/** What a sheet has of a list of parts, and which columns it lacks. */
+function sentence(guess: Guess): string {
+  const { match } = guess;
+  const lacks = lackingIn(guess);
+  const names = {
+    sheet: match.sheet,
+    has: match.columns.map(({ header }) => header).join(', '),
+    lacks: lacks.join(', '),
+  };
+  return lacks.length > 0
+    ? t('The sheet {sheet} has {has}, but no column for {lacks}.', names)
+    : t('The sheet {sheet} has {has}.', names);
+}

@@ -1,0 +1,201 @@
+/** Lists of the workbook that are not of Tarebook's form, and the one whose columns are being matched. */
+import {
+  csvCells,
+  findLists,
+  guessAt,
+  guessMatch,
+  headersAt,
+  MATCHES,
+  matchEdits,
+  readMatches,
+  readProjectSheets,
+  rematch,
+  type Guess,
+  type Means,
+  type ReadAs,
+  type SheetMatch,
+  type WeightReason,
+} from '../../project';
+import type { Cell, Edit } from '../../sheet';
+import { t } from '../locale';
+import { decode } from '../shared/csv-file';
+import { refusal } from '../shared/refusal';
+import { SheetStore, type ReadState } from '../shared/sheet-store';
+import type { PaneContext } from '../shared/view';
+
+export interface Draft {
+  readonly match: SheetMatch;
+  /** Of the whole sheet. */
+  readonly cells: readonly (readonly Cell[])[];
+  /** Of all its columns. */
+  readonly headers: readonly string[];
+  readonly weightBy: WeightReason;
+  /** Other sheets with the same headers. */
+  readonly alike: readonly string[];
+  readonly withAlike: boolean;
+}
+
+export interface MatchState extends ReadState {
+  readonly lists: readonly Guess[];
+  readonly draft?: Draft | undefined;
+  readonly wrong?: string | undefined;
+  /** True where the person asked for what is shown: the focus goes to its heading, or back to where it came from. */
+  readonly asked: boolean;
+}
+
+/** Characters that no sheet's name may hold, and how long it may be. */
+const [FORBIDDEN, LONGEST] = [/[\\/?*[\]:]/g, 28];
+
+export class MatchStore extends SheetStore<MatchState> {
+  constructor(pane: PaneContext) {
+    super(pane, { status: 'reading', lists: [], asked: false });
+  }
+
+  protected concerns(): boolean {
+    return true;
+  }
+
+  protected async readOnce(): Promise<void> {
+    const lists = await findLists(this.workbook);
+    const { values } = await readProjectSheets(this.workbook);
+    // A match that fits its sheet no more is offered anew.
+    const matched = new Set(readMatches(values).matches.map(({ sheet }) => sheet.toLowerCase()));
+    const { draft } = this.state;
+    const open = draft && (await this.renewed(draft));
+    this.set({
+      status: 'ready',
+      lists: lists.filter(({ match }) => !matched.has(match.sheet.toLowerCase())),
+      ...(draft && this.state.draft === draft ? { draft: open } : {}),
+    });
+  }
+
+  /** The draft over the sheet as it is now; undefined where its header is gone. */
+  private async renewed(draft: Draft): Promise<Draft | undefined> {
+    const cells = await this.read(draft.match.sheet);
+    const headers = cells && headersAt(cells, draft.match.place).map(({ text }) => text);
+    return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
+  }
+
+  private async read(sheet: string): Promise<Cell[][] | undefined> {
+    const there = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === sheet.toLowerCase());
+    const used = there && (await this.workbook.usedRange(there.name));
+    return used && this.workbook.read(used);
+  }
+
+  /** Shows the guess of a sheet's columns. */
+  async open(sheet: string): Promise<void> {
+    try {
+      const cells = (await this.read(sheet)) ?? [];
+      const guess = guessMatch(sheet, cells) ?? guessAt(sheet, cells, { row: 0, height: 1 });
+      const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && isAlike(match, guess.match));
+      this.set({
+        wrong: undefined,
+        asked: true,
+        draft: {
+          match: guess.match,
+          weightBy: guess.weightBy,
+          cells,
+          headers: guess.headers.map(({ text }) => text),
+          alike: alike.map(({ match }) => match.sheet),
+          withAlike: alike.length > 0,
+        },
+      });
+    } catch (error) {
+      this.set({ wrong: refusal(error) });
+    }
+  }
+
+  close(): void {
+    this.set({ draft: undefined, wrong: undefined, asked: true });
+  }
+
+  private change(change: Partial<Draft>): void {
+    const { draft } = this.state;
+    if (draft) this.set({ draft: { ...draft, ...change }, wrong: undefined });
+  }
+
+  private changeMatch(change: (match: SheetMatch) => SheetMatch): void {
+    const { draft } = this.state;
+    if (draft) this.change({ match: change(draft.match) });
+  }
+
+  mean(column: number, means: Means | undefined): void {
+    const { draft } = this.state;
+    if (draft) this.change(rematch(draft.match, draft.cells, column, means));
+  }
+
+  measure(column: number, unit: string): void {
+    this.changeMatch((match) => ({
+      ...match,
+      columns: match.columns.map((one) => (one.column === column ? { ...one, unit } : one)),
+    }));
+  }
+
+  readAs(means: Means, readAs: ReadAs): void {
+    this.changeMatch((match) => ({
+      ...match,
+      columns: match.columns.map((one) => (one.means === means ? { ...one, readAs } : one)),
+    }));
+  }
+
+  takeComponent(component: SheetMatch['component']): void {
+    this.changeMatch((match) => ({ ...match, component }));
+  }
+
+  takeAlike(withAlike: boolean): void {
+    this.change({ withAlike });
+  }
+
+  /** Keeps the match on the sheet Matches, as one step. */
+  async keep(): Promise<void> {
+    const { draft } = this.state;
+    if (!draft) return;
+    const { match, alike, withAlike } = draft;
+    const all = [match, ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : [])];
+    try {
+      const edits = matchEdits(await this.read(MATCHES.sheet), all);
+      const there = (await this.workbook.sheets()).some(
+        ({ name }) => name.toLowerCase() === MATCHES.sheet.toLowerCase(),
+      );
+      await this.workbook.apply(
+        t('Match the columns of {sheet}', { sheet: match.sheet }),
+        there ? edits.filter(({ kind }) => kind !== 'addSheet') : edits,
+      );
+      this.set({ draft: undefined, wrong: undefined });
+    } catch (error) {
+      this.set({ wrong: `${t('Nothing was written.')} ${refusal(error)}` });
+    }
+  }
+
+  /** Puts a CSV file on a sheet of its own, and shows the guess of its columns. */
+  async bringIn(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
+    try {
+      const cells = csvCells(decode(await bytes));
+      if (cells.length === 0) throw new Error(t('The file is empty. Choose a CSV file with a header row.'));
+      const names = new Set((await this.workbook.sheets()).map(({ name }) => name.toLowerCase()));
+      const wanted =
+        fileName
+          .replace(/\.\w+$/, '')
+          .replace(FORBIDDEN, ' ')
+          .trim()
+          .slice(0, LONGEST) || t('List');
+      let name = wanted;
+      for (let times = 2; names.has(name.toLowerCase()); times++) name = `${wanted} ${times}`;
+      const range = { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length };
+      const edits: Edit[] = [
+        { kind: 'addSheet', name },
+        { kind: 'write', range, cells },
+      ];
+      await this.workbook.apply(t('Bring in {file}', { file: fileName }), edits);
+      await this.open(name);
+    } catch (error) {
+      this.set({ wrong: `${t('{file} was not brought in.', { file: fileName })} ${refusal(error)}` });
+    }
+  }
+}
+
+const isAlike = (one: SheetMatch, other: SheetMatch): boolean => {
+  const columnsOf = ({ columns }: SheetMatch): string =>
+    columns.map(({ header, means, unit }) => `${header.toLowerCase()} ${means} ${unit}`).join('\n');
+  return columnsOf(one) === columnsOf(other);
+};
