@@ -84,13 +84,8 @@ function NoHeader({
       </p>
       <p className={styles.text}>
         {t(
-<<<<<<< HEAD
           'Add {labels} to see more: growth by status, the scale against the list, balance, cost, and trials of another gauge. When the header is there, this tab shows what is below it.',
-          { labels: others.join(', ') },
-=======
-          'With {labels} as well there is more to see: growth by status, the scale against the list, balance, cost, and trials of other sheet. As soon as the header is there, this view shows what stands below it.',
           { labels: optional.join(', ') },
->>>>>>> 7e622a7 (The pane offers to match the columns of lists of one's own)
         )}
       </p>
       {!there && <AddSheet pane={store.pane} name="Parts" />}
