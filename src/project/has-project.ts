@@ -4,6 +4,7 @@ import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { MATCHES } from './match/meanings';
+import { readPartsHead } from './match/parts-lists';
 import { findPrices } from './prices';
 import { readTop } from './read-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
@@ -55,4 +56,6 @@ const formsCalled = (name: string): SheetForm[] =>
 /** True for a sheet of the project, by its name and its header. */
 export const isProjectSheet = (name: string, cells: readonly (readonly Cell[])[]): boolean =>
   NAMES.some((known) => known.toLowerCase() === plain(name)) ||
-  formsCalled(name).some((form) => readHead(form, cells, name) !== undefined);
+  formsCalled(name).some(
+    (form) => (form === (PARTS as SheetForm) ? readPartsHead(cells) : readHead(form, cells, name)) !== undefined,
+  );

@@ -239,25 +239,41 @@ function weightReadAs(
   if (!weight) return { readAs: '', why: undefined };
   const said = saidReadAs(headers[weight.column]!.text);
   if (said !== '') return { readAs: said, why: 'header' };
-  const pieces = (line: readonly Cell[]): number => {
-    const cell = quantity ? piecesCell(line[quantity.column] ?? null, false) : 1;
-    return typeof cell === 'number' ? cell : 1;
-  };
+  const pieces = piecesIn(quantity?.column);
   if (!quantity || body.every((line) => pieces(line) === 1)) return { readAs: 'all pieces', why: 'no quantity' };
   const total = readAsOfTotal(body, weight.column, pieces);
   return { readAs: total, why: total === '' ? undefined : 'total' };
 }
 
+/** Pieces of a row: 1 where it does not say. */
+export const piecesIn =
+  (column: number | undefined) =>
+  (line: readonly Cell[]): number => {
+    const cell = column === undefined ? 1 : piecesCell(line[column] ?? null, false);
+    return typeof cell === 'number' ? cell : 1;
+  };
+
 /** Totals are typed rounded. */
 const SAME = 2e-3;
 
-function readAsOfTotal(body: Cells, weight: number, pieces: (line: readonly Cell[]) => number): ReadAs {
+/**
+ * By the totals of a list: which sum each of them is.
+ * @param named columns in which a total is named; any, if left out
+ */
+export function readAsOfTotal(
+  body: Cells,
+  weight: number,
+  pieces: (line: readonly Cell[]) => number,
+  named?: readonly number[],
+): ReadAs {
+  const texts = (line: readonly Cell[]): readonly (Cell | undefined)[] =>
+    named ? named.map((column) => line[column]) : line;
   const none = { each: 0, all: 0 };
   const [since, whole] = [{ ...none }, { ...none }];
   for (const line of body) {
     const cell = measuredCell(line[weight] ?? null, 'weight', undefined, false);
     if (typeof cell !== 'number') continue;
-    if (line.some((one) => typeof one === 'string' && isSumName(one))) {
+    if (texts(line).some((one) => typeof one === 'string' && isSumName(one))) {
       const near = (sums: number): boolean => Math.abs(sums - cell) <= SAME * Math.abs(cell);
       const [each, all] = [near(since.each) || near(whole.each), near(since.all) || near(whole.all)];
       if (each !== all) return each ? 'each piece' : 'all pieces';

@@ -1,5 +1,7 @@
 /** Which sheets of a workbook look like lists of parts, and what they lack. */
+import { sameName } from '../../core/names';
 import type { Cell, Workbook } from '../../sheet';
+import { PARTS } from '../forms';
 import { isProjectSheet } from '../has-project';
 import { readTop } from '../read-sheets';
 import { guessMatch, type Guess } from './guess';
@@ -15,10 +17,16 @@ export async function findLists(workbook: Pick<Workbook, 'sheets' | 'usedRange' 
   const shown = (await workbook.sheets()).filter(({ visible }) => visible);
   const sheets: { name: string; cells: Cell[][] }[] = [];
   for (const { name } of shown) {
-    const cells = await readTop(workbook, name);
+    // A sheet Parts is known by its totals, too, which may be at its foot.
+    const cells = sameName(name, PARTS.sheet) ? await readWhole(workbook, name) : await readTop(workbook, name);
     if (cells) sheets.push({ name, cells });
   }
   return guessLists(sheets);
+}
+
+async function readWhole(workbook: Pick<Workbook, 'usedRange' | 'read'>, sheet: string): Promise<Cell[][] | undefined> {
+  const used = await workbook.usedRange(sheet);
+  return used && workbook.read(used);
 }
 
 /** What a list of parts has; without an arm there is no balance. */

@@ -52,6 +52,13 @@ export function readMatched(match: SheetMatch, values: Cells): MatchedList {
   const head = matchedHead(match);
   const problems: Problem[] = [];
   const lines = linesOf(match, values, head, problems);
+  const early = rowAbove(match, values);
+  if (early !== undefined)
+    problems.push({
+      sheet: match.sheet,
+      cell: cellName(early, head.columns.weight!),
+      message: `stands above the header row ${match.place.row + 1} that the sheet Matches names: the rows above it are left out`,
+    });
   const parts = withComponents(match, lines);
   const stated = new Map(lines.map((line) => [line.row, line.stated]));
   const { rows, problems: sums } = withoutSums(
@@ -66,6 +73,13 @@ export function readMatched(match: SheetMatch, values: Cells): MatchedList {
   );
   const kept = new Set(rows.map(({ row }) => row));
   return { ...head, rows: parts.filter(({ row }) => kept.has(row)), problems: [...problems, ...sums] };
+}
+
+/** The first row above the header that has a weight: the header at the top was renamed, and one further down was found. */
+function rowAbove({ place, columns }: SheetMatch, values: Cells): number | undefined {
+  const weight = columns.find(({ means }) => means === 'weight')?.column;
+  const row = values.slice(0, place.row).findIndex((line) => weight !== undefined && typeof line[weight] === 'number');
+  return row < 0 ? undefined : row;
 }
 
 /** Columns whose number makes a row a part of the list: one with a text alone is a note or a heading. */

@@ -3,8 +3,12 @@ import { sameName } from '../../core/names';
 import { PARTS, type FormHead, type FormKey } from '../forms';
 import type { SheetValues } from '../problems';
 import { joined, readForm, readHead, type FormSheet } from '../rows';
+import { textIn } from '../text-in';
+import { piecesIn, readAsOfTotal } from './guess';
+import type { Cells } from './match';
 import { matchedHead, readMatched } from './matched-list';
 import { readMatches } from './matches-sheet';
+import { saidReadAs } from './meanings';
 
 type PartKey = FormKey<typeof PARTS>;
 
@@ -17,7 +21,34 @@ export function partsHead(values: SheetValues): FormHead<PartKey> | undefined {
 /** A sheet Parts whose columns are matched is read by that, whatever its labels are. */
 function ownHead(values: SheetValues, matches: readonly { readonly sheet: string }[]): FormHead<PartKey> | undefined {
   const cells = values(PARTS.sheet);
-  return cells && !matches.some(({ sheet }) => sameName(sheet, PARTS.sheet)) ? readHead(PARTS, cells) : undefined;
+  return cells && !matches.some(({ sheet }) => sameName(sheet, PARTS.sheet)) ? readPartsHead(cells) : undefined;
+}
+
+/**
+ * The header of a sheet in the parts list's own form. Weight is of all pieces there: where the label says each piece, or
+ * a total adds up for each piece alone, the sheet is a list of another form, and nothing of it is summed in silence.
+ */
+export function readPartsHead(cells: Cells): FormHead<PartKey> | undefined {
+  const head = readHead(PARTS, cells);
+  return head && !isOfEachPiece(cells, head) ? head : undefined;
+}
+
+/** A long list is asked about many times as it stands. */
+const known = new WeakMap<Cells, boolean>();
+
+function isOfEachPiece(cells: Cells, head: FormHead<PartKey>): boolean {
+  let is = known.get(cells);
+  if (is === undefined) known.set(cells, (is = ofEachPiece(cells, head)));
+  return is;
+}
+
+function ofEachPiece(cells: Cells, { header, columns }: FormHead<PartKey>): boolean {
+  const { weight, each, quantity } = columns;
+  if (weight === undefined || each !== undefined) return false;
+  if (saidReadAs(textIn(cells[header]![weight])) === 'each piece') return true;
+  if (quantity === undefined) return false;
+  const named = [columns.component, columns.part].filter((column) => column !== undefined);
+  return readAsOfTotal(cells.slice(header + 1), weight, piecesIn(quantity), named) === 'each piece';
 }
 
 /** All rows of parts; undefined where there is neither the sheet nor a match. */

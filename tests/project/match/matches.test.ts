@@ -1,0 +1,201 @@
+/** The sheet Matches, and what the project's one reader of parts makes of it. */
+import { describe, expect, it } from 'vitest';
+import {
+  findLists,
+  guessMatch,
+  hasProject,
+  matchEdits,
+  placeOfRow,
+  readMatches,
+  readParts,
+  readProjectSheets,
+  rematch,
+  summarise,
+  unitsOfProject,
+} from '../../../src/project';
+import type { Cell, Workbook } from '../../../src/sheet';
+import { valuesOf } from '../sheets';
+
+const HEADER = ['Sheet', 'Header', 'Means', 'Unit', 'Read as'];
+const WING: Cell[][] = [
+  ['Wing of an invented airplane'],
+  ['Group', 'Part name', 'Qty', 'Weight each', 'Station mm'],
+  ['Spar', 'Cap', 4, 2.5, 1500],
+  [null, 'Web', 1, 6, '1.6 m'],
+  ['Group', 'Part name', 'Qty', 'Weight each', 'Station mm'],
+  ['Ribs', 'Nose rib', 10, 0.2, 1200],
+  [null, null, null, 18, null],
+];
+const TAIL: Cell[][] = [
+  ['Part', 'Mass (kg)'],
+  ['Fin', 2],
+];
+const MATCHED: Cell[][] = [
+  ['What columns mean'],
+  HEADER,
+  ['Wing', 'Group', 'Component', '', 'as above'],
+  ['Wing', 'Part name', 'Part', '', ''],
+  ['Wing', 'Qty', 'Qty', '', ''],
+  ['Wing', 'Weight each', 'Weight', 'lb', ''],
+  ['Wing', 'Station mm', 'Arm', '', ''],
+  ['Tail', 'Part', 'Part', '', ''],
+  ['Tail', 'Mass (kg)', 'Weight', '', ''],
+  ['Tail', '(sheet name)', 'Component', '', ''],
+];
+const book = (sheets: Record<string, Cell[][]>): Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'> => ({
+  sheets: () => Promise.resolve(Object.keys(sheets).map((name) => ({ name, visible: true, protected: false }))),
+  usedRange: (sheet) =>
+    Promise.resolve(
+      sheets[sheet] && {
+        sheet,
+        row: 0,
+        column: 0,
+        rows: sheets[sheet].length,
+        columns: Math.max(...sheets[sheet].map((line) => line.length)),
+      },
+    ),
+  read: ({ sheet, rows }) => Promise.resolve(sheets[sheet]!.slice(0, rows)),
+  tables: () => Promise.resolve([]),
+});
+
+describe('matched sheets', () => {
+  it('are one list of parts, each cell named where it stands', () => {
+    const values = valuesOf({ Wing: WING, Tail: TAIL, Matches: MATCHED });
+    const parts = readParts(values)!;
+    expect(
+      parts.rows.map(({ row, component, part, weight, arm }) => {
+        const place = placeOfRow(parts.form, row);
+        return [place.head.sheet, place.row, component, part, weight, arm];
+      }),
+    ).toEqual([
+      ['Wing', 2, 'Spar', 'Cap', 10, expect.closeTo(1500 / 25.4, 9)],
+      ['Wing', 3, 'Spar', 'Web', 6, expect.closeTo(1600 / 25.4, 9)],
+      ['Wing', 5, 'Ribs', 'Nose rib', 2, expect.closeTo(1200 / 25.4, 9)],
+      ['Tail', 1, 'Tail', 'Fin', expect.closeTo(2 / 0.45359237, 9), undefined],
+    ]);
+    expect(parts.problems).toEqual([
+      { sheet: 'Wing', cell: 'A5', message: 'repeats the header: the row is left out' },
+      { sheet: 'Wing', cell: 'D7', message: 'is the sum of the rows above: the row is left out' },
+    ]);
+    const summary = summarise(values)!;
+    expect(summary.components.map(({ name, weight }) => [name, Number(weight.toFixed(6))])).toEqual([
+      ['Spar', 16],
+      ['Ribs', 2],
+      ['Tail', 4.409245],
+    ]);
+    expect(summary.problems.filter(({ sheet }) => sheet === 'Tail')).toEqual([
+      {
+        sheet: 'Tail',
+        cell: 'A1',
+        message: 'begins a header without a column Arm: the balance lacks the rows below it',
+      },
+    ]);
+    expect(unitsOfProject(values)).toBe('in-lb');
+  });
+
+  it('are read through the port, in whatever case they are named', async () => {
+    const workbook = book({ Wing: WING, Tail: TAIL, Notes: [['x']], Matches: MATCHED });
+    expect(await hasProject(workbook)).toBe(true);
+    const { values } = await readProjectSheets(workbook);
+    expect([values('wing')?.length, values('Notes')]).toEqual([WING.length, undefined]);
+    expect(readParts(values)!.rows.length).toBe(4);
+  });
+
+  it('are named by the cell of the match where a header is gone', () => {
+    const renamed = (rows: readonly number[]): Cell[][] =>
+      WING.map((line, row) =>
+        rows.includes(row) ? line.map((cell) => (cell === 'Weight each' ? 'Pounds each' : cell)) : line,
+      );
+    // The header repeated further down would be found, and the rows above it lost.
+    expect(readParts(valuesOf({ Wing: renamed([1]), Matches: MATCHED.slice(0, 7) }))!.problems).toContainEqual({
+      sheet: 'Wing',
+      cell: 'D3',
+      message: 'stands above the header row 5 that the sheet Matches names: the rows above it are left out',
+    });
+    const { matches, problems } = readMatches(valuesOf({ Wing: renamed([1, 4]), Matches: MATCHED.slice(0, 7) }));
+    expect(matches).toEqual([]);
+    expect(problems).toEqual([
+      {
+        sheet: 'Matches',
+        cell: 'B6',
+        message: 'no header row of Wing has "Weight each" with the others: type the headers as they stand there',
+      },
+    ]);
+    expect(readMatches(valuesOf({ Matches: MATCHED.slice(0, 7) })).problems[0]!.message).toContain(
+      'there is no sheet "Wing"',
+    );
+  });
+
+  it('are written on a sheet that is read again as it was, and replaced there', () => {
+    const guess = guessMatch('Wing', WING)!;
+    const write = (there: Cell[][] | undefined): Cell[][] => {
+      const cells: Cell[][] = there ? there.map((line) => [...line]) : [];
+      for (const edit of matchEdits(there, [guess.match])) {
+        if (edit.kind !== 'write') continue;
+        edit.cells.forEach((line, row) =>
+          line.forEach((cell, column) => {
+            while (cells.length <= edit.range.row + row) cells.push([]);
+            cells[edit.range.row + row]![edit.range.column + column] = cell as Cell;
+          }),
+        );
+      }
+      return cells.map((line) => Array.from(line, (cell) => cell ?? null));
+    };
+    const once = write(undefined);
+    expect(readMatches(valuesOf({ Wing: WING, Matches: once }))).toEqual({ matches: [guess.match], problems: [] });
+    const again = write(MATCHED);
+    const read = readMatches(valuesOf({ Wing: WING, Tail: TAIL, Matches: again }));
+    expect(read.problems).toEqual([]);
+    expect(read.matches.map(({ sheet, columns }) => [sheet, columns.length])).toEqual([
+      ['Tail', 2],
+      ['Wing', 5],
+    ]);
+  });
+
+  it('change what follows when a column means something else', () => {
+    const { match } = guessMatch('Tail', TAIL)!;
+    const { match: other } = rematch(match, TAIL, 0, 'component');
+    expect(other.columns.map(({ means }) => means)).toEqual(['component', 'weight']);
+    expect(other.component).toBeUndefined();
+    expect(rematch(other, TAIL, 0, undefined).match.component).toBe('sheet');
+  });
+});
+
+describe('a sheet Parts', () => {
+  const list = (label: string, ...more: Cell[][]): Cell[][] => [
+    ['Component', 'Part', 'Qty', label],
+    ['Wing', 'Rib', 10, 0.5],
+    ['Wing', 'Spar', 2, 6],
+    ...more,
+  ];
+
+  it('whose weights are of each piece is not summed in silence, but offered for matching', async () => {
+    for (const Parts of [list('Weight (lb each)'), list('Weight (lb)', ['Total', null, null, 17])]) {
+      expect(readParts(valuesOf({ Parts }))).toBeUndefined();
+      const [guess] = await findLists(book({ Parts }));
+      expect(guess?.match.columns.at(-1)).toMatchObject({ means: 'weight', unit: 'lb', readAs: 'each piece' });
+      expect(
+        readParts(
+          valuesOf({
+            Parts,
+            Matches: [
+              HEADER,
+              ...guess!.match.columns.map(({ header, means, readAs }) => [
+                'Parts',
+                header,
+                means === 'quantity' ? 'Qty' : means,
+                '',
+                readAs,
+              ]),
+            ],
+          }),
+        )!.rows.map(({ weight }) => weight),
+      ).toEqual([5, 12]);
+    }
+  });
+
+  it('with a total of its rows is read as before', () => {
+    const parts = readParts(valuesOf({ Parts: list('Weight (lb)', ['Total', null, null, 6.5]) }))!;
+    expect(parts.rows.map(({ weight }) => weight)).toEqual([0.5, 6]);
+  });
+});
