@@ -82,7 +82,7 @@ export interface SheetModel {
   readonly hiddenRows?: readonly number[];
   /** Columns that are not shown. */
   readonly hiddenColumns?: readonly number[];
-  /** Heights in points of rows that a person gave one; only on the way into a file. */
+  /** Heights in points, by row, of rows that a person gave one. */
   readonly rowHeights?: ReadonlyMap<number, number>;
   /** Colour of the sheet's tab, "#rrggbb". */
   readonly tabColor?: string;

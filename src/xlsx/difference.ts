@@ -85,6 +85,14 @@ function withTitles(sheet: SheetModel): SheetModel {
 
 const textOf = ({ value }: CellModel): string => (value instanceof CellError ? value.code : String(value));
 
+/** Heights that rows did not have. */
+const newHeights = (before: SheetModel, after: SheetModel): Map<number, number> =>
+  new Map(
+    [...(after.rowHeights ?? [])].filter(
+      ([row, height]) => Math.abs(height - (before.rowHeights?.get(row) ?? -1)) >= 0.01,
+    ),
+  );
+
 interface Looks {
   readonly before: readonly string[];
   readonly after: readonly string[];
@@ -101,7 +109,7 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     columnWidths: new Map(widths),
     ...mergeDifference(before.merges ?? [], after.merges ?? []),
     ...listDifference(before.validations ?? [], after.validations ?? []),
-    rows: rowChanges(before.hiddenRows ?? [], after.hiddenRows ?? [], after.rowHeights),
+    rows: rowChanges(before.hiddenRows ?? [], after.hiddenRows ?? [], newHeights(before, after)),
     hiddenColumns: hiddenChanges(before.hiddenColumns ?? [], after.hiddenColumns ?? []),
   };
   const settings = settingDifference(before, after);

@@ -40,6 +40,7 @@ export interface SheetParts {
   readonly validations: RawValidation[];
   readonly isProtected: boolean;
   readonly hiddenRows: number[];
+  readonly rowHeights: Map<number, number>;
   readonly hiddenColumns: number[];
   readonly tabColor?: string;
   readonly filtered: boolean;
@@ -54,6 +55,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   const validations: RawValidation[] = [];
   let frozen: { rows: number; columns: number } | undefined;
   const hiddenRows: number[] = [];
+  const rowHeights = new Map<number, number>();
   const hiddenColumns: number[] = [];
   let tabColor: string | undefined;
   let isProtected = false;
@@ -64,7 +66,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     if (isCells(scanner, token)) {
       if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells stand in two places of the file`);
       found = true;
-      if (token === 'open') new CellReader(scanner, context, cells, hiddenRows).read();
+      if (token === 'open') new CellReader(scanner, context, cells, { hiddenRows, rowHeights }).read();
     }
     if (scanner.name === 'col') readColumn(scanner, columnWidths, hiddenColumns);
     else if (scanner.name === 'tabColor') tabColor = rgbOf(scanner.attribute('rgb')) ?? tabColor;
@@ -82,6 +84,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     validations,
     isProtected,
     hiddenRows,
+    rowHeights,
     hiddenColumns,
     filtered,
     ...(frozen ? { frozen } : {}),
@@ -122,7 +125,7 @@ class CellReader {
     private readonly scanner: XmlScanner,
     private readonly context: SheetContext,
     private readonly cells: (CellModel | undefined)[][],
-    private readonly hiddenRows: number[],
+    private readonly rows: Pick<SheetParts, 'hiddenRows' | 'rowHeights'>,
   ) {}
 
   read(): void {
@@ -167,12 +170,17 @@ class CellReader {
   private rowNumber(next: number): number {
     let row = next;
     let hidden = false;
+    let height = 0;
+    let isOwn = false;
     this.scanner.attributes((name, value) => {
       if (name === 'r') row = Number(value) - 1;
       else if (name === 'hidden') hidden = isTrue(value);
+      else if (name === 'ht') height = Number(value);
+      else if (name === 'customHeight') isOwn = isTrue(value);
     });
     if (!(Number.isInteger(row) && row >= 0 && row <= LAST_ROW)) throw this.corrupt('a row number is out of bounds');
-    if (hidden) this.hiddenRows.push(row);
+    if (hidden) this.rows.hiddenRows.push(row);
+    if (isOwn && height > 0) this.rows.rowHeights.set(row, height);
     return row;
   }
 

@@ -69,6 +69,7 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.frozen ? { frozen: parts.frozen } : {}),
     ...(parts.merges.length ? { merges: parts.merges } : {}),
     ...(parts.hiddenRows.length ? { hiddenRows: parts.hiddenRows } : {}),
+    ...(parts.rowHeights.size ? { rowHeights: parts.rowHeights } : {}),
     ...(parts.hiddenColumns.length ? { hiddenColumns: parts.hiddenColumns } : {}),
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),

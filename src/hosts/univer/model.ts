@@ -27,7 +27,7 @@ import { fromStyle } from './looks';
 import { toAddress } from './ranges';
 import { namesOf } from './names';
 import { spilledCells, spillRanges, type ByCell } from './spills';
-import { countsFrom1904, fromPixels, sheetId, toPixels } from './snapshot';
+import { countsFrom1904, fromPixels, heightsOf, sheetId, toPixels } from './snapshot';
 
 export interface CurrentModel extends WorkbookModel {
   /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
@@ -91,6 +91,7 @@ export function currentModel(
     const freeze = worksheet.getFreeze();
     const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
     const validations = choicesOf(injector, unit, id, name);
+    const rowHeights = heightsOf(worksheet.getConfig().rowData);
     return {
       name,
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
@@ -99,6 +100,7 @@ export function currentModel(
       ...(protection.getRule(unit, id) ? { protected: true } : {}),
       cells,
       columnWidths: widths(worksheet, before?.columnWidths),
+      ...(rowHeights.size ? { rowHeights } : {}),
       ...(freeze.xSplit > 0 || freeze.ySplit > 0 ? { frozen: { rows: freeze.ySplit, columns: freeze.xSplit } } : {}),
       ...(merges.length ? { merges } : {}),
       tables: tables.filter((table) => table.range.sheet === name),

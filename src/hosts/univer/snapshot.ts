@@ -22,6 +22,7 @@ const PADDING_PX = 5;
 const USUAL_SIZE = 11;
 const LINE_PX = 1.7;
 const USUAL_ROW_PX = 24;
+const POINTS_PER_PX = 72 / 96;
 /** Letters of a text, plain and bold, that stand in the room of one digit. */
 const PLAIN = 1.1;
 const BOLD = 0.93;
@@ -34,6 +35,19 @@ const SPARE_COLUMNS = 8;
 export const toPixels = (characters: number): number => Math.round(characters * CHARACTER_PX + PADDING_PX);
 
 export const fromPixels = (pixels: number): number => Math.round(((pixels - PADDING_PX) / CHARACTER_PX) * 100) / 100;
+
+/** Heights in points of rows whose height is the file's, or was given by a person since. */
+export function heightsOf(rows: IWorksheetData['rowData']): Map<number, number> {
+  const heights = new Map<number, number>();
+  for (const [row, data] of Object.entries(rows ?? {})) {
+    const { h, ia, custom } = (data ?? {}) as RowLook;
+    // The usual height is that of a row whose height was taken back.
+    if (h === undefined || ia === BooleanNumber.TRUE || (h === USUAL_ROW_PX && !custom)) continue;
+    const points = custom?.opened.px === h ? custom.opened.points : Math.round(h * POINTS_PER_PX * 100) / 100;
+    if (points !== undefined) heights.set(Number(row), points);
+  }
+  return heights;
+}
 
 /** The engine's id of a sheet: by place, so that ids are the same at every load. */
 export const sheetId = (index: number): string => `sheet-${index + 1}`;
@@ -128,18 +142,33 @@ function columnData({ columnWidths = [], hiddenColumns = [] }: SheetModel): IWor
   return data;
 }
 
+/** A height that a row is given on opening, by which one that a person gives it later is told. */
+interface OpenedHeight {
+  readonly px: number;
+  /** In points, as the file has it; without, it is worked out from the row's texts, and not the file's. */
+  readonly points?: number;
+}
+
+interface RowLook {
+  h?: number;
+  ia?: BooleanNumber;
+  hd?: BooleanNumber;
+  custom?: { readonly opened: OpenedHeight };
+}
+
 function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetData['rowData'] {
-  const data: Record<number, { h?: number; ia?: BooleanNumber; hd?: BooleanNumber }> = rowHeights(sheet, styles);
+  const data: Record<number, RowLook> = {};
+  const open = (row: number, opened: OpenedHeight): void =>
+    void (data[row] = { h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
+  for (const [row, px] of rowHeights(sheet, styles)) open(row, { px });
+  for (const [row, points] of sheet.rowHeights ?? []) open(row, { px: Math.round(points / POINTS_PER_PX), points });
   for (const r of sheet.hiddenRows ?? []) data[r] = { ...data[r], hd: BooleanNumber.TRUE };
   return data;
 }
 
 /** Heights for rows whose text is large, or wraps in its column; the others have the usual one. */
-function rowHeights(
-  { cells, columnWidths }: SheetModel,
-  styles: readonly StyleModel[],
-): Record<number, { h: number; ia: BooleanNumber }> {
-  const heights: Record<number, { h: number; ia: BooleanNumber }> = {};
+function rowHeights({ cells, columnWidths }: SheetModel, styles: readonly StyleModel[]): Map<number, number> {
+  const heights = new Map<number, number>();
   cells.forEach((row, r) => {
     let height = 0;
     row.forEach((cell, c) => {
@@ -151,7 +180,7 @@ function rowHeights(
         style.wrap && typeof cell.value === 'string' ? linesOf(cell.value, letters * (style.bold ? BOLD : PLAIN)) : 1;
       height = Math.max(height, lines * size * LINE_PX);
     });
-    if (height > USUAL_ROW_PX) heights[r] = { h: Math.ceil(height), ia: BooleanNumber.FALSE };
+    if (height > USUAL_ROW_PX) heights.set(r, Math.ceil(height));
   });
   return heights;
 }

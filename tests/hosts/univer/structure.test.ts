@@ -1,6 +1,6 @@
 /** What is done to rows, columns, cells and sheets on the bench stands in the file that is saved. */
 import { describe, expect, it } from 'vitest';
-import { ICommandService, IUndoRedoService } from '@univerjs/core';
+import { ICommandService, IUndoRedoService, UndoCommand } from '@univerjs/core';
 import {
   calculate,
   headText,
@@ -164,6 +164,19 @@ describe('a workbook is edited on the bench and saved', async () => {
     const [parts, lists] = readWorkbook(await saved()).sheets;
     expect(parts).toMatchObject({ hiddenRows: [2, 3], hiddenColumns: [4], tabColor: '#ff8800' });
     expect(lists).toMatchObject({ hidden: true });
+  });
+
+  it('with the heights that a person gives rows, and no other ones', async () => {
+    const { engine, sheet, saved } = await open(bytes);
+    const before = readWorkbook(bytes).sheets[0]!.rowHeights ?? new Map<number, number>();
+    const commands = injectorOf(engine.univer).get(ICommandService);
+    sheet('Parts').setRowHeightsForced(2, 1, 60);
+    sheet('Parts').setRowHeightsForced(8, 1, 60);
+    expect(await commands.executeCommand(UndoCommand.id)).toBe(true);
+    const heights = async (): Promise<unknown> => readWorkbook(await saved()).sheets[0]!.rowHeights;
+    expect(await heights()).toEqual(new Map([...before, [2, 45]]));
+    sheet('Parts').insertRows(1, 1);
+    expect(await heights()).toEqual(new Map([...before, [2, 45]].map(([row, points]) => [row! + 1, points])));
   });
 
   it('without edits that the file cannot take', async () => {
