@@ -205,6 +205,8 @@ class Compiler {
     if (!found) {
       const table = sheet === undefined ? this.book.table(name) : undefined;
       if (table) return this.collected(this.table(name, ''));
+      const known = sheet === undefined ? this.functionNamed(name.toUpperCase()) : undefined;
+      if (known) return known;
       return () => new CellError('#NAME?', `There is no name or function "${name}"`);
     }
     const key = name.toLowerCase();
@@ -219,6 +221,38 @@ class Compiler {
     own.evaluate = inner.any(parseFormula(found.refersTo.replace(/^=/, '')));
     this.takeFrom(inner);
     return own.evaluate;
+  }
+
+  /**
+   * A function by its bare name, as BYROW(A1:C3,SUM) has it: what LAMBDA(x,SUM(x)) is, for as many values as it is
+   * called with. Source: Microsoft, "New aggregation functions in Excel: GROUPBY and PIVOTBY" (eta reduced lambdas).
+   */
+  private functionNamed(name: string): Evaluate | undefined {
+    const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
+    const spec = definition ? undefined : FUNCTIONS.get(name);
+    if (!definition && !spec) return undefined;
+    const least = spec?.min ?? definition!.parameters.filter(({ optional }) => !optional).length;
+    const most = spec?.max ?? definition!.parameters.length;
+    if (spec?.kind === 'eager') {
+      this.isVolatile ||= spec.volatile === true;
+      this.reaches ||= spec.reaches === true;
+    }
+    const byCount = new Map<number, Evaluate>();
+    const of = (count: number): Evaluate => {
+      let made = byCount.get(count);
+      if (!made) {
+        const parameters = Array.from({ length: count }, (_one, index) => ({ name: `#${index}`, isOptional: false }));
+        const inner = new Compiler(this.options, this.names);
+        for (const parameter of parameters) inner.scope = { name: parameter.name, next: inner.scope };
+        const body = inner.call(
+          name,
+          parameters.map((parameter): FormulaNode => ({ kind: 'name', name: parameter.name, sheet: undefined })),
+        );
+        byCount.set(count, (made = lambda(parameters, body)));
+      }
+      return made;
+    };
+    return (place) => new Lambda(least, most, (args) => (of(args.length)(place) as Lambda).call(args));
   }
 
   private table(name: string, text: string): Locate {

@@ -125,7 +125,7 @@ const airplane: readonly Definition[] = [
     result: { kind: 'number', help: 'per cent of the chord: 27.4 is 27.4 %' },
     formula: '100 × (arm − lemac) / mac',
     source: HANDBOOK,
-    examples: [{ args: [161, 144, 62], gives: 27.4, within: 0.05, source: `${HANDBOOK}, from memory` }],
+    examples: [{ args: [161, 144, 62], gives: 27.4, within: 0.05, source: 'by hand: 100 × 17 / 62' }],
     compute: percentMac,
   }),
   defineRowWise({

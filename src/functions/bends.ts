@@ -45,7 +45,7 @@ function shownUnit(units: UnitSystem): ShownUnit {
 const CHARTS_DISAGREE = [
   'The charts disagree. For 2024-T3 of .040 in: AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in (used); the Aluminum Association 3 to 4 thicknesses, .12 to .16 in; FAA-H-8083-31 .16 in.',
   'For 6061-T6 of .032 in they give up to .048 in (AC 43.13-1B, used), .032 in (Aluminum Association), .06 in (FAA-H-8083-31) and .12 in (an extract of BAC5300). BEND.SPREAD says this for your sheet.',
-  "AC 43.13-1B table 4-6 and the Aluminum Association's table were seen in copies (its rows of 7075 not); the chart of FAA-H-8083-31 is from memory, verify; the extract is second-hand; the steels are common practice, no source. Bend a test piece of the same sheet.",
+  "AC 43.13-1B table 4-6 and the Aluminum Association's table were seen in copies (its rows of 7075 not); the chart of FAA-H-8083-31 is from memory, verify; the extract is second-hand; the steels are common practice, no source. Bend a test piece of the same sheet; the radius of every other function here is yours to type.",
   'The charts hold for cold bends across the grain, with smooth edges; they know no tool and no heat.',
 ];
 

@@ -327,6 +327,7 @@ const bands: readonly Definition[] = [
     source: THICKNESS_TOLERANCE_SOURCE,
     limits: [
       'Aluminium sheet from .011 to .125 in thick and over 36 to 54 in wide. From memory: verify against the standard that your sheet is sold to.',
+      'Published lists disagree: for .032 in ±.003 and ±.0015 (.0025 is used), for .063 in ±.004 (used) and ±.002. Where you know yours, type it in the column Tolerance instead.',
       'Under .018 in it takes the ± of .018 in, which is on the safe side.',
     ],
     examples: [

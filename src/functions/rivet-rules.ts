@@ -32,9 +32,10 @@ export const rivetRules: readonly Definition[] = [
     result: { kind: 'number', dimension: 'force', help: `ultimate single shear, ${FIRST_LOOK}` },
     formula: 'shear stress × π / 4 × hole²; 2117-T3: 30 ksi; a row of rivets: its Shear',
     source:
-      'MIL-HDBK-5 tables 8.1.2(a) and 8.1.2(b); from memory, verify (217 and 388 lb of AD3 and AD4: MIL-HDBK-5F, second-hand)',
+      'MIL-HDBK-5 tables 8.1.2(a) and 8.1.2(b): AD of 3/32, 1/8 and 5/32 by MIL-HDBK-5F and MMPDS-09 (second-hand); B, D, DD and the other sizes from memory, verify',
     limits: [
       CAUTION,
+      'No source was seen for B 28, D 34 and DD 41 ksi. A row of the table rivets with the same label and a Shear replaces what is computed',
       'The rivet alone: in thin sheet the sheet tears first, a countersunk head carries less (RIVET.STRENGTH), and the handbook then takes less than this (its table 8.1.2.1(b))',
       'D is taken as 2017-T31 at 34 ksi; the older 2017-T3 has 38',
       "Blind rivets have their maker's value, in the table rivets, and none here. " + PULL_TYPE,
@@ -42,6 +43,7 @@ export const rivetRules: readonly Definition[] = [
     examples: [
       { args: ['MS20470AD4-6'], gives: 389, within: 1.5, source: 'MIL-HDBK-5F prints 388, second-hand' },
       { args: ['MS20470AD3-4'], gives: 217, within: 0.5, source: 'MIL-HDBK-5F prints 217, second-hand' },
+      { args: ['MS20470AD5-6'], gives: 596, within: 0.5, source: 'MMPDS-09 prints 596, second-hand' },
     ],
     compute: (of, _units, own) => rivetShear(rivetOf(of, own)),
   }),

@@ -211,8 +211,9 @@ export const rivetFunctions: readonly Definition[] = [
       'MS20470, MS20426 and IFI-114 dimensions (partly from memory, see the limits); Aluminum Association densities',
     limits: [
       WEIGHT_MODEL,
-      'Head sizes of MS20470 and MS20426 are from memory: a tenth off the head height is a hundredth to a fortieth of the weight',
-      'The bodies of blind rivets whose stem breaks off are by IFI-114 table 2, from memory, verify: RIVET.ABOUT says what other sources have. A row of rivets with the same label replaces them',
+      'The height of the MS20470 head (.43 D) and the MS20426 heads of 1/16, 3/32 and 1/4 are from memory, verify; those of 1/8, 5/32 and 3/16 are the countersinks of TM 9-2320-387-24-2. A tenth off the head height is a hundredth to a fortieth of the weight',
+      'The bodies of blind rivets whose stem breaks off are by IFI-114 table 2, from memory, verify: RIVET.ABOUT says what other sources have. Which metals body and stem have is from memory, too',
+      'A row of the table rivets with the same label and the weight of a sample replaces all of this',
       'The shank fills a hole whose metal a flat pattern still counts, about a fifth of a short rivet: RIVET.HOLEMETAL gives it',
     ],
     examples: [
@@ -260,8 +261,11 @@ export const rivetFunctions: readonly Definition[] = [
     parameters: [rivet, unitsParameter, rivets],
     result: { kind: 'number', dimension: 'length', help: 'diameter of the drill' },
     source:
-      'FAA-H-8083-31, chapter 4 (solid, from memory); TM 10-5410-221-14/1 table 4-3 (blind); ASME B94.11M drill sizes',
-    limits: ["3/32 solid: the shop's #40 (.098); MIL-HDBK-5 has #41 (.096)"],
+      'TM 10-5410-221-14/1 table 4-3 (blind; 1/8 and 1/4 solid); MIL-HDBK-5 (5/32 solid, second-hand); the solid 1/16 and 3/16 from memory, verify; ASME B94.11M drill sizes',
+    limits: [
+      "3/32 solid: the shop's #40 (.098); MIL-HDBK-5 and the Army have #41 (.096)",
+      'A row of the table rivets with the same label and a Hole replaces these',
+    ],
     examples: [
       { args: ['MS20470AD4-6'], gives: 0.1285 },
       { args: ['MS20426AD3-4'], gives: 0.098 },

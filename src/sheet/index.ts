@@ -37,6 +37,7 @@ export type {
 export {
   WorkbookError,
   type CellInput,
+  type Dates1904,
   type Edit,
   type MarkedPlace,
   type SheetInfo,

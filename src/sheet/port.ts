@@ -81,6 +81,12 @@ export class WorkbookError extends Error {
 
 export type Unsubscribe = () => void;
 
+/** Of a workbook that counts days from 1904: how `read` gives them. */
+export interface Dates1904 {
+  /** Cells that are read as days since 1900 all the same, since they show dates; all others as the file counts. */
+  readonly shown: readonly { readonly sheet: string; readonly row: number; readonly column: number }[];
+}
+
 export interface Workbook {
   readonly host: 'excel' | 'bench' | 'headless';
   /** File name or title, for headings. */
@@ -96,6 +102,8 @@ export interface Workbook {
   tables(): Promise<readonly TableModel[]>;
   /** The defined names that hold in the whole workbook. */
   names(): Promise<readonly NameModel[]>;
+  /** undefined where days count from 1900, as they do in nearly every workbook. */
+  dates1904(): Promise<Dates1904 | undefined>;
   /** Makes all edits as one step that one undo takes back; throws WorkbookError before anything is changed. */
   apply(label: string, edits: readonly Edit[]): Promise<void>;
   /** Takes back the last step made through `apply`; false where there is none. */

@@ -18,11 +18,18 @@ import { filePart, matching, typedPart, type Token } from '../sheet/formula';
 const FILE_NAMESPACE = '_xldudf_';
 const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
 /** More than one can stand before a name: _xlfn._xlws.SORT. */
-const PREFIX = /^(?:_xl(?:fn|ws|pm|udf)\.)+/i;
+const PREFIX = /^(?:_xl(?:fn|ws|pm|udf|eta)\.)+/i;
 /** Source: [MS-XLSX] 2.2.2: parameters of LET and LAMBDA. */
 const PARAMETER = '_xlpm.';
 /** Where LAMBDA declares a parameter that a call may leave out; where it is used it is as any. Seen in files that Excel saved. */
 const OPTIONAL = '_xlop.';
+
+/** A function that is handed on by its bare name: BYROW(A1:C3,_xleta.SUM). Seen in files that Excel saved. */
+const BARE = '_xleta.';
+/** What takes functions. */
+const TAKES_FUNCTIONS: ReadonlySet<string> = new Set(
+  ['MAP', 'REDUCE', 'SCAN', 'BYROW', 'BYCOL', 'MAKEARRAY', 'GROUPBY', 'PIVOTBY'], // prettier-ignore
+);
 
 /** How a file says that a table's column is taken in the formula's own row. */
 const OWN_ROW = '#This Row';
@@ -115,6 +122,7 @@ export function toFile(typed: string): string {
     const { kind, text } = token;
     if (parameters.has(token)) out[index] = kind === 'bracket' ? OPTIONAL + text.slice(1, -1) : PARAMETER + text;
     else if (kind === 'call') out[index] = fileName(text);
+    else if (kind === 'name' && isHandedOn(all, index)) out[index] = BARE + text;
     else if (kind === 'bracket') out[index] = `[${filePart(text.slice(1, -1))}]`;
   });
   // @A1# is the one cell of all that A1 spills.
@@ -126,6 +134,20 @@ export function toFile(typed: string): string {
       if (kind === 'operator' && text === sign) put(all, out, index);
     });
   return out.join('');
+}
+
+/** Whether a name is an ordinary function that stands alone as an argument of what takes functions. */
+function isHandedOn(all: readonly Token[], index: number): boolean {
+  if (!functionFacts(all[index]!.text.toUpperCase())) return false;
+  const beside = (step: 1 | -1): number => (all[index + step]?.kind === 'space' ? index + 2 * step : index + step);
+  if (!/^[,)]$/.test(all[beside(1)]?.text ?? '') || all[beside(-1)]?.text !== ',') return false;
+  let depth = 0;
+  for (let at = index; at > 0; at--) {
+    const { kind, text } = all[at]!;
+    if (text === ')') depth++;
+    if (kind === 'open' && depth-- === 0) return TAKES_FUNCTIONS.has(all[at - 1]!.text.toUpperCase());
+  }
+  return false;
 }
 
 function fileName(text: string): string {

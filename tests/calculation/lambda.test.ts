@@ -57,6 +57,44 @@ const plain = (cell: Cell): unknown =>
 
 describe.each<[family: string, cases: readonly (readonly [string, unknown])[]]>([
   [
+    // Microsoft, "New aggregation functions in Excel: GROUPBY and PIVOTBY": BYROW(array,SUM) is BYROW(array,LAMBDA(x,SUM(x))).
+    'functions by their bare names',
+    [
+      ['BYROW(Data!A1:C2,SUM)', [[6], [15]]],
+      ['BYCOL(Data!A1:C2,max)', [[4, 5, 6]]],
+      [
+        'MAP(Data!A1:C2,SQRT)',
+        [
+          [1, 1.41421356237, 1.73205080757],
+          [2, 2.2360679775, 2.44948974278],
+        ],
+      ],
+      ['REDUCE(0,Data!A1:C2,SUM)', 21],
+      ['SCAN(1,Data!A1:C1,PRODUCT)', [[1, 2, 6]]],
+      ['MAP(Data!A1:C1,Data!A2:C2,POWER)', [[1, 32, 729]]],
+      [
+        'MAKEARRAY(2,2,SUM)',
+        [
+          [2, 3],
+          [3, 4],
+        ],
+      ],
+      ['MAP(Data!A4:C4,UPPER)', [['A', 'B', 'C']]],
+      ['MAP(Data!A1:C1,ROW)', [[1, 1, 1]]],
+      ['LET(f,MAX,f(3,7,5))', 7],
+      ['LAMBDA(f,x,f(x))(ABS,-3)', 3],
+      ['MAP(Data!A1:C1,Data!A2:C2,TARE.AREA.RECT)', [[4, 10, 18]]],
+      ['MAP(Data!A1:C1,TARE.AREA.CIRCLE)', [[0.785398163397, 3.14159265359, 7.06858347058]]],
+      // A name of the workbook and of a LET comes first: Rate is a cell here.
+      ['LET(sum,5,sum+1)', 6],
+      ['Rate+1', 2],
+      // More or fewer values than the function takes; no function at all; no such function.
+      ['MAP(Data!A1:C1,PI)', '#VALUE!'],
+      ['BYROW(Data!A1:C2,POWER)', '#VALUE!'],
+      ['SUM', '#CALC!'],
+    ],
+  ],
+  [
     'LET',
     [
       // Microsoft, page on LET, example 1.
@@ -150,7 +188,7 @@ describe.each<[family: string, cases: readonly (readonly [string, unknown])[]]>(
       // Each page: an invalid LAMBDA or a wrong number of parameters is #VALUE!; MAKEARRAY's sizes below 1, too.
       ['MAP(Data!A1:C2,LAMBDA(a,b,a))', '#VALUE!'],
       ['SCAN(1,Data!A1:C2,LAMBDA(a,a))', '#VALUE!'],
-      ['BYROW(Data!A1:C2,5)', '#VALUE!'],
+      ['BYROW(Data!A1:C2,5)', '#CALC!'],
       ['MAKEARRAY(0,3,LAMBDA(r,c,r))', '#VALUE!'],
       // A block of blocks is #CALC!.
       ['BYROW(Data!A1:C2,LAMBDA(r,r*2))', [['#CALC!'], ['#CALC!']]],

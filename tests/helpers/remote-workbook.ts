@@ -5,6 +5,7 @@ import {
   WorkbookError,
   type Cell,
   type Edit,
+  type Dates1904,
   type MarkedPlace,
   type NameModel,
   type RangeAddress,
@@ -65,6 +66,7 @@ export class RemoteWorkbook implements Workbook {
   redo = (): Promise<boolean> => this.call('redo');
   selection = (): Promise<RangeAddress | undefined> => this.call('selection');
   select = (range: RangeAddress): Promise<void> => this.call('select', range);
+  dates1904 = (): Promise<Dates1904 | undefined> => this.call('dates1904');
   notRecalculated = (): Promise<readonly MarkedPlace[]> => this.call('notRecalculated');
   explain = (sheet: string, row: number, column: number): Promise<string | undefined> =>
     this.call('explain', sheet, row, column);

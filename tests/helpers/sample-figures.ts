@@ -5,17 +5,17 @@
 
 /** wing.xlsx: lb, in, lb·in. */
 export const WING = {
-  weight: '82.15',
+  weight: '82.17',
   arm: '84.61',
-  moment: '6951',
-  forecast: '90.38',
+  moment: '6952',
+  forecast: '90.40',
   budget: '92.6',
-  margin: '2.22',
-  aileronMargin: '-0.43',
+  margin: '2.20',
+  aileronMargin: '-0.44',
 } as const;
 
 /** budget.xlsx, lb. */
-export const BUDGETED = { weight: '82.54', forecast: '87.75', budget: '91.35', margin: '3.60' } as const;
+export const BUDGETED = { weight: '82.54', forecast: '87.76', budget: '91.35', margin: '3.59' } as const;
 
 const DENSITY_2024 = (2.78 * 2.54 ** 3) / 453.59237;
 const cylinder = (diameter: number, length: number): number => (Math.PI / 4) * diameter ** 2 * length;

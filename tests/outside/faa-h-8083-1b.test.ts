@@ -82,7 +82,7 @@ describe('empty-weight CG by the four formulas: wheels 78 in (nose) and 222 in (
   });
 });
 
-describe('per cent of the mean aerodynamic chord (from memory)', () => {
+describe('per cent of the mean aerodynamic chord, 100 × 17 / 62', () => {
   it('CG 161, LEMAC 144, MAC 62: 27.4 %', () => expect(tare('BALANCE.MAC', 161, 144, 62)).toBeCloseTo(27.4, 1));
   it('and back', () => expect(tare('BALANCE.FROMMAC', 27.4, 144, 62)).toBeCloseTo(161, 1));
   it('a weighing record gives it too', () => {

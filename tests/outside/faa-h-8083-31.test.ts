@@ -29,7 +29,7 @@ describe('U-channel of .040 in 2024-T3, 1.00 × 2.00 × 1.00 in, radius .16 in (
   });
 });
 
-describe('K-chart: setback factor tan(N/2) (from memory)', () => {
+describe('K-chart: setback factor tan(N/2), AC 43.13-1B table 4-7 (p. 4-15)', () => {
   it.each([
     [1, 0.00873],
     [10, 0.08749],

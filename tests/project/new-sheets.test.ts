@@ -211,5 +211,5 @@ it('the allowances say the default figures and where they come from', async () =
   ]);
   expect([own, problems]).toEqual([false, []]);
   const cells = await workbook.read({ sheet: 'Allowances', row: 0, column: 0, rows: 3, columns: 1 });
-  expect(cells.flat().join(' ')).toContain('from memory, verify');
+  expect(cells.flat().join(' ')).toContain('a rule of thumb from memory, no source seen');
 });

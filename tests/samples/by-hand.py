@@ -3,8 +3,8 @@ Weight, moment and margin of a sample workbook, worked out apart from Tarebook: 
 formulas, Python does the sums, and what each TARE function of the parts list is stands below in plain arithmetic.
 No stored result is read. Prints JSON.
 
-Sources. Densities: Aluminum Association (6061 2.70, 2117 2.75, 5052 2.68, 7178 2.83 g/cm3), 4130 .283 lb/in3
-(MIL-HDBK-5). Metric hardware: the dimensions of its standards. Bend allowance: (0.01743 R + 0.0078 T) a degree (FAA-H-8083-31, chapter 4). Airfoil: the equations of
+Sources. Densities: Aluminum Association (6061 2.70, 2117 2.75, 5052 2.68, 7178 2.83 g/cm3), 4130 7.85
+(ASM data sheet). Metric hardware: the dimensions of its standards. Bend allowance: (0.01743 R + 0.0078 T) a degree (FAA-H-8083-31, chapter 4). Airfoil: the equations of
 NACA Report 460, integrated by small steps. Rivets: MS20470 and MS20426, the head a spherical cap of 2D and 0.43D or
 a 100 degree cone; the blind rivet is a tube, a domed head and the head of its mandrel (a model). Growth by status:
 practice of spacecraft makers, from memory.
@@ -14,7 +14,7 @@ import openpyxl
 
 POUND, INCH = 453.59237, 2.54
 lb_in3 = lambda g: g * INCH ** 3 / POUND
-DENSITY = {"6061": lb_in3(2.70), "2024": lb_in3(2.78), "2117": lb_in3(2.75), "5052": lb_in3(2.68), "7178": lb_in3(2.83), "4130": 0.283}
+DENSITY = {"6061": lb_in3(2.70), "2024": lb_in3(2.78), "2117": lb_in3(2.75), "5052": lb_in3(2.68), "7178": lb_in3(2.83), "4130": lb_in3(7.85)}
 GROWTH = {"estimated": 0.25, "laid out": 0.15, "released": 0.05, "weighed": 0, "existing": 0}
 density = lambda name: DENSITY[name.split("-")[0]]
 

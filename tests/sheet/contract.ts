@@ -135,6 +135,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
           { name: 'Parts', range: at('Parts', 0, 0, 4, 3), columns: ['part', 'width', 'count'] },
         ]);
         expect(await workbook.names()).toEqual([{ name: 'Widths', refersTo: 'Parts!$B$2:$B$4' }]);
+        expect(await workbook.dates1904()).toBeUndefined();
       });
     });
 

@@ -29,6 +29,14 @@ describe('the spelling of files', () => {
       '_xlfn.LAMBDA(_xlpm.value,_xlop.periods,IF(_xlfn.ISOMITTED(_xlpm.periods),_xlpm.value,_xlpm.value*_xlpm.periods))',
     ],
     ['MAP(A1:A3,LAMBDA(x,x+1))', '_xlfn.MAP(A1:A3,_xlfn.LAMBDA(_xlpm.x,_xlpm.x+1))'],
+    // A function by its bare name: seen in a file that Excel saved (a report to IronCalc, issue 132).
+    ['BYROW(A1:C3,SUM)', '_xlfn.BYROW(A1:C3,_xleta.SUM)'],
+    ['MAP(A1:A3, ABS )', '_xlfn.MAP(A1:A3, _xleta.ABS )'],
+    [
+      'REDUCE(0,MAP(A1:A3,LAMBDA(sum,sum+1)),SUM)+Sum',
+      '_xlfn.REDUCE(0,_xlfn.MAP(A1:A3,_xlfn.LAMBDA(_xlpm.sum,_xlpm.sum+1)),_xleta.SUM)+Sum',
+    ],
+    ['BYROW(A1:C3,Total)', '_xlfn.BYROW(A1:C3,Total)'],
     ['TARE.CG.ARM(A1:A9,B1:B9)', '_xldudf_TARE_CG_ARM(A1:A9,B1:B9)'],
     ['"TARE.AREA.RECT(1)"&"XLOOKUP("', '"TARE.AREA.RECT(1)"&"XLOOKUP("'],
     ["'XLOOKUP(it'!A1+SORT", "'XLOOKUP(it'!A1+SORT"],

@@ -29,6 +29,11 @@ export const DATE_RULES: readonly Rule[] = [
         one.some('TEXT', ([day, format]) => (numberOf(day) ?? 0) < 0 && /[ymdhs]/i.test(String(format)))),
   },
   {
+    why: 'no day comes after 31 December 9999: MS, "Excel specifications and limits" (latest date); LibreOffice takes the time of any number',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('HOUR|MINUTE|SECOND', ([time]) => (numberOf(time) ?? 0) >= 2_958_466),
+  },
+  {
     why: 'days before 1 March 1900 count a 29 February that never was: ECMA-376 part 1, 18.17.4.1; LibreOffice counts from 30 December 1899',
     applies: (one) =>
       one.some(OF_DAYS, ([first, second], { name }) => {

@@ -48,6 +48,49 @@ export const FUNCTION_RULES: readonly Rule[] = [
       one.some('IRR|RATE|XIRR'),
   },
   {
+    why: 'without a payment and a future value no rate but -1 pays a loan back: MS, PV (the equation of the five); LibreOffice stops on the way to it',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('RATE', ([, each, present, future]) => !numberOf(each) && !numberOf(future) && !!numberOf(present)),
+  },
+  {
+    why: 'a rate is found to .0000001: MS, RATE; where it is 0, LibreOffice stops a step from it',
+    applies: (one) =>
+      one.some('RATE') && Math.abs(numberOf(one.ours) ?? 1) < 1e-6 && Math.abs(numberOf(one.theirs) ?? 1) < 1e-6,
+  },
+  {
+    why: 'at a rate of -1 all is lost in the first period, so that no number of them brings a payment back: MS, PV (the equation of the five); LibreOffice and IronCalc take the logarithm of 0',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('NPER', ([rate]) => numberOf(rate) === -1),
+  },
+  {
+    why: 'of a cost of 0 nothing is written off, and periods count from 1: ECMA-376 part 1, DB (#NUM! below 0 alone; the first period is 1); LibreOffice has an error for the first and 0 for the second',
+    applies: (one) =>
+      one.some('DB', ([cost, , , period]) =>
+        numberOf(cost) === 0 ? isError(one.theirs) : isCode(one.ours, '#NUM!') && (numberOf(period) ?? 1) < 1,
+      ),
+  },
+  {
+    why: 'a time below 0 is #NUM!: MS, EXPON.DIST; LibreOffice has 0',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('EXPON.DIST|EXPONDIST', ([x]) => (numberOf(x) ?? 0) < 0),
+  },
+  {
+    why: 'a digit from 1 to 9 in a format is shown as it stands: from memory, verify; LibreOffice takes it for a place of the number, IronCalc for an error',
+    applies: (one) => one.some('TEXT', ([, format]) => /[1-9]/.test(String(format))),
+  },
+  {
+    why: 'a single value is a block of one row and one column to INDEX: MS, INDEX, has ranges and array constants and no error for it; LibreOffice and IronCalc have one',
+    applies: (one) =>
+      isCode(one.theirs, '#VALUE!') &&
+      one.some('INDEX', ([array], { nodes }) => !Array.isArray(array) && nodes[0]?.kind !== 'reference'),
+  },
+  {
+    why: 'a text in a cell that reads as a number is even or odd as that number is, as IronCalc has it: MS, ISEVEN (#VALUE! for what is nonnumeric); LibreOffice has an error',
+    applies: (one) =>
+      isCode(one.theirs, '#VALUE!') &&
+      one.some('ISEVEN|ISODD', ([cell]) => typeof cell === 'string' && numberOf(cell) !== undefined),
+  },
+
+  {
     why: 'a number that is not in the list has no rank: #N/A by MS, RANK.EQ; LibreOffice ranks it',
     applies: (one) =>
       isCode(one.ours, '#N/A') &&
@@ -280,10 +323,13 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => isError(one.theirs) && one.some('COUNTBLANK', (_args, call) => !isRange(call, 0)),
   },
   {
-    why: 'at least one success is waited for: MS, NEGBINOM.DIST (number_s below 1 is #NUM!); LibreOffice gives 0',
+    why: 'at least one success is waited for, and no fewer than 0 failures: MS, NEGBINOM.DIST (number_s below 1, number_f below 0 are #NUM!); LibreOffice gives 0',
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
-      one.some('NEGBINOM.DIST|NEGBINOMDIST', ([, successes]) => (numberOf(successes) ?? 0) < 1),
+      one.some(
+        'NEGBINOM.DIST|NEGBINOMDIST',
+        ([failures, successes]) => (numberOf(successes) ?? 0) < 1 || (numberOf(failures) ?? 0) < 0,
+      ),
   },
   {
     why: 'N and T take the first cell of a range (ODF 6.13.26); LibreOffice wants one in the own row',
@@ -348,6 +394,16 @@ export const FUNCTION_RULES: readonly Rule[] = [
     why: 'the last value that is not above the sought one: MS, HLOOKUP; LibreOffice finds none in a range of one column',
     applies: (one) =>
       isCode(one.theirs, '#N/A') && one.some('HLOOKUP', ([, table]) => !Array.isArray(table) || table[0]!.length === 1),
+  },
+  {
+    why: 'a number is looked for among the numbers of a row that has texts between them: MS, "Look up values" (types have to match); LibreOffice stops at a text',
+    applies: (one) =>
+      isCode(one.theirs, '#N/A') &&
+      one.some(
+        'HLOOKUP',
+        ([sought, table]) =>
+          typeof sought === 'number' && Array.isArray(table) && table[0]!.some((cell) => typeof cell === 'string'),
+      ),
   },
   {
     why: 'degrees of freedom from 1E10 on: MS, FDIST, has #NUM! for them and F.DIST no limit; LibreOffice has an error',

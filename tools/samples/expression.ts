@@ -69,13 +69,13 @@ export const flatZee = (web: Term, a: Term, b: Term, t: Term, r: Term): Expressi
 /** g/cm³ as lb/in³: the inch is 2.54 cm, the pound 453.59237 g. */
 const grams = (density: number): string => `(${density}*2.54^3/453.59237)`;
 
-/** Densities as the plain form has them, lb/in³: Aluminum Association nominal for aluminium; 4130 from memory. */
+/** Densities as the plain form has them, lb/in³: Aluminum Association nominal for aluminium; 4130 an ASM data sheet's. */
 export const DENSITY: Readonly<Record<string, string>> = {
   '6061-T6': grams(2.7),
   '2117': grams(2.75),
   '5052': grams(2.68),
   '7178': grams(2.83),
-  '4130': '0.283',
+  '4130': grams(7.85),
 };
 
 export const tube = (od: number, wall: number, length: Term, material: string): Expression =>

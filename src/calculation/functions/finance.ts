@@ -10,10 +10,14 @@ import { fn, numberOf, numeric } from './define';
 
 const NUM = (): CellError => failure('#NUM!');
 
+/** (1 + rate)^periods − 1, to its last digit where the rate is small. */
+const grown = (rate: number, periods: number): number =>
+  Math.abs(rate) < 0.01 ? Math.expm1(periods * Math.log1p(rate)) : (1 + rate) ** periods - 1;
+
 /** What a payment each period is worth at the end, and what one at the start grows to. */
 function growth(rate: number, periods: number, due: number): { each: number; once: number } {
   const once = (1 + rate) ** periods;
-  return { once, each: rate === 0 ? periods : ((once - 1) / rate) * (due ? 1 + rate : 1) };
+  return { once, each: rate === 0 ? periods : (grown(rate, periods) / rate) * (due ? 1 + rate : 1) };
 }
 
 const futureValue = (rate: number, periods: number, payment: number, present: number, due: number): number => {
@@ -36,10 +40,15 @@ function interest(rate: number, period: number, periods: number, present: number
   return before * rate;
 }
 
-/** What a payment takes off the loan: without the difference of payment and interest, which loses digits. */
+/**
+ * What a payment takes off the loan: without the difference of payment and interest, which loses digits. A growth that
+ * is larger than any number has no payment to take it from (PMT is #NUM! there), and so no principal.
+ */
 function principal(rate: number, period: number, periods: number, worth: number, due: number): number {
   if (rate === 0) return -worth / periods;
-  const first = (-worth * rate) / ((1 + rate) ** periods - 1);
+  const growth = grown(rate, periods);
+  if (!Number.isFinite(growth)) return Number.NaN;
+  const first = (-worth * rate) / growth;
   return first * (1 + rate) ** (period - 1 - (due ? 1 : 0));
 }
 

@@ -84,6 +84,9 @@ function scan(...given: Value[]): Value {
 
 const byLine = (isRow: boolean): FunctionSpec =>
   values(2, 2, (array, call) => {
+    if (call instanceof CellError) return call;
+    // MS, BYROW: "Not providing a LAMBDA function" is #CALC!, one of other parameters #VALUE!.
+    if (!(call instanceof Lambda)) return failure('#CALC!');
     const of = taking(call, 1);
     if (!of) return failure('#VALUE!');
     const whole = wholeOf(array);

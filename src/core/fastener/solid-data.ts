@@ -15,11 +15,13 @@ export interface SolidSize {
 }
 
 /**
- * Shank diameters: MS20470 and MS20426, printed to .001; from memory, verify.
- * Flush head diameters: MS20426; from memory, verify. (TM 9-2320-387-24-2 table 33-3 prints the countersinks
- * for 1/8, 5/32 and 3/16 as .222–.228, .283–.289 and .350–.356, with these diameters in the middle.)
- * Drills: FAA-H-8083-31, chapter 4, table of drill sizes; 1/16 and 1/4 from MIL-HDBK-5 table 8.1.2(a). From
- * memory, verify. MIL-HDBK-5 and TM 10-5410-221-14/1 give #41 (.096) for 3/32 where the shop uses #40 (.098).
+ * Shank diameters: a chart of MS20470 (second-hand) prints these six; TM 10-5410-221-14/1 table 4-3 has .094, .125,
+ * .156 and .250 as nominal diameters.
+ * Flush head diameters: 1/8, 5/32 and 3/16 by TM 9-2320-387-24-2 table 33-3 and TM 9-2320-363-34-2 table 3, whose
+ * countersinks of .222–.228, .283–.289 and .350–.356 have them in the middle; 1/16, 3/32 and 1/4 from memory, verify.
+ * Drills: #30 and F as the Army's table has them, #21 by the loads of MIL-HDBK-5 (strength.ts); #40 is the shop's for 3/32
+ * (an article of 1993 for builders), where MIL-HDBK-5 and TM 10-5410-221-14/1 give #41 (.096), as a repair manual of
+ * the Curtiss P-40 does; that manual has #52 and #12 for 1/16 and 3/16. #51 and #11 from memory, verify.
  */
 export const SOLID_SIZES: readonly SolidSize[] = [
   { dash: 2, shank: 0.062, flushHead: 0.114, drill: '#51' },

@@ -38,8 +38,8 @@ const size = (
 ): Size => ({ diameter, pitch, flats, head, nut, washer: { hole, outside, thickness } });
 
 /**
- * Millimetres. ISO 4014, ISO 4017 (across flats, head), ISO 4032 (height of the nut), ISO 7089 (washer), each in a copy,
- * save the washers of M3 and M4: from memory, verify. Pitches of the coarse series ISO 261.
+ * Millimetres. ISO 4014, ISO 4017 (across flats, head), ISO 4032 (height of the nut), ISO 7089 (washer), each in a copy or
+ * a published list. Pitches of the coarse series ISO 261.
  */
 const SIZES: readonly Size[] = [
   size(3, 0.5, [5.5, 2, 2.4], [3.2, 7, 0.5]),

@@ -28,7 +28,10 @@ export interface Material {
 }
 
 const AA = 'Aluminum Association, nominal densities of aluminum and aluminum alloys';
-const AA_MEMORY = `${AA}; from memory, verify`;
+/** What the Association gave to ASM's data sheets, which print it as "AA; Typical": read there, not in its own list. */
+const AA_SHEETS = 'Aluminum Association, typical, as ASM data sheets print it';
+const ASM = 'ASM data sheet';
+const LISTS = 'published lists of alloys, which agree';
 const g = (value: number): PrintedDensity => ({ value, unit: 'g/cm3' });
 const lb = (value: number): PrintedDensity => ({ value, unit: 'lb/in3' });
 
@@ -41,7 +44,7 @@ export const MATERIALS: readonly Material[] = [
     source: AA,
   },
   { designation: '2014', what: 'aluminium; forgings, extrusions', density: g(2.8), also: '.101 lb/in³', source: AA },
-  { designation: '2017', what: 'aluminium; rivets "D"', density: g(2.79), also: '.101 lb/in³', source: AA_MEMORY },
+  { designation: '2017', what: 'aluminium; rivets "D"', density: g(2.79), also: '.101 lb/in³', source: AA_SHEETS },
   {
     designation: '2024',
     what: 'aluminium, bare; structure, rivets "DD"',
@@ -56,7 +59,7 @@ export const MATERIALS: readonly Material[] = [
     density: g(2.77),
     source: 'computed from nominal cladding, 5 % a side of 1230 (QQ-A-250/5, sheet under .063 in); from memory, verify',
   },
-  { designation: '2117', what: 'aluminium; rivets "AD"', density: g(2.75), also: '.099 lb/in³', source: AA_MEMORY },
+  { designation: '2117', what: 'aluminium; rivets "AD"', density: g(2.75), also: '.0994 lb/in³', source: LISTS },
   { designation: '3003', what: 'aluminium; fairings, tanks', density: g(2.73), also: '.099 lb/in³', source: AA },
   { designation: '5050', what: 'aluminium; blind rivet bodies', density: g(2.69), also: '.097 lb/in³', source: AA },
   {
@@ -66,7 +69,7 @@ export const MATERIALS: readonly Material[] = [
     also: '.097 lb/in³',
     source: AA,
   },
-  { designation: '5056', what: 'aluminium; rivets "B"', density: g(2.64), also: '.095 lb/in³', source: AA_MEMORY },
+  { designation: '5056', what: 'aluminium; rivets "B"', density: g(2.64), also: '.0954 lb/in³', source: AA_SHEETS },
   { designation: '5083', what: 'aluminium', density: g(2.66), also: '.096 lb/in³', source: AA },
   { designation: '5086', what: 'aluminium', density: g(2.66), also: '.096 lb/in³', source: AA },
   { designation: '6061', what: 'aluminium; sheet, tube, extrusions', density: g(2.7), also: '.098 lb/in³', source: AA },
@@ -75,7 +78,8 @@ export const MATERIALS: readonly Material[] = [
     designation: '6082',
     what: 'aluminium; extrusions (European)',
     density: g(2.7),
-    source: 'EN 573 alloy data; from memory, verify',
+    also: 'one sheet prints 2.71',
+    source: "mills' data sheets of EN AW-6082",
   },
   { designation: '7075', what: 'aluminium, bare; caps, fittings', density: g(2.81), also: '.101 lb/in³', source: AA },
   {
@@ -90,15 +94,15 @@ export const MATERIALS: readonly Material[] = [
     what: 'aluminium; blind rivet mandrels',
     density: g(2.83),
     also: '.102 lb/in³',
-    source: AA_MEMORY,
+    source: AA_SHEETS,
   },
   {
     designation: '4130',
     aliases: ['CHROMOLY'],
     what: 'chromium-molybdenum steel; tube, fittings',
-    density: lb(0.283),
-    also: '7.85 g/cm³',
-    source: 'MIL-HDBK-5, chapter 2; from memory, verify',
+    density: g(7.85),
+    also: '.284 lb/in³ on the same sheet; MIL-HDBK-5, from memory, .283',
+    source: `${ASM} of AISI 4130`,
   },
   {
     designation: '1010',
@@ -106,22 +110,21 @@ export const MATERIALS: readonly Material[] = [
     what: 'low-carbon steel; blind rivets and mandrels',
     density: lb(0.284),
     also: '7.87 g/cm³',
-    source: 'ASM handbook, carbon steels; from memory, verify',
+    source: 'data sheets of AISI 1010: 7870 kg/m³, .284 lb/in³',
   },
   {
     designation: '304',
     aliases: ['STAINLESS', 'STAINLESS STEEL'],
     what: 'stainless steel; firewalls',
     density: g(8),
-    also: 'two sources disagree: EN 10088-1 prints 7.9 and MIL-HDBK-5 .286 lb/in³ (7.92) for the 300 series',
-    source: 'ASTM data of type 304; from memory, verify',
+    also: '.289 lb/in³ on the same sheet; others disagree: sheets by EN 10088 print 7.9, alloy lists .286 lb/in³ (7.93)',
+    source: `${ASM} of type 304`,
   },
   {
     designation: '316',
     what: 'stainless steel',
     density: g(8),
-    also: 'EN 10088-1 prints 8.0',
-    source: 'ASTM data of type 316; from memory, verify',
+    source: "suppliers' data sheets of 1.4401: 8.0 g/cm³",
   },
   {
     designation: 'Ti-6Al-4V',
@@ -129,7 +132,7 @@ export const MATERIALS: readonly Material[] = [
     what: 'titanium alloy; firewalls, fittings',
     density: lb(0.16),
     also: '4.43 g/cm³; a data sheet prints .159 and 4.42',
-    source: 'MIL-HDBK-5, chapter 5; from memory, verify',
+    source: `${ASM} of the annealed bar`,
   },
   {
     designation: 'AZ31B',
@@ -137,7 +140,7 @@ export const MATERIALS: readonly Material[] = [
     what: 'magnesium alloy sheet',
     density: lb(0.0639),
     also: '1.77 g/cm³',
-    source: 'MIL-HDBK-5, chapter 4; from memory, verify',
+    source: 'data sheets of AZ31B (ASTM B90 sheet), which print 1.77 g/cm³',
   },
   {
     designation: 'C360',
@@ -145,27 +148,28 @@ export const MATERIALS: readonly Material[] = [
     what: 'brass; bushings',
     density: lb(0.307),
     also: '8.49 g/cm³',
-    source: 'Copper Development Association; from memory, verify',
+    source: 'data sheets of alloy C36000 (ASTM B16), .307 lb/in³',
   },
   {
     designation: 'Lead',
     what: 'lead; balance weights',
     density: g(11.34),
-    source: 'CRC Handbook of Chemistry and Physics; from memory, verify',
+    also: 'a list that names the CRC Handbook prints 11.35',
+    source: 'tables of the elements',
   },
   {
     designation: 'Acrylic',
     aliases: ['PMMA'],
     what: 'acrylic; windows',
     density: g(1.19),
-    source: "typical of makers' data sheets; from memory, verify",
+    source: 'data sheets of cast sheet, by ASTM D792 and ISO 1183',
   },
   {
     designation: 'Polycarbonate',
     aliases: ['PC'],
     what: 'polycarbonate; windows',
     density: g(1.2),
-    source: "typical of makers' data sheets; from memory, verify",
+    source: 'data sheets of extruded sheet, by ASTM D792',
   },
   {
     designation: 'Birch plywood',

@@ -5,7 +5,8 @@
 import Decimal from 'decimal.js';
 
 /**
- * Digits of the minor unit where they are not 2: ISO 4217, list one (from memory, verify).
+ * Digits of the minor unit where they are not 2: ISO 4217, list one, as Firefox's source has it
+ * (generated from the list of 2025-02-04).
  * A code that is not here counts in hundredths.
  */
 const MINOR_DIGITS: Readonly<Record<string, number>> = {
@@ -26,6 +27,8 @@ const MINOR_DIGITS: Readonly<Record<string, number>> = {
   XAF: 0,
   XOF: 0,
   XPF: 0,
+  CLF: 4,
+  UYW: 4,
   BHD: 3,
   IQD: 3,
   JOD: 3,

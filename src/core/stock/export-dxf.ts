@@ -1,7 +1,8 @@
 /**
  * A plan as a drawing in DXF, release 12 in ASCII, which every drawing program reads: one outline a
  * pattern, side by side, with layers for stock, strips, parts, leftovers and texts. Source of the group
- * codes: Autodesk's DXF reference, release 12 (from memory, checked by reading it back).
+ * codes: Autodesk's DXF reference (POLYLINE, VERTEX), whose older form, "entities
+ * follow" and all, is release 12's; checked by reading it back.
  */
 import { lengthText } from './cut-list';
 import { placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';

@@ -4,6 +4,7 @@ import {
   WorkbookError,
   type Cell,
   type Edit,
+  type Dates1904,
   type MarkedPlace,
   type NameModel,
   type RangeAddress,
@@ -159,6 +160,16 @@ export class ExcelWorkbook implements Workbook {
       context.workbook.worksheets.getItem(range.sheet).activate();
       rangeOf(context, range).select();
       await context.sync();
+    });
+  }
+
+  /** Excel says it by the number of a day; its cells are read as the file counts, whatever they show. */
+  dates1904(): Promise<Dates1904 | undefined> {
+    return run(async (context) => {
+      const day = context.workbook.functions.date(1904, 1, 2);
+      day.load('value');
+      await context.sync();
+      return day.value === 1 ? { shown: [] } : undefined;
     });
   }
 

@@ -25,7 +25,9 @@ import {
 import {
   checkEdits,
   WorkbookError,
+  showsDate,
   type Cell,
+  type Dates1904,
   type Edit,
   type NameModel,
   type RangeAddress,
@@ -54,7 +56,7 @@ import type { UndoSteps } from './history';
 import { injectorOf } from './internals';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
-import { holdsMore } from './snapshot';
+import { countsFrom1904, holdsMore } from './snapshot';
 import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
@@ -212,6 +214,18 @@ export class UniverWorkbook implements Workbook {
     // The words come with the result.
     await this.settled();
     return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
+  }
+
+  async dates1904(): Promise<Dates1904 | undefined> {
+    if (!countsFrom1904(this.book)) return undefined;
+    const styles = this.book.getStyles();
+    const shown: Dates1904['shown'][number][] = [];
+    for (const worksheet of this.book.getSheets())
+      worksheet.getCellMatrix().forValue((row, column, data) => {
+        if (data?.s && showsDate(styles.getStyleByCell(data)?.n?.pattern ?? ''))
+          shown.push({ sheet: worksheet.getName(), row, column });
+      });
+    return { shown };
   }
 
   /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one. */

@@ -57,7 +57,7 @@ export function newAllowancesSheet(add = true): Edit[] {
     .look(`C${first}:C${last}`, 'text')
     .widths([14, 11, 52]);
   GROWTH_ALLOWANCES.forEach(({ status, fraction }, index) =>
-    plan.row(first - 1 + index, [status, fraction, 'spacecraft practice, from memory, verify']),
+    plan.row(first - 1 + index, [status, fraction, 'rule of thumb, from memory, verify']),
   );
   return plan.edits(add);
 }

@@ -56,6 +56,13 @@ describe('the stand-in', () => {
 });
 
 describe('requests to Excel', () => {
+  it('says which system the workbook counts its days in', async () => {
+    const { workbook, book } = await open();
+    expect(await workbook.dates1904()).toBeUndefined();
+    book.dates1904 = true;
+    expect(await workbook.dates1904()).toEqual({ shown: [] });
+  });
+
   it('are one for each question', async () => {
     const { workbook, syncs } = await open();
     expect(await syncs(() => workbook.sheets())).toBe(1);

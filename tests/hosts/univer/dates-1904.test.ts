@@ -77,6 +77,9 @@ describe('days from 1904 on the bench', () => {
     expect(await read(3, 1)).toBe(10);
     expect(await read(3, 2)).toBe('14 Mar 2026');
     expect(workbook.toModel().dates1904).toBe(true);
+    expect(await workbook.dates1904()).toMatchObject({
+      shown: expect.arrayContaining([{ sheet: 'Log', row: 0, column: 0 }]),
+    });
   });
 
   it('are right after edits, and in formulas that are typed and take the format of a date', async () => {

@@ -18,6 +18,26 @@ const REF = new CellError('#REF!');
 
 export const DOCUMENTED: readonly Documented[] = [
   {
+    family: 'loans and chances at their limits',
+    source:
+      'MS, RATE (found to .0000001), PV (the equation of PMT, NPER and RATE), EXPON.DIST, NEGBINOM.DIST, HLOOKUP; ECMA-376 part 1, DB',
+    cases: [
+      ['ABS(RATE(6,-1,6))<1E-12', true],
+      ['PMT(0.1,46095,3.7)', NUM],
+      ['PPMT(0.1,1,46095,3.7)', NUM],
+      ['ROUND(PPMT(0.001,1,12,100)+IPMT(0.001,1,12,100)-PMT(0.001,12,100),12)', 0],
+      ['NPER(-1,7.5,5)', NUM],
+      ['RATE(25,0,8)', NUM],
+      ['DB(0,3.7,10,4,3)', 0],
+      ['EXPON.DIST(-3,2,FALSE)', NUM],
+      ['NEGBINOMDIST(-1,3,0)', NUM],
+      ['MINUTE(1E10)', NUM],
+      ['HLOOKUP(7,H1:J3,1)', 2],
+      ['INDEX(1,1)', 1],
+      ['ISEVEN(G1)', false],
+    ],
+  },
+  {
     family: 'operators',
     source:
       'MS, "Calculation operators and precedence in Excel"; ODF 5.5 and 6.4; 15 digits: "Excel specifications and limits"',

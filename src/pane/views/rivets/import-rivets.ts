@@ -168,24 +168,29 @@ export function rivetImportEdits(table: TableModel, rows: RivetTable['rows'], pl
   return edits;
 }
 
-/** Weights of 1,000 as bought that weighed samples give and no cell says, as edits of their cells. */
-export function sampleEdits(table: TableModel, { rows, units }: RivetTable): Edit[] {
-  const at = (key: OwnKey): number => table.columns.findIndex((label) => keyOf(label) === key);
+/**
+ * Weights of 1,000 as bought that weighed samples give and no cell says, as edits of their cells. The table is read as
+ * the functions read it: a sample typed as text counts, and a row with a wrong cell gives nothing.
+ */
+export function sampleEdits(table: TableModel, { labels, rows, units }: RivetTable): Edit[] {
+  const at = (key: OwnKey): number => labels.findIndex((label) => keyOf(label) === key);
   const [bought, pieces, grams] = [at('bought'), at('pieces'), at('grams')];
   if (bought < 0 || pieces < 0 || grams < 0) return [];
-  const sign = labelUnit(table.columns[bought]);
+  const sign = labelUnit(labels[bought]);
   const unit = sign === undefined ? unitIn('weight', units) : readUnit(sign, 'weight');
-  return rows.flatMap((cells, row): Edit[] => {
-    const [count, mass] = [Number(cells[pieces] ?? 0), Number(cells[grams] ?? 0)];
-    if (!(count > 0 && mass > 0) || (cells[bought] ?? null) !== null) return [];
-    const pounds = (mass / count / 453.59237) * 1000;
-    const range = {
-      ...table.range,
-      row: table.range.row + 1 + row,
-      column: table.range.column + bought,
-      rows: 1,
-      columns: 1,
-    };
-    return [{ kind: 'write', range, cells: [[Math.round(inUnit(pounds, unit) * 1e5) / 1e5]] }];
-  });
+  return readOwnRivets([labels, ...rows.map((cells) => cells.map((cell) => plain(cell)))], units).rivets.flatMap(
+    (rivet): Edit[] => {
+      const row = rivet.row - 2;
+      const isBlank = (place: number): boolean => [null, '', 0].includes((rows[row]![place] ?? null) as null);
+      if (!isBlank(bought) || isBlank(pieces) || isBlank(grams) || rivet.bought === undefined) return [];
+      const range = {
+        ...table.range,
+        row: table.range.row + 1 + row,
+        column: table.range.column + bought,
+        rows: 1,
+        columns: 1,
+      };
+      return [{ kind: 'write', range, cells: [[Math.round(inUnit(rivet.bought * 1000, unit) * 1e5) / 1e5]] }];
+    },
+  );
 }

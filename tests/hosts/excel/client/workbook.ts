@@ -38,6 +38,10 @@ export function workbook(around: Surroundings): Served {
           },
         },
       }),
+      // The number of a day tells which system the workbook counts in.
+      functions: () => ({
+        methods: { date: () => ({ values: { value: () => (book.dates1904 ? 1 : 1463), error: () => null } }) },
+      }),
       names: () => ({
         items: () => book.names.map((item) => named(around, item)),
         item: (key) => {

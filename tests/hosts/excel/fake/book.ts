@@ -132,10 +132,12 @@ export class FakeBook {
   tables: FakeTable[] = [];
   names: { name: string; refersTo: string }[] = [];
   selection: { sheet: FakeSheet; place: Place } | undefined;
+  dates1904 = false;
   private made = 0;
 
   static of(model: WorkbookModel): FakeBook {
     const book = new FakeBook();
+    book.dates1904 = model.dates1904 ?? false;
     for (const sheetModel of model.sheets) {
       const sheet = book.addSheet(sheetModel.name);
       sheet.visibility = sheetModel.hidden ? 'Hidden' : 'Visible';

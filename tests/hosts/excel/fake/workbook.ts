@@ -101,10 +101,27 @@ class Names extends Collection<NamedItem> {
   }
 }
 
+/** What a function of the workbook gave. */
+class FunctionResult extends ClientObject {
+  constructor(
+    context: FakeContext,
+    private readonly result: number,
+  ) {
+    super(context, ['value']);
+  }
+  protected read(): unknown {
+    return this.result;
+  }
+}
+
 export class Workbook extends ClientObject {
   readonly worksheets: Worksheets;
   readonly tables: Tables;
   readonly names: Names;
+  /** Days of the system that the workbook counts in. */
+  readonly functions = {
+    date: (): FunctionResult => new FunctionResult(this.context, this.context.book.dates1904 ? 1 : 1463),
+  };
 
   constructor(
     context: FakeContext,

@@ -91,6 +91,25 @@ describe('a kit of six rivets', () => {
     expect(rivets.state.sheets.own!.rivets.find('KS-4-5')!.computed.join()).toMatch(/weight as bought: from length/);
   });
 
+  it('takes the weight of a sample as the table reads it, once, and none from a row that is wrong', async () => {
+    const header = (await read('Rivets'))[0]!.map(String);
+    const at = (label: RegExp): number => header.findIndex((one) => label.test(one));
+    const row = 6;
+    await write('Rivets', row, at(/^Sample pieces/), [['50']]);
+    await write('Rivets', row, at(/^Sample \(g\)/), [['6.5']]);
+    await write('Rivets', row, at(/^Head/), [['wide']]);
+    await rivets.refresh();
+    expect(rivets.samples).toEqual([]);
+    await write('Rivets', row, at(/^Head/), [[null]]);
+    await rivets.refresh();
+    expect(rivets.samples).toHaveLength(1);
+    await rivets.fillSamples();
+    expect(rivets.state.message?.text).toBe('1 weight filled in from samples.');
+    expect((await read('Rivets'))[row]![at(/^1000 bought/)]).toBeCloseTo(130 * GRAM, 5);
+    await rivets.refresh();
+    expect(rivets.samples).toEqual([]);
+  });
+
   it('is picked, weighed, priced and checked by the joints of the new workbook', async () => {
     await write('Joints', 5, 0, [
       ['Rib', 'Wing', 0.032, 0.032, null, 'blind', 0.125, 20, 1, 0.3, 1, 2, 60],

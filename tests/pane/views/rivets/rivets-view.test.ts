@@ -70,6 +70,27 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await expect.poll(() => refused.count(), { timeout: 8000 }).toBe(2);
   });
 
+  it('adds a line to a list, says what is wrong with it, and removes it again', async () => {
+    await open(rivetBook({ options: true }));
+    const lines = page.getByRole('button', { name: /^Remove / });
+    const before = await lines.count();
+    await page.getByRole('button', { name: 'Add tool' }).click();
+    expect(await lines.count()).toBe(before + 1);
+    await page.keyboard.type('Test squeezer');
+    await page.keyboard.press('Enter');
+    const tool = page.getByRole('group', { name: 'Test squeezer' });
+    await tool.waitFor();
+    await tool.getByLabel(/^Tool price/).fill('dear');
+    await page.keyboard.press('Enter');
+    expect(await tool.getByText('“dear” is not a number').count()).toBe(1);
+    await tool.getByLabel(/^Tool price/).fill('45');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => tool.getByText('“dear” is not a number').count()).toBe(0);
+    await page.getByRole('button', { name: 'Remove Test squeezer' }).click();
+    await page.getByRole('status').getByText('Removed Test squeezer. Undo brings it back.').waitFor();
+    await expect.poll(() => lines.count()).toBe(before);
+  });
+
   it('picks an option by its point, with the arrow keys', async () => {
     await open(rivetBook());
     const points = page.locator('#view-rivets [data-pick]');

@@ -26,5 +26,15 @@ export function blindWorkbook(model: WorkbookModel): ReadableWorkbook {
       }),
     tables: async () => model.sheets.flatMap(({ tables }) => tables),
     names: async () => model.names,
+    dates1904: async () =>
+      model.dates1904
+        ? {
+            shown: model.sheets.flatMap(({ name, cells: lines }) =>
+              lines.flatMap((line, row) =>
+                (line ?? []).flatMap((cell, column) => (cell?.style ? [{ sheet: name, row, column }] : [])),
+              ),
+            ),
+          }
+        : undefined,
   };
 }

@@ -230,3 +230,33 @@ describe('what is typed', () => {
     expect(readWish({ ...draft, thickness: '0.02' }, MM).thicknessProblem).toBeUndefined();
   });
 });
+
+describe('a workbook that counts days from 1904', () => {
+  // 14 March 2026: 46095 in a cell that shows a date, 44633 as the file counts.
+  const [DAY, COUNTED] = [46_095, 44_633];
+
+  it('is computed in its own days', async () => {
+    const model: WorkbookModel = {
+      styles: [{}, { numberFormat: 'yyyy-mm-dd' }],
+      names: [],
+      dates1904: true,
+      sheets: [
+        {
+          name: 'Log',
+          tables: [],
+          cells: [
+            [
+              { value: DAY, style: 1 },
+              { value: COUNTED, formula: 'A1' },
+            ],
+            [{ value: COUNTED }, { value: 2026, formula: 'YEAR(A2)' }],
+            [undefined, { value: COUNTED, formula: 'DATE(2026,3,14)' }],
+          ],
+        },
+      ],
+    };
+    const { model: after } = recalculateCopy(await copyOf(blindWorkbook(model)));
+    const column = after.sheets[0]!.cells.map((line) => line?.[1]?.value);
+    expect(column).toEqual([COUNTED, 2026, COUNTED]);
+  });
+});

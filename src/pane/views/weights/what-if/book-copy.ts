@@ -1,10 +1,22 @@
 /** The workbook as plain data, read through the port: what a trial is made in, so that the workbook itself is left alone. */
 import type { Cell, CellModel, Edit, RangeAddress, SheetModel, Workbook, WorkbookModel } from '../../../../sheet';
 
-export type ReadableWorkbook = Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'readFormulas' | 'tables' | 'names'>;
+export type ReadableWorkbook = Pick<
+  Workbook,
+  'sheets' | 'usedRange' | 'read' | 'readFormulas' | 'tables' | 'names' | 'dates1904'
+>;
+
+/** Looks of a workbook that counts days from 1904: which cells show dates is all that a calculation asks for. */
+const STYLES_1904 = [{}, { numberFormat: 'yyyy-mm-dd' }];
+const DATED = 1;
 
 export async function copyOf(workbook: ReadableWorkbook): Promise<WorkbookModel> {
-  const [infos, tables, names] = await Promise.all([workbook.sheets(), workbook.tables(), workbook.names()]);
+  const [infos, tables, names, dates] = await Promise.all([
+    workbook.sheets(),
+    workbook.tables(),
+    workbook.names(),
+    workbook.dates1904(),
+  ]);
   const sheets: SheetModel[] = [];
   for (const { name } of infos) {
     const used = await workbook.usedRange(name);
@@ -14,7 +26,13 @@ export async function copyOf(workbook: ReadableWorkbook): Promise<WorkbookModel>
       tables: tables.filter(({ range }) => range.sheet === name),
     });
   }
-  return { sheets, names, styles: [] };
+  if (!dates) return { sheets, names, styles: [] };
+  for (const { sheet, row, column } of dates.shown) {
+    const line = sheets.find(({ name }) => name === sheet)?.cells[row];
+    const cell = line?.[column];
+    if (line && cell) line[column] = { ...cell, style: DATED };
+  }
+  return { sheets, names, styles: STYLES_1904, dates1904: true };
 }
 
 async function cellsOf(workbook: ReadableWorkbook, range: RangeAddress): Promise<(CellModel | undefined)[][]> {
@@ -53,10 +71,12 @@ export function withWrites(copy: WorkbookModel, edits: readonly Edit[]): Workboo
       if (!cells) return;
       const changed = [...(cells[row] ?? [])];
       line.forEach((input, c) => {
+        const { style } = changed[edit.range.column + c] ?? {};
+        const look = style === undefined ? {} : { style };
         changed[edit.range.column + c] =
           typeof input === 'object' && input !== null && 'formula' in input
-            ? { value: null, formula: input.formula.replace(/^=/, '') }
-            : { value: input };
+            ? { ...look, value: null, formula: input.formula.replace(/^=/, '') }
+            : { ...look, value: input };
       });
       cells[row] = changed;
     });
