@@ -32,16 +32,16 @@ interface Chosen {
   readonly chosen: readonly Definition[];
 }
 
-/** Functions by their names; else those in whose name, family or summary all the words are. */
+/** Functions by their names; else those in whose help all the words are, first those that have them in name and summary. */
 async function choose(names: readonly string[]): Promise<Chosen> {
   if (names.length === 0) return { named: false, chosen: catalogue };
   const found = names.map(findDefinition);
   if (found.every((one) => one !== undefined)) return { named: true, chosen: found };
   const words = names.map((name) => name.toLowerCase());
-  const chosen = catalogue.filter(({ name, family, summary }) => {
-    const text = `${NAMESPACE}.${name} ${family} ${summary}`.toLowerCase();
-    return words.every((word) => text.includes(word));
-  });
+  const having = (text: (definition: Definition) => string): Definition[] =>
+    catalogue.filter((one) => words.every((word) => text(one).toLowerCase().includes(word)));
+  const first = having(({ name, family, summary }) => `${NAMESPACE}.${name} ${family} ${summary}`);
+  const chosen = [...new Set([...first, ...having(explain)])];
   if (chosen.length) return { named: false, chosen };
   const unknown = names.filter((_name, index) => !found[index]);
   const { nearFunctions } = await import('../calculation');
@@ -49,7 +49,7 @@ async function choose(names: readonly string[]): Promise<Chosen> {
   const hint = near.length ? `Did you mean ${near.join(' or ')}?` : 'tarebook functions lists them all.';
   throw new Stop(
     EXIT.refused,
-    `There is no function ${unknown.join(', ')}, and none is described with that word. ${hint}`,
+    `No function is named ${unknown.join(' or ')}, and none has ${words.length > 1 ? 'these words' : 'this word'} in its help. ${hint}`,
   );
 }
 

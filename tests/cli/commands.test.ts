@@ -318,6 +318,7 @@ describe('functions', () => {
     expect(code).toBe(0);
     expect(out).toContain('TARE.HINGE.');
     expect(out).not.toContain('TARE.AREA.RECT');
+    expect((await tarebook('functions', 'stem', 'breaks')).out).toContain('  TARE.RIVET.');
     const both = (await tarebook('functions', 'rivet', 'weight')).out;
     expect(both).toContain('  TARE.RIVET.WEIGHT(');
     expect(both.split('\n').length).toBeLessThan((await tarebook('functions', 'rivet')).out.split('\n').length);
@@ -330,7 +331,7 @@ describe('functions', () => {
   it('does not know others', async () => {
     expect(await tarebook('functions', 'AREA.NOTHING')).toMatchObject({
       code: 2,
-      err: expect.stringContaining('There is no function AREA.NOTHING') as string,
+      err: expect.stringContaining('No function is named AREA.NOTHING') as string,
     });
   });
 });

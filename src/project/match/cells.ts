@@ -67,7 +67,7 @@ export function writtenUnit(cell: Cell, dimension: Dimension): Unit | undefined 
 const GAUGE_TEXT = /^(?:#\s*\d+|\d+\s*(?:ga|gauge|gage|awg|b&s)\.?)$/i;
 
 /** True for "20 ga", "#20", and for a whole number that may be a gauge. */
-export const isGauge = (cell: Cell): boolean =>
+export const isGauge = (cell: Cell): cell is string | number =>
   typeof cell === 'number'
     ? Number.isInteger(cell) && cell >= 1 && cell <= 40
     : typeof cell === 'string' && (GAUGE_TEXT.test(cell.trim()) || /^\d{1,2}$/.test(cell.trim()));

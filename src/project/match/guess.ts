@@ -1,6 +1,6 @@
 /** What the columns of somebody's own list are likely to mean, by their headers and by what stands below them. */
 import { isSumName } from '../../core/mass';
-import { typedNumber, unitIn, unitsOf, type Dimension, type UnitSystem } from '../../core/quantity';
+import { plainNumber, typedNumber, unitIn, unitsOf, type Dimension, type UnitSystem } from '../../core/quantity';
 import { isBlank, type Cell } from '../../sheet';
 import { HEADER_WITHIN } from '../rows';
 import { textIn } from '../text-in';
@@ -195,10 +195,24 @@ function commonUnit(cells: readonly Cell[], dimension: Dimension) {
   return counts.filter(({ count }) => count > 0).sort((a, b) => b.count - a.count)[0]?.unit;
 }
 
-/** True where most of a column's cells are gauges: whole numbers from 1 to 40, or "20 ga". */
+/** As inches, and as millimetres of sheet, a whole number from here on is too thick: it is a gauge. */
+const SURELY_GAUGE = 8;
+
+/** True for a column of gauges, whole numbers from 1 to 40 or "20 ga", among which some thicknesses may be: .016, "0.025 in". */
 function isOfGauges(cells: readonly Cell[]): boolean {
   const filled = cells.filter((cell) => !isBlank(cell) && textIn(cell) !== '');
-  return filled.length > 0 && filled.filter(isGauge).length * 2 > filled.length;
+  const gauges = filled.filter(isGauge);
+  if (!gauges.some((cell) => typeof cell === 'string' || cell >= SURELY_GAUGE))
+    return gauges.length * 2 > filled.length;
+  const others = filled.filter((cell) => !isGauge(cell) && !isThickness(cell));
+  return gauges.length > others.length;
+}
+
+/** A length with its unit, or a bare one that is thinner than an inch. */
+function isThickness(cell: Cell): boolean {
+  if (writtenUnit(cell, 'length')) return true;
+  const number = typeof cell === 'number' ? cell : typeof cell === 'string' ? plainNumber(cell.trim()) : undefined;
+  return number !== undefined && number > 0 && number < 1;
 }
 
 /** True where components stand in rows of their own between the parts. */

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   findLists,
+  GAUGE,
   guessMatch,
   hasProject,
   matchEdits,
@@ -197,5 +198,24 @@ describe('a sheet Parts', () => {
   it('with a total of its rows is read as before', () => {
     const parts = readParts(valuesOf({ Parts: list('Weight (lb)', ['Total', null, null, 6.5]) }))!;
     expect(parts.rows.map(({ weight }) => weight)).toEqual([0.5, 6]);
+  });
+});
+
+describe('numbers of gauge in a column without a unit', () => {
+  const unitOf = (...cells: Cell[]): string | undefined =>
+    guessMatch('Tail', [
+      ['Part name', 'Qty', 'Gauge', 'Weight each'],
+      ...cells.map((cell): Cell[] => ['rib', 1, cell, 0.1]),
+    ])!.match.columns.find(({ means }) => means === 'thickness')?.unit;
+
+  it('are gauges beside thicknesses that say so', () => {
+    expect(unitOf(20, 22, '.025 in', '.016', null)).toBe(GAUGE);
+    expect(unitOf('20 ga', 0.032)).toBe(GAUGE);
+    expect(unitOf(20, 20, 22)).toBe(GAUGE);
+  });
+
+  it('are none where they may be millimetres, or all are thicknesses', () => {
+    expect(unitOf(1, 1.5, 0.8, 2)).not.toBe(GAUGE);
+    expect(unitOf(0.02, 0.016)).toBe('in');
   });
 });
