@@ -16,7 +16,8 @@ import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from 
 import { keyed, node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
-import { textWidth, wrapText } from './text';
+import { textWidth } from '../core/text-width';
+import { wrapText } from './text';
 import { inEnglish, type Words } from './words';
 
 export interface BudgetBar {

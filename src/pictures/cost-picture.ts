@@ -17,7 +17,8 @@ import { placeLabels, placesAround, type Box, type LabelRequest } from './labels
 import { label, line, pointMark, text } from './marks';
 import { node, pickable, type SvgNode } from './node';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
-import { textWidth, wrapText } from './text';
+import { textWidth } from '../core/text-width';
+import { wrapText } from './text';
 import type { Words } from './words';
 
 export interface CostOption {

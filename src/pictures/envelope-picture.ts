@@ -20,7 +20,8 @@ import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark }
 import { keyed, node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, type Shown } from './numbers';
-import { textWidth, wrapText } from './text';
+import { textWidth } from '../core/text-width';
+import { wrapText } from './text';
 import { roundTicks } from './ticks';
 import type { Words } from './words';
 

@@ -2,7 +2,7 @@
 import { gridLine, line, text } from './marks';
 import { node, type Child, type SvgNode } from './node';
 import type { Dimension, Quantities } from '../core/quantity';
-import { textWidth } from './text';
+import { textWidth } from '../core/text-width';
 import { roundTicks } from './ticks';
 import { inEnglish, type Words } from './words';
 

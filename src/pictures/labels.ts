@@ -1,5 +1,5 @@
 /** Where labels can stand without lying on each other or leaving the picture. */
-import { textWidth } from './text';
+import { textWidth } from '../core/text-width';
 
 export interface Box {
   readonly x: number;

@@ -17,7 +17,7 @@ import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
-import { textWidth } from './text';
+import { textWidth } from '../core/text-width';
 import { dateTicks, dayOf } from './ticks';
 import type { Words } from './words';
 

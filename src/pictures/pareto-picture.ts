@@ -5,7 +5,8 @@ import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './m
 import { node, pickable, type SvgNode } from './node';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
-import { textWidth, wrapText } from './text';
+import { textWidth } from '../core/text-width';
+import { wrapText } from './text';
 import type { Words } from './words';
 
 export interface ParetoPart {

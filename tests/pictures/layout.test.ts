@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { placeLabels, placesAround, spread } from '../../src/pictures/labels';
 import { writeEnglish } from '../../src/core/quantity';
 import { placesFor } from '../../src/pictures/numbers';
-import { textWidth, wrapText } from '../../src/pictures/text';
+import { textWidth } from '../../src/core/text-width';
+import { wrapText } from '../../src/pictures/text';
 import { dateTicks, dayOf, roundTicks } from '../../src/pictures/ticks';
 
 describe('ticks', () => {

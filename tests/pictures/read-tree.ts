@@ -1,6 +1,6 @@
 /** What a picture's tree says and where its texts stand, by the same estimate of widths that it is laid out with. */
 import type { SvgNode } from '../../src/pictures';
-import { textWidth } from '../../src/pictures/text';
+import { textWidth } from '../../src/core/text-width';
 
 export interface SeenText {
   readonly words: string;

@@ -6,6 +6,7 @@ import type { BookBuilder } from './book';
 import { budgetBook } from './budget';
 import { buying } from './buying';
 import { computed, refuseErrors } from './compute';
+import { withFittedWidths } from './fitted-widths';
 import { rib } from './rib';
 import { rivetChoice } from './rivet-choice';
 import { selfCheck, withoutResults } from './self-check';
@@ -17,7 +18,7 @@ const folder = 'sample-workbooks';
 mkdirSync(folder, { recursive: true });
 
 async function write(name: string, book: BookBuilder): Promise<WorkbookModel> {
-  const model = await computed(name, book.model());
+  const model = withFittedWidths(await computed(name, book.model()));
   refuseErrors(name, model);
   save(name, model, await writeWorkbook(model));
   return model;

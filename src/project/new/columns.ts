@@ -1,5 +1,6 @@
 /** Where a form's columns stand on a new sheet, and what they are called and look like in a system of units. */
 import type { Dimension, UnitSystem } from '../../core/quantity';
+import { textWidth } from '../../core/text-width';
 import { columnName } from '../../sheet';
 import type { FormColumn, SheetForm } from '../forms';
 import { LOOKS, type Look } from './plan';
@@ -30,8 +31,14 @@ export const lookOf = (
   ...(numberFormat === undefined ? {} : { numberFormat }),
 });
 
-/** Characters that a label in bold takes, with room at its sides. */
-export const labelWidth = (label: string): number => Math.ceil(label.length * 1.05) + 2;
+/** Pixels of a character as files count widths, beside a column's characters, and of the size in which labels stand. */
+const CHARACTER_PX = 7;
+const PADDING_PX = 9;
+const LABEL_PX = (11 * 96) / 72;
+
+/** Characters that a label in bold takes, with room at its sides, in the widest of the common fonts. */
+export const labelWidth = (label: string): number =>
+  Math.ceil((textWidth(label, LABEL_PX, true) + PADDING_PX) / CHARACTER_PX);
 
 /** Names of a row's cells by the form's keys: "M6". */
 export const rowCells = <K extends string>(letters: Letters<K>, row: number): Letters<K> =>
