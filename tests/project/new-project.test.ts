@@ -12,6 +12,7 @@ import {
   weightsModel,
   type NewProject,
 } from '../../src/project';
+import { textWidth } from '../../src/core/text-width';
 import { recalculate } from '../../src/calculation';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../src/hosts/univer';
 import { type Edit, type SheetModel, type WorkbookModel } from '../../src/sheet';
@@ -129,6 +130,18 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
       ['MS20470AD3-3', 'ok'],
       ['BLIND-AA-41', 'ok'],
     ]);
+  });
+
+  it('has headers that are not cut, in the widest of the common fonts', () => {
+    const { sheets } = made.workbook.toModel();
+    for (const form of [PARTS, JOINTS, HARDWARE_FORM]) {
+      const { cells, columnWidths } = sheets.find(({ name }) => name === form.sheet)!;
+      const cut = cells[4]!.filter(
+        (cell, column) =>
+          textWidth(String(cell?.value ?? ''), (11 * 96) / 72, true) > (columnWidths?.[column] ?? 0) * 7,
+      );
+      expect(cut.map((cell) => cell?.value)).toEqual([]);
+    }
   });
 
   it('names every column with its unit', async () => {
