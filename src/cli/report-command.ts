@@ -68,7 +68,7 @@ async function withoutParts(path: string, title: string, model: WorkbookModel): 
   const lists = listsIn(model);
   if (lists.length > 0) {
     const name = basename(path);
-    return `${path} ${NO_PARTS} in its own form. ${lists.map(fitSentence).join(' ')} To use ${lists.length > 1 ? 'them' : 'it'} as ${lists.length > 1 ? 'they are' : 'it is'}: tarebook match ${name} > match.csv, then tarebook report ${name} --match match.csv.`;
+    return `${path} ${NO_PARTS} in its own form. ${lists.map(fitSentence).join(' ')} To use ${lists.length > 1 ? 'them' : 'it'} as ${lists.length > 1 ? 'they are' : 'it is'}: tarebook match ${name} -o match.csv, then tarebook report ${name} --match match.csv.`;
   }
   return reportPage(title, model, today()) === undefined
     ? `${path} ${NO_PARTS}: it needs a sheet Parts with a header row, which Make ready in the task pane adds.`

@@ -24,10 +24,10 @@ const SHEET_ROWS = 2 ** 20;
 
 /** A row of a list that may be on several sheets: the head of its sheet, and its row there, from 0. */
 export function placeOfRow<K extends string>(
-  { heads, ...form }: FormSheet<K>,
+  form: FormSheet<K>,
   row: number,
 ): { readonly head: FormHead<K>; readonly row: number } {
-  const head = heads?.[Math.floor(row / SHEET_ROWS)];
+  const head = form.heads?.[Math.floor(row / SHEET_ROWS)];
   return head ? { head, row: row % SHEET_ROWS } : { head: form, row };
 }
 

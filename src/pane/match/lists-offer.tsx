@@ -9,7 +9,7 @@ import { useStyles } from './styles';
 
 export function ListsOffer({ store }: { readonly store: MatchStore }) {
   const styles = useStyles();
-  const { lists, wrong, asked } = useStore(store);
+  const { lists, matched, wrong, asked } = useStore(store);
   const file = useRef<HTMLInputElement>(null);
   const first = useRef<HTMLButtonElement>(null);
   useEffect(() => {
@@ -18,9 +18,21 @@ export function ListsOffer({ store }: { readonly store: MatchStore }) {
   return (
     <section className={styles.offer} aria-label={t('Your own list')}>
       <h2 className={styles.heading}>
-        {lists.length > 0 ? t('Use your own list as it is') : t('Do you have a list already?')}
+        {lists.length > 0
+          ? t('Use your own list as it is')
+          : matched.length > 0
+            ? t('Your own lists')
+            : t('Do you have a list already?')}
       </h2>
-      {lists.length === 0 && (
+      {matched.map(({ sheet }, index) => (
+        <div key={sheet} className={styles.list}>
+          <p className={styles.text}>{t('{sheet} is read as the sheet Matches says.', { sheet })}</p>
+          <Button ref={index === 0 ? first : undefined} onClick={() => void store.open(sheet)}>
+            {t('Change the columns of {sheet}', { sheet })}
+          </Button>
+        </div>
+      ))}
+      {lists.length + matched.length === 0 && (
         <p className={styles.text}>
           {t(
             'Paste it on a sheet, or bring in a CSV file. Its headers may be your own: you say what each column means.',
@@ -31,7 +43,7 @@ export function ListsOffer({ store }: { readonly store: MatchStore }) {
         <div key={guess.match.sheet} className={styles.list}>
           <p className={styles.text}>{sentence(guess)}</p>
           <Button
-            ref={index === 0 ? first : undefined}
+            ref={index === 0 && matched.length === 0 ? first : undefined}
             appearance="primary"
             onClick={() => void store.open(guess.match.sheet)}
           >

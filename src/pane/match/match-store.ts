@@ -36,7 +36,9 @@ export interface Draft {
 }
 
 export interface MatchState extends ReadState {
+  /** Lists that are not matched yet. */
   readonly lists: readonly Guess[];
+  readonly matched: readonly SheetMatch[];
   readonly draft?: Draft | undefined;
   readonly wrong?: string | undefined;
   /** True where the person asked for what is shown: the focus goes to its heading, or back to where it came from. */
@@ -48,7 +50,7 @@ const [FORBIDDEN, LONGEST] = [/[\\/?*[\]:]/g, 28];
 
 export class MatchStore extends SheetStore<MatchState> {
   constructor(pane: PaneContext) {
-    super(pane, { status: 'reading', lists: [], asked: false });
+    super(pane, { status: 'reading', lists: [], matched: [], asked: false });
   }
 
   protected concerns(): boolean {
@@ -59,11 +61,13 @@ export class MatchStore extends SheetStore<MatchState> {
     const lists = await findLists(this.workbook);
     const { values } = await readProjectSheets(this.workbook);
     // A match that fits its sheet no more is offered anew.
-    const matched = new Set(readMatches(values).matches.map(({ sheet }) => sheet.toLowerCase()));
+    const { matches } = readMatches(values);
+    const matched = new Set(matches.map(({ sheet }) => sheet.toLowerCase()));
     const { draft } = this.state;
     const open = draft && (await this.renewed(draft));
     this.set({
       status: 'ready',
+      matched: matches,
       lists: lists.filter(({ match }) => !matched.has(match.sheet.toLowerCase())),
       ...(draft && this.state.draft === draft ? { draft: open } : {}),
     });
@@ -82,11 +86,14 @@ export class MatchStore extends SheetStore<MatchState> {
     return used && this.workbook.read(used);
   }
 
-  /** Shows the guess of a sheet's columns. */
+  /** Shows what a sheet's columns mean: as it is kept, or a guess. */
   async open(sheet: string): Promise<void> {
     try {
       const cells = (await this.read(sheet)) ?? [];
-      const guess = guessMatch(sheet, cells) ?? guessAt(sheet, cells, { row: 0, height: 1 });
+      const kept = this.state.matched.find((match) => match.sheet === sheet);
+      const guess = kept
+        ? { match: kept, weightBy: undefined, headers: headersAt(cells, kept.place) }
+        : (guessMatch(sheet, cells) ?? guessAt(sheet, cells, { row: 0, height: 1 }));
       const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && isAlike(match, guess.match));
       this.set({
         wrong: undefined,
@@ -161,7 +168,7 @@ export class MatchStore extends SheetStore<MatchState> {
         t('Match the columns of {sheet}', { sheet: match.sheet }),
         there ? edits.filter(({ kind }) => kind !== 'addSheet') : edits,
       );
-      this.set({ draft: undefined, wrong: undefined });
+      this.set({ draft: undefined, wrong: undefined, asked: true });
     } catch (error) {
       this.set({ wrong: `${t('Nothing was written.')} ${refusal(error)}` });
     }

@@ -62,7 +62,7 @@ export const MEANINGS: readonly Means[] = PARTS.columns
   .map(({ key }) => key)
   .filter((key): key is Means => key !== 'each' && key !== 'moment' && key !== 'use');
 
-export const columnOf = (means: Means): FormColumn<PartKey> => PARTS.columns.find(({ key }) => key === means)!;
+const columnOf = (means: Means): FormColumn<PartKey> => PARTS.columns.find(({ key }) => key === means)!;
 export const dimensionOf = (means: Means): Dimension | undefined => columnOf(means).dimension;
 
 /** One row a matched column; a person reads it and may change it. */

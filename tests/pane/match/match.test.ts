@@ -57,6 +57,10 @@ describe.skipIf(!chromiumPath)('a list of one’s own in Chromium', () => {
       ]);
     await page.getByRole('tab', { name: 'Weights' }).click();
     await page.getByRole('button', { name: /^Tail: now 8\.40/ }).waitFor();
+    await button(page, 'Change the columns of Tail').click();
+    await page.getByRole('radio', { name: 'of all pieces of the row' }).check();
+    await button(page, 'Use this list').click();
+    await page.getByRole('button', { name: /^Tail: now 3\.45/ }).waitFor();
   });
 
   it('is offered as soon as it is pasted, with the column that it lacks', async () => {

@@ -1,7 +1,9 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
+import type { WeightsModel } from '../../../project';
 import { mark, t } from '../../locale';
+import { OwnLists } from '../../match';
 import { NotRecalculated } from '../../shared/not-recalculated';
 import { useStore } from '../../shared/store';
 import { Tabs } from '../../shared/tabs';
@@ -84,13 +86,7 @@ function Panel({
   const model = state.model!;
   switch (id) {
     case 'weights-budget':
-      return (
-        <>
-          <Problems store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
-          <NotRecalculated store={store} marked={state.resting.marked} />
-          <BudgetPanel store={store} model={model} resting={state.resting} />
-        </>
-      );
+      return <Budget store={store} state={state} model={model} />;
     case 'weights-heaviest':
       return <HeaviestPanel store={store} model={model} shown={state.partsShown} />;
     case 'weights-log':
@@ -100,6 +96,36 @@ function Panel({
     case 'weights-what-if':
       return <WhatIfPanel store={store} state={state} model={model} />;
   }
+}
+
+/** The budget; below it the lists that are matched, and others that may be. */
+function Budget({
+  store,
+  state,
+  model,
+}: {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+  readonly model: WeightsModel;
+}) {
+  const budget = (
+    <>
+      <Problems store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
+      <NotRecalculated store={store} marked={state.resting.marked} />
+      <BudgetPanel store={store} model={model} resting={state.resting} />
+    </>
+  );
+  if (!model.parts.form.matched) return budget;
+  return (
+    <OwnLists pane={store.pane}>
+      {(offer) => (
+        <>
+          {budget}
+          {offer}
+        </>
+      )}
+    </OwnLists>
+  );
 }
 
 /** What the last step did, told to screen readers as it changes, and the standing caution. */
