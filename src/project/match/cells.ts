@@ -44,8 +44,10 @@ const STATION = /^(?:f\.?\s?s\.?|sta(?:tion)?\.?|b\.?\s?s\.?)\s*(?=[\d.+-])/i;
 export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | undefined, commas: boolean): Cell {
   if (typeof cell === 'number') return fromUnit(cell, unit);
   if (typeof cell !== 'string') return cell;
-  const text = withDot(plain(cell), commas);
-  if (DASH.test(text)) return null;
+  const written = withDot(plain(cell), commas);
+  if (DASH.test(written)) return null;
+  // Pounds are written 3.2#, too.
+  const text = dimension === 'weight' ? written.replace(/\s*#$/, ' lb') : written;
   const [pair, size] =
     dimension === 'length' ? [FEET.exec(text), 12] : dimension === 'weight' ? [POUNDS.exec(text), 1 / 16] : [null, 0];
   const rest = pair && plainNumber(pair[2]!);

@@ -32,6 +32,8 @@ export interface Guess {
 const NEEDED: readonly Means[] = ['part', 'weight'];
 /** Fewer columns than these could be any table. */
 const LEAST = 2;
+/** One of these tells a list of parts from a price list or a table of names. */
+const TELLING: readonly Means[] = ['weight', 'weighed', 'quantity', 'thickness', 'area', 'arm'];
 
 /** The guess of a sheet's columns; undefined where it does not look like a list of parts. */
 export function guessMatch(sheet: string, values: Cells): Guess | undefined {
@@ -148,8 +150,7 @@ function scoreOf(values: Cells, place: HeaderPlace): number {
   if (lines.flat().some((cell) => typeof piecesCell(cell, true) === 'number' || isNumberText(cell))) return 0;
   const headers = headersAt(values, place);
   const means = meaningsOf(headers);
-  if (means.filter(Boolean).length < LEAST || !means.some((one) => one && one !== 'part' && one !== 'component'))
-    return 0;
+  if (means.filter(Boolean).length < LEAST || !means.some((one) => one && TELLING.includes(one))) return 0;
   return headers.reduce((sum, { text, labels }, column) => {
     const one = means[column];
     if (one === undefined) return sum;

@@ -132,7 +132,8 @@ function plainHeader(header: string): string {
 /** How well a header fits a meaning: 0 not at all, 5 by the parts list's own label. */
 export function fitOf(header: string, means: Means): number {
   const text = plainHeader(header);
-  if (text === '') return 0;
+  // "Each (lb)", "lbs": what has a unit of weight and no other word is a weight.
+  if (text === '' || isUnit(text)) return means === 'weight' && namedUnit(header, 'weight') ? 2 : 0;
   if (text === meaningLabel(means).toLowerCase()) return 5;
   const at = (WORDS[means] ?? []).findIndex((word) => word.test(text));
   return at < 0 ? 0 : 4 - at * 0.75;

@@ -146,6 +146,14 @@ describe('a list typed by hand', () => {
     });
   });
 
+  it('has a report to print', async () => {
+    const { report } = await rolledUp(here('by-hand.csv'));
+    const page = join(folder, 'page.html');
+    await tarebook('report', here('by-hand.csv'), '--match', join(folder, 'match.csv'), '--html', page);
+    const html = readFileSync(page, 'utf8');
+    expect([report.total.weight, html.includes('Seat pan'), html.includes('12.00')]).toEqual([12, true, true]);
+  });
+
   it('is asked about where nothing says whether weights are of one piece or of all', async () => {
     const path = join(folder, 'asked.csv');
     writeFileSync(path, readFileSync(here('by-hand.csv'), 'utf8').replace(/^Total.*\n/m, ''));

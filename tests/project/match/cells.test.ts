@@ -19,6 +19,7 @@ describe('a cell of somebody’s own list', () => {
     ['500 grams', 0.5 / 0.45359237],
     ['1,250.5 lb', 1250.5],
     ['~ 3.2 lbs.', 3.2],
+    ['3.2#', 3.2],
   ])('%s is a weight of %f lb', (cell, pounds) =>
     expect(measuredCell(cell, 'weight', LB, false)).toBeCloseTo(pounds, 9),
   );
@@ -103,5 +104,6 @@ describe('a header of somebody’s own list', () => {
     expect(fitOf('Pieces', 'quantity')).toBeGreaterThan(0);
     expect(fitOf('Weight of pieces', 'quantity')).toBe(0);
     expect(fitOf('Remarks', 'part')).toBe(0);
+    expect([fitOf('Each (lb)', 'weight'), fitOf('lbs', 'weight'), fitOf('mm', 'weight')]).toEqual([2, 2, 0]);
   });
 });

@@ -162,6 +162,20 @@ describe('matched sheets', () => {
   });
 });
 
+describe('a sheet that is no list of parts', () => {
+  it.each<[string, Cell[][]]>([
+    [
+      'a price list',
+      [
+        ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'Supplier'],
+        ['x', 'sheet', 'each', '4', 5, 'USD', 'y'],
+      ],
+    ],
+    ['notes', [['Part of the tail'], ['Weight is not known yet']]],
+    ['numbers', [[1, 2, 3]]],
+  ])('is not offered: %s', (_what, cells) => expect(guessMatch('Any', cells)).toBeUndefined());
+});
+
 describe('a sheet Parts', () => {
   const list = (label: string, ...more: Cell[][]): Cell[][] => [
     ['Component', 'Part', 'Qty', label],
