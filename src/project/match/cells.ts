@@ -11,7 +11,8 @@ import { GAUGE } from './meanings';
 const DASH = /^(?:-+|–|—|n\/?a|\.)$/i;
 const THOUSANDS = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?=\D*$)/;
 const COMMA = /^[+-]?(?:\d{1,3}(?:\.\d{3})+|\d*),\d+/;
-/** A comma that parts no thousands: 0,5 and 12,75. */
+/** A sign that parts no thousands: 0,5 and 12,75; 0.5 and 12.75. */
+const DECIMAL_DOT = /^[+-]?(?:0?\.\d|\d+\.(?:\d{1,2}|\d{4,})(?!\d))/;
 const DECIMAL = /^[+-]?(?:0\d*,\d+|\d+,(?:\d{1,2}|\d{4,})(?!\d))/;
 
 const plain = (text: string): string =>
@@ -21,17 +22,29 @@ const plain = (text: string): string =>
     .trim()
     .replace(/^[~≈]\s*/, '');
 
-/** True where one of the cells has a decimal comma: all of the list's commas are such then. */
-export const hasCommas = (cells: Iterable<Cell>): boolean => {
-  for (const cell of cells) if (typeof cell === 'string' && DECIMAL.test(plain(cell))) return true;
-  return false;
-};
+/** How a list writes decimals: 'comma' alone, so that a dot parts thousands; 'mixed' with dots that are decimal, too. */
+export type Decimals = 'dot' | 'comma' | 'mixed';
+
+export function decimalsOf(cells: Iterable<Cell>): Decimals {
+  let [comma, dot] = [false, false];
+  for (const cell of cells) {
+    if (typeof cell !== 'string') continue;
+    const text = plain(cell);
+    comma ||= DECIMAL.test(text);
+    dot ||= DECIMAL_DOT.test(text);
+  }
+  return comma ? (dot ? 'mixed' : 'comma') : 'dot';
+}
 
 /** A text with its number as the functions read one. */
-function withDot(text: string, commas: boolean): string {
-  if (commas && COMMA.test(text)) return text.replace(/\.(?=\d{3})/g, '').replace(',', '.');
+function withDot(text: string, decimals: Decimals): string {
+  if (decimals !== 'dot' && COMMA.test(text)) return text.replace(/\.(?=\d{3})/g, '').replace(',', '.');
+  if (decimals === 'comma' && isGrouped(text)) return text.replace(/\./g, '');
   return THOUSANDS.test(text) ? text.replace(/,(?=\d{3})/g, '') : text;
 }
+
+/** True for 1.510 and 12.000 kg, which are thousands where decimals have a comma. */
+export const isGrouped = (text: string): boolean => /^[+-]?[1-9]\d{0,2}(?:\.\d{3})+(?=\D*$)/.test(text);
 
 /** 5' 6", 5'-6 1/2". */
 const FEET = /^(\d+)\s*['′]\s*-?\s*(\d[\d./ ]*?)\s*(?:["″]|'')$/;
@@ -41,10 +54,10 @@ const POUNDS = /^(\d+)\s*lbs?\.?,?\s*(\d[\d./ ]*?)\s*oz\.?$/i;
 const STATION = /^(?:f\.?\s?s\.?|sta(?:tion)?\.?|b\.?\s?s\.?)\s*(?=[\d.+-])/i;
 
 /** Inch-pound number of a cell of that dimension; a text that says none stays, so that its reader refuses it; null for a dash. */
-export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | undefined, commas: boolean): Cell {
+export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | undefined, decimals: Decimals): Cell {
   if (typeof cell === 'number') return fromUnit(cell, unit);
   if (typeof cell !== 'string') return cell;
-  const written = withDot(plain(cell), commas);
+  const written = withDot(plain(cell), decimals);
   if (DASH.test(written)) return null;
   // Pounds are written 3.2#, too.
   const text = dimension === 'weight' ? written.replace(/\s*#$/, ' lb') : written;
@@ -62,7 +75,7 @@ export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | unde
 
 /** The unit that a text names behind its number. */
 export function writtenUnit(cell: Cell, dimension: Dimension): Unit | undefined {
-  const sign = typeof cell === 'string' ? typedNumber(withDot(plain(cell), true))?.sign : undefined;
+  const sign = typeof cell === 'string' ? typedNumber(withDot(plain(cell), 'mixed'))?.sign : undefined;
   return sign === undefined ? undefined : readUnit(sign, dimension);
 }
 
@@ -75,7 +88,7 @@ export const isGauge = (cell: Cell): cell is string | number =>
     : typeof cell === 'string' && (GAUGE_TEXT.test(cell.trim()) || /^\d{1,2}$/.test(cell.trim()));
 
 /** Thickness in inches of a cell: a length, or a number of Brown & Sharpe gauge (ASTM B258). */
-export function thicknessCell(cell: Cell, unit: string, commas: boolean): Cell {
+export function thicknessCell(cell: Cell, unit: string, decimals: Decimals): Cell {
   const written = typeof cell === 'string' && GAUGE_TEXT.test(plain(cell));
   if (written || (unit === GAUGE && isGaugeNumber(cell))) {
     try {
@@ -84,7 +97,7 @@ export function thicknessCell(cell: Cell, unit: string, commas: boolean): Cell {
       return cell;
     }
   }
-  return measuredCell(cell, 'length', readUnit(unit, 'length') ?? unitIn('length', 'in-lb'), commas);
+  return measuredCell(cell, 'length', readUnit(unit, 'length') ?? unitIn('length', 'in-lb'), decimals);
 }
 
 /** In a column of gauges 0.032 and "0.032 in" are thicknesses all the same. */
@@ -94,20 +107,20 @@ const isGaugeNumber = (cell: Cell): boolean =>
 const PIECES = /^x?\s*(\d[\d.,]*)\s*(?:x|ea\.?|each|pcs?\.?|pieces?|off|stk\.?|stück|req'?d)?$/i;
 
 /** "4 ea", "2 pcs", "x4" as pieces. */
-export function piecesCell(cell: Cell, commas: boolean): Cell {
+export function piecesCell(cell: Cell, decimals: Decimals): Cell {
   if (typeof cell !== 'string') return cell;
   const text = plain(cell);
   if (DASH.test(text)) return null;
   const number = PIECES.exec(text);
-  return number ? (plainNumber(withDot(number[1]!, commas)) ?? cell) : cell;
+  return number ? (plainNumber(withDot(number[1]!, decimals)) ?? cell) : cell;
 }
 
 /** "$12.50", "1,250.00 EUR" as a bare number. */
-export function moneyCell(cell: Cell, commas: boolean): Cell {
+export function moneyCell(cell: Cell, decimals: Decimals): Cell {
   if (typeof cell !== 'string') return cell;
   const text = plain(cell)
     .replace(/^(?:[$€£¥]|[A-Z]{3})\s*|\s*(?:[$€£¥]|[A-Z]{3})$/g, '')
     .trim();
   if (DASH.test(text)) return null;
-  return plainNumber(withDot(text, commas)) ?? cell;
+  return plainNumber(withDot(text, decimals)) ?? cell;
 }

@@ -1,6 +1,7 @@
 /** A CSV file as the cells of a sheet, and matches as a CSV file. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
 import type { Cell } from '../../sheet';
+import { decimalsOf, isGrouped } from './cells';
 import { isEmptyRow, type SheetMatch } from './match';
 import { MATCH_LABELS, matchRows } from './matches-sheet';
 
@@ -9,10 +10,11 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 /** A code, not a quantity: 0012. */
 const CODE = /^0\d/;
 
-const cellOf = (text: string): Cell => {
+/** @param commas decimals of the file have a comma: 1.510 is no number with three decimals then */
+const cellOf = (text: string, commas: boolean): Cell => {
   const typed = text.trim();
   if (typed === '') return null;
-  return NUMBER.test(typed) && !CODE.test(typed) ? Number(typed) : text;
+  return NUMBER.test(typed) && !CODE.test(typed) && !(commas && isGrouped(typed)) ? Number(typed) : text;
 };
 
 /** As many rows tell what parts the fields of a file. */
@@ -28,7 +30,8 @@ export function csvCells(text: string): Cell[][] {
   const broken = parsed.errors.find(({ type }) => type === 'Quotes');
   if (broken)
     throw new Error(`Row ${(broken.row ?? 0) + 1} has a quotation mark that is not closed. Close it and try again.`);
-  const rows = parsed.data.map((line) => line.map(cellOf));
+  const commas = decimalsOf(parsed.data.flat()) === 'comma';
+  const rows = parsed.data.map((line) => line.map((text) => cellOf(text, commas)));
   while (rows.length > 0 && isEmptyRow(rows.at(-1))) rows.pop();
   const width = Math.max(0, ...rows.map((line) => line.length));
   return rows.map((line) => [...line, ...Array.from({ length: width - line.length }, () => null)]);

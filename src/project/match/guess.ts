@@ -147,7 +147,7 @@ function scoreOf(values: Cells, place: HeaderPlace): number {
   const lines = values.slice(place.row, place.row + place.height);
   if (lines.length < place.height || lines.some(isEmptyRow)) return 0;
   // A row of numbers, typed with a unit or not, is a part.
-  if (lines.flat().some((cell) => typeof piecesCell(cell, true) === 'number' || isNumberText(cell))) return 0;
+  if (lines.flat().some((cell) => typeof piecesCell(cell, 'mixed') === 'number' || isNumberText(cell))) return 0;
   const headers = headersAt(values, place);
   const means = meaningsOf(headers);
   if (means.filter(Boolean).length < LEAST || !means.some((one) => one && TELLING.includes(one))) return 0;
@@ -264,7 +264,7 @@ function weightReadAs(
 export const piecesIn =
   (column: number | undefined) =>
   (line: readonly Cell[]): number => {
-    const cell = column === undefined ? 1 : piecesCell(line[column] ?? null, false);
+    const cell = column === undefined ? 1 : piecesCell(line[column] ?? null, 'dot');
     return typeof cell === 'number' ? cell : 1;
   };
 
@@ -286,7 +286,7 @@ export function readAsOfTotal(
   const none = { each: 0, all: 0 };
   const [since, whole] = [{ ...none }, { ...none }];
   for (const line of body) {
-    const cell = measuredCell(line[weight] ?? null, 'weight', undefined, false);
+    const cell = measuredCell(line[weight] ?? null, 'weight', undefined, 'dot');
     if (typeof cell !== 'number') continue;
     if (texts(line).some((one) => typeof one === 'string' && isSumName(one))) {
       const near = (sums: number): boolean => Math.abs(sums - cell) <= SAME * Math.abs(cell);

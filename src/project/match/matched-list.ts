@@ -7,7 +7,7 @@ import type { Problem } from '../problems';
 import { withoutSums } from '../sum-rows';
 import { textIn } from '../text-in';
 import { systemOf } from '../units';
-import { hasCommas, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
+import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell, type Decimals } from './cells';
 import { headersAt, type Cells, type ColumnMatch, type SheetMatch } from './match';
 import { dimensionOf, GAUGE, type Means } from './meanings';
 
@@ -89,7 +89,7 @@ function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, prob
   const { sheet, header, units } = head;
   const { columns } = match;
   const labels = columns.map(({ column }) => headersAt(values, match.place)[column]?.labels ?? []);
-  const commas = columnsHaveCommas(columns, values.slice(header + 1));
+  const decimals = decimalsIn(columns, values.slice(header + 1));
   return values.slice(header + 1).flatMap((line, index): Line[] => {
     const row = header + 1 + index;
     if (columns.filter(({ column }, at) => labels[at]!.includes(textIn(line[column]))).length > 1) {
@@ -99,7 +99,7 @@ function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, prob
     }
     const cells: PartCells = {};
     for (const one of columns) {
-      const cell = readCell(line[one.column] ?? null, one, units[one.means], commas);
+      const cell = readCell(line[one.column] ?? null, one, units[one.means], decimals);
       if (!isBlank(cell)) cells[one.means] = cell;
     }
     if (!COUNTING.some((means) => cells[means] !== undefined)) {
@@ -114,8 +114,10 @@ function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, prob
   });
 }
 
-const columnsHaveCommas = (columns: readonly ColumnMatch[], body: Cells): boolean =>
-  columns.some(({ column, means }) => COUNTING.includes(means) && hasCommas(body.map((line) => line[column] ?? null)));
+const decimalsIn = (columns: readonly ColumnMatch[], body: Cells): Decimals =>
+  decimalsOf(
+    columns.flatMap(({ column, means }) => (COUNTING.includes(means) ? body.map((line) => line[column] ?? null) : [])),
+  );
 
 /** The one text of a row that has nothing else. */
 function headingIn(line: readonly Cell[]): string | undefined {
@@ -124,12 +126,12 @@ function headingIn(line: readonly Cell[]): string | undefined {
   return filled.length === 1 && typeof only === 'string' && !isSumName(only) ? textIn(only) : undefined;
 }
 
-function readCell(cell: Cell, { means, unit }: ColumnMatch, own: Unit | undefined, commas: boolean): Cell {
+function readCell(cell: Cell, { means, unit }: ColumnMatch, own: Unit | undefined, decimals: Decimals): Cell {
   const dimension = dimensionOf(means);
-  if (means === 'thickness') return thicknessCell(cell, unit, commas);
-  if (means === 'quantity') return piecesCell(cell, commas);
-  if (means === 'cost') return moneyCell(cell, commas);
-  if (dimension) return measuredCell(cell, dimension, own, commas);
+  if (means === 'thickness') return thicknessCell(cell, unit, decimals);
+  if (means === 'quantity') return piecesCell(cell, decimals);
+  if (means === 'cost') return moneyCell(cell, decimals);
+  if (dimension) return measuredCell(cell, dimension, own, decimals);
   return typeof cell === 'string' ? textIn(cell) : cell;
 }
 

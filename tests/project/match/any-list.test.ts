@@ -134,6 +134,17 @@ describe.skipIf(!PYTHON)('lists by openpyxl', () => {
   });
 });
 
+it('a list whose dots part thousands is read so', async () => {
+  const path = join(folder, 'dots.csv');
+  writeFileSync(
+    path,
+    'Teil;Stück;Stückgewicht (g);x [mm]\nRippe;14;152,5;1.510\nHolm;2;3.400;1.480,5\nSumme;;8.935;\n',
+  );
+  const { report } = await rolledUp(path);
+  expect(report.total.weight).toBeCloseTo(8.935, 9);
+  expect(report.total.moment).toBeCloseTo(2.135 * 1510 + 6.8 * 1480.5, 6);
+});
+
 describe('a list typed by hand', () => {
   it('is read as it is: its total says what its weights are of', async () => {
     const { asked, report } = await rolledUp(here('by-hand.csv'));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readUnit } from '../../../src/core/quantity';
-import { hasCommas, measuredCell, moneyCell, piecesCell, thicknessCell } from '../../../src/project/match/cells';
+import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell } from '../../../src/project/match/cells';
 import { fitOf, namedUnit, saidReadAs } from '../../../src/project/match/meanings';
 import type { Cell } from '../../../src/sheet';
 
@@ -21,7 +21,7 @@ describe('a cell of somebody’s own list', () => {
     ['~ 3.2 lbs.', 3.2],
     ['3.2#', 3.2],
   ])('%s is a weight of %f lb', (cell, pounds) =>
-    expect(measuredCell(cell, 'weight', LB, false)).toBeCloseTo(pounds, 9),
+    expect(measuredCell(cell, 'weight', LB, 'dot')).toBeCloseTo(pounds, 9),
   );
 
   it.each<[Cell, number]>([
@@ -34,20 +34,23 @@ describe('a cell of somebody’s own list', () => {
     ['−3.5', -3.5],
     ['3/32 in', 0.09375],
   ])('%s is a length of %f in', (cell, inches) =>
-    expect(measuredCell(cell, 'length', INCH, false)).toBeCloseTo(inches, 9),
+    expect(measuredCell(cell, 'length', INCH, 'dot')).toBeCloseTo(inches, 9),
   );
 
   it('with a decimal comma is read so where the list has one', () => {
-    expect(hasCommas(['1,250', 'x'])).toBe(false);
-    expect(hasCommas(['1,250', '0,5'])).toBe(true);
-    expect(measuredCell('1,250 kg', 'weight', KG, true)).toBeCloseTo(1.25 / 0.45359237, 9);
-    expect(measuredCell('1.234,5', 'weight', LB, true)).toBe(1234.5);
+    expect(decimalsOf(['1,250', 'x'])).toBe('dot');
+    expect([decimalsOf(['1,250', '0,5', '3.400']), decimalsOf(['0,5', '12.75'])]).toEqual(['comma', 'mixed']);
+    expect(measuredCell('3.400 lb', 'weight', LB, 'comma')).toBe(3400);
+    expect(measuredCell('0.040', 'length', INCH, 'comma')).toBe(0.04);
+    expect(measuredCell('3.400 lb', 'weight', LB, 'mixed')).toBe(3.4);
+    expect(measuredCell('1,250 kg', 'weight', KG, 'comma')).toBeCloseTo(1.25 / 0.45359237, 9);
+    expect(measuredCell('1.234,5', 'weight', LB, 'comma')).toBe(1234.5);
   });
 
   it('that says no number stays as it is, so that it is named; a dash is blank', () => {
-    expect(measuredCell('see drawing', 'weight', LB, false)).toBe('see drawing');
-    expect(measuredCell('3 in', 'weight', LB, false)).toBe('3 in');
-    expect([measuredCell('–', 'weight', LB, false), piecesCell('n/a', false)]).toEqual([null, null]);
+    expect(measuredCell('see drawing', 'weight', LB, 'dot')).toBe('see drawing');
+    expect(measuredCell('3 in', 'weight', LB, 'dot')).toBe('3 in');
+    expect([measuredCell('–', 'weight', LB, 'dot'), piecesCell('n/a', 'dot')]).toEqual([null, null]);
   });
 
   it.each<[Cell, string, Cell]>([
@@ -60,7 +63,7 @@ describe('a cell of somebody’s own list', () => {
     [0.8, 'mm', 0.8 / 25.4],
     [99, 'gauge', 99],
   ])('%s in %s is a thickness of %s in', (cell, unit, inches) => {
-    const read = thicknessCell(cell, unit, false);
+    const read = thicknessCell(cell, unit, 'dot');
     if (typeof inches === 'number') expect(read).toBeCloseTo(inches, 9);
   });
 
@@ -70,13 +73,13 @@ describe('a cell of somebody’s own list', () => {
     ['12 pcs', 12],
     [3, 3],
     ['A/R', 'A/R'],
-  ])('%s is a quantity of %s', (cell, pieces) => expect(piecesCell(cell, false)).toBe(pieces));
+  ])('%s is a quantity of %s', (cell, pieces) => expect(piecesCell(cell, 'dot')).toBe(pieces));
 
   it.each<[Cell, Cell]>([
     ['$12.50', 12.5],
     ['1,250.00 EUR', 1250],
     ['€ 3,50', '€ 3,50'],
-  ])('%s is money of %s', (cell, money) => expect(moneyCell(cell, false)).toBe(money));
+  ])('%s is money of %s', (cell, money) => expect(moneyCell(cell, 'dot')).toBe(money));
 });
 
 describe('a header of somebody’s own list', () => {
