@@ -168,6 +168,8 @@ export class MatchStore extends SheetStore<MatchState> {
         t('Match the columns of {sheet}', { sheet: match.sheet }),
         there ? edits.filter(({ kind }) => kind !== 'addSheet') : edits,
       );
+      // A new sheet is the one in view: back to the list.
+      await this.workbook.select({ sheet: match.sheet, row: 0, column: 0, rows: 1, columns: 1 });
       this.set({ draft: undefined, wrong: undefined, asked: true });
     } catch (error) {
       this.set({ wrong: `${t('Nothing was written.')} ${refusal(error)}` });

@@ -55,6 +55,7 @@ describe.skipIf(!chromiumPath)('a list of one’s own in Chromium', () => {
         ['Tail', 'Station', 'Arm', 'in', null],
         ['Tail', '(sheet name)', 'Component', null, null],
       ]);
+    expect(await page.evaluate(() => window.handles.workbook.selection())).toMatchObject({ sheet: 'Tail' });
     await page.getByRole('tab', { name: 'Weights' }).click();
     await page.getByRole('button', { name: /^Tail: now 8\.40/ }).waitFor();
     await button(page, 'Change the columns of Tail').click();
