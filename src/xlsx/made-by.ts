@@ -5,7 +5,7 @@ import { Package } from './package';
 import { XmlScanner } from './xml';
 import type { Codec } from './zip';
 
-/** The version that new workbooks name. */
+/** The version that new workbooks name. @internal */
 export const VERSION = '0.2';
 /** The first one named itself nowhere. */
 const FIRST_VERSION = '0.1';
@@ -21,7 +21,7 @@ export const MADE_BY = {
   xml: `<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/custom-properties" xmlns:vt="http://schemas.openxmlformats.org/officeDocument/2006/docPropsVTypes"><property fmtid="{D5CDD505-2E9C-101B-9397-08002B2CF9AE}" pid="2" name="${PROPERTY}"><vt:lpwstr>${VERSION}</vt:lpwstr></property></Properties>`,
 } as const;
 
-/** "0.2": which version made a workbook; undefined for one that another program made. */
+/** "0.2": which version made a workbook; undefined for one that another program made. @internal */
 export function madeBy(bytes: Uint8Array, codec?: Codec): string | undefined {
   const file = new Package(bytes, codec);
   const named = file.has(PART) ? readable(() => propertyIn(file.text(PART))) : undefined;
