@@ -62,6 +62,8 @@ export function common({ name, dev, language = 'es2022', small = false }) {
           loader: 'esbuild-loader',
           options: { target: language, jsx: 'automatic' },
         },
+        // Its modules only declare: a page that opens takes those that it uses then, and no others of the same index.
+        { test: /[\\/]src[\\/]project[\\/]/, sideEffects: false },
         { test: /\.css$/, use: ['style-loader', 'css-loader'] },
         { test: /\.(svg|png|woff2?|xlsx|wasm)$/, type: 'asset/resource' },
         // Packages that are published as modules without file extensions in their imports.
