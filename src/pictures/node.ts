@@ -1,4 +1,5 @@
 /** A picture as a small tree of SVG elements: the report writes it as text, the pane makes React elements of it. */
+import { escapeMarkup } from '../core/markup';
 
 export interface SvgNode {
   readonly tag: string;
@@ -47,16 +48,13 @@ export const pickable = (pick: string, name: string, ...children: readonly Child
 /** A hundredth of a pixel is enough, and keeps text short. */
 const tidy = (value: number): number => Math.round(value * 100) / 100;
 
-const escape = (text: string): string =>
-  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
-
 /** The tree as the text of an SVG element, to stand in an HTML page or a file of its own. */
 export function toSvgText({ tag, attributes, children }: SvgNode): string {
   const written = Object.entries(attributes)
-    .map(([name, value]) => ` ${name}="${escape(String(value))}"`)
+    .map(([name, value]) => ` ${name}="${escapeMarkup(String(value))}"`)
     .join('');
   if (children.length === 0) return `<${tag}${written}/>`;
-  return `<${tag}${written}>${children.map((child) => (typeof child === 'string' ? escape(child) : toSvgText(child))).join('')}</${tag}>`;
+  return `<${tag}${written}>${children.map((child) => (typeof child === 'string' ? escapeMarkup(child) : toSvgText(child))).join('')}</${tag}>`;
 }
 
 /** The attributes by the names that React wants: strokeWidth for stroke-width; aria-… stays. */

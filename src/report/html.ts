@@ -1,28 +1,28 @@
 /** Pieces of the report's page: text made safe, tables, figures. */
+import { escapeMarkup } from '../core/markup';
 import { toSvgText, type SvgNode } from '../pictures';
 
 /** HTML that is safe to stand on the page: only the functions here make it. */
 export type Html = { readonly html: string };
 
 const raw = (html: string): Html => ({ html });
-const escape = (text: string): string => text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 
 export const join = (...parts: readonly (Html | undefined | false)[]): Html =>
   raw(parts.flatMap((part) => (part ? [part.html] : [])).join('\n'));
 
 const element = (tag: string, inner: string, attributes = ''): Html => raw(`<${tag}${attributes}>${inner}</${tag}>`);
 export const paragraph = (text: string, kind?: 'caution' | 'note'): Html =>
-  element('p', escape(text), kind ? ` class="${kind}"` : '');
+  element('p', escapeMarkup(text), kind ? ` class="${kind}"` : '');
 export const list = (items: readonly string[]): Html =>
-  element('ul', items.map((item) => `<li>${escape(item)}</li>`).join(''));
+  element('ul', items.map((item) => `<li>${escapeMarkup(item)}</li>`).join(''));
 /** A section that a new sheet of paper begins with. */
 export const sheet = (one: Html): Html => raw(one.html.replace('<section>', '<section class="sheet">'));
 export const section = (heading: string, ...parts: readonly (Html | undefined | false)[]): Html =>
-  element('section', `\n<h2>${escape(heading)}</h2>\n${join(...parts).html}\n`);
-export const heading = (text: string): Html => element('h1', escape(text));
-export const subheading = (text: string): Html => element('h3', escape(text));
+  element('section', `\n<h2>${escapeMarkup(heading)}</h2>\n${join(...parts).html}\n`);
+export const heading = (text: string): Html => element('h1', escapeMarkup(text));
+export const subheading = (text: string): Html => element('h3', escapeMarkup(text));
 export const figure = (picture: SvgNode, caption?: string): Html =>
-  element('figure', `${toSvgText(picture)}${caption ? `<figcaption>${escape(caption)}</figcaption>` : ''}`);
+  element('figure', `${toSvgText(picture)}${caption ? `<figcaption>${escapeMarkup(caption)}</figcaption>` : ''}`);
 /** Figures side by side, two to a line on paper. */
 export const pair = (figures: readonly Html[]): Html =>
   element('div', figures.map(({ html }) => html).join('\n'), ' class="pair"');
@@ -32,7 +32,9 @@ export const facts = (rows: readonly (readonly [label: string, value: string | u
   element(
     'dl',
     rows
-      .flatMap(([label, value]) => (value ? [`<div><dt>${escape(label)}</dt><dd>${escape(value)}</dd></div>`] : []))
+      .flatMap(([label, value]) =>
+        value ? [`<div><dt>${escapeMarkup(label)}</dt><dd>${escapeMarkup(value)}</dd></div>`] : [],
+      )
       .join(''),
   );
 
@@ -61,16 +63,16 @@ export function table<T>({ caption, columns, rows, total, stress }: TableParts<T
   const head = columns
     .map(
       (column) =>
-        `<th scope="col"${kind(column)}>${escape(column.head)}${column.unit ? `<span class="unit">${escape(column.unit)}</span>` : ''}</th>`,
+        `<th scope="col"${kind(column)}>${escapeMarkup(column.head)}${column.unit ? `<span class="unit">${escapeMarkup(column.unit)}</span>` : ''}</th>`,
     )
     .join('');
   const line = (row: T, looks: string): string =>
-    `<tr${looks}>${columns.map((column, index) => (index === 0 ? `<th scope="row"${kind(column)}>${escape(column.cell(row))}</th>` : `<td${kind(column)}>${escape(column.cell(row))}</td>`)).join('')}</tr>`;
+    `<tr${looks}>${columns.map((column, index) => (index === 0 ? `<th scope="row"${kind(column)}>${escapeMarkup(column.cell(row))}</th>` : `<td${kind(column)}>${escapeMarkup(column.cell(row))}</td>`)).join('')}</tr>`;
   const body = rows.map((row) => line(row, stress?.(row) ? ' class="stress"' : '')).join('\n');
   const foot = total === undefined ? '' : `<tfoot>${line(total, '')}</tfoot>`;
   return element(
     'table',
-    `${caption ? `<caption>${escape(caption)}</caption>` : ''}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>${foot}`,
+    `${caption ? `<caption>${escapeMarkup(caption)}</caption>` : ''}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>${foot}`,
   );
 }
 
@@ -109,7 +111,7 @@ export const page = (title: string, body: Html): string => `<!doctype html>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${escape(title)}</title>
+<title>${escapeMarkup(title)}</title>
 <style>${STYLE}</style>
 </head>
 <body>

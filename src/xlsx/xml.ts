@@ -5,6 +5,7 @@
  * 0.16 s, saxes 0.38 s (and it reports no extent of a tag or attribute), exceljs 3.2 s and 640 MB for the
  * whole file. A DOCTYPE is refused, and no entity is ever expanded but XML's own five.
  */
+import { escapeMarkup } from '../core/markup';
 import { XlsxError } from './error';
 
 export type Token = 'open' | 'empty' | 'close' | 'text' | 'end';
@@ -201,10 +202,10 @@ export function unescapeXml(text: string): string {
 
 /** Text → as it stands in an element or attribute; characters that XML cannot hold are left out. */
 export function escapeXml(text: string): string {
-  return text
-    .replace(
+  return escapeMarkup(
+    text.replace(
       /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
       '',
-    )
-    .replace(/[&<>"]/g, (character) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[character]!);
+    ),
+  );
 }

@@ -100,7 +100,7 @@ describe('the report', () => {
     });
     const html = reportHtml({ title: 'A & <B>', date: '2026-11-20', sheets })!;
     expect(html).not.toContain('<script');
-    expect(html).toContain('<h1>A &#38; &#60;B&#62;</h1>');
+    expect(html).toContain('<h1>A &amp; &lt;B&gt;</h1>');
     expect(html).toContain('Parts!M4 is #VALUE! and is left out of the sum: thickness: got 20');
     expect(html).toContain('pitch 0.2 in is under 3 × diameter');
     // By diameter: 3/32 before 1/8.

@@ -1,4 +1,5 @@
 /** A pattern drawn to scale, as SVG: strips and pieces with part names, leftovers hatched. For screen and for a printed page. */
+import { escapeMarkup } from '../markup';
 import { lengthText } from './cut-list';
 import { placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
 
@@ -76,10 +77,7 @@ export function patternSvg(
 
 const number = (value: number): string => String(Number(value.toFixed(4)));
 
-const escape = (raw: string): string =>
-  raw
-    .replace(/[&<>"]/g, (letter) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[letter]!)
-    .replace(/[^\t\n\r\u0020-\uffff]/g, ' ');
+const escape = (raw: string): string => escapeMarkup(raw).replace(/[^\t\n\r\u0020-\uffff]/g, ' ');
 
 const rectangle = ({ x, y, length, width }: Rectangle, style: string): string =>
   `<rect x="${number(x)}" y="${number(y)}" width="${number(length)}" height="${number(width)}" ${style}/>`;

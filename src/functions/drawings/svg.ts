@@ -1,4 +1,5 @@
 /** A figure as a self-contained SVG that takes the colour of the text around it. */
+import { escapeMarkup } from '../../core/markup';
 import type { Point } from '../../core/geometry';
 import type { Figure } from './figure';
 import { FONT, layOut, layOutWithin, type PaperLine, type Space } from './layout';
@@ -14,8 +15,6 @@ const LOOKS: Readonly<Record<PaperLine['look'], string>> = {
 
 const PADDING = 8;
 
-const escape = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 const n = (value: number): string => String(Math.round(value * 100) / 100);
 const at = ([x, y]: Point): string => `${n(x)} ${n(y)}`;
 
@@ -44,13 +43,13 @@ export function figureToSvg(figure: Figure, id: string, within?: Space): string 
   const [width, height] = [box.right - box.left + 2 * PADDING, box.bottom - box.top + 2 * PADDING];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="${id}-title ${id}-desc" viewBox="${n(x)} ${n(y)} ${n(width)} ${n(height)}" width="${n(width)}" height="${n(height)}" style="max-width:100%;height:auto">`,
-    `<title id="${id}-title">${escape(figure.title)}</title>`,
-    `<desc id="${id}-desc">${escape(figure.description)}</desc>`,
+    `<title id="${id}-title">${escapeMarkup(figure.title)}</title>`,
+    `<desc id="${id}-desc">${escapeMarkup(figure.description)}</desc>`,
     ...lines.map(lineOf),
     `<g fill="currentColor" font-family="system-ui, sans-serif" font-size="${FONT}">`,
     ...labels.map(
       ({ text, at: [lx, ly], anchor }) =>
-        `<text x="${n(lx)}" y="${n(ly)}" text-anchor="${anchor}">${escape(text)}</text>`,
+        `<text x="${n(lx)}" y="${n(ly)}" text-anchor="${anchor}">${escapeMarkup(text)}</text>`,
     ),
     '</g>',
     '</svg>',

@@ -1,4 +1,5 @@
 /** The page of one function: meaning, drawing, parameters, result, worked examples, source, limits. */
+import { escapeMarkup } from '../../core/markup';
 import {
   exampleFormula,
   NAMESPACE,
@@ -11,7 +12,7 @@ import {
 } from '../define';
 import { CellError, type Cell, type Matrix } from '../../sheet/cell';
 import { drawingFor } from '../drawings';
-import { CAUTION, escape, page } from './html';
+import { CAUTION, page } from './html';
 
 /** File name of a function's page. */
 export const pageName = (definition: Definition): string => `${definition.name}.html`;
@@ -24,11 +25,11 @@ export function functionPage(definition: Definition): string {
     `<nav class="back"><a href="index.html">All functions</a> · <a href="index.html#${family}">${family}</a></nav>
 <main>
 <h1>${NAMESPACE}.${name}</h1>
-<p>${escape(summary)}</p>
-<pre><code>=${escape(signature(definition))}</code></pre>
+<p>${escapeMarkup(summary)}</p>
+<pre><code>=${escapeMarkup(signature(definition))}</code></pre>
 <p>${rowWise ? 'Takes single cells or whole columns, and gives one value a row. A blank row gives a blank; a wrong one gives its own error and no other.' : 'Takes whole columns or blocks of cells at once.'}</p>
 ${drawing ? `<figure>${drawing}</figure>` : ''}
-${formula ? `<h2>Relation</h2>\n<pre><code>${escape(formula)}</code></pre>` : ''}
+${formula ? `<h2>Relation</h2>\n<pre><code>${escapeMarkup(formula)}</code></pre>` : ''}
 <h2>What it takes</h2>
 <div class="scroll"><table><thead><tr><th scope="col">Argument</th><th scope="col">Meaning</th><th scope="col">Takes</th><th scope="col">If left out</th></tr></thead>
 <tbody>${definition.parameters.map(parameterRow).join('\n')}</tbody></table></div>
@@ -37,9 +38,9 @@ ${resultPart(definition)}
 <h2>Worked ${examples.length > 1 ? 'examples' : 'example'}</h2>
 ${examples.map((example) => examplePart(definition, example)).join('\n')}
 <h2>Source</h2>
-<p>${escape(source === 'definition' ? 'Definition: plain geometry or arithmetic.' : source)}</p>
-${limits.length > 0 ? `<h2>What it does not know</h2>\n<ul>${limits.map((limit) => `<li>${escape(limit)}</li>`).join('')}</ul>` : ''}
-<p class="caution">${escape(CAUTION)}</p>
+<p>${escapeMarkup(source === 'definition' ? 'Definition: plain geometry or arithmetic.' : source)}</p>
+${limits.length > 0 ? `<h2>What it does not know</h2>\n<ul>${limits.map((limit) => `<li>${escapeMarkup(limit)}</li>`).join('')}</ul>` : ''}
+<p class="caution">${escapeMarkup(CAUTION)}</p>
 </main>`,
   );
 }
@@ -60,7 +61,7 @@ function parameterRow(parameter: Parameter): string {
       : typeof standsFor === 'boolean'
         ? String(standsFor).toUpperCase()
         : String(standsFor);
-  return `<tr><th scope="row"><code>${escape(name)}</code></th><td>${escape(help)}</td><td>${escape(parameter.takes('in-lb'))}</td><td>${escape(omitted)}</td></tr>`;
+  return `<tr><th scope="row"><code>${escapeMarkup(name)}</code></th><td>${escapeMarkup(help)}</td><td>${escapeMarkup(parameter.takes('in-lb'))}</td><td>${escapeMarkup(omitted)}</td></tr>`;
 }
 
 function resultPart({ result }: Definition): string {
@@ -68,30 +69,30 @@ function resultPart({ result }: Definition): string {
     const unit = result.dimension
       ? `: ${unitWords(result.dimension, 'in-lb')}, or ${unitWords(result.dimension, 'mm-kg')} with "mm-kg"`
       : '';
-    return `<p>${escape(`${sentence(result.help)}${unit}`)}.</p>`;
+    return `<p>${escapeMarkup(`${sentence(result.help)}${unit}`)}.</p>`;
   }
   const columns = result.columns
     .map(
       ({ name, dimension }) =>
-        `<tr><th scope="row">${escape(name)}</th><td>${escape(dimension ? unitSign(dimension, 'in-lb') : '')}</td></tr>`,
+        `<tr><th scope="row">${escapeMarkup(name)}</th><td>${escapeMarkup(dimension ? unitSign(dimension, 'in-lb') : '')}</td></tr>`,
     )
     .join('');
-  return `<p>${escape(sentence(result.help))}. It spills these columns:</p>\n<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th></tr></thead><tbody>${columns}</tbody></table>`;
+  return `<p>${escapeMarkup(sentence(result.help))}. It spills these columns:</p>\n<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th></tr></thead><tbody>${columns}</tbody></table>`;
 }
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function examplePart(definition: Definition, example: Example): string {
   const notes = [example.note, example.source && `published: ${example.source}`].filter(Boolean).join('; ');
-  return `<pre><code>${escape(exampleFormula(definition, example))}</code></pre>\n${gives(example.gives)}${notes ? `\n<p>${escape(notes)}</p>` : ''}`;
+  return `<pre><code>${escapeMarkup(exampleFormula(definition, example))}</code></pre>\n${gives(example.gives)}${notes ? `\n<p>${escapeMarkup(notes)}</p>` : ''}`;
 }
 
 function gives(value: Cell | Matrix): string {
-  if (!Array.isArray(value)) return `<p>gives <strong class="number">${escape(shown(value))}</strong></p>`;
+  if (!Array.isArray(value)) return `<p>gives <strong class="number">${escapeMarkup(shown(value))}</strong></p>`;
   const rows = value
     .map(
       (row) =>
-        `<tr>${row.map((cell) => `<td${typeof cell === 'number' ? ' class="number"' : ''}>${escape(shown(cell))}</td>`).join('')}</tr>`,
+        `<tr>${row.map((cell) => `<td${typeof cell === 'number' ? ' class="number"' : ''}>${escapeMarkup(shown(cell))}</td>`).join('')}</tr>`,
     )
     .join('');
   return `<p>gives</p>\n<div class="scroll"><table>${rows}</table></div>`;

@@ -1,8 +1,5 @@
 /** Pieces of a page that every page of the reference shares. */
-
-/** Text made safe to stand in HTML. */
-export const escape = (text: string): string =>
-  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
+import { escapeMarkup } from '../../core/markup';
 
 export const CAUTION =
   'An estimate is not a weighing. Loading limits come from the aircraft’s own documents, structural joints from the designer’s drawings; local rules and licensed inspection come first.';
@@ -32,7 +29,7 @@ export const page = (title: string, body: string): string => `<!doctype html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escape(title)}</title>
+<title>${escapeMarkup(title)}</title>
 <style>${STYLE}</style>
 </head>
 <body>

@@ -1,4 +1,5 @@
 /** The sheet in view as a table on paper: the grid itself is a drawing of what fits the window, and prints as a blank. */
+import { escapeMarkup } from '../../core/markup';
 import { formattedNumber, formattedText, numberText } from '../../calculation';
 import { CellError, type CellModel, type RangeAddress, type SheetModel, type StyleModel } from '../../sheet';
 
@@ -44,8 +45,8 @@ export function sheetPaper({ sheet, styles }: SheetInView, title: string): strin
       ? ''
       : `<table class="${kind}" style="width:${total}px"><colgroup>${widths.map((width) => `<col style="width:${width}px">`).join('')}</colgroup>${above.length ? `<thead>${above.map((row) => writer.row(row)).join('')}</thead>` : ''}<tbody>${below.map((row) => writer.row(row)).join('')}</tbody></table>`;
   return [
-    `<h1>${escape(`${title}: ${sheet.name}`)}</h1>`,
-    `<div style="zoom:${Math.min(1, Math.floor((PAGE_PX / total) * 1000) / 1000)}">`,
+    `<h1>${escapeMarkup(`${title}: ${sheet.name}`)}</h1>`,
+    `<div style="zoom:${zoomFor(total, columns.length)}">`,
     // A browser repeats a table's head on every page: what stands above it is a table of its own.
     table(
       'above',
@@ -60,6 +61,10 @@ export function sheetPaper({ sheet, styles }: SheetInView, title: string): strin
     '</div>',
   ].join('');
 }
+
+/** So small that the columns go on a page. A browser rounds the width of each to its own pixels. */
+const zoomFor = (total: number, columns: number): number =>
+  Math.min(1, Math.floor(((PAGE_PX - columns) / total) * 1000) / 1000);
 
 const pixels = (characters: number): number => Math.round(characters * CHARACTER_PX + PADDING_PX);
 
@@ -115,7 +120,7 @@ class Rows {
       : '';
     const style = (cell?.style === undefined ? undefined : this.styles[cell.style]) ?? {};
     const kind = style.wrap ? ' class="wrap"' : isShown(next) || merge ? ' class="cut"' : '';
-    return `<td${kind}${spans} style="${looks(cell, style)}">${escape(textOf(cell, style))}</td>`;
+    return `<td${kind}${spans} style="${looks(cell, style)}">${escapeMarkup(textOf(cell, style))}</td>`;
   }
 }
 
@@ -151,5 +156,3 @@ function textOf(cell: CellModel | undefined, { numberFormat = '' }: StyleModel):
   if (typeof value === 'string') return numberFormat ? formattedText(value, numberFormat) : value;
   return (numberFormat && formattedNumber(value, numberFormat)) || numberText(value);
 }
-
-const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);

@@ -1,13 +1,11 @@
 /** The weighing as a page of its own, to print and to sign: everything that it rests on, and what follows. */
+import { escapeMarkup } from '../../../core/markup';
 import type { UnitSystem } from '../../../core/quantity';
 import type { Weighing } from '../../../project';
 import { localeOf, t } from '../../locale';
 import { sayIn } from '../../shared/quantities';
 import { bareIn, percent } from './numbers';
 import { limitsCaution } from './verdict-words';
-
-const escape = (text: string): string =>
-  text.replace(/[&<>"]/g, (sign) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[sign]!);
 
 /** Looks of the record, all under one class, so that it can be printed out of another page as well. */
 export const RECORD_STYLES = `
@@ -27,11 +25,11 @@ export const RECORD_STYLES = `
 type Line = readonly (string | number)[];
 
 const numeric = (cell: string, tag: 'td' | 'th scope="col"' = 'td'): string =>
-  `<${tag} class="n">${escape(cell)}</${tag.slice(0, 2)}>`;
+  `<${tag} class="n">${escapeMarkup(cell)}</${tag.slice(0, 2)}>`;
 const head = (first: string, labels: readonly string[]): string =>
-  `<thead><tr><th scope="col">${escape(first)}</th>${labels.map((label) => numeric(label, 'th scope="col"')).join('')}</tr></thead>`;
+  `<thead><tr><th scope="col">${escapeMarkup(first)}</th>${labels.map((label) => numeric(label, 'th scope="col"')).join('')}</tr></thead>`;
 const line = ([first, ...rest]: Line, result = false): string =>
-  `<tr${result ? ' class="result"' : ''}><th scope="row">${escape(String(first))}</th>${rest.map((cell) => numeric(String(cell))).join('')}</tr>`;
+  `<tr${result ? ' class="result"' : ''}><th scope="row">${escapeMarkup(String(first))}</th>${rest.map((cell) => numeric(String(cell))).join('')}</tr>`;
 
 /** The record's body, in the units that the weighing is in; undefined where the scales show no weight yet. */
 export function recordBody(
@@ -48,7 +46,7 @@ export function recordBody(
     { unit: say.sign('length') },
     { unit: say.sign('moment') },
   ];
-  const heading = (text: string): string => `<h2>${escape(text)}</h2>`;
+  const heading = (text: string): string => `<h2>${escapeMarkup(text)}</h2>`;
   const unstated = t('not stated');
   const facts: readonly (readonly [string, string])[] = [
     [t('Airplane'), airplane || unstated],
@@ -77,8 +75,8 @@ export function recordBody(
     momentIn(moment),
   ];
   return [
-    `<h1>${escape(t('Weighing record'))}</h1>`,
-    `<table><tbody>${facts.map(([label, value]) => `<tr><th scope="row">${escape(label)}</th><td>${escape(value)}</td></tr>`).join('')}</tbody></table>`,
+    `<h1>${escapeMarkup(t('Weighing record'))}</h1>`,
+    `<table><tbody>${facts.map(([label, value]) => `<tr><th scope="row">${escapeMarkup(label)}</th><td>${escapeMarkup(value)}</td></tr>`).join('')}</tbody></table>`,
     `${heading(t('On the scales'))}<table>${head(t('Point'), [t('Reading ({unit})', inWeight), t('Tare ({unit})', inWeight), t('Net ({unit})', inWeight), t('Arm ({unit})', inLength), t('Moment ({unit})', inMoment)])}<tbody>`,
     ...result.points.map((point) =>
       line([
@@ -113,14 +111,14 @@ export function recordBody(
     '</tbody></table>',
     ...(problems.length > 0
       ? [
-          `<p>${escape(t('Not settled on the sheet:'))} <span lang="en">${problems.map(({ cell, message }) => escape(`${cell} ${message}`)).join('; ')}.</span></p>`,
+          `<p>${escapeMarkup(t('Not settled on the sheet:'))} <span lang="en">${problems.map(({ cell, message }) => escapeMarkup(`${cell} ${message}`)).join('; ')}.</span></p>`,
         ]
       : []),
-    `<p>${escape(limitsCaution())} ${escape(t('Printed {date}.', { date: today }))}</p>`,
-    `<div class="sign"><span>${escape(t('Weighed by'))}</span><span>${escape(t('Date'))}</span><span>${escape(t('Checked by'))}</span></div>`,
+    `<p>${escapeMarkup(limitsCaution())} ${escapeMarkup(t('Printed {date}.', { date: today }))}</p>`,
+    `<div class="sign"><span>${escapeMarkup(t('Weighed by'))}</span><span>${escapeMarkup(t('Date'))}</span><span>${escapeMarkup(t('Checked by'))}</span></div>`,
   ].join('\n');
 }
 
 /** The record as a file. */
 export const recordPage = (body: string, title: string): string =>
-  `<!doctype html>\n<html lang="${escape(localeOf().language)}"><head><meta charset="utf-8"><title>${escape(title)}</title><style>${RECORD_STYLES}</style></head>\n<body><main class="record">\n${body}\n</main></body></html>\n`;
+  `<!doctype html>\n<html lang="${escapeMarkup(localeOf().language)}"><head><meta charset="utf-8"><title>${escapeMarkup(title)}</title><style>${RECORD_STYLES}</style></head>\n<body><main class="record">\n${body}\n</main></body></html>\n`;

@@ -1,4 +1,5 @@
 /** A cutting plan on paper: each pattern on a page of its own, drawn as large as the page, its cuts below. */
+import { escapeMarkup } from '../../../core/markup';
 import type { UnitSystem } from '../../../core/quantity';
 import { cutList, type CuttingPlan } from '../../../core/stock';
 import { localeOf, t } from '../../locale';
@@ -17,8 +18,6 @@ const STYLES = `@media print {
   .${NAME} th, .${NAME} td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #888 }
 }`;
 
-const escape = (text: string): string => text.replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);
-
 /** The pages as HTML. @internal */
 export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): string {
   const steps = cutList(plan);
@@ -34,7 +33,7 @@ export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): s
         .filter((step) => step.pattern === index + 1)
         .map(
           (step) =>
-            `<tr><td>☐ ${escape(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`,
+            `<tr><td>☐ ${escapeMarkup(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`,
         );
       const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', {
         name,
@@ -43,7 +42,7 @@ export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): s
         times: pattern.times,
         stock: pattern.stock,
       });
-      return `<section lang="${escape(localeOf().language)}"><h1>${escape(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escape(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
+      return `<section lang="${escapeMarkup(localeOf().language)}"><h1>${escapeMarkup(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escapeMarkup(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
     })
     .join('');
 }

@@ -85,7 +85,7 @@ describe('a cutting plan', () => {
     ]);
     expect(saved[0]!.text).toContain('Wing: Rib');
     expect(saved[1]!.text).toMatch(/EOF\s*$/);
-    expect(planPages(plan!, 'Skin <1>', 'in-lb')).toContain('Skin &#60;1&#62;, pattern 1 of');
+    expect(planPages(plan!, 'Skin <1>', 'in-lb')).toContain('Skin &lt;1&gt;, pattern 1 of');
     expect(store.standing(sheets)).toBe('fresh');
     const other = { ...sheets, cutting: { ...sheets.cutting, kerf: 0.125 } };
     expect(store.standing(other)).toBe('stale');
