@@ -1,5 +1,5 @@
 /** Every row-wise function over 100,000 rows against a loop written by hand. */
-import { functionRatios } from './functions';
+import { functionRatios, unmeasured } from './functions';
 import type { Part } from './measure';
 
 const ROWS = 100_000;
@@ -7,6 +7,7 @@ const MOST = 3;
 
 export const functions: Part = async ({ runs, say }) => {
   say(`${ROWS.toLocaleString('en-US')} rows, against a loop by hand`);
+  for (const why of unmeasured()) say(`not measured: ${why}`);
   return functionRatios(ROWS, 5 * runs)
     .sort((a, b) => b.ratio - a.ratio)
     .map(({ name, ours, byHand }) => ({
