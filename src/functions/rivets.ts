@@ -233,6 +233,9 @@ export const rivetFunctions: readonly Definition[] = [
     result: { kind: 'text', help: 'the facts with their sources' },
     source:
       'as RIVET.WEIGHT, RIVET.SHEAR and RIVET.HOLE; other sources of body lengths: ISO 15981, TM 10-5410-221-14/1',
+    limits: [
+      'What it says to be from memory was not seen in its source: a row of the table rivets with the same label replaces it',
+    ],
     examples: [
       {
         args: ['BLIND-AA-43'],
