@@ -151,6 +151,8 @@ describe.skipIf(!executable)('the bench', () => {
     const weights = sheets.find(({ name }) => name === 'Weights')!;
     expect(weights.cells.find((row) => row?.[0]?.value === 'Total')?.[1]?.value).toBeCloseTo(total.weight, 9);
     expect(await page.locator('.notice-place').textContent()).toContain('formulas are values in it');
+    // The keyboard is where it was.
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('More …');
   });
 
   it('passes its self-check', async () => {

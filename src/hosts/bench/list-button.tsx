@@ -14,7 +14,8 @@ interface Props {
 export function ListButton({ id, title, about, disabled = false, children }: Props) {
   return (
     <>
-      <Button size="small" popoverTarget={id} disabled={disabled}>
+      {/* A button that is disabled while its own choice works would lose the keyboard. */}
+      <Button size="small" popoverTarget={id} disabledFocusable={disabled}>
         {title}
       </Button>
       <div
