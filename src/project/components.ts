@@ -68,7 +68,7 @@ export function readComponents(values: SheetValues, units = unitsOfProject(value
       ...hardware,
       ...missing.map(({ problem }) => problem),
       ...askedThicknesses(values),
-      ...namesToldApart(values),
+      ...namesToldApart(values, parts.form),
     ],
   };
 }

@@ -5,27 +5,28 @@
  */
 import { nameKey } from '../core/names';
 import { cellName } from '../sheet';
-import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from './forms';
+import { BUDGET, HARDWARE_FORM, JOINTS } from './forms';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
+import { placeOfRow, type FormSheet } from './rows';
 
-export function namesToldApart(values: SheetValues): Problem[] {
+/** @param parts the lists of parts as they are read already */
+export function namesToldApart(values: SheetValues, parts: FormSheet<string>): Problem[] {
   const first = new Map<string, string>();
-  return [PARTS, JOINTS, HARDWARE_FORM, BUDGET].flatMap((form): Problem[] => {
-    const read = readSheet<string>(values, form);
-    const column = read?.columns['component'];
-    if (!read || column === undefined) return [];
-    const cells = values(read.sheet) ?? [];
-    return read.rows.flatMap(({ row }): Problem[] => {
-      const typed = cells[row]?.[column];
-      if (typeof typed !== 'string' || typed.trim() === '') return [];
+  const others = [JOINTS, HARDWARE_FORM, BUDGET].flatMap((form) => readSheet<string>(values, form) ?? []);
+  return [parts, ...others].flatMap((form) =>
+    form.rows.flatMap((listed): Problem[] => {
+      const { head, row } = placeOfRow(form, listed.row);
+      const column = head.columns['component'];
+      const typed = column === undefined ? undefined : values(head.sheet)?.[row]?.[column];
+      if (column === undefined || typeof typed !== 'string' || typed.trim() === '') return [];
       const key = nameKey(typed);
       const spelled = first.get(key) ?? typed;
       first.set(key, spelled);
       // Formulas of a sheet take capitals and small letters for the same.
       if (typed.toLowerCase() === spelled.toLowerCase()) return [];
       const message = `is "${typed}", and "${spelled}" above: formulas such as SUMIFS count them apart. Type the name the same way, without extra spaces`;
-      return [{ sheet: read.sheet, cell: cellName(row, column), message }];
-    });
-  });
+      return [{ sheet: head.sheet, cell: cellName(row, column), message }];
+    }),
+  );
 }

@@ -118,5 +118,25 @@ describe('a name that formulas of a sheet take for another', () => {
     expect(problems('Ribs ')[0]).toMatch(/^Budget!A2 is "Ribs", and "Ribs " above/);
   });
 
+  it('is named on a matched list, by its own sheet and cell', () => {
+    const sheets: Record<string, Cell[][]> = {
+      Parts: [PARTS_HEADER, ['Ribs', 'web', 1, '6061-T6', 0.02, 3, 0.1]],
+      Tail: [
+        ['Group', 'Part name', 'Weight lb'],
+        [' Ribs', 'nose', 0.2],
+      ],
+      Matches: [
+        ['Sheet', 'Header', 'Means', 'Unit', 'Read as'],
+        ['Tail', 'Group', 'Component', null, null],
+        ['Tail', 'Part name', 'Part', null, null],
+        ['Tail', 'Weight lb', 'Weight', 'lb', 'all pieces'],
+      ],
+    };
+    const cells = weightsModel((sheet) => sheets[sheet], 'in-lb')!.problems.map(
+      ({ sheet, cell }) => `${sheet}!${cell}`,
+    );
+    expect(cells).toEqual(['Tail!A2']);
+  });
+
   it('is not one that differs in capitals alone', () => expect(problems('Ribs', 'RIBS', 'ribs')).toEqual([]));
 });
