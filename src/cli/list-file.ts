@@ -2,7 +2,7 @@
 import { basename } from 'node:path';
 import { readBytes } from '../hosts/node/files';
 import { csvCells, MATCHES, matchedNames } from '../project';
-import type { Cell, SheetModel, WorkbookModel } from '../sheet';
+import { decodeText, freeSheetName, type Cell, type SheetModel, type WorkbookModel } from '../sheet';
 import { EXIT, Stop } from './exit';
 import { openModel, refusing } from './open';
 
@@ -20,27 +20,17 @@ const sheetOf = (name: string, cells: readonly (readonly Cell[])[]): SheetModel 
 /** The cells of a CSV file; Stop with one clear line where it cannot be read. */
 async function cellsOf(path: string): Promise<Cell[][]> {
   const bytes = await refusing(path, () => readBytes(path));
-  const decode = (encoding: string, fatal: boolean): string => new TextDecoder(encoding, { fatal }).decode(bytes);
   try {
-    let text: string;
-    try {
-      text = decode('utf-8', true);
-    } catch {
-      text = decode('windows-1252', false);
-    }
-    return csvCells(text);
+    return csvCells(decodeText(bytes));
   } catch (error) {
     throw new Stop(EXIT.refused, `${path}: ${error instanceof Error ? error.message : String(error)}`);
   }
 }
 
-/** Longest name that a sheet may have, and what no name may hold. */
-const [LONGEST, FORBIDDEN] = [31, /[\\/?*[\]:]/g];
-
 /** A workbook, or a CSV file as a workbook of one sheet that is called as the file. */
 export async function openList(path: string): Promise<WorkbookModel> {
   if (!CSV.test(path)) return openModel(path);
-  const name = titleOf(path).replace(FORBIDDEN, ' ').slice(0, LONGEST).trim() || 'List';
+  const name = freeSheetName(titleOf(path) || 'List', new Set());
   return { sheets: [sheetOf(name, await cellsOf(path))], names: [], styles: [] };
 }
 

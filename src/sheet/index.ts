@@ -45,4 +45,5 @@ export {
   type Workbook,
   type WorkbookChange,
 } from './port';
+export { decodeText, freeSheetName, isCsvNumber } from './files';
 export { tableTitles } from './table-titles';

@@ -2,6 +2,7 @@
 import { escapeMarkup } from '../../core/markup';
 import { formattedNumber, formattedText, numberText } from '../../calculation';
 import { CellError, type CellModel, type RangeAddress, type SheetModel, type StyleModel } from '../../sheet';
+import { toPixels, USUAL_WIDTH } from '../univer';
 
 export interface SheetInView {
   readonly sheet: SheetModel;
@@ -13,10 +14,6 @@ export const SHEET_PAPER = 'sheet-paper';
 
 /** Pixels of a page's width: landscape, the narrower of A4 and US Letter, less margins of half an inch, at 96 to an inch. */
 const PAGE_PX = 10 * 96;
-const USUAL_WIDTH = 9;
-/** Pixels of a character, and beside a column's characters. */
-const CHARACTER_PX = 7;
-const PADDING_PX = 5;
 
 export const SHEET_PAPER_STYLES = `@page { size: landscape; margin: 0.5in }
 @media print {
@@ -36,7 +33,7 @@ export function sheetPaper({ sheet, styles }: SheetInView, title: string): strin
   if (!used) return undefined;
   const columns = shown(used.columns, sheet.hiddenColumns);
   const rows = shown(used.rows, sheet.hiddenRows);
-  const widths = columns.map((column) => pixels(sheet.columnWidths?.[column] ?? USUAL_WIDTH));
+  const widths = columns.map((column) => toPixels(sheet.columnWidths?.[column] ?? USUAL_WIDTH));
   const total = widths.reduce((sum, width) => sum + width, 0);
   const writer = new Rows(sheet, styles, columns);
   const header = (sheet.frozen?.rows ?? 0) - 1;
@@ -65,8 +62,6 @@ export function sheetPaper({ sheet, styles }: SheetInView, title: string): strin
 /** So small that the columns go on a page. A browser rounds the width of each to its own pixels. */
 const zoomFor = (total: number, columns: number): number =>
   Math.min(1, Math.floor(((PAGE_PX - columns) / total) * 1000) / 1000);
-
-const pixels = (characters: number): number => Math.round(characters * CHARACTER_PX + PADDING_PX);
 
 const shown = (count: number, hidden: readonly number[] = []): number[] => {
   const left = new Set(hidden);

@@ -27,7 +27,7 @@ const POINTS_PER_PX = 72 / 96;
 const PLAIN = 1.1;
 const BOLD = 0.93;
 /** Characters in a column whose width is not given. */
-const USUAL_WIDTH = 9;
+export const USUAL_WIDTH = 9;
 const SPARE_ROWS = 60;
 const SPARE_COLUMNS = 8;
 

@@ -1,6 +1,6 @@
 /** Files where a pane cannot save any: rows become a new sheet, other files a text to copy; and it is said. */
 import Papa from 'papaparse';
-import { columnName, type CellInput, type Workbook } from '../../sheet';
+import { freeSheetName, isCsvNumber, type CellInput, type Workbook } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
@@ -14,12 +14,6 @@ export type Handed =
 export interface HandOverState {
   readonly handed?: Handed | undefined;
 }
-
-/** The longest name of a sheet, and what may not be in one. Source: Microsoft, "Rename a worksheet". */
-const LONGEST_NAME = 31;
-const NOT_IN_NAME = /[\\/?*:[\]]/g;
-
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 export class HandOverStore extends Store<HandOverState> {
   constructor(private readonly workbook: Workbook) {
@@ -45,7 +39,8 @@ export class HandOverStore extends Store<HandOverState> {
     const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), { skipEmptyLines: true });
     const columns = Math.max(1, ...data.map((row) => row.length));
     const cells = data.map((row) => Array.from({ length: columns }, (_none, at) => cellOf(row[at] ?? '')));
-    const sheet = freeName(name, new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase())));
+    const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));
+    const sheet = freeSheetName(name.replace(/\.[^.]*$/, ''), taken);
     await this.workbook.apply(t('New sheet {sheet}', { sheet }), [
       { kind: 'addSheet', name: sheet },
       ...(cells.length > 0
@@ -60,18 +55,4 @@ export class HandOverStore extends Store<HandOverState> {
   }
 }
 
-const cellOf = (text: string): CellInput => (text === '' ? null : NUMBER.test(text) ? Number(text) : unguard(text));
-
-/** The file's name without its ending, with a number behind it where a sheet has that name. */
-function freeName(file: string, taken: ReadonlySet<string>): string {
-  const plain =
-    file
-      .replace(/\.[^.]*$/, '')
-      .replace(NOT_IN_NAME, '-')
-      .replace(/^'+|'+$/g, '') || columnName(0);
-  for (let number = 1; ; number++) {
-    const behind = number === 1 ? '' : ` ${number}`;
-    const name = plain.slice(0, LONGEST_NAME - behind.length) + behind;
-    if (!taken.has(name.toLowerCase())) return name;
-  }
-}
+const cellOf = (text: string): CellInput => (text === '' ? null : isCsvNumber(text) ? Number(text) : unguard(text));

@@ -3,6 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { useEffect, useRef } from 'react';
 import { lackingIn, type Guess } from '../../project';
 import { t } from '../locale';
+import { CsvFileInput } from '../shared/file-input';
 import { useStore } from '../shared/store';
 import type { MatchStore } from './match-store';
 import { useStyles } from './styles';
@@ -52,18 +53,10 @@ export function ListsOffer({ store }: { readonly store: MatchStore }) {
         </div>
       ))}
       <Button onClick={() => file.current?.click()}>{t('Bring in a CSV file')}</Button>
-      <input
-        ref={file}
-        type="file"
-        accept=".csv,.tsv,.txt,text/csv,text/plain"
-        aria-label={t('CSV file of parts')}
-        className={styles.offScreen}
-        onChange={({ target }) => {
-          const [chosen] = target.files ?? [];
-          if (chosen) void store.bringIn(chosen.name, chosen.arrayBuffer());
-          // The same file can be chosen again after it was changed.
-          target.value = '';
-        }}
+      <CsvFileInput
+        input={file}
+        label={t('CSV file of parts')}
+        onFile={(name, bytes) => void store.bringIn(name, bytes)}
       />
       <div role="alert">{wrong !== undefined && <p className={styles.wrong}>{wrong}</p>}</div>
     </section>

@@ -16,9 +16,8 @@ import {
   type SheetMatch,
   type WeightReason,
 } from '../../project';
-import type { Cell, Edit } from '../../sheet';
+import { decodeText, freeSheetName, type Cell, type Edit } from '../../sheet';
 import { t } from '../locale';
-import { decode } from '../shared/csv-file';
 import { refusal } from '../shared/refusal';
 import { SheetStore, type ReadState } from '../shared/sheet-store';
 import type { PaneContext } from '../shared/view';
@@ -44,9 +43,6 @@ export interface MatchState extends ReadState {
   /** True where the person asked for what is shown: the focus goes to its heading, or back to where it came from. */
   readonly asked: boolean;
 }
-
-/** Characters that no sheet's name may hold, and how long it may be. */
-const [FORBIDDEN, LONGEST] = [/[\\/?*[\]:]/g, 28];
 
 export class MatchStore extends SheetStore<MatchState> {
   constructor(pane: PaneContext) {
@@ -179,17 +175,10 @@ export class MatchStore extends SheetStore<MatchState> {
   /** Puts a CSV file on a sheet of its own, and shows the guess of its columns. */
   async bringIn(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
     try {
-      const cells = csvCells(decode(await bytes));
+      const cells = csvCells(decodeText(await bytes));
       if (cells.length === 0) throw new Error(t('The file is empty. Choose a CSV file with a header row.'));
-      const names = new Set((await this.workbook.sheets()).map(({ name }) => name.toLowerCase()));
-      const wanted =
-        fileName
-          .replace(/\.\w+$/, '')
-          .replace(FORBIDDEN, ' ')
-          .trim()
-          .slice(0, LONGEST) || t('List');
-      let name = wanted;
-      for (let times = 2; names.has(name.toLowerCase()); times++) name = `${wanted} ${times}`;
+      const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));
+      const name = freeSheetName(fileName.replace(/\.\w+$/, '') || t('List'), taken);
       const range = { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length };
       const edits: Edit[] = [
         { kind: 'addSheet', name },

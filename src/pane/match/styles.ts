@@ -1,5 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { HEADING } from '../shared/looks';
+import { CHOICE, CHOICES, HEADING, LEGEND } from '../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 const TABLE = {
@@ -24,23 +24,10 @@ export const useStyles = makeStyles({
   mapping: { ...TABLE, margin: '0 0 8px', '& select': { paddingRight: '22px' } },
   preview: { ...TABLE, margin: '0 0 8px' },
   caption: { textAlign: 'left', padding: '0 0 2px', fontWeight: tokens.fontWeightSemibold },
-  choices: { margin: '0 0 8px', padding: 0, border: 'none', minWidth: 0 },
-  legend: { padding: 0, fontWeight: tokens.fontWeightSemibold },
-  choice: {
-    display: 'flex',
-    alignItems: 'center',
-    gap: '6px',
-    minHeight: '26px',
-    '& input': {
-      width: '18px',
-      height: '18px',
-      margin: 0,
-      flexShrink: 0,
-      accentColor: tokens.colorCompoundBrandBackground,
-    },
-  },
+  choices: { ...CHOICES, margin: '0 0 8px' },
+  legend: LEGEND,
+  choice: CHOICE,
   field: { display: 'flex', flexDirection: 'column', gap: '2px', margin: '0 0 8px', maxWidth: '320px' },
   buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '0 0 8px' },
   wrong: { margin: '6px 0 0', color: tokens.colorStatusDangerForeground3, maxWidth: '64ch' },
-  offScreen: { display: 'none' },
 });

@@ -1,13 +1,13 @@
 /** Comma-separated text of a list, coming in and going out. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
+import { isCsvNumber } from '../../sheet';
 import { t } from '../locale';
 
 /** Text that a spreadsheet would take for a formula when it opens the file. */
 const LIKE_A_FORMULA = /^'*[=+\-@\t\r]/;
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 
 /** An apostrophe before text that looks like a formula; numbers stay as they are. */
-export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text);
+export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !isCsvNumber(text) ? `'${text}` : text);
 
 /** Takes the apostrophe off again. */
 export const unguard = (text: string): string =>
@@ -80,12 +80,3 @@ export const rowsAsCsv = (
     ],
     { newline: '\r\n' },
   ) + '\r\n';
-
-/** A file's text: UTF-8, or the older Windows encoding where it is not. */
-export function decode(bytes: ArrayBuffer): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
-  }
-}

@@ -22,3 +22,20 @@ export const HEADING = {
   fontWeight: tokens.fontWeightSemibold,
 } as const;
 export const LIST = { margin: '0 0 8px', paddingLeft: '18px' } as const;
+
+/** A group of choices, its legend, and each of them: a radio or a tick with its label. */
+export const CHOICES = { padding: 0, border: 'none', minWidth: 0 } as const;
+export const LEGEND = { padding: 0, fontWeight: tokens.fontWeightSemibold } as const;
+export const CHOICE = {
+  display: 'flex',
+  alignItems: 'center',
+  gap: '6px',
+  minHeight: '26px',
+  '& input': {
+    width: '18px',
+    height: '18px',
+    margin: 0,
+    flexShrink: 0,
+    accentColor: tokens.colorCompoundBrandBackground,
+  },
+} as const;

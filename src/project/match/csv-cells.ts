@@ -1,20 +1,21 @@
 /** A CSV file as the cells of a sheet, and matches as a CSV file. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
-import type { Cell } from '../../sheet';
+import { isCsvNumber, type Cell } from '../../sheet';
 import { decimalsOf, isGrouped } from './cells';
 import { isEmptyRow, type SheetMatch } from './match';
 import { MATCH_LABELS, matchRows } from './matches-sheet';
 
-/** A number as every program writes one; anything else stays the text that it is, and is read with the list. */
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 /** A code, not a quantity: 0012. */
 const CODE = /^0\d/;
 
-/** @param commas decimals of the file have a comma: 1.510 is no number with three decimals then */
+/**
+ * A number as one; anything else stays the text that it is, and is read with the list.
+ * @param commas decimals of the file have a comma: 1.510 is no number with three decimals then
+ */
 const cellOf = (text: string, commas: boolean): Cell => {
   const typed = text.trim();
   if (typed === '') return null;
-  return NUMBER.test(typed) && !CODE.test(typed) && !(commas && isGrouped(typed)) ? Number(typed) : text;
+  return isCsvNumber(typed) && !CODE.test(typed) && !(commas && isGrouped(typed)) ? Number(typed) : text;
 };
 
 /** As many rows tell what parts the fields of a file. */

@@ -1,8 +1,8 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
-import { type Edit, type RangeAddress } from '../../../sheet';
+import { decodeText, type Edit, type RangeAddress } from '../../../sheet';
 import { DATE_FORMAT } from '../../../project';
 import { remapped } from '../../shared/column-mapping';
-import { decode, rowsAsCsv } from '../../shared/csv-file';
+import { rowsAsCsv } from '../../shared/csv-file';
 import { t } from '../../locale';
 import { readCsv } from './csv';
 import { addRows } from './edits';
@@ -16,7 +16,7 @@ export class ImportDesk {
     const { table } = this.store.state;
     if (!table) return;
     try {
-      const file = readCsv(decode(await bytes));
+      const file = readCsv(decodeText(await bytes));
       this.store.update({
         importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true },
         report: undefined,

@@ -190,5 +190,4 @@ export const usePanelStyles = makeStyles({
     overflowWrap: 'break-word',
   },
   wrong: { color: tokens.colorStatusDangerForeground3 },
-  offScreen: { display: 'none' },
 });

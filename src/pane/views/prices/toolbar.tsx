@@ -9,6 +9,7 @@ import {
 import { useRef, type RefObject } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
 import { t } from '../../locale';
+import { CsvFileInput } from '../../shared/file-input';
 import { SHOWS, type Show, type SortKey } from './arrange';
 import { columnLabel } from './columns';
 import type { ImportDesk } from './import-desk';
@@ -70,19 +71,7 @@ export function Toolbar({ store, desk, state, order, addButton, importButton }: 
         <Button size="small" title={t('Save the list as a CSV file')} onClick={() => store.exportCsv()}>
           {t('Export')}
         </Button>
-        <input
-          ref={file}
-          type="file"
-          accept=".csv,.txt,text/csv,text/plain"
-          aria-label={t('CSV file')}
-          className={styles.offScreen}
-          onChange={(event) => {
-            const [chosen] = event.target.files ?? [];
-            if (chosen) void desk.open(chosen.name, chosen.arrayBuffer());
-            // The same file can be chosen again after it was mended.
-            event.target.value = '';
-          }}
-        />
+        <CsvFileInput input={file} label={t('CSV file')} onFile={(name, bytes) => void desk.open(name, bytes)} />
       </div>
       <div className={styles.line}>
         <Input

@@ -3,6 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { useRef } from 'react';
 import { OWN_RIVETS_SHEET } from '../../../project';
 import { t } from '../../locale';
+import { CsvFileInput } from '../../shared/file-input';
 import { ColumnMapping } from '../../shared/column-mapping';
 import type { RivetImport } from './import-rivets';
 import type { RivetsStore } from './rivets-store';
@@ -69,19 +70,7 @@ function Own({ store }: { readonly store: RivetsStore }) {
             {t('Import')}
           </Button>
         )}
-        <input
-          ref={file}
-          type="file"
-          hidden
-          accept=".csv,.txt,text/csv,text/plain"
-          aria-label={t('CSV file')}
-          onChange={(event) => {
-            const [chosen] = event.target.files ?? [];
-            if (chosen) void store.openFile(chosen.name, chosen.arrayBuffer());
-            // The same file can be chosen again after it was mended.
-            event.target.value = '';
-          }}
-        />
+        <CsvFileInput input={file} label={t('CSV file')} onFile={(name, bytes) => void store.openFile(name, bytes)} />
       </div>
       {importing && plan && <Foreseen store={store} plan={plan} />}
     </>

@@ -1,6 +1,6 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
-import { cellName, type Edit } from '../../../sheet';
+import { cellName, decodeText, type Edit } from '../../../sheet';
 import {
   newRivetOptionsSheet,
   newRivetsSheet,
@@ -16,7 +16,7 @@ import { t } from '../../locale';
 import { StepStore, type StepState } from '../../shared/step-store';
 import type { PaneContext } from '../../shared/view';
 import { remapped, type Mapping } from '../../shared/column-mapping';
-import { decode, type CsvFile } from '../../shared/csv-file';
+import type { CsvFile } from '../../shared/csv-file';
 import { accessEdits, exceptionEdits } from './edits';
 import {
   mapRivetColumns,
@@ -229,7 +229,7 @@ export class RivetsStore extends StepStore<RivetsState> {
     const own = this.ownTable;
     if (!own) return;
     await this.step(async () => {
-      const file = readRivetCsv(decode(await bytes));
+      const file = readRivetCsv(decodeText(await bytes));
       this.set({ importing: { fileName, file, mapping: mapRivetColumns(file.headers, own.labels) } });
       return undefined;
     });

@@ -1,5 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { BAR } from '../../shared/looks';
+import { BAR, CHOICE, CHOICES, LEGEND } from '../../shared/looks';
 
 const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 
@@ -25,21 +25,9 @@ export const useStyles = makeStyles({
   },
   name: { flex: '0 0 52px', fontWeight: tokens.fontWeightSemibold },
   what: { flex: '1 1 180px', minWidth: 0 },
-  choices: { margin: '0 0 10px', padding: 0, border: 'none', minWidth: 0 },
-  legend: { padding: 0, fontWeight: tokens.fontWeightSemibold },
-  choice: {
-    display: 'flex',
-    alignItems: 'center',
-    gap: '6px',
-    minHeight: '26px',
-    '& input': {
-      width: '18px',
-      height: '18px',
-      margin: 0,
-      flexShrink: 0,
-      accentColor: tokens.colorCompoundBrandBackground,
-    },
-  },
+  choices: { ...CHOICES, margin: '0 0 10px' },
+  legend: LEGEND,
+  choice: CHOICE,
   hint: { margin: '0 0 4px 24px', color: tokens.colorNeutralForeground3, maxWidth: '60ch' },
   /** Name and button in one line, what there is to say below. */
   added: { '& > :nth-child(1)': { flex: '1 1 100px' }, '& > :nth-child(2)': { order: 3, flexBasis: '100%' } },

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decode, guard, rowsAsCsv, unguard } from '../../../../src/pane/shared/csv-file';
+import { guard, rowsAsCsv, unguard } from '../../../../src/pane/shared/csv-file';
 import { readCsv, writeCsv } from '../../../../src/pane/views/prices/csv';
 import { mapByLabel, planImport } from '../../../../src/pane/views/prices/import-plan';
 import { checkLines, findPlaces } from '../../../../src/pane/views/prices/lines';
-import type { Cell } from '../../../../src/sheet';
+import { decodeText, type Cell } from '../../../../src/sheet';
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
 const places = findPlaces(HEADERS);
@@ -119,8 +119,8 @@ describe('reading a CSV file', () => {
   });
 
   it('decodes UTF-8 and, where a file is not, the older Windows encoding', () => {
-    expect(decode(new TextEncoder().encode('½ hard').buffer)).toBe('½ hard');
-    expect(decode(Uint8Array.from([0xbd, 0x20, 0x68]).buffer)).toBe('½ h');
+    expect(decodeText(new TextEncoder().encode('½ hard').buffer)).toBe('½ hard');
+    expect(decodeText(Uint8Array.from([0xbd, 0x20, 0x68]).buffer)).toBe('½ h');
   });
 });
 

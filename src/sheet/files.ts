@@ -1,0 +1,37 @@
+/** What files and sheets have to do with each other: the text in a file, and the name of a sheet that is made of one. */
+import { columnName } from './address';
+
+/** A file's text: UTF-8, or the older Windows encoding where it is not. */
+export function decodeText(bytes: ArrayBuffer | Uint8Array): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
+
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/** True for a number as every program writes one into a CSV file. */
+export const isCsvNumber = (text: string): boolean => NUMBER.test(text);
+
+/** The longest name of a sheet, and what may not be in one. Source: Microsoft, "Rename a worksheet". */
+const LONGEST = 31;
+const NOT_IN_NAME = /[\\/?*:[\]]/g;
+
+/**
+ * A name that a sheet may have, as near to a title as can be, with a number behind it where a sheet has that name.
+ * @param taken names of sheets in lower case
+ */
+export function freeSheetName(title: string, taken: ReadonlySet<string>): string {
+  const plain =
+    title
+      .replace(NOT_IN_NAME, '-')
+      .replace(/^'+|'+$/g, '')
+      .trim() || columnName(0);
+  for (let number = 1; ; number++) {
+    const behind = number === 1 ? '' : ` ${number}`;
+    const name = plain.slice(0, LONGEST - behind.length) + behind;
+    if (!taken.has(name.toLowerCase())) return name;
+  }
+}
