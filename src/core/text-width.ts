@@ -44,3 +44,13 @@ export function textWidth(text: string, size: number, bold = false): number {
   }
   return (hundredths / 100) * size;
 }
+
+/** Pixels of a character as files count the width of a column, and what stays free beside a cell's text. */
+const CHARACTER_PX = 7;
+const MARGINS_PX = 9;
+/** What a cell with a list of choices keeps free besides, for the arrow that opens it. */
+const ARROW_PX = 24;
+
+/** Characters of a column's width in which a text of so many pixels is not cut. */
+export const columnCharacters = (pixels: number, hasChoices = false): number =>
+  (pixels + MARGINS_PX + (hasChoices ? ARROW_PX : 0)) / CHARACTER_PX;

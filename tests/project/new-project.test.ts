@@ -144,6 +144,18 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
     }
   });
 
+  it('has choices that are not cut by the arrow that opens their list, in the same font', () => {
+    const { sheets } = made.workbook.toModel();
+    for (const { columnWidths, validations = [] } of sheets) {
+      const cut = validations.flatMap(({ range, choices }) =>
+        choices.filter(
+          (choice) => textWidth(choice, (11 * 96) / 72) > (columnWidths?.[range.column] ?? 9) * 7 + 5 - 30,
+        ),
+      );
+      expect(cut).toEqual([]);
+    }
+  });
+
   it('names every column with its unit', async () => {
     for (const form of [PARTS, JOINTS, HARDWARE_FORM]) {
       const labels = (await made.cells(form.sheet))[4]!;

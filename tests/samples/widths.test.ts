@@ -13,6 +13,25 @@ const LONGEST = 32;
 describe.each(samples)('%s', (name) => {
   const { sheets, styles } = readWorkbook(new Uint8Array(readFileSync(new URL(name, FOLDER))));
 
+  it('has choices that are not cut by the arrow that opens their list', () => {
+    const cut = sheets.flatMap((sheet) =>
+      (sheet.validations ?? []).flatMap(({ range }) =>
+        sheet.cells.slice(range.row, range.row + range.rows).flatMap((line, index): string[] => {
+          const { value, style } = line?.[range.column] ?? {};
+          const width = sheet.columnWidths?.[range.column];
+          if (typeof value !== 'string' || width === undefined || value.length > LONGEST) return [];
+          const { bold, size = 11 } = styles[style ?? -1] ?? {};
+          // The arrow and the margins of such a cell, as the grid draws it.
+          const room = width * 7 + 5 - 30;
+          return textWidth(value, (size * 96) / 72, bold) > room
+            ? [`${sheet.name}!${cellName(range.row + index, range.column)}: "${value}"`]
+            : [];
+        }),
+      ),
+    );
+    expect(cut).toEqual([]);
+  });
+
   it('has headers that break between words, and values that are not cut', () => {
     const cut = sheets.flatMap((sheet) =>
       sheet.cells.flatMap((line, row) =>

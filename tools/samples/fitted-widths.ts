@@ -1,11 +1,8 @@
 /** Columns as wide as what stands in them, in the widest of the common fonts: no header breaks inside a word, no value is cut. */
 import { formattedNumber, numberText } from '../../src/calculation';
-import { textWidth } from '../../src/core/text-width';
-import type { CellModel, SheetModel, StyleModel, WorkbookModel } from '../../src/sheet';
+import { columnCharacters, textWidth } from '../../src/core/text-width';
+import type { CellModel, RangeAddress, SheetModel, StyleModel, WorkbookModel } from '../../src/sheet';
 
-/** Pixels of a character as files count widths, and beside the characters of a column. */
-const CHARACTER_PX = 7;
-const PADDING_PX = 9;
 const USUAL_SIZE = 11;
 /** Pixels of a point. */
 const POINT = 96 / 72;
@@ -20,20 +17,26 @@ export const withFittedWidths = (model: WorkbookModel): WorkbookModel => ({
 
 function fitted(sheet: SheetModel, styles: readonly StyleModel[]): (number | undefined)[] {
   const needed = new Map<number, number>();
-  for (const line of sheet.cells)
+  sheet.cells.forEach((line, row) =>
     line.forEach((cell, column) => {
       if (!cell || cell.value === null || cell.value === '') return;
       const style = cell.style === undefined ? {} : (styles[cell.style] ?? {});
-      const pixels = pixelsOf(cell, style, isOccupied(line[column + 1]));
-      needed.set(column, Math.max(needed.get(column) ?? 0, pixels));
-    });
+      const hasChoices = (sheet.validations ?? []).some(({ range }) => isIn(range, row, column));
+      // A text runs on over a free cell beside it, and not over the arrow of its own choices.
+      const pixels = pixelsOf(cell, style, hasChoices || isOccupied(line[column + 1]));
+      needed.set(column, Math.max(needed.get(column) ?? 0, columnCharacters(pixels, hasChoices)));
+    }),
+  );
   return Array.from(sheet.columnWidths ?? [], (width, column) => {
     if (width === undefined) return width;
-    const characters = ((needed.get(column) ?? 0) + PADDING_PX) / CHARACTER_PX;
+    const characters = needed.get(column) ?? 0;
     // Half characters, so that a small change of a figure changes no width.
     return Math.max(width, Math.ceil(characters * 2) / 2);
   });
 }
+
+const isIn = ({ row, column, rows, columns }: RangeAddress, r: number, c: number): boolean =>
+  r >= row && r < row + rows && c >= column && c < column + columns;
 
 /** A cell over which the text of the one before it cannot run on. */
 const isOccupied = (cell: CellModel | undefined): boolean =>

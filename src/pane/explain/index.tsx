@@ -27,7 +27,9 @@ export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
   }, [store]);
   const { explanation } = useStore(store);
   const styles = useStyles();
-  const help = explanation?.functionName ? pane.helpUrl?.(explanation.functionName) : undefined;
+  // What has no such name has no page either.
+  const isKnown = explanation?.functionName && explanation.code !== '#NAME?';
+  const help = isKnown ? pane.helpUrl?.(explanation.functionName) : undefined;
   return (
     <div role="status" aria-label={t('The selected cell')} className={explanation && styles.line}>
       {explanation && (

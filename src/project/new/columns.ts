@@ -1,6 +1,6 @@
 /** Where a form's columns stand on a new sheet, and what they are called and look like in a system of units. */
 import type { Dimension, UnitSystem } from '../../core/quantity';
-import { textWidth } from '../../core/text-width';
+import { columnCharacters, textWidth } from '../../core/text-width';
 import { columnName } from '../../sheet';
 import type { FormColumn, SheetForm } from '../forms';
 import { LOOKS, type Look } from './plan';
@@ -31,14 +31,15 @@ export const lookOf = (
   ...(numberFormat === undefined ? {} : { numberFormat }),
 });
 
-/** Pixels of a character as files count widths, beside a column's characters, and of the size in which labels stand. */
-const CHARACTER_PX = 7;
-const PADDING_PX = 9;
-const LABEL_PX = (11 * 96) / 72;
+/** Pixels of the size in which a sheet's cells stand. */
+const TEXT_PX = (11 * 96) / 72;
 
 /** Characters that a label in bold takes, with room at its sides, in the widest of the common fonts. */
-export const labelWidth = (label: string): number =>
-  Math.ceil((textWidth(label, LABEL_PX, true) + PADDING_PX) / CHARACTER_PX);
+export const labelWidth = (label: string): number => Math.ceil(columnCharacters(textWidth(label, TEXT_PX, true)));
+
+/** Characters that the longest of a cell's choices takes, beside the arrow that opens them; 0 without choices. */
+export const choicesWidth = (choices: readonly string[] = []): number =>
+  Math.max(0, ...choices.map((choice) => Math.ceil(columnCharacters(textWidth(choice, TEXT_PX), true))));
 
 /** Names of a row's cells by the form's keys: "M6". */
 export const rowCells = <K extends string>(letters: Letters<K>, row: number): Letters<K> =>

@@ -2,7 +2,7 @@
 import type { UnitSystem } from '../../core/quantity';
 import { columnName, type CellInput } from '../../sheet';
 import type { SheetForm } from '../forms';
-import { labelWidth, lettersOf, lookOf } from './columns';
+import { choicesWidth, labelWidth, lettersOf, lookOf } from './columns';
 import type { FilledSheet } from './filled-sheet';
 import { labelsOf, SheetPlan } from './plan';
 
@@ -63,7 +63,11 @@ export function formSheet<K extends string>({
     if (column.choices) plan.choices(range, column.choices);
   }
   plan.freeze(HEADER, FROZEN_COLUMNS);
-  plan.widths(form.columns.map(({ key }, index) => Math.max(widths[key] ?? 0, labelWidth(labels[index]!))));
+  plan.widths(
+    form.columns.map(({ key, choices }, index) =>
+      Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(choices)),
+    ),
+  );
   // Typed columns stand first; others may follow behind the computed ones.
   const typed = form.columns.findIndex(({ computed }) => computed) - 1;
   return {

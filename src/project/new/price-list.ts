@@ -9,6 +9,7 @@ import {
   type PriceColumnKey,
 } from '../../core/price';
 import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
+import { choicesWidth } from './columns';
 
 /** The table's name, and that of the sheet that is made for it. */
 
@@ -103,10 +104,10 @@ export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (r
     ...(addSheet ? [{ kind: 'addSheet', name: sheet } as const] : []),
     { kind: 'write', range, cells: [columns, ...rows] },
     ...priceTable({ name: PRICE_TABLE, range, columns }),
-    ...PRICE_COLUMNS.map(({ key }, column): Edit => ({
+    ...PRICE_COLUMNS.map(({ key, choices }, column): Edit => ({
       kind: 'format',
       range: { ...range, column, columns: 1 },
-      columnWidth: WIDTHS[key],
+      columnWidth: Math.max(WIDTHS[key], choicesWidth(choices)),
     })),
     { kind: 'freeze', sheet, rows: 1, columns: 1 },
   ];

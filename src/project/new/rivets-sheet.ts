@@ -4,7 +4,7 @@ import { fromInch, labelIn, type UnitSystem } from '../../core/quantity';
 import { columnName, type CellInput, type Edit, type RangeAddress } from '../../sheet';
 import { OWN_RIVETS_SHEET } from '../own-rivets';
 import type { FilledSheet } from './filled-sheet';
-import { labelWidth } from './columns';
+import { choicesWidth, labelWidth } from './columns';
 import { LOOKS } from './plan';
 
 /** Name of the table: the joints' formulas pass `Rivets[#All]`. */
@@ -54,7 +54,11 @@ export function newRivetsSheet(units: UnitSystem, examples: boolean, add: boolea
     ...labels.map((label, column): Edit => ({
       kind: 'format',
       range: { ...range, column, columns: 1 },
-      columnWidth: Math.max(column === 0 ? 18 : column === labels.length - 1 ? 30 : 9, labelWidth(label)),
+      columnWidth: Math.max(
+        column === 0 ? 18 : column === labels.length - 1 ? 30 : 9,
+        labelWidth(label),
+        column === kind ? choicesWidth(OWN_KINDS) : 0,
+      ),
     })),
     { kind: 'freeze', sheet: OWN_RIVETS_SHEET, rows: 1, columns: 1 },
   ];
