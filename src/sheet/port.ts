@@ -87,12 +87,43 @@ export interface Dates1904 {
   readonly shown: readonly { readonly sheet: string; readonly row: number; readonly column: number }[];
 }
 
+/** What is read of a sheet: its cells from A1 to the last used one. */
+export interface SheetRequest {
+  readonly sheet: string;
+  /** How many rows at the most; all of them if left out. */
+  readonly rows?: number | undefined;
+  /** True: the formulas, too. */
+  readonly formulas?: boolean | undefined;
+}
+
+export interface SheetCells {
+  /** Values, rows × columns. */
+  readonly values: readonly (readonly Cell[])[];
+  /** Formulas as typed, null where a cell holds none; undefined where they were not asked for. */
+  readonly formulas?: readonly (readonly (string | null)[])[] | undefined;
+}
+
+/** What a workbook has, asked at once. */
+export interface Outline {
+  readonly sheets: readonly SheetInfo[];
+  readonly tables: readonly TableModel[];
+  /** The values of the small sheets that were asked for, in that order; undefined where there is none, or it is empty. */
+  readonly cells: readonly (readonly (readonly Cell[])[] | undefined)[];
+}
+
 export interface Workbook {
   readonly host: 'excel' | 'bench' | 'headless';
   /** File name or title, for headings. */
   readonly title: string;
 
   sheets(): Promise<readonly SheetInfo[]>;
+  /**
+   * Sheets and tables in one round trip to the host.
+   * @param small names of sheets of a few hundred cells whose values come with them
+   */
+  outline(small?: readonly string[]): Promise<Outline>;
+  /** Several sheets in two round trips, more where they are large; undefined in the place of an empty one. */
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]>;
   /** The smallest rectangle from A1 that holds every used cell; undefined on an empty sheet. */
   usedRange(sheet: string): Promise<RangeAddress | undefined>;
   /** Values, rows × columns; blank is null, an error cell a CellError. Large ranges are read in pieces. */

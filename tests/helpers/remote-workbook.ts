@@ -8,8 +8,11 @@ import {
   type Dates1904,
   type MarkedPlace,
   type NameModel,
+  type Outline,
   type RangeAddress,
+  type SheetCells,
   type SheetInfo,
+  type SheetRequest,
   type TableModel,
   type Unsubscribe,
   type Workbook,
@@ -56,6 +59,9 @@ export class RemoteWorkbook implements Workbook {
   }
 
   sheets = (): Promise<readonly SheetInfo[]> => this.call('sheets');
+  outline = (small?: readonly string[]): Promise<Outline> => this.call('outline', small);
+  readSheets = (requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> =>
+    this.call('readSheets', requests);
   usedRange = (sheet: string): Promise<RangeAddress | undefined> => this.call('usedRange', sheet);
   read = (range: RangeAddress): Promise<Cell[][]> => this.call('read', range);
   readFormulas = (range: RangeAddress): Promise<(string | null)[][]> => this.call('readFormulas', range);

@@ -110,6 +110,31 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         expect(cells[4]?.[3]).toBe(true);
       });
 
+      it('gives sheets and tables at once, with the cells of small sheets', async () => {
+        const { sheets, tables, cells } = await workbook.outline(['notes', 'None', 'Blank']);
+        expect(sheets).toEqual(await workbook.sheets());
+        expect(tables).toEqual(await workbook.tables());
+        expect(cells).toEqual([[['kept']], undefined, undefined]);
+      });
+
+      it('reads several sheets at once: whole, by their first rows, with formulas', async () => {
+        const read = await workbook.readSheets([
+          { sheet: 'Parts', formulas: true },
+          { sheet: 'Blank' },
+          { sheet: 'Parts', rows: 2 },
+          { sheet: 'Notes', rows: 30 },
+        ]);
+        const [whole, blank, top, notes] = read;
+        expect(whole!.values).toEqual(await workbook.read(at('Parts', 0, 0, 6, 4)));
+        expect(whole!.formulas).toEqual(await workbook.readFormulas(at('Parts', 0, 0, 6, 4)));
+        expect(whole!.formulas![5]).toEqual([null, '=SUM(Widths)', '=1/0', null]);
+        expect(blank).toBeUndefined();
+        expect(top).toEqual({ values: whole!.values.slice(0, 2) });
+        expect(notes).toEqual({ values: [['kept']] });
+        expect(await workbook.readSheets([])).toEqual([]);
+        await expect(workbook.readSheets([{ sheet: 'None' }])).rejects.toMatchObject({ code: 'no-sheet' });
+      });
+
       it('reads past the used cells as blank', async () => {
         expect(await read(at('Parts', 500, 40, 2, 2))).toEqual([
           [null, null],

@@ -39,8 +39,8 @@ export function askNames(context: Excel.RequestContext): () => NameModel[] {
 
 /** Tables with their places. */
 export class Tables {
-  /** How many tables there were last time: as many are asked for at once, so that one sync is enough while none is added. */
-  private known = 0;
+  /** @param known how many tables there were last time: as many are asked for at once, so that one sync is enough while none is added */
+  constructor(private known: number) {}
 
   /** Syncs, once as a rule. What was asked of Excel before is answered with it. */
   async list(context: Excel.RequestContext, again: () => void = () => undefined): Promise<TableModel[]> {

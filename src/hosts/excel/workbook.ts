@@ -7,20 +7,23 @@ import {
   type Dates1904,
   type MarkedPlace,
   type NameModel,
+  type Outline,
   type RangeAddress,
+  type SheetCells,
   type SheetInfo,
+  type SheetRequest,
   type TableModel,
   type Unsubscribe,
   type Workbook,
   type WorkbookChange,
 } from '../../sheet';
-import { formulaOf, fromExcel } from './cells';
 import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';
 import { explainCell } from './explain';
 import { supports } from './requirements';
+import { askSmall, askUsed, readRanges, readSheets } from './reading';
 import { askNames, askSheets, PLACE, placeOf, rangeOf, Tables } from './shape';
-import { CELLS_A_SYNC, inPieces, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
+import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
 import { firstTyped, type Touch } from './typed-since';
 
 /** So that a pane left open for weeks does not keep every edit. */
@@ -37,7 +40,6 @@ interface Action {
 /** Over the workbook in which the add-in runs: `ExcelWorkbook.open()`. */
 export class ExcelWorkbook implements Workbook {
   readonly host = 'excel';
-  private readonly tableList = new Tables();
   private readonly events = new WorkbookEvents(
     () => this.selection(),
     () => this.forget(),
@@ -51,14 +53,18 @@ export class ExcelWorkbook implements Workbook {
   private typed: Touch[] = [];
   private last: Promise<unknown> = Promise.resolve();
 
-  private constructor(readonly title: string) {}
+  private constructor(
+    readonly title: string,
+    private readonly tableList: Tables,
+  ) {}
 
   /** The open workbook, listened to from now on. */
   static async open(): Promise<ExcelWorkbook> {
     return run(async (context) => {
       context.workbook.load('name');
+      const tables = context.workbook.tables.getCount();
       await context.sync();
-      const opened = new ExcelWorkbook(context.workbook.name);
+      const opened = new ExcelWorkbook(context.workbook.name, new Tables(tables.value));
       opened.events.register(context);
       await context.sync();
       return opened;
@@ -77,32 +83,33 @@ export class ExcelWorkbook implements Workbook {
     });
   }
 
-  usedRange(sheet: string): Promise<RangeAddress | undefined> {
+  outline(small: readonly string[] = []): Promise<Outline> {
     return run(async (context) => {
-      const used = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
-      used.load(PLACE);
-      await context.sync();
-      if (used.isNullObject) return undefined;
-      return {
-        sheet,
-        row: 0,
-        column: 0,
-        rows: used.rowIndex + used.rowCount,
-        columns: used.columnIndex + used.columnCount,
-      };
+      const ask = () => [askSheets(context), small.map((sheet) => askSmall(context, sheet))] as const;
+      let [sheets, cells] = ask();
+      const tables = await this.tableList.list(context, () => ([sheets, cells] = ask()));
+      return { sheets: sheets(), tables, cells: cells.map((read) => read()) };
     });
   }
 
-  read(range: RangeAddress): Promise<Cell[][]> {
-    return inPiecesOf(range, 'values,valueTypes', (piece) =>
-      piece.values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, piece.valueTypes[r]?.[c]))),
-    );
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> {
+    return run((context) => readSheets(context, requests));
   }
 
-  readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
-    return inPiecesOf(range, 'formulas,values', (piece) =>
-      piece.formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, piece.values[r]?.[c]))),
-    );
+  usedRange(sheet: string): Promise<RangeAddress | undefined> {
+    return run(async (context) => {
+      const used = askUsed(context, sheet);
+      await context.sync();
+      return used();
+    });
+  }
+
+  async read(range: RangeAddress): Promise<Cell[][]> {
+    return (await run((context) => readRanges(context, [{ range }])))[0]!.values;
+  }
+
+  async readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
+    return (await run((context) => readRanges(context, [{ range, formulas: true }])))[0]!.formulas!;
   }
 
   tables(): Promise<readonly TableModel[]> {
@@ -338,18 +345,4 @@ async function perform(context: Excel.RequestContext, steps: readonly Step[]): P
   }
   await context.sync();
   return undoing.map((step) => step()).reverse();
-}
-
-/** Reads a range, a large one in pieces with a sync each. */
-function inPiecesOf<T>(range: RangeAddress, properties: string, read: (piece: Excel.Range) => T[]): Promise<T[]> {
-  return run(async (context) => {
-    const lines: T[] = [];
-    for (const piece of inPieces(range)) {
-      const asked = rangeOf(context, piece);
-      asked.load(properties);
-      await context.sync();
-      lines.push(...read(asked));
-    }
-    return lines;
-  });
 }

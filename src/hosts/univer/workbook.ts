@@ -24,14 +24,19 @@ import {
 } from '@univerjs/sheets';
 import {
   checkEdits,
+  outlineOf,
+  sheetsOf,
   WorkbookError,
   showsDate,
   type Cell,
   type Dates1904,
   type Edit,
   type NameModel,
+  type Outline,
   type RangeAddress,
+  type SheetCells,
   type SheetInfo,
+  type SheetRequest,
   type TableModel,
   type Unsubscribe,
   type Workbook,
@@ -109,6 +114,14 @@ export class UniverWorkbook implements Workbook {
 
   async sheets(): Promise<readonly SheetInfo[]> {
     return this.sheetInfos();
+  }
+
+  outline(small: readonly string[] = []): Promise<Outline> {
+    return outlineOf(this, small);
+  }
+
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> {
+    return sheetsOf(this, requests);
   }
 
   async usedRange(sheet: string): Promise<RangeAddress | undefined> {

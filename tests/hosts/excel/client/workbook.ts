@@ -2,7 +2,7 @@
 import { parseRange } from '../../../../src/sheet';
 import { ExcelFault, type FakeBook } from '../fake/book';
 import { range, table, worksheet, type Surroundings } from './objects';
-import type { Served } from './requests';
+import { NOTHING, type Served } from './requests';
 
 export function workbook(around: Surroundings): Served {
   const { book } = around;
@@ -17,6 +17,10 @@ export function workbook(around: Surroundings): Served {
           return worksheet(around, () => sheet);
         },
         methods: {
+          getItemOrNullObject: (name: string) => {
+            const found = book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+            return found ? worksheet(around, () => found) : NOTHING;
+          },
           add: (name: string) => {
             const sheet = book.addSheet(name);
             return worksheet(around, () => sheet);

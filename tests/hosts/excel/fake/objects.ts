@@ -229,9 +229,10 @@ export class Worksheet extends ClientObject {
   }
   getUsedRangeOrNullObject(_valuesOnly?: boolean): Range {
     return new Range(this.context, () => {
-      const sheet = this.find();
-      const place = sheet.used();
-      return place && { sheet, place };
+      // Nothing, of an …OrNullObject that found none.
+      const sheet = this.find() as FakeSheet | undefined;
+      const place = sheet?.used();
+      return place && { sheet: sheet!, place };
     });
   }
   activate(): void {

@@ -1,6 +1,6 @@
 /** The workbook with its collections, and the events that it gives. */
 import { parseRange } from '../../../../src/sheet';
-import { ExcelFault, type FakeBook } from './book';
+import { ExcelFault, type FakeBook, type FakeSheet } from './book';
 import { ClientObject, ClientResult, Collection, type FakeContext } from './client-object';
 import { Range, Table, Worksheet } from './objects';
 
@@ -56,6 +56,10 @@ class Worksheets extends Collection<Worksheet> {
   }
   getItem(name: string): Worksheet {
     return new Worksheet(this.context, () => this.context.book.sheet(name));
+  }
+  getItemOrNullObject(name: string): Worksheet {
+    const found = () => this.context.book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+    return new Worksheet(this.context, () => found() as FakeSheet);
   }
   add(name: string): Worksheet {
     this.context.enqueue(() => this.context.book.addSheet(name));
