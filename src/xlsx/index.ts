@@ -5,7 +5,7 @@ export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION } f
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';
 export { obstaclesAfter, refusalOf, type Obstacle } from './structure/obstacles';
-export type { CellOperation, Operation } from './structure/operation';
+export type { CellOperation, Operation, RowsOrder } from './structure/operation';
 export { asCellOperations, fixedObstacles, shiftWorkbook } from './structure/shift';
 export { valuesCopy } from './values-copy';
 export { writeWorkbook } from './write';

@@ -1,5 +1,6 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
 import {
+  ICommandService,
   IUndoRedoService,
   IUniverInstanceService,
   LocaleType,
@@ -24,6 +25,7 @@ import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
 import { markUncalculated } from './marks';
 import { ErrorMessages } from './messages';
+import { OrderRowsMutation } from './order-rows';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
 import { StructureLog } from './structure-log';
@@ -72,6 +74,7 @@ export function startEngine(options: EngineOptions = {}): Engine {
   univer.registerPlugin(UniverDataValidationPlugin);
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
+  injectorOf(univer).get(ICommandService).registerCommand(OrderRowsMutation);
   const calculation = new Calculation(injectorOf(univer), messages);
   const structure = new StructureLog(injectorOf(univer));
   (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;

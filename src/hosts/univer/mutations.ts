@@ -14,6 +14,7 @@ import {
   SetRangeValuesMutation,
   SetWorksheetNameMutation,
 } from '@univerjs/sheets';
+import { OrderRowsMutation } from './order-rows';
 
 /** What the parameters of a mutation may say of where it happens. */
 export interface MutationPlace {
@@ -34,6 +35,7 @@ export const CELLS_MOVE = new Set<string>([
   MoveColsMutation.id,
   MoveRangeMutation.id,
   ReorderRangeMutation.id,
+  OrderRowsMutation.id,
 ]);
 
 /** A cell's value, formula or place, or what formulas refer to, changes. */

@@ -102,7 +102,8 @@ export class Refusals {
     return current?.getUnitId() === this.book.getUnitId();
   }
 
-  private obstacles(): Obstacle[] {
+  /** What cannot be cut through, where it now stands. */
+  obstacles(): Obstacle[] {
     const tables = tablesOf(this.injector, this.book).map(({ name, range: { sheet, ...area } }): Obstacle => ({
       kind: 'table',
       name,

@@ -30,7 +30,8 @@ import {
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
 import { IUniverInstanceService, UniverInstanceType, type Workbook as EngineWorkbook } from '@univerjs/core';
-import type { Operation } from '../../xlsx';
+import type { Operation, RowsOrder } from '../../xlsx';
+import { OrderRowsMutation } from './order-rows';
 import { toAddress } from './ranges';
 
 interface Params {
@@ -47,6 +48,7 @@ interface Params {
   readonly sheet?: { readonly id: string; readonly name: string };
   readonly name?: string;
   readonly toOrder?: number;
+  readonly order?: RowsOrder;
 }
 
 type Axis = 'rows' | 'columns';
@@ -246,6 +248,8 @@ function operationOf(id: string, params: Params, book: EngineWorkbook): Operatio
     case MoveRowsMutation.id:
     case MoveColsMutation.id:
       return linesMoveOf(id === MoveRowsMutation.id ? 'rows' : 'columns', params, nameOf(subUnitId));
+    case OrderRowsMutation.id:
+      return params.order;
     case InsertSheetMutation.id:
       return { kind: 'addSheet', name: params.sheet!.name, at: params.index! };
     case RemoveSheetMutation.id:

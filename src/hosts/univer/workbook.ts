@@ -5,7 +5,9 @@ import {
   IUndoRedoService,
   UniverInstanceType,
   IUniverInstanceService,
+  sequenceExecute,
   type ICellData,
+  type IMutationInfo,
   type Injector,
   type Nullable,
   type Workbook as EngineWorkbook,
@@ -59,12 +61,15 @@ import { settled, type Engine } from './engine';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { injectorOf } from './internals';
+import { listAt, type ListRange } from './list-range';
 import { currentModel, type CurrentModel } from './model';
+import { orderingRows } from './order-rows';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { countsFrom1904, holdsMore } from './snapshot';
 import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
+import { planSort, type SortKey } from './sort';
 import { Tables } from './tables';
 
 /** A cell that was not recalculated, with its sheet by name. */
@@ -78,6 +83,7 @@ export class UniverWorkbook implements Workbook {
   private readonly editor: Editor;
   private readonly explainer: Explainer;
   private last: Promise<unknown> = Promise.resolve();
+  private refusals: Refusals | undefined;
   private readonly disposables: { dispose(): void }[];
 
   /** Over a workbook that `loadWorkbook` has put into the engine under this id. */
@@ -223,6 +229,40 @@ export class UniverWorkbook implements Workbook {
       await commands.executeCommand(ScrollToCellOperation.id, { ...target, range: toRange(range) });
   }
 
+  /** The list that a selected range is about; undefined where nothing is around the cell. */
+  listAt(selected: RangeAddress): ListRange | undefined {
+    return listAt(this.injector, this.book, this.sheet(selected.sheet), toRange(selected));
+  }
+
+  /**
+   * Sorts the rows of a range, which has no headings in it, as one step. Gives back why it was not done, in a sentence;
+   * nothing was then changed. Blanks come last; rows that are not shown stay where they are.
+   */
+  sort(range: RangeAddress, keys: readonly SortKey[]): Promise<string | undefined> {
+    return this.inTurn(async () => {
+      await this.settled();
+      const sheet = this.sheet(range.sheet);
+      const obstacles = this.refusals?.obstacles() ?? [];
+      const plan = planSort(this.injector, this.book, sheet, { range, keys, obstacles });
+      if ('refused' in plan) return plan.refused;
+      if ('order' in plan) await this.asStep('Sort', orderingRows(this.injector, this.book, sheet, plan.order));
+      return undefined;
+    });
+  }
+
+  /** Mutations of the engine as one step of undo; what a person does in the grid, and not the pane. */
+  private async asStep(
+    label: string,
+    { redo, undo }: { readonly redo: readonly IMutationInfo[]; readonly undo: readonly IMutationInfo[] },
+  ): Promise<void> {
+    const unitID = this.book.getUnitId();
+    await this.history.asOneStep(unitID, label, async () => {
+      const { result, error } = sequenceExecute([...redo], this.injector.get(ICommandService));
+      if (!result) throw new WorkbookError('host', 'The spreadsheet refused the edit', { cause: error });
+      this.history.pushUndoRedo({ unitID, redoMutations: [...redo], undoMutations: [...undo] });
+    });
+  }
+
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
     // The words come with the result.
     await this.settled();
@@ -297,6 +337,7 @@ export class UniverWorkbook implements Workbook {
       () => this.engine.structure.of(this.id),
     );
     refusals.listen(tell);
+    this.refusals = refusals;
     this.disposables.push(refusals);
   }
 

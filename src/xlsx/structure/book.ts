@@ -12,7 +12,8 @@ import { SheetCells } from './cells';
 import type { FormulaEdit } from './formulas';
 import { Frame } from './frame';
 import type { Obstacle } from './obstacles';
-import { isCellOperation, type CellOperation, type Operation } from './operation';
+import { isCellOperation, type CellOperation, type Operation, type RowsOrder } from './operation';
+import { asMoves } from './order';
 import { followElsewhere, isElsewhere, linkAfter } from './elsewhere';
 import { TableParts } from './tables';
 import { WorkbookTree, type SheetEntry } from './workbook';
@@ -155,6 +156,21 @@ export class Book {
     this.workbook.followNames(edit);
   }
 
+  /** Rows of a range in another order: its cells, with the notes and links in them. */
+  order(operation: RowsOrder): void {
+    const { sheet } = operation;
+    const { part, cells, frame } = this.sheet(sheet);
+    cells.order(operation);
+    const notes = this.file
+      .relationships(part)
+      .some(({ type }) => /^(comments|threadedComment|vmlDrawing)$/.test(type));
+    if (!notes && !frame.hasLinks) return;
+    for (const move of asMoves(operation)) {
+      this.followNotes(part, sheet, move);
+      frame.followLinks(sheet, move);
+    }
+  }
+
   write(): void {
     const { file, workbook } = this;
     for (const sheet of this.sheets.values()) this.writeSheet(sheet);
@@ -209,20 +225,30 @@ export class Book {
   /** Notes, threads, drawings and links of a sheet. */
   private followAround(part: string, sheet: string, edit: FormulaEdit): void {
     const { file } = this;
+    this.followNotes(part, sheet, edit);
     for (const { type, target } of file.relationships(part)) {
       if (!target || !file.has(target)) continue;
-      if (/^(comments|threadedComment|tableSingleCells|pivotTable)$/.test(type))
-        followPlaced(this.tree(target).root, sheet, edit);
+      if (/^(tableSingleCells|pivotTable)$/.test(type)) followPlaced(this.tree(target).root, sheet, edit);
       else if (/^(drawing|ctrlProp)$/.test(type)) {
         followAnchors(this.tree(target).root, sheet, edit);
         this.followLinks(target, sheet, edit);
-      } else if (type === 'vmlDrawing') {
+      }
+    }
+    this.followLinks(part, sheet, edit);
+  }
+
+  /** Notes with their shapes, threads of comments. */
+  private followNotes(part: string, sheet: string, edit: FormulaEdit): void {
+    const { file } = this;
+    for (const { type, target } of file.relationships(part)) {
+      if (!target || !file.has(target)) continue;
+      if (/^(comments|threadedComment)$/.test(type)) followPlaced(this.tree(target).root, sheet, edit);
+      else if (type === 'vmlDrawing') {
         const before = file.text(target);
         const after = vmlAfter(before, sheet, edit);
         if (after !== before) file.set(target, after);
       }
     }
-    this.followLinks(part, sheet, edit);
   }
 
   /** Links into the workbook that are written as addresses: "#Parts!A1". */

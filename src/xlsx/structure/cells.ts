@@ -7,7 +7,7 @@ import { PartBytes } from '../part-bytes';
 import { escapeXml, XmlScanner } from '../xml';
 import { areaAfter, isOfWholeLines, refAfter, targetOf, type Area } from './areas';
 import { formulaAfter, type FormulaEdit, type FormulaPlace } from './formulas';
-import type { CellOperation } from './operation';
+import type { CellOperation, RowsOrder } from './operation';
 
 export interface StoredFormula {
   text: string;
@@ -119,6 +119,29 @@ export class SheetCells {
     else if (edit.axis === 'rows') this.shiftRows(edit);
     else this.shiftColumns(edit);
     for (const area of orphans) this.empty(area);
+  }
+
+  /** Puts rows of a range into another order. */
+  order({ row, column, columns, order, staying, heights }: RowsOrder): void {
+    this.isChanged = true;
+    const stays = new Set(staying);
+    const before = order.map((_from, index) => {
+      const line = this.rows.get(row + index);
+      return { attributes: line?.attributes ?? '', cells: new Map(line?.cells) };
+    });
+    order.forEach((from, to) => {
+      if (from === to) return;
+      const source = before[from]!;
+      const line = this.rows.get(row + to) ?? emptyRow();
+      this.rows.set(row + to, line);
+      line.attributes = withoutSpans(heights ? withHeightOf(source.attributes, line.attributes) : line.attributes);
+      for (let place = column; place < column + columns; place++) {
+        const given = source.cells.get(place);
+        const cell = stays.has(place) ? withLookOf(given, line.cells.get(place)) : given && carried(given, to - from);
+        if (cell) line.cells.set(place, cell);
+        else line.cells.delete(place);
+      }
+    });
   }
 
   /** Takes cells out, to be put on another sheet. */
@@ -285,6 +308,34 @@ export class SheetCells {
     }
   }
 }
+
+/** A cell that many rows further down holds what it held. */
+const carried = ({ attributes, formula, body }: StoredCell, down: number): StoredCell => ({
+  attributes,
+  formula: formula && {
+    text: moved(formula.text, down, 0),
+    attributes: formula.attributes.map(([name, value]) => [
+      name,
+      /^(ref|r1|r2)$/.test(name) ? moved(value, down, 0) : value,
+    ]),
+  },
+  body,
+});
+
+const LOOK = /\ss\s*=\s*("[^"]*"|'[^']*')/;
+
+/** The contents of one cell in the looks of another. */
+function withLookOf(look: StoredCell | undefined, contents: StoredCell | undefined): StoredCell | undefined {
+  const own = LOOK.exec(look?.attributes ?? '')?.[0] ?? '';
+  if (!contents && own === '') return undefined;
+  const { attributes, formula, body } = contents ?? { attributes: '', formula: undefined, body: '' };
+  return { attributes: own + attributes.replace(LOOK, ''), formula, body };
+}
+
+const HEIGHT = /\s(?:ht|customHeight)\s*=\s*("[^"]*"|'[^']*')/g;
+
+const withHeightOf = (from: string, attributes: string): string =>
+  attributes.replace(HEIGHT, '') + (from.match(HEIGHT) ?? []).join('');
 
 /** Formulas that cells share, by their numbers, and the cells that go by them. */
 interface Sharing {

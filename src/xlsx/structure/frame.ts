@@ -56,6 +56,19 @@ export class Frame {
       .flatMap((list) => list.named('mergeCell').flatMap((one) => one.get('ref') ?? []));
   }
 
+  get hasLinks(): boolean {
+    return this.root.named('hyperlinks').length > 0;
+  }
+
+  /** The cells of links alone follow. */
+  followLinks(sheet: string, edit: CellOperation): void {
+    for (const list of this.root.named('hyperlinks'))
+      for (const link of list.named('hyperlink')) {
+        const after = refAfter(link.get('ref') ?? '', sheet, edit);
+        if (after !== undefined) link.set('ref', after);
+      }
+  }
+
   /** Takes out the entry of a table by the id of its relationship. */
   dropTable(id: string): void {
     for (const list of this.root.named('tableParts'))

@@ -12,6 +12,24 @@ export interface LinesMove {
   readonly to: number;
 }
 
+/**
+ * Rows of a range put into another order, as sorting does. Cells go with their looks, notes and links, and relative
+ * references of their formulas as a fill moves them; what names the cells from elsewhere stays as it is.
+ */
+export interface RowsOrder {
+  readonly kind: 'order';
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly columns: number;
+  /** For each row of the range which of its rows, counted from the first, stands there afterwards. */
+  readonly order: readonly number[];
+  /** Columns whose contents stay, because one formula fills them: their looks alone go with the rows. */
+  readonly staying: readonly number[];
+  /** True where rows take their heights along. */
+  readonly heights: boolean;
+}
+
 export type SheetOperation =
   /** `at` counts the worksheets alone: a chart sheet stays behind the sheet that it follows. */
   | { readonly kind: 'addSheet'; readonly name: string; readonly at: number }
@@ -23,7 +41,7 @@ export type TableOperation =
   | { readonly kind: 'renameTable'; readonly table: string; readonly name: string }
   | { readonly kind: 'renameColumn'; readonly table: string; readonly column: string; readonly name: string };
 
-export type Operation = LineEdit | CellsMove | LinesMove | SheetOperation | TableOperation;
+export type Operation = LineEdit | CellsMove | LinesMove | RowsOrder | SheetOperation | TableOperation;
 
 /** What changes places of cells. */
 export type CellOperation = LineEdit | CellsMove;

@@ -36,6 +36,8 @@ function make(book: Book, operation: Operation): void {
     case 'moveLines':
       for (const one of asCellOperations(operation)) makeCells(book, one);
       return;
+    case 'order':
+      return book.order(operation);
     case 'addSheet':
       if (book.workbook.entries.some(({ name }) => name.toLowerCase() === operation.name.toLowerCase()))
         throw new XlsxError('unsupported', `The workbook has a sheet ${operation.name} already`);

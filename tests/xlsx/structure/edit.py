@@ -10,7 +10,7 @@ import time
 
 import uno
 from com.sun.star.beans import PropertyValue
-from com.sun.star.table import CellAddress, CellRangeAddress
+from com.sun.star.table import CellAddress, CellRangeAddress, TableSortField
 
 INSERT = {name: uno.Enum('com.sun.star.sheet.CellInsertMode', name) for name in ('DOWN', 'RIGHT', 'ROWS', 'COLUMNS')}
 DELETE = {name: uno.Enum('com.sun.star.sheet.CellDeleteMode', name) for name in ('UP', 'LEFT', 'ROWS', 'COLUMNS')}
@@ -57,6 +57,16 @@ def make(sheets, edit):
         sheets.removeByName(edit['sheet'])
     elif kind == 'placeSheet':
         sheets.moveByName(edit['sheet'], edit['at'])
+    elif kind == 'sort':
+        area = address(sheets.getByName(edit['sheet']), edit['row'], edit['column'], edit['rows'], edit['columns'])
+        cells = sheets.getByName(edit['sheet']).getCellRangeByPosition(area.StartColumn, area.StartRow, area.EndColumn, area.EndRow)
+        fields = []
+        for key in edit['keys']:
+            field = TableSortField()
+            field.Field, field.IsAscending = key['column'] - edit['column'], not key['descending']
+            fields.append(field)
+        typed = uno.Any('[]com.sun.star.table.TableSortField', tuple(fields))
+        uno.invoke(cells, 'sort', ((prop('SortFields', typed), prop('ContainsHeader', False), prop('BindFormatsToContent', True)),))
     elif kind == 'addSheet':
         sheets.insertNewByName(edit['name'], edit['at'])
     else:
