@@ -4,6 +4,8 @@ import { useEffect, useRef, useState, type CSSProperties } from 'react';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
+import { HoveredNoteCard } from './extras/cell-extras';
+import type { Extras } from './extras/extras';
 import { PaneFrame } from './pane-frame';
 import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
 import type { Session } from './session';
@@ -16,10 +18,11 @@ import type { Versions } from './versions';
 interface Props {
   readonly session: Session;
   readonly versions: Versions;
+  readonly extras: Extras;
   readonly grid: HTMLElement;
 }
 
-export function App({ session, versions, grid }: Props) {
+export function App({ session, versions, extras, grid }: Props) {
   const { title, workbook } = useStore(session);
   const theme = useSystemTheme();
   const [look, setLook] = useState(readPaneLook);
@@ -49,7 +52,8 @@ export function App({ session, versions, grid }: Props) {
             {workbook && <PaneFrame key={workbook.id} workbook={workbook} theme={theme} />}
           </aside>
         </div>
-        <StatusLine session={session} explains={!look.shown} />
+        <StatusLine session={session} extras={extras} explains={!look.shown} />
+        <HoveredNoteCard extras={extras} />
         {dropping && <div className="drop">Drop the workbook here to open it</div>}
       </div>
     </FluentProvider>

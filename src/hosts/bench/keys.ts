@@ -1,5 +1,5 @@
-/** Keys of the whole page: F6 walks between bar, sheet and pane (the grid keeps Tab for itself), Ctrl+S saves. */
-const AREAS = ['.bar', '.sheet', '.pane:not([hidden]) .pane-frame'] as const;
+/** Keys of the whole page: F6 walks between bar, sheet, pane and what the status line offers (the grid keeps Tab for itself), Ctrl+S saves. */
+const AREAS = ['.bar', '.sheet', '.pane:not([hidden]) .pane-frame', '.status'] as const;
 const FOCUSABLE =
   'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
 
@@ -33,7 +33,10 @@ export function listenToKeys(actions: KeyActions): void {
 }
 
 function walk(step: 1 | -1, { focusGrid }: KeyActions): void {
-  const areas = AREAS.flatMap((selector) => document.querySelector<HTMLElement>(selector) ?? []);
+  const areas = AREAS.flatMap((selector) => document.querySelector<HTMLElement>(selector) ?? []).filter(
+    // The status line mostly has nothing to stop at.
+    (area) => !area.matches('.status') || area.querySelector(FOCUSABLE),
+  );
   const here = areas.findIndex((area) => area.contains(document.activeElement));
   const next = areas[(here + step + areas.length) % areas.length];
   if (next?.classList.contains('sheet')) focusGrid();

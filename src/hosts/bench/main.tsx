@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
 import { openChoicesByKey } from './choices-key';
+import { Extras } from './extras/extras';
 import { takeFromFreshListOnly } from './function-list-keys';
 import { pasteLengths } from './paste-lengths';
 import { listenToKeys } from './keys';
@@ -20,6 +21,7 @@ const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dar
 followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
+const extras = new Extras(engine, session, grid);
 const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);
@@ -33,7 +35,9 @@ window.addEventListener('beforeunload', (event) => {
 // The browser's own print, from its menu or by Ctrl+P.
 window.addEventListener('beforeprint', () => session.layPaper());
 listenToKeys({ focusGrid: () => focusGrid(engine, grid), save: () => void session.save() });
-createRoot(document.getElementById('root')!).render(<App session={session} versions={versions} grid={grid} />);
+createRoot(document.getElementById('root')!).render(
+  <App session={session} versions={versions} extras={extras} grid={grid} />,
+);
 void session.start().then(() => {
   openChoicesByKey(injectorOf(engine.univer));
   takeFromFreshListOnly(injectorOf(engine.univer));

@@ -264,6 +264,11 @@ export class Session extends Store<SessionState> {
     await this.open?.keeping?.flush();
   }
 
+  /** The file that the open workbook came from; undefined where that is missing. */
+  get file(): Uint8Array | undefined {
+    return this.open?.bytes;
+  }
+
   /** True where closing the page loses edits. */
   get wouldLose(): boolean {
     const { how } = this.state.kept;

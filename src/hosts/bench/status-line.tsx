@@ -1,11 +1,20 @@
+import { CellExtrasLine } from './extras/cell-extras';
+import type { Extras } from './extras/extras';
 import type { KeptStatus, Session } from './session';
 import { useStore } from './store';
 
+interface Props {
+  readonly session: Session;
+  readonly extras: Extras;
+  readonly explains: boolean;
+}
+
 /** What is under way, what is not recalculated, where the edits are, and, with the pane hidden, what there is to say of the selected cell. */
-export function StatusLine({ session, explains }: { readonly session: Session; readonly explains: boolean }) {
+export function StatusLine({ session, extras, explains }: Props) {
   const { busy, kept, explanation, workbook, uncalculated, fault } = useStore(session);
   return (
     <footer className="status">
+      <CellExtrasLine extras={extras} />
       <span className="status-cell" role="status" aria-label="Selected cell">
         {explains ? explanation : ''}
       </span>

@@ -24,5 +24,5 @@ export function markUncalculated(injector: Injector, calculation: Calculation): 
   });
 }
 
-const withCorner = <T>(cell: T): T => ({ ...cell, markers: { tr: CORNER } });
+const withCorner = <T>(cell: T): T => ({ ...cell, markers: { ...(cell as { markers?: object }).markers, tr: CORNER } });
 const keyOf = (sheet: string, row: number, column: number): string => `${sheet} ${row} ${column}`;

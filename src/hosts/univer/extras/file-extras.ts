@@ -1,0 +1,101 @@
+/**
+ * What an open workbook's file has beside its cells, where the edits since have put it. The structure's log is made
+ * once more in a copy of the file without cells, by the same code that saves: what is shown stands where the saved
+ * file has it, undo included.
+ */
+import { ICommandService, type IDisposable, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  InsertSheetMutation,
+  RemoveSheetMutation,
+  SetWorksheetNameMutation,
+  SetWorksheetOrderMutation,
+} from '@univerjs/sheets';
+import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
+import { readExtras, type SheetExtras } from '../../../xlsx/extras/read';
+import { withoutCells } from '../../../xlsx/extras/without-cells';
+import type { Engine } from '../engine';
+import { injectorOf } from '../internals';
+import { CELLS_MOVE } from '../mutations';
+
+const RESHAPES = new Set<string>([
+  ...CELLS_MOVE,
+  InsertSheetMutation.id,
+  RemoveSheetMutation.id,
+  SetWorksheetNameMutation.id,
+  SetWorksheetOrderMutation.id,
+]);
+
+/** The file without cells after the first operations of the log. */
+interface Shifted {
+  readonly operations: readonly Operation[];
+  readonly bytes: Uint8Array;
+}
+
+const NONE: ReadonlyMap<string, SheetExtras> = new Map();
+
+export class FileExtras {
+  private readonly file: Shifted;
+  private latest: Shifted;
+  private sheets = NONE;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private readonly subscription: IDisposable;
+
+  /**
+   * Throws XlsxError where the file cannot be read.
+   * @param bytes the file that the workbook came from
+   * @param changed is called when something stands elsewhere, or came or went
+   */
+  constructor(
+    private readonly engine: Engine,
+    private readonly book: EngineWorkbook,
+    bytes: Uint8Array,
+    private readonly changed: () => void,
+  ) {
+    this.latest = this.file = { operations: [], bytes: withoutCells(bytes) };
+    this.read();
+    this.subscription = injectorOf(engine.univer)
+      .get(ICommandService)
+      .onCommandExecuted(({ id, params }) => {
+        if (!RESHAPES.has(id) || (params as { unitId?: string }).unitId !== book.getUnitId()) return;
+        // An edit is many commands in one turn, and what is taken back leaves the log at its end.
+        this.timer ??= setTimeout(() => this.follow());
+      });
+  }
+
+  /** What stands on a sheet, by the engine's id; undefined for a sheet that did not come from the file. */
+  on(sheet: string): SheetExtras | undefined {
+    const name = this.book.getSheetBySheetId(sheet)?.getName();
+    return name === undefined ? undefined : this.sheets.get(name);
+  }
+
+  /** Of all sheets. */
+  get all(): readonly SheetExtras[] {
+    return [...this.sheets.values()];
+  }
+
+  dispose(): void {
+    clearTimeout(this.timer);
+    this.subscription.dispose();
+  }
+
+  private follow(): void {
+    this.timer = undefined;
+    this.read();
+    this.changed();
+  }
+
+  /** Where the operations cannot be made in the file, nothing of it is shown: saving says what is wrong. */
+  private read(): void {
+    const operations = this.engine.structure.of(this.book.getUnitId());
+    try {
+      const from = this.latest.operations.every((one, index) => one === operations[index]) ? this.latest : this.file;
+      const bytes = shiftWorkbook(from.bytes, operations.slice(from.operations.length));
+      this.latest = { operations, bytes };
+      this.sheets = readExtras(bytes);
+    } catch (error) {
+      if (!(error instanceof XlsxError)) throw error;
+      this.latest = this.file;
+      this.sheets = NONE;
+    }
+  }
+}

@@ -1,0 +1,12 @@
+/** A workbook's package without its cells: small enough to make every edit of the structure in it once more. */
+import { Package } from '../package';
+import { splitSheet } from '../patch-frame';
+import { readWorkbookPart } from '../workbook-part';
+import type { Codec } from '../zip';
+
+/** The file's bytes with no cell on any sheet; all that stands beside the cells is as it was. Throws XlsxError. */
+export function withoutCells(bytes: Uint8Array, codec?: Codec): Uint8Array {
+  const file = new Package(bytes, codec);
+  for (const { part } of readWorkbookPart(file).sheets) file.set(part, splitSheet(file.text(part)).frame);
+  return file.save();
+}
