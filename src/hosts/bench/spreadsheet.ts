@@ -1,5 +1,5 @@
 /** The embedded spreadsheet with its face: grid, formula bar with the functions' help, sheet tabs. */
-import type { Univer } from '@univerjs/core';
+import { ThemeService, type Univer } from '@univerjs/core';
 import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
@@ -20,7 +20,9 @@ import { UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
 import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
-import { injectorOf, startEngine, type Engine } from '../univer';
+import { ACCENT } from '../../pane/shell/theme';
+import { fitFrozen, injectorOf, startEngine, type Engine } from '../univer';
+import { nameControls } from './control-names';
 import { EDITING_AS_TYPED } from './editing';
 import { OFFERED } from './offered';
 import '@univerjs/design/lib/index.css';
@@ -56,7 +58,7 @@ SheetsDataValidationValidatorService.prototype.validatorRanges = function (...pl
 
 /** Starts the engine and draws it into `container`, which has a size of its own. */
 export function startSpreadsheet(container: HTMLElement): Engine {
-  return startEngine({
+  const engine = startEngine({
     locales: LOCALE,
     face(univer: Univer) {
       univer.registerPlugin(UniverRenderEnginePlugin);
@@ -83,6 +85,43 @@ export function startSpreadsheet(container: HTMLElement): Engine {
       });
     },
   });
+  wearAccent(engine);
+  nameControls(injectorOf(engine.univer), container);
+  const shownAnew = fitFrozen(injectorOf(engine.univer), () => roomOf(container));
+  new ResizeObserver(shownAnew).observe(container);
+  return engine;
+}
+
+/** The grid marks what is chosen in the colour in which the pane does. */
+function wearAccent(engine: Engine): void {
+  const themes = injectorOf(engine.univer).get(ThemeService);
+  themes.setTheme({ ...themes.getCurrentTheme(), primary: GRID_ACCENT });
+}
+
+/** The grid's ten steps go from light to dark, and its sixth hundred is the accent itself. */
+const GRID_ACCENT = {
+  50: ACCENT[160],
+  100: ACCENT[150],
+  200: ACCENT[140],
+  300: ACCENT[130],
+  400: ACCENT[110],
+  500: ACCENT[90],
+  600: ACCENT[80],
+  700: ACCENT[70],
+  800: ACCENT[60],
+  900: ACCENT[50],
+};
+
+/** Pixels of the headers of rows and columns. */
+const ROW_HEADERS = 46;
+const COLUMN_HEADERS = 20;
+
+/** What cells have of the grid; all the room there is, before anything is drawn. */
+function roomOf(container: HTMLElement): { readonly width: number; readonly height: number } {
+  const drawn = container.querySelector('section[data-range-selector]');
+  const width = (drawn?.clientWidth ?? 0) - ROW_HEADERS;
+  const height = (drawn?.clientHeight ?? 0) - COLUMN_HEADERS;
+  return width > 0 && height > 0 ? { width, height } : { width: Infinity, height: Infinity };
 }
 
 /** Gives the grid the keyboard: at once, or within the next frames where the engine has not drawn what takes it yet. */

@@ -29,6 +29,7 @@ import {
 import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
+import { frozenOn } from './freeze';
 import { withActiveSheet } from './internals';
 import { sheetNamed, toRange } from './ranges';
 import { toPixels } from './snapshot';
@@ -220,7 +221,7 @@ export class Editor {
       id: SetFrozenMutation.id,
       params: { ...this.target(sheet), ySplit, xSplit, startRow: ySplit || -1, startColumn: xSplit || -1 },
     });
-    const before = sheet.getFreeze();
+    const before = frozenOn(sheet);
     this.run([mutation(rows, columns)], [mutation(before.ySplit, before.xSplit)]);
   }
 

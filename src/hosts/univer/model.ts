@@ -24,6 +24,7 @@ import type { Engine } from './engine';
 import { isPlain } from './file-marks';
 import { injectorOf } from './internals';
 import { fromStyle } from './looks';
+import { frozenOn } from './freeze';
 import { toAddress } from './ranges';
 import { namesOf } from './names';
 import { spilledCells, spillRanges, type ByCell } from './spills';
@@ -88,7 +89,7 @@ export function currentModel(
     }
     // Holes read as undefined, also by index.
     for (let row = 0; row < cells.length; row++) cells[row] ??= [];
-    const freeze = worksheet.getFreeze();
+    const freeze = frozenOn(worksheet);
     const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
     const validations = choicesOf(injector, unit, id, name);
     const rowHeights = heightsOf(worksheet.getConfig().rowData);

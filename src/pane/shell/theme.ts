@@ -9,7 +9,8 @@ import {
 
 export type ThemeName = 'light' | 'dark' | 'contrast';
 
-const ACCENT: BrandVariants = {
+/** From dark to light; the eighth is the accent itself. */
+export const ACCENT: BrandVariants = {
   10: '#021517',
   20: '#07252a',
   30: '#0a3139',

@@ -1,0 +1,135 @@
+/**
+ * Frozen rows and columns that leave room in a small window. A sheet keeps what is frozen, and a file is saved with it;
+ * the grid is only shown as much of it as fits: in a narrow window frozen columns would hide all others for good.
+ */
+import {
+  ICommandService,
+  IUniverInstanceService,
+  UniverInstanceType,
+  type IFreeze,
+  type Injector,
+  type IRange,
+} from '@univerjs/core';
+import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
+import {
+  InsertColMutation,
+  InsertRowMutation,
+  InsertSheetMutation,
+  RemoveColMutation,
+  RemoveRowMutation,
+  SetFrozenMutation,
+  SetWorksheetActiveOperation,
+  SetWorksheetColWidthMutation,
+  SetWorksheetRowHeightMutation,
+} from '@univerjs/sheets';
+
+/** The part of the window's width or height that frozen cells may take. */
+const MOST = 0.6;
+
+/** What is frozen on a sheet whose grid is shown less. */
+const whole = new WeakMap<Worksheet, IFreeze>();
+
+/** What is frozen on a sheet, however much of it the grid is shown. */
+export const frozenOn = (worksheet: Worksheet): IFreeze => whole.get(worksheet) ?? worksheet.getFreeze();
+
+/** Pixels that cells have in the window, without the headers of rows and columns. */
+export interface Room {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What is shown as frozen: rows or columns that would take more than their part of the room scroll as all others do. */
+export function fittedFreeze(freeze: IFreeze, worksheet: Worksheet, room: Room): IFreeze {
+  const { xSplit, ySplit, startColumn, startRow } = freeze;
+  const zoom = worksheet.getZoomRatio();
+  const width = zoom * sum(startColumn - xSplit, xSplit, (column) => worksheet.getColumnWidth(column));
+  const height = zoom * sum(startRow - ySplit, ySplit, (row) => worksheet.getRowHeight(row));
+  return {
+    ...(width > MOST * room.width ? { xSplit: 0, startColumn: -1 } : { xSplit, startColumn }),
+    ...(height > MOST * room.height ? { ySplit: 0, startRow: -1 } : { ySplit, startRow }),
+  };
+}
+
+const sum = (first: number, count: number, of: (index: number) => number): number =>
+  Array.from({ length: count }, (_, index) => of(first + index)).reduce((total, size) => total + size, 0);
+
+/** Fits every open workbook's frozen cells into the room. Returns what is to be called when the room is another. */
+export function fitFrozen(injector: Injector, room: () => Room): () => void {
+  const instances = injector.get(IUniverInstanceService);
+  const commands = injector.get(ICommandService);
+  const books = (): EngineWorkbook[] => instances.getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+  const fitAll = (): void => books().forEach((book) => book.getSheets().forEach((sheet) => fitSheet(sheet, room)));
+  instances.getTypeOfUnitAdded$(UniverInstanceType.UNIVER_SHEET).subscribe(fitAll);
+  fitAll();
+  let shown = '';
+  const show = (): void => {
+    const book = instances.getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    const sheet = book?.getActiveSheet();
+    if (!book || !sheet) return;
+    const now = JSON.stringify([book.getUnitId(), sheet.getSheetId(), sheet.getFreeze()]);
+    if (now === shown) return;
+    shown = now;
+    // The grid asks for what is frozen when something is frozen; frozen as it is, nothing is changed by that.
+    commands.syncExecuteCommand(
+      SetFrozenMutation.id,
+      { unitId: book.getUnitId(), subUnitId: sheet.getSheetId(), ...frozenOn(sheet) },
+      { onlyLocal: true },
+    );
+  };
+  commands.onCommandExecuted(({ id, params }) => {
+    if (id === InsertSheetMutation.id) fitAll();
+    if (LINES.has(id)) follow(instances, id, params as LinesParams);
+    if (SHOWN_ANEW.has(id)) show();
+  });
+  return show;
+}
+
+const SHOWN_ANEW: ReadonlySet<string> = new Set([
+  SetWorksheetActiveOperation.id,
+  SetWorksheetColWidthMutation.id,
+  SetWorksheetRowHeightMutation.id,
+]);
+
+interface LinesParams {
+  readonly unitId: string;
+  readonly subUnitId: string;
+  readonly range: IRange;
+}
+
+/** What comes and goes among lines, and by how much of a line each does. */
+const LINES: ReadonlyMap<string, readonly [axis: 'row' | 'column', sign: 1 | -1]> = new Map([
+  [InsertRowMutation.id, ['row', 1]],
+  [RemoveRowMutation.id, ['row', -1]],
+  [InsertColMutation.id, ['column', 1]],
+  [RemoveColMutation.id, ['column', -1]],
+]);
+
+/** The grid moves the border of what it shows as frozen; that of what it does not show is moved here. */
+function follow(instances: IUniverInstanceService, id: string, { unitId, subUnitId, range }: LinesParams): void {
+  const sheet = instances.getUnit<EngineWorkbook>(unitId)?.getSheetBySheetId(subUnitId);
+  const freeze = sheet && whole.get(sheet);
+  if (!freeze) return;
+  const [axis, sign] = LINES.get(id)!;
+  const [start, split] = axis === 'row' ? (['startRow', 'ySplit'] as const) : (['startColumn', 'xSplit'] as const);
+  if (sheet.getFreeze()[split] > 0 || freeze[split] === 0) return;
+  const [first, last] = axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
+  if (first >= freeze[start]) return;
+  const count = sign > 0 ? last - first + 1 : first - Math.min(freeze[start], last + 1);
+  whole.set(sheet, {
+    ...freeze,
+    [start]: Math.max(1, freeze[start] + count),
+    [split]: Math.max(1, freeze[split] + count),
+  });
+}
+
+/** The grid reads what is frozen from the sheet's own data: there it finds what fits. */
+function fitSheet(worksheet: Worksheet, room: () => Room): void {
+  if (whole.has(worksheet)) return;
+  whole.set(worksheet, worksheet.getFreeze());
+  Object.defineProperty(worksheet.getConfig(), 'freeze', {
+    enumerable: true,
+    configurable: true,
+    get: () => fittedFreeze(whole.get(worksheet)!, worksheet, room()),
+    set: (freeze: IFreeze) => whole.set(worksheet, freeze),
+  });
+}
