@@ -41,6 +41,7 @@ export {
   readTop,
   type ProjectSheets,
 } from './read-sheets';
+export { RowFiguresReader, rowFiguresText } from './row-figures';
 export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';

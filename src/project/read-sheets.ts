@@ -136,7 +136,7 @@ async function readAll(workbook: Readable, sheet: string): Promise<Cell[][] | un
 }
 
 /** The rows of a sheet in which a header may stand; undefined where it has no cells. */
-export async function readTop(workbook: Readable, sheet: string): Promise<Cell[][] | undefined> {
+export async function readTop(workbook: Pick<Readable, 'usedRange' | 'read'>, sheet: string): Promise<Cell[][] | undefined> {
   const used = await workbook.usedRange(sheet);
   return used && workbook.read({ ...used, rows: Math.min(used.rows, HEADER_WITHIN) });
 }

@@ -2,11 +2,11 @@
 import type { WorkbookModel } from '../../sheet';
 import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
-import { cellExplanation } from './cell-explanation';
 import { DiskFile } from './disk-file';
 import { Keeping } from './keeping';
 import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
+import { followSelectedCell, type SelectedCell } from './selected-cell';
 import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
 import { Storage, type KeptInfo } from './storage';
 import { Store } from './store';
@@ -33,8 +33,7 @@ export interface SessionState {
   readonly busy?: string;
   /** One message to the person; stays until it is closed or another one comes. */
   readonly notice?: { readonly kind: 'error' | 'warning' | 'done'; readonly text: string };
-  /** Why the selected cell shows an error, or a value that was not recalculated. */
-  readonly explanation?: string;
+  readonly selected: SelectedCell;
   /** How many cells show a value that was not recalculated. */
   readonly uncalculated: number;
   /** Why nothing is calculated any more: a fault of the program. */
@@ -53,7 +52,7 @@ interface Open {
   readonly workbook: UniverWorkbook;
   readonly keeping?: Keeping;
   readonly held?: Held;
-  readonly stopExplaining: () => void;
+  readonly stopFollowing: () => void;
   readonly disk?: DiskFile | undefined;
 }
 
@@ -85,7 +84,7 @@ export class Session extends Store<SessionState> {
     /** Called when a workbook is shown and calculated. */
     private readonly shownWorkbook: () => void = () => undefined,
   ) {
-    super({ title: '', kept: { how: 'unedited' }, recent: [], uncalculated: 0 });
+    super({ title: '', kept: { how: 'unedited' }, recent: [], selected: {}, uncalculated: 0 });
     engine.calculation.onDone(() => {
       const { fault } = engine.calculation;
       this.set({
@@ -338,13 +337,13 @@ export class Session extends Store<SessionState> {
       this.storage && held
         ? new Keeping(this.engine, this.storage, { id, title, unit }, keptAt !== undefined, this.keepingListener)
         : undefined;
-    const stopExplaining = cellExplanation(workbook, (explanation) => this.set({ explanation }));
+    const stopFollowing = followSelectedCell(workbook, (selected) => this.set({ selected }));
     this.open = {
       id,
       title,
       bytes,
       workbook,
-      stopExplaining,
+      stopFollowing,
       disk,
       ...(keeping ? { keeping } : {}),
       ...(held ? { held } : {}),
@@ -355,13 +354,13 @@ export class Session extends Store<SessionState> {
       workbook,
       kept,
       notice: undefined,
-      explanation: undefined,
+      selected: {},
       savesInto: disk?.name,
       asksToReplace: false,
     });
     if (before) {
       before.keeping?.stop();
-      before.stopExplaining();
+      before.stopFollowing();
       before.workbook.dispose();
       closeWorkbook(this.engine, before.workbook.id);
     }

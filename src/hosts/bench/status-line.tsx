@@ -9,14 +9,18 @@ interface Props {
   readonly explains: boolean;
 }
 
-/** What is under way, what is not recalculated, where the edits are, and, with the pane hidden, what there is to say of the selected cell. */
+/** What the selected row comes to, what is not recalculated, where the edits are, and, with the pane hidden, what is wrong in the selected cell. */
 export function StatusLine({ session, extras, explains }: Props) {
-  const { busy, kept, explanation, workbook, uncalculated, fault } = useStore(session);
+  const { busy, kept, selected, workbook, uncalculated, fault } = useStore(session);
   return (
     <footer className="status">
       <CellExtrasLine extras={extras} />
       <span className="status-cell" role="status" aria-label="Selected cell">
-        {explains ? explanation : ''}
+        {explains && selected.explanation ? (
+          <span className="status-warning">{selected.explanation}</span>
+        ) : (
+          selected.rowFigures
+        )}
       </span>
       {(uncalculated > 0 || fault !== undefined) && (
         <span role="status" aria-label="Calculation" className="status-warning">

@@ -1,6 +1,7 @@
-/** What is wrong in the cell that is selected in the sheet, or why its value was not recalculated, in words. */
+/** What is wrong in the cell that is selected in the sheet, or why its value was not recalculated, in words; and what its row comes to. */
 import { cellName, quoteSheet, type ErrorCode, type RangeAddress, type Workbook } from '../../sheet';
-import { mark, t, type Marked } from '../locale';
+import { RowFiguresReader, rowFiguresText } from '../../project';
+import { mark, t, writeNumber, type Marked } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
 
@@ -18,6 +19,8 @@ export interface Explanation {
 
 export interface ExplainState {
   readonly explanation?: Explanation;
+  /** What the row comes to; the bench says it in its own line. */
+  readonly rowFigures?: string | undefined;
 }
 
 /** What the spreadsheet's own errors mean, where no function of ours gave one. */
@@ -35,16 +38,21 @@ const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
 
 export class ExplainStore extends Store<ExplainState> {
   private readonly unsubscribe: (() => void)[] = [];
+  private readonly rows: RowFiguresReader;
   private latest = 0;
 
   constructor(private readonly workbook: Workbook) {
     super({});
+    this.rows = new RowFiguresReader(workbook);
   }
 
   start(): void {
     this.unsubscribe.push(
       this.workbook.onSelection((range) => void this.look(range)),
-      this.workbook.onChange(() => void this.lookAgain()),
+      this.workbook.onChange(({ sheets, by }) => {
+        if (by !== 'recalculation') this.rows.forget(sheets);
+        void this.lookAgain();
+      }),
     );
     void this.lookAgain();
   }
@@ -65,7 +73,9 @@ export class ExplainStore extends Store<ExplainState> {
   private async look(range: RangeAddress | undefined): Promise<void> {
     const turn = (this.latest += 1);
     const explanation = range && (await this.explain(range));
-    if (turn === this.latest && explanation !== this.state.explanation) this.set({ explanation });
+    const rowFigures = range && !explanation ? await this.comesTo(range) : undefined;
+    const isNew = explanation !== this.state.explanation || rowFigures !== this.state.rowFigures;
+    if (turn === this.latest && isNew) this.set({ explanation, rowFigures });
   }
 
   private async explain({ sheet, row, column }: RangeAddress): Promise<Explanation | undefined> {
@@ -91,6 +101,12 @@ export class ExplainStore extends Store<ExplainState> {
         own: false,
       };
     }
+  }
+
+  private async comesTo({ sheet, row }: RangeAddress): Promise<string | undefined> {
+    if (this.workbook.host === 'bench') return undefined;
+    const figures = await this.rows.read(sheet, row).catch(() => undefined);
+    return figures && rowFiguresText(figures, writeNumber);
   }
 
   /** Excel calculates everything itself, and is not asked. */

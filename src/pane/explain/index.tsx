@@ -18,21 +18,25 @@ const useStyles = makeStyles({
 
 const NAMESPACE = 'TARE.';
 
-/** A quiet line at the foot of the pane: why the selected cell shows an error. */
+/** A quiet line at the foot of the pane: why the selected cell shows an error, or what its row comes to. */
 export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
   const [store] = useState(() => new ExplainStore(pane.workbook));
   useEffect(() => {
     store.start();
     return () => store.stop();
   }, [store]);
-  const { explanation } = useStore(store);
+  const { explanation, rowFigures } = useStore(store);
   const styles = useStyles();
   // What has no such name has no page either.
   const isKnown = explanation?.functionName && explanation.code !== '#NAME?';
   const help = isKnown ? pane.helpUrl?.(explanation.functionName) : undefined;
   return (
-    <div role="status" aria-label={t('The selected cell')} className={explanation && styles.line}>
-      {explanation && (
+    <div
+      role="status"
+      aria-label={t('The selected cell')}
+      className={explanation || rowFigures ? styles.line : undefined}
+    >
+      {explanation ? (
         <>
           <span className={styles.head}>
             {explanation.cell} {explanation.code}
@@ -49,6 +53,8 @@ export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
             </>
           )}
         </>
+      ) : (
+        rowFigures
       )}
     </div>
   );

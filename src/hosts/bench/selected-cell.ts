@@ -1,0 +1,44 @@
+/** What there is to say of the selected cell and its row, followed as the selection and the cells change. */
+import { RowFiguresReader, rowFiguresText } from '../../project';
+import { CellError, cellName, type RangeAddress, type Workbook } from '../../sheet';
+
+export interface SelectedCell {
+  /** Why the cell shows an error, or was not recalculated. */
+  readonly explanation?: string | undefined;
+  /** What its row of a list comes to. */
+  readonly rowFigures?: string | undefined;
+}
+
+export function followSelectedCell(workbook: Workbook, show: (said: SelectedCell) => void): () => void {
+  const reader = new RowFiguresReader(workbook);
+  let latest = 0;
+  const look = async (range: RangeAddress | undefined): Promise<void> => {
+    const turn = (latest += 1);
+    const [explanation, figures] = range
+      ? await Promise.all([
+          explain(workbook, range).catch(() => undefined),
+          reader.read(range.sheet, range.row).catch(() => undefined),
+        ])
+      : [];
+    if (turn === latest) show({ explanation, rowFigures: figures && rowFiguresText(figures) });
+  };
+  const again = (): void => void workbook.selection().then(look, () => show({}));
+  const stops = [
+    workbook.onSelection((range) => void look(range)),
+    workbook.onChange(({ sheets, by }) => {
+      if (by !== 'recalculation') reader.forget(sheets);
+      again();
+    }),
+  ];
+  return () => {
+    latest = -1;
+    stops.forEach((stop) => stop());
+  };
+}
+
+async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress): Promise<string | undefined> {
+  const cell = (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]?.[0];
+  const message = await workbook.explain(sheet, row, column);
+  const code = cell instanceof CellError ? ` ${cell.code}` : '';
+  return message || code ? `${cellName(row, column)}${code}${message ? ` ${message}` : ''}` : undefined;
+}

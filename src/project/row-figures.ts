@@ -1,0 +1,100 @@
+/** What a row of a list comes to, in one line: the columns that say it may be out of sight while the row is typed. */
+import { CellError, isBlank, type Cell, type Workbook } from '../sheet';
+import { HARDWARE_FORM, JOINTS, PARTS, type FormHead, type SheetForm } from './forms';
+import { textIn } from './text-in';
+import { readTop } from './read-sheets';
+import { readHead } from './rows';
+
+type Readable = Pick<Workbook, 'usedRange' | 'read'>;
+
+export interface RowFigures {
+  /** What the row is about. */
+  readonly name: string;
+  readonly figures: readonly RowFigure[];
+}
+
+interface RowFigure {
+  readonly label: string;
+  /** A number in the unit, a text, or the code of an error. */
+  readonly value: number | string;
+  /** Decimals of a number. */
+  readonly places: number;
+  readonly unit?: string | undefined;
+}
+
+/** "Cap strip: Weight 0.285 lb · Moment 21.25 lb·in" */
+export function rowFiguresText(
+  { name, figures }: RowFigures,
+  write: (value: number, places: number) => string = (value, places) => value.toFixed(places),
+): string {
+  const parts = figures.map(({ label, value, places, unit }) =>
+    [label, typeof value === 'number' ? write(value, places) : value, unit].filter(Boolean).join(' '),
+  );
+  return `${name}: ${parts.join(' · ')}`;
+}
+
+interface List {
+  readonly form: SheetForm;
+  readonly name: string;
+  readonly figures: readonly string[];
+}
+
+const LISTS: readonly List[] = [
+  { form: PARTS, name: 'part', figures: ['weight', 'moment', 'cost'] },
+  { form: JOINTS, name: 'joint', figures: ['count', 'rivet', 'weight', 'check'] },
+  { form: HARDWARE_FORM, name: 'item', figures: ['weight', 'moment', 'cost'] },
+];
+
+/** Reads what rows come to; the header of a sheet is read once, until `forget`. */
+export class RowFiguresReader {
+  private readonly heads = new Map<string, Promise<FormHead<string> | undefined>>();
+
+  constructor(private readonly workbook: Readable) {}
+
+  /** Sheets were changed, their headers perhaps with them. */
+  forget(sheets: readonly string[]): void {
+    sheets.forEach((sheet) => this.heads.delete(sheet));
+  }
+
+  /** undefined on another sheet, above the list, and for a row that comes to nothing yet. */
+  async read(sheet: string, row: number): Promise<RowFigures | undefined> {
+    const list = LISTS.find(({ form }) => form.sheet.toLowerCase() === sheet.toLowerCase());
+    if (!list) return undefined;
+    const head = await this.head(list.form, sheet);
+    if (!head || row <= head.header) return undefined;
+    const { columns } = head;
+    const last = Math.max(...[list.name, ...list.figures].map((key) => columns[key] ?? 0));
+    const cells = (await this.workbook.read({ sheet, row, column: 0, rows: 1, columns: last + 1 }))[0]!;
+    const figures = list.figures.flatMap((key): RowFigure[] => {
+      const at = columns[key];
+      const value = at === undefined ? undefined : shownIn(cells[at]);
+      const { label } = list.form.columns.find((column) => column.key === key)!;
+      if (value === undefined) return [];
+      const unit = typeof value === 'number' ? head.units[key]?.sign : undefined;
+      return [{ label: label.replace(/\s*\(.*\)$/, ''), value, places: placesOf(key, value), unit }];
+    });
+    const name = textIn(cells[columns[list.name] ?? -1]);
+    return figures.length > 0 && name !== '' ? { name, figures } : undefined;
+  }
+
+  private head(form: SheetForm, sheet: string): Promise<FormHead<string> | undefined> {
+    const known = this.heads.get(sheet);
+    if (known) return known;
+    const head = readTop(this.workbook, sheet).then((cells) => cells && readHead(form, cells, sheet));
+    this.heads.set(sheet, head);
+    return head;
+  }
+}
+
+/** As many as make four digits; of money two, of pieces none. */
+function placesOf(key: string, value: number | string): number {
+  if (key === 'cost') return 2;
+  if (key === 'count' || typeof value === 'string' || value === 0) return 0;
+  return Math.min(4, Math.max(0, 3 - Math.floor(Math.log10(Math.abs(value)))));
+}
+
+function shownIn(cell: Cell | undefined): number | string | undefined {
+  if (cell === undefined || isBlank(cell)) return undefined;
+  if (cell instanceof CellError) return cell.code;
+  return typeof cell === 'boolean' ? undefined : cell;
+}
