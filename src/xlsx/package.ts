@@ -10,6 +10,8 @@ export interface Relationship {
   readonly type: string;
   /** Name of the part it leads to; undefined where it leads out of the package. */
   readonly target: string | undefined;
+  /** Where it leads, as it is written. */
+  readonly address: string;
 }
 
 const TYPES = '[Content_Types].xml';
@@ -100,6 +102,7 @@ export class Package {
       found.push({
         id: scanner.attribute('Id') ?? '',
         type: (scanner.attribute('Type') ?? '').replace(/^.*\//, ''),
+        address: target,
         target: scanner.attribute('TargetMode') === 'External' ? undefined : resolveTarget(part, target),
       });
     }

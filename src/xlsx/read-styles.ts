@@ -1,5 +1,6 @@
 /** Cell styles of a workbook: index of a cell's style → the looks that the model carries. */
 import type { StyleModel } from '../sheet';
+import { colorOf, themeColors } from './colors';
 import { BUILT_IN_FORMATS } from './number-formats';
 import { XmlScanner } from './xml';
 
@@ -78,54 +79,8 @@ function readFont(scanner: XmlScanner, look: Look, colors: readonly string[]): v
 
 const isTrue = (text: string | undefined): boolean => text === '1' || text === 'true';
 
-/** Colours by number (the old palette) are left out: 64 and 65 of them mean the window's own. */
 function setColor(look: Look, key: 'color' | 'fill', scanner: XmlScanner, colors: readonly string[]): void {
-  const rgb = scanner.attribute('rgb');
-  const theme = scanner.attribute('theme');
-  const color =
-    rgb && /^[0-9a-fA-F]{8}$/.test(rgb) ? `#${rgb.slice(2).toLowerCase()}` : theme ? colors[Number(theme)] : undefined;
+  const color = colorOf((name) => scanner.attribute(name), colors);
   // Black text of the theme is the default, and not a choice of the user's.
-  if (color && !(key === 'color' && theme === '1')) look[key] = tinted(color, Number(scanner.attribute('tint') ?? 0));
-}
-
-/** Colours of the theme in the order in which styles count them. Source: ECMA-376 part 1, 18.8.3 and 20.1.6.2. */
-function themeColors(theme: string): string[] {
-  const byName = new Map<string, string>();
-  const scanner = new XmlScanner(theme);
-  let current = '';
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (token === 'close' && scanner.name === 'clrScheme') break;
-    if (token !== 'open' && token !== 'empty') continue;
-    if (/^(dk|lt)[12]$|^accent[1-6]$|^hlink$|^folHlink$/.test(scanner.name)) current = scanner.name;
-    else if (scanner.name === 'srgbClr') byName.set(current, `#${scanner.attribute('val')?.toLowerCase() ?? '000000'}`);
-    else if (scanner.name === 'sysClr')
-      byName.set(current, `#${scanner.attribute('lastClr')?.toLowerCase() ?? '000000'}`);
-  }
-  return [
-    'lt1',
-    'dk1',
-    'lt2',
-    'dk2',
-    'accent1',
-    'accent2',
-    'accent3',
-    'accent4',
-    'accent5',
-    'accent6',
-    'hlink',
-    'folHlink',
-  ].map((name) => byName.get(name) ?? '#000000');
-}
-
-/** A colour made lighter (tint above 0) or darker; done on each of red, green and blue, near enough to the standard's lightness. */
-function tinted(color: string, tint: number): string {
-  if (!tint || !Number.isFinite(tint)) return color;
-  const part = (at: number): string => {
-    const value = Number.parseInt(color.slice(at, at + 2), 16);
-    const changed = tint < 0 ? value * (1 + tint) : value + (255 - value) * tint;
-    return Math.round(Math.min(255, Math.max(0, changed)))
-      .toString(16)
-      .padStart(2, '0');
-  };
-  return `#${part(1)}${part(3)}${part(5)}`;
+  if (color && !(key === 'color' && scanner.attribute('theme') === '1')) look[key] = color;
 }

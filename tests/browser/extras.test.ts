@@ -5,12 +5,14 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readExtras } from '../../src/xlsx/extras/read';
 import { made, withThread } from '../xlsx/extras/made';
-import { changedParts } from '../xlsx/parts';
-import { openBytes, shots, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { changedParts, partOf } from '../xlsx/parts';
+import { axeFindings } from '../helpers/axe';
+import { openBytes, readOne, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { chromium, python } from '../helpers/programs';
 
 const executable = chromium();
 const withOpenpyxl = python('openpyxl');
+const withXlsxwriter = python('xlsxwriter');
 
 const select = (page: Page, row: number, column: number, sheet = 'Parts') =>
   page.evaluate((range) => window.tarebook!.workbook!.select(range), { sheet, row, column, rows: 1, columns: 1 });
@@ -51,7 +53,7 @@ async function save(page: Page): Promise<Uint8Array> {
 describe.skipIf(!executable || !withOpenpyxl)('notes of a file', () => {
   let bench: BenchBrowser;
   let page: Page;
-  const bytes = withThread(made(withOpenpyxl!, 'openpyxl-notes'), 'A3');
+  const bytes = withThread(made(withOpenpyxl, 'openpyxl-notes'), 'A3');
   beforeAll(async () => {
     bench = await startBench(executable!);
     page = await bench.open();
@@ -129,6 +131,145 @@ describe.skipIf(!executable || !withOpenpyxl)('notes of a file', () => {
   it('leave the file as it was, and no request leaves the page', async () => {
     expect(changedParts(bytes, await save(page))).toEqual([]);
     expect(bench.outside).toEqual([]);
+    expect(bench.complaints).toEqual([]);
+  });
+});
+
+describe.skipIf(!executable || !withXlsxwriter)('conditional formats of a file', () => {
+  let bench: BenchBrowser;
+  let page: Page;
+  const bytes = made(withXlsxwriter, 'xlsxwriter-conditions');
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    page = await bench.open();
+    await openBytes(page, 'conditions.xlsx', bytes);
+  });
+  afterAll(() => bench?.close());
+
+  /** Near the lower edge, beside the text. */
+  const inCell = async (row: number, column: number, at = 0.3) => {
+    const { x, y, width } = await boxOf(page, row, column);
+    return colorsIn(page, { x: x + width * at, y: y + 17, width: 2, height: 2 });
+  };
+
+  it('fill cells, draw bars from the start of the cell and signs beside the text', async () => {
+    await expect.poll(() => inCell(4, 0)).toEqual(['#ff0000']);
+    expect(await inCell(2, 0)).toEqual(['#ff8080']);
+    expect(await inCell(2, 1)).toEqual(['#ffff00']);
+    expect(await inCell(0, 5)).toEqual(['#ffffff']);
+    expect(await inCell(1, 5)).toEqual(['#ffeedd']);
+    // A bar of half the cell, over which the sheet shows through.
+    const [bar] = await inCell(2, 3, 0.4);
+    expect(bar).not.toBe('#ffffff');
+    expect(await inCell(2, 3, 0.6)).toEqual(['#ffffff']);
+    await page.screenshot({ path: join(shots, 'conditions.png') });
+  });
+
+  it('follow what is typed', async () => {
+    await typeInto(page, 'Parts', 0, 5, '30');
+    await expect.poll(() => inCell(0, 5)).toEqual(['#ffeedd']);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => inCell(0, 5)).toEqual(['#ffffff']);
+  });
+
+  it('are no part of what is copied, or saved', async () => {
+    await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+    await select(page, 1, 5);
+    await page.keyboard.press('Control+c');
+    await page.waitForTimeout(300);
+    await select(page, 1, 8);
+    await page.keyboard.press('Control+v');
+    await expect.poll(() => readOne(page, 'Parts', 1, 8)).toBe(25);
+    await page.waitForTimeout(300);
+    expect(await inCell(1, 8)).toEqual(['#ffffff']);
+    const saved = await save(page);
+    const styles = partOf(saved, 'xl/styles.xml').replace(/<dxfs.*<\/dxfs>/, '');
+    expect(styles).not.toMatch(/<b\/>|9C0006|FFEEDD/i);
+    expect(partOf(saved, 'xl/worksheets/sheet1.xml')).toMatch(/<c r="I2"[^>]*><v>25<\/v>/);
+    expect(bench.complaints).toEqual([]);
+  });
+});
+
+describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
+  let bench: BenchBrowser;
+  let page: Page;
+  const bytes = made(withOpenpyxl, 'openpyxl-links');
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    // What is opened is to be seen, and not to be fetched.
+    await bench.context.route(/example\.org/, (route) => route.fulfill({ body: 'a page' }));
+    page = await bench.open();
+    await openBytes(page, 'links.xlsx', bytes);
+  });
+  afterAll(() => bench?.close());
+  const status = () => page.getByRole('status', { name: 'Note' });
+  const question = () => page.getByRole('dialog');
+
+  it('look like links, in their own colour where they have one', async () => {
+    const inText = async (row: number) => {
+      const { x, y, width, height } = await boxOf(page, row, 0);
+      return colorsIn(page, { x: x + 1, y: y + 2, width: width / 2, height: height - 4 });
+    };
+    await expect.poll(() => inText(1)).toContain('#0b5cad');
+    await page.screenshot({ path: join(shots, 'links.png') });
+    expect(await inText(7)).toContain('#aa0000');
+    expect(await inText(8)).not.toContain('#0b5cad');
+  });
+
+  it('are followed to pages after asking, with the whole address, in a tab that knows nothing of this one', async () => {
+    await select(page, 0, 0);
+    await expect.poll(() => status().textContent()).toBe('A1 link: https://example.org/a?b=1&c=2');
+    await page.getByRole('button', { name: 'Hide pane' }).focus();
+    await page.keyboard.press('Shift+F6');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link …');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => question().textContent()).toContain('https://example.org/a?b=1&c=2');
+    expect(await axeFindings(page)).toEqual([]);
+    await page.screenshot({ path: join(shots, 'link-question.png') });
+    await page.keyboard.press('Escape');
+    await expect.poll(() => question().count()).toBe(0);
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link …');
+    await page.keyboard.press('Enter');
+    const [opened] = await Promise.all([
+      bench.context.waitForEvent('page'),
+      question().getByRole('link', { name: 'Open in a new tab' }).press('Enter'),
+    ]);
+    await opened.waitForLoadState();
+    expect(opened.url()).toBe('https://example.org/a?b=1&c=2');
+    expect(await opened.evaluate(() => [window.opener, document.referrer])).toEqual([null, '']);
+    await opened.close();
+    expect(await question().count()).toBe(0);
+  });
+
+  it('of formulas lead where the formula says', async () => {
+    await select(page, 7, 0);
+    await expect.poll(() => status().textContent()).toBe('A8 link: https://example.org/rib');
+  });
+
+  it('lead to places of the workbook', async () => {
+    for (const row of [2, 6]) {
+      await select(page, row, 0);
+      await page.getByRole('button', { name: 'Go to link' }).click();
+      await expect
+        .poll(() => page.evaluate(() => window.tarebook!.workbook!.selection()))
+        .toEqual({ sheet: 'My list', row: 2, column: 1, rows: 1, columns: 1 });
+    }
+  });
+
+  it('are refused with a reason where they lead to scripts, files and what is not there', async () => {
+    const reasons: [row: number, says: string][] = [
+      [3, 'Links that begin with javascript: are not opened here'],
+      [4, 'It leads to a file.'],
+      [5, 'There is no sheet Gone'],
+    ];
+    for (const [row, says] of reasons) {
+      await select(page, row, 0);
+      await page.getByRole('button', { name: 'Open link …' }).click();
+      await expect.poll(() => question().textContent()).toContain(says);
+      expect(await question().getByRole('link').count()).toBe(0);
+      await question().getByRole('button', { name: 'Close' }).click();
+    }
+    expect(bench.context.pages().length).toBe(2);
     expect(bench.complaints).toEqual([]);
   });
 });

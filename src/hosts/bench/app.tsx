@@ -6,6 +6,7 @@ import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
 import { HoveredNoteCard } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
+import { LinkQuestion } from './extras/link-question';
 import { PaneFrame } from './pane-frame';
 import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
 import type { Session } from './session';
@@ -54,6 +55,7 @@ export function App({ session, versions, extras, grid }: Props) {
         </div>
         <StatusLine session={session} extras={extras} explains={!look.shown} />
         <HoveredNoteCard extras={extras} />
+        <LinkQuestion extras={extras} />
         {dropping && <div className="drop">Drop the workbook here to open it</div>}
       </div>
     </FluentProvider>

@@ -21,7 +21,7 @@ const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dar
 followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
-const extras = new Extras(engine, session, grid);
+const extras = new Extras(engine, session, grid, () => focusGrid(engine, grid));
 const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);

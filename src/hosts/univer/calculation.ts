@@ -29,7 +29,7 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { CellError, showsDate, type WorkbookModel } from '../../sheet';
+import { CellError, showsDate, type Result, type WorkbookModel } from '../../sheet';
 import type { ErrorMessages } from './messages';
 import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
@@ -92,6 +92,14 @@ export class Calculation {
   /** The cells of a workbook that are not recalculated. */
   notRecalculated(unit: string): readonly NotRecalculated[] {
     return this.mirrors.get(unit)?.notRecalculated ?? [];
+  }
+
+  /** What a formula that stands in no cell gives for each cell of a sheet, when it is written for the one at `row`, `column`. */
+  evaluator(
+    unit: string,
+    ...where: [sheet: string, row: number, column: number, formula: string]
+  ): (row: number, column: number) => Result {
+    return this.mirrors.get(unit)?.evaluator(...where) ?? (() => null);
   }
 
   /** Calls back after every calculation. */

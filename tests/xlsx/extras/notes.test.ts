@@ -16,7 +16,7 @@ const withOpenpyxl = python('openpyxl');
 const withXlsxwriter = python('xlsxwriter');
 
 describe.skipIf(!withOpenpyxl)('notes by openpyxl', () => {
-  const bytes = made(withOpenpyxl!, 'openpyxl-notes');
+  const bytes = made(withOpenpyxl, 'openpyxl-notes');
 
   it('are read with who wrote them, once', () => {
     expect(notesOf(bytes)).toEqual([
@@ -47,7 +47,7 @@ describe.skipIf(!withOpenpyxl)('notes by openpyxl', () => {
 
 describe.skipIf(!withXlsxwriter)('notes by XlsxWriter', () => {
   it('are read, also of empty cells', () => {
-    expect(notesOf(made(withXlsxwriter!, 'xlsxwriter-notes'))).toEqual([
+    expect(notesOf(made(withXlsxwriter, 'xlsxwriter-notes'))).toEqual([
       [2, 0, 'Ben: two of each'],
       [19, 3, 'on an empty cell'],
     ]);

@@ -1,15 +1,20 @@
 /** What the file says of the selected cell beside its value, in the status line, and the note under the pointer. */
 import { useLayoutEffect, useRef } from 'react';
 import { useStore } from '../store';
-import type { Extras } from './extras';
+import type { CellExtras, Extras } from './extras';
 
 export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
   const { cell } = useStore(extras);
   return (
     <>
       <span role="status" aria-label="Note" className="status-note">
-        {cell?.note === undefined ? '' : `${cell.name} note: ${cell.note}`}
+        {cell && [cell.note, cell.link?.address].some((one) => one !== undefined) ? words(cell) : ''}
       </span>
+      {cell?.link && (
+        <button type="button" onClick={() => void extras.openLink()}>
+          {cell.link.kind === 'place' ? 'Go to link' : 'Open link …'}
+        </button>
+      )}
       {cell?.note !== undefined && (
         <>
           <button type="button" popoverTarget="cell-note">
@@ -23,6 +28,11 @@ export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
     </>
   );
 }
+
+const words = ({ name, note, link }: CellExtras): string =>
+  [note === undefined ? '' : `${name} note: ${note}`, link ? `${name} link: ${link.address}` : '']
+    .filter((part) => part !== '')
+    .join(' · ');
 
 /** Pixels between the pointer and the note. */
 const BESIDE = 14;

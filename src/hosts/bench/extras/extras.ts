@@ -2,12 +2,14 @@
 import type { Engine } from '../../univer';
 import type { Session } from '../session';
 import { Store } from '../store';
+import type { LinkTarget } from './link-target';
 import type { Shown } from './shown';
 
 export interface CellExtras {
   /** "B4" */
   readonly name: string;
   readonly note?: string | undefined;
+  readonly link?: LinkTarget | undefined;
 }
 
 /** A note that is shown beside the pointer, in pixels of the window. */
@@ -21,6 +23,8 @@ export interface ExtrasState {
   /** The selected cell, where there is something to say of it. */
   readonly cell?: CellExtras | undefined;
   readonly hovered?: HoveredNote | undefined;
+  /** The link that the person is asked about. */
+  readonly asks?: Exclude<LinkTarget, { kind: 'place' }> | undefined;
 }
 
 export class Extras extends Store<ExtrasState> {
@@ -31,9 +35,19 @@ export class Extras extends Store<ExtrasState> {
     private readonly engine: Engine,
     private readonly session: Session,
     private readonly grid: HTMLElement,
+    private readonly focusGrid: () => void,
   ) {
     super({});
     session.subscribe(() => this.follow());
+  }
+
+  /** Goes to a place of the workbook; asks before the page of another is opened. */
+  async openLink(): Promise<void> {
+    const link = this.state.cell?.link;
+    if (!link) return;
+    if (link.kind !== 'place') return this.set({ asks: link });
+    await this.workbook?.select(link.range);
+    this.focusGrid();
   }
 
   private follow(): void {
@@ -42,7 +56,7 @@ export class Extras extends Store<ExtrasState> {
     this.workbook = workbook;
     this.shown?.dispose();
     this.shown = undefined;
-    this.set({ cell: undefined, hovered: undefined });
+    this.set({ cell: undefined, hovered: undefined, asks: undefined });
     const bytes = this.session.file;
     // The sheet is painted and calculated first.
     if (workbook && bytes) whenIdle(() => void this.show(workbook, bytes));

@@ -1,14 +1,13 @@
-/** The note of the cell under the pointer, shown beside the pointer; Escape takes it away. */
+/** The note of the cell under the pointer, and where it leads, shown beside the pointer; Escape takes it away. */
 import type { Injector } from '@univerjs/core';
 import { HoverManagerService } from '@univerjs/sheets-ui';
 import type { HoveredNote } from './extras';
-import type { NotesByCell } from './notes-by-cell';
 
 export function hoverNotes(
   injector: Injector,
   unit: string,
   grid: HTMLElement,
-  notes: NotesByCell,
+  textAt: (sheet: string, row: number, column: number) => string | undefined,
   show: (note: HoveredNote | undefined) => void,
 ): () => void {
   let pointer = { x: 0, y: 0 };
@@ -24,7 +23,7 @@ export function hoverNotes(
   };
   const hovering = injector.get(HoverManagerService).currentCell$.subscribe((cell) => {
     const { unitId, subUnitId, row, col } = cell?.location ?? {};
-    const text = unitId === unit ? notes.at(subUnitId!, row!, col!) : undefined;
+    const text = unitId === unit ? textAt(subUnitId!, row!, col!) : undefined;
     tell(text === undefined ? undefined : { text, ...pointer });
   });
   // Before the engine, which looks for the cell when it hears of the same event.

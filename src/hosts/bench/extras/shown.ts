@@ -1,14 +1,26 @@
 /** Shows what a file has beside its cells, over the grid and in the status line; fetched when a workbook is shown. */
-import { IUniverInstanceService, UniverInstanceType, type Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  IUniverInstanceService,
+  UniverInstanceType,
+  type Injector,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
 import { XlsxError } from '../../../xlsx';
 import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
+import { ConditionalLooks } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
+import { namesOf } from '../../univer/names';
+import { valuesOf } from '../../univer/extras/values';
+import { paintConditions } from './conditional-paint';
 import type { ExtrasState } from './extras';
 import { hoverNotes } from './hover-notes';
 import { markNotes } from './mark-notes';
+import { linkTarget, type LinkBook } from './link-target';
+import { LinksByCell } from './links-by-cell';
+import { markLinks } from './mark-links';
 import { NotesByCell } from './notes-by-cell';
 
 export interface ShownPlace {
@@ -32,19 +44,32 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     .get(IUniverInstanceService)
     .getUnit<EngineWorkbook>(workbook.id, UniverInstanceType.UNIVER_SHEET)!;
   const notes = new NotesByCell();
+  const links = new LinksByCell(engine, book);
   const redraw = (): void => {
     const render = injector.get(IRenderManagerService).getRenderById(workbook.id);
     render?.with(SheetSkeletonManagerService).getCurrentSkeleton()?.resetCache();
     render?.mainComponent?.makeForceDirty();
   };
+  const looks = new ConditionalLooks(valuesOf(engine, book), redraw);
   const tellCell = (range: RangeAddress | undefined): void => {
     const sheet = range && book.getSheetBySheetName(range.sheet)?.getSheetId();
-    const note = sheet === undefined ? undefined : notes.at(sheet, range!.row, range!.column);
-    tell({ cell: note === undefined ? undefined : { name: cellName(range!.row, range!.column), note } });
+    if (sheet === undefined) return tell({ cell: undefined });
+    const { row, column } = range!;
+    const note = notes.at(sheet, row, column);
+    const written = links.at(sheet, row, column);
+    const link = written === undefined ? undefined : linkTarget(written, linkBook(book, injector, range!.sheet));
+    tell({ cell: note === undefined && !link ? undefined : { name: cellName(row, column), note, link } });
   };
   const tellSelected = (): void => void workbook.selection().then(tellCell, () => tellCell(undefined));
+  const textAt = (sheet: string, row: number, column: number): string | undefined => {
+    const texts = [notes.at(sheet, row, column), links.at(sheet, row, column)].filter((text) => text !== undefined);
+    return texts.length ? texts.join('\n') : undefined;
+  };
   const take = (extras: FileExtras): void => {
-    notes.take(book.getSheets().map((sheet) => [sheet.getSheetId(), extras.on(sheet.getSheetId())?.notes ?? []]));
+    const sheets = book.getSheets().map((sheet) => sheet.getSheetId());
+    notes.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.notes ?? []]));
+    links.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.links ?? []]));
+    looks.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.conditions ?? []]));
     tellSelected();
     redraw();
   };
@@ -57,10 +82,25 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
   }
   const stops = [
     workbook.onSelection(tellCell),
+    paintConditions(injector, workbook.id, looks),
+    engine.calculation.onDone(() => {
+      // Where a formula leads may be another place now.
+      tellSelected();
+      if (looks.isEmpty) return;
+      looks.recalculated();
+      redraw();
+    }),
     markNotes(injector, workbook.id, notes),
-    hoverNotes(injector, workbook.id, grid, notes, (hovered) => tell({ hovered })),
+    markLinks(injector, workbook.id, links),
+    hoverNotes(injector, workbook.id, grid, textAt, (hovered) => tell({ hovered })),
     () => extras.dispose(),
   ];
   take(extras);
   return { dispose: () => stops.forEach((stop) => stop()) };
 }
+
+const linkBook = (book: EngineWorkbook, injector: Injector, sheet: string): LinkBook => ({
+  sheets: book.getSheets().map((one) => one.getName()),
+  names: namesOf(injector, book),
+  sheet,
+});

@@ -1,0 +1,74 @@
+/** Links of an open workbook's cells: those that the file has, and those that formulas are. */
+import type { ICellData, Injector, Nullable, Workbook as EngineWorkbook } from '@univerjs/core';
+import { FormulaDataModel } from '@univerjs/engine-formula';
+import type { Link } from '../../../xlsx/extras/links';
+import { printFormula, tryFormula } from '../../../sheet/formula';
+import { injectorOf, type Engine } from '../../univer';
+
+interface SheetLinks {
+  readonly cells: ReadonlyMap<string, string>;
+  /** Links of several cells. */
+  readonly areas: readonly Link[];
+}
+
+const IS_LINK = /^=\s*HYPERLINK\s*\(/i;
+
+export class LinksByCell {
+  private sheets = new Map<string, SheetLinks>();
+  private readonly injector: Injector;
+
+  constructor(
+    private readonly engine: Engine,
+    private readonly book: EngineWorkbook,
+  ) {
+    this.injector = injectorOf(engine.univer);
+  }
+
+  take(sheets: readonly (readonly [id: string, links: readonly Link[]])[]): void {
+    this.sheets = new Map(sheets.filter(([, links]) => links.length > 0).map(([id, links]) => [id, indexed(links)]));
+  }
+
+  /** True for a cell that leads somewhere. `data` is the cell. */
+  has(sheet: string, row: number, column: number, data: Nullable<ICellData>): boolean {
+    if (this.inFile(sheet, row, column) !== undefined) return true;
+    if (!data?.f && !data?.si) return false;
+    return IS_LINK.test(data.f ?? this.formulaAt(sheet, row, column));
+  }
+
+  /** Where a cell leads, as it is written; undefined where it leads nowhere. */
+  at(sheet: string, row: number, column: number): string | undefined {
+    const formula = this.formulaAt(sheet, row, column);
+    if (!IS_LINK.test(formula)) return this.inFile(sheet, row, column);
+    const node = tryFormula(formula.replace(/^=/, ''));
+    const [address] = node?.kind === 'call' ? node.args : [];
+    if (!address) return undefined;
+    const unit = this.book.getUnitId();
+    const given = this.engine.calculation.evaluator(unit, sheet, row, column, printFormula(address))(row, column);
+    const first = Array.isArray(given) ? given[0]?.[0] : given;
+    return typeof first === 'string' && first !== '' ? first : undefined;
+  }
+
+  private inFile(sheet: string, row: number, column: number): string | undefined {
+    const links = this.sheets.get(sheet);
+    return (
+      links?.cells.get(`${row} ${column}`) ??
+      links?.areas.find(
+        ({ area }) =>
+          row >= area.row && row < area.row + area.rows && column >= area.column && column < area.column + area.columns,
+      )?.target
+    );
+  }
+
+  private formulaAt(sheet: string, row: number, column: number): string {
+    const formulas = this.injector.get(FormulaDataModel);
+    return formulas.getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
+  }
+}
+
+function indexed(links: readonly Link[]): SheetLinks {
+  const isCell = ({ area }: Link): boolean => area.rows === 1 && area.columns === 1;
+  return {
+    cells: new Map(links.filter(isCell).map(({ area, target }) => [`${area.row} ${area.column}`, target])),
+    areas: links.filter((one) => !isCell(one)),
+  };
+}

@@ -1,0 +1,214 @@
+/**
+ * Conditional formats of a sheet. Rules that compare, that look for text and that are formulas all become one formula,
+ * which is written for the first cell of the rule. Source: ECMA-376 part 1, 18.3.1.10 (cfRule), 18.3.1.16 (colorScale),
+ * 18.3.1.28 (dataBar), 18.3.1.49 (iconSet), 18.18.12 (ST_CfType); [MS-XLSX] 2.6.30 (x14:dataBar).
+ */
+import { cellName, type RangeAddress } from '../../sheet';
+import { textLiteral } from '../../sheet/formula';
+import { fromFile } from '../formula-text';
+import { baseOf, parseAreas } from '../structure/areas';
+import type { XmlElement } from '../xml-tree';
+import type { ConditionalLook, Palette } from './looks';
+
+/** A place on the scale of a rule: from the numbers of its cells, or given. */
+export interface Threshold {
+  readonly kind: 'min' | 'max' | 'num' | 'percent' | 'percentile' | 'formula' | 'autoMin' | 'autoMax';
+  /** A formula, mostly a number. */
+  readonly value: string;
+  /** False where a value has to be above it. */
+  readonly includes: boolean;
+}
+
+export type Condition =
+  | { readonly type: 'formula'; readonly formula: string }
+  | { readonly type: 'top'; readonly rank: number; readonly isPercent: boolean; readonly isBottom: boolean }
+  | { readonly type: 'average'; readonly isAbove: boolean; readonly includes: boolean; readonly deviations: number }
+  | { readonly type: 'repeated'; readonly isUnique: boolean };
+
+export type Scale =
+  | { readonly type: 'colors'; readonly thresholds: readonly Threshold[]; readonly colors: readonly string[] }
+  | {
+      readonly type: 'bar';
+      readonly thresholds: readonly Threshold[];
+      readonly color: string;
+      readonly negativeColor: string | undefined;
+      /** Of the cell's width, in percent. */
+      readonly shortest: number;
+      readonly longest: number;
+    }
+  | {
+      readonly type: 'icons';
+      readonly thresholds: readonly Threshold[];
+      readonly isReversed: boolean;
+      readonly isArrow: boolean;
+    };
+
+interface Placed {
+  readonly areas: readonly RangeAddress[];
+  /** The cell that formulas are written for. */
+  readonly base: { readonly row: number; readonly column: number };
+  readonly stops: boolean;
+}
+
+export type ConditionalRule = Placed &
+  ({ readonly condition: Condition; readonly look: ConditionalLook } | { readonly scale: Scale });
+
+/** Rules of a sheet, the first to be looked at first. `root` is the sheet's part without its cells. */
+export function readConditions(root: XmlElement, sheet: string, palette: Palette): ConditionalRule[] {
+  const formats = [...root.walk()].filter(({ name }) => name === 'conditionalFormatting');
+  const extended = new Map<string, XmlElement>();
+  for (const format of formats)
+    if (format.get('sqref') === undefined)
+      for (const rule of format.named('cfRule')) extended.set(rule.get('id') ?? '', rule);
+  const found: { rule: ConditionalRule; priority: number }[] = [];
+  const completed = new Set<XmlElement>();
+  // Those of the main schema stand before the extensions that complete them.
+  for (const format of formats) {
+    const areas = parseAreas(format.get('sqref') ?? format.named('sqref')[0]?.text ?? '', sheet);
+    if (!areas) continue;
+    const base = baseOf(areas);
+    for (const element of format.named('cfRule')) {
+      if (completed.has(element)) continue;
+      const more = extended.get(idOf(element));
+      if (more) completed.add(more);
+      const what = ruleOf(element, more, cellName(base.row, base.column), palette);
+      const placed = { areas, base, stops: isTrue(element.get('stopIfTrue')) };
+      if (what) found.push({ rule: { ...placed, ...what }, priority: Number(element.get('priority') ?? 0) });
+    }
+  }
+  return found.sort((a, b) => a.priority - b.priority).map(({ rule }) => rule);
+}
+
+/** The id by which a rule names the extension that completes it. */
+const idOf = (rule: XmlElement): string =>
+  rule
+    .named('extLst')
+    .flatMap((list) => [...list.walk()])
+    .find(({ name, elements }) => name === 'id' && elements.length === 0)?.text ?? ' ';
+
+type What = { condition: Condition; look: ConditionalLook } | { scale: Scale };
+
+function ruleOf(element: XmlElement, more: XmlElement | undefined, cell: string, palette: Palette): What | undefined {
+  const scale = scaleOf(element, more, palette);
+  if (scale) return { scale };
+  const condition = conditionOf(element, cell);
+  const [own] = element.named('dxf');
+  const look = own ? palette.look(own) : palette.looks[Number(element.get('dxfId') ?? NaN)];
+  return condition && { condition, look: look ?? {} };
+}
+
+const isTrue = (text: string | undefined): boolean => text === '1' || text === 'true';
+
+function conditionOf(rule: XmlElement, cell: string): Condition | undefined {
+  const type = rule.get('type');
+  switch (type) {
+    case 'top10':
+      return {
+        type: 'top',
+        rank: Number(rule.get('rank') ?? 10),
+        isPercent: isTrue(rule.get('percent')),
+        isBottom: isTrue(rule.get('bottom')),
+      };
+    case 'aboveAverage':
+      return {
+        type: 'average',
+        isAbove: isTrue(rule.get('aboveAverage') ?? '1'),
+        includes: isTrue(rule.get('equalAverage')),
+        deviations: Number(rule.get('stdDev') ?? 0),
+      };
+    case 'duplicateValues':
+    case 'uniqueValues':
+      return { type: 'repeated', isUnique: type === 'uniqueValues' };
+    default: {
+      const formula = formulaOf(rule, cell);
+      return formula === undefined ? undefined : { type: 'formula', formula };
+    }
+  }
+}
+
+const OPERATORS: Readonly<Record<string, string>> = {
+  lessThan: '<',
+  lessThanOrEqual: '<=',
+  equal: '=',
+  notEqual: '<>',
+  greaterThanOrEqual: '>=',
+  greaterThan: '>',
+};
+
+function formulaOf(rule: XmlElement, cell: string): string | undefined {
+  const [first, second] = [...rule.named('formula'), ...rule.named('f')].map(({ text }) => fromFile(text));
+  if (rule.get('type') !== 'cellIs') return first ?? withoutFormula(rule, cell);
+  if (first === undefined) return undefined;
+  const operator = rule.get('operator') ?? '';
+  const sign = OPERATORS[operator];
+  if (sign !== undefined) return `${cell}${sign}(${first})`;
+  if (second === undefined) return undefined;
+  // The bounds may stand in either order.
+  const inside = (low: string, high: string): string => `AND(${cell}>=(${low}),${cell}<=(${high}))`;
+  const between = `OR(${inside(first, second)},${inside(second, first)})`;
+  if (operator === 'between') return between;
+  return operator === 'notBetween' ? `NOT(${between})` : undefined;
+}
+
+/** Writers put the formula beside these kinds; where one did not, it follows from the kind. */
+function withoutFormula(rule: XmlElement, cell: string): string | undefined {
+  const text = textLiteral(rule.get('text') ?? '');
+  switch (rule.get('type')) {
+    case 'containsText':
+      return `NOT(ISERROR(SEARCH(${text},${cell})))`;
+    case 'notContainsText':
+      return `ISERROR(SEARCH(${text},${cell}))`;
+    case 'beginsWith':
+      return `LEFT(${cell},LEN(${text}))=${text}`;
+    case 'endsWith':
+      return `RIGHT(${cell},LEN(${text}))=${text}`;
+    case 'containsBlanks':
+      return `LEN(TRIM(${cell}))=0`;
+    case 'notContainsBlanks':
+      return `LEN(TRIM(${cell}))>0`;
+    case 'containsErrors':
+      return `ISERROR(${cell})`;
+    case 'notContainsErrors':
+      return `NOT(ISERROR(${cell}))`;
+    default:
+      return undefined;
+  }
+}
+
+function scaleOf(rule: XmlElement, more: XmlElement | undefined, palette: Palette): Scale | undefined {
+  const [colors] = rule.named('colorScale');
+  if (colors) {
+    const found = colors.named('color').map((one) => palette.color(one) ?? '#ffffff');
+    return { type: 'colors', thresholds: thresholdsOf(colors), colors: found };
+  }
+  const [icons] = rule.named('iconSet');
+  if (icons)
+    return {
+      type: 'icons',
+      thresholds: thresholdsOf(icons),
+      isReversed: isTrue(icons.get('reverse')),
+      isArrow: /Arrows|Triangles/.test(icons.get('iconSet') ?? ''),
+    };
+  const [bar] = rule.named('dataBar');
+  return bar && barOf(bar, more?.named('dataBar')[0], palette);
+}
+
+function barOf(bar: XmlElement, more: XmlElement | undefined, palette: Palette): Scale {
+  const said = more ?? bar;
+  const thresholds = thresholdsOf(said);
+  return {
+    type: 'bar',
+    thresholds: thresholds.length === 2 ? thresholds : thresholdsOf(bar),
+    color: palette.color(bar.named('color')[0] ?? bar.named('fillColor')[0]) ?? '#638ec6',
+    negativeColor: palette.color(more?.named('negativeFillColor')[0]),
+    shortest: Number(said.get('minLength') ?? (more ? 0 : 10)),
+    longest: Number(said.get('maxLength') ?? (more ? 100 : 90)),
+  };
+}
+
+const thresholdsOf = (scale: XmlElement): Threshold[] =>
+  scale.named('cfvo').map((one) => ({
+    kind: (one.get('type') ?? 'num') as Threshold['kind'],
+    value: fromFile(one.get('val') ?? one.named('f')[0]?.text ?? '0'),
+    includes: isTrue(one.get('gte') ?? '1'),
+  }));
