@@ -77,6 +77,12 @@ export class Package {
     return text;
   }
 
+  /** A part's bytes as the file has them; undefined where it lacks the part. */
+  bytesOf(part: string): Uint8Array | undefined {
+    const entry = this.byName.get(partKey(part));
+    return entry && readEntry(this.bytes, entry, this.codec);
+  }
+
   /** Gives a part new text, which may be in UTF-8 already; undefined removes it. */
   set(part: string, text: string | Uint8Array | undefined): void {
     const name = this.byName.get(partKey(part))?.name ?? part;

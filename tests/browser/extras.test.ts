@@ -273,3 +273,62 @@ describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
     expect(bench.complaints).toEqual([]);
   });
 });
+
+describe.skipIf(!executable || !withXlsxwriter)('pictures and charts of a file', () => {
+  let bench: BenchBrowser;
+  let page: Page;
+  const bytes = made(withXlsxwriter, 'xlsxwriter-drawings');
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    page = await bench.open();
+    await openBytes(page, 'drawings.xlsx', bytes);
+  });
+  afterAll(() => bench?.close());
+  const line = () => page.getByRole('status', { name: 'On this sheet' });
+  const dot = async (row: number, column: number, across = 40) => {
+    const { x, y } = await boxOf(page, row, column);
+    return colorsIn(page, { x: x + across, y: y + 12, width: 2, height: 2 });
+  };
+
+  it('are counted in words, and pictures are drawn where they lie', async () => {
+    await expect
+      .poll(() => line().textContent())
+      .toBe('2 charts and 1 picture on this sheet. The file keeps them; charts and shapes show as frames.');
+    await expect.poll(() => dot(3, 7)).toEqual(['#3366cc']);
+    await page.screenshot({ path: join(shots, 'drawings.png') });
+    // A chart's frame leaves the cells below to be read.
+    expect(await dot(4, 4, 30)).toEqual(['#ffffff']);
+    const { x, y } = await boxOf(page, 1, 3);
+    expect(await colorsIn(page, { x: x + 1, y: y + 2, width: 4, height: 4 })).toContain('#5f7a84');
+  });
+
+  it('scroll with the sheet', async () => {
+    const { x, y } = await boxOf(page, 10, 1);
+    await page.mouse.move(x, y);
+    await page.mouse.wheel(0, 48);
+    await expect.poll(() => dot(1, 7)).toEqual(['#3366cc']);
+    await page.screenshot({ path: join(shots, 'drawings-scrolled.png') });
+    await page.mouse.wheel(0, -400);
+    await expect.poll(() => dot(3, 7)).toEqual(['#3366cc']);
+  });
+
+  it('leave clicks to the cells below, and the keyboard alone', async () => {
+    const { x, y } = await boxOf(page, 3, 7);
+    await page.mouse.click(x + 20, y + 10);
+    await expect
+      .poll(() => page.evaluate(() => window.tarebook!.workbook!.selection()))
+      .toMatchObject({ row: 3, column: 7, rows: 1, columns: 1 });
+  });
+
+  it('are not told of on a sheet that has none', async () => {
+    await select(page, 0, 0, 'Other');
+    await expect.poll(() => line().textContent()).toBe('');
+    await select(page, 0, 0);
+    await expect.poll(() => line().textContent()).toContain('2 charts');
+  });
+
+  it('stand in the saved file byte for byte', async () => {
+    expect(changedParts(bytes, await save(page))).toEqual([]);
+    expect(bench.complaints).toEqual([]);
+  });
+});

@@ -4,6 +4,7 @@ import { readWorkbookPart } from '../workbook-part';
 import type { Codec } from '../zip';
 import { parseTree } from '../xml-tree';
 import { readConditions, type ConditionalRule } from './conditions';
+import { readDrawings, type Drawing } from './drawings';
 import { readLinks, type Link } from './links';
 import { readPalette } from './looks';
 import { readNotes, type Note } from './notes';
@@ -12,6 +13,7 @@ export interface SheetExtras {
   readonly notes: readonly Note[];
   readonly conditions: readonly ConditionalRule[];
   readonly links: readonly Link[];
+  readonly drawings: readonly Drawing[];
 }
 
 /**
@@ -31,8 +33,13 @@ export function readExtras(bytes: Uint8Array, codec?: Codec): ReadonlyMap<string
           notes: readNotes(file, workbook.part, part),
           conditions: readConditions(root, name, palette),
           links: readLinks(file, root, part, name),
+          drawings: readDrawings(file, part),
         },
       ];
     }),
   );
 }
+
+/** A part as the file has it, such as a picture; undefined where it lacks the part. Throws XlsxError. */
+export const readPart = (bytes: Uint8Array, part: string, codec?: Codec): Uint8Array | undefined =>
+  new Package(bytes, codec).bytesOf(part);

@@ -145,7 +145,51 @@ def xlsxwriter_links(path: str) -> None:
     book.close()
 
 
+def png(width: int, height: int) -> bytes:
+    """A picture of one colour, #3366CC."""
+    import struct
+    import zlib
+
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        return struct.pack('>I', len(data)) + kind + data + struct.pack('>I', zlib.crc32(kind + data))
+    rows = (b'\0' + b'\x33\x66\xcc' * width) * height
+    return b'\x89PNG\r\n\x1a\n' + chunk(b'IHDR', struct.pack('>IIBBBBB', width, height, 8, 2, 0, 0, 0)) + chunk(b'IDAT', zlib.compress(rows)) + chunk(b'IEND', b'')
+
+
+def xlsxwriter_drawings(path: str) -> None:
+    import io
+    import xlsxwriter
+    book = xlsxwriter.Workbook(path)
+    parts, other = book.add_worksheet('Parts'), book.add_worksheet('Other')
+    for row in range(40):
+        parts.write_row(row, 0, [f'part {row}', row])
+    for cell, name in (('D2', 'Weight by part'), ('D20', None)):
+        chart = book.add_chart({'type': 'column', **({'name': name} if name else {})})
+        chart.add_series({'values': '=Parts!$B$1:$B$8'})
+        chart.set_size({'width': 264, 'height': 192})
+        parts.insert_chart(cell, chart)
+    parts.insert_image('H4', 'rib.png', {'image_data': io.BytesIO(png(176, 48))})
+    other.write('A1', 'nothing over it')
+    book.close()
+
+
+def openpyxl_drawings(path: str) -> None:
+    import openpyxl
+    from openpyxl.chart import BarChart, Reference
+    book = openpyxl.Workbook()
+    parts = book.active
+    parts.title = 'Parts'
+    for row in range(8):
+        parts.append([f'part {row}', row])
+    chart = BarChart()
+    chart.add_data(Reference(parts, min_col=2, min_row=1, max_row=8))
+    parts.add_chart(chart, 'D2')
+    book.save(path)
+
+
 MAKERS = {
+    'xlsxwriter-drawings': xlsxwriter_drawings,
+    'openpyxl-drawings': openpyxl_drawings,
     'openpyxl-links': openpyxl_links,
     'xlsxwriter-links': xlsxwriter_links,
     'openpyxl-notes': openpyxl_notes,

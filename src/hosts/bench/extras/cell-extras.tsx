@@ -4,11 +4,14 @@ import { useStore } from '../store';
 import type { CellExtras, Extras } from './extras';
 
 export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
-  const { cell } = useStore(extras);
+  const { cell, drawings } = useStore(extras);
   return (
     <>
       <span role="status" aria-label="Note" className="status-note">
         {cell && [cell.note, cell.link?.address].some((one) => one !== undefined) ? words(cell) : ''}
+      </span>
+      <span role="status" aria-label="On this sheet" className="status-note">
+        {drawings}
       </span>
       {cell?.link && (
         <button type="button" onClick={() => void extras.openLink()}>

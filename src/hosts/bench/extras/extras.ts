@@ -23,6 +23,8 @@ export interface ExtrasState {
   /** The selected cell, where there is something to say of it. */
   readonly cell?: CellExtras | undefined;
   readonly hovered?: HoveredNote | undefined;
+  /** What lies over the sheet in view. */
+  readonly drawings?: string | undefined;
   /** The link that the person is asked about. */
   readonly asks?: Exclude<LinkTarget, { kind: 'place' }> | undefined;
 }
@@ -56,7 +58,7 @@ export class Extras extends Store<ExtrasState> {
     this.workbook = workbook;
     this.shown?.dispose();
     this.shown = undefined;
-    this.set({ cell: undefined, hovered: undefined, asks: undefined });
+    this.set({ cell: undefined, hovered: undefined, drawings: undefined, asks: undefined });
     const bytes = this.session.file;
     // The sheet is painted and calculated first.
     if (workbook && bytes) whenIdle(() => void this.show(workbook, bytes));

@@ -8,6 +8,7 @@ import {
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
+import type { Drawing } from '../../../xlsx/extras/drawings';
 import { XlsxError } from '../../../xlsx';
 import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
 import { ConditionalLooks } from '../../univer/extras/conditional-looks';
@@ -15,12 +16,14 @@ import { FileExtras } from '../../univer/extras/file-extras';
 import { namesOf } from '../../univer/names';
 import { valuesOf } from '../../univer/extras/values';
 import { paintConditions } from './conditional-paint';
+import { drawingsText } from './drawings-text';
 import type { ExtrasState } from './extras';
 import { hoverNotes } from './hover-notes';
 import { markNotes } from './mark-notes';
 import { linkTarget, type LinkBook } from './link-target';
 import { LinksByCell } from './links-by-cell';
 import { markLinks } from './mark-links';
+import { paintDrawings } from './paint-drawings';
 import { NotesByCell } from './notes-by-cell';
 
 export interface ShownPlace {
@@ -65,12 +68,15 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     const texts = [notes.at(sheet, row, column), links.at(sheet, row, column)].filter((text) => text !== undefined);
     return texts.length ? texts.join('\n') : undefined;
   };
+  const drawingsOn = (sheet: string): readonly Drawing[] => extras.on(sheet)?.drawings ?? [];
+  const tellDrawings = (): void => tell({ drawings: drawingsText(drawingsOn(book.getActiveSheet().getSheetId())) });
   const take = (extras: FileExtras): void => {
     const sheets = book.getSheets().map((sheet) => sheet.getSheetId());
     notes.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.notes ?? []]));
     links.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.links ?? []]));
     looks.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.conditions ?? []]));
     tellSelected();
+    tellDrawings();
     redraw();
   };
   let extras: FileExtras;
@@ -80,6 +86,7 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     if (error instanceof XlsxError) return undefined;
     throw error;
   }
+  const sheetInView = book.activeSheet$.subscribe(tellDrawings);
   const stops = [
     workbook.onSelection(tellCell),
     paintConditions(injector, workbook.id, looks),
@@ -90,6 +97,8 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
       looks.recalculated();
       redraw();
     }),
+    paintDrawings(injector, workbook.id, { on: drawingsOn, bytes: (part) => extras.part(part) }, redraw),
+    () => sheetInView.unsubscribe(),
     markNotes(injector, workbook.id, notes),
     markLinks(injector, workbook.id, links),
     hoverNotes(injector, workbook.id, grid, textAt, (hovered) => tell({ hovered })),

@@ -11,7 +11,7 @@ import {
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
 import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
-import { readExtras, type SheetExtras } from '../../../xlsx/extras/read';
+import { readExtras, readPart, type SheetExtras } from '../../../xlsx/extras/read';
 import { withoutCells } from '../../../xlsx/extras/without-cells';
 import type { Engine } from '../engine';
 import { injectorOf } from '../internals';
@@ -68,9 +68,9 @@ export class FileExtras {
     return name === undefined ? undefined : this.sheets.get(name);
   }
 
-  /** Of all sheets. */
-  get all(): readonly SheetExtras[] {
-    return [...this.sheets.values()];
+  /** Bytes of a part of the file, such as a picture. */
+  part(name: string): Uint8Array | undefined {
+    return readPart(this.file.bytes, name);
   }
 
   dispose(): void {
