@@ -26,6 +26,8 @@ export {
 export type {
   CellModel,
   ChoiceValidation,
+  FilterColumn,
+  FilterModel,
   NameModel,
   RangeAddress,
   SheetModel,

@@ -66,6 +66,29 @@ export interface ChoiceValidation {
   readonly choices: readonly string[];
 }
 
+/** What a filter asks of one of its columns. */
+export interface FilterColumn {
+  /** Counted from the filter's first. */
+  readonly column: number;
+  /**
+   * Rows stay whose cell shows one of these texts. Left out for what is carried through as it stands: colours, dates,
+   * comparisons, the highest ones.
+   */
+  readonly values?: readonly string[];
+  /** True where rows stay whose cell is blank. */
+  readonly blanks?: boolean;
+}
+
+/** A filter over a list; rows that it hides are among the sheet's hidden ones. */
+export interface FilterModel {
+  /** With the row of headings. */
+  readonly range: RangeAddress;
+  /** The table that it belongs to; a sheet has one filter beside those of its tables. */
+  readonly table?: string;
+  /** Columns that hide rows, in order. */
+  readonly columns: readonly FilterColumn[];
+}
+
 export interface SheetModel {
   /** True for a sheet without cells whose file holds what the model does not: charts, pictures, comments. */
   readonly holdsMore?: boolean;
@@ -88,6 +111,8 @@ export interface SheetModel {
   readonly tabColor?: string;
   /** True where a filter hides rows of the sheet. */
   readonly filtered?: boolean;
+  /** Left out where it is not known: those of the file then stay. Those of tables are listed where they hide rows. */
+  readonly filters?: readonly FilterModel[];
   readonly tables: readonly TableModel[];
   readonly validations?: readonly ChoiceValidation[];
 }

@@ -2,6 +2,7 @@
 import type {
   Cell,
   ChoiceValidation,
+  FilterModel,
   NameModel,
   RangeAddress,
   SheetModel,
@@ -50,6 +51,8 @@ export interface SheetChanges {
   readonly hidden?: boolean;
   /** "#rrggbb"; '' takes the colour away. */
   readonly tabColor?: string;
+  /** All filters of the sheet and its tables, where one of them changed. */
+  readonly filters?: readonly FilterModel[];
   /** Drop-down lists that stand at other cells than in the file, or no more. */
   readonly movedValidations?: readonly ListMove[];
 }
@@ -126,5 +129,6 @@ export function asChanges(sheet: SheetModel): SheetChanges {
     rows: rowChanges([], sheet.hiddenRows ?? [], sheet.rowHeights),
     hiddenColumns: hiddenChanges([], sheet.hiddenColumns ?? []),
     ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
+    ...(sheet.filters?.length ? { filters: sheet.filters } : {}),
   };
 }

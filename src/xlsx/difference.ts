@@ -130,11 +130,11 @@ function mergeDifference(
   };
 }
 
-/** Frozen panes, hiding and colour of the sheet as a whole, and whether it was empty before. */
+/** Frozen panes, hiding, colour and filters of the sheet as a whole, and whether it was empty before. */
 function settingDifference(
   before: SheetModel,
   after: SheetModel,
-): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor' | 'isMadeHere'> {
+): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor' | 'filters' | 'isMadeHere'> {
   const isHidden = after.hidden ?? false;
   const tabColor = after.tabColor ?? '';
   const isMadeHere = before.cells.length === 0 && !before.holdsMore && after.cells.length > 0;
@@ -143,6 +143,7 @@ function settingDifference(
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
     ...((before.hidden ?? false) === isHidden ? {} : { hidden: isHidden }),
     ...((before.tabColor ?? '') === tabColor ? {} : { tabColor }),
+    ...(after.filters && filtersKey(before) !== filtersKey(after) ? { filters: after.filters } : {}),
   };
 }
 
@@ -220,4 +221,9 @@ const look = (cell: CellModel | undefined, keys: readonly string[]): string =>
 const rangeKey = (range: RangeAddress): string => `${range.row} ${range.column} ${range.rows} ${range.columns}`;
 const tableKey = (table: TableModel): string => `${rangeKey(table.range)} ${table.columns.join('\n')}`;
 const validationKey = (one: ChoiceValidation): string => `${rangeKey(one.range)} ${one.choices.join('\n')}`;
+const filtersKey = ({ filters = [] }: SheetModel): string =>
+  filters
+    .map(({ range, table, columns }) => `${(table ?? '').toLowerCase()} ${rangeKey(range)} ${JSON.stringify(columns)}`)
+    .sort()
+    .join('\n');
 const paneKey = ({ frozen }: SheetModel): string => `${frozen?.rows ?? 0} ${frozen?.columns ?? 0}`;

@@ -11,7 +11,7 @@ const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
 
 /** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
-const ORDER = [
+export const WORKBOOK_ORDER: readonly string[] = [
   ...[
     'fileVersion',
     'fileSharing',
@@ -106,7 +106,7 @@ export function setNames(
   const added = [...places]
     .filter(([place]) => !stands.has(place))
     .map(([, one]) => nameXml(one, scopeIndex(one, positions)));
-  if (added.length) xml = insertLast(withChild(xml, 'definedNames', ORDER), 'definedNames', added.join(''));
+  if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
   // An empty list is none, and programs call a file with one damaged.
   xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
     /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,

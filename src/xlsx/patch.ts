@@ -6,6 +6,7 @@ import { XlsxError } from './error';
 import { Package } from './package';
 import { printTitles } from './page-setup';
 import { patchCells, type CellContext } from './patch-cells';
+import { setFilterName, setTableFilters, withFilter } from './patch-filters';
 import { joinSheet, patchFrame, splitSheet } from './patch-frame';
 import { dynamicArrayRecord } from './patch-metadata';
 import { patchRows } from './patch-rows';
@@ -114,6 +115,11 @@ class Patch {
       const old = known.get(table.name.toLowerCase());
       if (old) changeTable(file, old.part, old.table, table);
       else around = addTable(file, part, around, table);
+    }
+    if (changes.filters) {
+      around = withFilter(around, changes.filters);
+      setTableFilters(file, part, changes.sheet, changes.filters);
+      setFilterName(file, this.workbook, changes.sheet, changes.filters);
     }
     file.set(part, joinSheet(around, patched));
   }

@@ -6,6 +6,7 @@ import {
   parseRange,
   type Cell,
   type CellModel,
+  type FilterModel,
   type RangeAddress,
   type Spill,
 } from '../sheet';
@@ -16,6 +17,7 @@ import { fromFile } from './formula-text';
 import { DAYS_1904 } from '../sheet';
 import { serialOfIsoDate } from './number-formats';
 import { isCells } from './elements';
+import { readFilter } from './read-filter';
 import { readRuns, unescapeText } from './read-strings';
 import { XmlScanner } from './xml';
 
@@ -43,7 +45,7 @@ export interface SheetParts {
   readonly rowHeights: Map<number, number>;
   readonly hiddenColumns: number[];
   readonly tabColor?: string;
-  readonly filtered: boolean;
+  readonly filter?: FilterModel;
 }
 
 // eslint-disable-next-line complexity -- one kind of element after the other
@@ -59,7 +61,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   const hiddenColumns: number[] = [];
   let tabColor: string | undefined;
   let isProtected = false;
-  let filtered = false;
+  let filter: FilterModel | undefined;
   let found = false;
   for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' && token !== 'empty') continue;
@@ -74,8 +76,11 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open')
       validations.push(...readValidation(scanner, context.name));
-    else if (scanner.name === 'filterColumn') filtered = true;
-    else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
+    else if (scanner.name === 'autoFilter') {
+      const { start } = scanner;
+      if (token === 'open') scanner.skip();
+      filter ??= readFilter(xml.slice(start, scanner.end), context.name);
+    } else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
   }
   return {
     cells,
@@ -86,7 +91,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
     hiddenRows,
     rowHeights,
     hiddenColumns,
-    filtered,
+    ...(filter ? { filter } : {}),
     ...(frozen ? { frozen } : {}),
     ...(tabColor ? { tabColor } : {}),
   };

@@ -3,6 +3,7 @@ import {
   parseRange,
   type Cell,
   type ChoiceValidation,
+  type FilterModel,
   type NameModel,
   type SheetModel,
   type TableModel,
@@ -12,6 +13,7 @@ import { XlsxError } from './error';
 import { fromFile } from './formula-text';
 import { nameImpliedTables } from './implied-tables';
 import { Package } from './package';
+import { readFilter } from './read-filter';
 import { readSharedStrings, unescapeText } from './read-strings';
 import { readSheet, type RawValidation, type SheetParts } from './read-sheet';
 import { readStyles } from './read-styles';
@@ -59,7 +61,8 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
   );
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
   nameImpliedTables(parts.cells, tables);
-  const filtered = parts.filtered || tableTexts.some((text) => text.includes('filterColumn'));
+  const filters = filtersOf(sheet.name, parts.filter, tableTexts);
+  const filtered = filters.some(({ columns }) => columns.length > 0);
   return {
     name: sheet.name,
     ...(sheet.hidden ? { hidden: true } : {}),
@@ -73,9 +76,20 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.hiddenColumns.length ? { hiddenColumns: parts.hiddenColumns } : {}),
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),
+    filters,
     ...(parts.cells.length === 0 && related.some(({ type }) => type !== 'table') ? { holdsMore: true } : {}),
     tables,
   };
+}
+
+/** The sheet's own filter, and those of its tables that hide rows. */
+function filtersOf(sheet: string, own: FilterModel | undefined, tables: readonly string[]): FilterModel[] {
+  const ofTables = tables.flatMap((text): FilterModel[] => {
+    const table = text.includes('filterColumn') ? readTable(text, sheet) : undefined;
+    const filter = table && readFilter(text, sheet, table.name);
+    return filter?.columns.length ? [filter] : [];
+  });
+  return [...(own ? [own] : []), ...ofTables];
 }
 
 /** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */

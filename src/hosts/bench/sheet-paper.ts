@@ -1,8 +1,7 @@
 /** The sheet in view as a table on paper: the grid itself is a drawing of what fits the window, and prints as a blank. */
 import { escapeMarkup } from '../../core/markup';
-import { formattedNumber, formattedText, numberText } from '../../calculation';
-import { CellError, type CellModel, type RangeAddress, type SheetModel, type StyleModel } from '../../sheet';
-import { toPixels, USUAL_WIDTH } from '../univer';
+import type { CellModel, RangeAddress, SheetModel, StyleModel } from '../../sheet';
+import { shownText, toPixels, USUAL_WIDTH } from '../univer';
 
 export interface SheetInView {
   readonly sheet: SheetModel;
@@ -115,7 +114,7 @@ class Rows {
       : '';
     const style = (cell?.style === undefined ? undefined : this.styles[cell.style]) ?? {};
     const kind = style.wrap ? ' class="wrap"' : isShown(next) || merge ? ' class="cut"' : '';
-    return `<td${kind}${spans} style="${looks(cell, style)}">${escapeMarkup(textOf(cell, style))}</td>`;
+    return `<td${kind}${spans} style="${looks(cell, style)}">${escapeMarkup(shownText(cell?.value ?? null, style.numberFormat))}</td>`;
   }
 }
 
@@ -142,12 +141,4 @@ function looks(cell: CellModel | undefined, style: StyleModel): string {
   ]
     .filter(Boolean)
     .join(';');
-}
-
-function textOf(cell: CellModel | undefined, { numberFormat = '' }: StyleModel): string {
-  const value = cell?.value ?? '';
-  if (value instanceof CellError) return value.code;
-  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-  if (typeof value === 'string') return numberFormat ? formattedText(value, numberFormat) : value;
-  return (numberFormat && formattedNumber(value, numberFormat)) || numberText(value);
 }

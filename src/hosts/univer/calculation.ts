@@ -30,6 +30,7 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import { CellError, showsDate, type Result, type WorkbookModel } from '../../sheet';
+import { SetFiltersMutation } from './filter-store';
 import type { ErrorMessages } from './messages';
 import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
@@ -47,6 +48,7 @@ const STARTS = new Set<string>([
   RemoveWorksheetMergeMutation.id,
   SetRowHiddenMutation.id,
   SetRowVisibleMutation.id,
+  SetFiltersMutation.id,
   OtherFormulaMarkDirty.id,
 ]);
 

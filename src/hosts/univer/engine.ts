@@ -20,6 +20,8 @@ import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
 import { Calculation } from './calculation';
+import { FilterStore, hideFilteredRows, SetFiltersMutation } from './filter-store';
+import { filtersIn } from './filters';
 import { functionInfos, offerKnownFunctions } from './functions';
 import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
@@ -74,7 +76,9 @@ export function startEngine(options: EngineOptions = {}): Engine {
   univer.registerPlugin(UniverDataValidationPlugin);
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
-  injectorOf(univer).get(ICommandService).registerCommand(OrderRowsMutation);
+  injectorOf(univer).add([FilterStore, { useValue: new FilterStore() }]);
+  for (const mutation of [OrderRowsMutation, SetFiltersMutation])
+    injectorOf(univer).get(ICommandService).registerCommand(mutation);
   const calculation = new Calculation(injectorOf(univer), messages);
   const structure = new StructureLog(injectorOf(univer));
   (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;
@@ -90,6 +94,8 @@ export function startEngine(options: EngineOptions = {}): Engine {
  * engine's modules remember formulas by it, also those of a workbook, or an engine, that has gone.
  */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
+  const filters = model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)] as const);
+  injectorOf(engine.univer).get(FilterStore).begin(id, filters);
   createWorkbook(engine, toSnapshot(model, id, title));
   engine.calculation.opened(id, model);
   const injector = injectorOf(engine.univer);
@@ -110,6 +116,7 @@ export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
     readTyped(injectorOf(engine.univer));
     offerKnownFunctions(injectorOf(engine.univer));
     markUncalculated(injectorOf(engine.univer), engine.calculation);
+    hideFilteredRows(injectorOf(engine.univer));
   }
   injectorOf(engine.univer).get(IUniverInstanceService).focusUnit(snapshot.id);
 }
@@ -122,6 +129,7 @@ export function closeWorkbook(engine: Engine, id: string): void {
   engine.api.disposeUnit(id);
   engine.messages.clear();
   engine.structure.forget(id);
+  injector.get(FilterStore).forget(id);
 }
 
 /** Makes a table known to formulas by its name, or its new range. */

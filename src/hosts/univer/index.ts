@@ -2,7 +2,12 @@ export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type 
 export { fitFrozen } from './freeze';
 export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept';
 export { NOT_SAVED } from './not-saved';
+export { shownText } from './shown-text';
+export type { SortKey } from './sort';
+export type { ListRange } from './list-range';
+export type { ShownTexts } from './filters';
 export { toPixels, USUAL_WIDTH } from './snapshot';
 export { injectorOf } from './internals';
 export { numberStyleAt, pastedLength } from './typed-cells';
+export type { FilterChange, FilteredList, SheetFilter } from './lists';
 export { UniverWorkbook, type UncalculatedCell } from './workbook';

@@ -14,6 +14,7 @@ import { ISuperTableService } from '@univerjs/engine-formula';
 import type { Operation } from '../../xlsx';
 import { createWorkbook, type Engine } from './engine';
 import { keep } from './file-marks';
+import { FilterStore, type EngineFilter } from './filter-store';
 import { injectorOf } from './internals';
 import type { MutationPlace } from './mutations';
 
@@ -32,11 +33,14 @@ interface Head {
   }[];
   /** What was done to the structure since the file was read; left out by an older version. */
   readonly operations?: readonly Operation[];
+  /** Filters by the sheets' ids; left out by an older version. */
+  readonly filters?: readonly (readonly [sheet: string, filters: readonly EngineFilter[]])[];
 }
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
 export function headText(engine: Engine, unit: string): string {
   const injector = injectorOf(engine.univer);
+  const filters = injector.get(FilterStore);
   const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
   const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
   const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
@@ -49,6 +53,7 @@ export function headText(engine: Engine, unit: string): string {
     snapshot: { ...snapshot, resources },
     tables,
     operations: engine.structure.of(unit),
+    ...(filters.knows(unit) ? { filters: filters.all(unit) } : {}),
   } satisfies Head);
 }
 
@@ -70,7 +75,7 @@ export function loadKept(
   head: string,
   sheets: ReadonlyMap<string, string>,
 ): void {
-  const { form, snapshot, tables, operations } = JSON.parse(head) as Head;
+  const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
   if (form !== FORM && form !== FORM_BEFORE) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
   const data = Object.fromEntries(
     [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
@@ -79,6 +84,7 @@ export function loadKept(
   if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
   engine.structure.begin(unit, operations ?? []);
+  if (filters) injectorOf(engine.univer).get(FilterStore).begin(unit, filters);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
   const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)

@@ -30,6 +30,7 @@ import {
 import { Calculator, reasonOf, type Calculation, type Computed, type SheetCell } from '../../calculation';
 import { fromCellData, toValueData } from './cells';
 import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
+import { FilterStore } from './filter-store';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { toAddress } from './ranges';
@@ -220,13 +221,12 @@ export class Mirror {
     return {
       sheets: this.book.getSheets().map((worksheet, index): SheetModel => {
         const name = worksheet.getName();
-        return {
+        return withRowsLeftOut(this.injector, worksheet, {
           name,
           cells: this.cells(index, worksheet, formulas?.[worksheet.getSheetId()]),
           tables: tables.filter(({ range }) => range.sheet === name),
           merges: worksheet.getMergeData().map((range) => toAddress(name, range)),
-          ...hiddenRows(worksheet),
-        };
+        });
       }),
       names: namesOf(this.injector, this.book),
       ...(this.countsFrom1904 ? { dates1904: true, styles: STYLES_1904 } : { styles: [] }),
@@ -330,12 +330,20 @@ function spread(cells: (CellModel | undefined)[][], area: KeptArea, cell: CellMo
 const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;
 
 /** Read when they are asked for: rows are hidden and shown without an edit. */
-const hiddenRows = (worksheet: Worksheet): object => ({
-  get hiddenRows(): number[] {
-    return worksheet
-      .getHiddenRows()
-      .flatMap(({ startRow, endRow }) =>
-        Array.from({ length: endRow - startRow + 1 }, (_row, index) => startRow + index),
-      );
-  },
-});
+const withRowsLeftOut = (injector: Injector, worksheet: Worksheet, sheet: SheetModel): SheetModel =>
+  Object.defineProperties(sheet, {
+    hiddenRows: {
+      get: (): number[] => {
+        const own = worksheet
+          .getHiddenRows()
+          .flatMap(({ startRow, endRow }) =>
+            Array.from({ length: endRow - startRow + 1 }, (_row, index) => startRow + index),
+          );
+        return [...own, ...filtered(injector, worksheet)];
+      },
+    },
+    filtered: { get: () => filtered(injector, worksheet).length > 0 },
+  });
+
+const filtered = (injector: Injector, worksheet: Worksheet): number[] =>
+  injector.get(FilterStore).hiddenRows(worksheet.getUnitId(), worksheet.getSheetId());

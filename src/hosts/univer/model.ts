@@ -22,6 +22,8 @@ import { fromCellData } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
 import { isPlain } from './file-marks';
+import { FilterStore } from './filter-store';
+import type { Filters } from './filters';
 import { injectorOf } from './internals';
 import { fromStyle } from './looks';
 import { frozenOn } from './freeze';
@@ -39,7 +41,7 @@ export interface CurrentModel extends WorkbookModel {
 export function currentModel(
   engine: Engine,
   book: EngineWorkbook,
-  tables: readonly TableModel[],
+  { tables, filters }: { readonly tables: readonly TableModel[]; readonly filters: Filters },
   loaded?: WorkbookModel,
 ): CurrentModel {
   const injector = injectorOf(engine.univer);
@@ -92,11 +94,12 @@ export function currentModel(
     const freeze = frozenOn(worksheet);
     const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
     const validations = choicesOf(injector, unit, id, name);
+    const filtersOfSheet = filters.models(worksheet);
     const rowHeights = heightsOf(worksheet.getConfig().rowData);
     return {
       name,
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
-      ...hiddenLines(worksheet),
+      ...hiddenLines(worksheet, injector.get(FilterStore).hiddenRows(unit, id)),
       ...(worksheet.getConfig().tabColor ? { tabColor: worksheet.getConfig().tabColor.toLowerCase() } : {}),
       ...(protection.getRule(unit, id) ? { protected: true } : {}),
       cells,
@@ -105,6 +108,7 @@ export function currentModel(
       ...(freeze.xSplit > 0 || freeze.ySplit > 0 ? { frozen: { rows: freeze.ySplit, columns: freeze.xSplit } } : {}),
       ...(merges.length ? { merges } : {}),
       tables: tables.filter((table) => table.range.sheet === name),
+      ...(filtersOfSheet ? { filters: filtersOfSheet } : {}),
       ...(validations.length ? { validations } : {}),
     };
   };
@@ -159,12 +163,16 @@ function placesIn(loaded: WorkbookModel | undefined, book: EngineWorkbook): (she
 }
 
 /** Rows and columns that are not shown. */
-function hiddenLines(worksheet: Worksheet): Pick<SheetModel, 'hiddenRows' | 'hiddenColumns'> {
+function hiddenLines(
+  worksheet: Worksheet,
+  filtered: readonly number[],
+): Pick<SheetModel, 'hiddenRows' | 'hiddenColumns'> {
   const list = (ranges: readonly IRange[], first: 'startRow' | 'startColumn', last: 'endRow' | 'endColumn'): number[] =>
     ranges.flatMap((range) =>
       Array.from({ length: range[last] - range[first] + 1 }, (_line, index) => range[first] + index),
     );
-  const hiddenRows = list(worksheet.getHiddenRows(), 'startRow', 'endRow');
+  const own = list(worksheet.getHiddenRows(), 'startRow', 'endRow');
+  const hiddenRows = [...new Set([...own, ...filtered])].sort((a, b) => a - b);
   const hiddenColumns = list(worksheet.getHiddenCols(), 'startColumn', 'endColumn');
   return { ...(hiddenRows.length ? { hiddenRows } : {}), ...(hiddenColumns.length ? { hiddenColumns } : {}) };
 }

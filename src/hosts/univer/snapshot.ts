@@ -13,6 +13,7 @@ import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
 import { choiceRules } from './choices';
+import { filtersIn } from './filters';
 import { toStyle } from './looks';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
@@ -162,7 +163,9 @@ function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetDa
     void (data[row] = { h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
   for (const [row, px] of rowHeights(sheet, styles)) open(row, { px });
   for (const [row, points] of sheet.rowHeights ?? []) open(row, { px: Math.round(points / POINTS_PER_PX), points });
-  for (const r of sheet.hiddenRows ?? []) data[r] = { ...data[r], hd: BooleanNumber.TRUE };
+  // Rows that a filter hides are not hidden by themselves.
+  const filtered = new Set(filtersIn(sheet).flatMap(({ hidden }) => hidden));
+  for (const r of sheet.hiddenRows ?? []) if (!filtered.has(r)) data[r] = { ...data[r], hd: BooleanNumber.TRUE };
   return data;
 }
 

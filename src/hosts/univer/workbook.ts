@@ -5,9 +5,7 @@ import {
   IUndoRedoService,
   UniverInstanceType,
   IUniverInstanceService,
-  sequenceExecute,
   type ICellData,
-  type IMutationInfo,
   type Injector,
   type Nullable,
   type Workbook as EngineWorkbook,
@@ -61,15 +59,13 @@ import { settled, type Engine } from './engine';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { injectorOf } from './internals';
-import { listAt, type ListRange } from './list-range';
+import { Lists } from './lists';
 import { currentModel, type CurrentModel } from './model';
-import { orderingRows } from './order-rows';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { countsFrom1904, holdsMore } from './snapshot';
 import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
-import { planSort, type SortKey } from './sort';
 import { Tables } from './tables';
 
 /** A cell that was not recalculated, with its sheet by name. */
@@ -82,6 +78,8 @@ export class UniverWorkbook implements Workbook {
   private readonly changes: Changes;
   private readonly editor: Editor;
   private readonly explainer: Explainer;
+  /** Sorting and filtering. */
+  readonly lists: Lists;
   private last: Promise<unknown> = Promise.resolve();
   private refusals: Refusals | undefined;
   private readonly disposables: { dispose(): void }[];
@@ -101,12 +99,20 @@ export class UniverWorkbook implements Workbook {
     this.changes = new Changes(this.injector, book, () => engine.messages.clear());
     this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
     this.explainer = new Explainer(engine, book);
+    this.lists = new Lists({
+      injector: this.injector,
+      book,
+      history: this.history,
+      inTurn: (work) => this.inTurn(work),
+      settled: () => this.settled(),
+      obstacles: () => this.refusals?.obstacles() ?? [],
+    });
     // An undo can take away the sheet that is shown.
     const showAnother = this.injector.get(ICommandService).onCommandExecuted((command) => {
       if (command.id !== RemoveSheetMutation.id || book.getSheetBySheetId(book.getActiveSheet().getSheetId())) return;
       book.setActiveSheet(book.getSheets().find((sheet) => !sheet.isSheetHidden()) ?? book.getSheets()[0]!);
     });
-    this.disposables = [this.tablesOfBook, this.changes, showAnother];
+    this.disposables = [this.tablesOfBook, this.changes, this.lists, showAnother];
   }
 
   /** True once anything was edited, also where it was taken back. */
@@ -229,40 +235,6 @@ export class UniverWorkbook implements Workbook {
       await commands.executeCommand(ScrollToCellOperation.id, { ...target, range: toRange(range) });
   }
 
-  /** The list that a selected range is about; undefined where nothing is around the cell. */
-  listAt(selected: RangeAddress): ListRange | undefined {
-    return listAt(this.injector, this.book, this.sheet(selected.sheet), toRange(selected));
-  }
-
-  /**
-   * Sorts the rows of a range, which has no headings in it, as one step. Gives back why it was not done, in a sentence;
-   * nothing was then changed. Blanks come last; rows that are not shown stay where they are.
-   */
-  sort(range: RangeAddress, keys: readonly SortKey[]): Promise<string | undefined> {
-    return this.inTurn(async () => {
-      await this.settled();
-      const sheet = this.sheet(range.sheet);
-      const obstacles = this.refusals?.obstacles() ?? [];
-      const plan = planSort(this.injector, this.book, sheet, { range, keys, obstacles });
-      if ('refused' in plan) return plan.refused;
-      if ('order' in plan) await this.asStep('Sort', orderingRows(this.injector, this.book, sheet, plan.order));
-      return undefined;
-    });
-  }
-
-  /** Mutations of the engine as one step of undo; what a person does in the grid, and not the pane. */
-  private async asStep(
-    label: string,
-    { redo, undo }: { readonly redo: readonly IMutationInfo[]; readonly undo: readonly IMutationInfo[] },
-  ): Promise<void> {
-    const unitID = this.book.getUnitId();
-    await this.history.asOneStep(unitID, label, async () => {
-      const { result, error } = sequenceExecute([...redo], this.injector.get(ICommandService));
-      if (!result) throw new WorkbookError('host', 'The spreadsheet refused the edit', { cause: error });
-      this.history.pushUndoRedo({ unitID, redoMutations: [...redo], undoMutations: [...undo] });
-    });
-  }
-
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
     // The words come with the result.
     await this.settled();
@@ -310,7 +282,12 @@ export class UniverWorkbook implements Workbook {
 
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */
   toModel(loaded?: WorkbookModel): CurrentModel {
-    return currentModel(this.engine, this.book, this.tablesOfBook.list(), loaded);
+    return currentModel(
+      this.engine,
+      this.book,
+      { tables: this.tablesOfBook.list(), filters: this.lists.filtersOfBook },
+      loaded,
+    );
   }
 
   /**

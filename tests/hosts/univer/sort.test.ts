@@ -4,55 +4,33 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import { afterAll, describe, expect, it } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
-import { CellError, type Cell, type RangeAddress } from '../../../src/sheet';
+import type { RangeAddress } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 import { recalculatingProfile } from '../../helpers/libreoffice';
 import { python, soffice } from '../../helpers/programs';
 import { partsOf } from '../../xlsx/parts';
 import { ruleFaults } from '../../xlsx/structure/valid';
 import { byLibreOffice } from '../../xlsx/structure/writers';
-
-let opened = 0;
-
-async function open(bytes: Uint8Array) {
-  const engine = startEngine();
-  const id = `sort ${(opened += 1)}`;
-  loadWorkbook(engine, readWorkbook(bytes), id, 'Book');
-  await calculate(engine);
-  const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');
-  workbook.guard(bytes, () => undefined);
-  const book = engine.api.getUniverSheet(id)!;
-  const read = async (range: RangeAddress): Promise<(Cell | string)[][]> => {
-    await workbook.settled();
-    const cells = await workbook.read(range);
-    return cells.map((line) => line.map((cell) => (cell instanceof CellError ? cell.code : cell)));
-  };
-  const saved = async (): Promise<Uint8Array> => {
-    await workbook.settled();
-    return workbook.saved(bytes);
-  };
-  return { engine, workbook, book, read, saved };
-}
+import { openBook } from './open-book';
 
 const wing = new Uint8Array(readFileSync('sample-workbooks/wing.xlsx'));
 const partsIn = (bytes: Uint8Array) => readWorkbook(bytes).sheets.find(({ name }) => name === 'Parts')!;
 const key = (line: readonly unknown[]): string => line.map((cell) => String(cell ?? '')).join(' | ');
 
 describe('the sample wing’s parts, sorted by a column that one formula fills', async () => {
-  const { workbook, read, saved } = await open(wing);
+  const { workbook, read, saved } = await openBook(wing);
   const cells: RangeAddress = { sheet: 'Parts', row: 5, column: 0, rows: 78, columns: 19 };
   const before = await read(cells);
 
   it('finds the list around the cursor', () => {
-    expect(workbook.listAt({ sheet: 'Parts', row: 20, column: 3, rows: 1, columns: 1 })).toEqual({
+    expect(workbook.lists.listAt({ sheet: 'Parts', row: 20, column: 3, rows: 1, columns: 1 })).toEqual({
       range: { ...cells, row: 4, rows: 79 },
       hasHeadings: true,
     });
   });
 
   it('puts every row in order with all that is in it', async () => {
-    expect(await workbook.sort(cells, [{ column: 12, descending: true }])).toBeUndefined();
+    expect(await workbook.lists.sort(cells, [{ column: 12, descending: true }])).toBeUndefined();
     const after = await read(cells);
     const weights = after.map((line) => line[12] as number);
     expect(weights).toEqual([...weights].sort((a, b) => b - a));
@@ -120,13 +98,13 @@ describe('a list', async () => {
   const bytes = await list();
 
   it('has numbers before texts, blanks last, and those alike in the order that they had', async () => {
-    const { workbook, read } = await open(bytes);
-    expect(await workbook.sort(rows, [{ column: 1, descending: false }])).toBeUndefined();
+    const { workbook, read } = await openBook(bytes);
+    expect(await workbook.lists.sort(rows, [{ column: 1, descending: false }])).toBeUndefined();
     const parts = { ...rows, columns: 2 };
     expect((await read(parts)).map(key)).toEqual(['clip | 0.5', 'rib | 4', 'skin | 4', 'angle | 12', 'gusset | long', 'bolt | true', 'Strap | ']); // prettier-ignore
-    await workbook.sort(rows, [{ column: 1, descending: true }]);
+    await workbook.lists.sort(rows, [{ column: 1, descending: true }]);
     expect((await read(parts)).map(key)).toEqual(['bolt | true', 'gusset | long', 'angle | 12', 'rib | 4', 'skin | 4', 'clip | 0.5', 'Strap | ']); // prettier-ignore
-    await workbook.sort(rows, [
+    await workbook.lists.sort(rows, [
       { column: 1, descending: false },
       { column: 0, descending: true },
     ]);
@@ -134,8 +112,8 @@ describe('a list', async () => {
   });
 
   it('takes looks, heights, notes, links and choices with its rows, and formulas their relative references', async () => {
-    const { workbook, saved } = await open(bytes);
-    await workbook.sort(rows, [{ column: 0, descending: false }]);
+    const { workbook, saved } = await openBook(bytes);
+    await workbook.lists.sort(rows, [{ column: 0, descending: false }]);
     const made = await saved();
     expect(ruleFaults(made)).toEqual([]);
     const sheet = partsIn(made);
@@ -158,18 +136,18 @@ describe('a list', async () => {
   });
 
   it('keeps rows that are not shown in their places', async () => {
-    const { workbook, book, read } = await open(bytes);
+    const { workbook, book, read } = await openBook(bytes);
     book.getSheetByName('Parts')!.hideRows(2, 1);
-    await workbook.sort(rows, [{ column: 0, descending: false }]);
+    await workbook.lists.sort(rows, [{ column: 0, descending: false }]);
     expect((await read({ ...rows, columns: 1 })).map(key)).toEqual(['bolt', 'angle', 'clip', 'gusset', 'rib', 'skin', 'Strap']); // prettier-ignore
   });
 
   it('is not sorted where a merged cell or a formula that fills some of the rows is in it', async () => {
-    const { workbook, book, read } = await open(bytes);
+    const { workbook, book, read } = await openBook(bytes);
     const sheet = book.getSheetByName('Parts')!;
     const before = await read(rows);
     sheet.getRange('A3:B3').merge();
-    expect(await workbook.sort(rows, [{ column: 2, descending: false }])).toBe(
+    expect(await workbook.lists.sort(rows, [{ column: 2, descending: false }])).toBe(
       'A3:B3 is one merged cell. Unmerge it first.',
     );
     await workbook.undo();
@@ -181,11 +159,11 @@ describe('a list', async () => {
       },
     ]);
     await workbook.settled();
-    expect(await workbook.sort({ ...rows, columns: 6 }, [{ column: 2, descending: false }])).toMatch(
+    expect(await workbook.lists.sort({ ...rows, columns: 6 }, [{ column: 2, descending: false }])).toMatch(
       /^The formula in F4 fills F4:F6, which is only a part of these rows\./,
     );
     expect(await read(rows)).toEqual(before);
-    expect(await workbook.sort(rows, [{ column: 2, descending: false }])).toBeUndefined();
+    expect(await workbook.lists.sort(rows, [{ column: 2, descending: false }])).toBeUndefined();
   });
 
   const UNO = python('uno');
@@ -198,8 +176,8 @@ describe('a list', async () => {
     const office = { python: UNO!, soffice: OFFICE!, profile: recalculatingProfile(folder) };
     const edits = [{ kind: 'sort', ...rows, keys }];
     const theirs = partsIn(byLibreOffice(office, folder, new Map([['', { from: bytes, edits }]])).get('')!);
-    const { workbook, saved } = await open(bytes);
-    await workbook.sort(rows, keys);
+    const { workbook, saved } = await openBook(bytes);
+    await workbook.lists.sort(rows, keys);
     const ours = partsIn(await saved());
     const texts = ({ cells }: typeof ours) =>
       cells

@@ -1,0 +1,116 @@
+/** Filters of a sheet and its tables, put into the file: what a filter asks beside values stays as it stands there. */
+import { columnName, quoteSheet, rangeName, type FilterColumn, type FilterModel } from '../sheet';
+import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
+import type { Package } from './package';
+import { tablesOf } from './patch-tables';
+import { WORKBOOK_ORDER } from './patch-workbook';
+import { readColumn } from './read-filter';
+import { SHEET_ORDER } from './sheet-order';
+import type { WorkbookPart } from './workbook-part';
+import { escapeXml } from './xml';
+import { parseTree, type XmlElement } from './xml-tree';
+
+/** A sheet's frame with its own filter as it shall be, or without one. */
+export function withFilter(frame: string, filters: readonly FilterModel[]): string {
+  const wanted = filters.find(({ table }) => table === undefined);
+  if (!wanted) return replaceElements(frame, 'autoFilter', () => '');
+  return withColumns(withChild(frame, 'autoFilter', SHEET_ORDER), rangeName(wanted.range), wanted.columns);
+}
+
+/** Filters of a sheet's tables; one that is not listed hides no rows. */
+export function setTableFilters(
+  file: Package,
+  sheetPart: string,
+  sheet: string,
+  filters: readonly FilterModel[],
+): void {
+  for (const [name, { part }] of tablesOf(file, sheetPart, sheet)) {
+    const columns = filters.find(({ table }) => table?.toLowerCase() === name)?.columns ?? [];
+    const xml = file.text(part);
+    const [place] = eachElement(xml, 'autoFilter', () => undefined);
+    if (!place && columns.length === 0) continue;
+    const { root } = parseTree(xml);
+    const totals = Number(root.get('totalsRowCount') ?? 0);
+    const ref = (root.get('ref') ?? '').replace(/\d+$/, (row) => String(Number(row) - totals));
+    // A table's filter is the first of what is in it.
+    const ready = place ? xml : xml.replace(/<([^\s>/:]*:)?tableColumns\b/, `<$1autoFilter ref="${ref}"/>$&`);
+    const after = withColumns(ready, undefined, columns);
+    if (after !== xml) file.set(part, after);
+  }
+}
+
+/**
+ * The name by which programs know what a sheet's filter is over. Source: ECMA-376 part 1, 18.2.5 (definedName,
+ * _xlnm._FilterDatabase); as programs write it, it is hidden.
+ */
+export function setFilterName(
+  file: Package,
+  workbook: WorkbookPart,
+  sheet: string,
+  filters: readonly FilterModel[],
+): void {
+  const before = file.text(workbook.part);
+  const positions: string[] = [];
+  eachElement(before, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
+  const scope = String(positions.indexOf(sheet));
+  const filter = filters.find(({ table }) => table === undefined);
+  const text = filter && escapeXml(`${quoteSheet(sheet)}!${absolute(filter)}`);
+  let isThere = false;
+  let xml = replaceElements(before, 'definedName', (scanner, tag) => {
+    if (
+      !/^_xlnm\._FilterDatabase$/i.test(scanner.attribute('name') ?? '') ||
+      scanner.attribute('localSheetId') !== scope
+    )
+      return undefined;
+    isThere = true;
+    const start = before.slice(tag.start, tag.end).replace(/\/>$/, '>');
+    return text === undefined ? '' : `${start}${text}</${/^<([^\s>]+)/.exec(start)![1]}>`;
+  });
+  if (text !== undefined && !isThere)
+    xml = insertLast(
+      withChild(xml, 'definedNames', WORKBOOK_ORDER),
+      'definedNames',
+      `<definedName name="_xlnm._FilterDatabase" localSheetId="${scope}" hidden="1">${text}</definedName>`,
+    );
+  // An empty list is none, and programs call a file with one damaged.
+  xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
+    /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
+  );
+  if (xml !== before) file.set(workbook.part, xml);
+}
+
+const absolute = ({ range: { row, column, rows, columns } }: FilterModel): string =>
+  `$${columnName(column)}$${row + 1}:$${columnName(column + columns - 1)}$${row + rows}`;
+
+/** A part's first filter with the range, where one is given, and with the columns. */
+function withColumns(part: string, ref: string | undefined, columns: readonly FilterColumn[]): string {
+  const xml = ref === undefined ? part : changeAttributes(part, 'autoFilter', () => new Map([['ref', ref]]));
+  const [place] = eachElement(xml, 'autoFilter', () => undefined);
+  const tree = parseTree(xml.slice(place!.start, place!.end));
+  const wanted = new Map(columns.map((one) => [one.column, one]));
+  for (const element of tree.root.named('filterColumn')) {
+    const number = Number(element.get('colId'));
+    const before = readColumn(element);
+    const after = wanted.get(number);
+    wanted.delete(number);
+    if (JSON.stringify(before) === JSON.stringify(after) || (after && !after.values)) continue;
+    for (const one of element.elements) one.remove();
+    if (after) element.add(criteria(after));
+    // What is left says how the button looks.
+    else if (element.get('hiddenButton') === undefined && element.get('showButton') === undefined) element.remove();
+  }
+  for (const column of wanted.values()) {
+    if (!column.values) continue;
+    const next = tree.root.elements.find((one) => isBehind(one, column.column));
+    tree.root.add(`<filterColumn colId="${column.column}">${criteria(column)}</filterColumn>`, next);
+  }
+  return xml.slice(0, place!.start) + tree.toString() + xml.slice(place!.end);
+}
+
+const isBehind = (element: XmlElement, column: number): boolean =>
+  element.name !== 'filterColumn' || Number(element.get('colId')) > column;
+
+function criteria({ values = [], blanks }: FilterColumn): string {
+  const list = values.map((value) => `<filter val="${escapeXml(value)}"/>`).join('');
+  return `<filters${blanks ? ' blank="1"' : ''}>${list}</filters>`;
+}
