@@ -9,5 +9,6 @@ export type { ShownTexts } from './filters';
 export { toPixels, USUAL_WIDTH } from './snapshot';
 export { injectorOf } from './internals';
 export { numberStyleAt, pastedLength } from './typed-cells';
+export type { FindQuery, FoundCell, NotReplaced, Replaced } from './find';
 export type { FilterChange, FilteredList, SheetFilter } from './lists';
 export { UniverWorkbook, type UncalculatedCell } from './workbook';

@@ -1,4 +1,4 @@
-/** What is done to lists of an open workbook as a whole: sorting and filtering their rows. */
+/** What is done to lists and sheets of an open workbook as a whole: sorting, filtering, finding and replacing. */
 import {
   ICommandService,
   sequenceExecute,
@@ -12,6 +12,7 @@ import { rangeName, WorkbookError, type FilterColumn, type RangeAddress } from '
 import type { Obstacle } from '../../xlsx';
 import type { EngineFilter } from './filter-store';
 import { Filters, type ShownTexts, type Steps } from './filters';
+import { Finder, type FindQuery, type FoundCell, type Replaced } from './find';
 import type { UndoSteps } from './history';
 import { listAt, type ListRange } from './list-range';
 import { orderingRows } from './order-rows';
@@ -63,8 +64,10 @@ interface OpenWorkbook {
 
 export class Lists {
   readonly filtersOfBook: Filters;
+  private readonly finder: Finder;
 
   constructor(private readonly open: OpenWorkbook) {
+    this.finder = new Finder(open.injector, open.book);
     this.filtersOfBook = new Filters(open.injector, open.book, (sheet, runs) => void this.removeRows(sheet, runs));
   }
 
@@ -133,6 +136,24 @@ export class Lists {
       const made = steps();
       if (made) await this.asStep('Filter', made);
       return undefined;
+    });
+  }
+
+  /** Cells that have a text, in the order of the sheets that are asked and row by row. */
+  async find(query: FindQuery): Promise<readonly FoundCell[]> {
+    await this.open.settled();
+    return this.finder.find(query);
+  }
+
+  /** Replaces the text in the cells that have it, of those that are given, as one step. */
+  replace(query: FindQuery, replacement: string, cells?: readonly FoundCell[]): Promise<Replaced> {
+    return this.open.inTurn(async () => {
+      await this.open.settled();
+      let done: Replaced = { count: 0, left: [] };
+      await this.open.history.asOneStep(this.open.book.getUnitId(), 'Replace', async () => {
+        done = this.finder.replace(query, replacement, cells ?? this.finder.find(query));
+      });
+      return done;
     });
   }
 

@@ -1,0 +1,206 @@
+/**
+ * Finding texts in cells and replacing them. The engine's own plug-in puts the new text into a cell past the reading of
+ * what is typed, and over results of formulas: here a cell gets its new text as if a person typed it.
+ */
+import {
+  CellValueType,
+  ICommandService,
+  type ICellData,
+  type Injector,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
+import { SetRangeValuesCommand, SheetInterceptorService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
+import { numberText } from '../../calculation';
+import { cellName, type Cell } from '../../sheet';
+import { choicesOf } from './choices';
+import { cellReader } from './list-range';
+import { formulaAt } from './order-rows';
+import { toAddress } from './ranges';
+import { shownText } from './shown-text';
+import { spilledCells, spillRanges } from './spills';
+
+export interface FindQuery {
+  readonly text: string;
+  readonly matchCase: boolean;
+  /** True: the text is all that the cell has. */
+  readonly wholeCell: boolean;
+  /** Names of the sheets to look on, in order. */
+  readonly sheets: readonly string[];
+}
+
+export interface FoundCell {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Why a cell that was found was not changed. */
+export type NotReplaced =
+  /** It shows a part of what the formula in `formula` fills. */
+  | { readonly why: 'spill'; readonly formula: string }
+  /** The text is in what its formula gives, and not in the formula. */
+  | { readonly why: 'result' }
+  | { readonly why: 'protected' }
+  /** The new text is none of the choices that the cell takes. */
+  | { readonly why: 'choices'; readonly text: string };
+
+export interface Replaced {
+  readonly count: number;
+  readonly left: readonly (FoundCell & NotReplaced)[];
+}
+
+export class Finder {
+  constructor(
+    private readonly injector: Injector,
+    private readonly book: EngineWorkbook,
+  ) {}
+
+  /** Cells that have the text in what they show or in what was typed, row by row; those that are not shown are left out. */
+  find(query: FindQuery): FoundCell[] {
+    const pattern = patternOf(query);
+    return pattern ? query.sheets.flatMap((name) => this.findOn(name, pattern)) : [];
+  }
+
+  /** Replaces the text in cells; to be called inside a step of undo. */
+  replace(query: FindQuery, replacement: string, cells: readonly FoundCell[]): Replaced {
+    const pattern = patternOf(query);
+    const left: (FoundCell & NotReplaced)[] = [];
+    let count = 0;
+    for (const name of new Set(cells.map(({ sheet }) => sheet))) {
+      const sheet = this.book.getSheetBySheetName(name);
+      if (!sheet || !pattern) continue;
+      const value: Record<number, Record<number, ICellData>> = {};
+      for (const cell of cells.filter((one) => one.sheet === name)) {
+        const made = this.replacement(sheet, cell, (text) => text.replace(pattern, () => replacement));
+        if ('why' in made) left.push({ ...cell, ...made });
+        else {
+          (value[cell.row] ??= {})[cell.column] = made;
+          count += 1;
+        }
+      }
+      if (Object.keys(value).length > 0) this.type(sheet, value);
+    }
+    return { count, left };
+  }
+
+  private findOn(name: string, pattern: RegExp): FoundCell[] {
+    const sheet = this.book.getSheetBySheetName(name);
+    if (!sheet) return [];
+    const found: FoundCell[] = [];
+    const look = (row: number, column: number): void => {
+      if (!sheet.getRowVisible(row) || !sheet.getColVisible(column)) return;
+      const texts = this.textsOf(sheet, row, column);
+      if ([texts.typed, texts.shown].some((text) => text !== '' && matches(pattern, text)))
+        found.push({ sheet: name, row, column });
+    };
+    sheet.getCellMatrix().forValue((row, column, data) => {
+      if (data) look(row, column);
+    });
+    const own = sheet.getCellMatrix();
+    for (const [row, line] of Object.entries(spilledCells(this.injector, this.unit, sheet.getSheetId()) ?? {}))
+      for (const column of Object.keys(line ?? {}))
+        if (!own.getValue(Number(row), Number(column))) look(Number(row), Number(column));
+    return found.sort((a, b) => a.row - b.row || a.column - b.column);
+  }
+
+  /** What was typed into a cell, '' for a part of a formula's result, and what it shows. */
+  private textsOf(sheet: Worksheet, row: number, column: number): { readonly typed: string; readonly shown: string } {
+    const value = cellReader(this.injector, this.book, sheet)(row, column);
+    const data = sheet.getCellMatrix().getValue(row, column);
+    const shown = shownText(value, this.book.getStyles().getStyleByCell(data)?.n?.pattern);
+    const formula = formulaAt(this.injector, this.book, sheet, row, column);
+    if (formula !== undefined) return { typed: `=${formula}`, shown };
+    const isSpilled = spilledCells(this.injector, this.unit, sheet.getSheetId())?.[row]?.[column] !== undefined;
+    return { typed: isSpilled ? '' : typedText(value), shown };
+  }
+
+  private replacement(
+    sheet: Worksheet,
+    { row, column }: FoundCell,
+    replaced: (text: string) => string,
+  ): ICellData | NotReplaced {
+    if (this.injector.get(WorksheetProtectionRuleModel).getRule(this.unit, sheet.getSheetId()))
+      return { why: 'protected' };
+    const { typed, shown } = this.textsOf(sheet, row, column);
+    if (typed === '') return { why: 'spill', formula: this.anchorOf(sheet, row, column) };
+    // A length of 0.02 that shows as 0.020 is found by either.
+    const before = replaced(typed) !== typed || typed.startsWith('=') ? typed : shown;
+    const after = replaced(before);
+    if (after === before && typed.startsWith('=')) return { why: 'result' };
+    const isChoice = choicesOf(this.injector, this.unit, sheet.getSheetId(), sheet.getName()).every(
+      ({ range, choices }) => {
+        const isIn = row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns; // prettier-ignore
+        return !isIn || after === '' || choices.includes(after);
+      },
+    );
+    return isChoice ? this.typedCell(sheet, row, column, after) : { why: 'choices', text: after };
+  }
+
+  private anchorOf(sheet: Worksheet, row: number, column: number): string {
+    for (const line of Object.values(spillRanges(this.injector, this.unit, sheet.getSheetId()) ?? {}))
+      for (const range of Object.values(line ?? {})) {
+        const area = range && toAddress(sheet.getName(), range);
+        if (
+          area &&
+          row >= area.row &&
+          row < area.row + area.rows &&
+          column >= area.column &&
+          column < area.column + area.columns
+        )
+          // prettier-ignore
+          return cellName(area.row, area.column);
+      }
+    return '';
+  }
+
+  /** What a cell gets when this is typed into it. */
+  private typedCell(sheet: Worksheet, row: number, column: number, text: string): ICellData {
+    const raw = sheet.getCellMatrix().getValue(row, column) ?? {};
+    const cleared = { ...raw, t: undefined, f: null, si: null, p: null };
+    const isText = /^@/.test(this.book.getStyles().getStyleByCell(raw)?.n?.pattern ?? '') || isNumberAsText(raw);
+    const data: ICellData = isText
+      ? { ...cleared, v: text, t: CellValueType.STRING }
+      : text.startsWith('=') && text.length > 1
+        ? { ...cleared, v: null, f: text }
+        : text.startsWith("'")
+          ? { ...cleared, v: text.slice(1), t: CellValueType.FORCE_STRING }
+          : { ...cleared, v: text };
+    return this.injector.get(SheetInterceptorService).onWriteCell(this.book, sheet, row, column, data) ?? data;
+  }
+
+  private type(sheet: Worksheet, value: Record<number, Record<number, ICellData>>): void {
+    const [row] = Object.keys(value).map(Number);
+    const column = Number(Object.keys(value[row!]!)[0]);
+    this.injector.get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
+      unitId: this.unit,
+      subUnitId: sheet.getSheetId(),
+      // Takes the place of the selection, which the command asks for.
+      range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
+      value,
+    });
+  }
+
+  private get unit(): string {
+    return this.book.getUnitId();
+  }
+}
+
+function patternOf({ text, matchCase, wholeCell }: FindQuery): RegExp | undefined {
+  if (text === '') return undefined;
+  const literal = text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+  return new RegExp(wholeCell ? `^\\s*${literal}\\s*$` : literal, matchCase ? 'gu' : 'giu');
+}
+
+function matches(pattern: RegExp, text: string): boolean {
+  pattern.lastIndex = 0;
+  return pattern.test(text);
+}
+
+/** As it stands in the editor; a text that reads as something else would. */
+const typedText = (value: Cell): string =>
+  value === null ? '' : typeof value === 'number' ? numberText(value) : shownText(value);
+
+/** A part number of digits was put in as a text, and stays one. */
+const isNumberAsText = ({ v, t }: ICellData): boolean =>
+  (t === CellValueType.STRING || t === CellValueType.FORCE_STRING) && typeof v === 'string' && v.trim() !== '' && !Number.isNaN(Number(v)); // prettier-ignore
