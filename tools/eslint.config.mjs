@@ -61,7 +61,7 @@ export default tseslint.config(
   { files: ['**/*.{ts,tsx}'], languageOptions: { parser: tseslint.parser } },
   { rules: { 'no-restricted-syntax': ['error', ...FILE_PATHS] } },
   {
-    files: ['src/pane/**/*.{ts,tsx}'],
+    files: ['src/pane/**/*.{ts,tsx}', 'src/hosts/bench/lists/**/*.{ts,tsx}'],
     ignores: ['src/pane/locale/**'],
     rules: { 'no-restricted-syntax': ['error', ...BY_LANGUAGE, ...FILE_PATHS] },
   },

@@ -111,7 +111,7 @@ export interface SheetModel {
   readonly tabColor?: string;
   /** True where a filter hides rows of the sheet. */
   readonly filtered?: boolean;
-  /** Left out where it is not known: those of the file then stay. Those of tables are listed where they hide rows. */
+  /** Left out where there are none, or they are not known: those of the file then stay. Those of tables are listed where they hide rows. */
   readonly filters?: readonly FilterModel[];
   readonly tables: readonly TableModel[];
   readonly validations?: readonly ChoiceValidation[];

@@ -76,7 +76,7 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.hiddenColumns.length ? { hiddenColumns: parts.hiddenColumns } : {}),
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),
-    filters,
+    ...(filters.length ? { filters } : {}),
     ...(parts.cells.length === 0 && related.some(({ type }) => type !== 'table') ? { holdsMore: true } : {}),
     tables,
   };

@@ -6,11 +6,14 @@ import type { Translation } from './translation';
 
 const PANE = 'src/pane';
 const PICTURES = 'src/pictures';
+/** Panels of the bench that are shown in the pane's language. */
+const BENCH = 'src/hosts/bench/lists';
 export const TEXTS = `${PANE}/locale/texts.json`;
 export const TRANSLATIONS = `${PANE}/locale/translations`;
 
-/** The source of the pane and of its pictures, in the order of their paths. */
-export const paneSource = (root: string): SourceFile[] => [PANE, PICTURES].flatMap((folder) => sourceIn(root, folder));
+/** The source of the pane, of its pictures and of what is shown beside it, in the order of their paths. */
+export const paneSource = (root: string): SourceFile[] =>
+  [BENCH, PANE, PICTURES].flatMap((folder) => sourceIn(root, folder));
 
 function sourceIn(root: string, folder: string): SourceFile[] {
   return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })

@@ -1,12 +1,13 @@
 /** The page: bar, grid, pane, status line. */
 import { FluentProvider } from '@fluentui/react-components';
-import { useEffect, useRef, useState, type CSSProperties } from 'react';
+import { lazy, Suspense, useEffect, useRef, useState, type CSSProperties } from 'react';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
 import { HoveredNoteCard } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
 import { LinkQuestion } from './extras/link-question';
+import type { Tools } from './lists/tools';
 import { PaneFrame } from './pane-frame';
 import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
 import type { Session } from './session';
@@ -16,15 +17,21 @@ import { useStore } from './store';
 import { useSystemTheme } from './theme';
 import type { Versions } from './versions';
 
+/** Fetched when one is opened. */
+const Panel = lazy(() => import(/* webpackChunkName: "lists" */ './lists/panel'));
+
 interface Props {
   readonly session: Session;
   readonly versions: Versions;
   readonly extras: Extras;
   readonly grid: HTMLElement;
+  readonly tools: Tools;
+  readonly focusGrid: () => void;
 }
 
-export function App({ session, versions, extras, grid }: Props) {
+export function App({ session, versions, extras, grid, tools, focusGrid }: Props) {
   const { title, workbook } = useStore(session);
+  const { tool } = useStore(tools);
   const theme = useSystemTheme();
   const [look, setLook] = useState(readPaneLook);
   const dropping = useDroppedFile(
@@ -43,11 +50,22 @@ export function App({ session, versions, extras, grid }: Props) {
     <FluentProvider theme={themeOf(theme)}>
       {/* Menus are drawn into a copy of the provider's element: the page's own look is on another. */}
       <div className="page">
-        <Bar session={session} versions={versions} paneShown={look.shown} onPaneShown={(shown) => change({ shown })} />
+        <Bar
+          session={session}
+          versions={versions}
+          tools={tools}
+          paneShown={look.shown}
+          onPaneShown={(shown) => change({ shown })}
+        />
         <div className="middle" style={{ '--pane-width': `${look.width}px` } as CSSProperties}>
           <main className="sheet" aria-label="Spreadsheet, F6 leaves it">
             <Grid element={grid} />
           </main>
+          {workbook && tool && (
+            <Suspense>
+              <Panel key={workbook.id} workbook={workbook} tools={tools} onClosed={focusGrid} />
+            </Suspense>
+          )}
           <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
             <Splitter width={look.width} onWidth={(width) => change({ width })} />
             {workbook && <PaneFrame key={workbook.id} workbook={workbook} theme={theme} />}

@@ -1,4 +1,6 @@
 import { Button, Link, MessageBar, MessageBarActions, MessageBarBody } from '@fluentui/react-components';
+import { ListMenu } from './lists/list-menu';
+import type { Tools } from './lists/tools';
 import { MoreMenu } from './more-menu';
 import { OpenMenu } from './open-menu';
 import type { Session } from './session';
@@ -8,11 +10,12 @@ import type { Versions } from './versions';
 interface Props {
   readonly session: Session;
   readonly versions: Versions;
+  readonly tools: Tools;
   readonly paneShown: boolean;
   readonly onPaneShown: (shown: boolean) => void;
 }
 
-export function Bar({ session, versions, paneShown, onPaneShown }: Props) {
+export function Bar({ session, versions, tools, paneShown, onPaneShown }: Props) {
   const { title, notice, busy, workbook, savesInto, asksToReplace } = useStore(session);
   const { waiting } = useStore(versions);
   const resting = workbook !== undefined && busy === undefined;
@@ -39,6 +42,7 @@ export function Bar({ session, versions, paneShown, onPaneShown }: Props) {
         >
           {savesInto === undefined ? 'Save as .xlsx' : 'Save a copy'}
         </Button>
+        <ListMenu tools={tools} disabled={!resting} />
         <MoreMenu session={session} disabled={!resting} />
         <Button size="small" aria-pressed={paneShown} onClick={() => onPaneShown(!paneShown)}>
           {paneShown ? 'Hide pane' : 'Show pane'}

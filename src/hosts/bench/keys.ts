@@ -1,11 +1,13 @@
-/** Keys of the whole page: F6 walks between bar, sheet, pane and what the status line offers (the grid keeps Tab for itself), Ctrl+S saves. */
-const AREAS = ['.bar', '.sheet', '.pane:not([hidden]) .pane-frame', '.status'] as const;
+/** Keys of the whole page: F6 walks between bar, sheet, panel, pane and what the status line offers (the grid keeps Tab for itself), Ctrl+S saves, Ctrl+F finds. */
+const AREAS = ['.bar', '.sheet', '.tool', '.pane:not([hidden]) .pane-frame', '.status'] as const;
 const FOCUSABLE =
   'button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), a[href], [tabindex="0"]';
 
 export interface KeyActions {
   focusGrid(): void;
   save(): void;
+  find(replacing: boolean): void;
+  filter(): void;
 }
 
 export function listenToKeys(actions: KeyActions): void {
@@ -14,14 +16,7 @@ export function listenToKeys(actions: KeyActions): void {
     (event) => {
       if (event.key === 'F6') {
         walk(event.shiftKey ? -1 : 1, actions);
-      } else if (
-        event.key.toLowerCase() === 's' &&
-        (event.ctrlKey || event.metaKey) &&
-        !event.altKey &&
-        !event.shiftKey
-      ) {
-        actions.save();
-      } else {
+      } else if (!takeLetter(event, actions)) {
         return;
       }
       event.preventDefault();
@@ -30,6 +25,18 @@ export function listenToKeys(actions: KeyActions): void {
     // Before the grid, which would take them.
     true,
   );
+}
+
+/** Ctrl with a letter; false where it means nothing here. In the pane the browser's own search finds. */
+function takeLetter(event: KeyboardEvent, actions: KeyActions): boolean {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return false;
+  const letter = event.key.toLowerCase();
+  const isInPane = document.activeElement?.closest('.pane') !== null;
+  if (letter === 's' && !event.shiftKey) actions.save();
+  else if ((letter === 'f' || letter === 'h') && !event.shiftKey && !isInPane) actions.find(letter === 'h');
+  else if (letter === 'l' && event.shiftKey && !isInPane) actions.filter();
+  else return false;
+  return true;
 }
 
 function walk(step: 1 | -1, { focusGrid }: KeyActions): void {

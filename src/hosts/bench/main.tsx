@@ -7,6 +7,8 @@ import { Extras } from './extras/extras';
 import { takeFromFreshListOnly } from './function-list-keys';
 import { pasteLengths } from './paste-lengths';
 import { listenToKeys } from './keys';
+import { FilterButtons } from './lists/filter-buttons';
+import { Tools } from './lists/tools';
 import { injectorOf } from '../univer';
 import { Session } from './session';
 import { focusGrid, startSpreadsheet } from './spreadsheet';
@@ -22,6 +24,7 @@ followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
 const extras = new Extras(engine, session, grid, () => focusGrid(engine, grid));
+const tools = new Tools();
 const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);
@@ -34,12 +37,29 @@ window.addEventListener('beforeunload', (event) => {
 
 // The browser's own print, from its menu or by Ctrl+P.
 window.addEventListener('beforeprint', () => session.layPaper());
-listenToKeys({ focusGrid: () => focusGrid(engine, grid), save: () => void session.save() });
+listenToKeys({
+  focusGrid: () => focusGrid(engine, grid),
+  save: () => void session.save(),
+  find: (replacing) => tools.open({ kind: 'find', replacing }),
+  filter: () => tools.open({ kind: 'filter' }),
+});
 createRoot(document.getElementById('root')!).render(
-  <App session={session} versions={versions} extras={extras} grid={grid} />,
+  <App
+    session={session}
+    versions={versions}
+    extras={extras}
+    grid={grid}
+    tools={tools}
+    focusGrid={() => focusGrid(engine, grid)}
+  />,
 );
 void session.start().then(() => {
-  openChoicesByKey(injectorOf(engine.univer));
+  const buttons = new FilterButtons(
+    injectorOf(engine.univer),
+    () => session.state.workbook,
+    () => tools.open({ kind: 'filter' }),
+  );
+  openChoicesByKey(injectorOf(engine.univer), (sheet, row, column) => buttons.openAt(sheet, row, column));
   takeFromFreshListOnly(injectorOf(engine.univer));
   pasteLengths(injectorOf(engine.univer));
   openLaunched();

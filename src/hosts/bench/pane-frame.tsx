@@ -1,11 +1,14 @@
 import { useEffect, useRef } from 'react';
 import { loadLocale, mountPane, type MountedPane, type ThemeName } from '../../pane';
+import { setLocale } from '../../pane/locale';
 import type { Workbook } from '../../sheet';
 import { systemTheme } from './theme';
 
 /** The grid writes numbers as the English-speaking do: so does the pane, unless the page's address asks for others. */
 const asked = new URLSearchParams(location.search);
 const locale = loadLocale(asked.get('language') ?? 'en', asked.get('numbers') ?? 'en-US');
+// Texts of the page beside the pane are in its language.
+void locale.then(setLocale);
 
 /** The task pane over one workbook; another workbook gets another pane. */
 export function PaneFrame({ workbook, theme }: { readonly workbook: Workbook; readonly theme: ThemeName }) {

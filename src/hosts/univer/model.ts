@@ -108,7 +108,8 @@ export function currentModel(
       ...(freeze.xSplit > 0 || freeze.ySplit > 0 ? { frozen: { rows: freeze.ySplit, columns: freeze.xSplit } } : {}),
       ...(merges.length ? { merges } : {}),
       tables: tables.filter((table) => table.range.sheet === name),
-      ...(filtersOfSheet ? { filters: filtersOfSheet } : {}),
+      // Filters that are no more are told, too.
+      ...(filtersOfSheet?.length || (filtersOfSheet && before?.filters) ? { filters: filtersOfSheet } : {}),
       ...(validations.length ? { validations } : {}),
     };
   };
