@@ -131,7 +131,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
   it('saves all of it, as other programs see', async () => {
     const waiting = page.waitForEvent('download');
     await page.getByRole('button', { name: /Save as .xlsx/ }).click();
-    const bytes = new Uint8Array(readFileSync((await (await waiting).path())!));
+    const bytes = new Uint8Array(readFileSync(await (await waiting).path()));
     const shown = await column(0);
     const gauges = await column(4);
     const sheet = readWorkbook(bytes).sheets.find(({ name }) => name === 'Parts')!;
