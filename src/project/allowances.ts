@@ -2,6 +2,7 @@
 import { GROWTH_ALLOWANCES, growthAllowance, type Allowance } from '../core/mass';
 import { InputError } from '../core/input-error';
 import { ALLOWANCES } from './weight-forms';
+import { once } from './once';
 import { fractionIn, type Problem, type SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { RowReader } from './row-reader';
@@ -18,6 +19,10 @@ const MOST_GROWTH = 2;
 
 /** The sheet's allowances, completed by the default ones for statuses that it does not name. */
 export function readGrowthAllowances(values: SheetValues): ProjectAllowances {
+  return once(values, allowancesIn);
+}
+
+function allowancesIn(values: SheetValues): ProjectAllowances {
   const form = readSheet(values, ALLOWANCES);
   if (!form) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };
   const problems: Problem[] = [];

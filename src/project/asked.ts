@@ -4,10 +4,12 @@
  */
 import type { Dimension } from '../core/quantity';
 import { findDefinition, type Definition, type Parameter } from '../functions';
-import { cellName, type Cell, type Workbook } from '../sheet';
+import { cellName, type Cell, type SheetCells } from '../sheet';
 import { matching, tokens, tryFormula, type BinaryOperator, type FormulaNode, type Token } from '../sheet/formula';
 import { JOINTS, PARTS } from './forms';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
+import type { ProjectSheets } from './project-sheets';
 import { readSheet } from './project-units';
 
 /** From here on a thickness in inches is thicker than any sheet that is bent and riveted. */
@@ -32,12 +34,14 @@ export function askedThicknesses(values: SheetValues): Problem[] {
 }
 
 /** What the formulas of the parts list and the joints hand on, or give to their column, that is to be asked about. */
-export async function askedInFormulas(
-  workbook: Pick<Workbook, 'readFormulas'>,
-  values: SheetValues,
-): Promise<Problem[]> {
+export const askedInFormulas = ({ values, formulas }: Pick<ProjectSheets, 'values' | 'formulas'>): readonly Problem[] =>
+  once(values, askedOfBoth, formulas(PARTS.sheet), formulas(JOINTS.sheet));
+
+type Formulas = SheetCells['formulas'];
+
+function askedOfBoth(values: SheetValues, ...both: readonly [parts: Formulas, joints: Formulas]): readonly Problem[] {
   const found: Problem[] = [];
-  for (const form of [PARTS, JOINTS]) {
+  for (const [index, form] of [PARTS, JOINTS].entries()) {
     const { sheet } = form;
     const head = readSheet<string>(values, form);
     const dimensions = new Map(
@@ -46,12 +50,7 @@ export async function askedInFormulas(
         return at === undefined || dimension === undefined ? [] : [[at, dimension] as const];
       }),
     );
-    const cells = values(sheet);
-    const columns = Math.max(0, ...(cells ?? []).map((line) => line.length));
-    if (!cells || columns === 0) continue;
-    const range = { sheet, row: 0, column: 0, rows: cells.length, columns };
-    const formulas = await workbook.readFormulas(range);
-    found.push(...askedOf(sheet, formulas, values, dimensions));
+    found.push(...askedOf(sheet, both[index] ?? [], values, dimensions));
   }
   return found;
 }

@@ -27,6 +27,7 @@ import {
   type Loading,
   type StationRow,
 } from './loading';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 import type { OwnSystem } from './units';
@@ -79,17 +80,17 @@ export interface JudgedBalance {
  * @param write how numbers in the verdicts are written
  */
 export function balanceModels(values: SheetValues, names: readonly string[], write?: WriteNumber): BalanceModel[] {
+  return once(values, airplanesOf, names, write);
+}
+
+function airplanesOf(values: SheetValues, names: readonly string[], write: WriteNumber | undefined): BalanceModel[] {
   const say = quantities(unitsOfProject(values, names), write);
   return airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets, say) ?? []);
 }
 
 /** Undefined where neither a weighing nor a loading sheet has its header. */
 // eslint-disable-next-line complexity -- each sheet may be missing
-function balanceModel(
-  values: SheetValues,
-  sheets: AirplaneSheets,
-  inUnits: Quantities = quantities(unitsOfProject(values, namesOf(sheets))),
-): BalanceModel | undefined {
+function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities): BalanceModel | undefined {
   const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);
   const loading = sheets.loading === undefined ? undefined : readLoading(values, sheets.loading);
   if (!weighing && !loading) return undefined;
@@ -130,8 +131,6 @@ function oneOf(systems: readonly (OwnSystem | undefined)[]): OwnSystem {
   const [first = 'in-lb', ...others] = new Set(systems.flatMap((system) => system ?? []));
   return others.length > 0 ? 'both' : first;
 }
-
-const namesOf = ({ weighing, loading }: AirplaneSheets): string[] => [weighing, loading].flatMap((name) => name ?? []);
 
 function emptyOf(weighing: Weighing | undefined, loading: Loading | undefined): BalanceModel['empty'] {
   if (weighing?.result) return { weight: weighing.result.weight, arm: weighing.result.arm, from: 'weighing' };

@@ -23,6 +23,7 @@ import {
   type PurchaseKey,
 } from './buying-forms';
 import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
+import { once } from './once';
 import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
 import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
 import { numberText, RowReader, typedText } from './row-reader';
@@ -47,6 +48,10 @@ const CODE = /^[A-Z]{3}$/;
 
 /** The purchases; undefined where no sheet has their header. */
 export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
+  return once(values, purchasesOf);
+}
+
+function purchasesOf(values: SheetValues): PurchasesSheet | undefined {
   const form = readSheet(values, PURCHASES);
   if (!form) return undefined;
   const problems: Problem[] = [];
@@ -126,6 +131,10 @@ export function readBuying(
   currency: string,
   units = unitsOfProject(values),
 ): BuyingSheet | undefined {
+  return once(values, buyingOf, currency, units);
+}
+
+function buyingOf(values: SheetValues, currency: string, units: UnitSystem): BuyingSheet | undefined {
   const cells = values(BUYING_SHEET);
   if (!cells) return undefined;
   const facts = findFacts(cells, CUTTING_FACTS, cells.length, cuttingSystem(cells) ?? partsSystem(values));

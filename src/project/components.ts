@@ -4,10 +4,12 @@
  */
 import { budget, isWeighed, TOTAL, type BudgetLine } from '../core/mass';
 import { ByName } from '../core/names';
+import type { UnitSystem } from '../core/quantity';
 import { askedThicknesses } from './asked';
 import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
 import { BUDGET } from './forms';
 import { readParts, type PartRow, type PartsList } from './parts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
@@ -35,6 +37,10 @@ export interface Components {
 
 /** Undefined where there is no sheet with the parts list's header. */
 export function readComponents(values: SheetValues, units = unitsOfProject(values)): Components | undefined {
+  return once(values, componentsOf, units);
+}
+
+function componentsOf(values: SheetValues, units: UnitSystem): Components | undefined {
   const parts = readParts(values, units);
   if (!parts) return undefined;
   const allowances = readGrowthAllowances(values);

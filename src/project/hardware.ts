@@ -3,6 +3,7 @@ import { ByName } from '../core/names';
 import type { Cell } from '../sheet';
 import { HARDWARE_FORM, type FormKey } from './forms';
 import { COST, NO_COMPONENT } from './parts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { INCHES, RowReader, type NumberRule } from './row-reader';
@@ -37,6 +38,10 @@ const ALL: NumberRule = { min: 0, max: 1e5, takes: ({ unit }) => `${unit}; left 
 
 /** Undefined where no sheet has its header. */
 export function readHardware(values: SheetValues): HardwareSheet | undefined {
+  return once(values, hardwareOf);
+}
+
+function hardwareOf(values: SheetValues): HardwareSheet | undefined {
   const form = readSheet(values, HARDWARE_FORM);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];

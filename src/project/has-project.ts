@@ -1,14 +1,15 @@
 /** Whether a workbook has anything of the project in it. */
-import type { Cell, Workbook } from '../sheet';
+import type { Cell } from '../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { MATCHES } from './match/meanings';
 import { readPartsHead } from './match/parts-lists';
 import { findPrices } from './prices';
-import { readTop } from './read-sheets';
+import type { Wanted } from './project-reader';
+import type { ProjectSheets } from './project-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
-import { readHead } from './rows';
+import { HEADER_WITHIN, readHead } from './rows';
 import { SURFACES } from './surface-forms';
 import { ALLOWANCES, LOG } from './weight-forms';
 
@@ -35,18 +36,12 @@ const NAMES: readonly string[] = [BUYING_SHEET, RIVET_OPTIONS_SHEET];
  * True where the workbook has the price table, or a sheet with one of the project's names and its header: a sheet
  * that a person called Log for something else does not count. An airplane's sheets may have its name behind theirs.
  */
-export async function hasProject(
-  workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>,
-): Promise<boolean> {
-  const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
-  if (findPrices([], tables)) return true;
-  for (const { name } of sheets) {
-    if (isProjectSheet(name, [])) return true;
-    const top = formsCalled(name).length > 0 ? await readTop(workbook, name) : undefined;
-    if (top && isProjectSheet(name, top)) return true;
-  }
-  return false;
-}
+export const hasProject = ({ names, tables, values }: ProjectSheets): boolean =>
+  findPrices([], tables) !== undefined || names.some((name) => isProjectSheet(name, values(name) ?? []));
+
+/** What has to be read to tell: the rows of sheets with those names in which a header may stand. */
+export const projectTops: Wanted = ({ names }) =>
+  names.filter((name) => formsCalled(name).length > 0).map((sheet) => ({ sheet, rows: HEADER_WITHIN }));
 
 const plain = (name: string): string => name.trim().toLowerCase();
 

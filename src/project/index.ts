@@ -19,29 +19,21 @@ export type { OwnSystem } from './units';
 export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
-export { numberIn, placeOfRow, readForm, textIn, type FormRow, type FormSheet } from './rows';
+export { HEADER_WITHIN, numberIn, placeOfRow, readForm, textIn, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export {
   currencyOfItems,
   findPrices,
+  cellsIn,
   NO_PRICES,
   PRICE_TABLE,
-  /** @internal */ readPrices,
   type PricePlace,
   type ProjectPrices,
 } from './prices';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export {
-  matchedSheets,
-  projectSheetNames,
-  projectSheetsOf,
-  readProjectSheets,
-  readNamedSheets,
-  readProjectUnits,
-  readTop,
-  type ProjectSheets,
-} from './read-sheets';
-export { RowFiguresReader, rowFiguresText } from './row-figures';
+export { formulaAt, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
+export { named, ProjectReader, wholeProject, type There, type Wanted } from './project-reader';
+export { readRowFigures, rowFiguresText } from './row-figures';
 export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';
@@ -71,7 +63,13 @@ export {
   TOOL_LIST,
   type RivetFact,
 } from './rivet-options-forms';
-export { OWN_RIVETS_SHEET, ownRivetsReference, readOwnRivetSheet, type OwnRivetSheet } from './own-rivets';
+export {
+  OWN_RIVETS_SHEET,
+  ownRivetsReference,
+  pricedRivets,
+  readOwnRivetSheet,
+  type OwnRivetSheet,
+} from './own-rivets';
 export {
   exceptionAt,
   readRivetJoints,
@@ -100,7 +98,7 @@ export { askedInFormulas } from './asked';
 export { missingRowEdits, nextPartRow } from './rivet-rows';
 export { readHardware, type HardwareSheet } from './hardware';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
-export { hasProject } from './has-project';
+export { hasProject, projectTops } from './has-project';
 export { lengthUnitAt } from './length-cells';
 export {
   asksWeight,
@@ -113,6 +111,7 @@ export {
   guessMatch,
   headersAt,
   lackingIn,
+  listTops,
   MATCHES,
   matchedNames,
   matchEdits,

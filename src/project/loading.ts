@@ -15,6 +15,7 @@ import {
   type LoadingKey,
 } from './balance-forms';
 import { factText, findFact } from './facts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { INCHES, POUNDS, RowReader, takesIn } from './row-reader';
@@ -43,6 +44,10 @@ export interface Loading {
 
 /** The stations of a sheet; undefined where it has no header of stations. */
 export function readLoading(values: SheetValues, sheet: string): Loading | undefined {
+  return once(values, loadingOf, sheet);
+}
+
+function loadingOf(values: SheetValues, sheet: string): Loading | undefined {
   const cells = values(sheet) ?? [];
   const form = readSheet(values, LOADING, sheet);
   if (!form) return undefined;
@@ -139,6 +144,10 @@ export interface EnvelopeSheet {
 
 /** The envelope of a sheet; undefined where it has no header of corners. */
 export function readEnvelope(values: SheetValues, sheet: string): EnvelopeSheet | undefined {
+  return once(values, envelopeOf, sheet);
+}
+
+function envelopeOf(values: SheetValues, sheet: string): EnvelopeSheet | undefined {
   const cells = values(sheet) ?? [];
   const form = readSheet(values, ENVELOPE, sheet);
   if (!form) return undefined;

@@ -3,6 +3,7 @@ import { sameName } from '../core/names';
 import { TOTAL } from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
 import { LOG, type LogKey } from './weight-forms';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
@@ -33,6 +34,10 @@ export interface WeightLog {
 
 /** The log; undefined where no sheet has its header. */
 export function readLog(values: SheetValues, units = unitsOfProject(values)): WeightLog | undefined {
+  return once(values, readEntries, units);
+}
+
+function readEntries(values: SheetValues, units: UnitSystem): WeightLog | undefined {
   const form = readSheet(values, LOG);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];

@@ -1,7 +1,12 @@
 /** The builder's own rivets: the sheet Rivets, whose wrong cells are named by their address. */
 import { readOwnRivets, type OwnRivets } from '../core/fastener';
 import { sameName } from '../core/names';
+import type { PriceBook } from '../core/price';
+import type { UnitSystem } from '../core/quantity';
+import { bookWithRivets } from '../core/rivet-choice';
 import { CellError, cellName, columnName, isBlank, type Cell, type TableModel } from '../sheet';
+import { once } from './once';
+import { NO_PRICES, type ProjectPrices } from './prices';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 
@@ -16,6 +21,10 @@ const plain = (cell: Cell): Exclude<Cell, CellError> => (cell instanceof CellErr
 
 /** The sheet; undefined where the workbook has none of that name with the table's header. */
 export function readOwnRivetSheet(values: SheetValues, units = unitsOfProject(values)): OwnRivetSheet | undefined {
+  return once(values, ownRivetsOf, units);
+}
+
+function ownRivetsOf(values: SheetValues, units: UnitSystem): OwnRivetSheet | undefined {
   const cells = values(OWN_RIVETS_SHEET);
   if (!cells) return undefined;
   const rivets = readOwnRivets(
@@ -32,6 +41,20 @@ export function readOwnRivetSheet(values: SheetValues, units = unitsOfProject(va
       message: message.replace(/^row \d+, /, ''),
     })),
   };
+}
+
+/** The builder's own rivets, if there are some, and the price list in which they have their own weights. */
+export function pricedRivets(
+  values: SheetValues,
+  prices: Pick<ProjectPrices, 'book'> | undefined,
+  units: UnitSystem,
+): { readonly own: OwnRivets | undefined; readonly book: PriceBook; readonly problems: readonly Problem[] } {
+  return once(values, pricedOf, prices?.book ?? NO_PRICES, units);
+}
+
+function pricedOf(values: SheetValues, book: PriceBook, units: UnitSystem): ReturnType<typeof pricedRivets> {
+  const sheet = readOwnRivetSheet(values, units);
+  return { own: sheet?.rivets, book: bookWithRivets(book, sheet?.rivets), problems: sheet?.problems ?? [] };
 }
 
 /**

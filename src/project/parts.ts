@@ -5,6 +5,7 @@ import { toInch, type UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
 import type { Cell } from '../sheet';
 import { PARTS, type FormKey } from './forms';
+import { once } from './once';
 import { fractionIn, type Problem, type SheetValues } from './problems';
 import { readPartsLists } from './match/parts-lists';
 import { unitsOfProject } from './project-units';
@@ -72,6 +73,10 @@ const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} a
 
 /** The parts list, with the lists whose columns are matched; undefined where there is neither. */
 export function readParts(values: SheetValues, units = unitsOfProject(values)): PartsList | undefined {
+  return once(values, partsOf, units);
+}
+
+function partsOf(values: SheetValues, units: UnitSystem): PartsList | undefined {
   const form = readPartsLists(values);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];

@@ -1,9 +1,11 @@
-/** Where a workbook's price list stands, and what is in it: of the workbook's port or of a workbook as plain data. */
+/** Where a workbook's price list stands, and what is in it. */
 import { piecesPerPound } from '../core/fastener';
 import { ByName, sameName } from '../core/names';
 import { openPriceBook, readPriceList, type PriceBook } from '../core/price';
 import { itemNames } from '../core/shopping';
-import { CellError, type Cell, type RangeAddress, type TableModel, type Workbook } from '../sheet';
+import { CellError, type Cell, type RangeAddress, type TableModel } from '../sheet';
+import { once } from './once';
+import type { SheetValues } from './problems';
 
 /** The table's name, and the name of the sheet that a new one is put on. */
 export const PRICE_TABLE = 'Prices';
@@ -40,31 +42,36 @@ export function findPrices(sheets: readonly string[], tables: readonly TableMode
 /** A price list without rows. */
 export const NO_PRICES: PriceBook = openPriceBook({ rows: [], problems: [] }, piecesPerPound);
 
-/** The price list of cells with a header row. */
-export function pricesIn(place: PricePlace, range: RangeAddress, cells: readonly (readonly Cell[])[]): ProjectPrices {
-  const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+/** The price list of a place, from the values of its sheet; undefined where these are blank. */
+export const pricesAt = (values: SheetValues, { sheet, table }: PricePlace): ProjectPrices | undefined =>
+  once(values, readPrices, sheet, table);
+
+function readPrices(values: SheetValues, sheet: string, table: TableModel | undefined): ProjectPrices | undefined {
+  const cells = values(sheet);
+  if (!cells) return undefined;
+  const columns = Math.max(0, ...cells.map((row) => row.length));
+  const range = table?.range ?? { sheet, row: 0, column: 0, rows: cells.length, columns };
+  const read = cellsIn(cells, range);
+  const list = readPriceList(read.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
   const currencies = new Set(list.rows.map(({ currency }) => currency).filter(Boolean));
   return {
-    ...place,
+    sheet,
+    table,
     range,
     book: openPriceBook(list, piecesPerPound),
     currency: currencies.size === 1 ? [...currencies][0]! : '',
-    filled: cells.some((row) => row.some((cell) => cell !== null && cell !== '')),
+    filled: read.some((row) => row.some((cell) => cell !== null && cell !== '')),
   };
 }
 
-/** Reads the price list through the port. */
-export async function readPrices(
-  workbook: Pick<Workbook, 'sheets' | 'tables' | 'usedRange' | 'read'>,
-): Promise<ProjectPrices | undefined> {
-  const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
-  const place = findPrices(
-    sheets.map(({ name }) => name),
-    tables,
+/** A range of cells that are read from A1; blank where there are none. */
+export const cellsIn = <T extends Cell>(
+  cells: readonly (readonly T[])[],
+  { row, column, rows, columns }: RangeAddress,
+): (T | null)[][] =>
+  Array.from({ length: rows }, (_row, r) =>
+    Array.from({ length: columns }, (_column, c) => cells[row + r]?.[column + c] ?? null),
   );
-  const range = place && (place.table?.range ?? (await workbook.usedRange(place.sheet)));
-  return range && pricesIn(place, range, await workbook.read(range));
-}
 
 /** The currency that a price list has an item in; '' where it does not say, or there is no list. */
 export function currencyOfItems(book: PriceBook | undefined): (item: string) => string {

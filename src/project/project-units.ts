@@ -6,6 +6,7 @@ import { LOADING, WEIGHING } from './balance-forms';
 import { BUYING_SHEET, CUTTING_FACTS } from './buying-forms';
 import { findFact } from './facts';
 import { JOINTS, PARTS, type SheetForm } from './forms';
+import { once } from './once';
 import type { SheetValues } from './problems';
 import { partsHead } from './match/parts-lists';
 import { readForm, readHead, type FormHead, type FormSheet } from './rows';
@@ -22,16 +23,26 @@ export function readSheet<K extends string>(
   form: SheetForm<K>,
   sheet = form.sheet,
 ): FormSheet<K> | undefined {
+  return once(values, sheetOf, form, sheet) as FormSheet<K> | undefined;
+}
+
+function sheetOf(values: SheetValues, form: SheetForm, sheet: string): FormSheet<string> | undefined {
   const cells = values(sheet);
   return cells && readForm(form, cells, sheet, partsSystem(values));
 }
+
+const NO_NAMES: readonly string[] = [];
 
 /**
  * The system that the project is shown in: of the parts list's weights; where it names none, of the first of
  * Joints, Weighing, Loading and Buying that names one; inches and pounds where none does.
  * @param names of all sheets, for airplanes whose sheets have words behind their names
  */
-export function unitsOfProject(values: SheetValues, names: readonly string[] = []): UnitSystem {
+export function unitsOfProject(values: SheetValues, names = NO_NAMES): UnitSystem {
+  return once(values, unitsNamed, names);
+}
+
+function unitsNamed(values: SheetValues, names: readonly string[]): UnitSystem {
   const airplanes = airplaneSheets(names);
   const loaded = (key: 'weighing' | 'loading', form: typeof WEIGHING | typeof LOADING): (UnitSystem | undefined)[] =>
     [form.sheet, ...airplanes.flatMap((sheets) => sheets[key] ?? [])].map((sheet) => namedBy(values, form, sheet));
@@ -71,7 +82,8 @@ function labelledUnit(cells: readonly (readonly Cell[])[], label: string): Unit 
   return read && 'unit' in read ? read.unit : undefined;
 }
 
-function headOf<K extends string>(
+/** The header of a form's sheet; undefined where no row holds every required label. */
+export function headOf<K extends string>(
   values: SheetValues,
   form: SheetForm<K>,
   sheet = form.sheet,

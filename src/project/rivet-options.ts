@@ -18,6 +18,7 @@ import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../cor
 import { cellName, isBlank } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { partsSystem, readSheet, unitsOfProject } from './project-units';
 import {
@@ -64,6 +65,10 @@ export function readRivetJoints(
   units = unitsOfProject(values),
   own?: OwnRivets,
 ): RivetJoints | undefined {
+  return once(values, jointsOf, units, own);
+}
+
+function jointsOf(values: SheetValues, units: UnitSystem, own: OwnRivets | undefined): RivetJoints | undefined {
   const found = readSheet(values, RIVET_JOINTS);
   if (!found) return undefined;
   const problems: Problem[] = [...found.problems];
@@ -223,6 +228,10 @@ export const usualOptions = (): NamedKind[] =>
 
 /** The sheet Rivet options; undefined where the workbook has none with a list of options. */
 export function readRivetOptions(values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined {
+  return once(values, optionsOf, own);
+}
+
+function optionsOf(values: SheetValues, own: OwnRivets | undefined): RivetOptionsSheet | undefined {
   const cells = values(RIVET_OPTIONS_SHEET);
   const optionList = cells && readForm(OPTION_LIST, cells);
   if (!optionList) return undefined;

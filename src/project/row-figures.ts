@@ -1,11 +1,10 @@
 /** What a row of a list comes to, in one line: the columns that say it may be out of sight while the row is typed. */
 import { CellError, isBlank, type Cell, type Workbook } from '../sheet';
-import { HARDWARE_FORM, JOINTS, PARTS, type FormHead, type SheetForm } from './forms';
+import { HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { textIn } from './text-in';
-import { readTop } from './read-sheets';
-import { readHead } from './rows';
-
-type Readable = Pick<Workbook, 'usedRange' | 'read'>;
+import { headOf } from './project-units';
+import { named, ProjectReader, type Wanted } from './project-reader';
+import { HEADER_WITHIN } from './rows';
 
 export interface RowFigures {
   /** What the row is about. */
@@ -45,26 +44,17 @@ const LISTS: readonly List[] = [
   { form: HARDWARE_FORM, name: 'item', figures: ['weight', 'moment', 'cost'] },
 ];
 
-/** Reads what rows come to; the header of a sheet is read once, until `forget`. */
-export class RowFiguresReader {
-  private readonly heads = new Map<string, Promise<FormHead<string> | undefined>>();
-
-  constructor(private readonly workbook: Readable) {}
-
-  /** Sheets were changed, their headers perhaps with them. */
-  forget(sheets: readonly string[]): void {
-    sheets.forEach((sheet) => this.heads.delete(sheet));
-  }
-
-  /** undefined on another sheet, above the list, and for a row that comes to nothing yet. */
-  async read(sheet: string, row: number): Promise<RowFigures | undefined> {
-    const list = LISTS.find(({ form }) => form.sheet.toLowerCase() === sheet.toLowerCase());
-    if (!list) return undefined;
-    const head = await this.head(list.form, sheet);
-    if (!head || row <= head.header) return undefined;
-    const { columns } = head;
+/** What a row comes to; undefined on another sheet, above the list, and for a row that comes to nothing yet. */
+export async function readRowFigures(workbook: Workbook, sheet: string, row: number): Promise<RowFigures | undefined> {
+  const list = LISTS.find(({ form }) => form.sheet.toLowerCase() === sheet.toLowerCase());
+  if (!list) return undefined;
+  const top: Wanted = ({ names }) => named({ names }, sheet).map((name) => ({ sheet: name, rows: HEADER_WITHIN }));
+  const { values } = await ProjectReader.over(workbook).latest(top);
+  const head = headOf(values, list.form, sheet);
+  if (!head || row <= head.header) return undefined;
+  const { columns } = head;
     const last = Math.max(...[list.name, ...list.figures].map((key) => columns[key] ?? 0));
-    const cells = (await this.workbook.read({ sheet, row, column: 0, rows: 1, columns: last + 1 }))[0]!;
+    const cells = (await workbook.read({ sheet, row, column: 0, rows: 1, columns: last + 1 }))[0]!;
     const figures = list.figures.flatMap((key): RowFigure[] => {
       const at = columns[key];
       const value = at === undefined ? undefined : shownIn(cells[at]);
@@ -76,15 +66,6 @@ export class RowFiguresReader {
     const name = textIn(cells[columns[list.name] ?? -1]);
     return figures.length > 0 && name !== '' ? { name, figures } : undefined;
   }
-
-  private head(form: SheetForm, sheet: string): Promise<FormHead<string> | undefined> {
-    const known = this.heads.get(sheet);
-    if (known) return known;
-    const head = readTop(this.workbook, sheet).then((cells) => cells && readHead(form, cells, sheet));
-    this.heads.set(sheet, head);
-    return head;
-  }
-}
 
 /** As many as make four digits; of money two, of pieces none. */
 function placesOf(key: string, value: number | string): number {

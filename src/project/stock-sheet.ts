@@ -1,6 +1,7 @@
 /** Reading the sheet Stock: sheets, bars and leftovers on the shelf. */
 import type { UnitSystem } from '../core/quantity';
 import { STOCK, type StockSheetKey } from './buying-forms';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { RowReader, type NumberRule } from './row-reader';
@@ -40,6 +41,10 @@ const isYes = (text: string): boolean => /^(?:yes|y|true|x|1)$/i.test(text);
 
 /** The stock; undefined where no sheet has its header. */
 export function readStockSheet(values: SheetValues, units = unitsOfProject(values)): StockSheet | undefined {
+  return once(values, stockOf, units);
+}
+
+function stockOf(values: SheetValues, units: UnitSystem): StockSheet | undefined {
   const form = readSheet(values, STOCK);
   if (!form) return undefined;
   const problems: Problem[] = [...form.problems];

@@ -8,11 +8,12 @@ import { ByName } from '../core/names';
 import { CostSum, oneAmount, type Cost, type PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
 import { cellName } from '../sheet';
-import { readComponents, type Components } from './components';
+import { readComponents } from './components';
 import { JOINTS } from './forms';
 import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, type PartRow } from './parts';
 import { currencyOfItems } from './prices';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { RowReader } from './row-reader';
@@ -80,11 +81,12 @@ export function summarise(
   units = unitsOfProject(values),
   book?: PriceBook,
 ): ProjectSummary | undefined {
-  const components = readComponents(values, units);
-  return components && sumUp(components, values, book);
+  return once(values, summaryOf, units, book);
 }
 
-function sumUp(components: Components, values: SheetValues, book: PriceBook | undefined): ProjectSummary {
+function summaryOf(values: SheetValues, units: UnitSystem, book: PriceBook | undefined): ProjectSummary | undefined {
+  const components = readComponents(values, units);
+  if (!components) return undefined;
   const { parts, lines } = components;
   const problems: Problem[] = [...components.problems];
   const sums = new ByName(() => new Sum(), NO_COMPONENT);

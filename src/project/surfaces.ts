@@ -3,6 +3,7 @@ import { sameName } from '../core/names';
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../core/balance';
 import type { UnitSystem } from '../core/quantity';
 import type { PartRow, PartsList } from './parts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { INCHES, RowReader, type NumberRule } from './row-reader';
@@ -67,6 +68,15 @@ export function readSurfaces(
   parts: PartsList | undefined,
   sheet: string = SURFACES.sheet,
   units = unitsOfProject(values),
+): SurfacesSheet | undefined {
+  return once(values, surfacesOf, parts, sheet, units);
+}
+
+function surfacesOf(
+  values: SheetValues,
+  parts: PartsList | undefined,
+  sheet: string,
+  units: UnitSystem,
 ): SurfacesSheet | undefined {
   const form = readSheet(values, SURFACES, sheet);
   if (!form) return undefined;

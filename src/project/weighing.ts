@@ -18,6 +18,7 @@ import {
   type WeighingKey,
 } from './balance-forms';
 import { factProblems, factText, findFacts, type Fact } from './facts';
+import { once } from './once';
 import { isoDate, type Problem, type SheetValues } from './problems';
 import { partsSystem } from './project-units';
 import { INCHES, isWithin, POUNDS, RowReader, takesIn, typedText, type NumberRule } from './row-reader';
@@ -39,6 +40,10 @@ export interface Weighing {
 /** The weighing on a sheet; undefined where it has no header of points. */
 // eslint-disable-next-line complexity -- each column may be missing
 export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
+  return once(values, weighingOf, sheet);
+}
+
+function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {
   const cells = values(sheet);
   if (!cells) return undefined;
   const below = readHead(CORRECTIONS, cells, sheet);

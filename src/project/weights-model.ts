@@ -20,6 +20,7 @@ import type { ProjectAllowances } from './allowances';
 import { readComponents, type Components, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
 import type { PartRow, PartsList } from './parts';
+import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 import type { MissingRows } from './rivet-rows';
@@ -80,6 +81,10 @@ export interface WeightsModel {
 
 /** Undefined where there is no sheet with the parts list's header. */
 export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
+  return once(values, modelOf, units);
+}
+
+function modelOf(values: SheetValues, units: UnitSystem): WeightsModel | undefined {
   const read = readComponents(values, units);
   if (!read) return undefined;
   const { parts, known, allowances } = read;

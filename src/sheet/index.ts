@@ -37,6 +37,7 @@ export type {
   WorkbookModel,
 } from './model';
 export {
+  isFormula,
   WorkbookError,
   type CellInput,
   type Dates1904,

@@ -14,6 +14,9 @@ export interface SheetInfo {
 /** What a cell is given: a plain value, or a formula as it is typed ("=TARE.AREA.RECT(A1,B1)"). null clears it. */
 export type CellInput = Cell | { readonly formula: string };
 
+export const isFormula = (input: CellInput): input is { readonly formula: string } =>
+  typeof input === 'object' && input !== null && 'formula' in input;
+
 /** One change to a workbook. */
 export type Edit =
   | { readonly kind: 'write'; readonly range: RangeAddress; readonly cells: readonly (readonly CellInput[])[] }

@@ -6,20 +6,16 @@ import type { Cell } from '../../src/sheet';
 const PARTS_HEADER = ['Component', 'Part', 'Qty', 'Material', 'Thickness (in)', 'Flat area (in²)', 'Weight (lb)'];
 
 /** Asks about one formula in the flat area of a part; the parts list has the angles of `cells` in its row. */
-async function asked(formula: string, cells: readonly Cell[] = []): Promise<string[]> {
+function asked(formula: string, cells: readonly Cell[] = []): string[] {
   const part: Cell[] = ['Ribs', 'web', 1, '6061-T6', 0.02, 3, 0.1, ...cells];
   const lines: Cell[][] = [PARTS_HEADER, part];
-  const problems = await askedInFormulas(
-    {
-      readFormulas: async ({ sheet, columns }) =>
-        lines.map((_line, row) =>
-          Array.from({ length: columns }, (_none, column) =>
-            sheet === 'Parts' && row === 1 && column === 5 ? formula : null,
-          ),
-        ),
-    },
-    (sheet) => (sheet === 'Parts' ? lines : undefined),
-  );
+  const problems = askedInFormulas({
+    values: (sheet) => (sheet === 'Parts' ? lines : undefined),
+    formulas: (sheet) =>
+      sheet === 'Parts'
+        ? lines.map((line, row) => line.map((_none, column) => (row === 1 && column === 5 ? formula : null)))
+        : undefined,
+  });
   return problems.map(({ sheet, cell, message }) => `${sheet}!${cell} ${message}`);
 }
 
@@ -32,7 +28,7 @@ describe('a bend angle under 5° in a formula', () => {
     ['=TARE.BEND.CHECK(1,0.032,0.125,"6061-T6",H2)', '0.7°'],
     ['=IF(A2="","",TARE.BEND.ALLOWANCE(0.125,0.032,Parts!$H$2))', '0.7°'],
   ])('%s is named by its cell', async (formula, said) => {
-    const [problem, ...more] = await asked(formula, [0.7]);
+    const [problem, ...more] = asked(formula, [0.7]);
     expect(problem).toMatch(/^Parts!F2 gives TARE\.(BEND|FLAT)\.\w+ a bend of /);
     expect(problem).toContain(`a bend of ${said}: were radians meant? Type degrees, such as 90.`);
     expect(more).toEqual([]);
@@ -46,16 +42,16 @@ describe('a bend angle under 5° in a formula', () => {
     '=60*TARE.FLAT.ANGLE(1,1.5,0.032,0.125)',
     '="TARE.BEND.SETBACK(1,1,1.57)"',
     '=TARE.BEND.SETBACK(1,',
-  ])('%s has none', async (formula) => expect(await asked(formula, ['90'])).toEqual([]));
+  ])('%s has none', async (formula) => expect(asked(formula, ['90'])).toEqual([]));
 });
 
 describe('a thickness of half an inch to one inch', () => {
   it('in a formula is named by its cell, and not where the units are metric', async () => {
-    expect(await asked('=1*TARE.WEIGHT.SHEET(100,.8,"6061-T6")')).toEqual([
+    expect(asked('=1*TARE.WEIGHT.SHEET(100,.8,"6061-T6")')).toEqual([
       'Parts!F2 gives TARE.WEIGHT.SHEET a thickness of 0.8 inches: were millimetres meant? It is counted as typed',
     ]);
-    expect(await asked('=1*TARE.WEIGHT.SHEET(100,0.8,"6061-T6",1,"mm-kg")')).toEqual([]);
-    expect(await asked('=1*TARE.WEIGHT.SHEET(100,0.063,"6061-T6")')).toEqual([]);
+    expect(asked('=1*TARE.WEIGHT.SHEET(100,0.8,"6061-T6",1,"mm-kg")')).toEqual([]);
+    expect(asked('=1*TARE.WEIGHT.SHEET(100,0.063,"6061-T6")')).toEqual([]);
   });
 
   it('in the sheets of a joint is named by its cell', () => {
@@ -86,13 +82,13 @@ describe('a formula that gives another measure than its column takes', () => {
       '=TARE.WEIGHT.SHEET(100,0.032,"6061-T6")',
       'Parts!F2 is a weight from TARE.WEIGHT.SHEET, and the column takes an area',
     ],
-  ])('%s is named', async (formula, said) => expect(await asked(formula)).toEqual([said]));
+  ])('%s is named', async (formula, said) => expect(asked(formula)).toEqual([said]));
 
   it.each([
     '=60*TARE.FLAT.ANGLE(1,1.5,0.032,0.125)',
     '=TARE.AREA.RECT(60,1.25)',
     '=TARE.FLAT.ANGLE(1,1.5,0.032,0.125)*A2',
-  ])('%s is not', async (formula) => expect(await asked(formula)).toEqual([]));
+  ])('%s is not', async (formula) => expect(asked(formula)).toEqual([]));
 });
 
 describe('a name that formulas of a sheet take for another', () => {

@@ -14,7 +14,7 @@ import {
 } from '../../src/project';
 import { reportHtml } from '../../src/report';
 import { CellError, type Cell, type SheetModel, type WorkbookModel } from '../../src/sheet';
-import { sheet, valuesOf } from './sheets';
+import { projectWith, sheet, valuesOf } from './sheets';
 
 const problemsOf = (sheets: Record<string, Cell[][]>): string[] =>
   summarise(valuesOf(sheets))!.problems.map(({ sheet: name, cell, message }) => `${name}!${cell} ${message}`);
@@ -47,7 +47,7 @@ describe('one roll-up', () => {
       const one = name === 'Total' ? summary.total : bySummary.get(name)!;
       expect([one.weight, one.forecast, one.budget, one.margin]).toEqual([current, forecast, budget, margin]);
     }
-    const html = reportHtml({ title: 'a', date: '2026-01-01', sheets: { names: [], values, units: 'in-lb' } })!;
+    const html = reportHtml({ title: 'a', date: '2026-01-01', sheets: projectWith(values) })!;
     expect(html).not.toMatch(/>wing\s*</);
     expect(readParts(values)!.rows.map(({ component }) => component)).toEqual(['Wing', 'Wing', 'Flügel', 'Flügel']);
   });
@@ -208,7 +208,7 @@ describe('costs', () => {
     expect(summary.components.map(({ cost }) => cost)).toEqual([undefined]);
     expect(summary.total).toMatchObject({ cost: undefined, costs: { unpriced: 1 } });
     expect(reportText('a', summary).match(/incomplete/g)).toHaveLength(2);
-    const html = reportHtml({ title: 'a', date: '2026-01-01', sheets: { names: [], values, units: 'in-lb' } })!;
+    const html = reportHtml({ title: 'a', date: '2026-01-01', sheets: projectWith(values) })!;
     expect(html.match(/incomplete/g)!.length).toBeGreaterThan(2);
     expect(html).not.toMatch(/<td[^>]*>10\.00<\/td>\s*<\/tr>\s*<\/tfoot>/);
   });

@@ -1,5 +1,6 @@
 /** The workbook that one click makes ready, computed by the embedded engine and by the calculator of files. */
 import { beforeAll, describe, expect, it } from 'vitest';
+import { readProject } from '../helpers/project';
 import { CellError, isBlank, parseRange, type Cell, type CellModel } from '../../src/sheet';
 import {
   existingProject,
@@ -7,7 +8,6 @@ import {
   JOINTS,
   newProjectEdits,
   PARTS,
-  readProjectSheets,
   summarise,
   weightsModel,
   type NewProject,
@@ -123,7 +123,7 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
 
   it('has no cell in error and no finding', async () => {
     expect(await made.errors()).toEqual([]);
-    const { values } = await readProjectSheets(made.workbook);
+    const { values } = await readProject(made.workbook);
     expect(summarise(values)!.problems).toEqual([]);
     expect(weightsModel(values)!.problems).toEqual([]);
     expect((await rowsOf(made, JOINTS)).map(({ rivet, check }) => [rivet, check])).toEqual([

@@ -1,5 +1,6 @@
 /** Sheets that the builders make, put into a real spreadsheet engine and read back. */
 import { describe, expect, it } from 'vitest';
+import { readProject } from '../helpers/project';
 import { judgementWords } from '../../src/core/balance';
 import { isBlank, type Cell } from '../../src/sheet';
 import {
@@ -14,7 +15,6 @@ import {
   newAllowancesSheet,
   newLoadingSheet,
   newLogSheet,
-  readProjectSheets,
   USUAL_STATIONS,
   type BalanceModel,
 } from '../../src/project';
@@ -62,7 +62,7 @@ const airplane = {
 };
 
 async function modelOf(workbook: UniverWorkbook): Promise<BalanceModel> {
-  const { names, values } = await readProjectSheets(workbook);
+  const { names, values } = await readProject(workbook);
   return balanceModels(values, names)[0]!;
 }
 
@@ -168,7 +168,7 @@ describe('the weight log', () => {
         ],
         'as drawn',
       );
-    const read = async () => readLog((await readProjectSheets(workbook)).values)!;
+    const read = async () => readLog((await readProject(workbook)).values)!;
     await make(newLogSheet());
     await make(logEdits(await read(), '2026-01-10', lines(80)));
     await make(logEdits(await read(), '2026-02-14', lines(82)));
@@ -190,7 +190,7 @@ describe('the weight log', () => {
   it('can be made and filled in one step', async () => {
     const { workbook, make } = await openEmpty();
     await make([...newLogSheet(), ...logEdits(undefined, '2026-01-10', [{ component: 'Total', weight: 100 }])]);
-    expect(readLog((await readProjectSheets(workbook)).values)!.entries).toMatchObject([
+    expect(readLog((await readProject(workbook)).values)!.entries).toMatchObject([
       { date: '2026-01-10', component: 'Total', weight: 100, forecast: undefined },
     ]);
     expect(await workbook.undo()).toBe(true);
@@ -201,7 +201,7 @@ describe('the weight log', () => {
 it('the allowances say the default figures and where they come from', async () => {
   const { workbook, make } = await openEmpty();
   await make(newAllowancesSheet());
-  const { list, own, problems } = readGrowthAllowances((await readProjectSheets(workbook)).values);
+  const { list, own, problems } = readGrowthAllowances((await readProject(workbook)).values);
   expect(list.map(({ status, fraction }) => [status, fraction])).toEqual([
     ['estimated', 0.25],
     ['laid out', 0.15],

@@ -1,6 +1,6 @@
 /** A project's sheets as cells, written down by their forms' keys. */
 import type { Cell } from '../../src/sheet';
-import type { SheetForm, SheetValues } from '../../src/project';
+import { unitsOfProject, type ProjectSheets, type SheetForm, type SheetValues } from '../../src/project';
 
 export const header = (form: SheetForm): Cell[] => form.columns.map(({ label }) => label);
 export const row = (form: SheetForm, cells: Readonly<Record<string, Cell>>): Cell[] =>
@@ -14,3 +14,14 @@ export const valuesOf =
   (sheets: Readonly<Record<string, Cell[][]>>): SheetValues =>
   (name) =>
     sheets[name];
+
+/** A project that is nothing but the values of sheets. */
+export const projectWith = (values: SheetValues, names: readonly string[] = []): ProjectSheets => ({
+  sheets: names.map((name) => ({ name, visible: true, protected: false })),
+  names,
+  tables: [],
+  values,
+  formulas: () => undefined,
+  units: unitsOfProject(values, names),
+  prices: undefined,
+});

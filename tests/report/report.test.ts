@@ -2,20 +2,17 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
 import { CellError, type Cell } from '../../src/sheet';
-import { JOINTS, PARTS, unitsOfProject, type ProjectSheets } from '../../src/project';
+import { JOINTS, PARTS, type ProjectSheets } from '../../src/project';
 import { reportHtml } from '../../src/report';
 import { type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
-import { sheet, valuesOf } from '../project/sheets';
+import { projectWith, sheet, valuesOf } from '../project/sheets';
 
 const open = (name: string): WorkbookModel =>
   readWorkbook(new Uint8Array(readFileSync(new URL(`../../sample-workbooks/${name}`, import.meta.url))));
 const headings = (html: string): string[] => [...html.matchAll(/<h2>(.*?)<\/h2>/g)].map(([, words]) => words!);
-const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets => ({
-  names: Object.keys(sheets),
-  values: valuesOf(sheets),
-  units: unitsOfProject(valuesOf(sheets), Object.keys(sheets)),
-});
+const projectOf = (sheets: Record<string, Cell[][]>): ProjectSheets =>
+  projectWith(valuesOf(sheets), Object.keys(sheets));
 
 describe('the report', () => {
   it('of the wing has its components, budget, rivets, costs, sources and problems', () => {

@@ -1,5 +1,5 @@
 /** What there is to say of the selected cell and its row, followed as the selection and the cells change. */
-import { RowFiguresReader, rowFiguresText } from '../../project';
+import { readRowFigures, rowFiguresText } from '../../project';
 import { CellError, cellName, type RangeAddress, type Workbook } from '../../sheet';
 
 export interface SelectedCell {
@@ -10,14 +10,13 @@ export interface SelectedCell {
 }
 
 export function followSelectedCell(workbook: Workbook, show: (said: SelectedCell) => void): () => void {
-  const reader = new RowFiguresReader(workbook);
   let latest = 0;
   const look = async (range: RangeAddress | undefined): Promise<void> => {
     const turn = (latest += 1);
     const [explanation, figures] = range
       ? await Promise.all([
           explain(workbook, range).catch(() => undefined),
-          reader.read(range.sheet, range.row).catch(() => undefined),
+          readRowFigures(workbook, range.sheet, range.row).catch(() => undefined),
         ])
       : [];
     if (turn === latest) show({ explanation, rowFigures: figures && rowFiguresText(figures) });
@@ -25,10 +24,7 @@ export function followSelectedCell(workbook: Workbook, show: (said: SelectedCell
   const again = (): void => void workbook.selection().then(look, () => show({}));
   const stops = [
     workbook.onSelection((range) => void look(range)),
-    workbook.onChange(({ sheets, by }) => {
-      if (by !== 'recalculation') reader.forget(sheets);
-      again();
-    }),
+    workbook.onChange(again),
   ];
   return () => {
     latest = -1;

@@ -1,6 +1,6 @@
 /** What is wrong in the cell that is selected in the sheet, or why its value was not recalculated, in words; and what its row comes to. */
 import { cellName, quoteSheet, type ErrorCode, type RangeAddress, type Workbook } from '../../sheet';
-import { RowFiguresReader, rowFiguresText } from '../../project';
+import { readRowFigures, rowFiguresText } from '../../project';
 import { mark, t, writeNumber, type Marked } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
@@ -38,21 +38,16 @@ const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
 
 export class ExplainStore extends Store<ExplainState> {
   private readonly unsubscribe: (() => void)[] = [];
-  private readonly rows: RowFiguresReader;
   private latest = 0;
 
   constructor(private readonly workbook: Workbook) {
     super({});
-    this.rows = new RowFiguresReader(workbook);
   }
 
   start(): void {
     this.unsubscribe.push(
       this.workbook.onSelection((range) => void this.look(range)),
-      this.workbook.onChange(({ sheets, by }) => {
-        if (by !== 'recalculation') this.rows.forget(sheets);
-        void this.lookAgain();
-      }),
+      this.workbook.onChange(() => void this.lookAgain()),
     );
     void this.lookAgain();
   }
@@ -105,7 +100,7 @@ export class ExplainStore extends Store<ExplainState> {
 
   private async comesTo({ sheet, row }: RangeAddress): Promise<string | undefined> {
     if (this.workbook.host === 'bench') return undefined;
-    const figures = await this.rows.read(sheet, row).catch(() => undefined);
+    const figures = await readRowFigures(this.workbook, sheet, row).catch(() => undefined);
     return figures && rowFiguresText(figures, writeNumber);
   }
 

@@ -5,21 +5,24 @@ import {
   guessAt,
   guessMatch,
   headersAt,
+  listTops,
   MATCHES,
   matchEdits,
+  named,
   readMatches,
-  readProjectSheets,
   rematch,
   type Guess,
   type Means,
+  type ProjectSheets,
   type ReadAs,
   type SheetMatch,
+  type Wanted,
   type WeightReason,
 } from '../../project';
 import { decodeText, freeSheetName, type Cell, type Edit } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
-import { SheetStore, type ReadState } from '../shared/sheet-store';
+import { TabStore, type TabState } from '../shared/tab-store';
 import type { PaneContext } from '../shared/view';
 
 export interface Draft {
@@ -34,7 +37,7 @@ export interface Draft {
   readonly withAlike: boolean;
 }
 
-export interface MatchState extends ReadState {
+export interface MatchState extends TabState {
   /** Lists that are not matched yet. */
   readonly lists: readonly Guess[];
   readonly matched: readonly SheetMatch[];
@@ -44,42 +47,43 @@ export interface MatchState extends ReadState {
   readonly asked: boolean;
 }
 
-export class MatchStore extends SheetStore<MatchState> {
+export class MatchStore extends TabStore<MatchState> {
   constructor(pane: PaneContext) {
     super(pane, { status: 'reading', lists: [], matched: [], asked: false });
   }
 
-  protected concerns(): boolean {
+  /** The first rows of every sheet, since any may be a list, and the lists that are matched whole. */
+  protected readonly wanted: Wanted = (there) => [
+    ...listTops(there),
+    ...there.matched.map((sheet) => ({ sheet })),
+    ...(this.state.draft ? named(there, this.state.draft.match.sheet).map((sheet) => ({ sheet })) : []),
+  ];
+
+  /** Any sheet may become a list. */
+  protected override concerns(): boolean {
     return true;
   }
 
-  protected async readOnce(): Promise<void> {
-    const lists = await findLists(this.workbook);
-    const { values } = await readProjectSheets(this.workbook);
+  protected show(sheets: ProjectSheets): void {
     // A match that fits its sheet no more is offered anew.
-    const { matches } = readMatches(values);
+    const { matches } = readMatches(sheets.values);
     const matched = new Set(matches.map(({ sheet }) => sheet.toLowerCase()));
     const { draft } = this.state;
-    const open = draft && (await this.renewed(draft));
     this.set({
       status: 'ready',
       matched: matches,
-      lists: lists.filter(({ match }) => !matched.has(match.sheet.toLowerCase())),
-      ...(draft && this.state.draft === draft ? { draft: open } : {}),
+      lists: findLists(sheets).filter(({ match }) => !matched.has(match.sheet.toLowerCase())),
+      ...(draft ? { draft: renewed(draft, sheets.values(draft.match.sheet)) } : {}),
     });
   }
 
-  /** The draft over the sheet as it is now; undefined where its header is gone. */
-  private async renewed(draft: Draft): Promise<Draft | undefined> {
-    const cells = await this.read(draft.match.sheet);
-    const headers = cells && headersAt(cells, draft.match.place).map(({ text }) => text);
-    return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
-  }
-
-  private async read(sheet: string): Promise<Cell[][] | undefined> {
-    const there = (await this.workbook.sheets()).find(({ name }) => name.toLowerCase() === sheet.toLowerCase());
-    const used = there && (await this.workbook.usedRange(there.name));
-    return used && this.workbook.read(used);
+  /** A sheet's cells as they are now. */
+  private async read(sheet: string): Promise<Draft['cells'] | undefined> {
+    const { values } = await this.project.read(
+      (there) => named(there, sheet).map((name) => ({ sheet: name })),
+      [sheet],
+    );
+    return values(sheet);
   }
 
   /** Shows what a sheet's columns mean: as it is kept, or a guess. */
@@ -157,9 +161,7 @@ export class MatchStore extends SheetStore<MatchState> {
     const all = [match, ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : [])];
     try {
       const edits = matchEdits(await this.read(MATCHES.sheet), all);
-      const there = (await this.workbook.sheets()).some(
-        ({ name }) => name.toLowerCase() === MATCHES.sheet.toLowerCase(),
-      );
+      const there = named(this.project.now, MATCHES.sheet).length > 0;
       await this.workbook.apply(
         t('Match the columns of {sheet}', { sheet: match.sheet }),
         there ? edits.filter(({ kind }) => kind !== 'addSheet') : edits,
@@ -190,6 +192,12 @@ export class MatchStore extends SheetStore<MatchState> {
       this.set({ wrong: `${t('{file} was not brought in.', { file: fileName })} ${refusal(error)}` });
     }
   }
+}
+
+/** The draft over the sheet as it is now; undefined where its header is gone. */
+function renewed(draft: Draft, cells: Draft['cells'] | undefined): Draft | undefined {
+  const headers = cells && headersAt(cells, draft.match.place).map(({ text }) => text);
+  return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
 }
 
 const isAlike = (one: SheetMatch, other: SheetMatch): boolean => {

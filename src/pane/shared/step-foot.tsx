@@ -1,7 +1,7 @@
 /** What the last step did, told to screen readers as it changes, and the way back. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { t } from '../locale';
-import type { Message } from './step-store';
+import type { Message } from './transaction';
 
 const useStyles = makeStyles({
   foot: {

@@ -6,6 +6,7 @@ import { HandedOver } from '../handover';
 import { localeOf, t } from '../locale';
 import { Start, useInPlace, useStart } from '../views/start';
 import { Tabs } from '../shared/tabs';
+import { InView } from '../shared/use-tab';
 import { UnboundFormulas } from '../unbound';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from '../shared/view';
@@ -64,7 +65,9 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
           aria-labelledby={`tab-${id}`}
           className={id === open && !starting ? styles.body : styles.hidden}
         >
-          <Body pane={pane} />
+          <InView value={id === open && !starting}>
+            <Body pane={pane} />
+          </InView>
         </div>
       ))}
       <ExplainLine pane={pane} />

@@ -1,9 +1,10 @@
 /** Which sheets of a workbook look like lists of parts, and what they lack. */
 import { sameName } from '../../core/names';
-import type { Cell, Workbook } from '../../sheet';
 import { PARTS } from '../forms';
 import { isProjectSheet } from '../has-project';
-import { readTop } from '../read-sheets';
+import type { Wanted } from '../project-reader';
+import type { ProjectSheets } from '../project-sheets';
+import { HEADER_WITHIN } from '../rows';
 import { guessMatch, type Guess } from './guess';
 import type { Cells } from './match';
 import { meaningLabel, type Means } from './meanings';
@@ -12,22 +13,20 @@ import { meaningLabel, type Means } from './meanings';
 export const guessLists = (sheets: readonly { readonly name: string; readonly cells: Cells }[]): Guess[] =>
   sheets.flatMap(({ name, cells }) => (isProjectSheet(name, cells) ? [] : (guessMatch(name, cells) ?? [])));
 
-/** The same through the port, by the first rows of each sheet that is shown. */
-export async function findLists(workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read'>): Promise<Guess[]> {
-  const shown = (await workbook.sheets()).filter(({ visible }) => visible);
-  const sheets: { name: string; cells: Cell[][] }[] = [];
-  for (const { name } of shown) {
-    // A sheet Parts is known by its totals, too, which may be at its foot.
-    const cells = sameName(name, PARTS.sheet) ? await readWhole(workbook, name) : await readTop(workbook, name);
-    if (cells) sheets.push({ name, cells });
-  }
-  return guessLists(sheets);
-}
+/** The same of the sheets of an open workbook that are shown. */
+export const findLists = ({ sheets, values }: ProjectSheets): Guess[] =>
+  guessLists(
+    sheets.flatMap(({ name, visible }) => {
+      const cells = visible ? values(name) : undefined;
+      return cells ? [{ name, cells: sameName(name, PARTS.sheet) ? cells : cells.slice(0, HEADER_WITHIN) }] : [];
+    }),
+  );
 
-async function readWhole(workbook: Pick<Workbook, 'usedRange' | 'read'>, sheet: string): Promise<Cell[][] | undefined> {
-  const used = await workbook.usedRange(sheet);
-  return used && workbook.read(used);
-}
+/** What has to be read for that: the first rows. A sheet Parts is known by its totals, too, which may be at its foot. */
+export const listTops: Wanted = ({ sheets }) =>
+  sheets
+    .filter(({ visible }) => visible)
+    .map(({ name }) => ({ sheet: name, ...(sameName(name, PARTS.sheet) ? {} : { rows: HEADER_WITHIN }) }));
 
 /** What a list of parts has; without an arm there is no balance. */
 const WANTED: readonly Means[] = ['part', 'weight', 'arm'];

@@ -2,6 +2,7 @@
 import { nameKey } from '../../core/names';
 import { readUnit } from '../../core/quantity';
 import type { CellInput, Edit } from '../../sheet';
+import { once } from '../once';
 import type { Problem, SheetValues } from '../problems';
 import { RowReader } from '../row-reader';
 import { HEADER_WITHIN, readForm } from '../rows';
@@ -47,6 +48,10 @@ export function matchedNames(matches: Cells | undefined): string[] {
 
 /** The matches of the workbook, each with its header as it stands now. */
 export function readMatches(values: SheetValues): Matches {
+  return once(values, matchesOf);
+}
+
+function matchesOf(values: SheetValues): Matches {
   const cells = values(MATCHES.sheet);
   const form = cells && readForm(MATCHES, cells);
   if (!form) return NONE;

@@ -1,6 +1,7 @@
 /** The project's lists of parts as one: the sheet Parts, and the sheets whose columns are matched. */
 import { sameName } from '../../core/names';
 import { PARTS, type FormHead, type FormKey } from '../forms';
+import { once } from '../once';
 import type { SheetValues } from '../problems';
 import { joined, readForm, readHead, type FormSheet } from '../rows';
 import { textIn } from '../text-in';
@@ -14,6 +15,10 @@ type PartKey = FormKey<typeof PARTS>;
 
 /** The header by which the list is in a system of units: of the sheet Parts, else of the first matched sheet. */
 export function partsHead(values: SheetValues): FormHead<PartKey> | undefined {
+  return once(values, headOf);
+}
+
+function headOf(values: SheetValues): FormHead<PartKey> | undefined {
   const { matches } = readMatches(values);
   return ownHead(values, matches) ?? (matches[0] && matchedHead(matches[0]));
 }
@@ -53,6 +58,10 @@ function ofEachPiece(cells: Cells, { header, columns }: FormHead<PartKey>): bool
 
 /** All rows of parts; undefined where there is neither the sheet nor a match. */
 export function readPartsLists(values: SheetValues): FormSheet<PartKey> | undefined {
+  return once(values, partsListsOf);
+}
+
+function partsListsOf(values: SheetValues): FormSheet<PartKey> | undefined {
   const { matches, problems } = readMatches(values);
   const own = ownHead(values, matches) && readForm(PARTS, values(PARTS.sheet)!);
   const matched = matches.map((match) => readMatched(match, values(match.sheet)!));

@@ -1,10 +1,12 @@
 /** What a workbook has of the sheets that make it ready: price list, parts, joints, own rivets, hardware and budget. */
-import type { SheetInfo, Workbook } from '../../sheet';
+import type { Workbook } from '../../sheet';
 import { priceColumn } from '../../core/price';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from '../forms';
 import { readForm, type FormSheet } from '../rows';
 import { OWN_RIVETS_SHEET, ownRivetsReference } from '../own-rivets';
 import { findPrices } from '../prices';
+import { named, ProjectReader } from '../project-reader';
+import type { ProjectSheets } from '../project-sheets';
 
 /** The sheets by their forms' names, in the order in which they are added. */
 export const PROJECT_SHEETS = ['Prices', 'Parts', 'Joints', 'Rivets', 'Hardware', 'Budget'] as const;
@@ -27,32 +29,32 @@ export interface ExistingProject {
   readonly forms: Readonly<Partial<Record<string, FormSheet<string>>>>;
 }
 
+const isOurs = (name: string): boolean => PROJECT_SHEETS.some((own) => sameName(own, name));
+
 export const sameName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
-/** Reads what there is; a sheet is the project's by its header, not by its name. */
-export async function existingProject(
-  workbook: Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'>,
-): Promise<ExistingProject> {
-  const [infos, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
+/** Reads what there is, all of it anew; a sheet is the project's by its header, not by its name. */
+export async function existingProject(workbook: Workbook): Promise<ExistingProject> {
+  const there = await ProjectReader.over(workbook).read(
+    ({ names }) => (names.length === 1 ? names : named({ names }, ...PROJECT_SHEETS)).map((sheet) => ({ sheet })),
+    PROJECT_SHEETS,
+  );
+  const { names, tables, values } = there;
   const forms: Record<string, FormSheet<string>> = {};
   const sheets: { name: string; empty: boolean }[] = [];
   let rivets: string | undefined;
-  for (const { name } of infos) {
-    const ours = PROJECT_SHEETS.some((own) => sameName(own, name));
-    const used = ours ? await workbook.usedRange(name) : undefined;
-    sheets.push({ name, empty: ours && used === undefined });
+  for (const name of names) {
+    const cells = isOurs(name) ? values(name) : undefined;
+    sheets.push({ name, empty: isOurs(name) && cells === undefined });
     const form = FORMS.find(({ sheet }) => sameName(sheet, name));
-    const found = form && used && readForm(form, await workbook.read(used), name);
-    if (used && sameName(name, OWN_RIVETS_SHEET)) rivets = ownRivetsReference(await workbook.read(used), tables);
+    const found = form && cells && readForm(form, cells, name);
+    if (cells && sameName(name, OWN_RIVETS_SHEET)) rivets = ownRivetsReference(cells, tables);
     if (found) forms[form.sheet] = found;
   }
-  const prices = findPrices(
-    infos.map(({ name }) => name),
-    tables,
-  );
+  const prices = findPrices(names, tables);
   return {
     sheets,
-    blank: await onlyBlank(workbook, infos),
+    blank: onlyBlank(there),
     prices: prices?.table?.range.sheet,
     hasCurrencies: isWithCurrencies(prices?.table?.columns ?? []),
     rivets,
@@ -65,12 +67,7 @@ const isWithCurrencies = (columns: readonly string[]): boolean =>
     columns.some((label) => sameName(label.trim(), priceColumn(key).header)),
   );
 
-async function onlyBlank(
-  workbook: Pick<Workbook, 'usedRange'>,
-  infos: readonly SheetInfo[],
-): Promise<string | undefined> {
-  const [only] = infos;
-  if (!only || infos.length > 1 || only.protected || PROJECT_SHEETS.some((own) => sameName(own, only.name)))
-    return undefined;
-  return (await workbook.usedRange(only.name)) === undefined ? only.name : undefined;
+function onlyBlank({ sheets, values }: ProjectSheets): string | undefined {
+  const [only] = sheets;
+  return !only || sheets.length > 1 || only.protected || isOurs(only.name) || values(only.name) ? undefined : only.name;
 }

@@ -1,20 +1,22 @@
 /** The sheet Matches, and what the project's one reader of parts makes of it. */
+import { cellsWorkbook, readProject } from '../../helpers/project';
 import { describe, expect, it } from 'vitest';
 import {
   findLists,
   GAUGE,
   guessMatch,
   hasProject,
+  listTops,
+  projectTops,
   matchEdits,
   placeOfRow,
   readMatches,
   readParts,
-  readProjectSheets,
   rematch,
   summarise,
   unitsOfProject,
 } from '../../../src/project';
-import type { Cell, Workbook } from '../../../src/sheet';
+import type { Cell } from '../../../src/sheet';
 import { valuesOf } from '../sheets';
 
 const HEADER = ['Sheet', 'Header', 'Means', 'Unit', 'Read as'];
@@ -43,22 +45,6 @@ const MATCHED: Cell[][] = [
   ['Tail', 'Mass (kg)', 'Weight', '', ''],
   ['Tail', '(sheet name)', 'Component', '', ''],
 ];
-const book = (sheets: Record<string, Cell[][]>): Pick<Workbook, 'sheets' | 'usedRange' | 'read' | 'tables'> => ({
-  sheets: () => Promise.resolve(Object.keys(sheets).map((name) => ({ name, visible: true, protected: false }))),
-  usedRange: (sheet) =>
-    Promise.resolve(
-      sheets[sheet] && {
-        sheet,
-        row: 0,
-        column: 0,
-        rows: sheets[sheet].length,
-        columns: Math.max(...sheets[sheet].map((line) => line.length)),
-      },
-    ),
-  read: ({ sheet, rows }) => Promise.resolve(sheets[sheet]!.slice(0, rows)),
-  tables: () => Promise.resolve([]),
-});
-
 describe('matched sheets', () => {
   it('are one list of parts, each cell named where it stands', () => {
     const values = valuesOf({ Wing: WING, Tail: TAIL, Matches: MATCHED });
@@ -95,9 +81,9 @@ describe('matched sheets', () => {
   });
 
   it('are read through the port, in whatever case they are named', async () => {
-    const workbook = book({ Wing: WING, Tail: TAIL, Notes: [['x']], Matches: MATCHED });
-    expect(await hasProject(workbook)).toBe(true);
-    const { values } = await readProjectSheets(workbook);
+    const { workbook } = cellsWorkbook({ Wing: WING, Tail: TAIL, Notes: [['x']], Matches: MATCHED });
+    expect(hasProject(await readProject(workbook, projectTops))).toBe(true);
+    const { values } = await readProject(workbook);
     expect([values('wing')?.length, values('Notes')]).toEqual([WING.length, undefined]);
     expect(readParts(values)!.rows.length).toBe(4);
   });
@@ -187,7 +173,7 @@ describe('a sheet Parts', () => {
   it('whose weights are of each piece is not summed in silence, but offered for matching', async () => {
     for (const Parts of [list('Weight (lb each)'), list('Weight (lb)', ['Total', null, null, 17])]) {
       expect(readParts(valuesOf({ Parts }))).toBeUndefined();
-      const [guess] = await findLists(book({ Parts }));
+      const [guess] = findLists(await readProject(cellsWorkbook({ Parts }).workbook, listTops));
       expect(guess?.match.columns.at(-1)).toMatchObject({ means: 'weight', unit: 'lb', readAs: 'each piece' });
       expect(
         readParts(

@@ -2,24 +2,31 @@
 import type { Cell, MarkedPlace } from '../../../sheet';
 import {
   balanceModels,
+  BUYING_SHEET,
+  formulaAt,
+  HEADER_WITHIN,
+  JOINTS,
+  named,
+  NO_SHEETS,
+  PARTS,
+  projectSheetNames,
   readParts,
   readSurfaces,
   restingOn,
   SURFACES,
-  unitsOfProject,
   type BalanceModel,
   type PartsList,
   type Problem,
+  type ProjectSheets,
   type SurfacesSheet,
+  type Wanted,
 } from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
-import { cellName, type Edit, type RangeAddress } from '../../../sheet';
-import { mark, t, writeNumber } from '../../locale';
-import { refusal } from '../../shared/refusal';
-import type { Message } from '../../shared/step-store';
-import { TurnStore } from '../../shared/turn-store';
+import { cellName, type Edit } from '../../../sheet';
+import { mark, writeNumber } from '../../locale';
+import { TabStore } from '../../shared/tab-store';
+import type { Message } from '../../shared/transaction';
 import type { PaneContext } from '../../shared/view';
-import { NO_SHEETS, SheetCache, type Sheets } from './sheet-cache';
 
 export const SECTIONS = [
   { id: 'balance-weighing', label: mark('Weighing') },
@@ -34,7 +41,7 @@ export interface BalanceState {
   readonly status: 'reading' | 'failed' | 'ready';
   /** Why the sheets could not be read. */
   readonly mend?: string | undefined;
-  readonly sheets: Sheets;
+  readonly sheets: ProjectSheets;
   /** What the workbook is shown in, and new sheets are made in. */
   readonly units: UnitSystem;
   /** One an airplane. */
@@ -53,8 +60,32 @@ export interface BalanceState {
 
 const SECTION_SETTING = 'balance.section';
 
-export class BalanceStore extends TurnStore<BalanceState> {
-  private readonly cache: SheetCache;
+/** Sheets of the project that are not shown here. */
+const ELSEWHERE: ReadonlySet<string> = new Set([
+  'budget',
+  'log',
+  'allowances',
+  'hardware',
+  'rivets',
+  'parts',
+  'matches',
+]);
+
+/**
+ * The airplanes' sheets and the control surfaces, with their formulas, since cells can be typed in; the parts lists,
+ * which may be long, without. Of the joints and Buying the labels count: they have a say in the units.
+ */
+export const balanceSheets: Wanted = (there) => [
+  ...projectSheetNames([...there.names])
+    .filter((name) => !ELSEWHERE.has(name.toLowerCase()) && name.toLowerCase() !== JOINTS.sheet.toLowerCase())
+    .concat(named(there, SURFACES.sheet))
+    .map((sheet) => ({ sheet, formulas: true })),
+  ...[...named(there, PARTS.sheet), ...there.matched].map((sheet) => ({ sheet })),
+  ...named(there, JOINTS.sheet, BUYING_SHEET).map((sheet) => ({ sheet, rows: HEADER_WITHIN })),
+];
+
+export class BalanceStore extends TabStore<BalanceState> {
+  protected readonly wanted = balanceSheets;
 
   constructor(pane: PaneContext) {
     const kept = pane.settings.get(SECTION_SETTING);
@@ -67,26 +98,19 @@ export class BalanceStore extends TurnStore<BalanceState> {
       airplane: 0,
       section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing',
     });
-    this.cache = new SheetCache(pane.workbook);
   }
 
-  protected concerns(sheets: readonly string[]): boolean {
-    this.cache.touch(sheets);
-    return this.cache.concerns(sheets);
-  }
-
-  protected async readOnce(): Promise<void> {
-    const sheets = await this.cache.read();
+  protected override async readOnce(): Promise<void> {
+    await super.readOnce();
+    const { sheets } = this.state;
     const resting = restingOn(sheets.values, await this.workbook.notRecalculated(), sheets.names);
-    if (this.changing) return;
-    this.show(sheets);
     this.set({ marked: resting.marked.filter(({ sheet }) => resting.sheets.has(sheet)) });
   }
 
-  private show(sheets: Sheets): void {
-    const units = unitsOfProject(sheets.values, sheets.names);
-    const models = balanceModels(sheets.values, sheets.names, writeNumber);
-    const parts = readParts(sheets.values);
+  protected show(sheets: ProjectSheets): void {
+    const { values, names, units } = sheets;
+    const models = balanceModels(values, names, writeNumber);
+    const parts = readParts(values, units);
     this.set({
       status: 'ready',
       mend: undefined,
@@ -94,7 +118,7 @@ export class BalanceStore extends TurnStore<BalanceState> {
       units,
       models,
       parts,
-      surfaces: readSurfaces(sheets.values, parts, SURFACES.sheet, units),
+      surfaces: readSurfaces(values, parts, SURFACES.sheet, units),
       airplane: Math.min(this.state.airplane, Math.max(0, models.length - 1)),
     });
   }
@@ -108,21 +132,9 @@ export class BalanceStore extends TurnStore<BalanceState> {
    * Makes a change as one step of undo. What it writes is judged and shown at once; where the workbook
    * refuses it, the sheets are shown as they are, and the reason is given back.
    */
-  async change(label: string, edits: readonly Edit[], done?: string): Promise<string | undefined> {
+  async change(label: string, edits: readonly Edit[], said?: string): Promise<string | undefined> {
     if (edits.length === 0) return undefined;
-    this.show(this.cache.show(edits));
-    this.set({ message: undefined });
-    const touched = edits.flatMap((edit) => ('range' in edit ? [edit.range.sheet] : []));
-    const wrong = await this.inTurn(async () => {
-      try {
-        await this.workbook.apply(label, edits);
-      } finally {
-        this.cache.touch(touched);
-      }
-    });
-    if (wrong !== undefined) this.tell('failed', wrong);
-    else if (done !== undefined) this.tell('done', done);
-    return wrong;
+    return this.make({ label, edits, shown: this.project.lay(edits), said });
   }
 
   writeCell(
@@ -137,31 +149,6 @@ export class BalanceStore extends TurnStore<BalanceState> {
     ]);
   }
 
-  undo(): Promise<void> {
-    return this.step('undo', t('Undone.'), t('Nothing to undo.'));
-  }
-
-  redo(): Promise<void> {
-    return this.step('redo', t('Done again.'), t('Nothing to redo.'));
-  }
-
-  private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
-    let made = false;
-    const wrong = await this.inTurn(async () => {
-      made = await this.workbook[which]();
-      this.cache.touch(this.state.sheets.names);
-    });
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? (made ? done : none));
-  }
-
-  async select(range: RangeAddress): Promise<void> {
-    try {
-      await this.workbook.select(range);
-    } catch (error) {
-      this.tell('failed', refusal(error));
-    }
-  }
-
   // What a cell holds
 
   cell(sheet: string, row: number, column: number): Cell {
@@ -169,7 +156,7 @@ export class BalanceStore extends TurnStore<BalanceState> {
   }
 
   hasFormula(sheet: string, row: number, column: number): boolean {
-    return this.state.sheets.formula(sheet, row, column) !== undefined;
+    return formulaAt(this.state.sheets, sheet, row, column) !== undefined;
   }
 
   /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */
@@ -186,10 +173,6 @@ export class BalanceStore extends TurnStore<BalanceState> {
 
   choose(airplane: number): void {
     this.set({ airplane, message: undefined });
-  }
-
-  tell(tone: Message['tone'], text: string): void {
-    this.set({ message: { tone, text } });
   }
 
   sayAdded(added: string | undefined): void {

@@ -5,7 +5,7 @@ import type { BalanceModel } from '../../../project';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/not-recalculated';
 import { StepFoot } from '../../shared/step-foot';
-import { useStore } from '../../shared/store';
+import { useTab } from '../../shared/use-tab';
 import { Tabs } from '../../shared/tabs';
 import { undoKeys } from '../../shared/undo-keys';
 import type { PaneContext } from '../../shared/view';
@@ -19,12 +19,7 @@ import { SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
 
 export function BalanceView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new BalanceStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
-  const state = useStore(store);
+  const [store, state] = useTab(() => new BalanceStore(pane));
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
   const { section, models, airplane } = state;
@@ -93,7 +88,7 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
     return (
       <>
         <p className={styles.text}>{state.mend}</p>
-        <Button size="small" onClick={() => void store.refresh()}>
+        <Button size="small" onClick={() => void store.readAgain()}>
           {t('Read them again')}
         </Button>
       </>

@@ -9,10 +9,10 @@ import {
   readForm,
   type BalanceModel,
   type CasesSheet,
+  type ProjectSheets,
 } from '../../../project';
 import { t } from '../../locale';
 import { sheetNameFor, valuesOf } from './new-sheets';
-import type { Sheets } from './sheet-cache';
 
 /**
  * The edits, as one step; or words that say why the columns have to be added by hand: the formulas of a new
@@ -21,7 +21,7 @@ import type { Sheets } from './sheet-cache';
 export function rebuiltCases(
   model: BalanceModel,
   { form, cases }: CasesSheet,
-  sheets: Sheets,
+  sheets: ProjectSheets,
 ): readonly Edit[] | string {
   const { stations, loading, sheets: own, sheetUnits: units } = model;
   const byHand = (why: string): string =>

@@ -1,8 +1,7 @@
 /** The edits that take a row out of a form's sheet. */
 import { cellName, type CellInput, type Edit } from '../../../sheet';
-import type { FormSheet, SheetForm } from '../../../project';
+import { formulaAt, type FormSheet, type ProjectSheets, type SheetForm } from '../../../project';
 import { t } from '../../locale';
-import type { Sheets } from './sheet-cache';
 
 /** Clears what is typed in a row; what the sheet computes stays. */
 export function clearRowEdits<K extends string>(
@@ -24,14 +23,14 @@ export function clearRowEdits<K extends string>(
 export function takeRowEdits<K extends string>(
   form: SheetForm<K>,
   found: FormSheet<K>,
-  sheets: Sheets,
+  sheets: ProjectSheets,
   row: number,
   last: number,
 ): Edit[] {
   const { sheet, columns } = found;
   const typed = typedColumns(form, columns);
   const rows = Array.from({ length: last - row + 1 }, (_, index) => row + index);
-  if (rows.some((one) => typed.some((column) => sheets.formula(sheet, one, column) !== undefined)))
+  if (rows.some((one) => typed.some((column) => formulaAt(sheets, sheet, one, column) !== undefined)))
     return clearRowEdits(form, found, row);
   const values = sheets.values(sheet) ?? [];
   return typed.map((column): Edit => {
@@ -47,7 +46,7 @@ export function nextRow<K extends string>(
   form: SheetForm<K>,
   { sheet, header, columns }: FormSheet<K>,
   rows: readonly number[],
-  sheets: Sheets,
+  sheets: ProjectSheets,
   limit = Infinity,
 ): { readonly row: number } | { readonly full: string } {
   const row = Math.max(header, ...rows) + 1;

@@ -3,23 +3,26 @@ import { CellError, type Cell } from '../../../sheet';
 import {
   newBuyingSheet,
   newPurchasesSheet,
+  named,
   newStockSheet,
   PURCHASES,
   readForm,
+  readStockSheet,
   STOCK,
   type FormSheet,
+  type ProjectSheets,
   type StockSheetKey,
 } from '../../../project';
 import { type Edit } from '../../../sheet';
 import { t } from '../../locale';
-import { StepStore, type StepState } from '../../shared/step-store';
+import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import type { CuttingGroup } from './cutting-needs';
 import type { MadePlan } from './made-plans';
-import { shelfChange } from './shelf';
-import { readBuyingSheets, type BuyingSheets } from './sheets';
+import { shelfChange, type ShelfChange } from './shelf';
+import { buyingSheets, readBuyingSheets, type BuyingSheets } from './sheets';
 
-export interface BuyingState extends StepState {
+export interface BuyingState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
   readonly sheets: BuyingSheets | undefined;
 }
@@ -27,54 +30,56 @@ export interface BuyingState extends StepState {
 /** The sheet Stock or the sheet Buying. */
 export type SheetToAdd = typeof STOCK.sheet;
 
-export class BuyingStore extends StepStore<BuyingState> {
+export class BuyingStore extends TabStore<BuyingState> {
+  protected readonly wanted = buyingSheets;
+
   constructor(pane: PaneContext) {
     super(pane, { status: 'reading', sheets: undefined });
   }
 
-  protected concerns(sheets: readonly string[]): boolean {
-    const names = this.state.sheets?.names;
-    return !names || sheets.some((name) => names.has(name.toLowerCase()));
+  protected show(sheets: ProjectSheets): void {
+    this.set({ sheets: readBuyingSheets(sheets), status: 'ready', mend: undefined });
   }
 
-  protected async readOnce(): Promise<void> {
-    this.set({ sheets: await readBuyingSheets(this.workbook), status: 'ready', mend: undefined });
-  }
-
-  addSheet(name: SheetToAdd): Promise<void> {
-    return this.step(async () => {
-      await this.workbook.apply(t('Add the sheet {sheet}', { sheet: name }), await this.newSheet(name));
-      return t('Added the sheet {sheet}.', { sheet: name });
+  addSheet(name: SheetToAdd): Promise<unknown> {
+    return this.make({
+      label: t('Add the sheet {sheet}', { sheet: name }),
+      anew: [name],
+      edits: (now) => this.newSheet(name, now),
+      said: t('Added the sheet {sheet}.', { sheet: name }),
     });
   }
 
   /** Puts the leftovers of a plan that was cut on the sheet Stock and takes off it what the plan has spent, as one step. `done` is told before the sheets are read again. */
-  shelve(made: MadePlan, group: CuttingGroup, done: () => void): Promise<void> {
-    return this.step(async () => {
-      const known = this.state.sheets?.stock?.form;
-      const added = known ? [] : await this.newSheet(STOCK.sheet);
-      const date = this.pane.today();
-      const { edits, put, taken } = shelfChange(made, group, known ?? formOf(added), (stock) =>
-        t('Cut on {date} from {stock}', { date, stock }),
-      );
-      await this.workbook.apply(t('Put the leftovers of {material} on the shelf', { material: group.name }), [
-        ...added,
-        ...edits,
-      ]);
-      done();
-      return t(
-        'The sheet Stock: {put, plural, =0 {no leftover} one {# leftover} other {# leftovers}} put on the shelf, {taken, plural, =0 {nothing} one {# piece} other {# pieces}} taken off. Undo takes it back.',
-        { put, taken },
-      );
+  async shelve(made: MadePlan, group: CuttingGroup, done: () => void): Promise<void> {
+    const date = this.pane.today();
+    let change: ShelfChange | undefined;
+    await this.make({
+      label: t('Put the leftovers of {material} on the shelf', { material: group.name }),
+      anew: [STOCK.sheet],
+      edits: (now) => {
+        const known = readStockSheet(now.values, now.units)?.form;
+        const added = known ? [] : this.newSheet(STOCK.sheet, now);
+        change = shelfChange(made, group, known ?? formOf(added), (stock) =>
+          t('Cut on {date} from {stock}', { date, stock }),
+        );
+        return [...added, ...change.edits];
+      },
+      written: done,
+      said: () =>
+        t(
+          'The sheet Stock: {put, plural, =0 {no leftover} one {# leftover} other {# leftovers}} put on the shelf, {taken, plural, =0 {nothing} one {# piece} other {# pieces}} taken off. Undo takes it back.',
+          { put: change!.put, taken: change!.taken },
+        ),
     });
   }
 
-  private async newSheet(name: SheetToAdd): Promise<Edit[]> {
-    const known = (await this.workbook.sheets()).find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
-    if (known && (await this.workbook.usedRange(known.name)))
+  private newSheet(name: SheetToAdd, { names, values }: ProjectSheets): Edit[] {
+    const [known] = named({ names }, name);
+    if (known !== undefined && values(known))
       throw new Error(
         t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', {
-          sheet: known.name,
+          sheet: known,
         }),
       );
     const add = known === undefined;

@@ -6,6 +6,7 @@ import { Problems } from '../../shared/problems';
 import { StepFoot } from '../../shared/step-foot';
 import { useStore } from '../../shared/store';
 import { undoKeys } from '../../shared/undo-keys';
+import { useTab } from '../../shared/use-tab';
 import type { PaneContext } from '../../shared/view';
 import { BuyingStore } from './buying-store';
 import { ListSection, SumsSection } from './list-section';
@@ -16,16 +17,9 @@ import { useStyles } from './styles';
 import { TermsSection } from './terms-section';
 
 export function BuyingView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new BuyingStore(pane));
+  const [store, { status, mend, sheets, message }] = useTab(() => new BuyingStore(pane));
   const [plans] = useState(() => new PlanStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => {
-      store.stop();
-      plans.stop();
-    };
-  }, [store, plans]);
-  const { status, mend, sheets, message } = useStore(store);
+  useEffect(() => () => plans.stop(), [plans]);
   const { made } = useStore(plans);
   const shown = useMemo(() => sheets && { ...sheets, list: listByPlans(sheets, made) }, [sheets, made]);
   const styles = useStyles();
@@ -35,7 +29,7 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
     body = (
       <>
         <p className={styles.text}>{mend}</p>
-        <Button size="small" onClick={() => void store.refresh()}>
+        <Button size="small" onClick={() => void store.readAgain()}>
           {t('Read them again')}
         </Button>
       </>

@@ -1,7 +1,6 @@
 /** What the view reads of the workbook: parts, joints, prices, stock, purchases and the terms of buying. */
 import type { OwnRivets } from '../../../core/fastener';
 import type { PriceBook } from '../../../core/price';
-import { bookWithRivets } from '../../../core/rivet-choice';
 import type { UnitSystem } from '../../../core/quantity';
 import {
   gatherNeeds,
@@ -15,22 +14,21 @@ import { cellName } from '../../../sheet';
 import {
   BUYING_SHEET,
   HARDWARE_FORM,
-  NO_PRICES,
-  PRICE_TABLE,
-  readNamedSheets,
+  named,
+  pricedRivets,
   type ProjectPrices,
+  type ProjectSheets,
+  type Wanted,
   JOINTS,
   numberIn,
   OWN_RIVETS_SHEET,
-  MATCHES,
   PARTS,
   PURCHASES,
   readBuying,
-  readForm,
   readHardware,
-  readOwnRivetSheet,
   readParts,
   readPurchases,
+  readSheet,
   readStockSheet,
   STOCK,
   textIn,
@@ -44,7 +42,6 @@ import {
   type SheetValues,
   type StockSheet,
 } from '../../../project';
-import { type Workbook } from '../../../sheet';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
 
 export interface BuyingSheets {
@@ -69,34 +66,36 @@ export interface BuyingSheets {
   /** Rows of the parts list that say no price item, or not how much of it they take. */
   readonly silent: number;
   readonly problems: readonly Problem[];
-  /** Sheets whose change concerns the view, in lower case. */
-  readonly names: ReadonlySet<string>;
 }
 
-export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets> {
-  const wanted = [
-    PARTS.sheet,
-    JOINTS.sheet,
-    HARDWARE_FORM.sheet,
-    STOCK.sheet,
-    PURCHASES.sheet,
-    BUYING_SHEET,
-    OWN_RIVETS_SHEET,
-  ];
-  const { values, prices, units } = await readNamedSheets(
-    workbook,
-    Object.fromEntries(wanted.map((name) => [name, 'all'])),
-  );
-  const { own, book, ownProblems } = pricedRivets(values, prices, units);
+/** What the view shows is read whole, with the lists that are matched and the price list. */
+export const buyingSheets: Wanted = (there) => [
+  ...[
+    ...named(
+      there,
+      PARTS.sheet,
+      JOINTS.sheet,
+      HARDWARE_FORM.sheet,
+      STOCK.sheet,
+      PURCHASES.sheet,
+      BUYING_SHEET,
+      OWN_RIVETS_SHEET,
+    ),
+    ...there.matched,
+    ...(there.prices ? [there.prices.sheet] : []),
+  ].map((sheet) => ({ sheet })),
+];
+
+export function readBuyingSheets({ values, prices, units }: ProjectSheets): BuyingSheets {
+  const { own, book, problems: ownProblems } = pricedRivets(values, prices, units);
   const currency = mostUsed(book.list.rows.map((row) => row.currency));
   const terms = readBuying(values, currency, units);
   const parts = readParts(values, units);
-  const lists = parts?.form.heads ?? [];
   const stock = readStockSheet(values, units);
   const purchases = readPurchases(values);
-  const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...own };
+  const used: ShoppingTerms = { ...(terms?.terms ?? usualTerms(currency)), ...(own ? { own } : {}) };
   const hardware = readHardware(values);
-  const needs = needsOf(parts, values, { book, own: own.own, hardware });
+  const needs = needsOf(parts, values, { book, own, hardware });
   const onHand = onHandOf(stock);
   const list = shoppingList(needs, purchases?.purchases ?? [], onHand, book, used);
   return {
@@ -119,25 +118,6 @@ export async function readBuyingSheets(workbook: Workbook): Promise<BuyingSheets
       ...ownProblems,
       ...unclearIn(purchases, list),
     ],
-    names: new Set(
-      [...wanted, MATCHES.sheet, ...lists.map(({ sheet }) => sheet), prices?.sheet ?? PRICE_TABLE].map((name) =>
-        name.toLowerCase(),
-      ),
-    ),
-  };
-}
-
-/** The builder's own rivets, and the price list in which they have their own weights. */
-function pricedRivets(
-  values: SheetValues,
-  prices: ProjectPrices | undefined,
-  units: UnitSystem,
-): { readonly own: { readonly own?: OwnRivets }; readonly book: PriceBook; readonly ownProblems: readonly Problem[] } {
-  const sheet = readOwnRivetSheet(values, units);
-  return {
-    own: sheet ? { own: sheet.rivets } : {},
-    book: bookWithRivets(prices?.book ?? NO_PRICES, sheet?.rivets),
-    ownProblems: sheet?.problems ?? [],
   };
 }
 
@@ -180,8 +160,7 @@ function needsOf(
     readonly hardware: HardwareSheet | undefined;
   },
 ): Need[] {
-  const jointCells = values(JOINTS.sheet);
-  const joints = (jointCells && readForm(JOINTS, jointCells)?.rows) ?? [];
+  const joints = readSheet(values, JOINTS)?.rows ?? [];
   return gatherNeeds(
     parts?.rows ?? [],
     joints.map(({ cells }) => ({

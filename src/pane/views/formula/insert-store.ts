@@ -1,10 +1,11 @@
 /** The state of the view 'Formula': the chosen function, what stands in its form, what that gives, and where it goes. */
 import type { Definition, Family, UnitSystem } from '../../../functions';
-import { fullName, rangeName, type CellInput, type RangeAddress, type Unsubscribe } from '../../../sheet';
-import { readProjectUnits } from '../../../project';
+import { fullName, rangeName, type CellInput, type Edit, type RangeAddress, type Unsubscribe } from '../../../sheet';
+import type { Wanted } from '../../../project';
 import { moved, relocked } from '../../../sheet/formula';
 import { mark, t } from '../../locale';
-import { StepStore, type StepState } from '../../shared/step-store';
+import { refusal } from '../../shared/refusal';
+import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { copyText } from './copy-text';
 import { fieldsOf } from './definitions';
@@ -13,7 +14,7 @@ import { NOTHING_READ, nameTest, readForm, textOn, type Entries, type FormReadin
 import { Preferences } from './preferences';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
 
-export interface InsertState extends StepState {
+export interface InsertState extends TabState {
   readonly status: 'reading' | 'ready' | 'failed';
   readonly query: string;
   readonly family: Family | '';
@@ -42,7 +43,7 @@ export interface InsertState extends StepState {
 
 const NO_FILL: InsertState['fill'] = { possible: false, wanted: false, strays: [] };
 
-export class InsertStore extends StepStore<InsertState> {
+export class InsertStore extends TabStore<InsertState> {
   protected override readonly unread = mark('The cells could not be read.');
   private facts: Promise<Facts> | undefined;
   private names: (word: string) => boolean = () => false;
@@ -52,6 +53,7 @@ export class InsertStore extends StepStore<InsertState> {
   private shown: string | undefined;
   private unitsChosen = false;
   private offSelection: Unsubscribe | undefined;
+  private asked = false;
 
   constructor(pane: PaneContext) {
     const preferences = new Preferences(pane.settings);
@@ -70,11 +72,15 @@ export class InsertStore extends StepStore<InsertState> {
   override start(): void {
     super.start();
     this.offSelection = this.workbook.onSelection((selection) => this.moveTo(selection));
-    void this.workbook.selection().then(
-      (selection) => this.moveTo(selection),
-      () => undefined,
-    );
     void this.followUnits();
+  }
+
+  /** What is selected when a form is opened for the first time; from then on the workbook tells. */
+  private async askSelection(): Promise<void> {
+    if (this.asked) return;
+    this.asked = true;
+    const selection = await this.workbook.selection().catch(() => undefined);
+    if (!this.state.selection) this.moveTo(selection);
   }
 
   override stop(): void {
@@ -99,6 +105,7 @@ export class InsertStore extends StepStore<InsertState> {
       question: undefined,
       message: undefined,
     });
+    void this.askSelection();
     void this.refresh();
   }
 
@@ -162,45 +169,43 @@ export class InsertStore extends StepStore<InsertState> {
   }
 
   /** Writes the formula; cells that are not empty are asked about first, unless it was said to write over them. */
-  insert(over = false): Promise<void> {
-    return this.step(async () => {
-      await this.refresh();
-      const { form, target, definition } = this.state;
-      if (!form?.formula || !target || !definition) return undefined;
-      if (target.problem !== undefined) throw new Error(target.problem);
-      if (target.filled > 0 && !over) {
-        this.set({ question: target.filled });
-        return undefined;
-      }
-      const { formula } = form;
-      const rows = target.kind === 'fill' ? target.range.rows : 1;
-      const range = { ...target.range, rows, columns: 1 };
-      const cells = Array.from({ length: rows }, (_row, down): CellInput[] => [{ formula: moved(formula, down, 0) }]);
-      await this.workbook.apply(t('Insert {name}', { name: definition.name }), [{ kind: 'write', range, cells }]);
-      this.preferences.use(definition);
-      this.set({ question: undefined, recent: this.preferences.recent });
-      return target.kind === 'spill'
-        ? t('Wrote {formula} into {cell}; its results take {range}.', {
-            formula,
-            cell: fullName(range),
-            range: rangeName(target.range),
-          })
-        : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', {
-            formula,
-            range: fullName(range),
-            rows,
-          });
+  async insert(over = false): Promise<void> {
+    const { definition } = this.state;
+    if (!definition) return;
+    let said: string | undefined;
+    await this.make({
+      label: t('Insert {name}', { name: definition.name }),
+      edits: async () => {
+        await this.refresh();
+        const { form, target } = this.state;
+        if (!form?.formula || !target) return [];
+        if (target.problem !== undefined) throw new Error(target.problem);
+        if (target.filled > 0 && !over) {
+          this.set({ question: target.filled });
+          return [];
+        }
+        said = writtenWords(form.formula, target);
+        return formulaEdits(form.formula, target);
+      },
+      written: () => {
+        if (said === undefined) return;
+        this.preferences.use(definition);
+        this.set({ question: undefined, recent: this.preferences.recent });
+      },
+      said: () => said,
     });
   }
 
   /** Hands the formula to the clipboard. */
-  copy(): Promise<void> {
-    return this.step(async () => {
-      const { formula } = this.state.form ?? {};
-      if (formula === undefined) return undefined;
+  async copy(): Promise<void> {
+    const { formula } = this.state.form ?? {};
+    if (formula === undefined) return;
+    try {
       await copyText(formula);
-      return t('Copied: {formula}', { formula });
-    });
+      this.tell('done', t('Copied: {formula}', { formula }));
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
   }
 
   /** Leaves the cells as they are. */
@@ -208,12 +213,16 @@ export class InsertStore extends StepStore<InsertState> {
     this.set({ question: undefined });
   }
 
-  protected concerns(): boolean {
+  /** Of the sheets it is the units that count: the cells are read where the form names them. */
+  protected readonly wanted: Wanted = () => [];
+  protected show(): void {}
+
+  protected override concerns(): boolean {
     this.facts = undefined;
     return this.state.definition !== undefined;
   }
 
-  protected async readOnce(): Promise<void> {
+  protected override async readOnce(): Promise<void> {
     const { definition, selection, entries, units } = this.state;
     if (!definition) return this.set({ status: 'ready' });
     const facts = await (this.facts ??= this.readFacts());
@@ -269,7 +278,7 @@ export class InsertStore extends StepStore<InsertState> {
   /** A workbook in metric units gets metric formulas, until the person chooses otherwise. */
   private async followUnits(): Promise<void> {
     try {
-      const units = await readProjectUnits(this.workbook);
+      const { units } = await this.project.read(this.wanted);
       if (units === 'in-lb' || this.unitsChosen) return;
       this.set({ units });
       void this.refresh();
@@ -293,4 +302,29 @@ export class InsertStore extends StepStore<InsertState> {
     this.set({ selection, question: undefined, fill: { ...this.state.fill, typedEnd: undefined } });
     if (this.state.definition) void this.refresh();
   }
+}
+
+const rowsOf = ({ kind, range }: Target): number => (kind === 'fill' ? range.rows : 1);
+
+/** A formula that spills is written into its first cell; one that is filled down, into each row. */
+function formulaEdits(formula: string, target: Target): Edit[] {
+  const rows = rowsOf(target);
+  const cells = Array.from({ length: rows }, (_row, down): CellInput[] => [{ formula: moved(formula, down, 0) }]);
+  return [{ kind: 'write', range: { ...target.range, rows, columns: 1 }, cells }];
+}
+
+function writtenWords(formula: string, target: Target): string {
+  const rows = rowsOf(target);
+  const range = { ...target.range, rows, columns: 1 };
+  return target.kind === 'spill'
+    ? t('Wrote {formula} into {cell}; its results take {range}.', {
+        formula,
+        cell: fullName(range),
+        range: rangeName(target.range),
+      })
+    : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', {
+        formula,
+        range: fullName(range),
+        rows,
+      });
 }

@@ -1,7 +1,6 @@
 /** The view 'Formula': a function is chosen, filled in with numbers or cells, seen, and inserted into the sheet. */
-import { useEffect, useState } from 'react';
 import { StepFoot } from '../../shared/step-foot';
-import { useStore } from '../../shared/store';
+import { useTab } from '../../shared/use-tab';
 import { undoKeys } from '../../shared/undo-keys';
 import type { PaneContext } from '../../shared/view';
 import { Form } from './form';
@@ -9,12 +8,7 @@ import { InsertStore } from './insert-store';
 import { Picker } from './picker';
 
 export function InsertView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new InsertStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
-  const { definition, message } = useStore(store);
+  const [store, { definition, message }] = useTab(() => new InsertStore(pane));
   return (
     <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
       {definition ? (

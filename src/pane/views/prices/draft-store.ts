@@ -1,6 +1,6 @@
 /** What is being typed for the rows of the list. Nothing here touches the workbook. */
 import type { PriceColumnKey } from '../../../core/price';
-import { TurnStore } from '../../shared/turn-store';
+import { TabStore } from '../../shared/tab-store';
 import { lineTexts, type Draft } from './draft';
 import type { PriceLine } from './lines';
 import type { PricesState } from './state';
@@ -8,7 +8,7 @@ import type { PricesState } from './state';
 /** A row of the list, or the one that is being added. */
 export type DraftId = number | 'new';
 
-export abstract class DraftStore extends TurnStore<PricesState> {
+export abstract class DraftStore extends TabStore<PricesState> {
   draft(id: DraftId): Draft | undefined {
     return id === 'new' ? this.state.adding : this.state.drafts.get(id);
   }

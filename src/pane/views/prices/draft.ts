@@ -6,7 +6,7 @@ import {
   type PriceColumnKey,
   type PriceRow,
 } from '../../../core/price';
-import { isBlank, type Cell, type CellInput } from '../../../sheet';
+import { isBlank, isFormula, type Cell, type CellInput } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldText, readField, unreadField } from './fields';
 import { currenciesOf, typedPrice } from './typed-price';
@@ -123,6 +123,4 @@ export function sheetSays(now: string | undefined): string | undefined {
     : t('The sheet now says {now}; saving keeps yours.', { now });
 }
 
-const isFormula = (input: CellInput): input is { readonly formula: string } =>
-  typeof input === 'object' && input !== null && 'formula' in input;
 export const plainCell = (input: CellInput): Cell => (isFormula(input) ? UNKNOWN : input);

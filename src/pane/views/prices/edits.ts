@@ -2,7 +2,7 @@
 import type { PriceColumnKey } from '../../../core/price';
 import { type CellInput, type Edit, type RangeAddress, type TableModel } from '../../../sheet';
 import { DATE_FORMAT, priceRowLooks } from '../../../project';
-import type { Places, PriceLine } from './lines';
+import type { Places, RawLine } from './lines';
 
 /** One cell of data row `row` of a table. */
 const cellRange = ({ range }: TableModel, row: number, place: number): RangeAddress => ({
@@ -50,7 +50,7 @@ export function tableRow(
 export function addRows(
   table: TableModel,
   places: Places,
-  lines: readonly PriceLine[],
+  lines: readonly RawLine[],
   rows: readonly (readonly CellInput[])[],
 ): { readonly edits: Edit[]; readonly at: number } {
   let at = lines.length;
@@ -81,7 +81,7 @@ export function removeRow(table: TableModel, lines: number, row: number): Edit[]
 }
 
 /** All rows in another order. Only for a table without formulas, whose references a reordering would break. */
-export function reorderRows(table: TableModel, lines: readonly PriceLine[]): Edit[] {
+export function reorderRows(table: TableModel, lines: readonly RawLine[]): Edit[] {
   const range = { ...table.range, row: table.range.row + 1, rows: lines.length };
   return [{ kind: 'write', range, cells: lines.map(({ cells }) => [...cells]) }];
 }

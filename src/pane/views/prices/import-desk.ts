@@ -55,9 +55,9 @@ export class ImportDesk {
     if (!importing) return;
     const { fileName, file, mapping, update } = importing;
     let plan: ImportPlan | undefined;
-    const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list) => {
+    const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list, lines) => {
       // Against the list as it is now, which may have changed since it was looked at.
-      plan = planImport(file, mapping, list.table.columns, list.places, list.lines);
+      plan = planImport(file, mapping, list.table.columns, list.places, lines());
       const edits: Edit[] = [];
       const dates = list.places.get('quotedOn');
       for (const { id, cells } of update ? plan.change : []) {
@@ -75,7 +75,7 @@ export class ImportDesk {
           if (place === dates) edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
         });
       }
-      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.lines, plan.add).edits);
+      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.rows, plan.add).edits);
       return edits;
     });
     if (wrong !== undefined || !plan) {

@@ -5,6 +5,7 @@ import {
   type PriceCell,
   type PriceColumn,
   type PriceColumnKey,
+  type PriceList,
   type PriceRow,
 } from '../../../core/price';
 import type { Cell } from '../../../sheet';
@@ -12,12 +13,16 @@ import type { Cell } from '../../../sheet';
 /** Problems of a row by the column that has to be mended. */
 export type Problems = ReadonlyMap<PriceColumnKey, string>;
 
-export interface PriceLine {
+/** A row of the table as it stands. */
+export interface RawLine {
   /** The same as long as the pane runs, wherever the row moves to in the sheet. */
   readonly id: number;
   /** The whole table row, with columns that are the user's own. */
   readonly cells: readonly Cell[];
   readonly formulas: readonly (string | null)[];
+}
+
+export interface PriceLine extends RawLine {
   /** Missing where the row is blank or has problems. */
   readonly row: PriceRow | undefined;
   readonly problems: Problems;
@@ -54,17 +59,21 @@ export function formulaOf(line: Pick<PriceLine, 'formulas'>, places: Places, key
   return place === undefined ? null : (line.formulas[place] ?? null);
 }
 
-export interface RawLine {
-  readonly id: number;
-  readonly cells: readonly Cell[];
-  readonly formulas: readonly (string | null)[];
+/** The list of rows that are on no sheet yet. */
+function listOf(places: Places, raw: readonly RawLine[]): PriceList {
+  const header = PRICE_COLUMNS.map((column) => column.header);
+  return readPriceList([
+    header,
+    ...raw.map((line) => PRICE_COLUMNS.map(({ key }) => priceCell(cellOf(line, places, key)))),
+  ]);
 }
 
-/** Checks every row of the table as the worksheet functions will read it. */
-export function checkLines(places: Places, raw: readonly RawLine[]): PriceLine[] {
+/**
+ * The rows of the table with what the worksheet functions will say of them.
+ * @param list what these make of the rows, where it is known
+ */
+export function checkLines(places: Places, raw: readonly RawLine[], list = listOf(places, raw)): PriceLine[] {
   const keys = PRICE_COLUMNS.map(({ key }) => key);
-  const header = PRICE_COLUMNS.map((column) => column.header);
-  const list = readPriceList([header, ...raw.map((line) => keys.map((key) => priceCell(cellOf(line, places, key))))]);
   const rows = new Map(list.rows.map((row) => [row.row, row]));
   const problems = new Map<number, Map<PriceColumnKey, string>>();
   for (const { row, column, message } of list.problems) {

@@ -1,20 +1,35 @@
-/** Reads the price list from the workbook, and keeps its rows' ids from one reading to the next. */
-import { findPrices } from '../../../project';
-import type { TableModel, Workbook } from '../../../sheet';
+/** The price table as the project has read it, whose rows keep their ids from one reading to the next. */
+import { cellsIn, findPrices, type ProjectSheets, type Wanted } from '../../../project';
+import type { TableModel } from '../../../sheet';
 import { t } from '../../locale';
 import { cellText } from './fields';
-import { checkLines, findPlaces, keepIds, keepLines, missingColumns, type Places, type PriceLine } from './lines';
+import {
+  checkLines,
+  findPlaces,
+  keepIds,
+  keepLines,
+  missingColumns,
+  type Places,
+  type PriceLine,
+  type RawLine,
+} from './lines';
 import type { Candidate } from './state';
+
+/** The rows of a table with all columns that a list needs. */
+export interface Rows {
+  readonly status: 'ready';
+  readonly table: TableModel;
+  readonly places: Places;
+  readonly rows: readonly RawLine[];
+}
 
 export type Reading =
   | { readonly status: 'absent'; readonly candidate: Candidate | undefined }
   | { readonly status: 'lacking'; readonly table: TableModel; readonly mend: string }
-  | {
-      readonly status: 'ready';
-      readonly table: TableModel;
-      readonly places: Places;
-      readonly lines: readonly PriceLine[];
-    };
+  | Rows;
+
+/** The sheet of the price list; its formulas, since cells can be typed in. */
+export const priceSheet: Wanted = ({ prices }) => (prices ? [{ sheet: prices.sheet, formulas: true }] : []);
 
 const HEADER_WITHIN = 10;
 
@@ -24,11 +39,9 @@ export class ListReader {
   private places: Places = new Map();
   private labels = '';
 
-  constructor(private readonly workbook: Workbook) {}
-
-  async read(): Promise<Reading> {
-    const table = findPrices([], await this.workbook.tables())?.table;
-    if (!table) return { status: 'absent', candidate: await this.candidate() };
+  read(sheets: ProjectSheets): Reading {
+    const table = findPrices([], sheets.tables)?.table;
+    if (!table) return { status: 'absent', candidate: candidateIn(sheets) };
     const places = this.placesOf(table.columns);
     const lacking = missingColumns(places).map(({ header }) => header);
     if (lacking.length > 0) {
@@ -44,17 +57,25 @@ export class ListReader {
       return { status: 'lacking', table, mend };
     }
     const data = { ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 };
-    const [cells, formulas] =
-      data.rows > 0 ? await Promise.all([this.workbook.read(data), this.workbook.readFormulas(data)]) : [[], []];
+    const cells = cellsIn(sheets.values(data.sheet) ?? [], data);
+    const formulas = cellsIn(sheets.formulas(data.sheet) ?? [], data);
     const ids = keepIds(this.lines, cells, () => (this.lastId += 1), places.get('item'));
-    this.lines = keepLines(
-      this.lines,
-      checkLines(
-        places,
-        cells.map((row, index) => ({ id: ids[index]!, cells: row, formulas: formulas[index] ?? [] })),
-      ),
-    );
-    return { status: 'ready', table, places, lines: this.lines };
+    return {
+      status: 'ready',
+      table,
+      places,
+      rows: cells.map((row, index) => ({ id: ids[index]!, cells: row, formulas: formulas[index] ?? [] })),
+    };
+  }
+
+  /** The rows with what the project's price list says of them: those that are as they were as the objects that they were. */
+  check({ places, rows }: Rows, { prices }: ProjectSheets): PriceLine[] {
+    return keepLines(this.lines, checkLines(places, rows, prices?.book.list));
+  }
+
+  /** Goes on from these rows. */
+  keep(lines: readonly PriceLine[]): void {
+    this.lines = lines;
   }
 
   /** The same map as long as the labels are the same, so that nothing is drawn again for it. */
@@ -64,32 +85,22 @@ export class ListReader {
     this.labels = joined;
     return this.places;
   }
+}
 
-  /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
-  private async candidate(): Promise<Candidate | undefined> {
-    const shown = (await this.workbook.sheets()).flatMap(({ name, visible }) => (visible ? [name] : []));
-    const place = findPrices(shown, []);
-    const used = place && (await this.workbook.usedRange(place.sheet));
-    if (!used) return undefined;
-    const top = await this.workbook.read({ ...used, rows: Math.min(HEADER_WITHIN, used.rows) });
-    const row = top.findIndex(
-      (cells) => missingColumns(findPlaces(cells.map((cell) => cellText(undefined, cell)))).length === 0,
-    );
-    if (row < 0 || row + 1 >= used.rows) return undefined;
-    const labels = top[row]!.map((cell) => cellText(undefined, cell).trim());
-    const from = labels.findIndex((label) => label !== '');
-    const end = labels.findIndex((label, index) => index > from && label === '');
-    const columns = labels.slice(from, end < 0 ? undefined : end);
-    if (missingColumns(findPlaces(columns)).length > 0) return undefined;
-    return {
-      range: {
-        ...used,
-        row: used.row + row,
-        rows: used.rows - row,
-        column: used.column + from,
-        columns: columns.length,
-      },
-      columns,
-    };
-  }
+/** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
+function candidateIn({ sheets, values }: ProjectSheets): Candidate | undefined {
+  const shown = sheets.flatMap(({ name, visible }) => (visible ? [name] : []));
+  const sheet = findPrices(shown, [])?.sheet;
+  const cells = sheet === undefined ? undefined : values(sheet);
+  if (sheet === undefined || !cells) return undefined;
+  const row = cells
+    .slice(0, HEADER_WITHIN)
+    .findIndex((line) => missingColumns(findPlaces(line.map((cell) => cellText(undefined, cell)))).length === 0);
+  if (row < 0 || row + 1 >= cells.length) return undefined;
+  const labels = cells[row]!.map((cell) => cellText(undefined, cell).trim());
+  const from = labels.findIndex((label) => label !== '');
+  const end = labels.findIndex((label, index) => index > from && label === '');
+  const columns = labels.slice(from, end < 0 ? undefined : end);
+  if (missingColumns(findPlaces(columns)).length > 0) return undefined;
+  return { range: { sheet, row, rows: cells.length - row, column: from, columns: columns.length }, columns };
 }

@@ -23,7 +23,7 @@ export function NoList({
       <section className={styles.panel} aria-label={t('Price list')}>
         <h2 className={styles.heading}>{t('Fix the price list')}</h2>
         <p className={styles.text}>{mend}</p>
-        <Button size="small" onClick={() => void store.refresh()}>
+        <Button size="small" onClick={() => void store.readAgain()}>
           {t('Read it again')}
         </Button>
       </section>

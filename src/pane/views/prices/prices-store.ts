@@ -1,9 +1,8 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
-import { type CellInput, type Edit } from '../../../sheet';
-import { readProjectUnits } from '../../../project';
+import type { Cell, CellInput, Edit } from '../../../sheet';
+import type { ProjectSheets } from '../../../project';
 import { mark, t } from '../../locale';
-import { refusal } from '../../shared/refusal';
 import type { PaneContext } from '../../shared/view';
 import type { Arrangement } from './arrange';
 import { writeCsv } from './csv';
@@ -11,12 +10,11 @@ import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type Draft, 
 import { DraftStore, type DraftId } from './draft-store';
 import { addRows, removeRow, reorderRows, tableRow, writeFields } from './edits';
 import { makeList, makeTableOf } from './first-list';
-import { checkLines, keepLines, type PriceLine, type Problems } from './lines';
-import { ListReader, type Reading } from './list-reader';
+import { checkLines, type PriceLine, type Problems } from './lines';
+import { ListReader, priceSheet, type Rows } from './list-reader';
 import { OLD_AFTER_DEFAULT } from './quote-age';
-import { NOTHING_READ, type Message, type PricesState } from './state';
+import { NOTHING_READ, type PricesState } from './state';
 
-export type Ready = Extract<Reading, { status: 'ready' }>;
 const EXPORTED = 'prices.csv';
 const OLD_AFTER_SETTING = 'prices.old-after-months';
 const GONE = mark('That row is no longer in the sheet, so nothing was written. Add it again, or drop the change.');
@@ -24,64 +22,56 @@ const GONE = mark('That row is no longer in the sheet, so nothing was written. A
 const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
 
 export class PricesStore extends DraftStore {
-  private readonly reader: ListReader;
-  /** True where other sheets, which say the workbook's units, may have changed. */
-  private unitsDue = true;
+  private readonly reader = new ListReader();
+  protected readonly wanted = priceSheet;
   protected override readonly unread = mark('The price list could not be read.');
 
   constructor(pane: PaneContext) {
     super(pane, { ...NOTHING_READ, oldAfter: storedAge(pane) });
-    this.reader = new ListReader(pane.workbook);
   }
 
-  protected concerns(sheets: readonly string[]): boolean {
-    const { table } = this.state;
-    if (sheets.some((sheet) => sheet !== table?.range.sheet)) this.unitsDue = true;
-    return !table || sheets.includes(table.range.sheet);
-  }
-
-  protected async readOnce(): Promise<void> {
-    const read = await this.reader.read();
-    if (this.unitsDue) await this.readUnits();
-    if (!this.changing) this.show(read);
-  }
-
-  /** The other sheets are not read for every change in them: with the next reading of the list is soon enough. */
-  private async readUnits(): Promise<void> {
-    this.unitsDue = false;
-    const units = await readProjectUnits(this.workbook);
-    if (units !== this.state.units) this.set({ units });
-  }
-
-  private show(read: Reading): void {
-    if (read.status === 'ready')
+  protected show(sheets: ProjectSheets): void {
+    const { units } = sheets;
+    const read = this.reader.read(sheets);
+    if (read.status === 'ready') {
+      const { table, places } = read;
+      const lines = this.reader.check(read, sheets);
+      this.reader.keep(lines);
+      this.set({ status: 'ready', mend: undefined, candidate: undefined, units, table, places, lines });
+    } else if (read.status === 'lacking')
+      this.set({ status: 'lacking', mend: read.mend, units, table: read.table, lines: [] });
+    else
       this.set({
-        status: 'ready',
+        status: 'absent',
         mend: undefined,
-        candidate: undefined,
-        table: read.table,
-        places: read.places,
-        lines: read.lines,
+        units,
+        table: undefined,
+        lines: [],
+        candidate: read.candidate,
       });
-    else if (read.status === 'lacking') this.set({ status: 'lacking', mend: read.mend, table: read.table, lines: [] });
-    else this.set({ status: 'absent', mend: undefined, table: undefined, lines: [], candidate: read.candidate });
-  }
-
-  tell(tone: Message['tone'], text: string): void {
-    this.set({ message: { tone, text } });
   }
 
   /**
-   * One change of the list: reads it as it is at that moment, builds the edits from that, and makes
+   * One change of the list: looks at it as it is at that moment, builds the edits from that, and makes
    * them as one step of undo. Gives undefined where it is done, else what went wrong.
+   * @param shown what is shown at once
    */
-  change(label: string, build: (list: Ready) => readonly Edit[]): Promise<string | undefined> {
-    return this.inTurn(async () => {
-      const list = await this.reader.read();
-      if (list.status !== 'ready')
-        throw new Error(t('The price list is no longer in the workbook, so nothing was written.'));
-      const edits = build(list);
-      if (edits.length > 0) await this.workbook.apply(label, edits);
+  change(
+    label: string,
+    build: (list: Rows, lines: () => PriceLine[]) => readonly Edit[],
+    shown?: ProjectSheets,
+  ): Promise<string | undefined> {
+    const sheet = this.state.table?.range.sheet;
+    return this.transact({
+      label,
+      anew: sheet === undefined ? [] : [sheet],
+      ...(shown ? { shown } : {}),
+      edits: (now) => {
+        const list = this.reader.read(now);
+        if (list.status !== 'ready')
+          throw new Error(t('The price list is no longer in the workbook, so nothing was written.'));
+        return build(list, () => this.reader.check(list, now));
+      },
     });
   }
 
@@ -97,7 +87,8 @@ export class PricesStore extends DraftStore {
     if (checkDraft(draft, line, places).problems.size > 0) return this.keep(id, { ...draft, shown: ALL_SHOWN });
     const all = draftCells(draft, line, places);
     const fields = new Map(id === 'new' ? all : changedKeys(draft).map((key) => [key, all.get(key) ?? null] as const));
-    const { lines, own } = this.with(id, fields);
+    const shown = id === 'new' ? undefined : this.shownWith(id, fields);
+    const own = id === 'new' ? this.problemsOf(fields) : this.problemsIn(shown, id);
     if (draft.form && own.size > 0) return this.keep(id, { ...draft, clash: own, shown: ALL_SHOWN });
     if (fields.size === 0) {
       this.cancel(id);
@@ -106,10 +97,12 @@ export class PricesStore extends DraftStore {
     if (id === 'new') return this.add(draft, fields);
     const name = draft.texts.item ?? lineTexts(line!, places).item;
     this.put(id, undefined);
+    this.say(undefined);
     // Shown at once; the reading that follows brings what the sheet made of it.
-    this.set({ lines, message: undefined });
-    const wrong = await this.change(t('Change {item}', { item: name }), (list) =>
-      writeFields(list.table, list.places, placeOf(list, id), fields),
+    const wrong = await this.change(
+      t('Change {item}', { item: name }),
+      (list) => writeFields(list.table, list.places, placeOf(list, id), fields),
+      shown,
     );
     if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
     return true;
@@ -124,7 +117,7 @@ export class PricesStore extends DraftStore {
     const name = (draft.texts.item ?? '').trim();
     const wrong = await this.change(
       t('Add {item}', { item: name }),
-      (list) => addRows(list.table, list.places, list.lines, [tableRow(list.table, list.places, fields)]).edits,
+      (list) => addRows(list.table, list.places, list.rows, [tableRow(list.table, list.places, fields)]).edits,
     );
     if (wrong !== undefined) return this.keep('new', { ...draft, refused: wrong });
     const carried: Texts = Object.fromEntries(CARRIED.map((key) => [key, draft.texts[key] ?? '']));
@@ -133,24 +126,27 @@ export class PricesStore extends DraftStore {
     return true;
   }
 
-  /** The list as it would be with some fields of a row, and the problems of that row. */
-  private with(
-    id: DraftId,
-    fields: ReadonlyMap<PriceColumnKey, CellInput>,
-  ): { readonly lines: PriceLine[]; readonly own: Problems } {
+  /** The sheets with fields of a row as they are to be; what a formula gives is not known yet. */
+  private shownWith(id: number, fields: ReadonlyMap<PriceColumnKey, CellInput>): ProjectSheets {
+    const list = this.reader.read(this.project.now);
+    const place = list.status === 'ready' ? list.rows.findIndex((row) => row.id === id) : -1;
+    if (list.status !== 'ready' || place < 0) return this.project.now;
+    const plain = new Map([...fields].map(([key, input]) => [key, plainCell(input)] as const));
+    return this.project.lay(writeFields(list.table, list.places, place, plain));
+  }
+
+  private problemsIn(sheets: ProjectSheets | undefined, id: number): Problems {
+    const list = sheets && this.reader.read(sheets);
+    const lines = list?.status === 'ready' ? this.reader.check(list, sheets!) : [];
+    return lines.find((line) => line.id === id)?.problems ?? new Map();
+  }
+
+  /** The problems of a row that is added. */
+  private problemsOf(fields: ReadonlyMap<PriceColumnKey, CellInput>): Problems {
     const { places, lines } = this.state;
-    const width = Math.max(...places.values()) + 1;
-    const changed = (cells: PriceLine['cells']): PriceLine['cells'] => {
-      const next = Array.from({ length: Math.max(width, cells.length) }, (_, place) => cells[place] ?? null);
-      for (const [key, input] of fields) if (places.has(key)) next[places.get(key)!] = plainCell(input);
-      return next;
-    };
-    const next =
-      id === 'new'
-        ? [...lines, { id: -1, cells: changed([]), formulas: [] }]
-        : lines.map((line) => (line.id === id ? { ...line, cells: changed(line.cells) } : line));
-    const checked = keepLines(lines, checkLines(places, next));
-    return { lines: checked, own: checked.find((line) => line.id === (id === 'new' ? -1 : id))?.problems ?? new Map() };
+    const cells = Array.from({ length: Math.max(...places.values()) + 1 }, (): Cell => null);
+    for (const [key, input] of fields) if (places.has(key)) cells[places.get(key)!] = plainCell(input);
+    return checkLines(places, [...lines, { id: -1, cells, formulas: [] }]).at(-1)!.problems;
   }
 
   // The list
@@ -161,10 +157,13 @@ export class PricesStore extends DraftStore {
     const name = lineTexts(line, this.state.places).item.trim() || t('a row');
     const draft = this.state.drafts.get(id);
     this.put(id, undefined);
-    this.set({ lines: this.state.lines.filter((other) => other.id !== id) });
-    const wrong = await this.change(t('Remove {item}', { item: name }), (list) =>
-      removeRow(list.table, list.lines.length, placeOf(list, id)),
+    const removed = this.change(
+      t('Remove {item}', { item: name }),
+      (list) => removeRow(list.table, list.rows.length, placeOf(list, id)),
+      this.project.now,
     );
+    this.set({ lines: this.state.lines.filter((other) => other.id !== id) });
+    const wrong = await removed;
     if (wrong !== undefined && draft) this.put(id, draft);
     this.tell(
       wrong === undefined ? 'done' : 'failed',
@@ -172,26 +171,10 @@ export class PricesStore extends DraftStore {
     );
   }
 
-  async undo(): Promise<void> {
-    await this.step('undo', t('Undone.'), t('Nothing to undo.'));
-  }
-
-  async redo(): Promise<void> {
-    await this.step('redo', t('Done again.'), t('Nothing to redo.'));
-  }
-
-  private async step(which: 'undo' | 'redo', done: string, none: string): Promise<void> {
-    let made = false;
-    const wrong = await this.inTurn(async () => {
-      made = await this.workbook[which]();
-    });
-    this.tell(wrong === undefined ? 'done' : 'failed', wrong ?? (made ? done : none));
-  }
-
   /** Puts the rows of the sheet into the order of the view. `order`: ids as they are shown; the others follow. */
   async sortSheet(order: readonly number[]): Promise<void> {
     const wrong = await this.change(t('Sort the price list'), (list) => {
-      if (list.lines.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
+      if (list.rows.some(({ formulas }) => formulas.some((formula) => formula !== null))) {
         throw new Error(
           t(
             'The list holds formulas, which would point to other rows after sorting. Sort it in the sheet, or replace them with values.',
@@ -202,7 +185,7 @@ export class PricesStore extends DraftStore {
       const last = order.length;
       return reorderRows(
         list.table,
-        [...list.lines].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
+        [...list.rows].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
       );
     });
     if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
@@ -226,12 +209,7 @@ export class PricesStore extends DraftStore {
   async showInSheet(id: number): Promise<void> {
     const { table, lines } = this.state;
     const row = lines.findIndex((line) => line.id === id);
-    if (!table || row < 0) return;
-    try {
-      await this.workbook.select({ ...table.range, row: table.range.row + 1 + row, rows: 1 });
-    } catch (error) {
-      this.tell('failed', refusal(error));
-    }
+    if (table && row >= 0) await this.select({ ...table.range, row: table.range.row + 1 + row, rows: 1 });
   }
 
   // The view
@@ -275,8 +253,8 @@ function storedAge(pane: PaneContext): number {
 }
 
 /** Where a row is now; throws where it is gone. */
-export function placeOf(list: Ready, id: number): number {
-  const place = list.lines.findIndex((line) => line.id === id);
+export function placeOf(list: Rows, id: number): number {
+  const place = list.rows.findIndex((line) => line.id === id);
   if (place < 0) throw new Error(t(GONE));
   return place;
 }

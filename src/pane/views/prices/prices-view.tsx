@@ -1,10 +1,10 @@
 /** The view 'Prices': the workbook's price list, to read, edit, bring in and take out. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { useDeferredValue, useMemo, useRef, useState } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
 import { t } from '../../locale';
-import { useStore } from '../../shared/store';
 import { undoKeys } from '../../shared/undo-keys';
+import { useTab } from '../../shared/use-tab';
 import type { PaneContext } from '../../shared/view';
 import { arrange, AS_IN_SHEET, isOld, type Ageing } from './arrange';
 import { ImportDesk } from './import-desk';
@@ -19,13 +19,8 @@ import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
 
 export function PricesView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new PricesStore(pane));
+  const [store, state] = useTab(() => new PricesStore(pane));
   const [desk] = useState(() => new ImportDesk(store));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
-  const state = useStore(store);
   const styles = usePanelStyles();
   const addButton = useRef<HTMLButtonElement>(null);
   const importButton = useRef<HTMLButtonElement>(null);

@@ -5,14 +5,10 @@ import { AS_IN_SHEET, type Arrangement } from './arrange';
 import type { CsvFile } from '../../shared/csv-file';
 import type { Draft } from './draft';
 import type { Mapping } from '../../shared/column-mapping';
+import type { Message } from '../../shared/transaction';
 import type { Refused } from './import-plan';
 import type { Places, PriceLine } from './lines';
 import { OLD_AFTER_DEFAULT } from './quote-age';
-
-export interface Message {
-  readonly tone: 'done' | 'failed';
-  readonly text: string;
-}
 
 /** A range that reads as a price list but is no table yet. */
 export interface Candidate {
@@ -42,7 +38,7 @@ export interface PricesState {
   /** 'absent': no table; 'lacking': a table without a column that is needed; 'failed': it could not be read. */
   readonly status: 'reading' | 'absent' | 'lacking' | 'failed' | 'ready';
   /** What has to be mended where the list cannot be shown. */
-  readonly mend?: string;
+  readonly mend?: string | undefined;
   readonly candidate?: Candidate;
   readonly table?: TableModel;
   /** In which the workbook counts what is used: of the unit prices. */
@@ -54,7 +50,7 @@ export interface PricesState {
   readonly adding?: Draft;
   readonly arrangement: Arrangement;
   readonly oldAfter: number;
-  readonly message?: Message;
+  readonly message?: Message | undefined;
   /** What the list was just made with; shown until it is put away. */
   readonly added?: string;
   readonly importing?: ImportState;

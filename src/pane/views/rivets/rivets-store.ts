@@ -2,6 +2,7 @@
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
 import { cellName, decodeText, type Edit } from '../../../sheet';
 import {
+  named,
   newRivetOptionsSheet,
   newRivetsSheet,
   OWN_RIVETS_SHEET,
@@ -10,10 +11,12 @@ import {
   usualOptions,
   type NamedKind,
   type Problem,
+  type ProjectSheets,
   type RivetJoint,
 } from '../../../project';
 import { t } from '../../locale';
-import { StepStore, type StepState } from '../../shared/step-store';
+import { refusal } from '../../shared/refusal';
+import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { remapped, type Mapping } from '../../shared/column-mapping';
 import type { CsvFile } from '../../shared/csv-file';
@@ -27,9 +30,9 @@ import {
   type RivetImport,
   type RivetTable,
 } from './import-rivets';
-import { NO_SHEETS, readRivetSheets, type RivetSheets } from './sheets';
+import { NOTHING_READ, readRivetSheets, rivetSheets, type RivetSheets } from './sheets';
 
-export interface RivetsState extends StepState {
+export interface RivetsState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
   readonly sheets: RivetSheets;
   /** '' for all. */
@@ -44,11 +47,13 @@ export interface RivetsState extends StepState {
   readonly importing?: { readonly fileName: string; readonly file: CsvFile; readonly mapping: Mapping } | undefined;
 }
 
-export class RivetsStore extends StepStore<RivetsState> {
+export class RivetsStore extends TabStore<RivetsState> {
+  protected readonly wanted = rivetSheets;
+
   constructor(pane: PaneContext) {
     super(pane, {
       status: 'reading',
-      sheets: NO_SHEETS,
+      sheets: NOTHING_READ,
       component: '',
       picked: 0,
       joints: [],
@@ -57,15 +62,12 @@ export class RivetsStore extends StepStore<RivetsState> {
     });
   }
 
-  protected concerns(sheets: readonly string[]): boolean {
-    return sheets.some((name) => this.state.sheets.names.has(name.toLowerCase()));
+  protected show(sheets: ProjectSheets): void {
+    this.update({ sheets: readRivetSheets(sheets), status: 'ready', mend: undefined });
   }
 
-  protected async readOnce(): Promise<void> {
-    this.show({ sheets: await readRivetSheets(this.workbook), status: 'ready', mend: undefined });
-  }
-
-  private show(change: Partial<RivetsState>): void {
+  /** Takes in what has changed, and compares the rivets anew. */
+  private update(change: Partial<RivetsState>): void {
     const state = { ...this.state, ...change };
     const all = state.sheets.joints?.joints ?? [];
     const component = all.some((joint) => joint.component === state.component) ? state.component : '';
@@ -96,7 +98,7 @@ export class RivetsStore extends StepStore<RivetsState> {
   }
 
   choose(component: string): void {
-    this.show({ component, message: undefined });
+    this.update({ component, message: undefined });
   }
 
   pick(picked: number): void {
@@ -105,34 +107,29 @@ export class RivetsStore extends StepStore<RivetsState> {
 
   // Changes of the workbook
 
-  change(label: string, edits: readonly Edit[], done?: string): Promise<void> {
-    if (edits.length === 0) return Promise.resolve();
-    return this.step(async () => {
-      await this.workbook.apply(label, edits);
-      return done;
-    });
+  async change(label: string, edits: readonly Edit[], said?: string): Promise<void> {
+    if (edits.length > 0) await this.make({ label, edits, said });
   }
 
   /** Adds the sheet Rivet options with the usual options and figures. */
-  addSheet(): Promise<void> {
-    return this.step(async () => {
-      const known = (await this.workbook.sheets()).find(
-        ({ name }) => name.toLowerCase() === RIVET_OPTIONS_SHEET.toLowerCase(),
-      );
-      if (known && (await this.workbook.usedRange(known.name)))
-        throw new Error(
-          t(
-            'The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.',
-            { sheet: known.name },
-          ),
-        );
-      await this.workbook.apply(
-        t('Add the sheet of rivet options'),
-        newRivetOptionsSheet(known === undefined, this.state.sheets.units),
-      );
-      return t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', {
+  addSheet(): Promise<unknown> {
+    return this.make({
+      label: t('Add the sheet of rivet options'),
+      anew: [RIVET_OPTIONS_SHEET],
+      edits: ({ names, values, units }) => {
+        const [known] = named({ names }, RIVET_OPTIONS_SHEET);
+        if (known !== undefined && values(known))
+          throw new Error(
+            t(
+              'The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.',
+              { sheet: known },
+            ),
+          );
+        return newRivetOptionsSheet(known === undefined, units);
+      },
+      said: t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', {
         sheet: RIVET_OPTIONS_SHEET,
-      });
+      }),
     });
   }
 
@@ -148,42 +145,47 @@ export class RivetsStore extends StepStore<RivetsState> {
       : Promise.resolve();
   }
 
-  setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
-    return this.step(async () => {
-      const { joints } = this.state.sheets;
-      if (!joints) return undefined;
-      const used = await this.workbook.usedRange(joints.form.sheet);
-      const free = (used?.column ?? 0) + (used?.columns ?? 0);
-      const { edits, added } = accessEdits(joints, joint, oneSide, free);
-      await this.workbook.apply(t('Access to {joint}', { joint: joint.joint }), edits);
-      return added
-        ? t('Added the column Access to the sheet {sheet}, at {cell}.', {
-            sheet: joints.form.sheet,
-            cell: cellName(joints.form.header, free),
-          })
-        : undefined;
+  async setAccess(joint: RivetJoint, oneSide: boolean): Promise<void> {
+    let added: string | undefined;
+    await this.make({
+      label: t('Access to {joint}', { joint: joint.joint }),
+      edits: ({ values }) => {
+        const { joints } = this.state.sheets;
+        if (!joints) return [];
+        const { sheet, header } = joints.form;
+        const free = Math.max(0, ...(values(sheet) ?? []).map((line) => line.length));
+        const change = accessEdits(joints, joint, oneSide, free);
+        if (change.added)
+          added = t('Added the column Access to the sheet {sheet}, at {cell}.', {
+            sheet,
+            cell: cellName(header, free),
+          });
+        return change.edits;
+      },
+      said: () => added,
     });
   }
 
   // Own rivets
 
   /** Adds the sheet Rivets with its table; the joints' formulas are another step. */
-  addRivets(): Promise<void> {
-    return this.step(async () => {
-      const known = (await this.workbook.sheets()).find(
-        ({ name }) => name.toLowerCase() === OWN_RIVETS_SHEET.toLowerCase(),
-      );
-      if (known && (await this.workbook.usedRange(known.name)))
-        throw new Error(
-          t('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.', {
-            sheet: known.name,
-          }),
-        );
-      const { edits } = newRivetsSheet(this.state.sheets.units, false, known === undefined);
-      await this.workbook.apply(t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET }), edits);
-      return t('Added the sheet {sheet}. Copy the figures from the maker’s sheet, or weigh some.', {
+  addRivets(): Promise<unknown> {
+    return this.make({
+      label: t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET }),
+      anew: [OWN_RIVETS_SHEET],
+      edits: ({ names, values, units }) => {
+        const [known] = named({ names }, OWN_RIVETS_SHEET);
+        if (known !== undefined && values(known))
+          throw new Error(
+            t('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.', {
+              sheet: known,
+            }),
+          );
+        return newRivetsSheet(units, false, known === undefined).edits;
+      },
+      said: t('Added the sheet {sheet}. Copy the figures from the maker’s sheet, or weigh some.', {
         sheet: OWN_RIVETS_SHEET,
-      });
+      }),
     });
   }
 
@@ -228,11 +230,13 @@ export class RivetsStore extends StepStore<RivetsState> {
   async openFile(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
     const own = this.ownTable;
     if (!own) return;
-    await this.step(async () => {
+    this.say(undefined);
+    try {
       const file = readRivetCsv(decodeText(await bytes));
       this.set({ importing: { fileName, file, mapping: mapRivetColumns(file.headers, own.labels) } });
-      return undefined;
-    });
+    } catch (error) {
+      this.tell('failed', refusal(error));
+    }
   }
 
   map(column: number, place: number | undefined): void {

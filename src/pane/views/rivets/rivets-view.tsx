@@ -1,11 +1,10 @@
 /** The view 'Rivets': the same joints in several kinds of rivets, by weight, money, work and strength. */
 import { Button, Select } from '@fluentui/react-components';
-import { useEffect, useState } from 'react';
 import { t } from '../../locale';
 import { Problems } from '../../shared/problems';
 import { AddSheet } from '../start';
 import { StepFoot } from '../../shared/step-foot';
-import { useStore } from '../../shared/store';
+import { useTab } from '../../shared/use-tab';
 import { undoKeys } from '../../shared/undo-keys';
 import type { PaneContext } from '../../shared/view';
 import { ComparisonSection } from './comparison-section';
@@ -16,12 +15,7 @@ import { SettingsSection } from './settings-section';
 import { useStyles } from './styles';
 
 export function RivetsView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new RivetsStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
-  const { status, mend, component, joints, sheets, message } = useStore(store);
+  const [store, { status, mend, component, joints, sheets, message }] = useTab(() => new RivetsStore(pane));
   const styles = useStyles();
   const { components } = store;
 
@@ -31,7 +25,7 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
     body = (
       <>
         <p className={styles.text}>{mend}</p>
-        <Button size="small" onClick={() => void store.refresh()}>
+        <Button size="small" onClick={() => void store.readAgain()}>
           {t('Read them again')}
         </Button>
       </>

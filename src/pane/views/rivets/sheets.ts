@@ -2,15 +2,14 @@
 import type { PriceBook } from '../../../core/price';
 import { sameName } from '../../../core/names';
 import type { UnitSystem } from '../../../core/quantity';
-import { bookWithRivets } from '../../../core/rivet-choice';
 import {
-  NO_PRICES,
+  cellsIn,
   jointsRewrite,
+  named,
+  NO_PRICES,
   OWN_RIVETS_SHEET,
   ownRivetsReference,
-  PARTS,
-  PRICE_TABLE,
-  readNamedSheets,
+  pricedRivets,
   readOwnRivetSheet,
   readRivetJoints,
   readRivetOptions,
@@ -20,9 +19,10 @@ import {
   type OwnRivetSheet,
   type RivetJoints,
   type RivetOptionsSheet,
-  type SheetValues,
+  type ProjectSheets,
+  type Wanted,
 } from '../../../project';
-import type { Cell, TableModel, Workbook } from '../../../sheet';
+import type { Cell, TableModel } from '../../../sheet';
 
 export interface RivetSheets {
   readonly joints: RivetJoints | undefined;
@@ -40,8 +40,6 @@ export interface RivetSheets {
   readonly priced: boolean;
   /** What the view is shown in. */
   readonly units: UnitSystem;
-  /** Sheets whose change concerns the view, in lower case. */
-  readonly names: ReadonlySet<string>;
 }
 
 export interface OwnTable {
@@ -49,7 +47,7 @@ export interface OwnTable {
   readonly rows: readonly (readonly Cell[])[];
 }
 
-export const NO_SHEETS: RivetSheets = {
+export const NOTHING_READ: RivetSheets = {
   joints: undefined,
   options: undefined,
   own: undefined,
@@ -59,69 +57,50 @@ export const NO_SHEETS: RivetSheets = {
   book: NO_PRICES,
   priced: false,
   units: 'in-lb',
-  names: new Set(),
 };
 
-export async function readRivetSheets(workbook: Workbook): Promise<RivetSheets> {
-  // The parts list says by its labels which units the workbook is in.
-  const wanted = {
-    [PARTS.sheet]: 'top',
-    [RIVET_JOINTS.sheet]: 'all',
-    [RIVET_OPTIONS_SHEET]: 'all',
-    [OWN_RIVETS_SHEET]: 'all',
-  } as const;
-  const { values, prices, units } = await readNamedSheets(workbook, wanted);
-  const own = readOwnRivetSheet(values, units);
-  const book = bookWithRivets(prices?.book ?? NO_PRICES, own?.rivets);
+/** What the view shows is read whole, the joints with their formulas, which may not know the own rivets. */
+export const rivetSheets: Wanted = (there) => [
+  ...named(there, RIVET_JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
+  ...[...named(there, RIVET_OPTIONS_SHEET, OWN_RIVETS_SHEET), ...(there.prices ? [there.prices.sheet] : [])].map(
+    (sheet) => ({ sheet }),
+  ),
+];
+
+export function readRivetSheets(sheets: ProjectSheets): RivetSheets {
+  const { values, prices, units } = sheets;
+  const { own: rivets, book } = pricedRivets(values, prices, units);
   return {
-    joints: readRivetJoints(values, units, own?.rivets),
-    options: readRivetOptions(values, own?.rivets),
-    own,
-    ...(await ownPlaces(workbook, values, units)),
+    joints: readRivetJoints(values, units, rivets),
+    options: readRivetOptions(values, rivets),
+    own: readOwnRivetSheet(values, units),
+    ...ownPlaces(sheets),
     book,
     priced: book.list.rows.length > 0,
     units,
-    names: new Set([...Object.keys(wanted), prices?.sheet ?? PRICE_TABLE].map((name) => name.toLowerCase())),
   };
 }
 
 /** The table of own rivets, and what would let the joints use it. */
-async function ownPlaces(
-  workbook: Workbook,
-  values: SheetValues,
-  units: UnitSystem,
-): Promise<Pick<RivetSheets, 'ownTable' | 'hasOwnSheet' | 'rewrite'>> {
+function ownPlaces(sheets: ProjectSheets): Pick<RivetSheets, 'ownTable' | 'hasOwnSheet' | 'rewrite'> {
+  const { values, tables } = sheets;
   const cells = values(OWN_RIVETS_SHEET);
   if (!cells) return { ownTable: undefined, hasOwnSheet: false, rewrite: undefined };
-  const tables = await workbook.tables();
   const reference = ownRivetsReference(cells, tables);
   const table = tables.find(
     ({ name, range }) => sameName(range.sheet, OWN_RIVETS_SHEET) && reference === `${name}[#All]`,
   );
-  const rows = table && rowsOf(cells, table);
   return {
     hasOwnSheet: true,
-    ownTable: table && rows && { table, rows },
-    rewrite: reference === undefined ? undefined : await rewriteOf(workbook, values, { reference, units }),
+    ownTable: table && {
+      table,
+      rows: cellsIn(cells, { ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 }),
+    },
+    rewrite: reference === undefined ? undefined : rewriteOf(sheets, reference),
   };
 }
 
-const rowsOf = (cells: readonly (readonly Cell[])[], { range }: TableModel): Cell[][] =>
-  Array.from({ length: range.rows - 1 }, (_row, row) =>
-    Array.from(
-      { length: range.columns },
-      (_cell, column) => cells[range.row + 1 + row]?.[range.column + column] ?? null,
-    ),
-  );
-
-async function rewriteOf(
-  workbook: Workbook,
-  values: SheetValues,
-  { reference, units }: { readonly reference: string; readonly units: UnitSystem },
-): Promise<JointsRewrite | undefined> {
-  const cells = values(RIVET_JOINTS.sheet);
-  const sheet = (await workbook.sheets()).find(({ name }) => sameName(name, RIVET_JOINTS.sheet));
-  const used = cells && sheet && (await workbook.usedRange(sheet.name));
-  if (!used) return undefined;
-  return jointsRewrite({ cells, formulas: await workbook.readFormulas(used), own: reference, system: units });
+function rewriteOf({ values, formulas, units }: ProjectSheets, reference: string): JointsRewrite | undefined {
+  const [cells, typed] = [values(RIVET_JOINTS.sheet), formulas(RIVET_JOINTS.sheet)];
+  return cells && typed && jointsRewrite({ cells, formulas: typed, own: reference, system: units });
 }

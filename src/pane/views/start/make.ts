@@ -1,7 +1,7 @@
 /** Making a workbook ready, or adding one of its sheets, as one step. */
 import type { UnitSystem } from '../../../core/quantity';
 import { WorkbookError, type RangeAddress, type Workbook } from '../../../sheet';
-import { existingProject, newProjectEdits, readProjectUnits, type ProjectSheetName } from '../../../project';
+import { existingProject, newProjectEdits, ProjectReader, type ProjectSheetName } from '../../../project';
 import { t } from '../../locale';
 import type { PaneContext } from '../../shared/view';
 import type { Made } from './start-store';
@@ -35,7 +35,7 @@ export async function foreseen({ workbook, today }: PaneContext): Promise<Made> 
 /** Adds one sheet, without examples and in the workbook's own units, and the price list that its costs come from where there is none. */
 export async function addSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
   const { edits, left } = newProjectEdits({
-    units: await readProjectUnits(workbook),
+    units: (await ProjectReader.over(workbook).read(() => [])).units,
     examples: false,
     today: today(),
     existing: await existingProject(workbook),

@@ -1,4 +1,4 @@
-import { hasProject, type AddedSheet } from '../../../project';
+import { hasProject, ProjectReader, projectTops, type AddedSheet } from '../../../project';
 import { t } from '../../locale';
 import { Store } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
@@ -43,10 +43,14 @@ export class StartStore extends Store<StartState> {
     this.unsubscribe?.();
   }
 
+  private async hasProject(): Promise<boolean> {
+    return hasProject(await ProjectReader.over(this.pane.workbook).read(projectTops));
+  }
+
   /** Looks whether there is something of the project; a workbook that cannot be read is offered nothing. */
   async look(): Promise<void> {
     if (this.busy) return;
-    const known = await hasProject(this.pane.workbook).catch(() => true);
+    const known = await this.hasProject().catch(() => true);
     const { mode } = this.state;
     if (this.busy) return;
     if (known && mode !== 'made') this.set({ mode: 'none', said: undefined });
@@ -65,7 +69,7 @@ export class StartStore extends Store<StartState> {
     await this.undisturbed(async () => {
       const undone = await this.pane.workbook.undo();
       if (!undone) this.set({ said: t('Nothing to undo.') });
-      else if (await hasProject(this.pane.workbook))
+      else if (await this.hasProject())
         this.set({
           said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.'),
         });

@@ -17,7 +17,7 @@ export function NoParts({ store, state }: { readonly store: WeightsStore; readon
     return (
       <section className={styles.panel} aria-label={t('Weights')}>
         <p className={styles.text}>{state.mend}</p>
-        <Button size="small" onClick={() => void store.refresh()}>
+        <Button size="small" onClick={() => void store.readAgain()}>
           {t('Read them again')}
         </Button>
       </section>

@@ -1,13 +1,7 @@
 /** What the view shows, as one value. */
 import { NOTHING_RESTS, type Problem, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
+import type { Message } from '../../shared/transaction';
 import type { Trial } from './what-if/trial';
-
-export interface Message {
-  readonly tone: 'done' | 'failed';
-  readonly text: string;
-  /** True where one undo takes it back. */
-  readonly undoable?: boolean;
-}
 
 /** A row that may be swapped; found again by its name where the sheet moves it. */
 export interface Candidate {
@@ -28,7 +22,7 @@ export interface Draft {
 
 export interface WeightsState {
   readonly status: 'reading' | 'no-parts' | 'failed' | 'ready';
-  readonly mend?: string;
+  readonly mend?: string | undefined;
   readonly sheets: readonly string[];
   readonly model?: WeightsModel;
   /** Numbers in formulas that are likely in another unit than they are taken in. */
@@ -38,7 +32,7 @@ export interface WeightsState {
   readonly resting: Resting;
   /** The one currency of the price list; '' where there is none or several. */
   readonly currency: string;
-  readonly message?: Message;
+  readonly message?: Message | undefined;
   /** Component that the log is drawn of. */
   readonly logOf: string;
   /** Day since which changes are listed; undefined: the log's first. */

@@ -1,35 +1,42 @@
 /** The view's state, and everything that it asks of the workbook. */
 import { unitSign } from '../../../core/quantity';
-import { type Edit, type RangeAddress } from '../../../sheet';
 import {
   askedInFormulas,
   BUDGET,
-  existingProject,
+  cellsIn,
+  JOINTS,
+  LOG,
   logEdits,
   logLines,
-  nextPartRow,
-  placeOfRow,
-  newLogSheet,
-  readMatches,
-  readProjectSheets,
-  restingOn,
   missingRowEdits,
+  named,
+  newLogSheet,
+  nextPartRow,
+  PARTS,
+  placeOfRow,
+  readMatches,
+  readSheet,
+  restingOn,
   summarise,
   weightsModel,
+  wholeProject,
+  type ProjectSheets,
+  type Wanted,
   type WeightsModel,
 } from '../../../project';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
-import { SheetStore } from '../../shared/sheet-store';
+import { TabStore } from '../../shared/tab-store';
+import type { Transaction } from '../../shared/transaction';
 import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
-import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type Message, type WeightsState } from './state';
+import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type WeightsState } from './state';
 import { copyOf } from './what-if/book-copy';
 import type { Swap } from './what-if/swap';
 import { Trial } from './what-if/trial';
 
-export class WeightsStore extends SheetStore<WeightsState> {
+export class WeightsStore extends TabStore<WeightsState> {
   /** Which stretch of rows a bar selected last, so that the next press takes the next one. */
   private lastRun = { key: '', index: -1 };
 
@@ -37,16 +44,22 @@ export class WeightsStore extends SheetStore<WeightsState> {
     super(pane, NOTHING_READ);
   }
 
-  /** Any: a trial recalculates the whole workbook. */
-  protected concerns(): boolean {
-    return true;
+  /** Of the parts list and the joints the formulas too, since numbers in them may be meant in another unit. */
+  protected readonly wanted: Wanted = (there) => [
+    ...wholeProject(there),
+    ...named(there, PARTS.sheet, JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
+  ];
+
+  /** A trial recalculates the whole workbook. */
+  protected override concerns(sheets: readonly string[]): boolean {
+    return this.state.draft.rows.length > 0 || this.state.trial !== undefined || super.concerns(sheets);
   }
 
-  protected async readOnce(): Promise<void> {
-    const { names, values, prices, units } = await readProjectSheets(this.workbook);
+  protected async show(sheets: ProjectSheets): Promise<void> {
+    const { names, values, prices, units } = sheets;
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
-    const asked = model ? await askedInFormulas(this.workbook, values) : readMatches(values).problems;
+    const asked = model ? askedInFormulas(sheets) : readMatches(values).problems;
     // A trial stays on the screen until the one of the changed workbook is there.
     const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
@@ -69,10 +82,6 @@ export class WeightsStore extends SheetStore<WeightsState> {
     if (!loadRecalculate) return undefined;
     const [copy, recalculate] = await Promise.all([copyOf(this.workbook), loadRecalculate()]);
     return Trial.of(copy, recalculate);
-  }
-
-  tell(tone: Message['tone'], text: string, undoable = false): void {
-    this.set({ message: { tone, text, undoable } });
   }
 
   view(change: Pick<Partial<WeightsState>, 'logOf' | 'since' | 'applyBias' | 'partsShown'>): void {
@@ -107,34 +116,10 @@ export class WeightsStore extends SheetStore<WeightsState> {
     await this.select(run, [said, ...more].join(' '));
   }
 
-  async select(range: RangeAddress, said: string): Promise<void> {
-    try {
-      await this.workbook.select(range);
-      this.tell('done', said);
-    } catch (error) {
-      this.tell('failed', refusal(error));
-    }
-  }
-
-  private async write(label: string, edits: readonly Edit[], said: string): Promise<boolean> {
-    try {
-      await this.workbook.apply(label, edits);
-      this.tell('done', said, true);
-      await this.refresh();
-      return true;
-    } catch (error) {
-      this.tell('failed', `${t('Nothing was written.')} ${refusal(error)}`);
-      return false;
-    }
-  }
-
-  async undo(): Promise<void> {
-    try {
-      const undone = await this.workbook.undo();
-      this.tell('done', undone ? t('Taken back.') : t('Nothing to undo.'));
-    } catch (error) {
-      this.tell('failed', refusal(error));
-    }
+  private async write(transaction: Transaction): Promise<boolean> {
+    const wrong = await this.transact(transaction);
+    if (wrong !== undefined) this.tell('failed', `${t('Nothing was written.')} ${wrong}`);
+    return wrong === undefined;
   }
 
   /** Hands out the printable report of the whole project. */
@@ -154,21 +139,21 @@ export class WeightsStore extends SheetStore<WeightsState> {
   async addBudget(): Promise<void> {
     const { model } = this.state;
     if (!model) return;
-    const { forms, sheets } = await existingProject(this.workbook);
-    const form = forms[BUDGET.sheet];
-    const there = sheets.find(({ name }) => name.toLowerCase() === BUDGET.sheet.toLowerCase());
-    if (!form && there && !there.empty) {
-      const text = t('The sheet {sheet} already holds something else', { sheet: there.name });
+    const { values, names } = await this.project.read(this.wanted, [BUDGET.sheet]);
+    const form = readSheet(values, BUDGET);
+    const [there] = named({ names }, BUDGET.sheet);
+    const cells = there === undefined ? undefined : values(there);
+    if (!form && cells) {
+      const text = t('The sheet {sheet} already holds something else', { sheet: there! });
       return this.tell('failed', text);
     }
-    const edits = form
-      ? filledBudget(model, form, await this.workbook.read(budgetRange(form)))
-      : newBudget(model, there !== undefined);
-    await this.write(
-      t('Add the sheet Budget'),
-      edits,
-      t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'),
-    );
+    await this.write({
+      label: t('Add the sheet Budget'),
+      edits: form
+        ? filledBudget(model, form, cellsIn(cells!, budgetRange(form)))
+        : newBudget(model, there !== undefined),
+      said: t('Added the sheet Budget, with the forecasts to start from. Put your design weights in their place.'),
+    });
   }
 
   /** A message is of the tab on which it came: it goes with it. */
@@ -180,20 +165,20 @@ export class WeightsStore extends SheetStore<WeightsState> {
   async addMissingRows(): Promise<void> {
     const { model } = this.state;
     if (!model) return;
-    const { values } = await readProjectSheets(this.workbook);
+    const { values } = await this.project.read(this.wanted);
     const edits = missingRowEdits(values, model.parts, model.missing, await this.withoutFormulas(model.parts));
     if (!edits) {
       this.tell('failed', t('Parts uses other units than Joints or Hardware. Write the rows by hand.'));
       return;
     }
-    await this.write(
-      t('Add the rows of rivets and hardware'),
+    await this.write({
+      label: t('Add the rows of rivets and hardware'),
       edits,
-      t(
+      said: t(
         'Added {count, plural, one {# row} other {# rows}} below the parts; the weight comes from Joints and Hardware.',
         { count: model.missing.length },
       ),
-    );
+    });
   }
 
   /** Columns whose cells have formulas of their own in the rows of the list, and none in the next one. */
@@ -216,7 +201,8 @@ export class WeightsStore extends SheetStore<WeightsState> {
     const { model, sheets } = this.state;
     if (!model) return;
     const date = this.pane.today();
-    if (!model.log && sheets.some((name) => name.toLowerCase() === 'log') && (await this.workbook.usedRange('Log'))) {
+    const [there] = named({ names: sheets }, LOG.sheet);
+    if (!model.log && there !== undefined && (await this.workbook.usedRange(there))) {
       this.tell(
         'failed',
         t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', {
@@ -225,16 +211,16 @@ export class WeightsStore extends SheetStore<WeightsState> {
       );
       return;
     }
-    const makes = model.log ? [] : newLogSheet(!sheets.some((name) => name.toLowerCase() === 'log'), model.units);
+    const makes = model.log ? [] : newLogSheet(there === undefined, model.units);
     const edits = logEdits(model.log, date, logLines([...model.components, model.total]), model.units);
-    await this.write(
-      t('Log the weights'),
-      [...makes, ...edits],
-      t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', {
+    await this.write({
+      label: t('Log the weights'),
+      edits: [...makes, ...edits],
+      said: t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', {
         count: model.components.length,
         date,
       }),
-    );
+    });
   }
 
   // What if
@@ -290,11 +276,11 @@ export class WeightsStore extends SheetStore<WeightsState> {
 
   /** Writes what was tried out, as one step. */
   async apply({ edits, changes }: Swap): Promise<boolean> {
-    const done = await this.write(
-      t('Change material or thickness'),
+    const done = await this.write({
+      label: t('Change material or thickness'),
       edits,
-      t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }),
-    );
+      said: t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }),
+    });
     if (done) this.set({ draft: NO_DRAFT, trial: undefined });
     return done;
   }

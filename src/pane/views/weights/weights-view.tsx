@@ -1,11 +1,11 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import type { WeightsModel } from '../../../project';
 import { mark, t } from '../../locale';
 import { OwnLists } from '../../match';
 import { NotRecalculated } from '../../shared/not-recalculated';
-import { useStore } from '../../shared/store';
+import { useTab } from '../../shared/use-tab';
 import { Tabs } from '../../shared/tabs';
 import type { PaneContext } from '../../shared/view';
 import { BudgetPanel } from './budget-panel';
@@ -29,12 +29,7 @@ const PANELS = [
 type PanelId = (typeof PANELS)[number]['id'];
 
 export function WeightsView({ pane }: { readonly pane: PaneContext }) {
-  const [store] = useState(() => new WeightsStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
-  const state = useStore(store);
+  const [store, state] = useTab(() => new WeightsStore(pane));
   const styles = useWeightsStyles();
   const [open, setOpen] = useState<PanelId>('weights-budget');
   // A panel that was opened stays as it was left: where it was scrolled to, what was typed.

@@ -1,10 +1,10 @@
 import { describe, expect, it, vi } from 'vitest';
-import { BalanceStore } from '../../../../src/pane/views/balance/balance-store';
+import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/balance-store';
 import { exampleSheets } from '../../../../src/pane/views/balance/new-sheets';
 import { rebuiltCases } from '../../../../src/pane/views/balance/rebuilt-cases';
-import { SheetCache } from '../../../../src/pane/views/balance/sheet-cache';
-import { WorkbookError, type Edit, type RangeAddress, type Workbook, type WorkbookModel } from '../../../../src/sheet';
-import { newCasesSheet, projectSheetsOf } from '../../../../src/project';
+import { WorkbookError, type Edit, type WorkbookModel } from '../../../../src/sheet';
+import { newCasesSheet, ProjectReader, projectSheetsOf } from '../../../../src/project';
+import { cellsWorkbook } from '../../../helpers/project';
 import { airplanes, nothing } from './models';
 import { openPane, started } from '../../open-pane';
 
@@ -72,25 +72,18 @@ describe('an edit in the sheet', () => {
   });
 
   it('of one sheet has that sheet read and no other', async () => {
-    const values = projectSheetsOf(airplanes());
-    const asked: string[] = [];
-    const cache = new SheetCache({
-      sheets: () => Promise.resolve(values.names.map((name) => ({ name, visible: true, protected: false }))),
-      usedRange: (sheet: string) => Promise.resolve({ sheet, row: 0, column: 0, rows: 1, columns: 1 }),
-      read: ({ sheet }: RangeAddress) => {
-        asked.push(sheet);
-        return Promise.resolve([[]]);
-      },
-      readFormulas: () => Promise.resolve([[]]),
-    } as unknown as Workbook);
-    await cache.read();
+    const { names, values } = projectSheetsOf(airplanes());
+    const sheets = Object.fromEntries(names.map((name) => [name, [...values(name)!].map((line) => [...line])]));
+    const { workbook, asked, change } = cellsWorkbook(sheets);
+    const reader = ProjectReader.over(workbook);
+    await reader.read(balanceSheets);
     // All of the sample's sheets but the text of its first, About.
-    expect([...asked].sort()).toEqual(values.names.filter((name) => name !== 'About').sort());
+    expect([...asked].sort()).toEqual(names.filter((name) => name !== 'About').sort());
     asked.length = 0;
-    cache.touch(['Envelope nosewheel']);
-    expect(cache.concerns(['Envelope nosewheel'])).toBe(true);
-    expect(cache.concerns(['About'])).toBe(false);
-    await cache.read();
+    change('Envelope nosewheel');
+    expect(reader.concerns(balanceSheets, ['Envelope nosewheel'])).toBe(true);
+    expect(reader.concerns(balanceSheets, ['About'])).toBe(false);
+    await reader.read(balanceSheets);
     expect(asked).toEqual(['Envelope nosewheel']);
   });
 });

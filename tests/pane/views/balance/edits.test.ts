@@ -2,15 +2,19 @@ import { describe, expect, it } from 'vitest';
 import { cellText, readTyped } from '../../../../src/pane/shared/cell-text';
 import { nextRow, takeRowEdits } from '../../../../src/pane/views/balance/row-edits';
 import { removeStation, renameInCases } from '../../../../src/pane/views/balance/station-edits';
-import type { Sheets } from '../../../../src/pane/views/balance/sheet-cache';
-import { balanceModels, ENVELOPE, projectSheetsOf, readForm } from '../../../../src/project';
+import { balanceModels, ENVELOPE, projectSheetsOf, readForm, type ProjectSheets } from '../../../../src/project';
 import { airplanes } from './models';
 
-const sheetsOf = (formulaAt?: string): Sheets => ({
-  ...projectSheetsOf(airplanes()),
-  formula: (_sheet, row, column) => (`${row}:${column}` === formulaAt ? '=1' : undefined),
-});
-const envelopeOf = (sheets: Sheets) => readForm(ENVELOPE, sheets.values('Envelope tailwheel')!, 'Envelope tailwheel')!;
+const sheetsOf = (formulaAt?: string): ProjectSheets => {
+  const sheets = projectSheetsOf(airplanes());
+  const formulas: ProjectSheets['formulas'] = (sheet) =>
+    sheets
+      .values(sheet)
+      ?.map((line, row) => line.map((_cell, column) => (`${row}:${column}` === formulaAt ? '=1' : null)));
+  return { ...sheets, formulas };
+};
+const envelopeOf = (sheets: ProjectSheets) =>
+  readForm(ENVELOPE, sheets.values('Envelope tailwheel')!, 'Envelope tailwheel')!;
 const model = () => {
   const { values, names } = projectSheetsOf(airplanes());
   return balanceModels(values, names)[0]!;

@@ -1,11 +1,11 @@
 /** The balance in kilograms and millimetres: what is written into the sheets, and what is made there. */
 import { afterEach, describe, expect, it } from 'vitest';
-import { BalanceStore } from '../../../../src/pane/views/balance/balance-store';
+import { readProject } from '../../../helpers/project';
+import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/balance-store';
 import { ballastFor } from '../../../../src/pane/views/balance/ballast';
 import { columnUnit, factUnit, ownLabel } from '../../../../src/pane/shared/field-units';
 import { exampleSheets, missingSheet } from '../../../../src/pane/views/balance/new-sheets';
 import { rebuiltCases } from '../../../../src/pane/views/balance/rebuilt-cases';
-import { SheetCache } from '../../../../src/pane/views/balance/sheet-cache';
 import { recordBody } from '../../../../src/pane/views/balance/weighing-record';
 import {
   agreementWords,
@@ -233,8 +233,7 @@ describe('the units of the workbook', () => {
         tables: [],
       }),
     );
-    const cache = new SheetCache(workbook);
-    const sheets = await cache.read();
+    const sheets = await readProject(workbook, balanceSheets);
     expect(sheets.values('Joints')).toHaveLength(30);
     const { store } = await open(
       book({

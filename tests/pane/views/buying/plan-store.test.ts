@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { readProject } from '../../../helpers/project';
 import { cutList } from '../../../../src/core/stock';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
@@ -8,7 +9,7 @@ import { PlanStore } from '../../../../src/pane/views/buying/plan-store';
 import { progressWords, sizeWords, statusWords, stepWords } from '../../../../src/pane/views/buying/plan-words';
 import type { Planner } from '../../../../src/pane/views/buying/planner';
 import { planPages } from '../../../../src/pane/views/buying/print-plan';
-import { readBuyingSheets } from '../../../../src/pane/views/buying/sheets';
+import { buyingSheets, readBuyingSheets } from '../../../../src/pane/views/buying/sheets';
 import { sayIn } from '../../../../src/pane/shared/quantities';
 import { setLocale } from '../../../../src/pane/locale';
 import type { WorkbookModel } from '../../../../src/sheet';
@@ -43,7 +44,7 @@ async function open(model: WorkbookModel, plan: Planner = planner) {
     },
     plan,
   );
-  return { store, saved, sheets: await readBuyingSheets(workbook) };
+  return { store, saved, sheets: readBuyingSheets(await readProject(workbook, buyingSheets)) };
 }
 
 describe('what is to be cut', () => {

@@ -1,13 +1,14 @@
 /** buying.xlsx as it lies in the repository, in the embedded engine and through the view's own reader. */
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { readProject } from '../../../helpers/project';
 import { sumMoney } from '../../../../src/core/price';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
 import { CellError } from '../../../../src/sheet';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { planRequest } from '../../../../src/pane/views/buying/cutting-needs';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
-import { readBuyingSheets, type BuyingSheets } from '../../../../src/pane/views/buying/sheets';
+import { buyingSheets, readBuyingSheets, type BuyingSheets } from '../../../../src/pane/views/buying/sheets';
 import { readWorkbook } from '../../../../src/xlsx';
 
 const model = readWorkbook(
@@ -20,7 +21,8 @@ describe('buying.xlsx', () => {
     const engine = startEngine();
     loadWorkbook(engine, model, 'buying', 'buying');
     await calculate(engine);
-    sheets = await readBuyingSheets(new UniverWorkbook(engine, 'buying', 'headless', 'buying'));
+    const workbook = new UniverWorkbook(engine, 'buying', 'headless', 'buying');
+    sheets = readBuyingSheets(await readProject(workbook, buyingSheets));
   });
 
   it('has no cell in error', () => {

@@ -186,7 +186,11 @@ describe('inserting', () => {
       range: { row: FIRST - 1, rows: ROWS, columns: 1 },
     });
     await store.insert();
-    expect(store.state.message).toEqual({ tone: 'done', text: expect.stringContaining('Parts!G12:G40') });
+    expect(store.state.message).toEqual({
+      tone: 'done',
+      undoable: true,
+      text: expect.stringContaining('Parts!G12:G40'),
+    });
     expect(
       (await workbook.readFormulas({ sheet: 'Parts', row: FIRST + ROWS - 2, column: 6, rows: 2, columns: 1 })).flat(),
     ).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,$B$2,F40)', null]);

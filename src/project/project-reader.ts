@@ -1,0 +1,286 @@
+/**
+ * The project of an open workbook, read once for all who ask: each sheet is read when somebody first wants it, and
+ * again only when it has changed. A sheet whose cells are as they were stays the same object, so that nothing that
+ * was made of it is made again.
+ */
+import {
+  isFormula,
+  type Cell,
+  type CellInput,
+  type Edit,
+  type RangeAddress,
+  type SheetCells,
+  type SheetInfo,
+  type SheetRequest,
+  type TableModel,
+  type Workbook,
+} from '../sheet';
+import { BUYING_SHEET } from './buying-forms';
+import { MATCHES } from './match/meanings';
+import { findPrices, type PricePlace } from './prices';
+import {
+  matchedSheets,
+  NO_SHEETS,
+  projectSheetNames,
+  sheetsAt,
+  type Known,
+  type ProjectSheets,
+} from './project-sheets';
+import { HEADER_WITHIN } from './rows';
+
+/** What a workbook has, for whoever says what is wanted of it. */
+export interface There {
+  readonly sheets: readonly SheetInfo[];
+  readonly names: readonly string[];
+  readonly tables: readonly TableModel[];
+  /** The lists that the sheet Matches names. */
+  readonly matched: readonly string[];
+  readonly prices: PricePlace | undefined;
+}
+
+/** Which sheets are read, and what of them. The first rows of the project's sheets come with them: these say the units. */
+export type Wanted = (there: There) => readonly SheetRequest[];
+
+/** Everything that the project's models read: the sheets with their headers, matched lists and the price list, whole. */
+export const wholeProject: Wanted = ({ names, matched, prices }) =>
+  [...new Set([...projectSheetNames(names), ...matched, ...(prices ? [prices.sheet] : [])])].map((sheet) => ({
+    sheet,
+  }));
+
+/** The sheets of that name, in any case, that there are. */
+export const named = ({ names }: Pick<There, 'names'>, ...wanted: readonly string[]): string[] =>
+  names.filter((name) => wanted.some((one) => one.toLowerCase() === name.toLowerCase()));
+
+interface Entry {
+  /** Undefined where the sheet has no cells. */
+  readonly cells: SheetCells | undefined;
+  /** How many rows were asked for. */
+  readonly rows: number;
+  readonly formulas: boolean;
+}
+
+type Readable = Pick<Workbook, 'outline' | 'readSheets' | 'onChange'>;
+
+const readers = new WeakMap<Readable, ProjectReader>();
+const keyOf = (sheet: string): string => sheet.toLowerCase();
+const MATCH_KEY = keyOf(MATCHES.sheet);
+
+export class ProjectReader {
+  private sheets: readonly SheetInfo[] = [];
+  private names: readonly string[] = [];
+  private tables: readonly TableModel[] = [];
+  private entries: ReadonlyMap<string, Entry> = new Map();
+  private readonly stale = new Set<string>();
+  /** The sheets as they were read last. */
+  now: ProjectSheets = NO_SHEETS;
+  private turn: Promise<unknown> = Promise.resolve();
+  /** Of sheets that edits were laid over: their cells before and after, of which the workbook will have one or the other. */
+  private readonly expected = new Map<string, readonly SheetCells[]>();
+  /** What a state that is not shown yet would make of the cells. */
+  private readonly laid = new WeakMap<ProjectSheets, ReadonlyMap<string, Entry>>();
+
+  private constructor(private readonly workbook: Readable) {
+    workbook.onChange(({ sheets }) => this.touch(sheets));
+  }
+
+  /** The one reader of a workbook. */
+  static over(workbook: Readable): ProjectReader {
+    const known = readers.get(workbook) ?? new ProjectReader(workbook);
+    readers.set(workbook, known);
+    return known;
+  }
+
+  /** Marks sheets as changed; all of them if left out. They are read again when they are wanted next. */
+  touch(sheets: readonly string[] = this.names): void {
+    for (const sheet of sheets) this.stale.add(keyOf(sheet));
+  }
+
+  /** True where a change of these sheets can change what is wanted. */
+  concerns(wanted: Wanted, sheets: readonly string[]): boolean {
+    const changed = new Set(sheets.map(keyOf));
+    // A name that is not known yet is a sheet that was just added.
+    const there = this.there([...new Set([...this.names, ...sheets])]);
+    return changed.has(MATCH_KEY) || wanted(there).some(({ sheet }) => changed.has(keyOf(sheet)));
+  }
+
+  /**
+   * The sheets that are wanted, as they are now; one reading after the other.
+   * @param anew read again though no change of them was told: what is written goes by their places
+   */
+  read(wanted: Wanted, anew: readonly string[] = []): Promise<ProjectSheets> {
+    const run = async (): Promise<ProjectSheets> => {
+      this.touch(anew);
+      return this.readOnce(wanted);
+    };
+    const next = this.turn.then(run, run);
+    this.turn = next.catch(() => undefined);
+    return next;
+  }
+
+  /** The same without a question to the workbook, as long as no change was told of what is wanted. */
+  latest(wanted: Wanted): Promise<ProjectSheets> {
+    const known = this.names.length > 0 && !this.requests(wanted).some((request) => this.lacks(request));
+    return known ? Promise.resolve(this.now) : this.read(wanted);
+  }
+
+  /** The sheets with edits laid over them, before the workbook has made them: what cells are given, and not what formulas give. */
+  lay(edits: readonly Edit[]): ProjectSheets {
+    const entries = new Map(this.entries);
+    for (const edit of edits) if (edit.kind === 'write') lay(entries, edit.range, edit.cells);
+    const laid = this.at(entries);
+    this.laid.set(laid, entries);
+    return laid;
+  }
+
+  /** Shows what was laid over the sheets to all who ask, until they are read again; gives the sheets that differ. */
+  show(laid: ProjectSheets): string[] {
+    const differing: string[] = [];
+    const entries = this.laid.get(laid) ?? this.entries;
+    for (const [key, { cells }] of entries) {
+      const before = this.entries.get(key)?.cells;
+      if (!before || !cells || before === cells) continue;
+      this.expected.set(key, [cells, before]);
+      differing.push(key);
+    }
+    this.entries = entries;
+    this.now = laid;
+    return differing;
+  }
+
+  private async readOnce(wanted: Wanted): Promise<ProjectSheets> {
+    const { sheets, tables, cells } = await this.workbook.outline([MATCHES.sheet]);
+    this.sheets = sheets;
+    this.names = same(
+      this.names,
+      sheets.map(({ name }) => name),
+    );
+    this.tables = same(this.tables, tables);
+    const there = new Set(this.names.map(keyOf));
+    const entries = new Map([...this.entries].filter(([key]) => there.has(key)));
+    const matches = cells[0] && { values: cells[0] };
+    if (there.has(MATCH_KEY)) put(entries, MATCH_KEY, { cells: matches, rows: Infinity, formulas: false }, []);
+    this.entries = entries;
+    this.stale.delete(MATCH_KEY);
+    const lacking = this.requests(wanted).filter((request) => this.lacks(request));
+    // What changes while it is being read is read once more the next time.
+    for (const { sheet } of lacking) this.stale.delete(keyOf(sheet));
+    try {
+      const read = await this.workbook.readSheets(lacking);
+      const after = new Map(this.entries);
+      lacking.forEach(({ sheet, rows = Infinity, formulas = false }, index) =>
+        put(after, keyOf(sheet), { cells: read[index], rows, formulas }, this.expected.get(keyOf(sheet)) ?? []),
+      );
+      this.entries = after;
+    } catch (error) {
+      this.touch(lacking.map(({ sheet }) => sheet));
+      throw error;
+    }
+    return (this.now = this.at(this.entries));
+  }
+
+  private there(names: readonly string[]): There {
+    return {
+      sheets: this.sheets,
+      names,
+      tables: this.tables,
+      matched: matchedSheets(names, this.entries.get(MATCH_KEY)?.cells?.values),
+      prices: findPrices(names, this.tables),
+    };
+  }
+
+  /** What is wanted, each sheet once. */
+  private requests(wanted: Wanted): SheetRequest[] {
+    const there = this.there(this.names);
+    const tops: SheetRequest[] = [
+      ...projectSheetNames(this.names),
+      ...named(there, BUYING_SHEET),
+      ...there.matched,
+    ].map((sheet) => ({
+      sheet,
+      rows: HEADER_WITHIN,
+    }));
+    const all = new Map<string, SheetRequest>();
+    for (const request of [...wanted(there), ...tops]) {
+      const known = all.get(keyOf(request.sheet));
+      all.set(keyOf(request.sheet), {
+        sheet: request.sheet,
+        rows: Math.max(request.rows ?? Infinity, known?.rows ?? 0),
+        formulas: request.formulas === true || known?.formulas === true,
+      });
+    }
+    all.delete(MATCH_KEY);
+    return [...all.values()];
+  }
+
+  private lacks({ sheet, rows = Infinity, formulas = false }: SheetRequest): boolean {
+    const known = this.entries.get(keyOf(sheet));
+    return !known || this.stale.has(keyOf(sheet)) || known.rows < rows || (formulas && !known.formulas);
+  }
+
+  private at(entries: ReadonlyMap<string, Entry>): ProjectSheets {
+    const known: Known = {
+      sheets: this.sheets,
+      names: this.names,
+      tables: this.tables,
+      cells: new Map([...entries].map(([key, { cells }]) => [key, cells])),
+      isWhole: (sheet) => entries.get(keyOf(sheet))?.rows === Infinity,
+    };
+    return sheetsAt(known, this.now);
+  }
+}
+
+/** Takes in what was read; what is as it was, or as it was expected, stays the object that it was. */
+function put(entries: Map<string, Entry>, key: string, read: Entry, expected: readonly SheetCells[]): void {
+  const { cells } = read;
+  const before = entries.get(key)?.cells;
+  const known = [...(before ? [before] : []), ...expected];
+  const kept = <L extends readonly (readonly Cell[])[]>(lines: L, of: (one: SheetCells) => L | undefined): L =>
+    known.map(of).find((one) => one !== undefined && sameLines(one, lines)) ?? lines;
+  entries.set(key, {
+    ...read,
+    cells: cells && {
+      values: kept(cells.values, ({ values }) => values),
+      ...(cells.formulas ? { formulas: kept(cells.formulas, ({ formulas }) => formulas) } : {}),
+    },
+  });
+}
+
+const sameLines = (one: readonly (readonly Cell[])[], other: readonly (readonly Cell[])[]): boolean =>
+  one.length === other.length &&
+  one.every((line, row) => {
+    const second = other[row]!;
+    return line.length === second.length && line.every((cell, column) => isSame(cell, second[column]!));
+  });
+
+const isSame = (one: Cell, other: Cell): boolean =>
+  one === other ||
+  (typeof one === 'object' &&
+    typeof other === 'object' &&
+    one !== null &&
+    other !== null &&
+    one.code === other.code &&
+    one.message === other.message);
+
+/** The earlier of two plain values where they say the same. */
+const same = <T>(before: T, now: T): T => (JSON.stringify(before) === JSON.stringify(now) ? before : now);
+
+function lay(
+  entries: Map<string, Entry>,
+  { sheet, row, column }: RangeAddress,
+  cells: readonly (readonly CellInput[])[],
+): void {
+  const read = entries.get(keyOf(sheet));
+  if (!read?.cells) return;
+  const values = read.cells.values.map((line) => [...line]);
+  cells.forEach((line, r) =>
+    line.forEach((input, c) => {
+      // What a formula will give is for the workbook to say.
+      if (isFormula(input)) return;
+      while (values.length <= row + r) values.push([]);
+      const target = values[row + r]!;
+      while (target.length <= column + c) target.push(null);
+      target[column + c] = input;
+    }),
+  );
+  entries.set(keyOf(sheet), { ...read, cells: { ...read.cells, values } });
+}
