@@ -53,19 +53,19 @@ export async function readRowFigures(workbook: Workbook, sheet: string, row: num
   const head = headOf(values, list.form, sheet);
   if (!head || row <= head.header) return undefined;
   const { columns } = head;
-    const last = Math.max(...[list.name, ...list.figures].map((key) => columns[key] ?? 0));
-    const cells = (await workbook.read({ sheet, row, column: 0, rows: 1, columns: last + 1 }))[0]!;
-    const figures = list.figures.flatMap((key): RowFigure[] => {
-      const at = columns[key];
-      const value = at === undefined ? undefined : shownIn(cells[at]);
-      const { label } = list.form.columns.find((column) => column.key === key)!;
-      if (value === undefined) return [];
-      const unit = typeof value === 'number' ? head.units[key]?.sign : undefined;
-      return [{ label: label.replace(/\s*\(.*\)$/, ''), value, places: placesOf(key, value), unit }];
-    });
-    const name = textIn(cells[columns[list.name] ?? -1]);
-    return figures.length > 0 && name !== '' ? { name, figures } : undefined;
-  }
+  const last = Math.max(...[list.name, ...list.figures].map((key) => columns[key] ?? 0));
+  const cells = (await workbook.read({ sheet, row, column: 0, rows: 1, columns: last + 1 }))[0]!;
+  const figures = list.figures.flatMap((key): RowFigure[] => {
+    const at = columns[key];
+    const value = at === undefined ? undefined : shownIn(cells[at]);
+    const { label } = list.form.columns.find((column) => column.key === key)!;
+    if (value === undefined) return [];
+    const unit = typeof value === 'number' ? head.units[key]?.sign : undefined;
+    return [{ label: label.replace(/\s*\(.*\)$/, ''), value, places: placesOf(key, value), unit }];
+  });
+  const name = textIn(cells[columns[list.name] ?? -1]);
+  return figures.length > 0 && name !== '' ? { name, figures } : undefined;
+}
 
 /** As many as make four digits; of money two, of pieces none. */
 function placesOf(key: string, value: number | string): number {

@@ -68,8 +68,6 @@ describe('what a row comes to', () => {
       ['Item', 'Component', 'Qty', 'Weight (lb)'],
       ['Bolt', 'Fittings', 4, 0.12],
     ];
-    expect(await textAt(open('Hardware', hardware).workbook, 'Hardware', 1)).toBe(
-      'Bolt: Weight 0.1200 lb',
-    );
+    expect(await textAt(open('Hardware', hardware).workbook, 'Hardware', 1)).toBe('Bolt: Weight 0.1200 lb');
   });
 });

@@ -22,10 +22,7 @@ export function followSelectedCell(workbook: Workbook, show: (said: SelectedCell
     if (turn === latest) show({ explanation, rowFigures: figures && rowFiguresText(figures) });
   };
   const again = (): void => void workbook.selection().then(look, () => show({}));
-  const stops = [
-    workbook.onSelection((range) => void look(range)),
-    workbook.onChange(again),
-  ];
+  const stops = [workbook.onSelection((range) => void look(range)), workbook.onChange(again)];
   return () => {
     latest = -1;
     stops.forEach((stop) => stop());
