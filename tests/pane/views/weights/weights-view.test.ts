@@ -166,7 +166,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       expect(await read('Log', 7, 1)).toBe('Total');
       await page.getByRole('button', { name: 'Log today’s weights again' }).waitFor();
       await page.getByRole('button', { name: 'Undo' }).click();
-      await page.getByText('Taken back.').waitFor();
+      await page.getByText('Undone.').waitFor();
       expect(
         await page.evaluate(async () => (await window.handles.workbook.sheets()).map(({ name }) => name)),
       ).not.toContain('Log');
@@ -240,7 +240,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       expect(await read('Parts', 5, 12)).toBe(null);
       expect(await read('Parts', 5, 7)).toBe('laid out');
       await page.getByRole('button', { name: 'Undo' }).click();
-      await page.getByText('Taken back.').waitFor();
+      await page.getByText('Undone.').waitFor();
       await eventually(everything, before);
     });
 
