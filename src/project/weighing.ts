@@ -38,11 +38,11 @@ export interface Weighing {
 }
 
 /** The weighing on a sheet; undefined where it has no header of points. */
-// eslint-disable-next-line complexity -- each column may be missing
 export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
   return once(values, weighingOf, sheet);
 }
 
+// eslint-disable-next-line complexity -- each column may be missing
 function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {
   const cells = values(sheet);
   if (!cells) return undefined;

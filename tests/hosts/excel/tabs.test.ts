@@ -87,7 +87,7 @@ async function open(Tab: (typeof TABS)[number], shared?: { readonly pane: PaneCo
   const start = async (): Promise<void> => {
     store.start();
     clean.push(() => store.stop());
-    await settled(excel!);
+    await settled(excel);
   };
   return { excel, pane, store, start };
 }
