@@ -5,6 +5,7 @@ import './bench.css';
 import { openChoicesByKey } from './choices-key';
 import { Extras } from './extras/extras';
 import { takeFromFreshListOnly } from './function-list-keys';
+import { pasteInert } from './paste-inert';
 import { pasteLengths } from './paste-lengths';
 import { listenToKeys } from './keys';
 import { FilterButtons } from './lists/filter-buttons';
@@ -61,6 +62,7 @@ void session.start().then(() => {
   );
   openChoicesByKey(injectorOf(engine.univer), (sheet, row, column) => buttons.openAt(sheet, row, column));
   takeFromFreshListOnly(injectorOf(engine.univer));
+  pasteInert(injectorOf(engine.univer));
   pasteLengths(injectorOf(engine.univer));
   openLaunched();
   // Without it the page works as long as there is a network.

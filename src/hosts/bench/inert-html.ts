@@ -1,0 +1,90 @@
+/**
+ * Pasted markup with the table and its looks, and nothing that runs or is fetched: the spreadsheet puts its style sheet
+ * into the page to read it, so that a picture or a style sheet named there would be asked for from wherever it says.
+ */
+
+/** Elements that bring nothing to a table of cells. */
+const DROPPED =
+  'script, noscript, template, iframe, frame, object, embed, applet, link, base, meta[http-equiv], img, picture, source, ' +
+  'svg, math, video, audio, canvas, form, input, button, textarea, select, portal';
+
+/** Attributes of a table and of what other spreadsheets say of it; the style is cleaned by itself. */
+const ATTRIBUTES =
+  /^(class|id|style|colspan|rowspan|width|height|align|valign|bgcolor|color|face|size|span|name|content|type|xmlns(:\w+)?|x:\w+|data-[\w-]+)$/i;
+
+const PROPERTIES =
+  /^(color|background|background-color|font|font-(family|size|style|weight)|text-(align|decoration|decoration-line|indent)|vertical-align|white-space|border(-(top|right|bottom|left|color|style|width|collapse))*|width|height|mso-number-format|mso-rotate)$/i;
+
+/** What could begin an address, another rule or markup, also written with escapes. */
+const REACHES = /url|src|image|import|expression|@|[{}<>]|\/\*|\\/i;
+const COLOR_FUNCTION = /\b(rgba?|hsla?)\([\d\s.,%/]*\)/gi;
+
+/** The document that the markup is, cleaned. Nothing in it is run or fetched on the way, either. */
+export function inertHtml(html: string): string {
+  const page = new DOMParser().parseFromString(html, 'text/html');
+  for (const element of page.querySelectorAll(DROPPED)) element.remove();
+  for (const element of page.querySelectorAll('*'))
+    for (const { name, value } of [...element.attributes])
+      if (!ATTRIBUTES.test(name)) element.removeAttribute(name);
+      else if (name === 'style') element.setAttribute('style', declarations(value));
+  for (const style of page.querySelectorAll('style')) style.textContent = rules(style.textContent ?? '');
+  return page.documentElement.outerHTML;
+}
+
+function rules(css: string): string {
+  const found = css.replace(/<!--|-->/g, '').matchAll(/([^{}]+)\{([^{}]*)\}/g);
+  return [...found]
+    .map(([, selector, body]) => [selector!.trim(), declarations(body!)] as const)
+    .filter(([selector, body]) => body !== '' && /^[\w\s.,#-]+$/.test(selector))
+    .map(([selector, body]) => `${selector} {${body}}`)
+    .join('\n');
+}
+
+function declarations(css: string): string {
+  // A semicolon of a number format is written with a backslash.
+  return css
+    .split(/(?<!\\);/)
+    .flatMap((declaration) => {
+      const [, name, value] = /^\s*([\w-]+)\s*:\s*([^]+?)\s*$/.exec(declaration) ?? [];
+      if (name === undefined || !PROPERTIES.test(name)) return [];
+      const harmless = /^mso-number-format$/i.test(name) ? numberFormat(value!) : harmlessValue(value!);
+      return harmless === undefined ? [] : [`${name}:${harmless}`];
+    })
+    .join(';');
+}
+
+const harmlessValue = (value: string): string | undefined =>
+  REACHES.test(value) || /[()\\]/.test(value.replace(COLOR_FUNCTION, '')) ? undefined : value;
+
+/** Formats that desktop spreadsheets give by name, as US English has them. From memory, verify. */
+const NAMED_FORMATS: ReadonlyMap<string, string> = new Map([
+  ['general', 'General'],
+  ['general number', 'General'],
+  ['fixed', '0.00'],
+  ['standard', '#,##0.00'],
+  ['currency', '$#,##0.00'],
+  ['percent', '0.00%'],
+  ['scientific', '0.00E+00'],
+  ['short date', 'm/d/yyyy'],
+  ['medium date', 'd-mmm-yy'],
+  ['long date', 'dddd, mmmm d, yyyy'],
+  ['short time', 'h:mm'],
+  ['medium time', 'h:mm AM/PM'],
+  ['long time', 'h:mm:ss AM/PM'],
+]);
+
+/** Signs that a number format is made of, without what stands in quotes or brackets. */
+const FORMAT = /^(General|AM\/PM|[Ee][+-]|[ymdhsYMDHS0#?.,%;:$+\-/()\s_*@€£¥])*$/;
+
+/** The spreadsheet gives up the whole block over a format that it cannot read: such a one is left out. */
+function numberFormat(value: string): string | undefined {
+  const text = value.replace(/^"([^]*)"$/, '$1');
+  const named = NAMED_FORMATS.get(text.toLowerCase());
+  if (named !== undefined) return `"${named.replace(/[^\w ]/g, '\\$&')}"`;
+  // Signs are written with a backslash, quotes and others by their number.
+  const plain = text
+    .replace(/\\00([0-9a-f]{2})/gi, (_whole, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
+    .replaceAll('\\', '');
+  const isReadable = FORMAT.test(plain.replace(/"[^"]*"|\[[^[\]]*\]/g, ''));
+  return isReadable && !/url|[{}<>]|\/\*|@import/i.test(plain) ? `"${text}"` : undefined;
+}
