@@ -9,7 +9,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { recalculatedByLibreOffice } from '../helpers/libreoffice';
 import { chromium, python, soffice } from '../helpers/programs';
-import { read, readOne, shots, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { axeFindings } from '../helpers/axe';
+import { read, readOne, ready, shots, startBench, type BenchBrowser } from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
 const executable = chromium();
@@ -59,6 +60,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
       .poll(() => panel('Find and replace').getByRole('status').innerText())
       .toMatch(/^\d+ of \d+: Parts!E\d+$/);
     await shot('find');
+    expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
   });
 
   it('replaces a gauge in all cells that hold it', async () => {
@@ -87,6 +89,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
     expect(await dialog.getByLabel('Sort by').inputValue()).toBe('12');
     await dialog.getByLabel('Order', { exact: true }).selectOption('down');
     await shot('sort-panel');
+    expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
     await page.keyboard.press('Enter');
     await dialog.getByRole('button', { name: 'Sort rows' }).click();
     await expect.poll(() => dialog.getByRole('status').innerText()).toMatch(/^78 rows are in order/);
@@ -105,6 +108,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
     await dialog.getByRole('button', { name: 'Choose none' }).click();
     await dialog.getByLabel('Ribs').check();
     await shot('filter-panel');
+    expect(await axeFindings(page, { without: ['.grid', '.pane-root'] })).toEqual([]);
     await dialog.getByRole('button', { name: 'Show chosen rows' }).click();
     await expect.poll(() => dialog.getByRole('status').innerText()).toMatch(/^69 of 78 rows hidden/);
     expect(await readOne(page, 'Weights', 15, 1)).toBe(total);
@@ -128,7 +132,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
     await page.keyboard.press('Escape');
   });
 
-  it('saves all of it, as other programs see', async () => {
+  it('saves all of it, as other programs see', { timeout: 180_000 }, async () => {
     const waiting = page.waitForEvent('download');
     await page.getByRole('button', { name: /Save as .xlsx/ }).click();
     const bytes = new Uint8Array(readFileSync(await (await waiting).path()));
@@ -155,6 +159,31 @@ describe.skipIf(!executable)('lists on the bench', () => {
       expect(column4).toEqual(gauges);
       expect(theirs.cells.slice(5, 83).map((line) => line[0]?.value)).toEqual(shown);
     }
+  });
+
+  it('keeps what is being typed when the panel is opened', async () => {
+    // From the bar's button to the sheet.
+    await page.keyboard.press('F6');
+    await select(90, 1);
+    await page.waitForTimeout(300);
+    await page.keyboard.type('half typed');
+    await page.keyboard.press('Control+f');
+    await panel('Find and replace').waitFor();
+    await page.keyboard.press('Escape');
+    await expect.poll(() => readOne(page, 'Parts', 90, 1)).toBe('half typed');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => readOne(page, 'Parts', 90, 1)).toBe(null);
+  });
+
+  it('says its words in German where the page does', async () => {
+    const german = await bench.context.newPage();
+    await german.goto(`${bench.address}?language=de`);
+    await ready(german);
+    await german.getByRole('button', { name: 'Suchen, sortieren, filtern …' }).click();
+    await german.getByRole('button', { name: /^Zeilen sortieren/ }).click();
+    await german.getByRole('dialog', { name: 'Sortieren' }).waitFor();
+    await german.screenshot({ path: join(shots, 'sort-german.png') });
+    await german.close();
   });
 
   it('complains of nothing and asks nobody outside', () => {

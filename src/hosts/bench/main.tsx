@@ -12,7 +12,7 @@ import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
 import { injectorOf } from '../univer';
 import { Session } from './session';
-import { focusGrid, startSpreadsheet } from './spreadsheet';
+import { endEditing, focusGrid, startSpreadsheet } from './spreadsheet';
 import { onSystemTheme, systemTheme } from './theme';
 import { Versions } from './versions';
 import { offerToScripts } from './window';
@@ -25,7 +25,7 @@ followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
 const extras = new Extras(engine, session, grid, () => focusGrid(engine, grid));
-const tools = new Tools();
+const tools = new Tools(() => endEditing(engine));
 const versions = new Versions(() => session.flush());
 
 offerToScripts(() => session.state.workbook);

@@ -4,7 +4,7 @@ import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
 import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
-import { UniverRenderEnginePlugin } from '@univerjs/engine-render';
+import { DeviceInputEventType, UniverRenderEnginePlugin } from '@univerjs/engine-render';
 import SheetsEnUS from '@univerjs/sheets/locale/en-US';
 import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
 import { SheetsDataValidationValidatorService } from '@univerjs/sheets-data-validation';
@@ -16,7 +16,7 @@ import SheetsFormulaUIEnUS from '@univerjs/sheets-formula-ui/locale/en-US';
 import { UniverSheetsNumfmtPlugin } from '@univerjs/sheets-numfmt';
 import { UniverSheetsNumfmtUIPlugin } from '@univerjs/sheets-numfmt-ui';
 import SheetsNumfmtUIEnUS from '@univerjs/sheets-numfmt-ui/locale/en-US';
-import { UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
+import { IEditorBridgeService, SetCellEditVisibleOperation, UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
 import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
@@ -122,6 +122,18 @@ function roomOf(container: HTMLElement): { readonly width: number; readonly heig
   const width = (drawn?.clientWidth ?? 0) - ROW_HEADERS;
   const height = (drawn?.clientHeight ?? 0) - COLUMN_HEADERS;
   return width > 0 && height > 0 ? { width, height } : { width: Infinity, height: Infinity };
+}
+
+/** What is being typed goes into its cell, as when another cell is clicked. */
+export function endEditing({ univer }: Engine): void {
+  const injector = injectorOf(univer);
+  const editor = injector.get(IEditorBridgeService).isVisible();
+  if (!editor.visible) return;
+  injector.get(ICommandService).syncExecuteCommand(SetCellEditVisibleOperation.id, {
+    eventType: DeviceInputEventType.PointerDown,
+    visible: false,
+    unitId: editor.unitId,
+  });
 }
 
 /** Gives the grid the keyboard: at once, or within the next frames where the engine has not drawn what takes it yet. */

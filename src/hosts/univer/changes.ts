@@ -9,6 +9,7 @@ import {
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
+import { SetFiltersMutation } from './filter-store';
 import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
 
 interface Params extends MutationPlace {
@@ -70,7 +71,11 @@ export class Changes {
         this.add('recalculation', Object.keys(params.arrayFormulaRange?.[this.workbook.getUnitId()] ?? {}));
       return;
     }
-    if (!CELLS_CHANGE.has(id) || params.unitId !== this.workbook.getUnitId() || params.trigger === SetStyleCommand.id)
+    if (
+      !(CELLS_CHANGE.has(id) || id === SetFiltersMutation.id) ||
+      params.unitId !== this.workbook.getUnitId() ||
+      params.trigger === SetStyleCommand.id
+    )
       return;
     if (CELLS_MOVE.has(id)) this.onMove();
     const sheets = [

@@ -10,12 +10,13 @@ import {
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { SetRangeValuesCommand, SheetInterceptorService, WorksheetProtectionRuleModel } from '@univerjs/sheets';
+import { SetRangeValuesCommand, SheetInterceptorService } from '@univerjs/sheets';
 import { numberText } from '../../calculation';
 import { cellName, type Cell } from '../../sheet';
 import { choicesOf } from './choices';
 import { cellReader } from './list-range';
 import { formulaAt } from './order-rows';
+import { isProtected } from './protection';
 import { toAddress } from './ranges';
 import { shownText } from './shown-text';
 import { spilledCells, spillRanges } from './spills';
@@ -120,8 +121,7 @@ export class Finder {
     { row, column }: FoundCell,
     replaced: (text: string) => string,
   ): ICellData | NotReplaced {
-    if (this.injector.get(WorksheetProtectionRuleModel).getRule(this.unit, sheet.getSheetId()))
-      return { why: 'protected' };
+    if (isProtected(this.injector, this.book, sheet)) return { why: 'protected' };
     const { typed, shown } = this.textsOf(sheet, row, column);
     if (typed === '') return { why: 'spill', formula: this.anchorOf(sheet, row, column) };
     // A length of 0.02 that shows as 0.020 is found by either.

@@ -12,6 +12,8 @@ export interface ListRange {
   readonly hasHeadings: boolean;
   /** Of a table its name: that its first row has headings is then settled. */
   readonly table?: string;
+  /** The selected columns, where the selected rows have others beside them: sorted alone, they would be torn from those. */
+  readonly part?: RangeAddress;
 }
 
 /** What cells of a sheet show: their values, or those that formulas spill over them. */
@@ -36,33 +38,66 @@ export function listAt(
 ): ListRange | undefined {
   const name = sheet.getName();
   const read = cellReader(injector, book, sheet);
-  const isSeveral = selected.endRow > selected.startRow && !isWholeLines(selected, sheet);
-  if (isSeveral) {
-    const range = toAddress(name, selected);
-    return { range, hasHeadings: looksLikeHeadings(range, read) };
+  const tables = tablesOf(injector, book).filter(({ range }) => range.sheet === name);
+  if (selected.endRow > selected.startRow && !isWholeColumns(selected, sheet))
+    return selectedRows(name, selected, read);
+  for (const at of placesIn(selected, sheet, read)) {
+    const table = tables.find(({ range }) => isInside(range, at));
+    if (table) return { range: table.range, hasHeadings: true, table: table.name };
+    const range = filledAround(name, at, read);
+    if (range && range.rows > 1) return { range, hasHeadings: looksLikeHeadings(range, read) };
   }
-  const at = { row: selected.startRow, column: selected.startColumn };
-  const table = tablesOf(injector, book).find(({ range }) => range.sheet === name && isInside(range, at));
-  if (table) return { range: table.range, hasHeadings: true, table: table.name };
-  const range = filledAround(name, at, read);
-  return range && range.rows > 1 ? { range, hasHeadings: looksLikeHeadings(range, read) } : undefined;
+  return undefined;
 }
 
-const isWholeLines = ({ startRow, endRow, startColumn, endColumn }: IRange, sheet: Worksheet): boolean =>
-  endRow - startRow + 1 >= sheet.getRowCount() ||
-  endColumn - startColumn + 1 >= sheet.getColumnCount() ||
-  Number.isNaN(startRow) ||
-  Number.isNaN(startColumn);
+const isWholeColumns = ({ startRow, endRow }: IRange, sheet: Worksheet): boolean =>
+  Number.isNaN(startRow) || endRow - startRow + 1 >= sheet.getRowCount();
 
-const isInside = (range: RangeAddress, { row, column }: { row: number; column: number }): boolean =>
+type Reader = (row: number, column: number) => Cell;
+
+interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Where to look for a list: at the cell, or in whole columns at the filled cells that have most below them. */
+function placesIn(selected: IRange, sheet: Worksheet, read: Reader): Place[] {
+  const column = Number.isNaN(selected.startColumn) ? 0 : selected.startColumn;
+  if (!isWholeColumns(selected, sheet)) return [{ row: selected.startRow, column }];
+  const runs: { row: number; rows: number }[] = [];
+  for (let row = 0; row < sheet.getRowCount(); row++) {
+    if (isBlank(read(row, column))) continue;
+    const last = runs.at(-1);
+    if (last && last.row + last.rows === row) last.rows += 1;
+    else runs.push({ row, rows: 1 });
+  }
+  return runs.sort((a, b) => b.rows - a.rows).map(({ row }) => ({ row, column }));
+}
+
+/** Rows that are selected, with all their columns that hang together. */
+function selectedRows(sheet: string, selected: IRange, read: Reader): ListRange {
+  const own = toAddress(sheet, selected);
+  let [left, right] = [selected.startColumn, selected.endColumn];
+  const has = (column: number): boolean => {
+    for (let row = selected.startRow; row <= selected.endRow && column >= 0; row++)
+      if (!isBlank(read(row, column))) return true;
+    return false;
+  };
+  while (has(left - 1)) left -= 1;
+  while (has(right + 1)) right += 1;
+  const range = { ...own, column: left, columns: right - left + 1 };
+  return {
+    range,
+    hasHeadings: looksLikeHeadings(range, read),
+    ...(range.columns === own.columns ? {} : { part: own }),
+  };
+}
+
+const isInside = (range: RangeAddress, { row, column }: Place): boolean =>
   row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns;
 
 /** The filled cells that hang together around one: a blank row and a blank column end them. */
-function filledAround(
-  sheet: string,
-  at: { readonly row: number; readonly column: number },
-  read: (row: number, column: number) => Cell,
-): RangeAddress | undefined {
+function filledAround(sheet: string, at: Place, read: Reader): RangeAddress | undefined {
   let [top, bottom, left, right] = [at.row, at.row, at.column, at.column];
   const rowHas = (row: number): boolean => {
     if (row < 0) return false;
@@ -88,7 +123,7 @@ function filledAround(
 }
 
 /** Headings are texts, each of them. */
-function looksLikeHeadings(range: RangeAddress, read: (row: number, column: number) => Cell): boolean {
+function looksLikeHeadings(range: RangeAddress, read: Reader): boolean {
   const line = (row: number): Cell[] =>
     Array.from({ length: range.columns }, (_none, index) => read(row, range.column + index)).filter(
       (cell) => !isBlank(cell),

@@ -18,6 +18,7 @@ import { listAt, type ListRange } from './list-range';
 import { orderingRows } from './order-rows';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { planSort, type SortKey } from './sort';
+import { protectedText } from './protection';
 
 /** A list that a filter is over, with its headings. */
 export interface FilteredList {
@@ -117,6 +118,8 @@ export class Lists {
       await this.open.settled();
       const sheet = this.sheet(list.range.sheet);
       const filters = this.filtersOfBook;
+      const locked = protectedText(this.open.injector, this.open.book, sheet);
+      if (locked !== undefined) return locked;
       const own = filters.on(sheet).find(({ table }) => table === list.table);
       if (own && list.table === undefined && !sameRange(toAddress(list.range.sheet, own.range), list.range))
         return `This sheet has a filter on ${rangeName(toAddress(list.range.sheet, own.range))}, and a file has one for a sheet. Remove that one first.`;

@@ -178,11 +178,11 @@ export function formulaAt(
   column: number,
 ): string | undefined {
   const data = sheet.getCellMatrix().getValue(row, column);
-  if (!data?.f && !data?.si) return undefined;
-  return injector
-    .get(FormulaDataModel)
-    .getFormulaStringByCell(row, column, sheet.getSheetId(), book.getUnitId())
-    ?.replace(/^=/, '');
+  if (data?.f) return data.f.replace(/^=/, '');
+  if (!data?.si) return undefined;
+  // Of cells that were filled as one formula the engine lists that, and how far each is from it.
+  const item = injector.get(FormulaDataModel).getFormulaData()[book.getUnitId()]?.[sheet.getSheetId()]?.[row]?.[column];
+  return item ? moved(item.f.replace(/^=/, ''), item.y ?? 0, item.x ?? 0) : undefined;
 }
 
 function inverse(order: readonly number[]): number[] {

@@ -3,12 +3,12 @@
  * what stands in cells and not by what is spilled over them, and leaves formulas as they were: so this is ours.
  */
 import type { Injector, Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
-import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import { CellError, cellName, overlap, rangeName, type Cell, type RangeAddress } from '../../sheet';
 import { moved } from '../../sheet/formula';
 import type { Obstacle, RowsOrder } from '../../xlsx';
 import { cellReader, isBlank } from './list-range';
 import { formulaAt } from './order-rows';
+import { protectedText } from './protection';
 import { toAddress } from './ranges';
 import { spilledCells, spillRanges } from './spills';
 
@@ -70,8 +70,8 @@ function refusalOf(
   sheet: Worksheet,
   { range, obstacles }: Wanted,
 ): string | undefined {
-  if (injector.get(WorksheetProtectionRuleModel).getRule(book.getUnitId(), sheet.getSheetId()))
-    return `The sheet ${sheet.getName()} is protected. Take the protection off in another spreadsheet program first.`;
+  const locked = protectedText(injector, book, sheet);
+  if (locked !== undefined) return locked;
   const merge = sheet.getMergeData().find((one) => overlap(toAddress(range.sheet, one), range));
   if (merge) return `${rangeName(toAddress(range.sheet, merge))} is one merged cell. Unmerge it first.`;
   const fixed = obstacles.find(

@@ -60,7 +60,7 @@ describe('one component of the sample wing', async () => {
     expect(await read(totals)).toEqual(before);
   });
 
-  it('is saved: the filter, its name and the hidden rows', async () => {
+  it('is saved: the filter, its name and the hidden rows', { timeout: 180_000 }, async () => {
     const made = await saved();
     expect(hiddenIn(made, 'Parts')).toEqual(notRibs);
     expect(ruleFaults(made)).toEqual([]);
@@ -81,6 +81,13 @@ describe('one component of the sample wing', async () => {
     expect(hiddenIn(await saved(), 'Parts')).toEqual(rowsBut(6, 83, 20, 22, 23, 24, 25, 26, 27, 28));
     await workbook.undo();
     expect(hiddenIn(await saved(), 'Parts')).toEqual(notRibs);
+  });
+
+  it('is the one filter of its sheet, as a file has it', async () => {
+    const other: RangeAddress = { ...range, rows: 20 };
+    expect(await lists.filter({ range: other }, { kind: 'choose', column: 0, asked: { values: ['Ribs'] } })).toBe(
+      'This sheet has a filter on A5:S83, and a file has one for a sheet. Remove that one first.',
+    );
   });
 
   it('goes by what numbers show', async () => {

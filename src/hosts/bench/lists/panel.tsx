@@ -80,12 +80,12 @@ function Frame({ title, asked, onClose, children }: FrameProps) {
         event.stopPropagation();
       }}
     >
-      <header>
+      <div className="tool-head">
         <h2>{title}</h2>
         <button type="button" onClick={onClose} aria-label={t('Close')} title={t('Close')}>
           ✕
         </button>
-      </header>
+      </div>
       {children}
     </section>
   );

@@ -38,7 +38,9 @@ interface ListProps extends PanelProps {
 }
 
 function SortList({ workbook, list, selectedColumn, changes }: ListProps) {
-  const { range, table } = list;
+  const { table, part } = list;
+  const [onlyPart, setOnlyPart] = useState(false);
+  const range = onlyPart && part ? part : list.range;
   const [hasHeadings, setHasHeadings] = useState(list.hasHeadings);
   const [headings, setHeadings] = useState<readonly string[]>([]);
   const [first, setFirst] = useState<SortKey>({
@@ -79,6 +81,17 @@ function SortList({ workbook, list, selectedColumn, changes }: ListProps) {
         disabled={table !== undefined}
         onChange={(_event, { checked }) => setHasHeadings(checked === true)}
       />
+      {part && (
+        <Checkbox
+          label={t('The selected columns alone; those beside them stay')}
+          checked={onlyPart}
+          onChange={(_event, { checked }) => {
+            setOnlyPart(checked === true);
+            setFirst({ ...first, column: part.column });
+            setSecond(undefined);
+          }}
+        />
+      )}
       <Field label={t('Sort by')}>
         <Columns
           headings={headings}

@@ -11,11 +11,13 @@ interface ToolsState {
 }
 
 export class Tools extends Store<ToolsState> {
-  constructor() {
+  /** @param opening is called before one is opened */
+  constructor(private readonly opening: () => void) {
     super({ asked: 0 });
   }
 
   open(tool: Tool): void {
+    this.opening();
     this.set({ tool, asked: this.state.asked + 1 });
   }
 
