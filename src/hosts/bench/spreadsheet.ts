@@ -1,5 +1,5 @@
 /** The embedded spreadsheet with its face: grid, formula bar with the functions' help, sheet tabs. */
-import { ThemeService, type Univer } from '@univerjs/core';
+import { ICommandService, ThemeService, type Univer } from '@univerjs/core';
 import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
