@@ -9,7 +9,7 @@ export {
 } from './calculate';
 export { /** @internal */ evaluate, evaluation, type Evaluation } from './evaluate';
 export { knowsFunction } from './functions';
-export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept';
+export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept-formulas';
 export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
 export { nearFunctions } from './unknown-function';
 export { formattedNumber, formattedText } from './number-format';

@@ -1,7 +1,7 @@
 /** A workbook's model recalculated: every formula, TARE and ordinary. */
 import type { WorkbookModel } from '../sheet';
 import { Calculator, type Progress } from './calculate';
-import { keptFormulas, markedCells, type KeptFormulas, type MarkedCell } from './kept';
+import { keptFormulas, markedCells, type KeptFormulas, type MarkedCell } from './kept-formulas';
 import { withResults, type Results } from './results';
 
 export interface Recalculation extends Results {

@@ -7,8 +7,8 @@ import {
   planCsv,
   planDxf,
   planSheets,
-  readParts,
-  readStock,
+  readPartTable,
+  readStockTable,
   type BarPart,
   type CuttingPlan,
   type PlanOptions,
@@ -52,8 +52,8 @@ export async function runCut(options: CutOptions): Promise<CuttingPlan> {
     ],
     [options.parts, options.stock],
   );
-  const parts = readParts(await cellsOf(options.parts));
-  const stock = readStock(await cellsOf(options.stock), parts.sheets);
+  const parts = readPartTable(await cellsOf(options.parts));
+  const stock = readStockTable(await cellsOf(options.stock), parts.sheets);
   const problems = [
     ...parts.problems.map(({ message }) => `${options.parts}: ${message}`),
     ...stock.problems.map(({ message }) => `${options.stock}: ${message}`),

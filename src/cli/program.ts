@@ -1,11 +1,11 @@
 /** The commands of `tarebook` and how they end. */
 import { Command, CommanderError } from 'commander';
 import { addCut } from './cut-command';
-import { addEvaluate } from './evaluate';
+import { addEvaluate } from './evaluate-command';
 import { EXIT, Stop } from './exit';
-import { addFunctions } from './functions';
+import { addFunctions } from './functions-command';
 import { addMatch } from './match-command';
-import { addRecalculate } from './recalculate';
+import { addRecalculate } from './recalc-command';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
 import { shown } from './terminal';

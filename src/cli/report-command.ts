@@ -8,7 +8,7 @@ import { openList, titleOf, withMatches } from './list-file';
 import { listsIn } from './match-command';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
-import { reportJson, reportText } from './report';
+import { reportJson, reportText } from './report-text';
 import { shown } from './terminal';
 
 interface Options {

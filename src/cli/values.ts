@@ -4,7 +4,7 @@ import { writeBytes } from '../hosts/node/files';
 import { patchWorkbook, valuesCopy } from '../xlsx';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
-import { recalculated, reportUncertain } from './recalculate';
+import { recalculated, reportUncertain } from './recalc-command';
 
 export function addValues(program: Command): void {
   program

@@ -3,7 +3,7 @@
  * nor do spaces at the ends, and a run of spaces counts as one. A letter and its accent count the same typed as
  * one character or as two (Unicode normal form C), and "Straße" is "STRASSE", since capitals have no ß.
  */
-import { kept } from './kept';
+import { memoized } from './memoized';
 
 /** Printable ASCII without runs of spaces: the usual name, which needs no look at Unicode. */
 const PLAIN = /^(?:[!-~]+(?: [!-~]+)*)?$/;
@@ -16,7 +16,7 @@ function keyOf(name: string): string {
 }
 
 /** What two names have in common exactly where they are the same; never shown. */
-export const nameKey = kept(keyOf, 2048);
+export const nameKey = memoized(keyOf, 2048);
 
 /** True where two names are the same. */
 export const sameName = (one: string, other: string): boolean => one === other || nameKey(one) === nameKey(other);

@@ -1,6 +1,6 @@
 /** Parts lists as columns: the parameters that the mass functions share, and how their rows are gone through. */
 import { InputError } from '../core/input-error';
-import { kept } from '../core/kept';
+import { memoized } from '../core/memoized';
 import { isSumName } from '../core/mass';
 import { numbers, optional, rows, texts } from './define';
 
@@ -77,7 +77,7 @@ export const nameAt = (column: Column<string>, row: number): string => {
   return name === null || name === '0' ? '' : name;
 };
 
-const isSum = kept((name: string) => isSumName(name));
+const isSum = memoized((name: string) => isSumName(name));
 
 /** A component's name in a row. That of a sum is refused: its weight would count twice. */
 export function groupAt(column: Column<string>, row: number, parameter = 'groups'): string {

@@ -10,7 +10,7 @@ import {
   type OwnRivets,
   type Rivet,
 } from '../core/fastener';
-import { kept } from '../core/kept';
+import { memoized } from '../core/memoized';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { block, choice, number, optional, text, type Lookalike, type UnitSystem } from './define';
 import { length, thousandthsAbove } from './parameters';
@@ -48,14 +48,14 @@ export const rivets = optional(
 const plain = (cells: Matrix): (string | number | boolean | null)[][] =>
   cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell)));
 
-const standard = kept((designation: string) => readRivet(designation));
+const standard = memoized((designation: string) => readRivet(designation));
 const ofTable = new WeakMap<OwnRivets, (designation: string) => Rivet>();
 
 /** The rivet of a designation or label; throws as core/fastener does. */
 export function rivetOf(designation: string, own: OwnRivets | undefined): Rivet {
   if (!own) return standard(designation);
   let find = ofTable.get(own);
-  if (!find) ofTable.set(own, (find = kept((one: string) => readRivet(one, 'rivet', own))));
+  if (!find) ofTable.set(own, (find = memoized((one: string) => readRivet(one, 'rivet', own))));
   return find(designation);
 }
 

@@ -18,7 +18,7 @@ import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import { inEnglish, type Words } from './words';
+import { inEnglish, type Words } from './picture-words';
 
 export interface BudgetBar {
   /** What is picked with the bar. */

@@ -19,7 +19,7 @@ import { node, pickable, type SvgNode } from './node';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import type { Words } from './words';
+import type { Words } from './picture-words';
 
 export interface CostOption {
   /** What is picked with the point. */

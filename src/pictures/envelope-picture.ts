@@ -23,7 +23,7 @@ import { INCH_POUND, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
 import { roundTicks } from './ticks';
-import type { Words } from './words';
+import type { Words } from './picture-words';
 
 export interface EnvelopeCase {
   /** What is picked with the point. */

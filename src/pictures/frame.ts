@@ -4,7 +4,7 @@ import { node, type Child, type SvgNode } from './node';
 import type { Dimension, Quantities } from '../core/quantity';
 import { textWidth } from '../core/text-width';
 import { roundTicks } from './ticks';
-import { inEnglish, type Words } from './words';
+import { inEnglish, type Words } from './picture-words';
 
 export interface PictureOptions {
   /** Pixels; the picture is laid out for it. 240 or more. */

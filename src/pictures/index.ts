@@ -4,5 +4,5 @@ export { logPicture, type LogPictureData, type LogPoint } from './log-picture';
 export { envelopePicture, type EnvelopeCase, type EnvelopePictureData } from './envelope-picture';
 export { costPicture, type CostOption, type CostPictureData } from './cost-picture';
 export type { PictureOptions } from './frame';
-export type { Words } from './words';
+export type { Words } from './picture-words';
 export { reactAttributes, toSvgText, type SvgNode } from './node';

@@ -19,7 +19,7 @@ import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { dateTicks, dayOf } from './ticks';
-import type { Words } from './words';
+import type { Words } from './picture-words';
 
 export interface LogPoint {
   readonly id: string;

@@ -7,7 +7,7 @@ import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import type { Words } from './words';
+import type { Words } from './picture-words';
 
 export interface ParetoPart {
   /** What is picked with the bar. */

@@ -1,5 +1,5 @@
 /** Round ticks for an axis. */
-import { inEnglish, type Words } from './words';
+import { inEnglish, type Words } from './picture-words';
 
 export interface Ticks {
   readonly values: readonly number[];

@@ -4,7 +4,7 @@
  */
 import type { Dimension } from '../core/quantity';
 import { findDefinition, type Definition, type Parameter } from '../functions';
-import { cellName, type Cell, type SheetCells } from '../sheet';
+import { cellName, type Cell, type SheetContent } from '../sheet';
 import { matching, tokens, tryFormula, type BinaryOperator, type FormulaNode, type Token } from '../sheet/formula';
 import { JOINTS, PARTS } from './forms';
 import { once } from './once';
@@ -37,7 +37,7 @@ export function askedThicknesses(values: SheetValues): Problem[] {
 export const askedInFormulas = ({ values, formulas }: Pick<ProjectSheets, 'values' | 'formulas'>): readonly Problem[] =>
   once(values, askedOfBoth, formulas(PARTS.sheet), formulas(JOINTS.sheet));
 
-type Formulas = SheetCells['formulas'];
+type Formulas = SheetContent['formulas'];
 
 function askedOfBoth(values: SheetValues, ...both: readonly [parts: Formulas, joints: Formulas]): readonly Problem[] {
   const found: Problem[] = [];

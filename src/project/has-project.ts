@@ -6,7 +6,7 @@ import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { MATCHES } from './match/meanings';
 import { readPartsHead } from './match/parts-lists';
 import { findPrices } from './prices';
-import type { Wanted } from './project-reader';
+import type { WantedSheets } from './project-reader';
 import type { ProjectSheets } from './project-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
 import { HEADER_WITHIN, readHead } from './rows';
@@ -40,7 +40,7 @@ export const hasProject = ({ names, tables, values }: ProjectSheets): boolean =>
   findPrices([], tables) !== undefined || names.some((name) => isProjectSheet(name, values(name) ?? []));
 
 /** What has to be read to tell: the rows of sheets with those names in which a header may stand. */
-export const projectTops: Wanted = ({ names }) =>
+export const projectTops: WantedSheets = ({ names }) =>
   names.filter((name) => formsCalled(name).length > 0).map((sheet) => ({ sheet, rows: HEADER_WITHIN }));
 
 const plain = (name: string): string => name.trim().toLowerCase();

@@ -31,8 +31,8 @@ export {
   type ProjectPrices,
 } from './prices';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { formulaAt, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
-export { named, ProjectReader, wholeProject, type There, type Wanted } from './project-reader';
+export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
+export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
 export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';

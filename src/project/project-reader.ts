@@ -9,7 +9,7 @@ import {
   type CellInput,
   type Edit,
   type RangeAddress,
-  type SheetCells,
+  type SheetContent,
   type SheetInfo,
   type SheetRequest,
   type TableModel,
@@ -29,7 +29,7 @@ import {
 import { HEADER_WITHIN } from './rows';
 
 /** What a workbook has, for whoever says what is wanted of it. */
-export interface There {
+export interface WorkbookParts {
   readonly sheets: readonly SheetInfo[];
   readonly names: readonly string[];
   readonly tables: readonly TableModel[];
@@ -39,21 +39,21 @@ export interface There {
 }
 
 /** Which sheets are read, and what of them. The first rows of the project's sheets come with them: these say the units. */
-export type Wanted = (there: There) => readonly SheetRequest[];
+export type WantedSheets = (there: WorkbookParts) => readonly SheetRequest[];
 
 /** Everything that the project's models read: the sheets with their headers, matched lists and the price list, whole. */
-export const wholeProject: Wanted = ({ names, matched, prices }) =>
+export const wholeProject: WantedSheets = ({ names, matched, prices }) =>
   [...new Set([...projectSheetNames(names), ...matched, ...(prices ? [prices.sheet] : [])])].map((sheet) => ({
     sheet,
   }));
 
 /** The sheets of that name, in any case, that there are. */
-export const named = ({ names }: Pick<There, 'names'>, ...wanted: readonly string[]): string[] =>
+export const sheetsNamed = ({ names }: Pick<WorkbookParts, 'names'>, ...wanted: readonly string[]): string[] =>
   names.filter((name) => wanted.some((one) => one.toLowerCase() === name.toLowerCase()));
 
 interface Entry {
   /** Undefined where the sheet has no cells. */
-  readonly cells: SheetCells | undefined;
+  readonly cells: SheetContent | undefined;
   /** How many rows were asked for. */
   readonly rows: number;
   readonly formulas: boolean;
@@ -75,7 +75,7 @@ export class ProjectReader {
   now: ProjectSheets = NO_SHEETS;
   private turn: Promise<unknown> = Promise.resolve();
   /** Of sheets that edits were laid over: their cells before and after, of which the workbook will have one or the other. */
-  private readonly expected = new Map<string, readonly SheetCells[]>();
+  private readonly expected = new Map<string, readonly SheetContent[]>();
   /** What a state that is not shown yet would make of the cells. */
   private readonly laid = new WeakMap<ProjectSheets, ReadonlyMap<string, Entry>>();
 
@@ -96,7 +96,7 @@ export class ProjectReader {
   }
 
   /** True where a change of these sheets can change what is wanted. */
-  concerns(wanted: Wanted, sheets: readonly string[]): boolean {
+  concerns(wanted: WantedSheets, sheets: readonly string[]): boolean {
     const changed = new Set(sheets.map(keyOf));
     // A name that is not known yet is a sheet that was just added.
     const there = this.there([...new Set([...this.names, ...sheets])]);
@@ -107,7 +107,7 @@ export class ProjectReader {
    * The sheets that are wanted, as they are now; one reading after the other.
    * @param anew read again though no change of them was told: what is written goes by their places
    */
-  read(wanted: Wanted, anew: readonly string[] = []): Promise<ProjectSheets> {
+  read(wanted: WantedSheets, anew: readonly string[] = []): Promise<ProjectSheets> {
     const run = async (): Promise<ProjectSheets> => {
       this.touch(anew);
       return this.readOnce(wanted);
@@ -118,7 +118,7 @@ export class ProjectReader {
   }
 
   /** The same without a question to the workbook, as long as no change was told of what is wanted. */
-  latest(wanted: Wanted): Promise<ProjectSheets> {
+  latest(wanted: WantedSheets): Promise<ProjectSheets> {
     const known = this.names.length > 0 && !this.requests(wanted).some((request) => this.lacks(request));
     return known ? Promise.resolve(this.now) : this.read(wanted);
   }
@@ -147,7 +147,7 @@ export class ProjectReader {
     return differing;
   }
 
-  private async readOnce(wanted: Wanted): Promise<ProjectSheets> {
+  private async readOnce(wanted: WantedSheets): Promise<ProjectSheets> {
     const { sheets, tables, cells } = await this.workbook.outline([MATCHES.sheet]);
     this.sheets = sheets;
     this.names = same(
@@ -178,7 +178,7 @@ export class ProjectReader {
     return (this.now = this.at(this.entries));
   }
 
-  private there(names: readonly string[]): There {
+  private there(names: readonly string[]): WorkbookParts {
     return {
       sheets: this.sheets,
       names,
@@ -189,11 +189,11 @@ export class ProjectReader {
   }
 
   /** What is wanted, each sheet once. */
-  private requests(wanted: Wanted): SheetRequest[] {
+  private requests(wanted: WantedSheets): SheetRequest[] {
     const there = this.there(this.names);
     const tops: SheetRequest[] = [
       ...projectSheetNames(this.names),
-      ...named(there, BUYING_SHEET),
+      ...sheetsNamed(there, BUYING_SHEET),
       ...there.matched,
     ].map((sheet) => ({
       sheet,
@@ -230,11 +230,11 @@ export class ProjectReader {
 }
 
 /** Takes in what was read; what is as it was, or as it was expected, stays the object that it was. */
-function put(entries: Map<string, Entry>, key: string, read: Entry, expected: readonly SheetCells[]): void {
+function put(entries: Map<string, Entry>, key: string, read: Entry, expected: readonly SheetContent[]): void {
   const { cells } = read;
   const before = entries.get(key)?.cells;
   const known = [...(before ? [before] : []), ...expected];
-  const kept = <L extends readonly (readonly Cell[])[]>(lines: L, of: (one: SheetCells) => L | undefined): L =>
+  const kept = <L extends readonly (readonly Cell[])[]>(lines: L, of: (one: SheetContent) => L | undefined): L =>
     known.map(of).find((one) => one !== undefined && sameLines(one, lines)) ?? lines;
   entries.set(key, {
     ...read,

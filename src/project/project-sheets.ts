@@ -1,6 +1,6 @@
 /** The project's sheets as they stand at one moment: of an open workbook, or of a workbook as plain data. */
 import type { UnitSystem } from '../core/quantity';
-import type { Cell, SheetCells, SheetInfo, TableModel, WorkbookModel } from '../sheet';
+import type { Cell, SheetContent, SheetInfo, TableModel, WorkbookModel } from '../sheet';
 import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from './forms';
 import { matchedNames } from './match/matches-sheet';
@@ -22,7 +22,7 @@ export interface ProjectSheets {
   /** By a sheet's name, in any case; undefined where it has no cells or was not read. */
   readonly values: SheetValues;
   /** Formulas as typed, by a sheet's name; undefined where they were not read. */
-  readonly formulas: (sheet: string) => SheetCells['formulas'];
+  readonly formulas: (sheet: string) => SheetContent['formulas'];
   /** The price list, wherever it stands; undefined where there is none, or it was not read. */
   readonly prices: ProjectPrices | undefined;
 }
@@ -32,7 +32,7 @@ export interface Known {
   readonly sheets: readonly SheetInfo[];
   readonly names: readonly string[];
   readonly tables: readonly TableModel[];
-  readonly cells: ReadonlyMap<string, SheetCells | undefined>;
+  readonly cells: ReadonlyMap<string, SheetContent | undefined>;
   /** False for a sheet of which the first rows alone are known. */
   readonly isWhole: (sheet: string) => boolean;
 }
@@ -58,7 +58,7 @@ export function sheetsAt({ sheets, names, tables, cells, isWhole }: Known, earli
 }
 
 /** The formula in a cell; undefined where it holds none, or formulas were not read. */
-export const formulaAt = (
+export const formulaIn = (
   { formulas }: Pick<ProjectSheets, 'formulas'>,
   sheet: string,
   row: number,
@@ -78,7 +78,7 @@ export const NO_SHEETS: ProjectSheets = sheetsAt({
 export function projectSheetsOf(model: WorkbookModel): ProjectSheets {
   const lined = model.sheets.map(({ name, cells }) => {
     const lines = Array.from(cells, (row) => Array.from(row ?? []));
-    const read: SheetCells = {
+    const read: SheetContent = {
       values: lines.map((row) => row.map((cell): Cell => cell?.value ?? null)),
       formulas: lines.map((row) => row.map((cell) => (cell?.formula === undefined ? null : `=${cell.formula}`))),
     };

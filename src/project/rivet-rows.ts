@@ -9,7 +9,7 @@ import { HARDWARE_FORM, JOINTS, type FormKey, type SheetForm } from './forms';
 import { NO_COMPONENT, type PartKey, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
-import { columnOf } from './new/formula-text';
+import { columnRange } from './new/formula-terms';
 import { textIn, type FormSheet } from './rows';
 
 type Key = FormKey<typeof JOINTS> | FormKey<typeof HARDWARE_FORM>;
@@ -123,7 +123,7 @@ function editsOf(
     const column = joints.columns[key];
     return column === undefined
       ? undefined
-      : columnOf(quoteSheet(joints.sheet), columnName(column), joints.header + 2, last);
+      : columnRange(quoteSheet(joints.sheet), columnName(column), joints.header + 2, last);
   };
   return missing.flatMap(({ component }, index): Edit[] => {
     const row = free + index;

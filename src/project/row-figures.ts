@@ -3,7 +3,7 @@ import { CellError, isBlank, type Cell, type Workbook } from '../sheet';
 import { HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { textIn } from './text-in';
 import { headOf } from './project-units';
-import { named, ProjectReader, type Wanted } from './project-reader';
+import { sheetsNamed, ProjectReader, type WantedSheets } from './project-reader';
 import { HEADER_WITHIN } from './rows';
 
 export interface RowFigures {
@@ -48,7 +48,8 @@ const LISTS: readonly List[] = [
 export async function readRowFigures(workbook: Workbook, sheet: string, row: number): Promise<RowFigures | undefined> {
   const list = LISTS.find(({ form }) => form.sheet.toLowerCase() === sheet.toLowerCase());
   if (!list) return undefined;
-  const top: Wanted = ({ names }) => named({ names }, sheet).map((name) => ({ sheet: name, rows: HEADER_WITHIN }));
+  const top: WantedSheets = ({ names }) =>
+    sheetsNamed({ names }, sheet).map((name) => ({ sheet: name, rows: HEADER_WITHIN }));
   const { values } = await ProjectReader.over(workbook).latest(top);
   const head = headOf(values, list.form, sheet);
   if (!head || row <= head.header) return undefined;

@@ -43,14 +43,14 @@ export {
   type Dates1904,
   type Edit,
   type MarkedPlace,
-  type Outline,
-  type SheetCells,
+  type WorkbookOutline,
+  type SheetContent,
   type SheetInfo,
   type SheetRequest,
   type Unsubscribe,
   type Workbook,
   type WorkbookChange,
 } from './port';
-export { outlineOf, sheetsOf } from './one-by-one';
+export { askOneByOne, readOneByOne } from './one-by-one';
 export { decodeText, freeSheetName, isCsvNumber } from './files';
 export { tableTitles } from './table-titles';

@@ -99,7 +99,7 @@ export interface SheetRequest {
   readonly formulas?: boolean | undefined;
 }
 
-export interface SheetCells {
+export interface SheetContent {
   /** Values, rows × columns. */
   readonly values: readonly (readonly Cell[])[];
   /** Formulas as typed, null where a cell holds none; undefined where they were not asked for. */
@@ -107,7 +107,7 @@ export interface SheetCells {
 }
 
 /** What a workbook has, asked at once. */
-export interface Outline {
+export interface WorkbookOutline {
   readonly sheets: readonly SheetInfo[];
   readonly tables: readonly TableModel[];
   /** The values of the small sheets that were asked for, in that order; undefined where there is none, or it is empty. */
@@ -124,9 +124,9 @@ export interface Workbook {
    * Sheets and tables in one round trip to the host.
    * @param small names of sheets of a few hundred cells whose values come with them
    */
-  outline(small?: readonly string[]): Promise<Outline>;
+  outline(small?: readonly string[]): Promise<WorkbookOutline>;
   /** Several sheets in two round trips, more where they are large; undefined in the place of an empty one. */
-  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]>;
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]>;
   /** The smallest rectangle from A1 that holds every used cell; undefined on an empty sheet. */
   usedRange(sheet: string): Promise<RangeAddress | undefined>;
   /** Values, rows × columns; blank is null, an error cell a CellError. Large ranges are read in pieces. */

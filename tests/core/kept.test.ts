@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
-import { kept } from '../../src/core/kept';
+import { memoized } from '../../src/core/memoized';
 
 it('computes a value once, forgets when full, and keeps nothing of what throws', () => {
   const asked: number[] = [];
-  const half = kept((n: number) => {
+  const half = memoized((n: number) => {
     asked.push(n);
     if (n < 0) throw new Error('negative');
     return n / 2;

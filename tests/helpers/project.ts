@@ -1,9 +1,9 @@
 /** The project of a test's workbook: through the port, or of cells that the test writes down. */
-import { cellsIn, ProjectReader, wholeProject, type ProjectSheets, type Wanted } from '../../src/project';
-import { outlineOf, sheetsOf, type Cell, type Workbook } from '../../src/sheet';
+import { cellsIn, ProjectReader, wholeProject, type ProjectSheets, type WantedSheets } from '../../src/project';
+import { askOneByOne, readOneByOne, type Cell, type Workbook } from '../../src/sheet';
 
 /** The project's sheets as the workbook has them now. */
-export function readProject(workbook: Workbook, wanted: Wanted = wholeProject): Promise<ProjectSheets> {
+export function readProject(workbook: Workbook, wanted: WantedSheets = wholeProject): Promise<ProjectSheets> {
   const reader = ProjectReader.over(workbook);
   reader.touch();
   return reader.read(wanted);
@@ -42,8 +42,8 @@ export function cellsWorkbook(sheets: Record<string, Cell[][]>): {
     },
     readFormulas: async ({ rows, columns }) =>
       Array.from({ length: rows }, () => Array.from({ length: columns }, () => null)),
-    outline: (small) => outlineOf(port, small),
-    readSheets: (requests) => sheetsOf(port, requests),
+    outline: (small) => askOneByOne(port, small),
+    readSheets: (requests) => readOneByOne(port, requests),
     onChange: (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);

@@ -8,9 +8,9 @@ import {
   type Dates1904,
   type MarkedPlace,
   type NameModel,
-  type Outline,
+  type WorkbookOutline,
   type RangeAddress,
-  type SheetCells,
+  type SheetContent,
   type SheetInfo,
   type SheetRequest,
   type TableModel,
@@ -59,8 +59,8 @@ export class RemoteWorkbook implements Workbook {
   }
 
   sheets = (): Promise<readonly SheetInfo[]> => this.call('sheets');
-  outline = (small?: readonly string[]): Promise<Outline> => this.call('outline', small);
-  readSheets = (requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> =>
+  outline = (small?: readonly string[]): Promise<WorkbookOutline> => this.call('outline', small);
+  readSheets = (requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> =>
     this.call('readSheets', requests);
   usedRange = (sheet: string): Promise<RangeAddress | undefined> => this.call('usedRange', sheet);
   read = (range: RangeAddress): Promise<Cell[][]> => this.call('read', range);

@@ -9,7 +9,7 @@ import {
   type SvgNode,
   type Words,
 } from '../../src/pictures';
-import { inEnglish } from '../../src/pictures/words';
+import { inEnglish } from '../../src/pictures/picture-words';
 import { nodesOf } from './read-tree';
 import { envelope } from './envelope';
 

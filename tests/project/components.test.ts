@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { reportText } from '../../src/cli/report';
+import { reportText } from '../../src/cli/report-text';
 import { openPriceBook, readPriceList } from '../../src/core/price';
 import {
   BUDGET,

@@ -1,7 +1,7 @@
 /** The sample wing and the sample airplanes in millimetres and kilograms: the same models, and a report in their units. */
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { reportText, reportJson } from '../../src/cli/report';
+import { reportText, reportJson } from '../../src/cli/report-text';
 import { reportPage } from '../../src/cli/report-html';
 import { piecesPerPound } from '../../src/core/fastener';
 import { openPriceBook, readPriceList, type PriceBook } from '../../src/core/price';

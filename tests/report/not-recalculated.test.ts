@@ -1,7 +1,7 @@
 /** A total that rests on a formula which was not calculated says so: as text, as JSON and on the page. */
 import { describe, expect, it } from 'vitest';
 import { recalculate } from '../../src/calculation';
-import { reportJson, reportText } from '../../src/cli/report';
+import { reportJson, reportText } from '../../src/cli/report-text';
 import { reportPage } from '../../src/cli/report-html';
 import { PARTS, projectSheetsOf, restingOn, summarise } from '../../src/project';
 import type { CellModel, WorkbookModel } from '../../src/sheet';

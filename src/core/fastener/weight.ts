@@ -1,6 +1,6 @@
 /** Weights of rivets, lb, and what stands in for them in a list of flat patterns. */
 import { NotListedError } from '../input-error';
-import { kept } from '../kept';
+import { memoized } from '../memoized';
 import { densityOf, material } from '../material';
 import { BLIND_PAIRS } from './blind-data';
 import { drillDiameter } from './drills';
@@ -19,8 +19,8 @@ export const RIVET_STATES = ['installed', 'bought'] as const satisfies readonly 
 export const rivetWeight = (rivet: Rivet, state: RivetState = 'installed'): number => WEIGHTS[state](rivet);
 
 const WEIGHTS: Readonly<Record<RivetState, (rivet: Rivet) => number>> = {
-  installed: kept((rivet: Rivet) => weightOf(rivet, 'installed')),
-  bought: kept((rivet: Rivet) => weightOf(rivet, 'bought')),
+  installed: memoized((rivet: Rivet) => weightOf(rivet, 'installed')),
+  bought: memoized((rivet: Rivet) => weightOf(rivet, 'bought')),
 };
 
 function weightOf(rivet: Rivet, state: RivetState): number {
@@ -50,7 +50,7 @@ function ownWeight(rivet: OwnRivet, state: RivetState): number {
   );
 }
 
-const densityIn = kept((metal: string) => densityOf(material(metal)));
+const densityIn = memoized((metal: string) => densityOf(material(metal)));
 
 /** Rivets in a pound, as bought. */
 export const rivetsPerPound = (rivet: Rivet): number => 1 / rivetWeight(rivet, 'bought');

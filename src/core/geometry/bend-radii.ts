@@ -4,7 +4,7 @@
  * comes behind those whose document was seen.
  */
 import { NotListedError } from '../input-error';
-import { kept } from '../kept';
+import { memoized } from '../memoized';
 
 /** In the order in which they are looked through; those that are added come last. */
 export const CHARTS = ['advisory', 'association', 'handbook', 'practice', 'extract'] as const;
@@ -220,9 +220,9 @@ interface Listing extends Omit<Chart, 'rows'> {
 }
 
 /** The lines of one chart, or of all in the order of CHARTS, that list a material. */
-const listed = kept((material: string) => {
+const listed = memoized((material: string) => {
   const wanted = canonical(material);
-  return kept((chart: ChartName | undefined): readonly Listing[] =>
+  return memoized((chart: ChartName | undefined): readonly Listing[] =>
     (chart ? [chart] : CHARTS).flatMap((name) => {
       const { rows, ...of } = BY_NAME[name];
       const row = rows.find(([materials]) => materials.includes(wanted));

@@ -1,6 +1,6 @@
 /** Airfoil outlines on a unit chord: area, skin length and depth of the whole or of any part of the chord. */
 import { InputError } from '../input-error';
-import { kept } from '../kept';
+import { memoized } from '../memoized';
 import { nacaSection, type NacaSection } from './naca';
 import type { Point } from './polygon';
 import { integrate } from './quadrature';
@@ -57,9 +57,9 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
   const ordinate = (which: 'upper' | 'lower', at: number): number =>
     (which === 'upper' ? upper.at(findUpper(at)) : lower.at(findLower(at))).y;
 
-  const areas = kept((from: number) => kept((to: number) => area(checked(from, to), to), KEPT));
-  const girths = kept((which: Which) =>
-    kept((from: number) => kept((to: number) => girth(checked(from, to), to, which), KEPT)),
+  const areas = memoized((from: number) => memoized((to: number) => area(checked(from, to), to), KEPT));
+  const girths = memoized((which: Which) =>
+    memoized((from: number) => memoized((to: number) => girth(checked(from, to), to, which), KEPT)),
   );
 
   return {
@@ -69,7 +69,7 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
     area: (from = 0, to = 1) => areas(from)(to),
     girth: (from = 0, to = 1, which = 'both') => girths(which)(from)(to),
     ordinate,
-    height: kept((at) => ordinate('upper', at) - ordinate('lower', at)),
+    height: memoized((at) => ordinate('upper', at) - ordinate('lower', at)),
     points(which, count) {
       const [surface, find] = which === 'upper' ? [upper, findUpper] : [lower, findLower];
       return Array.from({ length: count }, (_, index): Point => {

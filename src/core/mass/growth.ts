@@ -1,6 +1,6 @@
 /** How much a weight is likely to grow before the part exists, by how far the part has come. */
 import { NotListedError, show } from '../input-error';
-import { kept } from '../kept';
+import { memoized } from '../memoized';
 import { nameKey } from '../names';
 
 /** How a part's weight is known. */
@@ -28,7 +28,7 @@ export const GROWTH_ALLOWANCES: readonly Allowance[] = [
 export const GROWTH_SOURCE =
   'Growth allowances: a rule of thumb from memory, no source seen (abstract of SAWE paper 2120: 10 to 30 % at first, 2 to 3 % before production); a table of your own replaces them';
 
-const keyOf = kept((status: string): string => {
+const keyOf = memoized((status: string): string => {
   const word = nameKey(status.replace(/[_-]/g, ' '));
   return word === 'layout' || word === 'laidout' ? 'laid out' : word;
 });
@@ -59,7 +59,7 @@ export function growthAllowance(
 }
 
 /** By key; of two rows for one status the first holds. */
-const fractions = kept(
+const fractions = memoized(
   (allowances: readonly Allowance[]) =>
     new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])),
   8,

@@ -30,15 +30,15 @@ export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
 export type { Lie } from './lie';
 export {
-  readParts,
-  readStock,
+  readPartTable,
+  readStockTable,
   type PartKey,
   type PartsTable,
   type StockKey,
   type StockRow,
   type StockTable,
   type TableCell,
-  type TableColumn,
+  type StockTableColumn,
   type TableProblem,
-} from './tables';
+} from './cut-tables';
 export { isPriced } from './plan-input';

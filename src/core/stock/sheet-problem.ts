@@ -21,7 +21,7 @@ export interface SheetKind {
 }
 
 /** Sheets of one size on hand or to be bought. */
-export interface SheetStock {
+export interface SheetSupply {
   readonly cost: number;
   /** Infinity where it is not limited. */
   readonly available: number;
@@ -39,7 +39,7 @@ export interface SheetSource {
 
 export interface SheetProblem {
   readonly kinds: readonly SheetKind[];
-  readonly stocks: readonly SheetStock[];
+  readonly stocks: readonly SheetSupply[];
   readonly sources: readonly SheetSource[];
 }
 

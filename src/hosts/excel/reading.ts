@@ -1,5 +1,5 @@
 /** Reading cells of Excel in as few round trips as their number allows. */
-import type { Cell, RangeAddress, SheetCells, SheetRequest } from '../../sheet';
+import type { Cell, RangeAddress, SheetContent, SheetRequest } from '../../sheet';
 import { formulaOf, fromExcel } from './cells';
 import { PLACE, placeOf, rangeOf } from './shape';
 import { CELLS_A_SYNC, inPieces } from './steps';
@@ -51,7 +51,7 @@ interface RangeCells {
 export async function readSheets(
   context: Excel.RequestContext,
   requests: readonly SheetRequest[],
-): Promise<(SheetCells | undefined)[]> {
+): Promise<(SheetContent | undefined)[]> {
   if (requests.length === 0) return [];
   const used = requests.map(({ sheet }) => askUsed(context, sheet));
   await context.sync();

@@ -7,9 +7,9 @@ import {
   type Dates1904,
   type MarkedPlace,
   type NameModel,
-  type Outline,
+  type WorkbookOutline,
   type RangeAddress,
-  type SheetCells,
+  type SheetContent,
   type SheetInfo,
   type SheetRequest,
   type TableModel,
@@ -83,7 +83,7 @@ export class ExcelWorkbook implements Workbook {
     });
   }
 
-  outline(small: readonly string[] = []): Promise<Outline> {
+  outline(small: readonly string[] = []): Promise<WorkbookOutline> {
     return run(async (context) => {
       const ask = () => [askSheets(context), small.map((sheet) => askSmall(context, sheet))] as const;
       let [sheets, cells] = ask();
@@ -92,7 +92,7 @@ export class ExcelWorkbook implements Workbook {
     });
   }
 
-  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> {
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> {
     return run((context) => readSheets(context, requests));
   }
 

@@ -1,6 +1,6 @@
 export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
 export { fitFrozen } from './freeze';
-export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept';
+export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept-workbook';
 export { NOT_SAVED } from './not-saved';
 export { shownText } from './shown-text';
 export type { SortKey } from './sort';

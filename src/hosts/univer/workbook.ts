@@ -24,17 +24,17 @@ import {
 } from '@univerjs/sheets';
 import {
   checkEdits,
-  outlineOf,
-  sheetsOf,
+  askOneByOne,
+  readOneByOne,
   WorkbookError,
   showsDate,
   type Cell,
   type Dates1904,
   type Edit,
   type NameModel,
-  type Outline,
+  type WorkbookOutline,
   type RangeAddress,
-  type SheetCells,
+  type SheetContent,
   type SheetInfo,
   type SheetRequest,
   type TableModel,
@@ -128,12 +128,12 @@ export class UniverWorkbook implements Workbook {
     return this.sheetInfos();
   }
 
-  outline(small: readonly string[] = []): Promise<Outline> {
-    return outlineOf(this, small);
+  outline(small: readonly string[] = []): Promise<WorkbookOutline> {
+    return askOneByOne(this, small);
   }
 
-  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetCells | undefined)[]> {
-    return sheetsOf(this, requests);
+  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> {
+    return readOneByOne(this, requests);
   }
 
   async usedRange(sheet: string): Promise<RangeAddress | undefined> {

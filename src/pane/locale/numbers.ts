@@ -1,5 +1,5 @@
 /** Numbers as the pane writes them, and as people type them: with the decimal sign of the locale, as a fraction, with a unit. */
-import { kept } from '../../core/kept';
+import { memoized } from '../../core/memoized';
 import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
 import { localeOf } from './locale';
@@ -25,8 +25,8 @@ export function writeNumber(value: number, places: number): string {
 }
 
 // Making a format takes as long as writing a hundred numbers, and a long list writes thousands.
-const formats = kept((numbers: string) =>
-  kept(
+const formats = memoized((numbers: string) =>
+  memoized(
     (places: number) =>
       new Intl.NumberFormat(numbers, { minimumFractionDigits: places, maximumFractionDigits: places }),
   ),
@@ -104,7 +104,7 @@ interface Separators {
 
 const separators = (): Separators => separatorsOf(localeOf().numbers);
 
-const separatorsOf = kept((numbers: string): Separators => {
+const separatorsOf = memoized((numbers: string): Separators => {
   const parts = new Intl.NumberFormat(numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
   const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
   const group = sign('group');

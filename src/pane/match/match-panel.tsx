@@ -4,7 +4,7 @@ import { useEffect, useRef } from 'react';
 import { GAUGE, MEANINGS, meaningLabel, readMatched, unitChoices, type SheetMatch } from '../../project';
 import { t } from '../locale';
 import { ColumnMapping } from '../shared/column-mapping';
-import type { Draft, MatchStore } from './match-store';
+import type { MatchDraft, MatchStore } from './match-store';
 import { Preview } from './preview';
 import { useStyles } from './styles';
 
@@ -16,7 +16,7 @@ export function MatchPanel({
   wrong,
 }: {
   readonly store: MatchStore;
-  readonly draft: Draft;
+  readonly draft: MatchDraft;
   readonly wrong: string | undefined;
 }) {
   const styles = useStyles();
@@ -95,7 +95,7 @@ function UnitChoice({
   column,
 }: {
   readonly store: MatchStore;
-  readonly draft: Draft;
+  readonly draft: MatchDraft;
   readonly column: number;
 }) {
   const one = draft.match.columns.find((match) => match.column === column);
@@ -118,7 +118,7 @@ function UnitChoice({
 }
 
 /** Asked where rows have quantities: nobody can see it in the numbers. */
-function WeightOf({ store, draft: { match, weightBy } }: { readonly store: MatchStore; readonly draft: Draft }) {
+function WeightOf({ store, draft: { match, weightBy } }: { readonly store: MatchStore; readonly draft: MatchDraft }) {
   const styles = useStyles();
   const weight = match.columns.find(({ means }) => means === 'weight');
   if (!weight || !match.columns.some(({ means }) => means === 'quantity')) return null;

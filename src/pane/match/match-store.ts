@@ -8,7 +8,7 @@ import {
   listTops,
   MATCHES,
   matchEdits,
-  named,
+  sheetsNamed,
   readMatches,
   rematch,
   type Guess,
@@ -16,7 +16,7 @@ import {
   type ProjectSheets,
   type ReadAs,
   type SheetMatch,
-  type Wanted,
+  type WantedSheets,
   type WeightReason,
 } from '../../project';
 import { decodeText, freeSheetName, type Cell, type Edit } from '../../sheet';
@@ -25,7 +25,7 @@ import { refusal } from '../shared/refusal';
 import { TabStore, type TabState } from '../shared/tab-store';
 import type { PaneContext } from '../shared/view';
 
-export interface Draft {
+export interface MatchDraft {
   readonly match: SheetMatch;
   /** Of the whole sheet. */
   readonly cells: readonly (readonly Cell[])[];
@@ -41,7 +41,7 @@ export interface MatchState extends TabState {
   /** Lists that are not matched yet. */
   readonly lists: readonly Guess[];
   readonly matched: readonly SheetMatch[];
-  readonly draft?: Draft | undefined;
+  readonly draft?: MatchDraft | undefined;
   readonly wrong?: string | undefined;
   /** True where the person asked for what is shown: the focus goes to its heading, or back to where it came from. */
   readonly asked: boolean;
@@ -53,10 +53,10 @@ export class MatchStore extends TabStore<MatchState> {
   }
 
   /** The first rows of every sheet, since any may be a list, and the lists that are matched whole. */
-  protected readonly wanted: Wanted = (there) => [
+  protected readonly wanted: WantedSheets = (there) => [
     ...listTops(there),
     ...there.matched.map((sheet) => ({ sheet })),
-    ...(this.state.draft ? named(there, this.state.draft.match.sheet).map((sheet) => ({ sheet })) : []),
+    ...(this.state.draft ? sheetsNamed(there, this.state.draft.match.sheet).map((sheet) => ({ sheet })) : []),
   ];
 
   /** Any sheet may become a list. */
@@ -78,9 +78,9 @@ export class MatchStore extends TabStore<MatchState> {
   }
 
   /** A sheet's cells as they are now. */
-  private async read(sheet: string): Promise<Draft['cells'] | undefined> {
+  private async read(sheet: string): Promise<MatchDraft['cells'] | undefined> {
     const { values } = await this.project.read(
-      (there) => named(there, sheet).map((name) => ({ sheet: name })),
+      (there) => sheetsNamed(there, sheet).map((name) => ({ sheet: name })),
       [sheet],
     );
     return values(sheet);
@@ -116,7 +116,7 @@ export class MatchStore extends TabStore<MatchState> {
     this.set({ draft: undefined, wrong: undefined, asked: true });
   }
 
-  private change(change: Partial<Draft>): void {
+  private change(change: Partial<MatchDraft>): void {
     const { draft } = this.state;
     if (draft) this.set({ draft: { ...draft, ...change }, wrong: undefined });
   }
@@ -161,7 +161,7 @@ export class MatchStore extends TabStore<MatchState> {
     const all = [match, ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : [])];
     try {
       const edits = matchEdits(await this.read(MATCHES.sheet), all);
-      const there = named(this.project.now, MATCHES.sheet).length > 0;
+      const there = sheetsNamed(this.project.now, MATCHES.sheet).length > 0;
       await this.workbook.apply(
         t('Match the columns of {sheet}', { sheet: match.sheet }),
         there ? edits.filter(({ kind }) => kind !== 'addSheet') : edits,
@@ -195,7 +195,7 @@ export class MatchStore extends TabStore<MatchState> {
 }
 
 /** The draft over the sheet as it is now; undefined where its header is gone. */
-function renewed(draft: Draft, cells: Draft['cells'] | undefined): Draft | undefined {
+function renewed(draft: MatchDraft, cells: MatchDraft['cells'] | undefined): MatchDraft | undefined {
   const headers = cells && headersAt(cells, draft.match.place).map(({ text }) => text);
   return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
 }

@@ -14,10 +14,10 @@ export function cellText(kind: CellKind, cell: Cell): string {
   return typeof cell === 'number' ? cellNumber(cell) : String(cell);
 }
 
-export type Typed = { readonly cell: Cell } | { readonly wrong: string };
+export type TypedCell = { readonly cell: Cell } | { readonly wrong: string };
 
 /** Reads what was typed; `unit` is the one that a number of the cell is in, and lets another be typed behind it. */
-export function readTyped(kind: CellKind, typed: string, unit?: FieldUnit): Typed {
+export function readTypedCell(kind: CellKind, typed: string, unit?: FieldUnit): TypedCell {
   const text = typed.trim();
   if (text === '') return { cell: null };
   if (kind === 'text' || kind === 'yes') return { cell: text };

@@ -8,7 +8,7 @@ import { ProjectReader, restingOn, wholeProject } from '../../project';
  * @param date "2026-03-31"
  * @returns the page; undefined where the workbook has neither a parts list nor an airplane to weigh or load
  */
-export async function reportPage(workbook: Workbook, date: string): Promise<string | undefined> {
+export async function workbookReport(workbook: Workbook, date: string): Promise<string | undefined> {
   // The list of sources goes by the formulas of all sheets.
   const sheets = await ProjectReader.over(workbook).read((there) => [
     ...wholeProject(there),

@@ -2,12 +2,12 @@
  * The state of a tab, and everything that it asks of the workbook: the sheets are read when the tab starts and when
  * they have changed while it is in view, and changes are made one after the other, each as a step of undo.
  */
-import { ProjectReader, type ProjectSheets, type Wanted } from '../../project';
+import { ProjectReader, type ProjectSheets, type WantedSheets } from '../../project';
 import type { RangeAddress, Workbook } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
 import { refusal } from './refusal';
 import { Store } from './store';
-import { sheetsOf, type Message, type Transaction } from './transaction';
+import { sheetsChangedBy, type Message, type Transaction } from './transaction';
 import type { PaneContext } from './view';
 
 export interface TabState {
@@ -85,7 +85,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
   protected readonly unread: Marked = mark('The sheets could not be read.');
 
   /** What the tab shows of the workbook. */
-  protected abstract readonly wanted: Wanted;
+  protected abstract readonly wanted: WantedSheets;
 
   /** True where a change of these sheets can change what the tab shows. */
   protected concerns(sheets: readonly string[]): boolean {
@@ -135,7 +135,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
         const made = typeof edits === 'function' ? await edits(await this.project.read(this.wanted, anew)) : edits;
         wrote = made.length > 0;
         if (wrote) await this.workbook.apply(label, made);
-        this.project.touch(sheetsOf(made, this.project.now.tables));
+        this.project.touch(sheetsChangedBy(made, this.project.now.tables));
         written?.();
       } finally {
         if (shown) {

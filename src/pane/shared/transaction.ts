@@ -27,7 +27,7 @@ export interface Transaction {
 }
 
 /** The sheets that edits change; undefined where that cannot be told by the edits alone. */
-export function sheetsOf(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
+export function sheetsChangedBy(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
   const sheets = edits.map((edit) => {
     if ('range' in edit) return edit.range.sheet;
     if ('table' in edit) return tables.find(({ name }) => name === edit.table)?.range.sheet;

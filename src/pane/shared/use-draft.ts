@@ -4,7 +4,7 @@ import { useState, type KeyboardEvent } from 'react';
 /** Takes a text: gives why it is refused, undefined where it is taken, or what is waited for until it is. */
 export type Put = (text: string) => string | undefined | Promise<unknown>;
 
-export interface Draft {
+export interface FieldDraft {
   /** Undefined while nothing is being typed. */
   readonly draft: string | undefined;
   /** Why what was typed does not count. */
@@ -17,7 +17,7 @@ export interface Draft {
 }
 
 /** @param onWrong is told the reason of a refusal, and when it is gone */
-export function useDraft(put: Put, onWrong?: (wrong: string | undefined) => void): Draft {
+export function useDraft(put: Put, onWrong?: (wrong: string | undefined) => void): FieldDraft {
   const [draft, setDraft] = useState<string>();
   const [refused, setRefused] = useState<string>();
   const refuse = (reason: string | undefined): void => {

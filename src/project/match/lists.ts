@@ -2,7 +2,7 @@
 import { sameName } from '../../core/names';
 import { PARTS } from '../forms';
 import { isProjectSheet } from '../has-project';
-import type { Wanted } from '../project-reader';
+import type { WantedSheets } from '../project-reader';
 import type { ProjectSheets } from '../project-sheets';
 import { HEADER_WITHIN } from '../rows';
 import { guessMatch, type Guess } from './guess';
@@ -23,7 +23,7 @@ export const findLists = ({ sheets, values }: ProjectSheets): Guess[] =>
   );
 
 /** What has to be read for that: the first rows. A sheet Parts is known by its totals, too, which may be at its foot. */
-export const listTops: Wanted = ({ sheets }) =>
+export const listTops: WantedSheets = ({ sheets }) =>
   sheets
     .filter(({ visible }) => visible)
     .map(({ name }) => ({ sheet: name, ...(sameName(name, PARTS.sheet) ? {} : { rows: HEADER_WITHIN }) }));

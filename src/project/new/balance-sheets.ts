@@ -16,7 +16,7 @@ import {
   WEIGHING,
   WEIGHING_FACTS,
 } from '../balance-forms';
-import { unitsArgument } from './formula-text';
+import { unitsArgument } from './formula-terms';
 import { CAUTION, labelsOf, SheetPlan } from './plan';
 
 /** What the sheets are made with, in inches and pounds whatever the sheets will be in. Names of stations and points may be changed on the sheets afterwards, where the cases' headings are the stations' names. */

@@ -4,7 +4,7 @@ import { TOTAL } from '../../core/mass';
 import { BUDGET } from '../forms';
 import { formatIn, labelWidth, lookOf } from './columns';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { columnOf, ifAll, unitsArgument } from './formula-text';
+import { columnRange, ifAll, unitsArgument } from './formula-terms';
 import { INCOMPLETE, priceColumn } from '../../core/price';
 import { PRICE_TABLE } from '../prices';
 import { CAUTION, labelsOf, LOOKS, SheetPlan } from './plan';
@@ -106,7 +106,7 @@ function addSums(plan: SheetPlan, units: UnitSystem, { parts, others, hasCurrenc
     if (numberFormat !== undefined)
       plan.as(`${letter(index)}${HEADER}:${letter(index)}${last}`, lookOf({ computed: true }, units, numberFormat));
   });
-  const all = (from: SummedColumns, column: string): string => columnOf(from.sheet, column, from.first, from.last);
+  const all = (from: SummedColumns, column: string): string => columnRange(from.sheet, column, from.first, from.last);
   plan.formula(
     HEADER - 1,
     3,
@@ -144,7 +144,7 @@ function costOf(
   const each = (write: (costs: string, components: string) => string): string =>
     lists
       .map((from) => {
-        const all = (column: string): string => columnOf(from.sheet, column, from.first, from.last);
+        const all = (column: string): string => columnRange(from.sheet, column, from.first, from.last);
         return write(all(from.cost), all(from.component));
       })
       .join('+');

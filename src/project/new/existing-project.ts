@@ -5,7 +5,7 @@ import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from '../forms';
 import { readForm, type FormSheet } from '../rows';
 import { OWN_RIVETS_SHEET, ownRivetsReference } from '../own-rivets';
 import { findPrices } from '../prices';
-import { named, ProjectReader } from '../project-reader';
+import { sheetsNamed, ProjectReader } from '../project-reader';
 import type { ProjectSheets } from '../project-sheets';
 
 /** The sheets by their forms' names, in the order in which they are added. */
@@ -29,14 +29,14 @@ export interface ExistingProject {
   readonly forms: Readonly<Partial<Record<string, FormSheet<string>>>>;
 }
 
-const isOurs = (name: string): boolean => PROJECT_SHEETS.some((own) => sameName(own, name));
+const isOurs = (name: string): boolean => PROJECT_SHEETS.some((own) => sameSheetName(own, name));
 
-export const sameName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+export const sameSheetName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
 /** Reads what there is, all of it anew; a sheet is the project's by its header, not by its name. */
 export async function existingProject(workbook: Workbook): Promise<ExistingProject> {
   const there = await ProjectReader.over(workbook).read(
-    ({ names }) => (names.length === 1 ? names : named({ names }, ...PROJECT_SHEETS)).map((sheet) => ({ sheet })),
+    ({ names }) => (names.length === 1 ? names : sheetsNamed({ names }, ...PROJECT_SHEETS)).map((sheet) => ({ sheet })),
     PROJECT_SHEETS,
   );
   const { names, tables, values } = there;
@@ -46,9 +46,9 @@ export async function existingProject(workbook: Workbook): Promise<ExistingProje
   for (const name of names) {
     const cells = isOurs(name) ? values(name) : undefined;
     sheets.push({ name, empty: isOurs(name) && cells === undefined });
-    const form = FORMS.find(({ sheet }) => sameName(sheet, name));
+    const form = FORMS.find(({ sheet }) => sameSheetName(sheet, name));
     const found = form && cells && readForm(form, cells, name);
-    if (cells && sameName(name, OWN_RIVETS_SHEET)) rivets = ownRivetsReference(cells, tables);
+    if (cells && sameSheetName(name, OWN_RIVETS_SHEET)) rivets = ownRivetsReference(cells, tables);
     if (found) forms[form.sheet] = found;
   }
   const prices = findPrices(names, tables);
@@ -64,7 +64,7 @@ export async function existingProject(workbook: Workbook): Promise<ExistingProje
 
 const isWithCurrencies = (columns: readonly string[]): boolean =>
   (['item', 'currency'] as const).every((key) =>
-    columns.some((label) => sameName(label.trim(), priceColumn(key).header)),
+    columns.some((label) => sameSheetName(label.trim(), priceColumn(key).header)),
   );
 
 function onlyBlank({ sheets, values }: ProjectSheets): string | undefined {

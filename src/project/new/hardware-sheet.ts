@@ -5,7 +5,7 @@ import { PRICE_TABLE } from '../prices';
 import { lettersOf, rowCells } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { ifAll, isBlank, unitsArgument } from './formula-text';
+import { ifAll, blankTest, unitsArgument } from './formula-terms';
 
 type Key = FormKey<typeof HARDWARE_FORM>;
 
@@ -69,7 +69,7 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
     basis: of(({ item, weight, each, source }) =>
       ifAll(
         [item],
-        `IF(${isBlank(weight)},"no weight yet",IF(LEN(${each})>0,IF(LEN(${source})>0,${source},"typed, not said from where"),"computed from the dimensions of its standard"))`,
+        `IF(${blankTest(weight)},"no weight yet",IF(LEN(${each})>0,IF(LEN(${source})>0,${source},"typed, not said from where"),"computed from the dimensions of its standard"))`,
       ),
     ),
   };

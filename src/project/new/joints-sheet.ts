@@ -5,7 +5,7 @@ import { JOINTS, type FormKey } from '../forms';
 import { lettersOf, rowCells, type Letters } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { ifAll, isBlank, orOne, unitsArgument } from './formula-text';
+import { ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
 import { PRICE_TABLE } from '../prices';
 
 type Key = FormKey<typeof JOINTS>;
@@ -129,7 +129,7 @@ const sumOf = (cells: readonly string[]): string => cells.join('+');
 
 /** One or the other, by whether the cell Sheets holds something. */
 const withSheets = (sheets: string, given: string, otherwise: string): string =>
-  `IF(${isBlank(sheets)},${otherwise},${given})`;
+  `IF(${blankTest(sheets)},${otherwise},${given})`;
 
 const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'thinnest' | 'first'): string =>
   `TARE.RIVET.GRIP(${sheets}${of ? `,"${units}","${of}"` : unitsArgument(units)})`;

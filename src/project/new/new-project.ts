@@ -10,7 +10,7 @@ import { OWN_RIVETS_SHEET } from '../own-rivets';
 import { HARDWARE_PART, RIVETS_PART } from '../rivet-rows';
 import { textIn, type FormSheet } from '../rows';
 import { newBudgetSheet } from './budget-sheet';
-import { sameName, type ExistingProject, type ProjectSheetName } from './existing-project';
+import { sameSheetName, type ExistingProject, type ProjectSheetName } from './existing-project';
 import { EXAMPLE_HARDWARE_COMPONENTS, NEW_HARDWARE_COLUMNS, newHardwareSheet } from './hardware-sheet';
 import { EXAMPLE_JOINT_COMPONENTS, newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
 import { NEW_PART_COLUMNS, newPartsSheet, type Brought } from './parts-sheet';
@@ -55,7 +55,7 @@ type Form = typeof PARTS | typeof JOINTS | typeof HARDWARE_FORM | typeof BUDGET;
 /** The edits that add what is missing, as one batch, with what they add and what they leave alone. */
 export function newProjectEdits({ units, examples: wanted, today, existing, only }: NewProjectOptions): NewProject {
   const examples = wanted && existing.prices === undefined;
-  const isWanted = (name: string): boolean => !only || only.some((one) => sameName(one, name));
+  const isWanted = (name: string): boolean => !only || only.some((one) => sameSheetName(one, name));
   const make = ({ sheet }: Form): boolean =>
     isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
   const prices =
@@ -94,7 +94,9 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
       })),
     ],
     left: existing.sheets
-      .filter(({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameName(name, PRICE_TABLE)))
+      .filter(
+        ({ name, empty }) => !empty && isTaken(existing, name) && (isWanted(name) || sameSheetName(name, PRICE_TABLE)),
+      )
       .map(({ name }) => name),
   };
 }
@@ -127,7 +129,8 @@ function newForms(
   return fillings.flatMap(([form, fill]) => (make(form) ? [[form, fill()] as const] : []));
 }
 
-const find = (existing: ExistingProject, name: string) => existing.sheets.find((sheet) => sameName(sheet.name, name));
+const find = (existing: ExistingProject, name: string) =>
+  existing.sheets.find((sheet) => sameSheetName(sheet.name, name));
 
 const shownOf = ({ exampleRows, typed, first }: FilledSheet): Omit<AddedSheet, 'name' | 'sheet'> => ({
   exampleRows,
@@ -147,9 +150,9 @@ function newRivets(
 
 /** True for a sheet with a project sheet's name that is none. */
 function isTaken({ prices, rivets, forms }: ExistingProject, name: string): boolean {
-  if (sameName(name, PRICE_TABLE)) return prices === undefined;
-  if (sameName(name, OWN_RIVETS_SHEET)) return rivets === undefined;
-  return [PARTS, JOINTS, HARDWARE_FORM, BUDGET].some(({ sheet }) => sameName(sheet, name) && !forms[sheet]);
+  if (sameSheetName(name, PRICE_TABLE)) return prices === undefined;
+  if (sameSheetName(name, OWN_RIVETS_SHEET)) return rivets === undefined;
+  return [PARTS, JOINTS, HARDWARE_FORM, BUDGET].some(({ sheet }) => sameSheetName(sheet, name) && !forms[sheet]);
 }
 
 /** The table counts, not its sheet: beside a sheet Prices that holds something else there is room for Prices 2. */

@@ -3,7 +3,7 @@ import { fromInch, type UnitSystem } from '../../core/quantity';
 import { PARTS, type FormKey } from '../forms';
 import { lettersOf, rowCells } from './columns';
 import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
-import { columnOf, ifAll, isBlank, orOne, unitsArgument } from './formula-text';
+import { columnRange, ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { CAUTION } from './plan';
 import { PRICE_TABLE } from '../prices';
@@ -78,7 +78,7 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
     use: of(({ item, cutLength, cutWidth, area, quantity }) =>
       ifAll(
         [item],
-        `IF(AND(LEN(${cutLength})>0,${isBlank(cutWidth)}),${cutLength}*${orOne(quantity)},${ifAll([area], `${area}*${orOne(quantity)}`)})`,
+        `IF(AND(LEN(${cutLength})>0,${blankTest(cutWidth)}),${cutLength}*${orOne(quantity)},${ifAll([area], `${area}*${orOne(quantity)}`)})`,
       ),
     ),
     weight: of(
@@ -152,7 +152,7 @@ function countedRow(
 ): ExampleRow<Key> {
   const cells = rowCells(LETTERS, row);
   const sumOf = (letter: string): string =>
-    `SUMIFS(${columnOf(sheet, letter, first, last)},${columnOf(sheet, letters.component, first, last)},${cells.component})`;
+    `SUMIFS(${columnRange(sheet, letter, first, last)},${columnRange(sheet, letters.component, first, last)},${cells.component})`;
   return {
     component,
     part,

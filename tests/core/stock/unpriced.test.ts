@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planCosts } from '../../../src/core/stock/plan-input';
-import { readStock } from '../../../src/core/stock';
+import { readStockTable } from '../../../src/core/stock';
 import { readStockSheet, STOCK } from '../../../src/project';
 import { sheet, valuesOf } from '../../project/sheets';
 
@@ -25,7 +25,7 @@ describe('stock without a cost', () => {
     expect(planCosts([bar('a'), bar('b')], size)).toEqual([100, 100]);
   });
   it('is read as not priced from a table and from the sheet Stock, which names it', () => {
-    const { stock } = readStock(
+    const { stock } = readStockTable(
       [
         ['Name', 'Length', 'Cost'],
         ['a', 100, 10],

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { BalanceStore } from '../../../src/pane/views/balance/balance-store';
 import { WeightsStore } from '../../../src/pane/views/weights/weights-store';
-import { reportPage } from '../../../src/pane/shared/report-page';
+import { workbookReport } from '../../../src/pane/shared/report-page';
 import { airplanes } from '../views/balance/models';
 import { smallBook } from '../views/weights/small-book';
 import { openPane, started } from '../open-pane';
@@ -19,7 +19,7 @@ describe('cells that were not recalculated', () => {
     expect(resting.marked).toEqual([
       expect.objectContaining({ sheet: 'Parts', row: 2, column: 5, because: expect.objectContaining({ row: 2 }) }),
     ]);
-    const page = await reportPage(workbook, '2026-11-29');
+    const page = await workbookReport(workbook, '2026-11-29');
     expect(page).toContain(
       `The figures of ${component} and the totals rest on formulas that could not be recalculated.`,
     );
@@ -29,7 +29,7 @@ describe('cells that were not recalculated', () => {
   it('mark nothing where everything is known', async () => {
     const { pane, workbook } = await openPane(smallBook());
     expect((await started(new WeightsStore(pane))).state.resting.marked).toEqual([]);
-    expect(await reportPage(workbook, '2026-11-29')).not.toContain('Not recalculated');
+    expect(await workbookReport(workbook, '2026-11-29')).not.toContain('Not recalculated');
   });
 
   it('of an airplane’s sheets are named on the tab Balance, with the formula that they rest on', async () => {

@@ -3,10 +3,10 @@ import type { Cell, MarkedPlace } from '../../../sheet';
 import {
   balanceModels,
   BUYING_SHEET,
-  formulaAt,
+  formulaIn,
   HEADER_WITHIN,
   JOINTS,
-  named,
+  sheetsNamed,
   NO_SHEETS,
   PARTS,
   projectSheetNames,
@@ -19,7 +19,7 @@ import {
   type Problem,
   type ProjectSheets,
   type SurfacesSheet,
-  type Wanted,
+  type WantedSheets,
 } from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
 import { cellName, type Edit } from '../../../sheet';
@@ -75,13 +75,13 @@ const ELSEWHERE: ReadonlySet<string> = new Set([
  * The airplanes' sheets and the control surfaces, with their formulas, since cells can be typed in; the parts lists,
  * which may be long, without. Of the joints and Buying the labels count: they have a say in the units.
  */
-export const balanceSheets: Wanted = (there) => [
+export const balanceSheets: WantedSheets = (there) => [
   ...projectSheetNames([...there.names])
     .filter((name) => !ELSEWHERE.has(name.toLowerCase()) && name.toLowerCase() !== JOINTS.sheet.toLowerCase())
-    .concat(named(there, SURFACES.sheet))
+    .concat(sheetsNamed(there, SURFACES.sheet))
     .map((sheet) => ({ sheet, formulas: true })),
-  ...[...named(there, PARTS.sheet), ...there.matched].map((sheet) => ({ sheet })),
-  ...named(there, JOINTS.sheet, BUYING_SHEET).map((sheet) => ({ sheet, rows: HEADER_WITHIN })),
+  ...[...sheetsNamed(there, PARTS.sheet), ...there.matched].map((sheet) => ({ sheet })),
+  ...sheetsNamed(there, JOINTS.sheet, BUYING_SHEET).map((sheet) => ({ sheet, rows: HEADER_WITHIN })),
 ];
 
 export class BalanceStore extends TabStore<BalanceState> {
@@ -156,7 +156,7 @@ export class BalanceStore extends TabStore<BalanceState> {
   }
 
   hasFormula(sheet: string, row: number, column: number): boolean {
-    return formulaAt(this.state.sheets, sheet, row, column) !== undefined;
+    return formulaIn(this.state.sheets, sheet, row, column) !== undefined;
   }
 
   /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */

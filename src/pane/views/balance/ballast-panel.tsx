@@ -4,10 +4,10 @@ import { useMemo, useState } from 'react';
 import type { Airplane } from '../../../core/balance';
 import { fromUnit, unitIn, type UnitSystem } from '../../../core/quantity';
 import type { JudgedCase } from '../../../project';
-import { readTyped } from '../../shared/cell-text';
+import { readTypedCell } from '../../shared/cell-text';
 import { t } from '../../locale';
 import { ballastFor } from './ballast';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { useStyles } from './styles';
 import { judgementText } from './verdict-words';
 
@@ -26,7 +26,7 @@ export function BallastPanel({
   const unit = unitIn('length', units);
   const [where, setWhere] = useState('0');
   const [typed, setTyped] = useState('');
-  const read = readTyped('number', typed, { dimension: 'length', unit });
+  const read = readTypedCell('number', typed, { dimension: 'length', unit });
   const station = airplane.stations[Number(where)];
   const arm =
     where === OTHER

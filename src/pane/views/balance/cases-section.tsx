@@ -17,7 +17,7 @@ import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
 import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { pictureCase } from './picture-case';
 import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';

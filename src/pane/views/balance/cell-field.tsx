@@ -2,7 +2,7 @@
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, type KeyboardEvent } from 'react';
 import type { Edit } from '../../../sheet';
-import { cellText, readTyped, type CellKind } from '../../shared/cell-text';
+import { cellText, readTypedCell, type CellKind } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
 import type { BalanceStore } from './balance-store';
@@ -77,7 +77,7 @@ export function CellField({
     onKeyDown: onDraftKey,
   } = useDraft((text) => {
     if (text.trim() === shown) return undefined;
-    const typed = readTyped(kind, text, unit);
+    const typed = readTypedCell(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
     // Shown at once, before the workbook has it.
     void store.writeCell(t('Change {label}', { label }), { sheet, row, column }, typed.cell, also?.(text.trim()) ?? []);

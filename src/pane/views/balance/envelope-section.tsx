@@ -9,7 +9,7 @@ import { Problems } from '../../shared/problems';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { FormTable, type TableColumn } from './form-table';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { takeRowEdits } from './row-edits';
 import { useStyles } from './styles';
 

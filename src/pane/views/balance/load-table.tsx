@@ -7,7 +7,7 @@ import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
 import { ScrollTable } from '../../shared/scroll-table';
-import { figuresIn, type Figures } from './numbers';
+import { figuresIn, type Figures } from './balance-numbers';
 import { useStyles } from './styles';
 import { Why } from './why';
 

@@ -19,7 +19,7 @@ import type { BalanceStore } from './balance-store';
 import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
 import { LoadTable } from './load-table';
-import { figuresIn, percent } from './numbers';
+import { figuresIn, percent } from './balance-numbers';
 import { pictureCase } from './picture-case';
 import { SaveCase } from './save-case';
 import { removeStation, renameInCases } from './station-edits';

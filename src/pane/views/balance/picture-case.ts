@@ -4,7 +4,7 @@ import type { EnvelopeCase } from '../../../pictures';
 import { envelopeCase } from '../../../report';
 import type { JudgedCase } from '../../../project';
 import { t } from '../../locale';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { verdictText } from './verdict-words';
 
 /** A loading that has no row on the sheet of cases is the one that is typed now. */

@@ -1,6 +1,6 @@
 /** The edits that take a row out of a form's sheet. */
 import { cellName, type CellInput, type Edit } from '../../../sheet';
-import { formulaAt, type FormSheet, type ProjectSheets, type SheetForm } from '../../../project';
+import { formulaIn, type FormSheet, type ProjectSheets, type SheetForm } from '../../../project';
 import { t } from '../../locale';
 
 /** Clears what is typed in a row; what the sheet computes stays. */
@@ -30,7 +30,7 @@ export function takeRowEdits<K extends string>(
   const { sheet, columns } = found;
   const typed = typedColumns(form, columns);
   const rows = Array.from({ length: last - row + 1 }, (_, index) => row + index);
-  if (rows.some((one) => typed.some((column) => formulaAt(sheets, sheet, one, column) !== undefined)))
+  if (rows.some((one) => typed.some((column) => formulaIn(sheets, sheet, one, column) !== undefined)))
     return clearRowEdits(form, found, row);
   const values = sheets.values(sheet) ?? [];
   return typed.map((column): Edit => {

@@ -21,7 +21,7 @@ import { CellField } from './cell-field';
 import { columnUnit, ownLabel } from '../../shared/field-units';
 import { ScrollTable } from '../../shared/scroll-table';
 import { freeSheet, roundIn } from './new-sheets';
-import { bareIn } from './numbers';
+import { bareIn } from './balance-numbers';
 import { clearRowEdits, nextRow } from './row-edits';
 import { useStyles } from './styles';
 import { agreementWords, counterweightWords, headline, measuredWords, partsWords } from './surface-words';

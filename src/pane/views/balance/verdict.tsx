@@ -2,7 +2,7 @@
 import { mergeClasses } from '@fluentui/react-components';
 import type { BalanceModel, JudgedCase } from '../../../project';
 import { t } from '../../locale';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { useStyles } from './styles';
 import { judgementText, limitsCaution, stationTexts, verdictText } from './verdict-words';
 

@@ -20,7 +20,7 @@ import { CellField } from './cell-field';
 import { factUnit, ownLabel } from '../../shared/field-units';
 import { ScrollTable } from '../../shared/scroll-table';
 import { FormTable, type TableColumn } from './form-table';
-import { figuresIn, percent } from './numbers';
+import { figuresIn, percent } from './balance-numbers';
 import { takeRowEdits } from './row-edits';
 import { useStyles } from './styles';
 import { RECORD_STYLES, recordBody, recordPage } from './weighing-record';

@@ -6,7 +6,7 @@ import { loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance } fro
 import { decimalSign, t } from '../../locale';
 import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
-import { figuresIn } from './numbers';
+import { figuresIn } from './balance-numbers';
 import { useStyles } from './styles';
 import { judgementText, marginsText } from './verdict-words';
 

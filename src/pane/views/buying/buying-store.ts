@@ -3,7 +3,7 @@ import { CellError, type Cell } from '../../../sheet';
 import {
   newBuyingSheet,
   newPurchasesSheet,
-  named,
+  sheetsNamed,
   newStockSheet,
   PURCHASES,
   readForm,
@@ -20,7 +20,7 @@ import type { PaneContext } from '../../shared/view';
 import type { CuttingGroup } from './cutting-needs';
 import type { MadePlan } from './made-plans';
 import { shelfChange, type ShelfChange } from './shelf';
-import { buyingSheets, readBuyingSheets, type BuyingSheets } from './sheets';
+import { buyingSheets, readBuyingSheets, type BuyingSheets } from './buying-sheets';
 
 export interface BuyingState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
@@ -75,7 +75,7 @@ export class BuyingStore extends TabStore<BuyingState> {
   }
 
   private newSheet(name: SheetToAdd, { names, values }: ProjectSheets): Edit[] {
-    const [known] = named({ names }, name);
+    const [known] = sheetsNamed({ names }, name);
     if (known !== undefined && values(known))
       throw new Error(
         t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', {

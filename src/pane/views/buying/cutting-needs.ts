@@ -7,7 +7,7 @@ import { ownMoney, type ShoppingTerms } from '../../../core/shopping';
 import { isPriced, type BarPart, type BarStock, type SheetPart, type SheetStock } from '../../../core/stock';
 import type { CuttingTerms, PartRow, StockPiece } from '../../../project';
 import { textOrder } from '../../locale';
-import { gaugeText } from './words';
+import { gaugeText } from './buying-words';
 
 export interface CuttingGroup {
   /** "6061-T6 0.025 in" in the workbook's units, or a bar's price item. */

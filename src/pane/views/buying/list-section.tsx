@@ -5,9 +5,9 @@ import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../../core/sh
 import { t } from '../../locale';
 import { moneyText } from '../../shared/money';
 import { ScrollTable } from '../../shared/scroll-table';
-import type { BuyingSheets } from './sheets';
+import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
-import { amount, leftWords, needWords, planWords, priceText, unitsText } from './words';
+import { amount, leftWords, needWords, planWords, priceText, unitsText } from './buying-words';
 
 export function SumsSection({ list }: { readonly list: ShoppingList }) {
   const styles = useStyles();

@@ -11,7 +11,7 @@ import {
   type PlanRequest,
   type StockSource,
 } from './cutting-needs';
-import type { BuyingSheets } from './sheets';
+import type { BuyingSheets } from './buying-sheets';
 
 export interface MadePlan {
   readonly plan: CuttingPlan;

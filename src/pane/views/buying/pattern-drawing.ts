@@ -2,7 +2,7 @@
 import type { Quantities } from '../../../core/quantity';
 import { patternSvg, type CuttingPlan } from '../../../core/stock';
 import { t } from '../../locale';
-import { lengthWords, sizeText } from './words';
+import { lengthWords, sizeText } from './buying-words';
 
 type Pattern = CuttingPlan['patterns'][number];
 

@@ -7,10 +7,10 @@ import { t } from '../../locale';
 import { ScrollTable } from '../../shared/scroll-table';
 import { patternDrawing } from './pattern-drawing';
 import type { PlanStore } from './plan-store';
-import { costText, countsText, sizeWords, statusWords, stepWords, type CostTerms } from './plan-words';
+import { planCostText, countsText, sizeWords, statusWords, stepWords, type CostTerms } from './plan-words';
 import { printPlan } from './print-plan';
 import { useStyles } from './styles';
-import { lengthWords, sizeText } from './words';
+import { lengthWords, sizeText } from './buying-words';
 
 interface Props {
   readonly store: PlanStore;
@@ -83,7 +83,7 @@ function usedWords({ name, length, width, used, cost, offcut }: StockUse, terms:
   const values = { used, name, size: sizeText(length, width, terms.say) };
   return offcut
     ? t('{used, number} × {name}, {size}: leftover, no cost', values)
-    : t('{used, number} × {name}, {size}: {cost}', { ...values, cost: costText(cost, terms) });
+    : t('{used, number} × {name}, {size}: {cost}', { ...values, cost: planCostText(cost, terms) });
 }
 
 function Cuts({

@@ -12,10 +12,10 @@ import type { PlanStore } from './plan-store';
 import { progressWords, type CostTerms } from './plan-words';
 import { SecondsField } from './seconds-field';
 import { ShelfDone, ShelfOffer } from './shelf-offer';
-import type { BuyingSheets } from './sheets';
+import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
-import { quantityText, sizeText } from './words';
+import { quantityText, sizeText } from './buying-words';
 
 interface Props {
   readonly store: PlanStore;

@@ -7,9 +7,9 @@ import { Store } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
 import type { CuttingGroup, PlanRequest } from './cutting-needs';
 import { requestOf, sourcesOf, standingOf, type MadePlan, type MadePlans, type Standing } from './made-plans';
-import { isPriced } from './plan-words';
+import { hasPrices } from './plan-words';
 import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
-import type { BuyingSheets } from './sheets';
+import type { BuyingSheets } from './buying-sheets';
 
 export interface PlanState {
   /** Name of the group; '' for the first. */
@@ -67,7 +67,7 @@ export class PlanStore extends Store<PlanState> {
 
   /** True where the stock of the plan has prices; else it is for least material. */
   get priced(): boolean {
-    return isPriced(this.asked?.stock ?? []);
+    return hasPrices(this.asked?.stock ?? []);
   }
 
   choose(group: string): void {

@@ -4,10 +4,10 @@ import type { CuttingPlan, CutStep, PartCount, Progress } from '../../../core/st
 import { t, writeNumber } from '../../locale';
 import { moneyText } from '../../shared/money';
 import type { PlanRequest } from './cutting-needs';
-import { lengthWords, quantityText } from './words';
+import { lengthWords, quantityText } from './buying-words';
 
 /** A plan of stock without prices is for least material. */
-export const isPriced = (stock: PlanRequest['stock']): boolean =>
+export const hasPrices = (stock: PlanRequest['stock']): boolean =>
   stock.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
 
 /** How a plan's cost is said: as money, or as what it is where no stock has a price. */
@@ -18,7 +18,7 @@ export interface CostTerms {
   readonly say: Quantities;
 }
 
-export function costText(cost: number, { priced, kind, currency, say }: CostTerms): string {
+export function planCostText(cost: number, { priced, kind, currency, say }: CostTerms): string {
   return priced
     ? moneyText(cost, currency)
     : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
@@ -34,7 +34,11 @@ export function statusWords(plan: CuttingPlan, terms: CostTerms): string {
 }
 
 function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostTerms): string {
-  const values = { cost: costText(cost, terms), bound: costText(lowerBound, terms), gap: writeNumber(100 * gap, 1) };
+  const values = {
+    cost: planCostText(cost, terms),
+    bound: planCostText(lowerBound, terms),
+    gap: writeNumber(100 * gap, 1),
+  };
   switch (status) {
     case 'optimal':
       return t('This is the cheapest plan of its kind: {cost}.', values);
@@ -51,10 +55,10 @@ function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostT
 
 export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
   if (!progress) return t('Starting…');
-  const values = { seconds: writeNumber(progress.seconds, 0), bound: costText(progress.lowerBound, terms) };
+  const values = { seconds: writeNumber(progress.seconds, 0), bound: planCostText(progress.lowerBound, terms) };
   return progress.cost === undefined
     ? t('{seconds} s: no plan yet, at least {bound}', values)
-    : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: costText(progress.cost, terms) });
+    : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: planCostText(progress.cost, terms) });
 }
 
 /** "2 × Wing: Rib, 1 × Tail: Clip" */

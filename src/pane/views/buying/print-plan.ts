@@ -7,7 +7,7 @@ import { printPaper } from '../../shared/paper';
 import { patternDrawing } from './pattern-drawing';
 import { sizeWords, stepWords } from './plan-words';
 import { sayIn } from '../../shared/quantities';
-import { lengthWords } from './words';
+import { lengthWords } from './buying-words';
 
 const NAME = 'cutting-plan';
 const STYLES = `@media print {

@@ -1,7 +1,7 @@
 /** How long the search for a plan may take: read when it is left or by Enter, Escape lets go. */
 import { Input } from '@fluentui/react-components';
 import { useId } from 'react';
-import { cellText, readTyped } from '../../shared/cell-text';
+import { cellText, readTypedCell } from '../../shared/cell-text';
 import { t } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
 import { LONGEST_SECONDS, type PlanStore } from './plan-store';
@@ -19,7 +19,7 @@ export function SecondsField({
   const styles = useStyles();
   const id = useId();
   const { draft, refused, type, leave, onKeyDown } = useDraft((text) => {
-    const typed = readTyped('number', text);
+    const typed = readTypedCell('number', text);
     if ('wrong' in typed) return typed.wrong;
     if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS)
       return t('“{typed}” is not a time. Type seconds from 1 to {longest, number}', {

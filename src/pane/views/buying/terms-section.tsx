@@ -5,9 +5,9 @@ import { BUYING_SHEET, PURCHASES, STOCK } from '../../../project';
 import { cellNumber, mark, t, type Marked } from '../../locale';
 import { moneyText } from '../../shared/money';
 import type { BuyingStore, SheetToAdd } from './buying-store';
-import type { BuyingSheets } from './sheets';
+import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
-import { trimmed } from './words';
+import { trimmed } from './buying-words';
 
 const WHAT: readonly (readonly [SheetToAdd, Marked])[] = [
   [BUYING_SHEET, mark('your currency, rates with their dates, spare, freight and cut charges')],

@@ -5,7 +5,7 @@ import { figureFor, type Figure } from '../../../functions/drawings';
 import { writeNumber } from '../../locale';
 import { fieldsOf } from './definitions';
 import type { Given } from './outcome';
-import { decimals } from './words';
+import { decimals } from './formula-words';
 
 /** Numbers of a block that are drawn at most: the corners of a polygon. */
 const MOST = 400;

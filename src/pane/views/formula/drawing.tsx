@@ -1,6 +1,6 @@
 /** Drawings of the functions, in the colour of the text around them. */
 import { useId, useRef } from 'react';
-import { kept } from '../../../core/kept';
+import { memoized } from '../../../core/memoized';
 import { figureFor, figureToSvg, figureToThumbnail, type Figure } from '../../../functions/drawings';
 import { useWidth } from '../../shared/use-width';
 import { useStyles } from './styles';
@@ -9,7 +9,7 @@ const SMALL = { width: 56, height: 36 };
 /** Kept whatever is drawn, so that nothing below moves. */
 const HEIGHT = { usual: 148, tall: 180 };
 
-const thumbnailOf = kept((name: string): string => {
+const thumbnailOf = memoized((name: string): string => {
   const figure = figureFor(name);
   return figure ? figureToThumbnail(figure, SMALL) : '';
 });

@@ -8,7 +8,7 @@ import { useStore } from '../../shared/store';
 import { fieldsOf, foldedFields, takesUnits } from './definitions';
 import { Dock } from './dock';
 import { Drawing } from './drawing';
-import { Field } from './field';
+import { ArgumentField } from './argument-field';
 import type { InsertStore } from './insert-store';
 import { Result } from './result';
 import { useStyles } from './styles';
@@ -81,7 +81,7 @@ export function Form({ store, definition, helpUrl }: Props) {
           <UseSelection store={store} definition={definition} />
         </div>
         {shown.map((parameter) => (
-          <Field key={parameter.name} store={store} parameter={parameter} />
+          <ArgumentField key={parameter.name} store={store} parameter={parameter} />
         ))}
         {more.length > 0 && (
           <Button
@@ -94,7 +94,8 @@ export function Form({ store, definition, helpUrl }: Props) {
             {unfolded ? t('Fewer') : t('More: {fields}', { fields: more.map(({ name }) => name).join(', ') })}
           </Button>
         )}
-        {unfolded && more.map((parameter) => <Field key={parameter.name} store={store} parameter={parameter} />)}
+        {unfolded &&
+          more.map((parameter) => <ArgumentField key={parameter.name} store={store} parameter={parameter} />)}
         <p className={styles.source}>
           {t('From: {source}', { source: definition.source })}
           {helpUrl && (

@@ -1,7 +1,7 @@
 /** The state of the view 'Formula': the chosen function, what stands in its form, what that gives, and where it goes. */
 import type { Definition, Family, UnitSystem } from '../../../functions';
 import { fullName, rangeName, type CellInput, type Edit, type RangeAddress, type Unsubscribe } from '../../../sheet';
-import type { Wanted } from '../../../project';
+import type { WantedSheets } from '../../../project';
 import { moved, relocked } from '../../../sheet/formula';
 import { mark, t } from '../../locale';
 import { refusal } from '../../shared/refusal';
@@ -10,7 +10,7 @@ import type { PaneContext } from '../../shared/view';
 import { copyText } from './copy-text';
 import { fieldsOf } from './definitions';
 import { isWhole, within, type Facts } from './places';
-import { NOTHING_READ, nameTest, readForm, textOn, type Entries, type FormReading } from './reading';
+import { NOTHING_READ, nameTest, readEntries, textOn, type Entries, type FormReading } from './reading';
 import { Preferences } from './preferences';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
 
@@ -214,7 +214,7 @@ export class InsertStore extends TabStore<InsertState> {
   }
 
   /** Of the sheets it is the units that count: the cells are read where the form names them. */
-  protected readonly wanted: Wanted = () => [];
+  protected readonly wanted: WantedSheets = () => [];
   protected show(): void {}
 
   protected override concerns(): boolean {
@@ -235,7 +235,7 @@ export class InsertStore extends TabStore<InsertState> {
       loadRecalculate: this.pane.loadRecalculate,
     };
     this.names = nameTest(source);
-    const form = await readForm(definition, entries, units, source);
+    const form = await readEntries(definition, entries, units, source);
     const found = await this.findTarget(form, facts, selection);
     // What was asked for meanwhile stays, and is met by the next reading.
     if (this.state.definition === definition)

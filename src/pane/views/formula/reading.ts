@@ -7,11 +7,11 @@ import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import { fieldsOf } from './definitions';
 import { labelledFigure } from './dimensions';
-import { formulaPieces, type FormulaPiece } from './formula-text';
+import { formulaPieces, type FormulaPiece } from './formula-pieces';
 import { outcomeOf, type Given, type Outcome } from './outcome';
 import { isOneCell, isWhole, placesIn, type Place } from './places';
 import { readArgument, type Source } from './read-argument';
-import { readTyped, type Typed } from './typed';
+import { readTypedArgument, type TypedArgument } from './typed';
 
 /** A field as it was filled in. */
 export interface Entry {
@@ -23,7 +23,7 @@ export interface Entry {
 export type Entries = Readonly<Record<string, Entry>>;
 
 export interface FieldReading {
-  readonly typed: Typed;
+  readonly typed: TypedArgument;
   /** What the cells hold, where it refers to some. */
   readonly held?: Argument;
   /** The cells themselves, where it is a plain reference. */
@@ -66,7 +66,7 @@ export function textOn({ text, sheet }: Entry, here: string | undefined, isName:
 
 /** A parameter of no kind in particular: is the text a reference whatever the field takes? */
 const refersOnly = (text: string, isName: (word: string) => boolean): boolean =>
-  readTyped(ANY, text, 'in-lb', isName).kind === 'formula';
+  readTypedArgument(ANY, text, 'in-lb', isName).kind === 'formula';
 const ANY = {
   name: '',
   help: '',
@@ -78,7 +78,7 @@ const ANY = {
   read: () => undefined,
 } as const;
 
-export async function readForm(
+export async function readEntries(
   definition: Definition,
   entries: Entries,
   units: UnitSystem,
@@ -89,7 +89,7 @@ export async function readForm(
   const read = await Promise.all(
     list.map(async (parameter): Promise<FieldReading> => {
       const entry = entries[parameter.name];
-      const typed = readTyped(parameter, entry ? textOn(entry, source.from.sheet, isName) : '', units, isName);
+      const typed = readTypedArgument(parameter, entry ? textOn(entry, source.from.sheet, isName) : '', units, isName);
       if (typed.kind === 'wrong') return { typed, wrong: typed.message };
       if (typed.kind !== 'formula') return { typed };
       let cells;
@@ -162,7 +162,7 @@ function refusedPlace(
   definition: Definition,
   shape: string,
   place: Place,
-  typed: Extract<Typed, { kind: 'formula' }>,
+  typed: Extract<TypedArgument, { kind: 'formula' }>,
 ): string | undefined {
   const { node } = typed;
   if (!definition.rowWise || shape === 'block' || node.kind !== 'reference' || isOneCell(place)) return undefined;

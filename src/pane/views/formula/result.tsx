@@ -6,7 +6,7 @@ import { cellName, type Cell, type Matrix } from '../../../sheet';
 import { t } from '../../locale';
 import type { FormReading } from './reading';
 import { useStyles } from './styles';
-import { cellWords, listWords } from './words';
+import { cellWords, listWords } from './formula-words';
 
 /** Rows of a table that are shown. */
 const FIRST = 3;

@@ -12,7 +12,7 @@ import {
 } from '../../../sheet/formula';
 import { readNumber, t } from '../../locale';
 
-export type Typed =
+export type TypedArgument =
   | { readonly kind: 'blank' }
   /** A number or a text of the field itself. */
   | { readonly kind: 'value'; readonly text: string; readonly cell: Exclude<Cell, null> }
@@ -27,12 +27,12 @@ const LONGEST_TEXT = 255;
  * @param isName whether a word is a name of the workbook, which stands for cells
  */
 // eslint-disable-next-line complexity -- one way of typing after the other
-export function readTyped(
+export function readTypedArgument(
   parameter: Parameter,
   typed: string,
   units: UnitSystem,
   isName: (word: string) => boolean = () => false,
-): Typed {
+): TypedArgument {
   const text = typed.trim();
   if (text === '') return { kind: 'blank' };
   if (parameter.choices?.includes(text)) return value(text);
@@ -65,7 +65,7 @@ export function readTyped(
 const mayBeNumber = ({ kind, shape, dimension }: Parameter): boolean =>
   shape === 'block' || (kind === 'text' && dimension !== undefined);
 
-function value(text: string): Typed {
+function value(text: string): TypedArgument {
   if (text.length > LONGEST_TEXT)
     return {
       kind: 'wrong',
@@ -74,7 +74,7 @@ function value(text: string): Typed {
   return { kind: 'value', text: textLiteral(text), cell: text };
 }
 
-function flag(parameter: Parameter, text: string): Typed {
+function flag(parameter: Parameter, text: string): TypedArgument {
   try {
     const yes = parameter.read(text, 'in-lb') as boolean;
     return { kind: 'value', text: yes ? 'TRUE' : 'FALSE', cell: yes };
@@ -83,7 +83,7 @@ function flag(parameter: Parameter, text: string): Typed {
   }
 }
 
-function expression(text: string): Typed {
+function expression(text: string): TypedArgument {
   try {
     return { kind: 'formula', text, node: parseFormula(text) };
   } catch (error) {

@@ -1,7 +1,7 @@
 /** Which rows are shown and in which order: a view, which never touches the sheet. */
 import type { PriceColumnKey, PriceKind } from '../../../core/price';
 import { mark, textOrder, type Marked } from '../../locale';
-import { cellText, fieldText } from './fields';
+import { fileText, fieldText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
 import { ageWord, quoteAge, type QuoteAge } from './quote-age';
 import { pricePerUse } from './unit-price';
@@ -65,7 +65,7 @@ function matchesShow(line: PriceLine, places: Places, show: Show, ageing: Ageing
   if (show === 'mend') return line.problems.size > 0;
   if (show === 'old') return isOld(line, ageing);
   return (
-    cellText('kind', cellOf(line, places, 'kind'))
+    fileText('kind', cellOf(line, places, 'kind'))
       .trim()
       .toLowerCase() === show
   );
@@ -85,7 +85,7 @@ function sortValue(line: PriceLine, places: Places, sort: Exclude<SortKey, 'shee
   if (sort === 'unit') return line.row && pricePerUse(line.row);
   const cell = cellOf(line, places, sort);
   if (sort === 'price' || sort === 'from') return typeof cell === 'number' ? cell : undefined;
-  const text = cellText(sort, cell).trim();
+  const text = fileText(sort, cell).trim();
   return text === '' ? undefined : text;
 }
 

@@ -2,7 +2,7 @@
 import Papa from 'papaparse';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
 import { guard, readCsvFile, type CsvFile } from '../../shared/csv-file';
-import { cellText } from './fields';
+import { fileText } from './fields';
 import type { Places, PriceLine } from './lines';
 
 /** The list as it stands in the sheet, with columns of the user's own; dates as year-month-day. */
@@ -15,7 +15,7 @@ export function writeCsv(columns: readonly string[], places: Places, lines: read
 }
 
 function exportText(key: PriceColumnKey | undefined, cell: PriceLine['cells'][number]): string {
-  const text = cellText(key, cell);
+  const text = fileText(key, cell);
   return typeof cell === 'string' ? guard(text) : text;
 }
 

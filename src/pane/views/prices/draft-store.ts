@@ -1,15 +1,15 @@
 /** What is being typed for the rows of the list. Nothing here touches the workbook. */
 import type { PriceColumnKey } from '../../../core/price';
 import { TabStore } from '../../shared/tab-store';
-import { lineTexts, type Draft } from './draft';
+import { lineTexts, type PriceDraft } from './price-draft';
 import type { PriceLine } from './lines';
-import type { PricesState } from './state';
+import type { PricesState } from './prices-state';
 
 /** A row of the list, or the one that is being added. */
 export type DraftId = number | 'new';
 
 export abstract class DraftStore extends TabStore<PricesState> {
-  draft(id: DraftId): Draft | undefined {
+  draft(id: DraftId): PriceDraft | undefined {
     return id === 'new' ? this.state.adding : this.state.drafts.get(id);
   }
 
@@ -17,7 +17,7 @@ export abstract class DraftStore extends TabStore<PricesState> {
     return id === 'new' ? undefined : this.state.lines.find((line) => line.id === id);
   }
 
-  protected put(id: DraftId, draft: Draft | undefined): void {
+  protected put(id: DraftId, draft: PriceDraft | undefined): void {
     if (id === 'new') {
       this.set({ adding: draft });
       return;

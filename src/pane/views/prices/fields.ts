@@ -10,7 +10,7 @@ const PLAIN = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
 const GROUPED = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
 
 /** A cell as a file has it: a date as year-month-day, decimals behind a dot. */
-export function cellText(key: PriceColumnKey | undefined, cell: Cell): string {
+export function fileText(key: PriceColumnKey | undefined, cell: Cell): string {
   if (cell === null) return '';
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (typeof cell === 'object') return cell.code;
@@ -23,7 +23,7 @@ export function fieldText(key: PriceColumnKey | undefined, cell: Cell, formula: 
   if (formula !== null) return formula;
   if (typeof cell === 'number' && (key === 'contents' || isNumeric(key))) return cellNumber(cell);
   if (typeof cell === 'string' && key === 'contents') return shownContents(cell);
-  return cellText(key, cell);
+  return fileText(key, cell);
 }
 
 const isNumeric = (key: PriceColumnKey | undefined): key is PriceColumnKey =>

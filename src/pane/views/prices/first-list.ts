@@ -3,7 +3,7 @@ import { PRICE_COLUMNS, priceColumn } from '../../../core/price';
 import { type Workbook } from '../../../sheet';
 import { examplePrices, newPriceList, PRICE_TABLE, priceTable } from '../../../project';
 import { t } from '../../locale';
-import type { Candidate } from './state';
+import type { ListCandidate } from './prices-state';
 
 /** Labels of the columns that have choices. */
 const CHOSEN = { kind: priceColumn('kind').header, soldBy: priceColumn('soldBy').header };
@@ -26,7 +26,7 @@ export async function makeList(workbook: Workbook, today: string): Promise<strin
 }
 
 /** Makes rows that read as a price list the table; gives the sentences that say what was done. */
-export async function makeTableOf(workbook: Workbook, candidate: Candidate): Promise<string> {
+export async function makeTableOf(workbook: Workbook, candidate: ListCandidate): Promise<string> {
   await workbook.apply(t('Make the price list a table'), priceTable({ name: PRICE_TABLE, ...candidate }));
   return t(
     'The rows on the sheet {sheet} are the table {table} now, with choices for {kind} and {soldBy}. Nothing in the cells was changed.',

@@ -5,7 +5,7 @@ import { remapped } from '../../shared/column-mapping';
 import { rowsAsCsv } from '../../shared/csv-file';
 import { t } from '../../locale';
 import { readCsv } from './csv';
-import { addRows } from './edits';
+import { addRows } from './price-edits';
 import { mapByLabel, planImport, type ImportPlan } from './import-plan';
 import { placeOf, type PricesStore } from './prices-store';
 

@@ -5,7 +5,7 @@ import { rich, t } from '../../locale';
 import { ColumnMapping } from '../../shared/column-mapping';
 import type { ImportDesk } from './import-desk';
 import type { ImportPlan, Refused } from './import-plan';
-import type { ImportReport, PricesState } from './state';
+import type { ImportReport, PricesState } from './prices-state';
 import { usePanelStyles } from './styles';
 
 function Panel({ title, children }: { readonly title: string; readonly children: ReactNode }) {

@@ -11,7 +11,7 @@ import {
 import type { Cell } from '../../../sheet';
 
 /** Problems of a row by the column that has to be mended. */
-export type Problems = ReadonlyMap<PriceColumnKey, string>;
+export type RowProblems = ReadonlyMap<PriceColumnKey, string>;
 
 /** A row of the table as it stands. */
 export interface RawLine {
@@ -25,7 +25,7 @@ export interface RawLine {
 export interface PriceLine extends RawLine {
   /** Missing where the row is blank or has problems. */
   readonly row: PriceRow | undefined;
-  readonly problems: Problems;
+  readonly problems: RowProblems;
   readonly blank: boolean;
 }
 
@@ -54,7 +54,7 @@ export function cellOf(line: Pick<PriceLine, 'cells'>, places: Places, key: Pric
   return place === undefined ? null : (line.cells[place] ?? null);
 }
 
-export function formulaOf(line: Pick<PriceLine, 'formulas'>, places: Places, key: PriceColumnKey): string | null {
+export function lineFormula(line: Pick<PriceLine, 'formulas'>, places: Places, key: PriceColumnKey): string | null {
   const place = places.get(key);
   return place === undefined ? null : (line.formulas[place] ?? null);
 }
@@ -89,7 +89,7 @@ export function checkLines(places: Places, raw: readonly RawLine[], list = listO
   });
 }
 
-const NONE: Problems = new Map();
+const NONE: RowProblems = new Map();
 const isBlank = (cell: Cell): boolean => cell === null || (typeof cell === 'string' && cell.trim() === '');
 
 /** An error cell is named by its code. */

@@ -1,8 +1,8 @@
 /** The price table as the project has read it, whose rows keep their ids from one reading to the next. */
-import { cellsIn, findPrices, type ProjectSheets, type Wanted } from '../../../project';
+import { cellsIn, findPrices, type ProjectSheets, type WantedSheets } from '../../../project';
 import type { TableModel } from '../../../sheet';
 import { t } from '../../locale';
-import { cellText } from './fields';
+import { fileText } from './fields';
 import {
   checkLines,
   findPlaces,
@@ -13,7 +13,7 @@ import {
   type PriceLine,
   type RawLine,
 } from './lines';
-import type { Candidate } from './state';
+import type { ListCandidate } from './prices-state';
 
 /** The rows of a table with all columns that a list needs. */
 export interface Rows {
@@ -24,12 +24,12 @@ export interface Rows {
 }
 
 export type Reading =
-  | { readonly status: 'absent'; readonly candidate: Candidate | undefined }
+  | { readonly status: 'absent'; readonly candidate: ListCandidate | undefined }
   | { readonly status: 'lacking'; readonly table: TableModel; readonly mend: string }
   | Rows;
 
 /** The sheet of the price list; its formulas, since cells can be typed in. */
-export const priceSheet: Wanted = ({ prices }) => (prices ? [{ sheet: prices.sheet, formulas: true }] : []);
+export const priceSheet: WantedSheets = ({ prices }) => (prices ? [{ sheet: prices.sheet, formulas: true }] : []);
 
 const HEADER_WITHIN = 10;
 
@@ -88,16 +88,16 @@ export class ListReader {
 }
 
 /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
-function candidateIn({ sheets, values }: ProjectSheets): Candidate | undefined {
+function candidateIn({ sheets, values }: ProjectSheets): ListCandidate | undefined {
   const shown = sheets.flatMap(({ name, visible }) => (visible ? [name] : []));
   const sheet = findPrices(shown, [])?.sheet;
   const cells = sheet === undefined ? undefined : values(sheet);
   if (sheet === undefined || !cells) return undefined;
   const row = cells
     .slice(0, HEADER_WITHIN)
-    .findIndex((line) => missingColumns(findPlaces(line.map((cell) => cellText(undefined, cell)))).length === 0);
+    .findIndex((line) => missingColumns(findPlaces(line.map((cell) => fileText(undefined, cell)))).length === 0);
   if (row < 0 || row + 1 >= cells.length) return undefined;
-  const labels = cells[row]!.map((cell) => cellText(undefined, cell).trim());
+  const labels = cells[row]!.map((cell) => fileText(undefined, cell).trim());
   const from = labels.findIndex((label) => label !== '');
   const end = labels.findIndex((label, index) => index > from && label === '');
   const columns = labels.slice(from, end < 0 ? undefined : end);

@@ -3,7 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { t } from '../../locale';
 import { PRICE_TABLE } from '../../../project';
 import type { PricesStore } from './prices-store';
-import type { PricesState } from './state';
+import type { PricesState } from './prices-state';
 import { usePanelStyles } from './styles';
 
 export function NoList({

@@ -2,12 +2,12 @@
 import { Fragment, type ReactNode } from 'react';
 import type { UnitSystem } from '../../../core/quantity';
 import { t, writeNumber } from '../../locale';
-import { cellText, fieldText } from './fields';
+import { fileText, fieldText } from './fields';
 import type { GridColumnId } from './columns';
 import { cellOf, type Places, type PriceLine } from './lines';
 import { useGridStyles } from './styles';
 import { perUse, unitPrice } from './unit-price';
-import { currencyText, dateText, detailLines, perWords, priceText } from './words';
+import { currencyText, dateText, detailLines, perWords, priceText } from './price-words';
 
 export interface CellContentProps {
   readonly column: GridColumnId;
@@ -29,7 +29,7 @@ export function CellContent({ column, line, places, shown, age, digits, units }:
       const { goods } = detailLines(line, places, shown);
       return (
         <>
-          {cellText('item', cellOf(line, places, 'item')) || t('(no name)')}
+          {fileText('item', cellOf(line, places, 'item')) || t('(no name)')}
           {goods.length > 0 && <span className={styles.detail}>{goods.join(' · ')}</span>}
         </>
       );

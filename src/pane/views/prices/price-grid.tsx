@@ -20,7 +20,7 @@ import { cellByKey, types, type CellPlace } from './grid-keys';
 import type { PriceLine } from './lines';
 import { cellMark, PriceRowView } from './price-row';
 import type { PricesStore } from './prices-store';
-import type { PricesState } from './state';
+import type { PricesState } from './prices-state';
 import { useGridStyles } from './styles';
 import { unitDigits, unitPrice } from './unit-price';
 

@@ -6,9 +6,9 @@ import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { t } from '../../locale';
 import { columnLabel, type GridColumn, type GridColumnId } from './columns';
-import { cellKey, changedUnder, checkDraft, sheetSays, type Draft } from './draft';
+import { cellKey, changedUnder, checkDraft, sheetSays, type PriceDraft } from './price-draft';
 import { FieldInput } from './field-input';
-import { cellText } from './fields';
+import { fileText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
 import { CellContent, QuoteLine } from './price-cell';
 import type { PricesStore } from './prices-store';
@@ -22,7 +22,7 @@ export interface PriceRowProps {
   readonly places: Places;
   readonly columns: readonly GridColumn[];
   readonly shown: ReadonlySet<GridColumnId>;
-  readonly draft: Draft | undefined;
+  readonly draft: PriceDraft | undefined;
   readonly age: string | undefined;
   readonly digits: number;
   readonly units: UnitSystem;
@@ -44,7 +44,7 @@ export const PriceRowView = memo(function PriceRowView(props: PriceRowProps) {
   const said = whatIsSaid(line, places, draft);
   const quoted = !shown.has('note');
   const below = quoted || said.isSomething || Boolean(draft?.form);
-  const itemName = cellText('item', cellOf(line, places, 'item')) || t('row without a name');
+  const itemName = fileText('item', cellOf(line, places, 'item')) || t('row without a name');
   return (
     <div role="rowgroup" className={styles.group}>
       <div role="row" className={styles.row}>
@@ -69,7 +69,7 @@ interface Said {
   readonly isSomething: boolean;
 }
 
-function whatIsSaid(line: PriceLine, places: Places, draft: Draft | undefined): Said {
+function whatIsSaid(line: PriceLine, places: Places, draft: PriceDraft | undefined): Said {
   const typing = draft && cellKey(draft);
   const { wrong, wrongInEnglish, cellNote } = typing ? saidOfCell(draft, typing, line, places) : NOTHING_SAID;
   // The form says of each of its fields what is wrong there.
@@ -91,7 +91,7 @@ type SaidOfCell = Pick<Said, 'wrong' | 'wrongInEnglish' | 'cellNote'>;
 const NOTHING_SAID: SaidOfCell = { wrong: undefined, wrongInEnglish: false, cellNote: undefined };
 
 /** Of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now. */
-function saidOfCell(draft: Draft, typing: PriceColumnKey, line: PriceLine, places: Places): SaidOfCell {
+function saidOfCell(draft: PriceDraft, typing: PriceColumnKey, line: PriceLine, places: Places): SaidOfCell {
   const checked = draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
   const wrong = checked?.problems.get(typing);
   return {
@@ -144,7 +144,7 @@ function RowCell(props: RowCellProps) {
         <FieldInput
           column={typing}
           value={draft.texts[typing] ?? ''}
-          kind={cellText('kind', cellOf(line, places, 'kind'))}
+          kind={fileText('kind', cellOf(line, places, 'kind'))}
           className={styles.fill}
           numericClassName={styles.numericInput}
           grows

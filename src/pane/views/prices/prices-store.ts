@@ -6,14 +6,14 @@ import { mark, t } from '../../locale';
 import type { PaneContext } from '../../shared/view';
 import type { Arrangement } from './arrange';
 import { writeCsv } from './csv';
-import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type Draft, type Texts } from './draft';
+import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type PriceDraft, type Texts } from './price-draft';
 import { DraftStore, type DraftId } from './draft-store';
-import { addRows, removeRow, reorderRows, tableRow, writeFields } from './edits';
+import { addRows, removeRow, reorderRows, tableRow, writeFields } from './price-edits';
 import { makeList, makeTableOf } from './first-list';
-import { checkLines, type PriceLine, type Problems } from './lines';
+import { checkLines, type PriceLine, type RowProblems } from './lines';
 import { ListReader, priceSheet, type Rows } from './list-reader';
 import { OLD_AFTER_DEFAULT } from './quote-age';
-import { NOTHING_READ, type PricesState } from './state';
+import { NOTHING_READ, type PricesState } from './prices-state';
 
 const EXPORTED = 'prices.csv';
 const OLD_AFTER_SETTING = 'prices.old-after-months';
@@ -108,12 +108,12 @@ export class PricesStore extends DraftStore {
     return true;
   }
 
-  private keep(id: DraftId, draft: Draft): false {
+  private keep(id: DraftId, draft: PriceDraft): false {
     this.put(id, draft);
     return false;
   }
 
-  private async add(draft: Draft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
+  private async add(draft: PriceDraft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
     const name = (draft.texts.item ?? '').trim();
     const wrong = await this.change(
       t('Add {item}', { item: name }),
@@ -135,14 +135,14 @@ export class PricesStore extends DraftStore {
     return this.project.lay(writeFields(list.table, list.places, place, plain));
   }
 
-  private problemsIn(sheets: ProjectSheets | undefined, id: number): Problems {
+  private problemsIn(sheets: ProjectSheets | undefined, id: number): RowProblems {
     const list = sheets && this.reader.read(sheets);
     const lines = list?.status === 'ready' ? this.reader.check(list, sheets!) : [];
     return lines.find((line) => line.id === id)?.problems ?? new Map();
   }
 
   /** The problems of a row that is added. */
-  private problemsOf(fields: ReadonlyMap<PriceColumnKey, CellInput>): Problems {
+  private problemsOf(fields: ReadonlyMap<PriceColumnKey, CellInput>): RowProblems {
     const { places, lines } = this.state;
     const cells = Array.from({ length: Math.max(...places.values()) + 1 }, (): Cell => null);
     for (const [key, input] of fields) if (places.has(key)) cells[places.get(key)!] = plainCell(input);

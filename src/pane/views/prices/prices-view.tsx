@@ -14,7 +14,7 @@ import { NoList } from './no-list';
 import { PriceGrid } from './price-grid';
 import { PricesStore } from './prices-store';
 import { RowForm } from './row-form';
-import type { PricesState } from './state';
+import type { PricesState } from './prices-state';
 import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
 

@@ -3,14 +3,14 @@ import { Button, Field, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useRef, type FormEvent, type KeyboardEvent, type ReactNode } from 'react';
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
 import { t, writeNumber } from '../../locale';
-import { changedUnder, checkDraft, sheetSays, type Draft } from './draft';
+import { changedUnder, checkDraft, sheetSays, type PriceDraft } from './price-draft';
 import type { DraftId } from './draft-store';
 import { FieldInput } from './field-input';
 import type { Places, PriceLine } from './lines';
 import type { PricesStore } from './prices-store';
 import { useFormStyles } from './styles';
 import { noUnitPrice, perUse, unitDigits, unitPrice } from './unit-price';
-import { contentsHint } from './words';
+import { contentsHint } from './price-words';
 
 /** Height of the grid's labels, which stay in sight above the form. */
 const HEAD = 28;
@@ -19,7 +19,7 @@ const WIDE: ReadonlySet<PriceColumnKey> = new Set(['item', 'note']);
 export interface RowFormProps {
   readonly store: PricesStore;
   readonly id: DraftId;
-  readonly draft: Draft;
+  readonly draft: PriceDraft;
   readonly line: PriceLine | undefined;
   readonly places: Places;
   readonly saveLabel: string;

@@ -15,7 +15,7 @@ import { columnLabel } from './columns';
 import type { ImportDesk } from './import-desk';
 import type { PricesStore } from './prices-store';
 import { OLD_AFTER } from './quote-age';
-import type { PricesState } from './state';
+import type { PricesState } from './prices-state';
 import { usePanelStyles } from './styles';
 
 export interface ToolbarProps {

@@ -19,7 +19,7 @@ import {
   strengthWords,
   weight,
   weightDifference,
-} from './words';
+} from './rivet-words';
 
 const currencyOf = (results: readonly OptionResult[]): string =>
   results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';

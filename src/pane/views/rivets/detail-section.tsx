@@ -10,7 +10,7 @@ import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 import { sayIn } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
-import { amount, firstLookWords, refusalWords, shearWords, weight } from './words';
+import { amount, firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
 const HOLE_DENSITY = 0.1;

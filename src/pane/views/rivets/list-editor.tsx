@@ -4,8 +4,8 @@ import { useRef, useState } from 'react';
 import { textIn, type FormSheet, type SheetForm } from '../../../project';
 import { columnUnit, ownLabel } from '../../shared/field-units';
 import { t } from '../../locale';
-import { clearRow, rowBelow } from './edits';
-import { Field } from './field';
+import { clearRow, rowBelow } from './rivet-edits';
+import { OptionField } from './option-field';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
@@ -52,7 +52,7 @@ export function ListEditor<K extends string>({
                   key={key}
                   className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}
                 >
-                  <Field
+                  <OptionField
                     store={store}
                     sheet={found.sheet}
                     row={row}

@@ -2,7 +2,7 @@
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
 import { cellName, decodeText, type Edit } from '../../../sheet';
 import {
-  named,
+  sheetsNamed,
   newRivetOptionsSheet,
   newRivetsSheet,
   OWN_RIVETS_SHEET,
@@ -20,7 +20,7 @@ import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { remapped, type Mapping } from '../../shared/column-mapping';
 import type { CsvFile } from '../../shared/csv-file';
-import { accessEdits, exceptionEdits } from './edits';
+import { accessEdits, exceptionEdits } from './rivet-edits';
 import {
   mapRivetColumns,
   planRivets,
@@ -30,7 +30,7 @@ import {
   type RivetImport,
   type RivetTable,
 } from './import-rivets';
-import { NOTHING_READ, readRivetSheets, rivetSheets, type RivetSheets } from './sheets';
+import { NOTHING_READ, readRivetSheets, rivetSheets, type RivetSheets } from './rivet-sheets';
 
 export interface RivetsState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
@@ -117,7 +117,7 @@ export class RivetsStore extends TabStore<RivetsState> {
       label: t('Add the sheet of rivet options'),
       anew: [RIVET_OPTIONS_SHEET],
       edits: ({ names, values, units }) => {
-        const [known] = named({ names }, RIVET_OPTIONS_SHEET);
+        const [known] = sheetsNamed({ names }, RIVET_OPTIONS_SHEET);
         if (known !== undefined && values(known))
           throw new Error(
             t(
@@ -174,7 +174,7 @@ export class RivetsStore extends TabStore<RivetsState> {
       label: t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET }),
       anew: [OWN_RIVETS_SHEET],
       edits: ({ names, values, units }) => {
-        const [known] = named({ names }, OWN_RIVETS_SHEET);
+        const [known] = sheetsNamed({ names }, OWN_RIVETS_SHEET);
         if (known !== undefined && values(known))
           throw new Error(
             t('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.', {

@@ -11,7 +11,7 @@ import {
   type RivetFact,
 } from '../../../project';
 import { t } from '../../locale';
-import { Field } from './field';
+import { OptionField } from './option-field';
 import { ListEditor } from './list-editor';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
@@ -75,7 +75,7 @@ function Settings({ store }: { readonly store: RivetsStore }) {
           const choices = CHOICES[key];
           return (
             fact && (
-              <Field
+              <OptionField
                 key={key}
                 store={store}
                 sheet={RIVET_OPTIONS_SHEET}

@@ -29,7 +29,7 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
       setWrong(refusal(error));
     }
   };
-  const add = async (): Promise<void> => (await import('./make')).addSheet(pane, name);
+  const add = async (): Promise<void> => (await import('./make')).addProjectSheet(pane, name);
 
   return (
     <>

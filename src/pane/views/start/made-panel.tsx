@@ -9,7 +9,7 @@ import { undoKeys } from '../../shared/undo-keys';
 import { LeftSheets } from './left-sheets';
 import type { Made, StartStore } from './start-store';
 import { useStyles } from './styles';
-import { ADDED } from './words';
+import { ADDED } from './start-words';
 
 export function MadePanel({ store, made }: { readonly store: StartStore; readonly made: Made }) {
   const styles = useStyles();

@@ -33,7 +33,7 @@ export async function foreseen({ workbook, today }: PaneContext): Promise<Made> 
 }
 
 /** Adds one sheet, without examples and in the workbook's own units, and the price list that its costs come from where there is none. */
-export async function addSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
+export async function addProjectSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
   const { edits, left } = newProjectEdits({
     units: (await ProjectReader.over(workbook).read(() => [])).units,
     examples: false,

@@ -10,7 +10,7 @@ import { LeftSheets } from './left-sheets';
 import { foreseen, makeReady } from './make';
 import type { Made, StartStore } from './start-store';
 import { useStyles } from './styles';
-import { WHAT } from './words';
+import { WHAT } from './start-words';
 
 const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
   { units: 'in-lb', label: mark('Inches and pounds') },

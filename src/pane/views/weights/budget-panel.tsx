@@ -5,7 +5,7 @@ import { restsOn, type ComponentWeights, type Resting, type WeightsModel } from 
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
-import { figures, percent, signed } from './figures';
+import { figures, percent, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 

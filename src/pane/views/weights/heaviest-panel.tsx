@@ -5,7 +5,7 @@ import type { WeightsModel } from '../../../project';
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
-import { figures, percent } from './figures';
+import { figures, percent } from './weight-figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 

@@ -5,7 +5,7 @@ import { logOf, movedSince, type WeightsModel } from '../../../project';
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
-import { figures, signed } from './figures';
+import { figures, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 

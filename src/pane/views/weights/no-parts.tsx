@@ -5,8 +5,8 @@ import { PARTS } from '../../../project';
 import { t } from '../../locale';
 import { OwnLists } from '../../match';
 import { AddSheet } from '../start';
-import { Problems } from './problems';
-import type { WeightsState } from './state';
+import { CellsToFix } from './cells-to-fix';
+import type { WeightsState } from './weights-state';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
@@ -67,7 +67,7 @@ function NoHeader({
   const there = state.sheets.some(isParts);
   return (
     <section className={styles.panel} aria-label={t('Weights')}>
-      <Problems store={store} problems={state.asked} missing={0} />
+      <CellsToFix store={store} problems={state.asked} missing={0} />
       {children}
       <h2 className={styles.heading}>
         {others.some(isParts)

@@ -4,7 +4,7 @@ import type { Bias } from '../../../core/mass';
 import { withBias, type WeightsModel } from '../../../project';
 import { t, writeNumber } from '../../locale';
 import { DataTable } from './data-table';
-import { figures, percent, signed, type Figures } from './figures';
+import { figures, percent, signed, type Figures } from './weight-figures';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 

@@ -9,7 +9,7 @@ import {
   logEdits,
   logLines,
   missingRowEdits,
-  named,
+  sheetsNamed,
   newLogSheet,
   nextPartRow,
   PARTS,
@@ -21,7 +21,7 @@ import {
   weightsModel,
   wholeProject,
   type ProjectSheets,
-  type Wanted,
+  type WantedSheets,
   type WeightsModel,
 } from '../../../project';
 import { t } from '../../locale';
@@ -31,7 +31,7 @@ import type { Transaction } from '../../shared/transaction';
 import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
-import { NOTHING_READ, NO_DRAFT, type Candidate, type Draft, type WeightsState } from './state';
+import { NOTHING_READ, NO_DRAFT, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
 import { copyOf } from './what-if/book-copy';
 import type { Swap } from './what-if/swap';
 import { Trial } from './what-if/trial';
@@ -45,9 +45,9 @@ export class WeightsStore extends TabStore<WeightsState> {
   }
 
   /** Of the parts list and the joints the formulas too, since numbers in them may be meant in another unit. */
-  protected readonly wanted: Wanted = (there) => [
+  protected readonly wanted: WantedSheets = (there) => [
     ...wholeProject(there),
-    ...named(there, PARTS.sheet, JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
+    ...sheetsNamed(there, PARTS.sheet, JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
   ];
 
   /** A trial recalculates the whole workbook. */
@@ -125,8 +125,8 @@ export class WeightsStore extends TabStore<WeightsState> {
   /** Hands out the printable report of the whole project. */
   async saveReport(): Promise<void> {
     try {
-      const { reportPage } = await import('../../shared/report-page');
-      const html = await reportPage(this.workbook, this.pane.today());
+      const { workbookReport } = await import('../../shared/report-page');
+      const html = await workbookReport(this.workbook, this.pane.today());
       if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
       const name = t('{workbook} report.html', { workbook: this.workbook.title || t('project') });
       if (this.pane.saveFile(name, html) === false) return;
@@ -141,7 +141,7 @@ export class WeightsStore extends TabStore<WeightsState> {
     if (!model) return;
     const { values, names } = await this.project.read(this.wanted, [BUDGET.sheet]);
     const form = readSheet(values, BUDGET);
-    const [there] = named({ names }, BUDGET.sheet);
+    const [there] = sheetsNamed({ names }, BUDGET.sheet);
     const cells = there === undefined ? undefined : values(there);
     if (!form && cells) {
       const text = t('The sheet {sheet} already holds something else', { sheet: there! });
@@ -201,7 +201,7 @@ export class WeightsStore extends TabStore<WeightsState> {
     const { model, sheets } = this.state;
     if (!model) return;
     const date = this.pane.today();
-    const [there] = named({ names: sheets }, LOG.sheet);
+    const [there] = sheetsNamed({ names: sheets }, LOG.sheet);
     if (!model.log && there !== undefined && (await this.workbook.usedRange(there))) {
       this.tell(
         'failed',
@@ -225,7 +225,7 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   // What if
 
-  change(change: Partial<Draft>): void {
+  change(change: Partial<SwapDraft>): void {
     this.set({ draft: { ...this.state.draft, ...change }, message: undefined });
   }
 
@@ -298,11 +298,11 @@ const nameOf = (component: string, part: string): string => `${component} / ${pa
 
 /** The picked rows where they are now; those that are gone are let go. */
 function kept(
-  draft: Draft,
+  draft: SwapDraft,
   parts: readonly { readonly row: number; readonly component: string; readonly part: string }[],
-): Draft {
+): SwapDraft {
   if (draft.rows.length === 0) return draft;
-  const rows = draft.rows.flatMap(({ row, name, on }): Candidate[] => {
+  const rows = draft.rows.flatMap(({ row, name, on }): SwapCandidate[] => {
     const same = parts.filter((part) => nameOf(part.component, part.part) === name);
     const found = same.find((part) => part.row === row) ?? (same.length === 1 ? same[0] : undefined);
     return found ? [{ row: found.row, name, on }] : [];

@@ -12,9 +12,9 @@ import { BudgetPanel } from './budget-panel';
 import { HeaviestPanel } from './heaviest-panel';
 import { LogPanel } from './log-panel';
 import { NoParts } from './no-parts';
-import { Problems } from './problems';
+import { CellsToFix } from './cells-to-fix';
 import { ScalePanel } from './scale-panel';
-import type { WeightsState } from './state';
+import type { WeightsState } from './weights-state';
 import { useWeightsStyles } from './styles';
 import { WeightsStore } from './weights-store';
 import { WhatIfPanel } from './what-if/what-if-panel';
@@ -105,7 +105,7 @@ function Budget({
 }) {
   const budget = (
     <>
-      <Problems store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
+      <CellsToFix store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
       <NotRecalculated store={store} marked={state.resting.marked} />
       <BudgetPanel store={store} model={model} resting={state.resting} />
     </>

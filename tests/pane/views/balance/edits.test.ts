@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cellText, readTyped } from '../../../../src/pane/shared/cell-text';
+import { cellText, readTypedCell } from '../../../../src/pane/shared/cell-text';
 import { nextRow, takeRowEdits } from '../../../../src/pane/views/balance/row-edits';
 import { removeStation, renameInCases } from '../../../../src/pane/views/balance/station-edits';
 import { balanceModels, ENVELOPE, projectSheetsOf, readForm, type ProjectSheets } from '../../../../src/project';
@@ -103,7 +103,7 @@ describe('what is typed in a field', () => {
     ['number', '  ', null],
     ['date', '2026-03-31', 46112],
     ['text', ' Pilot ', 'Pilot'],
-  ] as const)('%s "%s" is %s', (kind, typed, cell) => expect(readTyped(kind, typed)).toEqual({ cell }));
+  ] as const)('%s "%s" is %s', (kind, typed, cell) => expect(readTypedCell(kind, typed)).toEqual({ cell }));
 
   it.each([
     ['number', '12,5', '“12,5”: write the decimals as 12.5'],
@@ -112,7 +112,7 @@ describe('what is typed in a field', () => {
     ['number', 'Infinity', '“Infinity” is not a number'],
     ['date', '31.3.2026', '“31.3.2026” is not a date. Type year-month-day, such as 2026-03-31'],
     ['date', '2026-02-30', '“2026-02-30” is not a date. Type year-month-day, such as 2026-03-31'],
-  ] as const)('%s "%s" is refused: %s', (kind, typed, wrong) => expect(readTyped(kind, typed)).toEqual({ wrong }));
+  ] as const)('%s "%s" is refused: %s', (kind, typed, wrong) => expect(readTypedCell(kind, typed)).toEqual({ wrong }));
 
   it('reads back as it was typed', () => {
     expect(cellText('number', 58.25)).toBe('58.25');

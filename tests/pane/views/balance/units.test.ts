@@ -14,7 +14,7 @@ import {
   partsWords,
 } from '../../../../src/pane/views/balance/surface-words';
 import { quantities } from '../../../../src/core/quantity';
-import { readTyped } from '../../../../src/pane/shared/cell-text';
+import { readTypedCell } from '../../../../src/pane/shared/cell-text';
 import { setLocale, writeNumber } from '../../../../src/pane/locale';
 import { type Edit, type WorkbookModel } from '../../../../src/sheet';
 import {
@@ -48,11 +48,11 @@ describe('what is typed into a metric airplane', () => {
   it('is read in its column’s unit, and another unit behind it is converted', () => {
     const load = columnUnit(LOADING, metric().loading!.form, 'load')!;
     expect(load.unit.sign).toBe('kg');
-    expect(readTyped('number', '77', load)).toEqual({ cell: 77 });
-    expect(readTyped('number', '170 lb', load)).toEqual({ cell: expect.closeTo(170 * KG, 9) });
-    expect(readTyped('number', '2 m', load)).toEqual({ wrong: '“2 m”: m is not a unit here. Type lb, oz, kg, g' });
+    expect(readTypedCell('number', '77', load)).toEqual({ cell: 77 });
+    expect(readTypedCell('number', '170 lb', load)).toEqual({ cell: expect.closeTo(170 * KG, 9) });
+    expect(readTypedCell('number', '2 m', load)).toEqual({ wrong: '“2 m”: m is not a unit here. Type lb, oz, kg, g' });
     setLocale({ language: 'de', numbers: 'de-DE' });
-    expect(readTyped('number', '77,5', load)).toEqual({ cell: 77.5 });
+    expect(readTypedCell('number', '77,5', load)).toEqual({ cell: 77.5 });
   });
 
   it('is asked for by labels with the sheet’s own unit, and by none where it cannot be told', () => {

@@ -10,7 +10,7 @@ import {
   quantityText,
   sizeText,
   unitsText,
-} from '../../../../src/pane/views/buying/words';
+} from '../../../../src/pane/views/buying/buying-words';
 import { type SheetModel, type WorkbookModel } from '../../../../src/sheet';
 import { BUYING_FIRST } from '../../../../src/project';
 import type { PlannedLine, ShoppingLine } from '../../../../src/core/shopping';

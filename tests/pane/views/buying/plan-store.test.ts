@@ -9,7 +9,7 @@ import { PlanStore } from '../../../../src/pane/views/buying/plan-store';
 import { progressWords, sizeWords, statusWords, stepWords } from '../../../../src/pane/views/buying/plan-words';
 import type { Planner } from '../../../../src/pane/views/buying/planner';
 import { planPages } from '../../../../src/pane/views/buying/print-plan';
-import { buyingSheets, readBuyingSheets } from '../../../../src/pane/views/buying/sheets';
+import { buyingSheets, readBuyingSheets } from '../../../../src/pane/views/buying/buying-sheets';
 import { sayIn } from '../../../../src/pane/shared/quantities';
 import { setLocale } from '../../../../src/pane/locale';
 import type { WorkbookModel } from '../../../../src/sheet';

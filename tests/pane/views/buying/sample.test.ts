@@ -8,7 +8,7 @@ import { CellError } from '../../../../src/sheet';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { planRequest } from '../../../../src/pane/views/buying/cutting-needs';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
-import { buyingSheets, readBuyingSheets, type BuyingSheets } from '../../../../src/pane/views/buying/sheets';
+import { buyingSheets, readBuyingSheets, type BuyingSheets } from '../../../../src/pane/views/buying/buying-sheets';
 import { readWorkbook } from '../../../../src/xlsx';
 
 const model = readWorkbook(

@@ -6,7 +6,7 @@ import { BuyingStore } from '../../../../src/pane/views/buying/buying-store';
 import { listByPlans } from '../../../../src/pane/views/buying/made-plans';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
 import { PlanStore } from '../../../../src/pane/views/buying/plan-store';
-import { planWords } from '../../../../src/pane/views/buying/words';
+import { planWords } from '../../../../src/pane/views/buying/buying-words';
 import { type SheetModel, type WorkbookModel } from '../../../../src/sheet';
 import { STOCK } from '../../../../src/project';
 import { buyingBook, formSheet, metricBook } from './model';

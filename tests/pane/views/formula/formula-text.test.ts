@@ -3,8 +3,8 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { catalogue, findDefinition, type Definition, type Parameter } from '../../../../src/functions';
 import { evaluate } from '../../../../src/calculation';
 import { fieldsOf } from '../../../../src/pane/views/formula/definitions';
-import { formulaPieces, formulaText } from '../../../../src/pane/views/formula/formula-text';
-import { readTyped } from '../../../../src/pane/views/formula/typed';
+import { formulaPieces, formulaText } from '../../../../src/pane/views/formula/formula-pieces';
+import { readTypedArgument } from '../../../../src/pane/views/formula/typed';
 import { cellNumber, setLocale } from '../../../../src/pane/locale';
 import { CellError, rangeName, type Cell, type Matrix, type Result, type SheetModel } from '../../../../src/sheet';
 import { parseFormula, type FormulaNode } from '../../../../src/sheet/formula';
@@ -21,7 +21,7 @@ function written(
   text: string,
   units: 'in-lb' | 'mm-kg' = 'in-lb',
 ): string | undefined {
-  const typed = readTyped(parameter(definition, name), text, units, (word) => word === 'skin');
+  const typed = readTypedArgument(parameter(definition, name), text, units, (word) => word === 'skin');
   return typed.kind === 'blank' ? undefined : typed.kind === 'wrong' ? `wrong: ${typed.message}` : typed.text;
 }
 
@@ -114,7 +114,7 @@ describe('the formula', () => {
     fc.assert(
       fc.property(fc.array(typed, { minLength: 5, maxLength: 5 }), (values) => {
         const args = values.map(({ value }) => {
-          const read = readTyped(
+          const read = readTypedArgument(
             parameter('PRICE.EACH', 'item'),
             typeof value === 'number' ? `=${value}` : `"${value.replaceAll('"', '""')}"`,
             'in-lb',
@@ -157,7 +157,7 @@ function filledIn(definition: Definition): { readonly formula: string; readonly 
               : typeof argument === 'number'
                 ? cellNumber(argument)
                 : String(argument);
-    const typed = readTyped(field, text, 'in-lb');
+    const typed = readTypedArgument(field, text, 'in-lb');
     if (typed.kind === 'wrong') throw new Error(`${field.name}: ${typed.message}`);
     return typed.kind === 'blank' ? undefined : typed.text;
   });

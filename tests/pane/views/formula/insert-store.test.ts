@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { findDefinition } from '../../../../src/functions';
 import { recalculateCopy } from '../../../../src/calculation/recalculate-copy';
 import { InsertStore } from '../../../../src/pane/views/formula/insert-store';
-import { heldWords } from '../../../../src/pane/views/formula/words';
+import { heldWords } from '../../../../src/pane/views/formula/formula-words';
 import { parseRange, type Cell, type WorkbookModel } from '../../../../src/sheet';
 import { FIRST, partsBook, ROWS } from './model';
 import { openPane, started } from '../../open-pane';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { setLocale } from '../../../../src/pane/locale';
-import { checkDraft, draftCells, type Draft } from '../../../../src/pane/views/prices/draft';
+import { checkDraft, draftCells, type PriceDraft } from '../../../../src/pane/views/prices/price-draft';
 import { readField, unreadField } from '../../../../src/pane/views/prices/fields';
 import { PRICE_COLUMNS } from '../../../../src/core/price';
 
 const places = new Map(PRICE_COLUMNS.map(({ key }, index) => [key, index]));
-const draft = (price: string, currency = ''): Draft => ({
+const draft = (price: string, currency = ''): PriceDraft => ({
   form: true,
   texts: { item: 'bolt', kind: 'other', soldBy: 'each', price, currency },
   base: {},

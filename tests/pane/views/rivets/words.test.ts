@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Compared } from '../../../../src/core/rivet-choice';
 import { sayIn } from '../../../../src/pane/shared/quantities';
-import { savedWords } from '../../../../src/pane/views/rivets/words';
+import { savedWords } from '../../../../src/pane/views/rivets/rivet-words';
 
 const compared = (
   ratios: readonly (number | undefined)[],

@@ -1,7 +1,7 @@
 /** Making a workbook ready through Office.js, against the stand-in for Excel. */
 import { afterEach, expect, it } from 'vitest';
 import { ExcelWorkbook } from '../../../../src/hosts/excel/workbook';
-import { addSheet, makeReady } from '../../../../src/pane/views/start/make';
+import { addProjectSheet, makeReady } from '../../../../src/pane/views/start/make';
 import type { PaneContext } from '../../../../src/pane/shared/view';
 import { CellError, type Cell, type WorkbookModel } from '../../../../src/sheet';
 import { FakeBook } from '../../../hosts/excel/fake/book';
@@ -43,7 +43,7 @@ it('adds one sheet in the units of those that are there', async () => {
     ['lap', 'Wing', 1, 4, 0.01],
   ].map((line) => line.map((value) => ({ value })));
   const { pane, all, workbook } = await open([{ name: 'Joints', cells, tables: [] }]);
-  await addSheet(pane, 'Parts');
+  await addProjectSheet(pane, 'Parts');
   expect((await all('Parts'))[4]!.slice(4, 7)).toEqual(['Thickness (mm)', 'Flat area (mm²)', 'Each (kg)']);
   expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Joints', 'Prices', 'Parts']);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { filledBudget, newBudget } from '../../../../src/pane/views/weights/new-budget';
-import { figures, gauge, signed } from '../../../../src/pane/views/weights/figures';
+import { figures, gauge, signed } from '../../../../src/pane/views/weights/weight-figures';
 import { unitIn } from '../../../../src/core/quantity';
 import { rowRuns } from '../../../../src/pane/views/weights/row-runs';
 import { BUDGET, projectSheetsOf, readForm, weightsModel } from '../../../../src/project';

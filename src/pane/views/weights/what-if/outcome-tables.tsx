@@ -1,6 +1,6 @@
 /** A trial's outcome: before and after, what follows along, and every cell that would be written. */
 import { t } from '../../../locale';
-import { figures, money, signed, type Write } from '../figures';
+import { figures, money, signed, type Write } from '../weight-figures';
 import { DataTable, type DataGroup, type DataRow } from '../data-table';
 import { useWeightsStyles } from '../styles';
 import type { BeforeAfter, Outcome, Standing, Sum } from './trial';

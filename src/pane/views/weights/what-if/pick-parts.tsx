@@ -4,15 +4,15 @@ import type { RefObject } from 'react';
 import type { PartRow, WeightsModel } from '../../../../project';
 import type { Unit } from '../../../../core/quantity';
 import { t } from '../../../locale';
-import { figures, gauge } from '../figures';
-import type { Draft } from '../state';
+import { figures, gauge } from '../weight-figures';
+import type { SwapDraft } from '../weights-state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
 
 export interface PickPartsProps {
   readonly store: WeightsStore;
   readonly model: WeightsModel;
-  readonly draft: Draft;
+  readonly draft: SwapDraft;
   readonly first: RefObject<HTMLButtonElement | null>;
 }
 

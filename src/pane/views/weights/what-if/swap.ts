@@ -6,7 +6,7 @@ import { isBlank, type Cell } from '../../../../sheet';
 import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
 import type { Edit, WorkbookModel } from '../../../../sheet';
 import { cellNumber, t } from '../../../locale';
-import { gauge } from '../figures';
+import { gauge } from '../weight-figures';
 import { cellIn, valueIn, type Place } from './book-copy';
 import { placeName, sourceOf } from './source-cell';
 

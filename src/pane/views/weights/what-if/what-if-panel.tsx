@@ -5,8 +5,8 @@ import { MATERIALS } from '../../../../core/material';
 import type { WeightsModel } from '../../../../project';
 import { unitIn } from '../../../../core/quantity';
 import { t } from '../../../locale';
-import { gauge } from '../figures';
-import type { Draft, WeightsState } from '../state';
+import { gauge } from '../weight-figures';
+import type { SwapDraft, WeightsState } from '../weights-state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
 import { OutcomeTables } from './outcome-tables';
@@ -155,7 +155,7 @@ export function WhatIfPanel({
 function sourcesOf(
   { planned }: Trial,
   { parts: { form } }: WeightsModel,
-  { rows, thickness, material }: Draft,
+  { rows, thickness, material }: SwapDraft,
 ): string[] {
   const columns = [
     thickness.trim() === '' ? undefined : form.columns.thickness,

@@ -3,7 +3,7 @@ import { fromInch, fromUnit, type Unit } from '../../../../core/quantity';
 import { call, findDefinition } from '../../../../functions';
 import { CellError } from '../../../../sheet';
 import { readNumber } from '../../../locale';
-import type { Draft } from '../state';
+import type { SwapDraft } from '../weights-state';
 import type { Wish } from './swap';
 
 export interface TypedWish {
@@ -19,7 +19,7 @@ const ANY_THICKNESS = 0.02;
 
 /** @param unit of the parts list's column Thickness, which a bare number is in */
 export function readWish(
-  { rows, material: typedMaterial, thickness, atSource, keepWeighed }: Draft,
+  { rows, material: typedMaterial, thickness, atSource, keepWeighed }: SwapDraft,
   unit: Unit,
 ): TypedWish {
   const material = typedMaterial.trim();

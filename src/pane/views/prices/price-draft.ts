@@ -10,9 +10,9 @@ import { isBlank, isFormula, type Cell, type CellInput } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldText, readField, unreadField } from './fields';
 import { currenciesOf, typedPrice } from './typed-price';
-import { cellOf, formulaOf, priceCell, withoutRow, type Places, type PriceLine, type Problems } from './lines';
+import { cellOf, lineFormula, priceCell, withoutRow, type Places, type PriceLine, type RowProblems } from './lines';
 
-export interface Draft {
+export interface PriceDraft {
   /** True where the whole row is open as a form, false where one cell is edited in the grid. */
   readonly form: boolean;
   readonly texts: Texts;
@@ -23,29 +23,33 @@ export interface Draft {
   /** Why the workbook refused the row. */
   readonly refused?: string;
   /** Problems with other rows, found on saving. */
-  readonly clash?: Problems;
+  readonly clash?: RowProblems;
 }
 
 export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
 
 export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
   return Object.fromEntries(
-    PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), formulaOf(line, places, key))]),
+    PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), lineFormula(line, places, key))]),
   ) as Record<PriceColumnKey, string>;
 }
 
 /** The field that is edited in the grid; undefined for a form. */
-export const cellKey = (draft: Draft): PriceColumnKey | undefined =>
+export const cellKey = (draft: PriceDraft): PriceColumnKey | undefined =>
   draft.form ? undefined : (Object.keys(draft.texts)[0] as PriceColumnKey | undefined);
 
 /** Fields whose text is not what it was. */
-export const changedKeys = (draft: Draft): PriceColumnKey[] =>
+export const changedKeys = (draft: PriceDraft): PriceColumnKey[] =>
   PRICE_COLUMNS.map(({ key }) => key).filter(
     (key) => draft.texts[key] !== undefined && draft.texts[key] !== (draft.base[key] ?? ''),
   );
 
 /** The row as it would be: changed fields from the draft, the others from the sheet as it is now. */
-export function draftCells(draft: Draft, line: PriceLine | undefined, places: Places): Map<PriceColumnKey, CellInput> {
+export function draftCells(
+  draft: PriceDraft,
+  line: PriceLine | undefined,
+  places: Places,
+): Map<PriceColumnKey, CellInput> {
   const changed = new Set(changedKeys(draft));
   return new Map(
     PRICE_COLUMNS.map(({ key }) => {
@@ -58,7 +62,7 @@ export function draftCells(draft: Draft, line: PriceLine | undefined, places: Pl
 }
 
 /** The currency that the sign of a typed price stands for, where it stands for one alone. */
-function currencyTyped({ texts }: Draft): string | undefined {
+function currencyTyped({ texts }: PriceDraft): string | undefined {
   const { sign } = typedPrice(texts.price ?? '');
   const currencies = sign === undefined ? undefined : currenciesOf(sign);
   return currencies?.length === 1 ? currencies[0] : undefined;
@@ -76,14 +80,14 @@ function otherCurrency(typed: string, currency: PriceCell): string | undefined {
 
 export interface Checked {
   readonly row: PriceRow | undefined;
-  readonly problems: Problems;
+  readonly problems: RowProblems;
   /** Fields whose problem is told in the pane's language; the check of a row speaks English. */
   readonly unread: ReadonlySet<PriceColumnKey>;
 }
 
 /** The draft's row, where it can be read, and what is wrong with its fields. */
 // eslint-disable-next-line complexity -- one source of faults after the other
-export function checkDraft(draft: Draft, line: PriceLine | undefined, places: Places): Checked {
+export function checkDraft(draft: PriceDraft, line: PriceLine | undefined, places: Places): Checked {
   const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
   const checked = validatePriceRow(raw);
   const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
@@ -109,8 +113,13 @@ const UNKNOWN = 1;
 const valueOf = (input: CellInput): PriceCell => priceCell(plainCell(input));
 
 /** What the sheet says now in a field that is being typed in, where that changed meanwhile. */
-export function changedUnder(draft: Draft, line: PriceLine, places: Places, key: PriceColumnKey): string | undefined {
-  const now = fieldText(key, cellOf(line, places, key), formulaOf(line, places, key));
+export function changedUnder(
+  draft: PriceDraft,
+  line: PriceLine,
+  places: Places,
+  key: PriceColumnKey,
+): string | undefined {
+  const now = fieldText(key, cellOf(line, places, key), lineFormula(line, places, key));
   const base = draft.base[key];
   return base !== undefined && now !== base && now !== draft.texts[key] ? now : undefined;
 }

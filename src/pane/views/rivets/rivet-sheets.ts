@@ -5,7 +5,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import {
   cellsIn,
   jointsRewrite,
-  named,
+  sheetsNamed,
   NO_PRICES,
   OWN_RIVETS_SHEET,
   ownRivetsReference,
@@ -20,7 +20,7 @@ import {
   type RivetJoints,
   type RivetOptionsSheet,
   type ProjectSheets,
-  type Wanted,
+  type WantedSheets,
 } from '../../../project';
 import type { Cell, TableModel } from '../../../sheet';
 
@@ -60,9 +60,9 @@ export const NOTHING_READ: RivetSheets = {
 };
 
 /** What the view shows is read whole, the joints with their formulas, which may not know the own rivets. */
-export const rivetSheets: Wanted = (there) => [
-  ...named(there, RIVET_JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
-  ...[...named(there, RIVET_OPTIONS_SHEET, OWN_RIVETS_SHEET), ...(there.prices ? [there.prices.sheet] : [])].map(
+export const rivetSheets: WantedSheets = (there) => [
+  ...sheetsNamed(there, RIVET_JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
+  ...[...sheetsNamed(there, RIVET_OPTIONS_SHEET, OWN_RIVETS_SHEET), ...(there.prices ? [there.prices.sheet] : [])].map(
     (sheet) => ({ sheet }),
   ),
 ];

@@ -3,7 +3,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import type { TableModel, RangeAddress } from '../../../sheet';
 import { AS_IN_SHEET, type Arrangement } from './arrange';
 import type { CsvFile } from '../../shared/csv-file';
-import type { Draft } from './draft';
+import type { PriceDraft } from './price-draft';
 import type { Mapping } from '../../shared/column-mapping';
 import type { Message } from '../../shared/transaction';
 import type { Refused } from './import-plan';
@@ -11,7 +11,7 @@ import type { Places, PriceLine } from './lines';
 import { OLD_AFTER_DEFAULT } from './quote-age';
 
 /** A range that reads as a price list but is no table yet. */
-export interface Candidate {
+export interface ListCandidate {
   readonly range: RangeAddress;
   readonly columns: readonly string[];
 }
@@ -39,15 +39,15 @@ export interface PricesState {
   readonly status: 'reading' | 'absent' | 'lacking' | 'failed' | 'ready';
   /** What has to be mended where the list cannot be shown. */
   readonly mend?: string | undefined;
-  readonly candidate?: Candidate;
+  readonly candidate?: ListCandidate;
   readonly table?: TableModel;
   /** In which the workbook counts what is used: of the unit prices. */
   readonly units: UnitSystem;
   readonly places: Places;
   readonly lines: readonly PriceLine[];
-  readonly drafts: ReadonlyMap<number, Draft>;
+  readonly drafts: ReadonlyMap<number, PriceDraft>;
   /** The row that is being added. */
-  readonly adding?: Draft;
+  readonly adding?: PriceDraft;
   readonly arrangement: Arrangement;
   readonly oldAfter: number;
   readonly message?: Message | undefined;

@@ -3,14 +3,14 @@ import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef } from 'react';
 import type { Cell } from '../../../sheet';
 import { inUnit } from '../../../core/quantity';
-import { cellText, readTyped } from '../../shared/cell-text';
+import { cellText, readTypedCell } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
-import { write } from './edits';
+import { write } from './rivet-edits';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
-export interface FieldProps {
+export interface OptionFieldProps {
   readonly store: RivetsStore;
   readonly sheet: string;
   readonly row: number;
@@ -27,7 +27,19 @@ export interface FieldProps {
   readonly autoFocus?: boolean;
 }
 
-export function Field({ store, sheet, row, column, cell, unit, kind, label, of, choices, autoFocus }: FieldProps) {
+export function OptionField({
+  store,
+  sheet,
+  row,
+  column,
+  cell,
+  unit,
+  kind,
+  label,
+  of,
+  choices,
+  autoFocus,
+}: OptionFieldProps) {
   const styles = useStyles();
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
@@ -38,7 +50,7 @@ export function Field({ store, sheet, row, column, cell, unit, kind, label, of, 
 
   const { draft, refused, type, put, leave, onKeyDown } = useDraft((text) => {
     if (text.trim() === shown) return undefined;
-    const typed = readTyped(kind, text, unit);
+    const typed = readTypedCell(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
     return store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]);
   });

@@ -2,7 +2,7 @@
  * `compute` with its latest values kept, since a column of a parts list asks for the same few over and over.
  * What throws is not kept. @param most values are kept; then they are forgotten and gathered anew
  */
-export function kept<K, V extends NonNullable<unknown>>(compute: (key: K) => V, most = 512): (key: K) => V {
+export function memoized<K, V extends NonNullable<unknown>>(compute: (key: K) => V, most = 512): (key: K) => V {
   const values = new Map<K, V>();
   return (key) => {
     const known = values.get(key);

@@ -8,7 +8,7 @@ import type { InsertStore } from './insert-store';
 import { isOneCell } from './places';
 import type { FieldReading } from './reading';
 import { useStyles } from './styles';
-import { defaultWords, fieldUnit, heldWords } from './words';
+import { defaultWords, fieldUnit, heldWords } from './formula-words';
 
 /** A longer help stands above its field, not beside it. */
 const LONG_HELP = 60;
@@ -22,7 +22,7 @@ interface Props {
 }
 
 // eslint-disable-next-line complexity -- what the field shows or leaves out
-export function Field({ store, parameter }: Props) {
+export function ArgumentField({ store, parameter }: Props) {
   const styles = useStyles();
   const { form, units } = useStore(store);
   const id = useId();

@@ -6,7 +6,7 @@ import { InputError } from '../input-error';
 import { LIES } from './lie';
 import type { BarPart, SheetPart, SheetStock, BarStock } from './plan';
 
-export interface TableColumn<K extends string> {
+export interface StockTableColumn<K extends string> {
   readonly key: K;
   /** The label in the header row. */
   readonly header: string;
@@ -20,7 +20,7 @@ export type PartKey = 'name' | 'length' | 'width' | 'quantity' | 'grain';
 export type StockKey =
   'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
 
-const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
+const PART_COLUMNS: readonly StockTableColumn<PartKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Part' },
   {
     key: 'length',
@@ -41,7 +41,7 @@ const PART_COLUMNS: readonly TableColumn<PartKey>[] = [
   },
 ];
 
-const STOCK_COLUMNS: readonly TableColumn<StockKey>[] = [
+const STOCK_COLUMNS: readonly StockTableColumn<StockKey>[] = [
   { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Sheet, bar or leftover' },
   { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet: the way its grain runs' },
   { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet; none for a bar' },
@@ -114,7 +114,7 @@ const label = (cell: TableCell): string =>
     .replace(/[^a-z]/g, '');
 const text = (cell: TableCell): string => (isBlank(cell) ? '' : String(cell).trim());
 
-export function readParts(cells: Cells): PartsTable {
+export function readPartTable(cells: Cells): PartsTable {
   const table = open('parts', cells, PART_COLUMNS);
   const parts: (BarPart | SheetPart)[] = [];
   const sheets = table.filled('width');
@@ -131,7 +131,7 @@ export function readParts(cells: Cells): PartsTable {
 }
 
 /** @param sheets whether the plan is one of sheets, so that a width is asked for */
-export function readStock(cells: Cells, sheets: boolean): StockTable {
+export function readStockTable(cells: Cells, sheets: boolean): StockTable {
   const table = open('stock', cells, STOCK_COLUMNS, sheets ? ['width'] : []);
   const stock: StockRow[] = [];
   table.rows((read, row) => {
@@ -167,7 +167,7 @@ type Read<K extends string> = <T>(key: K, take: (cell: TableCell) => T) => T;
 function open<K extends string>(
   name: string,
   cells: Cells,
-  columns: readonly TableColumn<K>[],
+  columns: readonly StockTableColumn<K>[],
   alsoRequired: readonly K[] = [],
 ) {
   const problems: TableProblem[] = [];

@@ -7,7 +7,7 @@ import { t } from '../../locale';
 import { useWeightsStyles } from './styles';
 import type { WeightsStore } from './weights-store';
 
-export function Problems({
+export function CellsToFix({
   store,
   problems,
   missing,

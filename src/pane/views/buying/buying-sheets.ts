@@ -14,11 +14,11 @@ import { cellName } from '../../../sheet';
 import {
   BUYING_SHEET,
   HARDWARE_FORM,
-  named,
+  sheetsNamed,
   pricedRivets,
   type ProjectPrices,
   type ProjectSheets,
-  type Wanted,
+  type WantedSheets,
   JOINTS,
   numberIn,
   OWN_RIVETS_SHEET,
@@ -69,9 +69,9 @@ export interface BuyingSheets {
 }
 
 /** What the view shows is read whole, with the lists that are matched and the price list. */
-export const buyingSheets: Wanted = (there) => [
+export const buyingSheets: WantedSheets = (there) => [
   ...[
-    ...named(
+    ...sheetsNamed(
       there,
       PARTS.sheet,
       JOINTS.sheet,

@@ -1,14 +1,14 @@
 /** The trade's words for what the list holds in short codes. */
 import { isoFromSerial, SALE_UNITS, type PriceColumnKey, type SaleUnit } from '../../../core/price';
 import { t } from '../../locale';
-import { cellText, fieldText } from './fields';
+import { fileText, fieldText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
 import type { GridColumnId } from './columns';
 import { writePrice } from './unit-price';
 
 /** Money and what it is for, by the sheet's own code: "USD/sheet", "USD each". */
 export function perWords(line: PriceLine, places: Places): string {
-  const unit = line.row?.soldBy ?? cellText('soldBy', cellOf(line, places, 'soldBy'));
+  const unit = line.row?.soldBy ?? fileText('soldBy', cellOf(line, places, 'soldBy'));
   const currency = currencyText(line, places);
   if (unit === 'each') return currency ? t('{currency} each', { currency }) : t('each');
   return SALE_UNITS.includes(unit as SaleUnit) ? `${currency}/${unit}` : `${currency} ${unit}`.trim();
@@ -17,11 +17,11 @@ export function perWords(line: PriceLine, places: Places): string {
 /** The price as it is shown: with its currency's decimals where it is a number. */
 export function priceText(line: PriceLine, places: Places): string {
   const cell = cellOf(line, places, 'price');
-  return typeof cell === 'number' ? writePrice(cell, currencyText(line, places)) : cellText('price', cell);
+  return typeof cell === 'number' ? writePrice(cell, currencyText(line, places)) : fileText('price', cell);
 }
 
 export const currencyText = (line: PriceLine, places: Places): string =>
-  line.row?.currency ?? cellText('currency', cellOf(line, places, 'currency')).trim();
+  line.row?.currency ?? fileText('currency', cellOf(line, places, 'currency')).trim();
 
 /** What has no column of its own at this width: the goods, under the item, and the quote, under the row. */
 export function detailLines(
@@ -45,7 +45,7 @@ export function detailLines(
 
 export const dateText = (line: PriceLine, places: Places): string => {
   const cell = cellOf(line, places, 'quotedOn');
-  return typeof cell === 'number' ? (isoFromSerial(cell) ?? String(cell)) : cellText('quotedOn', cell);
+  return typeof cell === 'number' ? (isoFromSerial(cell) ?? String(cell)) : fileText('quotedOn', cell);
 };
 
 /** What Contents takes for an item of that kind sold by that unit; undefined where it is not needed. */

@@ -2,21 +2,21 @@
 import type { UnitSystem } from '../../core/quantity';
 
 /** A cell without anything in it: by its length, which every spreadsheet measures alike. */
-export const isBlank = (cell: string): string => `LEN(${cell})=0`;
+export const blankTest = (cell: string): string => `LEN(${cell})=0`;
 
 /** Blank where one of the cells is. */
 export const ifAll = (cells: readonly string[], formula: string): string =>
   cells.length === 1
-    ? `IF(${isBlank(cells[0]!)},"",${formula})`
-    : `IF(OR(${cells.map(isBlank).join(',')}),"",${formula})`;
+    ? `IF(${blankTest(cells[0]!)},"",${formula})`
+    : `IF(OR(${cells.map(blankTest).join(',')}),"",${formula})`;
 
 /** A number of pieces, 1 where none is given. */
-export const orOne = (cell: string): string => `IF(${isBlank(cell)},1,${cell})`;
+export const orOne = (cell: string): string => `IF(${blankTest(cell)},1,${cell})`;
 
 /** A function's last argument; `leftOut` are the optional ones before it that are not given. */
 export const unitsArgument = (units: UnitSystem, leftOut = 0): string =>
   units === 'mm-kg' ? `${','.repeat(leftOut + 1)}"mm-kg"` : '';
 
 /** "Parts!$M$6:$M$205" */
-export const columnOf = (sheet: string, letter: string, first: number, last: number): string =>
+export const columnRange = (sheet: string, letter: string, first: number, last: number): string =>
   `${sheet}!$${letter}$${first}:$${letter}$${last}`;

@@ -4,7 +4,7 @@ import type { Message } from '../../shared/transaction';
 import type { Trial } from './what-if/trial';
 
 /** A row that may be swapped; found again by its name where the sheet moves it. */
-export interface Candidate {
+export interface SwapCandidate {
   readonly row: number;
   readonly name: string;
   /** True: it is to be swapped. */
@@ -12,8 +12,8 @@ export interface Candidate {
 }
 
 /** What is being tried out. */
-export interface Draft {
-  readonly rows: readonly Candidate[];
+export interface SwapDraft {
+  readonly rows: readonly SwapCandidate[];
   readonly material: string;
   readonly thickness: string;
   readonly atSource: boolean;
@@ -40,12 +40,12 @@ export interface WeightsState {
   /** The bias of the weighed parts is shown applied to the rest. */
   readonly applyBias: boolean;
   readonly partsShown: number;
-  readonly draft: Draft;
+  readonly draft: SwapDraft;
   /** Made of the workbook as it is now; undefined until something is tried out, and while it is read anew. */
   readonly trial?: Trial;
 }
 
-export const NO_DRAFT: Draft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
+export const NO_DRAFT: SwapDraft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
 
 export const NOTHING_READ: WeightsState = {
   status: 'reading',
