@@ -7,7 +7,7 @@ import { readExtras } from '../../src/xlsx/extras/read';
 import { made, withThread } from '../xlsx/extras/made';
 import { changedParts, partOf } from '../xlsx/parts';
 import { axeFindings } from '../helpers/axe';
-import { openBytes, readOne, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, readOne, ready, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { chromium, python } from '../helpers/programs';
 
 const executable = chromium();
@@ -128,6 +128,15 @@ describe.skipIf(!executable || !withOpenpyxl)('notes of a file', () => {
     await expect.poll(() => status().textContent()).toBe('B6 note: Ann:\ndrilled #40');
   });
 
+  it('are there again when the page is loaded anew', async () => {
+    // What was taken back is kept first.
+    await ready(page);
+    await page.reload();
+    await ready(page);
+    await select(page, 5, 1);
+    await expect.poll(() => status().textContent()).toBe('B6 note: Ann:\ndrilled #40');
+  });
+
   it('leave the file as it was, and no request leaves the page', async () => {
     expect(changedParts(bytes, await save(page))).toEqual([]);
     expect(bench.outside).toEqual([]);
@@ -221,14 +230,14 @@ describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
     await expect.poll(() => status().textContent()).toBe('A1 link: https://example.org/a?b=1&c=2');
     await page.getByRole('button', { name: 'Hide pane' }).focus();
     await page.keyboard.press('Shift+F6');
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link …');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link');
     await page.keyboard.press('Enter');
     await expect.poll(() => question().textContent()).toContain('https://example.org/a?b=1&c=2');
     expect(await axeFindings(page)).toEqual([]);
     await page.screenshot({ path: join(shots, 'link-question.png') });
     await page.keyboard.press('Escape');
     await expect.poll(() => question().count()).toBe(0);
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link …');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open link');
     await page.keyboard.press('Enter');
     const [opened] = await Promise.all([
       bench.context.waitForEvent('page'),
@@ -264,7 +273,7 @@ describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
     ];
     for (const [row, says] of reasons) {
       await select(page, row, 0);
-      await page.getByRole('button', { name: 'Open link …' }).click();
+      await page.getByRole('button', { name: 'Open link' }).click();
       await expect.poll(() => question().textContent()).toContain(says);
       expect(await question().getByRole('link').count()).toBe(0);
       await question().getByRole('button', { name: 'Close' }).click();

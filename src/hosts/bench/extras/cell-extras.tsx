@@ -15,7 +15,7 @@ export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
       </span>
       {cell?.link && (
         <button type="button" onClick={() => void extras.openLink()}>
-          {cell.link.kind === 'place' ? 'Go to link' : 'Open link …'}
+          {cell.link.kind === 'place' ? 'Go to link' : 'Open link'}
         </button>
       )}
       {cell?.note !== undefined && (
