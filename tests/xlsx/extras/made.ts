@@ -24,7 +24,7 @@ export function made(python: string | undefined, what: string): Uint8Array {
 }
 
 /** A file with parts put in or changed, and the others as they were. */
-export function withParts(bytes: Uint8Array, change: (parts: Record<string, string>) => void): Uint8Array {
+function withParts(bytes: Uint8Array, change: (parts: Record<string, string>) => void): Uint8Array {
   const parts = unzipSync(bytes);
   const texts = Object.fromEntries(Object.entries(parts).map(([name, part]) => [name, strFromU8(part)]));
   const before = { ...texts };

@@ -1,7 +1,8 @@
 /** What the file says of the selected cell beside its value, in the status line, and the note under the pointer. */
 import { useLayoutEffect, useRef } from 'react';
 import { useStore } from '../store';
-import type { CellExtras, Extras } from './extras';
+import type { Extras } from './extras';
+import type { CellExtras } from './state';
 
 export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
   const { cell, drawings } = useStore(extras);

@@ -1,7 +1,7 @@
 /** The note of the cell under the pointer, and where it leads, shown beside the pointer; Escape takes it away. */
 import type { Injector } from '@univerjs/core';
 import { HoverManagerService } from '@univerjs/sheets-ui';
-import type { HoveredNote } from './extras';
+import type { HoveredNote } from './state';
 
 export function hoverNotes(
   injector: Injector,

@@ -17,7 +17,7 @@ import { namesOf } from '../../univer/names';
 import { valuesOf } from '../../univer/extras/values';
 import { paintConditions } from './conditional-paint';
 import { drawingsText } from './drawings-text';
-import type { ExtrasState } from './extras';
+import type { ExtrasState } from './state';
 import { hoverNotes } from './hover-notes';
 import { markNotes } from './mark-notes';
 import { linkTarget, type LinkBook } from './link-target';
