@@ -51,6 +51,9 @@ class EditCheck {
         return this.range(edit.range);
       case 'freeze':
         return this.range({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
+      case 'chart':
+        this.range(edit.chart.source);
+        return this.range(edit.chart.at);
       case 'addSheet':
         return this.addSheet(edit.name);
       case 'addTable':

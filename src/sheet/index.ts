@@ -25,6 +25,7 @@ export {
 } from './address';
 export type {
   CellModel,
+  BarChart,
   ChoiceValidation,
   FilterColumn,
   FilterModel,

@@ -115,6 +115,17 @@ export interface SheetModel {
   readonly filters?: readonly FilterModel[];
   readonly tables: readonly TableModel[];
   readonly validations?: readonly ChoiceValidation[];
+  /** Charts that a sheet that is made here is given; those that a file has stay in the file, and are not read. */
+  readonly charts?: readonly BarChart[];
+}
+
+/** Bars of one list's columns, side by side for each of its rows. */
+export interface BarChart {
+  readonly title: string;
+  /** The header's row and those below it: names in the first column, numbers in the others. */
+  readonly source: RangeAddress;
+  /** The cells that it covers. */
+  readonly at: RangeAddress;
 }
 
 export interface NameModel {

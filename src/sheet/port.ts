@@ -3,7 +3,7 @@
  * or nothing at all. Every host passes the same contract suite (tests/sheet/contract.ts).
  */
 import type { Cell } from './cell';
-import type { NameModel, RangeAddress, TableModel } from './model';
+import type { BarChart, NameModel, RangeAddress, TableModel } from './model';
 
 export interface SheetInfo {
   readonly name: string;
@@ -44,7 +44,9 @@ export type Edit =
     }
   | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] }
   /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
-  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
+  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number }
+  /** Draws a chart beside a list, where the host can. */
+  | { readonly kind: 'chart'; readonly chart: BarChart };
 
 interface CellPlace {
   readonly sheet: string;

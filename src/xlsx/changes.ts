@@ -1,5 +1,6 @@
 /** What a patch changes in a workbook, and what a new model differs in from the one that was read. */
 import type {
+  BarChart,
   Cell,
   ChoiceValidation,
   FilterModel,
@@ -55,6 +56,8 @@ export interface SheetChanges {
   readonly filters?: readonly FilterModel[];
   /** Drop-down lists that stand at other cells than in the file, or no more. */
   readonly movedValidations?: readonly ListMove[];
+  /** Of a sheet that is made here. */
+  readonly charts?: readonly BarChart[];
 }
 
 export interface ListMove {
@@ -130,5 +133,6 @@ export function asChanges(sheet: SheetModel): SheetChanges {
     hiddenColumns: hiddenChanges([], sheet.hiddenColumns ?? []),
     ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
     ...(sheet.filters?.length ? { filters: sheet.filters } : {}),
+    ...(sheet.charts ? { charts: sheet.charts } : {}),
   };
 }

@@ -134,12 +134,13 @@ function mergeDifference(
 function settingDifference(
   before: SheetModel,
   after: SheetModel,
-): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor' | 'filters' | 'isMadeHere'> {
+): Pick<SheetChanges, 'frozen' | 'hidden' | 'tabColor' | 'filters' | 'isMadeHere' | 'charts'> {
   const isHidden = after.hidden ?? false;
   const tabColor = after.tabColor ?? '';
   const isMadeHere = before.cells.length === 0 && !before.holdsMore && after.cells.length > 0;
   return {
     ...(isMadeHere ? { isMadeHere } : {}),
+    ...(isMadeHere && after.charts ? { charts: after.charts } : {}),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
     ...((before.hidden ?? false) === isHidden ? {} : { hidden: isHidden }),
     ...((before.tabColor ?? '') === tabColor ? {} : { tabColor }),

@@ -1,5 +1,5 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import type { NameModel, SheetModel, TableModel } from '../sheet';
+import type { Cell, NameModel, SheetModel, TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
@@ -16,6 +16,7 @@ import { addTable, changeTable, tablesOf } from './patch-tables';
 import { addSheet, setHidden, setNames } from './patch-workbook';
 import { showsDate } from '../sheet';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
+import { addCharts } from './write-chart';
 import type { Codec } from './zip';
 
 /** The file's bytes with the changes in it. Throws XlsxError, and then nothing was changed. */
@@ -121,6 +122,12 @@ class Patch {
       setTableFilters(file, part, changes.sheet, changes.filters);
       setFilterName(file, this.workbook, changes.sheet, changes.filters);
     }
+    if (changes.charts?.length)
+      around = addCharts(file, part, around, {
+        sheet: changes.sheet,
+        charts: changes.charts,
+        valueAt: valuesOf(cells),
+      });
     file.set(part, joinSheet(around, patched));
   }
 
@@ -148,6 +155,12 @@ class Patch {
     );
     return this.styles;
   }
+}
+
+/** The values of cells that are written, by row and column. */
+function valuesOf(cells: readonly CellChange[]): (row: number, column: number) => Cell {
+  const values = new Map(cells.map(({ row, column, value }) => [`${row} ${column}`, value]));
+  return (row, column) => values.get(`${row} ${column}`) ?? null;
 }
 
 /** Changes by row and column; of two for one cell the later holds. */

@@ -1,5 +1,6 @@
 /** npm run samples: writes the sample workbooks, with the values of their formulas, into sample-workbooks. */
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { withBudgetChart } from '../../src/project';
 import { writeWorkbook } from '../../src/xlsx';
 import type { WorkbookModel } from '../../src/sheet';
 import type { BookBuilder } from './book';
@@ -20,7 +21,7 @@ mkdirSync(folder, { recursive: true });
 async function write(name: string, book: BookBuilder): Promise<WorkbookModel> {
   const model = withFittedWidths(await computed(name, book.model()));
   refuseErrors(name, model);
-  save(name, model, await writeWorkbook(model));
+  save(name, model, await writeWorkbook(withBudgetChart(model)));
   return model;
 }
 

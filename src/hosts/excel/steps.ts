@@ -1,5 +1,5 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import type { Edit, RangeAddress } from '../../sheet';
+import type { BarChart, Edit, RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
 import { supports } from './requirements';
@@ -42,7 +42,9 @@ export type Step =
   | { readonly kind: 'firstRow'; readonly table: string; readonly cells: Block }
   | { readonly kind: 'look'; readonly range: RangeAddress; readonly look: Look }
   | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null }
-  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number };
+  | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number }
+  | { readonly kind: 'addChart'; readonly chart: BarChart }
+  | { readonly kind: 'removeChart'; readonly chart: BarChart };
 
 /** Cells that one sync carries: Excel on the web takes 5 MB a request, which is far more than this in any cells of ours. */
 export const CELLS_A_SYNC = 50_000;
@@ -132,6 +134,8 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
       case 'freeze':
         // A pane that stands still is a help and no data: an Excel that cannot set one goes without.
         return supports('1.7') ? [edit] : [];
+      case 'chart':
+        return [{ kind: 'addChart', chart: edit.chart }];
       case 'choices': {
         const source = edit.choices.join(',');
         // A drop-down is a help and no data: one that Excel cannot hold is left out.
@@ -217,6 +221,11 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       return queueLook(context, step.range, step.look);
     case 'freeze':
       return queueFreeze(context, step.sheet, step.rows, step.columns);
+    case 'addChart':
+      return queueChart(context, step.chart);
+    case 'removeChart':
+      workbook.worksheets.getItem(step.chart.at.sheet).charts.getItem(step.chart.title).delete();
+      return () => ({ kind: 'addChart', chart: step.chart });
     case 'choices': {
       const before = rangeOf(context, step.range).dataValidation;
       before.load('rule,type');
@@ -230,8 +239,33 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
 
 function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number | undefined): () => Step {
   const added = workbook.worksheets.add(name);
+  setUpPage(added);
   if (at !== undefined) added.position = at;
   return () => ({ kind: 'removeSheet', name });
+}
+
+/** Landscape, all columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes. */
+function setUpPage(sheet: Excel.Worksheet): void {
+  if (!supports('1.9')) return;
+  const { pageLayout } = sheet;
+  pageLayout.orientation = 'Landscape';
+  pageLayout.zoom = { horizontalFitToPages: 1 };
+  const everyPage = pageLayout.headersFooters.defaultForAllPages;
+  everyPage.leftFooter = '&F: &A';
+  everyPage.rightFooter = 'Page &P of &N';
+}
+
+function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {
+  const sheet = context.workbook.worksheets.getItem(chart.at.sheet);
+  const made = sheet.charts.add('BarClustered', rangeOf(context, chart.source), 'Columns');
+  made.name = chart.title;
+  made.title.text = chart.title;
+  const corner = (row: number, column: number): Excel.Range => sheet.getRangeByIndexes(row, column, 1, 1);
+  const { row, column, rows, columns } = chart.at;
+  made.setPosition(corner(row, column), corner(row + rows - 1, column + columns - 1));
+  // The first row of the list stands at the top, as on the sheet; an Excel that cannot be told so starts below.
+  if (supports('1.7')) made.axes.categoryAxis.reversePlotOrder = true;
+  return () => ({ kind: 'removeChart', chart });
 }
 
 function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: number, columns: number): () => Step {
@@ -242,6 +276,8 @@ function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: num
   else if (rows > 0) sheet.freezePanes.freezeRows(rows);
   else if (columns > 0) sheet.freezePanes.freezeColumns(columns);
   else sheet.freezePanes.unfreeze();
+  // The header, which is the last of these rows, comes out on every page.
+  if (rows > 0 && supports('1.9')) sheet.pageLayout.setPrintTitleRows(`$${rows}:$${rows}`);
   // Where only rows stand still, Excel names them in their whole width; and the other way round.
   return () => {
     const [height, width] = before.isNullObject ? [0, 0] : [before.rowCount, before.columnCount];

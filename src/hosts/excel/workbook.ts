@@ -308,9 +308,11 @@ function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string
       ? edit.name
       : edit.kind === 'freeze'
         ? edit.sheet
-        : 'range' in edit
-          ? edit.range.sheet
-          : ofTable(edit.table),
+        : edit.kind === 'chart'
+          ? edit.chart.at.sheet
+          : 'range' in edit
+            ? edit.range.sheet
+            : ofTable(edit.table),
   );
   return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
 }

@@ -67,6 +67,9 @@ export class Editor {
         return this.addChoices(edit.range, edit.choices);
       case 'freeze':
         return this.freeze(edit);
+      case 'chart':
+        // The grid draws none: a file that is saved with the sheet is given it (withBudgetChart).
+        return;
     }
   }
 

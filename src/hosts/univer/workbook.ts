@@ -43,6 +43,7 @@ import {
   type WorkbookChange,
   type WorkbookModel,
 } from '../../sheet';
+import { withBudgetChart } from '../../project';
 import {
   XlsxError,
   difference,
@@ -282,12 +283,8 @@ export class UniverWorkbook implements Workbook {
 
   /** The whole workbook as it now stands, to be written into a file; `loaded` is the model that it was loaded from. */
   toModel(loaded?: WorkbookModel): CurrentModel {
-    return currentModel(
-      this.engine,
-      this.book,
-      { tables: this.tablesOfBook.list(), filters: this.lists.filtersOfBook },
-      loaded,
-    );
+    const beside = { tables: this.tablesOfBook.list(), filters: this.lists.filtersOfBook };
+    return withBudgetChart(currentModel(this.engine, this.book, beside, loaded));
   }
 
   /**

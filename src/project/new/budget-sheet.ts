@@ -2,6 +2,7 @@
 import { fromInch, labelIn, type Dimension, type UnitSystem } from '../../core/quantity';
 import { TOTAL } from '../../core/mass';
 import { BUDGET } from '../forms';
+import { chartOf } from './budget-chart';
 import { formatIn, labelWidth, lookOf } from './columns';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { columnRange, ifAll, unitsArgument } from './formula-terms';
@@ -106,6 +107,15 @@ function addSums(plan: SheetPlan, units: UnitSystem, { parts, others, hasCurrenc
     if (numberFormat !== undefined)
       plan.as(`${letter(index)}${HEADER}:${letter(index)}${last}`, lookOf({ computed: true }, units, numberFormat));
   });
+  plan.chart(
+    chartOf(plan.sheet, {
+      header: SUMS_HEADER - 1,
+      last: last - 1,
+      column: 3,
+      right: 3 + SUMS.length - 1,
+      weight: sumLabels(units)[1]!,
+    }),
+  );
   const all = (from: SummedColumns, column: string): string => columnRange(from.sheet, column, from.first, from.last);
   plan.formula(
     HEADER - 1,

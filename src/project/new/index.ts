@@ -16,5 +16,6 @@ export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newSto
 export { DATE_FORMAT, examplePrices, newPriceList, priceRowLooks, priceTable } from './price-list';
 export { existingProject, PROJECT_SHEETS, type ProjectSheetName } from './existing-project';
 export { jointsRewrite, type JointsRewrite } from './joints-rewrite';
+export { withBudgetChart } from './budget-chart';
 export { newRivetsSheet } from './rivets-sheet';
 export { newProjectEdits, type AddedSheet, type NewProject } from './new-project';

@@ -1,6 +1,6 @@
 /** A new sheet written down cell by cell, and turned into the edits that make it. */
 import { labelIn, type UnitSystem } from '../../core/quantity';
-import { parseRange, type CellInput, type Edit } from '../../sheet';
+import { parseRange, type BarChart, type CellInput, type Edit } from '../../sheet';
 import type { SheetForm } from '../forms';
 
 /** Looks by what a cell is for. Typed cells are on a light ground; that a column is computed the heading's note says too. */
@@ -81,6 +81,11 @@ export class SheetPlan {
         columnWidth,
       }),
     );
+    return this;
+  }
+
+  chart(chart: BarChart): this {
+    this.looks.push({ kind: 'chart', chart });
     return this;
   }
 

@@ -29,8 +29,8 @@ describe('the stand-in', () => {
         if (sync) await context.sync();
         return range.values as unknown;
       });
-    await expect(values(false, true)).rejects.toThrow('property was not loaded');
-    await expect(values(true, false)).rejects.toThrow('context.sync() was not called');
+    await expect(values(false, true)).rejects.toMatchObject({ code: 'PropertyNotLoaded' });
+    await expect(values(true, false)).rejects.toMatchObject({ code: 'PropertyNotLoaded' });
     expect(await values(true, true)).toEqual([['part']]);
   });
 

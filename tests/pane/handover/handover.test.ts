@@ -4,7 +4,7 @@ import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import { HandOverStore } from '../../../src/pane/handover/hand-over-store';
 import { PricesStore } from '../../../src/pane/views/prices/prices-store';
 import { FakeBook } from '../../hosts/excel/fake/book';
-import { FakeExcel } from '../../hosts/excel/fake/excel';
+import { FakeExcel } from '../../hosts/excel/client/excel';
 import { openPane, started } from '../open-pane';
 
 let clean: (() => void) | undefined;

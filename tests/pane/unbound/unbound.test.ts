@@ -5,7 +5,7 @@ import type { PaneContext } from '../../../src/pane/shared/view';
 import { asTypedHere, findUnbound, writingAgain } from '../../../src/pane/unbound/find';
 import { UnboundStore } from '../../../src/pane/unbound/unbound-store';
 import { FakeBook } from '../../hosts/excel/fake/book';
-import { FakeExcel } from '../../hosts/excel/fake/excel';
+import { FakeExcel } from '../../hosts/excel/client/excel';
 
 let clean: (() => void) | undefined;
 afterEach(() => clean?.());

@@ -17,8 +17,13 @@ export interface FakeExcelOptions {
 /** Requirement sets of ExcelApi are counted in their second number. */
 const numberOf = (version: string): number => Number(version.split('.')[1]);
 
+/** With a request that nothing waits for the library lets go of the ranges that a batch asked about. */
+const isCleaning = ({ Actions }: Request): boolean =>
+  Actions.some(({ Name }) => Name === '_RemoveReference') &&
+  Actions.every(({ Name }) => Name === '_RemoveReference' || Name === '');
+
 export class FakeExcel {
-  /** Requests: syncs that had something to do. */
+  /** Requests that the add-in waits for. */
   readonly traffic = { syncs: 0 };
   /** What `Excel.run` was given before its batch, call by call. */
   readonly options: unknown[] = [];
@@ -53,7 +58,7 @@ export class FakeExcel {
     answerBy(this.library, {
       selectionHandlers: this.selectionHandlers,
       answer: (request: Request) => {
-        this.traffic.syncs++;
+        if (!isCleaning(request)) this.traffic.syncs++;
         const answer = server.answer(request);
         if (this.writtenTo.size > 0) this.tellChanged([...this.writtenTo], 'ThisLocalAddin');
         this.writtenTo.clear();

@@ -1,5 +1,5 @@
 /** Ranges, sheets and tables of the workbook, as requests reach them. */
-import { ExcelFault, type FakeBook, type FakeSheet, type FakeTable, type Place } from '../fake/book';
+import { ExcelFault, type FakeBook, type FakeChart, type FakeSheet, type FakeTable, type Place } from '../fake/book';
 import { NOTHING, type Served } from './requests';
 
 const ROWS = 1_048_576;
@@ -167,6 +167,68 @@ function dataValidation(spot: Spot): Served {
   };
 }
 
+function charts(find: () => FakeSheet): Served {
+  return {
+    methods: {
+      getCount: () => find().charts.length,
+      add: (type: string, source: Served, seriesBy: string) => {
+        const sheet = find();
+        sheet.checkOpen();
+        if (seriesBy !== 'Columns') throw new ExcelFault('InvalidArgument');
+        const made = {
+          name: `Chart ${sheet.charts.length + 1}`,
+          title: '',
+          type,
+          source: spotOf(source).place,
+          isReversed: false,
+        };
+        sheet.charts.push(made);
+        return chart(find, made);
+      },
+      getItem: (key: string) => {
+        const found = find().charts.find(({ name }) => name === key);
+        if (!found) throw new ExcelFault('ItemNotFound');
+        return chart(find, found);
+      },
+    },
+  };
+}
+
+const chart = (find: () => FakeSheet, made: FakeChart): Served => ({
+  values: { name: () => made.name },
+  setters: { name: (name: string) => void (made.name = name) },
+  parts: {
+    title: () => ({ setters: { text: (text: string) => void (made.title = text) } }),
+    axes: () => ({
+      parts: {
+        categoryAxis: () => ({ setters: { reversePlotOrder: (is: boolean) => void (made.isReversed = is) } }),
+      },
+    }),
+  },
+  methods: {
+    setPosition: (first: Served, last: Served) => {
+      const [from, to] = [spotOf(first).place, spotOf(last).place];
+      const [rows, columns] = [to.row + to.rows - from.row, to.column + to.columns - from.column];
+      made.at = { row: from.row, column: from.column, rows, columns };
+    },
+    delete: () => void find().charts.splice(find().charts.indexOf(made), 1),
+  },
+});
+
+function pageLayout(find: () => FakeSheet): Served {
+  const setters = (...names: readonly string[]): Record<string, (value: unknown) => void> =>
+    Object.fromEntries(names.map((name) => [name, (value: unknown) => void (find().page[name] = value)]));
+  return {
+    setters: setters('orientation', 'zoom'),
+    parts: {
+      headersFooters: () => ({
+        parts: { defaultForAllPages: () => ({ setters: setters('leftFooter', 'rightFooter') }) },
+      }),
+    },
+    methods: { setPrintTitleRows: (rows: string) => void (find().page.titleRows = rows) },
+  };
+}
+
 export function worksheet(around: Surroundings, find: () => FakeSheet): Served {
   const freeze = (rows: number, columns: number): void => void (find().frozen = { rows, columns });
   return {
@@ -186,7 +248,8 @@ export function worksheet(around: Surroundings, find: () => FakeSheet): Served {
     parts: {
       protection: () => ({ values: { protected: () => find().protected } }),
       shapes: () => ({ methods: { getCount: () => 0 } }),
-      charts: () => ({ methods: { getCount: () => 0 } }),
+      charts: () => charts(find),
+      pageLayout: () => pageLayout(find),
       freezePanes: () => ({
         methods: {
           getLocationOrNullObject: () => {

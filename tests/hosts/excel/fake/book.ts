@@ -44,12 +44,24 @@ export function typedCell(input: unknown): FakeCell | undefined {
   return { value: input, type: 'String' };
 }
 
+export interface FakeChart {
+  name: string;
+  title: string;
+  readonly type: string;
+  readonly source: Place;
+  at?: Place;
+  isReversed: boolean;
+}
+
 export class FakeSheet {
   readonly cells = new Map<string, FakeCell>();
   /** Looks by "row,column", and column widths. */
   readonly looks = new Map<string, Record<string, unknown>>();
   protected = false;
   frozen = { rows: 0, columns: 0 };
+  readonly charts: FakeChart[] = [];
+  /** What was set of the page that it is printed on, by the properties' names. */
+  readonly page: Record<string, unknown> = {};
   visibility: 'Visible' | 'Hidden' = 'Visible';
 
   constructor(

@@ -2,7 +2,7 @@ import { afterEach } from 'vitest';
 import { ExcelWorkbook } from '../../../../src/hosts/excel/workbook';
 import { contractModel } from '../../../sheet/contract';
 import { FakeBook } from './book';
-import { FakeExcel, type FakeExcelOptions } from './excel';
+import { FakeExcel, type FakeExcelOptions } from '../client/excel';
 
 let cleanUp: (() => void)[] = [];
 afterEach(() => {

@@ -5,7 +5,7 @@ import { addProjectSheet, makeReady } from '../../../../src/pane/views/start/mak
 import type { PaneContext } from '../../../../src/pane/shared/view';
 import { CellError, type Cell, type WorkbookModel } from '../../../../src/sheet';
 import { FakeBook } from '../../../hosts/excel/fake/book';
-import { FakeExcel } from '../../../hosts/excel/fake/excel';
+import { FakeExcel } from '../../../hosts/excel/client/excel';
 
 let clean: (() => void) | undefined;
 afterEach(() => clean?.());
@@ -32,6 +32,26 @@ it('takes a handful of requests, computes at once, and is undone in one step', a
   // 10.3914 lb, and the hardware of the example: two pins of .036 lb and eight screws ISO 4017 M5x16, each
   // (√3/2 × 8² × 3.5 + π/4 × 4.4804² × 16) mm³ of steel at .284 lb/in³ = .00773 lb.
   expect((await all('Budget'))[8]!.slice(3, 5)).toEqual(['Total', expect.closeTo(10.5252, 4)]);
+  const budget = excel.book.sheet('Budget');
+  const title = 'Weight against budget (lb)';
+  // Header and room for 30 components of the sums beside the budgets, D5 to G36, drawn behind the last column.
+  expect(budget.charts).toEqual([
+    {
+      name: title,
+      title,
+      type: 'BarClustered',
+      source: { row: 4, column: 3, rows: 32, columns: 4 },
+      at: { row: 4, column: 14, rows: 32, columns: 9 },
+      isReversed: true,
+    },
+  ]);
+  for (const { sheet } of made.added)
+    expect(excel.book.sheet(sheet).page).toMatchObject({
+      orientation: 'Landscape',
+      zoom: { horizontalFitToPages: 1 },
+      rightFooter: 'Page &P of &N',
+    });
+  expect(excel.book.sheet('Parts').page.titleRows).toBe('$5:$5');
   expect(await workbook.undo()).toBe(true);
   expect((await workbook.sheets()).map(({ name }) => name)).toEqual(['Sheet1']);
   expect(await workbook.tables()).toEqual([]);
