@@ -26,7 +26,7 @@ export function addMatch(program: Command): void {
     .description(
       'Prints a CSV file with one row for each column of your own list: sheet, header, what it means, its unit, and whether weights are of each piece or of all. Correct it where it is wrong and give it to tarebook report --match.',
     )
-    .argument('<list>', 'an .xlsx or a .csv file with headers of its own')
+    .argument('<list>', 'an .xlsx or a .csv file with your own headers')
     .option('-o, --output <file>', 'write the rows to this file instead of printing them')
     .addHelpText(
       'after',

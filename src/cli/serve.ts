@@ -98,7 +98,7 @@ async function answer(files: StaticFiles, request: IncomingMessage, response: Se
   if (request.headers.host !== `${HOST}:${port}` && request.headers.host !== `localhost:${port}`)
     return refuse(response, 421, 'This server answers on this computer only');
   if (request.method !== 'GET' && request.method !== 'HEAD')
-    return refuse(response, 405, 'Only files are to be had here');
+    return refuse(response, 405, 'This server only gives out files');
   const path = pathOf(request.url ?? '/');
   const file =
     path === undefined ? undefined : await files.find(path, String(request.headers['accept-encoding'] ?? ''));

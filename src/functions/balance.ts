@@ -57,7 +57,7 @@ const airplane: readonly Definition[] = [
     summary: 'Weight, arm and moment of an airplane from its scale readings.',
     parameters: [
       readings('readings', 'reading of each scale'),
-      readings('tares', 'chocks and blocks on each scale; a blank one is none, and one 0 stands for all'),
+      readings('tares', 'chocks and blocks on each scale; a blank counts as none, and a single 0 is for all'),
       stations('arms', 'arm of each weighing point from the datum, the airplane level'),
       unitsParameter,
     ],
@@ -73,7 +73,7 @@ const airplane: readonly Definition[] = [
     formula: 'arm = Σ (reading − tare) × arm / Σ (reading − tare)',
     source: HANDBOOK,
     limits: [
-      'Takes the airplane as it stood on the scales: fuel, oil and tools aboard are corrected for by hand.',
+      'Takes the airplane as it was on the scales: subtract fuel, oil and tools aboard by hand.',
       'The airplane must be level.',
     ],
     examples: [
@@ -155,7 +155,7 @@ const airplane: readonly Definition[] = [
       allUp('weight', 'weight in all'),
       station('arm', 'arm before'),
       weight('moved', 'weight that is moved'),
-      station('from', 'arm it stood at'),
+      station('from', 'the arm where it was'),
       station('to', 'arm it is moved to'),
     ],
     result: { kind: 'number', dimension: 'length', help: 'arm after' },
@@ -386,7 +386,7 @@ const surfaces: readonly Definition[] = [
     result: { kind: 'number', dimension: 'weight', help: 'weight of the counterweight' },
     formula: 'weight × arm_aft / arm_ahead × percent / 100',
     source: 'definition',
-    limits: [SURFACES, 'The arm that carries the counterweight has weight of its own.'],
+    limits: [SURFACES, 'The arm that carries the counterweight has a weight, too: add it.'],
     examples: [
       { args: [6, 3, 4], gives: 4.5 },
       { args: [6, 3, 4, 80], gives: 3.6 },

@@ -110,7 +110,7 @@ export const flatPatterns: readonly Definition[] = [
     result,
     formula: 'crown + 2 × side + 2 × foot − 8 × setback + 4 × bend allowance',
     source,
-    limits: [...limits, 'The sides stand at right angles to the crown; for leaning sides use FLAT.PROFILE.'],
+    limits: [...limits, 'The sides are at right angles to the crown; for leaning sides use FLAT.PROFILE.'],
     examples: [{ args: [1, 0.75, 0.625, 0.025, 0.125], gives: 3.40455, within: 1e-6 }],
     compute: (c, s, f, t, r, units) =>
       inOwnUnit(units, 1, (unit) => hatWidth(c * unit, s * unit, f * unit, t * unit, r * unit)),

@@ -21,7 +21,7 @@ export const groups = texts('groups', {
 });
 export const quantities = optional(
   numbers('quantities', {
-    help: 'pieces a row; one cell stands for all rows; 1 where it is left out',
+    help: 'pieces in each row; one cell for all rows; 1 if left out',
     of: 'pieces',
     limits: { min: 0, max: 1e7 },
   }),

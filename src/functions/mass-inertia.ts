@@ -293,7 +293,7 @@ export const inertias: readonly Definition[] = [
     },
     formula: '(w, x, y, z) and (w, x, −y, z)',
     source: 'definition',
-    limits: ['A part at y = 0 stands on the plane of symmetry and is single unless it is called a pair.'],
+    limits: ['A part at y = 0 is on the plane of symmetry and single unless it is called a pair.'],
     examples: [
       {
         args: [

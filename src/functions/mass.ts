@@ -342,7 +342,7 @@ const stations: readonly Definition[] = [
   defineWhole({
     name: 'STATIONS',
     family: 'Mass',
-    summary: 'Stations spaced evenly from first to last, as a column: where equal ribs or formers stand.',
+    summary: 'Stations spaced evenly from first to last, as a column: for equal ribs or formers.',
     parameters: [
       station('first', 'first station'),
       station('last', 'last station, included'),

@@ -67,7 +67,7 @@ export const rivetRules: readonly Definition[] = [
     examples: [
       {
         args: ['MS20426AD3-4', 0.032, '2024-T3', 'countersunk'],
-        gives: `178 lbf: the sheet governs, countersunk in 0.032 in (0.81 mm) of 2024-T3; a knife edge, which the handbook does not want (MIL-HDBK-5F, second-hand); ${FIRST_LOOK}`,
+        gives: `178 lbf: the sheet governs, countersunk in 0.032 in (0.81 mm) of 2024-T3; the countersink cuts through to a knife edge, which the handbook advises against (MIL-HDBK-5F, second-hand); ${FIRST_LOOK}`,
         source: 'MIL-HDBK-5F, second-hand',
       },
     ],

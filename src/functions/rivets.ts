@@ -50,7 +50,9 @@ export const rivetFunctions: readonly Definition[] = [
       edge,
       optional(count('rows', 'parallel rows', 'rows'), 1),
       optional(
-        flag('staggered', { help: 'TRUE: every second row stands half a pitch along and has what then fits' }),
+        flag('staggered', {
+          help: 'TRUE: every second row is offset by half a pitch and has as many rivets as then fit',
+        }),
         false,
       ),
     ],

@@ -51,8 +51,8 @@ export function costPicture(
       { ...options, width },
       size * 3,
       title,
-      words('There is no option yet.'),
-      text(EDGE, size * 1.5, words('There is no option yet.'), { size }),
+      words('No options yet.'),
+      text(EDGE, size * 1.5, words('No options yet.'), { size }),
     );
   const [costs, weights] = [
     widened(

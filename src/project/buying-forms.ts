@@ -36,7 +36,7 @@ export const STOCK = form('Stock', 'stock', [
     key: 'off',
     label: 'Takes off the list',
     choices: ['yes', 'no'],
-    help: 'yes: not bought for this project, so it shortens the shopping list; what stands among the purchases must not count twice',
+    help: 'yes: you had it before this project, so it shortens the shopping list; leave it blank for what is on the sheet Purchases',
   },
   { key: 'note', label: 'Note', help: 'anything else' },
 ]);

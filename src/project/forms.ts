@@ -62,7 +62,7 @@ export const PARTS = form(
     { key: 'material', label: 'Material', help: 'alloy and temper' },
     { key: 'thickness', label: 'Thickness (in)', help: 'sheet thickness' },
     { key: 'area', label: 'Flat area (in²)', help: 'flat pattern of one part' },
-    { key: 'each', label: 'Each (lb)', help: 'weight of one part that is no sheet: a tube, a bar, hardware' },
+    { key: 'each', label: 'Each (lb)', help: 'weight of one part that is not sheet: a tube, a bar, hardware' },
     { key: 'weighed', label: 'Weighed (lb)', help: 'the row on the scale; replaces what is computed' },
     { key: 'arm', label: 'Arm (in)', help: 'distance of the centre of gravity aft of the datum' },
     { key: 'status', label: 'Status', choices: STATUSES, help: 'how sure the weight is' },
@@ -136,7 +136,7 @@ export const JOINTS = form(
       key: 'staggered',
       label: 'Staggered',
       choices: ['yes', 'no'],
-      help: 'every second row stands half a pitch along',
+      help: 'every second row is offset by half a pitch',
     },
     {
       key: 'head',

@@ -109,7 +109,7 @@ function summaryOf(values: SheetValues, units: UnitSystem, book: PriceBook | und
       problems.push({
         sheet,
         cell,
-        message: `begins a header without a column Arm: the balance lacks the rows below it`,
+        message: `starts a header without a column Arm: the rows below it are not in the balance`,
       });
     }
   }

@@ -34,7 +34,7 @@ export function silentUnit(
 ): { readonly unit: Unit } | { readonly wrong: string } {
   if (system === 'both')
     return {
-      wrong: `names no unit, and the labels beside it name inch-pound and metric ones: takes ${signs(dimension)} in brackets. Its numbers are left out`,
+      wrong: `has no unit, and the headers beside it use inch-pound and metric ones. Put ${signs(dimension)} in brackets behind its label; until then its numbers are left out`,
     };
   return { unit: unitIn(dimension, system) };
 }

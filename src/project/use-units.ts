@@ -37,7 +37,7 @@ export function readUseUnits<K extends string>(
     const got =
       signs.length > 0
         ? `names the unit "${signs.join(', ')}"`
-        : 'names no unit, and the labels beside it name inch-pound and metric ones';
+        : 'has no unit, and the headers beside it use inch-pound and metric ones';
     problems.push({
       sheet,
       cell: cellName(header, at ?? 0),

@@ -138,7 +138,7 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
     problems.push({
       sheet,
       cell: place(lemac === undefined ? 'lemac' : 'mac'),
-      message: 'is needed for per cent of the chord: give both the leading edge and the length of the MAC',
+      message: 'is missing: per cent of the chord needs both the leading edge and the length of the MAC',
     });
   const [levelNote, scales] = [factText(find('level')), factText(find('scales'))];
   return {

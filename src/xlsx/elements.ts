@@ -48,7 +48,7 @@ export function insertLast(xml: string, parent: string, elements: string): strin
     scanner.skip();
     return xml.slice(0, scanner.start) + added + xml.slice(scanner.start);
   }
-  throw new XlsxError('corrupt', `A part of the file lacks its element ${parent}`);
+  throw new XlsxError('corrupt', `A part of the file has no element ${parent}`);
 }
 
 /** A document with its element `name` given, put among the root's children in the schema's `order` where it is missing. */

@@ -70,7 +70,7 @@ export class Package {
     const entry = this.byName.get(partKey(part));
     const content =
       this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry, this.codec) : undefined);
-    if (!content) throw new XlsxError('corrupt', `The file lacks its part ${part}`);
+    if (!content) throw new XlsxError('corrupt', `A part is missing from the file: ${part}`);
     const text = decode(content, part);
     // Sheets are read once and are large: only the small parts are kept.
     if (text.length < 2 ** 20) this.texts.set(partKey(part), text);

@@ -71,7 +71,7 @@ function changeColumns(xml: string, columns: readonly string[]): string {
   });
   extents.forEach(({ start, end }, index) => elements.push({ name: names[index]!, text: xml.slice(start, end) }));
   const [list] = eachElement(xml, 'tableColumns', () => undefined);
-  if (!list) throw new XlsxError('corrupt', 'A table of the file lacks its columns');
+  if (!list) throw new XlsxError('corrupt', 'A table of the file has no columns');
   const prefix = prefixOf(xml.slice(list.start, list.end));
   const spellings = columns.map(spell);
   const left = new Map(elements.map((element) => [element.name, element]));
@@ -95,7 +95,7 @@ export function addTable(file: Package, sheetPart: string, frame: string, table:
     new Set(table.columns.map((name) => name.toLowerCase())).size !== table.columns.length ||
     table.columns.includes('')
   ) {
-    throw new XlsxError('unsupported', `Table ${table.name}: every column needs a name of its own`);
+    throw new XlsxError('unsupported', `Table ${table.name}: no two columns may have the same name`);
   }
   const part = file.freeName('xl/tables/table', '.xml');
   file.addPart(part, TYPE, newTable(table, nextId(file)));

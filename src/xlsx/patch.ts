@@ -86,7 +86,7 @@ class Patch {
   private arrange(order: readonly SheetPlace[], added: readonly SheetModel[]): void {
     const names = new Set(order.map(({ name }) => name.toLowerCase()));
     if (!order.length || names.size !== order.length)
-      throw new XlsxError('unsupported', 'A workbook needs sheets, each with a name of its own');
+      throw new XlsxError('unsupported', 'A workbook needs sheets, and no two may have the same name');
     const between = new Map(added.map(({ name }, index) => [name, `${BETWEEN}${index}`]));
     arrangeSheets(
       this.file,

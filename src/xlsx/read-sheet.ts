@@ -66,7 +66,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
     if (token !== 'open' && token !== 'empty') continue;
     if (isCells(scanner, token)) {
-      if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells stand in two places of the file`);
+      if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells are in two places of the file`);
       found = true;
       if (token === 'open') new CellReader(scanner, context, cells, { hiddenRows, rowHeights }).read();
     }
@@ -151,7 +151,7 @@ class CellReader {
       } else if (scanner.name === 'c' && inside) {
         column = this.readCell(row, column + 1, token === 'open');
       } else if (scanner.name === 'c' || scanner.name === 'row')
-        throw this.corrupt(`a ${scanner.name === 'c' ? 'cell stands outside of a row' : 'row stands in a row'}`);
+        throw this.corrupt(`a ${scanner.name === 'c' ? 'cell is outside of a row' : 'row is inside a row'}`);
       else if (token === 'open') scanner.skip();
     }
     this.takeEarly();
@@ -196,7 +196,7 @@ class CellReader {
     raw.column = next;
     this.scanner.attributes(this.takeCellAttribute);
     if (raw.column < 0 || raw.column > LAST_COLUMN) throw this.corrupt('a column is out of bounds');
-    if (raw.row !== row) throw this.corrupt(`a cell of row ${raw.row + 1} stands in row ${row + 1}`);
+    if (raw.row !== row) throw this.corrupt(`a cell of row ${raw.row + 1} is in row ${row + 1}`);
     if (open) this.readContent(raw);
     const model = this.toModel(raw);
     if (!model) return raw.column;

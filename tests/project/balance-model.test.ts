@@ -90,7 +90,7 @@ describe('the weighing', () => {
     });
     expect(empty).toBeUndefined();
     expect(problems.map(({ cell, message }) => `${cell} ${message}`)).toEqual([
-      'A1 is needed for per cent of the chord: give both the leading edge and the length of the MAC',
+      'A1 is missing: per cent of the chord needs both the leading edge and the length of the MAC',
       'C4 got 8; takes no more than the reading, 5',
       'E5 is blank; takes inches from the datum',
     ]);

@@ -135,7 +135,7 @@ describe('a parts list', () => {
         sheet: 'Parts',
         cell: 'E2',
         message:
-          'names no unit, and the labels beside it name inch-pound and metric ones: takes in, ft, mm, cm or m in brackets. Its numbers are left out',
+          'has no unit, and the headers beside it use inch-pound and metric ones. Put in, ft, mm, cm or m in brackets behind its label; until then its numbers are left out',
       },
     ]);
   });

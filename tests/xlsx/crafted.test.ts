@@ -262,13 +262,13 @@ describe('what could be read in two ways is refused', () => {
   it.each<[string, string, RegExp]>([
     ['a cell twice in a row', row(1, n('A1', 1) + n('A1', 2)), /^Sheet Parts: the file holds the cell A1 twice$/],
     ['a cell twice in two rows', row(1, n('A1', 1)) + row(1, n('A1', 2)), /holds the cell A1 twice/],
-    ['a cell in the row of another', row(1, n('A2', 1)), /^Sheet Parts: a cell of row 2 stands in row 1$/],
+    ['a cell in the row of another', row(1, n('A2', 1)), /^Sheet Parts: a cell of row 2 is in row 1$/],
     ['an address that is none', row(1, '<c r="?"><v>1</v></c>'), /^Sheet Parts: a column is out of bounds$/],
     ['an address with signs', row(1, '<c r="$A$1"><v>1</v></c>'), /a column is out of bounds/],
     ['a row that is no number', '<row r="one"/>', /^Sheet Parts: a row number is out of bounds$/],
     ['half a row', '<row r="1.5"/>', /a row number is out of bounds/],
-    ['a cell without a row', n('A1', 1), /^Sheet Parts: a cell stands outside of a row$/],
-    ['a row in a row', `<row r="1">${row(2, '')}</row>`, /^Sheet Parts: a row stands in a row$/],
+    ['a cell without a row', n('A1', 1), /^Sheet Parts: a cell is outside of a row$/],
+    ['a row in a row', `<row r="1">${row(2, '')}</row>`, /^Sheet Parts: a row is inside a row$/],
     [
       'a text that is not there',
       row(1, '<c r="A1" t="s"><v>7</v></c>'),
@@ -281,7 +281,7 @@ describe('what could be read in two ways is refused', () => {
 
   it('cells in two places, or in none', () => {
     expect(() => readWorkbook(sheetOf(`<sheetData/><sheetData>${row(1, n('A1', 1))}</sheetData>`))).toThrow(
-      /^Sheet Parts: its cells stand in two places of the file$/,
+      /^Sheet Parts: its cells are in two places of the file$/,
     );
     expect(() => patched(sheetOf(FOREIGN), change('A1', 1))).toThrow(/no cells element/);
   });

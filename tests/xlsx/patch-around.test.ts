@@ -142,7 +142,7 @@ describe('tables', () => {
   it('without names for all columns are refused', () => {
     expect(() =>
       patched(workbookOf(''), { tables: [{ name: 'T', range: on(0, 0, 2, 2), columns: ['a', 'A'] }] }),
-    ).toThrow(/every column needs a name of its own/);
+    ).toThrow(/no two columns may have the same name/);
   });
 });
 

@@ -119,7 +119,10 @@ function flush(rivet: SolidRivet, sheet: number, material: string, head: HeadFor
     return { pounds: table.dimpled, governs: 'rivet', how: `dimpled in ${material}`, source: HDBK_5F };
   const found = [...(table?.sunk ?? [])].reverse().find(([thickness]) => thickness <= sheet + SLACK);
   if (table && found && head === 'countersunk') {
-    const knife = found[0] < 0.04 - SLACK ? '; a knife edge, which the handbook does not want' : '';
+    const knife =
+      found[0] < 0.04 - SLACK
+        ? '; the countersink cuts through to a knife edge, which the handbook advises against'
+        : '';
     return {
       pounds: found[1],
       governs: 'sheet',

@@ -164,6 +164,7 @@ export const weightOf = (step: Step): number =>
  * Queues a step, with the question how it stood before it. Excel answers and does things in the order in which
  * they were queued, so that each answer is of the moment just before its step. Call the result after the sync.
  */
+// eslint-disable-next-line complexity -- one kind of step after the other
 export function queueStep(context: Excel.RequestContext, step: Step): () => Step {
   const { workbook } = context;
   switch (step.kind) {

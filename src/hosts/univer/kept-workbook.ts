@@ -81,7 +81,7 @@ export function loadKept(
     [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
   );
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
-  if (missing) throw new Error(`The kept workbook lacks its sheet ${missing}`);
+  if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
   engine.structure.begin(unit, operations ?? []);
   if (filters) injectorOf(engine.univer).get(FilterStore).begin(unit, filters);

@@ -57,7 +57,7 @@ export function readMatched(match: SheetMatch, values: Cells): MatchedList {
     problems.push({
       sheet: match.sheet,
       cell: cellName(early, head.columns.weight!),
-      message: `stands above the header row ${match.place.row + 1} that the sheet Matches names: the rows above it are left out`,
+      message: `is above header row ${match.place.row + 1}, the one on the sheet Matches: the rows above that are left out`,
     });
   const parts = withComponents(match, lines);
   const stated = new Map(lines.map((line) => [line.row, line.stated]));

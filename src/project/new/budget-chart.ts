@@ -57,7 +57,7 @@ function columnOf(line: readonly Cell[]): number {
 }
 
 /** A workbook whose sheet Budget has the chart, for a file that is written with that sheet anew. */
-export const withBudgetChart = (model: WorkbookModel): WorkbookModel => ({
+export const withBudgetChart = <T extends WorkbookModel>(model: T): T => ({
   ...model,
   sheets: model.sheets.map((sheet): SheetModel => {
     if (sheet.name.toLowerCase() !== BUDGET.sheet.toLowerCase()) return sheet;

@@ -32,7 +32,7 @@ export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const plan = new SheetPlan(STOCK.sheet)
     .heading('Stock', [
       'Sheets, bars and leftovers on the shelf, or to be had. A cutting plan spends leftovers first.',
-      'Length is the way the grain runs. What was bought for this project stands on the sheet Purchases and must not shorten the shopping list twice.',
+      'Length is the way the grain runs. What you bought for this project is on the sheet Purchases: leave it off here, or it counts twice.',
     ])
     .header(HEADER - 1, labelsOf(STOCK, units))
     .look(`A${FIRST}:K${LAST}`, 'text');
@@ -65,7 +65,7 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
   const plan = new SheetPlan(BUYING_SHEET)
     .heading('Buying', [
       'How the tab Buying makes the shopping list. Shaded cells are typed.',
-      'The spares are common practice without a source: of sheet and bar for what cutting wastes, of rivets for the bent, the dropped and the drilled out.',
+      'Spares are common practice without a source: sheet and bar for cutting waste, rivets for those bent, dropped or drilled out.',
     ])
     .row(FACTS, [OWN_CURRENCY, currency, undefined, 'totals are in it'])
     .row(FACTS + 1, [...length('kerf'), undefined, 'what a cut takes away; 0 for a shear'])

@@ -74,7 +74,7 @@ describe('matched sheets', () => {
       {
         sheet: 'Tail',
         cell: 'A1',
-        message: 'begins a header without a column Arm: the balance lacks the rows below it',
+        message: 'starts a header without a column Arm: the rows below it are not in the balance',
       },
     ]);
     expect(unitsOfProject(values)).toBe('in-lb');
@@ -97,7 +97,7 @@ describe('matched sheets', () => {
     expect(readParts(valuesOf({ Wing: renamed([1]), Matches: MATCHED.slice(0, 7) }))!.problems).toContainEqual({
       sheet: 'Wing',
       cell: 'D3',
-      message: 'stands above the header row 5 that the sheet Matches names: the rows above it are left out',
+      message: 'is above header row 5, the one on the sheet Matches: the rows above that are left out',
     });
     const { matches, problems } = readMatches(valuesOf({ Wing: renamed([1, 4]), Matches: MATCHED.slice(0, 7) }));
     expect(matches).toEqual([]);

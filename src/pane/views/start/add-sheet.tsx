@@ -42,9 +42,7 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
         </p>
       ) : (
         <p className={styles.text}>
-          {t(
-            'The sheet comes with its labels and with formulas in every row, and with a price list where there is none.',
-          )}
+          {t('The sheet has labels and a formula in every row. A price list is added if there is none.')}
         </p>
       )}
       {/* One button, so that the focus stays where it was. */}
