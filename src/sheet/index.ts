@@ -39,6 +39,7 @@ export type {
 } from './model';
 export {
   isFormula,
+  sheetOfEdit,
   WorkbookError,
   type CellInput,
   type Dates1904,

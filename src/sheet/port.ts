@@ -48,6 +48,14 @@ export type Edit =
   /** Draws a chart beside a list, where the host can. */
   | { readonly kind: 'chart'; readonly chart: BarChart };
 
+/** The sheet that an edit changes; `ofTable` says on which sheet a table is, as far as that is known. */
+export function sheetOfEdit(edit: Edit, ofTable: (table: string) => string | undefined): string | undefined {
+  if ('range' in edit) return edit.range.sheet;
+  if ('table' in edit) return ofTable(edit.table);
+  if (edit.kind === 'chart') return edit.chart.at.sheet;
+  return edit.kind === 'freeze' ? edit.sheet : edit.name;
+}
+
 interface CellPlace {
   readonly sheet: string;
   /** From 0. */

@@ -130,7 +130,7 @@ function mergeDifference(
   };
 }
 
-/** Frozen panes, hiding, colour and filters of the sheet as a whole, and whether it was empty before. */
+/** Frozen panes, hiding, colour and filters of the sheet as a whole, and what it is given where it was empty before. */
 function settingDifference(
   before: SheetModel,
   after: SheetModel,
@@ -139,8 +139,7 @@ function settingDifference(
   const tabColor = after.tabColor ?? '';
   const isMadeHere = before.cells.length === 0 && !before.holdsMore && after.cells.length > 0;
   return {
-    ...(isMadeHere ? { isMadeHere } : {}),
-    ...(isMadeHere && after.charts ? { charts: after.charts } : {}),
+    ...(isMadeHere ? { isMadeHere, charts: after.charts ?? [] } : {}),
     ...(paneKey(before) === paneKey(after) ? {} : { frozen: after.frozen ?? { rows: 0, columns: 0 } }),
     ...((before.hidden ?? false) === isHidden ? {} : { hidden: isHidden }),
     ...((before.tabColor ?? '') === tabColor ? {} : { tabColor }),

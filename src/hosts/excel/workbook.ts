@@ -1,6 +1,7 @@
 /** The Workbook port over Excel, by Office.js. */
 import {
   checkEdits,
+  sheetOfEdit,
   WorkbookError,
   type Cell,
   type Edit,
@@ -303,17 +304,7 @@ function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string
   );
   const ofTable = (name: string): string | undefined =>
     tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
-  const sheets = edits.map((edit) =>
-    edit.kind === 'addSheet' || edit.kind === 'removeSheet'
-      ? edit.name
-      : edit.kind === 'freeze'
-        ? edit.sheet
-        : edit.kind === 'chart'
-          ? edit.chart.at.sheet
-          : 'range' in edit
-            ? edit.range.sheet
-            : ofTable(edit.table),
-  );
+  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
   return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
 }
 

@@ -1,5 +1,5 @@
 /** One change of the workbook that a tab makes, and what a person is told of it. */
-import type { Edit } from '../../sheet';
+import { sheetOfEdit, type Edit } from '../../sheet';
 import type { ProjectSheets } from '../../project';
 
 /** What the last step did, or why it was refused. */
@@ -28,10 +28,7 @@ export interface Transaction {
 
 /** The sheets that edits change; undefined where that cannot be told by the edits alone. */
 export function sheetsChangedBy(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
-  const sheets = edits.map((edit) => {
-    if ('range' in edit) return edit.range.sheet;
-    if ('table' in edit) return tables.find(({ name }) => name === edit.table)?.range.sheet;
-    return edit.kind === 'freeze' ? edit.sheet : edit.name;
-  });
+  const ofTable = (table: string): string | undefined => tables.find(({ name }) => name === table)?.range.sheet;
+  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
   return sheets.every((sheet) => sheet !== undefined) ? [...new Set(sheets)] : undefined;
 }

@@ -13,7 +13,7 @@ import { WeightsStore } from '../../../src/pane/views/weights/weights-store';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 import { FakeBook } from './fake/book';
-import { FakeExcel } from './fake/excel';
+import { FakeExcel } from './client/excel';
 
 const TABS = [PricesStore, WeightsStore, BalanceStore, RivetsStore, BuyingStore, InsertStore, MatchStore];
 /** Opens of a tab, at the most: what there is, how far it goes, and the cells. */
