@@ -27,11 +27,20 @@ export function nearFunctions(written: string): string[] {
   const most = Math.floor(wanted.length / LETTERS_A_SLIP);
   const all = [...catalogue.map(({ name }) => `${NAMESPACE}.${name}`), ...FUNCTIONS.keys()];
   return all
-    .map((name) => ({ name, far: distance(wanted, lettersOf(name), most) }))
+    .map((name) => ({ name, far: farness(wanted, lettersOf(name), most) }))
     .filter(({ far }) => far <= most)
     .sort((a, b) => a.far - b.far)
     .slice(0, MOST)
     .map(({ name }) => name);
+}
+
+/** Letters of a name that a longer word may spell out: AREA.RECTANGLE for AREA.RECT. */
+const LEAST_STEM = 5;
+
+/** How far a name is from what was written; one that the written word only spells out comes after those that are near. */
+function farness(wanted: string, name: string, most: number): number {
+  const isSpelledOut = name.length >= LEAST_STEM && name.length * 2 > wanted.length && wanted.startsWith(name);
+  return Math.min(distance(wanted, name, most), isSpelledOut ? most : Infinity);
 }
 
 const lettersOf = (name: string): string =>

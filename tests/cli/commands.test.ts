@@ -116,6 +116,7 @@ describe('eval', () => {
     ['=TARE.AREA.RECTT(1,2)', 'There is no function TARE.AREA.RECTT. Did you mean TARE.AREA.RECT?'],
     ['=TARE_AREA_RECT(1,2)', 'Did you mean TARE.AREA.RECT?'],
     ['=AREA.RECT(1,2)', 'Did you mean TARE.AREA.RECT?'],
+    ['=AREA.RECTANGEL(1,2)', 'There is no function AREA.RECTANGEL. Did you mean TARE.AREA.RECT?'],
     ['=VLOKUP(1,{1,2},2)', 'Did you mean VLOOKUP'],
     ['=FOREIGN.THING(1)', 'There is no function FOREIGN.THING\n'],
     ['=Nowhere!A1', '#REF! There is no sheet "Nowhere"'],
