@@ -134,7 +134,7 @@ function orderOf(
 const texts = new Intl.Collator('en', { sensitivity: 'accent' });
 
 /** Numbers, texts, yes and no, errors, in this order or from its end; blanks come last in either. */
-export function compareCells(a: Cell, b: Cell, descending: boolean): number {
+function compareCells(a: Cell, b: Cell, descending: boolean): number {
   if (isBlank(a) || isBlank(b)) return Number(isBlank(a)) - Number(isBlank(b));
   const order = rankOf(a) - rankOf(b) || compareAlike(a, b);
   return descending ? -order : order;

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import ExcelJS from 'exceljs';
 import { afterAll, describe, expect, it } from 'vitest';
 import { headText, loadKept, sheetIds, sheetText, UniverWorkbook } from '../../../src/hosts/univer';
@@ -19,7 +20,7 @@ const OFFICE = soffice();
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-filter-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const script = new URL('filter.py', import.meta.url).pathname;
+const script = fileURLToPath(new URL('filter.py', import.meta.url));
 
 interface Seen {
   readonly ref: string | null;

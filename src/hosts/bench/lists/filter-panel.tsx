@@ -5,7 +5,7 @@ import { rangeName, type RangeAddress } from '../../../sheet';
 import { t, textOrder } from '../../../pane/locale';
 import type { FilteredList, SheetFilter, ShownTexts, UniverWorkbook } from '../../univer';
 import { headingsOf } from './headings';
-import type { PanelProps } from './panel';
+import type { PanelProps } from './tools';
 import { useChanges, useSelection } from './use-selection';
 
 export function FilterPanel({ workbook }: PanelProps) {
@@ -66,7 +66,6 @@ function ListFilter({ workbook, list, selectedColumn, changes }: ListProps) {
       setFilter(filterOf(workbook, list));
     });
     return () => void (gone = true);
-    // eslint-disable-next-line react-hooks/exhaustive-deps -- a list is told by where it stands
   }, [workbook, rangeName(range), column, changes]);
 
   const change = async (what: Parameters<UniverWorkbook['lists']['filter']>[1]): Promise<void> => {

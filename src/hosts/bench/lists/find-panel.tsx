@@ -4,7 +4,7 @@ import { useRef, useState } from 'react';
 import { cellName, quoteSheet } from '../../../sheet';
 import { t } from '../../../pane/locale';
 import type { FindQuery, FoundCell, Replaced, UniverWorkbook } from '../../univer';
-import type { PanelProps } from './panel';
+import type { PanelProps } from './tools';
 
 export function FindPanel({ workbook }: PanelProps) {
   const [text, setText] = useState('');

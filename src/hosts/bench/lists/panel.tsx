@@ -1,16 +1,11 @@
 /** A panel beside the sheet, which can be used meanwhile. */
 import { useEffect, useRef, type ReactNode } from 'react';
-import type { UniverWorkbook } from '../../univer';
 import { t } from '../../../pane/locale';
 import { useStore } from '../store';
 import { FilterPanel } from './filter-panel';
 import { FindPanel } from './find-panel';
 import { SortPanel } from './sort-panel';
-import type { Tool, Tools } from './tools';
-
-export interface PanelProps {
-  readonly workbook: UniverWorkbook;
-}
+import type { PanelProps, Tool, Tools } from './tools';
 
 interface Props extends PanelProps {
   readonly tools: Tools;

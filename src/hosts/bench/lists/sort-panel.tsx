@@ -5,7 +5,7 @@ import { rangeName } from '../../../sheet';
 import { t } from '../../../pane/locale';
 import type { ListRange, SortKey } from '../../univer';
 import { headingsOf } from './headings';
-import type { PanelProps } from './panel';
+import type { PanelProps } from './tools';
 import { useChanges, useSelection } from './use-selection';
 
 type Said = { readonly kind: 'done' | 'refused'; readonly text: string } | undefined;
@@ -54,7 +54,6 @@ function SortList({ workbook, list, selectedColumn, changes }: ListProps) {
     let gone = false;
     void headingsOf(workbook, range, hasHeadings).then((names) => !gone && setHeadings(names));
     return () => void (gone = true);
-    // eslint-disable-next-line react-hooks/exhaustive-deps -- a list is told by where it stands
   }, [workbook, rangeName(range), hasHeadings, changes]);
 
   const rows = hasHeadings ? { ...range, row: range.row + 1, rows: range.rows - 1 } : range;

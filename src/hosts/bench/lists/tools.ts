@@ -1,8 +1,14 @@
 /** Which of the panels beside the sheet is open: finding and replacing, sorting, filtering. */
+import type { UniverWorkbook } from '../../univer';
 import { Store } from '../store';
 
 export type Tool =
   { readonly kind: 'find'; readonly replacing: boolean } | { readonly kind: 'sort' } | { readonly kind: 'filter' };
+
+/** What each panel is given. */
+export interface PanelProps {
+  readonly workbook: UniverWorkbook;
+}
 
 interface ToolsState {
   readonly tool?: Tool | undefined;
