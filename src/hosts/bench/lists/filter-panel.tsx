@@ -57,16 +57,19 @@ function ListFilter({ workbook, list, selectedColumn, changes }: ListProps) {
   // Setting a filter is no change of cells: this has it read again.
   const [filter, setFilter] = useState<SheetFilter | undefined>(() => filterOf(workbook, list));
 
+  // The same list is another object whenever something is drawn.
+  const where = JSON.stringify(list);
   useEffect(() => {
     let gone = false;
-    void headingsOf(workbook, range, true).then((names) => !gone && setHeadings(names));
-    void workbook.lists.shownTexts(range, column).then((texts) => {
+    const seen = JSON.parse(where) as FilteredList;
+    void headingsOf(workbook, seen.range, true).then((names) => !gone && setHeadings(names));
+    void workbook.lists.shownTexts(seen.range, column).then((texts) => {
       if (gone) return;
       setShown(texts);
-      setFilter(filterOf(workbook, list));
+      setFilter(filterOf(workbook, seen));
     });
     return () => void (gone = true);
-  }, [workbook, rangeName(range), column, changes]);
+  }, [workbook, where, column, changes]);
 
   const change = async (what: Parameters<UniverWorkbook['lists']['filter']>[1]): Promise<void> => {
     setRefused((await workbook.lists.filter(list, what)) ?? '');

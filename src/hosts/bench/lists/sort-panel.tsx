@@ -1,7 +1,7 @@
 /** Sorting the rows of a list by one column, or by two. */
 import { Button, Checkbox, Field, Select } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
-import { rangeName } from '../../../sheet';
+import { rangeName, type RangeAddress } from '../../../sheet';
 import { t } from '../../../pane/locale';
 import type { ListRange, SortKey } from '../../univer';
 import { headingsOf } from './headings';
@@ -50,11 +50,15 @@ function SortList({ workbook, list, selectedColumn, changes }: ListProps) {
   const [second, setSecond] = useState<SortKey>();
   const [said, setSaid] = useState<Said>();
 
+  // The same range is another object whenever something is drawn.
+  const where = JSON.stringify(range);
   useEffect(() => {
     let gone = false;
-    void headingsOf(workbook, range, hasHeadings).then((names) => !gone && setHeadings(names));
+    void headingsOf(workbook, JSON.parse(where) as RangeAddress, hasHeadings).then(
+      (names) => !gone && setHeadings(names),
+    );
     return () => void (gone = true);
-  }, [workbook, rangeName(range), hasHeadings, changes]);
+  }, [workbook, where, hasHeadings, changes]);
 
   const rows = hasHeadings ? { ...range, row: range.row + 1, rows: range.rows - 1 } : range;
   const sort = async (): Promise<void> => {
