@@ -1,10 +1,11 @@
 /** One cell of a sheet as a field: what is typed is written by Enter or by leaving the field, Escape lets it go. */
-import { Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef, type KeyboardEvent } from 'react';
+import { mergeClasses } from '@fluentui/react-components';
+import { useId, type KeyboardEvent } from 'react';
 import type { Edit } from '../../../sheet';
 import { cellText, readTypedCell, type CellKind } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
+import { ValueField } from '../../shared/value-field';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
 import { Why } from './why';
@@ -66,16 +67,8 @@ export function CellField({
 }: CellFieldProps) {
   const styles = useStyles();
   const id = useId();
-  const input = useRef<HTMLInputElement>(null);
   const shown = cellText(kind, store.cell(sheet, row, column));
-  const {
-    draft,
-    refused,
-    type,
-    put,
-    leave,
-    onKeyDown: onDraftKey,
-  } = useDraft((text) => {
+  const typing = useDraft((text) => {
     if (text.trim() === shown) return undefined;
     const typed = readTypedCell(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
@@ -83,15 +76,12 @@ export function CellField({
     void store.writeCell(t('Change {label}', { label }), { sheet, row, column }, typed.cell, also?.(text.trim()) ?? []);
     return undefined;
   }, onWrong);
+  const { draft, refused } = typing;
   const below = refused === undefined && draft === undefined ? store.problemAt(sheet, row, column) : undefined;
   const isWrong = refused !== undefined || below !== undefined;
-  useEffect(() => {
-    if (autoFocus) input.current?.focus();
-  }, [autoFocus]);
-
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter' && lines) event.preventDefault();
-    onDraftKey(event);
+    typing.onKeyDown(event);
   };
 
   const marks = marksOf({
@@ -117,28 +107,12 @@ export function CellField({
           id={id}
           type="checkbox"
           checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)}
-          onChange={(event) => put(event.target.checked ? 'yes' : '')}
+          onChange={(event) => typing.put(event.target.checked ? 'yes' : '')}
           {...marks}
         />
       </span>
     );
-  } else if (choices) {
-    field = (
-      <Select
-        id={id}
-        size="small"
-        className={styles.input}
-        value={shown}
-        onChange={(_event, { value }) => put(value)}
-        {...marks}
-      >
-        {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
-        {choices.map((choice) => (
-          <option key={choice}>{choice}</option>
-        ))}
-      </Select>
-    );
-  } else if (lines) {
+  } else if (lines && !choices) {
     field = (
       <textarea
         id={id}
@@ -146,28 +120,24 @@ export function CellField({
         className={styles.lines}
         value={draft ?? shown}
         spellCheck={false}
-        onChange={(event) => type(event.target.value)}
-        onBlur={leave}
+        onChange={(event) => typing.type(event.target.value)}
+        onBlur={typing.leave}
         onKeyDown={onKeyDown}
         {...marks}
       />
     );
   } else {
     field = (
-      <Input
+      <ValueField
         id={id}
-        size="small"
-        input={{ ref: input }}
-        className={mergeClasses(styles.input, kind === 'number' && styles.numericInput)}
-        value={draft ?? shown}
-        inputMode={kind === 'number' ? 'decimal' : undefined}
+        numeric={kind === 'number'}
+        shown={shown}
+        draft={typing}
+        choices={choices}
         placeholder={placeholder}
-        autoComplete="off"
-        spellCheck={false}
-        onChange={(_event, { value }) => type(value)}
-        onBlur={leave}
+        autoFocus={autoFocus}
+        marks={marks}
         onKeyDown={onKeyDown}
-        {...marks}
       />
     );
   }

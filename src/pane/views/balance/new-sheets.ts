@@ -1,7 +1,7 @@
 /** The sheets that a workbook without an airplane is given: headers, choices, and an invented airplane that shows how they are filled. */
 import type { Gear, Load } from '../../../core/balance';
 import { fromUnit, inUnit, unitIn, type Dimension, type Unit, type UnitSystem } from '../../../core/quantity';
-import type { Cell } from '../../../sheet';
+import { isFormula, type Cell } from '../../../sheet';
 import {
   CASES,
   ENVELOPE,
@@ -206,11 +206,7 @@ async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirp
 /** What a sheet that is being made will hold. */
 export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
   const write = edits.find((edit) => edit.kind === 'write' && edit.range.sheet === sheet && edit.range.row === 0);
-  return write?.kind === 'write'
-    ? write.cells.map((row) =>
-        row.map((cell) => (typeof cell === 'object' && cell !== null && 'formula' in cell ? null : cell)),
-      )
-    : [];
+  return write?.kind === 'write' ? write.cells.map((row) => row.map((cell) => (isFormula(cell) ? null : cell))) : [];
 }
 
 /** @param unit of the cell, where `cell` is an inch-pound number */

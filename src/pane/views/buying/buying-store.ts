@@ -1,5 +1,5 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
-import { CellError, type Cell } from '../../../sheet';
+import { isFormula, type Cell } from '../../../sheet';
 import {
   newBuyingSheet,
   newPurchasesSheet,
@@ -95,10 +95,6 @@ export class BuyingStore extends TabStore<BuyingState> {
 function formOf(edits: readonly Edit[]): FormSheet<StockSheetKey> {
   const cells = edits
     .flatMap((edit) => (edit.kind === 'write' ? edit.cells : []))
-    .map((row) =>
-      row.map((cell): Cell =>
-        cell !== null && typeof cell === 'object' && !(cell instanceof CellError) ? null : cell,
-      ),
-    );
+    .map((row) => row.map((cell): Cell => (isFormula(cell) ? null : cell)));
   return readForm(STOCK, cells)!;
 }

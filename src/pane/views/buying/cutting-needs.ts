@@ -80,13 +80,17 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
 export const unsizedArea = ({ unsized }: CuttingGroup): number =>
   unsized.reduce((sum, { area = 0, quantity }) => sum + area * quantity, 0);
 
-// eslint-disable-next-line max-params -- each is read from a sheet of its own
+/** What a plan goes by, each from a sheet of its own. */
+export interface PlanSheets {
+  readonly stock: readonly StockPiece[];
+  readonly book: PriceBook;
+  readonly terms: ShoppingTerms;
+  readonly cutting: CuttingTerms;
+}
+
 export function planRequest(
   group: CuttingGroup,
-  stock: readonly StockPiece[],
-  book: PriceBook,
-  terms: ShoppingTerms,
-  cutting: CuttingTerms,
+  { stock, book, terms, cutting }: PlanSheets,
   seconds: number,
 ): PlanRequest {
   const { sheets, parts } = group;

@@ -29,7 +29,7 @@ export const requestOf = (
   group: CuttingGroup,
   { stock, book, terms, cutting }: BuyingSheets,
   seconds = 0,
-): PlanRequest => planRequest(group, stock?.pieces ?? [], book, terms, cutting, seconds);
+): PlanRequest => planRequest(group, { stock: stock?.pieces ?? [], book, terms, cutting }, seconds);
 
 export const sourcesOf = (group: CuttingGroup, { stock, book, terms }: BuyingSheets): StockSource[] =>
   cuttingStock(group, stock?.pieces ?? [], book, terms);

@@ -1,11 +1,12 @@
 /** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
-import { Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef } from 'react';
+import { mergeClasses } from '@fluentui/react-components';
+import { useId } from 'react';
 import type { Cell } from '../../../sheet';
 import { inUnit } from '../../../core/quantity';
 import { cellText, readTypedCell } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
+import { ValueField } from '../../shared/value-field';
 import { write } from './rivet-edits';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
@@ -42,56 +43,34 @@ export function OptionField({
 }: OptionFieldProps) {
   const styles = useStyles();
   const id = useId();
-  const input = useRef<HTMLInputElement>(null);
   const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
-  useEffect(() => {
-    if (autoFocus) input.current?.focus();
-  }, [autoFocus]);
-
-  const { draft, refused, type, put, leave, onKeyDown } = useDraft((text) => {
+  const typing = useDraft((text) => {
     if (text.trim() === shown) return undefined;
     const typed = readTypedCell(kind, text, unit);
     if ('wrong' in typed) return typed.wrong;
     return store.change(t('Change {label}', { label }), [write(sheet, row, column, typed.cell)]);
   });
+  const { refused } = typing;
   const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
     <div className={styles.fact}>
       <label htmlFor={id} className={styles.label}>
         {label}
       </label>
-      {choices ? (
-        <Select
-          id={id}
-          size="small"
-          className={styles.input}
-          value={shown}
-          aria-label={name}
-          onChange={(_event, { value }) => put(value)}
-        >
-          {!choices.includes(shown) && <option value={shown}>{shown === '' ? t('Choose…') : shown}</option>}
-          {choices.map((choice) => (
-            <option key={choice}>{choice}</option>
-          ))}
-        </Select>
-      ) : (
-        <Input
-          id={id}
-          size="small"
-          input={{ ref: input }}
-          className={mergeClasses(styles.input, kind === 'number' && styles.numericInput)}
-          value={draft ?? shown}
-          inputMode={kind === 'number' ? 'decimal' : undefined}
-          autoComplete="off"
-          spellCheck={false}
-          aria-label={name}
-          aria-invalid={refused === undefined ? undefined : true}
-          aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
-          onChange={(_event, { value }) => type(value)}
-          onBlur={leave}
-          onKeyDown={onKeyDown}
-        />
-      )}
+      <ValueField
+        id={id}
+        numeric={kind === 'number'}
+        shown={shown}
+        draft={typing}
+        choices={choices}
+        autoFocus={autoFocus}
+        marks={{
+          'aria-label': name,
+          'aria-invalid': refused === undefined ? undefined : true,
+          'aria-describedby': refused === undefined ? undefined : `${id}-wrong`,
+        }}
+        onKeyDown={typing.onKeyDown}
+      />
       {refused !== undefined && (
         <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
           {refused}

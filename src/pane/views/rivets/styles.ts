@@ -43,8 +43,6 @@ export const useStyles = makeStyles({
   },
   fact: { display: 'flex', flexDirection: 'column', minWidth: 0 },
   label: { color: tokens.colorNeutralForeground2 },
-  input: { width: '100%', minWidth: 0 },
-  numericInput: { '& input': { textAlign: 'right', fontVariantNumeric: 'tabular-nums' } },
   table: {
     width: '100%',
     borderCollapse: 'collapse',

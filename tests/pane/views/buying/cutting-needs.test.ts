@@ -26,9 +26,11 @@ describe('what a plan is asked for', () => {
     const [group] = cuttingGroups(readParts((name) => (name === PARTS.sheet ? values : undefined))!.rows, 'in-lb');
     const book = openPriceBook(readPriceList([['Item', 'Kind', 'Sold by', 'Price']]));
     const lies = (turn: boolean) =>
-      planRequest(group!, [], book, usualTerms('USD'), { ...USUAL_CUTTING, turn }, 1).parts.map((part) =>
-        'lie' in part ? part.lie : undefined,
-      );
+      planRequest(
+        group!,
+        { stock: [], book, terms: usualTerms('USD'), cutting: { ...USUAL_CUTTING, turn } },
+        1,
+      ).parts.map((part) => ('lie' in part ? part.lie : undefined));
     expect(lies(false)).toEqual(['along', 'across', 'any']);
     expect(lies(true)).toEqual(['any', 'across', 'any']);
   });

@@ -63,11 +63,10 @@ describe('buying.xlsx', () => {
   it('has a cutting plan for every material, with the leftovers first', async () => {
     const solver = await loadHighsSolver();
     for (const group of sheets.groups) {
-      const plan = await runPlan(
-        planRequest(group, sheets.stock!.pieces, sheets.book, sheets.terms, sheets.cutting, 5),
-        solver,
-        { signal: { aborted: false }, progress: () => undefined },
-      );
+      const plan = await runPlan(planRequest(group, { ...sheets, stock: sheets.stock!.pieces }, 5), solver, {
+        signal: { aborted: false },
+        progress: () => undefined,
+      });
       expect([group.name, plan.missing]).toEqual([group.name, []]);
       expect(plan.gap).toBeLessThan(0.02);
       const shelf = sheets.stock!.pieces.filter(({ name }) =>

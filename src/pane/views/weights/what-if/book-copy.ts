@@ -1,5 +1,14 @@
 /** The workbook as plain data, read through the port: what a trial is made in, so that the workbook itself is left alone. */
-import type { Cell, CellModel, Edit, RangeAddress, SheetModel, Workbook, WorkbookModel } from '../../../../sheet';
+import {
+  isFormula,
+  type Cell,
+  type CellModel,
+  type Edit,
+  type RangeAddress,
+  type SheetModel,
+  type Workbook,
+  type WorkbookModel,
+} from '../../../../sheet';
 
 export type ReadableWorkbook = Pick<
   Workbook,
@@ -73,10 +82,9 @@ export function withWrites(copy: WorkbookModel, edits: readonly Edit[]): Workboo
       line.forEach((input, c) => {
         const { style } = changed[edit.range.column + c] ?? {};
         const look = style === undefined ? {} : { style };
-        changed[edit.range.column + c] =
-          typeof input === 'object' && input !== null && 'formula' in input
-            ? { ...look, value: null, formula: input.formula.replace(/^=/, '') }
-            : { ...look, value: input };
+        changed[edit.range.column + c] = isFormula(input)
+          ? { ...look, value: null, formula: input.formula.replace(/^=/, '') }
+          : { ...look, value: input };
       });
       cells[row] = changed;
     });
