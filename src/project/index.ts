@@ -14,7 +14,7 @@ export {
 export { SURFACES, type SurfaceKey } from './surface-forms';
 export { readSurfaces, type SurfaceMeasured, type SurfaceParts, type SurfaceRow, type SurfacesSheet } from './surfaces';
 export { findFact, type Fact } from './facts';
-export { readSheet, unitsOfProject } from './project-units';
+export { readSheet, /** @internal */ unitsOfProject } from './project-units';
 export type { OwnSystem } from './units';
 export type { UseUnits } from './use-units';
 export { isoDate } from './problems';

@@ -74,6 +74,7 @@ const ELSEWHERE: ReadonlySet<string> = new Set([
 /**
  * The airplanes' sheets and the control surfaces, with their formulas, since cells can be typed in; the parts lists,
  * which may be long, without. Of the joints and Buying the labels count: they have a say in the units.
+ * @internal
  */
 export const balanceSheets: WantedSheets = (there) => [
   ...projectSheetNames([...there.names])
