@@ -33,13 +33,13 @@ const whole = new WeakMap<Worksheet, IFreeze>();
 export const frozenOn = (worksheet: Worksheet): IFreeze => whole.get(worksheet) ?? worksheet.getFreeze();
 
 /** Pixels that cells have in the window, without the headers of rows and columns. */
-export interface Room {
+interface Room {
   readonly width: number;
   readonly height: number;
 }
 
 /** What is shown as frozen: rows or columns that would take more than their part of the room scroll as all others do. */
-export function fittedFreeze(freeze: IFreeze, worksheet: Worksheet, room: Room): IFreeze {
+function fittedFreeze(freeze: IFreeze, worksheet: Worksheet, room: Room): IFreeze {
   const { xSplit, ySplit, startColumn, startRow } = freeze;
   const zoom = worksheet.getZoomRatio();
   const width = zoom * sum(startColumn - xSplit, xSplit, (column) => worksheet.getColumnWidth(column));
