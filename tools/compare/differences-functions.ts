@@ -300,35 +300,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => one.some('BASE', ([, , width]) => (numberOf(width) ?? 0) > 255 || (numberOf(width) ?? 0) < 0),
   },
   {
-    why: 'the tail beyond 38 deviations is all there is, 0.5: GAUSS is NORM.S.DIST less 0.5 (MS, GAUSS), which is 1 there; LibreOffice overflows',
-    applies: (one) => one.some('GAUSS', ([z]) => (numberOf(z) ?? 0) > 38) && Math.abs(numberOf(one.theirs) ?? 0) > 1,
-  },
-  {
-    why: 'TYPE tells what a value is, 4 of a logical one: MS, TYPE; LibreOffice has 8 for a cell with a formula',
-    applies: (one) => one.theirs === 8 && one.some('TYPE'),
-  },
-  {
-    why: 'a negative number of which no digit is left keeps its sign: from memory, verify; LibreOffice drops it',
-    applies: (one) =>
-      one.ours === '-' && one.theirs === '' && one.some('TEXT', ([value]) => (numberOf(value) ?? 0) < 0),
-  },
-  {
-    why: 'a rate that solves the equation of RATE is one: MS, RATE and PV (the equation); LibreOffice finds none',
-    applies: (one) =>
-      isError(one.theirs) &&
-      one.some('RATE', ([periods, payment, present]) => {
-        const [n, paid, now] = [numberOf(periods), numberOf(payment), numberOf(present)];
-        const rate = numberOf(one.ours);
-        if (n === undefined || paid === undefined || now === undefined || !rate) return false;
-        const grown = (1 + rate) ** n;
-        return Math.abs(now * grown + (paid * (grown - 1)) / rate) <= 1e-6 * Math.abs(now * grown);
-      }),
-  },
-  {
-    why: 'x below 0 is #NUM!: MS, GAMMA.DIST; LibreOffice gives 0',
-    applies: (one) => isCode(one.ours, '#NUM!') && one.some('GAMMA.?DIST', ([x]) => (numberOf(x) ?? 0) < 0),
-  },
-  {
     why: 'x lies between its bounds, the bounds apart: MS, BETA.DIST (#NUM!); LibreOffice gives 0 or 1',
     applies: (one) =>
       isError(one.ours) &&

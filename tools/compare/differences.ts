@@ -7,6 +7,7 @@ import { textNumber } from '../../src/calculation/text-number';
 import { CellError, type Cell, type Matrix } from '../../src/sheet';
 import { Case, cellsOf, type Value } from './case';
 import { DATE_RULES } from './differences-dates';
+import { EDGE_RULES } from './differences-edges';
 import { FUNCTION_RULES } from './differences-functions';
 import { isCode, type Rule } from './rule';
 
@@ -85,7 +86,7 @@ const COMMON: readonly Rule[] = [
   },
 ];
 
-const LIBREOFFICE: readonly Rule[] = [...FUNCTION_RULES, ...DATE_RULES, ...COMMON];
+const LIBREOFFICE: readonly Rule[] = [...FUNCTION_RULES, ...EDGE_RULES, ...DATE_RULES, ...COMMON];
 
 /** Why two results differ; undefined where nothing explains it. */
 export function explanation(formula: string, ours: Result, theirs: Result): string | undefined {
