@@ -14,7 +14,7 @@ const GAP = 1;
 const LEAST_ROWS = 18;
 
 /** The chart of a sheet that has the three columns side by side; undefined where there are none. */
-export function budgetChart(sheet: string, cells: readonly (readonly Cell[])[]): BarChart | undefined {
+function budgetChart(sheet: string, cells: readonly (readonly Cell[])[]): BarChart | undefined {
   const header = cells.findIndex((line) => columnOf(line) > 0);
   if (header < 0) return undefined;
   const line = cells[header]!;
