@@ -36,7 +36,7 @@ export function StatusLine({ session, extras, explains }: Props) {
       >
         {busy ? `${busy} …` : workbook ? words(kept) : 'Starting …'}
       </span>
-      <span>F6 goes on to the next part of the page</span>
+      <span className="status-keys">F6 goes on to the next part of the page</span>
       {kept.how === 'elsewhere' && (
         <button type="button" onClick={() => void session.takeOver()}>
           Edit it here
