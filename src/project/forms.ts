@@ -22,6 +22,8 @@ export interface FormColumn<K extends string = string> {
   /** Filled by a formula of the sheet, not typed. */
   readonly computed?: true;
   readonly choices?: readonly string[];
+  /** True: the choices are the usual ones, and others may be typed. */
+  readonly open?: true;
   readonly help: string;
 }
 
@@ -52,6 +54,9 @@ function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
 
+/** What sheet is usually of. */
+const SHEET_MATERIALS = ['6061-T6', '6061-O', '2024-T3', '2024-O', '7075-T6', '5052-H32', '3003-H14', '4130', '304'];
+
 export const PARTS = form(
   'Parts',
   'parts list',
@@ -59,7 +64,7 @@ export const PARTS = form(
     { key: 'component', label: 'Component', required: true, help: 'the component that the row is summed under' },
     { key: 'part', label: 'Part', required: true, help: 'what the part is' },
     { key: 'quantity', label: 'Qty', help: 'number of equal parts' },
-    { key: 'material', label: 'Material', help: 'alloy and temper' },
+    { key: 'material', label: 'Material', choices: SHEET_MATERIALS, open: true, help: 'alloy and temper' },
     { key: 'thickness', label: 'Thickness (in)', help: 'sheet thickness' },
     { key: 'area', label: 'Flat area (in²)', help: 'flat pattern of one part' },
     { key: 'each', label: 'Each (lb)', help: 'weight of one part that is not sheet: a tube, a bar, hardware' },

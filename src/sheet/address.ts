@@ -44,6 +44,13 @@ export const overlap = (a: RangeAddress, b: RangeAddress): boolean =>
   b.column < a.column + a.columns;
 
 /** "Parts!A1:B3" */
+/** The same with the sheet, for a formula that does not move: Prices!$A$2:$A$500. */
+export function absoluteName({ sheet, row, column, rows, columns }: RangeAddress): string {
+  const corner = (r: number, c: number): string => `$${columnName(c)}$${r + 1}`;
+  const last = rows === 1 && columns === 1 ? '' : `:${corner(row + rows - 1, column + columns - 1)}`;
+  return `${quoteSheet(sheet)}!${corner(row, column)}${last}`;
+}
+
 export const fullName = (range: RangeAddress): string => `${quoteSheet(range.sheet)}!${rangeName(range)}`;
 
 /** "A1:B3" on a sheet; undefined where it is no range. */

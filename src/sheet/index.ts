@@ -22,6 +22,7 @@ export {
   parseRange,
   quoteSheet,
   rangeName,
+  absoluteName,
 } from './address';
 export type {
   CellModel,

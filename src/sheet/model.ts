@@ -64,6 +64,10 @@ export interface TableModel {
 export interface ChoiceValidation {
   readonly range: RangeAddress;
   readonly choices: readonly string[];
+  /** The cells that hold the choices, where they stand in cells. */
+  readonly from?: RangeAddress;
+  /** True: other texts are taken, too. */
+  readonly open?: true;
 }
 
 /** What a filter asks of one of its columns. */

@@ -3,7 +3,7 @@
  * or nothing at all. Every host passes the same contract suite (tests/sheet/contract.ts).
  */
 import type { Cell } from './cell';
-import type { BarChart, NameModel, RangeAddress, TableModel } from './model';
+import type { BarChart, ChoiceValidation, NameModel, RangeAddress, TableModel } from './model';
 
 export interface SheetInfo {
   readonly name: string;
@@ -42,7 +42,7 @@ export type Edit =
       readonly fill?: string;
       readonly columnWidth?: number;
     }
-  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly choices: readonly string[] }
+  | ({ readonly kind: 'choices' } & ChoiceValidation)
   /** Keeps that many rows and columns of a sheet in view while the rest scrolls; 0 and 0 let them scroll again. */
   | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number }
   /** Draws a chart beside a list, where the host can. */

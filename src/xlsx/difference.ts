@@ -220,7 +220,8 @@ const look = (cell: CellModel | undefined, keys: readonly string[]): string =>
 
 const rangeKey = (range: RangeAddress): string => `${range.row} ${range.column} ${range.rows} ${range.columns}`;
 const tableKey = (table: TableModel): string => `${rangeKey(table.range)} ${table.columns.join('\n')}`;
-const validationKey = (one: ChoiceValidation): string => `${rangeKey(one.range)} ${one.choices.join('\n')}`;
+const validationKey = (one: ChoiceValidation): string =>
+  `${rangeKey(one.range)} ${one.open ?? ''} ${one.choices.join('\n')}`;
 const filtersKey = ({ filters = [] }: SheetModel): string =>
   filters
     .map(({ range, table, columns }) => `${(table ?? '').toLowerCase()} ${rangeKey(range)} ${JSON.stringify(columns)}`)

@@ -1,5 +1,5 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
-import { parseRange, rangeName, type ChoiceValidation, type RangeAddress } from '../sheet';
+import { parseRange, rangeName, absoluteName, type ChoiceValidation, type RangeAddress } from '../sheet';
 import type { ListMove, SheetChanges } from './changes';
 import {
   changeAttributes,
@@ -222,7 +222,11 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
   const frame = replaceElements(before, 'dataValidation', (scanner) =>
     places.has(scanner.attribute('sqref') ?? '') ? '' : undefined,
   );
-  const elements = validations.map(({ range, choices }) => {
+  const elements = validations.map(({ range, choices, from, open }) => {
+    const refuses = open ? '' : ' showErrorMessage="1"';
+    const element = (source: string): string =>
+      `<dataValidation type="list" allowBlank="1"${refuses} sqref="${rangeName(range)}"><formula1>${escapeXml(source)}</formula1></dataValidation>`;
+    if (from) return element(absoluteName(from));
     const list = choices.join(',');
     if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {
       throw new XlsxError(
@@ -230,8 +234,7 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
         `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
       );
     }
-    const source = escapeXml(`"${list.replaceAll('"', '""')}"`);
-    return `<dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="${rangeName(range)}"><formula1>${source}</formula1></dataValidation>`;
+    return element(`"${list.replaceAll('"', '""')}"`);
   });
   const xml = insertLast(withChild(frame, 'dataValidations', SHEET_ORDER), 'dataValidations', elements.join(''));
   return recount(xml, 'dataValidations', 'dataValidation');

@@ -32,6 +32,7 @@ export interface SheetContext {
 export interface RawValidation {
   readonly range: RangeAddress;
   readonly source: string;
+  readonly open?: true;
 }
 
 export interface SheetParts {
@@ -365,11 +366,17 @@ function readPane(scanner: XmlScanner): { rows: number; columns: number } | unde
 function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
   const type = scanner.attribute('type');
   const ref = scanner.attribute('sqref');
+  // ECMA-376 part 1, 18.3.1.32: without showErrorMessage nothing is refused, and by another style it is only warned.
+  const isOpen =
+    !/^(1|true)$/.test(scanner.attribute('showErrorMessage') ?? '') ||
+    /^(warning|information)$/.test(scanner.attribute('errorStyle') ?? '');
   let source = '';
   for (let token = scanner.next(); !(token === 'close' && scanner.name === 'dataValidation'); token = scanner.next()) {
     if (token === 'open' && scanner.name === 'formula1') source = scanner.textContent();
   }
-  return type === 'list' ? ranges(ref, sheet).map((range) => ({ range, source })) : [];
+  return type === 'list'
+    ? ranges(ref, sheet).map((range) => ({ range, source, ...(isOpen ? { open: true } : {}) }))
+    : [];
 }
 
 const ranges = (refs: string | undefined, sheet: string): RangeAddress[] =>

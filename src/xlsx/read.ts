@@ -115,16 +115,17 @@ function withValidations(
   raw: readonly RawValidation[],
   sheets: ReadonlyMap<string, SheetModel>,
 ): SheetModel {
-  const validations = raw.flatMap(({ range, source }): ChoiceValidation[] => {
+  const validations = raw.flatMap(({ range, source, open }): ChoiceValidation[] => {
     const choices = source.startsWith('"')
       ? source.slice(1, -1).replaceAll('""', '"').split(',')
       : choicesIn(source, sheet.name, sheets);
-    return choices.length ? [{ range, choices: choices.map((choice) => choice.trim()) }] : [];
+    if (choices.length === 0) return [];
+    return [{ range, choices: choices.map((choice) => choice.trim()), ...(open ? { open } : {}) }];
   });
   return validations.length ? { ...sheet, validations } : sheet;
 }
 
-/** Choices that stand in a range: the texts of its cells. */
+/** Choices that stand in a range: the texts of its cells, each once. */
 // eslint-disable-next-line complexity -- each part of the reference may be missing
 function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, SheetModel>): string[] {
   const match = /^(?:(?:'((?:[^']|'')+)'|([^!']+))!)?([$A-Z0-9:]+)$/i.exec(source);
@@ -137,5 +138,5 @@ function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, Sh
     for (let column = range.column; column < range.column + range.columns; column++)
       found.push(cells[row]?.[column]?.value ?? null);
   }
-  return found.flatMap((value) => (value === null || value === '' ? [] : [String(value)]));
+  return [...new Set(found.flatMap((value) => (value === null || value === '' ? [] : [String(value)])))];
 }

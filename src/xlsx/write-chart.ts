@@ -2,7 +2,7 @@
  * A bar chart put on a sheet that is made here. It names the cells that it draws and carries their values, so that a
  * program that has not calculated yet shows it too. Source: ECMA-376 part 1, 21.2 (charts) and 20.5 (where it stands).
  */
-import { columnName, quoteSheet, type BarChart, type Cell } from '../sheet';
+import { absoluteName, type BarChart, type Cell } from '../sheet';
 import { changeAttributes, withChild } from './elements';
 import type { Package } from './package';
 import { SHEET_ORDER } from './sheet-order';
@@ -94,10 +94,8 @@ function chartXml({ title, source }: BarChart, sheet: string, valueAt: ValueAt):
   ].join('');
 }
 
-const reference = (sheet: string, first: number, last: number, column: number): string => {
-  const cell = (row: number): string => `$${columnName(column)}$${row + 1}`;
-  return `${quoteSheet(sheet)}!${first === last ? cell(first) : `${cell(first)}:${cell(last)}`}`;
-};
+const reference = (sheet: string, first: number, last: number, column: number): string =>
+  absoluteName({ sheet, row: first, column, rows: last - first + 1, columns: 1 });
 
 const texts = (formula: string, values: readonly Cell[]): string =>
   `<c:strRef><c:f>${escapeXml(formula)}</c:f><c:strCache>${points(values, (value) => (typeof value === 'string' && value !== '' ? value : undefined))}</c:strCache></c:strRef>`;

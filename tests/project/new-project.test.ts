@@ -309,9 +309,15 @@ describe.each(['in-lb', 'mm-kg'] as const)('a workbook made ready in %s', (units
         .find(({ name }) => name === sheet)!
         .validations!.map(({ range, choices: some }) => [range.column, range.row, range.rows, some.length]);
     expect(choices('Parts')).toEqual([
+      [3, 5, 200, 9],
       [9, 5, 200, 5],
+      [10, 5, 200, 9],
       [18, 5, 200, 3],
     ]);
+    // Materials and items of the price list are offered, and others may be typed.
+    const lists = file.sheets.find(({ name }) => name === 'Parts')!.validations!;
+    expect(lists.filter(({ open }) => open).map(({ range }) => range.column)).toEqual([3, 10]);
+    expect(lists.find(({ range }) => range.column === 10)!.choices).toContain('Angle 3/4 x 3/4 x 1/8');
     expect(choices('Joints')).toEqual([
       [5, 5, 100, 4],
       [22, 5, 100, 2],

@@ -130,8 +130,8 @@ export class SheetBuilder {
     return this;
   }
 
-  choices(range: string, choices: readonly string[]): this {
-    this.validations.push({ range: parseRange(range, this.name)!, choices });
+  choices(range: string, choices: readonly string[], kind: Pick<ChoiceValidation, 'from' | 'open'> = {}): this {
+    this.validations.push({ range: parseRange(range, this.name)!, choices, ...kind });
     return this;
   }
 

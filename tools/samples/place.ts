@@ -44,6 +44,7 @@ export function place(book: BookBuilder, edits: readonly Edit[]): Map<string, Sh
         .choices(
           `${columnName(edit.range.column)}${edit.range.row + 1}:${columnName(edit.range.column + edit.range.columns - 1)}${edit.range.row + edit.range.rows}`,
           edit.choices,
+          { ...(edit.from ? { from: edit.from } : {}), ...(edit.open ? { open: edit.open } : {}) },
         );
     }
   }

@@ -1,7 +1,7 @@
 /** rib.xlsx: one built-up truss rib worked in full, as a first lesson. All shapes, sizes and counts are invented. */
 import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
-import { fillPrices } from './sample-prices';
+import { fillPrices, offerMaterialsAndItems } from './sample-prices';
 
 const FIRST = 6;
 const CAUTION =
@@ -210,6 +210,7 @@ function parts(book: BookBuilder): void {
   sheet.put('O6', f('TARE.PRICE.COST(K6:K40,L6:L40,Prices[#All])'), 'money');
   sheet.styleColumn('M', 6, 40, 'weight').styleColumn('N', 6, 40, 'moment').styleColumn('O', 6, 40, 'money');
   sheet.choices('J6:J40', STATUSES);
+  offerMaterialsAndItems(sheet, 6, 40);
   sheet.widths = [11, 26, 6, 10, 11.5, 11, 9, 9, 9, 11, 20, 10, 11, 11, 10];
   sheet.frozen = { rows: FIRST - 1, columns: 2 };
 }

@@ -1,5 +1,6 @@
 /** An invented price list: no shop's prices and no shop's name. */
 import { PRICE_COLUMNS } from '../../src/core/price';
+import { PARTS as PARTS_LIST } from '../../src/project';
 import type { Cell } from '../../src/sheet';
 import type { SheetBuilder, StyleName } from './book';
 
@@ -84,6 +85,17 @@ const serial = (iso: string): number =>
   Math.round((Date.parse(`${iso}T00:00:00Z`) - Date.UTC(1899, 11, 30)) / 86_400_000);
 
 /** Fills the Prices sheet: the table from A1, so that it reads the same without the add-in. */
+/** The usual materials, and the items of the price list, offered in the columns D and K of a parts list. */
+export function offerMaterialsAndItems(sheet: SheetBuilder, first: number, last: number): void {
+  const { choices = [] } = PARTS_LIST.columns.find(({ key }) => key === 'material')!;
+  sheet.choices(`D${first}:D${last}`, choices, { open: true });
+  const from = { sheet: 'Prices', row: 1, column: 0, rows: ITEMS, columns: 1 };
+  sheet.choices(`K${first}:K${last}`, ['Sheet'], { from, open: true });
+}
+
+/** Rows of the price list whose items are offered. */
+const ITEMS = 200;
+
 export function fillPrices(sheet: SheetBuilder, keep: (item: string) => boolean = () => true): void {
   const rows = ROWS.filter(([item]) => keep(item));
   const headers = PRICE_COLUMNS.map((column) => column.header);

@@ -3,7 +3,7 @@ import { MINUTES_EACH } from '../../src/core/fastener';
 import { JOINTS, PARTS, STATUSES } from '../../src/project';
 import { BookBuilder, f, type Content, type SheetBuilder, type StyleName } from './book';
 import { atChord, cell, type Term } from './expression';
-import { fillPrices } from './sample-prices';
+import { fillPrices, offerMaterialsAndItems } from './sample-prices';
 import { fillHardware, HARDWARE_OF_WING, LAST_HARDWARE } from './wing-hardware';
 import { JOINTS_OF_WING } from './wing-joints';
 import { BUDGETS, COMPONENTS, PARTS_OF_WING } from './wing-parts';
@@ -253,6 +253,7 @@ function parts(book: BookBuilder, twin: WingTwin): void {
     .styleColumn('N', FIRST, LAST_PART, 'moment')
     .styleColumn('O', FIRST, LAST_PART, 'money');
   sheet.choices(`J${FIRST}:J${LAST_PART}`, STATUSES);
+  offerMaterialsAndItems(sheet, FIRST, LAST_PART);
   sheet.widths = [13, 31, 6, 10, 11.5, 11, 9, 10, 9, 11, 22, 11, 11, 11, 10];
   sheet.frozen = { rows: FIRST - 1, columns: 2 };
 }

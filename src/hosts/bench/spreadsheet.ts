@@ -1,5 +1,5 @@
 /** The embedded spreadsheet with its face: grid, formula bar with the functions' help, sheet tabs. */
-import { ICommandService, ThemeService, type Univer } from '@univerjs/core';
+import { DataValidationStatus, DataValidationType, ICommandService, ThemeService, type Univer } from '@univerjs/core';
 import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
@@ -7,7 +7,7 @@ import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
 import { DeviceInputEventType, UniverRenderEnginePlugin } from '@univerjs/engine-render';
 import SheetsEnUS from '@univerjs/sheets/locale/en-US';
 import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
-import { SheetsDataValidationValidatorService } from '@univerjs/sheets-data-validation';
+import { SheetDataValidationModel, SheetsDataValidationValidatorService } from '@univerjs/sheets-data-validation';
 import SheetsDataValidationEnUS from '@univerjs/sheets-data-validation/locale/en-US';
 import { UniverSheetsDataValidationUIPlugin } from '@univerjs/sheets-data-validation-ui';
 import SheetsDataValidationUIEnUS from '@univerjs/sheets-data-validation-ui/locale/en-US';
@@ -54,6 +54,15 @@ SheetsDataValidationValidatorService.prototype.validatorRanges = function (...pl
     if (error.message.startsWith('cannot find current work')) return [];
     throw error;
   });
+};
+
+/** An open list takes every text: nothing that is not on it is marked as wrong. */
+const { validator } = SheetDataValidationModel.prototype;
+SheetDataValidationModel.prototype.validator = function (rule, place, told) {
+  if (rule.type !== DataValidationType.LIST || rule.showErrorMessage !== false)
+    return validator.call(this, rule, place, told);
+  told?.(DataValidationStatus.VALID, false);
+  return DataValidationStatus.VALID;
 };
 
 /** Starts the engine and draws it into `container`, which has a size of its own. */

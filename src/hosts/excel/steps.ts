@@ -1,5 +1,5 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import type { BarChart, Edit, RangeAddress } from '../../sheet';
+import { absoluteName, type BarChart, type Edit, type RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
 import { supports } from './requirements';
@@ -41,7 +41,12 @@ export type Step =
     }
   | { readonly kind: 'firstRow'; readonly table: string; readonly cells: Block }
   | { readonly kind: 'look'; readonly range: RangeAddress; readonly look: Look }
-  | { readonly kind: 'choices'; readonly range: RangeAddress; readonly rule: Excel.DataValidationRule | null }
+  | {
+      readonly kind: 'choices';
+      readonly range: RangeAddress;
+      readonly rule: Excel.DataValidationRule | null;
+      readonly open?: boolean;
+    }
   | { readonly kind: 'freeze'; readonly sheet: string; readonly rows: number; readonly columns: number }
   | { readonly kind: 'addChart'; readonly chart: BarChart }
   | { readonly kind: 'removeChart'; readonly chart: BarChart };
@@ -51,6 +56,10 @@ export const CELLS_A_SYNC = 50_000;
 
 /** Excel counts widths in points; the port in characters of 7 pixels with 5 beside them, at 96 pixels an inch. */
 const points = (characters: number): number => (characters * 7 + 5) * 0.75;
+
+/** What is not on the list is taken without a word, or refused in Excel's words. */
+const OPEN: Excel.DataValidationErrorAlert = { showAlert: false, style: 'Information', title: '', message: '' };
+const STRICT: Excel.DataValidationErrorAlert = { showAlert: true, style: 'Stop', title: '', message: '' };
 
 /** The longest list of choices that Excel takes as text. */
 const LONGEST_LIST = 255;
@@ -137,11 +146,18 @@ export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => T
       case 'chart':
         return [{ kind: 'addChart', chart: edit.chart }];
       case 'choices': {
-        const source = edit.choices.join(',');
+        const source = edit.from ? `=${absoluteName(edit.from)}` : edit.choices.join(',');
         // A drop-down is a help and no data: one that Excel cannot hold is left out.
         return source.length > LONGEST_LIST
           ? []
-          : [{ kind: 'choices', range: edit.range, rule: { list: { inCellDropDown: true, source } } }];
+          : [
+              {
+                kind: 'choices',
+                range: edit.range,
+                rule: { list: { inCellDropDown: true, source } },
+                open: edit.open ?? false,
+              },
+            ];
       }
     }
   });
@@ -229,11 +245,18 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       return () => ({ kind: 'addChart', chart: step.chart });
     case 'choices': {
       const before = rangeOf(context, step.range).dataValidation;
-      before.load('rule,type');
+      before.load('rule,type,errorAlert');
       const { dataValidation } = rangeOf(context, step.range);
-      if (step.rule) dataValidation.rule = step.rule;
-      else dataValidation.clear();
-      return () => ({ kind: 'choices', range: step.range, rule: before.type === 'None' ? null : before.rule });
+      if (step.rule) {
+        dataValidation.rule = step.rule;
+        dataValidation.errorAlert = step.open ? OPEN : STRICT;
+      } else dataValidation.clear();
+      return () => ({
+        kind: 'choices',
+        range: step.range,
+        rule: before.type === 'None' ? null : before.rule,
+        open: before.type !== 'None' && !before.errorAlert.showAlert,
+      });
     }
   }
 }

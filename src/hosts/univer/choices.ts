@@ -13,7 +13,7 @@ import {
   DataValidationModel,
   RemoveDataValidationMutation,
 } from '@univerjs/data-validation';
-import type { ChoiceValidation, SheetModel } from '../../sheet';
+import type { ChoiceValidation, RangeAddress, SheetModel } from '../../sheet';
 import { toAddress, toRange } from './ranges';
 
 /** The lists of sheets as a snapshot holds them, by the sheets' ids. */
@@ -29,9 +29,15 @@ export const choiceRules = (sheets: readonly (readonly [id: string, sheet: Sheet
 /** The lists of a sheet, one for each of their ranges. */
 export function choicesOf(injector: Injector, unitId: string, subUnitId: string, sheet: string): ChoiceValidation[] {
   const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
-  return rules.flatMap(({ type, formula1, ranges }) => {
+  return rules.flatMap(({ type, formula1, formula2, ranges, showErrorMessage }) => {
     const choices = type === DataValidationType.LIST && formula1 ? choicesIn(formula1) : [];
-    return choices.length ? ranges.map((range): ChoiceValidation => ({ range: toAddress(sheet, range), choices })) : [];
+    const kind: Pick<ChoiceValidation, 'from' | 'open'> = {
+      ...(formula2 ? { from: JSON.parse(formula2) as RangeAddress } : {}),
+      ...(showErrorMessage ? {} : { open: true }),
+    };
+    return choices.length
+      ? ranges.map((range): ChoiceValidation => ({ range: toAddress(sheet, range), choices, ...kind }))
+      : [];
   });
 }
 
@@ -60,17 +66,21 @@ export function addingChoices(
   return { redo: [...former.map(remove), add(fresh)], undo: [remove(fresh), ...former.map(add)] };
 }
 
-/** Texts that are not on the list are refused, as a spreadsheet does that reads the file. */
-const rule = ({ range, choices }: ChoiceValidation, uid: string): ISheetDataValidationRule => ({
+/**
+ * Texts that are not on the list are refused unless it is open, as a spreadsheet does that reads the file. Where the
+ * choices come from is kept for that file: the grid offers those that stood there when the list was made or read.
+ */
+const rule = ({ range, choices, from, open }: ChoiceValidation, uid: string): ISheetDataValidationRule => ({
   uid,
   type: DataValidationType.LIST,
   formula1: JSON.stringify(choices),
+  ...(from ? { formula2: JSON.stringify(from) } : {}),
   ranges: [toRange(range)],
   allowBlank: true,
   showDropDown: true,
-  showErrorMessage: true,
+  showErrorMessage: !open,
   error: `This cell takes ${oneOf(choices)}. Alt+Down shows the list.`,
-  errorStyle: DataValidationErrorStyle.STOP,
+  errorStyle: open ? DataValidationErrorStyle.INFO : DataValidationErrorStyle.STOP,
   renderMode: DataValidationRenderMode.ARROW,
 });
 

@@ -26,7 +26,14 @@ import {
   SetWorksheetColWidthMutationFactory,
   SetWorksheetRowCountMutation,
 } from '@univerjs/sheets';
-import { WorkbookError, type CellInput, type Edit, type RangeAddress, type TableModel } from '../../sheet';
+import {
+  WorkbookError,
+  type CellInput,
+  type ChoiceValidation,
+  type Edit,
+  type RangeAddress,
+  type TableModel,
+} from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
 import { frozenOn } from './freeze';
@@ -64,7 +71,7 @@ export class Editor {
       case 'format':
         return this.format(edit);
       case 'choices':
-        return this.addChoices(edit.range, edit.choices);
+        return this.addChoices(edit);
       case 'freeze':
         return this.freeze(edit);
       case 'chart':
@@ -228,9 +235,9 @@ export class Editor {
     this.run([mutation(rows, columns)], [mutation(before.ySplit, before.xSplit)]);
   }
 
-  private addChoices(range: RangeAddress, choices: readonly string[]): void {
-    const { unitId, subUnitId } = this.target(this.sheet(range.sheet));
-    const { redo, undo } = addingChoices(this.injector, unitId, subUnitId, { range, choices });
+  private addChoices(list: ChoiceValidation): void {
+    const { unitId, subUnitId } = this.target(this.sheet(list.range.sheet));
+    const { redo, undo } = addingChoices(this.injector, unitId, subUnitId, list);
     this.run(redo, undo);
   }
 

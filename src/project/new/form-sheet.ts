@@ -1,7 +1,7 @@
 /** A new sheet with one of the project's forms: notes, header, rows that wait with their formulas, and example rows. */
 import type { UnitSystem } from '../../core/quantity';
-import { columnName, type CellInput } from '../../sheet';
-import type { SheetForm } from '../forms';
+import { columnName, type CellInput, type ChoiceValidation } from '../../sheet';
+import type { FormColumn, SheetForm } from '../forms';
 import { choicesWidth, labelWidth, lettersOf, lookOf } from './columns';
 import type { FilledSheet } from './filled-sheet';
 import { labelsOf, SheetPlan } from './plan';
@@ -30,7 +30,16 @@ export interface FormPlan<K extends string> {
   /** Least widths in characters, where the label is not the longest. */
   readonly widths: Readonly<Partial<Record<K, number>>>;
   readonly examples: readonly ExampleRow<K>[];
+  /** Lists of choices that the form does not know itself. */
+  readonly lists?: Readonly<Partial<Record<K, ChoiceList>>>;
 }
+
+export type ChoiceList = Omit<ChoiceValidation, 'range'>;
+
+const listOf = ({ choices, open }: FormColumn): Partial<ChoiceList> => ({
+  ...(choices ? { choices } : {}),
+  ...(open ? { open } : {}),
+});
 
 /** Fills an empty sheet with a form. */
 export function formSheet<K extends string>({
@@ -43,6 +52,7 @@ export function formSheet<K extends string>({
   formats,
   widths,
   examples,
+  lists,
 }: FormPlan<K>): FilledSheet {
   const letters = lettersOf(form);
   const last = HEADER + rows;
@@ -60,12 +70,13 @@ export function formSheet<K extends string>({
     // A column with a formula that is typed over where that does not fit, such as Use, is shaded with the typed ones.
     const look = lookOf(column, units, formats?.[column.key]);
     if (look.fill ?? look.numberFormat) plan.as(range, look);
-    if (column.choices) plan.choices(range, column.choices);
+    const { choices, ...kind } = lists?.[column.key] ?? listOf(column);
+    if (choices) plan.choices(range, choices, kind);
   }
   plan.freeze(HEADER, FROZEN_COLUMNS);
   plan.widths(
     form.columns.map(({ key, choices }, index) =>
-      Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(choices)),
+      Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(lists?.[key]?.choices ?? choices)),
     ),
   );
   // Typed columns stand first; others may follow behind the computed ones.

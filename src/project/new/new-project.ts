@@ -14,6 +14,7 @@ import { sameSheetName, type ExistingProject, type ProjectSheetName } from './ex
 import { EXAMPLE_HARDWARE_COMPONENTS, NEW_HARDWARE_COLUMNS, newHardwareSheet } from './hardware-sheet';
 import { EXAMPLE_JOINT_COMPONENTS, newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
 import { NEW_PART_COLUMNS, newPartsSheet, type Brought } from './parts-sheet';
+import type { ChoiceList } from './form-sheet';
 import { blankPrices, examplePrices, newPriceList } from './price-list';
 import { newRivetsSheet, OWN_RIVET_TABLE } from './rivets-sheet';
 import { PRICE_TABLE } from '../prices';
@@ -58,15 +59,13 @@ export function newProjectEdits({ units, examples: wanted, today, existing, only
   const isWanted = (name: string): boolean => !only || only.some((one) => sameSheetName(one, name));
   const make = ({ sheet }: Form): boolean =>
     isWanted(sheet) && !existing.forms[sheet] && (find(existing, sheet)?.empty ?? true);
-  const prices =
-    existing.prices === undefined
-      ? newPrices(existing, examples ? examplePrices(today) : undefined, examples)
-      : undefined;
+  const prices = newPrices(existing, examples ? examplePrices(today) : undefined, examples);
   const rivets = newRivets(existing, { units, examples, wanted: isWanted(OWN_RIVETS_SHEET) || make(JOINTS) });
   const filled = newForms(existing, make, {
     units,
     examples,
     own: rivets ? `${OWN_RIVET_TABLE}[#All]` : existing.rivets,
+    items: prices?.items,
   });
   // All sheets first, and the table: a formula may name only what is there.
   const sheets = filled.flatMap(([{ sheet }]): Edit[] =>
@@ -109,7 +108,13 @@ function newForms(
     units,
     examples,
     own,
-  }: { readonly units: UnitSystem; readonly examples: boolean; readonly own: string | undefined },
+    items,
+  }: {
+    readonly units: UnitSystem;
+    readonly examples: boolean;
+    readonly own: string | undefined;
+    readonly items: ChoiceList | undefined;
+  },
 ): readonly (readonly [Form, FilledSheet])[] {
   const places = (form: Form, made: SummedColumns): SummedColumns | undefined =>
     make(form) ? made : summedColumns(existing.forms[form.sheet]);
@@ -117,7 +122,7 @@ function newForms(
   const hardware = places(HARDWARE_FORM, NEW_HARDWARE_COLUMNS);
   const parts = places(PARTS, NEW_PART_COLUMNS);
   const fillings: readonly (readonly [Form, () => FilledSheet])[] = [
-    [PARTS, () => newPartsSheet({ units, examples, brought: broughtIn(existing, make, units, examples) })],
+    [PARTS, () => newPartsSheet({ units, examples, items, brought: broughtIn(existing, make, units, examples) })],
     [JOINTS, () => newJointsSheet({ units, examples, own })],
     [HARDWARE_FORM, () => newHardwareSheet({ units, examples })],
     [
@@ -160,7 +165,8 @@ function newPrices(
   existing: ExistingProject,
   rows: ReturnType<typeof examplePrices> | undefined,
   examples: boolean,
-): { readonly edits: Edit[]; readonly added: AddedSheet } {
+): { readonly edits: Edit[]; readonly added: AddedSheet; readonly items: ChoiceList } | undefined {
+  if (existing.prices !== undefined) return undefined;
   const there = find(existing, PRICE_TABLE);
   let sheet = there?.empty ? there.name : (PRICE_TABLE as string);
   for (let number = 2; !there?.empty && find(existing, sheet); number += 1) sheet = `${PRICE_TABLE} ${number}`;
@@ -168,6 +174,11 @@ function newPrices(
   const columns = listed[0]!.length;
   return {
     edits: newPriceList(sheet, !there?.empty, listed),
+    items: {
+      choices: [...new Set(listed.map(([item]) => String(item ?? '')).filter((item) => item !== ''))],
+      from: { sheet, row: 1, column: 0, rows: ITEMS, columns: 1 },
+      open: true,
+    },
     added: {
       name: PRICE_TABLE,
       sheet,
@@ -177,6 +188,9 @@ function newPrices(
     },
   };
 }
+
+/** Rows of a price list whose items are offered. */
+const ITEMS = 500;
 
 /** The lists beside the parts, what their rows of the parts list are called, and the components of their examples. */
 const BESIDE = [

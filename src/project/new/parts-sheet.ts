@@ -2,7 +2,7 @@
 import { fromInch, type UnitSystem } from '../../core/quantity';
 import { PARTS, type FormKey } from '../forms';
 import { lettersOf, rowCells } from './columns';
-import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
+import { formSheet, FIRST, HEADER, type ChoiceList, type ExampleRow } from './form-sheet';
 import { columnRange, ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
 import type { FilledSheet, SummedColumns } from './filled-sheet';
 import { CAUTION } from './plan';
@@ -23,6 +23,8 @@ interface NewParts {
   readonly examples: boolean;
   /** Lists whose rivets and hardware are brought in: each of their components is given a row. */
   readonly brought: readonly Brought[];
+  /** The items of the price list, where it is known in which cells they stand. */
+  readonly items?: ChoiceList | undefined;
 }
 
 /** A list beside the parts, and the components that it has. */
@@ -35,7 +37,7 @@ export interface Brought {
 }
 
 /** Fills an empty sheet Parts. */
-export function newPartsSheet({ units, examples, brought: lists }: NewParts): FilledSheet {
+export function newPartsSheet({ units, examples, brought: lists, items }: NewParts): FilledSheet {
   const invented = examples ? exampleParts(units) : [];
   const wanted = lists.flatMap(({ part, from, components, areExamples }) =>
     components.map((component) => ({ component, part, from, areExamples })),
@@ -66,6 +68,7 @@ export function newPartsSheet({ units, examples, brought: lists }: NewParts): Fi
     },
     widths: { component: 14, part: 30, material: 11, status: 11, item: 22, use: 11, cost: 10 },
     examples: [...invented, ...brought],
+    lists: items ? { item: items } : {},
   });
   return { ...sheet, exampleRows };
 }

@@ -1,6 +1,6 @@
 /** A new sheet written down cell by cell, and turned into the edits that make it. */
 import { labelIn, type UnitSystem } from '../../core/quantity';
-import { parseRange, type BarChart, type CellInput, type Edit } from '../../sheet';
+import { parseRange, type BarChart, type CellInput, type ChoiceValidation, type Edit } from '../../sheet';
 import type { SheetForm } from '../forms';
 
 /** Looks by what a cell is for. Typed cells are on a light ground; that a column is computed the heading's note says too. */
@@ -67,8 +67,8 @@ export class SheetPlan {
     return this;
   }
 
-  choices(range: string, choices: readonly string[]): this {
-    this.looks.push({ kind: 'choices', range: parseRange(range, this.sheet)!, choices });
+  choices(range: string, choices: readonly string[], kind: Pick<ChoiceValidation, 'from' | 'open'> = {}): this {
+    this.looks.push({ kind: 'choices', range: parseRange(range, this.sheet)!, choices, ...kind });
     return this;
   }
 

@@ -227,6 +227,25 @@ describe('looks and choices', () => {
     expect([cell().color, cell().rule]).toEqual([undefined, undefined]);
   });
 
+  it('offer what stands in cells, and let other texts be typed', async () => {
+    const { workbook, book } = await open();
+    const cell = (): Record<string, unknown> => book.sheet('Parts').looks.get('1,1') ?? {};
+    const range = at('Parts', 1, 1);
+    await workbook.apply('open', [
+      { kind: 'choices', range, choices: ['AD4'], from: at('Parts', 5, 0, 400), open: true },
+    ]);
+    expect(cell()).toMatchObject({
+      rule: { list: { inCellDropDown: true, source: '=Parts!$A$6:$A$405' } },
+      alert: { showAlert: false },
+    });
+    await workbook.apply('strict', [{ kind: 'choices', range, choices: ['AD4', 'AD5'] }]);
+    expect(cell()).toMatchObject({ alert: { showAlert: true } });
+    await workbook.undo();
+    expect(cell()).toMatchObject({ alert: { showAlert: false } });
+    await workbook.undo();
+    expect([cell().rule, cell().alert]).toEqual([undefined, undefined]);
+  });
+
   it('rows and columns are kept in view, and let go again', async () => {
     const { workbook, book } = await open();
     const frozen = () => book.sheet('Parts').frozen;

@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
+import { Package } from '../../../src/xlsx/package';
 import { workbookOf } from '../../xlsx/parts';
 
 const parts: WorkbookModel = {
@@ -155,6 +156,26 @@ describe('drop-down lists', () => {
     engine.api.getActiveWorkbook()!.getSheetByName('Parts')!.insertRowsBefore(0, 1);
     const saved = patchWorkbook(file, difference(loaded, workbook.toModel(loaded)));
     expect(readWorkbook(saved).sheets[0]!.validations).toEqual([list('Parts', 2, 3, ['one', 'two'])]);
+  });
+
+  it('that take other texts, or have their choices in cells, are saved so and stay so', async () => {
+    const file = await writeWorkbook(parts);
+    const { workbook } = await open(readWorkbook(file));
+    const from = { sheet: 'Parts', row: 0, column: 0, rows: 400, columns: 1 };
+    const made = { ...list('Parts', 1, 3, ['one', 'two']), open: true as const };
+    await workbook.apply('open', [
+      { kind: 'choices', ...made },
+      { kind: 'choices', ...made, range: { ...made.range, column: 4 }, from },
+    ]);
+    const saved = patchWorkbook(file, difference(readWorkbook(file), workbook.toModel(readWorkbook(file))));
+    const xml = new Package(saved).text('xl/worksheets/sheet1.xml');
+    expect(xml).toContain('sqref="E2:E4"><formula1>Parts!$A$1:$A$400</formula1>');
+    expect(xml).not.toContain('showErrorMessage');
+    const again = await open(readWorkbook(saved));
+    expect(again.workbook.toModel(readWorkbook(saved)).sheets[0]!.validations).toMatchObject([
+      { ...made },
+      { range: { column: 4 }, open: true },
+    ]);
   });
 });
 

@@ -161,9 +161,16 @@ const format = (spot: Spot): Served =>
 function dataValidation(spot: Spot): Served {
   const rule = (): unknown => shared(spot, 'rule', undefined);
   return {
-    values: { rule: () => rule() ?? {}, type: () => (rule() ? 'List' : 'None') },
-    setters: { rule: (value: unknown) => paint(spot, { rule: value }) },
-    methods: { clear: () => void paint(spot, { rule: undefined }) },
+    values: {
+      rule: () => rule() ?? {},
+      type: () => (rule() ? 'List' : 'None'),
+      errorAlert: () => shared(spot, 'alert', { showAlert: true }),
+    },
+    setters: {
+      rule: (value: unknown) => paint(spot, { rule: value }),
+      errorAlert: (value: unknown) => paint(spot, { alert: value }),
+    },
+    methods: { clear: () => void paint(spot, { rule: undefined, alert: undefined }) },
   };
 }
 
