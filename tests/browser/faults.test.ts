@@ -89,7 +89,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await second.reload();
     await ready(second);
     expect(await readOne(second, 'Small', 0, 1)).toBe(4);
-  });
+  }, 60_000);
 
   it('goes on without storage, says so, and asks before the page is left', async () => {
     const page = await bench.context.newPage();

@@ -94,7 +94,7 @@ describe('the words of a picture', () => {
   });
 
   it('are told apart from those left in English', () =>
-    expect(outside(costPicture({ options: [], currency: 'USD' }, { width: 600 }))).toContain('option'));
+    expect(outside(costPicture({ options: [], currency: 'USD' }, { width: 600 }))).toContain('options'));
 
   it('are English with their values in place where nobody gives others', () => {
     expect(inEnglish('{weight} left of {all}', { weight: '1 lb', all: 3 })).toBe('1 lb left of 3');
