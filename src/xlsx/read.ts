@@ -5,6 +5,7 @@ import {
   type ChoiceValidation,
   type FilterModel,
   type NameModel,
+  type RangeAddress,
   type SheetModel,
   type TableModel,
   type WorkbookModel,
@@ -116,22 +117,27 @@ function withValidations(
   sheets: ReadonlyMap<string, SheetModel>,
 ): SheetModel {
   const validations = raw.flatMap(({ range, source, open }): ChoiceValidation[] => {
+    const from = source.startsWith('"') ? undefined : placeIn(source, sheet.name);
     const choices = source.startsWith('"')
       ? source.slice(1, -1).replaceAll('""', '"').split(',')
-      : choicesIn(source, sheet.name, sheets);
+      : choicesIn(from, sheets);
     if (choices.length === 0) return [];
-    return [{ range, choices: choices.map((choice) => choice.trim()), ...(open ? { open } : {}) }];
+    const kind = { ...(from ? { from } : {}), ...(open ? { open } : {}) };
+    return [{ range, choices: choices.map((choice) => choice.trim()), ...kind }];
   });
   return validations.length ? { ...sheet, validations } : sheet;
 }
 
-/** Choices that stand in a range: the texts of its cells, each once. */
-// eslint-disable-next-line complexity -- each part of the reference may be missing
-function choicesIn(source: string, sheet: string, sheets: ReadonlyMap<string, SheetModel>): string[] {
+/** The cells that a list's source names, on its own sheet where it names none; undefined for any other formula. */
+function placeIn(source: string, sheet: string): RangeAddress | undefined {
   const match = /^(?:(?:'((?:[^']|'')+)'|([^!']+))!)?([$A-Z0-9:]+)$/i.exec(source);
   const name = match?.[1]?.replaceAll("''", "'") ?? match?.[2] ?? sheet;
-  const range = match && parseRange(match[3]!, name);
-  const cells = sheets.get(name)?.cells;
+  return match ? parseRange(match[3]!, name) : undefined;
+}
+
+/** Choices that stand in a range: the texts of its cells, each once. */
+function choicesIn(range: RangeAddress | undefined, sheets: ReadonlyMap<string, SheetModel>): string[] {
+  const cells = range && sheets.get(range.sheet)?.cells;
   if (!range || !cells || range.rows * range.columns > 10_000) return [];
   const found: Cell[] = [];
   for (let row = range.row; row < range.row + range.rows; row++) {

@@ -73,6 +73,8 @@ describe.skipIf(!executable)('the bench in a small window', () => {
     const { sheets } = readWorkbook(new Uint8Array(readFileSync(await download.path())));
     expect(sheets.find(({ name }) => name === 'Parts')!.frozen).toEqual({ rows: 5, columns: 2 });
     await page.setViewportSize(USUAL);
+    // The grid is drawn anew in the next moments.
+    await page.waitForTimeout(1000);
   });
 
   it('tells what the row comes to while it is typed, its weight out of sight', async () => {

@@ -174,7 +174,7 @@ describe('drop-down lists', () => {
     const again = await open(readWorkbook(saved));
     expect(again.workbook.toModel(readWorkbook(saved)).sheets[0]!.validations).toMatchObject([
       { ...made },
-      { range: { column: 4 }, open: true },
+      { range: { column: 4 }, open: true, from },
     ]);
   });
 });
