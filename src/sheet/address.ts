@@ -43,14 +43,18 @@ export const overlap = (a: RangeAddress, b: RangeAddress): boolean =>
   a.column < b.column + b.columns &&
   b.column < a.column + a.columns;
 
-/** "Parts!A1:B3" */
-/** The same with the sheet, for a formula that does not move: Prices!$A$2:$A$500. */
+/** True for a cell of the range, whatever sheet it is on. */
+export const isInRange = (range: Omit<RangeAddress, 'sheet'>, row: number, column: number): boolean =>
+  row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns;
+
+/** A range with its sheet as a formula names it that does not move: Prices!$A$2:$A$500. */
 export function absoluteName({ sheet, row, column, rows, columns }: RangeAddress): string {
   const corner = (r: number, c: number): string => `$${columnName(c)}$${r + 1}`;
   const last = rows === 1 && columns === 1 ? '' : `:${corner(row + rows - 1, column + columns - 1)}`;
   return `${quoteSheet(sheet)}!${corner(row, column)}${last}`;
 }
 
+/** "Parts!A1:B3" */
 export const fullName = (range: RangeAddress): string => `${quoteSheet(range.sheet)}!${rangeName(range)}`;
 
 /** "A1:B3" on a sheet; undefined where it is no range. */

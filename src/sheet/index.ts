@@ -23,6 +23,7 @@ export {
   quoteSheet,
   rangeName,
   absoluteName,
+  isInRange,
 } from './address';
 export type {
   CellModel,

@@ -1,7 +1,7 @@
 /** Columns as wide as what stands in them, in the widest of the common fonts: no header breaks inside a word, no value is cut. */
 import { formattedNumber, numberText } from '../../src/calculation';
 import { columnCharacters, textWidth } from '../../src/core/text-width';
-import type { CellModel, RangeAddress, SheetModel, StyleModel, WorkbookModel } from '../../src/sheet';
+import { isInRange, type CellModel, type SheetModel, type StyleModel, type WorkbookModel } from '../../src/sheet';
 
 const USUAL_SIZE = 11;
 /** Pixels of a point. */
@@ -21,7 +21,7 @@ function fitted(sheet: SheetModel, styles: readonly StyleModel[]): (number | und
     line.forEach((cell, column) => {
       if (!cell || cell.value === null || cell.value === '') return;
       const style = cell.style === undefined ? {} : (styles[cell.style] ?? {});
-      const hasChoices = (sheet.validations ?? []).some(({ range }) => isIn(range, row, column));
+      const hasChoices = (sheet.validations ?? []).some(({ range }) => isInRange(range, row, column));
       // A text runs on over a free cell beside it, and not over the arrow of its own choices.
       const pixels = pixelsOf(cell, style, hasChoices || isOccupied(line[column + 1]));
       needed.set(column, Math.max(needed.get(column) ?? 0, columnCharacters(pixels, hasChoices)));
@@ -34,9 +34,6 @@ function fitted(sheet: SheetModel, styles: readonly StyleModel[]): (number | und
     return Math.max(width, Math.ceil(characters * 2) / 2);
   });
 }
-
-const isIn = ({ row, column, rows, columns }: RangeAddress, r: number, c: number): boolean =>
-  r >= row && r < row + rows && c >= column && c < column + columns;
 
 /** A cell over which the text of the one before it cannot run on. */
 const isOccupied = (cell: CellModel | undefined): boolean =>

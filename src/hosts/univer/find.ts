@@ -12,7 +12,7 @@ import {
 } from '@univerjs/core';
 import { SetRangeValuesCommand, SheetInterceptorService } from '@univerjs/sheets';
 import { numberText } from '../../calculation';
-import { cellName, type Cell } from '../../sheet';
+import { cellName, isInRange, type Cell } from '../../sheet';
 import { choicesOf } from './choices';
 import { cellReader } from './list-range';
 import { formulaAt } from './order-rows';
@@ -129,9 +129,8 @@ export class Finder {
     const after = replaced(before);
     if (after === before && typed.startsWith('=')) return { why: 'result' };
     const isChoice = choicesOf(this.injector, this.unit, sheet.getSheetId(), sheet.getName()).every(
-      ({ range, choices }) => {
-        const isIn = row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns; // prettier-ignore
-        return !isIn || after === '' || choices.includes(after);
+      ({ range, choices, open }) => {
+        return open || after === '' || !isInRange(range, row, column) || choices.includes(after);
       },
     );
     return isChoice ? this.typedCell(sheet, row, column, after) : { why: 'choices', text: after };
@@ -141,15 +140,7 @@ export class Finder {
     for (const line of Object.values(spillRanges(this.injector, this.unit, sheet.getSheetId()) ?? {}))
       for (const range of Object.values(line ?? {})) {
         const area = range && toAddress(sheet.getName(), range);
-        if (
-          area &&
-          row >= area.row &&
-          row < area.row + area.rows &&
-          column >= area.column &&
-          column < area.column + area.columns
-        )
-          // prettier-ignore
-          return cellName(area.row, area.column);
+        if (area && isInRange(area, row, column)) return cellName(area.row, area.column);
       }
     return '';
   }

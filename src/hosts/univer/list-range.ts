@@ -1,6 +1,6 @@
 /** The list that a selection is about: the selected rows, the table under the cursor, or the filled cells around it. */
 import type { Injector, IRange, Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
-import type { Cell, RangeAddress } from '../../sheet';
+import { isInRange, type Cell, type RangeAddress } from '../../sheet';
 import { fromCellData } from './cells';
 import { toAddress } from './ranges';
 import { spilledCells } from './spills';
@@ -42,7 +42,7 @@ export function listAt(
   if (selected.endRow > selected.startRow && !isWholeColumns(selected, sheet))
     return selectedRows(name, selected, read);
   for (const at of placesIn(selected, sheet, read)) {
-    const table = tables.find(({ range }) => isInside(range, at));
+    const table = tables.find(({ range }) => isInRange(range, at.row, at.column));
     if (table) return { range: table.range, hasHeadings: true, table: table.name };
     const range = filledAround(name, at, read);
     if (range && range.rows > 1) return { range, hasHeadings: looksLikeHeadings(range, read) };
@@ -92,9 +92,6 @@ function selectedRows(sheet: string, selected: IRange, read: Reader): ListRange 
     ...(range.columns === own.columns ? {} : { part: own }),
   };
 }
-
-const isInside = (range: RangeAddress, { row, column }: Place): boolean =>
-  row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns;
 
 /** The filled cells that hang together around one: a blank row and a blank column end them. */
 function filledAround(sheet: string, at: Place, read: Reader): RangeAddress | undefined {

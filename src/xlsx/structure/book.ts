@@ -1,5 +1,5 @@
 /** The parts of a package that an edit of the structure concerns, each read once and written back where it changed. */
-import { parseRange } from '../../sheet';
+import { isInRange, parseRange } from '../../sheet';
 import { XlsxError } from '../error';
 import type { Package } from '../package';
 import { replaceElements } from '../elements';
@@ -334,8 +334,5 @@ function dropTitles(file: Package): void {
 }
 
 function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {
-  for (const { area } of tables.values())
-    if (row >= area.row && row < area.row + area.rows && column >= area.column && column < area.column + area.columns)
-      return true;
-  return false;
+  return [...tables.values()].some(({ area }) => isInRange(area, row, column));
 }

@@ -61,6 +61,12 @@ describe('a gauge of the sample wing', async () => {
     expect(count).toBe(0);
     expect(left[0]).toMatchObject({ why: 'choices', text: 'done' });
   });
+
+  it('takes what is not on a list that lets other texts be typed', async () => {
+    const { left } = await lists.replace(query('6061-T6', { wholeCell: true }), '6082-T6');
+    expect(left.filter(({ why }) => why === 'choices')).toEqual([]);
+    expect((await workbook.read({ sheet: 'Parts', row: 5, column: 3, rows: 1, columns: 1 }))[0]![0]).toBe('6082-T6');
+  });
 });
 
 describe('cells of several kinds', async () => {

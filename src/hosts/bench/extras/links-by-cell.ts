@@ -2,6 +2,7 @@
 import type { ICellData, Injector, Nullable, Workbook as EngineWorkbook } from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
 import type { Link } from '../../../xlsx/extras/links';
+import { isInRange } from '../../../sheet';
 import { printFormula, tryFormula } from '../../../sheet/formula';
 import { injectorOf, type Engine } from '../../univer';
 
@@ -51,11 +52,7 @@ export class LinksByCell {
   private inFile(sheet: string, row: number, column: number): string | undefined {
     const links = this.sheets.get(sheet);
     return (
-      links?.cells.get(`${row} ${column}`) ??
-      links?.areas.find(
-        ({ area }) =>
-          row >= area.row && row < area.row + area.rows && column >= area.column && column < area.column + area.columns,
-      )?.target
+      links?.cells.get(`${row} ${column}`) ?? links?.areas.find(({ area }) => isInRange(area, row, column))?.target
     );
   }
 

@@ -1,7 +1,7 @@
 /** Choosing which rows of a list are shown, by what a column shows. */
 import { Button, Checkbox, Field, Input, Select } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
-import { rangeName, type RangeAddress } from '../../../sheet';
+import { isInRange, rangeName, type RangeAddress } from '../../../sheet';
 import { t, textOrder } from '../../../pane/locale';
 import type { FilteredList, SheetFilter, ShownTexts, UniverWorkbook } from '../../univer';
 import { headingsOf } from './headings';
@@ -33,14 +33,13 @@ export function FilterPanel({ workbook }: PanelProps) {
 
 /** The list of the filter that the selection is in, or the one around the selection. */
 function listAround(workbook: UniverWorkbook, selected: RangeAddress): FilteredList | undefined {
-  const own = workbook.lists.filters(selected.sheet).find(({ range }) => isInside(range, selected));
+  const own = workbook.lists
+    .filters(selected.sheet)
+    .find(({ range }) => isInRange(range, selected.row, selected.column));
   if (own) return own;
   const found = workbook.lists.listAt(selected);
   return found && { range: found.range, ...(found.table === undefined ? {} : { table: found.table }) };
 }
-
-const isInside = (range: RangeAddress, { row, column }: RangeAddress): boolean =>
-  row >= range.row && row < range.row + range.rows && column >= range.column && column < range.column + range.columns;
 
 interface ListProps extends PanelProps {
   readonly list: FilteredList;

@@ -3,7 +3,7 @@
  * depends on all cells of a rule is counted once after each calculation, when a cell of it is first asked for. Source of
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
-import { CellError, rangeName, type Cell, type RangeAddress, type Result } from '../../../sheet';
+import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
 
@@ -111,7 +111,7 @@ export class ConditionalLooks {
     let look: CellLook | undefined;
     const valueAt = this.values.of(sheet);
     for (const rule of rules) {
-      if (!rule.areas.some((area) => isIn(area, row, column))) continue;
+      if (!rule.areas.some((area) => isInRange(area, row, column))) continue;
       let test = this.tests.get(rule);
       if (!test) this.tests.set(rule, (test = testOf(rule, this.cellsOf(rule, sheet))));
       const own = test(row, column, valueAt(row, column));
@@ -172,9 +172,6 @@ interface RuleCells {
   readonly numbers: () => readonly number[];
   readonly each: (take: (value: Cell) => void) => void;
 }
-
-const isIn = (area: RangeAddress, row: number, column: number): boolean =>
-  row >= area.row && row < area.row + area.rows && column >= area.column && column < area.column + area.columns;
 
 type Test = (row: number, column: number, value: Cell) => CellLook | undefined;
 
