@@ -21,7 +21,7 @@ import type { FilterColumn, FilterModel, RangeAddress, SheetModel } from '../../
 import { FilterStore, SetFiltersMutation, type EngineFilter, type SetFiltersParams } from './filter-store';
 import { cellReader, isBlank } from './list-range';
 import { runsOf } from './order-rows';
-import { toAddress, toRange } from './ranges';
+import { linesOf, toAddress, toRange } from './ranges';
 import { shownText } from './shown-text';
 import { tablesOf } from './tables';
 
@@ -257,9 +257,6 @@ function followed(filter: EngineFilter, command: ICommandInfo): EngineFilter | u
   const { startRow, endRow, startColumn, endColumn } = after;
   return { ...filter, range: { startRow, endRow, startColumn, endColumn }, columns, hidden };
 }
-
-const linesOf = (first: number, last: number): number[] =>
-  Array.from({ length: last - first + 1 }, (_none, index) => first + index);
 
 /** The filters of a sheet of a file, with the rows that they hide. */
 export function filtersIn({ filters = [], hiddenRows = [] }: SheetModel): EngineFilter[] {

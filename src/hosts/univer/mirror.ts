@@ -33,7 +33,7 @@ import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
 import { FilterStore } from './filter-store';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { toAddress } from './ranges';
+import { rowsHiddenByHand, toAddress } from './ranges';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 
@@ -333,14 +333,7 @@ const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row}
 const withRowsLeftOut = (injector: Injector, worksheet: Worksheet, sheet: SheetModel): SheetModel =>
   Object.defineProperties(sheet, {
     hiddenRows: {
-      get: (): number[] => {
-        const own = worksheet
-          .getHiddenRows()
-          .flatMap(({ startRow, endRow }) =>
-            Array.from({ length: endRow - startRow + 1 }, (_row, index) => startRow + index),
-          );
-        return [...own, ...filtered(injector, worksheet)];
-      },
+      get: (): number[] => [...rowsHiddenByHand(worksheet), ...filtered(injector, worksheet)],
     },
     filtered: { get: () => filtered(injector, worksheet).length > 0 },
   });

@@ -27,7 +27,7 @@ import type { Filters } from './filters';
 import { injectorOf } from './internals';
 import { fromStyle } from './looks';
 import { frozenOn } from './freeze';
-import { toAddress } from './ranges';
+import { linesOf, rowsHiddenByHand, toAddress } from './ranges';
 import { namesOf } from './names';
 import { spilledCells, spillRanges, type ByCell } from './spills';
 import { countsFrom1904, fromPixels, heightsOf, sheetId, toPixels } from './snapshot';
@@ -168,13 +168,10 @@ function hiddenLines(
   worksheet: Worksheet,
   filtered: readonly number[],
 ): Pick<SheetModel, 'hiddenRows' | 'hiddenColumns'> {
-  const list = (ranges: readonly IRange[], first: 'startRow' | 'startColumn', last: 'endRow' | 'endColumn'): number[] =>
-    ranges.flatMap((range) =>
-      Array.from({ length: range[last] - range[first] + 1 }, (_line, index) => range[first] + index),
-    );
-  const own = list(worksheet.getHiddenRows(), 'startRow', 'endRow');
-  const hiddenRows = [...new Set([...own, ...filtered])].sort((a, b) => a - b);
-  const hiddenColumns = list(worksheet.getHiddenCols(), 'startColumn', 'endColumn');
+  const hiddenRows = [...new Set([...rowsHiddenByHand(worksheet), ...filtered])].sort((a, b) => a - b);
+  const hiddenColumns = worksheet
+    .getHiddenCols()
+    .flatMap(({ startColumn, endColumn }) => linesOf(startColumn, endColumn));
   return { ...(hiddenRows.length ? { hiddenRows } : {}), ...(hiddenColumns.length ? { hiddenColumns } : {}) };
 }
 

@@ -62,23 +62,26 @@ export function orderingRows(
   sheet: Worksheet,
   operation: RowsOrder,
 ): { readonly redo: IMutationInfo[]; readonly undo: IMutationInfo[] } {
-  const there = mutations(injector, book, sheet, operation, cellsInOrder);
-  const back = mutations(injector, book, sheet, { ...operation, order: inverse(operation.order) }, cellsAsTheyAre);
+  const there = mutations(
+    book,
+    sheet,
+    operation,
+    cellsFrom(injector, book, sheet, operation, (to) => operation.order[to]!),
+  );
+  const back = mutations(
+    book,
+    sheet,
+    { ...operation, order: inverse(operation.order) },
+    cellsFrom(injector, book, sheet, operation, (to) => to),
+  );
   const lists = movingLists(injector, book, sheet, operation);
   return { redo: [...there, ...lists.redo], undo: [...lists.undo, ...back] };
 }
 
 type Cells = Record<number, Record<number, ICellData | null>>;
 
-function mutations(
-  injector: Injector,
-  book: EngineWorkbook,
-  sheet: Worksheet,
-  operation: RowsOrder,
-  cellsOf: (injector: Injector, book: EngineWorkbook, sheet: Worksheet, operation: RowsOrder) => Cells,
-): IMutationInfo[] {
+function mutations(book: EngineWorkbook, sheet: Worksheet, operation: RowsOrder, cells: Cells): IMutationInfo[] {
   const where = { unitId: book.getUnitId(), subUnitId: sheet.getSheetId() };
-  const cells = cellsOf(injector, book, sheet, operation);
   const stays = new Set(operation.staying);
   const [contents, looks] = [false, true].map((isStaying) => pick(cells, (column) => stays.has(column) === isStaying));
   // What is put over a cell would take up its looks: each is emptied before.
@@ -123,30 +126,23 @@ const pick = (cells: Cells, takes: (column: number) => boolean): Cells =>
     ]),
   );
 
-/** Cells of the rows that get another, as they then are; null where nothing is. */
-function cellsInOrder(injector: Injector, book: EngineWorkbook, sheet: Worksheet, operation: RowsOrder): Cells {
-  const { row, order } = operation;
+/** Cells of the rows that get another, each as it is in the row `fromOf` gives for it; null where nothing is. */
+function cellsFrom(
+  injector: Injector,
+  book: EngineWorkbook,
+  sheet: Worksheet,
+  operation: RowsOrder,
+  fromOf: (to: number) => number,
+): Cells {
+  const { row } = operation;
   const cells: Cells = {};
   eachPlace(operation, (to, column, stays) => {
-    const from = row + order[to - row]!;
+    const from = row + fromOf(to - row);
     const data = sheet.getCellMatrix().getValue(from, column);
-    if (stays) {
-      (cells[to] ??= {})[column] = data?.s ? { s: data.s } : null;
-      return;
-    }
-    (cells[to] ??= {})[column] = data
-      ? wholeCell(data, formulaAt(injector, book, sheet, from, column), to - from)
-      : null;
-  });
-  return cells;
-}
-
-function cellsAsTheyAre(injector: Injector, book: EngineWorkbook, sheet: Worksheet, operation: RowsOrder): Cells {
-  const cells: Cells = {};
-  eachPlace(operation, (row, column, stays) => {
-    const data = sheet.getCellMatrix().getValue(row, column);
-    if (stays) (cells[row] ??= {})[column] = data?.s ? { s: data.s } : null;
-    else (cells[row] ??= {})[column] = data ? wholeCell(data, formulaAt(injector, book, sheet, row, column), 0) : null;
+    const looks = data?.s ? { s: data.s } : null;
+    const whole = (): ICellData | null =>
+      data ? wholeCell(data, formulaAt(injector, book, sheet, from, column), to - from) : null;
+    (cells[to] ??= {})[column] = stays ? looks : whole();
   });
   return cells;
 }

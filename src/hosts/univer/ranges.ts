@@ -17,6 +17,14 @@ export const toAddress = (sheet: string, range: IRange): RangeAddress => ({
   columns: range.endColumn - range.startColumn + 1,
 });
 
+/** Rows or columns from a first to a last one. */
+export const linesOf = (first: number, last: number): number[] =>
+  Array.from({ length: last - first + 1 }, (_none, index) => first + index);
+
+/** Rows of a sheet that are hidden by hand. */
+export const rowsHiddenByHand = (sheet: Worksheet): number[] =>
+  sheet.getHiddenRows().flatMap(({ startRow, endRow }) => linesOf(startRow, endRow));
+
 /** The sheet of this name in any case. */
 export const sheetNamed = (workbook: EngineWorkbook, name: string): Worksheet | undefined =>
   workbook.getSheets().find((sheet) => sheet.getName().toLowerCase() === name.toLowerCase());
