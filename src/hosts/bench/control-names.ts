@@ -1,5 +1,6 @@
 /** Names for the buttons and boxes of the embedded spreadsheet, whose pictures alone say what they are for. */
 import { LocaleService, type Injector } from '@univerjs/core';
+import { memoized } from '../../core/memoized';
 import { IMenuManagerService, MenuManagerPosition, type IMenuSchema } from '@univerjs/ui';
 
 /** What the engine's menus have no word for, by where it stands. */
@@ -19,10 +20,11 @@ const NAMED: readonly (readonly [selector: string, name: string])[] = [
 export function nameControls(injector: Injector, container: HTMLElement): void {
   const locale = injector.get(LocaleService);
   const menus = injector.get(IMenuManagerService);
-  const tooltip = (id: string): string | undefined => {
+  // The engine makes all entries of its menus anew when it is asked for them, and the page changes with every key.
+  const tooltip = memoized((id: string): string => {
     const entry = flat(menus.getMenuByPositionKey(MenuManagerPosition.RIBBON)).find(({ item }) => item?.id === id);
-    return entry?.item?.tooltip ? locale.t(entry.item.tooltip) : undefined;
-  };
+    return entry?.item?.tooltip ? locale.t(entry.item.tooltip) : '';
+  });
   const name = (): void => {
     for (const control of container.querySelectorAll('button, a, input')) {
       if (control.hasAttribute('aria-label') || control.textContent.trim() !== '') continue;

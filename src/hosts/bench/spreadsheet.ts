@@ -21,7 +21,7 @@ import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
 import { ACCENT } from '../../pane/shell/theme';
-import { fitFrozen, injectorOf, startEngine, type Engine } from '../univer';
+import { fitFrozen, injectorOf, startEngine, type Engine, type Room } from '../univer';
 import { nameControls } from './control-names';
 import { EDITING_AS_TYPED } from './editing';
 import { OFFERED } from './offered';
@@ -96,8 +96,8 @@ export function startSpreadsheet(container: HTMLElement): Engine {
   });
   wearAccent(engine);
   nameControls(injectorOf(engine.univer), container);
-  const shownAnew = fitFrozen(injectorOf(engine.univer), () => roomOf(container));
-  new ResizeObserver(shownAnew).observe(container);
+  const room = roomIn(container, () => shownAnew());
+  const shownAnew = fitFrozen(injectorOf(engine.univer), room);
   return engine;
 }
 
@@ -125,12 +125,26 @@ const GRID_ACCENT = {
 const ROW_HEADERS = 46;
 const COLUMN_HEADERS = 20;
 
-/** What cells have of the grid; all the room there is, before anything is drawn. */
-function roomOf(container: HTMLElement): { readonly width: number; readonly height: number } {
-  const drawn = container.querySelector('section[data-range-selector]');
-  const width = (drawn?.clientWidth ?? 0) - ROW_HEADERS;
-  const height = (drawn?.clientHeight ?? 0) - COLUMN_HEADERS;
-  return width > 0 && height > 0 ? { width, height } : { width: Infinity, height: Infinity };
+/**
+ * What cells have of the grid; all the room there is, before anything is drawn. The grid asks while it is drawn, and a
+ * measure would have the page laid out each time: it is taken once, and again when `changed` is called.
+ */
+function roomIn(container: HTMLElement, changed: () => void): () => Room {
+  let room: Room | undefined;
+  const observer = new ResizeObserver(() => {
+    room = undefined;
+    changed();
+  });
+  let drawn: Element | null = null;
+  return () => {
+    if (room && drawn?.isConnected) return room;
+    drawn = container.querySelector('section[data-range-selector]');
+    const width = (drawn?.clientWidth ?? 0) - ROW_HEADERS;
+    const height = (drawn?.clientHeight ?? 0) - COLUMN_HEADERS;
+    if (!drawn || width <= 0 || height <= 0) return { width: Infinity, height: Infinity };
+    observer.observe(drawn);
+    return (room = { width, height });
+  };
 }
 
 /** What is being typed goes into its cell, as when another cell is clicked. */

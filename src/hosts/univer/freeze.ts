@@ -33,7 +33,7 @@ const whole = new WeakMap<Worksheet, IFreeze>();
 export const frozenOn = (worksheet: Worksheet): IFreeze => whole.get(worksheet) ?? worksheet.getFreeze();
 
 /** Pixels that cells have in the window, without the headers of rows and columns. */
-interface Room {
+export interface Room {
   readonly width: number;
   readonly height: number;
 }

@@ -1,5 +1,5 @@
 export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
-export { fitFrozen } from './freeze';
+export { fitFrozen, type Room } from './freeze';
 export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept-workbook';
 export { NOT_SAVED } from './not-saved';
 export { shownText } from './shown-text';
