@@ -10,6 +10,7 @@ import {
   nearestMaterials,
   nearestWords,
 } from '../core/material';
+import { leadingNumber } from '../core/quantity';
 import { custom, fromInch, plainNumber, toInch, unitSign, type Parameter, type UnitSystem } from './define';
 
 /** Osmium is .816 lb/in³; nothing is denser. */
@@ -72,9 +73,8 @@ function readWritten(name: string, written: string, units: UnitSystem): number {
   if (found) return densityOf(found);
   const bare = plainNumber(written);
   if (bare !== undefined) return readDensity(name, bare, units);
-  const match = /^([\d.]+(?:e[+-]?\d+)?)\s*(\D.*)$/i.exec(written);
-  const value = match ? plainNumber(match[1]!) : undefined;
-  const unit = match?.[2]!.toLowerCase().replace('³', '3').replace('^3', '3').trim();
+  const { value, rest } = leadingNumber(written) ?? {};
+  const unit = rest?.toLowerCase().replace('³', '3').replace('^3', '3');
   const factor = WRITTEN_UNITS.find(({ pattern }) => unit !== undefined && pattern.test(unit))?.factor;
   if (value !== undefined && factor !== undefined) {
     // A unit that is written out is taken at its word in either system.

@@ -10,11 +10,6 @@ export function decodeText(bytes: ArrayBuffer | Uint8Array): string {
   }
 }
 
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
-
-/** True for a number as every program writes one into a CSV file. */
-export const isCsvNumber = (text: string): boolean => NUMBER.test(text);
-
 /** The longest name of a sheet, and what may not be in one. Source: Microsoft, "Rename a worksheet". */
 const LONGEST = 31;
 const NOT_IN_NAME = /[\\/?*:[\]]/g;

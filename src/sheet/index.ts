@@ -56,5 +56,5 @@ export {
   type WorkbookChange,
 } from './port';
 export { askOneByOne, readOneByOne } from './one-by-one';
-export { decodeText, freeSheetName, isCsvNumber } from './files';
+export { decodeText, freeSheetName } from './files';
 export { tableTitles } from './table-titles';

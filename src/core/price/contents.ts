@@ -3,6 +3,7 @@
  * bar, pieces, or pounds.
  */
 import { InputError } from '../input-error';
+import { decimalNumber, leadingNumber } from '../quantity';
 import type { PriceKind, SaleUnit } from './columns';
 
 /** The unit in which an item is used: in², in, pieces or lb. */
@@ -106,12 +107,9 @@ function sheetSize(cell: CellValue): Contents {
     .trim()
     .split(/\s*(?:[x×*]|\bby\b)\s*/i);
   if (sides.length !== 2) throw new InputError('Contents', cell, takes);
-  const last = unitOf(sides[1]!);
-  const first = unitOf(sides[0]!) || last;
-  const [one, two] = [
-    amountOf(sides[0]!) * (INCHES[first || 'in'] ?? NaN),
-    amountOf(sides[1]!) * (INCHES[last || first || 'in'] ?? NaN),
-  ];
+  const [first, last] = [measured(sides[0]!), measured(sides[1]!)];
+  const one = first.value * (INCHES[first.unit || last.unit || 'in'] ?? NaN);
+  const two = last.value * (INCHES[last.unit || first.unit || 'in'] ?? NaN);
   if (!(one > 0 && two > 0 && Number.isFinite(one * two))) throw new InputError('Contents', cell, takes);
   const guess =
     one > LONGEST_SIDE || two > LONGEST_SIDE ? 'Larger than any sheet: with millimetres write mm behind it' : undefined;
@@ -123,29 +121,22 @@ function sheetSize(cell: CellValue): Contents {
 /** Inches: a longer side is a coil, or millimetres without their unit. */
 const LONGEST_SIDE = 600;
 
-const unitOf = (text: string): string =>
-  text
-    .trim()
-    .replace(/^[+-]?[\d.]+(?:e[+-]?\d+)?/i, '')
-    .trim()
+/** A number and the unit behind it, as the tables here spell units; NaN where the text begins with no number. */
+function measured(text: string): { readonly value: number; readonly unit: string } {
+  const { value, rest } = leadingNumber(text) ?? { value: Number.NaN, rest: '' };
+  const unit = rest
     .toLowerCase()
     .replace('²', '2')
     .replace('^2', '2')
     .replace(/\.$/, '')
     .replace(/[″”]/, '"')
     .replace(/[′’]/, "'");
-
-const amountOf = (text: string): number => {
-  const match = /^\s*(\d+\.?\d*|\.\d+)/.exec(text);
-  return match ? Number(match[1]) : Number.NaN;
-};
+  return { value, unit };
+}
 
 function positive(cell: CellValue, units: Readonly<Record<string, number>>, takes: string): number {
-  const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cell : '';
-  const unit = unitOf(text);
-  const value =
-    (typeof cell === 'number' ? cell : amountOf(text)) *
-    (unit === '' || typeof cell === 'number' ? 1 : (units[unit] ?? Number.NaN));
+  const typed = typeof cell === 'number' ? { value: cell, unit: '' } : measured(typeof cell === 'string' ? cell : '');
+  const value = typed.value * (typed.unit === '' ? 1 : (units[typed.unit] ?? Number.NaN));
   if (!(value > 0) || !Number.isFinite(value)) throw new InputError('Contents', cell, takes);
   return value;
 }
@@ -154,7 +145,7 @@ function pieces(cell: CellValue, takes: string): number {
   const text = String(cell ?? '')
     .trim()
     .replace(/\s*(?:pieces?|pcs?\.?)$/i, '');
-  const value = text === '' || typeof cell === 'boolean' ? Number.NaN : Number(text);
-  if (!Number.isInteger(value) || value < 1) throw new InputError('Contents', cell, takes);
+  const value = decimalNumber(text);
+  if (value === undefined || !Number.isInteger(value) || value < 1) throw new InputError('Contents', cell, takes);
   return value;
 }

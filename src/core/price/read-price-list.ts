@@ -1,6 +1,7 @@
 /** From cells with a header row to price rows and the problems in them. */
 import { InputError } from '../input-error';
 import { nameKey } from '../names';
+import { decimalNumber } from '../quantity';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
@@ -255,14 +256,7 @@ const SIGN = new RegExp(`^(?:[a-z]{0,3}[${CURRENCY_SIGNS}]|[a-z]{3}(?=\\s*\\d))`
 
 function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
   const typed = typeof cell === 'string' ? cell.trim() : cell;
-  const value =
-    typeof typed === 'string'
-      ? /^\+?(\d+\.?\d*|\.\d+)$/.test(typed)
-        ? Number(typed)
-        : Number.NaN
-      : typeof typed === 'number'
-        ? typed
-        : Number.NaN;
+  const value = (typeof typed === 'string' ? decimalNumber(typed) : typeof typed === 'number' ? typed : NaN) ?? NaN;
   if (!(value > 0 && value <= 1e12)) {
     const sign = typeof typed === 'string' ? SIGN.exec(typed)?.[0] : undefined;
     throw new InputError(

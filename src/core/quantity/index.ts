@@ -20,5 +20,15 @@ export {
   unitsOf,
   type Unit,
 } from './label-unit';
-export { hasDecimalComma, plainNumber, typedNumber, type TypedNumber } from './number-text';
+export {
+  decimalNumber,
+  hasDecimalComma,
+  isGrouped,
+  leadingNumber,
+  plainNumber,
+  typedNumber,
+  withDot,
+  type Decimals,
+  type TypedNumber,
+} from './number-text';
 export { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from './quantities';

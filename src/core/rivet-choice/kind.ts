@@ -14,6 +14,7 @@ import {
   type Rounding,
 } from '../fastener';
 import { InputError, NotListedError } from '../input-error';
+import { typedNumber } from '../quantity';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
 export type KindStyle = PickStyle | 'solid' | 'designed';
@@ -98,9 +99,8 @@ export function readKind(text: string, parameter = 'options', own?: OwnRivets): 
 
 /** "1/8" or ".125" with a size of the tables; undefined for anything else. */
 function diameterOf(word: string): number | undefined {
-  const match = /^(?:(\d+)\/(\d+)|(\d*\.\d+))(?:in|")?$/.exec(word);
-  if (!match) return undefined;
-  const value = match[3] === undefined ? Number(match[1]) / Number(match[2]) : Number(match[3]);
+  const { value, sign = 'in' } = typedNumber(word) ?? {};
+  if (value === undefined || sign !== 'in') return undefined;
   return SOLID_SIZES.some(({ dash }) => Math.abs(dash / 32 - value) < 0.004) ? value : undefined;
 }
 

@@ -3,6 +3,7 @@
  * and the readers. A width makes it a plan of sheets; without one it is a plan of bars.
  */
 import { InputError } from '../input-error';
+import { typedNumber } from '../quantity';
 import { LIES } from './lie';
 import type { BarPart, SheetPart, SheetStock, BarStock } from './plan';
 
@@ -214,14 +215,11 @@ function open<K extends string>(
   };
 }
 
-/** "12", "12.5", "3/4", "12 3/4". */
+/** "12", "12.5", "3/4", "12 3/4 in". */
 function numeric(cell: TableCell): number {
   if (typeof cell === 'number') return cell;
-  const match = /^\+?(?:(\d+\.?\d*|\.\d+)|(?:(\d+)[ -])?(\d+)\/(\d+))$/.exec(
-    text(cell).replace(/\s*(?:in\.?|"|″)$/i, ''),
-  );
-  if (!match) return Number.NaN;
-  return match[1] === undefined ? Number(match[2] ?? 0) + Number(match[3]) / Number(match[4]) : Number(match[1]);
+  const { value = Number.NaN, sign = 'in' } = typedNumber(text(cell)) ?? {};
+  return sign === 'in' ? value : Number.NaN;
 }
 
 function measure(cell: TableCell): number {

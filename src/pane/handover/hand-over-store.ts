@@ -1,6 +1,7 @@
 /** Files where a pane cannot save any: rows become a new sheet, other files a text to copy; and it is said. */
 import Papa from 'papaparse';
-import { freeSheetName, isCsvNumber, type CellInput, type Workbook } from '../../sheet';
+import { decimalNumber } from '../../core/quantity';
+import { freeSheetName, type CellInput, type Workbook } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
@@ -55,4 +56,4 @@ export class HandOverStore extends Store<HandOverState> {
   }
 }
 
-const cellOf = (text: string): CellInput => (text === '' ? null : isCsvNumber(text) ? Number(text) : unguard(text));
+const cellOf = (text: string): CellInput => (text === '' ? null : (decimalNumber(text) ?? unguard(text)));

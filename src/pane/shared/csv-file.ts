@@ -1,13 +1,14 @@
 /** Comma-separated text of a list, coming in and going out. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
-import { isCsvNumber } from '../../sheet';
+import { decimalNumber } from '../../core/quantity';
 import { t } from '../locale';
 
 /** Text that a spreadsheet would take for a formula when it opens the file. */
 const LIKE_A_FORMULA = /^'*[=+\-@\t\r]/;
 
 /** An apostrophe before text that looks like a formula; numbers stay as they are. */
-export const guard = (text: string): string => (LIKE_A_FORMULA.test(text) && !isCsvNumber(text) ? `'${text}` : text);
+export const guard = (text: string): string =>
+  LIKE_A_FORMULA.test(text) && decimalNumber(text) === undefined ? `'${text}` : text;
 
 /** Takes the apostrophe off again. */
 export const unguard = (text: string): string =>

@@ -3,14 +3,22 @@
  * before its column's, a gauge may be written "20 ga", a decimal may be a comma.
  */
 import { gaugeThickness, parseGauge } from '../../core/material';
-import { fromUnit, plainNumber, readUnit, typedNumber, unitIn, type Dimension, type Unit } from '../../core/quantity';
+import {
+  fromUnit,
+  plainNumber,
+  readUnit,
+  typedNumber,
+  unitIn,
+  withDot,
+  type Decimals,
+  type Dimension,
+  type Unit,
+} from '../../core/quantity';
 import { type Cell } from '../../sheet';
 import { GAUGE } from './meanings';
 
 /** What stands in a cell that is left empty on purpose. */
 const DASH = /^(?:-+|–|—|n\/?a|\.)$/i;
-const THOUSANDS = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?=\D*$)/;
-const COMMA = /^[+-]?(?:\d{1,3}(?:\.\d{3})+|\d*),\d+/;
 /** A sign that parts no thousands: 0,5 and 12,75; 0.5 and 12.75. */
 const DECIMAL_DOT = /^[+-]?(?:0?\.\d|\d+\.(?:\d{1,2}|\d{4,})(?!\d))/;
 const DECIMAL = /^[+-]?(?:0\d*,\d+|\d+,(?:\d{1,2}|\d{4,})(?!\d))/;
@@ -22,9 +30,7 @@ const plain = (text: string): string =>
     .trim()
     .replace(/^[~≈]\s*/, '');
 
-/** How a list writes decimals: 'comma' alone, so that a dot parts thousands; 'mixed' with dots that are decimal, too. */
-export type Decimals = 'dot' | 'comma' | 'mixed';
-
+/** How the cells of a list write decimals. */
 export function decimalsOf(cells: Iterable<Cell>): Decimals {
   let [comma, dot] = [false, false];
   for (const cell of cells) {
@@ -35,16 +41,6 @@ export function decimalsOf(cells: Iterable<Cell>): Decimals {
   }
   return comma ? (dot ? 'mixed' : 'comma') : 'dot';
 }
-
-/** A text with its number as the functions read one. */
-function withDot(text: string, decimals: Decimals): string {
-  if (decimals !== 'dot' && COMMA.test(text)) return text.replace(/\.(?=\d{3})/g, '').replace(',', '.');
-  if (decimals === 'comma' && isGrouped(text)) return text.replace(/\./g, '');
-  return THOUSANDS.test(text) ? text.replace(/,(?=\d{3})/g, '') : text;
-}
-
-/** True for 1.510 and 12.000 kg, which are thousands where decimals have a comma. */
-export const isGrouped = (text: string): boolean => /^[+-]?[1-9]\d{0,2}(?:\.\d{3})+(?=\D*$)/.test(text);
 
 /** 5' 6", 5'-6 1/2". */
 const FEET = /^(\d+)\s*['′]\s*-?\s*(\d[\d./ ]*?)\s*(?:["″]|'')$/;

@@ -1,7 +1,8 @@
 /** A CSV file as the cells of a sheet, and matches as a CSV file. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
-import { isCsvNumber, type Cell } from '../../sheet';
-import { decimalsOf, isGrouped } from './cells';
+import { decimalNumber, isGrouped } from '../../core/quantity';
+import type { Cell } from '../../sheet';
+import { decimalsOf } from './cells';
 import { isEmptyRow, type SheetMatch } from './match';
 import { MATCH_LABELS, matchRows } from './matches-sheet';
 
@@ -15,7 +16,7 @@ const CODE = /^0\d/;
 const cellOf = (text: string, commas: boolean): Cell => {
   const typed = text.trim();
   if (typed === '') return null;
-  return isCsvNumber(typed) && !CODE.test(typed) && !(commas && isGrouped(typed)) ? Number(typed) : text;
+  return CODE.test(typed) || (commas && isGrouped(typed)) ? text : (decimalNumber(typed) ?? text);
 };
 
 /** As many rows tell what parts the fields of a file. */

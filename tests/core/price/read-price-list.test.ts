@@ -63,6 +63,8 @@ describe('contents', () => {
     ['sheet', 'lb', 412, { measure: 'area', contents: 412 }],
     ['sheet', 'lb', '2 ft²', { measure: 'area', contents: 288 }],
     ['bar', 'each', '12 ft', { measure: 'length', contents: 144 }],
+    ['bar', 'each', '12 1/2 ft', { measure: 'length', contents: 150 }],
+    ['bar', 'each', '1e2 ft', { measure: 'length', contents: 1200 }],
     ['bar', 'each', 144, { measure: 'length', contents: 144 }],
     ['bar', 'ft', '', { measure: 'length', contents: 12 }],
     ['rivet', '100', null, { measure: 'pieces', contents: 100 }],

@@ -2,18 +2,23 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  decimalNumber,
   DIMENSIONS,
   fromUnit,
   inUnit,
   labelDimension,
   labelIn,
+  leadingNumber,
+  plainNumber,
   quantities,
   readUnit,
   telling,
   toInch,
+  typedNumber,
   unitIn,
   unitsOf,
   UNIT_SYSTEMS,
+  withDot,
   writeEnglish,
   type Dimension,
 } from '../../../src/core/quantity';
@@ -182,5 +187,53 @@ describe('numbers in English, grouped by hand', () => {
         expect(writeEnglish(value, places), `${value} to ${places}`).toBe(wanted);
       }
     }
+  });
+});
+
+describe('a number in a text', () => {
+  it.each([
+    ['12', 12],
+    ['-0.5', -0.5],
+    ['.032', 0.032],
+    ['12.', 12],
+    ['1e-3', 0.001],
+    ['1e999', undefined],
+    ['3/32', undefined],
+    ['1,5', undefined],
+    ['0x10', undefined],
+    ['', undefined],
+  ])('decimals alone: %j', (text, value) => {
+    expect(decimalNumber(text)).toBe(value);
+  });
+
+  it.each([
+    ['3/32', 3 / 32],
+    ['1 1/4', 1.25],
+    ['-1-1/2', -1.5],
+    ['2/0', undefined],
+    ['1.5', 1.5],
+    ['1 / 4', undefined],
+  ])('decimals and fractions: %j', (text, value) => {
+    expect(plainNumber(text)).toBe(value);
+  });
+
+  it('is told from the unit behind it', () => {
+    expect(typedNumber('1 1/4"')).toEqual({ value: 1.25, sign: 'in', known: true });
+    expect(leadingNumber(' 12 1/2 sq ft ')).toEqual({ value: 12.5, rest: 'sq ft' });
+    expect(leadingNumber('1e3ft²')).toEqual({ value: 1000, rest: 'ft²' });
+    expect(leadingNumber('1.2.3 ft')).toEqual({ value: 1.2, rest: '.3 ft' });
+    expect(leadingNumber('ft 3')).toBeUndefined();
+  });
+
+  it.each([
+    ['1,250.50', 'dot', '1250.50'],
+    ['12,5', 'dot', '12,5'],
+    ['12,5 kg', 'mixed', '12.5 kg'],
+    ['1.250,5', 'mixed', '1250.5'],
+    ['1.250', 'mixed', '1.250'],
+    ['1.250', 'comma', '1250'],
+    ['0,25', 'comma', '0.25'],
+  ] as const)('%s in a list with decimals of kind %s', (text, decimals, written) => {
+    expect(withDot(text, decimals)).toBe(written);
   });
 });

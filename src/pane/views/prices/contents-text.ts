@@ -2,11 +2,11 @@
  * Contents as it is typed, "47,5 x 144" or "12 1/2 ft", and as the sheet has it, "47.5 x 144" and "12.5 ft":
  * the price functions read decimals behind a dot, whatever the place.
  */
+import { decimalNumber } from '../../../core/quantity';
 import { cellNumber, decimalSign, readNumber } from '../../locale';
 
 /** A number with all that may stand in it: a whole part before a fraction, signs between thousands. */
 const NUMBER = /(?:\d+[ -])?\d+\/\d+|[.,]\d+|\d(?:[\d.,'’]*\d)?(?:[ \u00a0\u202f]\d{3}(?!\d)(?:[.,]\d+)?)*/g;
-const PLAIN = /^\d*\.?\d+$/;
 const DOTTED = /(\d*)\.(\d+)/g;
 
 /** The sheet's text for what was typed; `wrong` where a number in it can be read in two ways or in none. */
@@ -19,7 +19,7 @@ export function typedContents(typed: string): { readonly text: string } | { read
       return number;
     }
     // What is plain stays as it was typed: 12.50 with its nought.
-    return PLAIN.test(number) ? number : cellNumber(read.value).replace(decimalSign(), '.');
+    return decimalNumber(number) !== undefined ? number : cellNumber(read.value).replace(decimalSign(), '.');
   });
   return wrong === undefined ? { text } : { wrong };
 }

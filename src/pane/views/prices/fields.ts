@@ -1,13 +1,10 @@
 /** Between a cell of the price list and the text of its field. */
 import { isoFromSerial, priceColumn, serialFromIso, type PriceColumnKey } from '../../../core/price';
+import { decimalNumber, withDot } from '../../../core/quantity';
 import type { Cell, CellInput } from '../../../sheet';
 import { cellNumber, readNumber } from '../../locale';
 import { typedContents, shownContents } from './contents-text';
 import { typedPrice } from './typed-price';
-
-/** Plain decimal numbers, with or without thousands commas. */
-const PLAIN = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
-const GROUPED = /^[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
 
 /** A cell as a file has it: a date as year-month-day, decimals behind a dot. */
 export function fileText(key: PriceColumnKey | undefined, cell: Cell): string {
@@ -65,7 +62,7 @@ export function readValue(key: PriceColumnKey, text: string, decimalComma = fals
   switch (kind) {
     case 'number':
     case 'money':
-      return fileNumber(trimmed, decimalComma) ?? text;
+      return decimalNumber(withDot(trimmed, decimalComma ? 'mixed' : 'dot')) ?? text;
     case 'date':
       return serialFromIso(trimmed) ?? text;
     case 'choice': {
@@ -78,18 +75,8 @@ export function readValue(key: PriceColumnKey, text: string, decimalComma = fals
   }
 }
 
-function fileNumber(text: string, decimalComma: boolean): number | undefined {
-  if (decimalComma) {
-    const dotted = text.replace(',', '.');
-    return PLAIN.test(dotted) ? finite(Number(dotted)) : undefined;
-  }
-  if (PLAIN.test(text)) return finite(Number(text));
-  return GROUPED.test(text) ? finite(Number(text.replaceAll(',', ''))) : undefined;
-}
-
-const finite = (value: number): number | undefined => (Number.isFinite(value) ? value : undefined);
-
 /** A number where it would be written the same again; a part number as 007 or 12.50 stays text. */
 export function numberIfLossless(text: string): Cell {
-  return PLAIN.test(text) && String(Number(text)) === text ? Number(text) : text;
+  const number = decimalNumber(text);
+  return number !== undefined && String(number) === text ? number : text;
 }

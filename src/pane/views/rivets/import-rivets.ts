@@ -8,6 +8,7 @@ import {
   plainLabel,
   readUnit,
   typedNumber,
+  withDot,
   unitIn,
   type Unit,
   type UnitSystem,
@@ -105,7 +106,7 @@ function tableRow(
   mapping.forEach((place, index) => {
     const text = (cells[index] ?? '').trim();
     if (place === undefined || text === '') return;
-    row[place] = cellOf(decimalComma ? text.replace(/^(\d*),(\d+)/, '$1.$2') : text, {
+    row[place] = cellOf(withDot(text, decimalComma ? 'mixed' : 'dot'), {
       header: headers[index]!,
       label: labels[place]!,
       units,
