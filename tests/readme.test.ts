@@ -213,7 +213,7 @@ describe('names', () => {
     expect(/Only ([^.]*) must be there/.exec(readme)![1]!.split(/, | and /)).toEqual(
       PARTS.columns.filter(({ required }) => required).map(({ label }) => label.replace(/ \(.*/, '')),
     );
-    expect(list(/the price list, [^:]*: ([^.]*)\./)).toEqual(PRICE_COLUMNS.map(({ header }) => header));
+    expect(list(/the price list, [^:]*: ([^.]*)\./)).toEqual(PRICE_COLUMNS.map(({ label }) => label));
   });
 });
 

@@ -7,14 +7,10 @@ import {
   planCsv,
   planDxf,
   planSheets,
-  readPartTable,
-  readStockTable,
-  type BarPart,
+  readCutLists,
   type CuttingPlan,
+  type CutLists,
   type PlanOptions,
-  type SheetPart,
-  type SheetStock,
-  type StockRow,
 } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
@@ -52,17 +48,15 @@ export async function runCut(options: CutOptions): Promise<CuttingPlan> {
     ],
     [options.parts, options.stock],
   );
-  const parts = readPartTable(await cellsOf(options.parts));
-  const stock = readStockTable(await cellsOf(options.stock), parts.sheets);
-  const problems = [
-    ...parts.problems.map(({ message }) => `${options.parts}: ${message}`),
-    ...stock.problems.map(({ message }) => `${options.stock}: ${message}`),
-  ];
+  const lists = readCutLists(await cellsOf(options.parts), await cellsOf(options.stock));
+  const problems = (['parts', 'stock'] as const).flatMap((list) =>
+    lists.problems[list].map((message) => `${options[list]}: ${message}`),
+  );
   if (problems.length > 0) throw new Stop(EXIT.refused, problems.join('\n'));
-  if (parts.parts.length === 0) throw new Stop(EXIT.refused, `${options.parts} has no part under its header`);
-  if (stock.stock.length === 0) throw new Stop(EXIT.refused, `${options.stock} has no stock under its header`);
+  if (lists.parts.length === 0) throw new Stop(EXIT.refused, `${options.parts} has no part under its header`);
+  if (lists.stock.length === 0) throw new Stop(EXIT.refused, `${options.stock} has no stock under its header`);
 
-  const plan = await make(parts.sheets, parts.parts, stock.stock, options);
+  const plan = await make(lists, options);
   if (options.csv !== undefined) await write(options.csv, planCsv(plan));
   if (options.dxf !== undefined) await write(options.dxf, planDxf(plan));
   process.stdout.write(options.json ? `${JSON.stringify(plan, null, 2)}\n` : shown(planText(plan)));
@@ -74,12 +68,7 @@ export async function runCut(options: CutOptions): Promise<CuttingPlan> {
   return plan;
 }
 
-async function make(
-  sheets: boolean,
-  parts: readonly (BarPart | SheetPart)[],
-  stock: readonly StockRow[],
-  options: CutOptions,
-): Promise<CuttingPlan> {
+async function make(lists: CutLists, options: CutOptions): Promise<CuttingPlan> {
   const progress = new Progress();
   const abort = new AbortController();
   // The first interrupt ends the search and prints the best plan so far; a second one ends the command.
@@ -100,11 +89,11 @@ async function make(
     ...(options.keep === undefined ? {} : { keepFrom: options.keep }),
   };
   try {
-    if (!sheets) return await planBars(parts, stock, shared);
-    const lying = (parts as readonly SheetPart[]).map((part) =>
+    if (lists.kind === 'bars') return await planBars(lists.parts, lists.stock, shared);
+    const lying = lists.parts.map((part) =>
       options.rotate && part.lie === undefined ? { ...part, lie: 'any' as const } : part,
     );
-    return await planSheets(lying, stock as readonly SheetStock[], {
+    return await planSheets(lying, lists.stock, {
       ...shared,
       ...(options.strips === undefined ? {} : { strips: options.strips }),
     });

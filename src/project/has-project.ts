@@ -9,7 +9,8 @@ import { findPrices } from './prices';
 import type { WantedSheets } from './project-reader';
 import type { ProjectSheets } from './project-sheets';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
-import { HEADER_WITHIN, readHead } from './rows';
+import { HEADER_WITHIN } from '../core/table';
+import { readHead } from './rows';
 import { SURFACES } from './surface-forms';
 import { ALLOWANCES, LOG } from './weight-forms';
 

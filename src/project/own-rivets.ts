@@ -1,5 +1,6 @@
 /** The builder's own rivets: the sheet Rivets, whose wrong cells are named by their address. */
 import { readOwnRivets, type OwnRivets } from '../core/fastener';
+import { withoutRow } from '../core/table';
 import { sameName } from '../core/names';
 import type { PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
@@ -38,7 +39,7 @@ function ownRivetsOf(values: SheetValues, units: UnitSystem): OwnRivetSheet | un
     problems: rivets.problems.map(({ row, column, message }) => ({
       sheet: OWN_RIVETS_SHEET,
       cell: cellName(row - 1, column ?? 0),
-      message: message.replace(/^row \d+, /, ''),
+      message: withoutRow(message),
     })),
   };
 }

@@ -26,7 +26,7 @@ import {
   type Known,
   type ProjectSheets,
 } from './project-sheets';
-import { HEADER_WITHIN } from './rows';
+import { HEADER_WITHIN } from '../core/table';
 
 /** What a workbook has, for whoever says what is wanted of it. */
 export interface WorkbookParts {

@@ -4,7 +4,7 @@ import { HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { textIn } from './text-in';
 import { headOf } from './project-units';
 import { sheetsNamed, ProjectReader, type WantedSheets } from './project-reader';
-import { HEADER_WITHIN } from './rows';
+import { HEADER_WITHIN } from '../core/table';
 
 export interface RowFigures {
   /** What the row is about. */

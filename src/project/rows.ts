@@ -3,6 +3,7 @@
  * Numbers that measure something come out in inch-pound units, whatever unit the column's label names.
  */
 import { fromUnit, plainLabel, readUnit, typedNumber, type Dimension, type Unit } from '../core/quantity';
+import { findHeader } from '../core/table';
 import { cellName, isBlank, type Cell } from '../sheet';
 import type { FormColumn, FormHead, FormRow, SheetForm } from './forms';
 import type { Problem } from './problems';
@@ -48,9 +49,6 @@ export function joined<K extends string>(
   };
 }
 
-/** How far down a header may stand: titles and notes come above it. */
-export const HEADER_WITHIN = 30;
-
 /**
  * The sheet's rows under the form's header; undefined where no row holds every required label.
  * A row counts when any of its typed (not computed) cells is filled; what stands behind an empty gap still counts.
@@ -79,17 +77,12 @@ export function readHead<K extends string>(
   sheet = form.sheet,
   system: OwnSystem = 'in-lb',
 ): FormHead<K> | undefined {
-  for (let header = 0; header < Math.min(values.length, HEADER_WITHIN); header++) {
-    const labels = values[header]!.map(plainLabel);
-    const columns: Partial<Record<K, number>> = {};
-    for (const { key, label, also = [] } of form.columns) {
-      const at = labels.findIndex((one) => [label, ...also].some((name) => plainLabel(name) === one));
-      if (at >= 0) columns[key] = at;
-    }
-    if (form.columns.some(({ key, required }) => required && columns[key] === undefined)) continue;
-    return { sheet, header, columns, ...readUnits(form, values[header]!, columns, { sheet, header, system }) };
-  }
-  return undefined;
+  const needed = form.columns.flatMap(({ key, required }) => (required ? [key] : []));
+  const found = findHeader(form.columns, values, needed);
+  if (!found) return undefined;
+  const { header } = found;
+  const columns = Object.fromEntries(found.places) as Partial<Record<K, number>>;
+  return { sheet, header, columns, ...readUnits(form, values[header]!, columns, { sheet, header, system }) };
 }
 
 function readUnits<K extends string>(

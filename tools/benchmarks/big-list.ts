@@ -242,7 +242,7 @@ const ITEMS = MATERIALS.flatMap((material, m) =>
 );
 
 function pricesSheet(): SheetModel {
-  const header = PRICE_COLUMNS.map((column) => column.header);
+  const header = PRICE_COLUMNS.map((column) => column.label);
   const lines = ITEMS.map(({ item, price }) =>
     [item, 'sheet', 'sheet', '48 x 144', price, 'USD', 1].map((value): CellModel => ({ value })),
   );

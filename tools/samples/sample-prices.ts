@@ -98,7 +98,7 @@ const ITEMS = 200;
 
 export function fillPrices(sheet: SheetBuilder, keep: (item: string) => boolean = () => true): void {
   const rows = ROWS.filter(([item]) => keep(item));
-  const headers = PRICE_COLUMNS.map((column) => column.header);
+  const headers = PRICE_COLUMNS.map((column) => column.label);
   sheet.row('A1', headers, 'header');
   const styles: readonly StyleName[] = [
     'input',

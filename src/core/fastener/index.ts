@@ -15,6 +15,7 @@ export {
 export {
   OWN_COLUMNS,
   OWN_KINDS,
+  ownPlaces,
   readOwnRivets,
   type OwnColumn,
   type OwnKey,

@@ -8,9 +8,8 @@ import { densityOf, findMaterial } from '../material';
 import { nameKey } from '../names';
 import {
   fromUnit,
-  labelUnit,
   hasDecimalComma,
-  plainLabel,
+  labelUnit,
   readUnit,
   typedNumber,
   unitIn,
@@ -18,6 +17,7 @@ import {
   type Unit,
   type UnitSystem,
 } from '../quantity';
+import { findHeader, isBlankCell, placesOf, tableText, type Places, type TableCell, type TableCells } from '../table';
 import { BLIND_PAIRS, BLIND_SIZES } from './blind-data';
 import { drillDiameter, drillNamed } from './drills';
 import { FORMED_HEAD_ALLOWANCE } from './layout';
@@ -25,8 +25,6 @@ import type { BlindPair, BlindStem, OwnRivet, RivetStyle } from './rivet';
 import { SOLID_ALLOYS, SOLID_SIZES, UNIVERSAL_HEAD } from './solid-data';
 import { shapeVolume } from './volume';
 import { blindWeight } from './weight';
-
-export type OwnCell = number | string | boolean | null | undefined;
 
 export interface OwnColumn {
   /** As it stands in the table's header, with the unit of a table in inches and pounds. */
@@ -83,21 +81,19 @@ export interface OwnRivets {
   find(label: string, parameter?: string): OwnRivet | undefined;
 }
 
-const HEADER_WITHIN = 30;
 const KEYS = Object.keys(OWN_COLUMNS) as OwnKey[];
 const column = (key: OwnKey): OwnColumn => OWN_COLUMNS[key];
 const nameOf = (key: OwnKey): string => column(key).label.replace(/ \(.*/, '');
-/** Whether a header's cell names a column. */
-const isLabel = (key: OwnKey, cell: OwnCell): boolean =>
-  [column(key).label, ...(column(key).also ?? [])].some((one) => plainLabel(one) === plainLabel(cell));
-const isBlank = (cell: OwnCell): boolean => cell === null || cell === undefined || String(cell).trim() === '';
-const textIn = (cell: OwnCell): string => (isBlank(cell) ? '' : String(cell).trim());
+const COLUMNS = KEYS.map((key) => ({ key, ...column(key) }));
+
+/** Columns of the table by their labels, whatever unit stands behind them. */
+export const ownPlaces = (labels: readonly unknown[]): Places<OwnKey> => placesOf(COLUMNS, labels);
 
 /** What is wrong with one cell; caught row by row. */
 class CellFault extends Error {
   constructor(
     readonly key: OwnKey,
-    readonly got: OwnCell,
+    readonly got: TableCell,
     readonly takes: string,
     readonly guess?: string,
   ) {
@@ -110,21 +106,17 @@ class CellFault extends Error {
  * @param units of numbers below a label that names no unit in brackets
  */
 // eslint-disable-next-line complexity -- one column after the other, each with its own fault
-export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: UnitSystem = 'in-lb'): OwnRivets {
+export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): OwnRivets {
   const problems: OwnProblem[] = [];
-  const header = cells.slice(0, HEADER_WITHIN).findIndex((row) => {
-    const has = (key: OwnKey): boolean => row.some((cell) => isLabel(key, cell));
-    return has('label') && has('diameter');
-  });
-  if (header < 0) {
-    const { message } = new InputError('header', cells[0]?.map(textIn).filter(Boolean).join(', '), HEADER_TAKES);
+  const head = findHeader(COLUMNS, cells, ['label', 'diameter']);
+  if (!head) {
+    const { message } = new InputError('header', cells[0]?.map(tableText).filter(Boolean).join(', '), HEADER_TAKES);
     return table(undefined, [], [{ row: 1, column: undefined, label: '', message }]);
   }
+  const { header } = head;
   const labels = cells[header]!;
   const places = new Map<OwnKey, { readonly at: number; readonly unit: Unit | undefined }>();
-  for (const key of KEYS) {
-    const at = labels.findIndex((label) => isLabel(key, label));
-    if (at < 0) continue;
+  for (const [key, at] of head.places) {
     const { dimension } = column(key);
     const sign = labelUnit(labels[at]);
     const unit = dimension && (sign === undefined ? unitIn(dimension, units) : readUnit(sign, dimension));
@@ -143,9 +135,9 @@ export function readOwnRivets(cells: readonly (readonly OwnCell[])[], units: Uni
   }
   const rivets: OwnRivet[] = [];
   for (let index = header + 1; index < cells.length; index++) {
-    const cell = (key: OwnKey): OwnCell => cells[index]![places.get(key)?.at ?? -1];
-    const label = textIn(cell('label'));
-    if (KEYS.every((key) => isBlank(cell(key)))) continue;
+    const cell = (key: OwnKey): TableCell => cells[index]![places.get(key)?.at ?? -1];
+    const label = tableText(cell('label'));
+    if (KEYS.every((key) => isBlankCell(cell(key)))) continue;
     try {
       const same = rivets.find(({ designation }) => nameKey(designation) === nameKey(label));
       if (same) throw new CellFault('label', label, `another label than row ${same.row}, which has this one`);
@@ -181,13 +173,13 @@ function table(header: number | undefined, rivets: readonly OwnRivet[], problems
   };
 }
 
-type Cells = (key: OwnKey) => OwnCell;
+type Cells = (key: OwnKey) => TableCell;
 
 function readRow(cell: Cells, unitOf: (key: OwnKey) => Unit | undefined, row: number): OwnRivet {
-  const designation = textIn(cell('label'));
+  const designation = tableText(cell('label'));
   if (designation === '') throw new CellFault('label', null, 'what the rivet is called');
   const number = (key: OwnKey): number | undefined => numberIn(key, cell(key), unitOf(key));
-  const kind = textIn(cell('kind'))
+  const kind = tableText(cell('kind'))
     .toLowerCase()
     .replace(/[\s,-]+/g, ' ');
   const found = OWN_KINDS.find((one) => one === kind);
@@ -207,11 +199,17 @@ function readRow(cell: Cells, unitOf: (key: OwnKey) => Unit | undefined, row: nu
     bought: thousandth(number('bought')) ?? sample(number('pieces'), number('grams')),
     installed: thousandth(number('installed')),
     hole: number('hole'),
-    drill: textIn(cell('drill')),
-    material: textIn(cell('material')),
+    drill: tableText(cell('drill')),
+    material: tableText(cell('material')),
   };
   checkRow(read, cell);
-  return { ...complete(read), shear: number('shear'), tension: number('tension'), source: textIn(cell('source')), row };
+  return {
+    ...complete(read),
+    shear: number('shear'),
+    tension: number('tension'),
+    source: tableText(cell('source')),
+    row,
+  };
 }
 
 interface Read {
@@ -237,8 +235,8 @@ const sample = (pieces: number | undefined, grams: number | undefined): number |
 
 /** A number above 0, also as a fraction ("3/32", "1 1/4") or with its unit behind (".063 in"); 0 is some hosts' blank. */
 // eslint-disable-next-line complexity -- one way of writing a number after the other
-function numberIn(key: OwnKey, cell: OwnCell, unit: Unit | undefined): number | undefined {
-  if (isBlank(cell) || cell === 0) return undefined;
+function numberIn(key: OwnKey, cell: TableCell, unit: Unit | undefined): number | undefined {
+  if (isBlankCell(cell) || cell === 0) return undefined;
   const { most = Infinity } = column(key);
   const { typed, own } = typeof cell === 'string' ? numberOf(key, cell) : { typed: Number(cell), own: undefined };
   const value = typeof cell === 'boolean' ? NaN : fromUnit(typed, own ?? unit);

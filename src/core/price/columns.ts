@@ -3,6 +3,8 @@
  * from this table, so that a column is described once.
  */
 
+import { labelLetters, placesOf, type Places } from '../table';
+
 /** What an item is, which settles the unit that it is used in. */
 export const PRICE_KINDS = ['sheet', 'bar', 'rivet', 'other'] as const;
 export type PriceKind = (typeof PRICE_KINDS)[number];
@@ -17,7 +19,7 @@ export type PriceColumnKey =
 export interface PriceColumn {
   readonly key: PriceColumnKey;
   /** The label in the header row. */
-  readonly header: string;
+  readonly label: string;
   readonly kind: 'text' | 'choice' | 'number' | 'money' | 'date';
   /** The unit in words, where the column has one. */
   readonly unit?: string;
@@ -30,14 +32,14 @@ export interface PriceColumn {
 export const PRICE_COLUMNS: readonly PriceColumn[] = [
   {
     key: 'item',
-    header: 'Item',
+    label: 'Item',
     kind: 'text',
     required: true,
     help: 'What is bought, as the parts list calls it; a rivet by its designation. Rows of one item with another From are its price breaks',
   },
   {
     key: 'kind',
-    header: 'Kind',
+    label: 'Kind',
     kind: 'choice',
     choices: PRICE_KINDS,
     required: true,
@@ -45,7 +47,7 @@ export const PRICE_COLUMNS: readonly PriceColumn[] = [
   },
   {
     key: 'soldBy',
-    header: 'Sold by',
+    label: 'Sold by',
     kind: 'choice',
     choices: SALE_UNITS,
     required: true,
@@ -53,14 +55,14 @@ export const PRICE_COLUMNS: readonly PriceColumn[] = [
   },
   {
     key: 'contents',
-    header: 'Contents',
+    label: 'Contents',
     kind: 'text',
     required: false,
     help: 'What one sale unit holds: a sheet "48 x 144" (inches; mm, cm, m or ft behind it), a bar sold each "12 ft", a pack its pieces, sheet sold by the pound its in² per pound. Blank for a rivet sold by weight: its computed weight is used',
   },
   {
     key: 'price',
-    header: 'Price',
+    label: 'Price',
     kind: 'money',
     unit: 'per sale unit',
     required: true,
@@ -68,7 +70,7 @@ export const PRICE_COLUMNS: readonly PriceColumn[] = [
   },
   {
     key: 'currency',
-    header: 'Currency',
+    label: 'Currency',
     kind: 'text',
     unit: 'ISO 4217 code',
     required: false,
@@ -76,24 +78,28 @@ export const PRICE_COLUMNS: readonly PriceColumn[] = [
   },
   {
     key: 'from',
-    header: 'From',
+    label: 'From',
     kind: 'number',
     unit: 'sale units',
     required: false,
     help: 'The price holds from this many sale units; blank: from the first',
   },
-  { key: 'supplier', header: 'Supplier', kind: 'text', required: false, help: 'Who quoted the price' },
+  { key: 'supplier', label: 'Supplier', kind: 'text', required: false, help: 'Who quoted the price' },
   {
     key: 'quotedOn',
-    header: 'Quoted on',
+    label: 'Quoted on',
     kind: 'date',
     required: false,
     help: 'Date of the quote: a spreadsheet date, or year-month-day as 2026-03-31',
   },
-  { key: 'note', header: 'Note', kind: 'text', required: false, help: 'Anything else' },
+  { key: 'note', label: 'Note', kind: 'text', required: false, help: 'Anything else' },
 ];
 
 /** The column of that key. */
 export function priceColumn(key: PriceColumnKey): PriceColumn {
   return PRICE_COLUMNS.find((column) => column.key === key)!;
 }
+
+/** Columns by their labels, in whatever order a table has them. */
+export const pricePlaces = (labels: readonly unknown[]): Places<PriceColumnKey> =>
+  placesOf(PRICE_COLUMNS, labels, labelLetters);

@@ -4,6 +4,7 @@ export {
   SALE_UNITS,
   priceColumn,
   type PriceColumn,
+  pricePlaces,
   type PriceColumnKey,
   type PriceKind,
   type SaleUnit,

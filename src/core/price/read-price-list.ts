@@ -2,6 +2,7 @@
 import { InputError } from '../input-error';
 import { nameKey } from '../names';
 import { decimalNumber } from '../quantity';
+import { findHeader, isBlankCell, labelLetters, tableText, type TableCell, type TableCells } from '../table';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
@@ -14,7 +15,7 @@ import {
 import { readContents, SOLD_AS, type Measure } from './contents';
 import { isoFromSerial, serialFromIso } from './dates';
 
-export type PriceCell = number | string | boolean | null | undefined;
+export type PriceCell = TableCell;
 
 /** One row of the price list, read. */
 export interface PriceRow {
@@ -60,57 +61,25 @@ export interface PriceList {
 export type RawPriceRow = Partial<Readonly<Record<PriceColumnKey, PriceCell>>>;
 
 /** Some hosts hand over 0 for a blank cell; no column of the list takes 0 for anything but a blank. */
-const isBlank = (cell: PriceCell): boolean =>
-  cell === null || cell === undefined || cell === 0 || (typeof cell === 'string' && cell.trim() === '');
-const label = (cell: PriceCell): string =>
-  String(cell ?? '')
-    .toLowerCase()
-    .replace(/[^a-z]/g, '');
-const text = (cell: PriceCell): string => (isBlank(cell) ? '' : String(cell).trim());
-/** A header row is looked for in as many rows, so that a title above it does no harm. */
-const HEADER_WITHIN = 10;
+const isBlank = (cell: PriceCell): boolean => cell === 0 || isBlankCell(cell);
+const text = (cell: PriceCell): string => (isBlank(cell) ? '' : tableText(cell));
 
 /**
  * Reads a range with a header row. Columns are found by their label, in any order and case; others are
  * passed over; blank rows too. A row with a problem is left out of `rows` and named in `problems`.
  */
-export function readPriceList(cells: readonly (readonly PriceCell[])[]): PriceList {
-  const header = cells.slice(0, HEADER_WITHIN).findIndex((row) => {
-    const labels = row.map(label);
-    return labels.includes('item') && labels.includes('price');
-  });
-  const places = new Map<PriceColumnKey, number>();
-  const problems: PriceProblem[] = [];
-  if (header < 0) {
-    const got = (cells[0] ?? [])
-      .filter((cell) => !isBlank(cell))
-      .map(text)
-      .join(', ');
-    return {
-      rows: [],
-      problems: [
-        problem(
-          1,
-          'item',
-          '',
-          new InputError(
-            'header',
-            got,
-            `the labels ${PRICE_COLUMNS.filter((column) => column.required)
-              .map((column) => column.header)
-              .join(', ')} in one row`,
-          ),
-        ),
-      ],
-    };
+export function readPriceList(cells: TableCells): PriceList {
+  const head = findHeader(PRICE_COLUMNS, cells, ['item', 'price'], labelLetters);
+  const required = PRICE_COLUMNS.filter((column) => column.required);
+  if (!head) {
+    const got = (cells[0] ?? []).map(text).filter(Boolean).join(', ');
+    const takes = `the labels ${required.map(({ label }) => label).join(', ')} in one row`;
+    return { rows: [], problems: [problem(1, 'item', '', new InputError('header', got, takes))] };
   }
-  const labels = cells[header]!.map(label);
-  for (const column of PRICE_COLUMNS) {
-    const place = labels.indexOf(label(column.header));
-    if (place >= 0) places.set(column.key, place);
-    else if (column.required)
-      problems.push(problem(header + 1, column.key, '', new InputError('header', null, `a column "${column.header}"`)));
-  }
+  const { header, places } = head;
+  const problems = required.flatMap(({ key, label }) =>
+    places.has(key) ? [] : [problem(header + 1, key, '', new InputError('header', null, `a column "${label}"`))],
+  );
   if (problems.length > 0) return { rows: [], problems };
 
   const rows: PriceRow[] = [];
@@ -202,7 +171,7 @@ function problem(row: number, column: PriceColumnKey, item: string, error: Input
 function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
   const wanted = text(cell).toLowerCase();
   const found = choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1)));
-  if (found === undefined) throw new InputError(priceColumn(key).header, cell, words(choices));
+  if (found === undefined) throw new InputError(priceColumn(key).label, cell, words(choices));
   return found;
 }
 
@@ -260,7 +229,7 @@ function amount(key: PriceColumnKey, cell: PriceCell, takes: string): number {
   if (!(value > 0 && value <= 1e12)) {
     const sign = typeof typed === 'string' ? SIGN.exec(typed)?.[0] : undefined;
     throw new InputError(
-      priceColumn(key).header,
+      priceColumn(key).label,
       cell,
       takes,
       sign && key === 'price' ? `Leave out ${sign} and name the currency in its own column` : undefined,

@@ -1,7 +1,8 @@
 /** Tools that an option takes, bought whole. */
 import { InputError } from '../input-error';
 import { extend } from '../price';
-import { plainLabel, toInch, type UnitSystem } from '../quantity';
+import { toInch, type UnitSystem } from '../quantity';
+import { placesOf, type TableCells } from '../table';
 import { sortOf, type Rivet } from '../fastener';
 
 export interface Tool {
@@ -43,17 +44,25 @@ export function toolsFor(
   });
 }
 
-type ToolCell = number | string | boolean | null | undefined;
+const TOOL_COLUMNS = (['Tool', 'For', 'Tool price', 'Size', 'Life', 'Owned'] as const).map((label) => ({
+  key: label,
+  label,
+}));
 
 /**
  * Tools from cells with a header row: Tool, For, Tool price, and where needed Size, Life and Owned; as the sheet Rivet
  * options has them. Rows without a price are passed over.
  */
-export function readTools(cells: readonly (readonly ToolCell[])[], units: UnitSystem): Tool[] {
-  const labels = (cells[0] ?? []).map(plainLabel);
-  const [name, use, price, size, life, owned] = ['tool', 'for', 'tool price', 'size', 'life', 'owned'].map((label) =>
-    labels.indexOf(label),
-  ) as [number, number, number, number, number, number];
+export function readTools(cells: TableCells, units: UnitSystem): Tool[] {
+  const places = placesOf(TOOL_COLUMNS, cells[0] ?? []);
+  const [name, use, price, size, life, owned] = TOOL_COLUMNS.map(({ key }) => places.get(key) ?? -1) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
   if (use < 0 || price < 0) throw new InputError('tools', cells, TAKES);
   return cells.slice(1).flatMap((row, index): Tool[] => {
     if (typeof row[price] !== 'number') return [];

@@ -1,224 +1,151 @@
 /**
- * Parts and stock as tables with a header row, as a sheet or a CSV file holds them: the columns as data,
- * and the readers. A width makes it a plan of sheets; without one it is a plan of bars.
+ * Parts and stock as tables with a header row, as a CSV file holds them. A width of the parts makes it a plan of
+ * sheets; without one it is a plan of bars.
  */
 import { InputError } from '../input-error';
 import { typedNumber } from '../quantity';
+import {
+  isBlankCell,
+  labelLetters,
+  placesOf,
+  tableText,
+  type Places,
+  type TableCell,
+  type TableCells,
+  type TableColumn,
+} from '../table';
 import { LIES } from './lie';
-import type { BarPart, SheetPart, SheetStock, BarStock } from './plan';
+import type { BarPart, BarStock, SheetPart, SheetStock } from './plan';
 
-export interface StockTableColumn<K extends string> {
-  readonly key: K;
-  /** The label in the header row. */
-  readonly header: string;
-  readonly kind: 'text' | 'length' | 'count' | 'money' | 'choice';
-  readonly choices?: readonly string[];
-  readonly required: boolean;
-  readonly help: string;
+const PART_COLUMNS = [
+  { key: 'name', label: 'Name' },
+  { key: 'length', label: 'Length' },
+  { key: 'width', label: 'Width' },
+  { key: 'quantity', label: 'Quantity' },
+  { key: 'grain', label: 'Grain' },
+] as const;
+
+const STOCK_COLUMNS = [
+  { key: 'name', label: 'Name' },
+  { key: 'length', label: 'Length' },
+  { key: 'width', label: 'Width' },
+  { key: 'cost', label: 'Cost' },
+  { key: 'available', label: 'Available' },
+  { key: 'offcut', label: 'Offcut' },
+] as const;
+
+type PartKey = (typeof PART_COLUMNS)[number]['key'];
+type StockKey = (typeof STOCK_COLUMNS)[number]['key'];
+
+/** What is cut, and from what. */
+export type CutLists =
+  | { readonly kind: 'bars'; readonly parts: readonly BarPart[]; readonly stock: readonly BarStock[] }
+  | { readonly kind: 'sheets'; readonly parts: readonly SheetPart[]; readonly stock: readonly SheetStock[] };
+
+/** Rows that cannot be read are left out and named: "parts, row 3, Length: got -2; takes a length above 0". */
+export interface CutProblems {
+  readonly problems: { readonly parts: readonly string[]; readonly stock: readonly string[] };
 }
 
-export type PartKey = 'name' | 'length' | 'width' | 'quantity' | 'grain';
-export type StockKey =
-  'name' | 'length' | 'width' | 'cost' | 'available' | 'offcut' | 'material' | 'thickness' | 'note';
-
-const PART_COLUMNS: readonly StockTableColumn<PartKey>[] = [
-  { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Part' },
-  {
-    key: 'length',
-    header: 'Length',
-    kind: 'length',
-    required: true,
-    help: 'Of a sheet part: along the strip, unless it may be turned',
-  },
-  { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet part; none for a bar' },
-  { key: 'quantity', header: 'Quantity', kind: 'count', required: true, help: 'Pieces; blank: one' },
-  {
-    key: 'grain',
-    header: 'Grain',
-    kind: 'choice',
-    choices: LIES,
-    required: false,
-    help: 'How the length lies to the grain, which runs along the sheet: along (blank), across, or any',
-  },
-];
-
-const STOCK_COLUMNS: readonly StockTableColumn<StockKey>[] = [
-  { key: 'name', header: 'Name', kind: 'text', required: true, help: 'Sheet, bar or leftover' },
-  { key: 'length', header: 'Length', kind: 'length', required: true, help: 'Of a sheet: the way its grain runs' },
-  { key: 'width', header: 'Width', kind: 'length', required: false, help: 'Of a sheet; none for a bar' },
-  {
-    key: 'cost',
-    header: 'Cost',
-    kind: 'money',
-    required: false,
-    help: 'Of one; 0: it costs nothing; no costs at all: the plan is for least material',
-  },
-  {
-    key: 'available',
-    header: 'Available',
-    kind: 'count',
-    required: false,
-    help: 'Pieces on hand or to be had; blank: as many as are needed (of an offcut, one)',
-  },
-  {
-    key: 'offcut',
-    header: 'Offcut',
-    kind: 'choice',
-    choices: ['yes', 'no'],
-    required: false,
-    help: 'yes: a leftover on the shelf, spent first and at no cost',
-  },
-  {
-    key: 'material',
-    header: 'Material',
-    kind: 'text',
-    required: false,
-    help: 'Designation: parts are cut from stock of their material',
-  },
-  { key: 'thickness', header: 'Thickness', kind: 'length', required: false, help: 'Of sheet, or of a wall' },
-  { key: 'note', header: 'Note', kind: 'text', required: false, help: 'Anything else' },
-];
-
-export type TableCell = number | string | boolean | null | undefined;
-type Cells = readonly (readonly TableCell[])[];
-
-export interface TableProblem {
-  readonly row: number;
-  /** "parts, row 3, Length: got -2; takes a length above 0" */
-  readonly message: string;
+export function readCutLists(partCells: TableCells, stockCells: TableCells): CutLists & CutProblems {
+  const parts = new CutTable('parts', partCells, PART_COLUMNS);
+  const stock = new CutTable('stock', stockCells, STOCK_COLUMNS);
+  const problems = { parts: parts.problems, stock: stock.problems };
+  return parts.isFilled('width')
+    ? {
+        kind: 'sheets',
+        parts: parts.read(['name', 'length', 'quantity'], sheetPart),
+        stock: stock.read(['name', 'length', 'width'], (cell) => ({
+          ...barStock(cell),
+          width: cell('width', measure),
+        })),
+        problems,
+      }
+    : {
+        kind: 'bars',
+        parts: parts.read(['name', 'length', 'quantity'], barPart),
+        stock: stock.read(['name', 'length'], barStock),
+        problems,
+      };
 }
 
-export interface PartsTable {
-  readonly sheets: boolean;
-  readonly parts: readonly (BarPart | SheetPart)[];
-  readonly problems: readonly TableProblem[];
+/** Gives what a column's cell of the row holds; throws InputError with the column's label. */
+type ReadCell<K extends string> = <T>(key: K, take: (cell: TableCell) => T) => T;
+
+const barPart = (cell: ReadCell<PartKey>): BarPart => ({
+  name: cell('name', named),
+  length: cell('length', measure),
+  quantity: cell('quantity', (typed) => (isBlankCell(typed) ? 1 : count(typed))),
+});
+
+function sheetPart(cell: ReadCell<PartKey>): SheetPart {
+  const lie = cell('grain', (typed) => (isBlankCell(typed) ? undefined : oneOf(typed, LIES)));
+  return { ...barPart(cell), width: cell('width', measure), ...(lie === undefined ? {} : { lie }) };
 }
 
-/** A row of stock with what a plan does not need but its owner does. */
-export type StockRow = (BarStock | SheetStock) & {
-  readonly row: number;
-  readonly material: string;
-  readonly thickness?: number;
-  readonly note: string;
-};
-
-export interface StockTable {
-  readonly stock: readonly StockRow[];
-  readonly problems: readonly TableProblem[];
+function barStock(cell: ReadCell<StockKey>): BarStock {
+  const available = cell('available', (typed) => (isBlankCell(typed) ? undefined : count(typed)));
+  return {
+    name: cell('name', named),
+    length: cell('length', measure),
+    cost: cell('cost', (typed) => (isBlankCell(typed) ? undefined : money(typed))),
+    ...(available === undefined ? {} : { available }),
+    offcut: cell('offcut', isOffcut),
+  };
 }
 
-const isBlank = (cell: TableCell): boolean =>
-  cell === null || cell === undefined || (typeof cell === 'string' && cell.trim() === '');
-const label = (cell: TableCell): string =>
-  String(cell ?? '')
-    .toLowerCase()
-    .replace(/[^a-z]/g, '');
-const text = (cell: TableCell): string => (isBlank(cell) ? '' : String(cell).trim());
+/** A table whose first row is its header; columns are found by their labels, in any order and case. */
+class CutTable<K extends string> {
+  readonly problems: string[] = [];
+  private readonly places: Places<K>;
 
-export function readPartTable(cells: Cells): PartsTable {
-  const table = open('parts', cells, PART_COLUMNS);
-  const parts: (BarPart | SheetPart)[] = [];
-  const sheets = table.filled('width');
-  table.rows((read) => {
-    const quantity = read('quantity', (cell) => (isBlank(cell) ? 1 : count(cell)));
-    const part = { name: read('name', named), length: read('length', measure), quantity };
-    if (!sheets) parts.push(part);
-    else {
-      const lie = read('grain', (cell) => (isBlank(cell) ? undefined : oneOf(cell, LIES)));
-      parts.push({ ...part, width: read('width', measure), ...(lie === undefined ? {} : { lie }) });
-    }
-  });
-  return { sheets, parts, problems: table.problems };
-}
+  constructor(
+    private readonly name: string,
+    private readonly cells: TableCells,
+    private readonly columns: readonly TableColumn<K>[],
+  ) {
+    this.places = placesOf(columns, cells[0] ?? [], labelLetters);
+  }
 
-/** @param sheets whether the plan is one of sheets, so that a width is asked for */
-export function readStockTable(cells: Cells, sheets: boolean): StockTable {
-  const table = open('stock', cells, STOCK_COLUMNS, sheets ? ['width'] : []);
-  const stock: StockRow[] = [];
-  table.rows((read, row) => {
-    const available = read('available', (cell) => (isBlank(cell) ? undefined : count(cell)));
-    const thickness = read('thickness', (cell) => (isBlank(cell) ? undefined : measure(cell)));
-    stock.push({
-      row,
-      name: read('name', named),
-      length: read('length', measure),
-      ...(sheets ? { width: read('width', measure) } : {}),
-      cost: read('cost', (cell) => (isBlank(cell) ? undefined : money(cell))),
-      ...(available === undefined ? {} : { available }),
-      offcut: read(
-        'offcut',
-        (cell) =>
-          !isBlank(cell) &&
-          cell !== 0 &&
-          (cell === true ||
-            oneOf(cell, ['yes', 'no', 'true', 'false']) === 'yes' ||
-            text(cell).toLowerCase() === 'true'),
-      ),
-      material: read('material', text),
-      ...(thickness === undefined ? {} : { thickness }),
-      note: read('note', text),
+  /** True where the column is there and not blank all the way down. */
+  isFilled(key: K): boolean {
+    return this.places.has(key) && this.cells.slice(1).some((row) => !isBlankCell(row[this.places.get(key)!]));
+  }
+
+  /** The rows that are not blank, read. @param needed columns without which none is */
+  read<T>(needed: readonly K[], readRow: (cell: ReadCell<K>) => T): T[] {
+    const got = (this.cells[0] ?? []).map(tableText).filter(Boolean).join(', ');
+    for (const { key, label } of this.columns)
+      if (needed.includes(key) && !this.places.has(key))
+        this.problems.push(new InputError(`${this.name}, header`, got, `a column "${label}"`).message);
+    if (this.problems.length > 0) return [];
+    return this.cells.slice(1).flatMap((row, index) => {
+      if ([...this.places.values()].every((place) => isBlankCell(row[place]))) return [];
+      try {
+        return [readRow((key, take) => this.take(key, row, take))];
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+        this.problems.push(`${this.name}, row ${index + 2}, ${error.message}`);
+        return [];
+      }
     });
-  });
-  return { stock, problems: table.problems };
-}
+  }
 
-type Read<K extends string> = <T>(key: K, take: (cell: TableCell) => T) => T;
-
-/** Finds the columns of a table by their labels, in any order and case, and reads it row by row. */
-function open<K extends string>(
-  name: string,
-  cells: Cells,
-  columns: readonly StockTableColumn<K>[],
-  alsoRequired: readonly K[] = [],
-) {
-  const problems: TableProblem[] = [];
-  const labels = (cells[0] ?? []).map(label);
-  const places = new Map<K, number>();
-  for (const { key, header, required } of columns) {
-    const place = labels.indexOf(label(header));
-    if (place >= 0) places.set(key, place);
-    else if (required || alsoRequired.includes(key)) {
-      const got = (cells[0] ?? []).map(text).filter(Boolean).join(', ');
-      problems.push({
-        row: 1,
-        message: `${name}, header: got ${got ? `"${got}"` : 'a blank'}; takes a column "${header}"`,
-      });
+  private take<T>(key: K, row: readonly TableCell[], take: (cell: TableCell) => T): T {
+    try {
+      return take(row[this.places.get(key) ?? -1]);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      const { label } = this.columns.find((column) => column.key === key)!;
+      throw new InputError(label, error.got, error.takes, error.guess);
     }
   }
-  const missing = problems.length > 0;
-  return {
-    problems,
-    /** True where the column is there and not blank all the way down. */
-    filled: (key: K): boolean => places.has(key) && cells.slice(1).some((row) => !isBlank(row[places.get(key)!])),
-    rows(each: (read: Read<K>, row: number) => void): void {
-      if (missing) return;
-      cells.slice(1).forEach((row, index) => {
-        if ([...places.values()].every((place) => isBlank(row[place]))) return;
-        const read: Read<K> = (key, take) => {
-          const place = places.get(key);
-          try {
-            return take(place === undefined ? null : row[place]);
-          } catch (error) {
-            if (!(error instanceof InputError)) throw error;
-            const { header } = columns.find((column) => column.key === key)!;
-            throw new InputError(header, error.got, error.takes, error.guess);
-          }
-        };
-        try {
-          each(read, index + 2);
-        } catch (error) {
-          if (!(error instanceof InputError)) throw error;
-          problems.push({ row: index + 2, message: `${name}, row ${index + 2}, ${error.message}` });
-        }
-      });
-    },
-  };
 }
 
 /** "12", "12.5", "3/4", "12 3/4 in". */
 function numeric(cell: TableCell): number {
   if (typeof cell === 'number') return cell;
-  const { value = Number.NaN, sign = 'in' } = typedNumber(text(cell)) ?? {};
+  const { value = Number.NaN, sign = 'in' } = typedNumber(tableText(cell)) ?? {};
   return sign === 'in' ? value : Number.NaN;
 }
 
@@ -241,13 +168,20 @@ function count(cell: TableCell): number {
 }
 
 function named(cell: TableCell): string {
-  const name = text(cell);
+  const name = tableText(cell);
   if (name === '') throw new InputError('', cell, 'a name');
   return name;
 }
 
+/** A spreadsheet's own TRUE and FALSE count as yes and no. */
+function isOffcut(cell: TableCell): boolean {
+  const typed = cell === 0 ? '' : tableText(cell).toLowerCase();
+  if (typed === '' || typed === 'false') return false;
+  return typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes';
+}
+
 function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {
-  const found = choices.find((choice) => choice === text(cell).toLowerCase());
+  const found = choices.find((choice) => choice === tableText(cell).toLowerCase());
   if (found === undefined)
     throw new InputError('', cell, `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`);
   return found;

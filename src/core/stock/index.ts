@@ -29,16 +29,5 @@ export { planCsv } from './export-csv';
 export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
 export type { Lie } from './lie';
-export {
-  readPartTable,
-  readStockTable,
-  type PartKey,
-  type PartsTable,
-  type StockKey,
-  type StockRow,
-  type StockTable,
-  type TableCell,
-  type StockTableColumn,
-  type TableProblem,
-} from './cut-tables';
+export { readCutLists, type CutLists } from './cut-tables';
 export { isPriced } from './plan-input';

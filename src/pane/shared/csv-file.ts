@@ -1,6 +1,7 @@
 /** Comma-separated text of a list, coming in and going out. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
 import { decimalNumber } from '../../core/quantity';
+import { HEADER_WITHIN } from '../../core/table';
 import { t } from '../locale';
 
 /** Text that a spreadsheet would take for a formula when it opens the file. */
@@ -26,9 +27,6 @@ export interface CsvFile {
   /** True where fields are parted by semicolons: a comma is then a decimal comma. */
   readonly decimalComma: boolean;
 }
-
-/** A header row is looked for in as many records, so that a title above it does no harm. */
-const HEADER_WITHIN = 10;
 
 /** How many of a list's labels stand in a row. */
 type KnownLabels = (cells: readonly string[]) => number;

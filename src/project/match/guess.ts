@@ -2,7 +2,7 @@
 import { isSumName } from '../../core/mass';
 import { plainNumber, typedNumber, unitIn, unitsOf, type Dimension, type UnitSystem } from '../../core/quantity';
 import { isBlank, type Cell } from '../../sheet';
-import { HEADER_WITHIN } from '../rows';
+import { HEADER_WITHIN } from '../../core/table';
 import { textIn } from '../text-in';
 import { isGauge, measuredCell, piecesCell, writtenUnit } from './cells';
 import {

@@ -4,7 +4,7 @@ import { PARTS } from '../forms';
 import { isProjectSheet } from '../has-project';
 import type { WantedSheets } from '../project-reader';
 import type { ProjectSheets } from '../project-sheets';
-import { HEADER_WITHIN } from '../rows';
+import { HEADER_WITHIN } from '../../core/table';
 import { guessMatch, type Guess } from './guess';
 import type { Cells } from './match';
 import { meaningLabel, type Means } from './meanings';

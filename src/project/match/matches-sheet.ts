@@ -5,7 +5,8 @@ import type { CellInput, Edit } from '../../sheet';
 import { once } from '../once';
 import type { Problem, SheetValues } from '../problems';
 import { RowReader } from '../row-reader';
-import { HEADER_WITHIN, readForm } from '../rows';
+import { HEADER_WITHIN } from '../../core/table';
+import { readForm } from '../rows';
 import { textIn, type FormRow } from '../rows';
 import {
   headersAt,

@@ -168,7 +168,7 @@ function costOf(
   const cost = `IF(${missing}>0,"${INCOMPLETE}",${sum})`;
   if (!hasCurrencies) return cost;
   const [items, currencies] = [priceColumn('item'), priceColumn('currency')].map(
-    ({ header }) => `${PRICE_TABLE}[${header}]`,
+    ({ label }) => `${PRICE_TABLE}[${label}]`,
   ) as [string, string];
   const others = `COUNTIF(${items},"?*")>COUNTIFS(${items},"?*",${currencies},INDEX(${currencies},1)&"")`;
   return `IF(${others},"${SEVERAL}",${cost})`;

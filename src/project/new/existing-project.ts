@@ -64,7 +64,7 @@ export async function existingProject(workbook: Workbook): Promise<ExistingProje
 
 const isWithCurrencies = (columns: readonly string[]): boolean =>
   (['item', 'currency'] as const).every((key) =>
-    columns.some((label) => sameSheetName(label.trim(), priceColumn(key).header)),
+    columns.some((label) => sameSheetName(label.trim(), priceColumn(key).label)),
   );
 
 function onlyBlank({ sheets, values }: ProjectSheets): string | undefined {

@@ -3,7 +3,7 @@ import { PRICE_TABLE } from '../prices';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
-  priceColumn,
+  pricePlaces,
   SALE_UNITS,
   serialFromIso,
   type PriceColumnKey,
@@ -98,7 +98,7 @@ const WIDTHS: Readonly<Record<PriceColumnKey, number>> = {
 
 /** A new price list with rows, on a sheet that is added or empty: a table with headers, choices, formats. */
 export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (readonly Cell[])[]): Edit[] {
-  const columns = PRICE_COLUMNS.map(({ header }) => header);
+  const columns = PRICE_COLUMNS.map(({ label }) => label);
   const range: RangeAddress = { sheet, row: 0, column: 0, rows: rows.length + 1, columns: columns.length };
   return [
     ...(addSheet ? [{ kind: 'addSheet', name: sheet } as const] : []),
@@ -116,15 +116,10 @@ export function newPriceList(sheet: string, addSheet: boolean, rows: readonly (r
 /** Makes a table of a range that has the list's header row already. */
 export function priceTable(table: TableModel): Edit[] {
   const { name, range, columns } = table;
-  const places = new Map<PriceColumnKey, number>();
-  for (const { key } of PRICE_COLUMNS) {
-    const place = columns.findIndex((label) => label.trim().toLowerCase() === priceColumn(key).header.toLowerCase());
-    if (place >= 0) places.set(key, place);
-  }
   return [
     { kind: 'addTable', name, range },
     { kind: 'format', range: { ...range, rows: 1 }, bold: true },
-    ...priceRowLooks(table, places, 0, range.rows - 1),
+    ...priceRowLooks(table, pricePlaces(columns), 0, range.rows - 1),
   ];
 }
 

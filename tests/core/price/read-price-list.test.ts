@@ -44,7 +44,7 @@ describe('the header row', () => {
   });
 
   it('has a label for every column of the schema', () => {
-    expect(PRICE_COLUMNS.map(({ header }) => header)).toEqual(HEADER);
+    expect(PRICE_COLUMNS.map(({ label }) => label)).toEqual(HEADER);
   });
 });
 

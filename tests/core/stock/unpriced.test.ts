@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planCosts } from '../../../src/core/stock/plan-input';
-import { readStockTable } from '../../../src/core/stock';
+import { readCutLists } from '../../../src/core/stock';
 import { readStockSheet, STOCK } from '../../../src/project';
 import { sheet, valuesOf } from '../../project/sheets';
 
@@ -25,13 +25,16 @@ describe('stock without a cost', () => {
     expect(planCosts([bar('a'), bar('b')], size)).toEqual([100, 100]);
   });
   it('is read as not priced from a table and from the sheet Stock, which names it', () => {
-    const { stock } = readStockTable(
+    const { stock } = readCutLists(
+      [
+        ['Name', 'Length', 'Quantity'],
+        ['p', 10, 1],
+      ],
       [
         ['Name', 'Length', 'Cost'],
         ['a', 100, 10],
         ['b', 100, ''],
       ],
-      false,
     );
     expect(stock.map(({ cost }) => cost)).toEqual([10, undefined]);
     const { pieces, problems } = readStockSheet(

@@ -26,7 +26,7 @@ const SAMPLES = readdirSync(`${root}sample-workbooks`).filter((name) => name.end
 /** What the layers below the pane name: they are the same in every language, as the cells of the workbook are. */
 const BELOW = [
   ...[
-    ...PRICE_COLUMNS.map(({ header }) => header),
+    ...PRICE_COLUMNS.map(({ label }) => label),
     ...PRICE_KINDS,
     ...SALE_UNITS,
     workbook.PRICE_TABLE,

@@ -1,10 +1,10 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import type { Cell, MarkedPlace } from '../../../sheet';
+import { HEADER_WITHIN } from '../../../core/table';
 import {
   balanceModels,
   BUYING_SHEET,
   formulaIn,
-  HEADER_WITHIN,
   JOINTS,
   sheetsNamed,
   NO_SHEETS,

@@ -16,7 +16,7 @@ export interface GridColumn {
 /** What stands above a column: the sheet's own label, where it is a column of the sheet. */
 export function columnLabel(id: GridColumnId): string {
   if (id === 'unit') return t('Unit price');
-  return id === 'open' ? t('Details') : priceColumn(id).header;
+  return id === 'open' ? t('Details') : priceColumn(id).label;
 }
 
 const column = (id: GridColumnId, width: number, numeric = false): GridColumn => ({

@@ -1,6 +1,6 @@
 /** The price list as comma-separated text, going out and coming in. Nothing in a file is ever a formula. */
 import Papa from 'papaparse';
-import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
+import { pricePlaces, type PriceColumnKey } from '../../../core/price';
 import { guard, readCsvFile, type CsvFile } from '../../shared/csv-file';
 import { fileText } from './fields';
 import type { Places, PriceLine } from './lines';
@@ -22,7 +22,4 @@ function exportText(key: PriceColumnKey | undefined, cell: PriceLine['cells'][nu
 /** A price list's file. */
 export const readCsv = (text: string): CsvFile => readCsvFile(text, known);
 
-const known = (cells: readonly string[]): number => {
-  const labels = new Set(cells.map((cell) => cell.trim().toLowerCase()));
-  return PRICE_COLUMNS.filter(({ header }) => labels.has(header.toLowerCase())).length;
-};
+const known = (cells: readonly string[]): number => pricePlaces(cells).size;

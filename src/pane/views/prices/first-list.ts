@@ -6,7 +6,7 @@ import { t } from '../../locale';
 import type { ListCandidate } from './prices-state';
 
 /** Labels of the columns that have choices. */
-const CHOSEN = { kind: priceColumn('kind').header, soldBy: priceColumn('soldBy').header };
+const CHOSEN = { kind: priceColumn('kind').label, soldBy: priceColumn('soldBy').label };
 
 /** Adds a sheet with a price list of examples; gives the sentences that say what was added. */
 export async function makeList(workbook: Workbook, today: string): Promise<string> {

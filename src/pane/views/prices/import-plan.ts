@@ -6,7 +6,8 @@ import { mapColumns, type Mapping } from '../../shared/column-mapping';
 import type { CsvFile } from '../../shared/csv-file';
 import { t } from '../../locale';
 import { numberIfLossless, readValue } from './fields';
-import { priceCell, sameLabel, withoutRow, type Places, type PriceLine } from './lines';
+import { priceCell, type Places, type PriceLine } from './lines';
+import { labelLetters, withoutRow } from '../../../core/table';
 
 export interface Refused {
   readonly number: number;
@@ -35,7 +36,8 @@ export const mapByLabel = (headers: readonly string[], columns: readonly string[
   mapColumns(
     headers,
     columns,
-    (column, header) => (column.trim() === header || sameLabel(column, header)) && /[a-z]/i.test(header),
+    (column, header) =>
+      (column.trim() === header || labelLetters(column) === labelLetters(header)) && /[a-z]/i.test(header),
   );
 
 export function planImport(
@@ -49,7 +51,7 @@ export function planImport(
   const filled = new Set(mapping);
   const missing = PRICE_COLUMNS.filter(
     ({ key, required }) => required && !(places.has(key) && filled.has(places.get(key))),
-  ).map(({ header }) => header);
+  ).map(({ label }) => label);
   const leftOut = file.headers.filter(
     (_, index) => mapping[index] === undefined && file.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''),
   );

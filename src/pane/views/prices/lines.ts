@@ -8,6 +8,7 @@ import {
   type PriceList,
   type PriceRow,
 } from '../../../core/price';
+import { isBlankCell, withoutRow } from '../../../core/table';
 import type { Cell } from '../../../sheet';
 
 /** Problems of a row by the column that has to be mended. */
@@ -32,19 +33,6 @@ export interface PriceLine extends RawLine {
 /** Where the list's columns stand in the table. */
 export type Places = ReadonlyMap<PriceColumnKey, number>;
 
-export const sameLabel = (one: string, other: string): boolean => plain(one) === plain(other);
-const plain = (text: string): string => text.toLowerCase().replace(/[^a-z]/g, '');
-
-/** Columns by their labels, in whatever order the table has them. */
-export function findPlaces(labels: readonly string[]): Places {
-  const places = new Map<PriceColumnKey, number>();
-  for (const { key, header } of PRICE_COLUMNS) {
-    const place = labels.findIndex((label) => sameLabel(label, header));
-    if (place >= 0) places.set(key, place);
-  }
-  return places;
-}
-
 export const missingColumns = (places: Places): readonly PriceColumn[] =>
   PRICE_COLUMNS.filter(({ key, required }) => required && !places.has(key));
 
@@ -61,7 +49,7 @@ export function lineFormula(line: Pick<PriceLine, 'formulas'>, places: Places, k
 
 /** The list of rows that are on no sheet yet. */
 function listOf(places: Places, raw: readonly RawLine[]): PriceList {
-  const header = PRICE_COLUMNS.map((column) => column.header);
+  const header = PRICE_COLUMNS.map((column) => column.label);
   return readPriceList([
     header,
     ...raw.map((line) => PRICE_COLUMNS.map(({ key }) => priceCell(cellOf(line, places, key)))),
@@ -84,19 +72,15 @@ export function checkLines(places: Places, raw: readonly RawLine[], list = listO
   return raw.map((line, index) => {
     // Row 1 is the header.
     const number = index + 2;
-    const blank = keys.every((key) => isBlank(cellOf(line, places, key)));
+    const blank = keys.every((key) => isBlankCell(cellOf(line, places, key)));
     return { ...line, row: rows.get(number), problems: problems.get(number) ?? NONE, blank };
   });
 }
 
 const NONE: RowProblems = new Map();
-const isBlank = (cell: Cell): boolean => cell === null || (typeof cell === 'string' && cell.trim() === '');
 
 /** An error cell is named by its code. */
 export const priceCell = (cell: Cell): PriceCell => (typeof cell === 'object' && cell !== null ? cell.code : cell);
-
-/** "row 4, Price: got -3; takes …" without the row, which the reader sees. */
-export const withoutRow = (message: string): string => message.replace(/^row \d+, /, '');
 
 const fingerprint = (cells: readonly Cell[]): string =>
   cells

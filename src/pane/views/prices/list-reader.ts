@@ -1,18 +1,11 @@
 /** The price table as the project has read it, whose rows keep their ids from one reading to the next. */
+import { pricePlaces } from '../../../core/price';
+import { HEADER_WITHIN } from '../../../core/table';
 import { cellsIn, findPrices, type ProjectSheets, type WantedSheets } from '../../../project';
 import type { TableModel } from '../../../sheet';
 import { t } from '../../locale';
 import { fileText } from './fields';
-import {
-  checkLines,
-  findPlaces,
-  keepIds,
-  keepLines,
-  missingColumns,
-  type Places,
-  type PriceLine,
-  type RawLine,
-} from './lines';
+import { checkLines, keepIds, keepLines, missingColumns, type Places, type PriceLine, type RawLine } from './lines';
 import type { ListCandidate } from './prices-state';
 
 /** The rows of a table with all columns that a list needs. */
@@ -31,8 +24,6 @@ export type Reading =
 /** The sheet of the price list; its formulas, since cells can be typed in. */
 export const priceSheet: WantedSheets = ({ prices }) => (prices ? [{ sheet: prices.sheet, formulas: true }] : []);
 
-const HEADER_WITHIN = 10;
-
 export class ListReader {
   private lastId = 0;
   private lines: readonly PriceLine[] = [];
@@ -43,7 +34,7 @@ export class ListReader {
     const table = findPrices([], sheets.tables)?.table;
     if (!table) return { status: 'absent', candidate: candidateIn(sheets) };
     const places = this.placesOf(table.columns);
-    const lacking = missingColumns(places).map(({ header }) => header);
+    const lacking = missingColumns(places).map(({ label }) => label);
     if (lacking.length > 0) {
       const mend = t(
         'The table {table} on the sheet {sheet} has no {count, plural, one {column} other {columns}} {columns}. Put the label in its header row; the list shows when it is there.',
@@ -81,7 +72,7 @@ export class ListReader {
   /** The same map as long as the labels are the same, so that nothing is drawn again for it. */
   private placesOf(labels: readonly string[]): Places {
     const joined = labels.join('\u0001');
-    if (joined !== this.labels) this.places = findPlaces(labels);
+    if (joined !== this.labels) this.places = pricePlaces(labels);
     this.labels = joined;
     return this.places;
   }
@@ -95,12 +86,12 @@ function candidateIn({ sheets, values }: ProjectSheets): ListCandidate | undefin
   if (sheet === undefined || !cells) return undefined;
   const row = cells
     .slice(0, HEADER_WITHIN)
-    .findIndex((line) => missingColumns(findPlaces(line.map((cell) => fileText(undefined, cell)))).length === 0);
+    .findIndex((line) => missingColumns(pricePlaces(line.map((cell) => fileText(undefined, cell)))).length === 0);
   if (row < 0 || row + 1 >= cells.length) return undefined;
   const labels = cells[row]!.map((cell) => fileText(undefined, cell).trim());
   const from = labels.findIndex((label) => label !== '');
   const end = labels.findIndex((label, index) => index > from && label === '');
   const columns = labels.slice(from, end < 0 ? undefined : end);
-  if (missingColumns(findPlaces(columns)).length > 0) return undefined;
+  if (missingColumns(pricePlaces(columns)).length > 0) return undefined;
   return { range: { sheet, row, rows: cells.length - row, column: from, columns: columns.length }, columns };
 }

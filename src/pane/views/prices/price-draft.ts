@@ -10,7 +10,8 @@ import { isBlank, isFormula, type Cell, type CellInput } from '../../../sheet';
 import { t } from '../../locale';
 import { fieldText, readField, unreadField } from './fields';
 import { currenciesOf, typedPrice } from './typed-price';
-import { cellOf, lineFormula, priceCell, withoutRow, type Places, type PriceLine, type RowProblems } from './lines';
+import { cellOf, lineFormula, priceCell, type Places, type PriceLine, type RowProblems } from './lines';
+import { withoutRow } from '../../../core/table';
 
 export interface PriceDraft {
   /** True where the whole row is open as a form, false where one cell is edited in the grid. */

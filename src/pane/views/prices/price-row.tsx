@@ -102,8 +102,8 @@ function saidOfCell(draft: PriceDraft, typing: PriceColumnKey, line: PriceLine, 
 }
 
 function withHeader(key: PriceColumnKey, message: string): string {
-  const { header } = priceColumn(key);
-  return message.startsWith(header) ? message : `${header}: ${message}`;
+  const { label } = priceColumn(key);
+  return message.startsWith(label) ? message : `${label}: ${message}`;
 }
 
 interface RowCellProps extends PriceRowProps {

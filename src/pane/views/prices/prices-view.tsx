@@ -103,7 +103,7 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
 }
 
 const HEADERS = PRICE_COLUMNS.filter(({ required }) => required)
-  .map(({ header }) => header)
+  .map(({ label }) => label)
   .join(', ');
 
 function Adding({

@@ -82,7 +82,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
       aria-label={id === 'new' ? t('New item') : t('Details of {item}', { item: draft.texts.item ?? '' })}
     >
       <div className={styles.fields}>
-        {PRICE_COLUMNS.filter(({ key }) => places.has(key)).map(({ key, header, required }) => {
+        {PRICE_COLUMNS.filter(({ key }) => places.has(key)).map(({ key, label, required }) => {
           const under = line && changedUnder(draft, line, places, key);
           const problem = draft.shown.has(key) ? problems.get(key) : undefined;
           return (
@@ -90,11 +90,11 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
               key={key}
               size="small"
               className={WIDE.has(key) ? styles.wide : undefined}
-              label={key === 'from' ? t('{column} (sale units)', { column: header }) : header}
+              label={key === 'from' ? t('{column} (sale units)', { column: label }) : label}
               required={required}
               validationState={problem ? 'error' : 'none'}
               validationMessage={
-                problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, header)}</span>
+                problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, label)}</span>
               }
               hint={sheetSays(under) ?? hintOf(key)}
             >

@@ -43,7 +43,7 @@ export function noUnitPrice(row: PriceRow): string | undefined {
   if (pricePerUse(row) !== undefined) return undefined;
   return t(
     'Sold by weight. Name it by its designation, such as MS20470AD4-4, or type its pieces per {unit} under {column}.',
-    { unit: row.soldBy, column: priceColumn('contents').header },
+    { unit: row.soldBy, column: priceColumn('contents').label },
   );
 }
 

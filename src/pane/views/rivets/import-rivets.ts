@@ -1,11 +1,10 @@
 /** Bringing own rivets in from a CSV file: mapped, checked row by row, then written as one step of undo. */
 import { nameKey } from '../../../core/names';
-import { OWN_COLUMNS, readOwnRivets, type OwnColumn, type OwnKey } from '../../../core/fastener';
+import { OWN_COLUMNS, ownPlaces, readOwnRivets, type OwnColumn, type OwnKey } from '../../../core/fastener';
 import {
   fromUnit,
   inUnit,
   labelUnit,
-  plainLabel,
   readUnit,
   typedNumber,
   withDot,
@@ -13,20 +12,15 @@ import {
   type Unit,
   type UnitSystem,
 } from '../../../core/quantity';
+import { withoutRow } from '../../../core/table';
 import type { Cell, Edit, TableModel } from '../../../sheet';
 import { mapColumns, type Mapping } from '../../shared/column-mapping';
 import { readCsvFile, type CsvFile, type CsvRow } from '../../shared/csv-file';
 
-const COLUMNS = Object.entries(OWN_COLUMNS) as [OwnKey, OwnColumn][];
-
 /** The column of the table of rivets that a label names, whatever unit stands behind it. */
-const keyOf = (label: string): OwnKey | undefined =>
-  COLUMNS.find(([, { label: own, also = [] }]) =>
-    [own, ...also].some((one) => plainLabel(one) === plainLabel(label)),
-  )?.[0];
+const keyOf = (label: string): OwnKey | undefined => [...ownPlaces([label]).keys()][0];
 
-export const readRivetCsv = (text: string): CsvFile =>
-  readCsvFile(text, (cells) => new Set(cells.map(keyOf).filter(Boolean)).size);
+export const readRivetCsv = (text: string): CsvFile => readCsvFile(text, (cells) => ownPlaces(cells).size);
 
 export const mapRivetColumns = (headers: readonly string[], columns: readonly string[]): Mapping =>
   mapColumns(
@@ -68,7 +62,7 @@ export function planRivets(file: CsvFile, mapping: Mapping, { labels, rows, unit
   const filled = new Set(mapping.map((place) => (place === undefined ? undefined : keyOf(labels[place]!))));
   const missing = NEEDED.filter((key) => !filled.has(key)).map((key) => plainWords(OWN_COLUMNS[key].label));
   if (missing.length > 0) return { add: [], change: [], same: 0, refused: [], missing };
-  const place = labels.findIndex((label) => keyOf(label) === 'label');
+  const place = ownPlaces(labels).get('label') ?? -1;
   const known = new Map(rows.map((cells, at) => [nameKey(String(cells[place] ?? '')), at]));
   const read = file.rows.map((row) => tableRow(row, file, mapping, { labels, rows, units }));
   // All rows at once, so that a label that comes twice is named.
@@ -82,7 +76,7 @@ export function planRivets(file: CsvFile, mapping: Mapping, { labels, rows, unit
     const label = String(cells[place] ?? '').trim();
     const wrong = problems.find(({ row }) => row === index + 2);
     const at = known.get(nameKey(label));
-    if (wrong) refused.push({ number, label, why: wrong.message.replace(/^row \d+, /, '') });
+    if (wrong) refused.push({ number, label, why: withoutRow(wrong.message) });
     else if (at === undefined || label === '') add.push(cells);
     else if (cells.every((cell, column) => cell === null || String(cell) === String(rows[at]![column] ?? '')))
       same += 1;
@@ -174,9 +168,9 @@ export function rivetImportEdits(table: TableModel, rows: RivetTable['rows'], pl
  * the functions read it: a sample typed as text counts, and a row with a wrong cell gives nothing.
  */
 export function sampleEdits(table: TableModel, { labels, rows, units }: RivetTable): Edit[] {
-  const at = (key: OwnKey): number => labels.findIndex((label) => keyOf(label) === key);
-  const [bought, pieces, grams] = [at('bought'), at('pieces'), at('grams')];
-  if (bought < 0 || pieces < 0 || grams < 0) return [];
+  const places = ownPlaces(labels);
+  const [bought, pieces, grams] = [places.get('bought'), places.get('pieces'), places.get('grams')];
+  if (bought === undefined || pieces === undefined || grams === undefined) return [];
   const sign = labelUnit(labels[bought]);
   const unit = sign === undefined ? unitIn('weight', units) : readUnit(sign, 'weight');
   return readOwnRivets([labels, ...rows.map((cells) => cells.map((cell) => plain(cell)))], units).rivets.flatMap(

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { guard, rowsAsCsv, unguard } from '../../../../src/pane/shared/csv-file';
 import { readCsv, writeCsv } from '../../../../src/pane/views/prices/csv';
 import { mapByLabel, planImport } from '../../../../src/pane/views/prices/import-plan';
-import { checkLines, findPlaces } from '../../../../src/pane/views/prices/lines';
+import { pricePlaces } from '../../../../src/core/price';
+import { checkLines } from '../../../../src/pane/views/prices/lines';
 import { decodeText, type Cell } from '../../../../src/sheet';
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
-const places = findPlaces(HEADERS);
+const places = pricePlaces(HEADERS);
 const lines = (rows: readonly (readonly Cell[])[]) =>
   checkLines(
     places,

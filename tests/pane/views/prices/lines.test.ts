@@ -4,12 +4,13 @@ import { CellError, type Cell } from '../../../../src/sheet';
 import { arrange, AS_IN_SHEET, type Arrangement } from '../../../../src/pane/views/prices/arrange';
 import { setLocale } from '../../../../src/pane/locale';
 import { fieldText, readField, unreadField } from '../../../../src/pane/views/prices/fields';
-import { checkLines, findPlaces, keepIds, missingColumns } from '../../../../src/pane/views/prices/lines';
+import { pricePlaces } from '../../../../src/core/price';
+import { checkLines, keepIds, missingColumns } from '../../../../src/pane/views/prices/lines';
 import { ageWord, monthsBetween, quoteAge } from '../../../../src/pane/views/prices/quote-age';
 import { noUnitPrice, perUse, unitDigits, unitPrice, writePrice } from '../../../../src/pane/views/prices/unit-price';
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
-const places = findPlaces(HEADERS);
+const places = pricePlaces(HEADERS);
 const lines = (rows: readonly (readonly Cell[])[] = PRICE_ROWS) =>
   checkLines(
     places,
@@ -87,8 +88,8 @@ describe('contents as they are typed', () => {
 
 describe('the rows of the list', () => {
   it('finds columns in any order and names those that are missing', () => {
-    expect(findPlaces(['Note', 'PRICE', 'Item']).get('price')).toBe(1);
-    expect(missingColumns(findPlaces(['Item', 'Price'])).map(({ header }) => header)).toEqual(['Kind', 'Sold by']);
+    expect(pricePlaces(['Note', 'PRICE', 'Item']).get('price')).toBe(1);
+    expect(missingColumns(pricePlaces(['Item', 'Price'])).map(({ label }) => label)).toEqual(['Kind', 'Sold by']);
   });
 
   it('tells what is wrong by column, duplicates and error cells included', () => {

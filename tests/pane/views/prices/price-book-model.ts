@@ -52,7 +52,7 @@ export const PRICE_ROWS: readonly (readonly Cell[])[] = [
   ['Primer, quart', 'other', 'each', null, 1142.5, 'USD', null, 'Plains Supply', date('2024-06-30'), 'two part', null],
 ];
 
-export const HEADERS = [...PRICE_COLUMNS.map(({ header }) => header), 'Shelf'];
+export const HEADERS = [...PRICE_COLUMNS.map(({ label }) => label), 'Shelf'];
 
 const cells = (rows: readonly (readonly Cell[])[]): CellModel[][] => rows.map((row) => row.map((value) => ({ value })));
 

@@ -34,7 +34,7 @@ export interface SmallBookOptions {
 
 export function smallBook({ budget = true }: SmallBookOptions = {}): WorkbookModel {
   const cost = (row: number): CellModel => formula(`TARE.PRICE.COST(I${row},J${row},Prices!A1:F3)`);
-  const priceColumns = PRICE_COLUMNS.slice(0, 6).map(({ header }) => header);
+  const priceColumns = PRICE_COLUMNS.slice(0, 6).map(({ label }) => label);
   const keyed = (row: readonly Cell[]): CellModel[] => {
     const places = ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency'];
     return priceColumns.map((header) => value(row[places.indexOf(header)] ?? null));
