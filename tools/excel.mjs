@@ -7,24 +7,12 @@
  * where --fetch allows it.
  */
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
-import { createServer } from 'node:https';
+import { copyFileSync, readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { extname, join, normalize } from 'node:path';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ensureInstalled, root, run } from './install.mjs';
 import { certificatesCommand, DEBUGGING, debuggingCommand } from './office-tools.mjs';
-
-const TYPES = {
-  '.html': 'text/html; charset=utf-8',
-  '.js': 'text/javascript; charset=utf-8',
-  '.json': 'application/json; charset=utf-8',
-  '.png': 'image/png',
-  '.svg': 'image/svg+xml',
-  '.xml': 'text/xml; charset=utf-8',
-  '.wasm': 'application/wasm',
-};
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -50,18 +38,24 @@ const forHost = port === 3000 ? [] : ['--host', host];
 run(process.execPath, ['tools/build.mjs', 'functions', 'pane', ...forHost]);
 run(process.execPath, ['tools/manifest.mjs', ...forHost]);
 
-const server = createServer(certificate(), (request, response) => void answer(request, response));
-server.on('error', (error) =>
-  fail(
-    error.code === 'EADDRINUSE'
-      ? `excel: port ${port} is in use: end what runs there, or give another by --port`
-      : `excel: ${error.message}`,
-  ),
-);
-server.listen(port, 'localhost', () => {
-  console.log(`The add-in is served on ${host} until you press Ctrl-C.`);
-  if (!values['serve-only']) sideload();
-});
+// Excel on the web fetches the manifest from here, too.
+if (MANIFEST !== 'dist/manifest.xml') copyFileSync(join(root, MANIFEST), join(root, 'dist/manifest.xml'));
+const { loadTs } = await import('./load-ts.mjs');
+const { serve } = (await loadTs('src/cli/serve.ts')).module;
+try {
+  await serve({
+    mounts: [{ prefix: '/', folder: join(root, 'dist') }],
+    port,
+    exactly: true,
+    certificate: certificate(),
+    // Excel on the web reads the metadata from its own origin.
+    headers: { 'X-Content-Type-Options': 'nosniff', 'Access-Control-Allow-Origin': '*' },
+  });
+} catch (error) {
+  fail(`excel: ${error.message}`);
+}
+console.log(`The add-in is served on ${host} until you press Ctrl-C.`);
+if (!values['serve-only']) sideload();
 process.on('SIGINT', () => {
   if (!values['serve-only'] && values.fetch && canSideload()) tool(debuggingCommand(['stop', MANIFEST]));
   process.exit(0);
@@ -121,23 +115,6 @@ function tool(found) {
   // Without their packages' install scripts: what they compile is for another form of manifest.
   const env = { ...process.env, npm_config_ignore_scripts: 'true' };
   return spawnSync(found.command, found.args, { cwd: root, stdio: 'inherit', env }).status ?? 1;
-}
-
-/** A built file, or the manifest, which Excel on the web fetches from here. */
-async function answer(request, response) {
-  try {
-    const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'https://localhost').pathname));
-    const file = path === '/manifest.xml' ? join(root, MANIFEST) : join(root, 'dist', path);
-    const body = await readFile(file);
-    // Excel on the web reads the metadata from its own origin.
-    response.writeHead(200, {
-      'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
-      'access-control-allow-origin': '*',
-    });
-    response.end(request.method === 'HEAD' ? undefined : body);
-  } catch {
-    response.writeHead(404).end();
-  }
 }
 
 function fail(message, status = 1) {

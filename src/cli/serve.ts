@@ -1,5 +1,6 @@
-/** The local server of the bench: on this computer alone, and nothing but its own files. */
+/** The local server of the bench, and of the add-in for Excel: on this computer alone, and nothing but its own files. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer as createSecureServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { StaticFiles, type Mount } from './static-files';
 
@@ -25,7 +26,9 @@ const CONTENT_SECURITY_POLICY = [
   "frame-ancestors 'none'",
 ].join('; ');
 
-const ALWAYS = {
+type Headers = Readonly<Record<string, string>>;
+
+const BENCH_HEADERS: Headers = {
   'Content-Security-Policy': CONTENT_SECURITY_POLICY,
   'X-Content-Type-Options': 'nosniff',
   'Referrer-Policy': 'no-referrer',
@@ -38,6 +41,12 @@ export interface ServeOptions {
   readonly mounts: readonly Mount[];
   /** The first port that is tried; when it is taken, the next free one. 0: any. */
   readonly port?: number;
+  /** True: that port or none, since others know its address. */
+  readonly exactly?: boolean;
+  /** For https. */
+  readonly certificate?: { readonly key: Buffer; readonly cert: Buffer };
+  /** What goes with every answer; the bench's own, which let a page load nothing from elsewhere, where none are given. */
+  readonly headers?: Headers;
 }
 
 export interface Served {
@@ -56,15 +65,22 @@ export class PortError extends Error {
 }
 
 /** Serves the mounts on this computer's own address. Throws PortError where no port can be had. */
-export async function serve({ mounts, port = FIRST_PORT }: ServeOptions): Promise<Served> {
-  const files = new StaticFiles(mounts);
-  const server = createServer((request, response) => {
-    answer(files, request, response).catch(() => refuse(response, 500, 'The file could not be read'));
-  });
-  await listen(server, port);
+export async function serve({
+  mounts,
+  port = FIRST_PORT,
+  exactly = false,
+  certificate,
+  headers = BENCH_HEADERS,
+}: ServeOptions): Promise<Served> {
+  const site: Site = { files: new StaticFiles(mounts), headers };
+  const handle = (request: IncomingMessage, response: ServerResponse): void => {
+    answer(site, request, response).catch(() => refuse(site, response, 500, 'The file could not be read'));
+  };
+  const server = certificate ? createSecureServer(certificate, handle) : createServer(handle);
+  await listen(server, port, exactly ? port : Math.min(port + PORTS_TRIED, LAST_PORT));
   const taken = (server.address() as AddressInfo).port;
   return {
-    address: `http://${HOST}:${taken}/`,
+    address: `${certificate ? 'https' : 'http'}://${HOST}:${taken}/`,
     port: taken,
     close: () =>
       new Promise((resolve) => {
@@ -74,7 +90,12 @@ export async function serve({ mounts, port = FIRST_PORT }: ServeOptions): Promis
   };
 }
 
-async function listen(server: Server, first: number): Promise<void> {
+interface Site {
+  readonly files: StaticFiles;
+  readonly headers: Headers;
+}
+
+async function listen(server: Server, first: number, last: number): Promise<void> {
   for (let port = first; ; port += 1) {
     const error = await new Promise<NodeJS.ErrnoException | undefined>((resolve) => {
       server.once('error', resolve);
@@ -85,26 +106,26 @@ async function listen(server: Server, first: number): Promise<void> {
     });
     if (!error) return;
     if (error.code !== 'EADDRINUSE') throw new PortError(`Port ${port} cannot be used (${error.code}). ${OTHER_PORT}`);
-    if (port >= Math.min(first + PORTS_TRIED, LAST_PORT))
+    if (port >= last)
       throw new PortError(
         `${first === port ? `Port ${port} is` : `Ports ${first} to ${port} are`} taken by other programs. ${OTHER_PORT}`,
       );
   }
 }
 
-async function answer(files: StaticFiles, request: IncomingMessage, response: ServerResponse): Promise<void> {
+async function answer(site: Site, request: IncomingMessage, response: ServerResponse): Promise<void> {
   // A page elsewhere that had its own name point to this computer is turned away.
   const { port } = request.socket.address() as AddressInfo;
   if (request.headers.host !== `${HOST}:${port}` && request.headers.host !== `localhost:${port}`)
-    return refuse(response, 421, 'This server answers on this computer only');
+    return refuse(site, response, 421, 'This server answers on this computer only');
   if (request.method !== 'GET' && request.method !== 'HEAD')
-    return refuse(response, 405, 'This server only gives out files');
+    return refuse(site, response, 405, 'This server only gives out files');
   const path = pathOf(request.url ?? '/');
   const file =
-    path === undefined ? undefined : await files.find(path, String(request.headers['accept-encoding'] ?? ''));
-  if (!file) return refuse(response, 404, 'There is no such file');
+    path === undefined ? undefined : await site.files.find(path, String(request.headers['accept-encoding'] ?? ''));
+  if (!file) return refuse(site, response, 404, 'There is no such file');
   const headers = {
-    ...ALWAYS,
+    ...site.headers,
     'Content-Type': file.type,
     ETag: file.etag,
     Vary: 'Accept-Encoding',
@@ -129,11 +150,11 @@ function pathOf(url: string): string | undefined {
   }
 }
 
-function refuse(response: ServerResponse, status: number, why: string): void {
+function refuse({ headers }: Site, response: ServerResponse, status: number, why: string): void {
   if (response.headersSent) {
     response.destroy();
     return;
   }
-  response.writeHead(status, { ...ALWAYS, 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' });
+  response.writeHead(status, { ...headers, 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' });
   response.end(`${why}\n`);
 }

@@ -1,4 +1,8 @@
-/** Files of a few folders as the answer to a web request: nothing outside them, with what is unchanged not sent again. */
+/**
+ * Files of a few folders as the answer to a web request: nothing outside them, with what is unchanged not sent again.
+ * Of our own, since the kept library for it, sirv 3, follows a link out of its folder, sends compressed only what
+ * was compressed before, and serves one folder: most of what is here would have to stand around it.
+ */
 import { createHash } from 'node:crypto';
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { extname, join, sep } from 'node:path';

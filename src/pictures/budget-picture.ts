@@ -13,7 +13,7 @@ import {
 } from './frame';
 import { LINE } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
-import { keyed, node, pickable, type SvgNode } from './node';
+import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';

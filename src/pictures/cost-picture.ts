@@ -15,7 +15,7 @@ import {
 } from './frame';
 import { placeLabels, placesAround, type Box, type LabelRequest } from './labels';
 import { label, line, pointMark, text } from './marks';
-import { node, pickable, type SvgNode } from './node';
+import { node, pickable, type SvgNode } from '../core/markup';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';

@@ -17,7 +17,7 @@ import {
 } from './frame';
 import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
-import { keyed, node, pickable, type SvgNode } from './node';
+import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';

@@ -1,6 +1,6 @@
 /** What every picture has: the SVG element with its words for screen readers, scales and axes. */
 import { gridLine, line, text } from './marks';
-import { node, type Child, type SvgNode } from './node';
+import { node, type Child, type SvgNode } from '../core/markup';
 import type { Dimension, Quantities } from '../core/quantity';
 import { textWidth } from '../core/text-width';
 import { roundTicks } from './ticks';

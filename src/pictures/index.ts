@@ -5,4 +5,3 @@ export { envelopePicture, type EnvelopeCase, type EnvelopePictureData } from './
 export { costPicture, type CostOption, type CostPictureData } from './cost-picture';
 export type { PictureOptions } from './frame';
 export type { Words } from './picture-words';
-export { reactAttributes, toSvgText, type SvgNode } from './node';

@@ -14,7 +14,7 @@ import {
 } from './frame';
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
-import { keyed, node, pickable, type SvgNode } from './node';
+import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';

@@ -1,6 +1,6 @@
 /** Marks that tell what they stand for by shape as well as by colour. Colours come from the page: currentColor, or a variable where it sets one. */
 import { LINE, type Align, type PlacedLabel } from './labels';
-import { node, type SvgNode } from './node';
+import { node, type SvgNode } from '../core/markup';
 
 /** Text and outlines. */
 export const INK = 'var(--picture-ink, currentColor)';

@@ -2,7 +2,7 @@
 import { EDGE, fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
 import { LINE } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
-import { node, pickable, type SvgNode } from './node';
+import { node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
 import { INCH_POUND, placesFor, type Shown } from './numbers';
 import { textWidth } from '../core/text-width';

@@ -1,6 +1,5 @@
 /** Pieces of the report's page: text made safe, tables, figures. */
-import { escapeMarkup } from '../core/markup';
-import { toSvgText, type SvgNode } from '../pictures';
+import { escapeMarkup, toSvgText, type SvgNode } from '../core/markup';
 
 /** HTML that is safe to stand on the page: only the functions here make it. */
 export type Html = { readonly html: string };

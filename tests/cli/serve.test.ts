@@ -1,17 +1,22 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { request } from 'node:http';
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { request, type IncomingMessage } from 'node:http';
+import { request as secureRequest } from 'node:https';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { brotliDecompressSync, gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { serve, type Served } from '../../src/cli/serve';
+import { openssl } from '../helpers/programs';
 
 interface Answer {
   readonly status: number;
   readonly headers: Record<string, string | string[] | undefined>;
   readonly body: Buffer;
 }
+
+const program = openssl();
 
 describe('the local server', () => {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-serve-'));
@@ -165,5 +170,54 @@ describe('the local server', () => {
       /^Port 65535 is taken by other programs\. Give another with --port; --port 0 takes any that is free\.$/,
     );
     taken.close();
+  });
+
+  it('takes the port that it is told or none', async () => {
+    await expect(serve({ port: served.port, exactly: true, mounts: [] })).rejects.toThrow(
+      new RegExp(`^Port ${served.port} is taken by other programs\\.`),
+    );
+  });
+
+  it.runIf(program)('speaks https with a certificate, and gives the headers that it is told', async () => {
+    const [key, cert] = [join(folder, 'key.pem'), join(folder, 'cert.pem')];
+    execFileSync(
+      program!,
+      ['req', '-x509', '-nodes', '-newkey', 'ec', '-pkeyopt', 'ec_paramgen_curve:prime256v1', '-days', '2'].concat([
+        '-subj',
+        '/CN=localhost',
+        '-addext',
+        'subjectAltName=DNS:localhost',
+        '-keyout',
+        key,
+        '-out',
+        cert,
+      ]),
+      { stdio: 'ignore' },
+    );
+    const secure = await serve({
+      port: 0,
+      mounts: [{ prefix: '/', folder: site }],
+      certificate: { key: readFileSync(key), cert: readFileSync(cert) },
+      headers: { 'Access-Control-Allow-Origin': '*' },
+    });
+    const answer = await new Promise<IncomingMessage>((resolve, reject) => {
+      const { port } = secure;
+      const headers = { host: `localhost:${port}` };
+      secureRequest({
+        host: '127.0.0.1',
+        servername: 'localhost',
+        port,
+        path: '/deep/',
+        ca: readFileSync(cert),
+        headers,
+      })
+        .on('response', (response) => resolve(response.resume()))
+        .on('error', reject)
+        .end();
+    });
+    expect(answer.statusCode).toBe(200);
+    expect(answer.headers['access-control-allow-origin']).toBe('*');
+    expect(answer.headers).not.toHaveProperty('content-security-policy');
+    await secure.close();
   });
 });

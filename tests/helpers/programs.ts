@@ -50,6 +50,10 @@ export const python = (module: string): string | undefined =>
     `Python with ${module}`,
   );
 
+/** OpenSSL, for certificates. */
+export const openssl = (): string | undefined =>
+  orSkip(answers('openssl', 'version') ? 'openssl' : undefined, 'OpenSSL');
+
 /** GNU units. */
 export const gnuUnits = (): string | undefined =>
   orSkip(answers('units', '--version') ? 'units' : undefined, 'GNU units');

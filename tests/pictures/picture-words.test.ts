@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { type SvgNode } from '../../src/core/markup';
 import {
   budgetPicture,
   costPicture,
@@ -6,7 +7,6 @@ import {
   logPicture,
   paretoPicture,
   type EnvelopeCase,
-  type SvgNode,
   type Words,
 } from '../../src/pictures';
 import { inEnglish } from '../../src/pictures/picture-words';

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { quantities } from '../../src/core/quantity';
+import { reactAttributes, toSvgText, type SvgNode } from '../../src/core/markup';
 import {
   budgetPicture,
   costPicture,
@@ -8,10 +9,7 @@ import {
   logPicture,
   marginWords,
   paretoPicture,
-  reactAttributes,
-  toSvgText,
   type EnvelopeCase,
-  type SvgNode,
 } from '../../src/pictures';
 import { collisions, faults, nodesOf, textsOf, wordsOf } from './read-tree';
 import { envelope } from './envelope';

@@ -1,5 +1,5 @@
 /** What a picture's tree says and where its texts stand, by the same estimate of widths that it is laid out with. */
-import type { SvgNode } from '../../src/pictures';
+import type { SvgNode } from '../../src/core/markup';
 import { textWidth } from '../../src/core/text-width';
 
 export interface SeenText {

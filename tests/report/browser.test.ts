@@ -3,15 +3,8 @@ import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { reportPage } from '../../src/cli/report-html';
-import {
-  budgetPicture,
-  costPicture,
-  envelopePicture,
-  logPicture,
-  paretoPicture,
-  toSvgText,
-  type SvgNode,
-} from '../../src/pictures';
+import { toSvgText, type SvgNode } from '../../src/core/markup';
+import { budgetPicture, costPicture, envelopePicture, logPicture, paretoPicture } from '../../src/pictures';
 import { budgetData, envelopeData, logData, paretoData } from '../../src/report/figures';
 import { type WorkbookModel } from '../../src/sheet';
 import { balanceModels, projectSheetsOf, weightsModel } from '../../src/project';

@@ -1,7 +1,8 @@
 /** Pictures in the pane: drawn for the width that there is, their parts to be picked by click or key, and readable as a table too. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { createElement, useId, useRef, useState, type KeyboardEvent, type ReactElement, type ReactNode } from 'react';
-import { reactAttributes, type PictureOptions, type SvgNode } from '../../pictures';
+import { reactAttributes, type SvgNode } from '../../core/markup';
+import type { PictureOptions } from '../../pictures';
 import { t, translate } from '../locale';
 import { useWidth } from './use-width';
 

@@ -8,7 +8,7 @@ import { catalogue } from '../../../src/functions';
 import { axeFindings } from '../../helpers/axe';
 import { chromiumPath, connectBrowser, contextWithFonts } from '../../helpers/browser';
 import { fontsNotBrought } from '../../helpers/fonts';
-import { serveDist } from './served';
+import { serve, type Served } from '../../../src/cli/serve';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
 
@@ -28,7 +28,7 @@ const EMPTY_WORKBOOK = 'return args.at(-1)(anything());';
 
 describe.runIf(chromiumPath)('in a browser', () => {
   let browser: Browser;
-  let served: Awaited<ReturnType<typeof serveDist>>;
+  let served: Served;
   let page: Page;
   /** Requests of the page to another origin, and its uncaught errors. */
   let outside: string[];
@@ -36,7 +36,8 @@ describe.runIf(chromiumPath)('in a browser', () => {
 
   beforeAll(async () => {
     execFileSync(process.execPath, ['tools/build.mjs', 'functions', 'pane'], { cwd: root, stdio: 'pipe' });
-    served = await serveDist(`${root}dist`);
+    // Without the bench's headers: these pages load the library of Office from where a test puts it.
+    served = await serve({ mounts: [{ prefix: '/', folder: `${root}dist` }], port: 0, headers: {} });
     browser = await connectBrowser();
   }, 300_000);
   afterEach(async () => {
@@ -47,7 +48,7 @@ describe.runIf(chromiumPath)('in a browser', () => {
   });
   afterAll(async () => {
     await browser?.close();
-    served?.close();
+    await served?.close();
   });
 
   async function open(
@@ -61,7 +62,8 @@ describe.runIf(chromiumPath)('in a browser', () => {
     page = await context.newPage();
     const [strangers, errors] = [(outside = [] as string[]), (faults = [] as string[])];
     page.on('request', (request) => {
-      if (!request.url().startsWith(served.origin) && !request.url().startsWith('data:')) strangers.push(request.url());
+      if (!request.url().startsWith(served.address) && !request.url().startsWith('data:'))
+        strangers.push(request.url());
     });
     page.on('response', (response) => {
       if (response.status() >= 400) errors.push(`${response.status()} ${response.url()}`);
@@ -71,7 +73,7 @@ describe.runIf(chromiumPath)('in a browser', () => {
       await page.route('**/office/office.js', (route) =>
         route.fulfill({ contentType: 'text/javascript', body: officeScript }),
       );
-    await page.goto(`${served.origin}${path}`, { waitUntil: 'load' });
+    await page.goto(new URL(path, served.address).href, { waitUntil: 'load' });
   }
 
   async function expectAccessible(): Promise<void> {
