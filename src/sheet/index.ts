@@ -56,5 +56,6 @@ export {
   type WorkbookChange,
 } from './port';
 export { askOneByOne, readOneByOne } from './one-by-one';
+export { followSelection } from './follow-selection';
 export { decodeText, freeSheetName } from './files';
 export { tableTitles } from './table-titles';

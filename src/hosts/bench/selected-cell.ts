@@ -1,6 +1,6 @@
 /** What there is to say of the selected cell and its row, followed as the selection and the cells change. */
 import { readRowFigures, rowFiguresText } from '../../project';
-import { CellError, cellName, type RangeAddress, type Workbook } from '../../sheet';
+import { CellError, cellName, followSelection, type RangeAddress, type Unsubscribe, type Workbook } from '../../sheet';
 
 export interface SelectedCell {
   /** Why the cell shows an error, or was not recalculated. */
@@ -9,25 +9,19 @@ export interface SelectedCell {
   readonly rowFigures?: string | undefined;
 }
 
-export function followSelectedCell(workbook: Workbook, show: (said: SelectedCell) => void): () => void {
-  let latest = 0;
-  const look = async (range: RangeAddress | undefined): Promise<void> => {
-    const turn = (latest += 1);
-    const [explanation, figures] = range
-      ? await Promise.all([
-          explain(workbook, range).catch(() => undefined),
-          readRowFigures(workbook, range.sheet, range.row).catch(() => undefined),
-        ])
-      : [];
-    if (turn === latest) show({ explanation, rowFigures: figures && rowFiguresText(figures) });
-  };
-  const again = (): void => void workbook.selection().then(look, () => show({}));
-  const stops = [workbook.onSelection((range) => void look(range)), workbook.onChange(again)];
-  return () => {
-    latest = -1;
-    stops.forEach((stop) => stop());
-  };
-}
+export const followSelectedCell = (workbook: Workbook, show: (said: SelectedCell) => void): Unsubscribe =>
+  followSelection(
+    workbook,
+    async (range): Promise<SelectedCell> => {
+      if (!range) return {};
+      const [explanation, figures] = await Promise.all([
+        explain(workbook, range).catch(() => undefined),
+        readRowFigures(workbook, range.sheet, range.row).catch(() => undefined),
+      ]);
+      return { explanation, rowFigures: figures && rowFiguresText(figures) };
+    },
+    show,
+  );
 
 async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress): Promise<string | undefined> {
   const cell = (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]?.[0];

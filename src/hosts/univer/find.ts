@@ -51,6 +51,11 @@ export interface Replaced {
   readonly left: readonly (FoundCell & NotReplaced)[];
 }
 
+interface Texts {
+  readonly typed: string;
+  readonly shown: string;
+}
+
 export class Finder {
   constructor(
     private readonly injector: Injector,
@@ -72,8 +77,9 @@ export class Finder {
       const sheet = this.book.getSheetBySheetName(name);
       if (!sheet || !pattern) continue;
       const value: Record<number, Record<number, ICellData>> = {};
+      const replaceIn = this.replacer(sheet, (text) => text.replace(pattern, () => replacement));
       for (const cell of cells.filter((one) => one.sheet === name)) {
-        const made = this.replacement(sheet, cell, (text) => text.replace(pattern, () => replacement));
+        const made = replaceIn(cell);
         if ('why' in made) left.push({ ...cell, ...made });
         else {
           (value[cell.row] ??= {})[cell.column] = made;
@@ -89,9 +95,10 @@ export class Finder {
     const sheet = this.book.getSheetBySheetName(name);
     if (!sheet) return [];
     const found: FoundCell[] = [];
+    const textsOf = this.textReader(sheet);
     const look = (row: number, column: number): void => {
       if (!sheet.getRowVisible(row) || !sheet.getColVisible(column)) return;
-      const texts = this.textsOf(sheet, row, column);
+      const texts = textsOf(row, column);
       if ([texts.typed, texts.shown].some((text) => text !== '' && matches(pattern, text)))
         found.push({ sheet: name, row, column });
     };
@@ -105,35 +112,40 @@ export class Finder {
     return found.sort((a, b) => a.row - b.row || a.column - b.column);
   }
 
-  /** What was typed into a cell, '' for a part of a formula's result, and what it shows. */
-  private textsOf(sheet: Worksheet, row: number, column: number): { readonly typed: string; readonly shown: string } {
-    const value = cellReader(this.injector, this.book, sheet)(row, column);
-    const data = sheet.getCellMatrix().getValue(row, column);
-    const shown = shownText(value, this.book.getStyles().getStyleByCell(data)?.n?.pattern);
-    const formula = formulaAt(this.injector, this.book, sheet, row, column);
-    if (formula !== undefined) return { typed: `=${formula}`, shown };
-    const isSpilled = spilledCells(this.injector, this.unit, sheet.getSheetId())?.[row]?.[column] !== undefined;
-    return { typed: isSpilled ? '' : typedText(value), shown };
+  /** Gives what was typed into a cell of the sheet, '' for a part of a formula's result, and what it shows. */
+  private textReader(sheet: Worksheet): (row: number, column: number) => Texts {
+    const [read, cells, styles] = [
+      cellReader(this.injector, this.book, sheet),
+      sheet.getCellMatrix(),
+      this.book.getStyles(),
+    ];
+    const spilled = spilledCells(this.injector, this.unit, sheet.getSheetId());
+    return (row, column) => {
+      const value = read(row, column);
+      const shown = shownText(value, styles.getStyleByCell(cells.getValue(row, column))?.n?.pattern);
+      const formula = formulaAt(this.injector, this.book, sheet, row, column);
+      if (formula !== undefined) return { typed: `=${formula}`, shown };
+      return { typed: spilled?.[row]?.[column] === undefined ? typedText(value) : '', shown };
+    };
   }
 
-  private replacement(
-    sheet: Worksheet,
-    { row, column }: FoundCell,
-    replaced: (text: string) => string,
-  ): ICellData | NotReplaced {
-    if (isProtected(this.injector, this.book, sheet)) return { why: 'protected' };
-    const { typed, shown } = this.textsOf(sheet, row, column);
-    if (typed === '') return { why: 'spill', formula: this.anchorOf(sheet, row, column) };
-    // A length of 0.02 that shows as 0.020 is found by either.
-    const before = replaced(typed) !== typed || typed.startsWith('=') ? typed : shown;
-    const after = replaced(before);
-    if (after === before && typed.startsWith('=')) return { why: 'result' };
-    const isChoice = choicesOf(this.injector, this.unit, sheet.getSheetId(), sheet.getName()).every(
-      ({ range, choices, open }) => {
-        return open || after === '' || !isInRange(range, row, column) || choices.includes(after);
-      },
-    );
-    return isChoice ? this.typedCell(sheet, row, column, after) : { why: 'choices', text: after };
+  /** Gives what a cell of the sheet gets for its old text, or why it gets nothing. */
+  private replacer(sheet: Worksheet, replaced: (text: string) => string): (cell: FoundCell) => ICellData | NotReplaced {
+    if (isProtected(this.injector, this.book, sheet)) return () => ({ why: 'protected' });
+    const textsOf = this.textReader(sheet);
+    const lists = choicesOf(this.injector, this.unit, sheet.getSheetId(), sheet.getName());
+    return ({ row, column }) => {
+      const { typed, shown } = textsOf(row, column);
+      if (typed === '') return { why: 'spill', formula: this.anchorOf(sheet, row, column) };
+      // A length of 0.02 that shows as 0.020 is found by either.
+      const before = replaced(typed) !== typed || typed.startsWith('=') ? typed : shown;
+      const after = replaced(before);
+      if (after === before && typed.startsWith('=')) return { why: 'result' };
+      const isChoice = lists.every(
+        ({ range, choices, open }) => open || after === '' || !isInRange(range, row, column) || choices.includes(after),
+      );
+      return isChoice ? this.typedCell(sheet, row, column, after) : { why: 'choices', text: after };
+    };
   }
 
   private anchorOf(sheet: Worksheet, row: number, column: number): string {

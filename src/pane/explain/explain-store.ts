@@ -1,5 +1,13 @@
 /** What is wrong in the cell that is selected in the sheet, or why its value was not recalculated, in words; and what its row comes to. */
-import { cellName, quoteSheet, type ErrorCode, type RangeAddress, type Workbook } from '../../sheet';
+import {
+  cellName,
+  followSelection,
+  quoteSheet,
+  type ErrorCode,
+  type RangeAddress,
+  type Unsubscribe,
+  type Workbook,
+} from '../../sheet';
 import { readRowFigures, rowFiguresText } from '../../project';
 import { mark, t, writeNumber, type Marked } from '../locale';
 import { refusal } from '../shared/refusal';
@@ -18,7 +26,7 @@ export interface Explanation {
 }
 
 export interface ExplainState {
-  readonly explanation?: Explanation;
+  readonly explanation?: Explanation | undefined;
   /** What the row comes to; the bench says it in its own line. */
   readonly rowFigures?: string | undefined;
 }
@@ -37,40 +45,27 @@ const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
 };
 
 export class ExplainStore extends Store<ExplainState> {
-  private readonly unsubscribe: (() => void)[] = [];
-  private latest = 0;
+  private unsubscribe: Unsubscribe | undefined;
 
   constructor(private readonly workbook: Workbook) {
     super({});
   }
 
   start(): void {
-    this.unsubscribe.push(
-      this.workbook.onSelection((range) => void this.look(range)),
-      this.workbook.onChange(() => void this.lookAgain()),
+    this.unsubscribe = followSelection(
+      this.workbook,
+      async (range): Promise<ExplainState> => {
+        const explanation = range && (await this.explain(range));
+        return { explanation, rowFigures: range && !explanation ? await this.comesTo(range) : undefined };
+      },
+      (said) => {
+        if (said.explanation !== this.state.explanation || said.rowFigures !== this.state.rowFigures) this.set(said);
+      },
     );
-    void this.lookAgain();
   }
 
   stop(): void {
-    this.unsubscribe.splice(0).forEach((stop) => stop());
-  }
-
-  private async lookAgain(): Promise<void> {
-    try {
-      await this.look(await this.workbook.selection());
-    } catch {
-      // Without a selection there is nothing to explain.
-      this.set({ explanation: undefined });
-    }
-  }
-
-  private async look(range: RangeAddress | undefined): Promise<void> {
-    const turn = (this.latest += 1);
-    const explanation = range && (await this.explain(range));
-    const rowFigures = range && !explanation ? await this.comesTo(range) : undefined;
-    const isNew = explanation !== this.state.explanation || rowFigures !== this.state.rowFigures;
-    if (turn === this.latest && isNew) this.set({ explanation, rowFigures });
+    this.unsubscribe?.();
   }
 
   private async explain({ sheet, row, column }: RangeAddress): Promise<Explanation | undefined> {

@@ -6,9 +6,9 @@ import { cellText, readTypedCell, type CellKind } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
 import { useDraft } from '../../shared/use-draft';
 import { ValueField } from '../../shared/value-field';
+import { LabelledField, reasonId, Why } from '../../shared/labelled-field';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
-import { Why } from './why';
 
 export interface CellFieldProps {
   readonly store: BalanceStore;
@@ -88,7 +88,7 @@ export function CellField({
     label,
     isWrong,
     shown: shownLabel !== undefined,
-    reasonId: shownLabel ? `${id}-wrong` : describedBy,
+    reasonId: shownLabel ? reasonId(id) : describedBy,
   });
   let field;
   if (store.hasFormula(sheet, row, column)) {
@@ -143,16 +143,8 @@ export function CellField({
   }
   if (!shownLabel) return field;
   return (
-    <div className={styles.fact}>
-      <label htmlFor={id} className={styles.label}>
-        {shownLabel}
-      </label>
+    <LabelledField id={id} label={shownLabel} wrong={isWrong ? <Why own={refused} below={below} /> : undefined}>
       {field}
-      {isWrong && (
-        <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
-          <Why own={refused} below={below} />
-        </span>
-      )}
-    </div>
+    </LabelledField>
   );
 }

@@ -7,12 +7,12 @@ import type { CellKind } from '../../shared/cell-text';
 import { rich, t, type Marked } from '../../locale';
 import { ScrollTable } from '../../shared/scroll-table';
 import { useWidth } from '../../shared/use-width';
+import { Why } from '../../shared/labelled-field';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
-import { Why } from './why';
 
 /** From this width on a row stands in one line. */
 const ONE_LINE = 440;

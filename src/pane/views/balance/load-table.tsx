@@ -3,13 +3,13 @@ import { mergeClasses } from '@fluentui/react-components';
 import { useId, useState } from 'react';
 import { LOADING, type BalanceModel, type Loading, type StationRow } from '../../../project';
 import { t, type FieldUnit } from '../../locale';
+import { Why } from '../../shared/labelled-field';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
 import { ScrollTable } from '../../shared/scroll-table';
 import { figuresIn, type Figures } from './balance-numbers';
 import { useStyles } from './styles';
-import { Why } from './why';
 
 export function LoadTable({
   store,

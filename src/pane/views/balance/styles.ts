@@ -34,7 +34,6 @@ export const useStyles = makeStyles({
     alignItems: 'start',
   },
   wide: { gridColumn: '1 / -1' },
-  fact: { display: 'flex', flexDirection: 'column', minWidth: 0 },
   label: { color: tokens.colorNeutralForeground2 },
   input: { width: '100%', minWidth: 0 },
   /** Grows with its text, where the browser can. */

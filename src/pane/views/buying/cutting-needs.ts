@@ -4,7 +4,14 @@ import { InputError } from '../../../core/input-error';
 import type { Offer, PriceBook } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
 import { ownMoney, type ShoppingTerms } from '../../../core/shopping';
-import { isPriced, type BarPart, type BarStock, type SheetPart, type SheetStock } from '../../../core/stock';
+import {
+  isPriced,
+  type BarPart,
+  type BarStock,
+  type CutLists,
+  type SheetPart,
+  type SheetStock,
+} from '../../../core/stock';
 import type { CuttingTerms, PartRow, StockPiece } from '../../../project';
 import { textOrder } from '../../locale';
 import { gaugeText } from './buying-words';
@@ -12,22 +19,19 @@ import { gaugeText } from './buying-words';
 export interface CuttingGroup {
   /** "6061-T6 0.025 in" in the workbook's units, or a bar's price item. */
   readonly name: string;
-  readonly sheets: boolean;
+  readonly kind: CutLists['kind'];
   readonly parts: readonly PartRow[];
   /** Rows of the material without a size: in no plan. */
   readonly unsized: readonly PartRow[];
 }
 
 /** A plan as it is asked for: plain data, which goes to a worker as it is. Lengths in inches. */
-export interface PlanRequest {
-  readonly sheets: boolean;
-  readonly parts: readonly (BarPart | SheetPart)[];
-  readonly stock: readonly (BarStock | SheetStock)[];
+export type PlanRequest = CutLists & {
   readonly kerf: number;
   readonly scrapBelow: number;
   readonly keepFrom: number;
   readonly seconds: number;
-}
+};
 
 /** Gauges closer than this are one: a parts list may say 0.0253 for 22 gauge. */
 const SAME_GAUGE = 0.0008;
@@ -36,7 +40,7 @@ const SAME_GAUGE = 0.0008;
 export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): CuttingGroup[] {
   const groups: {
     name: string;
-    sheets: boolean;
+    kind: CutLists['kind'];
     parts: PartRow[];
     unsized: PartRow[];
     material: string;
@@ -46,16 +50,17 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
     const { material, thickness, cutLength, cutWidth, item } = row;
     const sheet = thickness !== undefined && material !== '';
     if (!sheet && (cutLength === undefined || item === '')) continue;
+    const kind = sheet ? 'sheets' : 'bars';
     const known = groups.find(
       (group) =>
-        group.sheets === sheet &&
+        group.kind === kind &&
         (sheet
           ? sameName(group.material, material) && Math.abs(group.thickness - thickness) < SAME_GAUGE
           : sameName(group.name, item)),
     );
     const group = known ?? {
       name: sheet ? `${material} ${gaugeText(thickness, units)}` : item,
-      sheets: sheet,
+      kind,
       parts: [],
       unsized: [],
       material,
@@ -70,7 +75,7 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
     .filter(({ parts }) => parts.length > 0)
     .sort(
       (a, b) =>
-        Number(b.sheets) - Number(a.sheets) ||
+        b.kind.localeCompare(a.kind) ||
         (a.material === b.material && a.thickness - b.thickness) ||
         order.compare(a.name, b.name),
     );
@@ -93,21 +98,21 @@ export function planRequest(
   { stock, book, terms, cutting }: PlanSheets,
   seconds: number,
 ): PlanRequest {
-  const { sheets, parts } = group;
   const { kerf, scrapBelow, keepFrom, turn } = cutting;
-  return {
-    sheets,
-    parts: parts.map(({ component, part, cutLength, cutWidth, quantity, grain }) => {
-      const bar: BarPart = { name: `${component}: ${part}`, length: cutLength!, quantity: Math.ceil(quantity) };
-      return sheets ? { ...bar, width: cutWidth!, lie: grain ?? (turn ? 'any' : 'along') } : bar;
-    }),
-    stock: cuttingStock(group, stock, book, terms).map((source) => source.stock),
-    kerf,
-    scrapBelow,
-    keepFrom,
-    seconds,
-  };
+  const limits = { kerf, scrapBelow, keepFrom, seconds };
+  const sources = cuttingStock(group, stock, book, terms).map((source) => source.stock);
+  if (group.kind === 'bars') return { kind: 'bars', parts: group.parts.map(barPart), stock: sources, ...limits };
+  const parts = group.parts.map((row): SheetPart => {
+    return { ...barPart(row), width: row.cutWidth!, lie: row.grain ?? (turn ? 'any' : 'along') };
+  });
+  return { kind: 'sheets', parts, stock: sources.flatMap((one) => ('width' in one ? [one] : [])), ...limits };
 }
+
+const barPart = ({ component, part, cutLength, quantity }: PartRow): BarPart => ({
+  name: `${component}: ${part}`,
+  length: cutLength!,
+  quantity: Math.ceil(quantity),
+});
 
 /** Stock of a plan and where it comes from: a row of the sheet Stock, or an item of the price list. */
 export interface StockSource {
@@ -143,13 +148,13 @@ export const stockKey = (stock: {
 }): string => JSON.stringify([stock.name, stock.length, stock.width ?? 0]);
 
 /** Rows of the sheet Stock that the parts can be cut from: of their material and gauge, or called by their price item. */
-function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]): StockSource[] {
+function onShelf({ kind, parts }: CuttingGroup, stock: readonly StockPiece[]): StockSource[] {
   const [first] = parts;
   return stock
-    .filter(({ name, width }) => sheets === (width !== undefined) && name !== '')
+    .filter(({ name, width }) => (kind === 'sheets') === (width !== undefined) && name !== '')
     .filter(
       ({ name, material, thickness }) =>
-        (sheets &&
+        (kind === 'sheets' &&
           sameName(material, first!.material) &&
           thickness !== undefined &&
           Math.abs(thickness - first!.thickness!) < SAME_GAUGE) ||
@@ -172,7 +177,7 @@ function onShelf({ sheets, parts }: CuttingGroup, stock: readonly StockPiece[]):
 }
 
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
-function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
+function toBeHad({ kind, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
   const money = ownMoney(terms.currency, terms.rates);
   const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
   return items
@@ -181,7 +186,7 @@ function toBeHad({ sheets, parts }: CuttingGroup, book: PriceBook, terms: Shoppi
       const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;
       const name = row.supplier ? `${row.item}, ${row.supplier}` : row.item;
       const from = { item: row.item, contents };
-      if (sheets) return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
+      if (kind === 'sheets') return row.size ? [{ stock: { name, ...row.size, cost }, from }] : [];
       return row.measure === 'length' && row.soldBy === 'each'
         ? [{ stock: { name, length: contents, cost }, from }]
         : [];

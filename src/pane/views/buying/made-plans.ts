@@ -100,9 +100,9 @@ function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): Planned
 }
 
 /** What the rows of the plan say that they take of the item, in² or in. */
-const coveredBy = ({ parts, sheets }: CuttingGroup, item: string): number =>
+const coveredBy = ({ parts, kind }: CuttingGroup, item: string): number =>
   parts.reduce(
     (sum, part) =>
-      part.item === item ? sum + fromUnit(part.use ?? 0, part.useUnits?.[sheets ? 'area' : 'length']) : sum,
+      part.item === item ? sum + fromUnit(part.use ?? 0, part.useUnits?.[kind === 'sheets' ? 'area' : 'length']) : sum,
     0,
   );

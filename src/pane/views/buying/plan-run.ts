@@ -6,8 +6,6 @@ import {
   type LinearSolver,
   type PlanOptions,
   type Progress,
-  type SheetPart,
-  type SheetStock,
 } from '../../../core/stock';
 import type { PlanRequest } from './cutting-needs';
 
@@ -17,23 +15,23 @@ export interface PlanControl {
 }
 
 export function runPlan(
-  { sheets, parts, stock, ...limits }: PlanRequest,
+  request: PlanRequest,
   solver: LinearSolver,
   { signal, progress }: PlanControl,
 ): Promise<CuttingPlan> {
+  const { kerf, scrapBelow, keepFrom, seconds } = request;
   // Between two steps the message that cancels is let in.
   const options: PlanOptions = {
     solver,
-    ...limits,
+    kerf,
+    scrapBelow,
+    keepFrom,
+    seconds,
     signal,
     progress,
     pause: () => new Promise((resolve) => setTimeout(resolve)),
   };
-  return sheets
-    ? planSheets(
-        parts as readonly SheetPart[],
-        stock as readonly SheetStock[],
-        { ...options, strips: 'either' } as PlanOptions,
-      )
-    : planBars(parts, stock, options);
+  return request.kind === 'sheets'
+    ? planSheets(request.parts, request.stock, { ...options, strips: 'either' })
+    : planBars(request.parts, request.stock, options);
 }

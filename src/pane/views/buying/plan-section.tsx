@@ -58,7 +58,7 @@ function Planning({ store, buying, sheets }: Props) {
   const running = phase === 'running' || phase === 'cancelling';
   const terms: CostTerms = {
     priced: store.priced,
-    kind: group.sheets ? 'sheets' : 'bars',
+    kind: group.kind,
     currency: sheets.list.currency,
     say: sayIn(sheets.units),
   };

@@ -1,14 +1,13 @@
 /** A cutting plan and its making in words. */
 import type { Quantities } from '../../../core/quantity';
-import type { CuttingPlan, CutStep, PartCount, Progress } from '../../../core/stock';
+import { isPriced, type CuttingPlan, type CutStep, type PartCount, type Progress } from '../../../core/stock';
 import { t, writeNumber } from '../../locale';
 import { moneyText } from '../../shared/money';
 import type { PlanRequest } from './cutting-needs';
 import { lengthWords, quantityText } from './buying-words';
 
 /** A plan of stock without prices is for least material. */
-export const hasPrices = (stock: PlanRequest['stock']): boolean =>
-  stock.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
+export const hasPrices = (stock: PlanRequest['stock']): boolean => stock.some(isPriced);
 
 /** How a plan's cost is said: as money, or as what it is where no stock has a price. */
 export interface CostTerms {

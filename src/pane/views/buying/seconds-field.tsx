@@ -3,6 +3,7 @@ import { Input } from '@fluentui/react-components';
 import { useId } from 'react';
 import { cellText, readTypedCell } from '../../shared/cell-text';
 import { t } from '../../locale';
+import { LabelledField, reasonId } from '../../shared/labelled-field';
 import { useDraft } from '../../shared/use-draft';
 import { LONGEST_SECONDS, type PlanStore } from './plan-store';
 import { useStyles } from './styles';
@@ -30,10 +31,7 @@ export function SecondsField({
     return undefined;
   });
   return (
-    <div className={styles.field}>
-      <label htmlFor={id} className={styles.label}>
-        {t('Time limit (s)')}
-      </label>
+    <LabelledField id={id} label={t('Time limit (s)')} wrong={refused}>
       <Input
         id={id}
         size="small"
@@ -43,16 +41,11 @@ export function SecondsField({
         autoComplete="off"
         disabled={disabled}
         aria-invalid={refused === undefined ? undefined : true}
-        aria-describedby={refused === undefined ? undefined : `${id}-wrong`}
+        aria-describedby={refused === undefined ? undefined : reasonId(id)}
         onChange={(_event, { value }) => type(value)}
         onBlur={leave}
         onKeyDown={onKeyDown}
       />
-      {refused !== undefined && (
-        <span id={`${id}-wrong`} className={styles.wrong}>
-          {refused}
-        </span>
-      )}
-    </div>
+    </LabelledField>
   );
 }

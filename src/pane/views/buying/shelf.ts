@@ -58,7 +58,7 @@ export function shelfChange(
   const put = planLeftovers(made.plan).flatMap(({ stock, length, width, count }, index): Edit[] => {
     const cells: Partial<Record<StockSheetKey, Cell>> = {
       name: nameOf.get(stock) ?? stock,
-      ...(group.sheets
+      ...(group.kind === 'sheets'
         ? {
             material,
             thickness: inUnit(thickness!, units.thickness),

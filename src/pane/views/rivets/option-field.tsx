@@ -1,15 +1,14 @@
 /** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
-import { mergeClasses } from '@fluentui/react-components';
 import { useId } from 'react';
 import type { Cell } from '../../../sheet';
 import { inUnit } from '../../../core/quantity';
 import { cellText, readTypedCell } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
+import { LabelledField, reasonId } from '../../shared/labelled-field';
 import { useDraft } from '../../shared/use-draft';
 import { ValueField } from '../../shared/value-field';
 import { write } from './rivet-edits';
 import type { RivetsStore } from './rivets-store';
-import { useStyles } from './styles';
 
 export interface OptionFieldProps {
   readonly store: RivetsStore;
@@ -41,7 +40,6 @@ export function OptionField({
   choices,
   autoFocus,
 }: OptionFieldProps) {
-  const styles = useStyles();
   const id = useId();
   const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
   const typing = useDraft((text) => {
@@ -53,10 +51,7 @@ export function OptionField({
   const { refused } = typing;
   const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
-    <div className={styles.fact}>
-      <label htmlFor={id} className={styles.label}>
-        {label}
-      </label>
+    <LabelledField id={id} label={label} wrong={refused}>
       <ValueField
         id={id}
         numeric={kind === 'number'}
@@ -67,15 +62,10 @@ export function OptionField({
         marks={{
           'aria-label': name,
           'aria-invalid': refused === undefined ? undefined : true,
-          'aria-describedby': refused === undefined ? undefined : `${id}-wrong`,
+          'aria-describedby': refused === undefined ? undefined : reasonId(id),
         }}
         onKeyDown={typing.onKeyDown}
       />
-      {refused !== undefined && (
-        <span id={`${id}-wrong`} className={mergeClasses(styles.note, styles.wrong)}>
-          {refused}
-        </span>
-      )}
-    </div>
+    </LabelledField>
   );
 }

@@ -41,8 +41,6 @@ export const useStyles = makeStyles({
     rowGap: '6px',
     alignItems: 'end',
   },
-  fact: { display: 'flex', flexDirection: 'column', minWidth: 0 },
-  label: { color: tokens.colorNeutralForeground2 },
   table: {
     width: '100%',
     borderCollapse: 'collapse',
