@@ -169,8 +169,8 @@ export class PlanStore extends Store<PlanState> {
   }
 }
 
-function noStockWords({ name, sheets }: CuttingGroup): string {
-  return sheets
+function noStockWords({ name, kind }: CuttingGroup): string {
+  return kind === 'sheets'
     ? t(
         'No stock of {material} to cut from. Add a row to the sheet Stock with its material, thickness, length and width, or price the parts’ item by the whole sheet.',
         { material: name },
