@@ -6,50 +6,52 @@ import { MANY, values } from '../function-spec';
 import { isDate } from '../dates';
 import { eachCell, failure, finite, toMatrix, toNumber, type Value } from '../values';
 import { numbersOf, total } from './aggregates';
+import { gain, growth, logOfRatio, rateOfGrowth, worthAtEnd, worthAtStart } from './compound';
 import { fn, numberOf, numeric } from './define';
 
 const NUM = (): CellError => failure('#NUM!');
 
-/** (1 + rate)^periods − 1, to its last digit where the rate is small. */
-const grown = (rate: number, periods: number): number =>
-  Math.abs(rate) < 0.01 ? Math.expm1(periods * Math.log1p(rate)) : (1 + rate) ** periods - 1;
+const futureValue = (rate: number, periods: number, payment: number, present: number, due: number): number =>
+  -(present * growth(rate, periods) + payment * worthAtEnd(rate, periods) * (due ? 1 + rate : 1));
 
-/** What a payment each period is worth at the end, and what one at the start grows to. */
-function growth(rate: number, periods: number, due: number): { each: number; once: number } {
-  const once = (1 + rate) ** periods;
-  return { once, each: rate === 0 ? periods : (grown(rate, periods) / rate) * (due ? 1 + rate : 1) };
+const presentValue = (rate: number, periods: number, payment: number, future: number, due: number): number =>
+  -(future * growth(rate, -periods) + payment * worthAtStart(rate, periods) * (due ? 1 + rate : 1));
+
+/** What payments of 1 are worth at the end; no number where that is larger than any, so that PMT is #NUM!. */
+function finiteWorth(rate: number, periods: number): number {
+  const atEnd = worthAtEnd(rate, periods);
+  return Number.isFinite(atEnd) ? atEnd : Number.NaN;
 }
 
-const futureValue = (rate: number, periods: number, payment: number, present: number, due: number): number => {
-  const { each, once } = growth(rate, periods, due);
-  return -(present * once + payment * each);
-};
-
-const payment = (rate: number, periods: number, present: number, future: number, due: number): number => {
-  const { each, once } = growth(rate, periods, due);
-  return -(present * once + future) / each;
-};
-
-/** Interest in one period of a loan. */
-function interest(rate: number, period: number, periods: number, present: number, future: number, due: number): number {
-  const paid = payment(rate, periods, present, future, due);
-  if (period === 1) return due ? 0 : -present * rate;
-  const before = due
-    ? futureValue(rate, period - 2, paid, present, 1) - paid
-    : futureValue(rate, period - 1, paid, present, 0);
-  return before * rate;
+function payment(rate: number, periods: number, present: number, future: number, due: number): number {
+  const each = finiteWorth(rate, periods);
+  return -(present * (growth(rate, periods) / each) + future / each) / (due ? 1 + rate : 1);
 }
 
 /**
- * What a payment takes off the loan: without the difference of payment and interest, which loses digits. A growth that
- * is larger than any number has no payment to take it from (PMT is #NUM! there), and so no principal.
+ * Interest in one period of a loan, on the balance. What the loan has grown to less what was paid would lose digits
+ * towards the end, where little is left: the balance is made of the share of the loan that is still owed and the share of
+ * the future value that is already saved, neither of which is a difference.
  */
-function principal(rate: number, period: number, periods: number, worth: number, due: number): number {
-  if (rate === 0) return -worth / periods;
-  const growth = grown(rate, periods);
-  if (!Number.isFinite(growth)) return Number.NaN;
-  const first = (-worth * rate) / growth;
-  return first * (1 + rate) ** (period - 1 - (due ? 1 : 0));
+function interest(rate: number, period: number, periods: number, present: number, future: number, due: number): number {
+  if (period === 1) return due ? 0 : -present * rate;
+  const whole = finiteWorth(rate, periods);
+  const owed = growth(rate, period - 1) * (worthAtEnd(rate, periods - period + 1) / whole);
+  const saved = worthAtEnd(rate, period - 1) / whole;
+  return ((future * saved - present * owed) * rate) / (due ? 1 + rate : 1);
+}
+
+/** What a payment takes off the loan. The difference of payment and interest would lose digits. */
+function principal(
+  rate: number,
+  period: number,
+  periods: number,
+  present: number,
+  future: number,
+  due: number,
+): number {
+  if (due && period === 1) return payment(rate, periods, present, future, due);
+  return -((present + future) / finiteWorth(rate, periods)) * growth(rate, period - 1 - (due ? 1 : 0));
 }
 
 const isPeriod = (period: number, periods: number): boolean => period >= 1 && period <= periods;
@@ -58,8 +60,9 @@ function periodsFor(rate: number, each: number, present: number, future: number,
   if (rate === 0) return each === 0 ? NUM() : finite(-(present + future) / each);
   if (rate <= -1) return NUM();
   const paid = each * (due ? 1 + rate : 1);
-  const ratio = (paid - future * rate) / (paid + present * rate);
-  return ratio > 0 ? finite(Math.log(ratio) / Math.log(1 + rate)) : NUM();
+  const now = paid + present * rate;
+  const then = paid - future * rate;
+  return then / now > 0 ? finite(logOfRatio(now, then, -(present + future) * rate) / Math.log1p(rate)) : NUM();
 }
 
 /** Where a function of a rate is 0: Newton's steps from a guess, then halving where they go astray. */
@@ -96,7 +99,7 @@ function halved(of: (rate: number) => number): Cell {
 }
 
 const presentWorth = (rate: number, flows: readonly number[]): number =>
-  total(flows.map((flow, index) => flow / (1 + rate) ** index));
+  total(flows.map((flow, index) => flow / growth(rate, index)));
 
 const bothSigns = (flows: readonly number[]): boolean =>
   flows.some((flow) => flow > 0) && flows.some((flow) => flow < 0);
@@ -121,13 +124,12 @@ const modifiedRate = fn('vcc', 3, ([range, borrowed, invested]) => {
     presentWorth(
       again,
       flows.map((flow) => Math.max(flow, 0)),
-    ) *
-    (1 + again) ** (n - 1);
+    ) * growth(again, n - 1);
   const spent = presentWorth(
     finance,
     flows.map((flow) => Math.min(flow, 0)),
   );
-  return finite((-gained / spent) ** (1 / (n - 1)) - 1);
+  return finite(rateOfGrowth(-spent, gained, n - 1));
 });
 
 /** Flows on days: both lists as numbers. */
@@ -142,14 +144,13 @@ function dated(valuesGiven: Value, days: Value): { flows: number[]; dates: numbe
 }
 
 const datedWorth = (rate: number, { flows, dates }: { flows: number[]; dates: number[] }): number =>
-  total(flows.map((flow, index) => flow / (1 + rate) ** ((dates[index]! - dates[0]!) / 365)));
+  total(flows.map((flow, index) => flow / growth(rate, (dates[index]! - dates[0]!) / 365)));
 
 /** The declining balance: cost less what was written off before, period by period. */
 function declining(cost: number, salvage: number, life: number, period: number, factor: number): number {
   const rate = Math.min(1, factor / life);
-  const before = rate === 1 && period > 1 ? 0 : cost * (1 - rate) ** (period - 1);
-  const after = cost * (1 - rate) ** period;
-  return Math.max(0, before - Math.max(after, salvage));
+  const before = cost * growth(-rate, period - 1);
+  return Math.max(0, Math.min(before * rate, before - salvage));
 }
 
 /** More periods than this are no one's loan and no one's machine: #NUM!. */
@@ -189,7 +190,7 @@ function variableDeclining(...given: number[]): Cell {
 }
 
 /** Interest or principal over several periods. */
-const cumulative = (principal: boolean): FunctionSpec =>
+const cumulative = (part: typeof interest): FunctionSpec =>
   numeric(6, 6, (rate, periods, present, first, last, due) => {
     if (
       rate <= 0 ||
@@ -202,12 +203,9 @@ const cumulative = (principal: boolean): FunctionSpec =>
       (due !== 0 && due !== 1)
     )
       return NUM();
-    const paid = payment(rate, periods, present, 0, due);
     let sum = 0;
-    for (let period = Math.floor(first); period <= Math.floor(last); period++) {
-      const part = interest(rate, period, periods, present, 0, due);
-      sum += principal ? paid - part : part;
-    }
+    for (let period = Math.floor(first); period <= Math.floor(last); period++)
+      sum += part(rate, period, periods, present, 0, due);
     return finite(sum);
   });
 
@@ -220,10 +218,9 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   FV: numeric(3, 5, (rate, periods, each, present = 0, due = 0) =>
     finite(futureValue(rate, periods, each, present, due)),
   ),
-  PV: numeric(3, 5, (rate, periods, each, future = 0, due = 0) => {
-    const { each: worth, once } = growth(rate, periods, due);
-    return finite(-(future + each * worth) / once);
-  }),
+  PV: numeric(3, 5, (rate, periods, each, future = 0, due = 0) =>
+    finite(presentValue(rate, periods, each, future, due)),
+  ),
   NPER: numeric(3, 5, (rate, each, present, future = 0, due = 0) => periodsFor(rate, each, present, future, due)),
   RATE: numeric(3, 6, (periods, each, present, future = 0, due = 0, guess = 0.1) =>
     periods <= 0 ? NUM() : root((rate) => futureValue(rate, periods, each, present, due) - future, guess),
@@ -232,17 +229,11 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
     isPeriod(period, periods) ? finite(interest(rate, period, periods, present, future, due)) : NUM(),
   ),
   PPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    isPeriod(period, periods)
-      ? finite(
-          due && period === 1
-            ? payment(rate, periods, present, future, due)
-            : principal(rate, period, periods, present + future, due),
-        )
-      : NUM(),
+    isPeriod(period, periods) ? finite(principal(rate, period, periods, present, future, due)) : NUM(),
   ),
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
-  CUMIPMT: cumulative(false),
-  CUMPRINC: cumulative(true),
+  CUMIPMT: cumulative(interest),
+  CUMPRINC: cumulative(principal),
   NPV: values(2, MANY, (first, ...flows) => {
     const rate = numberOf(first);
     if (typeof rate !== 'number') return rate;
@@ -267,22 +258,18 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
     return bothSigns(given.flows) ? root((rate) => datedWorth(rate, given), guess) : NUM();
   }),
   EFFECT: numeric(2, 2, (nominal, periods) =>
-    nominal <= 0 || Math.trunc(periods) < 1
-      ? NUM()
-      : finite((1 + nominal / Math.trunc(periods)) ** Math.trunc(periods) - 1),
+    nominal <= 0 || Math.trunc(periods) < 1 ? NUM() : finite(gain(nominal / Math.trunc(periods), Math.trunc(periods))),
   ),
   NOMINAL: numeric(2, 2, (effective, periods) =>
     effective <= 0 || Math.trunc(periods) < 1
       ? NUM()
-      : finite(((1 + effective) ** (1 / Math.trunc(periods)) - 1) * Math.trunc(periods)),
+      : finite(gain(effective, 1 / Math.trunc(periods)) * Math.trunc(periods)),
   ),
   RRI: numeric(3, 3, (periods, present, future) =>
-    periods <= 0 || present === 0 ? NUM() : finite((future / present) ** (1 / periods) - 1),
+    periods <= 0 || present === 0 ? NUM() : finite(rateOfGrowth(present, future, periods)),
   ),
   PDURATION: numeric(3, 3, (rate, present, future) =>
-    rate <= 0 || present <= 0 || future <= 0
-      ? NUM()
-      : finite((Math.log(future) - Math.log(present)) / Math.log(1 + rate)),
+    rate <= 0 || present <= 0 || future <= 0 ? NUM() : finite(logOfRatio(present, future) / Math.log1p(rate)),
   ),
   FVSCHEDULE: fn('cv', 2, ([principal, rates]) => {
     let worth = numberOf(principal);
