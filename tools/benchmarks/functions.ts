@@ -6,6 +6,8 @@
  * Both run in one process after every function of the catalogue has run in it, as in a workbook that uses them all:
  * what the shared machinery loses by serving many functions is in its figure, while each loop by hand has its own code.
  */
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { call, catalogue, type Definition } from '../../src/functions';
 import type { Cell, Matrix } from '../../src/sheet';
 import { balance } from './by-hand/balance';
@@ -39,17 +41,29 @@ function fill(column: Column, rows: number): Matrix {
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
 
 /**
- * Runs that are timed as one. What a run leaves behind is collected in a later one: only over many runs does the
- * garbage count for the side that made it, and not for the one that happens to fill the room.
+ * Runs that are timed as one: as many as take a while, within limits. Over a single run the garbage would count for the
+ * side that happens to fill the room, and not for the one that made it.
  */
-const BLOCK = 12;
+const BLOCK = { milliseconds: 120, least: 3, most: 12 };
+
+/** The collector, which a process has under this name once it is asked for. */
+setFlagsFromString('--expose-gc');
+const collect = runInNewContext('gc') as () => void;
 
 /** Processor time of one run in this process, garbage collection included: another program's work counts for neither side. */
-function time(run: () => unknown): number {
+function time(run: () => unknown, times: number): number {
+  // What the other side left behind is collected before the clock starts.
+  collect();
   const start = process.cpuUsage();
-  for (let i = 0; i < BLOCK; i++) run();
+  for (let i = 0; i < times; i++) run();
   const { user, system } = process.cpuUsage(start);
-  return (user + system) / 1000 / BLOCK;
+  return (user + system) / 1000 / times;
+}
+
+/** How many runs make a block, by how long one takes. */
+function timesOf(run: () => unknown): number {
+  const { milliseconds, least, most } = BLOCK;
+  return Math.min(most, Math.max(least, Math.ceil(milliseconds / time(run, 1))));
 }
 
 const NUMBER = /\d+(?:\.\d+)?/g;
@@ -84,8 +98,6 @@ function contest(
   return { ours: () => call(definition, columns), byHand: () => job.loop(...columns) };
 }
 
-const WARM_UPS = 5;
-
 /** Row-wise functions that have no loop by hand, or one that gives something else: named, and not measured. */
 export function unmeasured(): string[] {
   return rowWise().flatMap((definition) => refusalOf(definition) ?? []);
@@ -105,21 +117,38 @@ function refusalOf(definition: Definition): string | undefined {
   }
 }
 
-export function functionRatios(rows: number, runs: number): FunctionRatio[] {
+/** Both run until they are as fast as they get, and have to agree. */
+function warm(definition: Definition, rows: number, runs: number): ReturnType<typeof contest> {
+  const both = contest(definition, rows);
+  for (let run = 0; run < runs; run++) compare(definition.name, both.ours(), both.byHand());
+  return both;
+}
+
+/** Rows and runs before the first function is timed, and runs before each is. */
+const WARM_UP = { rows: 20_000, runs: 8, again: 2 };
+
+/**
+ * @param blocks how many are timed for each side, an odd number: their median counts
+ * @param found is told each ratio as it is measured
+ */
+export function functionRatios(
+  rows: number,
+  blocks: number,
+  found: (ratio: FunctionRatio) => void = () => undefined,
+): FunctionRatio[] {
   const measured = rowWise().filter((definition) => refusalOf(definition) === undefined);
-  const meet = (definition: Definition): ReturnType<typeof contest> => {
-    const both = contest(definition, rows);
-    for (let run = 0; run < WARM_UPS; run++) compare(definition.name, both.ours(), both.byHand());
-    return both;
-  };
   // Every function has run hot before the first one is timed.
-  for (const definition of measured) meet(definition);
-  // An odd number, so that the median is one of them.
-  const blocks = 2 * Math.floor(runs / BLOCK) + 3;
+  for (const definition of measured) warm(definition, Math.min(rows, WARM_UP.rows), WARM_UP.runs);
   return measured.map((definition) => {
-    const { ours, byHand } = meet(definition);
-    const times = Array.from({ length: blocks }, () => ({ ours: time(ours), byHand: time(byHand) }));
+    const { ours, byHand } = warm(definition, rows, WARM_UP.again);
+    const [oursTimes, byHandTimes] = [timesOf(ours), timesOf(byHand)];
+    const times = Array.from({ length: blocks }, () => ({
+      ours: time(ours, oursTimes),
+      byHand: time(byHand, byHandTimes),
+    }));
     const [a, b] = [median(times.map((one) => one.ours)), median(times.map((one) => one.byHand))];
-    return { name: definition.name, rows, ours: a, byHand: b, ratio: a / b };
+    const ratio = { name: definition.name, rows, ours: a, byHand: b, ratio: a / b };
+    found(ratio);
+    return ratio;
   });
 }

@@ -1,4 +1,4 @@
-/** npm run bench [-- PARTS]: what is measured, its bar and the ratio, printed in one run and written as JSON. */
+/** npm run benchmarks [-- PARTS]: what is measured, its bar and the ratio, printed in one run and written as JSON. */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { availableParallelism, loadavg } from 'node:os';
@@ -33,7 +33,7 @@ interface Options {
   readonly strict: boolean;
 }
 
-const program = new Command('npm run bench --')
+const program = new Command('npm run benchmarks --')
   .description('Benchmarks: each measure with its bar, and its ratio to the counterpart or to the bar.')
   .addArgument(
     new Argument('[parts...]', 'what to measure; all but stock when none is named').choices([

@@ -8,7 +8,7 @@ const MOST = 3;
 export const functions: Part = async ({ runs, say }) => {
   say(`${ROWS.toLocaleString('en-US')} rows, against a loop by hand`);
   for (const why of unmeasured()) say(`not measured: ${why}`);
-  return functionRatios(ROWS, 5 * runs)
+  return functionRatios(ROWS, 2 * runs - 1, ({ name, ratio }) => say(`${name} ${ratio.toFixed(2)}×`))
     .sort((a, b) => b.ratio - a.ratio)
     .map(({ name, ours, byHand }) => ({
       part: 'functions',
