@@ -7,7 +7,7 @@ import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-sp
 import { FUNCTIONS } from './functions';
 import { lift } from './lift';
 import { binary, scaled } from './operators';
-import { FormulaError, parseFormula, partRange, tablePart } from '../sheet/formula';
+import { FormulaError, functionFacts, HANDED_ON, parseFormula, partRange, tablePart } from '../sheet/formula';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
 import { depthOf, lambda, letting, parameterOf, valueAt, type Parameter, type Scope } from './scope';
 import { overSheets } from './several-sheets';
@@ -205,7 +205,7 @@ class Compiler {
     if (!found) {
       const table = sheet === undefined ? this.book.table(name) : undefined;
       if (table) return this.collected(this.table(name, ''));
-      const known = sheet === undefined ? this.functionNamed(name.toUpperCase()) : undefined;
+      const known = sheet === undefined ? this.functionNamed(functionName(name)) : undefined;
       if (known) return known;
       return () => new CellError('#NAME?', `There is no name or function "${name}"`);
     }
@@ -300,6 +300,7 @@ class Compiler {
     if (!spec || (spec.kind === 'eager' && spec.knows?.(args) === false)) {
       return this.unknownCall(name, args);
     }
+    if (functionFacts(name)?.endsWithFunction) this.noteHandedOn(args.at(-1));
     if (args.length < spec.min || args.length > spec.max)
       return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
     if (spec.kind === 'eager') return this.eager(spec, args);
@@ -308,6 +309,16 @@ class Compiler {
       (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
     );
     return (place) => spec.apply(lazy, place);
+  }
+
+  /** A function that is handed on by its bare name may be one that is not known here. */
+  private noteHandedOn(node: FormulaNode | undefined): void {
+    if (node?.kind !== 'name' || node.sheet !== undefined) return;
+    const name = functionName(node.name);
+    const isFound = [node.name.toUpperCase(), name].some(
+      (one) => this.book.name(one, this.options.sheet) ?? depthOf(this.scope, one) ?? FUNCTIONS.get(one),
+    );
+    if (!isFound && functionFacts(name)) this.unknown ??= name;
   }
 
   private unknownCall(name: string, args: Nodes): Evaluate {
@@ -320,7 +331,7 @@ class Compiler {
   private called(name: string): Evaluate | undefined {
     const depth = depthOf(this.scope, name);
     if (depth !== undefined) return valueAt(depth);
-    const isOrdinary = FUNCTIONS.has(name) || name.startsWith(`${NAMESPACE}.`);
+    const isOrdinary = functionFacts(name) !== undefined || name.startsWith(`${NAMESPACE}.`);
     return isOrdinary || !this.book.name(name, this.options.sheet) ? undefined : this.name(name, undefined);
   }
 
@@ -430,6 +441,10 @@ function apply(spec: EagerFunction, lifted: readonly number[], args: Value[], pl
   };
   return lift(blocks, one, spec.takesErrors);
 }
+
+/** The function that a bare name stands for, in capitals. */
+const functionName = (name: string): string =>
+  (name.toLowerCase().startsWith(HANDED_ON) ? name.slice(HANDED_ON.length) : name).toUpperCase();
 
 const letter = (spec: EagerFunction, index: number): string => spec.takes[Math.min(index, spec.takes.length - 1)]!;
 const countOf = ({ min, max }: FunctionSpec): string =>

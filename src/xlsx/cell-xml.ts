@@ -1,5 +1,6 @@
 /** A cell as a sheet's part spells it. */
 import { CellError, cellName, rangeName, type Cell, type Spill } from '../sheet';
+import type { IsName } from './bare-functions';
 import { toFile } from './formula-text';
 import { escapeText } from './read-strings';
 import { escapeXml } from './xml';
@@ -63,9 +64,9 @@ export function formulaXml(
   formula: string,
   { row, column }: { readonly row: number; readonly column: number },
   spill: Spill | undefined,
-  isArray: boolean,
+  { isArray, isName }: { readonly isArray: boolean; readonly isName: IsName },
 ): FormulaXml {
-  const text = escapeXml(toFile(formula));
+  const text = escapeXml(toFile(formula, isName));
   if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
   const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });
   return { xml: `<${prefix}f t="array" ref="${ref}">${text}</${prefix}f>`, dynamic: !spill?.fixed };

@@ -7,6 +7,7 @@ import {
   declaredNames,
   FormulaScanner,
   functionFacts,
+  HANDED_ON,
   operandEnd,
   operandStart,
   parameterNames,
@@ -14,6 +15,9 @@ import {
   withPlainGone,
 } from '../sheet/formula';
 import { filePart, matching, typedPart, type Token } from '../sheet/formula';
+import { isHandedOn, type IsName } from './bare-functions';
+
+const NO_NAMES: IsName = () => false;
 
 const FILE_NAMESPACE = '_xldudf_';
 const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
@@ -24,21 +28,15 @@ const PARAMETER = '_xlpm.';
 /** Where LAMBDA declares a parameter that a call may leave out; where it is used it is as any. Seen in files that Excel saved. */
 const OPTIONAL = '_xlop.';
 
-/** A function that is handed on by its bare name: BYROW(A1:C3,_xleta.SUM). Seen in files that Excel saved. */
-const BARE = '_xleta.';
-/** What takes functions. */
-const TAKES_FUNCTIONS: ReadonlySet<string> = new Set(
-  ['MAP', 'REDUCE', 'SCAN', 'BYROW', 'BYCOL', 'MAKEARRAY', 'GROUPBY', 'PIVOTBY'], // prettier-ignore
-);
-
 /** How a file says that a table's column is taken in the formula's own row. */
 const OWN_ROW = '#This Row';
 
 /**
  * A formula from a file as it would be typed: "_xldudf_TARE_AREA_RECT(" is "TARE.AREA.RECT(", "_xlfn.XLOOKUP(" is
- * "XLOOKUP(", "[[#This Row],[width]]" is "[@width]".
+ * "XLOOKUP(", "[[#This Row],[width]]" is "[@width]". A function that is handed on keeps its mark where a name is spelled
+ * like it, because without the mark it would be that name: BYROW(A1:C3,_xleta.SUM).
  */
-export function fromFile(formula: string): string {
+export function fromFile(formula: string, isName?: IsName): string {
   if (!formula.includes('_xl') && !formula.includes('_XL') && !formula.includes(OWN_ROW)) return formula;
   const scanner = new FormulaScanner(formula);
   let typed = '';
@@ -54,7 +52,7 @@ export function fromFile(formula: string): string {
     }
     // "_"
     if ((kind !== 'call' && kind !== 'name') || formula.charCodeAt(start) !== 0x5f) continue;
-    const text = typedName(formula.slice(start, end), kind === 'call');
+    const text = typedName(formula.slice(start, end), kind === 'call', isName);
     hasSigns ||= text === 'ANCHORARRAY' || text === 'SINGLE';
     hasOptional ||= isOptional(text);
     typed += formula.slice(from, start) + text;
@@ -80,9 +78,11 @@ function withBrackets(formula: string): string {
     .join('');
 }
 
-function typedName(text: string, isCall: boolean): string {
+function typedName(text: string, isCall: boolean, isName = NO_NAMES): string {
   const ours = isCall ? OURS.exec(text) : null;
-  return ours ? ours[1]!.toUpperCase().replaceAll('_', '.') : text.replace(PREFIX, '');
+  if (ours) return ours[1]!.toUpperCase().replaceAll('_', '.');
+  const bare = text.replace(PREFIX, '');
+  return text.toLowerCase().startsWith(HANDED_ON) && isName(bare) ? HANDED_ON + bare : bare;
 }
 
 /** ANCHORARRAY(A1) is typed A1#, and SINGLE(A1:A9) is typed @A1:A9. */
@@ -113,16 +113,17 @@ function isGoingOn(all: readonly Token[], index: number): boolean {
 }
 
 /** A typed formula in a file's spelling, in which a spreadsheet program binds every function. */
-export function toFile(typed: string): string {
+export function toFile(typed: string, isName = NO_NAMES): string {
   const formula = withPlainGone(typed);
   const all = tokens(formula);
   const out = all.map(({ text }) => text);
   const parameters = parameterNames(all);
+  const whole = { all, parameters, isName };
   all.forEach((token, index) => {
     const { kind, text } = token;
     if (parameters.has(token)) out[index] = kind === 'bracket' ? OPTIONAL + text.slice(1, -1) : PARAMETER + text;
     else if (kind === 'call') out[index] = fileName(text);
-    else if (kind === 'name' && isHandedOn(all, index)) out[index] = BARE + text;
+    else if (kind === 'name' && isHandedOn(whole, index)) out[index] = HANDED_ON + text;
     else if (kind === 'bracket') out[index] = `[${filePart(text.slice(1, -1))}]`;
   });
   // @A1# is the one cell of all that A1 spills.
@@ -134,20 +135,6 @@ export function toFile(typed: string): string {
       if (kind === 'operator' && text === sign) put(all, out, index);
     });
   return out.join('');
-}
-
-/** Whether a name is an ordinary function that stands alone as an argument of what takes functions. */
-function isHandedOn(all: readonly Token[], index: number): boolean {
-  if (!functionFacts(all[index]!.text.toUpperCase())) return false;
-  const beside = (step: 1 | -1): number => (all[index + step]?.kind === 'space' ? index + 2 * step : index + step);
-  if (!/^[,)]$/.test(all[beside(1)]?.text ?? '') || all[beside(-1)]?.text !== ',') return false;
-  let depth = 0;
-  for (let at = index; at > 0; at--) {
-    const { kind, text } = all[at]!;
-    if (text === ')') depth++;
-    if (kind === 'open' && depth-- === 0) return TAKES_FUNCTIONS.has(all[at - 1]!.text.toUpperCase());
-  }
-  return false;
 }
 
 function fileName(text: string): string {

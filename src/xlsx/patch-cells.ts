@@ -1,6 +1,7 @@
 /** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
 import { cellName, rangeName } from '../sheet';
 import { columnOf } from './cell-address';
+import type { IsName } from './bare-functions';
 import { cellXml, formulaXml } from './cell-xml';
 import type { CellChange } from './changes';
 import { findCell, NOTHING, withRef, type Found } from './found-cell';
@@ -15,6 +16,8 @@ export interface CellContext {
   format(style: number, base: number): number;
   /** True for a formula that a plain cell would not compute as it is meant. */
   isArray(formula: string): boolean;
+  /** The names of the workbook and its tables that the sheet's formulas see. */
+  readonly isName: IsName;
   /** Index of the dynamic-array record, for a cell's `cm`. */
   dynamic(): number;
   /** True where a cell format shows a date and the file counts dates from 1904. */
@@ -302,13 +305,10 @@ class CellPatcher {
     }
     if (formula !== null || found.formula !== '') this.formulasChanged = true;
     if (formula === null) return '';
-    const { xml, dynamic } = formulaXml(
-      this.prefix,
-      formula,
-      { row, column },
-      spill,
-      !plain && this.context.isArray(formula),
-    );
+    const { xml, dynamic } = formulaXml(this.prefix, formula, { row, column }, spill, {
+      isArray: !plain && this.context.isArray(formula),
+      isName: this.context.isName,
+    });
     if (dynamic) attributes.push(['cm', String(this.context.dynamic())]);
     return xml;
   }

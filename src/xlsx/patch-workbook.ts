@@ -1,6 +1,7 @@
 /** The workbook's own part patched: sheets that come, and names. */
 import type { NameModel, SheetModel } from '../sheet';
 import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
+import type { IsName } from './bare-functions';
 import { toFile } from './formula-text';
 import type { Package } from './package';
 import type { WorkbookPart } from './workbook-part';
@@ -87,6 +88,7 @@ export function setNames(
   workbook: WorkbookPart,
   names: readonly NameModel[],
   removed: readonly NameKey[],
+  seenBy: (sheet: string | undefined) => IsName,
 ): void {
   let xml = file.text(workbook.part);
   const positions: string[] = [];
@@ -94,6 +96,7 @@ export function setNames(
   const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
   const gone = new Set(removed.map((one) => key(one.name, scopeIndex(one, positions))));
   const stands = new Set<string>();
+  const meaningOf = ({ refersTo, scope }: NameModel): string => escapeXml(toFile(refersTo, seenBy(scope)));
   xml = replaceElements(xml, 'definedName', (scanner, tag) => {
     const found = key(scanner.attribute('name') ?? '', scanner.attribute('localSheetId'));
     const changed = places.get(found);
@@ -101,11 +104,11 @@ export function setNames(
     stands.add(found);
     const start = xml.slice(tag.start, tag.end);
     const [qualified] = /^<[^\s>]+/.exec(start)!;
-    return `${start.replace(/\/>$/, '>')}${escapeXml(toFile(changed.refersTo))}</${qualified.slice(1)}>`;
+    return `${start.replace(/\/>$/, '>')}${meaningOf(changed)}</${qualified.slice(1)}>`;
   });
   const added = [...places]
     .filter(([place]) => !stands.has(place))
-    .map(([, one]) => nameXml(one, scopeIndex(one, positions)));
+    .map(([, one]) => nameXml(one.name, meaningOf(one), scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
   // An empty list is none, and programs call a file with one damaged.
   xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
@@ -121,6 +124,5 @@ function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | 
 
 const key = (name: string, scope: string | undefined): string => `${name.toLowerCase()} ${scope ?? ''}`;
 
-function nameXml({ name, refersTo }: NameModel, scope: string | undefined): string {
-  return `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}>${escapeXml(toFile(refersTo))}</definedName>`;
-}
+const nameXml = (name: string, meaning: string, scope: string | undefined): string =>
+  `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}>${meaning}</definedName>`;

@@ -1,6 +1,7 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
 import type { Cell, NameModel, SheetModel, TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
+import { seenNames, type IsName, type ScopedName } from './bare-functions';
 import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
 import { Package } from './package';
@@ -34,6 +35,7 @@ class Patch {
   private styles: StylePatcher | undefined;
   private record: number | undefined;
   private formulasChanged = false;
+  private tables: readonly string[] | undefined;
 
   constructor(
     private readonly file: Package,
@@ -64,7 +66,8 @@ class Patch {
     }
     if (changes.order) this.arrange(changes.order, changes.newSheets ?? []);
     const names = [...(changes.names ?? []), ...this.titles()];
-    if (names.length || changes.removedNames?.length) setNames(file, workbook, names, changes.removedNames ?? []);
+    if (names.length || changes.removedNames?.length)
+      setNames(file, workbook, names, changes.removedNames ?? [], (sheet) => this.namesSeenBy(sheet));
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
     if ((this.formulasChanged || changes.order) && workbook.calculationChain) {
@@ -103,7 +106,7 @@ class Patch {
     let around = patchFrame(frame, changes);
     const cells = inOrder(changes.cells ?? []);
     const { bytes: patched, formulasChanged } = cells.length
-      ? patchCells(data, cells, this.context())
+      ? patchCells(data, cells, this.context(changes.sheet))
       : { bytes: data, formulasChanged: false };
     this.formulasChanged ||= formulasChanged;
     const known = tablesOf(file, part, changes.sheet);
@@ -131,7 +134,7 @@ class Patch {
     file.set(part, joinSheet(around, patched));
   }
 
-  private context(): CellContext {
+  private context(sheet: string): CellContext {
     const { file, workbook, changes } = this;
     const ranges = new Set(
       [...workbook.names, ...(changes.names ?? [])].flatMap(({ name, refersTo }) =>
@@ -140,10 +143,38 @@ class Patch {
     );
     return {
       isArray: (formula) => isDynamic(formula) || needsArray(formula, (name) => ranges.has(name.toLowerCase())),
+      isName: this.namesSeenBy(sheet),
       format: (style, base) => this.styleList().format(changes.styles?.[style] ?? {}, base),
       dynamic: () => (this.record ??= dynamicArrayRecord(file, workbook)),
       shifted: (format) => workbook.dates1904 && showsDate(this.styleList().look(format).numberFormat ?? ''),
     };
+  }
+
+  /** The names that a sheet's formulas see once the changes are made. @param sheet its name in the file */
+  private namesSeenBy(sheet: string | undefined): IsName {
+    let seen: IsName | undefined;
+    return (name) => {
+      const now = this.changes.order?.find((one) => (one.was ?? one.name) === sheet)?.name ?? sheet;
+      seen ??= seenNames(this.names(), this.tableNames(), [sheet, now]);
+      return seen(name);
+    };
+  }
+
+  /** The names of the workbook once the changes are made. */
+  private names(): readonly ScopedName[] {
+    const { workbook, changes } = this;
+    const key = ({ name, scope = '' }: ScopedName): string => `${scope} ${name}`.toLowerCase();
+    const removed = new Set((changes.removedNames ?? []).map(key));
+    return [...workbook.names.filter((one) => !removed.has(key(one))), ...(changes.names ?? [])];
+  }
+
+  private tableNames(): readonly string[] {
+    const { file, workbook, changes } = this;
+    this.tables ??= [
+      ...workbook.sheets.flatMap(({ name, part }) => [...tablesOf(file, part, name).keys()]),
+      ...[...changes.sheets, ...(changes.newSheets ?? [])].flatMap(({ tables = [] }) => tables.map(({ name }) => name)),
+    ];
+    return this.tables;
   }
 
   private styleList(): StylePatcher {

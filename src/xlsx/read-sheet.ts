@@ -13,6 +13,7 @@ import {
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
 import { isDynamicUnmarked, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
+import type { IsName } from './bare-functions';
 import { fromFile } from './formula-text';
 import { DAYS_1904 } from '../sheet';
 import { serialOfIsoDate } from './number-formats';
@@ -26,6 +27,7 @@ export interface SheetContext {
   readonly strings: readonly string[];
   /** By style index: true where it shows a date and the file counts dates from 1904. */
   readonly shifted: readonly boolean[];
+  readonly isName: IsName;
 }
 
 /** A drop-down list as the file has it: choices in place, or the range that holds them. */
@@ -238,7 +240,7 @@ class CellReader {
     this.formulaType = this.formulaRef = this.formulaIndex = '';
     this.scanner.attributes(this.takeFormulaAttribute);
     const type = this.formulaType;
-    const text = open ? apart(fromFile(this.scanner.textContent())) : '';
+    const text = open ? apart(fromFile(this.scanner.textContent(), this.context.isName)) : '';
     // A what-if table's cells are results of a formula that stands elsewhere.
     if (type === 'dataTable') return;
     if (type === 'shared') raw.formula = this.sharedFormula(this.formulaIndex, text, raw);

@@ -11,6 +11,7 @@ import {
   type WorkbookModel,
 } from '../sheet';
 import { XlsxError } from './error';
+import { seenNames } from './bare-functions';
 import { fromFile } from './formula-text';
 import { nameImpliedTables } from './implied-tables';
 import { Package } from './package';
@@ -40,14 +41,16 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
     : [];
   const strings = workbook.strings ? readSharedStrings(file.text(workbook.strings)) : [];
   const shifted = workbook.dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [];
-  const read = workbook.sheets.map(({ name, part }) => readSheet(file.text(part), { name, strings, shifted }));
+  const read = workbook.sheets.map(({ name, part }) =>
+    readSheet(file.text(part), { name, strings, shifted, isName: seenNames(workbook.names, [], [name]) }),
+  );
   const sheets = workbook.sheets.map((sheet, index) => toSheet(file, sheet, read[index]!));
   const values = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   return {
     sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
     names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({
       name,
-      refersTo: fromFile(refersTo),
+      refersTo: fromFile(refersTo, seenNames(workbook.names, [], [scope])),
       ...(scope === undefined ? {} : { scope }),
     })),
     styles,

@@ -18,6 +18,8 @@ const NAMES: readonly (readonly [name: string, refersTo: string])[] = [
   ['Grow', 'LAMBDA(value,[rate],value*(1+IF(ISOMITTED(rate),0.1,rate)))'],
   ['Circle', 'Circle+1'],
   ['Rate', 'Data!$A$1'],
+  ['Median', 'LAMBDA(r,MIN(r))'],
+  ['Image', 'LAMBDA(r,MIN(r))'],
 ];
 
 /** A1:C2 holds 1 to 6, A4:C5 a to f. */
@@ -88,6 +90,11 @@ describe.each<[family: string, cases: readonly (readonly [string, unknown])[]]>(
       // A name of the workbook and of a LET comes first: Rate is a cell here.
       ['LET(sum,5,sum+1)', 6],
       ['Rate+1', 2],
+      // A name of the workbook comes before a function that is handed on, and the function where it is called or marked.
+      ['BYROW(Data!A1:C2,Median)', [[1], [4]]],
+      ['BYROW(Data!A1:C2,_xleta.MEDIAN)', [[2], [5]]],
+      ['MEDIAN(Data!A1:C2)', 3.5],
+      ['BYROW(Data!A1:C2,Image)', [[1], [4]]],
       // More or fewer values than the function takes; no function at all; no such function.
       ['MAP(Data!A1:C1,PI)', '#VALUE!'],
       ['BYROW(Data!A1:C2,POWER)', '#VALUE!'],

@@ -43,6 +43,12 @@ describe('a formula that cannot be calculated', () => {
     ]);
   });
 
+  it('is named where an unknown function is handed on by its bare name', () => {
+    const { kept, model } = recalculate(book(sheet('Parts', [[formula('MAP(B1:C1,BAHTTEXT)', 'ten')]])));
+    expect(kept.map(keptSentence)).toEqual(["BAHTTEXT is not known here: Parts!A1 keeps the file's value"]);
+    expect(model.sheets[0]!.cells[0]![0]!.value).toBe('ten');
+  });
+
   it('without a value is an error, and no number', () => {
     const { model, kept } = recalculate(book(sheet('Parts', [[formula('NOSUCH(1)'), formula('A1+1')]])));
     expect(kept).toEqual([]);

@@ -37,6 +37,14 @@ describe('the spelling of files', () => {
       '_xlfn.REDUCE(0,_xlfn.MAP(A1:A3,_xlfn.LAMBDA(_xlpm.sum,_xlpm.sum+1)),_xleta.SUM)+Sum',
     ],
     ['BYROW(A1:C3,Total)', '_xlfn.BYROW(A1:C3,Total)'],
+    // Wherever a function may stand as a value, and nowhere else: in other places the word is a name that is not defined yet.
+    ['LET(f,MAX,f(3,7,5))', '_xlfn.LET(_xlpm.f,_xleta.MAX,_xlpm.f(3,7,5))'],
+    ['LAMBDA(f,x,f(x))(ABS,-3)', '_xlfn.LAMBDA(_xlpm.f,_xlpm.x,_xlpm.f(_xlpm.x))(_xleta.ABS,-3)'],
+    ['LET(f,LAMBDA(g,g(2)),f(SQRT))', '_xlfn.LET(_xlpm.f,_xlfn.LAMBDA(_xlpm.g,_xlpm.g(2)),_xlpm.f(_xleta.SQRT))'],
+    ['GROUPBY(A1:A9,B1:B9,HSTACK(SUM,MAX),3)', '_xlfn.GROUPBY(A1:A9,B1:B9,_xlfn.HSTACK(_xleta.SUM,_xleta.MAX),3)'],
+    ['PIVOTBY(A1:A9,B1:B9,C1:C9,SUM)', '_xlfn.PIVOTBY(A1:A9,B1:B9,C1:C9,_xleta.SUM)'],
+    ['MAP(A1:A3,Rate,LAMBDA(a,b,a+b))', '_xlfn.MAP(A1:A3,Rate,_xlfn.LAMBDA(_xlpm.a,_xlpm.b,_xlpm.a+_xlpm.b))'],
+    ['LET(x,TRUE,x)+HSTACK(Rate,1)', '_xlfn.LET(_xlpm.x,TRUE,_xlpm.x)+_xlfn.HSTACK(Rate,1)'],
     ['TARE.CG.ARM(A1:A9,B1:B9)', '_xldudf_TARE_CG_ARM(A1:A9,B1:B9)'],
     ['"TARE.AREA.RECT(1)"&"XLOOKUP("', '"TARE.AREA.RECT(1)"&"XLOOKUP("'],
     ["'XLOOKUP(it'!A1+SORT", "'XLOOKUP(it'!A1+SORT"],
@@ -55,6 +63,22 @@ describe('the spelling of files', () => {
     ['_xldudf_OTHER_FUNCTION(1)', '_xldudf_OTHER_FUNCTION(1)'],
     ['"_xlfn.XLOOKUP("', '"_xlfn.XLOOKUP("'],
   ])('%s is read', (filed, typed) => expect(fromFile(filed)).toBe(typed));
+
+  it('leaves a name that is spelled like a function a name', () => {
+    const isName = (name: string): boolean => ['sum', 'twice'].includes(name.toLowerCase());
+    for (const [typed, filed] of [
+      ['BYROW(A1:C3,Sum)', '_xlfn.BYROW(A1:C3,Sum)'],
+      ['BYROW(A1:C3,MAX)', '_xlfn.BYROW(A1:C3,_xleta.MAX)'],
+      ['LET(f,SUM,f(A1:A3))', '_xlfn.LET(_xlpm.f,SUM,_xlpm.f(A1:A3))'],
+      // The function of that name, handed on: the mark is what tells it from the name.
+      ['BYROW(A1:C3,_xleta.SUM)', '_xlfn.BYROW(A1:C3,_xleta.SUM)'],
+      ['Twice(ABS,2)', 'Twice(_xleta.ABS,2)'],
+    ] as const) {
+      expect(toFile(typed, isName)).toBe(filed);
+      expect(fromFile(filed, isName)).toBe(typed);
+    }
+    expect(fromFile('_xlfn.BYROW(A1:C3,_xleta.SUM)')).toBe('BYROW(A1:C3,SUM)');
+  });
 
   it('goes there and back for every function of the catalogue', () => {
     for (const { name } of catalogue) {

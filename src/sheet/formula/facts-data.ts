@@ -5,7 +5,8 @@
  * - takes: one letter a parameter, the last one for all that follow; behind "+" letters that come again and again.
  *   "c" a cell: given a range, a plain formula takes the cell of its own row from it. "v" whatever is given.
  * - flags: x and w the prefix that a file has for it ("_xlfn.", "_xlfn._xlws."); s its result is a block of cells;
- *   a it computes its arguments as arrays in a plain formula, too; t equal arguments need not give equal results.
+ *   a it computes its arguments as arrays in a plain formula, too; t equal arguments need not give equal results;
+ *   f its last argument is a function.
  *
  * Sources. Arguments: those that the calculator's functions take (`tests/sheet/formula/facts.test.ts` holds the two
  * equal); those of functions that it lacks from memory, verify. Prefixes: [MS-XLSX] 2.2.2 (future functions), as collected in the XlsxWriter documentation, "Formulas
@@ -19,7 +20,7 @@ ASIN:1:c ASINH:1:c ATAN:1:c ATAN2:2:c ATANH:1:c AVEDEV:1-*:v AVERAGE:1-*:v AVERA
 AVERAGEIFS:3-*:v+vc BAHTTEXT:1:c BASE:2-3:c:x BESSELI:2:c BESSELJ:2:c BESSELK:2:c BESSELY:2:c BETA.DIST:4-6:c:x
 BETA.INV:3-5:c:x BETADIST:3-5:c BETAINV:3-5:c BIN2DEC:1:c BIN2HEX:1-2:c BIN2OCT:1-2:c BINOM.DIST:4:c:x
 BINOM.DIST.RANGE:3-4:c:x BINOM.INV:3:c:x BINOMDIST:4:c BITAND:2:c:x BITLSHIFT:2:c:x BITOR:2:c:x BITRSHIFT:2:c:x
-BITXOR:2:c:x BYCOL:2:v:xs BYROW:2:v:xs CEILING:2:c CEILING.MATH:1-3:c:x CEILING.PRECISE:1-2:c:x CELL:1-2:cv:t CHAR:1:c
+BITXOR:2:c:x BYCOL:2:v:xsf BYROW:2:v:xsf CEILING:2:c CEILING.MATH:1-3:c:x CEILING.PRECISE:1-2:c:x CELL:1-2:cv:t CHAR:1:c
 CHIDIST:2:c CHIINV:2:c CHISQ.DIST:3:c:x CHISQ.DIST.RT:2:c:x CHISQ.INV:2:c:x CHISQ.INV.RT:2:c:x CHISQ.TEST:2:v:x
 CHITEST:2:v CHOOSE:2-*:cv CHOOSECOLS:2-*:v:xs CHOOSEROWS:2-*:v:xs CLEAN:1:c CODE:1:c COLUMN:0-1:v COLUMNS:1:v
 COMBIN:2:c COMBINA:2:c:x COMPLEX:2-3:c CONCAT:1-*:v:x CONCATENATE:1-*:c CONFIDENCE:3:c CONFIDENCE.NORM:3:c:x
@@ -47,7 +48,7 @@ INTERCEPT:2:v INTRATE:4-5:c IPMT:4-6:c IRR:1-2:vc ISBLANK:1:c ISERR:1:c ISERROR:
 ISLOGICAL:1:c ISNA:1:c ISNONTEXT:1:c ISNUMBER:1:c ISO.CEILING:1-2:c ISODD:1:c ISOMITTED:1:v:x ISOWEEKNUM:1:c:x
 ISPMT:4:c ISREF:1:v ISTEXT:1:c KURT:1-*:v LAMBDA:1-*:v:xs LARGE:2:vc LCM:1-*:v LEFT:1-2:c LEFTB:1-2:c LEN:1:c LENB:1:c
 LET:3-*:v:xs LINEST:1-4:vvc:as LN:1:c LOG:1-2:c LOG10:1:c LOGEST:1-4:vvc:as LOGINV:3:c LOGNORM.DIST:4:c:x
-LOGNORM.INV:3:c:x LOGNORMDIST:3:c LOOKUP:2-3:cv:a LOWER:1:c MAKEARRAY:3:ccv:xs MAP:2-*:v:xs MATCH:2-3:cvc MAX:1-*:v
+LOGNORM.INV:3:c:x LOGNORMDIST:3:c LOOKUP:2-3:cv:a LOWER:1:c MAKEARRAY:3:ccv:xsf MAP:2-*:v:xsf MATCH:2-3:cvc MAX:1-*:v
 MAXA:1-*:v MAXIFS:3-*:v+vc:x MDETERM:1:v:a MDURATION:5-6:c MEDIAN:1-*:v MID:3:c MIDB:3:c MIN:1-*:v MINA:1-*:v
 MINIFS:3-*:v+vc:x MINUTE:1:c MINVERSE:1:v:as MIRR:3:vc MMULT:2:v:as MOD:2:c MODE:1-*:v MODE.MULT:1-*:v:xs
 MODE.SNGL:1-*:v:x MONTH:1:c MROUND:2:c MULTINOMIAL:1-*:v MUNIT:1:v:xs N:1:v NA:0:c NEGBINOM.DIST:4:c:x
@@ -60,9 +61,9 @@ PERCENTRANK.INC:2-3:vc:x PERMUT:2:c PERMUTATIONA:2:c:x PHI:1:c:x PI:0:c PIVOTBY:
 POISSON.DIST:3:c:x POWER:2:c PPMT:4-6:c PRICE:6-7:c PRICEDISC:4-5:c PRICEMAT:5-6:c PROB:3-4:v PRODUCT:1-*:v PROPER:1:c
 PV:3-5:c QUARTILE:2:vc QUARTILE.EXC:2:vc:x QUARTILE.INC:2:vc:x QUERYSTRING:?:v:x QUOTIENT:2:c RADIANS:1:c RAND:0:c:t
 RANDARRAY:0-5:v:xst RANDBETWEEN:2:c:t RANK:2-3:cvc RANK.AVG:2-3:cvc:x RANK.EQ:2-3:cvc:x RATE:3-6:c RECEIVED:4-5:c
-REDUCE:2-3:v:xs REGEXEXTRACT:2-4:c:x REGEXREPLACE:3-5:c:x REGEXTEST:2-3:c:x REPLACE:4:c REPLACEB:4:c REPT:2:c
+REDUCE:2-3:v:xsf REGEXEXTRACT:2-4:c:x REGEXREPLACE:3-5:c:x REGEXTEST:2-3:c:x REPLACE:4:c REPLACEB:4:c REPT:2:c
 RIGHT:1-2:c RIGHTB:1-2:c ROMAN:1-2:c ROUND:2:c ROUNDDOWN:2:c ROUNDUP:2:c ROW:0-1:v ROWS:1:v RRI:3:c:x RSQ:2:v
-SCAN:2-3:v:xs SEARCH:2-3:c SEARCHB:2-3:c SEC:1:c:x SECH:1:c:x SECOND:1:c SEQUENCE:1-4:v:xs SERIESSUM:4:cccv
+SCAN:2-3:v:xsf SEARCH:2-3:c SEARCHB:2-3:c SEC:1:c:x SECH:1:c:x SECOND:1:c SEQUENCE:1-4:v:xs SERIESSUM:4:cccv
 SHEET:0-1:v:x SHEETS:0-1:v:x SIGN:1:c SIN:1:c SINGLE:1:v:x SINH:1:c SKEW:1-*:v SKEW.P:1-*:v:x SLN:3:c SLOPE:2:v
 SMALL:2:vc SORT:1-4:v:ws SORTBY:2-*:v:xs SQRT:1:c SQRTPI:1:c STANDARDIZE:3:c STDEV:1-*:v STDEV.P:1-*:v:x
 STDEV.S:1-*:v:x STDEVA:1-*:v STDEVP:1-*:v STDEVPA:1-*:v STEYX:2:v STOCKHISTORY:2-*:c:xs SUBSTITUTE:3-4:c

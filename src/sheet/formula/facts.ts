@@ -14,6 +14,8 @@ export interface FunctionFacts {
   readonly overArrays: boolean;
   /** True where equal arguments need not give equal results: NOW, RAND, OFFSET. */
   readonly isVolatile: boolean;
+  /** True where the last argument is a function: a LAMBDA, or another function by its bare name. */
+  readonly endsWithFunction: boolean;
   /** Whether the parameter (from 0) is one cell: given a range, a plain formula takes the cell of its own row from it. */
   readonly takesCell: (parameter: number) => boolean;
 }
@@ -29,6 +31,7 @@ for (const entry of FACTS.trim().split(/\s+/)) {
     spills: flags.includes('s'),
     overArrays: flags.includes('a'),
     isVolatile: flags.includes('t'),
+    endsWithFunction: flags.includes('f'),
     takesCell: (parameter) =>
       (head[parameter] ?? (again ? again[(parameter - head.length) % again.length] : head.at(-1))) === 'c',
   });

@@ -3,6 +3,7 @@ export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } 
 export { references, type FoundReference } from './found-references';
 export { numberLiteral, textLiteral } from './literals';
 export { moveReferences, type CellsMove, type LineEdit, type LinesMove } from './move-references';
+export { HANDED_ON } from './namespace';
 export { needsArray } from './needs-array';
 export { matching, operandEnd, operandStart } from './operands';
 export { declaredNames, parameterNames } from './parameters';
