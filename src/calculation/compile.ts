@@ -22,13 +22,13 @@ export interface Program {
   readonly evaluate: Evaluate;
   /** Where the formula looks. */
   readonly references: readonly Locate[];
-  /** True where what it looks at beyond these is known when it is calculated: the end of a span, an OFFSET. */
+  /** True where some of what it looks at is found out only while it is calculated: the end of a span, an OFFSET. */
   readonly reaches: boolean;
   /** A function that the calculator does not know. */
   readonly unknown: string | undefined;
   /** Why the formula cannot be read. */
   readonly unreadable?: string;
-  /** True where the cells that it looks at do not tell whether it is to be calculated again. */
+  /** True where it is calculated again each time, whatever has changed: NOW, RAND, OFFSET. */
   readonly isVolatile: boolean;
 }
 
@@ -101,7 +101,7 @@ class Compiler {
         return this.collected(this.locate(node));
       case 'spill': {
         const anchor = this.locate(node.of);
-        // Its size is known once it is calculated: also to a function that asks for the place alone.
+        // Its size is known once it is calculated, so even a function that asks for the place alone depends on it.
         this.references.push(anchor);
         return (place) => {
           const at = anchor(place);
@@ -211,10 +211,10 @@ class Compiler {
     }
     const key = name.toLowerCase();
     const again = this.names.find((one) => one.key === key);
-    // A function that calls itself is bound when it is called; any other name that stands for itself stands for nothing.
+    // A LAMBDA that calls itself by its name finds itself when it is called. Any other name that refers to itself has no value.
     if (again && this.lambdas > again.lambdas) return (place) => again.evaluate?.(place);
     if (again || this.names.length >= DEEPEST_NAMES) return () => failure('#REF!');
-    // What a name stands for is written as seen from the sheet's first cell.
+    // A name's relative references count from the sheet's first cell.
     const own: NameUnderWay = { key, lambdas: this.lambdas, evaluate: undefined };
     const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, own]);
     inner.lambdas = this.lambdas;
@@ -224,8 +224,8 @@ class Compiler {
   }
 
   /**
-   * A function by its bare name, as BYROW(A1:C3,SUM) has it: what LAMBDA(x,SUM(x)) is, for as many values as it is
-   * called with. Source: Microsoft, "New aggregation functions in Excel: GROUPBY and PIVOTBY" (eta reduced lambdas).
+   * A function that is handed on by its bare name: in BYROW(A1:C3,SUM) the word SUM does what LAMBDA(x,SUM(x)) does, with
+   * as many parameters as it is called with. Source: Microsoft, "New aggregation functions in Excel: GROUPBY and PIVOTBY" (eta reduced lambdas).
    */
   private functionNamed(name: string): Evaluate | undefined {
     const definition = name.startsWith(`${NAMESPACE}.`) ? findDefinition(name) : undefined;
@@ -269,7 +269,7 @@ class Compiler {
   }
 
   private span(from: FormulaNode, to: FormulaNode): Evaluate {
-    // It ends where a function says.
+    // A function says where it ends.
     this.reaches = true;
     const first = this.any(from);
     const last = this.any(to);
@@ -304,7 +304,7 @@ class Compiler {
     if (args.length < spec.min || args.length > spec.max)
       return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
     if (spec.kind === 'eager') return this.eager(spec, args);
-    // In a plain formula a range as the condition stands for its cell in the formula's own row.
+    // A plain formula takes one cell of a range for the condition: the one in its own row.
     const lazy = args.map(
       (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
     );
@@ -327,7 +327,7 @@ class Compiler {
     return () => new CellError('#NAME?', unknownFunction(name));
   }
 
-  /** A function that a LET or LAMBDA names, or the workbook where no ordinary one has its name. */
+  /** What a call runs where its name is a parameter of a LET or LAMBDA, or a name of the workbook that no ordinary function has. */
   private called(name: string): Evaluate | undefined {
     const depth = depthOf(this.scope, name);
     if (depth !== undefined) return valueAt(depth);
@@ -375,7 +375,7 @@ class Compiler {
     return evaluate;
   }
 
-  /** A function that a formula made, or that a name stands for, called. */
+  /** Calls the function that an expression gives: LAMBDA(x,x+1)(2). */
   private applied(of: Evaluate, args: Nodes): Evaluate {
     const given = args.map((arg) => arg && this.any(arg));
     return (place) => {
@@ -394,7 +394,7 @@ class Compiler {
     const args = nodes.map((node, index) => {
       if (!node) return undefined;
       if (letter(spec, index) === 'c') return compiler.value(node);
-      // What is there is not looked at; what stands within the argument is.
+      // The function asks where the reference is and not what it holds, so the formula does not depend on those cells.
       if (spec.place && node.kind === 'reference') return compiler.locate(node);
       return compiler.any(node);
     });

@@ -7,7 +7,7 @@ import { hasWildcard, wildcard } from './wildcard';
 export interface Criterion {
   /** Whether a cell meets it. */
   readonly test: (cell: Cell) => boolean;
-  /** Key of the cells that meet it and of no others, where it asks for equality: to be looked up in an index. */
+  /** Where it asks for equality, the key that all cells which meet it share, so that an index finds them. */
   readonly key: string | undefined;
 }
 
@@ -72,7 +72,7 @@ function operandOf(text: string): Cell {
   return isErrorCode(code) ? new CellError(code) : text;
 }
 
-/** Cells that one condition of equality takes together have one key: a text that reads as a number is that number. */
+/** The key of a cell under a condition of equality. A text that reads as a number has the key of that number. */
 export function criterionKey(cell: Cell): string | undefined {
   if (cell === null) return undefined;
   if (typeof cell === 'number') return `n${digits15(cell)}`;

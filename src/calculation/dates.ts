@@ -12,7 +12,7 @@ const AFTER_9999 = 2_958_466;
 /** Days between the 1900 epoch and that of the workbook whose formula is evaluated. */
 let offset = 0;
 
-/** Says how the workbook counts its dates whose formulas are evaluated from now on. */
+/** Sets how dates are counted in the workbook whose formulas are evaluated from now on. */
 export function countDatesFrom1904(from1904: boolean): void {
   offset = from1904 ? DAYS_1904 : 0;
 }
@@ -27,7 +27,7 @@ export interface DateParts {
 /** A day number of the workbook counted from 1900, where day 1 is a Sunday. */
 export const from1900 = (serial: number): number => Math.floor(serial) + offset;
 
-/** True for a number that stands for a moment that spreadsheets know. */
+/** True for a number from 0 to the end of the last day that spreadsheets have. */
 export const isDate = (serial: number): boolean => serial >= 0 && serial + offset < AFTER_9999;
 
 /** The day that a number stands for; 0 is 0 January 1900 where days count from 1900. */

@@ -13,7 +13,7 @@ export interface Evaluation {
 /** The value of a formula, with or without its "=", against a workbook's cells where one is given. Errors come as CellError. @internal */
 export const evaluate = (formula: string, workbook?: WorkbookModel): Result => evaluation(formula, workbook).result;
 
-/** The same with what there is to say about it. */
+/** The value of a formula, and whether it rests on a formula that was not calculated. */
 export function evaluation(formula: string, workbook?: WorkbookModel): Evaluation {
   const text = formula.trim().replace(/^=/, '');
   const fault = faultIn(text);

@@ -41,7 +41,7 @@ export interface EagerFunction {
   readonly reaches?: boolean;
   /** True: equal arguments need not give equal results. */
   readonly volatile?: boolean;
-  /** False for arguments that are beyond what is known of the function here. */
+  /** Gives false for arguments with which the function is not known here, such as CELL("filename"). */
   readonly knows?: (args: readonly (FormulaNode | undefined)[]) => boolean;
   readonly apply: (args: Value[], place: Place) => Value;
 }

@@ -16,17 +16,17 @@ import { Awaited, NotYet } from './awaited';
 type Extent = Omit<RangeAddress, 'sheet'>;
 type Stored = Cell | Awaited | undefined;
 
-/** Is told of every cell that is read, before its value is handed out. */
+/** Hears of every cell that is read, before the reader gets its value. */
 export interface Observer {
   see(grid: Grid, row: number, column: number, rows: number, columns: number): void;
 }
 
 /** What the sheets of a workbook share while it is calculated: how far they are used, and who looks at their cells. */
 export class Shared {
-  /** Extent of what is used on any sheet: cells beyond it are blank. One for all, so that whole columns of two sheets are of one length. */
+  /** The used extent of all sheets together: cells beyond it are blank. They share one, so that A:A has the same length on each. */
   height = 0;
   width = 0;
-  /** True once a whole column or row was taken as a block: its size hangs on what is used. */
+  /** True once a formula took a whole column or row as a block, whose size depends on the used extent. */
   isExtentAsked = false;
   observer: Observer | undefined;
 }
@@ -66,7 +66,7 @@ export class Grid {
     this.shared = book.shared;
   }
 
-  /** Takes the sheet's own values; results of formulas, and what they spilled, are for the caller to fill. */
+  /** Fills in the sheet's own values. The caller fills in results of formulas and what they spill. */
   load(): void {
     this.lines = [];
     this.forget();
@@ -79,7 +79,7 @@ export class Grid {
     );
   }
 
-  /** Drops what was made of ranges, before some of their cells change. */
+  /** Forgets the blocks and indexes that were made of ranges. It is called before cells change. */
   forget(): void {
     this.blocks.clear();
     this.kept.clear();
@@ -157,7 +157,7 @@ export class Grid {
     return this.knownSpill(row, column);
   }
 
-  /** The same, asked by no formula. */
+  /** The same for a caller that is no formula: nobody is told of what is read. */
   knownSpill(row: number, column: number): Spill {
     return this.spills.get(`${row} ${column}`) ?? { rows: 1, columns: 1 };
   }

@@ -90,7 +90,7 @@ function overBlocks(operation: Operation, a: Cell | Matrix, b: Cell | Matrix): M
   return result;
 }
 
-/** A sign or a percent sign. */
+/** A value times -1 for a minus sign, or times 0.01 for a percent sign. */
 export function scaled(value: Cell | Matrix, factor: number): Cell | Matrix {
   if (Array.isArray(value)) return value.map((row) => row.map((cell) => scaled(cell, factor) as Cell));
   const number = toNumber(value);

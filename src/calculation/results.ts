@@ -118,7 +118,7 @@ class SheetWriter {
   countChanges(): number {
     let changed = 0;
     this.cells.forEach((line, row) => {
-      // Lines that nothing was put into are the model's own.
+      // A line into which nothing was put is still the model's own.
       if (!line || line === this.sheet.cells[row]) return;
       const before = this.sheet.cells[row] ?? [];
       for (let column = 0; column < Math.max(line.length, before.length); column++)

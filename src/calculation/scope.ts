@@ -24,7 +24,7 @@ export function parameterOf(node: FormulaNode | undefined): Parameter | undefine
   return undefined;
 }
 
-/** How many names stand between; undefined for a name that is not declared. */
+/** How many names were declared after it, which says where its value stands among theirs; undefined for a name that is not declared. */
 export function depthOf(scope: Scope | undefined, name: string): number | undefined {
   const wanted = name.toLowerCase();
   let depth = 0;
@@ -52,7 +52,7 @@ export const letting =
     return body(within(place, frame));
   };
 
-/** LAMBDA: the function that a body is of its parameters. */
+/** LAMBDA: a function that evaluates the body with its parameters. */
 export function lambda(parameters: readonly Parameter[], body: Evaluate): Evaluate {
   const least = parameters.findIndex(({ isOptional }) => isOptional);
   const most = parameters.length;
@@ -64,7 +64,7 @@ export function lambda(parameters: readonly Parameter[], body: Evaluate): Evalua
     });
 }
 
-/** A function that calls itself without end. Source: Microsoft, page on LAMBDA (#NUM! where a recursive call is circular). */
+/** Calls within calls: a function that calls itself without end is stopped here. Source: Microsoft, page on LAMBDA (#NUM! where a recursive call is circular). */
 const DEEPEST_CALLS = 1024;
 let calls = 0;
 
@@ -74,7 +74,7 @@ function deeper(call: () => Value): Value {
   try {
     return call();
   } catch (error) {
-    // The engine's own stack may end before.
+    // JavaScript's own stack may be full before.
     if (error instanceof RangeError) return failure('#NUM!');
     throw error;
   } finally {

@@ -4,7 +4,7 @@ import { catalogue, NAMESPACE } from '../functions';
 import { FUNCTIONS } from './functions';
 
 const MOST = 3;
-/** Letters that differ, at most, for each so many letters of the name: a function of another add-in is no slip of ours. */
+/** One letter may differ for every so many letters of the name. A name that differs in more is a function of some other add-in and no slip. */
 const LETTERS_A_SLIP = 4;
 
 const told = new Map<string, string>();
@@ -34,10 +34,10 @@ export function nearFunctions(written: string): string[] {
     .map(({ name }) => name);
 }
 
-/** Letters of a name that a longer word may spell out: AREA.RECTANGLE for AREA.RECT. */
+/** A name of at least so many letters may be the start of what was written: AREA.RECT of AREA.RECTANGLE. */
 const LEAST_STEM = 5;
 
-/** How far a name is from what was written; one that the written word only spells out comes after those that are near. */
+/** How far a name is from what was written. A name that is only the start of the written word comes after those that are near. */
 function farness(wanted: string, name: string, most: number): number {
   const isSpelledOut = name.length >= LEAST_STEM && name.length * 2 > wanted.length && wanted.startsWith(name);
   return Math.min(distance(wanted, name, most), isSpelledOut ? most : Infinity);

@@ -18,7 +18,7 @@ export class Reference {
     return this.rows === 1 && this.columns === 1;
   }
 
-  /** Of whole columns and rows the part that can hold anything. */
+  /** The reference without what lies beyond the used extent, where it is of whole columns or rows. */
   used(): Reference {
     const rows =
       this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
@@ -51,7 +51,7 @@ export type Value = Cell | Matrix | Reference | Areas | Lambda | undefined;
 
 const ERRORS = new Map<ErrorCode, CellError>();
 
-/** The error without a message; one object a code, for there can be many. */
+/** The error without a message. All cells share one object for each code, because a sheet can hold very many. */
 export function failure(code: ErrorCode): CellError {
   let error = ERRORS.get(code);
   if (!error) ERRORS.set(code, (error = new CellError(code)));
@@ -75,7 +75,7 @@ export function toMatrix(value: Value): Matrix {
 /** A value with references read: one cell for one cell. */
 export function read(value: Value): Cell | Matrix {
   if (value instanceof Reference) return value.isCell ? value.grid.get(value.row, value.column) : toMatrix(value);
-  // Several ranges are no one block. A function is no value: Microsoft, page on LAMBDA (#CALC!).
+  // Several ranges are not one block. A function is not a value: Microsoft, page on LAMBDA (#CALC!).
   if (value instanceof Areas) return failure('#VALUE!');
   return value instanceof Lambda ? failure('#CALC!') : (value ?? null);
 }

@@ -15,7 +15,7 @@ function keyOf(name: string): string {
   return folded.normalize('NFC').replace(/\s+/g, ' ').trim();
 }
 
-/** What two names have in common exactly where they are the same; never shown. */
+/** A key that two names share exactly where they are the same name. It is never shown. */
 export const nameKey = memoized(keyOf, 2048);
 
 /** True where two names are the same. */
@@ -31,7 +31,7 @@ export function distinctNames(names: Iterable<string>): string[] {
   return [...first.values()];
 }
 
-/** One value a name, made when the name first comes; in the order and the spelling of first appearance. */
+/** One value for each name, made when the name first comes; in the order and the spelling of first appearance. */
 export class ByName<T> {
   /** By every spelling that has been asked for: a long list asks for the same few. */
   private readonly spellings = new Map<string, T>();

@@ -1,4 +1,4 @@
-/** Areas of flat patterns: what is left of a sheet's weight is its area. */
+/** Areas of flat patterns. A sheet's weight is its area times thickness and density. */
 import { circle, ellipse, holes, polygonArea, rectangle, slot, trapezoid, triangle } from '../core/geometry';
 import { defineRowWise, defineWhole, number, optional, rows, unitsParameter, type Definition } from './define';
 import { inOwnUnit } from './own-unit';

@@ -88,7 +88,7 @@ const airplane: readonly Definition[] = [
       },
     ],
     compute(readings, tares, arms, units) {
-      // No tare at all can be meant by one cell; one tare for all scales, or one arm for all wheels, cannot.
+      // One cell can say that no scale has a tare. It cannot say one tare for all scales, or one arm for all wheels.
       const count = rowCount(
         { readings, tares, arms },
         tares[0] ? ['readings', 'tares', 'arms'] : ['readings', 'arms'],

@@ -1,4 +1,4 @@
-/** Parts lists as columns: the parameters that the mass functions share, and how their rows are gone through. */
+/** Parts lists as columns: the parameters that the mass functions share, and the loop over their rows. */
 import { InputError } from '../core/input-error';
 import { memoized } from '../core/memoized';
 import { isSumName } from '../core/mass';

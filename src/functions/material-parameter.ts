@@ -55,7 +55,7 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
   return [designation, unit].filter(Boolean).join('. ') || undefined;
 }
 
-/** The designations of the table that are near to four digits that are none. */
+/** The designations of the table that are near to four digits that are not a designation. */
 function nearDesignation(written: string): string | undefined {
   const names = nearestMaterials(written);
   return names.length > 0 ? nearestWords(names) : undefined;

@@ -32,7 +32,7 @@ import { CellError, type Cell, type Matrix } from '../sheet/cell';
 
 const TAKES_PRICES = 'the price list with its header row: Item, Kind, Sold by, Contents, Price, Currency, From';
 
-/** By the block that it was read from: a host that hands one block to the calls of many cells has it read once. */
+/** The price lists by the block that they were read from. A host that gives one block to the calls of many cells has it read once. */
 const booksRead = new WeakMap<Matrix, PriceBook>();
 
 /** The price list as an argument. */
@@ -53,7 +53,7 @@ export const pricesParameter = block<PriceBook>('prices', {
   },
 });
 
-/** By book and table: the list read with the pieces of the builder's own rivets in a pound. */
+/** By price list and table of own rivets: the list opened with the number of those rivets in a pound. */
 const booksWithRivets = new WeakMap<OwnRivets, WeakMap<PriceBook, PriceBook>>();
 
 export function withRivets(book: PriceBook, own: OwnRivets | undefined): PriceBook {

@@ -95,7 +95,7 @@ const oneSheet = number('thicknesses', {
   lookalike: thousandthsAbove(2),
 });
 
-/** Thicknesses, a cell each or several in one: "0.016+0.020+0.016". */
+/** Thicknesses, one in each cell or several in one: "0.016+0.020+0.016". */
 export const sheets = block<number[]>('thicknesses', {
   help: 'thickness of each sheet, in a column or a row, or in one cell as "0.016+0.020+0.016", the sheet under the head first; blanks are passed over',
   takes: (units) => `a column of ${oneSheet.takes(units)}`,

@@ -62,7 +62,7 @@ export function total(numbers: readonly number[]): number {
 
 export const mean = (numbers: readonly number[]): number => total(numbers) / numbers.length;
 
-/** Sum of the squares of what the numbers lie off their mean. */
+/** Sum of the squared distances of the numbers from their mean. */
 export const squares = (numbers: readonly number[]): number => {
   const middle = mean(numbers);
   return total(numbers.map((number) => (number - middle) ** 2));
@@ -141,7 +141,7 @@ function sumProduct(...given: Value[]): Value {
   return finite(sum);
 }
 
-/** Ranges of the same size, though what is used of them differs. */
+/** The ranges, cut so that each keeps as many rows and columns as the most used one: whole columns of two sheets stay of one size. */
 function sameExtents(given: readonly Value[]): Value[] {
   const references = given.filter((value): value is Reference => value instanceof Reference);
   const rows = Math.max(...references.map((reference) => reference.used().rows));

@@ -8,7 +8,7 @@ const orEmpty = (block: Matrix): Value => (block.length && block[0]!.length ? bl
 
 const MOST_CELLS = 5_000_000;
 
-/** Numbers of rows and columns, and others behind them; an error where they make no block. */
+/** Whole numbers of rows and columns, and the other numbers as they are; an error where they make no block. */
 function sizesOf(given: readonly (number | CellError)[]): number[] | CellError {
   for (const one of given) if (one instanceof CellError) return one;
   const numbers = given as number[];
@@ -67,7 +67,7 @@ function sortOrder(a: Cell, b: Cell, direction: number): number {
   return ranks !== 0 || late(a) !== 0 ? ranks : compare(a, b) * direction;
 }
 
-/** Columns to sort by, and their directions: one number, or a list of them. */
+/** SORT: `by` and `order` are one number, or a list with a number for each column that is sorted by. */
 function sort(array: Value, by: Value, order: Value, byColumn: Value): Value {
   const across = flagOf(byColumn);
   if (typeof across !== 'boolean') return across;

@@ -83,7 +83,7 @@ const number = (apply: (z: Complex) => number | CellError): FunctionSpec =>
     return typeof value === 'number' ? finite(value) : value;
   });
 
-/** Two of different units do not go together. */
+/** A number with i and one with j cannot be computed with: #VALUE!. */
 function joined(a: Complex, b: Complex, apply: (a: Complex, b: Complex) => Complex): Complex | CellError {
   if (a.unit && b.unit && a.unit !== b.unit) return failure('#VALUE!');
   return { ...apply(a, b), unit: a.unit ?? b.unit };

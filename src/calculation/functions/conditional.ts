@@ -15,7 +15,7 @@ const numeric =
     return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
   };
 
-/** A place in a range is its row times this, plus its column: the same for ranges whose used parts differ. */
+/** A place in a range is its row times this, plus its column, so that places of ranges with different used parts compare. */
 const STRIDE = LAST_COLUMN + 1;
 /** Ranges of fewer cells are looked through each time. */
 const INDEXED_FROM = 32;
@@ -78,7 +78,7 @@ function matching(pairs: readonly Value[]): Found | CellError {
   if (other) return other;
   const first = shapeOf(ranges[0]);
   if (ranges.some((range) => !sameShape(shapeOf(range), first))) return failure('#VALUE!');
-  // A range that is used further down than the others meets their blank cells there.
+  // Where one range is used further down than another, its cells there stand beside blank cells of the other.
   const used = ranges.map(usedShape);
   const rows = Math.max(...used.map((shape) => shape.rows));
   const columns = Math.max(...used.map((shape) => shape.columns));
@@ -95,7 +95,7 @@ function matching(pairs: readonly Value[]): Found | CellError {
   return found ?? { places: [], blanks: false };
 }
 
-/** What is in the place of a range and is none: these functions take references alone. From memory, verify: Excel lets no array be typed there. */
+/** The error for an argument that should be a reference and is not: Excel does not let an array be typed there (from memory, verify). */
 function noRange(ranges: readonly Value[]): CellError | undefined {
   const other = ranges.find((range) => !(range instanceof Reference));
   return other instanceof CellError
@@ -123,7 +123,7 @@ function cellsAt(from: Value, { places }: Found): Cell[] {
 
 const inOrder = (places: readonly number[]): number[] => [...places].sort((a, b) => a - b);
 
-/** SUMIF(range, condition, [values]): the values' range has the shape of the first, whatever its own. */
+/** SUMIF(range, condition, [values]): of the values, as many rows and columns are taken as the first range has, whatever their own shape. */
 const single = (aggregate: Aggregate): FunctionSpec => ({
   kind: 'eager',
   min: 2,

@@ -20,7 +20,7 @@ import { fn, numberOf, numeric, numbersFrom, textOf } from './define';
 const t = Math.trunc;
 const NUM = (): CellError => failure('#NUM!');
 
-/** A function of days that exist; other numbers follow. */
+/** A function whose first `days` arguments are dates, #NUM! where one of them does not exist; other numbers follow. */
 const ofDays = (days: number, min: number, max: number, apply: (...given: number[]) => Cell): FunctionSpec =>
   numeric(min, max, (...given) => (given.slice(0, days).every(isDate) ? apply(...given) : NUM()));
 
@@ -29,7 +29,7 @@ const timePart = (part: 'hour' | 'minute' | 'second'): FunctionSpec =>
   ofDays(1, 1, 1, (moment) => timeOf(moment)[part]);
 const existing = (serial: number): Cell => (isDate(serial) ? serial : NUM());
 
-/** Kind of WEEKDAY → the day that is first, Sunday being 0, and its number. */
+/** WEEKDAY: its kind says with which day a week begins, and whether that day is 0 or 1. */
 function weekday(day: number, kind = 1): Cell {
   const sundayIs0 = (from1900(day) + 6) % 7;
   const whole = t(kind);

@@ -22,7 +22,7 @@ import {
 const NUM = (): Cell => failure('#NUM!');
 const isPart = (p: number): boolean => p > 0 && p < 1;
 
-/** A distribution: numbers first, then the flag that asks for the part up to x rather than for the density at x. */
+/** A distribution. Its last argument is a flag: TRUE asks for the part up to x, FALSE for the density at x. */
 const distribution = (
   numbers: number,
   density: (...given: number[]) => number,
@@ -38,7 +38,7 @@ const distribution = (
     return allowed(...given) ? finite((cumulative ? part : density)(...given)) : NUM();
   });
 
-/** A function of numbers that holds under a condition. */
+/** A function of numbers that is #NUM! where its condition does not hold. */
 const where = (
   min: number,
   max: number,
@@ -68,9 +68,9 @@ const logInv = where(
 );
 
 // Student, Fisher, chi-squared
-/** So many degrees of freedom that the series for few loses digits. */
+/** From so many degrees of freedom on the beta function loses digits. */
 const MANY_DF = 1e6;
-/** With many, by Abramowitz and Stegun, 26.7.8: exact to the square of 1/df. */
+/** The part beyond x. With many degrees of freedom by Abramowitz and Stegun, 26.7.8, whose error is of the order of 1/df². */
 const studentTail = (x: number, df: number): number =>
   df > MANY_DF
     ? normalPart((-Math.abs(x) * (1 - 1 / (4 * df))) / Math.sqrt(1 + (x * x) / (2 * df)))
@@ -83,7 +83,7 @@ const studentDensity = (x: number, df: number): number =>
       Math.sqrt(df * Math.PI);
 const studentInverse = (p: number, df: number): number =>
   p === 0.5 ? 0 : p < 0.5 ? -inverse((x) => -studentTail(x, df), -p, 0, 10) : -studentInverse(1 - p, df);
-/** Beyond plus and minus which x a part lies. */
+/** The x for which a given part of the distribution lies below -x and above x together. */
 const studentTwoInverse = (p: number, df: number): number =>
   p === 1 ? 0 : inverse((x) => -2 * studentTail(x, df), -p, 0, 10);
 const fisherPart = (x: number, a: number, b: number): number => betaPart((a * x) / (a * x + b), a / 2, b / 2);
@@ -143,7 +143,7 @@ const logChoose = (n: number, k: number): number => logGamma(n + 1) - logGamma(k
 const binomialP = (k: number, n: number, p: number): number =>
   k >= n ? 1 : p === 0 ? 1 : p === 1 ? 0 : betaPart(1 - p, n - k, k + 1);
 const binomialOk = (k: number, n: number, p: number): boolean => t(k) >= 0 && t(k) <= t(n) && p >= 0 && p <= 1;
-/** More trials than this are halved and not counted through. */
+/** With more trials than this the result is found by halving an interval, and not by counting up. */
 const FEW_TRIALS = 1000;
 function binomialInverse(n: number, p: number, alpha: number): number {
   if (n > FEW_TRIALS) return firstWith((k) => binomialP(k, n, p) >= alpha, n);
@@ -154,7 +154,7 @@ function binomialInverse(n: number, p: number, alpha: number): number {
   }
   return n;
 }
-/** The first whole number up to n for which something holds that holds for all above it. */
+/** The least whole number up to n for which a condition holds, given that it holds for every larger one too. */
 function firstWith(holds: (k: number) => boolean, n: number): number {
   let [low, high] = [0, n];
   while (low < high) {
@@ -172,7 +172,7 @@ const hyperD = (k: number, n: number, good: number, all: number): number =>
   all < 500
     ? (combinations(good, k) * combinations(all - good, n - k)) / combinations(all, n)
     : Math.exp(logChoose(good, k) + logChoose(all - good, n - k) - logChoose(all, n));
-/** As many as functions of this kind take; the logarithms of factorials have no digits left beyond. */
+/** The largest population that is computed with: beyond it the logarithms of factorials have no digits left. */
 const MOST_OF_ALL = 1e10;
 const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
   all < MOST_OF_ALL &&
@@ -183,7 +183,7 @@ const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
   t(k) >= Math.max(0, n - all + good) &&
   n > 0 &&
   good > 0;
-/** Summed on the side of the mean where the parts get smaller, as far as they count. */
+/** The sum goes away from the mean, so that its parts get smaller, and ends where they no longer change it. */
 const hyperP = (k: number, n: number, good: number, all: number): number => {
   const isBelow = k <= (n * good) / all;
   const [from, last, step] = isBelow ? [k, Math.max(0, n - all + good), -1] : [k + 1, Math.min(n, good), 1];

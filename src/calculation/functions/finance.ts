@@ -65,7 +65,7 @@ function periodsFor(rate: number, each: number, present: number, future: number,
   return then / now > 0 ? finite(logOfRatio(now, then, -(present + future) * rate) / Math.log1p(rate)) : NUM();
 }
 
-/** Where a function of a rate is 0: Newton's steps from a guess, then halving where they go astray. */
+/** A rate at which a function is 0: by Newton's steps from a guess, or by halving an interval where those lead astray. */
 function root(of: (rate: number) => number, guess: number): Cell {
   let rate = guess;
   for (let step = 0; step < 100 && rate > -1; step++) {
@@ -132,7 +132,7 @@ const modifiedRate = fn('vcc', 3, ([range, borrowed, invested]) => {
   return finite(rateOfGrowth(-spent, gained, n - 1));
 });
 
-/** Flows on days: both lists as numbers. */
+/** The amounts and days of XNPV and XIRR as numbers; an error where the lists do not fit or a day comes before the first. */
 function dated(valuesGiven: Value, days: Value): { flows: number[]; dates: number[] } | CellError {
   const flows = toMatrix(valuesGiven).flat().map(toNumber);
   const dates = toMatrix(days).flat().map(toNumber);
@@ -153,7 +153,7 @@ function declining(cost: number, salvage: number, life: number, period: number, 
   return Math.max(0, Math.min(before * rate, before - salvage));
 }
 
-/** More periods than this are no one's loan and no one's machine: #NUM!. */
+/** Most periods that are counted through. No loan and no machine has more: beyond there is #NUM!. */
 const MOST_PERIODS = 1e6;
 
 function fixedDeclining(cost: number, salvage: number, life: number, period: number, months = 12): Cell {

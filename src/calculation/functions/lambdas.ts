@@ -14,7 +14,7 @@ const MOST_CELLS = 5_000_000;
 const taking = (value: Value, count: number): Lambda | undefined =>
   value instanceof Lambda && value.least <= count && count <= value.most ? value : undefined;
 
-/** The one cell that a call gives; several are #CALC!, for a block holds no blocks. */
+/** The one cell that a call gives. Several are #CALC!, because a block cannot hold blocks. */
 function oneCell(value: Value): Cell {
   const cells = read(value);
   if (!Array.isArray(cells)) return cells;

@@ -7,7 +7,7 @@ import { failure, finite, toNumber, firstCell } from '../values';
 export const multiplied = (a: readonly number[][], b: readonly number[][]): number[][] =>
   a.map((line) => b[0]!.map((_cell, c) => line.reduce((sum, value, k) => sum + value * b[k]![c]!, 0)));
 
-/** Gauss and Jordan, the largest pivot first; the determinant on the way. */
+/** Gauss-Jordan elimination with the largest pivot first, which gives the determinant, too. */
 function eliminated(matrix: readonly number[][]): { inverse: number[][]; determinant: number } {
   const n = matrix.length;
   const work = matrix.map((line, r) => [...line, ...Array.from({ length: n }, (_one, c) => (r === c ? 1 : 0))]);

@@ -109,7 +109,7 @@ function chooseAt([number, ...choices]: Args, place: Place): Value {
   );
 }
 
-/** Flags among values: texts in ranges are passed over, no flag at all is an error. */
+/** The flags among values. Texts in ranges are passed over; where there is no flag at all the result is an error. */
 const flags = (given: readonly Value[]): boolean[] | CellError => {
   const found: boolean[] = [];
   let error: CellError | undefined;

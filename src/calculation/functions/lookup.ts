@@ -100,7 +100,7 @@ function descending(sought: Cell, cells: readonly Cell[]): number {
   return found;
 }
 
-/** VLOOKUP and HLOOKUP: `line` gives the vector that is searched, and the one from which the answer comes. */
+/** VLOOKUP and HLOOKUP: `line` gives a column or row of the table, by its number. The first is searched, another has the answer. */
 const tableLookup = (line: (table: Reference | Matrix, index: number) => Value, told: string): FunctionSpec => ({
   kind: 'eager',
   min: 3,

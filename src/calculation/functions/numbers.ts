@@ -9,7 +9,7 @@ import { numeric } from './define';
 const one = (apply: (x: number) => number): FunctionSpec => numeric(1, 1, (x) => finite(apply(x)));
 const within = (low: number, high: number, apply: (x: number) => number): FunctionSpec =>
   numeric(1, 1, (x) => (x < low || x > high ? failure('#NUM!') : finite(apply(x))));
-/** One over a function; an error where that is 0. */
+/** 1 divided by a function's value; #DIV/0! where that is 0. */
 const reciprocal = (apply: (x: number) => number): FunctionSpec =>
   numeric(1, 1, (x) => {
     const value = apply(x);
@@ -26,7 +26,7 @@ function logarithm(x: number, base: number): Cell {
   return finite(base === 10 ? Math.log10(x) : base === 2 ? Math.log2(x) : Math.log(x) / Math.log(base));
 }
 
-/** The remainder has the sign of the divisor; one that is only dust is 0. */
+/** The remainder has the sign of the divisor. One that comes from rounding alone is 0. */
 function modulo(x: number, by: number): Cell {
   if (by === 0) return failure('#DIV/0!');
   const quotient = x / by;

@@ -41,7 +41,7 @@ export function modes(numbers: readonly number[]): number[] {
   return [...times].filter(([, own]) => own === most).map(([number]) => number);
 }
 
-/** A function of a range's numbers and of one number more. */
+/** A function of the numbers in a range and of one more number. */
 const ofRange = (apply: (numbers: number[], at: number) => Cell): FunctionSpec =>
   fn('vc', 2, ([range, at]) => {
     const numbers = numbersOf([range]);
@@ -64,7 +64,7 @@ const rank = (average: boolean): FunctionSpec =>
     return 1 + before + (average ? (same - 1) / 2 : 0);
   });
 
-/** Which part of the numbers lies below a value, cut to some digits. */
+/** PERCENTRANK: the part of the numbers that lies below a value, cut off after so many digits. */
 const percentRank = (ends: Ends): FunctionSpec =>
   fn('vcc', 2, ([range, x, digits]) => {
     const numbers = numbersOf([range]);
@@ -188,7 +188,7 @@ export const rankingFunctions: Readonly<Record<string, FunctionSpec>> = {
   KURT: over(kurtosis),
 };
 
-/** Mean of a power of the numbers off their mean, in standard deviations. */
+/** The mean of a power of the numbers' distances from their mean, which are counted in standard deviations. */
 function moment(numbers: readonly number[], power: number, spare: number): number {
   const middle = mean(numbers);
   const deviation = Math.sqrt(total(numbers.map((x) => (x - middle) ** 2)) / (numbers.length - spare));

@@ -137,7 +137,7 @@ function address([rowGiven, columnGiven, kindGiven, a1, sheet]: Value[]): Value 
   return `${name === '' ? '' : quoteSheet(name)}!${text}`;
 }
 
-/** What CELL tells here; of looks that a workbook keeps elsewhere it tells nothing. */
+/** The kinds of CELL that are known here. Those that ask for looks of a cell are not. */
 function cellInfo([kind, given]: Value[], place: Place): Value {
   const at = given === undefined ? new Reference(place.grid, place.row, place.column, 1, 1) : given;
   if (!(at instanceof Reference)) return at instanceof CellError ? at : failure('#VALUE!');

@@ -1,4 +1,4 @@
-/** Two lists held against each other, and lines laid through them. Source: Microsoft, the pages on LINEST, LOGEST, TREND, GROWTH. */
+/** Correlation of two lists, and lines fitted to them. Source: Microsoft, the pages on LINEST, LOGEST, TREND, GROWTH. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import type { FunctionSpec } from '../function-spec';
 import { failure, finite, toMatrix, type Value } from '../values';
@@ -33,7 +33,7 @@ const ofPairs = (least: number, apply: (a: number[], b: number[]) => number): Fu
     return Number.isFinite(result) ? finite(result) : failure('#DIV/0!');
   });
 
-/** Sum of the products of what both lie off their means. */
+/** Sum of the products of the distances of both from their means. */
 function products(a: readonly number[], b: readonly number[]): number {
   const [middleA, middleB] = [mean(a), mean(b)];
   return total(a.map((x, index) => (x - middleA) * (b[index]! - middleB)));
@@ -81,7 +81,7 @@ function observations(ys: number[][], xs: Value): { y: number[]; x: number[][]; 
   return failure('#REF!');
 }
 
-/** Least squares by the normal equations of columns that are moved to their means. */
+/** Least squares by the normal equations, after the mean of each column is subtracted from it. */
 function fitted(
   y: readonly number[],
   x: readonly number[][],

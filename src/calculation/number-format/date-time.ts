@@ -43,7 +43,7 @@ export function dateText(value: number, { pieces }: Section): string | undefined
   return (value < 0 ? '-' : '') + texts.join('');
 }
 
-/** Digits of a second's part: zeros behind a point behind the seconds. */
+/** How many digits of a second's fraction are shown: as many as zeros follow in ss.000. */
 function fractionPlaces(pieces: readonly FormatPiece[]): number {
   const point = pieces.findIndex(({ kind }, index) => kind === 'point' && isSeconds(pieces[index - 1]));
   if (point < 0) return 0;

@@ -71,13 +71,13 @@ function wholeText(digits: string, pieces: readonly FormatPiece[], { wholeDigits
       written++;
     }
   }
-  // Without a place before the point the whole part stands all the same.
+  // A format without a place before the point (.00) shows the whole part all the same.
   return wholeDigits === 0 ? text + left : text;
 }
 
 const filler = (place: string): string => (place === '0' ? '0' : place === '?' ? ' ' : '');
 
-/** From the point on: zeros at the end stand where "0" does, and a space where "?" does. */
+/** The part from the point on. A zero at its end is shown for "0", becomes a space for "?" and is left out for "#". */
 function partText(digits: string, pieces: readonly FormatPiece[]): string {
   const shown = digits.replace(/0+$/, '').length;
   let at = 0;
@@ -123,7 +123,7 @@ function exponentText(value: number, pieces: readonly FormatPiece[]): string {
   );
 }
 
-/** "# ?/?": the nearest fraction whose bottom has no more digits than places, or is the number given. */
+/** "# ?/?": the nearest fraction whose denominator has no more digits than there are places, or is the number that the format gives. */
 function fractionText(value: number, pieces: readonly FormatPiece[], slash: number): string {
   let topStart = slash;
   while (pieces[topStart - 1]?.kind === 'digit') topStart--;
@@ -168,7 +168,7 @@ function padded(value: number, places: readonly FormatPiece[], atStart: boolean)
   return atStart ? missing + text : text + missing;
 }
 
-/** By continued fractions; a bottom that is given is kept. */
+/** By continued fractions. A denominator that the format gives is kept. */
 function nearest(value: number, fixed: number | undefined, most: number): { top: number; bottom: number } {
   if (fixed !== undefined) return { top: Math.round(value * fixed), bottom: fixed };
   let best = { top: Math.round(value), bottom: 1 };

@@ -54,7 +54,7 @@ export function sectionsOf(format: string): Section[] {
   return split(format).map(sectionOf);
 }
 
-/** Semicolons in quotes and after a backslash part nothing. */
+/** A semicolon in quotes or after a backslash does not end a section. */
 function split(format: string): string[] {
   const parts = [''];
   for (const [piece] of format.matchAll(/"[^"]*"?|\\.|\[[^\]]*\]|[^]/g))
@@ -78,13 +78,13 @@ function sectionOf(text: string): Section {
   return { pieces, condition, isDate: pieces.some(({ kind }) => kind === 'date' || kind === 'half') };
 }
 
-/** A quoted text, a character, the width of one as a space; what fills a cell fills no text. */
+/** A quoted text, a single character, or a space for the width of one (_x). What fills a cell's width (*x) is left out: a text has none. */
 function literal(match: RegExpMatchArray): string {
   if (match[4] !== undefined) return '';
   return match[1] ?? match[2] ?? (match[3] === undefined ? match[0] : ' ');
 }
 
-/** A condition, a duration's unit or a currency; colours and the rest say nothing. */
+/** A condition, a duration's unit or a currency. Colours and whatever else stands in brackets change nothing in a text. */
 function bracket(text: string): Condition | FormatPiece | undefined {
   const condition = /^(<=|>=|<>|<|>|=)(-?\d+(?:\.\d+)?)$/.exec(text);
   if (condition) return { operator: condition[1]!, limit: Number(condition[2]) };

@@ -109,7 +109,7 @@ export function armsAt(envelope: Envelope, weight: number): Range[] {
   return ranges;
 }
 
-/** Puts a value in its place: the general sort takes longer over two or four values than everything else that is judged. */
+/** Inserts a value in order. The general sort would take longer over two or four values than all the rest of judging does. */
 function insert(sorted: number[], value: number): void {
   sorted.push(value);
   for (let i = sorted.length - 1; i > 0 && sorted[i - 1]! > value; i--) {
@@ -118,7 +118,7 @@ function insert(sorted: number[], value: number): void {
   }
 }
 
-/** Where an edge that is not level stands at a weight. */
+/** The arm of an edge at a weight. The edge must not be level. */
 export const armOnEdge = ({ from, to }: Edge, weight: number): number =>
   from.arm + ((weight - from.weight) / (to.weight - from.weight)) * (to.arm - from.arm);
 

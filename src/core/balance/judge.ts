@@ -3,7 +3,7 @@ import { quantities, type Quantities } from '../quantity';
 import type { Load } from './arms';
 import { armsAt, contains, TOLERANCE, type Envelope, type Range } from './envelope';
 
-/** To be shown once where a limit is judged. */
+/** A page that judges limits shows this once. */
 export const LIMITS_CAUTION = 'Limits come from the aircraft’s own documents; an estimate is not a weighing.';
 
 export interface Finding {
@@ -14,7 +14,7 @@ export interface Finding {
 
 export interface Judgement extends Load {
   readonly inside: boolean;
-  /** Forward and aft limit at this weight; at the nearest weight of the envelope where this one is outside of it. */
+  /** Forward and aft limit at this weight, or at the nearest weight that the envelope covers where it does not cover this one. */
   readonly limits: Range;
   /** The weight that the limits are for. */
   readonly limitsAt: number;
@@ -50,7 +50,7 @@ export interface Wording {
   arm(inches: number): string;
 }
 
-/** Weights and arms in a unit system, none of them so short that it reads 0. */
+/** Weights and arms in a unit system, with enough decimals that none of them reads 0. */
 export const wordingOf = (say: Quantities): Wording => ({
   // A decimal is about what a scale for airplanes shows, in pounds and in kilograms.
   weight: (pounds) => say.tell(pounds, 'weight', say.system === 'mm-kg' ? 0 : 1),

@@ -57,7 +57,7 @@ const PER_INCH = {
 } as const satisfies Record<string, readonly (readonly [number, ...(number | undefined)[]])[]>;
 const DASHES = [3, 4, 5, 6, 8];
 
-/** What of the table's number a member takes: AC 43.13-1B tables 4-9 to 4-11, notes. */
+/** The share of the table's number of rivets that a member needs: AC 43.13-1B tables 4-9 to 4-11, notes. */
 export const MEMBERS = { width: 1, 'single lap': 0.75, stringer: 0.8, 'intermediate frame': 0.6 } as const;
 export type Member = keyof typeof MEMBERS;
 

@@ -1,7 +1,7 @@
 /** How many rivets, how far apart, how long. Inches. */
 import { InputError } from '../input-error';
 
-/** Half a step of a division that comes out whole must not be lost to binary fractions. */
+/** A division that should come out whole may fall short of it by a binary fraction. This makes up for that before it is rounded down. */
 const ROUNDING = 1e-9;
 
 export interface Row {
@@ -10,7 +10,7 @@ export interface Row {
   /** From each end of the run to the first rivet. */
   readonly edge?: number;
   readonly rows?: number;
-  /** Every second row stands half a pitch along, and has what then fits. */
+  /** Every second row is shifted by half a pitch, and has as many rivets as then fit. */
   readonly staggered?: boolean;
 }
 

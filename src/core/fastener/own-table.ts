@@ -260,7 +260,7 @@ function numberOf(key: OwnKey, text: string): { readonly typed: number; readonly
   return { typed: read && (read.sign === undefined || own) ? read.value : NaN, own };
 }
 
-/** What contradicts itself. */
+/** Throws for a row whose cells contradict one another. */
 function checkRow({ diameter, head, length, gripMin, gripMax, bought, installed, hole }: Read, cell: Cells): void {
   const over = (key: OwnKey, value: number | undefined, than: number | undefined, takes: string): void => {
     if (value !== undefined && than !== undefined && value < than) throw new CellFault(key, cell(key), takes);

@@ -67,7 +67,7 @@ export interface BlindVolumes {
   readonly mandrelHead: number;
   /** Mandrel wire, as it comes. */
   readonly stem: number;
-  /** What of it stays in the rivet that has been set. */
+  /** The part of the wire that stays in the rivet after it is set. */
   readonly stemKept: number;
 }
 

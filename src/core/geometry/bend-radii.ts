@@ -16,7 +16,7 @@ interface Chart {
   readonly thicknesses: readonly number[];
   /** What the figures are: inches, or multiples of the thickness. */
   readonly unit: 'inches' | 'thicknesses';
-  /** Designations with their figures, a thickness each. */
+  /** Designations with their figures, one for each thickness. */
   readonly rows: readonly (readonly [
     materials: readonly string[],
     radii: readonly number[],

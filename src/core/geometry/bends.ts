@@ -38,7 +38,7 @@ export interface Leg {
 
 /** A bent section laid flat. */
 export interface Development {
-  /** Straight metal between the tangent lines, a side each. */
+  /** Straight metal between the tangent lines, one figure for each side. */
   readonly flats: readonly number[];
   /** Metal of each bend. */
   readonly allowances: readonly number[];
@@ -65,7 +65,7 @@ export function develop(
 
 /**
  * The width alone, without the lists of a development: a long column of sections is laid flat row by row.
- * @param names the parameters that errors name, one a side
+ * @param names the parameters that errors name, one for each side
  */
 export function developedWidth(
   names: readonly string[],

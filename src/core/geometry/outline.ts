@@ -96,7 +96,7 @@ function finder(surface: Surface): (x: number) => number {
   return (x) => {
     if (x <= 0) return 0;
     if (x >= 1) return end;
-    // A cambered nose reaches a little ahead of the leading edge, so the last crossing is the one on the surface's run aft.
+    // A cambered nose reaches a little ahead of the leading edge, so a surface can cross a place twice. The last crossing is the one that counts.
     let i = samples.length - 2;
     while (i >= 0 && !(stations[i]! <= x && x < stations[i + 1]!)) i--;
     return i < 0 ? (x < stations[0]! ? 0 : end) : solve(at, x, samples[i]!, samples[i + 1]!);

@@ -59,7 +59,7 @@ export interface Corrected {
   readonly plusMinus: number | undefined;
 }
 
-/** What the parts not yet weighed are expected to weigh, from their computed weight in all (lb) and the bias. */
+/** The weight to expect of the parts that are not weighed yet, from the sum of their computed weights (lb) and the bias. */
 export function applyBias(bias: Bias, rest: number): Corrected {
   const weight = rest * (1 + bias.fraction);
   if (bias.scatter === undefined) return { weight, plusMinus: undefined };

@@ -159,14 +159,14 @@ export function priceEach(item: PricedItem, quantity?: number): number {
 /**
  * Value of what is used, at the lowest break's price and with no rounding up to sale units; rounded to
  * the minor unit, so that a column of values adds up to what is shown. The lowest break is taken
- * because a part's value should not hang on how much of the item other parts need.
+ * because a part's value should not depend on how much of the item other parts need.
  */
 export function valueUsed(item: PricedItem, quantity: number): number {
   const { breaks, contents } = item.offers[0]!;
   return shareOf(breaks[0]!.price, quantity, contents, item.currency);
 }
 
-/** As much more than a whole number of sale units as is taken for rounding of the quantity. */
+/** A quantity that exceeds a whole number of sale units by less than this share is that number: the rest is rounding. */
 const SLACK = 1e-9;
 
 /**

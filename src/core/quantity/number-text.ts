@@ -50,7 +50,7 @@ export function typedNumber(text: string): TypedNumber | undefined {
   if (value === undefined) return undefined;
   if (bare === typed) return { value, known: true };
   const written = unit!.toLowerCase();
-  // Own ones alone: every object has a "constructor".
+  // Only the object's own keys count: every object inherits a "constructor".
   const known = Object.hasOwn(SIGNS, written);
   return { value, sign: known ? SIGNS[written]! : unit!, known };
 }

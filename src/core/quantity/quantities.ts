@@ -22,7 +22,7 @@ export interface Quantities {
   readonly write: WriteNumber;
 }
 
-/** Decimals that the metric figure has more (or fewer) than the inch-pound one, so that both are about as exact. */
+/** How many more decimals (or fewer) the metric figure has than the inch-pound one, so that both are about as exact. */
 const METRIC_PLACES: Partial<Record<Dimension, number>> = {
   length: -1,
   area: -2,

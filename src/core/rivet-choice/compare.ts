@@ -31,7 +31,7 @@ export interface ChoiceJoint extends Seat {
 
 export interface RivetOption {
   readonly name: string;
-  /** One kind for every joint, or one a joint. */
+  /** One kind for every joint, or a list with one for each joint. */
   readonly kinds: RivetKind | readonly RivetKind[];
   /** Person-minutes for one rivet, whatever its kind; the terms' minutes where it is not given. */
   readonly minutesEach?: number;
@@ -66,7 +66,7 @@ const DEFAULT_MINUTES: Terms['minutes'] = {
   blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
 };
 
-/** Own time for nothing, alone, no tools to buy, equal count, sheets of about the density of any aluminium alloy. */
+/** The builder works alone and for nothing, buys no tools and sets as many rivets. The density is about that of any aluminium alloy. */
 export const DEFAULT_TERMS: Terms = {
   labourRate: 0,
   minutes: DEFAULT_MINUTES,
@@ -80,7 +80,7 @@ export const DEFAULT_TERMS: Terms = {
 export interface JointLine {
   readonly joint: ChoiceJoint;
   readonly rivet: Rivet;
-  /** With what is added to match the shear. */
+  /** Rivets, with those that are added to match the shear. */
   readonly count: number;
   /** lb */
   readonly installed: number;
@@ -92,13 +92,13 @@ export interface JointLine {
   readonly closerPitch: number | undefined;
   /** What the rules of layout say of the joint with this rivet. */
   readonly findings: readonly Finding[];
-  /** False where the joint passes as designed, and no longer with this rivet. */
+  /** False where the joint passes the rules of layout as designed and does not with this rivet. */
   readonly passes: boolean;
 }
 
 export interface Refusal {
   readonly joint: ChoiceJoint;
-  /** No second side to buck from; no length or size for the grip or diameter. */
+  /** "one side": a solid rivet cannot be bucked. "size": no rivet has the grip or the diameter. */
   readonly reason: 'one side' | 'size';
   readonly error: InputError;
 }
@@ -106,7 +106,7 @@ export interface Refusal {
 export interface Refused {
   readonly possible: false;
   readonly name: string;
-  /** What stands against it, a joint at a time. */
+  /** Why the option cannot be used, one reason for each joint that refuses it. */
   readonly refusals: readonly Refusal[];
 }
 
@@ -115,7 +115,7 @@ export interface Compared {
   readonly name: string;
   readonly lines: readonly JointLine[];
   readonly rivets: number;
-  /** Joints that pass the rules of layout as designed and no longer do. */
+  /** Joints that pass the rules of layout as designed and do not in this option. */
   readonly failing: readonly JointLine[];
   /** Weight of the rivets in the airplane, and of the same rivets as they come in the bag, lb. */
   readonly installed: number;
@@ -214,7 +214,7 @@ function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
   return drill + set * (sortOf(rivet) === 'solid' && secondPerson ? 2 : 1);
 }
 
-/** Of the joint as it is; none where no size reaches, which the option "as designed" says. */
+/** Findings on the joint as designed. Where no size reaches there are none, because the option "as designed" says that itself. */
 function designedFindings(joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] {
   try {
     return layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint);
@@ -229,7 +229,7 @@ const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): 
   return found ? densityOf(found) : density;
 };
 
-/** By the sheets' material and thinnest sheet, as far as the joint says them. */
+/** Strength by published values, where the joint says its material and its thinnest sheet. */
 function firstLookOf(rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined {
   if (thinnestSheet === undefined || sheetMaterial === undefined) return undefined;
   try {
@@ -270,7 +270,7 @@ function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine
   };
 }
 
-/** Weights that differ by less are the same: no bathroom scale and no kitchen scale sees a thousandth of an ounce. */
+/** Weights that differ by less (lb) are the same: no scale in a shop shows it. */
 const SAME_WEIGHT = 1e-9;
 
 function against(result: Compared, base: Compared): Compared {

@@ -30,7 +30,7 @@ export interface RivetKind {
   readonly own?: OwnRivet;
 }
 
-/** What of a joint a rivet is picked by. Lengths in inches. */
+/** The facts of a joint by which its rivet is picked. Lengths in inches. */
 export interface Seat {
   readonly grip: number;
   readonly diameter: number;
@@ -139,7 +139,7 @@ export function rivetOfKind(kind: RivetKind, seat: Seat, own?: OwnRivets): Rivet
   );
 }
 
-/** An own rivet for a grip; throws where the grip is none of its. */
+/** One of the builder's own rivets for a grip; throws where the rivet is not made for that grip. */
 function holding(own: OwnRivet, grip: number): OwnRivet {
   const { gripMin = 0, gripMax = Infinity, designation } = own;
   if (grip >= gripMin - 0.0005 && grip <= gripMax + 0.0005) return own;

@@ -2,7 +2,7 @@
 import { checkRivet, type Finding, type Rivet } from '../fastener';
 import type { Seat } from './kind';
 
-/** What is not known of the joint is taken as it should be: nothing is found fault with that nobody has typed. */
+/** What is not known of the joint is taken to be right, so that no finding is about something that nobody typed. */
 export function layoutFindings(
   rivet: Rivet,
   joint: Seat & { readonly pitch?: number },

@@ -1,4 +1,4 @@
-/** Costs that whole numbers of stock can come to: what a lower bound is rounded up to. */
+/** Costs that whole numbers of stock can add up to: a lower bound is rounded up to the next of them. */
 
 export interface Priced {
   readonly cost: number;
@@ -11,8 +11,8 @@ const MOST_STATES = 2_000_000;
 const SLACK = 1e-7;
 
 /**
- * The lowest cost of `bound` or more (a little less is taken for rounding) that some whole numbers of
- * stock come to: since every plan's cost is such a sum, it is a lower bound too.
+ * The lowest cost of `bound` or more that whole numbers of stock add up to. Every plan's cost is such a sum, so that this
+ * is a lower bound, too. (A cost that is less than `bound` by rounding alone counts.)
  */
 export function attainable(bound: number, stock: readonly Priced[], upTo = Infinity): number {
   const priced = stock.filter(({ cost, available }) => cost > 0 && available > 0);
@@ -27,7 +27,7 @@ export function attainable(bound: number, stock: readonly Priced[], upTo = Infin
   const target = Math.ceil((floor * scale) / step - 1e-9);
   const top = target + Math.max(...units);
   if (top > MOST_STATES) return bound;
-  // reach[v]: copies of the present kind used to come to v, or -1 where v cannot be come to.
+  // reach[v] is 1 where the stock that has been looked at so far can add up to v.
   let reach = new Uint8Array(top + 1);
   reach[0] = 1;
   units.forEach((unit, index) => {

@@ -51,8 +51,8 @@ export function bestFit(problem: BarProblem): BarSolution {
 const FILL_STEPS = 3_000;
 
 /**
- * Bar by bar, each as full as a bounded search finds it (minimum slack), starting from the longest
- * piece that is left. Pieces that are hard to place go first in this way.
+ * Fills bar by bar, each as full as a search of so many steps can (minimum slack). Each begins with the longest piece that
+ * is left, so that pieces that are hard to place go first.
  */
 export function fullestFirst(problem: BarProblem): BarSolution {
   const { kinds, sources } = problem;

@@ -37,7 +37,7 @@ export class Knapsack {
 
   /**
    * @param capacities the capacities that will be asked for, in the unit of the sizes
-   * @param rough      steps of the grid where none of moderate size is exact
+   * @param rough      steps of the grid where no grid of moderate size is exact
    */
   constructor(
     private readonly items: readonly KnapsackItem[],
@@ -111,7 +111,7 @@ export class Knapsack {
     const counts = new Array<number>(items.length).fill(0);
     let best: Packing = { value: 0, counts: counts.slice() };
     let left = SEARCH_STEPS;
-    // The most that came with the same room left before the same item: less or as much need not go on.
+    // Where the search was here before, before the same item and with the same room left, it goes on only with more value.
     const seen = new Map<number, number>();
     const visit = (place: number, room: number, worth: number): void => {
       if (worth > best.value + EPS) best = { value: worth, counts: counts.slice() };

@@ -138,7 +138,7 @@ const tidy = (amount: number): number => Number(amount.toPrecision(12));
 /** How many there are: an offcut is one piece unless it says more. */
 export const availableOf = ({ available, offcut }: BarStock): number => available ?? (offcut ? 1 : Infinity);
 
-/** Pieces of one kind by part name, handed out one by one; undefined when all are. */
+/** Hands out the pieces of one kind one by one, each by its part's name; undefined once all are handed out. */
 export class Dealer {
   private readonly queues: { part: string; left: number }[][];
 

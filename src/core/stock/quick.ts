@@ -130,7 +130,7 @@ function layStrips(
     const height = chosen[first]!.across;
     let room = along;
     for (const part of order) {
-      // In a strip that is there a piece may lie either way: the shorter one that fits.
+      // In a strip that is already open a piece may lie either way: it takes the way that fits and uses less of its length.
       const fitting = ways[part]!.filter((way) => way.across <= height + FIT);
       if (left[part] === 0 || fitting.length === 0) continue;
       const each = part === first ? chosen[part]!.along : Math.min(...fitting.map((way) => way.along));

@@ -49,7 +49,7 @@ export class SheetRows {
     return this.firstStock + stock;
   }
 
-  /** What stands in for a piece, and for the place of a settled strip, where sheets run out: one column a row but the stocks'. */
+  /** Columns of shortage, for where sheets run out: one for each kind of piece and for each place of a settled strip, none for the stocks. */
   shortage(): Column[] {
     return Array.from({ length: this.firstStock }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
   }

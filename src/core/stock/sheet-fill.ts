@@ -13,7 +13,7 @@ import {
   type StripClass,
 } from './sheet-problem';
 
-/** Steps of the grid where none of moderate size is exact: a plan needs many fills, and a fill no proof. */
+/** Steps of the grid where no grid of moderate size is exact. They are few, because a plan needs many fills and a fill proves nothing. */
 const ROUGH = 1_500;
 
 interface ClassTools {

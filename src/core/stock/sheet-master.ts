@@ -19,7 +19,7 @@ import {
 } from './sheet-problem';
 import type { Column, LinearModel, LinearSolution, LinearSolver } from './solver';
 
-/** Where lengths are rounded, a relaxation that is as near to its bound is near enough. */
+/** Where lengths are rounded, a relaxation may stop once it is within this share of its bound. */
 const CLOSE = 5e-4;
 const LAST_ROUNDS = 6;
 const ROUNDS = 3_000;

@@ -21,7 +21,7 @@ export class SheetPricer {
   private readonly sheets: readonly Knapsack[];
   private priced: readonly PricedLayout[] = [];
 
-  /** @param rough steps of the grid of lengths where none of moderate size is exact */
+  /** @param rough steps of the grid of lengths where no grid of moderate size is exact */
   constructor(
     readonly problem: SheetProblem,
     readonly classes: readonly StripClass[],

@@ -45,7 +45,7 @@ function numberColumn(
   const factor = fromInch(1, parameter.dimension, units);
   const limits: NumberLimits = { low: quick.low * factor, high: quick.high * factor, whole: quick.whole, factor };
   const known = new Map<Cell | undefined, unknown>();
-  // A number that is no limit is either between them or wrong.
+  // The loop reads numbers between the limits. Any other number is a limit itself, which is read here, or wrong.
   const other = (cell: Cell | undefined): unknown =>
     typeof cell === 'number' && cell !== limits.low && cell !== limits.high
       ? UNREAD
@@ -93,7 +93,7 @@ function otherColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, siz
     read(from, count, unread) {
       for (let i = 0; i < count; i++) {
         const cell = cells[from + i]![0];
-        // undefined is also what some omitted cells stand for, which recall knows.
+        // undefined may be the value of an omitted cell, too: recall tells the two apart.
         const value = known.get(cell) ?? recall(known, parameter, cell, units);
         if (value === UNREAD) unread[i] = 1;
         else values[i] = value;
@@ -120,7 +120,7 @@ function recall(
 
 function attempt(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
   if (isBlank(cell)) return parameter.optional ? parameter.default : UNREAD;
-  // 0 may be a host's blank, which only a look at the whole row tells.
+  // 0 may be a host's blank: only the whole row tells.
   if (cell instanceof CellError || (cell === 0 && parameter.zeroIsNoValue)) return UNREAD;
   try {
     return parameter.read(cell, units);

@@ -96,7 +96,7 @@ function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): De
 /**
  * A function with one value a row. `compute` receives the parameters' values in inch-pound units, in
  * order, and returns the value in inch-pound units; it throws InputError for what limits cannot say.
- * (`units` is appended by itself; a definition that lists unitsParameter receives it and converts for itself.)
+ * (The parameter `units` is appended here. A definition that lists unitsParameter receives it and converts by itself.)
  */
 export function defineRowWise<const P extends readonly Parameter[]>(
   definition: Common & {

@@ -16,7 +16,7 @@ import { asCellError, computed, finish, readCell, single } from './values';
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
 interface Source {
   readonly parameter: Parameter;
-  /** Its cells, one a row; undefined where one value holds for all rows. */
+  /** Its cells, one for each row; undefined where one value holds for all rows. */
   readonly column: Matrix | undefined;
   /** The value for all rows; an InputError or CellError where it is wrong. */
   readonly fixed: unknown;
@@ -47,7 +47,7 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
   );
 }
 
-/** The way of any row: what is blank, wrong or refused is said here alone. */
+/** The thorough way, which serves any row. Only here a blank, wrong or refused cell is dealt with. */
 function thoroughly(definition: Definition, sources: readonly Source[], units: UnitSystem): Row {
   const { parameters, result } = definition;
   const compute = definition.compute as Compute;
