@@ -108,7 +108,10 @@ function withNumbers(node: FormulaNode): FormulaNode {
     case 'value':
       return typeof node.value === 'boolean' ? { kind: 'value', value: Number(node.value) } : node;
     case 'call': {
-      const inner: FormulaNode = { ...node, args: node.args.map((arg) => arg && withNumbers(arg)) };
+      const args = node.args.map((arg) => arg && withNumbers(arg));
+      // IF without a third argument is FALSE where its condition is.
+      if (node.name === 'IF' && args.length === 2) args.push({ kind: 'value', value: 0 });
+      const inner: FormulaNode = { ...node, args };
       return LOGICAL.test(node.name) ? number(inner) : inner;
     }
     case 'binary': {
