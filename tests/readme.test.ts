@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { printResult } from '../src/cli/print';
+import { printResult } from '../src/cli/terminal';
 import { PRICE_COLUMNS } from '../src/core/price';
 import { catalogue, exampleFormula } from '../src/functions';
 import { CellError } from '../src/sheet';

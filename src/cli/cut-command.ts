@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { CutOptions } from './cut';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop } from './terminal';
 
 /** As they are typed: the direction is not checked yet. */
 type Options = Omit<CutOptions, 'strips'> & { readonly strips?: string };

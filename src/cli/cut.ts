@@ -14,10 +14,9 @@ import {
 } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, shown } from './terminal';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
-import { shown } from './terminal';
 
 export interface CutOptions {
   /** CSV files. */

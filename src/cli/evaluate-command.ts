@@ -2,10 +2,8 @@ import type { Command } from 'commander';
 import { CellError, fullName, type Result } from '../sheet';
 import { references } from '../sheet/formula';
 import { evaluatedJson } from './evaluated-json';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, printResult, shown } from './terminal';
 import { openModel } from './open';
-import { printResult } from './print';
-import { shown } from './terminal';
 
 export function addEvaluate(program: Command): void {
   program

@@ -3,7 +3,7 @@ import { unitSign, type Dimension, type UnitSystem } from '../core/quantity';
 import { findDefinition, unitsPlace, type Definition } from '../functions';
 import { CellError, fullName, type Cell, type RangeAddress, type Result } from '../sheet';
 import { tryFormula, type FormulaNode } from '../sheet/formula';
-import { shownNumber } from './print';
+import { shownNumber } from './terminal';
 
 export interface Evaluated {
   readonly formula: string;

@@ -8,7 +8,7 @@ import {
   signature,
   type Definition,
 } from '../functions';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop } from './terminal';
 
 export function addFunctions(program: Command): void {
   program

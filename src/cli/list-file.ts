@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import { readBytes } from '../hosts/node/files';
 import { csvCells, MATCHES, matchedNames } from '../project';
 import { decodeText, freeSheetName, type Cell, type SheetModel, type WorkbookModel } from '../sheet';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop } from './terminal';
 import { openModel, refusing } from './open';
 
 const CSV = /\.(?:csv|tsv|txt)$/i;

@@ -1,5 +1,5 @@
 /** The `tarebook` command, run. */
-import { EXIT } from './exit';
+import { EXIT } from './terminal';
 import { run } from './program';
 
 // A reader that has seen enough (`| head`) is no fault.

@@ -3,10 +3,9 @@ import type { Command } from 'commander';
 import { writeBytes } from '../hosts/node/files';
 import { asksWeight, fitSentence, guessLists, matchesCsv } from '../project';
 import type { WorkbookModel } from '../sheet';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, shown } from './terminal';
 import { openList } from './list-file';
 import { refuseOverwriting, refusing } from './open';
-import { shown } from './terminal';
 
 /** The lists of a workbook that are not of Tarebook's form. */
 export const listsIn = ({ sheets }: WorkbookModel) =>

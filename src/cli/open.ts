@@ -1,11 +1,9 @@
 import type { WorkbookModel } from '../sheet';
 import { otherVersionText, readWorkbook, XlsxError } from '../xlsx';
-import { FileError } from '../hosts/node/file-error';
+import { FileError, checkOutputs } from '../hosts/node/outputs';
 import { readBytes } from '../hosts/node/files';
-import { checkOutputs } from '../hosts/node/outputs';
 import { nodeCodec } from '../hosts/node/codec';
-import { EXIT, Stop } from './exit';
-import { shown } from './terminal';
+import { EXIT, Stop, shown } from './terminal';
 
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
 export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {

@@ -2,13 +2,12 @@
 import { Command, CommanderError } from 'commander';
 import { addCut } from './cut-command';
 import { addEvaluate } from './evaluate-command';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, shown } from './terminal';
 import { addFunctions } from './functions-command';
 import { addMatch } from './match-command';
 import { addRecalculate } from './recalc-command';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
-import { shown } from './terminal';
 import { addValues } from './values';
 
 function build(): Command {

@@ -4,10 +4,9 @@ import type { CellPlace, CellProblem, MarkedCell } from '../calculation';
 import { nodeCodec } from '../hosts/node/codec';
 import { writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, shown } from './terminal';
 import { openWorkbook, refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
-import { shown } from './terminal';
 
 const LISTED = 50;
 

@@ -3,13 +3,12 @@ import type { Command } from 'commander';
 import { fitSentence, projectSheetsOf, restingOn, summarise } from '../project';
 import type { WorkbookModel } from '../sheet';
 import type { Recalculation } from '../calculation';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop, shown } from './terminal';
 import { openList, titleOf, withMatches } from './list-file';
 import { listsIn } from './match-command';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
 import { reportJson, reportText } from './report-text';
-import { shown } from './terminal';
 
 interface Options {
   readonly json?: boolean;

@@ -3,7 +3,7 @@ import { spawn } from 'node:child_process';
 import { existsSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { InvalidArgumentError, type Command } from 'commander';
-import { EXIT, Stop } from './exit';
+import { EXIT, Stop } from './terminal';
 import { FIRST_PORT, PortError, serve } from './serve';
 
 export function addServe(program: Command): void {

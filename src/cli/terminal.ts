@@ -1,5 +1,44 @@
+/** How a command speaks to whoever called it: what it prints, and the code with which it ends. */
+import { CellError, type Cell, type Result } from '../sheet';
+
 /**
  * Text of a workbook as it goes to a terminal: without the control characters with which it could move the cursor,
  * recolour or retitle the window. Tabs and line breaks stay.
  */
 export const shown = (text: string): string => text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g, '');
+
+/** A number without floating-point dust: at most 15 significant digits, as a spreadsheet shows it. */
+export const shownNumber = (value: number): number => Number(value.toPrecision(15));
+
+function printCell(cell: Cell): string {
+  if (typeof cell === 'number') return String(shownNumber(cell));
+  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
+  if (cell === null) return '';
+  if (cell instanceof CellError) return cell.code;
+  return cell;
+}
+
+/** A spilled result as rows of cells with tabs between; tabs and line breaks inside a text become spaces. */
+export function printResult(result: Result): string {
+  if (!Array.isArray(result)) return printCell(result);
+  return result.map((row) => row.map((cell) => printCell(cell).replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n');
+}
+
+/** How a command ends. */
+export const EXIT = {
+  done: 0,
+  /** The work was done and its outcome is bad: an error value, cells in error. */
+  findings: 1,
+  /** A wrong command line, or a file that cannot be read or written: nothing was done. */
+  refused: 2,
+} as const;
+
+/** Thrown to end a command with a line on stderr. */
+export class Stop extends Error {
+  constructor(
+    readonly code: number,
+    message: string,
+  ) {
+    super(message);
+  }
+}

@@ -15,10 +15,9 @@ import { LINE } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown } from './numbers';
+import { INCH_POUND, placesFor, inEnglish, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import { inEnglish, type Words } from './picture-words';
 
 export interface BudgetBar {
   /** What is picked with the bar. */

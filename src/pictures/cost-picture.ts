@@ -16,10 +16,9 @@ import {
 import { placeLabels, placesAround, type Box, type LabelRequest } from './labels';
 import { label, line, pointMark, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
-import { INCH_POUND, placesFor, type Shown } from './numbers';
+import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import type { Words } from './picture-words';
 
 export interface CostOption {
   /** What is picked with the point. */

@@ -19,11 +19,10 @@ import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, type Shown } from './numbers';
+import { INCH_POUND, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
 import { roundTicks } from './ticks';
-import type { Words } from './picture-words';
 
 export interface EnvelopeCase {
   /** What is picked with the point. */

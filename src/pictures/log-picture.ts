@@ -16,10 +16,9 @@ import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown } from './numbers';
+import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
 import { dateTicks, dayOf } from './ticks';
-import type { Words } from './picture-words';
 
 export interface LogPoint {
   readonly id: string;

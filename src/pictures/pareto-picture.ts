@@ -4,10 +4,9 @@ import { LINE } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown } from './numbers';
+import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
 import { wrapText } from './text';
-import type { Words } from './picture-words';
 
 export interface ParetoPart {
   /** What is picked with the bar. */

@@ -6,7 +6,7 @@ import { once } from './once';
 import { fractionIn, type Problem, type SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { RowReader } from './row-reader';
-import { textIn } from './rows';
+import { textIn } from '../sheet';
 
 export interface ProjectAllowances {
   readonly list: readonly Allowance[];

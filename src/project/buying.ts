@@ -10,7 +10,7 @@ import {
 } from '../core/shopping';
 import { SALE_UNITS } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
-import { cellName, isBlank, type Cell } from '../sheet';
+import { cellName, isBlank, textIn, type Cell } from '../sheet';
 import {
   BUYING_SHEET,
   CHARGE_LIST,
@@ -27,7 +27,7 @@ import { once } from './once';
 import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
 import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
 import { numberText, RowReader, typedText } from './row-reader';
-import { readForm, textIn, type FormRow, type FormSheet } from './rows';
+import { readForm, type FormRow, type FormSheet } from './rows';
 
 export interface PurchaseRow extends Bought {
   /** Row on the sheet, from 0. */

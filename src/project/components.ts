@@ -15,7 +15,7 @@ import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
 import { readHardware } from './hardware';
 import { missingRows, type MissingRows } from './rivet-rows';
-import { textIn } from './rows';
+import { textIn } from '../sheet';
 import { namesToldApart } from './told-apart';
 
 export type WeighingRow = PartRow & { readonly weight: number };

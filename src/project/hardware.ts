@@ -1,13 +1,13 @@
 /** The hardware of the sheet Hardware: what is counted by the piece and is no rivet. Wrong and missing cells are named. */
 import { ByName } from '../core/names';
-import type { Cell } from '../sheet';
+import { textIn, type Cell } from '../sheet';
 import { HARDWARE_FORM, type FormKey } from './forms';
 import { COST, NO_COMPONENT } from './parts';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { INCHES, RowReader, type NumberRule } from './row-reader';
-import { textIn, type FormRow, type FormSheet } from './rows';
+import { type FormRow, type FormSheet } from './rows';
 
 type HardwareKey = FormKey<typeof HARDWARE_FORM>;
 

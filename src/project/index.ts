@@ -19,7 +19,7 @@ export type { OwnSystem } from './units';
 export type { UseUnits } from './use-units';
 export { isoDate } from './problems';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
-export { numberIn, placeOfRow, readForm, textIn, type FormRow, type FormSheet } from './rows';
+export { numberIn, placeOfRow, readForm, type FormRow, type FormSheet } from './rows';
 export type { Problem, SheetValues } from './problems';
 export {
   currencyOfItems,

@@ -3,7 +3,7 @@ import { sameName } from '../core/names';
 import { makeEnvelope, type Envelope, type Load, type Station } from '../core/balance';
 import { InputError } from '../core/input-error';
 import { fromUnit, plainLabel, unitIn, type Unit } from '../core/quantity';
-import { cellName, isBlank, type Cell } from '../sheet';
+import { cellName, isBlank, textIn, type Cell } from '../sheet';
 import {
   CASES,
   EMPTY_FORM,
@@ -19,7 +19,7 @@ import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { INCHES, POUNDS, RowReader, takesIn } from './row-reader';
-import { readHead, textIn, type FormRow, type FormSheet } from './rows';
+import { readHead, type FormRow, type FormSheet } from './rows';
 import { silentUnit, unitOfLabel } from './units';
 
 export interface StationRow extends Station {

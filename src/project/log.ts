@@ -7,7 +7,8 @@ import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { POUNDS, RowReader } from './row-reader';
-import { textIn, type FormSheet } from './rows';
+import { type FormSheet } from './rows';
+import { textIn } from '../sheet';
 
 export interface LogEntry {
   /** Row on the sheet, from 0. */

@@ -1,12 +1,12 @@
 /** Which sums of a project rest on formulas that were not calculated. */
-import { cellName, type MarkedPlace } from '../sheet';
+import { cellName, textIn, type MarkedPlace } from '../sheet';
 import { airplaneSheets } from './airplane-sheets';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { NO_COMPONENT } from './parts';
 import type { SheetValues } from './problems';
 import { readPartsLists } from './match/parts-lists';
 import { readSheet } from './project-units';
-import { placeOfRow, textIn, type FormSheet } from './rows';
+import { placeOfRow, type FormSheet } from './rows';
 
 export interface Resting {
   /** Components with such a cell in one of their rows. */

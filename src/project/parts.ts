@@ -3,14 +3,14 @@ import { densityOf, findMaterial, sheetWeight } from '../core/material';
 import { ByName } from '../core/names';
 import { toInch, type UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
-import type { Cell } from '../sheet';
+import { textIn, type Cell } from '../sheet';
 import { PARTS, type FormKey } from './forms';
 import { once } from './once';
 import { fractionIn, type Problem, type SheetValues } from './problems';
 import { readPartsLists } from './match/parts-lists';
 import { unitsOfProject } from './project-units';
 import { RowReader, type NumberRule } from './row-reader';
-import { placeOfRow, textIn, type FormRow, type FormSheet } from './rows';
+import { placeOfRow, type FormRow, type FormSheet } from './rows';
 import type { OwnSystem } from './units';
 import { readUseUnits, type UseUnits } from './use-units';
 

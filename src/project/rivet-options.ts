@@ -15,7 +15,7 @@ import {
   type Tool,
 } from '../core/rivet-choice';
 import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../core/quantity';
-import { cellName, isBlank } from '../sheet';
+import { cellName, isBlank, textIn } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
 import { once } from './once';
@@ -35,7 +35,7 @@ import {
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
 import { numberText, RowReader, type NumberRule } from './row-reader';
-import { readForm, textIn, type FormRow, type FormSheet } from './rows';
+import { readForm, type FormRow, type FormSheet } from './rows';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
 

@@ -4,13 +4,13 @@
  * alone.
  */
 import { ByName, nameKey } from '../core/names';
-import { cellName, columnName, quoteSheet, type Edit } from '../sheet';
+import { cellName, columnName, quoteSheet, textIn, type Edit } from '../sheet';
 import { HARDWARE_FORM, JOINTS, type FormKey, type SheetForm } from './forms';
 import { NO_COMPONENT, type PartKey, type PartsList } from './parts';
 import type { Problem, SheetValues } from './problems';
 import { readSheet } from './project-units';
 import { columnRange } from './new/formula-terms';
-import { textIn, type FormSheet } from './rows';
+import { type FormSheet } from './rows';
 
 type Key = FormKey<typeof JOINTS> | FormKey<typeof HARDWARE_FORM>;
 

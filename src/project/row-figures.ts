@@ -1,7 +1,6 @@
 /** What a row of a list comes to, in one line: the columns that say it may be out of sight while the row is typed. */
-import { CellError, isBlank, type Cell, type Workbook } from '../sheet';
+import { CellError, isBlank, textIn, type Cell, type Workbook } from '../sheet';
 import { HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
-import { textIn } from './text-in';
 import { headOf } from './project-units';
 import { sheetsNamed, ProjectReader, type WantedSheets } from './project-reader';
 import { HEADER_WITHIN } from '../core/table';

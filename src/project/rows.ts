@@ -160,5 +160,3 @@ function measured(cell: Cell, dimension: Dimension | undefined, unit: Unit | und
 
 /** The number in a cell; undefined where it is blank, a text or an error. */
 export const numberIn = (cell: Cell | undefined): number | undefined => (typeof cell === 'number' ? cell : undefined);
-
-export { textIn } from './text-in';

@@ -1,10 +1,9 @@
 /** Rows of a list that are sums of other rows: a total at its foot, a subtotal after a component. They are named and not counted again. */
 import { isSumName } from '../core/mass';
 import { nameKey } from '../core/names';
-import { cellName, isBlank } from '../sheet';
+import { cellName, isBlank, textIn } from '../sheet';
 import type { FormHead, FormRow, SheetForm } from './forms';
 import type { Problem } from './problems';
-import { textIn } from './text-in';
 
 interface Kept<K extends string> {
   readonly rows: readonly FormRow<K>[];

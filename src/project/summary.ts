@@ -7,7 +7,7 @@ import { TOTAL, type BudgetLine } from '../core/mass';
 import { ByName } from '../core/names';
 import { CostSum, oneAmount, type Cost, type PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
-import { cellName } from '../sheet';
+import { cellName, textIn } from '../sheet';
 import { readComponents } from './components';
 import { JOINTS } from './forms';
 import { readHardware } from './hardware';
@@ -17,7 +17,7 @@ import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { RowReader } from './row-reader';
-import { placeOfRow, textIn } from './rows';
+import { placeOfRow } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;

@@ -7,7 +7,8 @@ import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { readSheet, unitsOfProject } from './project-units';
 import { INCHES, RowReader, type NumberRule } from './row-reader';
-import { textIn, type FormRow, type FormSheet } from './rows';
+import { type FormRow, type FormSheet } from './rows';
+import { textIn } from '../sheet';
 import { SURFACES, type SurfaceKey } from './surface-forms';
 
 /** Of a surface, from the rows of its component. */

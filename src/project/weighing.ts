@@ -7,7 +7,7 @@ import {
   type WeighingRecord,
   type WeighingResult,
 } from '../core/balance';
-import { cellName, isBlank } from '../sheet';
+import { cellName, isBlank, textIn } from '../sheet';
 import {
   CORRECTIONS,
   GEARS,
@@ -22,7 +22,7 @@ import { once } from './once';
 import { isoDate, type Problem, type SheetValues } from './problems';
 import { partsSystem } from './project-units';
 import { INCHES, isWithin, POUNDS, RowReader, takesIn, typedText, type NumberRule } from './row-reader';
-import { readForm, readHead, textIn, type FormSheet } from './rows';
+import { readForm, readHead, type FormSheet } from './rows';
 
 export interface Weighing {
   readonly sheet: string;

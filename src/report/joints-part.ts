@@ -3,14 +3,13 @@ import { fraction, rivet, type OwnRivets, type Rivet } from '../core/fastener';
 import { InputError } from '../core/input-error';
 import { ByName } from '../core/names';
 import { CostSum, oneAmount, type Cost } from '../core/price';
-import { CellError } from '../sheet';
+import { CellError, textIn } from '../sheet';
 import {
   currencyOfItems,
   JOINTS,
   numberIn,
   readOwnRivetSheet,
   readSheet,
-  textIn,
   type PartsList,
   type ProjectSheets,
   type ProjectSummary,

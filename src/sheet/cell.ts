@@ -53,3 +53,7 @@ export const sameCell = (a: Cell, b: Cell): boolean =>
   a instanceof CellError && b instanceof CellError
     ? a.code === b.code
     : a === b || ((a === null || a === '') && (b === null || b === ''));
+
+/** The text in a cell; '' where it is blank or holds an error. */
+export const textIn = (cell: Cell | undefined): string =>
+  cell === null || cell === undefined || cell instanceof CellError ? '' : String(cell).trim();

@@ -3,7 +3,7 @@ import type { RangeAddress } from './model';
 import type { Unsubscribe, Workbook } from './port';
 
 /**
- * @param look finds out about a selection; undefined where nothing is selected. It never rejects
+ * @param look finds out about a selection; undefined where nothing is selected
  * @param show is told what was found, unless something else has been selected in the meantime
  */
 export function followSelection<T>(
@@ -17,8 +17,12 @@ export function followSelection<T>(
     const found = await look(range);
     if (turn === latest) show(found);
   };
-  // Without a selection there is nothing to say.
-  const again = (): void => void workbook.selection().then(lookAt, () => lookAt(undefined));
+  // Without a selection, or one that cannot be read, there is nothing to say.
+  const again = (): void =>
+    void workbook
+      .selection()
+      .then(lookAt)
+      .catch(() => lookAt(undefined));
   const stops = [workbook.onSelection((range) => void lookAt(range)), workbook.onChange(again)];
   again();
   return () => {

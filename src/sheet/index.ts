@@ -3,6 +3,7 @@ export {
   isBlank,
   isErrorCode,
   sameCell,
+  textIn,
   type Argument,
   type Cell,
   type ErrorCode,

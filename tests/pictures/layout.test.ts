@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { placeLabels, placesAround, spread } from '../../src/pictures/labels';
 import { writeEnglish } from '../../src/core/quantity';
-import { placesFor } from '../../src/pictures/numbers';
+import { placesFor } from '../../src/pictures/picture-words';
 import { textWidth } from '../../src/core/text-width';
 import { wrapText } from '../../src/pictures/text';
 import { dateTicks, dayOf, roundTicks } from '../../src/pictures/ticks';

@@ -10,9 +10,10 @@
  */
 import { InputError, NotListedError } from '../input-error';
 import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES } from './blind-data';
-import type { OwnRivets } from './own-table';
 import type { BlindPair, BlindRivet, BlindStem, Rivet, SolidAlloy, SolidRivet, SolidStyle } from './rivet';
 import { LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './solid-data';
+import type { OwnRivets } from './own-table';
+import { rivetsPerPound } from './weight';
 
 const SOLID = /^(?:MS20|NASM20|AN)(470|426)-?([A-Z]{1,2})-?(\d{1,2})-(\d{1,2}(?:\.\d+)?)$/;
 const BLIND = /^BLIND-?([A-Z]{2})-?(\d)(\d{1,2})-?(R|RETAINED)?$/;
@@ -146,4 +147,14 @@ export function blindRivet(
     gripMin: size.min,
     gripMax: size.max,
   };
+}
+
+/** Rivets of a designation in one pound as bought; undefined where the text is no rivet's designation. */
+export function piecesPerPound(item: string, own?: OwnRivets): number | undefined {
+  try {
+    return rivetsPerPound(rivet(item, 'item', own));
+  } catch (error) {
+    if (error instanceof InputError) return undefined;
+    throw error;
+  }
 }

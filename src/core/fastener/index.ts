@@ -30,7 +30,7 @@ export { rivet } from './designation';
 export type { BlindVolumes } from './volume';
 export { holeMetal, rivetDrill, rivetHole, rivetsPerPound, rivetWeight, RIVET_STATES, type RivetState } from './weight';
 export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
-export { piecesPerPound } from './pieces';
+export { piecesPerPound } from './designation';
 export { standardPart, /** @internal */ nutVolume, /** @internal */ pitchDiameter } from './standard-parts';
 export { fraction, pickOwn, pickRivet, ROUNDINGS, type Rounding } from './pick';
 export { PULL_TYPE, rivetShear } from './strength';

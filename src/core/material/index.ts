@@ -1,5 +1,11 @@
-export { MATERIALS, type Material, type PrintedDensity } from './densities';
 export { densityOf, findMaterial, material, nearestMaterials, nearestWords } from './lookup';
 export { gaugeName, gaugeThickness, nearestGauge, parseGauge } from './gauges';
 export { barWeight, sectionWeight, sheetWeight, tubeWeight, volumeWeight, weightPerArea } from './weights';
-export { LB_IN3_PER_G_CM3, LB_IN3_PER_KG_M3, LB_IN3_PER_LB_FT3 } from './units';
+export {
+  LB_IN3_PER_G_CM3,
+  LB_IN3_PER_KG_M3,
+  LB_IN3_PER_LB_FT3,
+  MATERIALS,
+  type Material,
+  type PrintedDensity,
+} from './densities';

@@ -1,8 +1,7 @@
 /** From what a builder writes ("6061-T6", "Alclad 2024-T3", "4130N") to a row of the table. */
 import { NotListedError } from '../input-error';
-import { nearest } from './nearest';
-import { MATERIALS, type Material } from './densities';
-import { LB_IN3_PER_G_CM3 } from './units';
+import { nearest } from '../edit-distance';
+import { MATERIALS, LB_IN3_PER_G_CM3, type Material } from './densities';
 
 const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
 

@@ -6,7 +6,7 @@ import { InputError, NotListedError } from '../input-error';
 import { nameKey } from '../names';
 import { POUNDS_IN_KILOGRAM, type Measure } from './contents';
 import { extend, shareOf } from './money';
-import { nearItems } from './near-items';
+import { nearItems } from '../edit-distance';
 import type { PriceList, PriceRow } from './read-price-list';
 
 /** Pieces in one pound of an item as it is bought, from its computed weight; undefined where it is no known rivet. */

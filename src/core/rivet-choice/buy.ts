@@ -1,5 +1,5 @@
 /** What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used. */
-import { naturalOrder } from '../natural-order';
+import { naturalOrder } from '../names';
 import { piecesPerPound, rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
 import { InputError } from '../input-error';
 import { openPriceBook, purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';

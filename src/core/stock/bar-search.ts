@@ -8,8 +8,7 @@ import { bestFit, fullestFirst, tally } from './bar-greedy';
 import { remaining, type BarPattern, type BarProblem, type BarSolution } from './bar-problem';
 import { barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
 import { patternsWithin } from './bar-enumerate';
-import type { Control } from './control';
-import { random } from './random';
+import { random, type Control } from './control';
 import type { LinearSolver } from './solver';
 
 export interface SearchResult {

@@ -62,3 +62,14 @@ export class Control {
     this.options.progress?.({ stage, cost: this.cost, lowerBound: this.bound, seconds: this.seconds });
   }
 }
+
+/** A seeded source of numbers from 0 up to 1 (mulberry32, public domain): the same seed, the same numbers. */
+export function random(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}

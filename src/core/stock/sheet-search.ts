@@ -1,5 +1,5 @@
 /** The search for a plan of sheets: relaxation, whole plans from it, the number of sheets, improvement. */
-import type { Control } from './control';
+import { random, type Control } from './control';
 import { SheetRows } from './sheet-columns';
 import { CountSearch } from './sheet-counts';
 import { dive, type DiveTools } from './sheet-dive';
@@ -13,7 +13,6 @@ import {
   type SheetSolution,
   type Strip,
 } from './sheet-problem';
-import { random } from './random';
 import { repair } from './sheet-repair';
 import type { LinearSolver } from './solver';
 

@@ -3,8 +3,7 @@ import { constants } from 'node:fs';
 import { access, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { randomBytes } from 'node:crypto';
-import { FileError } from './file-error';
-import { plainTarget } from './outputs';
+import { FileError, plainTarget } from './outputs';
 
 const LARGEST = 512 * 2 ** 20;
 

@@ -1,7 +1,11 @@
 /** Where a command may write: plain files, or new ones, and never one that it reads. */
 import { lstat, realpath, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { FileError } from './file-error';
+
+/** Thrown where a file cannot be read or written; the message is one line and names the file. */
+export class FileError extends Error {
+  override readonly name = 'FileError';
+}
 
 /**
  * The file that a path leads to, through links. Throws FileError where something stands there that is no plain

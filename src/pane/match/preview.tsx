@@ -1,6 +1,7 @@
 /** The first rows of a matched list as they are read, what all of them weigh, and what is left out. */
 import { unitIn } from '../../core/quantity';
-import { numberIn, textIn, type MatchedList } from '../../project';
+import { numberIn, type MatchedList } from '../../project';
+import { textIn } from '../../sheet';
 import { t } from '../locale';
 import { sayIn } from '../shared/quantities';
 import { ScrollTable } from '../shared/scroll-table';

@@ -1,9 +1,8 @@
 /** What the columns of somebody's own list are likely to mean, by their headers and by what stands below them. */
 import { isSumName } from '../../core/mass';
 import { plainNumber, typedNumber, unitIn, unitsOf, type Dimension, type UnitSystem } from '../../core/quantity';
-import { isBlank, type Cell } from '../../sheet';
+import { isBlank, textIn, type Cell } from '../../sheet';
 import { HEADER_WITHIN } from '../../core/table';
-import { textIn } from '../text-in';
 import { isGauge, measuredCell, piecesCell, writtenUnit } from './cells';
 import {
   headersAt,

@@ -1,6 +1,5 @@
 /** A sheet whose columns have been matched: where its header is, and what its columns mean. */
-import { isBlank, type Cell } from '../../sheet';
-import { textIn } from '../text-in';
+import { isBlank, textIn, type Cell } from '../../sheet';
 import type { Means, ReadAs } from './meanings';
 
 export type Cells = readonly (readonly Cell[])[];

@@ -1,11 +1,10 @@
 /** A matched sheet's rows as rows of the parts list, in inch-pound units. */
 import { isSumName } from '../../core/mass';
 import { readUnit, unitIn, type Unit, type Decimals } from '../../core/quantity';
-import { cellName, isBlank, type Cell } from '../../sheet';
+import { cellName, isBlank, textIn, type Cell } from '../../sheet';
 import { PARTS, type FormHead, type FormKey, type FormRow } from '../forms';
 import type { Problem } from '../problems';
 import { withoutSums } from '../sum-rows';
-import { textIn } from '../text-in';
 import { systemOf } from '../units';
 import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
 import { headersAt, type Cells, type ColumnMatch, type SheetMatch } from './match';

@@ -1,13 +1,12 @@
 /** The sheet Matches: read, written, and made new. A person reads it and may change it. */
 import { nameKey } from '../../core/names';
 import { readUnit } from '../../core/quantity';
-import type { CellInput, Edit } from '../../sheet';
+import { textIn, type CellInput, type Edit } from '../../sheet';
 import { once } from '../once';
 import type { Problem, SheetValues } from '../problems';
 import { RowReader } from '../row-reader';
 import { HEADER_WITHIN } from '../../core/table';
-import { readForm } from '../rows';
-import { textIn, type FormRow } from '../rows';
+import { readForm, type FormRow } from '../rows';
 import {
   headersAt,
   type Cells,

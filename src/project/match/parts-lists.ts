@@ -4,7 +4,7 @@ import { PARTS, type FormHead, type FormKey } from '../forms';
 import { once } from '../once';
 import type { SheetValues } from '../problems';
 import { joined, readForm, readHead, type FormSheet } from '../rows';
-import { textIn } from '../text-in';
+import { textIn } from '../../sheet';
 import { piecesIn, readAsOfTotal } from './guess';
 import type { Cells } from './match';
 import { matchedHead, readMatched } from './matched-list';

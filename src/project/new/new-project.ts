@@ -4,11 +4,11 @@
  */
 import { distinctNames } from '../../core/names';
 import { unitIn, type UnitSystem } from '../../core/quantity';
-import { columnName, type Edit, type RangeAddress } from '../../sheet';
+import { columnName, textIn, type Edit, type RangeAddress } from '../../sheet';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from '../forms';
 import { OWN_RIVETS_SHEET } from '../own-rivets';
 import { HARDWARE_PART, RIVETS_PART } from '../rivet-rows';
-import { textIn, type FormSheet } from '../rows';
+import { type FormSheet } from '../rows';
 import { newBudgetSheet } from './budget-sheet';
 import { sameSheetName, type ExistingProject, type ProjectSheetName } from './existing-project';
 import { EXAMPLE_HARDWARE_COMPONENTS, NEW_HARDWARE_COLUMNS, newHardwareSheet } from './hardware-sheet';

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { setLocale } from '../../../src/pane/locale';
-import { amountText, moneyText } from '../../../src/pane/shared/money';
+import { amountText, moneyText } from '../../../src/pane/shared/quantities';
 
 afterEach(() => setLocale());
 

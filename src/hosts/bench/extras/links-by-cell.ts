@@ -1,10 +1,18 @@
 /** Links of an open workbook's cells: those that the file has, and those that formulas are. */
-import type { ICellData, Injector, Nullable, Workbook as EngineWorkbook } from '@univerjs/core';
+import {
+  BooleanNumber,
+  InterceptorEffectEnum,
+  type ICellData,
+  type Injector,
+  type Nullable,
+  type Workbook as EngineWorkbook,
+} from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
 import type { Link } from '../../../xlsx/extras/links';
 import { isInRange } from '../../../sheet';
 import { printFormula, tryFormula } from '../../../sheet/formula';
 import { injectorOf, type Engine } from '../../univer';
+import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
 
 interface SheetLinks {
   readonly cells: ReadonlyMap<string, string>;
@@ -68,4 +76,19 @@ function indexed(links: readonly Link[]): SheetLinks {
     cells: new Map(links.filter(isCell).map(({ area, target }) => [`${area.row} ${area.column}`, target])),
     areas: links.filter((one) => !isCell(one)),
   };
+}
+
+const LOOK = { ul: { s: BooleanNumber.TRUE }, cl: { rgb: '#0b5cad' } };
+
+export function markLinks(injector: Injector, unit: string, links: LinksByCell): () => void {
+  const marking = injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
+    effect: InterceptorEffectEnum.Style,
+    handler: (cell, { unitId, subUnitId, row, col, rawData, workbook }, next) => {
+      if (unitId !== unit || !links.has(subUnitId, row, col, rawData)) return next(cell);
+      const own = workbook.getStyles().getStyleByCell(rawData)?.cl;
+      const look = own ? { ...LOOK, cl: own } : LOOK;
+      return next({ ...cell, interceptorStyle: { ...look, ...cell?.interceptorStyle } });
+    },
+  });
+  return () => marking.dispose();
 }

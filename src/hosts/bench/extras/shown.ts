@@ -19,12 +19,10 @@ import { paintConditions } from './conditional-paint';
 import { drawingsText } from './drawings-text';
 import type { ExtrasState } from './state';
 import { hoverNotes } from './hover-notes';
-import { markNotes } from './mark-notes';
+import { markNotes, NotesByCell } from './notes-by-cell';
 import { linkTarget, type LinkBook } from './link-target';
-import { LinksByCell } from './links-by-cell';
-import { markLinks } from './mark-links';
+import { LinksByCell, markLinks } from './links-by-cell';
 import { paintDrawings } from './paint-drawings';
-import { NotesByCell } from './notes-by-cell';
 
 export interface ShownPlace {
   readonly engine: Engine;

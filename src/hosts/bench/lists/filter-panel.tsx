@@ -4,9 +4,8 @@ import { useEffect, useState } from 'react';
 import { isInRange, rangeName, type RangeAddress } from '../../../sheet';
 import { t, textOrder } from '../../../pane/locale';
 import type { FilteredList, SheetFilter, ShownTexts, UniverWorkbook } from '../../univer';
-import { headingsOf } from './headings';
+import { headingsOf, useChanges, useSelection } from './use-selection';
 import type { PanelProps } from './tools';
-import { useChanges, useSelection } from './use-selection';
 
 export function FilterPanel({ workbook }: PanelProps) {
   const selected = useSelection(workbook);

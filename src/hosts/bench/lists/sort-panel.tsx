@@ -4,9 +4,8 @@ import { useEffect, useState } from 'react';
 import { rangeName, type RangeAddress } from '../../../sheet';
 import { t } from '../../../pane/locale';
 import type { ListRange, SortKey } from '../../univer';
-import { headingsOf } from './headings';
+import { headingsOf, useChanges, useSelection } from './use-selection';
 import type { PanelProps } from './tools';
-import { useChanges, useSelection } from './use-selection';
 
 type Said = { readonly kind: 'done' | 'refused'; readonly text: string } | undefined;
 

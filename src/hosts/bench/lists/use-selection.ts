@@ -1,6 +1,6 @@
-/** The range that is selected on the sheet, followed. */
+/** What is selected on the sheet, followed as it changes, and what the columns of a list are called. */
 import { useEffect, useState } from 'react';
-import type { RangeAddress } from '../../../sheet';
+import { columnName, type RangeAddress } from '../../../sheet';
 import type { UniverWorkbook } from '../../univer';
 
 export function useSelection(workbook: UniverWorkbook): RangeAddress | undefined {
@@ -17,4 +17,18 @@ export function useChanges(workbook: UniverWorkbook): number {
   const [count, setCount] = useState(0);
   useEffect(() => workbook.onChange(() => setCount((before) => before + 1)), [workbook]);
   return count;
+}
+
+/** What columns of a list are called: by their headings, or by their letters. */
+export async function headingsOf(
+  workbook: UniverWorkbook,
+  range: RangeAddress,
+  hasHeadings: boolean,
+): Promise<string[]> {
+  const [first] = await workbook.read({ ...range, rows: 1 });
+  return Array.from({ length: range.columns }, (_none, index) => {
+    const letter = columnName(range.column + index);
+    const heading = first?.[index];
+    return hasHeadings && typeof heading === 'string' && heading.trim() !== '' ? `${letter}: ${heading}` : letter;
+  });
 }

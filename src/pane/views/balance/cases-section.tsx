@@ -18,12 +18,11 @@ import { Problems } from '../../shared/problems';
 import { ScrollTable } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './balance-numbers';
-import { pictureCase } from './picture-case';
+import { pictureCase, marginsText, verdictText } from './verdict-words';
 import { rebuiltCases } from './rebuilt-cases';
 import { SaveCase } from './save-case';
 import { useStyles } from './styles';
 import { LimitsFrom } from './verdict';
-import { marginsText, verdictText } from './verdict-words';
 import { WorstSection } from './worst-section';
 
 export function CasesSection({

@@ -20,7 +20,7 @@ import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
 import { LoadTable } from './load-table';
 import { figuresIn, percent } from './balance-numbers';
-import { pictureCase } from './picture-case';
+import { pictureCase } from './verdict-words';
 import { SaveCase } from './save-case';
 import { removeStation, renameInCases } from './station-edits';
 import { useStyles } from './styles';

@@ -1,6 +1,11 @@
 /** A judged loading in the pane's language, from what the judgement found. */
 import { TOLERANCE, type CaseResult, type Finding, type Judgement, type Wording } from '../../../core/balance';
+import type { UnitSystem } from '../../../core/quantity';
+import type { EnvelopeCase } from '../../../pictures';
+import { envelopeCase } from '../../../report';
+import type { JudgedCase } from '../../../project';
 import { t } from '../../locale';
+import { figuresIn } from './balance-numbers';
 
 /** To be shown once where a limit is judged. */
 export const limitsCaution = (): string =>
@@ -94,3 +99,10 @@ export function verdictText(result: CaseResult, say: Wording): string {
   if (stations.length > 0) return t('inside, but {stations}', { stations: stations.join('; ') });
   return t('inside from take-off to landing');
 }
+
+/** A loading that has no row on the sheet of cases is the one that is typed now. */
+export const pictureCase = (judged: JudgedCase, units: UnitSystem): EnvelopeCase => ({
+  ...envelopeCase(judged),
+  name: judged.row === undefined ? t('Loading now') : judged.name,
+  words: verdictText(judged.result, figuresIn(units)),
+});

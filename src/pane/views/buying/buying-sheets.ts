@@ -10,15 +10,12 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import { cellName } from '../../../sheet';
+import { cellName, textIn } from '../../../sheet';
 import {
   BUYING_SHEET,
   HARDWARE_FORM,
   sheetsNamed,
   pricedRivets,
-  type ProjectPrices,
-  type ProjectSheets,
-  type WantedSheets,
   JOINTS,
   numberIn,
   OWN_RIVETS_SHEET,
@@ -31,9 +28,11 @@ import {
   readSheet,
   readStockSheet,
   STOCK,
-  textIn,
   USUAL_CUTTING,
   usualTerms,
+  type ProjectPrices,
+  type ProjectSheets,
+  type WantedSheets,
   type CuttingTerms,
   type HardwareSheet,
   type PartsList,

@@ -3,8 +3,7 @@ import { minorDigits, type Measure } from '../../../core/price';
 import { inUnit, readUnit, unitIn, type Quantities, type UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine } from '../../../core/shopping';
 import { t, writeNumber } from '../../locale';
-import { sayIn } from '../../shared/quantities';
-import { amountText } from '../../shared/money';
+import { sayIn, amountText } from '../../shared/quantities';
 
 /** Bare digits, where the currency is said elsewhere. */
 export const amount = (value: number | undefined, currency: string): string =>

@@ -3,7 +3,7 @@ import { mergeClasses } from '@fluentui/react-components';
 import type { UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../../core/shopping';
 import { t } from '../../locale';
-import { moneyText } from '../../shared/money';
+import { moneyText } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
 import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';

@@ -5,9 +5,16 @@ import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
 import { ScrollTable } from '../../shared/scroll-table';
-import { patternDrawing } from './pattern-drawing';
+import {
+  patternDrawing,
+  planCostText,
+  countsText,
+  sizeWords,
+  statusWords,
+  stepWords,
+  type CostTerms,
+} from './plan-words';
 import type { PlanStore } from './plan-store';
-import { planCostText, countsText, sizeWords, statusWords, stepWords, type CostTerms } from './plan-words';
 import { printPlan } from './print-plan';
 import { useStyles } from './styles';
 import { lengthWords, sizeText } from './buying-words';

@@ -7,6 +7,7 @@ import {
   type PlanOptions,
   type Progress,
 } from '../../../core/stock';
+import { loadHighsSolver } from '../../../core/stock/highs-solver';
 import type { PlanRequest } from './cutting-needs';
 
 export interface PlanControl {
@@ -35,3 +36,13 @@ export function runPlan(
     ? planSheets(request.parts, request.stock, { ...options, strips: 'either' })
     : planBars(request.parts, request.stock, options);
 }
+
+/** The linear solver in a browser: its WebAssembly file is an asset beside the scripts. */
+export function browserSolver(): Promise<LinearSolver> {
+  const { href } = new URL('highs/runtime', import.meta.url);
+  return loadHighsSolver({ locateFile: () => href });
+}
+
+/** A plan beside the pane, where there is no worker to be had. */
+export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> =>
+  runPlan(request, await browserSolver(), control);

@@ -1,10 +1,17 @@
-/** A cutting plan and its making in words. */
-import type { Quantities } from '../../../core/quantity';
-import { isPriced, type CuttingPlan, type CutStep, type PartCount, type Progress } from '../../../core/stock';
+/** A cutting plan and its making in words, and its patterns drawn with them. */
+import {
+  isPriced,
+  patternSvg,
+  type CuttingPlan,
+  type CutStep,
+  type PartCount,
+  type Progress,
+} from '../../../core/stock';
 import { t, writeNumber } from '../../locale';
-import { moneyText } from '../../shared/money';
+import { moneyText } from '../../shared/quantities';
 import type { PlanRequest } from './cutting-needs';
-import { lengthWords, quantityText } from './buying-words';
+import { lengthWords, quantityText, sizeText } from './buying-words';
+import type { Quantities } from '../../../core/quantity';
 
 /** A plan of stock without prices is for least material. */
 export const hasPrices = (stock: PlanRequest['stock']): boolean => stock.some(isPriced);
@@ -74,3 +81,17 @@ export function stepWords({ action, strip, part, turned }: CutStep): string {
 
 export const sizeWords = ({ size, by }: CutStep, say: Quantities): string =>
   (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');
+
+/** A pattern drawn to scale with its measures in the workbook's units and its words in the pane's language. */
+type Pattern = CuttingPlan['patterns'][number];
+
+/** @param id tells drawings on one page apart */
+export function patternDrawing(pattern: Pattern, id: string, say: Quantities): string {
+  const { stock, length, times } = pattern;
+  const size = sizeText(length, 'strips' in pattern ? pattern.width : undefined, say);
+  return patternSvg(pattern, {
+    id,
+    title: t('{stock}, {size}, {times, plural, one {once} other {# times}}', { stock, size, times }),
+    measure: (inches) => lengthWords(inches, say),
+  });
+}

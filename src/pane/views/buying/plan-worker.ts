@@ -1,9 +1,8 @@
 /** A plan in a worker of its own, so that the pane answers while it is made. */
 import type { Progress } from '../../../core/stock';
 import { answerAsks } from '../../shared/worker-asks';
-import { browserSolver } from './browser-solver';
+import { browserSolver, runPlan } from './plan-run';
 import type { PlanRequest } from './cutting-needs';
-import { runPlan } from './plan-run';
 
 const signal = { aborted: false };
 

@@ -32,7 +32,7 @@ export const startPlan: Planner = (request, onProgress) => {
   let watch = setTimeout(giveUp, request.seconds * 1000 + PATIENCE.late);
   const here = async (): Promise<CuttingPlan> => {
     clearTimeout(watch);
-    const { planHere } = await import('./plan-here');
+    const { planHere } = await import('./plan-run');
     return planHere(request, { signal, progress: onProgress });
   };
   const done = worker

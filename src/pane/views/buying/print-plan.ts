@@ -4,8 +4,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import { cutList, type CuttingPlan } from '../../../core/stock';
 import { localeOf, t } from '../../locale';
 import { printPaper } from '../../shared/paper';
-import { patternDrawing } from './pattern-drawing';
-import { sizeWords, stepWords } from './plan-words';
+import { patternDrawing, sizeWords, stepWords } from './plan-words';
 import { sayIn } from '../../shared/quantities';
 import { lengthWords } from './buying-words';
 

@@ -3,7 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { HARDWARE, type ShoppingTerms } from '../../../core/shopping';
 import { BUYING_SHEET, PURCHASES, STOCK } from '../../../project';
 import { cellNumber, mark, t, type Marked } from '../../locale';
-import { moneyText } from '../../shared/money';
+import { moneyText } from '../../shared/quantities';
 import type { BuyingStore, SheetToAdd } from './buying-store';
 import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';

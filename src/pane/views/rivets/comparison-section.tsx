@@ -4,11 +4,10 @@ import type { Compared, OptionResult } from '../../../core/rivet-choice';
 import type { Quantities } from '../../../core/quantity';
 import { costPicture } from '../../../pictures';
 import { t, writeNumber } from '../../locale';
-import { moneyText } from '../../shared/money';
+import { moneyText, sayIn } from '../../shared/quantities';
 import { Figure } from '../../shared/picture';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { sayIn } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
 import {
   amount,

@@ -5,10 +5,9 @@ import type { Quantities } from '../../../core/quantity';
 import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine, type Tool } from '../../../core/rivet-choice';
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../../project';
 import { t } from '../../locale';
-import { moneyText } from '../../shared/money';
+import { moneyText, sayIn } from '../../shared/quantities';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { sayIn } from '../../shared/quantities';
 import { ScrollTable } from '../../shared/scroll-table';
 import { amount, firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
 

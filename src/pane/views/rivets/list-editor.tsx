@@ -1,7 +1,8 @@
 /** One of the lists of the sheet Rivet options, to type in. */
 import { Button } from '@fluentui/react-components';
 import { useRef, useState } from 'react';
-import { textIn, type FormSheet, type SheetForm } from '../../../project';
+import { type FormSheet, type SheetForm } from '../../../project';
+import { textIn } from '../../../sheet';
 import { columnUnit, ownLabel } from '../../shared/field-units';
 import { t } from '../../locale';
 import { clearRow, rowBelow } from './rivet-edits';

@@ -3,7 +3,7 @@ import type { JointStrength } from '../../../core/fastener';
 import { fromInch, type Quantities } from '../../../core/quantity';
 import type { Compared, JointLine, Refused } from '../../../core/rivet-choice';
 import { t, writeNumber } from '../../locale';
-import { amountText, moneyText } from '../../shared/money';
+import { amountText, moneyText } from '../../shared/quantities';
 
 /** A weight without its unit: thousandths of a pound below a hundred pounds. */
 export const weight = (value: number, say: Quantities): string =>
