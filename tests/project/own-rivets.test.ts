@@ -117,7 +117,7 @@ describe('joints with rivets of their own', () => {
     ]);
     const book = bookWithRivets(openPriceBook(list), own);
     const needs = gatherNeeds([], [{ component: 'Wing', rivet: 'PR-4-2', count: 1000 }], book, own);
-    const { orders } = shoppingList(needs, [], [], book, { ...usualTerms('USD'), own });
+    const { orders } = shoppingList({ needs, bought: [], onHand: [], book, terms: { ...usualTerms('USD'), own } });
     // 1,100 with spares of blind rivets, of which 666.7 go into a pound as bought.
     expect(orders[0]!.lines[0]).toMatchObject({ item: 'pr-4-2', hardware: 'blind rivet', spares: 100 });
     expect(orders[0]!.total).toBe(80);

@@ -87,7 +87,7 @@ export function solidRivet(
       `a length from ${SHORTEST} to ${LONGEST} (in 1/16 inch), half sizes as 3.5`,
     );
   }
-  return { kind: 'solid', designation, style, alloy, dash, nominal: dash / 32, lengthDash, length: lengthDash / 16 };
+  return { kind: 'solid', designation, style, alloy, dash, nominal: dash / 32, length: lengthDash / 16 };
 }
 
 function readBlind(written: string, match: RegExpExecArray, parameter: string): BlindRivet {

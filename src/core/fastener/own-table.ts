@@ -303,7 +303,7 @@ function complete(read: Read): Omit<OwnRivet, 'shear' | 'tension' | 'source' | '
   );
   const dash = size?.dash ?? diameter * 32;
   const own = { kind: 'own', designation, style, stem, dash, nominal: diameter, length } as const;
-  return { ...own, headDiameter: read.head, gripMin, gripMax, bought, installed, hole, drill, computed };
+  return { ...own, gripMin, gripMax, bought, installed, hole, drill, computed };
 }
 
 const positive = (value: number | undefined): number | undefined =>

@@ -27,8 +27,7 @@ export interface SolidRivet extends Common {
   readonly kind: 'solid';
   readonly style: SolidStyle;
   readonly alloy: SolidAlloy;
-  /** Length in 1/16 in, half sizes included; without a universal head, with a flush head. */
-  readonly lengthDash: number;
+  /** Inches; without a universal head, with a flush head. */
   readonly length: number;
 }
 
@@ -52,7 +51,6 @@ export interface OwnRivet extends Common {
   /** Of a blind one. */
   readonly stem: BlindStem | undefined;
   readonly length: number | undefined;
-  readonly headDiameter: number | undefined;
   readonly gripMin: number | undefined;
   readonly gripMax: number | undefined;
   /** Weight of one, lb. */

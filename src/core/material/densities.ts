@@ -35,8 +35,6 @@ export interface Material {
   /** The same source's inch column, or another source that disagrees; not used. */
   readonly also?: string;
   readonly source: string;
-  /** True where the material itself varies, so that a sample should be weighed. */
-  readonly varies?: true;
 }
 
 const AA = 'Aluminum Association, nominal densities of aluminum and aluminum alloys';
@@ -189,7 +187,6 @@ export const MATERIALS: readonly Material[] = [
     what: 'varies with glue, moisture and grade',
     density: g(0.68),
     source: 'common practice, no source: weigh a sample',
-    varies: true,
   },
   {
     designation: 'GRP',
@@ -197,6 +194,5 @@ export const MATERIALS: readonly Material[] = [
     what: 'hand-laid glass and resin; varies with the share of resin',
     density: g(1.8),
     source: 'common practice, no source: weigh a sample',
-    varies: true,
   },
 ];

@@ -32,20 +32,20 @@ interface Open {
 /** What is short by less than this share of the need is rounding. */
 const ROUNDING = 1e-9;
 
-/**
- * @param needs by gatherNeeds
- * @param bought all purchases of the project, also of what no part takes: they count as spent
- * @param plans  cutting plans that hold: they say how many sheets or bars of their items are bought
- */
-// eslint-disable-next-line max-params -- each is read from a sheet of its own
-export function shoppingList(
-  needs: readonly Need[],
-  bought: readonly Bought[],
-  onHand: readonly OnHand[],
-  book: PriceBook,
-  terms: ShoppingTerms,
-  plans: readonly PlannedItem[] = [],
-): ShoppingList {
+/** What a shopping list follows from, each from a sheet of its own. */
+export interface ToBuy {
+  /** By gatherNeeds. */
+  readonly needs: readonly Need[];
+  /** All purchases of the project. One of what no part takes counts as spent, too. */
+  readonly bought: readonly Bought[];
+  readonly onHand: readonly OnHand[];
+  readonly book: PriceBook;
+  readonly terms: ShoppingTerms;
+  /** Cutting plans that hold: they say how many sheets or bars of their items are bought. */
+  readonly plans?: readonly PlannedItem[];
+}
+
+export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }: ToBuy): ShoppingList {
   const money = ownMoney(terms.currency, terms.rates);
   const unpriced: OtherUse[] = [];
   const nameOf = itemNames(book, terms.own);
@@ -95,7 +95,6 @@ export function shoppingList(
     unclear,
     toBuy,
     spent: spent.total,
-    spentBySupplier: spent.bySupplier,
     total: sum([toBuy, spent.total]),
     leftOverValue: sum([...lines, ...met].map(({ leftOverValue }) => leftOverValue)),
     withoutRate: [
@@ -260,28 +259,12 @@ function ordersOf(
 }
 
 function spentOf(bought: readonly Bought[], money: OwnMoney) {
-  const suppliers = new Map<string, { supplier: string; amounts: number[] }>();
+  const amounts: number[] = [];
   const withoutRate: { currency: string; amount: number; what: string }[] = [];
-  for (const { item, supplier, paid, currency } of bought) {
+  for (const { item, paid, currency } of bought) {
     const own = money.of(paid, currency);
-    if (own === undefined) {
-      withoutRate.push({ currency, amount: paid, what: item });
-      continue;
-    }
-    const known = suppliers.get(nameKey(supplier));
-    if (known) known.amounts.push(own);
-    else suppliers.set(nameKey(supplier), { supplier, amounts: [own] });
+    if (own === undefined) withoutRate.push({ currency, amount: paid, what: item });
+    else amounts.push(own);
   }
-  const bySupplier = [...suppliers.values()].map(({ supplier, amounts }) => ({
-    supplier,
-    paid: sumMoney(amounts, money.currency),
-  }));
-  return {
-    bySupplier,
-    total: sumMoney(
-      bySupplier.map(({ paid }) => paid),
-      money.currency,
-    ),
-    withoutRate,
-  };
+  return { total: sumMoney(amounts, money.currency), withoutRate };
 }

@@ -115,7 +115,6 @@ export interface ShoppingList {
   readonly toBuy: number;
   /** Sum of what was paid. */
   readonly spent: number;
-  readonly spentBySupplier: readonly { readonly supplier: string; readonly paid: number }[];
   /** spent + toBuy */
   readonly total: number;
   readonly leftOverValue: number;

@@ -14,8 +14,6 @@ import type { LinearSolver } from './solver';
 export interface SearchResult {
   readonly solution: BarSolution;
   readonly bound: number;
-  /** True where every step ran to its end, none cut short by time or cancelling. */
-  readonly complete: boolean;
 }
 
 const DIVES = 12;
@@ -34,7 +32,7 @@ export async function searchBars(
   let best = better(bestFit(problem), fullestFirst(problem));
   const keep = (candidate: BarSolution): void => {
     best = better(best, candidate);
-    if (!isShort(best)) control.report('bars', { cost: best.cost });
+    if (!isShort(best)) control.report({ cost: best.cost });
   };
   keep(best);
   const pool = new Map<string, BarPattern>();
@@ -44,7 +42,7 @@ export async function searchBars(
   const relaxation = await relaxBars(problem, [...pool.values()], solver, control);
   gather(relaxation.patterns);
   const bound = attainable(relaxation.bound, problem.sources);
-  control.report('bars', { bound });
+  control.report({ bound });
   const done = (): boolean => (!isShort(best) && best.cost <= bound + EPS * Math.max(1, bound)) || control.stopped();
 
   const dice = random(seed);
@@ -62,7 +60,6 @@ export async function searchBars(
   return {
     solution: best,
     bound: isShort(best) ? 0 : Math.min(bound, best.cost),
-    complete: !control.outOfTime && !control.cancelled,
   };
 }
 

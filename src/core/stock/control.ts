@@ -1,8 +1,6 @@
 /** Time, cancelling and progress of a plan in the making, in one object that the steps share. */
 
 export interface Progress {
-  /** What is being done, in a few words. */
-  readonly stage: string;
   /** Cost of the best plan so far; undefined before there is one. */
   readonly cost: number | undefined;
   readonly lowerBound: number;
@@ -56,10 +54,10 @@ export class Control {
     await this.options.pause?.();
   }
 
-  report(stage: string, news: { cost?: number; bound?: number } = {}): void {
+  report(news: { cost?: number; bound?: number }): void {
     if (news.cost !== undefined) this.cost = Math.min(news.cost, this.cost ?? Infinity);
     if (news.bound !== undefined) this.bound = Math.max(news.bound, this.bound);
-    this.options.progress?.({ stage, cost: this.cost, lowerBound: this.bound, seconds: this.seconds });
+    this.options.progress?.({ cost: this.cost, lowerBound: this.bound, seconds: this.seconds });
   }
 }
 

@@ -122,7 +122,7 @@ function solveInteger(
     if (status === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2) return undefined;
     const values = model.getSolution().colValue.map(Math.round);
     const objective = values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0);
-    return { objective, values, proven: status === modelStatus.optimal };
+    return { objective, values };
   } finally {
     model.dispose();
   }

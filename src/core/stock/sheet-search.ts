@@ -65,11 +65,11 @@ async function search(
   const keep = (solution: SheetSolution | undefined): void => {
     if (!solution || (best && solution.cost >= best.cost - 1e-9)) return;
     best = solution;
-    control.report('sheets', { cost: best.cost });
+    control.report({ cost: best.cost });
   };
   const lift = (proven: number): void => {
     bound = Math.max(bound, proven);
-    control.report('sheets', { bound });
+    control.report({ bound });
   };
   const partial = (): SheetSolution => filler.plan(areas(problem), demands, stock, () => 1, { partly: true })!;
   const upTo = (): number => best?.cost ?? Infinity;

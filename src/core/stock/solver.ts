@@ -57,8 +57,6 @@ export interface IntegerLimits {
 export interface IntegerSolution {
   readonly objective: number;
   readonly values: Float64Array;
-  /** True where it is proven the best of the given columns. */
-  readonly proven: boolean;
 }
 
 export interface LinearSolver {

@@ -29,14 +29,8 @@ function list(
 ) {
   const book = openPriceBook(readPriceList([HEADER, ...ROWS]));
   const terms = { currency: 'USD', rates: [], spares: DEFAULT_SPARES, suppliers: [] };
-  return shoppingList(
-    gatherNeeds([{ component: 'Wing', item, use }], [], book),
-    bought,
-    [],
-    book,
-    terms,
-    plan ? [{ ...PLAN, ...plan }] : [],
-  );
+  const needs = gatherNeeds([{ component: 'Wing', item, use }], [], book);
+  return shoppingList({ needs, bought, onHand: [], book, terms, plans: plan ? [{ ...PLAN, ...plan }] : [] });
 }
 const lines = (...given: Parameters<typeof list>) => list(...given).orders.flatMap((order) => order.lines);
 const sheets = (units: number): Bought[] => [

@@ -96,7 +96,7 @@ export function readBuyingSheets({ values, prices, units }: ProjectSheets): Buyi
   const hardware = readHardware(values);
   const needs = needsOf(parts, values, { book, own, hardware });
   const onHand = onHandOf(stock);
-  const list = shoppingList(needs, purchases?.purchases ?? [], onHand, book, used);
+  const list = shoppingList({ needs, bought: purchases?.purchases ?? [], onHand, book, terms: used });
   return {
     parts,
     stock,

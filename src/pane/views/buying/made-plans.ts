@@ -56,7 +56,7 @@ export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList
   });
   return plans.length === 0
     ? sheets.list
-    : shoppingList(sheets.needs, sheets.purchases?.purchases ?? [], sheets.onHand, sheets.book, sheets.terms, plans);
+    : shoppingList({ ...sheets, bought: sheets.purchases?.purchases ?? [], plans });
 }
 
 function plannedItems(group: CuttingGroup, { plan, sources }: MadePlan): PlannedItem[] {

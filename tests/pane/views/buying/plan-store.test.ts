@@ -150,7 +150,7 @@ describe('a cutting plan', () => {
     expect(statusWords(plan, words)).toContain('2.281,00 EUR');
     expect(
       progressWords(
-        { stage: 'sheets', cost: undefined, lowerBound: (2500 * 1250) / 25.4 ** 2, seconds: 3 },
+        { cost: undefined, lowerBound: (2500 * 1250) / 25.4 ** 2, seconds: 3 },
         { ...words, priced: false },
       ),
     ).toBe('3 s: no plan yet, at least 3,13 m² of stock');
