@@ -20,8 +20,8 @@ const FORMS = {
 type FormName = keyof typeof FORMS;
 
 /**
- * One set of sheets an airplane, in the order of the workbook. A set borrows from the plain sheets what it
- * has not itself: "Weighing 2027" is a second weighing over the same Loading, Envelope and Cases.
+ * The sets of sheets, one for each airplane, in the order of the workbook. A set uses the plain sheets for what it
+ * lacks itself: "Weighing 2027" is a second weighing over the same Loading, Envelope and Cases.
  */
 export function airplaneSheets(names: readonly string[]): AirplaneSheets[] {
   const sets = new Map<string, { name: string } & { [K in FormName]?: string }>();

@@ -1,6 +1,6 @@
 /**
- * Numbers that are computed as they are typed though another unit was likely meant: thick sheets in inches among the
- * joints, and what formulas of the parts list and the joints hand to TARE functions. Each is asked about by its cell.
+ * Numbers that are computed as typed although another unit was probably meant: thick sheets in inches among the joints,
+ * and arguments of TARE functions in formulas of the parts list and the joints. The user is asked about each by its cell.
  */
 import type { Dimension } from '../core/quantity';
 import { findDefinition, type Definition, type Parameter } from '../functions';
@@ -12,14 +12,14 @@ import type { Problem, SheetValues } from './problems';
 import type { ProjectSheets } from './project-sheets';
 import { readSheet } from './project-units';
 
-/** From here on a thickness in inches is thicker than any sheet that is bent and riveted. */
+/** A thickness of this many inches or more is thicker than any sheet that is bent and riveted. */
 const THICK = 0.5;
-/** Under this a bend is none that a brake makes; a quarter turn is 1.57 radians. */
+/** An angle below this is smaller than any bend that a brake makes; a quarter turn is 1.57 radians. */
 const FLAT = 5;
 
 const COUNTED = 'It is counted as typed';
 
-/** Sheets of joints that are as thick as no sheet that is riveted. */
+/** Sheets of joints that are thicker than any sheet that is riveted. */
 export function askedThicknesses(values: SheetValues): Problem[] {
   const joints = readSheet(values, JOINTS);
   if (!joints) return [];
@@ -33,7 +33,7 @@ export function askedThicknesses(values: SheetValues): Problem[] {
   );
 }
 
-/** What the formulas of the parts list and the joints hand on, or give to their column, that is to be asked about. */
+/** What is asked about in formulas of the parts list and the joints: arguments, and results in a column of another measure. */
 export const askedInFormulas = ({ values, formulas }: Pick<ProjectSheets, 'values' | 'formulas'>): readonly Problem[] =>
   once(values, askedOfBoth, formulas(PARTS.sheet), formulas(JOINTS.sheet));
 
@@ -55,7 +55,7 @@ function askedOfBoth(values: SheetValues, ...both: readonly [parts: Formulas, jo
   return found;
 }
 
-/** The same for a sheet's formulas by row and column. */
+/** The questions about one sheet's formulas, which are given by row and column. */
 function askedOf(
   sheet: string,
   formulas: readonly (readonly (string | null)[])[],
@@ -166,7 +166,7 @@ const OPERATORS: Readonly<Partial<Record<BinaryOperator, (a: number, b: number) 
   '^': (a, b) => a ** b,
 };
 
-/** What is the same wherever it stands: 1.57, PI()/2, RADIANS(90); undefined for anything else. */
+/** The value of an expression that reads no cell: 1.57, PI()/2, RADIANS(90); undefined for any other. */
 function constant(node: FormulaNode | undefined): number | undefined {
   switch (node?.kind) {
     case 'value':

@@ -88,7 +88,7 @@ function airplanesOf(values: SheetValues, names: readonly string[], write: Write
   return airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets, say) ?? []);
 }
 
-/** Undefined where neither a weighing nor a loading sheet has its header. */
+/** The model of one airplane; undefined where neither its weighing sheet nor its loading sheet has a header. */
 // eslint-disable-next-line complexity -- each sheet may be missing
 function balanceModel(values: SheetValues, sheets: AirplaneSheets, inUnits: Quantities): BalanceModel | undefined {
   const weighing = sheets.weighing === undefined ? undefined : readWeighing(values, sheets.weighing);

@@ -25,17 +25,17 @@ export interface Components {
   /** The rows that have a weight, with a status that the allowances know. */
   readonly known: readonly WeighingRow[];
   readonly allowances: ProjectAllowances;
-  /** One a component: those of the budget in its order, then the others in the order of the parts list. */
+  /** One line for each component: first those of the budget in its order, then the others in the order of the parts list. */
   readonly lines: readonly BudgetLine[];
-  /** The budget of all is undefined where there is none. */
+  /** The sum of all lines. Its budget is undefined where there is no budget. */
   readonly total: BudgetLine;
   /** Components whose rivets or hardware have cost on their own sheet and no weight in the parts list. */
   readonly missing: readonly MissingRows[];
-  /** Of the parts list, the allowances and the budget. */
+  /** Problems of the parts list, the allowances and the budget. */
   readonly problems: readonly Problem[];
 }
 
-/** Undefined where there is no sheet with the parts list's header. */
+/** The roll-up; undefined where no sheet has the parts list's header. */
 export function readComponents(values: SheetValues, units = unitsOfProject(values)): Components | undefined {
   return once(values, componentsOf, units);
 }

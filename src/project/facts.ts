@@ -5,7 +5,7 @@ import type { Problem } from './problems';
 import { silentUnit, unitOfLabel, type OwnSystem } from './units';
 
 export interface Fact {
-  /** Place of the value, from 0; the label stands to its left. */
+  /** Place of the value, from 0. Its label is in the cell to the left. */
   readonly row: number;
   readonly column: number;
   /** A number that measures something in inch-pound units; null where its unit cannot be told. */
@@ -14,7 +14,7 @@ export interface Fact {
   readonly unit?: Unit;
   /** What is wrong with the label's unit, where that leaves a number out. */
   readonly wrong?: string;
-  /** What follows to the right of the value, as it stands there. */
+  /** The cells to the right of the value, as the sheet has them. */
   readonly rest: readonly Cell[];
 }
 

@@ -54,7 +54,7 @@ function measured<K extends string>(column: FormColumn<K>): FormColumn<K> {
 /** How sure a row's weight is, from first estimate to the scale; growth allowances go by it. */
 export const STATUSES = ['estimated', 'laid out', 'released', 'existing', 'weighed'] as const;
 
-/** What sheet is usually of. */
+/** Materials that sheet is usually made of. */
 const SHEET_MATERIALS = ['6061-T6', '6061-O', '2024-T3', '2024-O', '7075-T6', '5052-H32', '3003-H14', '4130', '304'];
 
 export const PARTS = form(
@@ -220,7 +220,7 @@ export interface FormHead<K extends string> {
   readonly units: Readonly<Partial<Record<K, Unit>>>;
   /** The system of the units that the labels name; undefined where none names one. */
   readonly named: OwnSystem | undefined;
-  /** The same, or that of the parts list where no label names one: of what names no unit on the sheet. */
+  /** The system of labels on the sheet that name no unit: that of the others, or of the parts list where no label names one. */
   readonly system: OwnSystem;
   /** Columns whose unit cannot be told: their numbers are left out. */
   readonly refused: readonly K[];

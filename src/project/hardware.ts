@@ -22,7 +22,7 @@ interface HardwareRow {
   /** in */
   readonly arm: number | undefined;
   readonly cost: number | undefined;
-  /** What the weight rests on, as the sheet says it. */
+  /** Where the weight comes from, as the sheet says it. */
   readonly basis: string;
 }
 
@@ -36,7 +36,7 @@ const PIECES: NumberRule = { min: 0, max: 1e7, takes: 'pieces, 0 or more; not co
 const EACH: NumberRule = { above: 0, max: 100, takes: ({ unit }) => `${unit} above 0, the weight of one` };
 const ALL: NumberRule = { min: 0, max: 1e5, takes: ({ unit }) => `${unit}; left out of the weights` };
 
-/** Undefined where no sheet has its header. */
+/** The hardware; undefined where no sheet has its header. */
 export function readHardware(values: SheetValues): HardwareSheet | undefined {
   return once(values, hardwareOf);
 }

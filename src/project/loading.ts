@@ -245,7 +245,7 @@ export function readCases(values: SheetValues, sheet: string, stations: readonly
   return { form, stationColumns, stationUnits, cases, problems };
 }
 
-/** A heading is the station's name, with a unit behind it or without; brackets that belong to the name name none. */
+/** The unit that a heading names behind the station's name. Brackets that belong to the station's name are not a unit. */
 function stationUnit(
   heading: Cell,
   name: string,

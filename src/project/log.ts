@@ -63,7 +63,7 @@ function readEntries(values: SheetValues, units: UnitSystem): WeightLog | undefi
   return { form, units, entries, problems };
 }
 
-/** One component's entries by date, earliest first; of two on one day the lower row counts. */
+/** One component's entries by date, earliest first. Where two have the same day, the lower row counts. */
 export function logOf(entries: readonly LogEntry[], component: string = TOTAL): LogEntry[] {
   const byDate = new Map<string, LogEntry>();
   for (const entry of entries) if (sameName(entry.component, component)) byDate.set(entry.date, entry);

@@ -32,7 +32,7 @@ function ownRivetsOf(values: SheetValues, units: UnitSystem): OwnRivetSheet | un
     cells.map((row) => row.map(plain)),
     units,
   );
-  // A sheet of that name that holds something else is none of ours.
+  // A sheet of that name that holds something else does not belong to the project.
   if (rivets.header === undefined) return undefined;
   return {
     rivets,

@@ -67,7 +67,7 @@ const WIDEST_TOLERANCE = 0.3;
 const NUMBER = { takes: 'a number' };
 const WEIGHT: NumberRule = { takes: ({ unit }) => `a number of ${unit}; left out of the weights` };
 const PIECES: NumberRule = { min: 0, max: 1e7, takes: 'pieces, 0 or more; counted as 1' };
-/** Of a row: 0 for what costs nothing. */
+/** The cost of a row; 0 for a part that costs nothing. */
 export const COST: NumberRule = { takes: 'money as a bare number; the total is incomplete until then' };
 const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
 
@@ -86,7 +86,7 @@ function partsOf(values: SheetValues, units: UnitSystem): PartsList | undefined 
   return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, named, useUnits)), problems };
 }
 
-/** Names as they are spelled first: what follows can go by the spelling. */
+/** The first spelling of every name, so that whoever reads the rows can compare names by their spelling. */
 interface Named {
   readonly components: ByName<string>;
   readonly items: ByName<string>;
@@ -132,14 +132,14 @@ function readPart(
   };
 }
 
-/** True where a matched list says nothing of a row's weight, and no formula of it does. */
+/** True where neither a cell nor a formula of a matched list says a row's weight. */
 const isLacking = ({ cells }: FormRow<PartKey>, { matched }: FormSheet<PartKey>): boolean =>
   matched === true && cells.weight === undefined;
 
-/** From here on a thickness in inches is thicker than any sheet that is bent and riveted, and an area in in² larger than two sheets of 4 × 12 ft. */
+/** A thickness in inches, and an area in in², that no part exceeds: thicker than any sheet that is bent and riveted, larger than two sheets of 4 × 12 ft. */
 const [THICK, WIDE] = [0.5, 2 * 48 * 144];
 
-/** What is computed as typed though another unit was likely meant. */
+/** Numbers that are computed as typed although another unit was probably meant. */
 function askUnits(row: FormRow<PartKey>, reader: RowReader<PartKey>): void {
   const { thickness, area } = row.cells;
   const { units } = placeOfRow(reader.sheet, row.row).head;

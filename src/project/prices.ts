@@ -29,7 +29,7 @@ export interface ProjectPrices extends PricePlace {
 const isPrices = (name: string): boolean => name.toLowerCase() === PRICE_TABLE.toLowerCase();
 
 /**
- * The table Prices, on whatever sheet it stands, since formulas go by its name; without it the sheet Prices.
+ * The table Prices, whatever sheet it is on, since formulas use its name; without it the sheet Prices.
  * Undefined where there is neither.
  */
 export function findPrices(sheets: readonly string[], tables: readonly TableModel[]): PricePlace | undefined {

@@ -23,7 +23,7 @@ export function isoDate(cell: Cell | undefined): string | undefined {
   return serial === undefined ? undefined : isoFromSerial(serial);
 }
 
-/** A share as a fraction: 0.15, which a cell may show as 15%, or the text "15%". Undefined where it is none. */
+/** A share as a fraction: 0.15, which a cell may show as 15%, or the text "15%". Undefined for a cell that is not a share. */
 export function fractionIn(cell: Cell | undefined): number | undefined {
   if (isBlank(cell)) return undefined;
   const fraction =

@@ -74,9 +74,9 @@ export class ProjectReader {
   /** The sheets as they were read last. */
   now: ProjectSheets = NO_SHEETS;
   private turn: Promise<unknown> = Promise.resolve();
-  /** Of sheets that edits were laid over: their cells before and after, of which the workbook will have one or the other. */
+  /** Cells before and after, of sheets that edits were laid over: the workbook will turn out to have one or the other. */
   private readonly expected = new Map<string, readonly SheetContent[]>();
-  /** What a state that is not shown yet would make of the cells. */
+  /** The cells as a state that is not shown yet would have them. */
   private readonly laid = new WeakMap<ProjectSheets, ReadonlyMap<string, Entry>>();
 
   private constructor(private readonly workbook: Readable) {
@@ -117,7 +117,7 @@ export class ProjectReader {
     return next;
   }
 
-  /** The same without a question to the workbook, as long as no change was told of what is wanted. */
+  /** As `read`, but the workbook is asked only where a change of the wanted sheets was told since they were read. */
   latest(wanted: WantedSheets): Promise<ProjectSheets> {
     const known = this.names.length > 0 && !this.requests(wanted).some((request) => this.lacks(request));
     return known ? Promise.resolve(this.now) : this.read(wanted);
@@ -274,7 +274,7 @@ function lay(
   const values = read.cells.values.map((line) => [...line]);
   cells.forEach((line, r) =>
     line.forEach((input, c) => {
-      // What a formula will give is for the workbook to say.
+      // Only the workbook can say what a formula will give.
       if (isFormula(input)) return;
       while (values.length <= row + r) values.push([]);
       const target = values[row + r]!;

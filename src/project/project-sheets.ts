@@ -16,7 +16,7 @@ export interface ProjectSheets {
   /** The system that the project is shown in. */
   readonly units: UnitSystem;
   readonly sheets: readonly SheetInfo[];
-  /** Of all sheets of the workbook. */
+  /** Names of all sheets of the workbook. */
   readonly names: readonly string[];
   readonly tables: readonly TableModel[];
   /** By a sheet's name, in any case; undefined where it has no cells or was not read. */
@@ -37,7 +37,7 @@ export interface Known {
   readonly isWhole: (sheet: string) => boolean;
 }
 
-/** @param earlier a state of the same workbook: what was made of sheets that have not changed since is made no more */
+/** @param earlier a state of the same workbook: what was made of sheets that have not changed since is used again */
 export function sheetsAt({ sheets, names, tables, cells, isWhole }: Known, earlier?: ProjectSheets): ProjectSheets {
   const values: SheetValues = (sheet) => cells.get(sheet.toLowerCase())?.values;
   if (earlier) goOn(values, earlier.values);

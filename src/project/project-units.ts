@@ -58,7 +58,7 @@ function namedBy(values: SheetValues, form: SheetForm, sheet = form.sheet): Unit
   return namedIn(headOf(values, form, sheet), form);
 }
 
-/** Where a sheet names both systems, its weights' counts. */
+/** The system of a sheet; where it names both, the one of its weights counts. */
 function namedIn(head: FormHead<string> | undefined, form: SheetForm): UnitSystem | undefined {
   if (head?.named !== 'both') return head?.named;
   return form.columns.flatMap(({ key, dimension }) =>

@@ -119,7 +119,7 @@ function readJoint(
   };
 }
 
-/** What the rivet that the sheet has picked says. */
+/** What is known of a joint from the rivet that its row has picked. */
 function pickedOf(
   cells: FormRow<RivetJointKey>['cells'],
   style: PickStyle,
@@ -171,7 +171,7 @@ function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly numbe
   };
 }
 
-/** The rivet that the sheet has picked; undefined where it is none. */
+/** The rivet that the sheet has picked; undefined where the cell does not name one. */
 function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
   try {
     return rivet(designation, 'rivet', own);
@@ -181,7 +181,7 @@ function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | un
   }
 }
 
-/** The letters of that rivet, which no other column holds. */
+/** The alloy's letters of the rivet that the sheet has picked; no other column says them. */
 function alloyOf(found: Rivet | undefined, style: PickStyle): string | undefined {
   if (!found || isBlind(found) !== isPulled(style)) return undefined;
   return found.kind === 'solid' ? found.alloy : found.kind === 'blind' ? found.pair : undefined;

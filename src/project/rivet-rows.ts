@@ -1,7 +1,6 @@
 /**
- * The rows that bring the joints' rivets and the hardware into the parts list, one a component and kind: they weigh only
- * where a cell says so, and a component whose joints have weight and whose parts have no such row would have their cost
- * alone.
+ * The rows that bring the joints' rivets and the hardware into the parts list, one for each component and kind. Rivets
+ * and hardware count as weight only by such a row; without it a component has their cost and not their weight.
  */
 import { ByName, nameKey } from '../core/names';
 import { cellName, columnName, quoteSheet, textIn, type Edit } from '../sheet';

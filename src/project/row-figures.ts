@@ -67,7 +67,7 @@ export async function readRowFigures(workbook: Workbook, sheet: string, row: num
   return figures.length > 0 && name !== '' ? { name, figures } : undefined;
 }
 
-/** As many as make four digits; of money two, of pieces none. */
+/** How many decimals a number is shown with: as many as make four digits; two for money, none for pieces. */
 function placesOf(key: string, value: number | string): number {
   if (key === 'cost') return 2;
   if (key === 'count' || typeof value === 'string' || value === 0) return 0;

@@ -101,7 +101,7 @@ export class RowReader<K extends string> {
     return typedText(row.cells[key] ?? null, this.unitOf(row, key));
   }
 
-  /** Undefined where the cell is blank, or holds what the rule refuses: that is named. A text that says a number is read as the functions read it. */
+  /** The number of a cell; undefined where the cell is blank or holds what the rule refuses, which is named as a problem. A text that says a number is read as the functions read it. */
   number(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
     const typed = row.cells[key];
     if (typed === undefined) return undefined;
@@ -124,7 +124,7 @@ export class RowReader<K extends string> {
     return this.sheet.refused.includes(key);
   }
 
-  /** As `number`; a blank is a problem too, unless its whole column was refused: that has been said once. */
+  /** As `number`, but a blank is a problem, too, unless the whole column was refused, which has been said once. */
   needed(row: FormRow<K>, key: K, rule: NumberRule): number | undefined {
     if (row.cells[key] === undefined && !this.isRefused(key))
       this.problem(row, key, `is blank; takes ${takesIn(rule, this.unitOf(row, key))}`);

@@ -21,7 +21,7 @@ const signs = (dimension: Dimension): string => listed(unitsOf(dimension).map(({
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`;
 
-/** The one system of some units; undefined where there is none of them. */
+/** The system that all given units belong to; 'both' where they differ, undefined where none is given. */
 export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | undefined {
   const systems = new Set(units.flatMap((unit) => unit?.system ?? []));
   return systems.size > 1 ? 'both' : [...systems][0];

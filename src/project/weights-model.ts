@@ -39,7 +39,7 @@ export interface HeavyPart {
   readonly component: string;
   readonly part: string;
   readonly weight: number;
-  /** Of the weight of all parts, per cent; undefined where there is none. */
+  /** Share of the weight of all parts, per cent; undefined where nothing has a weight. */
   readonly percent: number | undefined;
   /** Of this and all heavier parts together, per cent. */
   readonly together: number | undefined;

@@ -14,7 +14,7 @@ export class CellError {
   }
 }
 
-/** The number that digits stand for; #NUM! where it is larger than any number that a cell holds (1e400). */
+/** The number that digits are read as; #NUM! where it is larger than any number that a cell holds (1e400). */
 export const numberFrom = (digits: string | number): number | CellError => {
   const value = Number(digits);
   return Number.isFinite(value) ? value : new CellError('#NUM!', 'The number is too large: numbers end at 1.8E+308.');

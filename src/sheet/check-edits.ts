@@ -1,4 +1,4 @@
-/** Whether a list of edits can be made, one after the other, before any of them is. */
+/** Checks that a list of edits can be made one after the other, before the first is made. */
 import { columnName, overlap } from './address';
 import { LAST_COLUMN, LAST_ROW, references } from './formula';
 import type { RangeAddress } from './model';
@@ -7,11 +7,11 @@ import { WorkbookError, type Edit } from './port';
 /** What the check needs to know of a workbook. */
 export interface Shape {
   readonly sheets: readonly { readonly name: string; readonly protected: boolean }[];
-  /** Whether a sheet holds nothing at all; asked of those alone that are to be removed. */
+  /** Whether a sheet holds nothing at all; asked only of sheets that are to be removed. */
   readonly isEmpty: (sheet: string) => boolean;
   readonly tables: readonly { readonly name: string; readonly range: RangeAddress }[];
   readonly names: readonly string[];
-  /** What the names stand for: a sheet to which one refers is not removed. */
+  /** Formulas of the defined names: a sheet to which one of them refers is not removed. */
   readonly refersTo: readonly string[];
 }
 

@@ -115,11 +115,11 @@ export interface SheetModel {
   readonly tabColor?: string;
   /** True where a filter hides rows of the sheet. */
   readonly filtered?: boolean;
-  /** Left out where there are none, or they are not known: those of the file then stay. Those of tables are listed where they hide rows. */
+  /** Left out where there are none or they are not known: the file then keeps its own. A table's filter is listed only where it hides rows. */
   readonly filters?: readonly FilterModel[];
   readonly tables: readonly TableModel[];
   readonly validations?: readonly ChoiceValidation[];
-  /** Charts that a sheet that is made here is given; those that a file has stay in the file, and are not read. */
+  /** Charts for a sheet that is made here. Charts that a file has are not read; they stay in the file. */
   readonly charts?: readonly BarChart[];
 }
 
@@ -134,7 +134,7 @@ export interface BarChart {
 
 export interface NameModel {
   readonly name: string;
-  /** What it stands for, without "=": "Prices!$A$1:$J$40". */
+  /** The formula that the name means, without "=": "Prices!$A$1:$J$40". */
   readonly refersTo: string;
   /** The one sheet on which the name holds; a name without it holds everywhere. */
   readonly scope?: string;

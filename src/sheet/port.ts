@@ -94,9 +94,9 @@ export class WorkbookError extends Error {
 
 export type Unsubscribe = () => void;
 
-/** Of a workbook that counts days from 1904: how `read` gives them. */
+/** How `read` gives days of a workbook that counts them from 1904. */
 export interface Dates1904 {
-  /** Cells that are read as days since 1900 all the same, since they show dates; all others as the file counts. */
+  /** Cells that show dates are read as days since 1900 all the same; every other number is read as the file has it. */
   readonly shown: readonly { readonly sheet: string; readonly row: number; readonly column: number }[];
 }
 
@@ -157,7 +157,7 @@ export interface Workbook {
   selection(): Promise<RangeAddress | undefined>;
   select(range: RangeAddress): Promise<void>;
 
-  /** The message behind an error cell, as long as the host or the functions know one. */
+  /** The message behind an error cell; undefined where neither the host nor the functions know one. */
   explain(sheet: string, row: number, column: number): Promise<string | undefined>;
 
   /** Cells that keep a file's value because their formula cannot be calculated here, and those that rest on one; none in Excel. */

@@ -4,7 +4,7 @@
  */
 import { functionFacts, matching, type Token } from '../sheet/formula';
 
-/** A name of the workbook, or with a scope of that sheet. */
+/** A name that holds in the whole workbook, or on the sheet that is its scope. */
 export interface ScopedName {
   readonly name: string;
   readonly scope?: string | undefined;
@@ -13,14 +13,14 @@ export interface ScopedName {
 /** Whether formulas that are read or written see a name of the workbook or a table of this name. */
 export type IsName = (name: string) => boolean;
 
-/** What takes one, or several side by side, as an argument (from 0). */
+/** Functions that take one as an argument, or several side by side, and which argument that is (from 0). */
 const AS_ARGUMENT: ReadonlyMap<string, number> = new Map([
   ['GROUPBY', 2],
   ['PIVOTBY', 3],
 ]);
 const SIDE_BY_SIDE: ReadonlySet<string> = new Set(['HSTACK', 'VSTACK']);
 
-/** What the formula says beside the place that is looked at. */
+/** What the rest of the formula says about the place that is looked at. */
 interface Formula {
   readonly all: readonly Token[];
   /** Names that its LETs and LAMBDAs give to values. */

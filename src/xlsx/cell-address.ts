@@ -1,4 +1,4 @@
-/** Column of a cell's address ("AB12" → 27) without the cost of a pattern: a large sheet has a million of them. -1 where it is none. */
+/** Column of a cell's address ("AB12" → 27) without the cost of a regular expression, since a large sheet has a million of them; -1 where the text is not an address. */
 export function columnOf(address: string): number {
   let column = 0;
   let at = 0;
@@ -10,7 +10,7 @@ export function columnOf(address: string): number {
   return at === 0 || at > 3 || at === address.length ? -1 : column - 1;
 }
 
-/** Row of a cell's address ("AB12" → 11). -1 where it is none. */
+/** Row of a cell's address ("AB12" → 11); -1 where the text is not an address. */
 export function rowOf(address: string): number {
   let row = 0;
   let at = 0;

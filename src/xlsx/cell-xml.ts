@@ -13,7 +13,7 @@ export interface CellXml {
   /** The formula's element, '' without one. */
   readonly formula: string;
   readonly value: Cell;
-  /** Elements that follow the value and are carried. */
+  /** Elements that follow the value and are kept as they are. */
   readonly rest?: string;
 }
 
@@ -34,7 +34,7 @@ export function cellXml(prefix: string, { row, column, attributes, formula, valu
 const typeXml = (type: string): string => type && ` t="${type}"`;
 
 /**
- * Texts stand in the cell itself (inlineStr; str for a formula's result) and not among the shared strings,
+ * Texts are written into the cell itself (inlineStr; str for a formula's result) and not among the shared strings,
  * so that a changed text changes no other part.
  */
 function valueXml(prefix: string, value: Cell, isResult: boolean): { type: string; xml: string } {

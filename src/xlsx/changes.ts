@@ -31,7 +31,7 @@ export interface CellChange {
 
 export interface SheetChanges {
   readonly sheet: string;
-  /** True: what is on the sheet is made here, and the sheet is set up to be printed. */
+  /** True for a sheet whose contents are made here: it is set up to be printed, too. */
   readonly isMadeHere?: boolean;
   readonly cells?: readonly CellChange[];
   /** Tables that are new, or whose range or columns changed. */
@@ -42,7 +42,7 @@ export interface SheetChanges {
   /** Merges and drop-down lists to be added. */
   readonly merges?: readonly RangeAddress[];
   readonly validations?: readonly ChoiceValidation[];
-  /** Merges that are no more. */
+  /** Merges to be removed. */
   readonly unmerged?: readonly RangeAddress[];
   /** Rows hidden, shown, or given a height. */
   readonly rows?: ReadonlyMap<number, RowChange>;
@@ -54,9 +54,9 @@ export interface SheetChanges {
   readonly tabColor?: string;
   /** All filters of the sheet and its tables, where one of them changed. */
   readonly filters?: readonly FilterModel[];
-  /** Drop-down lists that stand at other cells than in the file, or no more. */
+  /** Drop-down lists that have other cells than in the file, or that are removed. */
   readonly movedValidations?: readonly ListMove[];
-  /** Of a sheet that is made here. */
+  /** Charts of a sheet that is made here. */
   readonly charts?: readonly BarChart[];
 }
 
@@ -70,7 +70,7 @@ export interface WorkbookChanges {
   /** Changes to sheets, by the names that they have in the file. */
   readonly sheets: readonly SheetChanges[];
   readonly newSheets?: readonly SheetModel[];
-  /** All sheets as they shall stand, new ones too, where one is renamed, removed or moved. */
+  /** All sheets in their new order, new ones included; given where one is renamed, removed or moved. */
   readonly order?: readonly SheetPlace[];
   /** Names that are new or stand for something else. */
   readonly names?: readonly NameModel[];

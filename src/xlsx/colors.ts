@@ -2,8 +2,8 @@
 import { XmlScanner } from './xml';
 
 /**
- * "#rrggbb" of a colour element, given how its attributes are read; undefined for one that is not said here. Colours
- * by number (the old palette) are left out: 64 and 65 of them mean the window's own.
+ * "#rrggbb" of a colour element, given how its attributes are read; undefined where the element names no colour.
+ * Colours by number (the old palette) are left out: 64 and 65 of them mean the window's own.
  * @param colors the theme's, by `themeColors`
  */
 export function colorOf(

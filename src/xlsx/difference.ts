@@ -16,7 +16,7 @@ import { hiddenChanges, rowChanges } from './changes';
 import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
 import { looksKey } from './patch-styles';
 
-/** A model that knows for each of its sheets which of the file's it is. */
+/** A model that says for each of its sheets which sheet of the file it is. */
 export interface EditedModel extends WorkbookModel {
   /** Index of the sheet in the file's model; undefined for a new one. Left out, sheets are told by name. */
   readonly loadedAs?: readonly (number | undefined)[];
@@ -85,7 +85,7 @@ function withTitles(sheet: SheetModel): SheetModel {
 
 const textOf = ({ value }: CellModel): string => (value instanceof CellError ? value.code : String(value));
 
-/** Heights that rows did not have. */
+/** Heights of rows that had none, or another one, in the file. */
 const newHeights = (before: SheetModel, after: SheetModel): Map<number, number> =>
   new Map(
     [...(after.rowHeights ?? [])].filter(
@@ -205,7 +205,7 @@ function oneDifference(
   };
 }
 
-/** The formula where it has to be written; null where there is none any more, undefined where the file has it. */
+/** The formula where it has to be written; null where the cell has none any more, undefined where the file has the same one. */
 function formulaToWrite(old: CellModel | undefined, now: CellModel | undefined): string | null | undefined {
   // A plain formula that now spills has to be written in the form that spills.
   const spillsAnew = now?.spill !== undefined && old?.spill === undefined;

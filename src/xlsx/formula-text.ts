@@ -1,6 +1,6 @@
 /**
- * Formulas as text: a file's spelling and the typed one. Texts, names of sheets and of columns are passed over:
- * what looks like a function or a reference in them is none.
+ * Formulas as text: a file's spelling and the typed one. Texts, names of sheets and names of columns stay as they are,
+ * even where a part of one looks like a function or a reference.
  */
 import { excelName, NAMESPACE } from '../functions';
 import {
@@ -25,7 +25,7 @@ const OURS = new RegExp(`^${FILE_NAMESPACE}(${NAMESPACE}_.+)$`, 'i');
 const PREFIX = /^(?:_xl(?:fn|ws|pm|udf|eta)\.)+/i;
 /** Source: [MS-XLSX] 2.2.2: parameters of LET and LAMBDA. */
 const PARAMETER = '_xlpm.';
-/** Where LAMBDA declares a parameter that a call may leave out; where it is used it is as any. Seen in files that Excel saved. */
+/** Prefix where LAMBDA declares a parameter that a call may leave out; where it is used, the parameter has the usual prefix. Seen in files that Excel saved. */
 const OPTIONAL = '_xlop.';
 
 /** How a file says that a table's column is taken in the formula's own row. */
@@ -103,7 +103,7 @@ function withSigns(formula: string): string {
   return out.join('');
 }
 
-/** Behind a reference, what begins with one of these belongs to it: @ would take it in. */
+/** Kinds of tokens that belong to the reference before them, so that an @ before the reference would apply to them, too. */
 const GOING_ON: ReadonlySet<string> = new Set(['open', 'cell', 'columns', 'rows', 'sheet', 'name', 'table', 'call']);
 
 function isGoingOn(all: readonly Token[], index: number): boolean {

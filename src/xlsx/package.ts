@@ -90,7 +90,7 @@ export class Package {
     this.changed.set(name, typeof text === 'string' ? new TextEncoder().encode(text) : text);
   }
 
-  /** Text that is made in the transitional form, in the form that this file has. */
+  /** Converts text from the transitional form, in which it is made here, to the form that this file has. */
   inForm(text: string): string {
     this.strict ??= this.has('_rels/.rels') && this.text('_rels/.rels').includes(STRICT[0]![1]);
     return this.strict ? STRICT.reduce((made, [from, to]) => made.replaceAll(from, to), text) : text;
@@ -164,7 +164,7 @@ export class Package {
     );
   }
 
-  /** Removes a part and its content type; relationships to it are the caller's. */
+  /** Removes a part and its content type. The caller removes the relationships to it. */
   removePart(part: string): void {
     this.set(part, undefined);
     this.set(
@@ -229,7 +229,7 @@ function decode(content: Uint8Array, part: string): string {
   }
 }
 
-/** Refuses by the first bytes what is no zip archive, with what it is instead. */
+/** Refuses a file that is not a zip archive, and says by its first bytes what it is instead. */
 function refuseOthers(bytes: Uint8Array): void {
   if (bytes.length === 0) throw new XlsxError('truncated', 'The file is empty');
   if (OLD_OFFICE.every((byte, index) => bytes[index] === byte)) {

@@ -14,7 +14,7 @@ import { escapeXml, XmlScanner } from './xml';
 export interface CellContext {
   /** Index of the cell format for a style of the changes, made from the format that the cell has. */
   format(style: number, base: number): number;
-  /** True for a formula that a plain cell would not compute as it is meant. */
+  /** True for a formula that a spreadsheet program would not compute as meant if it were stored as a plain one. */
   isArray(formula: string): boolean;
   /** The names of the workbook and its tables that the sheet's formulas see. */
   readonly isName: IsName;
@@ -276,7 +276,7 @@ class CellPatcher {
     const { row, column } = change;
     const base = Number(found.attributes.find(([name]) => name === 's')?.[1] ?? 0);
     const format = change.style === undefined ? base : this.context.format(change.style, base);
-    // A value's own metadata (vm) speaks of the old value.
+    // The value's metadata (vm) describes the old value.
     const kept = found.attributes.filter(([name]) => name !== 'vm' && (name !== 'cm' || change.formula === undefined));
     const styled = kept.map(([name, text]) =>
       name === 's' ? (['s', String(format)] as const) : ([name, text] as const),
@@ -318,7 +318,7 @@ class CellPatcher {
     this.copied = Math.max(this.copied, end);
   }
 
-  /** Puts new text in the place of an extent; what stands before it is copied. */
+  /** Replaces an extent of the old text by new text; the text before the extent is copied. */
   private replace(start: number, end: number, text: string): void {
     this.copyTo(start);
     this.out.push(text);

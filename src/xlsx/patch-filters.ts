@@ -32,7 +32,7 @@ export function setTableFilters(
     const { root } = parseTree(xml);
     const totals = Number(root.get('totalsRowCount') ?? 0);
     const ref = (root.get('ref') ?? '').replace(/\d+$/, (row) => String(Number(row) - totals));
-    // A table's filter is the first of what is in it.
+    // The filter is the first element inside a table.
     const ready = place ? xml : xml.replace(/<([^\s>/:]*:)?tableColumns\b/, `<$1autoFilter ref="${ref}"/>$&`);
     const after = withColumns(ready, undefined, columns);
     if (after !== xml) file.set(part, after);
@@ -72,7 +72,7 @@ export function setFilterName(
       'definedNames',
       `<definedName name="_xlnm._FilterDatabase" localSheetId="${scope}" hidden="1">${text}</definedName>`,
     );
-  // An empty list is none, and programs call a file with one damaged.
+  // An empty list is removed, because programs call a file with one damaged.
   xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
     /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
   );

@@ -38,7 +38,7 @@ export function splitSheet(xml: string): SplitSheet {
   throw new XlsxError('corrupt', 'A sheet of the file has no cells element');
 }
 
-/** Moves to the end of the cells without a walk over them, where nothing in them has their name; false: it does. */
+/** Moves to the end of the cells without reading them; false where something in them has the name of their element, so that they must be read. */
 function closesFirst(xml: string, scanner: XmlScanner): boolean {
   const close = `</${prefixOf(xml.slice(scanner.start, scanner.end))}sheetData`;
   const from = xml.indexOf('sheetData', scanner.end) - close.length + 'sheetData'.length;
@@ -201,7 +201,7 @@ function withMerges(frame: string, merges: readonly RangeAddress[]): string {
   return recount(xml, 'mergeCells', 'mergeCell');
 }
 
-/** Lists at other cells; one list may stand at several ranges, of which some move. */
+/** Gives drop-down lists other cells. One list may have several ranges, of which only some change. */
 function withMovedLists(before: string, moves: readonly ListMove[]): string {
   const places = new Map(moves.map(({ from, to }) => [rangeName(from), to ? [rangeName(to)] : []]));
   const moved = (scanner: XmlScanner): string[] =>

@@ -32,7 +32,7 @@ export function tablesOf(
 export function changeTable(file: Package, part: string, before: TableModel, after: TableModel): void {
   let xml = file.text(part);
   const totals = Number(new Attributes(xml, 'table').get('totalsRowCount') ?? 0);
-  // A table has a row of data, if a blank one.
+  // A table always has a row of data; it may be blank.
   const rows = Math.max(2, after.range.rows);
   const whole = rangeName({ ...after.range, rows: rows + totals });
   let inTable = true;
@@ -128,7 +128,7 @@ function newTable({ name, range, columns }: TableModel, id: number): string {
 
 const columnXml = (id: number, name: string): string => `<tableColumn id="${id}" name="${escapeXml(name)}"/>`;
 
-/** A column's name as the part spells it: line breaks too are spelled out. */
+/** A column's name as the part spells it, with line breaks written as _x000a_. */
 const spell = (name: string): string => escapeText(name).replaceAll('\n', '_x000a_');
 
 function nextId(file: Package): number {

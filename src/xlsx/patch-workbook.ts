@@ -82,7 +82,7 @@ export function setHidden(file: Package, workbook: WorkbookPart, part: string, h
 
 type NameKey = Pick<NameModel, 'name' | 'scope'>;
 
-/** Adds names, gives them another meaning and removes them; a name is told from its like by its scope. */
+/** Adds names, changes what they mean, and removes them. Two names that are spelled alike differ by their scope. */
 export function setNames(
   file: Package,
   workbook: WorkbookPart,
@@ -110,7 +110,7 @@ export function setNames(
     .filter(([place]) => !stands.has(place))
     .map(([, one]) => nameXml(one.name, meaningOf(one), scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
-  // An empty list is none, and programs call a file with one damaged.
+  // An empty list is removed, because programs call a file with one damaged.
   xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
     /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
   );

@@ -19,7 +19,7 @@ export function readFilter(xml: string, sheet: string, table?: string): FilterMo
   };
 }
 
-/** undefined where the column asks for nothing: then its element says how its button looks. */
+/** undefined for a column that filters nothing; its element then only says how its button looks. */
 export function readColumn(element: XmlElement): FilterColumn | undefined {
   const column = Number(element.get('colId'));
   const [asked, ...more] = element.elements;

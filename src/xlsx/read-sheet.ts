@@ -114,7 +114,7 @@ interface RawCell {
 
 const EMPTY = { type: 'n', style: 0, value: undefined, formula: undefined, spill: undefined, marked: false } as const;
 
-/** What a formula spills that gives one value. */
+/** The extent of a spill for a formula that gives one value. */
 const ONE_CELL: Spill = { rows: 1, columns: 1 };
 
 /** Reads sheetData, whose rows and cells may be in any order; those without an address follow the one before. */
@@ -241,7 +241,7 @@ class CellReader {
     this.scanner.attributes(this.takeFormulaAttribute);
     const type = this.formulaType;
     const text = open ? apart(fromFile(this.scanner.textContent(), this.context.isName)) : '';
-    // A what-if table's cells are results of a formula that stands elsewhere.
+    // Cells of a what-if table are results of a formula that another cell holds.
     if (type === 'dataTable') return;
     if (type === 'shared') raw.formula = this.sharedFormula(this.formulaIndex, text, raw);
     else if (text !== '') raw.formula = text;
@@ -310,7 +310,7 @@ class CellReader {
       default: {
         if (value.trim() === '') return null;
         const number = Number(value);
-        // What is no number, or larger than any, must not count as a blank.
+        // A text that is not a number, or too large for one, must not be read as a blank.
         if (!Number.isFinite(number)) return new CellError(Number.isNaN(number) ? '#VALUE!' : '#NUM!');
         return this.context.shifted[style] ? number + DAYS_1904 : number;
       }
@@ -336,7 +336,7 @@ class CellReader {
   }
 }
 
-/** Texts up to this length are copied anyhow when they are cut out of another. */
+/** The engine copies texts up to this length when they are cut out of another text. */
 const COPIED = 12;
 
 /** A text of its own: one that is cut out of the part's whole text keeps that in memory, 100 MB for a large sheet. */

@@ -81,6 +81,6 @@ const isTrue = (text: string | undefined): boolean => text === '1' || text === '
 
 function setColor(look: Look, key: 'color' | 'fill', scanner: XmlScanner, colors: readonly string[]): void {
   const color = colorOf((name) => scanner.attribute(name), colors);
-  // Black text of the theme is the default, and not a choice of the user's.
+  // The theme's black is the default colour of text, not a colour that somebody chose.
   if (color && !(key === 'color' && scanner.attribute('theme') === '1')) look[key] = color;
 }

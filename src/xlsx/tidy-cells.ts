@@ -19,7 +19,7 @@ interface Cell {
 interface Row {
   readonly tag: string;
   readonly cells: Cell[];
-  /** What stands in the row beside its cells. */
+  /** Elements of the row other than its cells. */
   rest: string;
 }
 
@@ -154,7 +154,7 @@ const numbered = (tag: string, number: number): string => {
   return /\sr\s*=/.test(open) ? open : open.replace(/^<([^\s>/]+)/, `<$1 r="${number + 1}"`);
 };
 
-/** Of two cells with one address the one that holds something. */
+/** The one that holds something, of two cells with the same address. */
 function withoutBlankTwins(cells: readonly Cell[]): Cell[] {
   const kept: Cell[] = [];
   for (const cell of cells) {

@@ -77,7 +77,7 @@ function eachFormula(
   return { ...sheet, cells };
 }
 
-/** Tells formulas that need Tarebook: they call a TARE function, or a name that does. */
+/** Gives a test for formulas that need Tarebook: those that call a TARE function, or a name whose formula does. */
 function tareTest(names: readonly NameModel[]): (formula: string) => boolean {
   const ours = new Set<string>();
   const test = (formula: string): boolean =>
@@ -85,7 +85,7 @@ function tareTest(names: readonly NameModel[]): (formula: string) => boolean {
     (ours.size > 0 &&
       (functionNames(formula).some((name) => ours.has(name)) ||
         references(formula).some((found) => found.kind === 'name' && ours.has(found.name.toUpperCase()))));
-  // A name may rest on one that is listed behind it.
+  // A name may use one that is listed after it.
   for (let before = -1; before < ours.size;) {
     before = ours.size;
     for (const { name, refersTo } of names) if (test(refersTo)) ours.add(name.toUpperCase());
@@ -109,7 +109,7 @@ function withRanges(formula: string, sheet: string, spills: ReadonlyMap<string, 
   return replaced(formula, changes);
 }
 
-/** A table's own formula for new rows would put a TARE formula into each. */
+/** Removes a table's formula for new rows where it would put a TARE formula into each of them. */
 function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uint8Array {
   const file = new Package(bytes, codec);
   let isChanged = false;

@@ -8,7 +8,7 @@ import { escapeXml, unescapeXml, XmlScanner } from './xml';
 interface Attribute {
   readonly name: string;
   value: string;
-  /** As it stands in the tag, with the space before it; made anew where the value changed. */
+  /** Text of the attribute in the tag, with the space before it; written anew where the value changed. */
   text: string;
 }
 
@@ -137,7 +137,7 @@ function read(scanner: XmlScanner, open: boolean, parent: XmlElement | undefined
   if (!open) return element;
   for (let at = scanner.end; ; at = scanner.end) {
     const token = scanner.next();
-    // What the scanner passes over is kept.
+    // Comments and instructions, which the scanner passes over, are kept.
     if (scanner.start > at) element.children.push(xml.slice(at, scanner.start));
     if (token === 'close') return element;
     if (token === 'end') throw new XlsxError('corrupt', 'A part of the file is not well-formed XML');

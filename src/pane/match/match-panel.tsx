@@ -85,7 +85,7 @@ export function MatchPanel({
   );
 }
 
-/** Without a name and a weight there is no part. */
+/** What must be matched: without a name and a weight a row is not a part. */
 const lackingFor = ({ columns }: SheetMatch): string[] =>
   (['part', 'weight'] as const).filter((key) => !columns.some(({ means }) => means === key)).map(meaningLabel);
 

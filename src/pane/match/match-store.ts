@@ -27,9 +27,9 @@ import type { PaneContext } from '../shared/view';
 
 export interface MatchDraft {
   readonly match: SheetMatch;
-  /** Of the whole sheet. */
+  /** Cells of the whole sheet. */
   readonly cells: readonly (readonly Cell[])[];
-  /** Of all its columns. */
+  /** Headers of all its columns. */
   readonly headers: readonly string[];
   readonly weightBy: WeightReason;
   /** Other sheets with the same headers. */

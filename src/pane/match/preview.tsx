@@ -7,7 +7,7 @@ import { sayIn } from '../shared/quantities';
 import { ScrollTable } from '../shared/scroll-table';
 import { useStyles } from './styles';
 
-/** As many rows show whether columns are matched rightly. */
+/** How many rows are shown, enough to see whether columns are matched rightly. */
 const SHOWN = 5;
 
 export function Preview({ list: { rows, system, problems } }: { readonly list: MatchedList }) {

@@ -4,7 +4,7 @@ import type { ReactNode } from 'react';
 import { t } from '../locale';
 import { ScrollTable } from './scroll-table';
 
-/** For each column of the file the place in the table that it fills; undefined: left out. */
+/** For each column of the file, which column of the table it fills; undefined where it is left out. */
 export type Mapping = readonly (number | undefined)[];
 
 /** Each place is filled once, by the first column that is its own. */

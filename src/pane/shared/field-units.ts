@@ -3,7 +3,7 @@ import { labelDimension } from '../../core/quantity';
 import type { Fact, FormSheet, SheetForm } from '../../project';
 import type { FieldUnit } from '../locale';
 
-/** Of a column; undefined where it has no dimension, or its unit cannot be told. */
+/** The unit of a column's field; undefined where the column has no dimension, or its unit cannot be told. */
 export function columnUnit<K extends string>(
   form: SheetForm<K>,
   { units }: Pick<FormSheet<K>, 'units'>,
@@ -14,7 +14,7 @@ export function columnUnit<K extends string>(
   return dimension && unit && { dimension, unit };
 }
 
-/** Of a fact beside its label. */
+/** The unit of a fact's field. */
 export function factUnit(label: string, { unit }: Fact): FieldUnit | undefined {
   const dimension = labelDimension(label);
   return dimension && unit && { dimension, unit };

@@ -3,7 +3,7 @@ import { cellName, quoteSheet, type MarkedPlace, type RangeAddress } from '../..
 import { t } from '../locale';
 import { CellList } from './cell-list';
 
-/** As many are named. */
+/** How many formulas are named. */
 const MOST_NAMED = 5;
 
 interface Props {

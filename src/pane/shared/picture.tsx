@@ -33,7 +33,7 @@ const useStyles = makeStyles({
 export interface PictureProps {
   /** Draws for the options it is given; called again for every width. */
   readonly draw: (options: PictureOptions) => SvgNode;
-  /** Where parts can be picked: gets the id that the part came in with. */
+  /** Called when a part is picked, with the id that the part had in the data; without it nothing can be picked. */
   readonly onPick?: (id: string) => void;
 }
 
@@ -108,7 +108,7 @@ export interface FigureProps extends PictureProps {
   readonly title: string;
   /** The same figures as a table. */
   readonly table: ReactNode;
-  /** What stands between the heading and the picture: choices of what is drawn. */
+  /** Choices of what is drawn, shown between the heading and the picture. */
   readonly children?: ReactNode;
 }
 

@@ -1,4 +1,4 @@
-/** Cells that are to be mended, each with a button that selects it in the sheet. */
+/** Cells to fix, each with a button that selects it in the sheet. */
 import { parseCell, type RangeAddress } from '../../sheet';
 import type { Problem } from '../../project';
 import { t } from '../locale';

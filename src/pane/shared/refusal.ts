@@ -13,7 +13,7 @@ const MEND: Readonly<Record<WorkbookError['code'], Marked | ''>> = {
   host: mark('Finish what is being typed in the sheet, then try again.'),
 };
 
-/** A failed host call as one or two plain sentences: what happened, and what mends it. */
+/** A failed host call as one or two plain sentences: what happened, and what to do. */
 export function refusal(error: unknown): string {
   const text = error instanceof Error ? error.message : String(error);
   const sentence = /[.!?]$/.test(text) ? text : `${text}.`;

@@ -12,7 +12,7 @@ import type { PaneContext } from './view';
 
 export interface TabState {
   readonly status: string;
-  /** Why the sheets could not be read, and what mends it. */
+  /** Why the sheets could not be read, and what to do. */
   readonly mend?: string | undefined;
   readonly message?: Message | undefined;
 }

@@ -31,7 +31,7 @@ const useStyles = makeStyles({
 });
 
 export interface TabsProps {
-  /** Of the row, in the pane’s language. */
+  /** Name of the row of tabs, in the pane’s language. */
   readonly label: string;
   readonly tabs: readonly { readonly id: string; readonly label: Marked }[];
   readonly open: string;

@@ -25,7 +25,7 @@ export interface PaneContext {
   saveFile(name: string, text: string): unknown;
   /** What takes files where a pane can neither save one nor print; without it the pane can. */
   readonly handOver?: HandOverStore;
-  /** Fetches what a trial is computed with, in the pane's memory, when it is first wanted; without it there is none. */
+  /** Fetches the calculator with which a trial is computed in the pane's memory, when it is first wanted. Without it no trial is offered. */
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;

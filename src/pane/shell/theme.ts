@@ -9,7 +9,7 @@ import {
 
 export type ThemeName = 'light' | 'dark' | 'contrast';
 
-/** From dark to light; the eighth is the accent itself. */
+/** Shades of the accent from dark to light; the eighth is the accent itself. */
 export const ACCENT: BrandVariants = {
   10: '#021517',
   20: '#07252a',

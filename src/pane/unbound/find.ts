@@ -33,7 +33,7 @@ export function asTypedHere(formula: string, host: Workbook['host']): string | u
   let typed = '=';
   let from = 0;
   let calls = 0;
-  /** Where the workbook stands that the next name is taken from; -1 where none does. */
+  /** Start of the token that says from which other workbook or sheet the next name is taken; -1 where none does. */
   let elsewhere = -1;
   while (scanner.next()) {
     const { kind, start, end } = scanner;

@@ -27,7 +27,7 @@ export interface Guess {
   readonly missing: readonly Means[];
 }
 
-/** Without a part's name and its weight a list is none. */
+/** Columns that a list must have: without a part's name and its weight a sheet is not a list. */
 const NEEDED: readonly Means[] = ['part', 'weight'];
 /** Fewer columns than these could be any table. */
 const LEAST = 2;

@@ -21,7 +21,7 @@ export const NEW_JOINT_COLUMNS: SummedColumns = { sheet: JOINTS.sheet, first: FI
 interface NewJoints {
   readonly units: UnitSystem;
   readonly examples: boolean;
-  /** What the formulas call the table of own rivets; undefined where there is none. */
+  /** How formulas name the table of own rivets; undefined where there is no such table. */
   readonly own: string | undefined;
 }
 
@@ -65,7 +65,7 @@ export function newJointsSheet({ units, examples, own }: NewJoints): FilledSheet
 /** What a formula of the joints is written with. */
 interface JointsOf {
   readonly units: UnitSystem;
-  /** What it calls the table of own rivets; undefined where there is none. */
+  /** How its formulas name the table of own rivets; undefined where there is no such table. */
   readonly own: string | undefined;
   /** Where the columns stand; the formulas of missing columns are never asked for. */
   readonly letters?: Letters<Key>;

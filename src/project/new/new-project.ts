@@ -153,7 +153,7 @@ function newRivets(
   return newRivetsSheet(units, examples, there === undefined);
 }
 
-/** True for a sheet with a project sheet's name that is none. */
+/** True for a sheet that has the name of a project's sheet and is not one. */
 function isTaken({ prices, rivets, forms }: ExistingProject, name: string): boolean {
   if (sameSheetName(name, PRICE_TABLE)) return prices === undefined;
   if (sameSheetName(name, OWN_RIVETS_SHEET)) return rivets === undefined;

@@ -4,7 +4,7 @@ import { FACTS } from './facts-data';
 export interface FunctionFacts {
   /** In capitals: "XLOOKUP". */
   readonly name: string;
-  /** What stands before the name in a file, '' for functions of the format's first edition. */
+  /** Prefix of the name in a file; '' for functions of the format's first edition. */
   readonly filePrefix: '' | '_xlfn.' | '_xlfn._xlws.';
   /** Numbers of arguments; undefined where they are not known. `max` is Infinity for as many as one likes. */
   readonly count: { readonly min: number; readonly max: number } | undefined;

@@ -3,7 +3,7 @@ import { FormulaError } from './syntax';
 import type { Token } from './tokens';
 
 const CLOSES: Readonly<Record<string, string>> = { '(': ')', '{': '}' };
-/** As many characters of the formula are quoted. */
+/** How many characters of the formula a message quotes. */
 const QUOTED = 20;
 
 /** Signs that text programs and calculators use, and what a spreadsheet has for them. */
@@ -25,7 +25,7 @@ const TYPED_FOR: Readonly<Record<string, string>> = {
 export class Faults {
   constructor(
     private readonly text: string,
-    /** Without spaces. */
+    /** The formula's tokens without the spaces. */
     private readonly tokens: readonly Token[],
   ) {}
 
@@ -38,7 +38,7 @@ export class Faults {
     return this.at(index, this.unclosed(index) ?? this.bracket(index) ?? this.misplaced(index));
   }
 
-  /** What cannot stand in an array. */
+  /** Why a token cannot be an element of an array. */
   constant(index: number): FormulaError {
     const token = this.tokens[index];
     const isPlain = token && !['closeArray', 'close', 'comma', 'semicolon', 'unclosed'].includes(token.kind);
@@ -83,7 +83,7 @@ export class Faults {
     return open;
   }
 
-  /** True where what stands before asks for a value: "1+", "SUM(". */
+  /** True where the text before the token asks for a value: "1+", "SUM(". */
   private lacksValue(index: number): boolean {
     const before = this.tokens[index - 1];
     return before !== undefined && before.kind === 'operator' && before.text !== '%' && before.text !== '#';
@@ -110,7 +110,7 @@ export class Faults {
       : `${this.quote(token)} cannot stand at the start.`;
   }
 
-  /** Some languages of a spreadsheet part arguments by it. */
+  /** A semicolon: spreadsheets in some languages part arguments by it, so a person may type it. */
   private semicolon(index: number): string {
     const after = this.tokens[index + 1];
     const [a, b] = [this.tokens[index - 1]!.text, after?.text];
@@ -133,7 +133,7 @@ const isEnd = ({ kind, text }: Token): boolean =>
   text === '%' ||
   text === '#';
 
-/** True for a token with which one begins. */
+/** True for a token with which an operand begins. */
 const isValue = ({ kind }: Token): boolean =>
   [
     'number',

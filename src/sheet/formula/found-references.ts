@@ -6,7 +6,7 @@ import type { ReferenceNode } from './syntax';
 import { tokens, type Token } from './tokens';
 
 interface Span {
-  /** Where it stands in the formula, with the sheet that it names; `end` is behind its last character. */
+  /** Where it begins in the formula, its sheet's name included; `end` is behind its last character. */
   readonly start: number;
   readonly end: number;
   /** The sheet that it names; undefined for the formula's own, and elsewhere. */
@@ -19,7 +19,7 @@ interface Span {
  * - range: cells, also whole columns and rows
  * - spill: A1#, whose node is the cell
  * - table: Parts[width]; `table` is '' where the formula stands in the table and leaves its name out
- * - name: a defined name; parameters of LET and LAMBDA are none
+ * - name: a defined name; parameters of LET and LAMBDA are not defined names
  */
 export type FoundReference = Span &
   (
@@ -28,7 +28,7 @@ export type FoundReference = Span &
     | { readonly kind: 'name'; readonly name: string }
   );
 
-/** All references of a formula in their order; also of one that cannot be read as a whole: FOREIGN(A3, SUM(A1. */
+/** All references of a formula in their order. They are found in a formula that cannot be parsed, too: FOREIGN(A3, SUM(A1. */
 export function references(formula: string): FoundReference[] {
   const all = tokens(formula);
   const parameters = parameterNames(all);
@@ -118,7 +118,7 @@ function takeCell(
   )
     last++;
   const to = all[last];
-  // A1:B2#, A1:INDEX(…): the first cell stands for itself.
+  // In A1:B2# and A1:INDEX(…) the first cell is a reference by itself.
   if (to?.kind !== 'cell' || all[last + 1]?.text === '#') return taken(index, { kind: 'range', node: from });
   return taken(last, { kind: 'range', node: rangeNode(from, cellNode(to.text, sheet)) });
 }

@@ -11,7 +11,7 @@ export interface LineEdit {
   readonly kind: 'insert' | 'delete';
   readonly sheet: string;
   readonly axis: 'rows' | 'columns';
-  /** The first that comes, or goes. */
+  /** The first row or column that is inserted or deleted. */
   readonly at: number;
   readonly count: number;
   /**
@@ -74,7 +74,7 @@ function shifted(reference: CellsReference, onSheet: string, edit: LineEdit | Li
     edit.axis === 'rows' ? [node.top, node.bottom, LAST_ROW] : [node.left, node.right, LAST_COLUMN];
   const [from, to] = edit.axis === 'rows' ? [node.left.at, node.right.at] : [node.top.at, node.bottom.at];
   if (edit.kind !== 'reorder' && edit.within && (from < edit.within.from || to > edit.within.to)) return undefined;
-  // All rows of a sheet are all rows still.
+  // A reference to all rows of a sheet still means all rows.
   if (first.at === 0 && last.at === most) return undefined;
   const ends = endsAfter(first.at, last.at, edit, most);
   if (ends === undefined) return gone(reference);
@@ -94,8 +94,8 @@ function endsAfter(first: number, last: number, edit: LineEdit | LinesMove, most
 }
 
 /**
- * A reference goes with the lines that are moved if it is of them alone; of a range the ones that stay keep it. One
- * whose end is among those that are moved stays with the others, and has them again where they are put among those.
+ * A reference moves with the lines if it names moved lines alone. A range that names lines which stay keeps to those
+ * that stay, also where one of its ends is moved away; moved lines that are put back between its ends belong to it again.
  */
 function reordered(first: number, last: number, { from, count, to }: LinesMove): Ends {
   const end = from + count;
@@ -112,7 +112,7 @@ function reordered(first: number, last: number, { from, count, to }: LinesMove):
 function grown(first: number, last: number, { at, count }: LineEdit, most: number): Ends | undefined {
   const from = first >= at ? first + count : first;
   const to = last >= at ? last + count : last;
-  // What is pushed off the sheet's end is gone; a range that reaches there is cut.
+  // A cell that is pushed off the sheet's end is gone; a range that reaches there is cut off at the end.
   return from > most ? undefined : [from, Math.min(to, most)];
 }
 

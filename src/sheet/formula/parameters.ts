@@ -1,4 +1,4 @@
-/** Names that LET and LAMBDA give to values: no names of the workbook. */
+/** Names that LET and LAMBDA give to values. They are not names of the workbook. */
 import type { Token } from './tokens';
 
 interface Call {
@@ -20,7 +20,7 @@ const DECLARING = /^(LET|LAMBDA)$/i;
  */
 export const parameterNames = (all: readonly Token[]): ReadonlySet<Token> => names(all).found;
 
-/** Those of them with which a name is given. */
+/** Those tokens among them that introduce a name. */
 export const declaredNames = (all: readonly Token[]): ReadonlySet<Token> => names(all).given;
 
 function names(all: readonly Token[]): { readonly found: ReadonlySet<Token>; readonly given: ReadonlySet<Token> } {
@@ -58,7 +58,7 @@ function names(all: readonly Token[]): { readonly found: ReadonlySet<Token>; rea
 const declaring = (before: Token | undefined): string =>
   before?.kind === 'call' ? (DECLARING.exec(before.text)?.[1] ?? '').toUpperCase() : '';
 
-/** Takes the token into the argument that is read; outside of all calls there is none. */
+/** Adds the token to the argument that is being read; does nothing outside of all calls. */
 function note(call: Call | undefined, token: Token): void {
   if (!call) return;
   call.tokens++;

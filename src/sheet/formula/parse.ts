@@ -17,10 +17,10 @@ const LEVELS: readonly (readonly string[])[] = [
   ['^'],
 ];
 
-/** What stands in a formula for cells that are no more. */
+/** The error that a formula holds in the place of cells that were deleted. */
 const GONE = new CellError('#REF!', 'The formula names cells that were deleted');
 
-/** Brackets within brackets; a formula by hand has five. */
+/** How deep brackets may be nested. A formula that is typed by hand has some five levels. */
 const DEEPEST = 200;
 
 /** What can give a reference. */
@@ -36,7 +36,7 @@ const REFERS: ReadonlySet<FormulaNode['kind']> = new Set([
   'union',
   'intersection',
 ]);
-/** With what a reference begins. */
+/** Kinds of tokens with which a reference begins. */
 const BEGINS: ReadonlySet<TokenKind> = new Set(['cell', 'columns', 'rows', 'sheet', 'name', 'table', 'call', 'open']);
 
 /**
@@ -47,7 +47,7 @@ export function parseFormula(text: string): FormulaNode {
   return new Parser(text).whole();
 }
 
-/** The same; undefined for a text that is no formula. */
+/** As parseFormula, but gives undefined for a text that is not a formula instead of throwing. */
 export function tryFormula(text: string): FormulaNode | undefined {
   try {
     return parseFormula(text);
@@ -60,7 +60,7 @@ export function tryFormula(text: string): FormulaNode | undefined {
 class Parser {
   /** Without spaces. */
   private readonly tokens: Token[] = [];
-  /** True where a space stands before the token. */
+  /** True where a space precedes the token. */
   private readonly spaced: boolean[] = [];
   private readonly faults: Faults;
   private index = 0;
@@ -328,7 +328,7 @@ function nameNode(name: string, sheet: string | undefined): FormulaNode {
   return isFlag ? { kind: 'value', value: name.toLowerCase() === 'true' } : { kind: 'name', name, sheet };
 }
 
-/** An error that has no code of its own here is #VALUE!. */
+/** An error that this program has no code for is read as #VALUE!. */
 function errorValue(text: string): CellError {
   const code = text.toUpperCase();
   if (code === GONE.code) return GONE;

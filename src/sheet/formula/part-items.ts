@@ -1,7 +1,7 @@
 /** What stands between a table's brackets: Parts[width], Parts[[#Headers],[a]:[b]], [@[my width]]. */
 
 export interface PartItem {
-  /** Where it stands in the part, brackets of its own left out. */
+  /** Where it begins and ends in the part, without its own brackets. */
   readonly start: number;
   readonly end: number;
   /** True where it has brackets of its own. */
@@ -13,7 +13,7 @@ export interface PartItem {
 }
 
 export interface PartItems {
-  /** True where "@" stands before them: of the formula's own row. */
+  /** True where "@" is written before them: they mean the formula's own row. */
   readonly isRow: boolean;
   readonly items: readonly PartItem[];
 }
@@ -35,7 +35,7 @@ export function partItems(part: string): PartItems {
   return { isRow, items };
 }
 
-/** Spaces around a name are none of it. */
+/** Spaces around a name do not belong to the name. */
 function item(part: string, from: number, to: number, isBracketed: boolean): PartItem {
   const text = part.slice(from, to);
   const start = from + text.length - text.trimStart().length;
@@ -45,10 +45,10 @@ function item(part: string, from: number, to: number, isBracketed: boolean): Par
   return { start, end, isBracketed, isArea, name: isArea ? own.toLowerCase() : own.replace(/'([^])/g, '$1') };
 }
 
-/** A column's name as it stands in brackets: what has a meaning there has an apostrophe before it. */
+/** A column's name as it is written in brackets: an apostrophe precedes every character that has a meaning there. */
 export const escapedColumn = (name: string): string => name.replace(/['#[\]@]/g, "'$&");
 
-/** True where a name can stand without brackets of its own. */
+/** True where a name needs no brackets of its own. */
 export const isBareColumn = (name: string): boolean => /^[\p{L}\p{N}_]+$/u.test(name);
 
 /** A part in the spelling that files have: "@width" is "[#This Row],[width]". */

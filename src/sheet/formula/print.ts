@@ -5,7 +5,7 @@ import { numberLiteral, textLiteral } from './literals';
 import { referenceText } from './reference-node';
 import type { Arguments, FormulaNode } from './syntax';
 
-/** How tight a node binds, from loosest to tightest; what is looser than its place stands in brackets. */
+/** How tightly a node binds, from loosest to tightest. A node that binds less than its place needs is printed in brackets. */
 const TIGHT: Readonly<Record<string, number>> = {
   '=': 1,
   '<>': 1,
@@ -28,7 +28,7 @@ const SPAN = 10;
 const APPLY = 11;
 const PRIMARY = 12;
 
-/** The formula that a tree says, without "=". Read again, it gives the same tree. */
+/** The text of a tree's formula, without "=". When that text is parsed, it gives the same tree. */
 export const printFormula = (node: FormulaNode): string => print(node, 0);
 
 function print(node: FormulaNode, place: number): string {
@@ -100,7 +100,7 @@ function printed(node: FormulaNode): string {
   }
 }
 
-/** A range inside a span stands in brackets: A1:B2:C3 is read from the left. */
+/** A range inside a span is printed in brackets, because A1:B2:C3 would be read from the left. */
 function spanEnd(node: FormulaNode, place: number): string {
   return print(node, place);
 }

@@ -56,7 +56,7 @@ export function onSheet(formula: string, sheet: string): string {
 
 const isOfCells = ({ kind }: FoundReference): boolean => kind === 'range' || kind === 'spill';
 
-/** The next of A1, $A$1, A$1, $A1, for all cells of a formula as its first one stands. */
+/** Turns A1 into $A$1, A$1, $A1 and A1 again. All cells of the formula get the form that follows that of the first. */
 export function relocked(formula: string): string {
   const first = new FormulaScanner(formula);
   while (first.kind !== 'cell') if (!first.next()) return formula;

@@ -44,7 +44,7 @@ export type TokenKind =
 
 const LETTER = 1;
 const DIGIT = 2;
-/** What a word may go on with: . ? */
+/** Characters other than letters and digits that a word may go on with: . ? */
 const INNER = 3;
 const DOLLAR = 4;
 const SPACE = 5;
@@ -86,7 +86,7 @@ export class FormulaScanner {
   column = 0;
   rowFixed = false;
   columnFixed = false;
-  /** True behind an operand, where "#" is the sign of a spill and "[" follows nothing. */
+  /** True behind an operand: there "#" is the sign of a spill, and "[" opens no table's brackets. */
   private behindOperand = false;
   private behindSheet = false;
 
@@ -173,7 +173,7 @@ export class FormulaScanner {
     );
   }
 
-  /** Takes up where a cell is, if the run is one. */
+  /** Notes row and column where the run of characters is a cell's address. */
   private cell(start: number, end: number): boolean {
     const { text } = this;
     let at = start;
@@ -241,7 +241,7 @@ export class FormulaScanner {
     if (text[start] !== '%') this.behindOperand = false;
   }
 
-  /** What begins with a sign of its own. */
+  /** A token that begins with a sign that no other token begins with. */
   private sign(): void {
     const { text, start } = this;
     const code = text.charCodeAt(start);
@@ -308,7 +308,7 @@ export class FormulaScanner {
   }
 }
 
-/** 1 for A, 26 for z; 0 for what is no letter of a column. */
+/** 1 for A, 26 for z; 0 for a character that is not a letter of a column. */
 function letterAt(text: string, at: number): number {
   const letter = (text.charCodeAt(at) | 0x20) - 0x60;
   return letter >= 1 && letter <= 26 && text.charCodeAt(at) >= 0x41 ? letter : 0;

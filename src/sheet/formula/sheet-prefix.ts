@@ -2,7 +2,7 @@
 import { quoteSheet } from '../address';
 
 export interface SheetPrefix {
-  /** undefined where it is of another workbook or stands for several, and for #REF!. */
+  /** undefined for a sheet of another workbook, for several sheets, and for #REF!. */
   readonly sheet: string | undefined;
   /** True for another workbook, and for several sheets. */
   readonly isElsewhere: boolean;
@@ -25,7 +25,7 @@ export function renamedPrefix(prefix: string, names: ReadonlyMap<string, string>
   const changed = parts.map((name) => names.get(name.toLowerCase()) ?? name);
   if (changed.every((name, index) => name === parts[index])) return prefix;
   if (changed.length === 1) return `${quoteSheet(changed[0]!)}!`;
-  // Several sheets stand in one pair of quotes.
+  // Several sheets share one pair of quotes: 'Jan 1:Mar 1'!.
   return changed.every((name) => quoteSheet(name) === name)
     ? `${changed.join(':')}!`
     : `'${changed.join(':').replaceAll("'", "''")}'!`;

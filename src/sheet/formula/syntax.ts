@@ -49,7 +49,7 @@ export type FormulaNode =
   /** (A1,B2): the cells of each. */
   | { readonly kind: 'union'; readonly of: readonly FormulaNode[] }
   | { readonly kind: 'call'; readonly name: string; readonly args: Arguments }
-  /** LAMBDA(x,x+1)(2): what an expression gives is called. */
+  /** LAMBDA(x,x+1)(2): the function that an expression gives is called. */
   | { readonly kind: 'apply'; readonly of: FormulaNode; readonly args: Arguments };
 
 /** Thrown for a formula that cannot be read. The message says in a builder's words what to do. */
@@ -58,7 +58,7 @@ export class FormulaError extends Error {
 
   constructor(
     message: string,
-    /** Where in the formula, from 0. */
+    /** Place of the fault in the formula, from 0. */
     readonly at = 0,
   ) {
     super(message);

@@ -28,7 +28,7 @@ export function withoutSheet(formula: string, sheet: string, order: readonly str
   );
 }
 
-/** What is left between two names of an order, both among them. */
+/** The names from one to another in an order, both included, that are left. */
 function leftOf(order: readonly string[], ends: readonly string[], gone: string): string[] {
   const [from, to = from] = ends.map((name) => order.findIndex((one) => isName(one, name)));
   return order.slice(Math.min(from!, to!), Math.max(from!, to!) + 1).filter((name) => !isName(name, gone));
@@ -69,9 +69,9 @@ export const withoutTable = (formula: string, table: string): string =>
 
 export interface GoneColumns {
   readonly table: string;
-  /** The columns that go. */
+  /** The columns that are deleted. */
   readonly columns: readonly string[];
-  /** All of them, as they stood. */
+  /** All columns of the table before the edit, in order. */
   readonly order: readonly string[];
 }
 

@@ -62,7 +62,7 @@ export function readConditions(root: XmlElement, sheet: string, palette: Palette
       for (const rule of format.named('cfRule')) extended.set(rule.get('id') ?? '', rule);
   const found: { rule: ConditionalRule; priority: number }[] = [];
   const completed = new Set<XmlElement>();
-  // Those of the main schema stand before the extensions that complete them.
+  // Rules of the main schema come before the extensions that complete them.
   for (const format of formats) {
     const areas = parseAreas(format.get('sqref') ?? format.named('sqref')[0]?.text ?? '', sheet);
     if (!areas) continue;
@@ -150,7 +150,7 @@ function formulaOf(rule: XmlElement, cell: string): string | undefined {
   return operator === 'notBetween' ? `NOT(${between})` : undefined;
 }
 
-/** Writers put the formula beside these kinds; where one did not, it follows from the kind. */
+/** Programs that write these kinds write the formula, too. Where one is missing, it follows from the kind. */
 function withoutFormula(rule: XmlElement, cell: string): string | undefined {
   const text = textLiteral(rule.get('text') ?? '');
   switch (rule.get('type')) {

@@ -23,10 +23,10 @@ export function isOfWholeLines(edit: CellOperation, axis: 'rows' | 'columns'): b
 export function refAfter(ref: string, sheet: string, edit: CellOperation): string | undefined {
   if (edit.kind === 'move') {
     const area = parseRange(ref, sheet);
-    // What lies where cells are put gives way to them.
+    // Cells that are put somewhere replace what was there.
     const target = targetOf(edit);
     if (area && !isWithin(area, edit.from) && overlap(area, target)) return undefined;
-    // What belongs to cells that go to another sheet stays, as it cannot be told from the sheet.
+    // The element stays where its cells go to another sheet, because it cannot name cells of another sheet.
     if (!isSheet(edit.from.sheet, edit.to.sheet)) return ref;
   }
   const text = moveReferences(ref, sheet, edit);
@@ -144,7 +144,7 @@ function corners({ row, column, rows, columns }: Area, edit: CellOperation): { r
   return lines.flatMap((line) => across.map((place) => ({ row: line, column: place })));
 }
 
-/** "A1", with its "$" kept away. */
+/** The place of a cell after an edit; undefined where the cell is gone. */
 export const cellAfter = (
   row: number,
   column: number,

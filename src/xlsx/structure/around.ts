@@ -8,7 +8,7 @@ import { isCellOperation, type CellOperation, type Operation } from './operation
 const asCells = (edit: FormulaEdit): CellOperation | undefined =>
   isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
 
-/** Elements of parts of their own that go by a cell or range, and go with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
+/** Elements that name a cell or range in a part of their own, and are removed with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
 const PLACED: Readonly<Record<string, string>> = {
   comment: 'ref',
   threadedComment: 'ref',
@@ -68,7 +68,7 @@ function followAnchor(element: XmlElement, sheet: string, edit: CellOperation): 
   else {
     const last = to[axis];
     putLine(to, axis, edit);
-    // What would have no size keeps the one that it had.
+    // A drawing that would lose its size keeps the one that it had.
     if (last !== before[axis] && to[axis] === from[axis] && isIn(last, edit))
       put(to, axis, from[axis] + last - before[axis]);
   }

@@ -113,7 +113,7 @@ export class Book {
     });
   }
 
-  /** Tables of the edit's sheets; gives what comes of it to formulas. */
+  /** Changes the tables of the edit's sheets; gives what formulas have to know of that. */
   followTables(edit: CellOperation): FormulaEdit[] {
     const followed: FormulaEdit[] = [];
     for (const sheet of new Set(sheetsOf(edit))) {
@@ -135,7 +135,7 @@ export class Book {
     return followed;
   }
 
-  /** Everything but the cells of the edit's sheets and their tables: what names cells or sheets. */
+  /** Changes everything else that names cells or sheets: all but the cells of the edit's sheets and their tables. */
   followFormulas(edit: FormulaEdit): void {
     const operation = isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
     const moved = new Set(operation ? sheetsOf(operation).map((name) => name.toLowerCase()) : []);
@@ -207,7 +207,7 @@ export class Book {
     return this.workbook.entries.filter(({ isWorksheet, part }) => isWorksheet && part && this.file.has(part));
   }
 
-  /** False for a sheet that cannot name another: it is then not read at all. */
+  /** False for a sheet whose part names no other sheet; such a sheet is not read at all. */
   private mayConcern(part: string, edit: FormulaEdit): boolean {
     if (this.sheets.has(part) || !isCellOperation(edit as Operation)) return true;
     return this.file.text(part).includes('!');
@@ -322,7 +322,7 @@ export class Book {
   }
 }
 
-/** The list of a workbook's sheets that its properties repeat: programs make it anew, and one of other sheets would contradict. */
+/** Removes the list of sheets from the file's properties. Programs make it anew, and an outdated one would contradict the workbook. */
 function dropTitles(file: Package): void {
   const part = file.relationships('').find(({ type }) => type === 'extended-properties')?.target;
   if (!part || !file.has(part)) return;

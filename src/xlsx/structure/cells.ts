@@ -239,7 +239,7 @@ export class SheetCells {
     }
   }
 
-  /** Within the sheet. Whole rows take their height and their like along. */
+  /** Moves cells within the sheet. Whole rows take their height and other attributes along. */
   private move(edit: Extract<CellOperation, { kind: 'move' }>): void {
     const { from, to } = edit;
     const attributes = isOfWholeLines(edit, 'rows')
@@ -309,7 +309,7 @@ export class SheetCells {
   }
 }
 
-/** A cell that many rows further down holds what it held. */
+/** A cell's content as it is many rows further down: its formula moves along. */
 const carried = ({ attributes, formula, body }: StoredCell, down: number): StoredCell => ({
   attributes,
   formula: formula && {
@@ -395,7 +395,7 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
   return cell;
 }
 
-/** A hint about the columns that a row uses; none is as good. */
+/** The hint about which columns a row uses. It may be left out. */
 const withoutSpans = (attributes: string): string => attributes.replace(/\sspans\s*=\s*("[^"]*"|'[^']*')/, '');
 
 function lineAfter(line: number, kind: 'insert' | 'delete', at: number, count: number): number | undefined {

@@ -28,7 +28,7 @@ export interface FormulaPlace {
   readonly isInTable?: boolean;
 }
 
-/** A formula after an edit; `sheet` is where it then stands, '' for one on none (a name). */
+/** A formula after an edit. `sheet` is the sheet that then holds it; '' for a formula of a name, which is on no sheet. */
 export function formulaAfter(formula: string, { sheet, isInTable = false }: FormulaPlace, edit: FormulaEdit): string {
   switch (edit.kind) {
     case 'insert':
@@ -54,7 +54,7 @@ export function formulaAfter(formula: string, { sheet, isInTable = false }: Form
   }
 }
 
-/** Cells with formulas that are written for the first of them, as rules of validation and of looks have them. */
+/** Cells that share formulas, which are written for the first of them, as in rules of validation and of looks. */
 export interface RuledCells {
   readonly areas: readonly Area[];
   readonly formulas: readonly string[];

@@ -9,20 +9,20 @@
 export type RuleKind =
   /** A range or a cell; the element goes with its cells. */
   | 'ref'
-  /** As ref, but the element stays at its place: it speaks of a view. */
+  /** As ref, but the element stays where it is, because it describes a view. */
   | 'view'
-  /** As ref, but the attribute alone goes. */
+  /** As ref, but only the attribute is removed. */
   | 'optional'
   /** Several ranges; the element goes with the last of them. */
   | 'refs'
   /** A formula, seen from this sheet. */
   | 'formula'
-  /** As formula, but it is left alone where its cells are gone: a link that leads nowhere is no damage. */
+  /** As formula, but unchanged where its cells are gone: a link that leads nowhere does no harm. */
   | 'link';
 
 export interface FrameRule {
   readonly kind: RuleKind;
-  /** Left out: the element's text. */
+  /** Name of the attribute; left out where the element's text is meant. */
   readonly attribute?: string;
 }
 
@@ -63,7 +63,7 @@ export const FRAME_RULES: Readonly<Record<string, readonly FrameRule[]>> = {
   sqref: [{ kind: 'refs' }],
 };
 
-/** Elements that hold a list, with nothing in them when the list is empty: they then go. */
+/** Elements that hold a list. They are removed when the list is empty. */
 export const LISTS: ReadonlySet<string> = new Set([
   'cols',
   'scenario',
@@ -88,7 +88,7 @@ export const LISTS: ReadonlySet<string> = new Set([
   'extLst',
 ]);
 
-/** Elements that go as a whole when their reference does, and not the reference's own element. */
+/** Elements that are removed as a whole when the reference inside them is, and not only the reference's own element. */
 export const HOLDERS: Readonly<Record<string, readonly string[]>> = {
   sqref: ['sparkline', 'ignoredError', 'protectedRange'],
 };

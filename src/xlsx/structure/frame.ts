@@ -60,7 +60,7 @@ export class Frame {
     return this.root.named('hyperlinks').length > 0;
   }
 
-  /** The cells of links alone follow. */
+  /** Only the cells of links get new places. */
   followLinks(sheet: string, edit: CellOperation): void {
     for (const list of this.root.named('hyperlinks'))
       for (const link of list.named('hyperlink')) {
@@ -127,13 +127,13 @@ export class Frame {
     }
   }
 
-  /** One cell is no merge. */
+  /** A merge of a single cell is not a merge any more and is left out. */
   private tidyMerges(): void {
     for (const list of this.root.named('mergeCells'))
       for (const merge of list.named('mergeCell')) if (!merge.get('ref')?.includes(':')) drop(merge);
   }
 
-  /** The active cell lies in its selection. */
+  /** Sees to it that the active cell lies in its selection, as the standard asks. */
   private tidySelections(sheet: string): void {
     for (const selection of [...this.root.walk()].filter(({ name }) => name === 'selection')) {
       const active = selection.get('activeCell');

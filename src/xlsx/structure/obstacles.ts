@@ -11,9 +11,9 @@ export interface Obstacle {
   readonly sheet: string;
   readonly area: Area;
   readonly kind: 'array' | 'whatif' | 'pivot' | 'source' | 'table' | 'merge';
-  /** Of a table or a pivot table. */
+  /** Name of a table or a pivot table. */
   readonly name?: string;
-  /** Of a table: its rows of headers and of totals. */
+  /** A table's rows of headers and of totals. */
   readonly headers?: number;
   readonly totals?: number;
 }
@@ -59,7 +59,7 @@ function reasonOfLines(edit: LineEdit, obstacle: Obstacle, isMade: boolean): str
 }
 
 interface Reason {
-  /** What an edit would have to do to it to be refused. */
+  /** Which edits of it are refused. */
   readonly when: readonly Effect[];
   readonly words: (obstacle: Obstacle) => string;
 }
@@ -101,7 +101,7 @@ function reasonOfRows(edit: LineEdit, { area, name, headers = 1, totals = 0 }: O
     : undefined;
 }
 
-/** How many of some lines an edit deletes. */
+/** How many of the lines from one to another an edit deletes. */
 const deleted = ({ at, count }: LineEdit, from: number, lines: number): number =>
   Math.max(0, Math.min(from + lines, at + count) - Math.max(from, at));
 

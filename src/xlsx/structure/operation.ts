@@ -8,7 +8,7 @@ export interface LinesMove {
   readonly axis: 'rows' | 'columns';
   readonly from: number;
   readonly count: number;
-  /** The line, as they are counted before, in front of which they come to stand. */
+  /** The line in front of which they are put, numbered as before the move. */
   readonly to: number;
 }
 
@@ -22,7 +22,7 @@ export interface RowsOrder {
   readonly row: number;
   readonly column: number;
   readonly columns: number;
-  /** For each row of the range which of its rows, counted from the first, stands there afterwards. */
+  /** For each row of the range, from the first: which of its old rows (0 is the first) is there afterwards. */
   readonly order: readonly number[];
   /** Columns whose contents stay, because one formula fills them: their looks alone go with the rows. */
   readonly staying: readonly number[];

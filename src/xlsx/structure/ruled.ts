@@ -16,7 +16,7 @@ export function followRule(element: XmlElement, sheet: string, edit: FormulaEdit
   const formulas = formulasOf(element);
   const areas = place && parseAreas(place.text, sheet);
   if (!place || !areas) {
-    // Whole columns, or what cannot be read: the formulas follow for themselves.
+    // Of whole columns, and of ranges that cannot be read, the formulas are changed without regard to the cells.
     for (const one of formulas) one.put(formulaAfter(one.text, { sheet }, edit));
     return true;
   }

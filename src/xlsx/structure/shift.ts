@@ -94,7 +94,7 @@ function makeCells(book: Book, edit: CellOperation): void {
   if (!isAcross) for (const sheet of new Set(sheetsOf(edit))) book.sheet(sheet).cells.shift(sheet, edit);
 }
 
-/** Cells that go to another sheet name the cells that stay with their sheet. */
+/** Carries cells to another sheet. Their formulas name the old sheet for the cells that stay there. */
 function carryAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>): void {
   const { from, to } = edit;
   const source: SheetParts = book.sheet(from.sheet);
@@ -109,11 +109,11 @@ function carryAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>)
         if (attribute[0] === 'ref') attribute[1] = moved(attribute[1], down, across);
     }
   const area = { ...from, row: to.row, column: to.column };
-  // They are there before formulas follow, so that theirs do, too.
+  // The cells are put there before formulas are changed, so that their own formulas are changed, too.
   target.cells.put(taken, area);
 }
 
-/** What stands at a sheet's end cannot be pushed over it. */
+/** Refuses an edit that would push cells over the sheet's end. */
 function refuseOverEdge(book: Book, edit: Extract<CellOperation, { kind: 'insert' | 'delete' }>): void {
   const { axis, count, within, sheet } = edit;
   const { from = 0, to = axis === 'rows' ? LAST_COLUMN : LAST_ROW } = within ?? {};

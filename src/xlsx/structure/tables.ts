@@ -80,7 +80,7 @@ export class TableParts {
     this.suspects.add(found);
   }
 
-  /** Formulas alone follow. */
+  /** Only formulas of the table are changed. */
   followFormulas(sheet: string, edit: FormulaEdit): void {
     this.columnElements.forEach((column, index) => {
       for (const element of column.elements) {

@@ -123,7 +123,7 @@ export class WorkbookTree {
     const index = entries.findIndex((one) => one.element === element);
     const rest = entries.slice(index + 1);
     const end = rest.findIndex((one) => one.isWorksheet);
-    // One that is new at the end leads nothing.
+    // No chart sheet follows a sheet that was just added at the end.
     return index < 0 ? [] : rest.slice(0, end < 0 ? rest.length : end).map((one) => one.element);
   }
 
@@ -147,7 +147,7 @@ export class WorkbookTree {
       }
   }
 
-  /** An empty list of names is none, and programs call a file with one damaged. */
+  /** Removes a list of names that is empty, because programs call a file with such a list damaged. */
   private dropName(name: XmlElement): void {
     const list = name.parent!;
     drop(name);

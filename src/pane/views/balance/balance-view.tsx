@@ -69,7 +69,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-/** Of the airplane that is shown. */
+/** The marked places on the sheets of the airplane that is shown. */
 function markedOf({ marked, models, airplane }: BalanceState): BalanceState['marked'] {
   const { weighing, loading, envelope, cases } = models[airplane]?.sheets ?? {};
   return marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));

@@ -24,7 +24,7 @@ import { t } from '../../locale';
 
 const INVENTED = 'invented example, put your own';
 
-/** In inches and pounds. */
+/** An airplane whose figures fill a new sheet, in inches and pounds. */
 interface Example {
   readonly airplane: {
     readonly stations: readonly (NewStation & Required<Pick<NewStation, 'arm' | 'min' | 'max'>>)[];

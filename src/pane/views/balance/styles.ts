@@ -74,7 +74,7 @@ export const useStyles = makeStyles({
       fontWeight: tokens.fontWeightSemibold,
       borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
     },
-    // A field is as wide as its column, and no column as wide as a field would like to be.
+    // A field takes the width of its column, and its own usual width must not widen the column.
     '& td input:not([type=checkbox])': { width: 0 },
     '& [data-number]': { textAlign: 'right', fontVariantNumeric: 'tabular-nums' },
     '& [data-below]': { paddingTop: 0, paddingBottom: '6px', color: tokens.colorNeutralForeground3 },

@@ -30,7 +30,7 @@ export function marginsText({ arm, limits }: Judgement, say: Wording): string {
   return t('{forward} aft of the forward limit and {aft} forward of the aft limit', { forward, aft });
 }
 
-/** Where the limits are those of another weight than the loading's. */
+/** The weight whose limits are shown: the loading's own, or the highest or lowest of the envelope where that is exceeded. */
 type LimitsAt = 'own' | 'highest' | 'lowest';
 
 function findingText(

@@ -60,7 +60,7 @@ export function WeighingSection({
   const styles = useStyles();
   const { sheet, points, corrections, facts } = weighing;
   const say = figuresIn(model.units);
-  // The line above the corrections says what they are, and is no point.
+  // The line above the corrections is their heading, not a weighing point.
   const limit = corrections ? corrections.header - 1 : Infinity;
   const pointRows = points.rows
     .filter(({ row, cells }) => row < limit || cells.reading !== undefined)

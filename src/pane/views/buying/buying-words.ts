@@ -15,7 +15,7 @@ export function priceText(price: number, currency: string): string {
   return writeNumber(price, Math.max(minorDigits(currency), Math.min(6, quoted)));
 }
 
-/** With that many decimals, and fewer where they would be noughts: "48", "54.2". */
+/** A number with at most that many decimals, and no noughts at its end: "48", "54.2". */
 export function trimmed(value: number, most: number): string {
   const rounded = toPlaces(value, most);
   let places = 0;

@@ -120,7 +120,7 @@ export interface StockSource {
   readonly from: { readonly piece: StockPiece } | { readonly item: string; readonly contents: number };
 }
 
-/** In the order of the request; no two of one name and size, so that a plan's stock is known by them. */
+/** The stock of a plan in the order of the request. No two have the same name and size, so that these tell which is used. */
 export function cuttingStock(
   group: CuttingGroup,
   stock: readonly StockPiece[],
@@ -129,7 +129,7 @@ export function cuttingStock(
 ): StockSource[] {
   const known = new Map<string, number>();
   const all = [...onShelf(group, stock), ...toBeHad(group, book, terms)];
-  // What is not priced is no free stock: beside stock with a cost it is left out.
+  // Stock without a price is not free: beside stock that has a cost it is left out.
   const priced = all.some(({ stock: one }) => isPriced(one));
   const usable = all.filter(({ stock: one }) => !priced || one.offcut === true || one.cost !== undefined);
   return usable.map(({ stock: one, from }) => {
@@ -197,7 +197,7 @@ function offersOf(item: string, book: PriceBook): readonly Offer[] {
   try {
     return book.find(item).offers;
   } catch (error) {
-    // The shopping list says what is wrong with the item; here it is no stock.
+    // The shopping list says what is wrong with the item; here it gives no stock.
     if (error instanceof InputError) return [];
     throw error;
   }

@@ -22,7 +22,7 @@ export interface MadePlan {
   readonly cut: boolean;
 }
 
-/** By the name of their group. */
+/** Plans by the name of their group. */
 export type MadePlans = ReadonlyMap<string, MadePlan>;
 
 export const requestOf = (
@@ -34,7 +34,7 @@ export const requestOf = (
 export const sourcesOf = (group: CuttingGroup, { stock, book, terms }: BuyingSheets): StockSource[] =>
   cuttingStock(group, stock?.pieces ?? [], book, terms);
 
-/** How a plan stands to the sheets: fresh; cut, where what has changed since is the stock, which it spent; or stale. */
+/** Whether a plan still fits the sheets: fresh, stale, or cut. It is cut where only the stock has changed since, because the plan used it up. */
 export type Standing = 'fresh' | 'cut' | 'stale';
 
 export function standingOf({ cut, request }: MadePlan, group: CuttingGroup, sheets: BuyingSheets): Standing {
@@ -47,7 +47,7 @@ export function standingOf({ cut, request }: MadePlan, group: CuttingGroup, shee
 const isSame = (one: PlanRequest, other: PlanRequest): boolean =>
   JSON.stringify({ ...one, seconds: 0 }) === JSON.stringify({ ...other, seconds: 0 });
 
-/** The shopping list, with as many sheets and bars as plans that still hold take; the list by area and length where there is none. */
+/** The shopping list with as many sheets and bars as the plans need that still hold; where there is no such plan, the list by area and length. */
 export function listByPlans(sheets: BuyingSheets, made: MadePlans): ShoppingList {
   const plans = sheets.groups.flatMap((group) => {
     const own = made.get(group.name);

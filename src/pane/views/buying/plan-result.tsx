@@ -23,7 +23,7 @@ interface Props {
   readonly store: PlanStore;
   readonly plan: CuttingPlan;
   readonly terms: CostTerms;
-  /** What stands above the plan and below what may be done with it. */
+  /** Whether the plan still fits the sheets; shown above the plan. */
   readonly standing: ReactNode;
   readonly offer: ReactNode;
 }

@@ -43,6 +43,6 @@ export function browserSolver(): Promise<LinearSolver> {
   return loadHighsSolver({ locateFile: () => href });
 }
 
-/** A plan beside the pane, where there is no worker to be had. */
+/** Makes a plan on the pane's own thread, where the host allows no worker. */
 export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> =>
   runPlan(request, await browserSolver(), control);

@@ -23,7 +23,7 @@ export interface PlanState {
   /** Every plan of the workbook since the pane was opened. */
   readonly made: MadePlans;
   readonly wrong: string | undefined;
-  /** Of `wrong`, where it was said below the pane. */
+  /** Language of `wrong`, where a part below the pane said it. */
   readonly wrongLanguage: 'en' | undefined;
 }
 

@@ -76,10 +76,10 @@ export function shelfChange(
   return { edits: [...taken, ...put], ...shelfCounts(made) };
 }
 
-/** In hundredths of a millimetre, or thousandths of an inch. */
+/** The smallest step of a length: a hundredth of a millimetre, or a thousandth of an inch. */
 const STEP = { 'mm-kg': 0.01 / 25.4, 'in-lb': 0.001 } as const;
 
-/** A side in the column's unit, rounded downwards: a leftover is no longer than it is. */
+/** A side in the column's unit, rounded down, so that a leftover is never listed longer than it is. */
 function side(inches: number, { units }: FormSheet<StockSheetKey>, key: 'length' | 'width'): number {
   const unit = units[key];
   const scale = Math.round(1 / inUnit(STEP[unit?.system ?? 'in-lb'], unit));

@@ -1,4 +1,4 @@
-/** What the list rests on, and the sheets in which it stands. */
+/** What the list is computed from, and the sheets that hold that. */
 import { Button } from '@fluentui/react-components';
 import { HARDWARE, type ShoppingTerms } from '../../../core/shopping';
 import { BUYING_SHEET, PURCHASES, STOCK } from '../../../project';

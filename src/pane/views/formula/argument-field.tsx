@@ -10,7 +10,7 @@ import type { FieldReading } from './reading';
 import { useStyles } from './styles';
 import { defaultWords, fieldUnit, heldWords } from './formula-words';
 
-/** A longer help stands above its field, not beside it. */
+/** A help text that is longer than this is shown above its field, not beside it. */
 const LONG_HELP = 60;
 /** What is typed half is wrong only when it stays so for this many ms. */
 const PATIENCE = 700;
@@ -134,7 +134,7 @@ export function ArgumentField({ store, parameter }: Props) {
   );
 }
 
-/** What stands in the list while nothing is chosen. */
+/** What the list shows while nothing is chosen. */
 function unchosenWords(optional: boolean, omitted: string): string {
   if (!optional) return t('Choose …');
   return omitted ? t('{value} (when omitted)', { value: omitted }) : t('left out');

@@ -107,7 +107,7 @@ function FillDown({ store }: { readonly store: InsertStore }) {
   const { fill, form, selection } = useStore(store);
   const [draft, setDraft] = useState<string>();
   const id = useId();
-  // Its place is kept where it is of use, so that nothing moves when a cell is filled in.
+  // Room is kept for it wherever it can appear, so that nothing moves when a cell is filled in.
   if (!fill.possible && !form?.definition.rowWise) return null;
   const end = fill.typedEnd ?? fill.listEnd;
   const put = (text: string): void => {

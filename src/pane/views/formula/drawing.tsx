@@ -31,7 +31,7 @@ const narrowed = (figure: Figure): Figure => ({
   ),
 });
 
-/** As wide as its place, and of a height that does not change. */
+/** The drawing is as wide as the place that it has; its height never changes. */
 export function Drawing({ figure }: { readonly figure: Figure }) {
   const styles = useStyles();
   const id = useId();

@@ -52,7 +52,7 @@ export function listWords(cells: readonly Cell[]): string {
   return cells.length > FIRST ? `${first} …` : first;
 }
 
-/** What an omitted parameter stands for; '' where it stands for nothing. */
+/** The value that is used where a parameter is omitted; '' where there is no such value. */
 export function defaultWords(parameter: Parameter, units: UnitSystem): string {
   const { default: standsFor, dimension } = parameter;
   if (typeof standsFor === 'number') return cellNumber(fromInch(standsFor, dimension, units));

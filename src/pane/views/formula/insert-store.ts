@@ -146,7 +146,7 @@ export class InsertStore extends TabStore<InsertState> {
     if (!selection || !parameter) return;
     const range = isWhole(selection) ? within(selection, await this.workbook.usedRange(selection.sheet)) : selection;
     const name = rangeName(range);
-    // A list that stands beside single cells holds for all rows down which the formula is filled.
+    // A list that is given beside single cells applies to all rows down which the formula is filled.
     const stays = definition.rowWise && parameter.shape === 'block' && name.includes(':');
     this.type(parameter.name, stays ? relocked(name) : name);
   }
@@ -213,7 +213,7 @@ export class InsertStore extends TabStore<InsertState> {
     this.set({ question: undefined });
   }
 
-  /** Of the sheets it is the units that count: the cells are read where the form names them. */
+  /** Only the units of the sheets are wanted; cells are read where the form names them. */
   protected readonly wanted: WantedSheets = () => [];
   protected show(): void {}
 

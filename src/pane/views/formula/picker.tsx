@@ -17,7 +17,7 @@ interface Group {
   readonly items: readonly Definition[];
 }
 
-/** By family; what was searched for stands in one list, the best first. */
+/** The functions by family. Results of a search are one list instead, the best first. */
 function groupsOf(query: string, family: Family | '', recent: readonly Definition[]): Group[] {
   const found = search(query, family);
   if (query.trim() !== '')

@@ -22,7 +22,7 @@ export interface Standpoint {
 }
 
 const FIXED = { top: false, bottom: false };
-/** A name can stand for a name; one that stands for itself ends here. */
+/** How many names are followed, each of which refers to the next. It ends the search where a name refers to itself. */
 const DEEPEST = 8;
 
 /** The place that a reference stands for; undefined for any other formula, and where there is no such table, column or name. */
@@ -88,7 +88,7 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
   }
 }
 
-/** True where the place holds the cell that stands `down` rows below, once the formula is filled down so far. */
+/** True where the place, in the formula filled `down` rows further, holds the cell `down` rows below. */
 export function reads({ range, moves }: Place, sheet: string, row: number, column: number, down: number): boolean {
   if (
     range.sheet.toLowerCase() !== sheet.toLowerCase() ||

@@ -6,7 +6,7 @@ import { isWhole, placeOf, placesIn, within, type Facts, type Place, type Standp
 
 export interface CellsRead {
   readonly argument: Argument;
-  /** Where the cells stand; undefined for an expression. */
+  /** Place of the cells; undefined for an expression. */
   readonly place?: Place;
 }
 

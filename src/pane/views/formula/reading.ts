@@ -33,7 +33,7 @@ export interface FieldReading {
 
 export interface FormReading {
   readonly definition: Definition;
-  /** By parameter. */
+  /** What was read of each field, by parameter. */
   readonly fields: Readonly<Record<string, FieldReading>>;
   readonly outcome: Outcome;
   readonly pieces: readonly FormulaPiece[];
@@ -119,7 +119,7 @@ export async function readEntries(
   );
   const args = read.map(({ typed }) => (typed.kind === 'value' || typed.kind === 'formula' ? typed.text : undefined));
   const pieces = formulaPieces(definition, args, units);
-  // What a cell holds can be mended in the sheet afterwards; what is written into the formula is to be right.
+  // A cell's content can be fixed in the sheet afterwards; what is written into the formula must be right now.
   const complete =
     judged.outcome.kind !== 'missing' &&
     !read.some(({ wrong }) => wrong !== undefined) &&

@@ -1,4 +1,4 @@
-/** Where the formula goes, and what stands against it. */
+/** The cells that the formula is written into, and reasons not to write it there. */
 import {
   cellName,
   fullName,

@@ -30,7 +30,7 @@ const ITEM = column('item', 0);
 const KIND = column('kind', 58);
 const SOLD_BY = column('soldBy', 66);
 const CONTENTS = column('contents', 84);
-/** With its currency and sale unit under it, or with its currency beside it. */
+/** The price column: narrow where its cells have the currency and sale unit below the number, wider where the currency is beside it. */
 const PRICE_NARROW = column('price', 72, true);
 const PRICE = column('price', 94, true);
 const UNIT = column('unit', 106, true);

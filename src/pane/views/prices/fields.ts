@@ -45,7 +45,7 @@ export function readField(key: PriceColumnKey, text: string): CellInput {
   return readValue(key, text);
 }
 
-/** Why a field's text is no number, where it should be one and is none as numbers are written here. */
+/** Why a field's text cannot be read as a number, where a number belongs; undefined where it can. */
 export function unreadField(key: PriceColumnKey, text: string): string | undefined {
   const trimmed = text.trim();
   if (trimmed === '' || trimmed.startsWith('=')) return undefined;
@@ -54,7 +54,7 @@ export function unreadField(key: PriceColumnKey, text: string): string | undefin
   return read && 'wrong' in read ? read.wrong : undefined;
 }
 
-/** The same for text that came from a file: never a formula. `decimalComma`: 12,5 is twelve and a half. */
+/** The cell for text that came from a file, which is never a formula. `decimalComma`: 12,5 is twelve and a half. */
 export function readValue(key: PriceColumnKey, text: string, decimalComma = false): Cell {
   const { kind, choices } = priceColumn(key);
   const trimmed = text.trim();

@@ -98,7 +98,7 @@ export class ImportDesk {
     });
   }
 
-  /** The refused rows as a file, with the reason in a last column, to be mended and brought in again. */
+  /** The refused rows as a file, with the reason in a last column, so that they can be fixed and brought in again. */
   saveRefused(): void {
     const { report } = this.store.state;
     if (report) this.store.pane.saveFile('prices-refused.csv', rowsAsCsv(report.headers, report.refused));

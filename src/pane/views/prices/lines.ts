@@ -11,12 +11,12 @@ import {
 import { isBlankCell, withoutRow } from '../../../core/table';
 import type { Cell } from '../../../sheet';
 
-/** Problems of a row by the column that has to be mended. */
+/** Problems of a row by the column to fix. */
 export type RowProblems = ReadonlyMap<PriceColumnKey, string>;
 
 /** A row of the table as it stands. */
 export interface RawLine {
-  /** The same as long as the pane runs, wherever the row moves to in the sheet. */
+  /** Stays the same as long as the pane runs, wherever the row moves to in the sheet. */
   readonly id: number;
   /** The whole table row, with columns that are the user's own. */
   readonly cells: readonly Cell[];

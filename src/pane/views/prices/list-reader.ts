@@ -69,7 +69,7 @@ export class ListReader {
     this.lines = lines;
   }
 
-  /** The same map as long as the labels are the same, so that nothing is drawn again for it. */
+  /** Gives the same map as long as the labels are the same, so that nothing is drawn again for it. */
   private placesOf(labels: readonly string[]): Places {
     const joined = labels.join('\u0001');
     if (joined !== this.labels) this.places = pricePlaces(labels);

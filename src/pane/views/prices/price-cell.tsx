@@ -18,7 +18,7 @@ export interface CellContentProps {
   readonly age: string | undefined;
   /** Decimals of unit prices. */
   readonly digits: number;
-  /** Of the unit prices. */
+  /** System of the unit prices. */
   readonly units: UnitSystem;
 }
 
@@ -36,7 +36,7 @@ export function CellContent({ column, line, places, shown, age, digits, units }:
     }
     case 'price': {
       const currency = currencyText(line, places);
-      // A code stands beside the number; anything longer, which is a fault, below it.
+      // A currency's code is shown beside the number; anything longer is a fault and is shown below it.
       const beside = shown.has('soldBy') && currency.length <= 3;
       return (
         <>

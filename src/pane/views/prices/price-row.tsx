@@ -90,7 +90,7 @@ type SaidOfCell = Pick<Said, 'wrong' | 'wrongInEnglish' | 'cellNote'>;
 
 const NOTHING_SAID: SaidOfCell = { wrong: undefined, wrongInEnglish: false, cellNote: undefined };
 
-/** Of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now. */
+/** What is said of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now. */
 function saidOfCell(draft: PriceDraft, typing: PriceColumnKey, line: PriceLine, places: Places): SaidOfCell {
   const checked = draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
   const wrong = checked?.problems.get(typing);

@@ -37,11 +37,11 @@ export interface ImportReport {
 export interface PricesState {
   /** 'absent': no table; 'lacking': a table without a column that is needed; 'failed': it could not be read. */
   readonly status: 'reading' | 'absent' | 'lacking' | 'failed' | 'ready';
-  /** What has to be mended where the list cannot be shown. */
+  /** What to fix where the list cannot be shown. */
   readonly mend?: string | undefined;
   readonly candidate?: ListCandidate;
   readonly table?: TableModel;
-  /** In which the workbook counts what is used: of the unit prices. */
+  /** System in which the workbook counts what is used; unit prices are shown in it. */
   readonly units: UnitSystem;
   readonly places: Places;
   readonly lines: readonly PriceLine[];

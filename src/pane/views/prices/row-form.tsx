@@ -55,7 +55,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
       return;
     }
     await saving;
-    // After adding, the form stays for the next item; after a refusal, for mending.
+    // After adding, the form stays open for the next item; after a refusal, so that the fault can be fixed.
     requestAnimationFrame(() => (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus());
   };
   const cancel = (): void => {

@@ -1,7 +1,7 @@
 /** A price as it is typed with the sign of its money: "$82.60", "€ 82,60", "82.60 USD". */
 import { CURRENCY_SIGNS } from '../../../core/price';
 
-/** Currencies that a sign may stand for; a sign that is not listed stands for any. */
+/** Currencies that a sign may mean. A sign that is not listed may mean any. */
 const CURRENCIES: Readonly<Record<string, readonly string[]>> = {
   $: ['USD', 'CAD', 'AUD', 'NZD', 'MXN', 'SGD', 'HKD'],
   US$: ['USD'],

@@ -11,7 +11,7 @@ const USED: Readonly<Record<UnitSystem, Readonly<Record<Exclude<Measure, 'pieces
   'mm-kg': { area: 'm²', length: 'm', weight: 'kg' },
 };
 
-/** Rows are read anew when they change, so that a row stands for its price. */
+/** A changed row is a new object, so that a price can be kept by its row. */
 const known = new WeakMap<PriceRow, number | undefined>();
 
 /** Money for one in², in, piece or lb, as the worksheet functions count it; a solid rivet's by its computed weight. Undefined where it is not known. */

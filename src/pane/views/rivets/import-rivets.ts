@@ -53,7 +53,7 @@ export interface RivetTable {
   readonly labels: readonly string[];
   /** Its data rows. */
   readonly rows: readonly (readonly Cell[])[];
-  /** Of labels that name no unit. */
+  /** System of columns whose labels name no unit. */
   readonly units: UnitSystem;
 }
 

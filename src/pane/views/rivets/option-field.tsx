@@ -17,7 +17,7 @@ export interface OptionFieldProps {
   readonly column: number;
   /** A number in inch-pound units. */
   readonly cell: Cell;
-  /** Of the sheet's column, where its numbers have one. */
+  /** Unit of the sheet's column, where its numbers have one. */
   readonly unit?: FieldUnit | undefined;
   readonly kind: 'text' | 'number';
   /** Above the field; `of` is said behind it to screen readers: "Tool price of Squeezer". */

@@ -18,7 +18,7 @@ export const amountDifference = (value: number | undefined, currency: string): s
 
 const signed = (text: string): string => (/[1-9]/.test(text) && !text.startsWith('−') ? `+${text}` : text);
 
-/** What is small beside the figure is no difference: a hundredth of the money's unit, a tenth of an hour, a thousandth of a pound. */
+/** Smaller differences are not shown: a hundredth of the money's unit, a tenth of an hour, a thousandth of a pound. */
 const [CENT, TENTH, THOUSANDTH] = [0.005, 0.05, 0.0005];
 
 /** "Saves 327 USD and 47 hours, adds 0.042 lb. But weaker.": nothing is offered without the strength that it costs. */
@@ -53,7 +53,7 @@ export function savedWords(result: Compared, say: Quantities): string | undefine
   return [conclusion, each, strength].filter(Boolean).join(' ');
 }
 
-/** From a hundred on without cents. */
+/** Money without cents from a hundred on. */
 const wholeMoney = (amount: number, currency: string): string =>
   amount >= 100 ? `${writeNumber(amount, 0)}${currency ? ` ${currency}` : ''}` : moneyText(amount, currency);
 

@@ -1,4 +1,4 @@
-/** What the comparison rests on: minutes, money, tools, the makers' figures. It stands in the workbook. */
+/** What the comparison is computed from: minutes, money, tools, the makers' figures. The workbook holds it. */
 import { Button } from '@fluentui/react-components';
 import { DEFAULT_TERMS } from '../../../core/rivet-choice';
 import {

@@ -32,7 +32,7 @@ export async function foreseen({ workbook, today }: PaneContext): Promise<Made> 
   return { added, left };
 }
 
-/** Adds one sheet, without examples and in the workbook's own units, and the price list that its costs come from where there is none. */
+/** Adds one sheet without examples, in the workbook's own units, and the price list for its costs where the workbook has none. */
 export async function addProjectSheet({ workbook, today }: PaneContext, name: ProjectSheetName): Promise<void> {
   const { edits, left } = newProjectEdits({
     units: (await ProjectReader.over(workbook).read(() => [])).units,

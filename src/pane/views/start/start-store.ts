@@ -22,7 +22,7 @@ export interface StartState {
   readonly asked?: boolean;
 }
 
-/** Where the pane offers to make a workbook ready that has nothing of the project: small, since it is there from the start. */
+/** State of the offer to make a workbook ready that has nothing of the project. It is kept small, because it is loaded with the pane. */
 export class StartStore extends Store<StartState> {
   private unsubscribe: (() => void) | undefined;
   private busy = false;

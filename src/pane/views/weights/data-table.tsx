@@ -20,7 +20,7 @@ export interface DataGroup {
 
 export interface DataTableProps {
   readonly caption: string;
-  /** The first stands over the rows' headings. */
+  /** Headings of the columns; the first one is above the rows' own headings. */
   readonly columns: readonly string[];
   readonly rows?: readonly DataRow[];
   readonly groups?: readonly DataGroup[];

@@ -40,7 +40,7 @@ export const money: Write = (cost) => (cost === undefined ? t('not known') : wri
 export const percent = (value: number | undefined, places = 0): string =>
   value === undefined ? '' : `${writeNumber(value, places)}\u00a0%`;
 
-/** With a sign, and a true minus; "0" in the places of `write` where it is none. */
+/** A number with its sign, the minus a true minus. A number that shows as 0 has none. */
 export function signed(value: number | undefined, write: (value: number) => string): string {
   if (value === undefined) return '';
   const text = write(Math.abs(value));

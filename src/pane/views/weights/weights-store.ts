@@ -44,7 +44,7 @@ export class WeightsStore extends TabStore<WeightsState> {
     super(pane, NOTHING_READ);
   }
 
-  /** Of the parts list and the joints the formulas too, since numbers in them may be meant in another unit. */
+  /** The formulas of the parts list and the joints are read, too, since numbers in them may be meant in another unit. */
   protected readonly wanted: WantedSheets = (there) => [
     ...wholeProject(there),
     ...sheetsNamed(there, PARTS.sheet, JOINTS.sheet).map((sheet) => ({ sheet, formulas: true })),
@@ -245,7 +245,7 @@ export class WeightsStore extends TabStore<WeightsState> {
     }
   }
 
-  /** Of the rows that are offered, those to be swapped. */
+  /** The rows to be swapped, among those that are offered. */
   choose(rows: readonly number[]): void {
     this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: rows.includes(one.row) })) });
   }

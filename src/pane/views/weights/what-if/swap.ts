@@ -119,7 +119,7 @@ class SwapPlan {
     return true;
   }
 
-  /** As the column holds it: a thickness in the column's unit. */
+  /** The value as the column holds it: a thickness in the column's unit. */
   private wanted(key: SwapKey): string | number {
     return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.parts.form.units.thickness);
   }

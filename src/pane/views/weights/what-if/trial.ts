@@ -69,7 +69,7 @@ export class Trial {
   private constructor(
     private readonly recalculate: Recalculate,
     readonly model: WorkbookModel,
-    /** The same with the formulas that cannot be calculated: what is planned must not take them for typed values. */
+    /** The workbook with the formulas that cannot be calculated, so that planning does not take them for typed values. */
     readonly planned: WorkbookModel,
     readonly standing: Standing,
     /** What the copy cannot follow, in words: figures that rest on it stay as they are. */
@@ -133,7 +133,7 @@ function standingOf(model: WorkbookModel): Standing | undefined {
 const componentOf = ({ summary }: Standing, name: string): Pick<ComponentSummary, 'weight' | 'cost'> | undefined =>
   summary.components.find((one) => one.name === name);
 
-/** As little as this is rounding. */
+/** Differences up to this are rounding. */
 const SAME = 1e-9;
 const differ = (a: number | undefined, b: number | undefined): boolean =>
   a === undefined || b === undefined ? a !== b : Math.abs(a - b) > SAME * Math.max(1, Math.abs(a));
