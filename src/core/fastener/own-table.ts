@@ -105,7 +105,6 @@ class CellFault extends Error {
  * Reads the table with its header row; columns are found by their labels, in any order.
  * @param units of numbers below a label that names no unit in brackets
  */
-// eslint-disable-next-line complexity -- one column after the other, each with its own fault
 export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): OwnRivets {
   const problems: OwnProblem[] = [];
   const head = findHeader(COLUMNS, cells, ['label', 'diameter']);
@@ -114,24 +113,21 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     return table(undefined, [], [{ row: 1, column: undefined, label: '', message }]);
   }
   const { header } = head;
-  const labels = cells[header]!;
   const places = new Map<OwnKey, { readonly at: number; readonly unit: Unit | undefined }>();
   for (const [key, at] of head.places) {
+    const label = cells[header]![at];
     const { dimension } = column(key);
-    const sign = labelUnit(labels[at]);
-    const unit = dimension && (sign === undefined ? unitIn(dimension, units) : readUnit(sign, dimension));
-    if (dimension && !unit) {
-      const { message } = new InputError(
-        `row ${header + 1}, ${nameOf(key)}`,
-        sign,
-        `a unit of ${dimension}: ${labels[at]}`,
-      );
+    const unit = dimension && unitBelow(label, dimension, units);
+    if (!dimension || unit) places.set(key, { at, unit });
+    else {
+      const takes = `a unit of ${dimension}: ${label}`;
+      const { message } = new InputError(`row ${header + 1}, ${nameOf(key)}`, labelUnit(label), takes);
       problems.push({ row: header + 1, column: at, label: '', message });
-    } else places.set(key, { at, unit });
+    }
   }
   if (!places.has('kind')) {
     const { message } = new InputError(`row ${header + 1}, Kind`, null, `a column Kind with ${KINDS_TAKEN}`);
-    return table(header, [], [...problems, { row: header + 1, column: places.get('label')?.at, label: '', message }]);
+    return table(header, [], [...problems, { row: header + 1, column: head.places.get('label'), label: '', message }]);
   }
   const rivets: OwnRivet[] = [];
   for (let index = header + 1; index < cells.length; index++) {
@@ -149,6 +145,12 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     }
   }
   return table(header, rivets, problems);
+}
+
+/** The unit of the numbers below a label; undefined where it names one of another dimension. */
+function unitBelow(label: TableCell, dimension: Dimension, units: UnitSystem): Unit | undefined {
+  const sign = labelUnit(label);
+  return sign === undefined ? unitIn(dimension, units) : readUnit(sign, dimension);
 }
 
 const HEADER_TAKES =
@@ -234,24 +236,25 @@ const sample = (pieces: number | undefined, grams: number | undefined): number |
   pieces && grams && grams / 453.59237 / pieces;
 
 /** A number above 0, also as a fraction ("3/32", "1 1/4") or with its unit behind (".063 in"); 0 is some hosts' blank. */
-// eslint-disable-next-line complexity -- one way of writing a number after the other
 function numberIn(key: OwnKey, cell: TableCell, unit: Unit | undefined): number | undefined {
   if (isBlankCell(cell) || cell === 0) return undefined;
   const { most = Infinity } = column(key);
-  const { typed, own } = typeof cell === 'string' ? numberOf(key, cell) : { typed: Number(cell), own: undefined };
-  const value = typeof cell === 'boolean' ? NaN : fromUnit(typed, own ?? unit);
+  const { typed, own } = numberOf(key, cell);
+  const value = fromUnit(typed, own ?? unit);
   if (value > 0 && value <= most) return value;
-  const isDash = key === 'diameter' && Number.isInteger(typed) && typed > 1 && typed < 17 && unit?.sign === 'in';
-  throw new CellFault(
-    key,
-    cell,
-    `${unit?.words ?? 'a number'} above 0${most < Infinity ? ` and up to ${Number((most / (unit?.inInch ?? 1)).toPrecision(4))}` : ''}`,
-    isDash ? `${typed} looks like the diameter number of a designation: write ${typed}/32` : undefined,
-  );
+  const upTo = most < Infinity ? ` and up to ${Number((most / (unit?.inInch ?? 1)).toPrecision(4))}` : '';
+  const guess = key === 'diameter' && unit?.sign === 'in' ? dashGuess(typed) : undefined;
+  throw new CellFault(key, cell, `${unit?.words ?? 'a number'} above 0${upTo}`, guess);
 }
 
-/** What a text says, in its own unit where it names one; NaN for a text that is no number. */
-function numberOf(key: OwnKey, text: string): { readonly typed: number; readonly own: Unit | undefined } {
+const dashGuess = (typed: number): string | undefined =>
+  Number.isInteger(typed) && typed > 1 && typed < 17
+    ? `${typed} looks like the diameter number of a designation: write ${typed}/32`
+    : undefined;
+
+/** What a cell says, in its own unit where a text names one; NaN for a cell that is not a number. */
+function numberOf(key: OwnKey, text: TableCell): { readonly typed: number; readonly own?: Unit | undefined } {
+  if (typeof text !== 'string') return { typed: typeof text === 'number' ? text : NaN };
   const read = typedNumber(text);
   if (!read && hasDecimalComma(text))
     throw new CellFault(key, text, 'a decimal point', `Write ${text.trim().replace(',', '.')}`);

@@ -9,8 +9,21 @@ export interface CellPlace {
 
 const PAGE = 12;
 
+type Move = (row: number, column: number, all: boolean) => readonly [row: number, column: number];
+
+/** Row and column that a key leads to; beyond the grid's edge it leads to the edge. `all`: with Ctrl or Command. */
+const MOVES: ReadonlyMap<string, Move> = new Map<string, Move>([
+  ['ArrowUp', (row, column, all) => [all ? 0 : row - 1, column]],
+  ['ArrowDown', (row, column, all) => [all ? Infinity : row + 1, column]],
+  ['ArrowLeft', (row, column, all) => [row, all ? 0 : column - 1]],
+  ['ArrowRight', (row, column, all) => [row, all ? Infinity : column + 1]],
+  ['Home', (row, _column, all) => [all ? 0 : row, 0]],
+  ['End', (row, _column, all) => [all ? Infinity : row, Infinity]],
+  ['PageUp', (row, column) => [row - PAGE, column]],
+  ['PageDown', (row, column) => [row + PAGE, column]],
+]);
+
 /** The cell that a key leads to from another; undefined where the key leads nowhere. */
-// eslint-disable-next-line complexity -- one case a key
 export function cellByKey(
   event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey'>,
   from: CellPlace,
@@ -19,33 +32,11 @@ export function cellByKey(
 ): CellPlace | undefined {
   const row = ids.indexOf(from.id);
   const column = columns.findIndex(({ id }) => id === from.column);
-  if (row < 0 || column < 0) return undefined;
-  const all = event.ctrlKey || event.metaKey;
-  const to = (toRow: number, toColumn: number): CellPlace => ({
-    id: ids[Math.min(ids.length - 1, Math.max(0, toRow))]!,
-    column: columns[Math.min(columns.length - 1, Math.max(0, toColumn))]!.id,
-  });
-  switch (event.key) {
-    case 'ArrowUp':
-      return to(all ? 0 : row - 1, column);
-    case 'ArrowDown':
-      return to(all ? ids.length : row + 1, column);
-    case 'ArrowLeft':
-      return to(row, all ? 0 : column - 1);
-    case 'ArrowRight':
-      return to(row, all ? columns.length : column + 1);
-    case 'Home':
-      return to(all ? 0 : row, 0);
-    case 'End':
-      return to(all ? ids.length : row, columns.length);
-    case 'PageUp':
-      return to(row - PAGE, column);
-    case 'PageDown':
-      return to(row + PAGE, column);
-    default:
-      return undefined;
-  }
+  const to = MOVES.get(event.key)?.(row, column, event.ctrlKey || event.metaKey);
+  return row < 0 || column < 0 || !to ? undefined : { id: at(ids, to[0]), column: at(columns, to[1]).id };
 }
+
+const at = <T>(list: readonly T[], index: number): T => list[Math.min(list.length - 1, Math.max(0, index))]!;
 
 /** True for a key that types a character. */
 export const types = (event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>): boolean =>

@@ -87,26 +87,24 @@ export interface Checked {
 }
 
 /** The draft's row, where it can be read, and what is wrong with its fields. */
-// eslint-disable-next-line complexity -- one source of faults after the other
 export function checkDraft(draft: PriceDraft, line: PriceLine | undefined, places: Places): Checked {
   const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
   const checked = validatePriceRow(raw);
-  const problems = new Map<PriceColumnKey, string>(draft.clash ?? []);
-  const unread = new Set<PriceColumnKey>();
-  for (const key of line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)) {
-    const typed = draft.texts[key] ?? '';
-    const why = unreadField(key, typed) ?? (key === 'price' ? otherCurrency(typed, raw['currency']) : undefined);
-    if (why === undefined) continue;
-    problems.set(key, why);
-    unread.add(key);
-  }
+  const unread = new Map(
+    (line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)).flatMap((key) => {
+      const typed = draft.texts[key] ?? '';
+      const why = unreadField(key, typed) ?? (key === 'price' ? otherCurrency(typed, raw['currency']) : undefined);
+      return why === undefined ? [] : [[key, why] as const];
+    }),
+  );
+  const problems = new Map<PriceColumnKey, string>([...(draft.clash ?? []), ...unread]);
   if (!checked) problems.set('item', withoutRow(validatePriceRow({ note: 'x' })!.problems[0]!.message));
   for (const { column, message } of checked?.problems ?? [])
     if (!problems.has(column)) problems.set(column, withoutRow(message));
   const own = cellKey(draft);
   // A cell answers for itself: what it makes wrong elsewhere is shown there, once it is in.
   if (own) for (const key of [...problems.keys()]) if (key !== own) problems.delete(key);
-  return { row: unread.size > 0 ? undefined : checked?.row, problems, unread };
+  return { row: unread.size > 0 ? undefined : checked?.row, problems, unread: new Set(unread.keys()) };
 }
 
 /** A formula's value is not known before the workbook has it: it passes as a number that every field takes. */
