@@ -73,7 +73,7 @@ const T95 = [
 ] as const;
 const Z95 = 1.959964;
 
-/** The two-sided 95 % point; beyond the table by the expansion in 1/degrees (Abramowitz and Stegun 26.7.5). */
+/** The two-sided 95 % point; beyond the table by the expansion in 1/degrees (Abramowitz and Stegun 26.7.5). @internal */
 export function student95(degrees: number): number {
   const listed = T95[degrees - 1];
   if (listed !== undefined) return listed;
