@@ -20,7 +20,7 @@ export interface PaneOptions {
   readonly locale?: Locale;
   /** Address of a worksheet function's help page; without it the pane shows no help links. */
   readonly helpUrl?: (functionName: string) => string;
-  /** Fetches what recalculates a copy of the workbook: a part of its own, for it is large. Without it nothing can be tried out. */
+  /** Fetches what computes a formula before it is in the workbook: a part of its own, for it is large. Without it none is. */
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Where a person's preferences are kept; the browser's local storage if left out. */
   readonly settings?: Settings;

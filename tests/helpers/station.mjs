@@ -66,6 +66,7 @@ const FILES = {
   '/': ['text/html', () => HTML],
   '/page.js': ['text/javascript', once(() => bundle('tests/pane/page-main.ts'))],
   '/plan-worker.ts': ['text/javascript', once(() => bundle('src/pane/views/buying/plan-worker.ts'))],
+  '/trial-worker.ts': ['text/javascript', once(() => bundle('src/pane/views/weights/what-if/trial-worker.ts'))],
   '/highs/runtime': ['application/wasm', once(() => readFile(createRequire(import.meta.url).resolve('highs/runtime')))],
   '/chromium': ['text/plain', async (request) => (await chromium(request)).wsEndpoint()],
 };

@@ -34,7 +34,7 @@ async function openPane(
 ): Promise<void> {
   await page.setViewportSize({ width, height });
   page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
-  if (!workers) await page.route('**/plan-worker.ts', (route) => route.fulfill({ status: 404, body: '' }));
+  if (!workers) await page.route('**/*-worker.ts', (route) => route.fulfill({ status: 404, body: '' }));
   await page.goto(`${inject('station')}/`);
   if (font) await setFont(page, font);
   await page.evaluate(

@@ -25,7 +25,7 @@ export interface PaneContext {
   saveFile(name: string, text: string): unknown;
   /** What takes files where a pane can neither save one nor print; without it the pane can. */
   readonly handOver?: HandOverStore;
-  /** Fetches the calculator with which a trial is computed in the pane's memory, when it is first wanted. Without it no trial is offered. */
+  /** Fetches what a formula that is not in the workbook yet is computed with; without it there is none. */
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;

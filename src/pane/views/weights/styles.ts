@@ -21,6 +21,8 @@ export const useWeightsStyles = makeStyles({
   },
   text: { margin: '0 0 8px', maxWidth: '64ch' },
   quiet: { margin: '0 0 8px', maxWidth: '64ch', color: tokens.colorNeutralForeground2 },
+  /** Keeps its place where it says nothing. */
+  oneLine: { minHeight: tokens.lineHeightBase300 },
   list: { margin: '0 0 8px', paddingLeft: '18px' },
   line: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '6px', margin: '0 0 8px' },
   fields: {

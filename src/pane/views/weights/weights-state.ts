@@ -1,7 +1,8 @@
 /** What the view shows, as one value. */
 import { NOTHING_RESTS, type Problem, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
 import type { Message } from '../../shared/transaction';
-import type { Trial } from './what-if/trial';
+import type { RunningTrial } from './what-if/running-trial';
+import type { ShownOutcome } from './what-if/shown-outcome';
 
 /** A row that may be swapped; found again by its name where the sheet moves it. */
 export interface SwapCandidate {
@@ -41,8 +42,15 @@ export interface WeightsState {
   readonly applyBias: boolean;
   readonly partsShown: number;
   readonly draft: SwapDraft;
-  /** Made of the workbook as it is now; undefined until something is tried out, and while it is read anew. */
-  readonly trial?: Trial;
+  /** Made of a copy of the workbook; undefined until something is tried out. */
+  readonly trial?: RunningTrial | undefined;
+  /** The workbook is being copied for a trial. */
+  readonly copying: boolean;
+  /** What the trial gave last, and of what; until there is one of what is typed now, it stays. */
+  readonly outcome?: ShownOutcome | undefined;
+  readonly tried?: SwapDraft | undefined;
+  /** Cells that the picked rows have what is typed from, by name. */
+  readonly sources: readonly string[];
 }
 
 export const NO_DRAFT: SwapDraft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
@@ -57,4 +65,6 @@ export const NOTHING_READ: WeightsState = {
   applyBias: false,
   partsShown: 10,
   draft: NO_DRAFT,
+  copying: false,
+  sources: [],
 };

@@ -24,6 +24,7 @@ import {
   type WantedSheets,
   type WeightsModel,
 } from '../../../project';
+import type { Edit } from '../../../sheet';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import { TabStore } from '../../shared/tab-store';
@@ -32,16 +33,25 @@ import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
 import { NOTHING_READ, NO_DRAFT, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
-import { copyOf } from './what-if/book-copy';
-import type { Swap } from './what-if/swap';
-import { Trial } from './what-if/trial';
+import { RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
+import { readWish, thicknessUnit } from './what-if/wish';
 
 export class WeightsStore extends TabStore<WeightsState> {
   /** Which stretch of rows a bar selected last, so that the next press takes the next one. */
   private lastRun = { key: '', index: -1 };
+  /** The trial for which the workbook is being copied. */
+  private coming: RunningTrial | undefined;
 
-  constructor(pane: PaneContext) {
+  constructor(
+    pane: PaneContext,
+    private readonly startTrial: TrialStarter = trialInWorker,
+  ) {
     super(pane, NOTHING_READ);
+  }
+
+  override stop(): void {
+    super.stop();
+    this.endTrial();
   }
 
   /** The formulas of the parts list and the joints are read, too, since numbers in them may be meant in another unit. */
@@ -60,8 +70,6 @@ export class WeightsStore extends TabStore<WeightsState> {
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
     const asked = model ? askedInFormulas(sheets) : readMatches(values).problems;
-    // A trial stays on the screen until the one of the changed workbook is there.
-    const trial = model && this.state.draft.rows.length > 0 ? await this.newTrial() : undefined;
     if (this.outdated) return;
     this.set({
       status: model ? 'ready' : 'no-parts',
@@ -72,16 +80,9 @@ export class WeightsStore extends TabStore<WeightsState> {
       asked,
       summary: summarise(values, units, prices?.book),
       resting: restingOn(values, marked, names),
-      trial,
       draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft,
     });
-  }
-
-  private async newTrial(): Promise<Trial | undefined> {
-    const { loadRecalculate } = this.pane;
-    if (!loadRecalculate) return undefined;
-    const [copy, recalculate] = await Promise.all([copyOf(this.workbook), loadRecalculate()]);
-    return Trial.of(copy, recalculate);
+    if (this.state.trial || this.coming) void this.renewTrial();
   }
 
   view(change: Pick<Partial<WeightsState>, 'logOf' | 'since' | 'applyBias' | 'partsShown'>): void {
@@ -226,28 +227,95 @@ export class WeightsStore extends TabStore<WeightsState> {
   // What if
 
   change(change: Partial<SwapDraft>): void {
+    void this.changeDraft(change);
+  }
+
+  private changeDraft(change: Partial<SwapDraft>): Promise<void> {
     this.set({ draft: { ...this.state.draft, ...change }, message: undefined });
+    return this.resumeTrial();
   }
 
   async pick(rows: readonly number[]): Promise<void> {
+    const picked = new Set(rows);
     const parts = this.state.model?.parts.rows ?? [];
-    this.change({
+    await this.changeDraft({
       rows: parts
-        .filter(({ row }) => rows.includes(row))
+        .filter(({ row }) => picked.has(row))
         .map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })),
     });
-    if (rows.length === 0 || this.state.trial) return;
+  }
+
+  /** Tries out what is typed, in a new copy of the workbook where there is none. */
+  async resumeTrial(): Promise<void> {
+    if (this.state.draft.rows.length === 0) this.endTrial();
+    else if (this.state.trial) await this.tryOut(this.state.trial);
+    else if (!this.coming) await this.renewTrial();
+  }
+
+  /** Copies the workbook as it is now; the trial that there is stays until then. */
+  private async renewTrial(): Promise<void> {
+    this.coming?.end();
+    const coming = new RunningTrial(this.startTrial);
+    this.coming = coming;
+    this.set({ copying: true });
     try {
-      const trial = await this.newTrial();
-      if (!this.state.trial) this.set({ trial });
+      const hasParts = await coming.copy(this.workbook);
+      if (coming.ended) return;
+      this.coming = undefined;
+      this.endTrial();
+      if (!hasParts) return coming.end();
+      this.set({ trial: coming });
+      await this.tryOut(coming);
     } catch (error) {
-      this.tell('failed', `${t('The workbook could not be copied for a trial.')} ${refusal(error)}`);
+      this.fail(coming, `${t('The workbook could not be copied for a trial.')} ${refusal(error)}`);
     }
+  }
+
+  private async tryOut(trial: RunningTrial): Promise<void> {
+    const { draft, model } = this.state;
+    if (!model) return;
+    const { wish } = readWish(draft, thicknessUnit(model));
+    if (!wish) this.set({ outcome: undefined });
+    const rows = draft.rows.filter(({ on }) => on).map(({ row }) => row);
+    const typed = (['thickness', 'material'] as const).filter((key) => draft[key].trim() !== '');
+    try {
+      const tried = await trial.tryOut({ rows, typed, wish });
+      if (tried && !trial.ended) this.set({ ...tried, tried: draft });
+    } catch (error) {
+      this.fail(trial, refusal(error));
+    }
+  }
+
+  /** What is tried next is tried in a new worker. */
+  private fail(trial: RunningTrial, why: string): void {
+    if (trial.ended) return;
+    this.endTrial();
+    this.set({ outcome: undefined });
+    this.tell('failed', why);
+  }
+
+  /** Ends the trial with its worker, and one that is coming; what was given last is shown until there is another. */
+  endTrial(): void {
+    this.coming?.end();
+    this.coming = undefined;
+    this.state.trial?.end();
+    if (this.state.trial || this.state.copying) this.set({ trial: undefined, copying: false, tried: undefined });
+  }
+
+  private leaveTrial(change: Partial<WeightsState>): void {
+    this.endTrial();
+    this.set({ draft: NO_DRAFT, outcome: undefined, sources: [], ...change });
   }
 
   /** The rows to be swapped, among those that are offered. */
   choose(rows: readonly number[]): void {
-    this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: rows.includes(one.row) })) });
+    const on = new Set(rows);
+    this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: on.has(one.row) })) });
+  }
+
+  /** Swaps one of the rows that are offered, or leaves it. */
+  swapRow(row: number, on: boolean): void {
+    this.change({ rows: this.state.draft.rows.map((one) => (one.row === row ? { ...one, on } : one)) });
   }
 
   /** Takes the rows that are selected in the sheet. */
@@ -275,22 +343,27 @@ export class WeightsStore extends TabStore<WeightsState> {
   }
 
   /** Writes what was tried out, as one step. */
-  async apply({ edits, changes }: Swap): Promise<boolean> {
+  async apply(): Promise<boolean> {
+    const { trial, outcome } = this.state;
+    if (!trial || !outcome) return false;
+    let edits: readonly Edit[];
+    try {
+      edits = await trial.edits();
+    } catch (error) {
+      this.fail(trial, refusal(error));
+      return false;
+    }
     const done = await this.write({
       label: t('Change material or thickness'),
       edits,
-      said: t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: changes.length }),
+      said: t('Wrote {count, plural, one {# cell} other {# cells}} as one step.', { count: outcome.changes.count }),
     });
-    if (done) this.set({ draft: NO_DRAFT, trial: undefined });
+    if (done) this.leaveTrial({});
     return done;
   }
 
   cancel(): void {
-    this.set({
-      draft: NO_DRAFT,
-      trial: undefined,
-      message: { tone: 'done', text: t('Dropped. Nothing was written.') },
-    });
+    this.leaveTrial({ message: { tone: 'done', text: t('Dropped. Nothing was written.') } });
   }
 }
 

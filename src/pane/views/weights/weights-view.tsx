@@ -1,11 +1,11 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useContext, useEffect, useState } from 'react';
 import type { WeightsModel } from '../../../project';
 import { mark, t } from '../../locale';
 import { OwnLists } from '../../match';
 import { NotRecalculated } from '../../shared/not-recalculated';
-import { useTab } from '../../shared/use-tab';
+import { InView, useTab } from '../../shared/use-tab';
 import { Tabs } from '../../shared/tabs';
 import type { PaneContext } from '../../shared/view';
 import { BudgetPanel } from './budget-panel';
@@ -34,9 +34,14 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
   const [open, setOpen] = useState<PanelId>('weights-budget');
   // A panel that was opened stays as it was left: where it was scrolled to, what was typed.
   const [visited, setVisited] = useState<readonly PanelId[]>([open]);
-  const panels = PANELS.filter(({ id }) => id !== 'weights-what-if' || pane.loadRecalculate);
+  const isTrying = useContext(InView) && open === 'weights-what-if';
+  useEffect(() => {
+    // What is out of sight holds no copy of the workbook.
+    if (isTrying) void store.resumeTrial();
+    else store.endTrial();
+  }, [store, isTrying]);
   const choose = (id: string): void => {
-    const panel = panels.find((one) => one.id === id);
+    const panel = PANELS.find((one) => one.id === id);
     if (!panel) return;
     if (panel.id !== open) store.leaveTab();
     setOpen(panel.id);
@@ -48,20 +53,18 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
         <NoParts store={store} state={state} />
       ) : (
         <>
-          <Tabs label={t('Weights')} tabs={panels} open={open} onOpen={choose} />
-          {panels
-            .filter(({ id }) => visited.includes(id))
-            .map(({ id }) => (
-              <div
-                key={id}
-                id={`view-${id}`}
-                role="tabpanel"
-                aria-labelledby={`tab-${id}`}
-                className={id === open ? styles.panel : styles.hidden}
-              >
-                <Panel id={id} store={store} state={state} />
-              </div>
-            ))}
+          <Tabs label={t('Weights')} tabs={PANELS} open={open} onOpen={choose} />
+          {PANELS.filter(({ id }) => visited.includes(id)).map(({ id }) => (
+            <div
+              key={id}
+              id={`view-${id}`}
+              role="tabpanel"
+              aria-labelledby={`tab-${id}`}
+              className={id === open ? styles.panel : styles.hidden}
+            >
+              <Panel id={id} store={store} state={state} />
+            </div>
+          ))}
         </>
       )}
       <Foot store={store} state={state} />

@@ -1,6 +1,17 @@
 /** A model as the port shows it: values and formulas, and no word of what is spilled. */
 import type { WorkbookModel } from '../../../../src/sheet';
-import type { ReadableWorkbook } from '../../../../src/pane/views/weights/what-if/book-copy';
+import {
+  CopyInMaking,
+  readInBlocks,
+  type ReadableWorkbook,
+} from '../../../../src/pane/views/weights/what-if/book-copy';
+
+/** What a worker makes of the blocks that are sent to it. */
+export async function copyOf(workbook: ReadableWorkbook): Promise<WorkbookModel> {
+  const copy = new CopyInMaking();
+  const frame = await readInBlocks(workbook, async (block) => copy.take(structuredClone(block)));
+  return copy.finish(structuredClone(frame));
+}
 
 export function blindWorkbook(model: WorkbookModel): ReadableWorkbook {
   const cells = (name: string) => model.sheets.find((sheet) => sheet.name === name)!.cells;

@@ -9,9 +9,14 @@ import { BUDGETED } from '../../../helpers/sample-figures';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
 import { smallBook } from './small-book';
 
-/** A sample as it can be handed to the page: without holes. */
+/** A sample as it can be handed to the page. */
 function sample(name: string): WorkbookModel {
-  const model = readWorkbook(readFileSync(new URL(`../../../../sample-workbooks/${name}.xlsx`, import.meta.url)));
+  return withoutHoles(
+    readWorkbook(readFileSync(new URL(`../../../../sample-workbooks/${name}.xlsx`, import.meta.url))),
+  );
+}
+
+function withoutHoles(model: WorkbookModel): WorkbookModel {
   return {
     ...model,
     sheets: model.sheets.map((sheet) => ({
@@ -228,6 +233,59 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
       expect(await everything()).toBe(before);
       expect(await page.evaluate(() => window.handles.workbook.undo())).toBe(false);
       expect(await page.evaluate(() => document.activeElement!.textContent)).toBe('Rows selected in the sheet');
+    });
+
+    it('runs in a worker, which is gone when the panel is out of sight, and comes back with it', async () => {
+      await open(smallBook(), 'What if');
+      expect(page.workers()).toHaveLength(0);
+      await pickSkin('.025');
+      expect(page.workers()).toHaveLength(1);
+      await page.getByRole('tab', { name: 'Budget', exact: true }).click();
+      await eventually(async () => page.workers().length, 0);
+      await page.getByRole('tab', { name: 'What if' }).click();
+      await page
+        .getByRole('button', { name: /^Apply \(/ })
+        .and(page.locator(':enabled'))
+        .waitFor();
+      expect(page.workers()).toHaveLength(1);
+      await page.getByRole('tab', { name: 'Prices' }).click();
+      await eventually(async () => page.workers().length, 0);
+    });
+
+    it('says what to do where no worker is to be had, and tries again', async () => {
+      await open(smallBook(), 'What if', { workers: false });
+      await page.getByLabel('All of a component').selectOption('Skin');
+      await page
+        .getByRole('alert')
+        .getByText('The calculator could not be loaded. Check the connection, then try again.')
+        .waitFor();
+      await page.unrouteAll();
+      await page.getByLabel('Thickness (in)').fill('.025');
+      await page.getByText('Cells that Apply writes').waitFor();
+    });
+
+    it('shows the first of many rows, and more where that is wanted', async () => {
+      const book = smallBook();
+      const [parts] = book.sheets;
+      const rows = Array.from({ length: 150 }, (_row, index) => {
+        const line = [...parts!.cells[3]!];
+        line[1] = { value: `Skin ${index}` };
+        return line;
+      });
+      parts!.cells.splice(4, 0, ...rows);
+      await open(withoutHoles(book), 'What if');
+      await pickSkin('.025');
+      const boxes = page.getByRole('group', { name: 'Parts', exact: true });
+      const more = boxes.getByRole('button', { name: /^Show / });
+      for (const shown of [40, 80, 120]) {
+        expect(await boxes.getByRole('checkbox').count()).toBe(shown);
+        await more.focus();
+        await page.keyboard.press('Enter');
+      }
+      await eventually(() => more.count(), 0);
+      expect(await boxes.getByRole('checkbox').count()).toBeGreaterThan(150);
+      // The button is gone: the keyboard goes on in the list.
+      expect(await boxes.evaluate((group) => group.contains(document.activeElement))).toBe(true);
     });
 
     it('applies as one step that one undo takes back', async () => {

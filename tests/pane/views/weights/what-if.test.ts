@@ -2,14 +2,13 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { unitIn } from '../../../../src/core/quantity';
 import { recalculateCopy } from '../../../../src/calculation/recalculate-copy';
-import { copyOf } from '../../../../src/pane/views/weights/what-if/book-copy';
 import { sourceOf } from '../../../../src/pane/views/weights/what-if/source-cell';
 import type { Wish } from '../../../../src/pane/views/weights/what-if/swap';
 import { Trial } from '../../../../src/pane/views/weights/what-if/trial';
 import { readWish } from '../../../../src/pane/views/weights/what-if/wish';
 import type { CellModel, WorkbookModel } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
-import { blindWorkbook } from './blind-workbook';
+import { blindWorkbook, copyOf } from './blind-workbook';
 import { smallBook } from './small-book';
 
 const trialOf = async (model: WorkbookModel): Promise<Trial> =>

@@ -1,9 +1,11 @@
 /** A trial's outcome: before and after, what follows along, and every cell that would be written. */
 import { t } from '../../../locale';
 import { figures, money, signed, type Write } from '../weight-figures';
+import { LongList } from '../../../shared/long-list';
 import { DataTable, type DataGroup, type DataRow } from '../data-table';
 import { useWeightsStyles } from '../styles';
-import type { BeforeAfter, Outcome, Standing, Sum } from './trial';
+import type { ComponentFigures, ShownOutcome } from './shown-outcome';
+import type { BeforeAfter, Sum } from './trial';
 
 const line = (key: string, before: number | undefined, after: number | undefined, write: Write): DataRow => ({
   key,
@@ -15,19 +17,10 @@ const line = (key: string, before: number | undefined, after: number | undefined
   ],
 });
 
-export function OutcomeTables({
-  outcome,
-  doubts,
-  currency,
-}: {
-  readonly outcome: Outcome;
-  readonly doubts: readonly string[];
-  readonly currency: string;
-}) {
+export function OutcomeTables({ outcome, currency }: { readonly outcome: ShownOutcome; readonly currency: string }) {
   const styles = useWeightsStyles();
-  const { swap, picked, standing, components, rows, unpriced } = outcome;
-  const hasCost = standing.before.weights.parts.form.columns.cost !== undefined;
-  const { weight, partWeight, arm, moment, weightLike, unit } = figures(standing.before.weights.units);
+  const { picked, components, total, notes, changes, hasCost } = outcome;
+  const { weight, arm, moment, weightLike, unit } = figures(outcome.units);
   const cost = currency ? t('Cost, {currency}', { currency }) : t('Cost');
   const labels = {
     weight: t('Weight, {unit}', { unit: unit('weight') }),
@@ -42,42 +35,21 @@ export function OutcomeTables({
     line(labels.moment, before.moment, after.moment, moment),
     ...(hasCost ? [line(cost, before.cost, after.cost, money)] : []),
   ];
-  const against = (of: (one: Standing) => Budgeted | undefined): DataRow[] => {
-    const [before, after] = [of(standing.before), of(standing.after)];
-    const margin =
-      before?.margin === undefined && after?.margin === undefined
-        ? []
-        : [line(labels.margin, before?.margin, after?.margin, weight)];
-    return [line(labels.forecast, before?.forecast, after?.forecast, weight), ...margin];
-  };
-  const known = (sum: Sum, one: Standing): Sum => ({
-    ...sum,
-    cost: one === standing.after && unpriced.length > 0 ? undefined : sum.cost,
-  });
-  const total = ({ summary }: Standing): Sum => summary.total;
+  const against = ({ before, after }: BeforeAfter<Omit<ComponentFigures, 'weight'>>): DataRow[] => [
+    line(labels.forecast, before.forecast, after.forecast, weight),
+    ...(before.margin === undefined && after.margin === undefined
+      ? []
+      : [line(labels.margin, before.margin, after.margin, weight)]),
+  ];
   const groups: DataGroup[] = [
     { key: 'picked', head: t('The parts picked'), rows: sums(picked) },
-    ...components.map((name) => ({
+    ...components.map(({ name, ...both }) => ({
       key: `component ${name}`,
       head: name,
-      rows: [
-        line(labels.weight, weightOf(standing.before, name), weightOf(standing.after, name), weight),
-        ...against(({ weights }) => weights.components.find((one) => one.name === name)),
-      ],
+      rows: [line(labels.weight, both.before.weight, both.after.weight, weight), ...against(both)],
     })),
-    {
-      key: 'total',
-      head: t('Everything'),
-      rows: [
-        ...sums({
-          before: known(total(standing.before), standing.before),
-          after: known(total(standing.after), standing.after),
-        }),
-        ...against(({ weights }) => weights.total),
-      ],
-    },
+    { key: 'total', head: t('Everything'), rows: [...sums(total), ...against(total)] },
   ];
-  const along = rows.filter((row) => !row.picked);
   return (
     <>
       <DataTable
@@ -85,64 +57,38 @@ export function OutcomeTables({
         columns={[t('Figure'), t('Before'), t('After'), t('Change')]}
         groups={groups}
       />
-      <Notes
-        title={t('To know')}
-        notes={[
-          ...along.map(({ name, before, after, weighedStays }) =>
-            weighedStays
-              ? t('{name} changes with it, and keeps its weighed value.', { name })
-              : t('{name} changes with it: {before} to {after} {unit}.', {
-                  name,
-                  before: partWeight(before),
-                  after: partWeight(after),
-                  unit: unit('weight'),
-                }),
-          ),
-          ...rows
-            .filter((row) => row.picked && row.weighedStays)
-            .map(({ name }) => t('{name} keeps its weighed value, so its weight stays.', { name })),
-          ...swap.left.map(({ part, why }) => t('{part} stays as it is: {why}.', { part, why })),
-          ...unpriced,
-          ...doubts,
-        ]}
-      />
+      {notes.count > 0 && (
+        <section className={styles.section}>
+          <h3 className={styles.legend}>{t('To know')}</h3>
+          <LongList items={notes.first} count={notes.count}>
+            {(shown) => (
+              <ul className={styles.list}>
+                {shown.map((note) => (
+                  <li key={note}>{note}</li>
+                ))}
+              </ul>
+            )}
+          </LongList>
+        </section>
+      )}
       <section className={styles.section}>
         <h3 className={styles.legend}>{t('Cells that Apply writes')}</h3>
-        {swap.changes.length === 0 ? (
+        {changes.count === 0 ? (
           <p className={styles.text}>{t('None: nothing would change.')}</p>
         ) : (
-          <ul className={styles.list}>
-            {swap.changes.map(({ cell, from, to, why }) => (
-              <li key={cell}>
-                {cell}: {from} → {to} ({why})
-              </li>
-            ))}
-          </ul>
+          <LongList items={changes.first} count={changes.count}>
+            {(shown) => (
+              <ul className={styles.list}>
+                {shown.map(({ cell, from, to, why }) => (
+                  <li key={cell}>
+                    {cell}: {from} → {to} ({why})
+                  </li>
+                ))}
+              </ul>
+            )}
+          </LongList>
         )}
       </section>
     </>
-  );
-}
-
-interface Budgeted {
-  readonly forecast: number;
-  readonly margin: number | undefined;
-}
-
-const weightOf = ({ summary }: Standing, name: string): number | undefined =>
-  summary.components.find((one) => one.name === name)?.weight;
-
-function Notes({ title, notes }: { readonly title: string; readonly notes: readonly string[] }) {
-  const styles = useWeightsStyles();
-  if (notes.length === 0) return null;
-  return (
-    <section className={styles.section}>
-      <h3 className={styles.legend}>{title}</h3>
-      <ul className={styles.list}>
-        {notes.map((note) => (
-          <li key={note}>{note}</li>
-        ))}
-      </ul>
-    </section>
   );
 }

@@ -1,9 +1,10 @@
 /** Which parts are to be swapped: the rows selected in the sheet, or a component's, or those of one gauge. */
 import { Button, Checkbox, Select } from '@fluentui/react-components';
-import type { RefObject } from 'react';
+import { memo, type RefObject } from 'react';
 import type { PartRow, WeightsModel } from '../../../../project';
 import type { Unit } from '../../../../core/quantity';
 import { t } from '../../../locale';
+import { LongList } from '../../../shared/long-list';
 import { figures, gauge } from '../weight-figures';
 import type { SwapDraft } from '../weights-state';
 import { useWeightsStyles } from '../styles';
@@ -77,28 +78,46 @@ export function PickParts({ store, model, draft, first }: PickPartsProps) {
             </div>
           )}
           <div className={styles.checks} role="group" aria-label={t('Parts')}>
-            {candidates.map(({ row, on: checked, part }) => (
-              <div key={row}>
-                <Checkbox
-                  checked={checked}
-                  label={{
-                    className: styles.check,
-                    children: `${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}`,
-                  }}
-                  onChange={(_event, data) =>
-                    store.choose(
-                      on
-                        .map((one) => one.row)
-                        .filter((other) => other !== row)
-                        .concat(data.checked === true ? [row] : []),
-                    )
-                  }
-                />
-              </div>
-            ))}
+            <LongList items={candidates} step={40}>
+              {(shown) =>
+                shown.map(({ row, on: checked, part }) => (
+                  <PartCheck
+                    key={row}
+                    store={store}
+                    row={row}
+                    checked={checked}
+                    label={`${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}`}
+                  />
+                ))
+              }
+            </LongList>
           </div>
         </>
       )}
     </fieldset>
   );
 }
+
+/** Drawn again only where it changes, not with every key in the fields below. */
+const PartCheck = memo(function PartCheck({
+  store,
+  row,
+  checked,
+  label,
+}: {
+  readonly store: WeightsStore;
+  readonly row: number;
+  readonly checked: boolean;
+  readonly label: string;
+}) {
+  const styles = useWeightsStyles();
+  return (
+    <div>
+      <Checkbox
+        checked={checked}
+        label={{ className: styles.check, children: label }}
+        onChange={(_event, data) => store.swapRow(row, data.checked === true)}
+      />
+    </div>
+  );
+});

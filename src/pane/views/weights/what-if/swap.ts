@@ -45,22 +45,25 @@ export interface Swap {
   readonly left: readonly LeftRow[];
 }
 
-type SwapKey = 'thickness' | 'material';
+/** What of a part is swapped. */
+export type SwapKey = 'thickness' | 'material';
 
 /** The status of a part that is drawn and, in its new material, not made yet. */
 const STATUS_AGAIN = 'laid out';
 
 export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swap {
   const plan = new SwapPlan(copy, parts, wish);
-  for (const part of parts.rows) if (wish.rows.includes(part.row)) plan.swap(part);
+  const picked = new Set(wish.rows);
+  for (const part of parts.rows) if (picked.has(part.row)) plan.swap(part);
+  const { changes, left } = plan;
   return {
-    changes: plan.changes,
-    edits: plan.changes.map(({ place, value }): Edit => ({
+    changes,
+    edits: changes.map(({ place, value }): Edit => ({
       kind: 'write',
       range: { ...place, rows: 1, columns: 1 },
       cells: [[value]],
     })),
-    left: plan.left,
+    left,
   };
 }
 
@@ -69,15 +72,17 @@ const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): 
   ...(material === undefined ? [] : (['material'] as const)),
 ];
 
-function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
+/** The cell of a row that holds it; undefined where the list has no such column. */
+export function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
   const { head, row: line } = placeOfRow(form, row);
   const column = head.columns[key];
   return column === undefined ? undefined : { sheet: head.sheet, row: line, column };
 }
 
 class SwapPlan {
-  readonly changes: CellChange[] = [];
   readonly left: LeftRow[] = [];
+  private readonly byCell = new Map<string, CellChange>();
+  private priced: ReadonlySet<string> | undefined;
 
   constructor(
     private readonly copy: WorkbookModel,
@@ -85,10 +90,14 @@ class SwapPlan {
     private readonly wish: Wish,
   ) {}
 
+  get changes(): readonly CellChange[] {
+    return [...this.byCell.values()];
+  }
+
   swap(part: PartRow): void {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
-    const cells = this.parts.form.rows.find(({ row }) => row === part.row)!.cells;
-    if (!isBlank(cells.each ?? null)) return leave(t('its weight was typed, so the gauge does not affect it'));
+    if (!isBlank(cellsOfRow(this.parts, part.row).each ?? null))
+      return leave(t('its weight was typed, so the gauge does not affect it'));
     if (part.area === undefined) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
     if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
@@ -143,17 +152,8 @@ class SwapPlan {
   }
 
   private isPriced(item: string): boolean {
-    const table = findPrices(
-      [],
-      this.copy.sheets.flatMap(({ tables }) => tables),
-    )?.table;
-    if (!table) return false;
-    const { sheet, row, rows, column, columns } = table.range;
-    const key = nameKey(item);
-    for (let r = row + 1; r < row + rows; r++)
-      for (let c = column; c < column + columns; c++)
-        if (nameKey(String(valueIn(this.copy, { sheet, row: r, column: c }) ?? '')) === key) return true;
-    return false;
+    this.priced ??= new Set(pricedNames(this.copy));
+    return this.priced.has(nameKey(item));
   }
 
   private clearWeighed(part: PartRow): void {
@@ -167,9 +167,32 @@ class SwapPlan {
 
   private add(place: Place, value: Cell, why: string): void {
     const cell = placeName(place);
-    if (this.changes.some((change) => change.cell === cell)) return;
-    this.changes.push({ place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
+    if (this.byCell.has(cell)) return;
+    this.byCell.set(cell, { place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
   }
+}
+
+/** What a price item may be found by: the texts of the price list's table. */
+function pricedNames(copy: WorkbookModel): string[] {
+  const tables = copy.sheets.flatMap((sheet) => sheet.tables);
+  const table = findPrices([], tables)?.table;
+  if (!table) return [];
+  const { sheet, row, rows, column, columns } = table.range;
+  const names: string[] = [];
+  for (let r = row + 1; r < row + rows; r++)
+    for (let c = column; c < column + columns; c++)
+      names.push(nameKey(String(valueIn(copy, { sheet, row: r, column: c }) ?? '')));
+  return names;
+}
+
+type RowCells = PartsList['form']['rows'][number]['cells'];
+const cellsByRow = new WeakMap<PartsList, ReadonlyMap<number, RowCells>>();
+
+/** The cells of a row as the parts list has them. */
+export function cellsOfRow(parts: PartsList, row: number): RowCells {
+  const known = cellsByRow.get(parts) ?? new Map(parts.form.rows.map((one) => [one.row, one.cells]));
+  cellsByRow.set(parts, known);
+  return known.get(row) ?? {};
 }
 
 const shown = (value: Cell): string =>

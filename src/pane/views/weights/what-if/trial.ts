@@ -21,7 +21,7 @@ import { t } from '../../../locale';
 import type { Recalculate } from '../../../shared/view';
 import { cellIn, withWrites, type Place } from './book-copy';
 import { placeName } from './source-cell';
-import { planSwap, type Swap, type Wish } from './swap';
+import { cellsOfRow, planSwap, type Swap, type Wish } from './swap';
 
 /** What the sheets say at one state. */
 export interface Standing {
@@ -101,14 +101,16 @@ export class Trial {
     const swap = planSwap(this.planned, this.standing.weights.parts, wish);
     const before = this.standing;
     const after = standingOf(this.recalculate(withWrites(this.model, swap.edits)).model) ?? before;
+    const picked = new Set(wish.rows);
+    const unpriced = new Set(unpricedIn(before));
     const names = [...new Set([...before.summary.components, ...after.summary.components].map(({ name }) => name))];
     return {
       swap,
-      picked: { before: sumOf(before, wish.rows), after: sumOf(after, wish.rows) },
+      picked: { before: sumOf(before, picked), after: sumOf(after, picked) },
       standing: { before, after },
       components: names.filter((name) => moves(componentOf(before, name), componentOf(after, name))),
-      rows: rowMoves(before, after, wish),
-      unpriced: unpricedIn(after).filter((words) => !unpricedIn(before).includes(words)),
+      rows: rowMoves(before, after, picked),
+      unpriced: unpricedIn(after).filter((words) => !unpriced.has(words)),
     };
   }
 }
@@ -142,8 +144,8 @@ const moves = (
   b: Pick<ComponentSummary, 'weight' | 'cost'> | undefined,
 ): boolean => differ(a?.weight, b?.weight) || differ(a?.cost, b?.cost);
 
-function sumOf({ weights }: Standing, rows: readonly number[]): Sum {
-  const parts = weights.parts.rows.filter(({ row }) => rows.includes(row));
+function sumOf({ weights }: Standing, picked: ReadonlySet<number>): Sum {
+  const parts = weights.parts.rows.filter(({ row }) => picked.has(row));
   const weight = parts.reduce((sum, part) => sum + (part.weight ?? 0), 0);
   const moment = parts.reduce((sum, part) => sum + (part.weight ?? 0) * (part.arm ?? 0), 0);
   const unknown = parts.some(({ row }) => costError(weights, row) !== undefined);
@@ -156,7 +158,7 @@ function sumOf({ weights }: Standing, rows: readonly number[]): Sum {
 }
 
 function costError({ parts }: WeightsModel, row: number): CellError | undefined {
-  const cost = parts.form.rows.find((one) => one.row === row)?.cells.cost;
+  const { cost } = cellsOfRow(parts, row);
   return cost instanceof CellError ? cost : undefined;
 }
 
@@ -167,11 +169,11 @@ function unpricedIn({ weights }: Standing): string[] {
   });
 }
 
-function rowMoves(before: Standing, after: Standing, { rows }: Wish): RowMove[] {
+function rowMoves(before: Standing, after: Standing, all: ReadonlySet<number>): RowMove[] {
   const later = new Map(after.weights.parts.rows.map((part) => [part.row, part]));
   return before.weights.parts.rows.flatMap((part): RowMove[] => {
     const then = later.get(part.row);
-    const picked = rows.includes(part.row);
+    const picked = all.has(part.row);
     const follows = then !== undefined && (then.thickness !== part.thickness || then.material !== part.material);
     const weighedStays = follows && then.weighed !== undefined;
     if (!differ(part.weight, then?.weight) && !(weighedStays || (picked && follows))) return [];

@@ -1,19 +1,16 @@
 /** What if: other material or thickness for some parts, before and after side by side, then applied or let go. */
-import { Button, Checkbox, Field, Input } from '@fluentui/react-components';
-import { useDeferredValue, useId, useMemo, useRef } from 'react';
+import { Button, Checkbox, Field, Input, mergeClasses } from '@fluentui/react-components';
+import { useId, useMemo, useRef } from 'react';
 import { MATERIALS } from '../../../../core/material';
 import type { WeightsModel } from '../../../../project';
-import { unitIn } from '../../../../core/quantity';
 import { t } from '../../../locale';
 import { gauge } from '../weight-figures';
-import type { SwapDraft, WeightsState } from '../weights-state';
+import type { WeightsState } from '../weights-state';
 import { useWeightsStyles } from '../styles';
 import type { WeightsStore } from '../weights-store';
 import { OutcomeTables } from './outcome-tables';
 import { PickParts } from './pick-parts';
-import { placeName, sourceOf } from './source-cell';
-import type { Trial } from './trial';
-import { readWish } from './wish';
+import { readWish, thicknessUnit } from './wish';
 
 export function WhatIfPanel({
   store,
@@ -27,18 +24,16 @@ export function WhatIfPanel({
   const styles = useWeightsStyles();
   const materials = useId();
   const first = useRef<HTMLButtonElement>(null);
-  const { draft, trial, currency } = state;
-  // The fields answer at once; the trial follows when there is time.
-  const later = useDeferredValue(draft);
-  const unit = model.parts.form.units.thickness ?? unitIn('length', model.units);
+  const { draft, outcome, sources, currency } = state;
+  const unit = thicknessUnit(model);
   const typed = useMemo(() => readWish(draft, unit), [draft, unit]);
-  const outcome = useMemo(() => {
-    const { wish } = readWish(later, unit);
-    return trial && wish ? trial.outcome(wish) : undefined;
-  }, [trial, later, unit]);
-  const on = draft.rows.filter((one) => one.on);
-  const parts = model.parts.rows.filter(({ row }) => on.some((one) => one.row === row));
-  const sources = trial ? sourcesOf(trial, model, draft) : [];
+  const parts = useMemo(() => {
+    const on = new Set(draft.rows.filter((one) => one.on).map(({ row }) => row));
+    return model.parts.rows.filter(({ row }) => on.has(row));
+  }, [model, draft.rows]);
+  // The outcome of what was typed before stays until the one of what is typed now is there.
+  const isDue = typed.wish !== undefined && state.tried !== draft;
+  const changes = outcome?.changes.count ?? 0;
   const leave = (): void => void requestAnimationFrame(() => first.current?.focus());
   const now = (values: readonly (string | number | undefined)[]): string => {
     const all = [...new Set(values.filter((value) => value !== undefined && value !== ''))];
@@ -110,17 +105,23 @@ export function WhatIfPanel({
               onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })}
             />
           )}
-          {!trial && <p className={styles.quiet}>{t('Copying the workbook for the trial…')}</p>}
-          {outcome && <OutcomeTables outcome={outcome} doubts={trial?.doubts ?? []} currency={currency} />}
+          <p className={mergeClasses(styles.quiet, styles.oneLine)} role="status">
+            {state.copying ? t('Copying the workbook for the trial…') : isDue && state.trial && t('Working it out…')}
+          </p>
+          {outcome && (
+            <div aria-busy={isDue}>
+              <OutcomeTables outcome={outcome} currency={currency} />
+            </div>
+          )}
           <div className={styles.line}>
             <Button
               appearance="primary"
               size="small"
-              disabled={!typed.wish || !outcome || later !== draft || outcome.swap.changes.length === 0}
-              onClick={() => outcome && void store.apply(outcome.swap).then((done) => done && leave())}
+              disabled={!typed.wish || isDue || changes === 0}
+              onClick={() => void store.apply().then((done) => done && leave())}
             >
-              {outcome && outcome.swap.changes.length > 0
-                ? t('Apply ({count, plural, one {# cell} other {# cells}})', { count: outcome.swap.changes.length })
+              {changes > 0
+                ? t('Apply ({count, plural, one {# cell} other {# cells}})', { count: changes })
                 : t('Apply')}
             </Button>
             <Button
@@ -149,24 +150,4 @@ export function WhatIfPanel({
       )}
     </>
   );
-}
-
-/** Cells that the picked rows have what is typed from, by name. */
-function sourcesOf(
-  { planned }: Trial,
-  { parts: { form } }: WeightsModel,
-  { rows, thickness, material }: SwapDraft,
-): string[] {
-  const columns = [
-    thickness.trim() === '' ? undefined : form.columns.thickness,
-    material.trim() === '' ? undefined : form.columns.material,
-  ];
-  const places = rows
-    .filter(({ on }) => on)
-    .flatMap(({ row }) =>
-      columns.flatMap((column) =>
-        column === undefined ? [] : (sourceOf(planned, { sheet: form.sheet, row, column }) ?? []),
-      ),
-    );
-  return [...new Set(places.map(placeName))];
 }

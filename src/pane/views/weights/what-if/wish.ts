@@ -1,6 +1,7 @@
 /** What is typed into the trial's fields, read as the worksheet functions read it. */
-import { fromInch, fromUnit, type Unit } from '../../../../core/quantity';
+import { fromInch, fromUnit, unitIn, type Unit } from '../../../../core/quantity';
 import { call, findDefinition } from '../../../../functions';
+import type { WeightsModel } from '../../../../project';
 import { CellError } from '../../../../sheet';
 import { readNumber } from '../../../locale';
 import type { SwapDraft } from '../weights-state';
@@ -16,6 +17,10 @@ export interface TypedWish {
 const ANY_MATERIAL = '6061-T6';
 /** in */
 const ANY_THICKNESS = 0.02;
+
+/** What a bare number in the field of the thickness is in. */
+export const thicknessUnit = ({ parts, units }: WeightsModel): Unit =>
+  parts.form.units.thickness ?? unitIn('length', units);
 
 /** @param unit of the parts list's column Thickness, which a bare number is in */
 export function readWish(

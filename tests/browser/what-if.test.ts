@@ -1,0 +1,112 @@
+/** What if over a few thousand rows on the bench: in a worker, with the outcome of calculating it here. */
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { recalculateCopy } from '../../src/calculation/recalculate-copy';
+import { figures } from '../../src/pane/views/weights/weight-figures';
+import { Trial } from '../../src/pane/views/weights/what-if/trial';
+import { writeWorkbook } from '../../src/xlsx';
+import { bigList } from '../../tools/benchmarks/big-list';
+import { openBytes, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { chromium } from '../helpers/programs';
+import { blindWorkbook, copyOf } from '../pane/views/weights/blind-workbook';
+
+const executable = chromium();
+const ROWS = 3000;
+
+declare global {
+  interface Window {
+    /** Every worker that the page started. */
+    started: Worker[];
+  }
+}
+
+describe.skipIf(!executable)('what if on the bench', () => {
+  let bench: BenchBrowser;
+  let bytes: Uint8Array;
+  beforeAll(async () => {
+    bench = await startBench(executable!);
+    bytes = await writeWorkbook(bigList(ROWS, 'cells'));
+  });
+  afterAll(() => bench?.close());
+  afterEach(async () => {
+    for (const page of bench.context.pages()) await page.close();
+  });
+
+  const open = async (): Promise<Page> => {
+    const page = await bench.context.newPage();
+    await page.addInitScript(() => {
+      window.started = [];
+      const Real = Worker;
+      window.Worker = class extends Real {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          window.started.push(this);
+        }
+      };
+    });
+    await page.goto(bench.address);
+    await openBytes(page, 'long.xlsx', bytes);
+    await page.getByRole('tablist', { name: 'Views' }).getByRole('tab', { name: 'Weights' }).click();
+    await page.getByRole('tab', { name: 'What if' }).click();
+    await page.getByLabel('All of a component').selectOption('Flap');
+    await page.getByLabel('Thickness (in)').waitFor();
+    return page;
+  };
+  const worked = (page: Page): Promise<void> =>
+    page
+      .getByRole('button', { name: /^Apply \(/ })
+      .and(page.locator(':enabled'))
+      .waitFor({ timeout: 60_000 });
+  const figuresOf = (page: Page): Promise<string[][]> =>
+    page
+      .getByRole('table', { name: 'Before and after' })
+      .getByRole('row')
+      .evaluateAll((rows) => rows.map((row) => [...row.children].map(({ textContent }) => textContent)));
+
+  it('gives the outcome of calculating it here, of what was typed last, and leaves no worker behind', async () => {
+    const trial = Trial.of(await copyOf(blindWorkbook(bigList(ROWS, 'cells'))), recalculateCopy)!;
+    const rows = trial.standing.weights.components.find(({ name }) => name === 'Flap')!.rows;
+    const { picked, standing, swap } = trial.outcome({ rows, thickness: 0.05, atSource: true, keepWeighed: false });
+    const page = await open();
+    await page.getByLabel('Thickness (in)').pressSequentially('.0505', { delay: 30 });
+    await page.keyboard.press('Backspace');
+    await page.keyboard.press('Backspace');
+    await worked(page);
+    const { weight, arm, moment } = figures('in-lb');
+    const shown = await figuresOf(page);
+    const line = (label: string, last = false): string[] | undefined =>
+      shown[last ? 'findLast' : 'find'](([head]) => head === label)?.slice(1, 3);
+    expect(line('Weight, lb')).toEqual([picked.before.weight, picked.after.weight].map(weight));
+    expect(line('Arm, in')).toEqual([picked.before.arm, picked.after.arm].map(arm));
+    expect(line('Moment, lb·in')).toEqual([picked.before.moment, picked.after.moment].map(moment));
+    const { before, after } = standing;
+    expect(line('Weight, lb', true)).toEqual([before.summary.total.weight, after.summary.total.weight].map(weight));
+    expect(await page.getByRole('button', { name: `Apply (${swap.changes.length} cells)` }).count()).toBe(1);
+    expect(page.workers()).toHaveLength(1);
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await expect.poll(() => page.workers().length).toBe(0);
+    expect(await page.evaluate(() => window.started.length)).toBe(1);
+  }, 120_000);
+
+  it('is cancelled while it calculates', async () => {
+    const page = await open();
+    await page.getByLabel('Thickness (in)').fill('.05');
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await page.getByText('Dropped. Nothing was written.').waitFor();
+    await expect.poll(() => page.workers().length).toBe(0);
+  }, 120_000);
+
+  it('says so when its worker dies without a word, and starts another at the next try', async () => {
+    const page = await open();
+    await page.getByLabel('Thickness (in)').fill('.05');
+    await worked(page);
+    await page.getByLabel('Thickness (in)').fill('.04');
+    await page.evaluate(() => window.started[0]!.terminate());
+    await page.getByRole('alert').getByText('The calculator could not be loaded.').waitFor();
+    expect(await page.getByRole('button', { name: 'Apply', exact: true }).isDisabled()).toBe(true);
+    await page.getByLabel('Thickness (in)').fill('.032');
+    await worked(page);
+    expect(await page.evaluate(() => window.started.length)).toBe(2);
+    expect(page.workers()).toHaveLength(1);
+  }, 120_000);
+});
