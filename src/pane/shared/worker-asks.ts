@@ -26,7 +26,7 @@ export class NoWorker extends Error {}
 /** The worker has died. */
 export class WorkerDied extends Error {}
 
-/** The worker was ended by whoever started it. */
+/** The worker was ended by whoever started it. @internal */
 export class WorkerEnded extends Error {}
 
 type ToWorker = { readonly id: number; readonly what: string; readonly given: unknown };
@@ -106,7 +106,7 @@ export function askWorker<A extends Answers>(make: () => Worker): Asks<A> {
 
 const ignore = (): void => undefined;
 
-/** The same without a worker, on the page's own thread; what is asked and answered is cloned as it would be. */
+/** The same without a worker, where there is none to be had: what is asked and answered is cloned as it would be. @internal */
 export function askHere<A extends Answers>(answers: A): Asks<A> {
   let over: Error | undefined;
   return {
