@@ -5,11 +5,13 @@ import { failure, finite, toFlag, toMatrix } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
 import { fn, numberOf, numeric, numbersFrom } from './define';
 import {
+  betaFront,
   betaPart,
   combinations,
   erf,
   erfc,
   gamma,
+  gammaFront,
   gammaPart,
   gammaTail,
   inverse,
@@ -74,48 +76,34 @@ const MANY_DF = 1e6;
 const studentTail = (x: number, df: number): number =>
   df > MANY_DF
     ? normalPart((-Math.abs(x) * (1 - 1 / (4 * df))) / Math.sqrt(1 + (x * x) / (2 * df)))
-    : betaPart(df / (df + x * x), df / 2, 0.5) / 2;
+    : betaPart(df / (df + x * x), df / 2, 0.5, (x * x) / (df + x * x)) / 2;
 const studentPart = (x: number, df: number): number => (x < 0 ? studentTail(x, df) : 1 - studentTail(x, df));
-const studentDensity = (x: number, df: number): number =>
-  df > MANY_DF
-    ? (Math.exp((-(df + 1) / 2) * Math.log1p((x * x) / df)) * (1 - 1 / (4 * df))) / Math.sqrt(2 * Math.PI)
-    : Math.exp(logGamma((df + 1) / 2) - logGamma(df / 2) - ((df + 1) / 2) * Math.log1p((x * x) / df)) /
-      Math.sqrt(df * Math.PI);
+/** Nearer to 0 the density changes in no digit. */
+const studentDensity = (x: number, df: number): number => {
+  const size = Math.max(Math.abs(x), 1e-9);
+  const square = size * size;
+  return betaFront(df / 2, 0.5, df / (df + square), square / (df + square)) / size;
+};
 const studentInverse = (p: number, df: number): number =>
   p === 0.5 ? 0 : p < 0.5 ? -inverse((x) => -studentTail(x, df), -p, 0, 10) : -studentInverse(1 - p, df);
 /** The x for which a given part of the distribution lies below -x and above x together. */
 const studentTwoInverse = (p: number, df: number): number =>
   p === 1 ? 0 : inverse((x) => -2 * studentTail(x, df), -p, 0, 10);
-const fisherPart = (x: number, a: number, b: number): number => betaPart((a * x) / (a * x + b), a / 2, b / 2);
-const fisherTail = (x: number, a: number, b: number): number => betaPart(b / (a * x + b), b / 2, a / 2);
-const fisherDensity = (x: number, a: number, b: number): number =>
-  x === 0
-    ? a === 2
-      ? 1
-      : a < 2
-        ? Infinity
-        : 0
-    : Math.exp(
-        logGamma((a + b) / 2) -
-          logGamma(a / 2) -
-          logGamma(b / 2) +
-          (a / 2) * Math.log(a / b) +
-          (a / 2 - 1) * Math.log(x) -
-          ((a + b) / 2) * Math.log1p((a * x) / b),
-      );
+const fisherPart = (x: number, a: number, b: number): number =>
+  betaPart((a * x) / (a * x + b), a / 2, b / 2, b / (a * x + b));
+const fisherTail = (x: number, a: number, b: number): number =>
+  betaPart(b / (a * x + b), b / 2, a / 2, (a * x) / (a * x + b));
+const fisherDensity = (x: number, a: number, b: number): number => {
+  if (x === 0) return a === 2 ? 1 : a < 2 ? Infinity : 0;
+  return betaFront(a / 2, b / 2, (a * x) / (a * x + b), b / (a * x + b)) / x;
+};
 const chiPart = (x: number, df: number): number => gammaPart(df / 2, x / 2);
 const chiTail = (x: number, df: number): number => gammaTail(df / 2, x / 2);
 const freedom = (df: number): boolean => t(df) >= 1 && df <= 1e10;
 
 // Gamma, beta, Weibull, exponential
 const gammaDensity = (x: number, a: number, b: number): number =>
-  x === 0
-    ? a < 1
-      ? Infinity
-      : a === 1
-        ? 1 / b
-        : 0
-    : Math.exp((a - 1) * Math.log(x) - x / b - a * Math.log(b) - logGamma(a));
+  x === 0 ? (a < 1 ? Infinity : a === 1 ? 1 / b : 0) : gammaFront(a, x / b) / x;
 const gammaOk = (x: number, a: number, b: number): boolean => x >= 0 && a > 0 && b > 0;
 const weibullP = (x: number, a: number, b: number): number => -Math.expm1(-((x / b) ** a));
 const weibullD = (x: number, a: number, b: number): number => (a / b ** a) * x ** (a - 1) * Math.exp(-((x / b) ** a));
@@ -124,7 +112,10 @@ const betaOk = (x: number, a: number, b: number, low = 0, high = 1): boolean =>
 const betaP = (x: number, a: number, b: number, low = 0, high = 1): number => betaPart((x - low) / (high - low), a, b);
 const betaD = (x: number, a: number, b: number, low = 0, high = 1): number => {
   const z = (x - low) / (high - low);
-  return (Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b)) * z ** (a - 1) * (1 - z) ** (b - 1)) / (high - low);
+  // At the ends the density is 0, a number or beyond all: its factors say which.
+  if (z === 0 || z === 1)
+    return (Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b)) * z ** (a - 1) * (1 - z) ** (b - 1)) / (high - low);
+  return betaFront(a, b, z) / (z * (1 - z) * (high - low));
 };
 const betaInverse = where(
   3,
@@ -136,12 +127,11 @@ const betaInverse = where(
 
 // Counting distributions
 const binomialD = (k: number, n: number, p: number): number =>
-  n < 1000
+  n < 1000 || k === 0 || k === n || p === 0 || p === 1
     ? combinations(n, k) * p ** k * (1 - p) ** (n - k)
-    : Math.exp(logChoose(n, k) + k * Math.log(p) + (n - k) * Math.log1p(-p));
-const logChoose = (n: number, k: number): number => logGamma(n + 1) - logGamma(k + 1) - logGamma(n - k + 1);
+    : (betaFront(k, n - k, p) * n) / (k * (n - k));
 const binomialP = (k: number, n: number, p: number): number =>
-  k >= n ? 1 : p === 0 ? 1 : p === 1 ? 0 : betaPart(1 - p, n - k, k + 1);
+  k >= n ? 1 : p === 0 ? 1 : p === 1 ? 0 : betaPart(1 - p, n - k, k + 1, p);
 const binomialOk = (k: number, n: number, p: number): boolean => t(k) >= 0 && t(k) <= t(n) && p >= 0 && p <= 1;
 /** With more trials than this the result is found by halving an interval, and not by counting up. */
 const FEW_TRIALS = 1000;
@@ -166,12 +156,12 @@ function firstWith(holds: (k: number) => boolean, n: number): number {
   }
   return low;
 }
-const poissonD = (k: number, m: number): number =>
-  m === 0 ? (k === 0 ? 1 : 0) : Math.exp(k * Math.log(m) - m - logGamma(k + 1));
+const poissonD = (k: number, m: number): number => (k === 0 ? Math.exp(-m) : m === 0 ? 0 : gammaFront(k, m) / k);
+/** Large populations by binomial probabilities, whose factors do not cancel: C. Loader (2000). */
 const hyperD = (k: number, n: number, good: number, all: number): number =>
-  all < 500
+  all < 500 || n === all
     ? (combinations(good, k) * combinations(all - good, n - k)) / combinations(all, n)
-    : Math.exp(logChoose(good, k) + logChoose(all - good, n - k) - logChoose(all, n));
+    : (binomialD(k, good, n / all) * binomialD(n - k, all - good, n / all)) / binomialD(n, all, n / all);
 /** The largest population that is computed with: beyond it the logarithms of factorials have no digits left. */
 const MOST_OF_ALL = 1e10;
 const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
@@ -196,9 +186,7 @@ const hyperP = (k: number, n: number, good: number, all: number): number => {
   return isBelow ? sum : 1 - sum;
 };
 const negativeD = (f: number, s: number, p: number): number =>
-  f + s < 1000
-    ? combinations(f + s - 1, s - 1) * p ** s * (1 - p) ** f
-    : Math.exp(logChoose(f + s - 1, s - 1) + s * Math.log(p) + f * Math.log1p(-p));
+  f + s < 1000 ? combinations(f + s - 1, s - 1) * p ** s * (1 - p) ** f : f === 0 ? p ** s : betaFront(s, f, p) / f;
 const whole =
   (count: number, apply: (...given: number[]) => number) =>
   (...given: number[]): number =>
@@ -397,7 +385,7 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
     2,
     2,
     (_x, df) => freedom(df),
-    (x, df) => 1 - studentPart(x, t(df)),
+    (x, df) => studentPart(-x, t(df)),
   ),
   'T.DIST.2T': where(
     2,
