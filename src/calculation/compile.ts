@@ -303,10 +303,14 @@ class Compiler {
     if (functionFacts(name)?.endsWithFunction) this.noteHandedOn(args.at(-1));
     if (args.length < spec.min || args.length > spec.max)
       return () => new CellError('#VALUE!', `${name}: got ${args.length} arguments, takes ${countOf(spec)}`);
-    if (spec.kind === 'eager') return this.eager(spec, args);
-    // A plain formula takes one cell of a range for the condition: the one in its own row.
+    return spec.kind === 'eager' ? this.eager(spec, args) : this.lazy(spec, args);
+  }
+
+  private lazy(spec: Exclude<FunctionSpec, EagerFunction>, args: Nodes): Evaluate {
+    // A plain formula takes one cell of a range for a condition: the one in its own row.
+    const isCell = spec.cells ?? ((index) => index === 0);
     const lazy = args.map(
-      (arg, index) => arg && (index === 0 && !this.options.arrays ? this.value(arg) : this.any(arg)),
+      (arg, index) => arg && (!this.options.arrays && isCell(index, args.length) ? this.value(arg) : this.any(arg)),
     );
     return (place) => spec.apply(lazy, place);
   }

@@ -51,6 +51,8 @@ interface LazyFunction {
   readonly kind: 'lazy';
   readonly min: number;
   readonly max: number;
+  /** Which arguments (from 0, of so many) are cells: a plain formula takes the cell of its own row from a range. Else the first. */
+  readonly cells?: (index: number, count: number) => boolean;
   readonly apply: (args: readonly (Evaluate | undefined)[], place: Place) => Value;
 }
 

@@ -14,6 +14,8 @@ export interface Call {
   readonly nodes: readonly (FormulaNode | undefined)[];
   /** What the arguments are in our calculator. */
   readonly args: readonly Value[];
+  /** What the call itself gives in our calculator. */
+  readonly result: Value;
 }
 
 export class Case {
@@ -81,7 +83,14 @@ const flagsAsNumbers = (model: WorkbookModel): WorkbookModel => ({
 function callsOf(node: FormulaNode | undefined): Call[] {
   if (!node) return [];
   const call = (name: string, nodes: readonly (FormulaNode | undefined)[]): Call[] => [
-    { name, nodes, args: nodes.map((one) => one && evaluate(printFormula(one))) },
+    {
+      name,
+      nodes,
+      args: nodes.map((one) => one && evaluate(printFormula(one))),
+      get result() {
+        return evaluate(printFormula(node));
+      },
+    },
     ...nodes.flatMap(callsOf),
   ];
   switch (node.kind) {

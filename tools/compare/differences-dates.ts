@@ -1,10 +1,13 @@
 /** Differences from LibreOffice 7.4 in functions of dates and times. */
+import type { Value } from './case';
 import { isCode, isError, numberOf, type Rule } from './rule';
 
 const OF_DAYS =
   'DAY|MONTH|YEAR|HOUR|MINUTE|SECOND|WEEKDAY|WEEKNUM|ISOWEEKNUM|EDATE|EOMONTH|TEXT|YEARFRAC|DATEDIF|DAYS|DAYS360|WORKDAY|NETWORKDAYS|WORKDAY.INTL|NETWORKDAYS.INTL';
 /** Up to here days are counted otherwise: 29 February 1900 is day 60. */
 const LEAP_1900 = 60;
+/** The day after 31 December 9999. */
+const AFTER_ALL = 2_958_466;
 /** A month that is taken back from here may lie before. */
 const NEAR_1900 = 430;
 
@@ -29,9 +32,15 @@ export const DATE_RULES: readonly Rule[] = [
         one.some('TEXT', ([day, format]) => (numberOf(day) ?? 0) < 0 && /[ymdhs]/i.test(String(format)))),
   },
   {
-    why: 'no day comes after 31 December 9999: MS, "Excel specifications and limits" (latest date); LibreOffice takes the time of any number',
-    applies: (one) =>
-      isCode(one.ours, '#NUM!') && one.some('HOUR|MINUTE|SECOND', ([time]) => (numberOf(time) ?? 0) >= 2_958_466),
+    why: 'no day comes after 31 December 9999: MS, "Excel specifications and limits" (latest date); LibreOffice takes any number',
+    applies: (one) => {
+      const isLate = (day: Value): boolean => (numberOf(day) ?? 0) >= AFTER_ALL;
+      return (
+        (isCode(one.ours, '#NUM!') && one.some(OF_DAYS, (args) => args.some(isLate))) ||
+        (isCode(one.ours, '#VALUE!') &&
+          one.some('TEXT', ([day, format]) => isLate(day) && /[ymdhs]/i.test(String(format))))
+      );
+    },
   },
   {
     why: 'days before 1 March 1900 count a 29 February that never was: ECMA-376 part 1, 18.17.4.1; LibreOffice counts from 30 December 1899',
@@ -41,6 +50,14 @@ export const DATE_RULES: readonly Rule[] = [
         const early = (day: number | undefined, last: number): boolean => day !== undefined && day >= 0 && day <= last;
         const takesTwo = /^(?:DAYS|YEARFRAC|DATEDIF|NETWORKDAYS)/.test(name);
         return early(numberOf(first), most) || (takesTwo && early(numberOf(second), most));
+      }),
+  },
+  {
+    why: 'the year 1900 has 366 days where their mean is taken, as its 29 February counts: ECMA-376 part 1, 18.17.4.1; LibreOffice has 365',
+    applies: (one) =>
+      one.some('YEARFRAC', ([from, to, basis]) => {
+        const [first, last] = [numberOf(from) ?? 0, numberOf(to) ?? 0];
+        return Math.trunc(numberOf(basis) ?? 0) === 1 && Math.min(first, last) <= 366;
       }),
   },
   {

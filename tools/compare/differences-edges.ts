@@ -1,7 +1,13 @@
 /** Differences from LibreOffice 7.4 at the edges of what a function takes: where it gives up, or overflows. */
-import { numbersOf, type Call } from './case';
+import { cellsOf, numbersOf, type Call, type Value } from './case';
 import { effective, interest, nominal, periodsOf, principal, rateBetween, type Exact } from './exact-loans';
 import { isCode, isError, numberOf, type Rule } from './rule';
+
+/** True for a number above -1 and below 0. */
+const isCutToZero = (value: Value): boolean => {
+  const number = numberOf(value) ?? 0;
+  return number < 0 && Math.trunc(number) === 0;
+};
 
 export const EDGE_RULES: readonly Rule[] = [
   {
@@ -13,20 +19,20 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => one.theirs === 8 && one.some('TYPE'),
   },
   {
-    why: 'a negative number of which no digit or only zeros are left keeps its sign: from memory, verify; LibreOffice drops it',
+    why: 'a negative number of which no digit or only zeros are left keeps its sign: A. Wyatt, "Getting Rid of Negative Zero Amounts"; LibreOffice drops it',
     applies: (one) =>
-      typeof one.ours === 'string' &&
-      /^-[0-]*$/.test(one.ours) &&
-      one.theirs === one.ours.slice(1) &&
-      one.some('TEXT', ([value]) => (numberOf(value) ?? 0) < 0),
+      one.some(
+        'TEXT',
+        ([value], { result }) => (numberOf(value) ?? 0) < 0 && typeof result === 'string' && /^-[-0.,]*$/.test(result),
+      ),
   },
   {
     why: 'a rate that solves the equation of RATE is one: MS, RATE and PV (the equation); LibreOffice finds none',
     applies: (one) =>
       isError(one.theirs) &&
-      one.some('RATE', ([periods, payment, present]) => {
+      one.some('RATE', ([periods, payment, present], { result }) => {
         const [n, paid, now] = [numberOf(periods), numberOf(payment), numberOf(present)];
-        const rate = numberOf(one.ours);
+        const rate = numberOf(result);
         if (n === undefined || paid === undefined || now === undefined || !rate) return false;
         const grown = (1 + rate) ** n;
         return Math.abs(now * grown + (paid * (grown - 1)) / rate) <= 1e-6 * Math.abs(now * grown);
@@ -37,15 +43,45 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('GAMMA.DIST|GAMMADIST', ([x]) => (numberOf(x) ?? 0) < 0),
   },
   {
-    why: 'x that is not whole is cut, and -0.5 is then 0: MS, POISSON.DIST ("If x is not an integer, it is truncated"; #NUM! below 0); LibreOffice has an error before it cuts',
+    why: 'a number that is not whole is cut, and -0.5 is then 0: MS, POISSON.DIST, NEGBINOM.DIST and QUARTILE.INC (numbers are truncated; #NUM! below 0); LibreOffice has an error before it cuts',
     applies: (one) =>
       isError(one.theirs) &&
-      one.some('POISSON|POISSON.DIST', ([x]) => (numberOf(x) ?? 0) < 0 && Math.trunc(numberOf(x) ?? 0) === 0),
+      one.some(
+        'POISSON|POISSON.DIST|NEGBINOM.DIST|NEGBINOMDIST|QUARTILE|QUARTILE.INC|REPLACE|LEFT|RIGHT|MID|REPT',
+        (args, { result }) => !isError(result) && args.some(isCutToZero),
+      ),
   },
   {
-    why: 'more characters than the text has are all of it: MS, RIGHT ("If num_chars is greater than the length of text"); LibreOffice has an error above 2147483647',
+    why: 'a density beyond all numbers is #NUM!: from memory, verify; LibreOffice has #DIV/0!',
     applies: (one) =>
-      isError(one.theirs) && one.some('LEFT|RIGHT', ([, count]) => (numberOf(count) ?? 0) > 2 ** 31 - 1),
+      isCode(one.ours, '#NUM!') &&
+      isCode(one.theirs, '#DIV/0!') &&
+      one.some('GAMMA.DIST|GAMMADIST|BETA.DIST|CHISQ.DIST|F.DIST', ([x]) => numberOf(x) === 0),
+  },
+  {
+    why: 'decimals that are not whole are cut, and -0.5 is then 0: from memory, verify; LibreOffice takes the next lower',
+    applies: (one) => one.some('FIXED|DOLLAR', ([, decimals]) => isCutToZero(decimals)),
+  },
+  {
+    why: 'without a pair of numbers there is #DIV/0!: from memory, verify; LibreOffice has 0',
+    applies: (one) => isCode(one.ours, '#DIV/0!') && one.theirs === 0 && one.some('SUMX2MY2|SUMX2PY2|SUMXMY2'),
+  },
+  {
+    why: 'options 2, 3, 6 and 7 leave out errors, also where they are counted: MS, AGGREGATE; LibreOffice counts them',
+    applies: (one) =>
+      one.some(
+        'AGGREGATE',
+        ([kind, option, ...given]) =>
+          numberOf(kind) === 3 &&
+          [2, 3, 6, 7].includes(Math.trunc(numberOf(option) ?? 0)) &&
+          given.flatMap(cellsOf).some(isError),
+      ),
+  },
+  {
+    why: 'more characters than the text has are all of it: MS, RIGHT and MID ("greater than the length of text"); LibreOffice has an error above 2147483647',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('LEFT|RIGHT|MID', ([, ...counts]) => counts.some((count) => (numberOf(count) ?? 0) > 2 ** 31 - 1)),
   },
   {
     why: 'a blank cell that IF gives is 0 as a number: MS, IF, whose result is the value of its argument; LibreOffice has an error in NEGBINOMDIST',
@@ -66,6 +102,127 @@ export const EDGE_RULES: readonly Rule[] = [
       const right = exactly(outermost);
       return right?.isFinite() === true && right.minus(ours).abs().lte(right.abs().mul(1e-12));
     },
+  },
+  {
+    why: 'the answers are as many as the cells that are searched: MS, LOOKUP ("result_vector must be the same size"); LibreOffice reads on beyond them',
+    applies: (one) =>
+      isCode(one.ours, '#N/A') &&
+      one.some(
+        'LOOKUP',
+        ([, among, answers]) => answers !== undefined && cellsOf(answers).length < cellsOf(among).length,
+      ),
+  },
+  {
+    why: 'LOOKUP is computed over arrays, also where the sought value is a range: from memory, verify; LibreOffice takes the cell of the own row',
+    applies: (one) => isCode(one.theirs, '#VALUE!') && one.some('LOOKUP', ([sought]) => Array.isArray(sought)),
+  },
+  {
+    why: 'the sine of 2^27 and more is #NUM!: from memory, verify; LibreOffice goes on',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('SIN|COS|TAN|COT|SEC|CSC', ([angle]) => Math.abs(numberOf(angle) ?? 0) >= 2 ** 27),
+  },
+  {
+    why: 'a probability of 0 or less is #NUM!: MS, BETA.INV; LibreOffice gives the lower bound',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('BETA.INV|BETAINV', ([part]) => (numberOf(part) ?? 0) <= 0),
+  },
+  {
+    why: 'x below 0 is #NUM!: MS, CHIDIST; LibreOffice gives 1',
+    applies: (one) => isCode(one.ours, '#NUM!') && one.some('CHIDIST|CHISQ.DIST.RT', ([x]) => (numberOf(x) ?? 0) < 0),
+  },
+  {
+    why: 'up to 1E10 degrees of freedom: MS, CHIINV (#NUM! above); LibreOffice finds nothing with so many',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('CHIINV|CHISQ.INV|CHISQ.INV.RT|CHIDIST|CHISQ.DIST|CHISQ.DIST.RT', (args) =>
+        args.some((arg) => (numberOf(arg) ?? 0) >= 1e9),
+      ),
+  },
+  {
+    why: 'sizes of units by NIST SP 811, appendix B; those of LibreOffice are rounded to some 7 digits',
+    applies: (one) =>
+      one.some('CONVERT') &&
+      Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) <= 1e-6 * Math.abs(numberOf(one.ours) ?? 0),
+  },
+  {
+    why: 'nothing can be chosen of 0 things: MS, PERMUTATIONA (#NUM! for 0 where number_chosen is above 0); LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('PERMUTATIONA', ([number]) => Math.trunc(numberOf(number) ?? 1) === 0),
+  },
+  {
+    why: 'the ratio of factorials is a number though they are none: MS, MULTINOMIAL (the equation); LibreOffice computes the factorials',
+    applies: (one) =>
+      isError(one.theirs) && one.some('MULTINOMIAL', (args) => args.flatMap(numbersOf).some((number) => number > 170)),
+  },
+  {
+    why: 'a text that is a number counts where it is an argument: MS, SUMSQ and MAX ("text representations of numbers that you type directly"); LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('SUM|SUMSQ|PRODUCT|AVERAGE|MAX|MIN|MEDIAN', (args) =>
+        args.some((arg) => typeof arg === 'string' && numberOf(arg) !== undefined),
+      ),
+  },
+  {
+    why: 'a shift by more than 53 bits is #NUM!: MS, BITRSHIFT and BITLSHIFT; LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('BITRSHIFT|BITLSHIFT', ([, by]) => Math.abs(numberOf(by) ?? 0) > 53),
+  },
+  {
+    why: 'places do not count for a negative number: MS, HEX2BIN and HEX2OCT ("If number is negative, … ignores places"); LibreOffice wants them right',
+    applies: (one) =>
+      one.some(
+        'HEX2BIN|HEX2OCT|OCT2BIN|OCT2HEX|BIN2HEX|BIN2OCT|DEC2BIN|DEC2HEX|DEC2OCT',
+        (args, { result }) => args.length > 1 && typeof result === 'string' && result.length === 10,
+      ) && isError(one.theirs),
+  },
+  {
+    why: 'a fraction has no upper bound: MS, DOLLARDE and DOLLARFR; LibreOffice has an error for large ones',
+    applies: (one) =>
+      isError(one.theirs) && one.some('DOLLARDE|DOLLARFR', ([, parts]) => (numberOf(parts) ?? 0) >= 2 ** 31),
+  },
+  {
+    why: 'all but no_switch must be positive: MS, VDB; LibreOffice takes a salvage below 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') && one.some('VDB', (args) => args.slice(0, 5).some((arg) => (numberOf(arg) ?? 0) < 0)),
+  },
+  {
+    why: 'a single value is a list of one to MATCH, as to INDEX: from memory, verify; LibreOffice has an error',
+    applies: (one) =>
+      isCode(one.theirs, '#VALUE!') &&
+      one.some('MATCH', ([, list], { nodes }) => !Array.isArray(list) && nodes[1]?.kind !== 'reference'),
+  },
+  {
+    why: 'a life so long that its rate is 0 to three decimals writes nothing off: MS, DB (the rate, rounded); LibreOffice has an error above 1200',
+    applies: (one) => isError(one.theirs) && one.some('DB', ([, , life]) => (numberOf(life) ?? 0) > 1200),
+  },
+  {
+    why: 'a negative number is #NUM!: MS, FACTDOUBLE and FACT; LibreOffice cuts -0.5 to 0 first',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('FACTDOUBLE|FACT', ([number]) => (numberOf(number) ?? 0) < 0 && Math.trunc(numberOf(number) ?? 0) === 0),
+  },
+  {
+    why: 'an error in a cell is one when it is turned round: MS, TRANSPOSE; LibreOffice gives 0 in a plain formula',
+    applies: (one) => one.theirs === 0 && one.some('TRANSPOSE', ([value]) => isError(value)),
+  },
+  {
+    why: 'a text whose number is larger than any, or smaller, is none: MS, "Excel specifications and limits"; LibreOffice takes the largest number, or 0',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.someCell(
+        (cell) =>
+          typeof cell === 'string' && /E[-+]\d{3,}$/.test(cell) && [0, Infinity].includes(Math.abs(Number(cell))),
+      ),
+  },
+  {
+    why: 'up to 127 decimals: MS, FIXED; LibreOffice has an error beyond 15',
+    applies: (one) => isError(one.theirs) && one.some('FIXED', ([, decimals]) => (numberOf(decimals) ?? 0) > 15),
+  },
+  {
+    why: 'a text has up to 32,767 characters: MS, REPT (#VALUE!); LibreOffice makes longer ones',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('REPT', ([text, times]) => String(text).length * (numberOf(times) ?? 0) > 32_767),
   },
 ];
 

@@ -236,7 +236,14 @@ export const FUNCTION_RULES: readonly Rule[] = [
   },
   {
     why: 'complex numbers leave dust in the last digit: MS, IMPOWER, whose example ends in 9.00000000000001i; the numbers are the same to 9 digits',
-    applies: (one) => areNear(one.ours, one.theirs) && one.calls.some(({ name }) => /^IM[A-Z]/.test(name)),
+    applies: (one) => {
+      if (!one.calls.some(({ name }) => /^(?:IM[A-Z]|COMPLEX$)/.test(name))) return false;
+      const joined = one.calls.find(({ name }) => name === '&')?.args[0];
+      if (typeof joined !== 'string' || typeof one.ours !== 'string' || typeof one.theirs !== 'string')
+        return areNear(one.ours, one.theirs);
+      const behind = one.ours.slice(joined.length);
+      return one.theirs.endsWith(behind) && areNear(joined, one.theirs.slice(0, one.theirs.length - behind.length));
+    },
   },
   {
     why: 'a mean of 0 is one: MS, POISSON.DIST, has #NUM! below 0',
@@ -386,8 +393,12 @@ export const FUNCTION_RULES: readonly Rule[] = [
       (isCode(one.ours, '#N/A') || isCode(one.theirs, '#N/A')) &&
       one.some(
         'MATCH|VLOOKUP|HLOOKUP|LOOKUP',
-        ([sought, list]) =>
-          typeof sought === 'string' && numbersOf(list).length > 0 && textNumber(sought) !== undefined,
+        ([sought, list], { nodes }) =>
+          typeof sought === 'string' &&
+          numbersOf(list).length > 0 &&
+          (textNumber(sought) !== undefined ||
+            nodes[1]?.kind === 'array' ||
+            cellsOf(list).every((cell) => typeof cell !== 'string')),
       ),
   },
   {
@@ -444,7 +455,7 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) =>
       one.some('T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV', (args) =>
         args.some((arg) => (numberOf(arg) ?? 0) > 1e6),
-      ) && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-6,
+      ) && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-4,
   },
   {
     why: 'a blank cell is left out: IronCalc does so (MS, GCD and LCM, say nothing); LibreOffice takes 0',
@@ -456,6 +467,11 @@ export const FUNCTION_RULES: readonly Rule[] = [
       isCode(one.ours, '#NUM!') &&
       (isError(one.theirs) || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
       one.some('F.INV|FINV|F.INV.RT', ([part]) => (numberOf(part) ?? 0) >= 1),
+  },
+  {
+    why: 'no part lies below 0, and all of it above: MS, F.INV and F.INV.RT (#NUM! below 0 and above 1 alone); LibreOffice has an error',
+    applies: (one) =>
+      one.ours === 0 && isError(one.theirs) && one.some('F.INV|FINV|F.INV.RT', (_args, { result }) => result === 0),
   },
   {
     why: 'AGGREGATE is computed over arrays (MS, AGGREGATE, array form), its kind, too; LibreOffice takes the kind of the own row',

@@ -3,6 +3,8 @@
  * arguments are and of both results, as narrowly as it can; what no rule explains is a fault of ours until it is understood.
  * "MS" is Microsoft's page on the function; "ODF" OpenFormula 1.3 by section.
  */
+import type { FormulaNode } from '../../src/sheet/formula';
+import { numberText } from '../../src/calculation/values';
 import { textNumber } from '../../src/calculation/text-number';
 import { CellError, type Cell, type Matrix } from '../../src/sheet';
 import { Case, cellsOf, type Value } from './case';
@@ -14,6 +16,9 @@ import { isCode, type Rule } from './rule';
 type Result = Cell | Matrix;
 
 const isText = (value: Value): value is string => typeof value === 'string';
+/** A range of several cells. */
+const isSeveral = (node: FormulaNode | undefined, value: Value): boolean =>
+  (node?.kind === 'reference' || node?.kind === 'name') && Array.isArray(value);
 const errorCodes = (cells: readonly Cell[]): string[] =>
   cells.flatMap((cell) => (cell instanceof CellError ? [cell.code] : []));
 
@@ -47,7 +52,16 @@ const COMMON: readonly Rule[] = [
     applies: ({ ours, theirs, calls }) =>
       isCode(ours, '#VALUE!') &&
       theirs instanceof CellError &&
-      calls.some(({ args }) => args.some(Array.isArray) && args.some((arg) => isCode(arg, theirs.code))),
+      calls.some(({ args, nodes }) => nodes.some((node, index) => isSeveral(node, args[index]))),
+  },
+  {
+    why: 'in a plain formula a range is its cell in the own row, beside an array constant, too: MS, "Implicit intersection operator: @"; LibreOffice then computes over arrays',
+    applies: ({ ours, calls }) =>
+      isCode(ours, '#VALUE!') &&
+      calls.some(
+        ({ args, nodes }) =>
+          nodes.some((node) => node?.kind === 'array') && nodes.some((node, index) => isSeveral(node, args[index])),
+      ),
   },
   {
     why: 'a text in a cell that reads as a number in the United States is one in arithmetic, dates and amounts: MS, "Calculation operators and precedence in Excel" (1+"$4.00" is 5); LibreOffice converts plain numbers and ISO dates alone',
@@ -61,6 +75,20 @@ const COMMON: readonly Rule[] = [
     why: 'the last of 15 digits of a number that is joined to a text: iterations end at different places',
     applies: ({ ours, theirs, calls }) =>
       isText(ours) && isText(theirs) && calls.some(({ name }) => name === '&') && rounded(ours) === rounded(theirs),
+  },
+  {
+    why: 'the last of 15 digits of a number that has more joined to it: a series ends at different places',
+    applies: (one) =>
+      one.some('&', (args) =>
+        args.some((arg) => {
+          if (typeof arg !== 'number' || !isText(one.ours)) return false;
+          const [shown, cut] = [arg, Number(arg.toPrecision(13))].map((number) => numberText(number)) as [
+            string,
+            string,
+          ];
+          return shown !== cut && one.theirs === one.ours.replace(shown, cut);
+        }),
+      ),
   },
   {
     why: 'a number below 0.0001 is joined with an exponent, as the format General has it (15 digits and an exponent: MS, "Excel specifications and limits"); LibreOffice writes its zeros',

@@ -9,6 +9,7 @@ import { byIronCalc, byLibreOffice, byTarebook } from './calculators';
 import { Inventor } from './generate';
 import { explanation } from './differences';
 import { alike, written } from './same';
+import type { Cell, Matrix } from '../../src/sheet';
 import type { Asked } from './sheet';
 
 const { values } = parseArgs({
@@ -21,6 +22,8 @@ const { values } = parseArgs({
 });
 const office = soffice();
 if (!office) throw new Error('LibreOffice is not here: install it, or put soffice on the path.');
+/** Long texts are cut: REPT can give 32,767 characters. */
+const shown = (value: Cell | Matrix): string => written(value).slice(0, 300);
 const inventor = new Inventor(Number(values.seed));
 const formulas = new Set<string>();
 while (formulas.size < Number(values.cases)) formulas.add(inventor.formula());
@@ -39,7 +42,7 @@ asked.forEach((one, index) => {
   if (!why) unexplained++;
   if (why && !values.all) return;
   console.log(
-    `=${one.formula}\n    ours ${written(ours[index]!)}  LibreOffice ${written(theirs[index]!)}  IronCalc ${second[differing.indexOf(one)] ?? '-'}${why ? `\n    ${why}` : ''}`,
+    `=${one.formula}\n    ours ${shown(ours[index]!)}  LibreOffice ${shown(theirs[index]!)}  IronCalc ${second[differing.indexOf(one)] ?? '-'}${why ? `\n    ${why}` : ''}`,
   );
 });
 for (const [why, count] of explained) console.log(`${count} × ${why}`);

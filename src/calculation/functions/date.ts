@@ -60,13 +60,11 @@ function isoWeek(day: number): number {
 type Weekend = readonly boolean[];
 const SATURDAY_SUNDAY: Weekend = [false, false, false, false, false, true, true];
 
-/** A number from 1 to 7 (two days) or 11 to 17 (one), or seven signs, 1 for a free day. */
+/** A number from 1 to 7 (two days) or 11 to 17 (one), or a text of seven signs, 1 for a free day. */
 function weekendOf(value: Value): Weekend | CellError {
   if (value === undefined) return SATURDAY_SUNDAY;
-  if (typeof value === 'string' && value.length === 7) {
-    if (!/^[01]+$/.test(value)) return failure('#VALUE!');
-    return value === '1111111' ? failure('#VALUE!') : [...value].map((sign) => sign === '1');
-  }
+  if (typeof value === 'string')
+    return /^[01]{7}$/.test(value) ? [...value].map((sign) => sign === '1') : failure('#VALUE!');
   const number = numberOf(value);
   if (typeof number !== 'number') return number;
   const kind = t(number);
@@ -121,6 +119,8 @@ function workDay(from: Value, days: Value, calendar: Calendar | CellError): Valu
   const numbers = numbersFrom([from as Cell, days as Cell]);
   if (numbers instanceof CellError) return numbers;
   if (calendar instanceof CellError) return calendar;
+  // A week without a working day: "1111111" is no weekend of WORKDAY.INTL, though NETWORKDAYS.INTL counts 0 with it.
+  if (calendar.weekend.every(Boolean)) return failure('#VALUE!');
   let day = t(numbers[0]!);
   let left = Math.abs(t(numbers[1]!));
   if (!isDate(day)) return NUM();

@@ -1,6 +1,6 @@
 /** Short forms of function specs whose arguments are mostly numbers. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { cells, type EagerFunction, type FunctionSpec } from '../function-spec';
+import { cells, MANY, type EagerFunction, type FunctionSpec } from '../function-spec';
 import { failure, firstCell, toFlag, toMatrix, toNumber, toText, type Value } from '../values';
 
 /** A function of numbers, each one cell; optional ones that are left out come as undefined. */
@@ -38,6 +38,14 @@ export const fn = (
   apply: EagerFunction['apply'],
   options: Partial<EagerFunction> = {},
 ): FunctionSpec => ({ kind: 'eager', min, max: takes.length, takes, apply, ...options });
+
+/** The same for a function that takes as many arguments as one likes: the last letter is for all that follow. */
+export const many = (
+  takes: string,
+  min: number,
+  apply: EagerFunction['apply'],
+  options: Partial<EagerFunction> = {},
+): FunctionSpec => ({ ...fn(takes, min, apply, options), max: MANY });
 
 /** The one number that a value is; `otherwise` where it is left out. */
 export const numberOf = (value: Value, otherwise = 0): number | CellError =>

@@ -1,9 +1,10 @@
 /** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
 import { CellError, type Cell } from '../../sheet';
 import { cells, type FunctionSpec } from '../function-spec';
-import { failure, finite, toFlag, toMatrix } from '../values';
+import { failure, finite, toFlag, toMatrix, type Value } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
 import { fn, numberOf, numeric, numbersFrom } from './define';
+import { pairsOf } from './regression';
 import {
   betaFront,
   betaPart,
@@ -136,6 +137,8 @@ const binomialOk = (k: number, n: number, p: number): boolean => t(k) >= 0 && t(
 /** With more trials than this the result is found by halving an interval, and not by counting up. */
 const FEW_TRIALS = 1000;
 function binomialInverse(n: number, p: number, alpha: number): number {
+  // Rounded sums come to 1 before all trials are counted.
+  if (alpha === 1) return p === 0 ? 0 : n;
   if (n > FEW_TRIALS) return firstWith((k) => binomialP(k, n, p) >= alpha, n);
   let sum = 0;
   for (let k = 0; k < n; k++) {
@@ -162,8 +165,8 @@ const hyperD = (k: number, n: number, good: number, all: number): number =>
   all < 500 || n === all
     ? (combinations(good, k) * combinations(all - good, n - k)) / combinations(all, n)
     : (binomialD(k, good, n / all) * binomialD(n - k, all - good, n / all)) / binomialD(n, all, n / all);
-/** The largest population that is computed with: beyond it the logarithms of factorials have no digits left. */
-const MOST_OF_ALL = 1e10;
+/** From here on there is no next whole number. */
+const MOST_OF_ALL = 2 ** 53;
 const hyperOk = (k: number, n: number, good: number, all: number): boolean =>
   all < MOST_OF_ALL &&
   t(k) >= 0 &&
@@ -219,28 +222,32 @@ const fTest = ofTwo((a, b) => {
 });
 
 const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) => {
-  const a = numbersOf([first]);
-  const b = numbersOf([second]);
   const numbers = numbersFrom([tailsGiven as Cell, kindGiven as Cell]);
-  if (!Array.isArray(a)) return a;
-  if (!Array.isArray(b)) return b;
   if (numbers instanceof CellError) return numbers;
   const [tails, kind] = numbers.map(t) as [number, number];
   if (tails !== 1 && tails !== 2) return NUM();
-  const found = kind === 1 ? paired(a, b) : kind === 2 || kind === 3 ? unpaired(a, b, kind === 2) : NUM();
+  const found =
+    kind === 1 ? paired(first, second) : kind === 2 || kind === 3 ? unpaired(first, second, kind === 2) : NUM();
   if (!Array.isArray(found)) return found;
   return finite(tails * studentTail(found[0]!, found[1]!));
 });
 
-function paired(a: readonly number[], b: readonly number[]): number[] | Cell {
-  if (a.length !== b.length) return failure('#N/A');
+/** Cells stand in pairs; a pair of which one is no number is left out, as in correlations (from memory, verify). */
+function paired(first: Value, second: Value): number[] | Cell {
+  const pairs = pairsOf(first, second);
+  if (pairs instanceof CellError) return pairs;
+  const { a, b } = pairs;
   if (a.length < 2) return failure('#DIV/0!');
   const apart = a.map((x, index) => x - b[index]!);
   const error = Math.sqrt(squares(apart) / (apart.length - 1) / apart.length);
   return error === 0 ? failure('#DIV/0!') : [mean(apart) / error, apart.length - 1];
 }
 
-function unpaired(a: readonly number[], b: readonly number[], sameVariance: boolean): number[] | Cell {
+function unpaired(first: Value, second: Value, sameVariance: boolean): number[] | Cell {
+  const a = numbersOf([first]);
+  const b = numbersOf([second]);
+  if (!Array.isArray(a)) return a;
+  if (!Array.isArray(b)) return b;
   const [n, m] = [a.length, b.length];
   if (n < 2 || m < 2) return failure('#DIV/0!');
   const [va, vb] = [squares(a) / (n - 1), squares(b) / (m - 1)];

@@ -2,12 +2,11 @@
 /** Loans, cash flows and depreciation. Source: Microsoft, the page of each function (PV's has the equation that ties the five together). */
 import { CellError, type Cell } from '../../sheet';
 import type { FunctionSpec } from '../function-spec';
-import { MANY, values } from '../function-spec';
 import { isDate } from '../dates';
 import { eachCell, failure, finite, toMatrix, toNumber, type Value } from '../values';
 import { numbersOf, total } from './aggregates';
 import { gain, growth, logOfRatio, rateOfGrowth, worthAtEnd, worthAtStart } from './compound';
-import { fn, numberOf, numeric } from './define';
+import { fn, many, numberOf, numeric } from './define';
 
 const NUM = (): CellError => failure('#NUM!');
 
@@ -67,6 +66,8 @@ function periodsFor(rate: number, each: number, present: number, future: number,
 
 /** A rate at which a function is 0: by Newton's steps from a guess, or by halving an interval where those lead astray. */
 function root(of: (rate: number) => number, guess: number): Cell {
+  // Where every rate will do, the guess is as good as any.
+  if (of(guess) === 0) return guess;
   let rate = guess;
   for (let step = 0; step < 100 && rate > -1; step++) {
     const value = of(rate);
@@ -74,11 +75,15 @@ function root(of: (rate: number) => number, guess: number): Cell {
     const slope = (of(rate + width) - of(rate - width)) / (2 * width);
     const next = rate - value / slope;
     if (!Number.isFinite(next)) break;
-    if (Math.abs(next - rate) <= 1e-13 * Math.max(1, Math.abs(next))) return next > -1 ? finite(next) : halved(of);
+    if (Math.abs(next - rate) <= 1e-13 * Math.max(1, Math.abs(next)))
+      return next > LEAST_RATE ? finite(next) : halved(of);
     rate = next;
   }
   return halved(of);
 }
+
+/** At a rate of -1 all is lost. Steps that come nearer to it than this only approach it. */
+const LEAST_RATE = -1 + 1e-9;
 
 const TRIED = [-0.99, -0.9, -0.75, -0.5, -0.25, -0.1, 0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1, 2, 5, 10, 50, 100];
 
@@ -234,7 +239,7 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
   CUMIPMT: cumulative(interest),
   CUMPRINC: cumulative(principal),
-  NPV: values(2, MANY, (first, ...flows) => {
+  NPV: many('cv', 2, ([first, ...flows]) => {
     const rate = numberOf(first);
     if (typeof rate !== 'number') return rate;
     const numbers = numbersOf(flows);

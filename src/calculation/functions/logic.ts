@@ -135,10 +135,16 @@ const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
 
 export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
   IF: { kind: 'lazy', min: 2, max: 3, apply: chooseIf },
-  IFS: { kind: 'lazy', min: 2, max: 254, apply: ifs },
-  IFERROR: { kind: 'lazy', min: 2, max: 2, apply: replacing(() => true) },
-  IFNA: { kind: 'lazy', min: 2, max: 2, apply: replacing(({ code }) => code === '#N/A') },
-  SWITCH: { kind: 'lazy', min: 3, max: 254, apply: switchOn },
+  IFS: { kind: 'lazy', min: 2, max: 254, cells: (index) => index % 2 === 0, apply: ifs },
+  IFERROR: { kind: 'lazy', min: 2, max: 2, cells: () => true, apply: replacing(() => true) },
+  IFNA: { kind: 'lazy', min: 2, max: 2, cells: () => true, apply: replacing(({ code }) => code === '#N/A') },
+  SWITCH: {
+    kind: 'lazy',
+    min: 3,
+    max: 254,
+    cells: (index, count) => index === 0 || (index % 2 === 1 && index + 1 < count),
+    apply: switchOn,
+  },
   CHOOSE: { kind: 'lazy', min: 2, max: 254, apply: chooseAt },
   AND: all((found) => found.every(Boolean)),
   OR: all((found) => found.some(Boolean)),

@@ -168,7 +168,7 @@ export const rankingFunctions: Readonly<Record<string, FunctionSpec>> = {
   'PERCENTRANK.EXC': percentRank('exclusive'),
   TRIMMEAN: ofRange(trimmed),
   FREQUENCY: fn('vv', 2, ([data, bounds]) => frequency(data, bounds), { arrays: true }),
-  PROB: fn('vvvv', 3, probability),
+  PROB: fn('vvcc', 3, probability),
   AVEDEV: over((numbers) => {
     const middle = mean(numbers);
     return numbers.length ? finite(mean(numbers.map((number) => Math.abs(number - middle)))) : failure('#NUM!');

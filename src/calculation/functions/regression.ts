@@ -7,7 +7,7 @@ import { flagOf, fn, numberBlock, numberOf, transposed } from './define';
 import { inverted, multiplied } from './linear';
 
 /** The pairs of which both are numbers. */
-function pairsOf(first: Value, second: Value): { a: number[]; b: number[] } | CellError {
+export function pairsOf(first: Value, second: Value): { a: number[]; b: number[] } | CellError {
   const left = toMatrix(first).flat();
   const right = toMatrix(second).flat();
   const error = [...left, ...right].find((cell): cell is CellError => cell instanceof CellError);
@@ -130,9 +130,11 @@ const lineOf = ([ys, xs, constant]: readonly Value[], exponential: boolean): Fit
   const withConstant = flagOf(constant, true);
   if (block instanceof CellError) return block;
   if (withConstant instanceof CellError) return withConstant;
-  if (exponential && block.flat().some((value) => value <= 0)) return failure('#NUM!');
-  const given = observations(exponential ? block.map((line) => line.map(Math.log)) : block, xs);
-  return given instanceof CellError ? given : fitted(given.y, given.x, withConstant, given.isAcross);
+  const given = observations(block, xs);
+  if (given instanceof CellError) return given;
+  if (exponential && given.y.some((value) => value <= 0)) return failure('#NUM!');
+  const y = exponential ? given.y.map(Math.log) : given.y;
+  return fitted(y, given.x, withConstant, given.isAcross);
 };
 
 /** Coefficients from the last column of x to the first, the constant behind them. */
@@ -157,6 +159,8 @@ const along = (exponential: boolean): FunctionSpec =>
     'vvvc',
     1,
     ([ys, xs, wanted, constant]) => {
+      // An error that is given comes before one that is found out.
+      if (wanted instanceof CellError) return wanted;
       const fit = lineOf([ys, xs, constant], exponential);
       if (fit instanceof CellError) return fit;
       const at = numberBlock(

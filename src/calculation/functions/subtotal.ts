@@ -1,7 +1,7 @@
 /** SUBTOTAL and AGGREGATE: totals that leave out other totals, hidden rows and errors. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import { AGGREGATES, count, numbersOf } from './aggregates';
-import { numberOf } from './define';
+import { many, numberOf } from './define';
 import { largest, modes, percentile, quartile } from './ranking';
 import { MANY, values, type FunctionSpec } from '../function-spec';
 import { Areas, failure, Reference, toMatrix, type Value } from '../values';
@@ -134,7 +134,7 @@ function ofNumbers(kind: number, shown: readonly Value[], at: number): Cell {
 }
 
 export const subtotalFunctions: Readonly<Record<string, FunctionSpec>> = {
-  SUBTOTAL: values(2, MANY, subtotal, { volatile: true }),
+  SUBTOTAL: many('cv', 2, ([kind, ...given]) => subtotal(kind, ...given), { volatile: true }),
   // Its array form is computed over arrays: Microsoft, page on AGGREGATE (functions 14 to 19).
   AGGREGATE: values(3, MANY, aggregate, { volatile: true, arrays: true }),
 };

@@ -6,7 +6,7 @@ import { rounded } from '../rounding';
 import { textNumber } from '../text-number';
 import { eachCell, failure, firstCell, toFlag, toMatrix, toNumber, toText, type Value } from '../values';
 import { hasWildcard, searchWildcard } from '../wildcard';
-import { flagOf, fn, numberOf, numbersFrom, textOf } from './define';
+import { flagOf, fn, many, numberOf, numbersFrom, textOf } from './define';
 
 /** A cell of a sheet holds no more. */
 const LONGEST = 32_767;
@@ -219,5 +219,5 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
   SEARCHB: finding(search),
   CONCAT: values(1, MANY, (...given) => join(given, [''], false)),
   CONCATENATE: cells(1, MANY, (...given) => limited(given.map(textOf).join(''))),
-  TEXTJOIN: values(3, MANY, textJoin),
+  TEXTJOIN: many('vcv', 3, ([separator, skip, ...given]) => textJoin(separator, skip, ...given)),
 };
