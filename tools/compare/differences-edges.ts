@@ -59,6 +59,10 @@ export const EDGE_RULES: readonly Rule[] = [
       one.some('GAMMA.DIST|GAMMADIST|BETA.DIST|CHISQ.DIST|F.DIST', ([x]) => numberOf(x) === 0),
   },
   {
+    why: 'in a plain formula a range is its cell in the own row, as a value of SWITCH, too: MS, "Implicit intersection operator: @"; LibreOffice takes its first cell',
+    applies: (one) => isCode(one.ours, '#VALUE!') && one.some('SWITCH', (args) => args.slice(1).some(Array.isArray)),
+  },
+  {
     why: 'decimals that are not whole are cut, and -0.5 is then 0: from memory, verify; LibreOffice takes the next lower',
     applies: (one) => one.some('FIXED|DOLLAR', ([, decimals]) => isCutToZero(decimals)),
   },

@@ -1,5 +1,6 @@
 /** Differences from LibreOffice 7.4, function by function. */
 import { textNumber } from '../../src/calculation/text-number';
+import { numberText } from '../../src/calculation/values';
 import { cellsOf, numbersOf, type Call } from './case';
 import { isCode, isError, numberOf, type Rule } from './rule';
 
@@ -28,7 +29,8 @@ function complex(text: unknown): [number, number] | undefined {
   return [part(found[1]), found[2] === undefined ? 0 : part(found[2])];
 }
 
-function areNear(a: unknown, b: unknown): boolean {
+/** True for complex numbers, as texts, that are the same to 9 digits. */
+export function areNear(a: unknown, b: unknown): boolean {
   const [left, right] = [complex(a), complex(b)];
   if (!left || !right) return false;
   const size = Math.max(1, Math.hypot(...left));
@@ -99,7 +101,11 @@ export const FUNCTION_RULES: readonly Rule[] = [
   {
     why: 'PERCENTRANK cuts to its digits (0.666, not 0.667): MS, PERCENTRANK.INC, first example; LibreOffice rounds',
     applies: (one) =>
-      one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits]) => {
+      one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits], { result }) => {
+        if (typeof one.ours === 'string' && typeof result === 'number') {
+          const step = 10 ** -(numberOf(digits) ?? 3);
+          return one.ours.replace(numberText(result), numberText(result + step)) === one.theirs;
+        }
         const apart = (numberOf(one.theirs) ?? Number.NaN) - (numberOf(one.ours) ?? Number.NaN);
         // What is then computed with it may be larger.
         if (!/^PERCENTRANK/.test(one.calls[0]!.name))

@@ -10,8 +10,9 @@ import { CellError, type Cell, type Matrix } from '../../src/sheet';
 import { Case, cellsOf, type Value } from './case';
 import { DATE_RULES } from './differences-dates';
 import { EDGE_RULES } from './differences-edges';
-import { FUNCTION_RULES } from './differences-functions';
+import { areNear, FUNCTION_RULES } from './differences-functions';
 import { isCode, type Rule } from './rule';
+import { alike } from './same';
 
 type Result = Cell | Matrix;
 
@@ -110,7 +111,7 @@ const COMMON: readonly Rule[] = [
   },
   {
     why: 'logical values are a type of their own: MS, pages on TYPE, CONCAT, COUNT and "Comparison operators"; in LibreOffice they are numbers (ODF 4.5 allows it), and with numbers in their place we give what it gives',
-    applies: (one) => one.isByLogicalValues,
+    applies: ({ byNumbers, theirs }) => alike(byNumbers, theirs) || areNear(byNumbers, theirs),
   },
 ];
 
