@@ -234,7 +234,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100);
   });
 
-  it('says so when the worker that plans the cutting dies, and plans again', async () => {
+  it('says so when the worker that plans the cutting dies, and plans again', { timeout: 60_000 }, async () => {
     const page = await bench.context.newPage();
     await page.addInitScript(() => {
       const Real = Worker;
