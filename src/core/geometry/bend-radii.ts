@@ -200,19 +200,25 @@ export interface RadiusSpread {
   readonly greatest: MinimumRadius;
 }
 
+/** Kept by material and thickness: most charts lack a metal, and what says so for each takes long in a column of bends. */
+const spreads = memoized((material: string) =>
+  memoized((thickness: number): { readonly spread: RadiusSpread | undefined } => {
+    const all = CHARTS.flatMap((chart) => {
+      try {
+        return [minimumBendRadius(material, thickness, chart)];
+      } catch (error) {
+        if (error instanceof NotListedError) return [];
+        throw error;
+      }
+    }).sort((a, b) => a.radius - b.radius);
+    const [least, greatest] = [all[0], all[all.length - 1]];
+    return { spread: least && greatest && greatest.radius > least.radius ? { least, greatest } : undefined };
+  }),
+);
+
 /** The smallest and the greatest of the radii that the charts list; undefined where one alone lists the metal, or they agree. */
-export function radiusSpread(material: string, thickness: number): RadiusSpread | undefined {
-  const all = CHARTS.flatMap((chart) => {
-    try {
-      return [minimumBendRadius(material, thickness, chart)];
-    } catch (error) {
-      if (error instanceof NotListedError) return [];
-      throw error;
-    }
-  }).sort((a, b) => a.radius - b.radius);
-  const [least, greatest] = [all[0], all[all.length - 1]];
-  return least && greatest && greatest.radius > least.radius ? { least, greatest } : undefined;
-}
+export const radiusSpread = (material: string, thickness: number): RadiusSpread | undefined =>
+  spreads(material)(thickness).spread;
 
 interface Listing extends Omit<Chart, 'rows'> {
   readonly radii: readonly number[];
