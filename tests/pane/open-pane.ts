@@ -1,11 +1,11 @@
 /** A workbook in the embedded engine, and what a view's store is given over it. */
 import { onTestFinished } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import type { PaneContext } from '../../src/pane/shared/view';
 import type { WorkbookModel } from '../../src/sheet';
 
 export async function openPane(model: WorkbookModel, more: Partial<PaneContext> = {}) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   loadWorkbook(engine, model, 'book', 'Book');
   await calculate(engine);
   const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Book');

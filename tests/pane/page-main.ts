@@ -1,6 +1,6 @@
 /** Runs in the browser: the pane over the embedded engine, with handles for the tests. */
 import { recalculateCopy } from '../../src/calculation/recalculate-copy';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import { mountPane, type Locale, type MountedPane, type ThemeName } from '../../src/pane';
 import { WorkbookError, type RangeAddress, type Workbook, type WorkbookModel } from '../../src/sheet';
 
@@ -30,7 +30,7 @@ const handles = {
   saved: [],
   refuseNext: undefined,
   async start(model, { theme, today, locale, firstRun }) {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     loadWorkbook(engine, model, 'book', 'Test');
     await calculate(engine);
     const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Test');

@@ -14,7 +14,7 @@ import {
 } from '../../src/project';
 import { textWidth } from '../../src/core/text-width';
 import { recalculate } from '../../src/calculation';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook, type Engine } from '../../src/hosts/univer';
 import { type Edit, type SheetModel, type WorkbookModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 
@@ -43,7 +43,7 @@ class Made {
   ) {}
 
   static async of(units: Units, examples = true, model = book(blankSheet('Sheet1'))): Promise<Made> {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     const id = `new-project-${number++}`;
     loadWorkbook(engine, model, id, id);
     const workbook = new UniverWorkbook(engine, id, 'headless', id);

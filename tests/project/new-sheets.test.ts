@@ -18,14 +18,14 @@ import {
   USUAL_STATIONS,
   type BalanceModel,
 } from '../../src/project';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import { type Edit } from '../../src/sheet';
 import { readGrowthAllowances } from '../../src/project/allowances';
 import { readLog } from '../../src/project/log';
 
 let number = 0;
 async function openEmpty(): Promise<{ workbook: UniverWorkbook; make(edits: readonly Edit[]): Promise<void> }> {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `new-sheets-${number++}`;
   loadWorkbook(engine, { sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }, id, id);
   const workbook = new UniverWorkbook(engine, id, 'headless', id);

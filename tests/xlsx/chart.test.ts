@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { memoryPages, validateXML } from 'xmllint-wasm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { existingProject, newProjectEdits, withBudgetChart } from '../../src/project';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../src/hosts/univer';
 import type { WorkbookModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { recalculatedByLibreOffice } from '../helpers/libreoffice';
@@ -90,7 +90,7 @@ describe('the chart of the sample wing', () => {
 });
 
 describe('the chart of a sheet that is made on the bench', () => {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const opened = (bytes: Uint8Array, id: string): UniverWorkbook => {
     loadWorkbook(engine, readWorkbook(bytes), id, id);
     return new UniverWorkbook(engine, id, 'headless', id);

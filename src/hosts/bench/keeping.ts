@@ -1,5 +1,16 @@
 /** Keeps an open workbook in the browser's storage, shortly after every edit. */
-import { headText, sheetIds, sheetText, watchEdits, type Engine } from '../univer';
+import {
+  done,
+  headText,
+  inOneGo,
+  inTurns,
+  pieceKeys,
+  pieceText,
+  sheetOfPiece,
+  watchEdits,
+  type Engine,
+  type Touched,
+} from '../univer';
 import type { Storage } from './storage';
 
 /** Milliseconds from an edit until it is kept. */
@@ -13,13 +24,18 @@ export interface KeepingListener {
 }
 
 export class Keeping {
-  private readonly dirty = new Set<string>();
+  /** Names of the texts that are not kept as they are now. */
+  private dirty = new Set<string>();
+  /** Sheets all of whose texts are not. */
+  private allOf = new Set<string>();
+  /** Counts the edits that were noted. */
+  private noted = 0;
   private edited = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private running: Promise<void> = Promise.resolve();
   private readonly watching: { dispose(): void };
 
-  /** `unit` is the workbook's id in the engine. `complete` says that storage holds every sheet already, so that only those that change are written. */
+  /** `unit` is the workbook's id in the engine. `complete` says that storage holds all texts already, so that only those that change are written. */
   constructor(
     private readonly engine: Engine,
     private readonly storage: Storage,
@@ -27,8 +43,8 @@ export class Keeping {
     complete: boolean,
     private readonly listener: KeepingListener,
   ) {
-    if (!complete) for (const sheet of sheetIds(engine, workbook.unit)) this.dirty.add(sheet);
-    this.watching = watchEdits(engine, workbook.unit, (sheets) => this.note(sheets));
+    if (!complete) this.dirty = new Set(pieceKeys(engine, workbook.unit));
+    this.watching = watchEdits(engine, workbook.unit, (touched) => this.note(touched));
   }
 
   /** Keeps now what waits; resolves when it is kept, or refused. */
@@ -49,8 +65,10 @@ export class Keeping {
     this.watching.dispose();
   }
 
-  private note(sheets: readonly string[]): void {
-    for (const sheet of sheets) this.dirty.add(sheet);
+  private note({ keys, all }: Touched): void {
+    for (const key of keys) this.dirty.add(key);
+    for (const sheet of all) this.allOf.add(sheet);
+    this.noted += 1;
     this.edited = true;
     this.listener.waiting();
     this.timer ??= setTimeout(() => void this.flush(), DELAY);
@@ -58,24 +76,53 @@ export class Keeping {
 
   private async keep(): Promise<void> {
     if (!this.edited) return;
-    const order = sheetIds(this.engine, this.workbook.unit);
-    const sheets = new Map<string, string>();
-    for (const id of this.dirty) {
-      const text = sheetText(this.engine, this.workbook.unit, id);
-      if (text !== undefined) sheets.set(id, text);
-    }
-    const taken = [...this.dirty];
-    this.dirty.clear();
-    this.edited = false;
+    const { unit, id, title } = this.workbook;
+    let taken: Awaited<ReturnType<Keeping['gathered']>> | undefined;
     try {
-      const { id, title } = this.workbook;
-      await this.storage.keep({ id, title, head: headText(this.engine, this.workbook.unit), sheets, order });
+      taken = await this.gathered();
+      this.edited = false;
+      await this.storage.keep({
+        id,
+        title,
+        head: taken.head,
+        sheets: taken.texts,
+        order: pieceKeys(this.engine, unit),
+      });
       if (!this.edited) this.listener.kept(Date.now());
     } catch (error) {
       // What could not be kept waits for the next edit, and for the next attempt.
-      for (const id of taken) this.dirty.add(id);
+      for (const key of taken?.texts.keys() ?? []) this.dirty.add(key);
       this.edited = true;
       this.listener.refused(error);
     }
   }
+
+  /** The texts of what has changed, made in turns of the page: all of one moment, so that an edit has them made anew. */
+  private async gathered(): Promise<{ readonly head: string; readonly texts: Map<string, string> }> {
+    for (let attempt = 1; ; attempt++) {
+      const { unit } = this.workbook;
+      const { noted } = this;
+      const keys = pieceKeys(this.engine, unit);
+      const wanted = keys.filter((key) => this.dirty.has(key) || this.allOf.has(sheetOfPiece(key)));
+      const head = headText(this.engine, unit);
+      const texts = new Map<string, string>();
+      const isHurried = attempt > MOST_ATTEMPTS || document.visibilityState === 'hidden';
+      await done(isHurried ? inOneGo : inTurns, this.making(wanted, texts));
+      if (this.noted !== noted) continue;
+      this.dirty.clear();
+      this.allOf.clear();
+      return { head, texts };
+    }
+  }
+
+  private *making(keys: readonly string[], texts: Map<string, string>): Generator<void> {
+    for (const key of keys) {
+      const text = pieceText(this.engine, this.workbook.unit, key);
+      if (text !== undefined) texts.set(key, text);
+      yield;
+    }
+  }
 }
+
+/** A person who edits without a pause is kept all the same: then in one go. */
+const MOST_ATTEMPTS = 3;

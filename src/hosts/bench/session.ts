@@ -62,9 +62,8 @@ interface Showing {
   readonly unit: string;
   readonly title: string;
   readonly bytes: Uint8Array | undefined;
-  /** Puts the workbook into the engine. */
-  readonly load: () => void;
-  /** When storage has all of its state already. */
+  /** Puts the workbook into the engine; true where storage has all of its state already. */
+  readonly load: () => boolean;
   readonly keptAt?: number;
   readonly disk?: DiskFile | undefined;
 }
@@ -277,7 +276,17 @@ export class Session extends Store<SessionState> {
   private async openBytes(bytes: Uint8Array, title: string, disk?: DiskFile): Promise<void> {
     const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
-    await this.show({ id, unit: id, title, bytes, disk, load: () => loadWorkbook(this.engine, model, id, title) });
+    await this.show({
+      id,
+      unit: id,
+      title,
+      bytes,
+      disk,
+      load: () => {
+        loadWorkbook(this.engine, model, id, title);
+        return false;
+      },
+    });
     this.tellVersion(bytes);
     this.tellUncalculated();
     try {
@@ -295,9 +304,10 @@ export class Session extends Store<SessionState> {
     const { head, sheets, bytes, title, keptAt } = kept;
     if (!head && !bytes)
       throw new Error(`What this browser kept of ${title} is damaged: its file and its edits are missing.`);
-    const load = (): void => {
-      if (head) loadKept(this.engine, unit, title, head, sheets);
-      else loadWorkbook(this.engine, readWorkbook(bytes!), unit, title);
+    const load = (): boolean => {
+      if (head) return loadKept(this.engine, unit, title, head, sheets);
+      loadWorkbook(this.engine, readWorkbook(bytes!), unit, title);
+      return false;
     };
     try {
       await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
@@ -328,14 +338,14 @@ export class Session extends Store<SessionState> {
   private async show({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
     const before = this.open;
     await before?.keeping?.flush();
-    load();
+    const isComplete = load();
     before?.held?.release();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
     this.guard(workbook, bytes);
     const held = this.storage && (await hold(id, () => this.giveAway(id)));
     const keeping =
       this.storage && held
-        ? new Keeping(this.engine, this.storage, { id, title, unit }, keptAt !== undefined, this.keepingListener)
+        ? new Keeping(this.engine, this.storage, { id, title, unit }, isComplete, this.keepingListener)
         : undefined;
     const stopFollowing = followSelectedCell(workbook, (selected) => this.set({ selected }));
     this.open = {

@@ -21,7 +21,8 @@ import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
 import { ACCENT } from '../../pane/shell/theme';
-import { fitFrozen, injectorOf, startEngine, type Engine, type Room } from '../univer';
+import { calculatorInWorker } from './calculator-in-worker';
+import { fitFrozen, injectorOf, inTurns, startEngine, type Engine, type Room } from '../univer';
 import { nameControls } from './control-names';
 import { EDITING_AS_TYPED } from './editing';
 import { OFFERED } from './offered';
@@ -68,6 +69,8 @@ SheetDataValidationModel.prototype.validator = function (rule, place, told) {
 /** Starts the engine and draws it into `container`, which has a size of its own. */
 export function startSpreadsheet(container: HTMLElement): Engine {
   const engine = startEngine({
+    calculator: calculatorInWorker,
+    turns: inTurns,
     locales: LOCALE,
     face(univer: Univer) {
       univer.registerPlugin(UniverRenderEnginePlugin);

@@ -1,7 +1,7 @@
 /** A workbook file behind the Workbook port, with no program that shows it. */
 import type { Workbook } from '../../sheet';
 import { difference, patchWorkbook, readWorkbook } from '../../xlsx';
-import { calculate, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook } from '../univer';
+import { calculate, calculatorHere, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook } from '../univer';
 import { nodeCodec } from './codec';
 
 export interface HeadlessWorkbook {
@@ -17,7 +17,7 @@ let opened = 0;
 /** Opens a file's bytes and calculates it. Throws XlsxError. */
 export async function openHeadless(bytes: Uint8Array, title: string): Promise<HeadlessWorkbook> {
   const model = readWorkbook(bytes, nodeCodec);
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `headless-${(opened += 1)}`;
   loadWorkbook(engine, model, id, title);
   const workbook = new UniverWorkbook(engine, id, 'headless', title);

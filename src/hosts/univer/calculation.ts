@@ -14,12 +14,7 @@ import {
   type Injector,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import {
-  FormulaDataModel,
-  OtherFormulaMarkDirty,
-  SetArrayFormulaDataMutation,
-  SetFormulaCalculationResultMutation,
-} from '@univerjs/engine-formula';
+import { OtherFormulaMarkDirty } from '@univerjs/engine-formula';
 import {
   AddWorksheetMergeMutation,
   RemoveWorksheetMergeMutation,
@@ -29,17 +24,15 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { CellError, showsDate, type Result, type WorkbookModel } from '../../sheet';
+import type { Result, WorkbookModel } from '../../sheet';
+import type { Answer, Request } from '../../calculation/service';
+import type { CalculatorHost, CalculatorPort } from './calculator-port';
 import { SetFiltersMutation } from './filter-store';
 import type { ErrorMessages } from './messages';
-import { Mirror, type NotRecalculated, type TypedFormula } from './mirror';
+import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
-import { formatOf } from './number-format';
 import { CellRules } from './rules';
-import { Updates } from './updates';
-
-/** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
-const MOST_TYPED = 100;
+import type { Turns } from './turns';
 
 /** What has something calculated: other cells, other rows for subtotals, other rules of cells. */
 const STARTS = new Set<string>([
@@ -52,17 +45,33 @@ const STARTS = new Set<string>([
   OtherFormulaMarkDirty.id,
 ]);
 
+/** How far a long calculation has come. */
+export interface Progress {
+  readonly done: number;
+  readonly total: number;
+}
+
+/** A calculator that dies as often as this over the same workbook is not started again until something is edited. */
+const MOST_DEATHS = 2;
+
 export class Calculation {
   private readonly mirrors = new Map<string, Mirror>();
   private readonly rules: CellRules;
   private readonly subscription: IDisposable;
-  private readonly listeners = new Set<() => void>();
+  private readonly doneListeners = new Set<() => void>();
+  private readonly progressListeners = new Set<(progress: Progress) => void>();
+  private port: CalculatorPort | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private lastFault: unknown;
+  private hasStopped = false;
+  /** How often in a row the calculator has died before it was done. */
+  private deaths = 0;
 
   constructor(
     private readonly injector: Injector,
     private readonly messages: ErrorMessages,
+    private readonly host: CalculatorHost,
+    private readonly turns: Turns,
   ) {
     this.rules = new CellRules(injector);
     this.subscription = injector
@@ -72,7 +81,7 @@ export class Calculation {
 
   /** True when everything that was edited is calculated. */
   get isDone(): boolean {
-    return this.timer === undefined;
+    return this.timer === undefined && ![...this.mirrors.values()].some(({ isBusy }) => isBusy);
   }
 
   /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
@@ -80,10 +89,36 @@ export class Calculation {
     return this.lastFault;
   }
 
+  /** True after `stop`, until `all`: cells that were not calculated keep their values. */
+  get isStopped(): boolean {
+    return this.hasStopped;
+  }
+
   /** Calculates every formula of every workbook. */
   all(): void {
+    this.hasStopped = false;
     for (const mirror of this.mirrors.values()) mirror.forget();
     this.run();
+  }
+
+  /** Ends a calculation that takes too long; nothing is calculated then until it is asked for. */
+  stop(): void {
+    if (this.isDone) return;
+    this.hasStopped = true;
+    this.endPort();
+    this.tellDone();
+  }
+
+  /** Resolves when everything that was edited is calculated. */
+  whenDone(): Promise<void> {
+    if (this.isDone) return Promise.resolve();
+    return new Promise((resolve) => {
+      const stop = this.onDone(() => {
+        if (!this.isDone) return;
+        stop();
+        resolve();
+      });
+    });
   }
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
@@ -96,18 +131,30 @@ export class Calculation {
     return this.mirrors.get(unit)?.notRecalculated ?? [];
   }
 
-  /** What a formula that stands in no cell gives for each cell of a sheet, when it is written for the one at `row`, `column`. */
-  evaluator(
+  /**
+   * What a formula that stands in no cell gives for a cell, when it is written for the one at `row`, `column`;
+   * undefined while that is not known. Where it is being found out `known` is called then; it may also become known
+   * with the next calculation.
+   */
+  given(
     unit: string,
-    ...where: [sheet: string, row: number, column: number, formula: string]
-  ): (row: number, column: number) => Result {
-    return this.mirrors.get(unit)?.evaluator(...where) ?? (() => null);
+    written: WrittenFormula,
+    cell: readonly [row: number, column: number],
+    known: () => void,
+  ): Result | undefined {
+    return this.mirrors.get(unit)?.given(written, cell, known);
   }
 
   /** Calls back after every calculation. */
   onDone(listener: () => void): () => void {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
+    this.doneListeners.add(listener);
+    return () => this.doneListeners.delete(listener);
+  }
+
+  /** Calls back while a long calculation goes on. */
+  onProgress(listener: (progress: Progress) => void): () => void {
+    this.progressListeners.add(listener);
+    return () => this.progressListeners.delete(listener);
   }
 
   dispose(): void {
@@ -115,7 +162,9 @@ export class Calculation {
     this.timer = undefined;
     this.subscription.dispose();
     this.rules.dispose();
-    this.listeners.clear();
+    this.doneListeners.clear();
+    this.progressListeners.clear();
+    this.endPort();
   }
 
   private follow(command: ICommandInfo, options: IExecutionOptions | undefined): void {
@@ -129,71 +178,111 @@ export class Calculation {
     )
       return;
     // An edit is many commands in one turn; the calculation follows once they are all done.
-    this.timer ??= setTimeout(() => this.run());
+    if (!this.hasStopped) this.timer ??= setTimeout(() => this.run());
   }
 
   private run(): void {
     clearTimeout(this.timer);
     this.timer = undefined;
-    try {
-      this.calculate();
-      this.lastFault = undefined;
-    } catch (error) {
-      // The cells keep their values; the next edit reads the whole workbook again.
-      for (const mirror of this.mirrors.values()) mirror.forget();
-      this.lastFault = error;
-      console.error('The workbook could not be calculated.', error);
-    }
-    for (const listener of [...this.listeners]) listener();
-  }
-
-  private calculate(): void {
     const books = this.books();
-    for (const id of this.mirrors.keys()) if (!books.some((book) => book.getUnitId() === id)) this.mirrors.delete(id);
-    const formulas = this.injector.get(FormulaDataModel).getFormulaData();
-    const updates = new Updates(this.injector);
-    for (const book of books) {
-      const unit = book.getUnitId();
-      const mirror = this.mirrorOf(book);
-      const { results, typed } = mirror.calculate(formulas[unit]);
-      const formats = typed.length <= MOST_TYPED ? formatsOf(book, mirror, typed) : [];
-      const dated = mirror.dated(formats.filter(({ pattern }) => showsDate(pattern)));
-      for (const one of [...results, ...dated]) {
-        const sheet = mirror.sheetIds[one.sheet]!;
-        updates.add(book, sheet, one);
-        this.messages.record(unit, sheet, one.row, one.column, one.result);
+    for (const [id, mirror] of this.mirrors)
+      if (!books.some((book) => book.getUnitId() === id)) {
+        mirror.forget();
+        this.mirrors.delete(id);
       }
-      for (const { sheet, row, column, pattern } of formats) updates.format(book, sheet, row, column, pattern);
+    if (books.length === 0) return this.tellDone();
+    for (const book of books) {
+      const mirror = this.mirrorOf(book);
+      try {
+        mirror.calculate();
+      } catch (error) {
+        mirror.fail(error);
+      }
     }
-    this.show(updates);
   }
 
-  private show(updates: Updates): void {
-    const unitOtherData = this.rules.results((unit) => this.mirrors.get(unit));
-    if (!updates.hasResults && Object.keys(unitOtherData).length === 0) return;
-    const model = this.injector.get(FormulaDataModel);
-    const commands = this.injector.get(ICommandService);
-    const { unitData, spills, spilled, ended } = updates.data;
-    model.clearPreviousArrayFormulaCellData(ended);
-    model.mergeArrayFormulaCellData(spilled);
-    model.mergeArrayFormulaRange(spills);
-    const shown = {
-      arrayFormulaRange: model.getArrayFormulaRange(),
-      arrayFormulaCellData: model.getArrayFormulaCellData(),
-      arrayFormulaEmbedded: {},
-    };
-    commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
-    commands.syncExecuteCommand(
-      SetFormulaCalculationResultMutation.id,
-      { unitData, unitOtherData },
-      { onlyLocal: true },
+  private hear(answer: Answer): void {
+    if (answer.kind === 'progress') {
+      for (const listener of this.progressListeners) listener(answer);
+      return;
+    }
+    for (const mirror of this.mirrors.values())
+      try {
+        mirror.hear(answer);
+      } catch (error) {
+        mirror.fail(error);
+      }
+  }
+
+  private done(fault?: unknown): void {
+    if (fault !== undefined) console.error('The workbook could not be calculated.', fault);
+    else this.deaths = 0;
+    this.lastFault = fault;
+    this.tellDone();
+  }
+
+  private tellDone(): void {
+    for (const listener of [...this.doneListeners]) listener();
+  }
+
+  /** The calculator, which is started when it is first wanted, and anew where it died. */
+  private calculator(): CalculatorPort {
+    if (this.port) return this.port;
+    let isOurs = true;
+    const port = this.host.start(
+      (answer) => {
+        if (isOurs) this.hear(answer);
+      },
+      (why) => {
+        if (!isOurs) return;
+        this.endPort();
+        this.died(why);
+      },
     );
+    const { close } = port;
+    this.port = {
+      ...port,
+      close: () => {
+        isOurs = false;
+        close();
+      },
+    };
+    return this.port;
+  }
+
+  private endPort(): void {
+    const { port } = this;
+    this.port = undefined;
+    port?.close();
+    for (const mirror of this.mirrors.values()) mirror.lost();
+  }
+
+  /** Nothing is lost but the calculation: it is begun again, unless that is what made an end of the calculator. */
+  private died(why: string): void {
+    const again = this.deaths < MOST_DEATHS;
+    this.deaths += 1;
+    if (again) this.timer ??= setTimeout(() => this.run());
+    else {
+      this.deaths = 0;
+      this.done(new Error(why));
+    }
   }
 
   private mirrorOf(book: EngineWorkbook): Mirror {
     const unit = book.getUnitId();
     let mirror = this.mirrors.get(unit);
-    if (!mirror) this.mirrors.set(unit, (mirror = new Mirror(this.injector, book)));
+    if (!mirror) {
+      const place = {
+        injector: this.injector,
+        messages: this.messages,
+        turns: this.turns,
+        post: (request: Request) => this.calculator().post(request),
+        isHere: this.host.isHere,
+        rulesOf: (id: string) => this.rules.of(id),
+        done: (fault?: unknown) => this.done(fault),
+      };
+      this.mirrors.set(unit, (mirror = new Mirror(place, book)));
+    }
     return mirror;
   }
 
@@ -202,25 +291,4 @@ export class Calculation {
       .get(IUniverInstanceService)
       .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
   }
-}
-
-/** A cell without a number format takes that of what its formula hands on: a date stays a date. */
-function formatsOf(
-  book: EngineWorkbook,
-  mirror: Mirror,
-  typed: readonly TypedFormula[],
-): (TypedFormula & { readonly pattern: string })[] {
-  const styleOf = (sheet: string, row: number, column: number): string | undefined => {
-    const cells = book.getSheetBySheetId(sheet)?.getCellMatrix();
-    return book.getStyles().getStyleByCell(cells?.getValue(row, column))?.n?.pattern;
-  };
-  return typed.flatMap((one) => {
-    const { sheet, row, column, text } = one;
-    if (styleOf(sheet, row, column) || mirror.valueAt(sheet, row, column) instanceof CellError) return [];
-    const pattern = formatOf(text, (name, at) => {
-      const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
-      return named && styleOf(named, at.row, at.column);
-    });
-    return pattern ? [{ ...one, pattern }] : [];
-  });
 }

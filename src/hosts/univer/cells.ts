@@ -27,9 +27,6 @@ export function toInputData(input: CellInput): ICellData {
   return { ...CLEARED, ...toValueData(input) };
 }
 
-/** A result of a formula as the engine shows it. */
-export const toResultData = (result: Cell): ICellData => (result === null ? { v: null } : toValueData(result));
-
 /** A cell of a model as the engine's. Parts of a spill are left out: they come again with the formula's result. */
 export function toCellData(cell: CellModel): ICellData {
   const style = cell.style === undefined ? {} : { s: String(cell.style) };

@@ -9,6 +9,7 @@ import {
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
+import type { Calculation } from './calculation';
 import { SetFiltersMutation } from './filter-store';
 import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
 
@@ -22,6 +23,7 @@ export class Changes {
   private readonly listeners = new Set<(change: WorkbookChange) => void>();
   private readonly waiting = new Map<WorkbookChange['by'], Set<string>>();
   private readonly subscription: IDisposable;
+  private readonly stopCalculation: () => void;
   /** Names seen, for sheets that have gone. */
   private readonly names = new Map<string, string>();
   private throughPort = 0;
@@ -30,11 +32,13 @@ export class Changes {
   constructor(
     injector: Injector,
     private readonly workbook: EngineWorkbook,
+    private readonly calculation: Pick<Calculation, 'isDone' | 'onDone'>,
     private readonly onMove: () => void,
   ) {
     this.subscription = injector
       .get(ICommandService)
       .onCommandExecuted((command, options) => this.note(command.id, command.params ?? {}, options));
+    this.stopCalculation = calculation.onDone(() => this.flush());
   }
 
   get edited(): boolean {
@@ -43,6 +47,7 @@ export class Changes {
 
   dispose(): void {
     this.subscription.dispose();
+    this.stopCalculation();
     this.listeners.clear();
   }
 
@@ -106,8 +111,14 @@ export class Changes {
   private flush(): void {
     const changes = [...this.waiting];
     this.waiting.clear();
-    for (const [by, sheets] of changes)
+    for (const [by, sheets] of changes) {
+      // Results come in pieces: they are told of when all of them are there.
+      if (by === 'recalculation' && !this.calculation.isDone) {
+        this.waiting.set(by, sheets);
+        continue;
+      }
       for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
+    }
   }
 }
 

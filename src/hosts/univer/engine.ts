@@ -12,7 +12,7 @@ import {
 import { FUniver } from '@univerjs/core/facade';
 import { UniverDataValidationPlugin } from '@univerjs/data-validation';
 import { ISuperTableService } from '@univerjs/engine-formula';
-import { UniverSheetsPlugin } from '@univerjs/sheets';
+import { MoveRangeMutation, UniverSheetsPlugin } from '@univerjs/sheets';
 import { UniverSheetsDataValidationPlugin } from '@univerjs/sheets-data-validation';
 import { CalculationMode, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
@@ -20,8 +20,10 @@ import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
 import { Calculation } from './calculation';
+import type { CalculatorHost } from './calculator-port';
 import { FilterStore, hideFilteredRows, SetFiltersMutation } from './filter-store';
 import { filtersIn } from './filters';
+import { forgetFilledDown } from './formula-data';
 import { functionInfos, offerKnownFunctions } from './functions';
 import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
@@ -31,6 +33,7 @@ import { OrderRowsMutation } from './order-rows';
 import { protect } from './protection';
 import { sheetId, toSnapshot } from './snapshot';
 import { StructureLog } from './structure-log';
+import { inOneGo, type Turns } from './turns';
 import { readTyped } from './typed-cells';
 
 export interface Engine {
@@ -42,6 +45,9 @@ export interface Engine {
 }
 
 export interface EngineOptions {
+  readonly calculator: CalculatorHost;
+  /** How long work is done; in one go where it is left out. */
+  readonly turns?: Turns;
   /** Registers what shows the workbook (rendering, toolbars), after the formula engine and before the sheets. */
   readonly face?: (univer: Univer) => void;
   /** Registers what builds on the sheets. */
@@ -55,7 +61,7 @@ export interface EngineOptions {
 const UNDO_OF_LARGE_SHEETS = { largeSheetOperation: { largeSheetCellCountThreshold: Number.MAX_SAFE_INTEGER } };
 
 /** Starts an engine with every TARE function registered. */
-export function startEngine(options: EngineOptions = {}): Engine {
+export function startEngine(options: EngineOptions): Engine {
   const messages = new ErrorMessages();
   const univer = new Univer({
     override: [...historyOverride] as never,
@@ -79,7 +85,12 @@ export function startEngine(options: EngineOptions = {}): Engine {
   injectorOf(univer).add([FilterStore, { useValue: new FilterStore() }]);
   for (const mutation of [OrderRowsMutation, SetFiltersMutation])
     injectorOf(univer).get(ICommandService).registerCommand(mutation);
-  const calculation = new Calculation(injectorOf(univer), messages);
+  injectorOf(univer)
+    .get(ICommandService)
+    .onCommandExecuted(({ id }) => {
+      if (id === MoveRangeMutation.id) forgetFilledDown();
+    });
+  const calculation = new Calculation(injectorOf(univer), messages, options.calculator, options.turns ?? inOneGo);
   const structure = new StructureLog(injectorOf(univer));
   (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;
   univer.onDispose(() => {
@@ -148,11 +159,12 @@ function registerTable(injector: Injector, workbook: string, sheet: string, tabl
 }
 
 /** Resolves when what was edited is calculated. */
-export async function settled({ calculation }: Engine): Promise<void> {
-  while (!calculation.isDone) await new Promise((resolve) => setTimeout(resolve, 1));
+export function settled({ calculation }: Engine): Promise<void> {
+  return calculation.whenDone();
 }
 
 /** Calculates every formula; the results then stand in the cells. */
-export async function calculate({ calculation }: Engine): Promise<void> {
+export function calculate({ calculation }: Engine): Promise<void> {
   calculation.all();
+  return calculation.whenDone();
 }

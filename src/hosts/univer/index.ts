@@ -1,6 +1,7 @@
 export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
+export { calculatorHere, type CalculatorHost, type CalculatorPort } from './calculator-port';
 export { fitFrozen, type Room } from './freeze';
-export { headText, loadKept, sheetIds, sheetText, watchEdits } from './kept-workbook';
+export { headText, loadKept, pieceKeys, pieceText, sheetOfPiece, watchEdits, type Touched } from './kept-workbook';
 export { NOT_SAVED } from './not-saved';
 export { shownText } from './shown-text';
 export type { SortKey } from './sort';
@@ -11,4 +12,5 @@ export { injectorOf } from './internals';
 export { numberStyleAt, pastedLength } from './typed-cells';
 export type { FindQuery, FoundCell, NotReplaced, Replaced } from './find';
 export type { FilterChange, FilteredList, SheetFilter } from './lists';
+export { done, inOneGo, inTurns } from './turns';
 export { UniverWorkbook, type UncalculatedCell } from './workbook';

@@ -14,6 +14,7 @@ import {
 import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
 import {
   ActiveDirtyManagerService,
+  FormulaDataModel,
   IActiveDirtyManagerService,
   LexerTreeBuilder,
   UniverFormulaEnginePlugin,
@@ -22,6 +23,7 @@ import {
 } from '@univerjs/engine-formula';
 import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
 import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
+import { formulasOfEdit, hasFilledDown, type EditedCells } from './formula-data';
 import { FormulaReader } from './formula-reader';
 
 /** The version of all of the engine's packages that these members were looked up in. @internal */
@@ -73,6 +75,22 @@ Object.assign(UpdateDefinedNameController.prototype, {
     edit: EngineEdit,
   ) {
     return followedNames(this._definedNamesService, book, edit);
+  },
+});
+
+/** As the engine has it, for sheets with formulas that were filled down. */
+const { updateFormulaData } = methodsOf(FormulaDataModel) as Pick<FormulaDataModel, 'updateFormulaData'>;
+
+Object.assign(FormulaDataModel.prototype, {
+  updateFormulaData(this: FormulaDataModel, unit: string, sheet: string, edited: EditedCells) {
+    const { _univerInstanceService: units } = this as unknown as {
+      readonly _univerInstanceService: IUniverInstanceService;
+    };
+    const book = units.getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+    const cells = book?.getSheetBySheetId(sheet)?.getCellMatrix();
+    return cells && !hasFilledDown(cells, edited)
+      ? formulasOfEdit(cells, edited)
+      : updateFormulaData.call(this, unit, sheet, edited);
   },
 });
 
@@ -134,6 +152,7 @@ const MEMBERS: readonly (readonly [name: string, owner: object, member: string])
   ['missing brackets', LexerTreeBuilder.prototype, 'checkIfAddBracket'],
   ['the argument under the cursor', LexerTreeBuilder.prototype, 'getFunctionAndParameter'],
   ['a formula’s tree', LexerTreeBuilder.prototype, 'treeBuilder'],
+  ['the list of formulas', { updateFormulaData }, 'updateFormulaData'],
   ['formulas that follow an edit', MOVERS, '_getFormulaReferenceMoveInfo'],
   ['names that follow an edit', MOVERS, '_getUpdateDefinedNameMutations'],
 ];

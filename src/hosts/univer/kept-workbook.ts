@@ -1,4 +1,7 @@
-/** A workbook's whole state as texts, sheet by sheet, to be kept outside the engine and put back into it. */
+/**
+ * A workbook's whole state as texts, to be kept outside the engine and put back into it: a head, and for each sheet a
+ * frame and its cells, some hundred rows a piece, so that an edit has no more written than the rows that it touches.
+ */
 import {
   CommandType,
   ICommandService,
@@ -8,9 +11,18 @@ import {
   type ICellData,
   type IDisposable,
   type IWorkbookData,
+  type IWorksheetData,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { ISuperTableService } from '@univerjs/engine-formula';
+import {
+  SetRangeValuesMutation,
+  SetWorksheetColWidthMutation,
+  SetWorksheetRowAutoHeightMutation,
+  SetWorksheetRowHeightMutation,
+  SetWorksheetRowIsAutoHeightMutation,
+  type ISetRangeValuesMutationParams,
+} from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
 import { createWorkbook, type Engine } from './engine';
 import { keep } from './file-marks';
@@ -19,9 +31,15 @@ import { injectorOf } from './internals';
 import type { MutationPlace } from './mutations';
 
 /** Raised when the texts change their form: older ones are then not read. */
-const FORM = 3;
-/** This one had formulas that were not known beside their values only. */
+const FORM = 4;
+/** This one had a sheet with its cells in one text. */
+const FORM_WHOLE = 3;
+/** And this one formulas that were not known beside their values only. */
 const FORM_BEFORE = 2;
+
+const ROWS_A_PIECE = 250;
+/** Stands between a sheet's id and the number of its piece. */
+const PIECE = '#';
 
 interface Head {
   readonly form: number;
@@ -57,29 +75,52 @@ export function headText(engine: Engine, unit: string): string {
   } satisfies Head);
 }
 
-export function sheetIds(engine: Engine, unit: string): string[] {
-  return [...bookOf(engine, unit).getSnapshot().sheetOrder];
+/** Names of all texts beside the head, in the order of the sheets. */
+export function pieceKeys(engine: Engine, unit: string): string[] {
+  const { sheetOrder, sheets } = bookOf(engine, unit).getSnapshot();
+  return sheetOrder.flatMap((id) => keysOf(id, sheets[id]?.cellData));
 }
 
-/** One sheet; undefined where there is none of this id. */
-export function sheetText(engine: Engine, unit: string, sheet: string): string | undefined {
-  const data = bookOf(engine, unit).getSnapshot().sheets[sheet];
-  return data && JSON.stringify(data);
+const keysOf = (sheet: string, cells: IWorksheetData['cellData'] | undefined): string[] => {
+  const pieces = new Set(Object.keys(cells ?? {}).map((row) => pieceOf(Number(row))));
+  return [sheet, ...[...pieces].map((piece) => `${sheet}${PIECE}${piece}`)];
+};
+
+const pieceOf = (row: number): number => Math.floor(row / ROWS_A_PIECE);
+
+/** The id of the sheet that a text is of. */
+export const sheetOfPiece = (key: string): string => key.split(PIECE)[0]!;
+
+/** One of the texts; undefined where there is none of this name. */
+export function pieceText(engine: Engine, unit: string, key: string): string | undefined {
+  const [sheet, piece] = key.split(PIECE);
+  const data = bookOf(engine, unit).getSnapshot().sheets[sheet!];
+  if (!data) return undefined;
+  if (piece === undefined) return JSON.stringify({ ...data, cellData: {} });
+  const rows: IWorksheetData['cellData'] = {};
+  const first = Number(piece) * ROWS_A_PIECE;
+  for (let row = first; row < first + ROWS_A_PIECE; row++) {
+    const line = data.cellData?.[row];
+    if (line) rows[row] = line;
+  }
+  return JSON.stringify(rows);
 }
 
-/** Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form. */
+/**
+ * Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form.
+ * False where they are of an older one, and all are to be kept anew.
+ */
 export function loadKept(
   engine: Engine,
   unit: string,
   title: string,
   head: string,
-  sheets: ReadonlyMap<string, string>,
-): void {
+  pieces: ReadonlyMap<string, string>,
+): boolean {
   const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
-  if (form !== FORM && form !== FORM_BEFORE) throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const data = Object.fromEntries(
-    [...sheets].map(([id, text]) => [id, JSON.parse(text) as IWorkbookData['sheets'][string]]),
-  );
+  if (![FORM, FORM_WHOLE, FORM_BEFORE].includes(form))
+    throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
+  const data = sheetsIn(pieces);
   const missing = snapshot.sheetOrder.find((id) => !data[id]);
   if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
@@ -92,6 +133,19 @@ export function loadKept(
       ...(reference as object),
       titleMap: new Map(titles.map((one, index) => [one, index])),
     } as never);
+  return form === FORM;
+}
+
+function sheetsIn(pieces: ReadonlyMap<string, string>): IWorkbookData['sheets'] {
+  const sheets: IWorkbookData['sheets'] = {};
+  for (const [key, text] of pieces)
+    if (!key.includes(PIECE)) sheets[key] = JSON.parse(text) as IWorkbookData['sheets'][string];
+  for (const [key, text] of pieces) {
+    const [sheet, piece] = key.split(PIECE);
+    const data = piece === undefined ? undefined : sheets[sheet!];
+    if (data) data.cellData = Object.assign(data.cellData ?? {}, JSON.parse(text));
+  }
+  return sheets;
 }
 
 /** Gives cells of the former form the formula that stands beside their value. */
@@ -105,8 +159,23 @@ function takeFormulasIn({ cellData }: IWorkbookData['sheets'][string]): void {
     }
 }
 
-/** Tells of every edit, results of calculation apart: the ids of the sheets it touched. */
-export function watchEdits(engine: Engine, unit: string, listener: (sheets: readonly string[]) => void): IDisposable {
+/** Mutations of a sheet that leave its cells as they are. */
+const OF_THE_FRAME = new Set<string>([
+  SetWorksheetRowAutoHeightMutation.id,
+  SetWorksheetRowIsAutoHeightMutation.id,
+  SetWorksheetRowHeightMutation.id,
+  SetWorksheetColWidthMutation.id,
+]);
+
+/** What an edit touches: the texts to be kept, by their names, or `all` of a sheet. */
+export interface Touched {
+  readonly keys: readonly string[];
+  /** Sheets whose cells may all have other places. */
+  readonly all: readonly string[];
+}
+
+/** Tells of every edit, results of calculation apart. */
+export function watchEdits(engine: Engine, unit: string, listener: (touched: Touched) => void): IDisposable {
   return injectorOf(engine.univer)
     .get(ICommandService)
     .onCommandExecuted((command, options) => {
@@ -118,8 +187,14 @@ export function watchEdits(engine: Engine, unit: string, listener: (sheets: read
         options?.['fromFormula']
       )
         return;
-      const touched = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
-      listener([...new Set(touched.filter((id) => id !== undefined))]);
+      if (command.id === SetRangeValuesMutation.id) {
+        const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
+        listener({ keys: keysOf(subUnitId, cellValue as IWorksheetData['cellData']).slice(1), all: [] });
+        return;
+      }
+      const ids = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
+      const touched = [...new Set(ids.filter((id) => id !== undefined))];
+      listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
     });
 }
 

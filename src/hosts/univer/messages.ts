@@ -1,16 +1,32 @@
-import { CellError, type Cell, type Result } from '../../sheet';
+import { CellError } from '../../sheet';
+import type { PackedValue, Results } from '../../calculation/service';
 
 /** The engine keeps only an error's code: the messages behind the codes are kept here, by sheet and cell. */
 export class ErrorMessages {
   private readonly bySheet = new Map<string, Map<number, CellError>>();
-  /** The cell that each error arose in: it is handed on to the cells that depend on it. */
-  private readonly origins = new WeakMap<CellError, string>();
 
-  /** Remembers the errors of a result that was computed for the formula in a cell, in the place of those of the last one. */
-  record(workbook: string, sheet: string, row: number, column: number, result: Result): void {
+  /** Remembers the errors of results, in the place of those of the last ones; `isLeft` says which cells are left as they are. */
+  record(
+    workbook: string,
+    sheet: string,
+    { row, column, columns, values }: Results,
+    isLeft: (row: number, column: number) => boolean,
+  ): void {
     const key = sheetKey(workbook, sheet);
-    if (!Array.isArray(result)) this.keep(key, row, column, result);
-    else result.forEach((line, r) => line.forEach((cell, c) => this.keep(key, row + r, column + c, cell)));
+    let own = this.bySheet.get(key);
+    // Most columns have no error in them, and none before.
+    if (!own && values instanceof Float64Array) return;
+    values.forEach((value: PackedValue, index: number) => {
+      const error = typeof value === 'object' && value?.message ? value : undefined;
+      if (!error && !own) return;
+      const [r, c] = [row + Math.floor(index / columns), column + (index % columns)];
+      if (isLeft(r, c)) return;
+      if (!error) own!.delete(place(r, c));
+      else {
+        if (!own) this.bySheet.set(key, (own = new Map<number, CellError>()));
+        own.set(place(r, c), new CellError(error.code, error.message));
+      }
+    });
   }
 
   /** The message for a cell that now shows `code`; undefined where none of ours gave that error. */
@@ -22,20 +38,6 @@ export class ErrorMessages {
   /** Forgets them all: after cells have moved they would stand for others. */
   clear(): void {
     this.bySheet.clear();
-  }
-
-  private keep(key: string, row: number, column: number, cell: Cell): void {
-    const own = this.bySheet.get(key);
-    if (!(cell instanceof CellError) || !cell.message || !this.arisesIn(cell, `${key} ${row} ${column}`))
-      own?.delete(place(row, column));
-    else if (own) own.set(place(row, column), cell);
-    else this.bySheet.set(key, new Map([[place(row, column), cell]]));
-  }
-
-  private arisesIn(error: CellError, cell: string): boolean {
-    const origin = this.origins.get(error);
-    if (origin === undefined) this.origins.set(error, cell);
-    return (origin ?? cell) === cell;
   }
 }
 

@@ -1,20 +1,19 @@
-/** One workbook of the engine as the calculator sees it: built once, then kept in step with the edits. */
+/** One workbook of the engine as the calculator has it: sent once, then kept in step with the edits. */
 import {
-  ObjectMatrix,
   type ICellData,
   type ICommandInfo,
   type IExecutionOptions,
   type Injector,
-  type IObjectMatrixPrimitiveType,
+  ObjectMatrix,
   type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { LexerTreeBuilder, type IFormulaDataItem } from '@univerjs/engine-formula';
 import {
   AddWorksheetMergeMutation,
   RemoveWorksheetMergeMutation,
   SetRangeValuesMutation,
+  SheetsSelectionsService,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import {
@@ -24,23 +23,32 @@ import {
   type CellModel,
   type Matrix,
   type Result,
-  type SheetModel,
   type WorkbookModel,
 } from '../../sheet';
-import { Calculator, reasonOf, type Calculation, type Computed, type SheetCell } from '../../calculation';
-import { fromCellData, toValueData } from './cells';
+import { reasonOf, type SheetCell, type UnknownFormula } from '../../calculation';
+import {
+  packCell,
+  packValue,
+  type Answer,
+  type PackedCell,
+  type Request,
+  type Results,
+} from '../../calculation/service';
+import { fromCellData } from './cells';
+import { blockInFile, isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
 import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
-import { FilterStore } from './filter-store';
+import { FormulaAnswers } from './formula-answers';
+import { FormulaTexts } from './formula-texts';
+import type { ErrorMessages } from './messages';
 import { namesOf } from './names';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { rowsHiddenByHand, toAddress } from './ranges';
+import { formatOf } from './number-format';
+import { toAddress } from './ranges';
+import { otherResults, type RuleAsked } from './rules';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
-
-/** Formulas of a workbook by sheet, row and column, as the engine lists them. */
-export type FormulasBySheet = Nullable<
-  Record<string, Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>>
->;
+import type { Turns } from './turns';
+import { Updates, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
 export interface TypedFormula {
@@ -51,18 +59,6 @@ export interface TypedFormula {
   readonly cell: CellModel;
 }
 
-export interface MirrorCalculation extends Calculation {
-  /** Formulas that the edits since the last calculation brought; none where this one read the whole workbook. */
-  readonly typed: readonly TypedFormula[];
-}
-
-/** A cell by the engine's id of its sheet. */
-export interface CellPlace {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
 /** A cell whose value is the one that the file came with, or rests on such a value. */
 export interface NotRecalculated extends CellPlace {
   /** The formula that cannot be calculated here: the cell itself, or one that it rests on. */
@@ -71,43 +67,95 @@ export interface NotRecalculated extends CellPlace {
   readonly reason: string;
 }
 
+/** A formula that stands in no cell, written for the one at `row`, `column`; its sheet by the engine's id. */
+export interface WrittenFormula extends CellPlace {
+  readonly formula: string;
+}
+
+/** A result that is not the calculator's, by its index of the sheet. */
+interface Emptied extends SheetCell {
+  readonly values: Matrix;
+}
+
 /** Styles of a workbook that counts from 1904: what matters is which cells show dates. */
 const STYLES_1904 = [{}, { numberFormat: 'yyyy-mm-dd' }];
 const DATED = 1;
 
-/** With more edits at once than this, building anew is no slower. */
+/** With more edits at once than this, sending all anew is no slower. */
 const MOST_EDITS = 20_000;
+
+/** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
+const MOST_TYPED = 100;
+
+/** What is sent in one message. */
+const ROWS_AT_ONCE = 500;
+const CELLS_AT_ONCE = 3000;
 
 const RESHAPES = new Set<string>([...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id]);
 RESHAPES.delete(SetRangeValuesMutation.id);
+
+/** What a mirror has of the calculation that it is part of. */
+export interface MirrorPlace {
+  readonly injector: Injector;
+  readonly messages: ErrorMessages;
+  readonly turns: Turns;
+  post(request: Request): void;
+  /** True where requests are answered at once. */
+  readonly isHere: boolean;
+  /** Rules whose formulas stand in no cell, asked after each calculation. */
+  rulesOf(unit: string): readonly RuleAsked[];
+  /** Called when all results stand in the cells, and when a calculation failed. */
+  done(fault?: unknown): void;
+}
+
+/** unsent: the calculator knows nothing of it, or nothing that still holds. */
+type Phase = 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated';
 
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
   /** A workbook that was read from a file, until its first calculation. */
   file: WorkbookModel | undefined;
+  private phase: Phase = 'unsent';
+  /** Edited while the calculator was at work: it goes on when that is done. */
+  private goesOn = false;
+  /** The calculator's name for it: another one each time that it is sent. */
+  private key = '';
+  private sent = 0;
+  private stopSending: (() => void) | undefined;
   /** Cells that the engine emptied when they moved, with the value that they keep. */
-  private emptied: Computed[] = [];
+  private emptied: Emptied[] = [];
+  private typed: readonly TypedFormula[] = [];
   private uncalculated: readonly NotRecalculated[] = [];
-  private calculator: Calculator | undefined;
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
+  private leftOut = '';
   /** True where the file counts days from 1904: cells that show dates then hold other numbers than formulas see. */
   readonly countsFrom1904: boolean;
   /** Where formulas keep results of several cells. */
   private blocks: KeptArea[] = [];
+  private readonly answers: FormulaAnswers;
 
   constructor(
-    private readonly injector: Injector,
+    private readonly place: MirrorPlace,
     private readonly book: EngineWorkbook,
   ) {
     this.countsFrom1904 = countsFrom1904(book);
+    this.answers = new FormulaAnswers(
+      (question, asked) => this.place.post({ kind: 'evaluate', book: this.key, question, asked }),
+      place.isHere,
+    );
   }
 
-  /** Notes what a command does to cells; one that does more than give cells other contents has all built anew. */
+  /** True while the calculator has it. */
+  get isBusy(): boolean {
+    return this.phase === 'sending' || this.phase === 'calculating' || this.phase === 'asking';
+  }
+
+  /** Notes what a command does to cells; one that does more than give cells other contents has all sent anew. */
   note({ id, params }: ICommandInfo, options: IExecutionOptions | undefined): void {
     const place: Partial<MutationPlace> | undefined = params;
-    if (!this.calculator || place?.unitId !== this.book.getUnitId()) return;
+    if (this.phase === 'unsent' || place?.unitId !== this.book.getUnitId()) return;
     if (RESHAPES.has(id)) this.forget();
     if (id !== SetRangeValuesMutation.id || options?.['applyFormulaCalculationResult']) return;
     const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
@@ -122,24 +170,64 @@ export class Mirror {
     if (isOnBlock || this.edits > MOST_EDITS) this.forget();
   }
 
-  /** Has the next calculation read the whole workbook again. */
+  /** Has the next calculation send the whole workbook again; what is under way counts no more. */
   forget(): void {
-    this.calculator = undefined;
+    if (this.phase !== 'unsent') this.place.post({ kind: 'end', book: this.key });
+    this.lost();
+  }
+
+  /** The same where the calculator itself has gone. */
+  lost(): void {
+    this.stopSending?.();
+    this.stopSending = undefined;
+    this.phase = 'unsent';
+    this.goesOn = false;
+    this.answers.clear();
     this.edited.clear();
     this.edits = 0;
   }
 
-  /** Results of the formulas that depend on the edits since the last time. */
-  calculate(formulas: FormulasBySheet): MirrorCalculation {
-    let typed: readonly TypedFormula[] = [];
+  /** Has everything calculated that the edits since the last time bear on. */
+  calculate(): void {
+    if (this.isBusy) {
+      this.goesOn = true;
+      return;
+    }
     this.emptied = [];
-    if (!this.calculator) this.calculator = this.built(formulas);
-    else typed = this.takeEdits(this.calculator, formulas);
-    this.edited.clear();
-    this.edits = 0;
-    const calculation = this.calculator.update();
-    this.uncalculated = this.namedCells(this.calculator, calculation);
-    return { ...calculation, results: [...calculation.results, ...this.emptied], typed };
+    if (this.phase === 'unsent') {
+      this.send();
+      return;
+    }
+    this.phase = 'calculating';
+    this.typed = this.takeEdits();
+    this.askForResults();
+  }
+
+  /** Takes an answer of the calculator; one to what is not asked any more is passed over. */
+  hear(answer: Answer): void {
+    if (answer.book !== this.key || this.phase === 'unsent') return;
+    switch (answer.kind) {
+      case 'results':
+        this.show(answer.results);
+        break;
+      case 'done':
+        this.finish(answer);
+        break;
+      case 'evaluated':
+        this.answers.take(answer);
+        break;
+      case 'fault':
+        // The cells keep their values; the next edit sends the whole workbook again.
+        this.fail(Object.assign(new Error(answer.message), { stack: answer.stack }));
+        break;
+      case 'progress':
+        break;
+    }
+  }
+
+  fail(fault: unknown): void {
+    this.forget();
+    this.place.done(fault);
   }
 
   /** Cells that keep the file's value, and those that rest on one, as they now stand. */
@@ -147,43 +235,262 @@ export class Mirror {
     return this.uncalculated;
   }
 
-  /** Takes up that typed formulas now show dates; the results that change by it. */
-  dated(typed: readonly TypedFormula[]): readonly Computed[] {
-    const { calculator } = this;
-    if (!calculator || !this.countsFrom1904 || typed.length === 0) return [];
-    for (const { sheet, row, column, cell } of typed)
-      calculator.edit(this.sheetIds.indexOf(sheet), row, column, { ...cell, style: DATED });
-    return calculator.update().results;
+  /**
+   * What a formula that stands in no cell gives for a cell, when it is written for the one at `row`, `column`;
+   * undefined while that is being found out: `known` is called then.
+   */
+  given(written: WrittenFormula, cell: readonly [row: number, column: number], known: () => void): Result | undefined {
+    const sheet = this.sheetIds.indexOf(written.sheet);
+    if (sheet < 0 || this.phase !== 'calculated') return undefined;
+    return this.answers.given({ ...written, sheet, formula: written.formula.replace(/^=/, '') }, cell, known);
   }
 
-  /** What a formula that stands in no cell gives for each cell, when it is written for the one at `row`, `column`. */
-  evaluator(sheet: string, row: number, column: number, formula: string): (row: number, column: number) => Result {
-    const index = this.sheetIds.indexOf(sheet);
-    return this.calculator && index >= 0
-      ? this.calculator.evaluator(index, row, column, formula.replace(/^=/, ''))
-      : () => null;
+  private get isSending(): boolean {
+    return this.phase === 'sending';
   }
 
-  private built(formulas: FormulasBySheet): Calculator {
+  /** Sends everything, in turns. */
+  private send(): void {
+    this.phase = 'sending';
+    this.sent += 1;
+    this.key = `${this.book.getUnitId()} ${this.sent}`;
+    this.typed = [];
+    const stop = this.place.turns(this.sending(), (error) => this.fail(error));
+    if (this.isSending) this.stopSending = stop;
+  }
+
+  private *sending(): Generator<void> {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
-    const calculator = new Calculator(this.model(formulas), true);
-    const { file } = this;
-    if (!file) return calculator;
-    // From now on the marks tell these formulas from those that are typed.
+    const tables = tablesOf(this.place.injector, this.book);
+    this.blocks = [];
+    this.leftOut = '';
+    this.place.post({
+      kind: 'begin',
+      book: this.key,
+      names: namesOf(this.place.injector, this.book),
+      dates1904: this.countsFrom1904,
+      styles: this.countsFrom1904 ? STYLES_1904 : [],
+      sheets: this.book.getSheets().map((worksheet) => {
+        const name = worksheet.getName();
+        return {
+          name,
+          tables: tables.filter(({ range }) => range.sheet === name),
+          merges: worksheet.getMergeData().map((range) => toAddress(name, range)),
+        };
+      }),
+    });
+    for (const [index, worksheet] of this.book.getSheets().entries()) yield* this.sendingSheet(index, worksheet);
+    this.stopSending = undefined;
+    if (!this.isSending) return;
+    this.phase = 'calculating';
+    // What was edited meanwhile may have been sent as it was, or as it is.
+    this.typed = this.takeEdits();
+    this.askForResults();
+  }
+
+  private *sendingSheet(sheet: number, worksheet: Worksheet): Generator<void> {
+    const cells = worksheet.getCellMatrix();
+    const texts = new FormulaTexts(this.place.injector, cells);
+    const keptBlocks: { readonly area: KeptArea; readonly cell: CellModel; readonly values: Matrix }[] = [];
+    const id = worksheet.getSheetId();
+    const height = cells.getLength();
+    let lines: PackedCell[][] = [];
+    let filled = 0;
+    for (let row = 0; row < height; row++) {
+      const line: PackedCell[] = [];
+      for (const [key, data] of Object.entries((cells.getRow(row) ?? {}) as Record<string, Nullable<ICellData>>)) {
+        const column = Number(key);
+        const cell = this.cell({ sheet, row, column }, data, texts.at(row, column, data));
+        if (!cell) continue;
+        line[column] = packCell(cell);
+        filled += 1;
+        const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
+        if (!block) continue;
+        const area = { sheet: id, row, column, rows: block.length, columns: block[0]!.length };
+        keptBlocks.push({ area, cell, values: block.map((one) => one.map(fromCellData)) });
+      }
+      lines.push(line);
+      if (lines.length < ROWS_AT_ONCE && row < height - 1 && filled < CELLS_AT_ONCE) continue;
+      if (filled > 0) this.place.post({ kind: 'rows', book: this.key, sheet, row: row - lines.length + 1, lines });
+      lines = [];
+      filled = 0;
+      yield;
+    }
+    for (const { area, cell, values } of keptBlocks) {
+      this.blocks.push(area);
+      const { row, column } = area;
+      const isFree = this.sendBlock(sheet, area, cell, values, cells);
+      // The engine is shown the whole of it, or where something stands in the way its first cell.
+      this.emptied.push({ sheet, row, column, values: isFree ? values : [[cell.value]] });
+    }
+  }
+
+  /** Sends a kept result with the cells around its formula; false, and nothing, where one of them holds something else. */
+  private sendBlock(
+    ...[sheet, area, cell, values, cells]: [
+      sheet: number,
+      area: KeptArea,
+      cell: CellModel,
+      values: Matrix,
+      cells: ObjectMatrix<Nullable<ICellData>>,
+    ]
+  ): boolean {
+    const { row: top, column: left, rows, columns } = area;
+    const around = values.flatMap((line, r) =>
+      line.flatMap((value, c) => (r + c === 0 ? [] : [{ row: top + r, column: left + c, value }])),
+    );
+    const isTaken = around.some(({ row, column }) => {
+      const data = cells.getValue(row, column);
+      return fromCellData(data) !== null || data?.f || data?.si;
+    });
+    if (isTaken) return false;
+    const first = [sheet, top, left, packCell({ ...cell, spill: { rows, columns } })] as const;
+    const others = around.map(
+      ({ row, column, value }) => [sheet, row, column, packCell({ value, spilled: true })] as const,
+    );
+    this.place.post({ kind: 'edit', book: this.key, cells: [first, ...others] });
+    return true;
+  }
+
+  private askForResults(): void {
+    const leftOut = this.book.getSheets().map((worksheet) => rowsLeftOut(this.place.injector, worksheet));
+    const text = JSON.stringify(leftOut);
+    const isNew = text !== this.leftOut;
+    this.leftOut = text;
+    const selected = this.place.injector.get(SheetsSelectionsService).getCurrentLastSelection()?.range.startRow;
+    this.place.post({
+      kind: 'calculate',
+      book: this.key,
+      leftOut: isNew ? leftOut : undefined,
+      inView: { sheet: this.sheetIds.indexOf(this.book.getActiveSheet().getSheetId()), row: selected ?? 0 },
+    });
+  }
+
+  private takeEdits(): TypedFormula[] {
+    const typed: TypedFormula[] = [];
+    const sent: (readonly [number, number, number, PackedCell])[] = [];
+    for (const [sheet, cells] of this.edited) {
+      const index = this.sheetIds.indexOf(sheet);
+      const worksheet = this.book.getSheetBySheetId(sheet);
+      if (index < 0 || !worksheet) continue;
+      const texts = new FormulaTexts(this.place.injector, worksheet.getCellMatrix());
+      cells.forValue((row, column) => {
+        const data = this.dataAt(sheet, row, column);
+        const cell = this.cell({ sheet: index, row, column }, data, texts.at(row, column, data));
+        sent.push([index, row, column, packCell(cell)]);
+        if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}`, cell });
+      });
+    }
+    this.edited.clear();
+    this.edits = 0;
+    if (sent.length > 0) this.place.post({ kind: 'edit', book: this.key, cells: sent });
+    return typed;
+  }
+
+  /** Results come in as many answers as the page takes turns; cells that were edited since keep what was typed. */
+  private show(results: readonly Results[]): void {
+    const updates = new Updates(this.place.injector, this.book);
+    for (const one of results) {
+      const sheet = this.sheetIds[one.sheet]!;
+      const edited = this.edited.get(sheet);
+      if (edited && one.spill && isEditedIn(edited, one.spill)) continue;
+      const isLeft = edited ? (row: number, column: number) => edited.getValue(row, column) === true : NONE;
+      updates.add(sheet, one, isLeft);
+      this.place.messages.record(this.book.getUnitId(), sheet, one, isLeft);
+    }
+    updates.show();
+  }
+
+  private finish({ unknown, notRecalculated }: Answer & { readonly kind: 'done' }): void {
+    if (this.file && this.markUnknown(this.file, unknown)) {
+      // What they spilled in the file is known now.
+      this.file = undefined;
+      this.forget();
+      this.calculate();
+      return;
+    }
     this.file = undefined;
+    this.uncalculated = this.namedCells(unknown, notRecalculated);
+    if (this.showDates()) return;
+    const rules = this.place.rulesOf(this.book.getUnitId());
+    this.phase = 'asking';
+    this.answers.clear();
+    if (rules.length === 0) {
+      this.end({});
+      return;
+    }
+    const asked = rules.map(({ sheet, formula, ...rule }) => ({
+      ...rule,
+      sheet: this.sheetIds.indexOf(sheet),
+      formula,
+    }));
+    this.answers.ask(asked, (results) => this.end(otherResults(rules, results)));
+  }
+
+  /** Cells without a number format take that of what their typed formulas hand on; true where that has some calculated anew. */
+  private showDates(): boolean {
+    const typed = this.typed.length <= MOST_TYPED ? this.typed : [];
+    this.typed = [];
+    const formats = this.formatsOf(typed);
+    if (formats.length > 0) {
+      const updates = new Updates(this.place.injector, this.book);
+      for (const { sheet, row, column, pattern } of formats) updates.format(sheet, row, column, pattern);
+      updates.show();
+    }
+    const dated = this.countsFrom1904 ? formats.filter(({ pattern }) => showsDate(pattern)) : [];
+    if (dated.length === 0) return false;
+    const cells = dated.map(
+      ({ sheet, row, column, cell }) =>
+        [this.sheetIds.indexOf(sheet), row, column, packCell({ ...cell, style: DATED })] as const,
+    );
+    this.place.post({ kind: 'edit', book: this.key, cells });
+    this.askForResults();
+    return true;
+  }
+
+  private end(other: OtherResults): void {
+    const updates = new Updates(this.place.injector, this.book);
+    for (const { sheet, row, column, values } of this.emptied) {
+      const columns = values[0]!.length;
+      const spill = values.length * columns > 1 ? { row, column, rows: values.length, columns } : undefined;
+      const results = {
+        sheet,
+        row,
+        column,
+        columns,
+        values: values.flat().map(packValue),
+        ...(spill ? { spill } : {}),
+      };
+      updates.add(this.sheetIds[sheet]!, results, NONE);
+    }
+    this.emptied = [];
+    updates.show(other);
+    this.phase = 'calculated';
+    const goesOn = this.goesOn;
+    this.goesOn = false;
+    if (goesOn) this.calculate();
+    else this.place.done();
+  }
+
+  /** From now on the marks tell these formulas from those that are typed; true where one of them filled several cells. */
+  private markUnknown(file: WorkbookModel, unknown: readonly UnknownFormula[]): boolean {
     let haveBlocks = false;
-    for (const { sheet, row, column, formula } of calculator.unknown) {
+    for (const { sheet, row, column, formula } of unknown) {
+      if (this.isEdited({ sheet, row, column })) continue;
       const data = this.dataAt(this.sheetIds[sheet]!, row, column);
       const block = blockInFile(file.sheets[sheet]!, row, column);
       haveBlocks ||= block !== undefined;
       if (data) keep(data, formula, block);
     }
-    return haveBlocks ? new Calculator(this.model(formulas), true) : calculator;
+    return haveBlocks;
   }
 
-  private namedCells(calculator: Calculator, { notRecalculated }: Calculation): readonly NotRecalculated[] {
+  private namedCells(
+    unknown: readonly UnknownFormula[],
+    notRecalculated: (Answer & { readonly kind: 'done' })['notRecalculated'],
+  ): readonly NotRecalculated[] {
     if (notRecalculated.length === 0) return [];
-    const reasons = new Map(calculator.unknown.map((one) => [placeKey(one), reasonOf(one)]));
+    const reasons = new Map(unknown.map((one) => [placeKey(one), reasonOf(one)]));
     const placeOf = ({ sheet, row, column }: SheetCell): CellPlace => ({ sheet: this.sheetIds[sheet]!, row, column });
     return notRecalculated.map((one) => ({
       ...placeOf(one),
@@ -192,83 +499,36 @@ export class Mirror {
     }));
   }
 
-  private takeEdits(calculator: Calculator, formulas: FormulasBySheet): TypedFormula[] {
-    const typed: TypedFormula[] = [];
-    for (const [sheet, cells] of this.edited) {
-      const index = this.sheetIds.indexOf(sheet);
-      cells.forValue((row, column) => {
-        const data = this.dataAt(sheet, row, column);
-        const cell = this.cell({ sheet: index, row, column }, data, formulas?.[sheet]?.[row]?.[column]);
-        calculator.edit(index, row, column, cell);
-        if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}`, cell });
+  private formatsOf(typed: readonly TypedFormula[]): (TypedFormula & { readonly pattern: string })[] {
+    const { book } = this;
+    const styleOf = (sheet: string, row: number, column: number): string | undefined =>
+      book.getStyles().getStyleByCell(this.dataAt(sheet, row, column))?.n?.pattern;
+    return typed.flatMap((one) => {
+      const { sheet, row, column, text } = one;
+      if (this.edited.get(sheet)?.getValue(row, column)) return [];
+      if (styleOf(sheet, row, column) || fromCellData(this.dataAt(sheet, row, column)) instanceof CellError) return [];
+      const pattern = formatOf(text, (name, at) => {
+        const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
+        return named && styleOf(named, at.row, at.column);
       });
-    }
-    return typed;
+      return pattern ? [{ ...one, pattern }] : [];
+    });
   }
 
-  /** What a cell shows. */
-  valueAt(sheet: string, row: number, column: number): Cell {
-    return fromCellData(this.dataAt(sheet, row, column));
+  private isEdited({ sheet, row, column }: SheetCell): boolean {
+    return this.edited.get(this.sheetIds[sheet]!)?.getValue(row, column) === true;
   }
 
   private dataAt(sheet: string, row: number, column: number): Nullable<ICellData> {
     return this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
   }
 
-  private model(formulas: FormulasBySheet): WorkbookModel {
-    const tables = tablesOf(this.injector, this.book);
-    this.blocks = [];
-    return {
-      sheets: this.book.getSheets().map((worksheet, index): SheetModel => {
-        const name = worksheet.getName();
-        return withRowsLeftOut(this.injector, worksheet, {
-          name,
-          cells: this.cells(index, worksheet, formulas?.[worksheet.getSheetId()]),
-          tables: tables.filter(({ range }) => range.sheet === name),
-          merges: worksheet.getMergeData().map((range) => toAddress(name, range)),
-        });
-      }),
-      names: namesOf(this.injector, this.book),
-      ...(this.countsFrom1904 ? { dates1904: true, styles: STYLES_1904 } : { styles: [] }),
-    };
-  }
-
-  private cells(
-    sheet: number,
-    worksheet: Worksheet,
-    formulas: Nullable<IObjectMatrixPrimitiveType<Nullable<IFormulaDataItem>>>,
-  ): (CellModel | undefined)[][] {
-    const cells: (CellModel | undefined)[][] = [];
-    const blocks: { area: KeptArea; cell: CellModel; values: Matrix }[] = [];
-    const id = worksheet.getSheetId();
-    worksheet.getCellMatrix().forValue((row, column, data) => {
-      const cell = this.cell({ sheet, row, column }, data, formulas?.[row]?.[column]);
-      if (!cell) return;
-      (cells[row] ??= [])[column] = cell;
-      const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
-      if (!block) return;
-      const area = { sheet: id, row, column, rows: block.length, columns: block[0]!.length };
-      blocks.push({ area, cell, values: block.map((line) => line.map(fromCellData)) });
-    });
-    for (const { area, cell, values } of blocks) {
-      const { row, column } = area;
-      this.blocks.push(area);
-      const isFree = spread(cells, area, cell, values);
-      // The engine is shown the whole of it, or where something stands in the way its first cell.
-      this.emptied.push({ sheet, row, column, result: isFree ? values : cell.value });
-    }
-    return cells;
-  }
-
-  private cell(place: SheetCell, data: Nullable<ICellData>, item: Nullable<IFormulaDataItem>): CellModel | undefined {
-    if (!item) {
+  private cell(place: SheetCell, data: Nullable<ICellData>, text: string | undefined): CellModel | undefined {
+    if (text === undefined) {
       const value = fromCellData(data);
       const look = this.look(data);
       return value === null && !look ? undefined : { value, ...look };
     }
-    const { f, x = 0, y = 0 } = item;
-    // A formula that was filled down is given as the first one, and how far from it this cell is.
-    const text = x === 0 && y === 0 ? f : this.injector.get(LexerTreeBuilder).moveFormulaRefOffset(f, x, y);
     const formula = text.replace(/^=/, '');
     const value = this.valueBehind(place, data, formula);
     const look = this.look(data);
@@ -285,58 +545,13 @@ export class Mirror {
   private valueBehind(place: SheetCell, data: Nullable<ICellData>, formula: string): Cell {
     const value = fromCellData(data);
     // A file's empty text is a value, too.
-    if (this.file) return value ?? '';
+    if (this.file && !this.isEdited(place)) return value ?? '';
     const kept = data && keptData(data, formula);
     if (!kept) return value instanceof CellError ? null : value;
     const own = fromCellData(kept) ?? '';
-    if (value === null && own !== '') this.emptied.push({ ...place, result: own });
+    if (value === null && own !== '') this.emptied.push({ ...place, values: [[own]] });
     return own;
   }
 }
 
-/** A kept result of several cells, by the engine's id of its sheet. */
-interface KeptArea extends CellPlace {
-  readonly rows: number;
-  readonly columns: number;
-}
-
-const isInside = (area: KeptArea, sheet: string, row: number, column: number): boolean =>
-  area.sheet === sheet &&
-  row >= area.row &&
-  row < area.row + area.rows &&
-  column >= area.column &&
-  column < area.column + area.columns;
-
-/** All that a formula of a file spilled; undefined for one that has a single cell. */
-function blockInFile({ cells }: SheetModel, row: number, column: number): ICellData[][] | undefined {
-  const spill = cells[row]?.[column]?.spill;
-  if (!spill || spill.rows * spill.columns === 1) return undefined;
-  return Array.from({ length: spill.rows }, (_row, r) =>
-    Array.from({ length: spill.columns }, (_column, c) => toValueData(cells[row + r]?.[column + c]?.value ?? null)),
-  );
-}
-
-/** Puts a kept result into the cells around its formula; false, and nothing, where one of them holds something else. */
-function spread(cells: (CellModel | undefined)[][], area: KeptArea, cell: CellModel, values: Matrix): boolean {
-  const around = values.flatMap((line, r) =>
-    line.flatMap((value, c) => (r + c === 0 ? [] : [{ row: area.row + r, column: area.column + c, value }])),
-  );
-  if (around.some(({ row, column }) => cells[row]?.[column] !== undefined)) return false;
-  for (const { row, column, value } of around) (cells[row] ??= [])[column] = { value, spilled: true };
-  cells[area.row]![area.column] = { ...cell, spill: { rows: area.rows, columns: area.columns } };
-  return true;
-}
-
-const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;
-
-/** Read when they are asked for: rows are hidden and shown without an edit. */
-const withRowsLeftOut = (injector: Injector, worksheet: Worksheet, sheet: SheetModel): SheetModel =>
-  Object.defineProperties(sheet, {
-    hiddenRows: {
-      get: (): number[] => [...rowsHiddenByHand(worksheet), ...filtered(injector, worksheet)],
-    },
-    filtered: { get: () => filtered(injector, worksheet).length > 0 },
-  });
-
-const filtered = (injector: Injector, worksheet: Worksheet): number[] =>
-  injector.get(FilterStore).hiddenRows(worksheet.getUnitId(), worksheet.getSheetId());
+const NONE = (): boolean => false;

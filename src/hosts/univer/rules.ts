@@ -6,8 +6,8 @@ import {
   type IRemoveOtherFormulaMutationParams,
   type ISetOtherFormulaMutationParams,
 } from '@univerjs/engine-formula';
-import { toResultData } from './cells';
-import type { Mirror } from './mirror';
+import type { PackedResult, PackedValue } from '../../calculation/service';
+import { resultData, type OtherResults } from './updates';
 
 interface Rule {
   readonly unit: string;
@@ -17,8 +17,15 @@ interface Rule {
   readonly ranges: readonly IRange[];
 }
 
-/** By workbook, sheet, rule, and the place of a cell from the rule's first one: what the rule gives there. */
-export type RuleResults = Record<string, Record<string, Record<string, Record<number, Record<number, ICellData[][]>>>>>;
+/** A rule's formula with the cells for which it is asked: it is written for the one at `row`, `column`. */
+export interface RuleAsked {
+  readonly id: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly formula: string;
+  readonly cells: readonly (readonly [row: number, column: number])[];
+}
 
 /** Cells that one rule is asked about: below a list's end nobody types. */
 const MOST_CELLS = 20_000;
@@ -35,14 +42,9 @@ export class CellRules {
     });
   }
 
-  /** The results of all rules, over the workbooks as they are now calculated. */
-  results(mirror: (unit: string) => Mirror | undefined): RuleResults {
-    const results: RuleResults = {};
-    for (const [id, rule] of this.rules) {
-      const found = mirror(rule.unit);
-      if (found) ((results[rule.unit] ??= {})[rule.sheet] ??= {})[id] = resultsOf(rule, found);
-    }
-    return results;
+  /** The rules of a workbook. */
+  of(unit: string): RuleAsked[] {
+    return [...this.rules].flatMap(([id, rule]) => (rule.unit === unit ? askedFor(id, rule) : []));
   }
 
   dispose(): void {
@@ -55,17 +57,26 @@ export class CellRules {
   }
 }
 
-function resultsOf({ sheet, formula, ranges }: Rule, mirror: Mirror): Record<number, Record<number, ICellData[][]>> {
-  const results: Record<number, Record<number, ICellData[][]>> = {};
-  const { startRow: top = 0, startColumn: left = 0 } = ranges[0] ?? {};
-  const evaluate = mirror.evaluator(sheet, top, left, formula);
-  let rest = MOST_CELLS;
+function askedFor(id: string, { sheet, formula, ranges }: Rule): RuleAsked {
+  const { startRow: row = 0, startColumn: column = 0 } = ranges[0] ?? {};
+  const cells: (readonly [number, number])[] = [];
   for (const range of ranges)
-    for (let row = range.startRow; row <= range.endRow && rest > 0; row++)
-      for (let column = range.startColumn; column <= range.endColumn && rest > 0; column++, rest--) {
-        const result = evaluate(row, column);
-        const block = Array.isArray(result) ? result : [[result]];
-        (results[row - top] ??= {})[column - left] = block.map((line) => line.map(toResultData));
-      }
-  return results;
+    for (let r = range.startRow; r <= range.endRow && cells.length < MOST_CELLS; r++)
+      for (let c = range.startColumn; c <= range.endColumn && cells.length < MOST_CELLS; c++) cells.push([r, c]);
+  return { id, sheet, row, column, formula: formula.replace(/^=/, ''), cells };
+}
+
+/** What the rules give, as the engine takes it: by the place of a cell from the rule's first one. */
+export function otherResults(rules: readonly RuleAsked[], results: readonly (readonly PackedResult[])[]): OtherResults {
+  const other: OtherResults = {};
+  rules.forEach(({ id, sheet, row, column, cells }, index) => {
+    const own: Record<number, Record<number, ICellData[][]>> = {};
+    cells.forEach(([r, c], at) => {
+      const result = results[index]![at]!;
+      const block = Array.isArray(result) ? (result as readonly (readonly PackedValue[])[]) : [[result as PackedValue]];
+      (own[r - row] ??= {})[c - column] = block.map((line) => line.map(resultData));
+    });
+    (other[sheet] ??= {})[id] = own;
+  });
+  return other;
 }

@@ -1,5 +1,6 @@
 /** Results of the calculator as the engine takes them: those that it does not show already. */
 import {
+  CellValueType,
   ObjectMatrix,
   type ICellData,
   type Injector,
@@ -7,10 +8,13 @@ import {
   type Nullable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import type { Matrix } from '../../sheet';
-import type { Computed } from '../../calculation';
-import { toResultData } from './cells';
-import type { CellPlace } from './mirror';
+import {
+  FormulaDataModel,
+  SetArrayFormulaDataMutation,
+  SetFormulaCalculationResultMutation,
+} from '@univerjs/engine-formula';
+import { ICommandService } from '@univerjs/core';
+import type { PackedValue, Results } from '../../calculation/service';
 import { spilledCells, spillRanges } from './spills';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
@@ -26,94 +30,128 @@ interface SheetUpdate {
   readonly ended: Cells;
 }
 
+/** Results of rules that stand in no cell, as the engine takes them. */
+export type OtherResults = Record<string, Record<string, Record<number, Record<number, ICellData[][]>>>>;
+
 export class Updates {
-  private readonly byUnit = new Map<string, Map<string, SheetUpdate>>();
-  hasResults = false;
+  private readonly bySheet = new Map<string, SheetUpdate>();
+  private hasSpills = false;
 
-  constructor(private readonly injector: Injector) {}
+  constructor(
+    private readonly injector: Injector,
+    private readonly book: EngineWorkbook,
+  ) {}
 
-  /** A result on the sheet of this id. */
-  add(book: EngineWorkbook, sheet: string, { row, column, result }: Computed): void {
-    this.hasResults = true;
-    const unit = book.getUnitId();
-    const range = spillRanges(this.injector, unit, sheet)?.[row]?.[column];
-    const cell = book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
-    if (Array.isArray(result)) return this.addBlock({ unit, sheet, row, column }, result, range, cell);
-    const data = toResultData(result);
-    if (range) this.update(unit, sheet).ended.setValue(row, column, data);
-    else if (isShown(cell, data)) return;
-    this.update(unit, sheet).values.setValue(row, column, data);
-  }
-
-  /** A number format for a cell that holds a formula. */
-  format(book: EngineWorkbook, sheet: string, row: number, column: number, pattern: string): void {
-    this.hasResults = true;
-    const { values } = this.update(book.getUnitId(), sheet);
-    const { v, t } =
-      values.getValue(row, column) ?? book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column) ?? {};
-    values.setValue(row, column, { v, t, s: { n: { pattern } } });
-  }
-
-  /** As the engine takes results. */
-  get data() {
-    const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
-      Object.fromEntries(
-        [...this.byUnit].map(([unit, bySheet]) => [
-          unit,
-          Object.fromEntries([...bySheet].map(([sheet, update]) => [sheet, part(update)])),
-        ]),
-      );
-    return {
-      unitData: each(({ values }) => values.getMatrix()),
-      spills: each(({ ranges }) => ranges),
-      spilled: each(({ spilled }) => spilled),
-      ended: each(({ ended }) => ended),
-    };
-  }
-
-  private addBlock(
-    { unit, sheet, row, column }: CellPlace & { readonly unit: string },
-    block: Matrix,
-    before: Nullable<IRange>,
-    cell: Nullable<ICellData>,
-  ): void {
-    const range: IRange = {
-      startRow: row,
-      startColumn: column,
-      endRow: row + block.length - 1,
-      endColumn: column + block[0]!.length - 1,
-    };
-    const shown = spilledCells(this.injector, unit, sheet);
-    const first = toResultData(block[0]![0]!);
-    if (!isShown(cell, first)) this.update(unit, sheet).values.setValue(row, column, first);
-    // The engine empties the whole extent when it is given the first cell.
-    const isWhole =
-      before?.endRow !== range.endRow ||
-      before.endColumn !== range.endColumn ||
-      !isShown(shown?.[row]?.[column], first);
-    if (isWhole) (this.update(unit, sheet).ranges[row] ??= {})[column] = range;
-    block.forEach((line, r) => {
-      const own = shown?.[row + r];
-      line.forEach((value, c) => {
-        const data = toResultData(value);
-        if (isWhole || !isShown(own?.[column + c], data))
-          this.update(unit, sheet).spilled.setValue(row + r, column + c, data);
-      });
+  /** Results on the sheet of this id; `isLeft` says which cells keep what they hold. */
+  add(sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
+    if (results.spill) {
+      this.addSpilled(sheet, results, results.spill);
+      return;
+    }
+    const { row: first, column, values } = results;
+    const ranges = spillRanges(this.injector, this.book.getUnitId(), sheet);
+    const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
+    values.forEach((value: PackedValue, index: number) => {
+      const row = first + index;
+      if (isLeft(row, column)) return;
+      const data = resultData(value);
+      if (ranges?.[row]?.[column]) {
+        this.hasSpills = true;
+        this.update(sheet).ended.setValue(row, column, data);
+      } else if (isShown(cells?.getValue(row, column), data)) return;
+      this.update(sheet).values.setValue(row, column, data);
     });
   }
 
-  private update(unit: string, sheet: string): SheetUpdate {
-    const bySheet = this.byUnit.get(unit) ?? new Map<string, SheetUpdate>();
-    this.byUnit.set(unit, bySheet);
-    const update = bySheet.get(sheet) ?? {
-      values: new ObjectMatrix(),
-      spilled: new ObjectMatrix(),
-      ranges: {},
-      ended: new ObjectMatrix(),
+  /** A number format for a cell that holds a formula. */
+  format(sheet: string, row: number, column: number, pattern: string): void {
+    const { values } = this.update(sheet);
+    const { v, t } =
+      values.getValue(row, column) ?? this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column) ?? {};
+    values.setValue(row, column, { v, t, s: { n: { pattern } } });
+  }
+
+  /** Puts them into the cells; they are part of no step that can be taken back. */
+  show(other?: OtherResults): void {
+    const hasOther = other !== undefined && Object.keys(other).length > 0;
+    if (this.bySheet.size === 0 && !hasOther) return;
+    const unit = this.book.getUnitId();
+    const commands = this.injector.get(ICommandService);
+    const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
+      this.bySheet.size === 0
+        ? {}
+        : { [unit]: Object.fromEntries([...this.bySheet].map(([sheet, update]) => [sheet, part(update)])) };
+    if (this.hasSpills) {
+      const model = this.injector.get(FormulaDataModel);
+      model.clearPreviousArrayFormulaCellData(each(({ ended }) => ended));
+      model.mergeArrayFormulaCellData(each(({ spilled }) => spilled));
+      model.mergeArrayFormulaRange(each(({ ranges }) => ranges));
+      const shown = {
+        arrayFormulaRange: model.getArrayFormulaRange(),
+        arrayFormulaCellData: model.getArrayFormulaCellData(),
+        arrayFormulaEmbedded: {},
+      };
+      commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
+    }
+    commands.syncExecuteCommand(
+      SetFormulaCalculationResultMutation.id,
+      { unitData: each(({ values }) => values.getMatrix()), unitOtherData: hasOther ? { [unit]: other } : {} },
+      { onlyLocal: true },
+    );
+  }
+
+  /** Some rows of what one formula fills. */
+  private addSpilled(sheet: string, results: Results, spill: NonNullable<Results['spill']>): void {
+    const unit = this.book.getUnitId();
+    const { row: top, column: left } = spill;
+    const range: IRange = {
+      startRow: top,
+      startColumn: left,
+      endRow: top + spill.rows - 1,
+      endColumn: left + spill.columns - 1,
     };
-    bySheet.set(sheet, update);
+    const shown = spilledCells(this.injector, unit, sheet);
+    let isWhole = false;
+    if (results.row === top) {
+      const first = resultData(results.values[0]!);
+      const cell = this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(top, left);
+      if (!isShown(cell, first)) this.update(sheet).values.setValue(top, left, first);
+      const before = spillRanges(this.injector, unit, sheet)?.[top]?.[left];
+      // The engine empties the whole extent when it is given the first cell.
+      isWhole =
+        before?.endRow !== range.endRow ||
+        before.endColumn !== range.endColumn ||
+        !isShown(shown?.[top]?.[left], first);
+      if (isWhole) (this.update(sheet).ranges[top] ??= {})[left] = range;
+    }
+    results.values.forEach((value: PackedValue, index: number) => {
+      const row = results.row + Math.floor(index / results.columns);
+      const column = results.column + (index % results.columns);
+      const data = resultData(value);
+      if (isWhole || !isShown(shown?.[row]?.[column], data)) {
+        this.hasSpills = true;
+        this.update(sheet).spilled.setValue(row, column, data);
+      }
+    });
+    this.hasSpills ||= isWhole;
+  }
+
+  private update(sheet: string): SheetUpdate {
+    let update = this.bySheet.get(sheet);
+    if (!update) {
+      update = { values: new ObjectMatrix(), spilled: new ObjectMatrix(), ranges: {}, ended: new ObjectMatrix() };
+      this.bySheet.set(sheet, update);
+    }
     return update;
   }
+}
+
+/** A result of a formula as the engine shows it. */
+export function resultData(value: PackedValue): ICellData {
+  if (typeof value === 'number') return { v: value, t: CellValueType.NUMBER };
+  if (value === null) return { v: null };
+  if (typeof value === 'boolean') return { v: value ? 1 : 0, t: CellValueType.BOOLEAN };
+  return { v: typeof value === 'string' ? value : value.code, t: CellValueType.STRING };
 }
 
 const isShown = (shown: Nullable<ICellData>, data: ICellData): boolean => shown?.v === data.v && shown?.t === data.t;

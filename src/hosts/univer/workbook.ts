@@ -97,7 +97,7 @@ export class UniverWorkbook implements Workbook {
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
-    this.changes = new Changes(this.injector, book, () => engine.messages.clear());
+    this.changes = new Changes(this.injector, book, engine.calculation, () => engine.messages.clear());
     this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
     this.explainer = new Explainer(engine, book);
     this.lists = new Lists({
@@ -148,9 +148,18 @@ export class UniverWorkbook implements Workbook {
       rows = Math.max(rows, row + 1);
       columns = Math.max(columns, column + 1);
     };
-    worksheet.getCellMatrix().forValue((row, column, cell) => {
-      if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) seen(row, column);
-    });
+    const cells = worksheet.getCellMatrix();
+    // From the end of each row: what stands before a cell that is known of says nothing more.
+    for (let row = cells.getLength() - 1; row >= 0; row--) {
+      const line = (cells.getRow(row) ?? {}) as Record<number, Nullable<ICellData>>;
+      const keys = Object.keys(line);
+      for (let at = keys.length - 1; at >= 0; at--) {
+        const column = Number(keys[at]);
+        if (row < rows && column < columns) break;
+        const cell = line[column];
+        if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) seen(row, column);
+      }
+    }
     for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {}))
       for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
     return rows === 0 ? undefined : { sheet: worksheet.getName(), row: 0, column: 0, rows, columns };

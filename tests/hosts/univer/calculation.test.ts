@@ -3,7 +3,16 @@ import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { Calculator } from '../../../src/calculation';
 import { recalculate, type Recalculation } from '../../../src/calculation';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook, type Engine } from '../../../src/hosts/univer';
+import {
+  calculate,
+  loadWorkbook,
+  calculatorHere,
+  startEngine,
+  UniverWorkbook,
+  type Engine,
+  inTurns,
+  type EngineOptions,
+} from '../../../src/hosts/univer';
 import {
   CellError,
   type Cell,
@@ -12,6 +21,7 @@ import {
   type Edit,
   type WorkbookModel,
 } from '../../../src/sheet';
+import { calculatorLate } from './late-calculator';
 
 const MODEL: WorkbookModel = {
   styles: [{ numberFormat: '$#,##0.00' }],
@@ -49,8 +59,11 @@ const MODEL: WorkbookModel = {
 };
 
 let opened = 0;
-async function open(model = MODEL): Promise<{ engine: Engine; workbook: UniverWorkbook; close: () => void }> {
-  const engine = startEngine();
+async function open(
+  model = MODEL,
+  options: EngineOptions = { calculator: calculatorHere },
+): Promise<{ engine: Engine; workbook: UniverWorkbook; close: () => void }> {
+  const engine = startEngine(options);
   const id = `calculated ${(opened += 1)}`;
   loadWorkbook(engine, model, id, 'Book');
   const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');
@@ -202,6 +215,33 @@ describe('calculation in the engine', () => {
       { numRuns: Number(process.env['TAREBOOK_RUNS'] ?? 40) },
     );
   });
+
+  it(
+    'gives the same by a calculator that answers late, while one edit follows the other',
+    { timeout: 300_000 },
+    async () => {
+      let asked = 0;
+      await fc.assert(
+        fc.asyncProperty(
+          fc.array(fc.tuple(step, fc.constantFrom(-1, 0, 3, 20)), { minLength: 3, maxLength: 10 }),
+          fc.array(fc.constantFrom(0, 1, 4, 15), { minLength: 1, maxLength: 5 }),
+          async (steps, delays) => {
+            const calculator = calculatorLate(() => delays[(asked += 1) % delays.length]!);
+            const book = await open(MODEL, { calculator, turns: inTurns });
+            for (const [one, pause] of steps) {
+              await take(one, book);
+              if (pause >= 0) await new Promise((resolve) => setTimeout(resolve, pause));
+            }
+            await book.workbook.settled();
+            const fresh = await recalculated(book.workbook);
+            if (fresh.kept.length === 0) expect(valuesOf(book.workbook.toModel(MODEL))).toEqual(valuesOf(fresh.model));
+            book.close();
+          },
+        ),
+        { numRuns: Number(process.env['TAREBOOK_RUNS'] ?? 40) },
+      );
+    },
+  );
 
   it('has a function that is not known be an error in its cell, and leaves all others as they are', async () => {
     const { workbook, close } = await open();

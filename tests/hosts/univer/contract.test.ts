@@ -1,10 +1,10 @@
 import { contractModel, workbookContract } from '../../sheet/contract';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 
 let made = 0;
 
 workbookContract('the embedded engine', async () => {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `contract ${(made += 1)}`;
   loadWorkbook(engine, contractModel, id, 'Book');
   const book = engine.api.getWorkbook(id)!;

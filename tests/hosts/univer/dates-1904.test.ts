@@ -1,7 +1,7 @@
 /** A workbook that counts its days from 1904, on the bench: opened, edited, reformatted, against recalculating what was left. */
 import { describe, expect, it } from 'vitest';
 import { recalculate } from '../../../src/calculation';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import type { Cell, CellInput, CellModel, WorkbookModel } from '../../../src/sheet';
 
 const DATE = 1;
@@ -36,7 +36,7 @@ const model = (): WorkbookModel => ({
 
 let opened = 0;
 async function open() {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `dates ${(opened += 1)}`;
   loadWorkbook(engine, model(), id, 'Book');
   const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');

@@ -1,7 +1,7 @@
 import { IDescriptionService } from '@univerjs/sheets-formula';
 import { describe, expect, it } from 'vitest';
 import { Calculator } from '../../../src/calculation';
-import { calculate, injectorOf, loadWorkbook, startEngine } from '../../../src/hosts/univer';
+import { calculate, injectorOf, loadWorkbook, calculatorHere, startEngine } from '../../../src/hosts/univer';
 import { sheetId } from '../../../src/hosts/univer/snapshot';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
@@ -33,7 +33,7 @@ const model: WorkbookModel = {
 
 describe('the engine', () => {
   it('spills columns, knows names and tables, and keeps the message behind an error', async () => {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     loadWorkbook(engine, model, 'book', 'Book');
     await calculate(engine);
     const sheet = engine.api.getActiveWorkbook()!.getActiveSheet();
@@ -46,7 +46,7 @@ describe('the engine', () => {
   });
 
   it('offers the functions that are calculated here, and no other', () => {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     loadWorkbook(engine, model, 'offers', 'Book');
     const offered = [...injectorOf(engine.univer).get(IDescriptionService).getDescriptions().values()];
     const names = offered.map(({ functionName }) => functionName);

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import ExcelJS from 'exceljs';
 import { afterAll, describe, expect, it } from 'vitest';
-import { headText, loadKept, sheetIds, sheetText, UniverWorkbook } from '../../../src/hosts/univer';
+import { headText, loadKept, pieceKeys, pieceText, UniverWorkbook } from '../../../src/hosts/univer';
 import type { RangeAddress } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 import { recalculatedByLibreOffice } from '../../helpers/libreoffice';
@@ -171,7 +171,7 @@ describe.skipIf(!PYTHON).each([...files.keys()])('a filter that a file by %s bri
   it('is there again in a workbook that was kept', async () => {
     const { engine, id, lists, saved } = await openBook(bytes);
     await lists.filter({ range }, { kind: 'choose', column: 0, asked: { values: ['strap'] } });
-    const sheets = new Map(sheetIds(engine, id).map((sheet) => [sheet, sheetText(engine, id, sheet)!]));
+    const sheets = new Map(pieceKeys(engine, id).map((sheet) => [sheet, pieceText(engine, id, sheet)!]));
     const made = await saved();
     loadKept(engine, `${id} again`, 'Book', headText(engine, id), sheets);
     const again = new UniverWorkbook(engine, `${id} again`, 'headless', 'Book');

@@ -2,7 +2,14 @@
 import { ICommandService } from '@univerjs/core';
 import { MoveRangeCommand } from '@univerjs/sheets';
 import { describe, expect, it } from 'vitest';
-import { calculate, injectorOf, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import {
+  calculate,
+  injectorOf,
+  loadWorkbook,
+  calculatorHere,
+  startEngine,
+  UniverWorkbook,
+} from '../../../src/hosts/univer';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
 const formula = (text: string): CellModel => ({ value: null, formula: text });
@@ -46,7 +53,7 @@ const MODEL: WorkbookModel = {
 
 let opened = 0;
 async function open() {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `follow ${(opened += 1)}`;
   const own = FORMULAS.map((text): (CellModel | undefined)[] => [undefined, undefined, undefined, formula(text)]);
   const parts = MODEL.sheets[0]!;
@@ -148,7 +155,7 @@ describe('formulas of other sheets', () => {
   });
 
   it('through several sheets end at the next one where the last of them goes', async () => {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     const sheet = (name: string, text?: string) => ({
       name,
       tables: [],

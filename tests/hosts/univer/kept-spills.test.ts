@@ -1,6 +1,6 @@
 /** Results of several cells that a file brings for a formula that cannot be calculated here. */
 import { describe, expect, it } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type Cell, type CellModel, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
@@ -27,7 +27,7 @@ let opened = 0;
 async function open() {
   const file = await writeWorkbook(MODEL);
   const loaded = readWorkbook(file);
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `kept ${(opened += 1)}`;
   loadWorkbook(engine, loaded, id, 'Book');
   await calculate(engine);

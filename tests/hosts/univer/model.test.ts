@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 import { Package } from '../../../src/xlsx/package';
@@ -53,7 +53,7 @@ const parts: WorkbookModel = {
 let opened = 0;
 
 const open = async (model: WorkbookModel) => {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `model ${(opened += 1)}`;
   loadWorkbook(engine, model, id, 'Book');
   await calculate(engine);
@@ -296,7 +296,7 @@ describe('an empty sheet that is to make room', () => {
       [{ 'xl/worksheets/_rels/sheet1.xml.rels': drawing }, ['Parts', 'Prices']],
       [{}, ['Prices']],
     ] as const) {
-      const engine = startEngine();
+      const engine = startEngine({ calculator: calculatorHere });
       const id = `room ${sheets.length}`;
       loadWorkbook(engine, readWorkbook(workbookOf('', parts)), id, id);
       const workbook = new UniverWorkbook(engine, id, 'headless', id);

@@ -1,12 +1,12 @@
 /** A workbook in the engine without a face, as the bench has it. */
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import { CellError, type Cell, type RangeAddress } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 
 let opened = 0;
 
 export async function openBook(bytes: Uint8Array) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `open book ${(opened += 1)}`;
   loadWorkbook(engine, readWorkbook(bytes), id, 'Book');
   await calculate(engine);

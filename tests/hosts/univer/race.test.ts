@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import {
+  loadWorkbook,
+  calculatorHere,
+  inTurns,
+  startEngine,
+  type EngineOptions,
+  UniverWorkbook,
+} from '../../../src/hosts/univer';
 import type { Edit, WorkbookModel } from '../../../src/sheet';
+import { calculatorLate } from './late-calculator';
 
 /** A table with formulas under it and beside it, so that a result in the wrong place would be seen. */
 const model: WorkbookModel = {
@@ -48,11 +56,18 @@ const wait = (ms: number): Promise<void> =>
   ms < 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms));
 let opened = 0;
 
-describe('edits while the sheet is being calculated', () => {
+const delays = [0, 0, 1, 5, 20];
+let asked = 0;
+const CALCULATORS: readonly (readonly [words: string, options: EngineOptions])[] = [
+  ['in this thread', { calculator: calculatorHere }],
+  ['that answers late', { calculator: calculatorLate(() => delays[(asked += 1) % delays.length]!), turns: inTurns }],
+];
+
+describe.each(CALCULATORS)('edits while the sheet is being calculated by a calculator %s', (_words, options) => {
   it('leave every value in its place, and the right results', { timeout: 600_000 }, async () => {
     await fc.assert(
       fc.asyncProperty(fc.array(step, { minLength: 4, maxLength: 14 }), async (steps) => {
-        const engine = startEngine();
+        const engine = startEngine(options);
         const id = `race ${(opened += 1)}`;
         loadWorkbook(engine, model, id, 'Book');
         const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');

@@ -3,7 +3,14 @@ import { ICommandService } from '@univerjs/core';
 import { SetRangeValuesCommand } from '@univerjs/sheets';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { calculate, injectorOf, loadWorkbook, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
+import {
+  calculate,
+  injectorOf,
+  loadWorkbook,
+  calculatorHere,
+  startEngine,
+  UniverWorkbook,
+} from '../../../src/hosts/univer';
 import type { WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
@@ -93,7 +100,7 @@ describe('spellings', () => {
     const typed = [...new Set([...ATOMS, ...fc.sample(formula, { numRuns: 300, seed })])].map((one) => `=${one}`);
     const file = await writeWorkbook(MODEL);
     const loaded = readWorkbook(file);
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     const id = `spellings ${(opened += 1)}`;
     loadWorkbook(engine, loaded, id, 'Book');
     await calculate(engine);
@@ -118,7 +125,7 @@ describe('spellings', () => {
       typed.map(inFile),
     );
     // Saved a second time, nothing in the file changes any more.
-    const next = startEngine();
+    const next = startEngine({ calculator: calculatorHere });
     loadWorkbook(next, again, `${id} again`, 'Book');
     await calculate(next);
     const reopened = new UniverWorkbook(next, `${id} again`, 'headless', 'Book');

@@ -8,8 +8,9 @@ import {
   loadKept,
   loadWorkbook,
   NOT_SAVED,
-  sheetIds,
-  sheetText,
+  pieceKeys,
+  pieceText,
+  calculatorHere,
   startEngine,
   UniverWorkbook,
 } from '../../../src/hosts/univer';
@@ -23,7 +24,7 @@ import { byExceljs } from '../../xlsx/structure/writers';
 let opened = 0;
 
 async function open(bytes: Uint8Array) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `structure ${(opened += 1)}`;
   loadWorkbook(engine, readWorkbook(bytes), id, 'Book');
   await calculate(engine);
@@ -229,8 +230,8 @@ describe('a workbook is edited on the bench and saved', async () => {
   it('after it was kept and opened again', async () => {
     const { engine, id, sheet } = await open(bytes);
     sheet('Parts').insertRowsBefore(3, 2);
-    const texts = new Map(sheetIds(engine, id).map((one) => [one, sheetText(engine, id, one)!]));
-    const again = startEngine();
+    const texts = new Map(pieceKeys(engine, id).map((one) => [one, pieceText(engine, id, one)!]));
+    const again = startEngine({ calculator: calculatorHere });
     loadKept(again, 'again', 'Book', headText(engine, id), texts);
     await calculate(again);
     const workbook = new UniverWorkbook(again, 'again', 'headless', 'Book');

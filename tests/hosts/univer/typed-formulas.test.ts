@@ -7,6 +7,7 @@ import {
   calculate,
   injectorOf,
   loadWorkbook,
+  calculatorHere,
   startEngine,
   UniverWorkbook,
   type Engine,
@@ -37,7 +38,7 @@ const MODEL: WorkbookModel = {
 
 let opened = 0;
 async function open(model = MODEL): Promise<{ engine: Engine; workbook: UniverWorkbook }> {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `typed ${(opened += 1)}`;
   loadWorkbook(engine, model, id, 'Book');
   const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');

@@ -29,6 +29,8 @@ export class LinksByCell {
   constructor(
     private readonly engine: Engine,
     private readonly book: EngineWorkbook,
+    /** Is called when it is known where a formula leads. */
+    private readonly known: () => void,
   ) {
     this.injector = injectorOf(engine.univer);
   }
@@ -52,7 +54,8 @@ export class LinksByCell {
     const [address] = node?.kind === 'call' ? node.args : [];
     if (!address) return undefined;
     const unit = this.book.getUnitId();
-    const given = this.engine.calculation.evaluator(unit, sheet, row, column, printFormula(address))(row, column);
+    const written = { sheet, row, column, formula: printFormula(address) };
+    const given = this.engine.calculation.given(unit, written, [row, column], this.known);
     const first = Array.isArray(given) ? given[0]?.[0] : given;
     return typeof first === 'string' && first !== '' ? first : undefined;
   }

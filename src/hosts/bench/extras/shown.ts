@@ -45,7 +45,7 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     .get(IUniverInstanceService)
     .getUnit<EngineWorkbook>(workbook.id, UniverInstanceType.UNIVER_SHEET)!;
   const notes = new NotesByCell();
-  const links = new LinksByCell(engine, book);
+  const links = new LinksByCell(engine, book, () => tellSelected());
   const redraw = (): void => {
     const render = injector.get(IRenderManagerService).getRenderById(workbook.id);
     render?.with(SheetSkeletonManagerService).getCurrentSkeleton()?.resetCache();

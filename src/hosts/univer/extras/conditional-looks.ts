@@ -6,13 +6,14 @@
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
+import type { WrittenFormula } from '../mirror';
 
 /** Where conditions find values: sheets by the engine's ids. */
 export interface Values {
   /** Reads the cells of a sheet, as long as nothing is edited. */
   of(sheet: string): (row: number, column: number) => Cell;
-  /** What a formula gives for each cell, when it is written for the one at `row`, `column`. */
-  evaluator(sheet: string, row: number, column: number, formula: string): (row: number, column: number) => Result;
+  /** What a formula gives for a cell; undefined while that is being found out: `known` is called then. */
+  given(written: WrittenFormula, cell: readonly [row: number, column: number], known: () => void): Result | undefined;
   /** How many rows and columns a sheet has. */
   size(sheet: string): { readonly rows: number; readonly columns: number };
 }
@@ -44,6 +45,8 @@ export class ConditionalLooks {
   private readonly numbers = new Map<string, readonly number[]>();
   private spent = 0;
   private isWaiting = false;
+  /** True where a formula is asked whose result is not known yet. */
+  private isAsking = false;
   private readonly tests = new Map<
     ConditionalRule,
     (row: number, column: number, value: Cell) => CellLook | undefined
@@ -91,9 +94,11 @@ export class ConditionalLooks {
       return this.before.get(sheet)?.get(key) ?? undefined;
     }
     const start = performance.now();
+    this.isAsking = false;
     const look = this.looked(sheet, rules, row, column);
-    known.set(key, look ?? null);
     this.spent += performance.now() - start;
+    if (this.isAsking) return this.before.get(sheet)?.get(key) ?? undefined;
+    known.set(key, look ?? null);
     return look;
   }
 
@@ -113,8 +118,14 @@ export class ConditionalLooks {
     for (const rule of rules) {
       if (!rule.areas.some((area) => isInRange(area, row, column))) continue;
       let test = this.tests.get(rule);
-      if (!test) this.tests.set(rule, (test = testOf(rule, this.cellsOf(rule, sheet))));
+      if (!test) {
+        test = testOf(rule, this.cellsOf(rule, sheet));
+        // What it rests on may not be known yet: it is made again then.
+        if (this.isAsking) return undefined;
+        this.tests.set(rule, test);
+      }
       const own = test(row, column, valueAt(row, column));
+      if (this.isAsking) return undefined;
       if (!own) continue;
       // What a rule before this one says, stays.
       look = { ...own, ...look };
@@ -125,7 +136,11 @@ export class ConditionalLooks {
 
   private cellsOf({ areas, base }: ConditionalRule, sheet: string): RuleCells {
     const { values } = this;
-    const evaluator = (formula: string) => values.evaluator(sheet, base.row, base.column, formula);
+    const given = (formula: string, row: number, column: number): Result => {
+      const result = values.given({ sheet, ...base, formula }, [row, column], () => this.more?.());
+      if (result === undefined) this.isAsking = true;
+      return result ?? null;
+    };
     const each = (take: (value: Cell) => void): void => {
       const size = values.size(sheet);
       const valueAt = values.of(sheet);
@@ -137,8 +152,8 @@ export class ConditionalLooks {
           }
     };
     return {
-      evaluator,
-      result: (formula) => evaluator(formula)(base.row, base.column),
+      given,
+      result: (formula) => given(formula, base.row, base.column),
       each,
       // Several rules mostly stand over the same cells.
       numbers: () => {
@@ -165,7 +180,7 @@ const AT_ONCE = 40;
 
 /** The cells of one rule. */
 interface RuleCells {
-  readonly evaluator: (formula: string) => (row: number, column: number) => Result;
+  readonly given: (formula: string, row: number, column: number) => Result;
   /** What a formula gives in the cell that it is written for. */
   readonly result: (formula: string) => Result;
   /** Numbers of all of them, the least first. */
@@ -184,10 +199,8 @@ function testOf(rule: ConditionalRule, cells: RuleCells): Test {
 
 function conditionTest(condition: Condition, cells: RuleCells): (row: number, column: number, value: Cell) => boolean {
   switch (condition.type) {
-    case 'formula': {
-      const evaluate = cells.evaluator(condition.formula);
-      return (row, column) => isTrue(evaluate(row, column));
-    }
+    case 'formula':
+      return (row, column) => isTrue(cells.given(condition.formula, row, column));
     case 'top':
       return topTest(condition, cells.numbers());
     case 'average':

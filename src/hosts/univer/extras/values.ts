@@ -15,7 +15,7 @@ export function valuesOf(engine: Engine, book: EngineWorkbook): Values {
       const cells = book.getSheetBySheetId(sheet)?.getCellMatrix();
       return (row, column) => fromCellData(spilled?.[row]?.[column] ?? cells?.getValue(row, column));
     },
-    evaluator: (sheet, row, column, formula) => engine.calculation.evaluator(unit, sheet, row, column, formula),
+    given: (written, cell, known) => engine.calculation.given(unit, written, cell, known),
     size(sheet) {
       const worksheet = book.getSheetBySheetId(sheet);
       return { rows: worksheet?.getRowCount() ?? 0, columns: worksheet?.getColumnCount() ?? 0 };

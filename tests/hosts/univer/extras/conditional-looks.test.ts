@@ -5,7 +5,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { IUniverInstanceService, UniverInstanceType, type Workbook } from '@univerjs/core';
-import { calculate, injectorOf, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
+import {
+  calculate,
+  injectorOf,
+  loadWorkbook,
+  calculatorHere,
+  startEngine,
+  UniverWorkbook,
+} from '../../../../src/hosts/univer';
 import { ConditionalLooks } from '../../../../src/hosts/univer/extras/conditional-looks';
 import { FileExtras } from '../../../../src/hosts/univer/extras/file-extras';
 import { valuesOf } from '../../../../src/hosts/univer/extras/values';
@@ -22,7 +29,7 @@ const office = soffice();
 let opened = 0;
 
 async function open(bytes: Uint8Array) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `conditions ${(opened += 1)}`;
   loadWorkbook(engine, readWorkbook(bytes), id, 'Book');
   await calculate(engine);
@@ -188,7 +195,7 @@ it('conditions that take long are looked at in turns, and cells look meanwhile a
     return row >= limit;
   };
   const looks = new ConditionalLooks(
-    { of: () => () => 1, evaluator: () => slowly, size: () => ({ rows: 10, columns: 1 }) },
+    { of: () => () => 1, given: (_written, [row]) => slowly(row), size: () => ({ rows: 10, columns: 1 }) },
     () => (asked += 1),
   );
   const areas = [{ sheet: 'Parts', row: 0, column: 0, rows: 10, columns: 1 }];

@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { readProject } from '../../../helpers/project';
 import { cutList } from '../../../../src/core/stock';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { unsizedArea } from '../../../../src/pane/views/buying/cutting-needs';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
 import { PlanStore } from '../../../../src/pane/views/buying/plan-store';
@@ -29,7 +29,7 @@ afterEach(() => setLocale());
 
 let number = 0;
 async function open(model: WorkbookModel, plan: Planner = planner) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `plan-${number++}`;
   loadWorkbook(engine, model, id, id);
   await calculate(engine);

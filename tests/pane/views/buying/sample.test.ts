@@ -5,7 +5,7 @@ import { readProject } from '../../../helpers/project';
 import { sumMoney } from '../../../../src/core/price';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
 import { CellError } from '../../../../src/sheet';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { planRequest } from '../../../../src/pane/views/buying/cutting-needs';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
 import { buyingSheets, readBuyingSheets, type BuyingSheets } from '../../../../src/pane/views/buying/buying-sheets';
@@ -18,7 +18,7 @@ const model = readWorkbook(
 describe('buying.xlsx', () => {
   let sheets: BuyingSheets;
   beforeAll(async () => {
-    const engine = startEngine();
+    const engine = startEngine({ calculator: calculatorHere });
     loadWorkbook(engine, model, 'buying', 'buying');
     await calculate(engine);
     const workbook = new UniverWorkbook(engine, 'buying', 'headless', 'buying');

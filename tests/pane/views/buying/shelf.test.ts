@@ -1,7 +1,7 @@
 /** The shopping list by plans, and leftovers on the sheet Stock, over the embedded engine. */
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
-import { calculate, loadWorkbook, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { BuyingStore } from '../../../../src/pane/views/buying/buying-store';
 import { listByPlans } from '../../../../src/pane/views/buying/made-plans';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
@@ -17,7 +17,7 @@ const SOON = { timeout: 10_000 };
 
 let number = 0;
 async function open(model: WorkbookModel) {
-  const engine = startEngine();
+  const engine = startEngine({ calculator: calculatorHere });
   const id = `shelf-${number++}`;
   loadWorkbook(engine, model, id, id);
   await calculate(engine);

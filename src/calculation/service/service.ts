@@ -1,0 +1,188 @@
+/**
+ * A calculator that is asked by messages. It keeps a copy of each workbook that is begun, so that it can run in a
+ * thread of its own: nothing but messages goes in or out.
+ */
+import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../sheet';
+import { Calculator, type Computed } from '../calculate';
+import type { Answer, Asked, PackedResult, PackedValue, Request, Results } from './messages';
+import { packResult, packValue, unpackCell } from './pack';
+
+/** Cells of one answer: a page shows as many in a few milliseconds. */
+const CELLS_AT_ONCE = 1500;
+
+/** Rows above and below the first one in view whose results come before all others. */
+const ROWS_AROUND = 100;
+
+/** A sheet whose cells and rows left out are set from outside. */
+type OwnSheet = { -readonly [key in keyof SheetModel]: SheetModel[key] };
+
+interface Served {
+  readonly model: WorkbookModel & { readonly sheets: OwnSheet[] };
+  calculator: Calculator | undefined;
+  /** The cell that each error arose in: it is handed on to the cells that depend on it. */
+  readonly origins: WeakMap<CellError, string>;
+}
+
+export class CalculationService {
+  private readonly books = new Map<string, Served>();
+
+  constructor(private readonly tell: (answer: Answer) => void) {}
+
+  take(request: Request): void {
+    if (request.kind === 'begin') return this.begin(request);
+    if (request.kind === 'end') return void this.books.delete(request.book);
+    const served = this.books.get(request.book);
+    if (!served) return;
+    try {
+      this.serve(served, request);
+    } catch (error) {
+      const { message, stack } = error instanceof Error ? error : new Error(String(error));
+      this.tell({ kind: 'fault', book: request.book, message, stack });
+    }
+  }
+
+  private begin({ book, sheets, names, styles, dates1904 }: Request & { readonly kind: 'begin' }): void {
+    const model = {
+      names,
+      styles,
+      dates1904,
+      sheets: sheets.map((sheet): OwnSheet => ({ ...sheet, cells: [], hiddenRows: [], filtered: false })),
+    };
+    this.books.set(book, { model, calculator: undefined, origins: new WeakMap() });
+  }
+
+  private serve(served: Served, request: Exclude<Request, { readonly kind: 'begin' | 'end' }>): void {
+    const { sheets } = served.model;
+    switch (request.kind) {
+      case 'rows':
+        request.lines.forEach((line, index) => {
+          if (line.length > 0) sheets[request.sheet]!.cells[request.row + index] = line.map(unpackCell);
+        });
+        return;
+      case 'edit':
+        for (const [sheet, row, column, packed] of request.cells) edit(served, sheet, row, column, unpackCell(packed));
+        return;
+      case 'calculate':
+        request.leftOut?.forEach((leftOut, index) => Object.assign(sheets[index]!, leftOut));
+        return this.calculate(served, request);
+      case 'evaluate':
+        return this.tell({
+          kind: 'evaluated',
+          book: request.book,
+          question: request.question,
+          results: request.asked.map((asked) => evaluated(served, asked)),
+        });
+    }
+  }
+
+  private calculate(served: Served, { book, inView }: Request & { readonly kind: 'calculate' }): void {
+    const calculator = (served.calculator ??= new Calculator(served.model, true));
+    const progress = (done: number, total: number): void => this.tell({ kind: 'progress', book, done, total });
+    const { results, notRecalculated } = calculator.update(progress);
+    for (const some of inAnswers(runsOf(results, served.origins), inView))
+      this.tell({ kind: 'results', book, results: some });
+    this.tell({ kind: 'done', book, unknown: calculator.unknown, notRecalculated });
+  }
+}
+
+function edit(
+  { model, calculator }: Served,
+  ...[sheet, row, column, cell]: readonly [sheet: number, row: number, column: number, cell: CellModel | undefined]
+): void {
+  if (calculator) calculator.edit(sheet, row, column, cell);
+  else (model.sheets[sheet]!.cells[row] ??= [])[column] = cell;
+}
+
+function evaluated({ calculator }: Served, { sheet, row, column, formula, cells }: Asked): PackedResult[] {
+  if (!calculator) return cells.map(() => null);
+  const evaluate = calculator.evaluator(sheet, row, column, formula);
+  return cells.map(([own, ownColumn]) => packResult(evaluate(own, ownColumn)));
+}
+
+/** A run of results that grows while it is collected. */
+interface Run {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly columns: number;
+  readonly values: PackedValue[];
+  readonly spill?: Results['spill'];
+}
+
+/** Results of single cells joined to runs down their columns, and those of several cells each by itself. */
+function runsOf(computed: readonly Computed[], origins: WeakMap<CellError, string>): Run[] {
+  const runs: Run[] = [];
+  const open = new Map<string, Run>();
+  const pack = (sheet: number, row: number, column: number, value: Cell): PackedValue =>
+    value instanceof CellError && !arisesIn(value, `${sheet} ${row} ${column}`, origins)
+      ? { code: value.code, message: '' }
+      : packValue(value);
+  for (const { sheet, row, column, result } of computed) {
+    if (Array.isArray(result)) {
+      const columns = result[0]!.length;
+      const values = result.flatMap((line, r) => line.map((value, c) => pack(sheet, row + r, column + c, value)));
+      runs.push({ sheet, row, column, columns, values, spill: { row, column, rows: result.length, columns } });
+      continue;
+    }
+    const key = `${sheet} ${column}`;
+    let run = open.get(key);
+    if (run?.row !== row - (run?.values.length ?? 0) || run.values.length >= CELLS_AT_ONCE) {
+      run = { sheet, row, column, columns: 1, values: [] };
+      open.set(key, run);
+      runs.push(run);
+    }
+    run.values.push(pack(sheet, row, column, result));
+  }
+  return runs;
+}
+
+function arisesIn(error: CellError, cell: string, origins: WeakMap<CellError, string>): boolean {
+  const origin = origins.get(error);
+  if (origin === undefined) origins.set(error, cell);
+  return (origin ?? cell) === cell;
+}
+
+/** Runs in pieces of so many cells as an answer may have, those in view first. */
+function* inAnswers(
+  runs: readonly Run[],
+  inView: { readonly sheet: number; readonly row: number } | undefined,
+): Generator<readonly Results[]> {
+  const pieces = runs.flatMap(piecesOf);
+  const far = ({ sheet, row, columns, values, spill }: Results): number => {
+    if (sheet !== inView?.sheet) return 2;
+    const last = row + values.length / columns;
+    const isNear = row <= inView.row + ROWS_AROUND && last >= inView.row - ROWS_AROUND;
+    // Where a formula fills several pieces, the first of them says how far it reaches.
+    return isNear || (spill !== undefined && row === spill.row) ? 0 : 1;
+  };
+  const ordered = [0, 1, 2].flatMap((distance) => pieces.filter((piece) => far(piece) === distance));
+  let some: Results[] = [];
+  let cells = 0;
+  for (const piece of ordered) {
+    if (cells > 0 && cells + piece.values.length > CELLS_AT_ONCE) {
+      yield some;
+      some = [];
+      cells = 0;
+    }
+    some.push(piece);
+    cells += piece.values.length;
+  }
+  if (some.length > 0) yield some;
+}
+
+function piecesOf(run: Run): Results[] {
+  const { row, columns, values } = run;
+  const step = Math.max(1, Math.floor(CELLS_AT_ONCE / columns));
+  const rows = values.length / columns;
+  const pieces: Results[] = [];
+  for (let at = 0; at < rows; at += step)
+    pieces.push({
+      ...run,
+      row: row + at,
+      values: packedRun(step >= rows ? values : values.slice(at * columns, (at + step) * columns)),
+    });
+  return pieces;
+}
+
+const packedRun = (values: readonly PackedValue[]): Results['values'] =>
+  values.every((value) => typeof value === 'number') ? Float64Array.from(values) : values;
