@@ -1,3 +1,13 @@
-export type { Answer, Asked, PackedCell, PackedResult, PackedValue, Request, Results, RowsLeftOut } from './messages';
-export { packCell, packValue, unpackResult, unpackValue } from './pack';
+export type {
+  Answer,
+  Asked,
+  PackedCell,
+  PackedResult,
+  PackedValue,
+  Request,
+  Results,
+  RowsLeftOut,
+  UnknownInBook,
+} from './messages';
+export { packCell, packValue, unpackCell, unpackResult, unpackValue } from './pack';
 export { CalculationService } from './service';

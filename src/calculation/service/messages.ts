@@ -95,6 +95,11 @@ export interface Results {
   readonly spill?: { readonly row: number; readonly column: number; readonly rows: number; readonly columns: number };
 }
 
+/** With all that it spilled, where that is several cells. */
+export interface UnknownInBook extends UnknownFormula {
+  readonly block?: readonly (readonly PackedValue[])[] | undefined;
+}
+
 export type Answer =
   | { readonly kind: 'progress'; readonly book: string; readonly done: number; readonly total: number }
   /** Some of the results; each answer has as many as can be shown at once. */

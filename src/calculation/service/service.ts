@@ -3,8 +3,8 @@
  * thread of its own: nothing but messages goes in or out.
  */
 import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../sheet';
-import { Calculator, type Computed } from '../calculate';
-import type { Answer, Asked, PackedResult, PackedValue, Request, Results } from './messages';
+import { Calculator, type Computed, type SheetCell } from '../calculate';
+import type { Answer, Asked, PackedResult, PackedValue, Request, Results, UnknownInBook } from './messages';
 import { packResult, packValue, unpackCell } from './pack';
 
 /** Cells of one answer: a page shows as many in a few milliseconds. */
@@ -39,6 +39,18 @@ export class CalculationService {
       const { message, stack } = error instanceof Error ? error : new Error(String(error));
       this.tell({ kind: 'fault', book: request.book, message, stack });
     }
+  }
+
+  /**
+   * Begins a workbook that was read here: its rows need not be sent. Formulas that cannot be calculated keep their
+   * values: gives those.
+   */
+  adopt(book: string, { names, styles, dates1904 = false, sheets }: WorkbookModel): UnknownInBook[] {
+    const own = sheets.map((sheet): OwnSheet => ({ ...sheet, cells: sheet.cells.map((line) => line?.map(valued)) }));
+    const model = { names, styles, dates1904, sheets: own };
+    const calculator = new Calculator(model, true);
+    this.books.set(book, { model, calculator, origins: new WeakMap() });
+    return calculator.unknown.map((one) => ({ ...one, block: blockAt(model, one) }));
   }
 
   private begin({ book, sheets, names, styles, dates1904 }: Request & { readonly kind: 'begin' }): void {
@@ -97,6 +109,20 @@ function evaluated({ calculator }: Served, { sheet, row, column, formula, cells 
   if (!calculator) return cells.map(() => null);
   const evaluate = calculator.evaluator(sheet, row, column, formula);
   return cells.map(([own, ownColumn]) => packResult(evaluate(own, ownColumn)));
+}
+
+/** A file's formula without a value has an empty text. */
+const valued = (cell: CellModel | undefined): CellModel | undefined =>
+  cell?.formula !== undefined && cell.value === null ? { ...cell, value: '' } : cell;
+
+/** All that a formula spilled in the model; undefined for one that has a single cell. */
+function blockAt({ sheets }: WorkbookModel, { sheet, row, column }: SheetCell): PackedValue[][] | undefined {
+  const { cells } = sheets[sheet]!;
+  const spill = cells[row]?.[column]?.spill;
+  if (!spill || spill.rows * spill.columns === 1) return undefined;
+  return Array.from({ length: spill.rows }, (_row, r) =>
+    Array.from({ length: spill.columns }, (_column, c) => packValue(cells[row + r]?.[column + c]?.value ?? null)),
+  );
 }
 
 /** A run of results that grows while it is collected. */

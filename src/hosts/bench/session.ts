@@ -1,13 +1,14 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
 import type { WorkbookModel } from '../../sheet';
 import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
-import { calculate, closeWorkbook, loadKept, loadWorkbook, UniverWorkbook, type Engine } from '../univer';
+import { calculate, closeWorkbook, loadKept, openFile, UniverWorkbook, type Engine } from '../univer';
 import { DiskFile } from './disk-file';
 import { Keeping } from './keeping';
 import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
 import { followSelectedCell, type SelectedCell } from './selected-cell';
 import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
+import { drawAnew } from './spreadsheet';
 import { Storage, type KeptInfo } from './storage';
 import { Store } from './store';
 import { ask, hold, type Held } from './tab-lock';
@@ -37,7 +38,11 @@ export interface SessionState {
   /** How many cells show a value that was not recalculated. */
   readonly uncalculated: number;
   /** Why nothing is calculated any more: a fault of the program. */
-  readonly fault?: string;
+  readonly fault?: string | undefined;
+  /** How much of a long calculation is done, in percent. */
+  readonly calculated?: number | undefined;
+  /** True where a person has ended a calculation: cells keep their values until one is asked for. */
+  readonly isStopped?: boolean;
   /** The file on the disk that Save writes into, where the browser can. */
   readonly savesInto?: string | undefined;
   /** True while the person is asked whether that file is to be replaced. */
@@ -63,7 +68,7 @@ interface Showing {
   readonly title: string;
   readonly bytes: Uint8Array | undefined;
   /** Puts the workbook into the engine; true where storage has all of its state already. */
-  readonly load: () => boolean;
+  readonly load: () => Promise<boolean>;
   readonly keptAt?: number;
   readonly disk?: DiskFile | undefined;
 }
@@ -89,7 +94,13 @@ export class Session extends Store<SessionState> {
       this.set({
         uncalculated: this.open?.workbook.uncalculated().length ?? 0,
         fault: fault === undefined ? undefined : describe(fault),
+        calculated: undefined,
+        isStopped: engine.calculation.isStopped,
       });
+    });
+    engine.calculation.onProgress(({ done, total }) => {
+      const calculated = Math.floor((100 * done) / total);
+      if (calculated !== this.state.calculated) this.set({ calculated });
     });
   }
 
@@ -253,6 +264,16 @@ export class Session extends Store<SessionState> {
     this.set({ notice: loaded ? { kind: 'done', text } : { kind: 'warning', text: `${text}. ${WITHOUT_FILE}` } });
   }
 
+  /** Ends a long calculation: cells keep the values that they have. */
+  stopCalculation(): void {
+    this.engine.calculation.stop();
+  }
+
+  /** Calculates everything, after it was stopped. */
+  calculateAll(): void {
+    this.engine.calculation.all();
+  }
+
   closeNotice(): void {
     this.set({ notice: undefined });
   }
@@ -274,19 +295,8 @@ export class Session extends Store<SessionState> {
   }
 
   private async openBytes(bytes: Uint8Array, title: string, disk?: DiskFile): Promise<void> {
-    const model = readWorkbook(bytes);
     const id = crypto.randomUUID();
-    await this.show({
-      id,
-      unit: id,
-      title,
-      bytes,
-      disk,
-      load: () => {
-        loadWorkbook(this.engine, model, id, title);
-        return false;
-      },
-    });
+    await this.show({ id, unit: id, title, bytes, disk, load: () => this.putIn(bytes, id, title) });
     this.tellVersion(bytes);
     this.tellUncalculated();
     try {
@@ -297,6 +307,12 @@ export class Session extends Store<SessionState> {
     }
   }
 
+  /** Puts a file into the engine; false, for nothing of it is kept but the file. */
+  private async putIn(bytes: Uint8Array, id: string, title: string): Promise<boolean> {
+    await openFile(this.engine, bytes, { id, title }, () => drawAnew(this.engine, id));
+    return false;
+  }
+
   private async restore(id: string): Promise<boolean> {
     const kept = await this.storage?.load(id);
     if (!kept) return false;
@@ -304,11 +320,8 @@ export class Session extends Store<SessionState> {
     const { head, sheets, bytes, title, keptAt } = kept;
     if (!head && !bytes)
       throw new Error(`What this browser kept of ${title} is damaged: its file and its edits are missing.`);
-    const load = (): boolean => {
-      if (head) return loadKept(this.engine, unit, title, head, sheets);
-      loadWorkbook(this.engine, readWorkbook(bytes!), unit, title);
-      return false;
-    };
+    const load = async (): Promise<boolean> =>
+      head ? loadKept(this.engine, unit, title, head, sheets) : this.putIn(bytes!, unit, title);
     try {
       await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
       if (!isFile(bytes))
@@ -338,7 +351,7 @@ export class Session extends Store<SessionState> {
   private async show({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
     const before = this.open;
     await before?.keeping?.flush();
-    const isComplete = load();
+    const isComplete = await load();
     before?.held?.release();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
     this.guard(workbook, bytes);

@@ -4,7 +4,7 @@ import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
 import DocsUIEnUS from '@univerjs/docs-ui/locale/en-US';
-import { DeviceInputEventType, UniverRenderEnginePlugin } from '@univerjs/engine-render';
+import { DeviceInputEventType, IRenderManagerService, UniverRenderEnginePlugin } from '@univerjs/engine-render';
 import SheetsEnUS from '@univerjs/sheets/locale/en-US';
 import SheetsFormulaEnUS from '@univerjs/sheets-formula/locale/en-US';
 import { SheetDataValidationModel, SheetsDataValidationValidatorService } from '@univerjs/sheets-data-validation';
@@ -16,7 +16,12 @@ import SheetsFormulaUIEnUS from '@univerjs/sheets-formula-ui/locale/en-US';
 import { UniverSheetsNumfmtPlugin } from '@univerjs/sheets-numfmt';
 import { UniverSheetsNumfmtUIPlugin } from '@univerjs/sheets-numfmt-ui';
 import SheetsNumfmtUIEnUS from '@univerjs/sheets-numfmt-ui/locale/en-US';
-import { IEditorBridgeService, SetCellEditVisibleOperation, UniverSheetsUIPlugin } from '@univerjs/sheets-ui';
+import {
+  IEditorBridgeService,
+  SetCellEditVisibleOperation,
+  SheetSkeletonManagerService,
+  UniverSheetsUIPlugin,
+} from '@univerjs/sheets-ui';
 import SheetsUIEnUS from '@univerjs/sheets-ui/locale/en-US';
 import { ILayoutService, UniverUIPlugin } from '@univerjs/ui';
 import UIEnUS from '@univerjs/ui/locale/en-US';
@@ -148,6 +153,16 @@ function roomIn(container: HTMLElement, changed: () => void): () => Room {
     observer.observe(drawn);
     return (room = { width, height });
   };
+}
+
+/** Has the sheet in view drawn from its cells and rows as they now are, where those changed without a command. */
+export function drawAnew({ univer }: Engine, unit: string): void {
+  const render = injectorOf(univer).get(IRenderManagerService).getRenderById(unit);
+  const skeletons = render?.with(SheetSkeletonManagerService);
+  const shown = skeletons?.getCurrentParam();
+  if (shown) skeletons!.makeDirty(shown);
+  skeletons?.reCalculate();
+  render?.mainComponent?.makeForceDirty();
 }
 
 /** What is being typed goes into its cell, as when another cell is clicked. */

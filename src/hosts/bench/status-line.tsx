@@ -11,7 +11,7 @@ interface Props {
 
 /** What the selected row comes to, what is not recalculated, where the edits are, and, with the pane hidden, what is wrong in the selected cell. */
 export function StatusLine({ session, extras, explains }: Props) {
-  const { busy, kept, selected, workbook, uncalculated, fault } = useStore(session);
+  const { busy, kept, selected, workbook, uncalculated, fault, calculated, isStopped } = useStore(session);
   return (
     <footer className="status">
       <CellExtrasLine extras={extras} />
@@ -22,6 +22,24 @@ export function StatusLine({ session, extras, explains }: Props) {
           selected.rowFigures
         )}
       </span>
+      {calculated !== undefined && (
+        <span className="status-calculation">
+          <span role="status" aria-label="Calculation">{`Calculating … ${calculated} %`}</span>{' '}
+          <button type="button" onClick={() => session.stopCalculation()}>
+            Stop
+          </button>
+        </span>
+      )}
+      {isStopped && (
+        <span className="status-warning">
+          <span role="status" aria-label="Calculation">
+            Calculation was stopped: cells keep older values
+          </span>{' '}
+          <button type="button" onClick={() => session.calculateAll()}>
+            Calculate
+          </button>
+        </span>
+      )}
       {(uncalculated > 0 || fault !== undefined) && (
         <span role="status" aria-label="Calculation" className="status-warning">
           {fault === undefined

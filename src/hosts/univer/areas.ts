@@ -1,9 +1,8 @@
 /** Places of cells, and what of a sheet the calculator is told beside them. */
-import type { ICellData, Injector, ObjectMatrix, Worksheet } from '@univerjs/core';
+import type { Injector, ObjectMatrix, Worksheet } from '@univerjs/core';
 import type { SheetCell } from '../../calculation';
-import type { RowsLeftOut } from '../../calculation/service';
+import { packValue, type PackedValue, type RowsLeftOut } from '../../calculation/service';
 import type { SheetModel } from '../../sheet';
-import { toValueData } from './cells';
 import { FilterStore } from './filter-store';
 import { rowsHiddenByHand } from './ranges';
 
@@ -41,11 +40,11 @@ export function isEditedIn(edited: ObjectMatrix<true>, area: Area): boolean {
 export const placeKey = ({ sheet, row, column }: SheetCell): string => `${sheet} ${row} ${column}`;
 
 /** All that a formula of a file spilled; undefined for one that has a single cell. */
-export function blockInFile({ cells }: SheetModel, row: number, column: number): ICellData[][] | undefined {
+export function blockInFile({ cells }: SheetModel, row: number, column: number): PackedValue[][] | undefined {
   const spill = cells[row]?.[column]?.spill;
   if (!spill || spill.rows * spill.columns === 1) return undefined;
   return Array.from({ length: spill.rows }, (_row, r) =>
-    Array.from({ length: spill.columns }, (_column, c) => toValueData(cells[row + r]?.[column + c]?.value ?? null)),
+    Array.from({ length: spill.columns }, (_column, c) => packValue(cells[row + r]?.[column + c]?.value ?? null)),
   );
 }
 

@@ -25,8 +25,9 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Result, WorkbookModel } from '../../sheet';
-import type { Answer, Request } from '../../calculation/service';
+import type { Answer, Request, UnknownInBook } from '../../calculation/service';
 import type { CalculatorHost, CalculatorPort } from './calculator-port';
+import type { FilePiece } from './file-reading';
 import { SetFiltersMutation } from './filter-store';
 import type { ErrorMessages } from './messages';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
@@ -97,7 +98,7 @@ export class Calculation {
   /** Calculates every formula of every workbook. */
   all(): void {
     this.hasStopped = false;
-    for (const mirror of this.mirrors.values()) mirror.forget();
+    for (const mirror of this.mirrors.values()) if (!mirror.isFresh) mirror.forget();
     this.run();
   }
 
@@ -123,7 +124,22 @@ export class Calculation {
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
   opened(unit: string, model: WorkbookModel): void {
-    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).file = model;
+    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).opened(model);
+  }
+
+  /** Reads a file where it is calculated; `hear` is handed its pieces. Rejects with XlsxError. */
+  readFile(book: string, bytes: Uint8Array, hear: (piece: FilePiece) => void): Promise<readonly UnknownInBook[]> {
+    return this.calculator().readFile(book, bytes, hear);
+  }
+
+  /** A file without its cells. Rejects with XlsxError. */
+  withoutCells(bytes: Uint8Array): Promise<Uint8Array> {
+    return this.calculator().withoutCells(bytes);
+  }
+
+  /** The same for one that was read by `readFile`, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
+  adopt(unit: string, book: string | undefined, unknown: readonly UnknownInBook[]): void {
+    this.mirrorOf(this.books().find((one) => one.getUnitId() === unit)!).adopt(book, unknown);
   }
 
   /** The cells of a workbook that are not recalculated. */

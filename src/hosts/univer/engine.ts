@@ -21,6 +21,7 @@ import '@univerjs/sheets-formula/facade';
 import type { TableModel, WorkbookModel } from '../../sheet';
 import { Calculation } from './calculation';
 import type { CalculatorHost } from './calculator-port';
+import type { SheetSize } from './file-reading';
 import { FilterStore, hideFilteredRows, SetFiltersMutation } from './filter-store';
 import { filtersIn } from './filters';
 import { forgetFilledDown } from './formula-data';
@@ -105,10 +106,25 @@ export function startEngine(options: EngineOptions): Engine {
  * engine's modules remember formulas by it, also those of a workbook, or an engine, that has gone.
  */
 export function loadWorkbook(engine: Engine, model: WorkbookModel, id: string, title: string): void {
+  beginWorkbook(engine, { model }, id, title);
+  engine.calculation.opened(id, model);
+  finishWorkbook(engine, model, id);
+}
+
+/** The first half of it: sheets and looks; `sizes` says how large they become where the cells are still to come. */
+export function beginWorkbook(
+  engine: Engine,
+  { model, sizes }: { readonly model: WorkbookModel; readonly sizes?: readonly SheetSize[] },
+  id: string,
+  title: string,
+): void {
   const filters = model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)] as const);
   injectorOf(engine.univer).get(FilterStore).begin(id, filters);
-  createWorkbook(engine, toSnapshot(model, id, title));
-  engine.calculation.opened(id, model);
+  createWorkbook(engine, toSnapshot(model, id, title, sizes));
+}
+
+/** The second half: tables and protection. */
+export function finishWorkbook(engine: Engine, model: WorkbookModel, id: string): void {
   const injector = injectorOf(engine.univer);
   model.sheets.forEach((sheet, index) => {
     sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));

@@ -1,5 +1,6 @@
 export { calculate, closeWorkbook, loadWorkbook, startEngine, type Engine, type EngineOptions } from './engine';
 export { calculatorHere, type CalculatorHost, type CalculatorPort } from './calculator-port';
+export { openFile } from './open-file';
 export { fitFrozen, type Room } from './freeze';
 export { headText, loadKept, pieceKeys, pieceText, sheetOfPiece, watchEdits, type Touched } from './kept-workbook';
 export { NOT_SAVED } from './not-saved';

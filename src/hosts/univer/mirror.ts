@@ -25,7 +25,7 @@ import {
   type Result,
   type WorkbookModel,
 } from '../../sheet';
-import { reasonOf, type SheetCell, type UnknownFormula } from '../../calculation';
+import { reasonOf, type SheetCell } from '../../calculation';
 import {
   packCell,
   packValue,
@@ -33,8 +33,10 @@ import {
   type PackedCell,
   type Request,
   type Results,
+  type UnknownInBook,
+  unpackValue,
 } from '../../calculation/service';
-import { fromCellData } from './cells';
+import { fromCellData, toValueData } from './cells';
 import { blockInFile, isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
 import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
 import { FormulaAnswers } from './formula-answers';
@@ -114,8 +116,10 @@ type Phase = 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated';
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
+  /** True where the calculator has just read it itself. */
+  isFresh = false;
   /** A workbook that was read from a file, until its first calculation. */
-  file: WorkbookModel | undefined;
+  private file: WorkbookModel | undefined;
   private phase: Phase = 'unsent';
   /** Edited while the calculator was at work: it goes on when that is done. */
   private goesOn = false;
@@ -152,6 +156,22 @@ export class Mirror {
     return this.phase === 'sending' || this.phase === 'calculating' || this.phase === 'asking';
   }
 
+  /** It was read from a file: formulas that cannot be calculated keep their values. */
+  opened(file: WorkbookModel): void {
+    this.file = file;
+  }
+
+  /** The same for a file that the calculator has read itself, and knows by this name. */
+  adopt(book: string | undefined, unknown: readonly UnknownInBook[]): void {
+    this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
+    const haveBlocks = this.markUnknown(unknown);
+    // What such a formula spilled is not in the cells here: the calculator is sent it with them.
+    if (book === undefined || haveBlocks) return;
+    this.key = book;
+    this.phase = 'calculated';
+    this.isFresh = true;
+  }
+
   /** Notes what a command does to cells; one that does more than give cells other contents has all sent anew. */
   note({ id, params }: ICommandInfo, options: IExecutionOptions | undefined): void {
     const place: Partial<MutationPlace> | undefined = params;
@@ -181,6 +201,7 @@ export class Mirror {
     this.stopSending?.();
     this.stopSending = undefined;
     this.phase = 'unsent';
+    this.isFresh = false;
     this.goesOn = false;
     this.answers.clear();
     this.edited.clear();
@@ -199,6 +220,7 @@ export class Mirror {
       return;
     }
     this.phase = 'calculating';
+    this.isFresh = false;
     this.typed = this.takeEdits();
     this.askForResults();
   }
@@ -402,14 +424,21 @@ export class Mirror {
   }
 
   private finish({ unknown, notRecalculated }: Answer & { readonly kind: 'done' }): void {
-    if (this.file && this.markUnknown(this.file, unknown)) {
+    const { file } = this;
+    this.file = undefined;
+    const haveBlocks =
+      file !== undefined &&
+      this.markUnknown(
+        unknown
+          .filter((one) => !this.isEdited(one))
+          .map((one) => ({ ...one, block: blockInFile(file.sheets[one.sheet]!, one.row, one.column) })),
+      );
+    if (haveBlocks) {
       // What they spilled in the file is known now.
-      this.file = undefined;
       this.forget();
       this.calculate();
       return;
     }
-    this.file = undefined;
     this.uncalculated = this.namedCells(unknown, notRecalculated);
     if (this.showDates()) return;
     const rules = this.place.rulesOf(this.book.getUnitId());
@@ -473,20 +502,23 @@ export class Mirror {
   }
 
   /** From now on the marks tell these formulas from those that are typed; true where one of them filled several cells. */
-  private markUnknown(file: WorkbookModel, unknown: readonly UnknownFormula[]): boolean {
+  private markUnknown(unknown: readonly UnknownInBook[]): boolean {
     let haveBlocks = false;
-    for (const { sheet, row, column, formula } of unknown) {
-      if (this.isEdited({ sheet, row, column })) continue;
+    for (const { sheet, row, column, formula, block } of unknown) {
       const data = this.dataAt(this.sheetIds[sheet]!, row, column);
-      const block = blockInFile(file.sheets[sheet]!, row, column);
       haveBlocks ||= block !== undefined;
-      if (data) keep(data, formula, block);
+      if (!data) continue;
+      keep(
+        data,
+        formula,
+        block?.map((line) => line.map((value) => toValueData(unpackValue(value)))),
+      );
     }
     return haveBlocks;
   }
 
   private namedCells(
-    unknown: readonly UnknownFormula[],
+    unknown: readonly UnknownInBook[],
     notRecalculated: (Answer & { readonly kind: 'done' })['notRecalculated'],
   ): readonly NotRecalculated[] {
     if (notRecalculated.length === 0) return [];

@@ -13,6 +13,7 @@ import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
 import { choiceRules } from './choices';
+import type { SheetSize } from './file-reading';
 import { filtersIn } from './filters';
 import { toStyle } from './looks';
 
@@ -58,11 +59,19 @@ const FROM_1904 = { dates1904: true } as const;
 
 export const countsFrom1904 = (book: Workbook): boolean => book.getCustomMetadata()?.['dates1904'] === true;
 
-export function toSnapshot(model: WorkbookModel, id: string, title: string): IWorkbookData {
+/** @param sizes how large the sheets become, where their cells are still to come */
+export function toSnapshot(
+  model: WorkbookModel,
+  id: string,
+  title: string,
+  sizes?: readonly SheetSize[],
+): IWorkbookData {
   const styles: Record<string, IStyleData> = {};
   model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
   const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach((sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles)));
+  model.sheets.forEach(
+    (sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, sizes?.[index])),
+  );
   const names = Object.fromEntries(
     model.names.map((name, index) => [
       `name-${index}`,
@@ -93,9 +102,14 @@ function scopeOf(model: WorkbookModel, { scope }: NameModel): { localSheetId?: s
   return index < 0 ? {} : { localSheetId: sheetId(index) };
 }
 
-function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): Partial<IWorksheetData> {
+function toSheet(
+  sheet: SheetModel,
+  id: string,
+  styles: readonly StyleModel[],
+  size: SheetSize | undefined,
+): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
-  let columns = 0;
+  let columns = size?.columns ?? 0;
   sheet.cells.forEach((row, r) => {
     const data: Record<number, ICellData> = {};
     row.forEach((cell, c) => {
@@ -109,7 +123,7 @@ function toSheet(sheet: SheetModel, id: string, styles: readonly StyleModel[]): 
     name: sheet.name,
     ...(sheet.holdsMore ? { custom: { holdsMore: true } } : {}),
     hidden: sheet.hidden ? BooleanNumber.TRUE : BooleanNumber.FALSE,
-    rowCount: Math.max(sheet.cells.length + SPARE_ROWS, 100),
+    rowCount: Math.max((size?.rows ?? sheet.cells.length) + SPARE_ROWS, 100),
     columnCount: Math.max(columns + SPARE_COLUMNS, 20),
     cellData,
     columnData: columnData(sheet),
@@ -150,19 +164,24 @@ interface OpenedHeight {
   readonly points?: number;
 }
 
-interface RowLook {
+export interface RowLook {
   h?: number;
   ia?: BooleanNumber;
   hd?: BooleanNumber;
   custom?: { readonly opened: OpenedHeight };
 }
 
+/** How rows look whose height is worked out from their texts. */
+export const rowLooks = (sheet: SheetModel, styles: readonly StyleModel[]): readonly (readonly [number, RowLook])[] =>
+  [...rowHeights(sheet, styles)].map(([row, px]) => [row, openedLook({ px })]);
+
+const openedLook = (opened: OpenedHeight): RowLook => ({ h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
+
 function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetData['rowData'] {
   const data: Record<number, RowLook> = {};
-  const open = (row: number, opened: OpenedHeight): void =>
-    void (data[row] = { h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
-  for (const [row, px] of rowHeights(sheet, styles)) open(row, { px });
-  for (const [row, points] of sheet.rowHeights ?? []) open(row, { px: Math.round(points / POINTS_PER_PX), points });
+  for (const [row, look] of rowLooks(sheet, styles)) data[row] = look;
+  for (const [row, points] of sheet.rowHeights ?? [])
+    data[row] = openedLook({ px: Math.round(points / POINTS_PER_PX), points });
   // Rows that a filter hides are not hidden by themselves.
   const filtered = new Set(filtersIn(sheet).flatMap(({ hidden }) => hidden));
   for (const r of sheet.hiddenRows ?? []) if (!filtered.has(r)) data[r] = { ...data[r], hd: BooleanNumber.TRUE };

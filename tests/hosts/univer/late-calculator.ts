@@ -1,6 +1,8 @@
 /** A calculator that answers late and through copies, as one in a thread of its own does. */
 import { CalculationService, type Answer, type Request } from '../../../src/calculation/service';
 import type { CalculatorHost } from '../../../src/hosts/univer';
+import { readInPieces } from '../../../src/hosts/univer/file-reading';
+import { withoutCells } from '../../../src/xlsx/extras/without-cells';
 
 /** @param delay milliseconds until a request is taken, or an answer heard; asked for each of them */
 export const calculatorLate = (delay: () => number): CalculatorHost => ({
@@ -12,6 +14,21 @@ export const calculatorLate = (delay: () => number): CalculatorHost => ({
     const requests = inOrder((request: Request) => isOpen && service.take(request), delay);
     return {
       post: (request) => requests(structuredClone(request)),
+      readFile: (book, bytes, hear) =>
+        new Promise((resolve, reject) => {
+          const pieces = inOrder((take: () => void) => take(), delay);
+          try {
+            const model = readInPieces(bytes, (piece) => {
+              const copy = structuredClone(piece);
+              pieces(() => hear(copy));
+            });
+            const unknown = structuredClone(service.adopt(book, model));
+            pieces(() => resolve(unknown));
+          } catch (error) {
+            reject(error instanceof Error ? error : new Error(String(error)));
+          }
+        }),
+      withoutCells: async (bytes) => withoutCells(bytes),
       close: () => {
         isOpen = false;
       },

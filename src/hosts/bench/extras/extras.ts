@@ -41,9 +41,13 @@ export class Extras extends Store<ExtrasState> {
   }
 
   private async show(workbook: NonNullable<Session['state']['workbook']>, bytes: Uint8Array): Promise<void> {
-    const { showExtras } = await import('./shown');
-    if (workbook !== this.workbook) return;
-    this.shown = showExtras({ engine: this.engine, workbook, bytes, grid: this.grid }, (change) => this.set(change));
+    const [{ showExtras }, bare] = await Promise.all([
+      import('./shown'),
+      // Nothing is shown of a file that cannot be read: saving says what is wrong with it.
+      this.engine.calculation.withoutCells(bytes).catch(() => undefined),
+    ]);
+    if (workbook !== this.workbook || !bare) return;
+    this.shown = showExtras({ engine: this.engine, workbook, bare, grid: this.grid }, (change) => this.set(change));
   }
 }
 

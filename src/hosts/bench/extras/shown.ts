@@ -27,8 +27,8 @@ import { paintDrawings } from './paint-drawings';
 export interface ShownPlace {
   readonly engine: Engine;
   readonly workbook: UniverWorkbook;
-  /** The file that the workbook came from. */
-  readonly bytes: Uint8Array;
+  /** The file that the workbook came from, without its cells. */
+  readonly bare: Uint8Array;
   /** The element that the engine draws into. */
   readonly grid: HTMLElement;
 }
@@ -39,7 +39,7 @@ export interface Shown {
 
 /** Nothing is shown of a file that cannot be read: saving says what is wrong with it. */
 export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState>) => void): Shown | undefined {
-  const { engine, workbook, bytes, grid } = place;
+  const { engine, workbook, bare, grid } = place;
   const injector = injectorOf(engine.univer);
   const book = injector
     .get(IUniverInstanceService)
@@ -79,7 +79,7 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
   };
   let extras: FileExtras;
   try {
-    extras = new FileExtras(engine, book, bytes, () => take(extras));
+    extras = new FileExtras(engine, book, bare, () => take(extras));
   } catch (error) {
     if (error instanceof XlsxError) return undefined;
     throw error;

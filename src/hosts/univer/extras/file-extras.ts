@@ -12,7 +12,6 @@ import {
 } from '@univerjs/sheets';
 import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
 import { readExtras, readPart, type SheetExtras } from '../../../xlsx/extras/read';
-import { withoutCells } from '../../../xlsx/extras/without-cells';
 import type { Engine } from '../engine';
 import { injectorOf } from '../internals';
 import { CELLS_MOVE } from '../mutations';
@@ -42,16 +41,16 @@ export class FileExtras {
 
   /**
    * Throws XlsxError where the file cannot be read.
-   * @param bytes the file that the workbook came from
+   * @param bare the file that the workbook came from, without its cells
    * @param changed is called when something stands elsewhere, or came or went
    */
   constructor(
     private readonly engine: Engine,
     private readonly book: EngineWorkbook,
-    bytes: Uint8Array,
+    bare: Uint8Array,
     private readonly changed: () => void,
   ) {
-    this.latest = this.file = { operations: [], bytes: withoutCells(bytes) };
+    this.latest = this.file = { operations: [], bytes: bare };
     this.read();
     this.subscription = injectorOf(engine.univer)
       .get(ICommandService)

@@ -14,6 +14,7 @@ import {
   UniverWorkbook,
 } from '../../../../src/hosts/univer';
 import { ConditionalLooks } from '../../../../src/hosts/univer/extras/conditional-looks';
+import { withoutCells } from '../../../../src/xlsx/extras/without-cells';
 import { FileExtras } from '../../../../src/hosts/univer/extras/file-extras';
 import { valuesOf } from '../../../../src/hosts/univer/extras/values';
 import { cellName } from '../../../../src/sheet';
@@ -40,7 +41,7 @@ async function open(bytes: Uint8Array) {
   const looks = new ConditionalLooks(valuesOf(engine, book));
   const take = (): void =>
     looks.take(book.getSheets().map((sheet) => [sheet.getSheetId(), extras.on(sheet.getSheetId())?.conditions ?? []]));
-  const extras = new FileExtras(engine, book, bytes, take);
+  const extras = new FileExtras(engine, book, withoutCells(bytes), take);
   take();
   engine.calculation.onDone(() => looks.recalculated());
   const sheet = book.getSheetBySheetName('Parts')!.getSheetId();
