@@ -8,7 +8,7 @@ import type { Answer, Asked, PackedResult, PackedValue, Request, Results, Unknow
 import { packResult, packValue, unpackCell } from './pack';
 
 /** Cells of one answer: a page shows as many in a few milliseconds. */
-const CELLS_AT_ONCE = 1500;
+const CELLS_AT_ONCE = 4000;
 
 /** Rows above and below the first one in view whose results come before all others. */
 const ROWS_AROUND = 100;

@@ -106,7 +106,28 @@ export function startSpreadsheet(container: HTMLElement): Engine {
   nameControls(injectorOf(engine.univer), container);
   const room = roomIn(container, () => shownAnew());
   const shownAnew = fitFrozen(injectorOf(engine.univer), room);
+  redrawWritten(engine);
   return engine;
+}
+
+/** Milliseconds between two drawings of results that come one after the other. */
+const BETWEEN_DRAWINGS = 250;
+
+/** Draws results that came without a command: now and then while they come, and once they are all there. */
+function redrawWritten(engine: Engine): void {
+  let unit: string | undefined;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const draw = (): void => {
+    clearTimeout(timer);
+    timer = undefined;
+    if (unit !== undefined) drawAnew(engine, unit);
+    unit = undefined;
+  };
+  engine.calculation.onWritten((written) => {
+    unit = written;
+    timer ??= setTimeout(draw, BETWEEN_DRAWINGS);
+  });
+  engine.calculation.onDone(draw);
 }
 
 /** The grid marks what is chosen in the colour in which the pane does. */

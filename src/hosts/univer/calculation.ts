@@ -60,6 +60,7 @@ export class Calculation {
   private readonly rules: CellRules;
   private readonly subscription: IDisposable;
   private readonly doneListeners = new Set<() => void>();
+  private readonly writtenListeners = new Set<(unit: string, sheets: readonly string[]) => void>();
   private readonly progressListeners = new Set<(progress: Progress) => void>();
   private port: CalculatorPort | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
@@ -167,6 +168,12 @@ export class Calculation {
     return () => this.doneListeners.delete(listener);
   }
 
+  /** Calls back when results were put into cells without a command: the sheets by their ids. */
+  onWritten(listener: (unit: string, sheets: readonly string[]) => void): () => void {
+    this.writtenListeners.add(listener);
+    return () => this.writtenListeners.delete(listener);
+  }
+
   /** Calls back while a long calculation goes on. */
   onProgress(listener: (progress: Progress) => void): () => void {
     this.progressListeners.add(listener);
@@ -180,6 +187,7 @@ export class Calculation {
     this.rules.dispose();
     this.doneListeners.clear();
     this.progressListeners.clear();
+    this.writtenListeners.clear();
     this.endPort();
   }
 
@@ -295,6 +303,9 @@ export class Calculation {
         post: (request: Request) => this.calculator().post(request),
         isHere: this.host.isHere,
         rulesOf: (id: string) => this.rules.of(id),
+        written: (sheets: readonly string[]) => {
+          for (const listener of this.writtenListeners) listener(unit, sheets);
+        },
         done: (fault?: unknown) => this.done(fault),
       };
       this.mirrors.set(unit, (mirror = new Mirror(place, book)));

@@ -32,13 +32,19 @@ export class Changes {
   constructor(
     injector: Injector,
     private readonly workbook: EngineWorkbook,
-    private readonly calculation: Pick<Calculation, 'isDone' | 'onDone'>,
+    private readonly calculation: Pick<Calculation, 'isDone' | 'onDone' | 'onWritten'>,
     private readonly onMove: () => void,
   ) {
     this.subscription = injector
       .get(ICommandService)
       .onCommandExecuted((command, options) => this.note(command.id, command.params ?? {}, options));
-    this.stopCalculation = calculation.onDone(() => this.flush());
+    const stops = [
+      calculation.onDone(() => this.flush()),
+      calculation.onWritten((unit, sheets) => {
+        if (unit === workbook.getUnitId()) this.add('recalculation', sheets);
+      }),
+    ];
+    this.stopCalculation = () => stops.forEach((stop) => stop());
   }
 
   get edited(): boolean {

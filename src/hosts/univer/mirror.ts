@@ -106,6 +106,8 @@ export interface MirrorPlace {
   readonly isHere: boolean;
   /** Rules whose formulas stand in no cell, asked after each calculation. */
   rulesOf(unit: string): readonly RuleAsked[];
+  /** Told of sheets whose cells were given results without a command. */
+  written(sheets: readonly string[]): void;
   /** Called when all results stand in the cells, and when a calculation failed. */
   done(fault?: unknown): void;
 }
@@ -420,7 +422,8 @@ export class Mirror {
       updates.add(sheet, one, isLeft);
       this.place.messages.record(this.book.getUnitId(), sheet, one, isLeft);
     }
-    updates.show();
+    const written = updates.show();
+    if (written.length > 0) this.place.written(written);
   }
 
   private finish({ unknown, notRecalculated }: Answer & { readonly kind: 'done' }): void {

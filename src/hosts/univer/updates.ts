@@ -33,9 +33,16 @@ interface SheetUpdate {
 /** Results of rules that stand in no cell, as the engine takes them. */
 export type OtherResults = Record<string, Record<string, Record<number, Record<number, ICellData[][]>>>>;
 
+/**
+ * As many cells are written into the engine's cells themselves: its command goes through a dozen listeners and has the
+ * whole view drawn anew, as often as results come.
+ */
+const MANY = 300;
+
 export class Updates {
   private readonly bySheet = new Map<string, SheetUpdate>();
   private hasSpills = false;
+  private count = 0;
 
   constructor(
     private readonly injector: Injector,
@@ -60,6 +67,7 @@ export class Updates {
         this.update(sheet).ended.setValue(row, column, data);
       } else if (isShown(cells?.getValue(row, column), data)) return;
       this.update(sheet).values.setValue(row, column, data);
+      this.count += 1;
     });
   }
 
@@ -71,10 +79,13 @@ export class Updates {
     values.setValue(row, column, { v, t, s: { n: { pattern } } });
   }
 
-  /** Puts them into the cells; they are part of no step that can be taken back. */
-  show(other?: OtherResults): void {
+  /**
+   * Puts them into the cells; they are part of no step that can be taken back. Gives the sheets that were written
+   * without a command: those who show them are to be told.
+   */
+  show(other?: OtherResults): readonly string[] {
     const hasOther = other !== undefined && Object.keys(other).length > 0;
-    if (this.bySheet.size === 0 && !hasOther) return;
+    if (this.bySheet.size === 0 && !hasOther) return [];
     const unit = this.book.getUnitId();
     const commands = this.injector.get(ICommandService);
     const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
@@ -93,11 +104,30 @@ export class Updates {
       };
       commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
     }
+    const isWritten = this.count >= MANY;
+    const written = isWritten ? this.write() : [];
+    if (isWritten && !hasOther) return written;
     commands.syncExecuteCommand(
       SetFormulaCalculationResultMutation.id,
-      { unitData: each(({ values }) => values.getMatrix()), unitOtherData: hasOther ? { [unit]: other } : {} },
+      {
+        unitData: isWritten ? {} : each(({ values }) => values.getMatrix()),
+        unitOtherData: hasOther ? { [unit]: other } : {},
+      },
       { onlyLocal: true },
     );
+    return written;
+  }
+
+  private write(): readonly string[] {
+    for (const [sheet, { values }] of this.bySheet) {
+      const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
+      values.forValue((row, column, data) => {
+        const cell = cells?.getValue(row, column);
+        if (cell && data) Object.assign(cell, { t: null }, data);
+        else if (data) cells?.setValue(row, column, data);
+      });
+    }
+    return [...this.bySheet.keys()];
   }
 
   /** Some rows of what one formula fills. */
