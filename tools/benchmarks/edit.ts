@@ -62,7 +62,7 @@ declare global {
 }
 
 /** Marks the moment of the key and the moment at which the total that is awaited has been painted. */
-const watchTotal = (page: Page): Promise<void> =>
+export const watchTotal = (page: Page): Promise<void> =>
   page.evaluate((total) => {
     const { workbook } = window.tarebook!;
     addEventListener('keydown', ({ key }) => key === 'Enter' && performance.mark('key'), true);
@@ -80,7 +80,7 @@ const watchTotal = (page: Page): Promise<void> =>
   }, TOTAL_ROW);
 
 /** Types a quantity into a row of the list; the time from the key to the roll-up's new total on the screen, ms. */
-async function edited(page: Page, quantity: number): Promise<number> {
+export async function edited(page: Page, quantity: number): Promise<number> {
   await page.evaluate(
     async ([row, total, wanted, columns]) => {
       const { workbook } = window.tarebook!;

@@ -8,6 +8,7 @@ import { balance } from './balance';
 import { edit } from './edit';
 import { isMet, ratioOf, table, type Measure, type Part } from './measure';
 import { memory } from './memory';
+import { page } from './page';
 import { recalc } from './recalc';
 import { functions } from './row-wise';
 import { slope } from './slope';
@@ -21,6 +22,7 @@ const PARTS: Readonly<
   memory: { title: 'Peak memory at 100,000 rows', run: memory, builds: ['cli'] },
   slope: { title: 'Cost against rows (1: linear)', run: slope, builds: ['cli'] },
   edit: { title: 'One edit on the bench, 20,000 rows', run: edit, builds: ['bench'] },
+  page: { title: 'How long the page holds still', run: page, builds: ['bench'] },
   balance: { title: 'What the Balance tab computes', run: balance, builds: [] },
   start: { title: 'Start-up', run: start, builds: ['functions', 'bench'] },
 };

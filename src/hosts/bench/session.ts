@@ -309,7 +309,10 @@ export class Session extends Store<SessionState> {
 
   /** Puts a file into the engine; false, for nothing of it is kept but the file. */
   private async putIn(bytes: Uint8Array, id: string, title: string): Promise<boolean> {
-    await openFile(this.engine, bytes, { id, title }, () => drawAnew(this.engine, id));
+    await openFile(this.engine, bytes, { id, title }, () => {
+      drawAnew(this.engine, id);
+      performance.mark('first rows');
+    });
     return false;
   }
 
@@ -321,7 +324,9 @@ export class Session extends Store<SessionState> {
     if (!head && !bytes)
       throw new Error(`What this browser kept of ${title} is damaged: its file and its edits are missing.`);
     const load = async (): Promise<boolean> =>
-      head ? loadKept(this.engine, unit, title, head, sheets) : this.putIn(bytes!, unit, title);
+      head
+        ? loadKept(this.engine, { unit, title }, head, sheets, () => drawAnew(this.engine, unit))
+        : this.putIn(bytes!, unit, title);
     try {
       await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
       if (!isFile(bytes))
@@ -388,6 +393,7 @@ export class Session extends Store<SessionState> {
       closeWorkbook(this.engine, before.workbook.id);
     }
     await calculate(this.engine);
+    performance.mark('calculated');
     this.shownWorkbook();
   }
 

@@ -43,6 +43,8 @@ export interface Engine {
   readonly messages: ErrorMessages;
   readonly calculation: Calculation;
   readonly structure: StructureLog;
+  /** How long work is done. */
+  readonly turns: Turns;
 }
 
 export interface EngineOptions {
@@ -91,14 +93,15 @@ export function startEngine(options: EngineOptions): Engine {
     .onCommandExecuted(({ id }) => {
       if (id === MoveRangeMutation.id) forgetFilledDown();
     });
-  const calculation = new Calculation(injectorOf(univer), messages, options.calculator, options.turns ?? inOneGo);
+  const turns = options.turns ?? inOneGo;
+  const calculation = new Calculation(injectorOf(univer), messages, options.calculator, turns);
   const structure = new StructureLog(injectorOf(univer));
   (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;
   univer.onDispose(() => {
     calculation.dispose();
     structure.dispose();
   });
-  return { univer, api: FUniver.newAPI(univer), messages, calculation, structure };
+  return { univer, api: FUniver.newAPI(univer), messages, calculation, structure, turns };
 }
 
 /**

@@ -24,11 +24,13 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
-import { createWorkbook, type Engine } from './engine';
+import { closeWorkbook, createWorkbook, type Engine } from './engine';
 import { keep } from './file-marks';
 import { FilterStore, type EngineFilter } from './filter-store';
 import { injectorOf } from './internals';
 import type { MutationPlace } from './mutations';
+import { refuseEdits } from './open-file';
+import { done } from './turns';
 
 /** Raised when the texts change their form: older ones are then not read. */
 const FORM = 4;
@@ -107,45 +109,61 @@ export function pieceText(engine: Engine, unit: string, key: string): string | u
 }
 
 /**
- * Puts a kept workbook back under the id `unit`; nothing is calculated yet. Throws where the texts are of another form.
- * False where they are of an older one, and all are to be kept anew.
+ * Puts a kept workbook back under the id `unit`, its rows in turns; nothing is calculated yet, and until it resolves the
+ * workbook takes no edits. Rejects where the texts are of another form, and then nothing of it stays. False where they
+ * are of an older one, and all are to be kept anew.
+ * @param shown is called when the rows that are in view have come, and at the end
  */
-export function loadKept(
+export async function loadKept(
   engine: Engine,
-  unit: string,
-  title: string,
+  { unit, title }: { readonly unit: string; readonly title: string },
   head: string,
   pieces: ReadonlyMap<string, string>,
-): boolean {
+  shown: () => void = () => undefined,
+): Promise<boolean> {
   const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
   if (![FORM, FORM_WHOLE, FORM_BEFORE].includes(form))
     throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const data = sheetsIn(pieces);
-  const missing = snapshot.sheetOrder.find((id) => !data[id]);
+  const sheets: IWorkbookData['sheets'] = {};
+  for (const [key, text] of pieces)
+    if (!key.includes(PIECE)) sheets[key] = JSON.parse(text) as IWorkbookData['sheets'][string];
+  const missing = snapshot.sheetOrder.find((id) => !sheets[id]);
   if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);
-  if (form === FORM_BEFORE) for (const sheet of Object.values(data)) takeFormulasIn(sheet);
+  if (form === FORM_BEFORE) for (const sheet of Object.values(sheets)) takeFormulasIn(sheet);
   engine.structure.begin(unit, operations ?? []);
   if (filters) injectorOf(engine.univer).get(FilterStore).begin(unit, filters);
-  createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets: data });
+  createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets });
+  const refusing = refuseEdits(engine, unit);
+  try {
+    await done(engine.turns, filling(bookOf(engine, unit), pieces, shown));
+  } catch (error) {
+    closeWorkbook(engine, unit);
+    throw error;
+  } finally {
+    refusing.dispose();
+  }
   const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)
     service.registerTable(unit, name, {
       ...(reference as object),
       titleMap: new Map(titles.map((one, index) => [one, index])),
     } as never);
+  shown();
   return form === FORM;
 }
 
-function sheetsIn(pieces: ReadonlyMap<string, string>): IWorkbookData['sheets'] {
-  const sheets: IWorkbookData['sheets'] = {};
-  for (const [key, text] of pieces)
-    if (!key.includes(PIECE)) sheets[key] = JSON.parse(text) as IWorkbookData['sheets'][string];
-  for (const [key, text] of pieces) {
+function* filling(book: EngineWorkbook, pieces: ReadonlyMap<string, string>, shown: () => void): Generator<void> {
+  const inView = `${book.getActiveSheet().getSheetId()}${PIECE}0`;
+  const first = pieces.has(inView) ? [inView] : [];
+  for (const key of [...first, ...pieces.keys()]) {
     const [sheet, piece] = key.split(PIECE);
-    const data = piece === undefined ? undefined : sheets[sheet!];
-    if (data) data.cellData = Object.assign(data.cellData ?? {}, JSON.parse(text));
+    const matrix = piece === undefined ? undefined : book.getSheetBySheetId(sheet!)?.getCellMatrix();
+    if (!matrix) continue;
+    for (const [row, line] of Object.entries(JSON.parse(pieces.get(key)!) as Record<string, Record<number, ICellData>>))
+      matrix.setRow(Number(row), line);
+    if (key === inView) shown();
+    yield;
   }
-  return sheets;
 }
 
 /** Gives cells of the former form the formula that stands beside their value. */

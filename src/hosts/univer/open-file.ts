@@ -79,7 +79,7 @@ function fillRows(
 }
 
 /** What is edited in rows that have not come yet would be lost. */
-function refuseEdits(engine: Engine, id: string): IDisposable {
+export function refuseEdits(engine: Engine, id: string): IDisposable {
   return injectorOf(engine.univer)
     .get(ICommandService)
     .beforeCommandExecuted(({ id: command, type, params }) => {

@@ -173,7 +173,7 @@ describe.skipIf(!PYTHON).each([...files.keys()])('a filter that a file by %s bri
     await lists.filter({ range }, { kind: 'choose', column: 0, asked: { values: ['strap'] } });
     const sheets = new Map(pieceKeys(engine, id).map((sheet) => [sheet, pieceText(engine, id, sheet)!]));
     const made = await saved();
-    loadKept(engine, `${id} again`, 'Book', headText(engine, id), sheets);
+    await loadKept(engine, { unit: `${id} again`, title: 'Book' }, headText(engine, id), sheets);
     const again = new UniverWorkbook(engine, `${id} again`, 'headless', 'Book');
     expect(byOpenpyxl(again.saved(bytes), 'Parts')).toEqual(byOpenpyxl(made, 'Parts'));
   });

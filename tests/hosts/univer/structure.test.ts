@@ -232,7 +232,7 @@ describe('a workbook is edited on the bench and saved', async () => {
     sheet('Parts').insertRowsBefore(3, 2);
     const texts = new Map(pieceKeys(engine, id).map((one) => [one, pieceText(engine, id, one)!]));
     const again = startEngine({ calculator: calculatorHere });
-    loadKept(again, 'again', 'Book', headText(engine, id), texts);
+    await loadKept(again, { unit: 'again', title: 'Book' }, headText(engine, id), texts);
     await calculate(again);
     const workbook = new UniverWorkbook(again, 'again', 'headless', 'Book');
     again.api.getUniverSheet('again')!.getSheetByName('Parts')!.deleteRows(0, 1);
