@@ -79,6 +79,8 @@ export class Session extends Store<SessionState> {
   private whyNoStorage = '';
   /** Makes the engine's ids of a workbook that is put into it once more. */
   private shown = 0;
+  /** When the first word of the calculation that is under way came. */
+  private calculatedSince: number | undefined;
   /** The files that the person has said may be replaced. */
   private readonly agreed = new WeakSet<DiskFile>();
 
@@ -91,6 +93,7 @@ export class Session extends Store<SessionState> {
     super({ title: '', kept: { how: 'unedited' }, recent: [], selected: {}, uncalculated: 0 });
     engine.calculation.onDone(() => {
       const { fault } = engine.calculation;
+      this.calculatedSince = undefined;
       this.set({
         uncalculated: this.open?.workbook.uncalculated().length ?? 0,
         fault: fault === undefined ? undefined : describe(fault),
@@ -99,6 +102,9 @@ export class Session extends Store<SessionState> {
       });
     });
     engine.calculation.onProgress(({ done, total }) => {
+      this.calculatedSince ??= performance.now();
+      // What is over at once is not told of.
+      if (performance.now() - this.calculatedSince < UNTOLD) return;
       const calculated = Math.floor((100 * done) / total);
       if (calculated !== this.state.calculated) this.set({ calculated });
     });
@@ -454,6 +460,9 @@ export class Session extends Store<SessionState> {
     }
   }
 }
+
+/** Milliseconds of a calculation in which nothing is said of it. */
+const UNTOLD = 800;
 
 const NO_FILE = 'The file that it came from is missing in this browser’s storage, or damaged.';
 const WITHOUT_FILE = `${NO_FILE} It has the cells; charts, pictures and comments are not in it.`;

@@ -154,8 +154,8 @@ export async function loadKept(
 
 function* filling(book: EngineWorkbook, pieces: ReadonlyMap<string, string>, shown: () => void): Generator<void> {
   const inView = `${book.getActiveSheet().getSheetId()}${PIECE}0`;
-  const first = pieces.has(inView) ? [inView] : [];
-  for (const key of [...first, ...pieces.keys()]) {
+  const keys = [...pieces.keys()].sort((a, b) => Number(b === inView) - Number(a === inView));
+  for (const key of keys) {
     const [sheet, piece] = key.split(PIECE);
     const matrix = piece === undefined ? undefined : book.getSheetBySheetId(sheet!)?.getCellMatrix();
     if (!matrix) continue;
