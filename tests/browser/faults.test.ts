@@ -234,6 +234,41 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100);
   });
 
+  it('loses nothing when the worker that calculates dies, and goes on calculating', { timeout: 60_000 }, async () => {
+    const page = await bench.context.newPage();
+    await page.addInitScript(() => {
+      const Real = Worker;
+      const made: Worker[] = [];
+      Object.assign(window, { workersMade: made });
+      window.Worker = class extends Real {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          made.push(this);
+        }
+      };
+    });
+    const workers = (): Promise<number> =>
+      page.evaluate(() => (window as unknown as { workersMade: Worker[] }).workersMade.length);
+    await page.goto(bench.address);
+    await ready(page);
+    const bytes = await writeWorkbook({
+      names: [],
+      styles: [],
+      sheets: [{ name: 'Sums', tables: [], cells: [[{ value: 2 }, { value: null, formula: 'A1*2' }]] }],
+    });
+    await openBytes(page, 'sums.xlsx', bytes);
+    await typeInto(page, 'Sums', 0, 0, '3');
+    await expect.poll(() => readOne(page, 'Sums', 0, 1)).toBe(6);
+    const before = await workers();
+    await page.evaluate(() => (window as unknown as { workersMade: Worker[] }).workersMade[0]!.terminate());
+    await typeInto(page, 'Sums', 0, 0, '5');
+    await expect.poll(() => readOne(page, 'Sums', 0, 1)).toBe(10);
+    await typeInto(page, 'Sums', 0, 2, '=B1+1');
+    await expect.poll(() => readOne(page, 'Sums', 0, 2)).toBe(11);
+    expect(await workers()).toBe(before + 1);
+    expect(await status(page)).not.toMatch(/Not calculated/);
+  });
+
   it('says so when the worker that plans the cutting dies, and plans again', { timeout: 60_000 }, async () => {
     const page = await bench.context.newPage();
     await page.addInitScript(() => {
@@ -243,7 +278,8 @@ describe.skipIf(!executable)('the bench under fault', () => {
         constructor(address: string | URL, options?: WorkerOptions) {
           super(address, options);
           // As when the system takes its memory: it says nothing, and the page hears nothing.
-          if ((made += 1) === 1) this.terminate();
+          // The first one calculates.
+          if ((made += 1) === 2) this.terminate();
         }
       };
     });
