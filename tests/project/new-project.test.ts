@@ -14,7 +14,14 @@ import {
 } from '../../src/project';
 import { textWidth } from '../../src/core/text-width';
 import { recalculate } from '../../src/calculation';
-import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook, type Engine } from '../../src/hosts/univer';
+import {
+  calculate,
+  loadWorkbook,
+  calculatorHere,
+  startEngine,
+  UniverWorkbook,
+  type Engine,
+} from '../../src/hosts/univer';
 import { type Edit, type SheetModel, type WorkbookModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 
