@@ -79,6 +79,7 @@ export class Session extends Store<SessionState> {
   private whyNoStorage = '';
   /** Makes the engine's ids of a workbook that is put into it once more. */
   private shown = 0;
+  private lastShown: Promise<void> = Promise.resolve();
   /** When the first word of the calculation that is under way came. */
   private calculatedSince: number | undefined;
   /** The files that the person has said may be replaced. */
@@ -267,7 +268,14 @@ export class Session extends Store<SessionState> {
   }
 
   private tellSaved(text: string, loaded: WorkbookModel | undefined): void {
-    this.set({ notice: loaded ? { kind: 'done', text } : { kind: 'warning', text: `${text}. ${WITHOUT_FILE}` } });
+    const warnings = [
+      ...(loaded ? [] : [WITHOUT_FILE]),
+      ...(this.engine.calculation.isStopped ? ['Calculation was stopped: cells in it have older values.'] : []),
+    ];
+    this.set({
+      notice:
+        warnings.length > 0 ? { kind: 'warning', text: [`${text}.`, ...warnings].join(' ') } : { kind: 'done', text },
+    });
   }
 
   /** Ends a long calculation: cells keep the values that they have. */
@@ -358,8 +366,14 @@ export class Session extends Store<SessionState> {
     return true;
   }
 
-  /** Puts a workbook in the place of the open one, which stays where `load` throws. */
-  private async show({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
+  /** Puts a workbook in the place of the open one, which stays where `load` throws; one after the other. */
+  private show(showing: Showing): Promise<void> {
+    const shown = this.lastShown.then(() => this.putInPlace(showing));
+    this.lastShown = shown.catch(() => undefined);
+    return shown;
+  }
+
+  private async putInPlace({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
     const before = this.open;
     await before?.keeping?.flush();
     const isComplete = await load();

@@ -26,6 +26,7 @@ export class Changes {
   private readonly stopCalculation: () => void;
   /** Names seen, for sheets that have gone. */
   private readonly names = new Map<string, string>();
+  private isQueued = false;
   private throughPort = 0;
   private anyEdit = false;
 
@@ -103,7 +104,10 @@ export class Changes {
 
   private add(by: WorkbookChange['by'], sheetIds: readonly string[]): void {
     if (by !== 'recalculation') this.anyEdit = true;
-    if (this.waiting.size === 0) queueMicrotask(() => this.flush());
+    if (!this.isQueued) {
+      this.isQueued = true;
+      queueMicrotask(() => this.flush());
+    }
     const sheets = this.waiting.get(by) ?? new Set();
     for (const id of sheetIds) {
       const name = this.workbook.getSheetBySheetId(id)?.getName() ?? this.names.get(id);
@@ -115,6 +119,7 @@ export class Changes {
   }
 
   private flush(): void {
+    this.isQueued = false;
     const changes = [...this.waiting];
     this.waiting.clear();
     for (const [by, sheets] of changes) {
