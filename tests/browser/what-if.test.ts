@@ -15,7 +15,7 @@ const ROWS = 3000;
 
 declare global {
   interface Window {
-    /** Every worker that the page started. */
+    /** Every worker that the page started since the workbook was opened. */
     started: Worker[];
   }
 }
@@ -46,12 +46,16 @@ describe.skipIf(!executable)('what if on the bench', () => {
     });
     await page.goto(bench.address);
     await openBytes(page, 'long.xlsx', bytes);
+    // The one that calculates the sheet goes on.
+    await page.evaluate(() => void (window.started = []));
     await page.getByRole('tablist', { name: 'Views' }).getByRole('tab', { name: 'Weights' }).click();
     await page.getByRole('tab', { name: 'What if' }).click();
     await page.getByLabel('All of a component').selectOption('Flap');
     await page.getByLabel('Thickness (in)').waitFor();
     return page;
   };
+  /** Beside the one that calculates the sheet. */
+  const others = (page: Page): number => page.workers().length - 1;
   const worked = (page: Page): Promise<void> =>
     page
       .getByRole('button', { name: /^Apply \(/ })
@@ -82,9 +86,9 @@ describe.skipIf(!executable)('what if on the bench', () => {
     const { before, after } = standing;
     expect(line('Weight, lb', true)).toEqual([before.summary.total.weight, after.summary.total.weight].map(weight));
     expect(await page.getByRole('button', { name: `Apply (${swap.changes.length} cells)` }).count()).toBe(1);
-    expect(page.workers()).toHaveLength(1);
+    expect(others(page)).toBe(1);
     await page.getByRole('button', { name: 'Cancel' }).click();
-    await expect.poll(() => page.workers().length).toBe(0);
+    await expect.poll(() => others(page)).toBe(0);
     expect(await page.evaluate(() => window.started.length)).toBe(1);
   }, 120_000);
 
@@ -93,7 +97,7 @@ describe.skipIf(!executable)('what if on the bench', () => {
     await page.getByLabel('Thickness (in)').fill('.05');
     await page.getByRole('button', { name: 'Cancel' }).click();
     await page.getByText('Dropped. Nothing was written.').waitFor();
-    await expect.poll(() => page.workers().length).toBe(0);
+    await expect.poll(() => others(page)).toBe(0);
   }, 120_000);
 
   it('says so when its worker dies without a word, and starts another at the next try', async () => {
@@ -107,6 +111,6 @@ describe.skipIf(!executable)('what if on the bench', () => {
     await page.getByLabel('Thickness (in)').fill('.032');
     await worked(page);
     expect(await page.evaluate(() => window.started.length)).toBe(2);
-    expect(page.workers()).toHaveLength(1);
+    expect(others(page)).toBe(1);
   }, 120_000);
 });
