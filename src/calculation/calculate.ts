@@ -47,6 +47,8 @@ export interface NotRecalculated extends SheetCell {
 
 export interface Calculation {
   readonly results: readonly Computed[];
+  /** False where only what edits bear on was calculated, and every result takes the cells that it took before. */
+  readonly isWhole: boolean;
   /** Formulas that refer to themselves by way of one another: they keep their values. */
   readonly circles: readonly (readonly FormulaCell[])[];
   /** Results that found no room, with the extent that they need. */
@@ -72,7 +74,7 @@ interface Known {
   positions?: Uint32Array;
 }
 
-interface Pass extends Omit<Calculation, 'notRecalculated'> {
+interface Pass extends Omit<Calculation, 'notRecalculated' | 'isWhole'> {
   readonly found: Map<string, Spill>;
   readonly spilling: FormulaCell[];
   readonly order: FormulaCell[];
@@ -136,7 +138,7 @@ export class Calculator {
       this.isEdited && isSettled && circles.length + blocked.length === 0
         ? { order, schedule, spilling, spills: found }
         : undefined;
-    return { results, circles, blocked, notRecalculated: this.notRecalculated() };
+    return { results, isWhole: true, circles, blocked, notRecalculated: this.notRecalculated() };
   }
 
   /** Puts another content into a cell, of the model too; `update` then calculates what depends on it. */
@@ -173,7 +175,7 @@ export class Calculator {
       results.push(toComputed(formula, result));
     }
     this.changed.clear();
-    return { results, circles: [], blocked: [], notRecalculated: this.notRecalculated() };
+    return { results, isWhole: false, circles: [], blocked: [], notRecalculated: this.notRecalculated() };
   }
 
   /** What a formula that stands in no cell gives as seen from other cells, when it is written for the one at `row`, `column`. */

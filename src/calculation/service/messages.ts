@@ -107,6 +107,8 @@ export type Answer =
   | {
       readonly kind: 'done';
       readonly book: string;
+      /** The last of the results: those of one edit are there with one word. */
+      readonly results: readonly Results[];
       readonly unknown: readonly UnknownFormula[];
       readonly notRecalculated: readonly NotRecalculated[];
     }

@@ -3,7 +3,7 @@
  * thread of its own: nothing but messages goes in or out.
  */
 import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../sheet';
-import { Calculator, type Computed, type SheetCell } from '../calculate';
+import { Calculator, type Calculation, type SheetCell } from '../calculate';
 import type { Answer, Asked, PackedResult, PackedValue, Request, Results, UnknownInBook } from './messages';
 import { packResult, packValue, unpackCell } from './pack';
 
@@ -21,6 +21,8 @@ interface Served {
   calculator: Calculator | undefined;
   /** The cell that each error arose in: it is handed on to the cells that depend on it. */
   readonly origins: WeakMap<CellError, string>;
+  /** What formulas that fill several cells gave last, by their place. */
+  readonly spilled: Map<string, readonly PackedValue[]>;
 }
 
 export class CalculationService {
@@ -49,7 +51,7 @@ export class CalculationService {
     const own = sheets.map((sheet): OwnSheet => ({ ...sheet, cells: sheet.cells.map((line) => line?.map(valued)) }));
     const model = { names, styles, dates1904, sheets: own };
     const calculator = new Calculator(model, true);
-    this.books.set(book, { model, calculator, origins: new WeakMap() });
+    this.books.set(book, { model, calculator, origins: new WeakMap(), spilled: new Map() });
     return calculator.unknown.map((one) => ({ ...one, block: blockAt(model, one) }));
   }
 
@@ -60,7 +62,7 @@ export class CalculationService {
       dates1904,
       sheets: sheets.map((sheet): OwnSheet => ({ ...sheet, cells: [], hiddenRows: [], filtered: false })),
     };
-    this.books.set(book, { model, calculator: undefined, origins: new WeakMap() });
+    this.books.set(book, { model, calculator: undefined, origins: new WeakMap(), spilled: new Map() });
   }
 
   private serve(served: Served, request: Exclude<Request, { readonly kind: 'begin' | 'end' }>): void {
@@ -90,10 +92,12 @@ export class CalculationService {
   private calculate(served: Served, { book, inView }: Request & { readonly kind: 'calculate' }): void {
     const calculator = (served.calculator ??= new Calculator(served.model, true));
     const progress = (done: number, total: number): void => this.tell({ kind: 'progress', book, done, total });
-    const { results, notRecalculated } = calculator.update(progress);
-    for (const some of inAnswers(runsOf(results, served.origins), inView))
-      this.tell({ kind: 'results', book, results: some });
-    this.tell({ kind: 'done', book, unknown: calculator.unknown, notRecalculated });
+    const calculation = calculator.update(progress);
+    const answers = [...inAnswers(runsOf(calculation, served), inView)];
+    const last = answers.pop() ?? [];
+    for (const results of answers) this.tell({ kind: 'results', book, results });
+    const { notRecalculated } = calculation;
+    this.tell({ kind: 'done', book, results: last, unknown: calculator.unknown, notRecalculated });
   }
 }
 
@@ -136,7 +140,7 @@ interface Run {
 }
 
 /** Results of single cells joined to runs down their columns, and those of several cells each by itself. */
-function runsOf(computed: readonly Computed[], origins: WeakMap<CellError, string>): Run[] {
+function runsOf({ results: computed, isWhole }: Calculation, { origins, spilled }: Served): Run[] {
   const runs: Run[] = [];
   const open = new Map<string, Run>();
   const pack = (sheet: number, row: number, column: number, value: Cell): PackedValue =>
@@ -147,7 +151,19 @@ function runsOf(computed: readonly Computed[], origins: WeakMap<CellError, strin
     if (Array.isArray(result)) {
       const columns = result[0]!.length;
       const values = result.flatMap((line, r) => line.map((value, c) => pack(sheet, row + r, column + c, value)));
-      runs.push({ sheet, row, column, columns, values, spill: { row, column, rows: result.length, columns } });
+      const place = `${sheet} ${row} ${column}`;
+      const last = isWhole ? undefined : spilled.get(place);
+      spilled.set(place, values);
+      const [first, end] = changedRows(values, last, columns);
+      if (first < end)
+        runs.push({
+          sheet,
+          row: row + first,
+          column,
+          columns,
+          values: first === 0 && end === result.length ? values : values.slice(first * columns, end * columns),
+          spill: { row, column, rows: result.length, columns },
+        });
       continue;
     }
     const key = `${sheet} ${column}`;
@@ -160,6 +176,24 @@ function runsOf(computed: readonly Computed[], origins: WeakMap<CellError, strin
     run.values.push(pack(sheet, row, column, result));
   }
   return runs;
+}
+
+/**
+ * The rows from the first to behind the last that are not what they were: all of them where the first cell is another,
+ * which stands for the whole extent.
+ */
+function changedRows(
+  values: readonly PackedValue[],
+  last: readonly PackedValue[] | undefined,
+  columns: number,
+): readonly [first: number, end: number] {
+  const rows = values.length / columns;
+  if (last?.length !== values.length || values[0] !== last[0]) return [0, rows];
+  let first = 0;
+  while (first < values.length && values[first] === last[first]) first += 1;
+  let end = values.length;
+  while (end > first && values[end - 1] === last[end - 1]) end -= 1;
+  return [Math.floor(first / columns), Math.ceil(end / columns)];
 }
 
 function arisesIn(error: CellError, cell: string, origins: WeakMap<CellError, string>): boolean {

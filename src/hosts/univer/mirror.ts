@@ -426,7 +426,8 @@ export class Mirror {
     if (written.length > 0) this.place.written(written);
   }
 
-  private finish({ unknown, notRecalculated }: Answer & { readonly kind: 'done' }): void {
+  private finish({ results, unknown, notRecalculated }: Answer & { readonly kind: 'done' }): void {
+    this.show(results);
     const { file } = this;
     this.file = undefined;
     const haveBlocks =

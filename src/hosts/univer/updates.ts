@@ -15,7 +15,7 @@ import {
 } from '@univerjs/engine-formula';
 import { ICommandService } from '@univerjs/core';
 import type { PackedValue, Results } from '../../calculation/service';
-import { spilledCells, spillRanges } from './spills';
+import { spilledCells, spillRanges, type ByCell } from './spills';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 
@@ -94,9 +94,7 @@ export class Updates {
         : { [unit]: Object.fromEntries([...this.bySheet].map(([sheet, update]) => [sheet, part(update)])) };
     if (this.hasSpills) {
       const model = this.injector.get(FormulaDataModel);
-      model.clearPreviousArrayFormulaCellData(each(({ ended }) => ended));
-      model.mergeArrayFormulaCellData(each(({ spilled }) => spilled));
-      model.mergeArrayFormulaRange(each(({ ranges }) => ranges));
+      this.merge(model);
       const shown = {
         arrayFormulaRange: model.getArrayFormulaRange(),
         arrayFormulaCellData: model.getArrayFormulaCellData(),
@@ -116,6 +114,33 @@ export class Updates {
       { onlyLocal: true },
     );
     return written;
+  }
+
+  /** Puts spills into the engine's record of them; its own methods copy the whole of it each time, by way of JSON. */
+  private merge(model: FormulaDataModel): void {
+    const unit = this.book.getUnitId();
+    const allRanges = model.getArrayFormulaRange() as Record<string, Record<string, ByCell<IRange>>>;
+    const allCells = model.getArrayFormulaCellData() as Record<string, Record<string, ByCell<ICellData>>>;
+    for (const [sheet, { spilled, ranges, ended }] of this.bySheet) {
+      const ownRanges = ((allRanges[unit] ??= {})[sheet] ??= {});
+      const ownCells = ((allCells[unit] ??= {})[sheet] ??= {});
+      const leave = (row: number, column: number): void => {
+        const range = ownRanges[row]?.[column];
+        if (!range) return;
+        for (let r = range.startRow; r <= range.endRow; r++)
+          for (let c = range.startColumn; c <= range.endColumn; c++) delete ownCells[r]?.[c];
+        delete ownRanges[row]![column];
+      };
+      ended.forValue(leave);
+      const begun = new ObjectMatrix(ranges);
+      begun.forValue(leave);
+      begun.forValue((row, column, range) => {
+        (ownRanges[row] ??= {})[column] = range;
+      });
+      spilled.forValue((row, column, data) => {
+        (ownCells[row] ??= {})[column] = data;
+      });
+    }
   }
 
   private write(): readonly string[] {
