@@ -21,6 +21,11 @@ export const numberFrom = (digits: string | number): number | CellError => {
 };
 
 export type Cell = number | string | boolean | null | CellError;
+
+/** A value that came from another thread: an error loses its class on its way. */
+export const revived = (value: Cell | Pick<CellError, 'code' | 'message'>): Cell =>
+  typeof value === 'object' && value !== null ? new CellError(value.code, value.message) : value;
+
 export type Matrix = Cell[][];
 /** One argument of a worksheet function: a single value, or a block of cells in rows. */
 export type Argument = Cell | Matrix | undefined;

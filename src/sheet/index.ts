@@ -2,6 +2,7 @@ export {
   CellError,
   isBlank,
   isErrorCode,
+  revived,
   sameCell,
   textIn,
   type Argument,

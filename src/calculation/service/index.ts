@@ -6,8 +6,9 @@ export type {
   PackedValue,
   Request,
   Results,
+  RowPiece,
   RowsLeftOut,
   UnknownInBook,
 } from './messages';
-export { packCell, packValue, unpackCell, unpackResult, unpackValue } from './pack';
+export { eachResult, packCell, packedSpill, packValue, rowPieces, unpackCell, unpackResult } from './pack';
 export { CalculationService } from './service';

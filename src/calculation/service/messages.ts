@@ -47,6 +47,13 @@ export interface Asked {
   readonly cells: readonly (readonly [row: number, column: number])[];
 }
 
+/** Some rows of a sheet. */
+export interface RowPiece {
+  /** Of the first line. */
+  readonly row: number;
+  readonly lines: readonly (readonly PackedCell[])[];
+}
+
 /** Requests are taken in order. `book` names a workbook; one that is not known, or has ended, is passed over. */
 export type Request =
   | {
@@ -57,14 +64,7 @@ export type Request =
       readonly styles: readonly StyleModel[];
       readonly dates1904: boolean;
     }
-  | {
-      readonly kind: 'rows';
-      readonly book: string;
-      readonly sheet: number;
-      /** Of the first line. */
-      readonly row: number;
-      readonly lines: readonly (readonly PackedCell[])[];
-    }
+  | ({ readonly kind: 'rows'; readonly book: string; readonly sheet: number } & RowPiece)
   | {
       readonly kind: 'edit';
       readonly book: string;

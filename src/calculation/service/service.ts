@@ -3,9 +3,9 @@
  * thread of its own: nothing but messages goes in or out.
  */
 import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../sheet';
-import { Calculator, type Calculation, type SheetCell } from '../calculate';
+import { Calculator, type Calculation } from '../calculate';
 import type { Answer, Asked, PackedResult, PackedValue, Request, Results, UnknownInBook } from './messages';
-import { packResult, packValue, unpackCell } from './pack';
+import { packedSpill, packResult, packValue, unpackCell } from './pack';
 
 /** Cells of one answer: a page shows as many in a few milliseconds. */
 const CELLS_AT_ONCE = 4000;
@@ -52,7 +52,7 @@ export class CalculationService {
     const model = { names, styles, dates1904, sheets: own };
     const calculator = new Calculator(model, true);
     this.books.set(book, { model, calculator, origins: new WeakMap(), spilled: new Map() });
-    return calculator.unknown.map((one) => ({ ...one, block: blockAt(model, one) }));
+    return calculator.unknown.map((one) => ({ ...one, block: packedSpill(own[one.sheet]!, one.row, one.column) }));
   }
 
   private begin({ book, sheets, names, styles, dates1904 }: Request & { readonly kind: 'begin' }): void {
@@ -118,16 +118,6 @@ function evaluated({ calculator }: Served, { sheet, row, column, formula, cells 
 /** A file's formula without a value has an empty text. */
 const valued = (cell: CellModel | undefined): CellModel | undefined =>
   cell?.formula !== undefined && cell.value === null ? { ...cell, value: '' } : cell;
-
-/** All that a formula spilled in the model; undefined for one that has a single cell. */
-function blockAt({ sheets }: WorkbookModel, { sheet, row, column }: SheetCell): PackedValue[][] | undefined {
-  const { cells } = sheets[sheet]!;
-  const spill = cells[row]?.[column]?.spill;
-  if (!spill || spill.rows * spill.columns === 1) return undefined;
-  return Array.from({ length: spill.rows }, (_row, r) =>
-    Array.from({ length: spill.columns }, (_column, c) => packValue(cells[row + r]?.[column + c]?.value ?? null)),
-  );
-}
 
 /** A run of results that grows while it is collected. */
 interface Run {

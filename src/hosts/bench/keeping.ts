@@ -23,6 +23,13 @@ export interface KeepingListener {
   refused(error: unknown): void;
 }
 
+/** The texts to be kept, and the names of all that there are now. */
+interface Gathered {
+  readonly head: string;
+  readonly texts: ReadonlyMap<string, string>;
+  readonly order: readonly string[];
+}
+
 export class Keeping {
   /** Names of the texts that are not kept as they are now. */
   private dirty = new Set<string>();
@@ -76,18 +83,13 @@ export class Keeping {
 
   private async keep(): Promise<void> {
     if (!this.edited) return;
-    const { unit, id, title } = this.workbook;
-    let taken: Awaited<ReturnType<Keeping['gathered']>> | undefined;
+    const { id, title } = this.workbook;
+    let taken: Gathered | undefined;
     try {
       taken = await this.gathered();
       this.edited = false;
-      await this.storage.keep({
-        id,
-        title,
-        head: taken.head,
-        sheets: taken.texts,
-        order: pieceKeys(this.engine, unit),
-      });
+      const { head, texts, order } = taken;
+      await this.storage.keep({ id, title, head, sheets: texts, order });
       if (!this.edited) this.listener.kept(Date.now());
     } catch (error) {
       // What could not be kept waits for the next edit, and for the next attempt.
@@ -98,12 +100,12 @@ export class Keeping {
   }
 
   /** The texts of what has changed, made in turns of the page: all of one moment, so that an edit has them made anew. */
-  private async gathered(): Promise<{ readonly head: string; readonly texts: Map<string, string> }> {
+  private async gathered(): Promise<Gathered> {
     for (let attempt = 1; ; attempt++) {
       const { unit } = this.workbook;
       const { noted } = this;
-      const keys = pieceKeys(this.engine, unit);
-      const wanted = keys.filter((key) => this.dirty.has(key) || this.allOf.has(sheetOfPiece(key)));
+      const order = pieceKeys(this.engine, unit);
+      const wanted = order.filter((key) => this.dirty.has(key) || this.allOf.has(sheetOfPiece(key)));
       const head = headText(this.engine, unit);
       const texts = new Map<string, string>();
       const isHurried = attempt > MOST_ATTEMPTS || document.visibilityState === 'hidden';
@@ -111,7 +113,7 @@ export class Keeping {
       if (this.noted !== noted) continue;
       this.dirty.clear();
       this.allOf.clear();
-      return { head, texts };
+      return { head, texts, order };
     }
   }
 

@@ -1,6 +1,6 @@
 /** A file read elsewhere than on the page, and handed to it in pieces: what is in view first. Imports nothing of the engine. */
 import type { WorkbookModel } from '../../sheet';
-import { packCell, type PackedCell } from '../../calculation/service';
+import { packCell, rowPieces, type RowPiece } from '../../calculation/service';
 import { readWorkbook, type Codec } from '../../xlsx';
 
 /** The workbook without its cells, and how many rows and columns each sheet has. */
@@ -16,19 +16,12 @@ export interface SheetSize {
 }
 
 /** Some rows of a sheet, by its place in the file. */
-export interface FileRows {
+export interface FileRows extends RowPiece {
   readonly kind: 'rows';
   readonly sheet: number;
-  /** Of the first line. */
-  readonly row: number;
-  readonly lines: readonly (readonly PackedCell[])[];
 }
 
 export type FilePiece = FileHead | FileRows;
-
-/** Cells of one piece: a page takes as many in a few milliseconds. */
-const CELLS_A_PIECE = 2000;
-const ROWS_A_PIECE = 500;
 
 /** Reads a file and hands on all of its pieces. Throws XlsxError, and then has handed on nothing. */
 export function readInPieces(bytes: Uint8Array, hear: (piece: FilePiece) => void, codec?: Codec): WorkbookModel {
@@ -42,17 +35,8 @@ export function readInPieces(bytes: Uint8Array, hear: (piece: FilePiece) => void
   const order = model.sheets.map((_sheet, index) => index).sort((a, b) => Number(b === shown) - Number(a === shown));
   for (const sheet of order) {
     const { cells } = model.sheets[sheet]!;
-    let lines: PackedCell[][] = [];
-    let filled = 0;
-    for (let row = 0; row < cells.length; row++) {
-      const line = (cells[row] ?? []).map(packCell);
-      lines.push(line);
-      filled += line.length;
-      if (row < cells.length - 1 && filled < CELLS_A_PIECE && lines.length < ROWS_A_PIECE) continue;
-      if (filled > 0) hear({ kind: 'rows', sheet, row: row - lines.length + 1, lines });
-      lines = [];
-      filled = 0;
-    }
+    for (const piece of rowPieces(cells.length, (row) => (cells[row] ?? []).map(packCell)))
+      hear({ kind: 'rows', sheet, ...piece });
   }
   return model;
 }

@@ -80,15 +80,14 @@ export function headText(engine: Engine, unit: string): string {
 /** Names of all texts beside the head, in the order of the sheets. */
 export function pieceKeys(engine: Engine, unit: string): string[] {
   const { sheetOrder, sheets } = bookOf(engine, unit).getSnapshot();
-  return sheetOrder.flatMap((id) => keysOf(id, sheets[id]?.cellData));
+  return sheetOrder.flatMap((id) => [id, ...rowKeys(id, sheets[id]?.cellData)]);
 }
 
-const keysOf = (sheet: string, cells: IWorksheetData['cellData'] | undefined): string[] => {
-  const pieces = new Set(Object.keys(cells ?? {}).map((row) => pieceOf(Number(row))));
-  return [sheet, ...[...pieces].map((piece) => `${sheet}${PIECE}${piece}`)];
+/** Names of the pieces in which cells of a sheet stand. */
+const rowKeys = (sheet: string, cells: IWorksheetData['cellData'] | undefined): string[] => {
+  const pieces = new Set(Object.keys(cells ?? {}).map((row) => Math.floor(Number(row) / ROWS_A_PIECE)));
+  return [...pieces].map((piece) => `${sheet}${PIECE}${piece}`);
 };
-
-const pieceOf = (row: number): number => Math.floor(row / ROWS_A_PIECE);
 
 /** The id of the sheet that a text is of. */
 export const sheetOfPiece = (key: string): string => key.split(PIECE)[0]!;
@@ -207,7 +206,7 @@ export function watchEdits(engine: Engine, unit: string, listener: (touched: Tou
         return;
       if (command.id === SetRangeValuesMutation.id) {
         const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
-        listener({ keys: keysOf(subUnitId, cellValue as IWorksheetData['cellData']).slice(1), all: [] });
+        listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
         return;
       }
       const ids = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];

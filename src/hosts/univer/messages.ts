@@ -1,30 +1,23 @@
 import { CellError } from '../../sheet';
-import type { PackedValue, Results } from '../../calculation/service';
+import { eachResult, type Results } from '../../calculation/service';
 
 /** The engine keeps only an error's code: the messages behind the codes are kept here, by sheet and cell. */
 export class ErrorMessages {
   private readonly bySheet = new Map<string, Map<number, CellError>>();
 
   /** Remembers the errors of results, in the place of those of the last ones; `isLeft` says which cells are left as they are. */
-  record(
-    workbook: string,
-    sheet: string,
-    { row, column, columns, values }: Results,
-    isLeft: (row: number, column: number) => boolean,
-  ): void {
+  record(workbook: string, sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
     const key = sheetKey(workbook, sheet);
     let own = this.bySheet.get(key);
     // Most columns have no error in them, and none before.
-    if (!own && values instanceof Float64Array) return;
-    values.forEach((value: PackedValue, index: number) => {
+    if (!own && results.values instanceof Float64Array) return;
+    eachResult(results, (row, column, value) => {
       const error = typeof value === 'object' && value?.message ? value : undefined;
-      if (!error && !own) return;
-      const [r, c] = [row + Math.floor(index / columns), column + (index % columns)];
-      if (isLeft(r, c)) return;
-      if (!error) own!.delete(place(r, c));
+      if ((!error && !own) || isLeft(row, column)) return;
+      if (!error) own!.delete(place(row, column));
       else {
         if (!own) this.bySheet.set(key, (own = new Map<number, CellError>()));
-        own.set(place(r, c), new CellError(error.code, error.message));
+        own.set(place(row, column), new CellError(error.code, error.message));
       }
     });
   }

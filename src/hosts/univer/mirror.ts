@@ -18,6 +18,7 @@ import {
 } from '@univerjs/sheets';
 import {
   CellError,
+  revived,
   showsDate,
   type Cell,
   type CellModel,
@@ -28,16 +29,17 @@ import {
 import { reasonOf, type SheetCell } from '../../calculation';
 import {
   packCell,
+  packedSpill,
   packValue,
+  rowPieces,
   type Answer,
   type PackedCell,
   type Request,
   type Results,
   type UnknownInBook,
-  unpackValue,
 } from '../../calculation/service';
 import { fromCellData, toValueData } from './cells';
-import { blockInFile, isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
+import { isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
 import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
 import { FormulaAnswers } from './formula-answers';
 import { FormulaTexts } from './formula-texts';
@@ -88,10 +90,6 @@ const MOST_EDITS = 20_000;
 
 /** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
 const MOST_TYPED = 100;
-
-/** What is sent in one message. */
-const ROWS_AT_ONCE = 500;
-const CELLS_AT_ONCE = 3000;
 
 const RESHAPES = new Set<string>([...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id]);
 RESHAPES.delete(SetRangeValuesMutation.id);
@@ -317,27 +315,22 @@ export class Mirror {
     const texts = new FormulaTexts(this.place.injector, cells);
     const keptBlocks: { readonly area: KeptArea; readonly cell: CellModel; readonly values: Matrix }[] = [];
     const id = worksheet.getSheetId();
-    const height = cells.getLength();
-    let lines: PackedCell[][] = [];
-    let filled = 0;
-    for (let row = 0; row < height; row++) {
+    const lineAt = (row: number): PackedCell[] => {
       const line: PackedCell[] = [];
       for (const [key, data] of Object.entries((cells.getRow(row) ?? {}) as Record<string, Nullable<ICellData>>)) {
         const column = Number(key);
         const cell = this.cell({ sheet, row, column }, data, texts.at(row, column, data));
         if (!cell) continue;
         line[column] = packCell(cell);
-        filled += 1;
         const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
         if (!block) continue;
         const area = { sheet: id, row, column, rows: block.length, columns: block[0]!.length };
         keptBlocks.push({ area, cell, values: block.map((one) => one.map(fromCellData)) });
       }
-      lines.push(line);
-      if (lines.length < ROWS_AT_ONCE && row < height - 1 && filled < CELLS_AT_ONCE) continue;
-      if (filled > 0) this.place.post({ kind: 'rows', book: this.key, sheet, row: row - lines.length + 1, lines });
-      lines = [];
-      filled = 0;
+      return line;
+    };
+    for (const piece of rowPieces(cells.getLength(), lineAt)) {
+      this.place.post({ kind: 'rows', book: this.key, sheet, ...piece });
       yield;
     }
     for (const { area, cell, values } of keptBlocks) {
@@ -435,7 +428,7 @@ export class Mirror {
       this.markUnknown(
         unknown
           .filter((one) => !this.isEdited(one))
-          .map((one) => ({ ...one, block: blockInFile(file.sheets[one.sheet]!, one.row, one.column) })),
+          .map((one) => ({ ...one, block: packedSpill(file.sheets[one.sheet]!, one.row, one.column) })),
       );
     if (haveBlocks) {
       // What they spilled in the file is known now.
@@ -452,11 +445,7 @@ export class Mirror {
       this.end({});
       return;
     }
-    const asked = rules.map(({ sheet, formula, ...rule }) => ({
-      ...rule,
-      sheet: this.sheetIds.indexOf(sheet),
-      formula,
-    }));
+    const asked = rules.map((rule) => ({ ...rule, sheet: this.sheetIds.indexOf(rule.sheet) }));
     this.answers.ask(asked, (results) => this.end(otherResults(rules, results)));
   }
 
@@ -515,7 +504,7 @@ export class Mirror {
       keep(
         data,
         formula,
-        block?.map((line) => line.map((value) => toValueData(unpackValue(value)))),
+        block?.map((line) => line.map((value) => toValueData(revived(value)))),
       );
     }
     return haveBlocks;

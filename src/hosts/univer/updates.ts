@@ -1,6 +1,6 @@
 /** Results of the calculator as the engine takes them: those that it does not show already. */
 import {
-  CellValueType,
+  ICommandService,
   ObjectMatrix,
   type ICellData,
   type Injector,
@@ -13,8 +13,9 @@ import {
   SetArrayFormulaDataMutation,
   SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
-import { ICommandService } from '@univerjs/core';
-import type { PackedValue, Results } from '../../calculation/service';
+import { eachResult, type PackedValue, type Results } from '../../calculation/service';
+import { revived } from '../../sheet';
+import { toValueData } from './cells';
 import { spilledCells, spillRanges, type ByCell } from './spills';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
@@ -55,11 +56,9 @@ export class Updates {
       this.addSpilled(sheet, results, results.spill);
       return;
     }
-    const { row: first, column, values } = results;
     const ranges = spillRanges(this.injector, this.book.getUnitId(), sheet);
     const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
-    values.forEach((value: PackedValue, index: number) => {
-      const row = first + index;
+    eachResult(results, (row, column, value) => {
       if (isLeft(row, column)) return;
       const data = resultData(value);
       if (ranges?.[row]?.[column]) {
@@ -88,10 +87,6 @@ export class Updates {
     if (this.bySheet.size === 0 && !hasOther) return [];
     const unit = this.book.getUnitId();
     const commands = this.injector.get(ICommandService);
-    const each = <T>(part: (update: SheetUpdate) => T): Record<string, Record<string, T>> =>
-      this.bySheet.size === 0
-        ? {}
-        : { [unit]: Object.fromEntries([...this.bySheet].map(([sheet, update]) => [sheet, part(update)])) };
     if (this.hasSpills) {
       const model = this.injector.get(FormulaDataModel);
       this.merge(model);
@@ -105,10 +100,11 @@ export class Updates {
     const isWritten = this.count >= MANY;
     const written = isWritten ? this.write() : [];
     if (isWritten && !hasOther) return written;
+    const values = isWritten ? [] : [...this.bySheet].map(([sheet, update]) => [sheet, update.values.getMatrix()]);
     commands.syncExecuteCommand(
       SetFormulaCalculationResultMutation.id,
       {
-        unitData: isWritten ? {} : each(({ values }) => values.getMatrix()),
+        unitData: values.length > 0 ? { [unit]: Object.fromEntries(values) } : {},
         unitOtherData: hasOther ? { [unit]: other } : {},
       },
       { onlyLocal: true },
@@ -179,9 +175,7 @@ export class Updates {
         !isShown(shown?.[top]?.[left], first);
       if (isWhole) (this.update(sheet).ranges[top] ??= {})[left] = range;
     }
-    results.values.forEach((value: PackedValue, index: number) => {
-      const row = results.row + Math.floor(index / results.columns);
-      const column = results.column + (index % results.columns);
+    eachResult(results, (row, column, value) => {
       const data = resultData(value);
       if (isWhole || !isShown(shown?.[row]?.[column], data)) {
         this.hasSpills = true;
@@ -202,11 +196,7 @@ export class Updates {
 }
 
 /** A result of a formula as the engine shows it. */
-export function resultData(value: PackedValue): ICellData {
-  if (typeof value === 'number') return { v: value, t: CellValueType.NUMBER };
-  if (value === null) return { v: null };
-  if (typeof value === 'boolean') return { v: value ? 1 : 0, t: CellValueType.BOOLEAN };
-  return { v: typeof value === 'string' ? value : value.code, t: CellValueType.STRING };
-}
+export const resultData = (value: PackedValue): ICellData =>
+  value === null ? { v: null } : toValueData(revived(value));
 
 const isShown = (shown: Nullable<ICellData>, data: ICellData): boolean => shown?.v === data.v && shown?.t === data.t;

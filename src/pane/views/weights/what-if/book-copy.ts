@@ -1,7 +1,7 @@
 /** The workbook as plain data, read through the port: what a trial is made in, so that the workbook itself is left alone. */
 import {
-  CellError,
   isFormula,
+  revived,
   type Cell,
   type CellModel,
   type Dates1904,
@@ -104,9 +104,6 @@ export class CopyInMaking {
     };
   }
 }
-
-const revived = (value: Cell): Cell =>
-  typeof value === 'object' && value !== null ? new CellError(value.code, value.message) : value;
 
 export interface Place {
   readonly sheet: string;
