@@ -49,26 +49,45 @@ interface FontSwitch {
   tarebookFont: (font: TestFont) => void;
 }
 
+interface FontOptions {
+  readonly font?: TestFont;
+  /** True: what is drawn on a canvas is in the wide font, too; each further name costs a page as much as the font itself. */
+  readonly onCanvas?: boolean;
+}
+
 /** Every page of the context, from now on, shows its texts in the font. */
-export async function bringFonts(context: BrowserContext, font: TestFont = 'wide'): Promise<void> {
+export async function bringFonts(
+  context: BrowserContext,
+  { font = 'wide', onCanvas = false }: FontOptions = {},
+): Promise<void> {
   await context.addInitScript(
     ({ given, first, aliases }) => {
+      // Unpacking the fonts takes a good part of what a test takes: an empty page has no text to show.
+      if (location.href === 'about:blank') return;
       const add = (family: string, { weight, unicodeRange, data }: Face): void => {
         const bytes = Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0));
         document.fonts.add(new FontFace(family, bytes, { weight, ...(unicodeRange ? { unicodeRange } : {}) }));
       };
-      for (const face of given) add(`test ${face.font}`, face);
+      const added = new Set<TestFont>();
+      const bring = (chosen: TestFont): void => {
+        if (added.has(chosen)) return;
+        added.add(chosen);
+        for (const face of given) if (face.font === chosen) add(`test ${chosen}`, face);
+      };
+      bring('wide');
       for (const family of aliases) given.filter((face) => face.font === 'wide').forEach((face) => add(family, face));
       // A sheet of this kind is let in by every policy of a page.
       const sheet = new CSSStyleSheet();
       document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
-      (window as unknown as FontSwitch).tarebookFont = (chosen) =>
+      (window as unknown as FontSwitch).tarebookFont = (chosen) => {
+        bring(chosen);
         sheet.replaceSync(
           `*, ::before, ::after, ::placeholder, ::marker { font-family: "test ${chosen}", "test wide" !important }`,
         );
+      };
       (window as unknown as FontSwitch).tarebookFont(first);
     },
-    { given: faces(), first: font, aliases: CANVAS_FAMILIES },
+    { given: faces(), first: font, aliases: onCanvas ? CANVAS_FAMILIES : [] },
   );
 }
 

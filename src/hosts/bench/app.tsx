@@ -1,6 +1,8 @@
 /** The page: bar, grid, pane, status line. */
 import { FluentProvider } from '@fluentui/react-components';
-import { lazy, Suspense, useEffect, useRef, useState, type CSSProperties } from 'react';
+import { useEffect, useRef, useState, type CSSProperties } from 'react';
+import { Fetched, fetchedCode } from '../../pane/shared/fetched';
+import { t } from '../../pane/locale';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
@@ -17,8 +19,7 @@ import { useStore } from './store';
 import { useSystemTheme } from './theme';
 import type { Versions } from './versions';
 
-/** Fetched when one is opened. */
-const Panel = lazy(() => import(/* webpackChunkName: "lists" */ './lists/panel'));
+const PANEL = fetchedCode(() => import(/* webpackChunkName: "lists" */ './lists/panel'));
 
 interface Props {
   readonly session: Session;
@@ -62,9 +63,12 @@ export function App({ session, versions, extras, grid, tools, focusGrid }: Props
             <Grid element={grid} />
           </main>
           {workbook && tool && (
-            <Suspense>
-              <Panel key={workbook.id} workbook={workbook} tools={tools} onClosed={focusGrid} />
-            </Suspense>
+            <Fetched
+              code={PANEL}
+              failed={t('Finding, sorting and filtering could not be shown. Nothing in the workbook has changed.')}
+            >
+              {({ Panel }) => <Panel key={workbook.id} workbook={workbook} tools={tools} onClosed={focusGrid} />}
+            </Fetched>
           )}
           <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
             <Splitter width={look.width} onWidth={(width) => change({ width })} />

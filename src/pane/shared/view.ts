@@ -31,7 +31,7 @@ export interface PaneContext {
   readonly helpUrl?: (functionName: string) => string;
 }
 
-/** One tab of the pane. A view is one folder and one line in views.ts. */
+/** One tab of the pane. A view is one folder and one line in views.tsx. */
 export interface View {
   readonly id: string;
   readonly label: Marked;

@@ -13,7 +13,7 @@ interface Props extends PanelProps {
   readonly onClosed: () => void;
 }
 
-export default function Panel({ workbook, tools, onClosed }: Props) {
+export function Panel({ workbook, tools, onClosed }: Props) {
   const { tool, asked } = useStore(tools);
   if (!tool) return null;
   const close = (): void => {

@@ -1,7 +1,8 @@
 /** What a workbook is met with that has nothing of the project yet: the offer to make it ready, in a view's place or in a line above it. */
 import { Button } from '@fluentui/react-components';
-import { useEffect, useRef, useState, type ComponentType } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { t } from '../../locale';
+import { Fetched, fetchedCode } from '../../shared/fetched';
 import { useStore } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
 import { StartStore } from './start-store';
@@ -24,35 +25,20 @@ export function useInPlace(store: StartStore): boolean {
   return mode === 'offer' || mode === 'made';
 }
 
-type Panel = ComponentType<{ readonly store: StartStore }>;
+/** Only a new workbook needs the panel. */
+const PANEL = fetchedCode(() => import(/* webpackPrefetch: true */ './panel'));
 
 export function Start({ store }: { readonly store: StartStore }) {
   const inPlace = useInPlace(store);
   const { mode } = useStore(store);
-  if (inPlace) return <Fetched store={store} />;
-  return mode === 'bar' ? <Bar store={store} /> : null;
-}
-
-/** The panel, whose code only a new workbook needs. */
-function Fetched({ store }: { readonly store: StartStore }) {
-  const styles = useStyles();
-  const [panel, setPanel] = useState<{ readonly Panel: Panel } | 'failed'>();
-  useEffect(() => {
-    if (panel === undefined)
-      import(/* webpackPrefetch: true */ './panel').then(
-        ({ StartPanel }) => setPanel({ Panel: StartPanel }),
-        () => setPanel('failed'),
-      );
-  }, [panel]);
-  if (panel === 'failed') {
+  if (inPlace) {
     return (
-      <div role="alert" className={styles.panel}>
-        <p className={styles.text}>{t('How to begin could not be shown. Nothing in the workbook has changed.')}</p>
-        <Button onClick={() => setPanel(undefined)}>{t('Try again')}</Button>
-      </div>
+      <Fetched code={PANEL} failed={t('How to begin could not be shown. Nothing in the workbook has changed.')}>
+        {({ StartPanel }) => <StartPanel store={store} />}
+      </Fetched>
     );
   }
-  return panel ? <panel.Panel store={store} /> : <div className={styles.panel} />;
+  return mode === 'bar' ? <Bar store={store} /> : null;
 }
 
 function Bar({ store }: { readonly store: StartStore }) {

@@ -1,7 +1,25 @@
-import { later } from './later';
-import { mark } from '../locale';
-import { pricesView } from '../views/prices';
+import { mark, t, type Marked } from '../locale';
+import { Fetched, fetchedCode } from '../shared/fetched';
 import type { View } from '../shared/view';
+import { pricesView } from '../views/prices';
+
+/** The view of a folder that exports `Body`, by a function that imports the folder when the view is first opened. */
+function later(id: string, label: Marked, load: () => Promise<Pick<View, 'Body'>>): View {
+  const code = fetchedCode(load);
+  return {
+    id,
+    label,
+    Body: ({ pane }) => (
+      <Fetched
+        code={code}
+        waiting={t('Opening {view} …', { view: t(label) })}
+        failed={t('The tab “{view}” could not be shown. Nothing in the workbook has changed.', { view: t(label) })}
+      >
+        {({ Body }) => <Body pane={pane} />}
+      </Fetched>
+    ),
+  };
+}
 
 /**
  * The tabs, in the order in which they are shown. All but the first are fetched when the pane is idle, so
