@@ -52,7 +52,7 @@ export async function startBench(executablePath: string, project = root, withFon
     viewport: { width: 1400, height: 900 },
     acceptDownloads: true,
   });
-  if (withFonts) await bringFonts(context, { onCanvas: true });
+  if (withFonts) await bringFonts(context);
   const outside: string[] = [];
   const complaints: string[] = [];
   context.on('request', (request) => {

@@ -42,30 +42,20 @@ const faces = (): readonly Face[] =>
     ),
   ]);
 
-/** Names that a grid drawn on a canvas asks for, where no style sheet reaches. */
-const CANVAS_FAMILIES = ['Arial', 'Calibri', 'Segoe UI', 'Helvetica'];
-
 interface FontSwitch {
   tarebookFont: (font: TestFont) => void;
 }
 
-interface FontOptions {
-  readonly font?: TestFont;
-  /** True: what is drawn on a canvas is in the wide font, too; each further name costs a page as much as the font itself. */
-  readonly onCanvas?: boolean;
-}
-
 /** Every page of the context, from now on, shows its texts in the font. */
-export async function bringFonts(
-  context: BrowserContext,
-  { font = 'wide', onCanvas = false }: FontOptions = {},
-): Promise<void> {
+export async function bringFonts(context: BrowserContext, font: TestFont = 'wide'): Promise<void> {
   await context.addInitScript(
-    ({ given, first, aliases }) => {
+    ({ given, first }) => {
       // Unpacking the fonts takes a good part of what a test takes: an empty page has no text to show.
       if (location.href === 'about:blank') return;
       const add = (family: string, { weight, unicodeRange, data }: Face): void => {
-        const bytes = Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0));
+        const signs = atob(data);
+        const bytes = new Uint8Array(signs.length);
+        for (let at = 0; at < signs.length; at += 1) bytes[at] = signs.charCodeAt(at);
         document.fonts.add(new FontFace(family, bytes, { weight, ...(unicodeRange ? { unicodeRange } : {}) }));
       };
       const added = new Set<TestFont>();
@@ -75,7 +65,22 @@ export async function bringFonts(
         for (const face of given) if (face.font === chosen) add(`test ${chosen}`, face);
       };
       bring('wide');
-      for (const family of aliases) given.filter((face) => face.font === 'wide').forEach((face) => add(family, face));
+      // No style sheet reaches what is drawn on a canvas: it takes the size and weight that it asks for, and the wide font.
+      const { prototype } = CanvasRenderingContext2D;
+      const { get, set } = Object.getOwnPropertyDescriptor(prototype, 'font')!;
+      const instead = new Map<string, string>();
+      Object.defineProperty(prototype, 'font', {
+        configurable: true,
+        get,
+        set(this: CanvasRenderingContext2D, asked: string) {
+          const known = instead.get(asked);
+          set!.call(this, known ?? asked);
+          if (known !== undefined) return;
+          const taken = (get!.call(this) as string).replace(/(px) .*$/, '$1 "test wide"');
+          instead.set(asked, taken);
+          set!.call(this, taken);
+        },
+      });
       // A sheet of this kind is let in by every policy of a page.
       const sheet = new CSSStyleSheet();
       document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
@@ -87,7 +92,7 @@ export async function bringFonts(
       };
       (window as unknown as FontSwitch).tarebookFont(first);
     },
-    { given: faces(), first: font, aliases: onCanvas ? CANVAS_FAMILIES : [] },
+    { given: faces(), first: font },
   );
 }
 
