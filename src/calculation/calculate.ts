@@ -14,6 +14,7 @@ import type { Grid } from './grid';
 import { Marks } from './marks';
 import { Sight, withSpill } from './observing';
 import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
+import { Affected, Readers } from './readers';
 import { Schedule } from './schedule';
 import { strictness } from './strictness';
 import { templateKey } from './template';
@@ -72,6 +73,8 @@ interface Known {
   readonly spills: ReadonlyMap<string, Spill>;
   /** Places of the formulas in the order, made when they are asked for. */
   positions?: Uint32Array;
+  /** Made by `prepare`; without it an update looks at every formula. */
+  readers?: Readers;
 }
 
 interface Pass extends Omit<Calculation, 'notRecalculated' | 'isWhole'> {
@@ -100,6 +103,8 @@ export class Calculator {
   /** Formulas that edits have put others in the place of. */
   private readonly gone = new Set<FormulaCell>();
   private isOrderOld = false;
+  /** While an update runs: what its changes bear on. */
+  private affected: Affected | undefined;
 
   /**
    * Reads all formulas; what cannot be calculated here is listed in `unknown`.
@@ -146,8 +151,7 @@ export class Calculator {
     const grid = this.book.grids[sheet]!;
     const isEdge = this.isEdge(row, column);
     (grid.sheet.cells[row] ??= [])[column] = cell;
-    this.byPlace ??= new Map(this.formulas.map((formula) => [placeKey(formula), formula]));
-    const before = this.byPlace.get(placeKey({ grid, row, column }));
+    const before = this.formulasByPlace().get(placeKey({ grid, row, column }));
     if (before) this.remove(before);
     const formula = cell?.formula === undefined ? undefined : this.add(grid, row, column, cell, cell.formula);
     if (!this.known) return;
@@ -162,14 +166,23 @@ export class Calculator {
     else grid.awaitAnew(row, column, formula);
   }
 
+  /** Makes ready for the next edit what would keep it waiting; to be called where nobody waits. */
+  prepare(): void {
+    if (!this.known || this.isOrderOld) return;
+    this.known.readers ??= new Readers(this.known.order);
+    this.formulasByPlace();
+  }
+
   /** Calculates what the edits since the last calculation bear on, and gives the results of just those formulas. */
   update(progress: Progress = () => undefined): Calculation {
     const known = this.known && this.reordered(this.known);
     if (!known) return this.run(progress);
     for (const grid of this.book.grids) grid.forget();
     const results: Computed[] = [];
-    for (const formula of known.order) {
-      if (!this.isStale(formula)) continue;
+    const affected = (this.affected = known.readers && new Affected(known.readers));
+    if (affected) this.changed.each((grid, row, column) => affected.change(grid, row, column));
+    for (const [place, formula] of known.order.entries()) {
+      if ((affected && !affected.has(place)) || !this.isStale(formula)) continue;
       const result = this.evaluatedInOrder(formula, known);
       if (result === undefined || !this.replace(formula, result)) return this.run(progress);
       results.push(toComputed(formula, result));
@@ -183,6 +196,10 @@ export class Calculator {
     const grid = this.book.grids[sheet]!;
     const { evaluate } = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays: true });
     return (own, ownColumn) => read(evaluate({ grid, row: own, column: ownColumn })) ?? null;
+  }
+
+  private formulasByPlace(): Map<string, FormulaCell> {
+    return (this.byPlace ??= new Map(this.formulas.map((formula) => [placeKey(formula), formula])));
   }
 
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): FormulaCell {
@@ -254,7 +271,7 @@ export class Calculator {
       keep: () => undefined,
       alsoRead: (formula) => this.reads.get(formula),
     });
-    return (this.known = { ...known, order, schedule, positions: undefined });
+    return (this.known = { ...known, order, schedule, positions: undefined, readers: undefined });
   }
 
   /** Passes until the spills are those that the pass before found. */
@@ -434,6 +451,7 @@ export class Calculator {
         if (!isMarkNew && last !== undefined && isSame(before[r]![c]!, value)) return;
         grid.set(row + r, column + c, value);
         this.changed.add(grid, row + r, column + c);
+        this.affected?.change(grid, row + r, column + c);
       }),
     );
     return true;

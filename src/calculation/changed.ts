@@ -28,6 +28,11 @@ export class Changed {
     }
   }
 
+  each(take: (grid: Grid, row: number, column: number) => void): void {
+    for (const [grid, columns] of this.byGrid)
+      for (const [column, { rows }] of columns) for (const row of rows) take(grid, row, column);
+  }
+
   /** Whether one of the cells of a range has changed. */
   touch({ grid, row, column, rows, columns }: Reference): boolean {
     const changes = this.byGrid.get(grid);

@@ -51,6 +51,28 @@ describe.skipIf(!executable)('the bench under fault', () => {
     expect(await readOne(page, 'Design', 12, 1)).toBe(0.02);
   });
 
+  it('says so where code cannot be fetched, and fetches it when it is asked again', async () => {
+    const page = await bench.open();
+    const again = async (alert: RegExp): Promise<void> => {
+      const notice = page.getByRole('alert').filter({ hasText: alert });
+      await notice.waitFor();
+      await page.unroute('**/*.js');
+      await notice.getByRole('button', { name: 'Try again' }).click();
+      await notice.waitFor({ state: 'detached' });
+    };
+    await page.route('**/*.js', (route) => route.abort());
+    await page.getByRole('tab', { name: 'Balance' }).click();
+    await again(/^The tab “Balance” could not be shown\. Nothing in the workbook has changed\./);
+    await page.getByRole('tab', { name: 'Loading' }).waitFor();
+    await page.route('**/*.js', (route) => route.abort());
+    await page.keyboard.press('F6');
+    await page.locator('canvas').first().click();
+    await page.keyboard.press('Control+f');
+    await again(/^Finding, sorting and filtering could not be shown\./);
+    await page.getByRole('dialog', { name: 'Find and replace' }).waitFor();
+    expect(await readOne(page, 'Design', 12, 1)).not.toBe(null);
+  });
+
   it('opens a workbook that is dropped on the page', async () => {
     const page = await bench.open();
     const bytes = Array.from(await small());

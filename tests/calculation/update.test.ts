@@ -96,13 +96,15 @@ describe('an update after edits', () => {
       fc.property(
         fc.array(edit, { minLength: 5, maxLength: 20 }),
         fc.array(fc.array(edit, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 12 }),
-        (filling, steps) => {
+        fc.boolean(),
+        (filling, steps, prepares) => {
           const model = empty();
           for (const { place: at, content: cell } of filling) model.sheets[at.sheet]!.cells[at.row]![at.column] = cell;
           const calculator = new Calculator(model, true);
           const shown = new Map<string, unknown>();
           noted(shown, calculator.run());
           for (const step of steps) {
+            if (prepares) calculator.prepare();
             for (const { place: at, content: cell } of step) {
               calculator.edit(at.sheet, at.row, at.column, cell);
               shown.delete(keyOf(at));
@@ -119,6 +121,44 @@ describe('an update after edits', () => {
       ),
       { numRuns: Number(process.env['FUZZ_RUNS'] ?? 300) },
     );
+  });
+
+  it('gives the same where ranges are long or wide, and where much changes at once', () => {
+    const model = empty();
+    const cells = model.sheets[0]!.cells;
+    const ROWS = 1200;
+    const COLUMNS = 80;
+    for (let row = 0; row < ROWS; row++)
+      cells[row] = [
+        { value: row },
+        { value: null, formula: `A${row + 1}*$E$1` },
+        { value: null, formula: `SUM(B$1:B${row + 1})` },
+        { value: null, formula: `SUM(B${row + 1}:B${row + 3})` },
+      ];
+    cells[0]![4] = { value: 2 };
+    for (let column = 5; column < COLUMNS; column++) cells[0]![column] = { value: column };
+    cells[1]![5] = { value: null, formula: 'SUM(A1:CA1)' };
+    cells[2]![5] = { value: null, formula: 'SUM(Other!A1:A400)+SUM(C:C)' };
+    const calculator = new Calculator(model, true);
+    const shown = new Map<string, unknown>();
+    noted(shown, calculator.run());
+    calculator.prepare();
+    const edits: readonly (readonly [sheet: number, row: number, column: number, results: number])[] = [
+      // Its product, the totals from there on, the sums of three that hold it, and the total of the totals.
+      [0, ROWS - 5, 0, 1 + 5 + 3 + 1],
+      [0, 0, COLUMNS - 2, 1],
+      [1, 20, 0, 1],
+      [0, 0, 4, 3 * ROWS + 1 - 1 + 1],
+      [0, 3, 0, 1 + (ROWS - 3) + 3 + 1],
+    ];
+    for (const [sheet, row, column, results] of edits) {
+      calculator.edit(sheet, row, column, { value: 1000 + row });
+      const calculation = calculator.update();
+      noted(shown, calculation);
+      const whole = calculatedWhole(model);
+      expect(Object.fromEntries(shown)).toEqual(Object.fromEntries(whole.shown));
+      expect({ row, column, results: calculation.results.length }).toEqual({ row, column, results });
+    }
   });
 
   it('calculates just what hangs on the edit', () => {

@@ -98,6 +98,7 @@ export class CalculationService {
     for (const results of answers) this.tell({ kind: 'results', book, results });
     const { notRecalculated } = calculation;
     this.tell({ kind: 'done', book, results: last, unknown: calculator.unknown, notRecalculated });
+    calculator.prepare();
   }
 }
 
