@@ -181,8 +181,7 @@ export class Calculation {
   }
 
   dispose(): void {
-    clearTimeout(this.timer);
-    this.timer = undefined;
+    this.notDue();
     this.subscription.dispose();
     this.rules.dispose();
     this.doneListeners.clear();
@@ -201,13 +200,25 @@ export class Calculation {
       !this.mirrors.get((command.params as ISetRangeValuesMutationParams).unitId)?.countsFrom1904
     )
       return;
-    // An edit is many commands in one turn; the calculation follows once they are all done.
-    if (!this.hasStopped) this.timer ??= setTimeout(() => this.run());
+    if (this.hasStopped) return;
+    this.due();
+    // A calculator elsewhere is asked before the page draws the edit, and answers while it does.
+    if (!this.host.isHere && [...this.mirrors.values()].every(({ isCalculated }) => isCalculated))
+      queueMicrotask(() => this.timer !== undefined && this.run());
+  }
+
+  /** An edit is many commands in one turn; the calculation follows once they are all done. */
+  private due(): void {
+    this.timer ??= setTimeout(() => this.run());
+  }
+
+  private notDue(): void {
+    clearTimeout(this.timer);
+    this.timer = undefined;
   }
 
   private run(): void {
-    clearTimeout(this.timer);
-    this.timer = undefined;
+    this.notDue();
     const books = this.books();
     for (const [id, mirror] of this.mirrors)
       if (!books.some((book) => book.getUnitId() === id)) {
@@ -285,7 +296,7 @@ export class Calculation {
   private died(why: string): void {
     const again = this.deaths < MOST_DEATHS;
     this.deaths += 1;
-    if (again) this.timer ??= setTimeout(() => this.run());
+    if (again) this.due();
     else {
       this.deaths = 0;
       this.done(new Error(why));

@@ -156,6 +156,11 @@ export class Mirror {
     return this.phase === 'sending' || this.phase === 'calculating' || this.phase === 'asking';
   }
 
+  /** True while the calculator has it as it was before the last edits, and nothing to do. */
+  get isCalculated(): boolean {
+    return this.phase === 'calculated';
+  }
+
   /** It was read from a file: formulas that cannot be calculated keep their values. */
   opened(file: WorkbookModel): void {
     this.file = file;

@@ -72,6 +72,22 @@ import { Tables } from './tables';
 /** A cell that was not recalculated, with its sheet by name. */
 export type UncalculatedCell = NotRecalculated;
 
+/** A list of a row's columns takes longer to make than looking into so many of them. */
+const FEW_COLUMNS = 64;
+
+/** The last column of a row, from one on, that has something in it. */
+function lastFilled(line: ByColumn, from: number, all: number): number | undefined {
+  const places = all - from <= FEW_COLUMNS ? undefined : Object.keys(line);
+  for (let at = (places?.length ?? all) - 1; at >= 0; at--) {
+    const column = places ? Number(places[at]) : at;
+    if (column < from) return undefined;
+    const cell = line[column];
+    if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) return column;
+  }
+  return undefined;
+}
+type ByColumn = Readonly<Record<number, Nullable<ICellData>>>;
+
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
   private readonly book: EngineWorkbook;
@@ -149,16 +165,11 @@ export class UniverWorkbook implements Workbook {
       columns = Math.max(columns, column + 1);
     };
     const cells = worksheet.getCellMatrix();
-    // From the end of each row: what stands before a cell that is known of says nothing more.
+    const all = worksheet.getColumnCount();
     for (let row = cells.getLength() - 1; row >= 0; row--) {
-      const line = (cells.getRow(row) ?? {}) as Record<number, Nullable<ICellData>>;
-      const keys = Object.keys(line);
-      for (let at = keys.length - 1; at >= 0; at--) {
-        const column = Number(keys[at]);
-        if (row < rows && column < columns) break;
-        const cell = line[column];
-        if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) seen(row, column);
-      }
+      // What stands before a cell that is known of says nothing more.
+      const column = lastFilled(cells.getRow(row) ?? {}, row < rows ? columns : 0, all);
+      if (column !== undefined) seen(row, column);
     }
     for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {}))
       for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));

@@ -3,7 +3,8 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { Univer } from '@univerjs/core';
 import { describe, expect, it } from 'vitest';
-import { checkInternals, ENGINE_VERSION } from '../../../src/hosts/univer/internals';
+import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
+import { checkInternals, ENGINE_VERSION, MARKS_TEXT_NUMBERS } from '../../../src/hosts/univer/internals';
 import { root } from '../../helpers/bench-page';
 
 const engine = join(root, 'node_modules', '@univerjs');
@@ -26,6 +27,25 @@ describe('what is reached into of the engine', () => {
       `lacks the undo stack (_getUndoStack). See src/hosts/univer/internals.ts.`,
     );
     univer.dispose();
+  });
+
+  it('has the mark of texts that could be numbers by the word that it is known by', () => {
+    const face = readFileSync(join(engine, 'sheets-ui', 'lib', 'es', 'index.js'), 'utf8');
+    expect(face.split(MARKS_TEXT_NUMBERS)).toHaveLength(2);
+    const service = new Univer().__getInjector().createInstance(SheetInterceptorService);
+    const asked: unknown[] = [];
+    service.intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
+      handler: (cell, { rawData }, next) => {
+        asked.push(rawData?.v, 'disableForceStringMark');
+        return next(cell);
+      },
+    });
+    const values = ['Rib 4', '12', '1/2', '20%', 'March', 12, 'Rib 4', '12'];
+    for (const v of values) {
+      const place = { rawData: { v } } as never;
+      expect(service.fetchThroughInterceptors(INTERCEPTOR_POINT.CELL_CONTENT)({ v }, place)).toEqual({ v });
+    }
+    expect(asked.filter((one) => one !== 'disableForceStringMark')).toEqual(['12', '1/2', '20%', 12, '12']);
   });
 
   it('stands in one file', () => {
