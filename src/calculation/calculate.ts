@@ -3,7 +3,7 @@
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
 import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
-import { isDynamicUnmarked } from '../sheet/formula';
+import { isDynamicUnmarked, templateKey } from '../sheet/formula';
 import { NotYet } from './awaited';
 import { Book } from './book';
 import { Changed } from './changed';
@@ -17,7 +17,6 @@ import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing
 import { Affected, Readers } from './readers';
 import { Schedule } from './schedule';
 import { strictness } from './strictness';
-import { templateKey } from './template';
 import { unknownFunction } from './unknown-function';
 import { read, Reference } from './values';
 

@@ -5,7 +5,16 @@
 import type { Dimension } from '../core/quantity';
 import { findDefinition, type Definition, type Parameter } from '../functions';
 import { cellName, type Cell, type SheetContent } from '../sheet';
-import { matching, tokens, tryFormula, type BinaryOperator, type FormulaNode, type Token } from '../sheet/formula';
+import {
+  matching,
+  templateKey,
+  tokens,
+  tryFormula,
+  type BinaryOperator,
+  type Coordinate,
+  type FormulaNode,
+  type Token,
+} from '../sheet/formula';
 import { JOINTS, PARTS } from './forms';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
@@ -37,12 +46,17 @@ export function askedThicknesses(values: SheetValues): Problem[] {
 export const askedInFormulas = ({ values, formulas }: Pick<ProjectSheets, 'values' | 'formulas'>): readonly Problem[] =>
   once(values, askedOfBoth, formulas(PARTS.sheet), formulas(JOINTS.sheet));
 
-type Formulas = SheetContent['formulas'];
+type Formulas = NonNullable<SheetContent['formulas']>;
+type Dimensions = ReadonlyMap<number, Dimension>;
 
-function askedOfBoth(values: SheetValues, ...both: readonly [parts: Formulas, joints: Formulas]): readonly Problem[] {
+function askedOfBoth(
+  values: SheetValues,
+  ...both: readonly [parts: Formulas | undefined, joints: Formulas | undefined]
+): readonly Problem[] {
   const found: Problem[] = [];
   for (const [index, form] of [PARTS, JOINTS].entries()) {
-    const { sheet } = form;
+    const formulas = both[index];
+    if (!formulas) continue;
     const head = readSheet<string>(values, form);
     const dimensions = new Map(
       form.columns.flatMap(({ key, dimension }) => {
@@ -50,25 +64,75 @@ function askedOfBoth(values: SheetValues, ...both: readonly [parts: Formulas, jo
         return at === undefined || dimension === undefined ? [] : [[at, dimension] as const];
       }),
     );
-    found.push(...askedOf(sheet, both[index] ?? [], values, dimensions));
+    found.push(...askedOf(form.sheet, formulas, values, dimensions));
   }
   return found;
 }
 
 /** The questions about one sheet's formulas, which are given by row and column. */
-function askedOf(
-  sheet: string,
-  formulas: readonly (readonly (string | null)[])[],
-  values: SheetValues,
-  dimensions: ReadonlyMap<number, Dimension>,
-): Problem[] {
-  return formulas.flatMap((line, row) =>
-    line.flatMap((formula, column): Problem[] => {
+function askedOf(sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] {
+  return askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
+    const numbers = (node: FormulaNode | undefined): number[] => numbersIn(node, { sheet, down, across, values });
+    let message = told;
+    for (const ask of asks) message ??= questionOf(ask, numbers(ask.argument));
+    return message === undefined ? [] : [{ sheet, cell: cellName(row, column), message }];
+  });
+}
+
+/** A number of a formula that is looked at: an argument of a TARE function. */
+interface Ask {
+  readonly name: string;
+  readonly of: 'angle' | 'thickness';
+  readonly argument: FormulaNode | undefined;
+}
+
+/** What is to be looked at in formulas that differ only by the cell they stand in. */
+interface Template {
+  readonly row: number;
+  readonly column: number;
+  /** The function that the formula is nothing but. */
+  readonly whole: Definition | undefined;
+  readonly asks: readonly Ask[];
+}
+
+/** A formula that may be asked about. */
+interface AskedCell {
+  readonly row: number;
+  readonly column: number;
+  /** What is said of it, whatever the cells hold. */
+  readonly told: string | undefined;
+  readonly asks: readonly Ask[];
+  /** How far it stands from the first one of its kind, for which the arguments are written. */
+  readonly down: number;
+  readonly across: number;
+}
+
+/** Edits of values leave the formulas what they are: what is to be looked at in them is found once. */
+const found = new WeakMap<Formulas, { readonly dimensions: string; readonly cells: readonly AskedCell[] }>();
+
+function askedCells(formulas: Formulas, dimensions: Dimensions): readonly AskedCell[] {
+  const key = [...dimensions].join(' ');
+  const known = found.get(formulas);
+  if (known?.dimensions === key) return known.cells;
+  const templates = new Map<string, Template>();
+  const cells = formulas.flatMap((line, row) =>
+    line.flatMap((formula, column): AskedCell[] => {
       if (formula === null || !/\bTARE\./i.test(formula)) return [];
-      const question = otherDimension(formula, dimensions.get(column)) ?? firstQuestion(formula, sheet, values);
-      return question === undefined ? [] : [{ sheet, cell: cellName(row, column), message: question }];
+      const text = formula.replace(/^=/, '');
+      const kind = templateKey(text, row, column);
+      let template = templates.get(kind);
+      if (!template) {
+        const node = tryFormula(text);
+        const whole = node?.kind === 'call' ? findDefinition(node.name) : undefined;
+        templates.set(kind, (template = { row, column, whole, asks: asksIn(text) }));
+      }
+      const told = otherDimension(template.whole, dimensions.get(column));
+      if (told === undefined && template.asks.length === 0) return [];
+      return [{ row, column, told, asks: template.asks, down: row - template.row, across: column - template.column }];
     }),
   );
+  found.set(formulas, { dimensions: key, cells });
+  return cells;
 }
 
 const MEASURES: Readonly<Partial<Record<Dimension, string>>> = {
@@ -79,47 +143,44 @@ const MEASURES: Readonly<Partial<Record<Dimension, string>>> = {
 };
 
 /** A formula that is nothing but a function which gives another measure than its column takes: a flat width under an area. */
-function otherDimension(formula: string, wanted: Dimension | undefined): string | undefined {
-  const node = wanted && MEASURES[wanted] ? tryFormula(formula.replace(/^=/, '')) : undefined;
-  const definition = node?.kind === 'call' ? findDefinition(node.name) : undefined;
+function otherDimension(definition: Definition | undefined, wanted: Dimension | undefined): string | undefined {
   const given = definition?.result.kind === 'number' ? definition.result.dimension : undefined;
-  if (!wanted || !given || given === wanted || !MEASURES[given]) return undefined;
+  if (!wanted || !given || given === wanted || !MEASURES[wanted] || !MEASURES[given]) return undefined;
   const hint = given === 'length' && wanted === 'area' ? '. Multiply it by the length of the part' : '';
   return `is ${MEASURES[given]} from TARE.${definition!.name}, and the column takes ${MEASURES[wanted]}${hint}`;
 }
 
-function firstQuestion(formula: string, sheet: string, values: SheetValues): string | undefined {
-  const all = tokens(formula.replace(/^=/, ''));
-  for (const [index, { kind, text }] of all.entries()) {
+function asksIn(formula: string): Ask[] {
+  const all = tokens(formula);
+  return all.flatMap(({ kind, text }, index): Ask[] => {
     const definition = kind === 'call' ? findDefinition(text.toUpperCase()) : undefined;
     const args = definition && argumentsAt(all, index + 1);
-    if (!args) continue;
-    const numbers = (at: number): number[] => (args[at] === undefined ? [] : numbersIn(args[at], sheet, values));
-    for (const [at, parameter] of definition.parameters.entries()) {
-      const message = questionOf(definition, parameter, numbers(at), isMetric(definition, args));
-      if (message !== undefined) return message;
-    }
-  }
-  return undefined;
+    if (!args) return [];
+    const { name } = definition;
+    return definition.parameters.flatMap((parameter, at): Ask[] => {
+      const of = askedAs(parameter);
+      if (!of || args[at] === undefined || (of === 'thickness' && isMetric(definition, args))) return [];
+      return [{ name, of, argument: tryFormula(args[at]) }];
+    });
+  });
 }
 
-function questionOf(
-  { name }: Definition,
-  parameter: Parameter,
-  numbers: readonly number[],
-  metric: boolean,
-): string | undefined {
-  if (parameter.name === 'angle' || parameter.name === 'bend_angles') {
+function askedAs({ name }: Parameter): Ask['of'] | undefined {
+  if (name === 'angle' || name === 'bend_angles') return 'angle';
+  return name === 'thickness' ? 'thickness' : undefined;
+}
+
+function questionOf({ name, of }: Ask, numbers: readonly number[]): string | undefined {
+  if (of === 'angle') {
     const slight = numbers.find((one) => one !== 0 && Math.abs(one) < FLAT);
-    if (slight !== undefined)
-      return `gives TARE.${name} a bend of ${short(slight)}°: were radians meant? Type degrees, such as 90. ${COUNTED}`;
+    return slight === undefined
+      ? undefined
+      : `gives TARE.${name} a bend of ${short(slight)}°: were radians meant? Type degrees, such as 90. ${COUNTED}`;
   }
-  if (parameter.name === 'thickness' && !metric) {
-    const thick = numbers.find((one) => one >= THICK && one <= 1);
-    if (thick !== undefined)
-      return `gives TARE.${name} a thickness of ${short(thick)} inches: were millimetres meant? ${COUNTED}`;
-  }
-  return undefined;
+  const thick = numbers.find((one) => one >= THICK && one <= 1);
+  return thick === undefined
+    ? undefined
+    : `gives TARE.${name} a thickness of ${short(thick)} inches: were millimetres meant? ${COUNTED}`;
 }
 
 const short = (value: number): string => String(Number(value.toPrecision(4)));
@@ -142,16 +203,26 @@ function argumentsAt(all: readonly Token[], open: number): string[] | undefined 
 const isMetric = ({ parameters }: Definition, args: readonly string[]): boolean =>
   /mm-kg/i.test(args[parameters.findIndex(({ name }) => name === 'units')] ?? '');
 
+/** Where an argument is read: for a cell that stands so far from the one that it is written for. */
+interface Place {
+  readonly sheet: string;
+  readonly down: number;
+  readonly across: number;
+  readonly values: SheetValues;
+}
+
 /** The numbers of an argument: as it says them, of the cells that it names, or what it comes to; none where that is not plain. */
-function numbersIn(text: string, sheet: string, values: SheetValues): number[] {
-  const node = tryFormula(text);
-  if (!node) return [];
-  if (node.kind === 'reference') {
+function numbersIn(node: FormulaNode | undefined, { sheet, down, across, values }: Place): number[] {
+  if (node?.kind === 'reference') {
     const cells = values(node.sheet ?? sheet) ?? [];
-    const lines = cells.slice(node.top.at, node.bottom.at + 1);
-    return numbersOf(lines.flatMap((line) => line.slice(node.left.at, node.right.at + 1)));
+    const row = ({ at, fixed }: Coordinate): number => (fixed ? at : at + down);
+    const column = ({ at, fixed }: Coordinate): number => (fixed ? at : at + across);
+    const lines = cells.slice(Math.max(0, row(node.top)), Math.max(0, row(node.bottom) + 1));
+    return numbersOf(
+      lines.flatMap((line) => line.slice(Math.max(0, column(node.left)), Math.max(0, column(node.right) + 1))),
+    );
   }
-  if (node.kind === 'array') return numbersOf(node.rows.flat());
+  if (node?.kind === 'array') return numbersOf(node.rows.flat());
   const value = constant(node);
   return value === undefined ? [] : [value];
 }

@@ -29,6 +29,8 @@ export class Changes {
   private isQueued = false;
   private throughPort = 0;
   private anyEdit = false;
+  /** How often a cell has changed. */
+  count = 0;
 
   constructor(
     injector: Injector,
@@ -103,6 +105,7 @@ export class Changes {
   }
 
   private add(by: WorkbookChange['by'], sheetIds: readonly string[]): void {
+    this.count += 1;
     if (by !== 'recalculation') this.anyEdit = true;
     if (!this.isQueued) {
       this.isQueued = true;

@@ -11,7 +11,7 @@ import {
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { FormulaDataModel, IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
+import { IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
 import {
   getPrimaryForRange,
   RemoveSheetMutation,
@@ -53,10 +53,10 @@ import {
   readWorkbook,
   shiftWorkbook,
 } from '../../xlsx';
-import { fromCellData } from './cells';
 import { Changes } from './changes';
 import { Editor } from './edits';
 import { settled, type Engine } from './engine';
+import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { injectorOf } from './internals';
@@ -72,21 +72,8 @@ import { Tables } from './tables';
 /** A cell that was not recalculated, with its sheet by name. */
 export type UncalculatedCell = NotRecalculated;
 
-/** A list of a row's columns takes longer to make than looking into so many of them. */
-const FEW_COLUMNS = 64;
-
-/** The last column of a row, from one on, that has something in it. */
-function lastFilled(line: ByColumn, from: number, all: number): number | undefined {
-  const places = all - from <= FEW_COLUMNS ? undefined : Object.keys(line);
-  for (let at = (places?.length ?? all) - 1; at >= 0; at--) {
-    const column = places ? Number(places[at]) : at;
-    if (column < from) return undefined;
-    const cell = line[column];
-    if (cell && (fromCellData(cell) !== null || cell.f || cell.si)) return column;
-  }
-  return undefined;
-}
-type ByColumn = Readonly<Record<number, Nullable<ICellData>>>;
+/** A tab waits as long for results that are under way before it reads what they change: not for a long calculation. */
+const RESULTS_WITHIN_MS = 300;
 
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
@@ -145,12 +132,25 @@ export class UniverWorkbook implements Workbook {
     return this.sheetInfos();
   }
 
-  outline(small: readonly string[] = []): Promise<WorkbookOutline> {
+  async outline(small: readonly string[] = []): Promise<WorkbookOutline> {
+    if (!this.engine.calculation.isDone)
+      await Promise.race([this.settled(), new Promise((resolve) => setTimeout(resolve, RESULTS_WITHIN_MS))]);
     return askOneByOne(this, small);
   }
 
-  readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> {
-    return readOneByOne(this, requests);
+  /** Long sheets are read in turns; where one of them changes meanwhile, all are read once more in one go. */
+  async readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> {
+    const { turns } = this.engine;
+    const before = this.changes.count;
+    const read = await readOneByOne(
+      {
+        usedRange: (sheet) => this.usedRange(sheet),
+        read: (range) => linesInTurns(turns, range, this.valuesIn(range)),
+        readFormulas: (range) => linesInTurns(turns, range, this.formulasIn(range)),
+      },
+      requests,
+    );
+    return this.changes.count === before ? read : readOneByOne(this, requests);
   }
 
   async usedRange(sheet: string): Promise<RangeAddress | undefined> {
@@ -158,22 +158,8 @@ export class UniverWorkbook implements Workbook {
   }
 
   private usedOf(worksheet: Worksheet): RangeAddress | undefined {
-    let rows = 0;
-    let columns = 0;
-    const seen = (row: number, column: number): void => {
-      rows = Math.max(rows, row + 1);
-      columns = Math.max(columns, column + 1);
-    };
-    const cells = worksheet.getCellMatrix();
-    const all = worksheet.getColumnCount();
-    for (let row = cells.getLength() - 1; row >= 0; row--) {
-      // What stands before a cell that is known of says nothing more.
-      const column = lastFilled(cells.getRow(row) ?? {}, row < rows ? columns : 0, all);
-      if (column !== undefined) seen(row, column);
-    }
-    for (const [row, line] of Object.entries(this.spilled(worksheet) ?? {}))
-      for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
-    return rows === 0 ? undefined : { sheet: worksheet.getName(), row: 0, column: 0, rows, columns };
+    const extent = usedExtent(worksheet, this.spilled(worksheet));
+    return extent && { sheet: worksheet.getName(), row: 0, column: 0, ...extent };
   }
 
   /** Nothing in any cell, no merged cells and no table: a sheet as a new one is. */
@@ -188,26 +174,20 @@ export class UniverWorkbook implements Workbook {
   }
 
   async read(range: RangeAddress): Promise<Cell[][]> {
-    const worksheet = this.sheet(range.sheet);
-    const cells = worksheet.getCellMatrix();
-    const spilled = this.spilled(worksheet);
-    return Array.from({ length: range.rows }, (_row, r) =>
-      Array.from({ length: range.columns }, (_column, c) => {
-        const row = range.row + r;
-        const column = range.column + c;
-        return fromCellData(spilled?.[row]?.[column] ?? cells.getValue(row, column));
-      }),
-    );
+    return lines(range, this.valuesIn(range));
   }
 
   async readFormulas(range: RangeAddress): Promise<(string | null)[][]> {
+    return lines(range, this.formulasIn(range));
+  }
+
+  private valuesIn(range: RangeAddress): (row: number) => Cell[] {
     const worksheet = this.sheet(range.sheet);
-    const formulas = this.injector.get(FormulaDataModel);
-    const formulaAt = (row: number, column: number): string | null =>
-      formulas.getFormulaStringByCell(row, column, worksheet.getSheetId(), this.book.getUnitId()) ?? null;
-    return Array.from({ length: range.rows }, (_row, r) =>
-      Array.from({ length: range.columns }, (_column, c) => formulaAt(range.row + r, range.column + c)),
-    );
+    return valueReader(worksheet, this.spilled(worksheet), range);
+  }
+
+  private formulasIn(range: RangeAddress): (row: number) => (string | null)[] {
+    return formulaReader(this.injector, this.sheet(range.sheet), range);
   }
 
   async tables(): Promise<readonly TableModel[]> {

@@ -12,6 +12,7 @@ export { filePart, partItems, typedPart, type PartItem } from './part-items';
 export { printFormula } from './print';
 export { moved, onSheet, relocked } from './references';
 export { withColumnNames, withSheetNames, withTableNames } from './rename';
+export { templateKey } from './template';
 export { FormulaScanner, type TokenKind } from './scan';
 export { partRange, tablePart, type TablePart } from './table-part';
 export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';

@@ -1,6 +1,6 @@
-/** Formulas that differ only by the cell they stand in share one program. */
-import { columnIndex } from '../sheet';
-import { FormulaScanner } from '../sheet/formula';
+/** Formulas that differ only by the cell they stand in: they share what is made of them. */
+import { columnIndex } from '../address';
+import { FormulaScanner } from './scan';
 
 /** The formula with its relative references as offsets from the cell it stands in. */
 export function templateKey(formula: string, row: number, column: number): string {
