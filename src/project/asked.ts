@@ -19,7 +19,7 @@ import { JOINTS, PARTS } from './forms';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import type { ProjectSheets } from './project-sheets';
-import { readSheet } from './project-units';
+import { headOf, readSheet } from './project-units';
 
 /** A thickness of this many inches or more is thicker than any sheet that is bent and riveted. */
 const THICK = 0.5;
@@ -57,7 +57,7 @@ function askedOfBoth(
   for (const [index, form] of [PARTS, JOINTS].entries()) {
     const formulas = both[index];
     if (!formulas) continue;
-    const head = readSheet<string>(values, form);
+    const head = headOf<string>(values, form);
     const dimensions = new Map(
       form.columns.flatMap(({ key, dimension }) => {
         const at = head?.columns[key];

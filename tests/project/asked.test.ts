@@ -45,6 +45,30 @@ describe('a bend angle under 5° in a formula', () => {
   ])('%s has none', async (formula) => expect(asked(formula, ['90'])).toEqual([]));
 });
 
+describe('a formula that is filled down and across', () => {
+  const ask = (formulas: readonly (readonly (string | null)[])[], angles: readonly Cell[]): string[] => {
+    const lines: Cell[][] = [
+      PARTS_HEADER,
+      ...angles.map((angle): Cell[] => ['Ribs', 'web', 1, '6061-T6', 0.02, 3, 0.1, angle]),
+    ];
+    return askedInFormulas({
+      values: (sheet) => (sheet === 'Parts' ? lines : undefined),
+      formulas: (sheet) => (sheet === 'Parts' ? [[], ...formulas] : undefined),
+    }).map(({ cell, message }) => `${cell} ${/a bend of (\S+):/.exec(message)?.[1]}`);
+  };
+  const allowance = (angle: string): string => `=12*TARE.BEND.ALLOWANCE(0.125,0.032,${angle})`;
+
+  it('is asked about by the angle of its own row', () => {
+    const formulas = [2, 3, 4].map((row) => [null, null, null, null, null, allowance(`H${row}`)]);
+    expect(ask(formulas, [90, 1.57, 45])).toEqual(['F3 1.57°']);
+  });
+
+  it('reads the one cell that all name', () => {
+    const formulas = [2, 3].map((row) => [null, null, allowance('$H$3'), null, null, allowance(`$H${row}`)]);
+    expect(ask(formulas, [90, 0.8])).toEqual(['C2 0.8°', 'C3 0.8°', 'F3 0.8°']);
+  });
+});
+
 describe('a thickness of half an inch to one inch', () => {
   it('in a formula is named by its cell, and not where the units are metric', async () => {
     expect(asked('=1*TARE.WEIGHT.SHEET(100,.8,"6061-T6")')).toEqual([

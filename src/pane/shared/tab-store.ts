@@ -5,6 +5,7 @@
 import { ProjectReader, type ProjectSheets, type WantedSheets } from '../../project';
 import type { RangeAddress, Workbook } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
+import { pageTurn } from './page-turn';
 import { refusal } from './refusal';
 import { Store } from './store';
 import { sheetsChangedBy, type Message, type Transaction } from './transaction';
@@ -131,7 +132,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
     const wrong = await this.inTurn(async () => {
       try {
         // What was typed is on the screen before a busy workbook takes its time.
-        if (shown) await new Promise((resolve) => setTimeout(resolve));
+        if (shown) await pageTurn();
         const made = typeof edits === 'function' ? await edits(await this.project.read(this.wanted, anew)) : edits;
         wrote = made.length > 0;
         if (wrote) await this.workbook.apply(label, made);

@@ -1,5 +1,6 @@
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
+import { pageTurn } from '../shared/page-turn';
 import { Store } from '../shared/store';
 import type { PaneContext } from '../shared/view';
 import { findUnbound, writingAgain, type Unbound } from './find';
@@ -19,8 +20,6 @@ export interface UnboundState {
 const AFTER = 400;
 
 const keyOf = ({ sheet, row, column, formula }: Unbound): string => JSON.stringify([sheet, row, column, formula]);
-
-const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. */
 export class UnboundStore extends Store<UnboundState> {
@@ -65,7 +64,7 @@ export class UnboundStore extends Store<UnboundState> {
 
   private async lookOnce(): Promise<void> {
     // A workbook that cannot be read has nothing that could be written again.
-    const all = await findUnbound(this.pane.workbook, pause).catch(() => []);
+    const all = await findUnbound(this.pane.workbook, pageTurn).catch(() => []);
     this.set({
       found: all.filter((cell) => !this.tried.has(keyOf(cell))),
       still: all.filter((cell) => this.tried.has(keyOf(cell))),

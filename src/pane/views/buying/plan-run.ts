@@ -8,6 +8,7 @@ import {
   type Progress,
 } from '../../../core/stock';
 import { loadHighsSolver } from '../../../core/stock/highs-solver';
+import { pageTurn } from '../../shared/page-turn';
 import type { PlanRequest } from './cutting-needs';
 
 export interface PlanControl {
@@ -30,7 +31,7 @@ export function runPlan(
     seconds,
     signal,
     progress,
-    pause: () => new Promise((resolve) => setTimeout(resolve)),
+    pause: pageTurn,
   };
   return request.kind === 'sheets'
     ? planSheets(request.parts, request.stock, { ...options, strips: 'either' })

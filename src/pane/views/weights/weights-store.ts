@@ -26,6 +26,7 @@ import {
 } from '../../../project';
 import type { Edit } from '../../../sheet';
 import { t } from '../../locale';
+import { pageTurn } from '../../shared/page-turn';
 import { refusal } from '../../shared/refusal';
 import { TabStore } from '../../shared/tab-store';
 import type { Transaction } from '../../shared/transaction';
@@ -69,7 +70,11 @@ export class WeightsStore extends TabStore<WeightsState> {
     const { names, values, prices, units } = sheets;
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
+    // A long list takes a while to go through, each time.
+    await pageTurn();
     const asked = model ? askedInFormulas(sheets) : readMatches(values).problems;
+    await pageTurn();
+    const summary = summarise(values, units, prices?.book);
     if (this.outdated) return;
     this.set({
       status: model ? 'ready' : 'no-parts',
@@ -78,7 +83,7 @@ export class WeightsStore extends TabStore<WeightsState> {
       currency: prices?.currency ?? '',
       model,
       asked,
-      summary: summarise(values, units, prices?.book),
+      summary,
       resting: restingOn(values, marked, names),
       draft: model ? kept(this.state.draft, model.parts.rows) : this.state.draft,
     });

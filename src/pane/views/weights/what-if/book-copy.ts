@@ -13,6 +13,7 @@ import {
   type Workbook,
   type WorkbookModel,
 } from '../../../../sheet';
+import { pageTurn } from '../../../shared/page-turn';
 
 export type ReadableWorkbook = Pick<
   Workbook,
@@ -41,9 +42,6 @@ export interface BookFrame {
   readonly dates: Dates1904 | undefined;
 }
 
-/** Until whatever else waits has had its turn. */
-const pageAnswers = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
-
 /** Reads all cells in blocks of rows, each taken before the next is read. */
 export async function readInBlocks(
   workbook: ReadableWorkbook,
@@ -57,12 +55,12 @@ export async function readInBlocks(
   ]);
   const sheets = infos.map(({ name }) => name);
   for (const sheet of sheets) {
-    await pageAnswers();
+    await pageTurn();
     const used = await workbook.usedRange(sheet);
     if (!used) continue;
     const atOnce = Math.max(1, Math.floor(CELLS_AT_ONCE / used.columns));
     for (let row = 0; row < used.rows; row += atOnce) {
-      await pageAnswers();
+      await pageTurn();
       const range = { ...used, row: used.row + row, rows: Math.min(atOnce, used.rows - row) };
       const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
       await take({ range, values, formulas });
