@@ -16,7 +16,6 @@ export { DAYS_1904, showsDate } from './date-format';
 export { checkEdits } from './check-edits';
 export {
   cellName,
-  columnIndex,
   columnName,
   fullName,
   overlap,

@@ -1,14 +1,13 @@
 /** The page: bar, grid, pane, status line. */
 import { FluentProvider } from '@fluentui/react-components';
 import { useEffect, useRef, useState, type CSSProperties } from 'react';
-import { Fetched, fetchedCode } from '../../pane/shared/fetched';
-import { t } from '../../pane/locale';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { useDroppedFile } from './dropped-file';
 import { HoveredNoteCard } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
 import { LinkQuestion } from './extras/link-question';
+import { PanelPlace } from './lists/panel-place';
 import type { Tools } from './lists/tools';
 import { PaneFrame } from './pane-frame';
 import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
@@ -18,8 +17,6 @@ import { StatusLine } from './status-line';
 import { useStore } from './store';
 import { useSystemTheme } from './theme';
 import type { Versions } from './versions';
-
-const PANEL = fetchedCode(() => import(/* webpackChunkName: "lists" */ './lists/panel'));
 
 interface Props {
   readonly session: Session;
@@ -32,7 +29,6 @@ interface Props {
 
 export function App({ session, versions, extras, grid, tools, focusGrid }: Props) {
   const { title, workbook } = useStore(session);
-  const { tool } = useStore(tools);
   const theme = useSystemTheme();
   const [look, setLook] = useState(readPaneLook);
   const dropping = useDroppedFile(
@@ -62,14 +58,7 @@ export function App({ session, versions, extras, grid, tools, focusGrid }: Props
           <main className="sheet" aria-label="Spreadsheet, F6 leaves it">
             <Grid element={grid} />
           </main>
-          {workbook && tool && (
-            <Fetched
-              code={PANEL}
-              failed={t('Finding, sorting and filtering could not be shown. Nothing in the workbook has changed.')}
-            >
-              {({ Panel }) => <Panel key={workbook.id} workbook={workbook} tools={tools} onClosed={focusGrid} />}
-            </Fetched>
-          )}
+          <PanelPlace workbook={workbook} tools={tools} onClosed={focusGrid} />
           <aside className="pane" aria-label="Task pane" hidden={!look.shown}>
             <Splitter width={look.width} onWidth={(width) => change({ width })} />
             {workbook && <PaneFrame key={workbook.id} workbook={workbook} theme={theme} />}

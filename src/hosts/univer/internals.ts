@@ -103,7 +103,7 @@ interface CellInterceptor {
 }
 type Next = (cell: unknown) => unknown;
 
-/** The one that marks texts that could be numbers; it has no name of its own. */
+/** The one that marks texts that could be numbers; it has no name of its own. @internal */
 export const MARKS_TEXT_NUMBERS = 'disableForceStringMark';
 
 /** As the engine has it, for all other questions. */
