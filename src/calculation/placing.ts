@@ -1,5 +1,5 @@
 /** One formula: its value, and its place in the cells. */
-import { CellError, type Matrix, type Result, type Spill } from '../sheet';
+import { CellError, type Cell, type Matrix, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
 import { countDatesFrom1904 } from './dates';
@@ -24,10 +24,18 @@ export function evaluated(formula: FormulaCell): Result {
   const { arrays } = program;
   countDatesFrom1904(formula.grid.book.dates1904);
   const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
-  if (!Array.isArray(value)) return value ?? 0;
+  if (!Array.isArray(value)) return cellOf(value);
   if (!value.length || !value[0]!.length) return failure('#CALC!');
-  if (!arrays || (value.length === 1 && value[0]!.length === 1)) return value[0]![0] ?? 0;
-  return value.some((line) => line.includes(null)) ? value.map((line) => line.map((cell) => cell ?? 0)) : value;
+  if (!arrays || (value.length === 1 && value[0]!.length === 1)) return cellOf(value[0]![0]);
+  return value.some((line) => line.some((cell) => cell !== cellOf(cell)))
+    ? value.map((line) => line.map(cellOf))
+    : value;
+}
+
+/** A blank is 0; what is no number, or larger than any, stands in no cell: #NUM!. */
+function cellOf(value: Cell | undefined): Cell {
+  if (typeof value === 'number' && !Number.isFinite(value)) return failure('#NUM!');
+  return value ?? 0;
 }
 
 /** Puts a result into the cells; a spill over a cell that holds something is an error instead. */

@@ -5,7 +5,7 @@
  */
 import { daysInMonth, isDate, partsOf, now, serialOf } from './dates';
 
-const NUMBER = /^([-+]?)(\$?)([-+]?)((?:\d+(?:,\d{3})*)?(?:\.\d*)?)(?:[eE]([-+]?\d{1,4}))?$/;
+const NUMBER = /^([-+]?)((?:\$ *)?)([-+]?)((?:\d+(?:,\d{3})*)?(?:\.\d*)?)(?:[eE]([-+]?\d{1,4}))?$/;
 const FRACTION = /^([-+]?)(\d+) +(\d{1,5})\/(\d{1,5})$/;
 
 /** A text as a number; undefined where it is none. */

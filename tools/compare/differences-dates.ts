@@ -1,5 +1,5 @@
 /** Differences from LibreOffice 7.4 in functions of dates and times. */
-import type { Value } from './case';
+import { cellsOf, type Value } from './case';
 import { isCode, isError, numberOf, type Rule } from './rule';
 
 const OF_DAYS =
@@ -41,6 +41,22 @@ export const DATE_RULES: readonly Rule[] = [
           one.some('TEXT', ([day, format]) => isLate(day) && /[ymdhs]/i.test(String(format))))
       );
     },
+  },
+  {
+    why: 'a holiday that is no date is #VALUE!: MS, NETWORKDAYS ("If any argument is not a valid date"); LibreOffice leaves a text out',
+    applies: (one) =>
+      one.some(
+        'NETWORKDAYS|WORKDAY|NETWORKDAYS.INTL|WORKDAY.INTL',
+        (args, { name, result }) =>
+          isCode(result ?? null, '#VALUE!') &&
+          cellsOf(args[name.endsWith('.INTL') ? 3 : 2]).some((cell) => numberOf(cell) === undefined),
+      ),
+  },
+  {
+    why: 'a text with a year after 9999 is no date: MS, "Excel specifications and limits" (latest date); LibreOffice takes any year',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.someCell((cell) => typeof cell === 'string' && /^\s*\d{5,}-\d{1,2}-\d{1,2}\s*$/.test(cell)),
   },
   {
     why: 'days before 1 March 1900 count a 29 February that never was: ECMA-376 part 1, 18.17.4.1; LibreOffice counts from 30 December 1899',

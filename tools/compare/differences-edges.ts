@@ -9,6 +9,12 @@ const isCutToZero = (value: Value): boolean => {
   return number < 0 && Math.trunc(number) === 0;
 };
 
+const isBeyondWords = (value: Value): boolean => (numberOf(value) ?? 0) >= 2 ** 31;
+const isThousands = (value: Value): boolean => (numberOf(value) ?? 0) > 1000;
+
+/** Functions of two numbers, the second of which may be left out. */
+const TAKES_TWO = /^(?:DELTA|GESTEP|(?:BIN|OCT|DEC|HEX)2(?:BIN|OCT|DEC|HEX))$/;
+
 export const EDGE_RULES: readonly Rule[] = [
   {
     why: 'the tail beyond 38 deviations is all there is, 0.5: GAUSS is NORM.S.DIST less 0.5 (MS, GAUSS), which is 1 there; LibreOffice overflows',
@@ -16,14 +22,88 @@ export const EDGE_RULES: readonly Rule[] = [
   },
   {
     why: 'TYPE tells what a value is, 4 of a logical one: MS, TYPE; LibreOffice has 8 for a cell with a formula',
-    applies: (one) => one.theirs === 8 && one.some('TYPE'),
+    applies: (one) => one.theirs === 8 || one.some('TYPE', ([value]) => typeof value === 'boolean'),
+  },
+  {
+    why: 'an empty text that is typed and a blank cell are 0 to a product of complex numbers, as to all of these functions: IronCalc (MS, IMPRODUCT, says nothing); LibreOffice leaves some of them out',
+    applies: (one) => one.some('IMPRODUCT', (args) => args.includes('') || args.includes(null)),
+  },
+  {
+    why: 'more signs than a text has are all that it has: MS, MID and REPLACE; LibreOffice has an error from 2^31 on',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('MID|REPLACE|LEFT|RIGHT', (args, { result }) => !isError(result) && args.some(isBeyondWords)),
+  },
+  {
+    why: 'GAMMA.INV with millions for alpha: Abramowitz and Stegun, 26.4.17 (chi-square with 2 alpha degrees); LibreOffice finds nothing',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('GAMMA.INV|GAMMAINV', ([, alpha], { result }) => !isError(result) && (numberOf(alpha) ?? 0) > 1e6),
+  },
+  {
+    why: 'F.DIST with thousands of degrees of freedom: mpmath, 40 digits; LibreOffice overflows',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('F.DIST|FDIST|F.DIST.RT', ([, ...degrees], { result }) => !isError(result) && degrees.some(isThousands)),
+  },
+  {
+    why: 'of several errors in the range that is summed the first is the result (MS, "Calculation operators and precedence": from left to right); LibreOffice has the last',
+    applies: (one) => isError(one.ours) && isError(one.theirs) && one.some('SUMIF|SUMIFS|AVERAGEIF|AVERAGEIFS'),
+  },
+  {
+    why: 'a number that is joined to a text is written in full up to 1E20: from memory, verify; LibreOffice takes powers of ten from 1E15 on',
+    applies: (one) =>
+      typeof one.theirs === 'string' &&
+      /E\+01[5-9]|E\+020/.test(one.theirs) &&
+      one.some('&|CONCAT|CONCATENATE|TEXTJOIN'),
+  },
+  {
+    why: 'a height or width below 0 reaches up or left: from memory, verify (MS, OFFSET, asks for positive ones); LibreOffice has an error',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some(
+        'OFFSET',
+        ([, , , ...extent], { result }) => !isError(result) && extent.some((size) => (numberOf(size) ?? 0) < 0),
+      ),
+  },
+  {
+    why: 'a control sign is a sign of a text: MS, CODE and CLEAN, tell it apart; LibreOffice passes over it in comparing',
+    applies: (one) => one.someCell((cell) => typeof cell === 'string' && /[\u0001-\u001f]/.test(cell)),
+  },
+  {
+    why: 'a text that is no number is #VALUE! in arithmetic: MS, "Calculation operators and precedence"; LibreOffice takes it for 0 where an array is computed',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some('^|+|-|*|/', (args) => args.some(Array.isArray) && args.some((arg) => typeof arg === 'string')),
+  },
+  {
+    why: 'an error that is divided by 0 stays what it is (MS, "Calculation operators and precedence": from left to right); LibreOffice has #DIV/0!',
+    applies: (one) =>
+      isCode(one.theirs, '#DIV/0!') && one.some('/', ([of, by]) => isError(of ?? null) && numberOf(by) === 0),
+  },
+  {
+    why: 'a blank cell that is looked for is 0: from memory, verify; LibreOffice has it before all others or behind them',
+    applies: (one) => one.some('MATCH|XMATCH|LOOKUP|VLOOKUP|HLOOKUP|XLOOKUP', ([sought]) => sought === null),
+  },
+  {
+    why: 'amounts have up to 127 decimals: from memory, verify; LibreOffice has an error from 21 on',
+    applies: (one) => isError(one.theirs) && one.some('DOLLAR|FIXED', ([, decimals]) => (numberOf(decimals) ?? 0) > 20),
+  },
+  {
+    why: 'TYPE of several cells is 64: MS, TYPE (an array), and IronCalc; LibreOffice takes the cell of the own row',
+    applies: (one) => isError(one.theirs) && one.some('TYPE', ([value]) => Array.isArray(value)),
+  },
+  {
+    why: 'an array gives a result for each of its numbers, the first of which stands in a plain cell: MS, "Guidelines and examples of array formulas"; LibreOffice takes no array for the second number of these',
+    applies: (one) =>
+      isError(one.theirs) && one.calls.some(({ name, args }) => TAKES_TWO.test(name) && Array.isArray(args[1])),
   },
   {
     why: 'a negative number of which no digit or only zeros are left keeps its sign: A. Wyatt, "Getting Rid of Negative Zero Amounts"; LibreOffice drops it',
     applies: (one) =>
       one.some(
         'TEXT',
-        ([value], { result }) => (numberOf(value) ?? 0) < 0 && typeof result === 'string' && /^-[-0.,]*$/.test(result),
+        ([value], { result }) => (numberOf(value) ?? 0) < 0 && typeof result === 'string' && /^-[^1-9]*$/.test(result),
       ),
   },
   {
@@ -47,7 +127,7 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) =>
       isError(one.theirs) &&
       one.some(
-        'POISSON|POISSON.DIST|NEGBINOM.DIST|NEGBINOMDIST|QUARTILE|QUARTILE.INC|REPLACE|LEFT|RIGHT|MID|REPT',
+        'POISSON|POISSON.DIST|BINOM.DIST|BINOMDIST|BINOM.INV|CRITBINOM|NEGBINOM.DIST|NEGBINOMDIST|QUARTILE|QUARTILE.INC|REPLACE|LEFT|RIGHT|MID|REPT',
         (args, { result }) => !isError(result) && args.some(isCutToZero),
       ),
   },

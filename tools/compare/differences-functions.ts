@@ -39,14 +39,10 @@ export function areNear(a: unknown, b: unknown): boolean {
 
 export const FUNCTION_RULES: readonly Rule[] = [
   {
-    why: 'BINOM.DIST.RANGE is named B in LibreOffice, which does not find it in files: MS, BINOM.DIST.RANGE',
-    applies: (one) => isCode(one.theirs, '#NAME?') && one.some('BINOM.DIST.RANGE'),
-  },
-  {
-    why: 'where no rate is found there is #NUM!: MS, IRR and RATE; LibreOffice has another error, or a rate near -1',
+    why: 'where no rate is found there is #NUM!: MS, IRR and RATE; LibreOffice has another error, a rate near -1 or one beyond all bounds',
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
-      (isError(one.theirs) || (numberOf(one.theirs) ?? 0) < -0.85) &&
+      (isError(one.theirs) || (numberOf(one.theirs) ?? 0) < -0.85 || (numberOf(one.theirs) ?? 0) > 1e12) &&
       one.some('IRR|RATE|XIRR'),
   },
   {
@@ -70,10 +66,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
       one.some('DB', ([cost, , , period]) =>
         numberOf(cost) === 0 ? isError(one.theirs) : isCode(one.ours, '#NUM!') && (numberOf(period) ?? 1) < 1,
       ),
-  },
-  {
-    why: 'a time below 0 is #NUM!: MS, EXPON.DIST; LibreOffice has 0',
-    applies: (one) => isCode(one.ours, '#NUM!') && one.some('EXPON.DIST|EXPONDIST', ([x]) => (numberOf(x) ?? 0) < 0),
   },
   {
     why: 'a digit from 1 to 9 in a format is shown as it stands: from memory, verify; LibreOffice takes it for a place of the number, IronCalc for an error',
@@ -127,30 +119,12 @@ export const FUNCTION_RULES: readonly Rule[] = [
       ),
   },
   {
-    why: 'with a standard deviation that is given, one number is enough: MS, Z.TEST',
-    applies: (one) => isCode(one.theirs, '#DIV/0!') && one.some('Z.TEST|ZTEST', (args) => args.length > 2),
-  },
-  {
-    why: 'Z.TEST to all digits: NIST, Engineering Statistics Handbook 1.3.6.7.1; LibreOffice has 8',
-    applies: (one) =>
-      one.some('Z.TEST|ZTEST') && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-8,
-  },
-  {
     why: 'a flow before the first day is #NUM!: MS, XNPV; LibreOffice goes on',
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
       one.some('XNPV|XIRR', (args, { name }) => {
         const days = numbersOf(args[name === 'XNPV' ? 2 : 1]);
         return days.some((day) => day < days[0]!);
-      }),
-  },
-  {
-    why: 'fewer successes than the sample must hold are #NUM!: MS, HYPGEOM.DIST; LibreOffice gives 0',
-    applies: (one) =>
-      isCode(one.ours, '#NUM!') &&
-      one.some('HYPGEOM.DIST|HYPGEOMDIST', (args) => {
-        const [x = 0, n = 0, m = 0, all = 0] = args.map((arg) => Math.trunc(numberOf(arg) ?? 0));
-        return x < Math.max(0, n + m - all) || x > Math.min(n, m) || n > all || m > all;
       }),
   },
   {
@@ -181,10 +155,18 @@ export const FUNCTION_RULES: readonly Rule[] = [
     why: 'what is too small for a number is 0: MS, "Excel specifications and limits"; LibreOffice takes it for an error',
     applies: (one) =>
       isError(one.theirs) &&
-      one.some('^|POWER', ([base, power]) => {
+      (one.some('^|POWER', ([base, power]) => {
         const [of, to] = [numberOf(base), numberOf(power)];
         return of !== undefined && to !== undefined && of !== 0 && Math.abs(of) ** to < 1e-300;
-      }),
+      }) ||
+        one.some(
+          'NEGBINOMDIST|NEGBINOM.DIST',
+          ([failures], { result }) => result === 0 && (numberOf(failures) ?? 0) > 0,
+        )),
+  },
+  {
+    why: 'an error among the numbers is the result: MS, MMULT and the page on #N/A; LibreOffice has 0',
+    applies: (one) => isError(one.ours) && one.some('MMULT', (args) => args.some((arg) => cellsOf(arg).some(isError))),
   },
   {
     why: 'ADDRESS knows kinds 1 to 4: MS, ADDRESS; LibreOffice takes others for 4',
@@ -252,11 +234,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     },
   },
   {
-    why: 'a mean of 0 is one: MS, POISSON.DIST, has #NUM! below 0',
-    applies: (one) =>
-      isError(one.theirs) && !isError(one.ours) && one.some('POISSON|POISSON.DIST', ([, mean]) => numberOf(mean) === 0),
-  },
-  {
     why: 'a salvage above the cost leaves nothing to write off: MS, DDB and SLN, bar it by no rule; LibreOffice has an error',
     applies: (one) =>
       isError(one.theirs) &&
@@ -274,7 +251,8 @@ export const FUNCTION_RULES: readonly Rule[] = [
   },
   {
     why: 'a blank instead of an error is an empty text: MS, IFERROR; LibreOffice gives 0',
-    applies: (one) => one.ours === '' && one.some('IFERROR|IFNA', ([, other]) => other === null || other === undefined),
+    applies: (one) =>
+      one.some('IFERROR|IFNA', ([, other], { result }) => result === '' && (other === null || other === undefined)),
   },
   {
     why: 'a text among rates is #VALUE!: MS, FVSCHEDULE; among coefficients likewise, SERIESSUM; LibreOffice takes 0',
@@ -287,11 +265,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
       one.some('MULTINOMIAL|GCD|LCM', (args) => args.flatMap(cellsOf).some((cell) => (numberOf(cell) ?? 0) < 0)),
-  },
-  {
-    why: 'x of 0 or less is #NUM!: MS, LOGNORM.DIST; LibreOffice gives 0',
-    applies: (one) =>
-      isCode(one.ours, '#NUM!') && one.some('LOGNORM.DIST|LOGNORMDIST', ([x]) => (numberOf(x) ?? 0) <= 0),
   },
   {
     why: 'nothing chosen out of nothing is 1: MS, COMBINA (COMBIN(n+k-1,n-1)); LibreOffice gives 0',
@@ -313,16 +286,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => one.some('BASE', ([, , width]) => (numberOf(width) ?? 0) > 255 || (numberOf(width) ?? 0) < 0),
   },
   {
-    why: 'x lies between its bounds, the bounds apart: MS, BETA.DIST (#NUM!); LibreOffice gives 0 or 1',
-    applies: (one) =>
-      isError(one.ours) &&
-      one.some('BETA.DIST|BETADIST', (args, { name }) => {
-        const [low, high] = args.slice(name === 'BETA.DIST' ? 4 : 3);
-        const x = numberOf(args[0]) ?? 0;
-        return x < (numberOf(low) ?? 0) || x > (high === undefined ? 1 : (numberOf(high) ?? 0));
-      }),
-  },
-  {
     why: 'an empty text is no number: MS, GESTEP (#VALUE!); LibreOffice takes 0',
     applies: (one) => isCode(one.ours, '#VALUE!') && one.calls.some(({ args }) => args.includes('')),
   },
@@ -334,15 +297,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
   {
     why: 'COUNTBLANK of a value: Excel does not let one be typed; none is blank here, LibreOffice has an error',
     applies: (one) => isError(one.theirs) && one.some('COUNTBLANK', (_args, call) => !isRange(call, 0)),
-  },
-  {
-    why: 'at least one success is waited for, and no fewer than 0 failures: MS, NEGBINOM.DIST (number_s below 1, number_f below 0 are #NUM!); LibreOffice gives 0',
-    applies: (one) =>
-      isCode(one.ours, '#NUM!') &&
-      one.some(
-        'NEGBINOM.DIST|NEGBINOMDIST',
-        ([failures, successes]) => (numberOf(successes) ?? 0) < 1 || (numberOf(failures) ?? 0) < 0,
-      ),
   },
   {
     why: 'N and T take the first cell of a range (ODF 6.13.26); LibreOffice wants one in the own row',
@@ -373,14 +327,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     why: 'cells of a block are taken in rows, as flows stand in reading order (from memory, verify; IronCalc does so); LibreOffice takes them in columns',
     applies: (one) =>
       one.some('MIRR|IRR', ([flows]) => Array.isArray(flows) && flows.length > 1 && flows[0]!.length > 1),
-  },
-  {
-    why: 'a probability is between 0 and 1: MS, Z.TEST; LibreOffice runs over',
-    applies: (one) => one.some('Z.TEST|ZTEST') && typeof one.theirs === 'number' && (one.theirs < 0 || one.theirs > 1),
-  },
-  {
-    why: 'a deviation of 0 is #NUM!: MS, STANDARDIZE; LibreOffice divides by it',
-    applies: (one) => isCode(one.ours, '#NUM!') && one.some('STANDARDIZE', ([, , by]) => (numberOf(by) ?? 0) <= 0),
   },
   {
     why: 'a blank cell is 0 to a complex number and even: MS, ISEVEN and IMSUM say nothing (IronCalc has 0); LibreOffice has an error',
@@ -423,12 +369,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
       ),
   },
   {
-    why: 'degrees of freedom from 1E10 on: MS, FDIST, has #NUM! for them and F.DIST no limit; LibreOffice has an error',
-    applies: (one) =>
-      isError(one.theirs) &&
-      one.calls.some(({ name, args }) => /^F[.DI]/.test(name) && args.some((arg) => (numberOf(arg) ?? 0) >= 1e10)),
-  },
-  {
     why: 'OFFSET starts at a reference: MS, OFFSET (#VALUE!); LibreOffice has #N/A',
     applies: (one) => isCode(one.ours, '#VALUE!') && one.some('OFFSET', (_args, call) => !isRange(call, 0)),
   },
@@ -437,10 +377,6 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) =>
       isCode(one.ours, '#VALUE!') &&
       one.some('LARGE|SMALL|PERCENTILE|QUARTILE', (args, call) => Array.isArray(args[1]) && isRange(call, 1)),
-  },
-  {
-    why: 'without numbers there is #N/A: MS, Z.TEST ("If array is empty"); LibreOffice divides by none',
-    applies: (one) => isCode(one.ours, '#N/A') && one.some('Z.TEST|ZTEST', ([list]) => numbersOf(list).length === 0),
   },
   {
     why: 'a text in a cell that is a number is one, as the k of SMALL, too: MS, "Calculation operators and precedence in Excel"; LibreOffice wants a number there',
@@ -457,27 +393,8 @@ export const FUNCTION_RULES: readonly Rule[] = [
       isError(one.theirs) && one.some('NETWORKDAYS.INTL|WORKDAY.INTL', ([, , kind]) => !isWhole(numberOf(kind))),
   },
   {
-    why: 'millions of degrees of freedom: Abramowitz and Stegun, 26.7.8; LibreOffice loses half of the digits',
-    applies: (one) =>
-      one.some('T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV', (args) =>
-        args.some((arg) => (numberOf(arg) ?? 0) > 1e6),
-      ) && Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-4,
-  },
-  {
     why: 'a blank cell is left out: IronCalc does so (MS, GCD and LCM, say nothing); LibreOffice takes 0',
     applies: (one) => one.some('GCD|LCM', (args) => args.flatMap(cellsOf).includes(null)),
-  },
-  {
-    why: 'no value has all of the others below it: MS, F.INV (a probability of 1 is beyond every number); LibreOffice has a huge number',
-    applies: (one) =>
-      isCode(one.ours, '#NUM!') &&
-      (isError(one.theirs) || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
-      one.some('F.INV|FINV|F.INV.RT', ([part]) => (numberOf(part) ?? 0) >= 1),
-  },
-  {
-    why: 'no part lies below 0, and all of it above: MS, F.INV and F.INV.RT (#NUM! below 0 and above 1 alone); LibreOffice has an error',
-    applies: (one) =>
-      one.ours === 0 && isError(one.theirs) && one.some('F.INV|FINV|F.INV.RT', (_args, { result }) => result === 0),
   },
   {
     why: 'AGGREGATE is computed over arrays (MS, AGGREGATE, array form), its kind, too; LibreOffice takes the kind of the own row',
@@ -506,5 +423,25 @@ export const FUNCTION_RULES: readonly Rule[] = [
       typeof one.ours === 'string' &&
       /^-[0.,]+$/.test(one.ours) &&
       one.theirs === one.ours.slice(1),
+  },
+  {
+    why: 'an error is left out where AGGREGATE is told so: MS, AGGREGATE (options 2, 3, 6, 7); LibreOffice does so in ranges alone',
+    applies: (one) =>
+      isError(one.theirs) && one.some('AGGREGATE', ([, option], { result }) => !isError(result) && !!numberOf(option)),
+  },
+  {
+    why: 'bits move by whole places, cut towards 0: IronCalc (MS, BITRSHIFT, says nothing); LibreOffice takes the next lower',
+    applies: (one) => one.some('BITLSHIFT|BITRSHIFT', ([, places]) => !isWhole(numberOf(places))),
+  },
+  {
+    why: 'a sign stands close to its number: IronCalc ("- 5" is a text); LibreOffice lets spaces in',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.someCell((cell) => typeof cell === 'string' && /^\s*(?:[-+]\s+[\d.]|\(\s)/.test(cell)),
+  },
+  {
+    why: 'a text is no number, whatever it is divided by: MS, MOD, and IronCalc; LibreOffice looks at the divisor first',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') && one.some('MOD', ([of, by]) => numberOf(of) === undefined && numberOf(by) === 0),
   },
 ];

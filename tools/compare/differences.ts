@@ -9,6 +9,7 @@ import { textNumber } from '../../src/calculation/text-number';
 import { CellError, type Cell, type Matrix } from '../../src/sheet';
 import { Case, cellsOf, type Value } from './case';
 import { DATE_RULES } from './differences-dates';
+import { DISTRIBUTION_RULES } from './differences-distributions';
 import { EDGE_RULES } from './differences-edges';
 import { areNear, FUNCTION_RULES } from './differences-functions';
 import { isCode, type Rule } from './rule';
@@ -102,12 +103,13 @@ const COMMON: readonly Rule[] = [
     why: 'a text that is no number beside an error: the first of the two counts, as for two errors (from memory, verify)',
     applies: ({ ours, theirs, calls }) =>
       isCode(ours, '#VALUE!') &&
-      calls.some(
-        ({ name, args }) =>
-          /^[-+*/^]$/.test(name) &&
-          args.some((arg) => isText(arg) && textNumber(arg) === undefined) &&
-          args.some((arg) => arg instanceof CellError && theirs instanceof CellError && arg.code === theirs.code),
-      ),
+      calls.some(({ args }) => {
+        const cells = args.flatMap(cellsOf);
+        return (
+          cells.some((cell) => isText(cell) && textNumber(cell) === undefined) &&
+          cells.some((cell) => cell instanceof CellError && theirs instanceof CellError && cell.code === theirs.code)
+        );
+      }),
   },
   {
     why: 'logical values are a type of their own: MS, pages on TYPE, CONCAT, COUNT and "Comparison operators"; in LibreOffice they are numbers (ODF 4.5 allows it), and with numbers in their place we give what it gives',
@@ -115,7 +117,13 @@ const COMMON: readonly Rule[] = [
   },
 ];
 
-const LIBREOFFICE: readonly Rule[] = [...FUNCTION_RULES, ...EDGE_RULES, ...DATE_RULES, ...COMMON];
+const LIBREOFFICE: readonly Rule[] = [
+  ...FUNCTION_RULES,
+  ...DISTRIBUTION_RULES,
+  ...EDGE_RULES,
+  ...DATE_RULES,
+  ...COMMON,
+];
 
 /** Why two results differ; undefined where nothing explains it. */
 export function explanation(formula: string, ours: Result, theirs: Result): string | undefined {

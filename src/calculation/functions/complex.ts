@@ -1,7 +1,7 @@
 /** Complex numbers as texts: "3+4i". Source: Microsoft, the pages on COMPLEX and the functions whose names begin with IM. */
 import { CellError, type Cell } from '../../sheet';
 import { cells, MANY, values, type FunctionSpec } from '../function-spec';
-import { eachCell, failure, finite, numberText, toNumber, type Value } from '../values';
+import { eachCell, failure, finite, numberText, Reference, toNumber, type Value } from '../values';
 import { textOf } from './define';
 
 interface Complex {
@@ -103,9 +103,11 @@ const many = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
   values(1, MANY, (...given: Value[]) => {
     let result: Complex | CellError | undefined;
     for (const value of given) {
+      // A blank cell that is named alone is 0, as LibreOffice and IronCalc have it; in a range it is left out.
+      const isAlone = value instanceof Reference && value.isCell;
       eachCell(value, (cell, direct) => {
-        if (result instanceof CellError || (!direct && (cell === null || cell === ''))) return;
-        const z = parsed(cell);
+        if (result instanceof CellError || (!direct && (cell === '' || (cell === null && !isAlone)))) return;
+        const z = parsed(cell === '' ? 0 : cell);
         result = z instanceof CellError ? z : result ? joined(result, z, apply) : z;
       });
     }

@@ -217,6 +217,8 @@ const fTest = ofTwo((a, b) => {
   if (a.length < 2 || b.length < 2) return failure('#DIV/0!');
   const [va, vb] = [squares(a) / (a.length - 1), squares(b) / (b.length - 1)];
   if (va === 0 || vb === 0) return failure('#DIV/0!');
+  // Each tail is half of all then, to the last digit.
+  if (va === vb && a.length === b.length) return 1;
   const part = fisherTail(va / vb, a.length - 1, b.length - 1);
   return finite(2 * Math.min(part, 1 - part));
 });

@@ -161,7 +161,10 @@ function declining(cost: number, salvage: number, life: number, period: number, 
 /** Most periods that are counted through. No loan and no machine has more: beyond there is #NUM!. */
 const MOST_PERIODS = 1e6;
 
-function fixedDeclining(cost: number, salvage: number, life: number, period: number, months = 12): Cell {
+function fixedDeclining(...given: number[]): Cell {
+  const [cost, salvage, life, period, month = 12] = given as [number, number, number, number];
+  // LibreOffice and IronCalc count whole months.
+  const months = Math.trunc(month);
   if (cost < 0 || salvage < 0 || life <= 0 || period < 1 || months < 1 || months > 12 || period > life + 1)
     return NUM();
   if (period > MOST_PERIODS) return NUM();
@@ -218,7 +221,8 @@ const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction)
 
 export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   PMT: numeric(3, 5, (rate, periods, present, future = 0, due = 0) =>
-    periods === 0 ? NUM() : finite(payment(rate, periods, present, future, due)),
+    // A loan that loses more than all of itself is refused by LibreOffice and IronCalc alike.
+    periods === 0 || rate < -1 ? NUM() : finite(payment(rate, periods, present, future, due)),
   ),
   FV: numeric(3, 5, (rate, periods, each, present = 0, due = 0) =>
     finite(futureValue(rate, periods, each, present, due)),

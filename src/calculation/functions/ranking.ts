@@ -77,6 +77,8 @@ const percentRank = (ends: Ends): FunctionSpec =>
     const part = partBelow(ascending(numbers), value, ends);
     if (part === undefined) return failure('#N/A');
     const scale = 10 ** Math.trunc(places);
+    // No part has so many digits.
+    if (scale > 1e15) return part;
     return Math.floor(Number((part * scale).toPrecision(13))) / scale;
   });
 

@@ -64,6 +64,23 @@ export const DOCUMENTED: readonly Documented[] = [
     ],
   },
   {
+    family: 'what LibreOffice 7.4 and IronCalc give alike',
+    source: 'LibreOffice 7.4.7 and @ironcalc/wasm, where the documentation says nothing; F.TEST and F.INV by mpmath',
+    cases: [
+      ['PMT(-1.5,4,7,1)', NUM],
+      ['DB(25,3.7,10,2,7.5)-DB(25,3.7,10,2,7)', 0],
+      ['IMPRODUCT("1-i",D8)', '0'],
+      ['IMPRODUCT(J2:J4)', '32'],
+      ['IMSUM(5,"")', '5'],
+      ['"$ 5"+1', 6],
+      ['"-$ 5"+1', -4],
+      ['BITLSHIFT(1,4.5)', 16],
+      ['PERCENTRANK.INC(H1:H10,A1,6046095)', 0],
+      ['F.TEST(H1:H10,H1:H10)=1', true],
+      ['ROUND(F.INV(0.05,4,460966061),15)', 0.177680755100853],
+    ],
+  },
+  {
     family: 'operators',
     source:
       'MS, "Calculation operators and precedence in Excel"; ODF 5.5 and 6.4; 15 digits: "Excel specifications and limits"',
