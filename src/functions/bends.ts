@@ -37,10 +37,11 @@ const chart = optional(
   }),
 );
 
-function shownUnit(units: UnitSystem): ShownUnit {
-  const { factor, inch, metric } = DIMENSIONS.length;
-  return units === 'mm-kg' ? { factor, sign: metric } : { factor: 1, sign: inch };
-}
+const { factor, inch, metric } = DIMENSIONS.length;
+const SHOWN: Readonly<Record<UnitSystem, ShownUnit>> = {
+  'in-lb': { factor: 1, sign: inch },
+  'mm-kg': { factor, sign: metric },
+};
 
 const CHARTS_DISAGREE = [
   'The charts disagree. For 2024-T3 of .040 in: AC 43.13-1B table 4-6 gives 2 to 4 thicknesses at .032 and 3 to 5 at .064, so up to .20 in (used); the Aluminum Association 3 to 4 thicknesses, .12 to .16 in; FAA-H-8083-31 .16 in.',
@@ -127,7 +128,7 @@ export const bends: readonly Definition[] = [
           'the charts go from 0.032 in (Aluminum Association, minimum radii for 90° cold forming) to 0.12 in (extract of BAC5300, second-hand): bend a test piece',
       },
     ],
-    compute: (metal, t, units) => spreadText(metal, t, shownUnit(units)),
+    compute: (metal, t, units) => spreadText(metal, t, SHOWN[units]),
   }),
   defineRowWise({
     name: 'BEND.CHECK',
@@ -162,7 +163,7 @@ export const bends: readonly Definition[] = [
       },
     ],
     compute: (leg, t, r, metal, turned, units) =>
-      checkBend({ leg, thickness: t, radius: r, angle: turned, material: metal }, shownUnit(units)),
+      checkBend({ leg, thickness: t, radius: r, angle: turned, material: metal }, SHOWN[units]),
   }),
   ...flatPatterns,
 ];

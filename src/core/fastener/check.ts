@@ -169,16 +169,17 @@ export function formedHeadHeight(rivet: SolidRivet, grip: number): number {
 function solidGripFinding(rivet: SolidRivet, grip: number, show: LengthText): Finding | undefined {
   const needed = rivetLength(grip, rivet.nominal);
   const source = FORMED_HEAD.source;
-  const rule = `: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`;
+  // Most joints are in order: no text is made for them.
+  const rule = (): string => `: grip + ${FORMED_HEAD_ALLOWANCE}D = ${show(needed)}`;
   if (rivet.length < needed - HALF_SIZE - SLACK) {
     const height = formedHeadHeight(rivet, grip);
     const head =
       height > 0
         ? `, the formed head would be ${show(height)} high for ${show(FORMED_HEAD.height * rivet.nominal)}`
         : ', which leaves no head to form';
-    return { what: `length ${show(rivet.length)} is too short for the grip${rule}${head}`, source };
+    return { what: `length ${show(rivet.length)} is too short for the grip${rule()}${head}`, source };
   }
   if (rivet.length > needed + FULL_SIZE + SLACK)
-    return { what: `length ${show(rivet.length)} is too long for the grip${rule}`, source };
+    return { what: `length ${show(rivet.length)} is too long for the grip${rule()}`, source };
   return undefined;
 }

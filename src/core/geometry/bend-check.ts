@@ -1,5 +1,6 @@
 /** Findings on one bend, each with its rule. */
 import { NotListedError } from '../input-error';
+import { memoized } from '../memoized';
 import { minimumBendRadius, radiusSpread } from './bend-radii';
 import { setback } from './bends';
 
@@ -22,16 +23,26 @@ export interface ShownUnit {
   readonly sign: string;
 }
 
+const INCHES: ShownUnit = { factor: 1, sign: 'in' };
+
+/** Kept by unit, material and thickness, as the spread itself is: a column of bends has few of them. */
+const spreadTexts = memoized((unit: ShownUnit) =>
+  memoized((material: string) =>
+    memoized((thickness: number): string => {
+      const spread = radiusSpread(material, thickness);
+      if (!spread) {
+        const { radius, source } = minimumBendRadius(material, thickness);
+        return `${shownIn(radius, unit)} (${source}), and no other chart says otherwise`;
+      }
+      const { least, greatest } = spread;
+      return `the charts go from ${shownIn(least.radius, unit)} (${least.source}) to ${shownIn(greatest.radius, unit)} (${greatest.source}): bend a test piece`;
+    }),
+  ),
+);
+
 /** The spread of the charts in words: "the charts go from 0.032 in (…) to 0.12 in (…): bend a test piece". */
-export function spreadText(material: string, thickness: number, unit: ShownUnit): string {
-  const spread = radiusSpread(material, thickness);
-  if (!spread) {
-    const { radius, source } = minimumBendRadius(material, thickness);
-    return `${shownIn(radius, unit)} (${source}), and no other chart says otherwise`;
-  }
-  const { least, greatest } = spread;
-  return `the charts go from ${shownIn(least.radius, unit)} (${least.source}) to ${shownIn(greatest.radius, unit)} (${greatest.source}): bend a test piece`;
-}
+export const spreadText = (material: string, thickness: number, unit: ShownUnit): string =>
+  spreadTexts(unit)(material)(thickness);
 
 const shownIn = (inches: number, { factor, sign }: ShownUnit): string =>
   `${Number((inches * factor).toPrecision(4))} ${sign}`;
@@ -42,7 +53,7 @@ const shownIn = (inches: number, { factor, sign }: ShownUnit): string =>
  * tools and metal. So a radius within the range is a finding too, which says that it is within. A metal that no chart
  * lists is a finding, not an error.
  */
-export function checkBend(bend: DrawnBend, unit: ShownUnit = { factor: 1, sign: 'in' }): string {
+export function checkBend(bend: DrawnBend, unit: ShownUnit = INCHES): string {
   const { leg, thickness, radius, angle, material } = bend;
   const shown = (inches: number): string => shownIn(inches, unit);
   let note: string | undefined;

@@ -166,7 +166,15 @@ export interface MinimumRadius {
  * @param chart     which chart; without one, the first of CHARTS that lists the material
  * @throws InputError where the temper is missing; NotListedError where no chart has the material or the thickness
  */
-export function minimumBendRadius(material: string, thickness: number, chart?: ChartName): MinimumRadius {
+export const minimumBendRadius = (material: string, thickness: number, chart?: ChartName): MinimumRadius =>
+  radii(material)(chart)(thickness);
+
+/** Kept by material, chart and thickness: a column of bends has few of each. */
+const radii = memoized((material: string) =>
+  memoized((chart: ChartName | undefined) => memoized((thickness: number) => chartRadius(material, thickness, chart))),
+);
+
+function chartRadius(material: string, thickness: number, chart: ChartName | undefined): MinimumRadius {
   const listings = listed(material)(chart);
   if (!listings.length) {
     const tempers = listedTempers(canonical(material), chart);

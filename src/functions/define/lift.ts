@@ -115,8 +115,9 @@ function computeStretch(
   thorough: Row,
   result: Matrix,
 ): void {
+  const row: unknown[] = values.map(() => undefined);
   for (let i = 0; i < count; i++) {
-    const value = unread[i] ? FAILED : attempt(compute, values, i);
+    const value = unread[i] ? FAILED : attempt(compute, values, i, row);
     if (typeof value === 'number') {
       const scaled = value * scale;
       // What is not finite is an error, which the thorough way words; and -0 is 0.
@@ -131,8 +132,8 @@ const FAILED = Symbol('failed');
 /** In one place for all parameters, so that the engine learns at once that some columns are numbers and others not. */
 const at = (values: Values, i: number): unknown => values[i];
 
-/** compute(...values) of a row, without the cost of spreading for the usual numbers of parameters (the last is `units`). */
-function attempt(compute: Compute, v: readonly Values[], i: number): Cell | undefined | typeof FAILED {
+/** compute(...values) of a row, without the cost of spreading for the usual numbers of parameters (the last is `units`); `row` is there to be filled. */
+function attempt(compute: Compute, v: readonly Values[], i: number, row: unknown[]): Cell | undefined | typeof FAILED {
   try {
     switch (v.length) {
       case 2:
@@ -146,7 +147,8 @@ function attempt(compute: Compute, v: readonly Values[], i: number): Cell | unde
       case 6:
         return compute(at(v[0]!, i), at(v[1]!, i), at(v[2]!, i), at(v[3]!, i), at(v[4]!, i), at(v[5]!, i));
       default:
-        return compute(...v.map((values) => at(values, i)));
+        for (let place = 0; place < v.length; place++) row[place] = at(v[place]!, i);
+        return compute(...row);
     }
   } catch {
     return FAILED;
