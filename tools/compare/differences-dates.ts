@@ -36,7 +36,9 @@ export const DATE_RULES: readonly Rule[] = [
     applies: (one) => {
       const isLate = (day: Value): boolean => (numberOf(day) ?? 0) >= AFTER_ALL;
       return (
-        (isCode(one.ours, '#NUM!') && one.some(OF_DAYS, (args) => args.some(isLate))) ||
+        (isCode(one.ours, '#NUM!') &&
+          (one.some(OF_DAYS, (args) => args.some(isLate)) ||
+            (isLate(one.theirs) && one.some('EDATE|EOMONTH|WORKDAY')))) ||
         (isCode(one.ours, '#VALUE!') &&
           one.some('TEXT', ([day, format]) => isLate(day) && /[ymdhs]/i.test(String(format))))
       );
@@ -50,6 +52,14 @@ export const DATE_RULES: readonly Rule[] = [
         (args, { name, result }) =>
           isCode(result ?? null, '#VALUE!') &&
           cellsOf(args[name.endsWith('.INTL') ? 3 : 2]).some((cell) => numberOf(cell) === undefined),
+      ),
+  },
+  {
+    why: 'a number that is no day is no holiday: LibreOffice has it so in NETWORKDAYS; in WORKDAY it has an error for one beyond all days',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('WORKDAY|WORKDAY.INTL', ([, , ...rest]) =>
+        rest.flatMap(cellsOf).some((day) => (numberOf(day) ?? 0) >= AFTER_ALL),
       ),
   },
   {

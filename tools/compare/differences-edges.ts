@@ -90,6 +90,19 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => isError(one.theirs) && one.some('DOLLAR|FIXED', ([, decimals]) => (numberOf(decimals) ?? 0) > 20),
   },
   {
+    why: 'multiples from 2^53 on are #NUM!: MS, GCD (numbers from 2^53 on; that LCM is alike is from memory, verify); LibreOffice goes on',
+    applies: (one) => isCode(one.ours, '#NUM!') && (numberOf(one.theirs) ?? 0) >= 2 ** 53 && one.some('LCM'),
+  },
+  {
+    why: 'a quotient that misses a whole number by the last of its bits is cut: MS, QUOTIENT (the integer portion); LibreOffice rounds it first',
+    applies: (one) =>
+      Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 9)) === 1 &&
+      one.some('QUOTIENT', ([of, by]) => {
+        const quotient = (numberOf(of) ?? 0) / (numberOf(by) ?? 1);
+        return Math.abs(quotient - Math.round(quotient)) < 1e-9 * Math.abs(quotient);
+      }),
+  },
+  {
     why: 'TYPE of several cells is 64: MS, TYPE (an array), and IronCalc; LibreOffice takes the cell of the own row',
     applies: (one) => isError(one.theirs) && one.some('TYPE', ([value]) => Array.isArray(value)),
   },
@@ -180,7 +193,7 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => one.some('PERCENTRANK.EXC', ([list]) => numbersOf(list).length === 1),
   },
   {
-    why: 'ours is right to 12 digits by the equation of MS, PV, and the pages on IPMT, PPMT and NOMINAL, computed with 60 digits; LibreOffice loses digits in a difference',
+    why: 'ours is right to 12 digits by the equation of MS, PV, and the pages on IPMT, PPMT and NOMINAL, computed with 300 digits; LibreOffice loses digits in a difference',
     applies: ({ ours, calls: [outermost] }) => {
       if (typeof ours !== 'number' || !outermost) return false;
       const right = exactly(outermost);
@@ -229,9 +242,10 @@ export const EDGE_RULES: readonly Rule[] = [
       Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) <= 1e-6 * Math.abs(numberOf(one.ours) ?? 0),
   },
   {
-    why: 'nothing can be chosen of 0 things: MS, PERMUTATIONA (#NUM! for 0 where number_chosen is above 0); LibreOffice gives 0',
+    why: 'nothing can be chosen of 0 things: MS, PERMUT (#NUM! for 0) and PERMUTATIONA (#NUM! for 0 where number_chosen is above 0); LibreOffice gives 0 or 1',
     applies: (one) =>
-      isCode(one.ours, '#NUM!') && one.some('PERMUTATIONA', ([number]) => Math.trunc(numberOf(number) ?? 1) === 0),
+      isCode(one.ours, '#NUM!') &&
+      one.some('PERMUT|PERMUTATIONA', ([number]) => Math.trunc(numberOf(number) ?? 1) === 0),
   },
   {
     why: 'the ratio of factorials is a number though they are none: MS, MULTINOMIAL (the equation); LibreOffice computes the factorials',
@@ -313,12 +327,24 @@ export const EDGE_RULES: readonly Rule[] = [
 /** As many arguments as the longest takes; 0 for those that are left out. */
 type Six = readonly [number, number, number, number, number, number];
 
-/** Functions of loans and rates by their arguments, with 60 digits; undefined where the equation has no such case. */
+/** Of so many periods at most: each takes its time with 300 digits. */
+const MOST_PERIODS = 200;
+
+function summed([rate, periods, present, first, last, due]: Six, of: typeof interest): Exact | undefined {
+  const [from, to] = [Math.trunc(first), Math.trunc(last)];
+  if (rate === 0 || from < 1 || to < from || to - from > MOST_PERIODS) return undefined;
+  const loan = { rate, periods, present, future: 0, due };
+  return Array.from({ length: to - from + 1 }, (_none, at) => of(loan, from + at)).reduce((sum, one) => sum.plus(one));
+}
+
+/** Functions of loans and rates by their arguments, with 300 digits; undefined where the equation has no such case. */
 const EXACTLY: Readonly<Record<string, (given: Six) => Exact | undefined>> = {
   IPMT: ([rate, period, periods, present, future, due]) =>
     rate === 0 ? undefined : interest({ rate, periods, present, future, due }, period),
   PPMT: ([rate, period, periods, present, future, due]) =>
     rate === 0 ? undefined : principal({ rate, periods, present, future, due }, period),
+  CUMIPMT: (given) => summed(given, interest),
+  CUMPRINC: (given) => summed(given, principal),
   NPER: ([rate, each, present, future, due]) =>
     rate <= -1 || rate === 0 ? undefined : periodsOf({ rate, present, future, due }, each),
   EFFECT: ([rate, periods]) => effective(rate, Math.trunc(periods)),

@@ -1,10 +1,10 @@
 /**
- * Loans and rates with 60 digits: the equation that Microsoft's page on PV prints, and the definitions of its pages on IPMT,
+ * Loans and rates with 300 digits: the equation that Microsoft's page on PV prints, and the definitions of its pages on IPMT,
  * PPMT, NPER, EFFECT and NOMINAL. What a calculator gives is held against them where two calculators differ by digits.
  */
 import Decimal from 'decimal.js';
 
-const Exact = Decimal.clone({ precision: 60 });
+const Exact = Decimal.clone({ precision: 300 });
 export type Exact = Decimal;
 
 /** A number with all digits that it has in binary: where two are nearly equal, those say by how much they differ. */

@@ -194,7 +194,8 @@ export const rankingFunctions: Readonly<Record<string, FunctionSpec>> = {
 function moment(numbers: readonly number[], power: number, spare: number): number {
   const middle = mean(numbers);
   const deviation = Math.sqrt(total(numbers.map((x) => (x - middle) ** 2)) / (numbers.length - spare));
-  return total(numbers.map((x) => ((x - middle) / deviation) ** power));
+  // Divided at the end, so that what lies alike on both sides cancels to the last digit.
+  return total(numbers.map((x) => (x - middle) ** power)) / deviation ** power;
 }
 
 function skewness(numbers: readonly number[], sample: boolean): Cell {

@@ -77,6 +77,7 @@ export const DOCUMENTED: readonly Documented[] = [
       ['BITLSHIFT(1,4.5)', 16],
       ['PERCENTRANK.INC(H1:H10,A1,6046095)', 0],
       ['F.TEST(H1:H10,H1:H10)=1', true],
+      ['SKEW(J1:J10)', 0],
       ['ROUND(F.INV(0.05,4,460966061),15)', 0.177680755100853],
     ],
   },
