@@ -19,7 +19,7 @@ export const DISTRIBUTION_RULES: readonly Rule[] = [
     why: 'Z.TEST to all digits: NIST, Engineering Statistics Handbook 1.3.6.7.1; LibreOffice has 8',
     applies: (one) =>
       one.some('Z.TEST|ZTEST') &&
-      (typeof one.ours === 'string' || Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-8),
+      (typeof one.ours !== 'number' || Math.abs((numberOf(one.ours) ?? 0) - (numberOf(one.theirs) ?? 1)) < 1e-8),
   },
   {
     why: 'fewer successes than the sample must hold are #NUM!: MS, HYPGEOM.DIST; LibreOffice gives 0',

