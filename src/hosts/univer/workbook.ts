@@ -72,9 +72,6 @@ import { Tables } from './tables';
 /** A cell that was not recalculated, with its sheet by name. */
 export type UncalculatedCell = NotRecalculated;
 
-/** A tab waits as long for results that are under way before it reads what they change: not for a long calculation. */
-const RESULTS_WITHIN_MS = 300;
-
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
   private readonly book: EngineWorkbook;
@@ -132,9 +129,7 @@ export class UniverWorkbook implements Workbook {
     return this.sheetInfos();
   }
 
-  async outline(small: readonly string[] = []): Promise<WorkbookOutline> {
-    if (!this.engine.calculation.isDone)
-      await Promise.race([this.settled(), new Promise((resolve) => setTimeout(resolve, RESULTS_WITHIN_MS))]);
+  outline(small: readonly string[] = []): Promise<WorkbookOutline> {
     return askOneByOne(this, small);
   }
 
