@@ -102,8 +102,6 @@ export class Calculator {
   /** Formulas that edits have put others in the place of. */
   private readonly gone = new Set<FormulaCell>();
   private isOrderOld = false;
-  /** While an update runs: what its changes bear on. */
-  private affected: Affected | undefined;
 
   /**
    * Reads all formulas; what cannot be calculated here is listed in `unknown`.
@@ -178,12 +176,12 @@ export class Calculator {
     if (!known) return this.run(progress);
     for (const grid of this.book.grids) grid.forget();
     const results: Computed[] = [];
-    const affected = (this.affected = known.readers && new Affected(known.readers));
+    const affected = known.readers && new Affected(known.readers);
     if (affected) this.changed.each((grid, row, column) => affected.change(grid, row, column));
     for (const [place, formula] of known.order.entries()) {
       if ((affected && !affected.has(place)) || !this.isStale(formula)) continue;
       const result = this.evaluatedInOrder(formula, known);
-      if (result === undefined || !this.replace(formula, result)) return this.run(progress);
+      if (result === undefined || !this.replace(formula, result, affected)) return this.run(progress);
       results.push(toComputed(formula, result));
     }
     this.changed.clear();
@@ -431,7 +429,7 @@ export class Calculator {
   }
 
   /** Puts a result in the place of the last one, noting the cells that are not what they were; false where it takes other cells. */
-  private replace(formula: FormulaCell, result: Result): boolean {
+  private replace(formula: FormulaCell, result: Result, affected: Affected | undefined): boolean {
     const { grid, row, column, last, cell } = formula;
     const [now, before] = [blockOf(result), blockOf(last ?? null)];
     if (
@@ -450,7 +448,7 @@ export class Calculator {
         if (!isMarkNew && last !== undefined && isSame(before[r]![c]!, value)) return;
         grid.set(row + r, column + c, value);
         this.changed.add(grid, row + r, column + c);
-        this.affected?.change(grid, row + r, column + c);
+        affected?.change(grid, row + r, column + c);
       }),
     );
     return true;

@@ -7,7 +7,7 @@ import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { elementAt } from './lift';
 import type { Schedule } from './schedule';
-import { failure, read } from './values';
+import { failure, finite, read } from './values';
 
 /** A result that found no room, with the extent that it needs. */
 export interface Blocked extends Spill {
@@ -33,10 +33,7 @@ export function evaluated(formula: FormulaCell): Result {
 }
 
 /** A blank is 0; what is no number, or larger than any, stands in no cell: #NUM!. */
-function cellOf(value: Cell | undefined): Cell {
-  if (typeof value === 'number' && !Number.isFinite(value)) return failure('#NUM!');
-  return value ?? 0;
-}
+const cellOf = (value: Cell | undefined): Cell => (typeof value === 'number' ? finite(value) : (value ?? 0));
 
 /** Puts a result into the cells; a spill over a cell that holds something is an error instead. */
 export function placed(formula: FormulaCell, result: Result, schedule: Schedule, blockedResults: Blocked[]): Result {

@@ -46,20 +46,16 @@ class ColumnReaders {
     [this.starts, this.places, this.pairs] = [starts, places, []];
   }
 
-  mark(row: number, marks: Uint8Array): void {
+  mark(row: number, column: number, marks: Uint8Array): void {
     const end = this.starts[row + 1] ?? 0;
     for (let at = this.starts[row] ?? 0; at < end; at++) marks[this.places[at]!] = 1;
-    markLong(this.long, row, undefined, marks);
+    markLong(this.long, row, column, marks);
   }
 }
 
-function markLong(ranges: readonly Long[], row: number, column: number | undefined, marks: Uint8Array): void {
+function markLong(ranges: readonly Long[], row: number, column: number, marks: Uint8Array): void {
   for (const one of ranges)
-    if (
-      row >= one.row &&
-      row - one.row < one.rows &&
-      (column === undefined || (column >= one.column && column - one.column < one.columns))
-    )
+    if (row >= one.row && row - one.row < one.rows && column >= one.column && column - one.column < one.columns)
       marks[one.place] = 1;
 }
 
@@ -90,7 +86,7 @@ export class Readers {
 
   /** Marks, by their places, the formulas that look at a cell. */
   mark(grid: Grid, row: number, column: number, marks: Uint8Array): void {
-    this.columns.get(grid)?.get(column)?.mark(row, marks);
+    this.columns.get(grid)?.get(column)?.mark(row, column, marks);
     const wide = this.wide.get(grid);
     if (wide) markLong(wide, row, column, marks);
   }

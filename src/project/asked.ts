@@ -108,11 +108,11 @@ interface AskedCell {
 }
 
 /** Edits of values leave the formulas what they are: what is to be looked at in them is found once. */
-const found = new WeakMap<Formulas, { readonly dimensions: string; readonly cells: readonly AskedCell[] }>();
+const askedBefore = new WeakMap<Formulas, { readonly dimensions: string; readonly cells: readonly AskedCell[] }>();
 
 function askedCells(formulas: Formulas, dimensions: Dimensions): readonly AskedCell[] {
   const key = [...dimensions].join(' ');
-  const known = found.get(formulas);
+  const known = askedBefore.get(formulas);
   if (known?.dimensions === key) return known.cells;
   const templates = new Map<string, Template>();
   const cells = formulas.flatMap((line, row) =>
@@ -131,7 +131,7 @@ function askedCells(formulas: Formulas, dimensions: Dimensions): readonly AskedC
       return [{ row, column, told, asks: template.asks, down: row - template.row, across: column - template.column }];
     }),
   );
-  found.set(formulas, { dimensions: key, cells });
+  askedBefore.set(formulas, { dimensions: key, cells });
   return cells;
 }
 

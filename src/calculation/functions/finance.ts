@@ -161,8 +161,7 @@ function declining(cost: number, salvage: number, life: number, period: number, 
 /** Most periods that are counted through. No loan and no machine has more: beyond there is #NUM!. */
 const MOST_PERIODS = 1e6;
 
-function fixedDeclining(...given: number[]): Cell {
-  const [cost, salvage, life, period, month = 12] = given as [number, number, number, number];
+function fixedDeclining(cost: number, salvage: number, life: number, period: number, month = 12): Cell {
   // LibreOffice and IronCalc count whole months.
   const months = Math.trunc(month);
   if (cost < 0 || salvage < 0 || life <= 0 || period < 1 || months < 1 || months > 12 || period > life + 1)

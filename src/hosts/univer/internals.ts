@@ -25,6 +25,7 @@ import {
 } from '@univerjs/engine-formula';
 import { SheetInterceptorService } from '@univerjs/sheets';
 import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
+import { memoized } from '../../core/memoized';
 import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
 import { formulasOfEdit, hasFilledDown, type EditedCells } from './formula-data';
 import { FormulaReader } from './formula-reader';
@@ -124,18 +125,11 @@ Object.assign(SheetInterceptorService.prototype, {
 });
 
 const MOST_TEXTS = 20_000;
-const readAsNumbers = new Map<string, boolean>();
-
-function couldBeNumber(value: unknown): boolean {
-  if (typeof value !== 'string') return true;
-  let could = readAsNumbers.get(value);
-  if (could === undefined) {
-    if (readAsNumbers.size >= MOST_TEXTS) readAsNumbers.clear();
-    could = isRealNum(value) || getNumfmtParseValueFilter(value) !== null;
-    readAsNumbers.set(value, could);
-  }
-  return could;
-}
+const readAsNumber = memoized(
+  (text: string) => isRealNum(text) || getNumfmtParseValueFilter(text) !== null,
+  MOST_TEXTS,
+);
+const couldBeNumber = (value: unknown): boolean => typeof value !== 'string' || readAsNumber(value);
 
 /** The plugin's setting for a page whose calculation runs elsewhere. */
 export const NO_CALCULATION = { notExecuteFormula: true } as const;

@@ -28,14 +28,9 @@ interface Props<M> {
   readonly children: (module: M) => ReactNode;
 }
 
-interface State<M> {
-  readonly module: M | undefined;
-  readonly failed: boolean;
-}
-
 /** Shows what the code gives when it is there, and a way to try again where it could not be fetched. */
-export class Fetched<M> extends Component<Props<M>, State<M>> {
-  override state: State<M> = { module: this.props.code.here, failed: false };
+export class Fetched<M> extends Component<Props<M>, { readonly failed: boolean }> {
+  override state = { failed: false };
 
   static getDerivedStateFromError(): { failed: true } {
     return { failed: true };
@@ -44,18 +39,19 @@ export class Fetched<M> extends Component<Props<M>, State<M>> {
   private readonly fetch = async (): Promise<void> => {
     this.setState({ failed: false });
     try {
-      this.setState({ module: await this.props.code.fetch() });
+      await this.props.code.fetch();
+      this.setState({ failed: false });
     } catch {
       this.setState({ failed: true });
     }
   };
 
   override componentDidMount(): void {
-    if (!this.state.module) void this.fetch();
+    if (!this.props.code.here) void this.fetch();
   }
 
   override render(): ReactNode {
-    const { waiting, failed, children } = this.props;
+    const { code, waiting, failed, children } = this.props;
     if (this.state.failed) {
       return (
         <div role="alert" style={{ padding: 12 }}>
@@ -64,7 +60,7 @@ export class Fetched<M> extends Component<Props<M>, State<M>> {
         </div>
       );
     }
-    return this.state.module ? children(this.state.module) : waiting && <Waiting text={waiting} />;
+    return code.here ? children(code.here) : waiting && <Waiting text={waiting} />;
   }
 }
 
