@@ -12,6 +12,8 @@ export default defineConfig({
     isolate: false,
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // How long something takes is for the benchmarks: a test waits for what must come, however busy the machine is.
+    expect: { poll: { timeout: 20_000, interval: 20 } },
     // The tests in a browser wait more than they compute: two at once on two cores.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.

@@ -251,9 +251,9 @@ describe.skipIf(!executable)('the bench under fault', () => {
           ]),
         row,
       );
-    await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100 + 100);
+    await expect.poll(() => readOne(page, 'Chain', 3999, 1)).toBe(sum + 1000 + 100 + 100);
     await page.keyboard.press('ControlOrMeta+z');
-    await expect.poll(() => readOne(page, 'Chain', 3999, 1), { timeout: 15_000 }).toBe(sum + 1000 + 100);
+    await expect.poll(() => readOne(page, 'Chain', 3999, 1)).toBe(sum + 1000 + 100);
   });
 
   it('loses nothing when the worker that calculates dies, and goes on calculating', { timeout: 60_000 }, async () => {

@@ -136,7 +136,7 @@ describe.skipIf(!executable)('own rivets on the bench', () => {
     ]);
     const at = async (row: number, label: RegExp): Promise<Cell | string> =>
       readOne(page, 'Joints', header + row, await columnOf('Joints', header, label));
-    await expect.poll(() => at(1, /^Rivet$/), { timeout: 20_000 }).toBe('KP-42');
+    await expect.poll(() => at(1, /^Rivet$/)).toBe('KP-42');
     expect([await at(2, /^Rivet$/), await at(3, /^Rivet$/)]).toEqual(['KS-4-5', 'KF-3-3']);
     expect(await at(1, /^Weight/)).toBeCloseTo(40 * 0.281 * GRAM, 9);
     expect(await at(2, /^Weight/)).toBeCloseTo(30 * 0.281 * GRAM, 9);

@@ -88,7 +88,7 @@ describe.skipIf(!executable)('what if on the bench', () => {
     expect(await page.getByRole('button', { name: `Apply (${swap.changes.length} cells)` }).count()).toBe(1);
     expect(others(page)).toBe(1);
     await page.getByRole('button', { name: 'Cancel' }).click();
-    await expect.poll(() => others(page), { timeout: 15_000 }).toBe(0);
+    await expect.poll(() => others(page)).toBe(0);
     expect(await page.evaluate(() => window.started.length)).toBe(1);
   }, 120_000);
 
@@ -97,7 +97,7 @@ describe.skipIf(!executable)('what if on the bench', () => {
     await page.getByLabel('Thickness (in)').fill('.05');
     await page.getByRole('button', { name: 'Cancel' }).click();
     await page.getByText('Dropped. Nothing was written.').waitFor();
-    await expect.poll(() => others(page), { timeout: 15_000 }).toBe(0);
+    await expect.poll(() => others(page)).toBe(0);
   }, 120_000);
 
   it('says so when its worker dies without a word, and starts another at the next try', async () => {

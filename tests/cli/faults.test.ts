@@ -149,14 +149,4 @@ describe('the command', () => {
     expect(stderr).toBe('');
     expect(status).toBe(0);
   });
-
-  it('evaluates within a second', () => {
-    // The best of three: the machine may be busy with other tests.
-    const seconds = [1, 2, 3].map(() => {
-      const started = process.hrtime.bigint();
-      spawnSync(process.execPath, [LAUNCHER, 'eval', '=TARE.AREA.RECT(1,2)']);
-      return Number(process.hrtime.bigint() - started) / 1e9;
-    });
-    expect(Math.min(...seconds)).toBeLessThan(1);
-  });
 });

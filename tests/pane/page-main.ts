@@ -14,6 +14,8 @@ export interface StartOptions {
 }
 
 export interface PaneHandles {
+  /** Takes away what an earlier start showed, and what it left. */
+  end(): void;
   start(model: WorkbookModel, options: StartOptions): Promise<void>;
   workbook: Workbook;
   mounted: MountedPane;
@@ -24,26 +26,35 @@ export interface PaneHandles {
   select(range: RangeAddress): Promise<void>;
   /** The next apply is refused with this. */
   refuseNext: { code: WorkbookError['code']; message: string } | undefined;
+  /** What every apply waits for, as a slow sheet would have it wait. */
+  holding: Promise<void> | undefined;
 }
 
+/** The engine's modules remember formulas by a workbook's id, also where the workbook has gone. */
+let opened = 0;
+
 const handles = {
-  saved: [],
-  refuseNext: undefined,
+  end: () => undefined,
   async start(model, { theme, today, locale, firstRun }) {
     const engine = startEngine({ calculator: calculatorHere });
-    loadWorkbook(engine, model, 'book', 'Test');
+    const id = `book ${(opened += 1)}`;
+    loadWorkbook(engine, model, id, 'Test');
     await calculate(engine);
-    const workbook = new UniverWorkbook(engine, 'book', 'headless', 'Test');
+    const workbook = new UniverWorkbook(engine, id, 'headless', 'Test');
+    handles.saved = [];
+    handles.refuseNext = undefined;
+    handles.holding = undefined;
     const apply = workbook.apply.bind(workbook);
     workbook.apply = async (label, edits) => {
       const refused = handles.refuseNext;
       handles.refuseNext = undefined;
+      await handles.holding;
       if (refused) throw new WorkbookError(refused.code, refused.message);
       return apply(label, edits);
     };
     handles.workbook = workbook;
     handles.type = (sheet, row, column, value) =>
-      void engine.api.getWorkbook('book')!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
+      void engine.api.getWorkbook(id)!.getSheetByName(sheet)!.getRange(row, column).setValue(value);
     handles.select = (range) => workbook.select(range);
     if (!firstRun) localStorage.setItem('tarebook.pane.start', 'later');
     handles.mounted = mountPane(document.getElementById('pane')!, workbook, {
@@ -54,6 +65,15 @@ const handles = {
       helpUrl: (name) => `/help/${name}.html`,
       saveFile: (name, text) => handles.saved.push({ name, text }),
     });
+    handles.end = () => {
+      handles.end = () => undefined;
+      handles.mounted.unmount();
+      workbook.dispose();
+      engine.univer.dispose();
+      localStorage.clear();
+      // What a test put beside the pane.
+      document.body.replaceChildren(document.getElementById('pane')!);
+    };
   },
 } as Partial<PaneHandles> as PaneHandles;
 

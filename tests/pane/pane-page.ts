@@ -18,42 +18,38 @@ export interface OpenOptions extends StartOptions {
   readonly workers?: boolean;
 }
 
-/** A tab of the browser, which is opened anew for one test after the other: a new one takes as long as a test. */
+/**
+ * A tab of the browser with the page of the tests. It shows the pane for one test after the other: a page that is
+ * loaded anew compiles its script again, which takes longer than most tests.
+ */
 async function newTab(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
   page.setDefaultTimeout(10_000);
   page.setDefaultNavigationTimeout(30_000);
+  await page.goto(`${inject('station')}/`);
   return page;
 }
 
-/** Shows the pane over the workbook, on a page that holds nothing of an earlier one. */
+/** Shows the pane over the workbook. */
 async function openPane(
   page: Page,
   model: WorkbookModel,
-  { width = 350, height = 700, workers = true, font, ...options }: OpenOptions = {},
+  { width = 350, height = 700, workers = true, font = 'wide', ...options }: OpenOptions = {},
 ): Promise<void> {
   await page.setViewportSize({ width, height });
   page.on('pageerror', (error) => console.error(`in the page: ${error.stack ?? error.message}`));
   if (!workers) await page.route('**/*-worker.ts', (route) => route.fulfill({ status: 404, body: '' }));
-  await page.goto(`${inject('station')}/`);
-  if (font) await setFont(page, font);
-  await page.evaluate(
-    ([given, chosen]) => {
-      // What a page of another test kept is none of this one's.
-      localStorage.clear();
-      return window.handles.start(given, chosen);
-    },
-    [model, options] as const,
-  );
+  await setFont(page, font);
+  await page.evaluate(([given, chosen]) => window.handles.start(given, chosen), [model, options] as const);
 }
 
-/** Leaves nothing of a test in its tab: what it listened for, answered itself, pointed at, and its page with all workers. */
+/** Leaves nothing of a test in its tab: what it listened for, answered itself and pointed at, and the pane with its workbook. */
 async function clear(page: Page): Promise<void> {
   page.removeAllListeners();
   await page.unrouteAll();
   await page.emulateMedia({ media: null });
   await page.mouse.move(0, 0);
-  await page.goto('about:blank');
+  await page.evaluate(() => window.handles.end());
 }
 
 /** Pages for the tests of a suite, cleared after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
@@ -67,11 +63,15 @@ export function panePages(): { open(model: WorkbookModel, options?: OpenOptions)
     context = await contextWithFonts(browser);
   });
   afterAll(() => browser?.close());
-  afterEach(async () => {
+  afterEach(async ({ task }) => {
     const open = opened.splice(0).filter((page) => !page.isClosed());
     const foreign = (await Promise.all(open.map(fontsNotBrought))).flat();
-    await Promise.all(open.map(clear));
-    free.push(...open);
+    // What a test that failed left on its page is none of the next one's.
+    if (task.result?.state === 'fail') await Promise.all(open.map((page) => page.close()));
+    else {
+      await Promise.all(open.map(clear));
+      free.push(...open);
+    }
     expect(foreign, 'texts drawn with a font of this machine').toEqual([]);
   });
   return {

@@ -338,7 +338,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         const after = await read(all);
         expect(after.map((line) => line[0]).slice(0, 4)).toEqual(['part', 'first', 'cap', 'rib']);
         expect(await workbook.undo()).toBe(true);
-        await vi.waitFor(async () => expect(await read(all)).toEqual(before), { timeout: 5000 });
+        await expect.poll(() => read(all)).toEqual(before);
         expect((await workbook.tables())[0]?.range).toEqual(at('Parts', 0, 0, 4, 3));
         expect(await workbook.undo()).toBe(false);
         expect(await workbook.redo()).toBe(true);
@@ -372,9 +372,9 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         const changes: WorkbookChange[] = [];
         const stop = workbook.onChange((change) => changes.push(change));
         await workbook.apply('write', [{ kind: 'write', range: at('Parts', 1, 1), cells: [[3]] }]);
-        await vi.waitFor(() =>
-          expect(changes.some((change) => change.by === 'pane' && change.sheets.includes('Parts'))).toBe(true),
-        );
+        await expect
+          .poll(() => changes.some((change) => change.by === 'pane' && change.sheets.includes('Parts')))
+          .toBe(true);
         expect(changes.some((change) => change.by === 'user')).toBe(false);
         stop();
         const told = changes.filter((change) => change.by === 'pane').length;
@@ -387,7 +387,7 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         const changes: WorkbookChange[] = [];
         workbook.onChange((change) => changes.push(change));
         await hosted.type!('Parts', 2, 1, 5);
-        await vi.waitFor(() => expect(changes).toContainEqual({ by: 'user', sheets: ['Parts'] }));
+        await expect.poll(() => changes).toContainEqual({ by: 'user', sheets: ['Parts'] });
         expect(await read(at('Parts', 2, 1))).toEqual([[5]]);
       });
 
@@ -397,23 +397,23 @@ export function workbookContract(name: string, make: () => Promise<Hosted>): voi
         await workbook.select(at('Locked', 0, 0));
         await workbook.select(at('Parts', 1, 1, 2, 2));
         expect(await workbook.selection()).toEqual(at('Parts', 1, 1, 2, 2));
-        await vi.waitFor(() => expect(selections.at(-1)).toEqual(at('Parts', 1, 1, 2, 2)));
+        await expect.poll(() => selections.at(-1)).toEqual(at('Parts', 1, 1, 2, 2));
         stop();
       });
     });
 
     describe('calculation', () => {
-      const shows = (range: RangeAddress, cell: Cell): Promise<void> =>
-        vi.waitFor(async () => expect(await read(range)).toEqual([[cell]]), { timeout: 5000 });
+      const shows = async (range: RangeAddress, cell: Cell): Promise<void> =>
+        expect.poll(() => read(range)).toEqual([[cell]]);
 
       it('follows an edit, and tells of it', async () => {
         const changes: WorkbookChange[] = [];
         workbook.onChange((change) => changes.push(change));
         await workbook.apply('write', [{ kind: 'write', range: at('Parts', 1, 1), cells: [[10]] }]);
         await shows(at('Parts', 5, 1), 19);
-        await vi.waitFor(() =>
-          expect(changes.some((change) => change.by === 'recalculation' && change.sheets.includes('Parts'))).toBe(true),
-        );
+        await expect
+          .poll(() => changes.some((change) => change.by === 'recalculation' && change.sheets.includes('Parts')))
+          .toBe(true);
       });
 
       it('keeps formulas on their cells when rows move, and follows undo', async () => {

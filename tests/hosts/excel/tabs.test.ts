@@ -1,6 +1,6 @@
 /** How often a tab of the pane goes to Excel when it is opened, and when something changes. */
 import { readFileSync } from 'node:fs';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import { MatchStore } from '../../../src/pane/match/match-store';
 import type { PaneContext } from '../../../src/pane/shared/view';
@@ -55,19 +55,17 @@ function everything(): WorkbookModel {
 }
 
 let clean: (() => void)[] = [];
+beforeEach(() => vi.useFakeTimers());
 afterEach(() => {
+  vi.useRealTimers();
   clean.forEach((one) => one());
   clean = [];
 });
 
-/** Waits until nothing more is asked. */
-async function settled({ traffic }: FakeExcel): Promise<void> {
-  let before;
-  do {
-    before = traffic.syncs;
-    await new Promise((resolve) => setTimeout(resolve, 60));
-  } while (traffic.syncs !== before);
-}
+/** Until nothing more is asked; the clock is the test's own. */
+const settled = async (): Promise<void> => {
+  await vi.advanceTimersByTimeAsync(500);
+};
 
 async function open(Tab: (typeof TABS)[number], shared?: { readonly pane: PaneContext; readonly excel: FakeExcel }) {
   let pane = shared?.pane;
@@ -87,7 +85,7 @@ async function open(Tab: (typeof TABS)[number], shared?: { readonly pane: PaneCo
   const start = async (): Promise<void> => {
     store.start();
     clean.push(() => store.stop());
-    await settled(excel);
+    await settled();
   };
   return { excel, pane, store, start };
 }
@@ -121,12 +119,13 @@ describe('a tab goes to Excel', () => {
     const row = rows.find((one) => one.weight !== undefined)!;
     for (const more of [1, 2, 3]) {
       excel.type(form.sheet, row.row, form.columns.weight!, row.weight! + more);
-      await new Promise((resolve) => setTimeout(resolve, 60));
+      await settled();
     }
     expect((store as WeightsStore).state.model!.total.current).toBe(weight);
     const before = excel.traffic.syncs;
     store.bringUp(true);
-    await expect.poll(() => (store as WeightsStore).state.model!.total.current).toBeCloseTo(weight + 3, 9);
+    await settled();
+    expect((store as WeightsStore).state.model!.total.current).toBeCloseTo(weight + 3, 9);
     expect(excel.traffic.syncs - before).toBeLessThanOrEqual(MOST);
   });
 });

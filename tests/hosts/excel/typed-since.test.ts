@@ -1,5 +1,5 @@
 /** Undo of the pane in Excel: one step a deed, and never over what a person typed after it. */
-import { describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { firstTyped } from '../../../src/hosts/excel/typed-since';
 import type { Edit, RangeAddress } from '../../../src/sheet';
 import { open } from './fake/open';
@@ -16,7 +16,14 @@ const write = (sheet: string, row: number, column: number, value: string): Edit 
   range: at(sheet, row, column),
   cells: [[value]],
 });
-const told = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 10));
+
+beforeEach(() => vi.useFakeTimers());
+afterEach(() => vi.useRealTimers());
+
+/** Until everything that was on its way has been told; the clock is the test's own. */
+const told = async (): Promise<void> => {
+  await vi.advanceTimersByTimeAsync(200);
+};
 
 describe('taking back', () => {
   it('leaves what was typed into the same cell after it, and says where that is', async () => {

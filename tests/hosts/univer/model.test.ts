@@ -205,7 +205,7 @@ describe('explaining an error', () => {
     ]);
     await calculate(engine);
     engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!.insertRowsBefore(10, 1);
-    await vi.waitFor(async () => expect(await workbook.explain('Parts', 11, 0)).toContain('length: got -5'));
+    await expect.poll(() => workbook.explain('Parts', 11, 0)).toContain('length: got -5');
     expect(await workbook.explain('Parts', 10, 0)).toBeUndefined();
     expect(await workbook.explain('Parts', 2, 1)).toContain('length: got -1');
   });
@@ -279,11 +279,11 @@ describe('a table in the grid', () => {
     const sheet = engine.api.getWorkbook(workbook.id)!.getSheetByName('Parts')!;
     const range = async () => (await workbook.tables())[0]!.range;
     sheet.insertRowsBefore(2, 2);
-    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 0, rows: 6 }));
+    await expect.poll(() => range()).toMatchObject({ row: 0, rows: 6 });
     sheet.insertRowsBefore(0, 1);
-    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 1, rows: 6 }));
+    await expect.poll(() => range()).toMatchObject({ row: 1, rows: 6 });
     sheet.deleteRows(2, 3);
-    await vi.waitFor(async () => expect(await range()).toMatchObject({ row: 1, rows: 3 }));
+    await expect.poll(() => range()).toMatchObject({ row: 1, rows: 3 });
     await workbook.undo();
     expect(await range()).toMatchObject({ row: 1, rows: 6 });
   });

@@ -45,7 +45,7 @@ describe.skipIf(!chromiumPath)('a list of one’s own in Chromium', () => {
     await button(page, 'Use this list').focus();
     await page.keyboard.press('Enter');
     await expect
-      .poll(() => matches(page), { timeout: 15_000 })
+      .poll(() => matches(page))
       .toEqual([
         ['Sheet', 'Header', 'Means', 'Unit', 'Read as'],
         ['Tail', 'Part name', 'Part', null, null],

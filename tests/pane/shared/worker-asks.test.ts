@@ -180,7 +180,7 @@ describe('asking for the newest only', () => {
     answer('thin');
     expect(await first).toBeUndefined();
     expect(await second).toBeUndefined();
-    await vi.waitFor(() => expect(asked).toEqual(['.0', '.025']));
+    await expect.poll(() => asked).toEqual(['.0', '.025']);
     answer('thick');
     expect(await third).toBe('thick');
   });

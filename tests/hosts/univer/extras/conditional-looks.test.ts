@@ -213,7 +213,7 @@ it('conditions that take long are looked at in turns, and cells look meanwhile a
   // Those behind the first turn are not known yet.
   expect(first.at(-1)).toBe(false);
   for (let turns = 0; turns < 10; turns++) {
-    await vi.waitFor(() => expect(asked).toBeGreaterThan(turns));
+    await expect.poll(() => asked).toBeGreaterThan(turns);
     bold();
     if (bold().filter(Boolean).length === 5) break;
   }

@@ -25,7 +25,6 @@ async function open(model: WorkbookModel) {
   const store = await started(new BuyingStore(pane));
   return { workbook, store, type, list: () => store.state.sheets!.list };
 }
-const SOON = { timeout: 10_000 };
 
 describe('the view Buying reads', () => {
   it('parts and joints into orders, with the usual spares where no sheet says others', async () => {
@@ -107,7 +106,7 @@ describe('sheets that are added', () => {
     expect(store.state).toMatchObject({ message: { tone: 'done' }, sheets: { hasTerms: true, problems: [] } });
     expect(list().toBuy).toBe(261.7);
     ['Two Sheds Fasteners', 12.5].forEach((value, index) => type('Buying', BUYING_FIRST - 1, 3 + index, value));
-    await vi.waitFor(() => expect(list().toBuy).toBe(274.2), SOON);
+    await expect.poll(() => list().toBuy).toBe(274.2);
   });
 
   it('Stock shortens the list only where its row says so', async () => {
@@ -115,10 +114,10 @@ describe('sheets that are added', () => {
     await store.addSheet('Stock');
     const row = ['Skin .025', null, null, 72, 48, null, 1, 'yes'];
     row.forEach((value, index) => value !== null && type('Stock', 5, index, value));
-    await vi.waitFor(() => expect(store.state.sheets!.stock!.pieces).toHaveLength(1), SOON);
+    await expect.poll(() => store.state.sheets!.stock!.pieces).toHaveLength(1);
     expect(list().toBuy).toBe(261.7);
     type('Stock', 5, 9, 'yes');
-    await vi.waitFor(() => expect(list().toBuy).toBe(164.5), SOON);
+    await expect.poll(() => list().toBuy).toBe(164.5);
   });
 
   it('are not laid over something else', async () => {

@@ -13,7 +13,6 @@ import { buyingBook, formSheet, metricBook } from './model';
 
 const stops: (() => void)[] = [];
 afterEach(() => stops.splice(0).forEach((stop) => stop()));
-const SOON = { timeout: 10_000 };
 
 let number = 0;
 async function open(model: WorkbookModel) {
@@ -70,7 +69,7 @@ describe('the shopping list', () => {
     expect(newPlans().state).toMatchObject({ group: '6061-T6 0.025 in', plan: { kind: 'sheets' } });
     // A third and a fourth skin.
     type('Parts', 2, 2, 4);
-    await vi.waitFor(() => expect(line('Skin .025').planned).toBeUndefined(), SOON);
+    await expect.poll(() => line('Skin .025').planned).toBeUndefined();
     expect(line('Tube 1/2').planned).toBeDefined();
     expect(plans.standing(sheets())).toBe('stale');
   });
@@ -82,7 +81,7 @@ describe('the shopping list', () => {
     const parts = model.sheets[0]!.cells[1]!.map((cell) => String(cell?.value));
     type('Parts', 2, parts.indexOf('Cut width (in)'), 36);
     type('Parts', 2, 2, 4);
-    await vi.waitFor(() => expect(sheets().groups[0]!.parts[0]).toMatchObject({ cutWidth: 36, quantity: 4 }), SOON);
+    await expect.poll(() => sheets().groups[0]!.parts[0]).toMatchObject({ cutWidth: 36, quantity: 4 });
     await plans.make(sheets());
     expect(line('Skin .025')).toMatchObject({ planned: { pieces: 4 }, purchase: { units: 4 } });
     expect(planWords(line('Skin .025'), 'in-lb')).toBe('4 sheets by the plan; by area with spare 1.3 would do.');
@@ -213,7 +212,7 @@ describe('leftovers', () => {
   it('of several equal pieces are taken off by their number', async () => {
     const { plans, sheets, shelve, type } = await open(buyingBook({ stock: true }));
     type('Stock', 2, 6, 5);
-    await vi.waitFor(() => expect(sheets().stock!.pieces[0]!.available).toBe(5), SOON);
+    await expect.poll(() => sheets().stock!.pieces[0]!.available).toBe(5);
     await plans.make(sheets());
     const used = plans.state.plan!.stockUsed.find(({ name }) => name === 'Rest of the tail')!.used;
     await shelve();

@@ -7,8 +7,6 @@ import { parseRange, type Cell, type WorkbookModel } from '../../../../src/sheet
 import { FIRST, partsBook, ROWS } from './model';
 import { openPane, started } from '../../open-pane';
 
-const SOON = { timeout: 10_000 };
-
 async function open(name: string, model: WorkbookModel = partsBook()) {
   const {
     workbook,
@@ -23,7 +21,7 @@ async function open(name: string, model: WorkbookModel = partsBook()) {
   };
   const select = async (text: string): Promise<void> => {
     await workbook.select(range(text));
-    await vi.waitFor(() => expect(store.state.selection).toEqual(range(text)), SOON);
+    await expect.poll(() => store.state.selection).toEqual(range(text));
     await store.refresh();
   };
   const fill = async (values: Readonly<Record<string, string>>): Promise<void> => {
@@ -52,7 +50,7 @@ describe('what stands in the form', () => {
     expect(held('web')).toBe('2.5');
     expect(store.state.form!.outcome).toEqual({ kind: 'value', cell: expect.closeTo(3.827275, 6) });
     type('B12', 3.5);
-    await vi.waitFor(() => expect(held('web')).toBe('3.5'), SOON);
+    await expect.poll(() => held('web')).toBe('3.5');
     expect(store.state.form!.outcome).toEqual({ kind: 'value', cell: expect.closeTo(4.827275, 6) });
   });
 
@@ -104,14 +102,15 @@ describe('what stands in the form', () => {
     const { store, fill, type } = await open('FLAT.CHANNEL');
     type('B14', 'wide');
     type('B16', -1);
-    await vi.waitFor(async () => {
+    const outcome = async (): Promise<unknown> => {
       await fill({ ...CHANNEL, web: 'B12:B40' });
-      expect(store.state.form!.outcome).toMatchObject({
-        kind: 'cells',
-        errors: 2,
-        firstError: { row: 2, message: expect.stringMatching(/^web: got "wide"/) },
-      });
-    }, SOON);
+      return store.state.form!.outcome;
+    };
+    await expect.poll(outcome).toMatchObject({
+      kind: 'cells',
+      errors: 2,
+      firstError: { row: 2, message: expect.stringMatching(/^web: got "wide"/) },
+    });
   });
 
   it('is metric where the workbook’s own sheets are, until the other is chosen', async () => {
@@ -127,7 +126,7 @@ describe('what stands in the form', () => {
       styles: [],
     };
     const { store, fill, formula } = await open('AREA.RECT', metric);
-    await vi.waitFor(() => expect(store.state.units).toBe('mm-kg'), SOON);
+    await expect.poll(() => store.state.units).toBe('mm-kg');
     store.setUnits('in-lb');
     await fill({ length: '1', width: '2' });
     expect(formula()).toBe('=TARE.AREA.RECT(1,2)');
@@ -216,7 +215,7 @@ describe('inserting', () => {
     type('G12', 'kept');
     await fill({ length: 'B12', width: '2' });
     await select('G12');
-    await vi.waitFor(() => expect(store.state.target!.filled).toBe(1), SOON);
+    await expect.poll(() => store.state.target!.filled).toBe(1);
     await store.insert();
     expect(store.state.question).toBe(1);
     expect(await read('G12')).toEqual([['kept']]);
@@ -235,12 +234,12 @@ describe('inserting', () => {
     await workbook.settled();
     expect((await read('G40')).flat()[0]).toBeCloseTo(3.827275 + 2.8, 6);
     // Its own results below are no obstacle to writing it once more.
-    await vi.waitFor(() => expect(store.state.target).toMatchObject({ filled: 1 }), SOON);
+    await expect.poll(() => store.state.target).toMatchObject({ filled: 1 });
     expect(store.state.target!.problem).toBeUndefined();
 
     type('H15', 'note');
     await select('H12');
-    await vi.waitFor(() => expect(store.state.target!.problem).toMatch(/H12:H40.*H15/), SOON);
+    await expect.poll(() => store.state.target!.problem).toMatch(/H12:H40.*H15/);
     await store.insert(true);
     expect(store.state.message!.tone).toBe('failed');
     expect(await read('H12')).toEqual([[null]]);

@@ -129,9 +129,7 @@ describe.skipIf(!chromiumPath)('the view Formula in Chromium', () => {
     await page.getByRole('status').getByText('into Parts!G12:G40').waitFor();
     expect(await focused()).toBe('Insert at G12:G40');
     expect(await formulas(FIRST + ROWS - 2, 6, 2)).toEqual(['=TARE.FLAT.CHANNEL(B40,C40,D40,E40,F40)', null]);
-    await expect
-      .poll(async () => (await read(FIRST + ROWS - 2, 6))[0], { timeout: 10_000 })
-      .toBeCloseTo(3.827275 + 2.8, 6);
+    await expect.poll(async () => (await read(FIRST + ROWS - 2, 6))[0]).toBeCloseTo(3.827275 + 2.8, 6);
     expect((await read(FIRST - 1, 6, ROWS)).every((value) => typeof value === 'number')).toBe(true);
 
     await page.keyboard.press('Control+z');

@@ -151,7 +151,7 @@ describe('editing', () => {
     type(5, 4, 35);
     type(5, 9, 'called them');
     sheet!.insertRowsBefore(1, 1);
-    await vi.waitFor(() => expect(store.state.lines[5]!.id).toBe(id));
+    await expect.poll(() => store.state.lines[5]!.id).toBe(id);
     expect(store.draft(id)!.texts.price).toBe('40');
     expect(await store.save(id)).toBe(true);
     expect(await workbook.read(at(6, 0, 1, 10))).toEqual([
@@ -186,7 +186,7 @@ describe('editing', () => {
     store.editCell(id, 'price', '=20*0.9');
     expect(await store.save(id)).toBe(true);
     expect(await workbook.readFormulas(at(7, 4))).toEqual([['=20*0.9']]);
-    await vi.waitFor(() => expect(store.line(id)!.row?.price).toBe(18));
+    await expect.poll(() => store.line(id)!.row?.price).toBe(18);
     store.editCell(id, 'price');
     expect(store.draft(id)!.texts.price).toBe('=20*0.9');
     store.cancel(id);
@@ -311,7 +311,7 @@ describe('sorting and settings', () => {
   it('does not reorder rows with formulas', async () => {
     const { store, type } = await open(priceBook());
     type(1, 4, '=100*1.5');
-    await vi.waitFor(() => expect(store.state.lines[0]!.formulas[4]).toBe('=100*1.5'));
+    await expect.poll(() => store.state.lines[0]!.formulas[4]).toBe('=100*1.5');
     await store.sortSheet([...store.state.lines].reverse().map(({ id }) => id));
     expect(store.state.message).toMatchObject({ tone: 'failed', text: expect.stringContaining('formulas') });
   });

@@ -19,7 +19,6 @@ async function open(model: WorkbookModel) {
   };
   return { workbook, store, type, read, option, done };
 }
-const SOON = { timeout: 10_000 };
 /** Places on the sheet that the view makes. */
 const LABOUR: [row: number, column: number] = [4, 1];
 const FIRST_OPTION = 14;
@@ -98,7 +97,7 @@ describe('the joints of a workbook', () => {
     const { type, done } = await open(rivetBook());
     const before = done('Blind aluminium').total!;
     type('Prices', 3, 4, 60);
-    await vi.waitFor(() => expect(done('Blind aluminium').total).toBe(before + 2 * 12), SOON);
+    await expect.poll(() => done('Blind aluminium').total).toBe(before + 2 * 12);
   });
 });
 
@@ -112,7 +111,7 @@ describe('the sheet of options', () => {
     expect(done('As designed').total).toBe(before);
     await store.undo();
     expect((await workbook.sheets()).map(({ name }) => name)).not.toContain('Rivet options');
-    await vi.waitFor(() => expect(store.state.sheets.options).toBeUndefined(), SOON);
+    await expect.poll(() => store.state.sheets.options).toBeUndefined();
   });
 
   it('mixes an option by joint and takes it back', async () => {
@@ -134,19 +133,17 @@ describe('the sheet of options', () => {
       (cell, index) => cell !== '' && type('Rivet options', FIRST_OPTION, 7 + index, cell),
     );
     ['AA 1/8', 200].forEach((cell, index) => type('Rivet options', FIRST_OPTION, 14 + index, cell));
-    await vi.waitFor(() => {
-      expect(done('As designed').toolCost).toBe(100);
-      // Solid: 0.5 + 2 × 1 minutes with a second person; blind 0.75.
-      expect(done('As designed').labour).toBe((30 * (1400 * 2.5 + 80 * 0.75)) / 60);
-      expect(done('Blind aluminium').lines[0]!.strength.ratio).toBeCloseTo(200 / 389.06, 4);
-      expect(done('Blind, steel stem').lines[0]!.strength.ratio).toBeUndefined();
-    }, SOON);
+    await expect.poll(() => done('As designed').toolCost).toBe(100);
+    // Solid: 0.5 + 2 × 1 minutes with a second person; blind 0.75.
+    expect(done('As designed').labour).toBe((30 * (1400 * 2.5 + 80 * 0.75)) / 60);
+    expect(done('Blind aluminium').lines[0]!.strength.ratio).toBeCloseTo(200 / 389.06, 4);
+    expect(done('Blind, steel stem').lines[0]!.strength.ratio).toBeUndefined();
   });
 
   it('names a cell that cannot be read and leaves the rest', async () => {
     const { store, type } = await open(rivetBook({ options: true }));
     type('Rivet options', FIRST_OPTION + 1, 1, 'glued');
-    await vi.waitFor(() => expect(store.problems).toMatchObject([{ sheet: 'Rivet options', cell: 'B16' }]), SOON);
+    await expect.poll(() => store.problems).toMatchObject([{ sheet: 'Rivet options', cell: 'B16' }]);
     expect(store.state.results).toHaveLength(4);
   });
 });

@@ -57,17 +57,17 @@ describe.skipIf(!chromiumPath)('the view Rivets in Chromium', () => {
     await page.keyboard.press('Control+A');
     await page.keyboard.type('12');
     await page.keyboard.press('Enter');
-    await expect.poll(() => read('Rivet options', 4, 1), { timeout: 8000 }).toBe(12);
+    await expect.poll(() => read('Rivet options', 4, 1)).toBe(12);
 
     await page.getByLabel('Rivets of Tip: Tip cap').focus();
     await page.keyboard.type('blind AA');
     await page.keyboard.press('Enter');
-    await expect.poll(() => refused.count(), { timeout: 8000 }).toBe(1);
+    await expect.poll(() => refused.count()).toBe(1);
     expect(await read('Rivet options', 14, 4)).toBe('Tip: Tip cap');
 
     await page.getByRole('button', { name: 'Undo' }).focus();
     await page.keyboard.press('Enter');
-    await expect.poll(() => refused.count(), { timeout: 8000 }).toBe(2);
+    await expect.poll(() => refused.count()).toBe(2);
   });
 
   it('adds a line to a list, says what is wrong with it, and removes it again', async () => {

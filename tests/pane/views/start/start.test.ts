@@ -42,7 +42,7 @@ describe.skipIf(!chromiumPath)('a new workbook in Chromium', () => {
     );
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement!.textContent ?? '');
   const eventually = (look: () => Promise<unknown>, expected: unknown): Promise<void> =>
-    expect.poll(look, { timeout: 15_000 }).toEqual(expected);
+    expect.poll(look).toEqual(expected);
 
   it('is told what will be added, and is ready after one click', async () => {
     await open();

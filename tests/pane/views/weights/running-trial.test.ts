@@ -58,8 +58,7 @@ async function open() {
 }
 
 const change = (store: WeightsStore, thickness: string): void => store.change({ thickness });
-const untilTried = (store: WeightsStore): Promise<void> =>
-  vi.waitFor(() => expect(store.state.tried).toBe(store.state.draft));
+const untilTried = (store: WeightsStore): Promise<void> => expect.poll(() => store.state.tried).toBe(store.state.draft);
 
 describe('a trial', () => {
   it('is not started when the view is read, and is when rows are picked', async () => {
@@ -93,7 +92,7 @@ describe('a trial', () => {
     let letGo: (value?: unknown) => void = () => undefined;
     trials.hold = new Promise((resolve) => (letGo = resolve));
     change(store, '.0');
-    await vi.waitFor(() => expect(trials.all[0]!.wishes).toHaveLength(3));
+    await expect.poll(() => trials.all[0]!.wishes).toHaveLength(3);
     for (const typed of ['.04', '.04 i', '.05']) change(store, typed);
     expect(store.state.tried).not.toBe(store.state.draft);
     letGo();
@@ -149,7 +148,7 @@ describe('a trial', () => {
     const before = store.state.outcome!.total.before.weight;
     type('Parts', 3, 4, 2000);
     await settle();
-    await vi.waitFor(() => expect(store.state.outcome!.total.before.weight).toBeGreaterThan(before + 1));
+    await expect.poll(() => store.state.outcome!.total.before.weight).toBeGreaterThan(before + 1);
     await untilTried(store);
     expect(trials.running).toBe(1);
   });
@@ -177,7 +176,7 @@ describe('a trial', () => {
     trials.hold = Promise.reject(new WorkerDied());
     trials.hold.catch(() => undefined);
     change(store, '.05');
-    await vi.waitFor(() => expect(store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR }));
+    await expect.poll(() => store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR });
     expect(store.state.trial).toBeUndefined();
     expect(await store.apply()).toBe(false);
     trials.hold = undefined;

@@ -61,7 +61,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
   const selected = (): Promise<unknown> => page.evaluate(async () => window.handles.workbook.selection());
   const bar = (name: RegExp): Locator => page.getByRole('button', { name });
   const eventually = async (look: () => Promise<unknown>, expected: unknown): Promise<void> =>
-    expect.poll(look, { timeout: 8000 }).toEqual(expected);
+    expect.poll(look).toEqual(expected);
 
   describe('the pictures', () => {
     it('select a component’s rows, one place after the other, by key alone', async () => {
