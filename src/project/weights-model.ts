@@ -27,7 +27,7 @@ import type { MissingRows } from './rivet-rows';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
   readonly name: string;
-  /** Rows on the parts list, from 0: what a picture's bar selects. */
+  /** Rows on the parts list, from 0: what a picture's bar selects, and a swap of all changes. Also those of which no weight is known. */
   readonly rows: readonly number[];
   /** ± by the tolerances of its rows, lb: root-sum-square, and all the same way. 0 where no row has one. */
   readonly rootSum: number;
@@ -111,7 +111,7 @@ function modelOf(values: SheetValues, units: UnitSystem): WeightsModel | undefin
   };
 }
 
-function withBands({ known, lines, total }: Components): [ComponentWeights[], ComponentWeights] {
+function withBands({ parts, known, lines, total }: Components): [ComponentWeights[], ComponentWeights] {
   // Rows of one material and thickness are cut from like sheets: their errors are taken to go the same way, which gives the wider band.
   const bands = weightBands(
     known.map(({ component, weight, tolerance = 0, material, thickness }) => ({
@@ -123,7 +123,7 @@ function withBands({ known, lines, total }: Components): [ComponentWeights[], Co
   );
   const bandOf = new Map(bands.slice(0, -1).map((band) => [nameKey(band.group), band]));
   const rowsOf = new ByName((): number[] => []);
-  for (const { component, row } of known) rowsOf.get(component).push(row);
+  for (const { component, row } of parts.rows) rowsOf.get(component).push(row);
   const component = (
     { group, ...line }: BudgetLine,
     rows: readonly number[],
@@ -133,7 +133,7 @@ function withBands({ known, lines, total }: Components): [ComponentWeights[], Co
     lines.map((line) => component(line, rowsOf.known(line.group) ?? [], bandOf.get(nameKey(line.group)))),
     component(
       total,
-      known.map(({ row }) => row),
+      parts.rows.map(({ row }) => row),
       bands.at(-1),
     ),
   ];

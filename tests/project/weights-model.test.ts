@@ -49,6 +49,17 @@ describe('components', () => {
     expect(model.total).toMatchObject({ name: 'Total', budget: 22.5, rows: [2, 3, 4, 5] });
   });
 
+  it('name all of their rows, also those of which no weight is known', () => {
+    const withoutWeights = sheet(PARTS, [
+      { component: 'Wing', part: 'skin', quantity: 2, weight: 4.877, arm: 80 },
+      { component: 'Wing', part: 'not calculated yet', quantity: 1 },
+      { component: 'wing', part: 'in error', quantity: 1, weight: new CellError('#VALUE!') },
+    ]);
+    const { components, total } = weightsModel(valuesOf({ Parts: withoutWeights }))!;
+    expect(components.map(({ name, rows }) => [name, rows])).toEqual([['Wing', [2, 3, 4]]]);
+    expect(total).toMatchObject({ current: 4.877, rows: [2, 3, 4] });
+  });
+
   it('carry the rows’ tolerances: root of the squares, and all the same way', () => {
     const [skin, ribs, fin] = [4.877 * 0.05, 3.12 * 0.01, 4 * 0.1];
     expect(model.components[0]!.rootSum).toBeCloseTo(Math.hypot(skin, ribs), 9);
