@@ -1,5 +1,4 @@
 /** `tarebook cut`: a cutting plan from a list of parts and a list of stock. */
-import Papa from 'papaparse';
 import { InputError } from '../core/input-error';
 import {
   lengthText,
@@ -14,6 +13,8 @@ import {
 } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
+import { csvRecords, unclosedSentence } from '../project';
+import { decodeText } from '../sheet';
 import { EXIT, Stop, shown } from './terminal';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';
@@ -105,18 +106,11 @@ async function make(lists: CutLists, options: CutOptions): Promise<CuttingPlan> 
   }
 }
 
-async function cellsOf(path: string): Promise<string[][]> {
-  const bytes = await refusing(path, () => readBytes(path));
-  const { data, errors } = Papa.parse<string[]>(new TextDecoder().decode(bytes).replace(/^\uFEFF/, ''), {
-    skipEmptyLines: 'greedy',
-  });
-  const bad = errors.find(({ type }) => type !== 'Delimiter');
-  if (bad)
-    throw new Stop(
-      EXIT.refused,
-      `${path}: no CSV that can be read (${bad.message}${bad.row === undefined ? '' : `, row ${bad.row + 1}`})`,
-    );
-  return data;
+/** The records of a CSV file without the blank ones; Stop with one clear line where it cannot be read. */
+async function cellsOf(path: string): Promise<(readonly string[])[]> {
+  const { records, unclosed } = csvRecords(decodeText(await refusing(path, () => readBytes(path))));
+  if (unclosed !== undefined) throw new Stop(EXIT.refused, `${path}: ${unclosedSentence(unclosed)}`);
+  return records.filter((fields) => fields.some((field) => field.trim() !== ''));
 }
 
 const write = (path: string, content: string): Promise<void> =>

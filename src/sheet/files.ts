@@ -1,8 +1,11 @@
 /** What files and sheets have to do with each other: the text in a file, and the name of a sheet that is made of one. */
 import { columnName } from './address';
 
-/** A file's text: UTF-8, or the older Windows encoding where it is not. */
+/** A file's text: UTF-16 where its mark says so, as spreadsheets write "Unicode text"; else UTF-8, or the older Windows encoding where it is not. */
 export function decodeText(bytes: ArrayBuffer | Uint8Array): string {
+  const [first, second] = new Uint8Array(bytes.slice(0, 2));
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes);
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {

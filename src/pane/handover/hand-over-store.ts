@@ -1,11 +1,10 @@
 /** Files where a pane cannot save any: rows become a new sheet, other files a text to copy; and it is said. */
-import Papa from 'papaparse';
 import { decimalNumber } from '../../core/quantity';
+import { csvRecords, unguard } from '../../project';
 import { freeSheetName, type CellInput, type Workbook } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
-import { unguard } from '../shared/csv-file';
 
 export type Handed =
   | { readonly kind: 'sheet'; readonly name: string; readonly sheet: string }
@@ -37,7 +36,7 @@ export class HandOverStore extends Store<HandOverState> {
   }
 
   private async addSheet(name: string, text: string): Promise<string> {
-    const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ''), { skipEmptyLines: true });
+    const data = csvRecords(text).records.filter((fields) => fields.some((field) => field !== ''));
     const columns = Math.max(1, ...data.map((row) => row.length));
     const cells = data.map((row) => Array.from({ length: columns }, (_none, at) => cellOf(row[at] ?? '')));
     const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));

@@ -1,7 +1,7 @@
 /** The price list as comma-separated text, going out and coming in. Nothing in a file is ever a formula. */
-import Papa from 'papaparse';
 import { pricePlaces, type PriceColumnKey } from '../../../core/price';
-import { guard, readCsvFile, type CsvFile } from '../../shared/csv-file';
+import { csvText, guard } from '../../../project';
+import { readCsvFile, type CsvFile } from '../../shared/csv-file';
 import { fileText } from './fields';
 import type { Places, PriceLine } from './lines';
 
@@ -11,7 +11,7 @@ export function writeCsv(columns: readonly string[], places: Places, lines: read
   const rows = lines
     .filter(({ blank }) => !blank)
     .map(({ cells }) => columns.map((_, place) => exportText(keys.get(place), cells[place] ?? null)));
-  return Papa.unparse([columns.map(guard), ...rows], { newline: '\r\n' }) + '\r\n';
+  return csvText([columns.map(guard), ...rows]);
 }
 
 function exportText(key: PriceColumnKey | undefined, cell: PriceLine['cells'][number]): string {

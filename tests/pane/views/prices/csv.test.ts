@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { guard, rowsAsCsv, unguard } from '../../../../src/pane/shared/csv-file';
+import { rowsAsCsv } from '../../../../src/pane/shared/csv-file';
+import { guard, unguard } from '../../../../src/project';
 import { readCsv, writeCsv } from '../../../../src/pane/views/prices/csv';
 import { mapByLabel, planImport } from '../../../../src/pane/views/prices/import-plan';
 import { pricePlaces } from '../../../../src/core/price';
