@@ -55,11 +55,24 @@ const FILE_PATHS = [
   },
 ];
 
+const NO_CLOCK = [
+  {
+    selector: 'CallExpression[callee.object.name="vi"][callee.property.name=/^wait(?:For|Until)$/]',
+    message: 'It gives up after a second, which a busy machine needs: expect.poll waits for what must come.',
+  },
+  {
+    selector:
+      'CallExpression[callee.property.name=/^toBeLessThan(?:OrEqual)?$/]:has(MemberExpression[property.name="now"])',
+    message: 'How long something takes is for a benchmark (tools/benchmarks).',
+  },
+];
+
 /** Rules with types, and all others that need no selector, are oxlint's (.oxlintrc.json). */
 export default tseslint.config(
   { ignores: ['dist/**', 'node_modules/**'], linterOptions: { reportUnusedDisableDirectives: 'off' } },
   { files: ['**/*.{ts,tsx}'], languageOptions: { parser: tseslint.parser } },
   { rules: { 'no-restricted-syntax': ['error', ...FILE_PATHS] } },
+  { files: ['tests/**/*.{ts,tsx}'], rules: { 'no-restricted-syntax': ['error', ...NO_CLOCK, ...FILE_PATHS] } },
   {
     files: ['src/pane/**/*.{ts,tsx}', 'src/hosts/bench/lists/**/*.{ts,tsx}'],
     ignores: ['src/pane/locale/**'],

@@ -2,7 +2,7 @@
  * What every host of the Workbook port does alike. Each host's test file calls `workbookContract` with a way
  * to make a workbook from `contractModel`.
  */
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
   CellError,
   WorkbookError,

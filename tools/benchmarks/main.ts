@@ -9,6 +9,7 @@ import { edit } from './edit';
 import { isMet, ratioOf, table, type Measure, type Part } from './measure';
 import { memory } from './memory';
 import { page } from './page';
+import { pane } from './pane';
 import { recalc } from './recalc';
 import { functions } from './row-wise';
 import { slope } from './slope';
@@ -23,6 +24,7 @@ const PARTS: Readonly<
   slope: { title: 'Cost against rows (1: linear)', run: slope, builds: ['cli'] },
   edit: { title: 'One edit on the bench, 20,000 rows', run: edit, builds: ['bench'] },
   page: { title: 'How long the page holds still', run: page, builds: ['bench'] },
+  pane: { title: 'What the pane and the command answer', run: pane, builds: ['cli'] },
   balance: { title: 'What the Balance tab computes', run: balance, builds: [] },
   start: { title: 'Start-up', run: start, builds: ['functions', 'bench'] },
 };

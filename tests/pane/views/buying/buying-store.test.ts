@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { BuyingStore } from '../../../../src/pane/views/buying/buying-store';
 import { sayIn } from '../../../../src/pane/shared/quantities';
 import {

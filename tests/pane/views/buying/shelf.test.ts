@@ -1,5 +1,5 @@
 /** The shopping list by plans, and leftovers on the sheet Stock, over the embedded engine. */
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
 import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { BuyingStore } from '../../../../src/pane/views/buying/buying-store';

@@ -1,4 +1,4 @@
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { findDefinition } from '../../../../src/functions';
 import { recalculateCopy } from '../../../../src/calculation/recalculate-copy';
 import { InsertStore } from '../../../../src/pane/views/formula/insert-store';

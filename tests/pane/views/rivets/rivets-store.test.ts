@@ -1,4 +1,4 @@
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Compared, OptionResult } from '../../../../src/core/rivet-choice';
 import { call, findDefinition } from '../../../../src/functions';
 import { RivetsStore } from '../../../../src/pane/views/rivets/rivets-store';

@@ -1,5 +1,5 @@
 /** A trial that runs elsewhere: what is asked of it, what is dropped, and when it ends. */
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { askHere, NoWorker, WorkerDied, type Asks } from '../../../../src/pane/shared/worker-asks';
 import type { TrialStarter } from '../../../../src/pane/views/weights/what-if/running-trial';
 import {
