@@ -2,7 +2,7 @@
 import { insertLast, replaceElements } from './elements';
 import { XlsxError } from './error';
 import { escapeXml, XmlScanner } from './xml';
-import { readEntries, readEntry, rewriteArchive, scriptCodec, type Codec, type ZipEntry } from './zip';
+import { readBeginning, readEntries, readEntry, rewriteArchive, scriptCodec, type Codec, type ZipEntry } from './zip';
 
 export interface Relationship {
   readonly id: string;
@@ -21,6 +21,8 @@ const STRICT: readonly (readonly [transitional: string, strict: string])[] = [
   [RELATIONSHIPS, 'http://purl.oclc.org/ooxml/officeDocument/relationships'],
   ['http://schemas.openxmlformats.org/spreadsheetml/2006/main', 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
 ];
+/** ">" */
+const TAG_END = 62;
 const OLD_OFFICE = [0xd0, 0xcf, 0x11, 0xe0];
 
 /** Parts by name, read when asked for; changes are kept beside the original bytes until `save`. */
@@ -70,11 +72,28 @@ export class Package {
     const entry = this.byName.get(partKey(part));
     const content =
       this.changed.get(entry?.name ?? part) ?? (entry ? readEntry(this.bytes, entry, this.codec) : undefined);
-    if (!content) throw new XlsxError('corrupt', `A part is missing from the file: ${part}`);
+    if (!content)
+      throw new XlsxError(
+        'corrupt',
+        `The file is damaged: its part ${part} is missing. Save it again in the program that made it.`,
+      );
     const text = decode(content, part);
     // Sheets are read once and are large: only the small parts are kept.
     if (text.length < 2 ** 20) this.texts.set(partKey(part), text);
     return text;
+  }
+
+  /** Bytes of a part as the file has it, unpacked; 0 where it lacks the part. */
+  sizeOf(part: string): number {
+    return this.byName.get(partKey(part))?.size ?? 0;
+  }
+
+  /** The beginning of a part as the file has it, some `length` bytes or all of it, to the end of a tag; not checked. */
+  beginningOf(part: string, length: number): string {
+    const entry = this.byName.get(partKey(part));
+    if (!entry) return '';
+    const beginning = readBeginning(this.bytes, entry, length);
+    return decode(beginning.subarray(0, beginning.lastIndexOf(TAG_END) + 1), part);
   }
 
   /** A part's bytes as the file has them; undefined where it lacks the part. */

@@ -17,7 +17,7 @@ import { nameImpliedTables } from './implied-tables';
 import { Package } from './package';
 import { readFilter } from './read-filter';
 import { readSharedStrings, unescapeText } from './read-strings';
-import { readSheet, type RawValidation, type SheetParts } from './read-sheet';
+import { readSheet, type RawValidation, type SheetContext, type SheetParts } from './read-sheet';
 import { readStyles } from './read-styles';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
 import { showsDate } from '../sheet';
@@ -33,16 +33,10 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
   const file = new Package(bytes, codec);
   const workbook = readWorkbookPart(file);
   if (!workbook.sheets.length) throw new XlsxError('corrupt', 'The workbook has no sheets');
-  const styles = workbook.styles
-    ? readStyles(
-        file.text(workbook.styles),
-        workbook.theme && file.has(workbook.theme) ? file.text(workbook.theme) : undefined,
-      )
-    : [];
+  const styles = stylesOf(file, workbook);
   const strings = workbook.strings ? readSharedStrings(file.text(workbook.strings)) : [];
-  const shifted = workbook.dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [];
   const read = workbook.sheets.map(({ name, part }) =>
-    readSheet(file.text(part), { name, strings, shifted, isName: seenNames(workbook.names, [], [name]) }),
+    readSheet(file.text(part), contextOf(workbook, styles, strings, name)),
   );
   const sheets = workbook.sheets.map((sheet, index) => toSheet(file, sheet, read[index]!));
   const values = new Map(sheets.map((sheet) => [sheet.name, sheet]));
@@ -57,6 +51,23 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
     ...(workbook.dates1904 ? { dates1904: true } : {}),
   };
 }
+
+/** The looks that cells go by. */
+export const stylesOf = (file: Package, { styles, theme }: WorkbookPart): WorkbookModel['styles'] =>
+  styles ? readStyles(file.text(styles), theme && file.has(theme) ? file.text(theme) : undefined) : [];
+
+/** What the cells of a sheet are read with. */
+export const contextOf = (
+  { names, dates1904 }: WorkbookPart,
+  styles: WorkbookModel['styles'],
+  strings: readonly string[],
+  name: string,
+): SheetContext => ({
+  name,
+  strings,
+  shifted: dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [],
+  isName: seenNames(names, [], [name]),
+});
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
   const related = file.relationships(sheet.part);

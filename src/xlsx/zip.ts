@@ -3,9 +3,10 @@
  * volume). Written here and not with a library because entries that were not changed are carried with
  * their compressed bytes as they are, which no library at hand offers.
  */
-import { deflateSync, inflateSync } from 'fflate';
+import { deflateSync, Inflate, inflateSync } from 'fflate';
 import { crc32 } from './crc32';
 import { XlsxError } from './error';
+import { joined } from './part-bytes';
 
 /** How entries are packed and unpacked: by plain script, which runs everywhere, or by what a host has that is faster. */
 export interface Codec {
@@ -87,15 +88,33 @@ export function readEntry(bytes: Uint8Array, entry: ZipEntry, codec: Codec = scr
   else if (entry.method === 8) content = inflate(raw, entry, codec);
   else throw new XlsxError('unsupported', `${entry.name}: packed by a method that workbooks do not use`);
   if (content.length !== entry.size || crc32(content) !== entry.crc)
-    throw new XlsxError('corrupt', `${entry.name}: the content does not match its check sum`);
+    throw new XlsxError('corrupt', `${entry.name} is damaged: its content does not match its check sum. ${ANOTHER}`);
   return content;
+}
+
+/** Packed bytes that are unpacked at a time where only the beginning is wanted. */
+const STEP = 2 ** 14;
+
+/** The beginning of an entry's content: `length` bytes and some more, or all of it. Not checked. */
+export function readBeginning(bytes: Uint8Array, entry: ZipEntry, length: number): Uint8Array {
+  const raw = rawContent(bytes, entry);
+  if (entry.method === 0) return raw.subarray(0, length);
+  const pieces: Uint8Array[] = [];
+  let unpacked = 0;
+  const stream = new Inflate((piece) => {
+    pieces.push(piece);
+    unpacked += piece.length;
+  });
+  for (let at = 0; at < raw.length && unpacked < length; at += STEP)
+    stream.push(raw.subarray(at, at + STEP), at + STEP >= raw.length);
+  return joined(pieces);
 }
 
 function inflate(raw: Uint8Array, entry: ZipEntry, codec: Codec): Uint8Array {
   try {
     return codec.inflate(raw, entry.size);
   } catch (error) {
-    throw new XlsxError('corrupt', `${entry.name}: cannot be unpacked`, { cause: error });
+    throw new XlsxError('corrupt', `${entry.name} is damaged and cannot be unpacked. ${ANOTHER}`, { cause: error });
   }
 }
 
@@ -307,5 +326,11 @@ function rawContent(bytes: Uint8Array, entry: ZipEntry): Uint8Array {
   return bytes.subarray(start, start + entry.compressedSize);
 }
 
+/** What to do about a file that came to harm on its way. */
+const ANOTHER = 'Take another copy of the file.';
+
 const truncated = (): XlsxError =>
-  new XlsxError('truncated', 'The file is cut short or damaged: its list of parts does not match its content');
+  new XlsxError(
+    'truncated',
+    `The file is cut short or damaged: its list of parts does not match its content. ${ANOTHER}`,
+  );

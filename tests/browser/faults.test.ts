@@ -51,6 +51,34 @@ describe.skipIf(!executable)('the bench under fault', () => {
     expect(await readOne(page, 'Design', 12, 1)).toBe(0.02);
   });
 
+  it('takes the first rows of a large file away again where the file turns out to be damaged', async () => {
+    const page = await bench.open();
+    await typeInto(page, 'Design', 12, 1, '0.025');
+    await page.evaluate(() =>
+      window.tarebook!.workbook!.select({ sheet: 'Design', row: 9, column: 0, rows: 1, columns: 1 }),
+    );
+    await page.waitForTimeout(600);
+    const grid = page.locator('canvas[id^="univer-sheet-main"]');
+    const before = await grid.screenshot();
+    const cells = Array.from({ length: 40_000 }, (_, row) => [{ value: `Part ${row} of a long list` }, { value: row }]);
+    const bytes = await writeWorkbook({ styles: [], names: [], sheets: [{ name: 'List', cells, tables: [] }] });
+    // Within the packed cells, behind those of the first rows.
+    bytes[Math.floor(bytes.length / 2)]! ^= 0xff;
+    await page.evaluate(() => void performance.clearMarks());
+    await page
+      .getByLabel('Workbook file')
+      .setInputFiles({ name: 'long.xlsx', mimeType: 'text/plain', buffer: Buffer.from(bytes) });
+    const alert = page.locator('.notice-place');
+    await expect.poll(() => alert.textContent()).toContain('Take another copy of the file.');
+    expect(await page.evaluate(() => performance.getEntriesByName('first rows').length)).toBeGreaterThan(0);
+    await alert.getByRole('button', { name: 'Close' }).click();
+    expect(await page.title()).toBe('wing – Tarebook');
+    // The grid shows what it showed.
+    await expect.poll(async () => (await grid.screenshot()).equals(before)).toBe(true);
+    await typeInto(page, 'Design', 12, 1, '0.020');
+    expect(await readOne(page, 'Design', 12, 1)).toBe(0.02);
+  });
+
   it('says so where code cannot be fetched, and fetches it when it is asked again', async () => {
     const page = await bench.open();
     const again = async (alert: RegExp): Promise<void> => {

@@ -228,7 +228,7 @@ describe('recalc', () => {
     writeFileSync(path, readFileSync(copy('openpyxl')).subarray(0, 5000));
     expect(await tarebook('recalc', path)).toMatchObject({
       code: 2,
-      err: `${path}: The file is cut short or damaged: its list of parts does not match its content\n`,
+      err: `${path}: The file is cut short or damaged: its list of parts does not match its content. Take another copy of the file.\n`,
     });
   });
 

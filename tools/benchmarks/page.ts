@@ -94,10 +94,12 @@ async function measured(
     await tab.waitForFunction(() => document.title.startsWith('long'), undefined, { timeout: WAIT_MS });
     await tab.waitForFunction(() => !(document.querySelector('.status')?.textContent ?? '…').includes('…'));
   });
+  /** From the choice of the file to the next mark of that name. */
   const since = (mark: string): Promise<number> =>
     tab.evaluate((name) => {
-      const at = (entry: string): number => performance.getEntriesByName(entry).at(-1)?.startTime ?? Number.NaN;
-      return at(name) - at('file chosen');
+      const start = performance.getEntriesByName('file chosen')[0]!.startTime;
+      const after = performance.getEntriesByName(name).find(({ startTime }) => startTime > start);
+      return after === undefined ? Number.NaN : after.startTime - start;
     }, mark);
   add('first rows drawn', await since('first rows'), 'ms', one.screen);
   add('opened and calculated', await since('calculated'), 'ms');

@@ -156,10 +156,20 @@ export function closeWorkbook(engine: Engine, id: string): void {
   const injector = injectorOf(engine.univer);
   const tables = injector.get(ISuperTableService);
   for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
-  engine.api.disposeUnit(id);
+  discardWorkbook(engine, id);
   engine.messages.clear();
   engine.structure.forget(id);
+}
+
+/** Takes out a workbook that nobody has worked in: the one that was open before stays as it is, and is shown again. */
+export function discardWorkbook(engine: Engine, id: string, before?: string): void {
+  const injector = injectorOf(engine.univer);
+  engine.api.disposeUnit(id);
   injector.get(FilterStore).forget(id);
+  if (before === undefined) return;
+  const workbooks = injector.get(IUniverInstanceService);
+  workbooks.setCurrentUnitForType(before);
+  workbooks.focusUnit(before);
 }
 
 /** Makes a table known to formulas by its name, or its new range. */

@@ -1,7 +1,7 @@
 /** A file read elsewhere than on the page, and handed to it in pieces: what is in view first. Imports nothing of the engine. */
 import type { WorkbookModel } from '../../sheet';
 import { packCell, rowPieces, type RowPiece } from '../../calculation/service';
-import { readWorkbook, type Codec } from '../../xlsx';
+import { readFirstRows, readWorkbook, type Codec } from '../../xlsx';
 
 /** The workbook without its cells, and how many rows and columns each sheet has. */
 export interface FileHead {
@@ -21,16 +21,25 @@ export interface FileRows extends RowPiece {
   readonly sheet: number;
 }
 
-export type FilePiece = FileHead | FileRows;
+/** What can be looked at before a large file has been read: none of it is the workbook's. */
+export interface FirstRows {
+  readonly kind: 'first';
+  readonly head: FileHead;
+  readonly rows: FileRows;
+}
 
-/** Reads a file and hands on all of its pieces. Throws XlsxError, and then has handed on nothing. */
+export type FilePiece = FirstRows | FileHead | FileRows;
+
+/** Reads a file and hands on all of its pieces. Throws XlsxError, and then has handed on first rows at the most. */
 export function readInPieces(bytes: Uint8Array, hear: (piece: FilePiece) => void, codec?: Codec): WorkbookModel {
+  const first = readFirstRows(bytes, codec);
+  const sheet = first?.sheets.findIndex(({ cells }) => cells.length > 0) ?? -1;
+  if (first && sheet >= 0) {
+    const lines = Array.from(first.sheets[sheet]!.cells, (line) => Array.from(line ?? [], packCell));
+    hear({ kind: 'first', head: headOf(first), rows: { kind: 'rows', sheet, row: 0, lines } });
+  }
   const model = readWorkbook(bytes, codec);
-  const sizes = model.sheets.map(({ cells }) => ({
-    rows: cells.length,
-    columns: cells.reduce((most, line) => Math.max(most, line?.length ?? 0), 0),
-  }));
-  hear({ kind: 'head', model: { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: [] })) }, sizes });
+  hear(headOf(model));
   const shown = model.sheets.findIndex(({ hidden }) => !hidden);
   const order = model.sheets.map((_sheet, index) => index).sort((a, b) => Number(b === shown) - Number(a === shown));
   for (const sheet of order) {
@@ -40,3 +49,12 @@ export function readInPieces(bytes: Uint8Array, hear: (piece: FilePiece) => void
   }
   return model;
 }
+
+const headOf = (model: WorkbookModel): FileHead => ({
+  kind: 'head',
+  model: { ...model, sheets: model.sheets.map((sheet) => ({ ...sheet, cells: [] })) },
+  sizes: model.sheets.map(({ cells }) => ({
+    rows: cells.length,
+    columns: cells.reduce((most, line) => Math.max(most, line?.length ?? 0), 0),
+  })),
+});

@@ -8,51 +8,108 @@ import {
   type IDisposable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import { unpackCell, type UnknownInBook } from '../../calculation/service';
+import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
-import { beginWorkbook, closeWorkbook, finishWorkbook, type Engine } from './engine';
-import type { FileHead, FileRows } from './file-reading';
+import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
+import type { FileHead, FilePiece, FileRows } from './file-reading';
 import { injectorOf } from './internals';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
 
 /**
- * Puts a file into the engine under a new id; nothing is calculated yet. Until it resolves the workbook takes no edits.
+ * Puts a file into the engine under a new id; nothing is calculated yet. Until it resolves the workbook takes no edits;
+ * of a large file the first rows can be looked at meanwhile, as a workbook of their own that goes then.
  * Throws XlsxError, and then nothing was put into the engine.
- * @param shown is called when rows have come that may be in view
+ * @param shown is called when rows have come that may be in view, with the id of the workbook that has them
  */
 export async function openFile(
   engine: Engine,
   bytes: Uint8Array,
   { id, title }: { readonly id: string; readonly title: string },
-  shown: () => void = () => undefined,
+  shown: (id: string) => void = () => undefined,
 ): Promise<void> {
-  let head: FileHead | undefined;
-  let unknown: readonly UnknownInBook[];
-  let refusing: IDisposable | undefined;
+  const opening = new Opening(engine, id, title, shown);
   const key = `${id} file`;
   try {
-    unknown = await engine.calculation.readFile(key, bytes, (piece) => {
-      if (piece.kind === 'head') {
-        head = piece;
-        beginWorkbook(engine, piece, id, title);
-        refusing = refuseEdits(engine, id);
-      } else {
-        fillRows(engine, id, head!, piece);
-        if (piece.row === 0) shown();
-      }
-    });
+    const unknown = await engine.calculation.readFile(key, bytes, (piece) => opening.hear(piece));
+    const { model } = opening.end();
+    finishWorkbook(engine, model, id);
+    // Formulas of dates before 1904 are counted by looks, which are the mirror's own: it sends them itself.
+    engine.calculation.adopt(id, model.dates1904 ? undefined : key, unknown);
   } catch (error) {
-    if (head) closeWorkbook(engine, id);
+    opening.takeBack();
     throw error;
-  } finally {
-    refusing?.dispose();
   }
-  finishWorkbook(engine, head!.model, id);
-  // Formulas of dates before 1904 are counted by looks, which are the mirror's own: it sends them itself.
-  engine.calculation.adopt(id, head!.model.dates1904 ? undefined : key, unknown);
-  shown();
+  shown(id);
+}
+
+/** The workbooks of a file that is being opened. */
+class Opening {
+  private head: FileHead | undefined;
+  /** By the ids of those that there are now: what refuses edits of each. */
+  private readonly begun = new Map<string, IDisposable>();
+  private readonly before: string | undefined;
+
+  constructor(
+    private readonly engine: Engine,
+    private readonly id: string,
+    private readonly title: string,
+    private readonly shown: (id: string) => void,
+  ) {
+    this.before = currentWorkbook(engine);
+  }
+
+  hear(piece: FilePiece): void {
+    if (piece.kind === 'head') this.head = piece;
+    else if (piece.kind === 'rows') this.fill(piece);
+    else {
+      this.begin(this.firstId, piece.head);
+      fillRows(this.engine, this.firstId, piece.head, piece.rows);
+      this.shown(this.firstId);
+    }
+  }
+
+  /** All has come. */
+  end(): FileHead {
+    this.beginOnce();
+    this.begun.get(this.id)?.dispose();
+    return this.head!;
+  }
+
+  /** Nothing of it stays, and what was open before is shown again. */
+  takeBack(): void {
+    for (const one of this.begun.keys()) this.discard(one, this.before);
+    if (this.before !== undefined) this.shown(this.before);
+  }
+
+  private get firstId(): string {
+    return `${this.id} first`;
+  }
+
+  private fill(piece: FileRows): void {
+    this.beginOnce();
+    fillRows(this.engine, this.id, this.head!, piece);
+    if (piece.row === 0) this.shown(this.id);
+  }
+
+  /** Begun when rows come and not with the head, so that no empty sheet is shown after the first rows. */
+  private beginOnce(): void {
+    if (this.begun.has(this.id)) return;
+    this.begin(this.id, this.head!);
+    if (this.begun.has(this.firstId)) this.discard(this.firstId);
+  }
+
+  private begin(id: string, head: FileHead): void {
+    beginWorkbook(this.engine, head, id, this.title);
+    this.begun.set(id, refuseEdits(this.engine, id));
+  }
+
+  private discard(id: string, before?: string): void {
+    this.begun.get(id)?.dispose();
+    this.begun.delete(id);
+    discardWorkbook(this.engine, id, before);
+  }
 }
 
 function fillRows(
@@ -91,3 +148,9 @@ export function refuseEdits(engine: Engine, id: string): IDisposable {
 
 const bookOf = (engine: Engine, id: string): EngineWorkbook =>
   injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET)!;
+
+const currentWorkbook = (engine: Engine): string | undefined =>
+  injectorOf(engine.univer)
+    .get(IUniverInstanceService)
+    .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET)
+    ?.getUnitId();

@@ -25,7 +25,7 @@ export const calculatorLate = (delay: () => number): CalculatorHost => ({
             const unknown = structuredClone(service.adopt(book, model));
             pieces(() => resolve(unknown));
           } catch (error) {
-            reject(error instanceof Error ? error : new Error(String(error)));
+            pieces(() => reject(error instanceof Error ? error : new Error(String(error))));
           }
         }),
       withoutCells: async (bytes) => withoutCells(bytes),

@@ -122,6 +122,64 @@ describe('a file that is opened in pieces', () => {
     expect(put(engine, id)).toBe(true);
   });
 
+  describe('and is large', () => {
+    const large = (): Promise<Uint8Array> =>
+      writeWorkbook({
+        names: [],
+        styles: [],
+        sheets: [
+          {
+            name: 'List',
+            tables: [],
+            cells: Array.from({ length: 40_000 }, (_, row) => [
+              { value: `Part ${row} with a name` },
+              { value: row },
+              { value: 2 * row, formula: `B${row + 1}*2`, plain: true },
+            ]),
+          },
+        ],
+      });
+    const top = (engine: ReturnType<typeof startEngine>, id: string): unknown[] =>
+      engine.api.getUniverSheet(id)!.getSheets()[0]!.getRange(1, 0, 1, 3).getValues()[0]!;
+
+    it('shows its first rows as a workbook that takes no edits and goes', { timeout: 120_000 }, async () => {
+      const engine = startEngine(late());
+      const id = `pieces ${(opened += 1)}`;
+      const seen: unknown[] = [];
+      await openFile(engine, await large(), { id, title }, (shown) => {
+        seen.push([shown, top(engine, shown), engine.api.getActiveWorkbook()!.getId()]);
+        if (shown !== id) expect(put(engine, shown)).toBe(false);
+      });
+      const row = ['Part 1 with a name', 1, 2];
+      expect(seen).toEqual([
+        [`${id} first`, row, `${id} first`],
+        [id, row, id],
+        [id, row, id],
+      ]);
+      expect(engine.api.getUniverSheet(`${id} first`)).toBeNull();
+      expect(put(engine, id)).toBe(true);
+      const workbook = new UniverWorkbook(engine, id, 'headless', title);
+      await calculate(engine);
+      expect(await workbook.read({ sheet: 'List', row: 39_999, column: 2, rows: 1, columns: 1 })).toEqual([[79_998]]);
+    });
+
+    it('is taken back where it turns out to be damaged, and what was open is shown again', async () => {
+      const bytes = await large();
+      // Within the packed cells, behind those of the first rows.
+      bytes[Math.floor(bytes.length / 2)]! ^= 0xff;
+      const engine = startEngine(late());
+      const before = `pieces ${(opened += 1)}`;
+      await openFile(engine, readFileSync(`${folder}${samples[0]!}`), { id: before, title });
+      const id = `pieces ${(opened += 1)}`;
+      const shown: string[] = [];
+      await expect(openFile(engine, bytes, { id, title }, (one) => shown.push(one))).rejects.toThrow(XlsxError);
+      expect(shown).toEqual([`${id} first`, before]);
+      for (const one of [id, `${id} first`]) expect(engine.api.getUniverSheet(one)).toBeNull();
+      expect(engine.api.getActiveWorkbook()!.getId()).toBe(before);
+      expect(put(engine, before)).toBe(true);
+    });
+  });
+
   it('is refused where it cannot be read, and nothing of it stays', async () => {
     const engine = startEngine(late());
     await expect(openFile(engine, new Uint8Array([1, 2, 3]), { id: 'broken', title })).rejects.toThrow(XlsxError);
