@@ -1,3 +1,4 @@
+import { setFlagsFromString } from 'node:v8';
 import type { WorkbookModel } from '../sheet';
 import { otherVersionText, readWorkbook, XlsxError } from '../xlsx';
 import { FileError, checkOutputs } from '../hosts/node/outputs';
@@ -5,10 +6,21 @@ import { readBytes } from '../hosts/node/files';
 import { nodeCodec } from '../hosts/node/codec';
 import { EXIT, Stop, shown } from './terminal';
 
+/** Bytes of a file, packed, of which the cells take hundreds of megabytes. */
+const LARGE = 2 ** 22;
+
+/**
+ * Has the engine collect what is not needed when a third has been added to what was, and not when as much again was.
+ * Measured with `npm run benchmarks -- memory` (700,000 formulas one a cell): 0.97 to 1.07 GB at its own pace, 0.85 GB
+ * so, in the same time.
+ */
+const collectSooner = (): void => setFlagsFromString('--heap-growing-percent=30');
+
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
 export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {
   return refusing(path, async () => {
     const bytes = await readBytes(path);
+    if (bytes.length > LARGE) collectSooner();
     const model = readWorkbook(bytes, nodeCodec);
     const otherVersion = otherVersionText(bytes, nodeCodec);
     if (otherVersion) process.stderr.write(`${shown(`${path}: ${otherVersion}`)}\n`);
