@@ -82,6 +82,27 @@ Object.assign(UpdateDefinedNameController.prototype, {
   },
 });
 
+/** As the engine has them, which list the formulas of every open workbook first. */
+const TOLD_OF_SHEETS = ['_handleWorkbookDisposed', '_handleInsertSheetMutation'] as const;
+
+/**
+ * Where a workbook or a sheet comes or goes, the engine tells its calculation of all formulas: half a second beside
+ * 700,000, and there is no calculation. It is handed a list without any, and does the rest.
+ */
+Object.assign(
+  UpdateFormulaController.prototype,
+  Object.fromEntries(
+    TOLD_OF_SHEETS.map((name) => [
+      name,
+      function (this: { readonly _formulaDataModel: FormulaDataModel }, ...given: unknown[]) {
+        const none = Object.create(this._formulaDataModel, { getFormulaData: { value: () => ({}) } }) as unknown;
+        const own = Object.create(this, { _formulaDataModel: { value: none } }) as unknown;
+        return (MOVERS[name] as (...given: unknown[]) => unknown).apply(own, given);
+      },
+    ]),
+  ),
+);
+
 /** As the engine has it, for sheets with formulas that were filled down. */
 const { updateFormulaData } = methodsOf(FormulaDataModel) as Pick<FormulaDataModel, 'updateFormulaData'>;
 
@@ -193,6 +214,7 @@ const MEMBERS: readonly (readonly [name: string, owner: object, member: string])
   ['what is asked before a cell is drawn', { intercept }, 'intercept'],
   ['formulas that follow an edit', MOVERS, '_getFormulaReferenceMoveInfo'],
   ['names that follow an edit', MOVERS, '_getUpdateDefinedNameMutations'],
+  ...TOLD_OF_SHEETS.map((name) => ['sheets that come and go', MOVERS, name] as const),
 ];
 
 /** Throws where a member of the engine is not as it was. */
