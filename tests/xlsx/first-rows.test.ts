@@ -58,7 +58,7 @@ describe('the first rows', () => {
         'xl/_rels/workbook.xml.rels': `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="${relationship}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="${relationship}/styles" Target="styles.xml"/><Relationship Id="rId3" Type="${relationship}/sharedStrings" Target="sharedStrings.xml"/></Relationships>`,
       },
     );
-    const values = readFirstRows(bytes)!.sheets[0]!.cells.map((line) => line!.map((cell) => cell!.value));
+    const values = readFirstRows(bytes)!.sheets[0]!.cells.map((line) => line.map((cell) => cell!.value));
     expect(values.slice(0, 3)).toEqual([
       ['Text 0 é', 0],
       ['', 1],
