@@ -284,7 +284,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await expect.poll(() => readOne(page, 'Chain', 3999, 1)).toBe(sum + 1000 + 100);
   });
 
-  it('loses nothing when the worker that calculates dies, and goes on calculating', { timeout: 60_000 }, async () => {
+  it('loses nothing when the worker that calculates dies, and goes on calculating', async () => {
     const page = await bench.context.newPage();
     await page.addInitScript(() => {
       const Real = Worker;
@@ -319,7 +319,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     expect(await status(page)).not.toMatch(/Not calculated/);
   });
 
-  it('says so when the worker that plans the cutting dies, and plans again', { timeout: 60_000 }, async () => {
+  it('says so when the worker that plans the cutting dies, and plans again', async () => {
     const page = await bench.context.newPage();
     await page.addInitScript(() => {
       const Real = Worker;

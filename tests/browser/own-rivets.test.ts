@@ -46,7 +46,7 @@ describe.skipIf(!executable)('own rivets on the bench', () => {
   beforeAll(async () => {
     bench = await startBench(executable!);
     page = await bench.open();
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(30_000);
   });
   afterAll(() => bench?.close());
 

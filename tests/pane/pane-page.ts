@@ -24,7 +24,7 @@ export interface OpenOptions extends StartOptions {
  */
 async function newTab(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(30_000);
   page.setDefaultNavigationTimeout(30_000);
   await page.goto(`${inject('station')}/`);
   return page;

@@ -40,7 +40,7 @@ function stored(name: string): [string, number[]][] {
 }
 
 describe.runIf(pythonPath)('worked out by hand', () => {
-  it.each(['wing', 'budget'])('%s.xlsx has the same weights, forecasts and margins', { timeout: 60_000 }, (name) => {
+  it.each(['wing', 'budget'])('%s.xlsx has the same weights, forecasts and margins', (name) => {
     const { total, components } = byHand(name);
     const rows = stored(name);
     expect(rows.length).toBe(Object.keys(components).length + 1);
@@ -53,7 +53,7 @@ describe.runIf(pythonPath)('worked out by hand', () => {
     }
   });
 
-  it('gives the figures that are quoted', { timeout: 60_000 }, () => {
+  it('gives the figures that are quoted', () => {
     const { total, components } = byHand('wing');
     const aileron = components['Aileron']!;
     expect({

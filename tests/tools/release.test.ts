@@ -215,7 +215,7 @@ describe.skipIf(!executable)('the bench as an app', () => {
     server?.kill();
   });
 
-  it('opens under the path, installs itself, and asks no other server', { timeout: 90_000 }, async () => {
+  it('opens under the path, installs itself, and asks no other server', async () => {
     const outside: string[] = [];
     context.on('request', (request) => {
       if (!request.url().startsWith(bench) && !/^(data|blob|chrome|about):/.test(request.url()))
@@ -278,7 +278,7 @@ describe.skipIf(!executable)('the bench as an app', () => {
     expect(await sumOfFile()).toBe(theirs);
   });
 
-  it('offers a new version and loads it when asked, with the workbook kept', { timeout: 90_000 }, async () => {
+  it('offers a new version and loads it when asked, with the workbook kept', async () => {
     const worker = join(served, 'bench', 'worker.js');
     writeFileSync(worker, `${readFileSync(worker, 'utf8')}\n/* newer */\n`);
     await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())!.update());
@@ -292,24 +292,20 @@ describe.skipIf(!executable)('the bench as an app', () => {
     expect(await load.count()).toBe(0);
   });
 
-  it(
-    'works with the server gone: opens, calculates, reads a sample and a function’s page',
-    { timeout: 90_000 },
-    async () => {
-      server.kill();
-      await new Promise((resolve) => server.once('exit', resolve));
-      await page.close();
-      page = await context.newPage();
-      await page.goto(`${bench}?language=de`);
-      await ready(page);
-      expect(await readOne(page, 'Lesson', 5, 1)).toBe(7.25);
-      await page.getByRole('button', { name: 'Open …' }).click();
-      await page.getByRole('button', { name: /^wing A complete/ }).click();
-      await page.waitForFunction(() => document.title === 'wing – Tarebook');
-      await ready(page);
-      await write('Parts', 5, 4, 0.05);
-      await expect.poll(() => readOne(page, 'Parts', 5, 4)).toBe(0.05);
-      expect((await page.goto(`${bench}reference/index.html`))!.status()).toBe(200);
-    },
-  );
+  it('works with the server gone: opens, calculates, reads a sample and a function’s page', async () => {
+    server.kill();
+    await new Promise((resolve) => server.once('exit', resolve));
+    await page.close();
+    page = await context.newPage();
+    await page.goto(`${bench}?language=de`);
+    await ready(page);
+    expect(await readOne(page, 'Lesson', 5, 1)).toBe(7.25);
+    await page.getByRole('button', { name: 'Open …' }).click();
+    await page.getByRole('button', { name: /^wing A complete/ }).click();
+    await page.waitForFunction(() => document.title === 'wing – Tarebook');
+    await ready(page);
+    await write('Parts', 5, 4, 0.05);
+    await expect.poll(() => readOne(page, 'Parts', 5, 4)).toBe(0.05);
+    expect((await page.goto(`${bench}reference/index.html`))!.status()).toBe(200);
+  });
 });

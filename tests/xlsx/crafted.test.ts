@@ -455,7 +455,7 @@ describe('others read the same', () => {
   });
   for (const { path, bytes } of files) writeFileSync(path, bytes);
 
-  it.runIf(pythonPath)('openpyxl', { timeout: 60_000 }, () => {
+  it.runIf(pythonPath)('openpyxl', () => {
     const { stdout, stderr } = spawnSync(pythonPath!, ['-c', OPENPYXL, ...files.map(({ path }) => path)], {
       encoding: 'utf8',
     });
