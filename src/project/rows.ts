@@ -130,15 +130,18 @@ function readRows<K extends string>(
     const cells: Partial<Record<K, Cell>> = {};
     let filled = false;
     let labels = 0;
+    let isHeader = true;
     for (const { key, at, typed, label, read, leftOut } of there) {
       const cell = values[row]![at] ?? null;
       if (isBlank(cell)) continue;
       if (typed) filled = true;
-      if (typeof cell === 'string' && plainLabel(cell) === label) labels += 1;
+      // As long as it may be the header: a list has thousands of texts, and none of them is asked about twice.
+      isHeader &&= typeof cell === 'string' && plainLabel(cell) === label;
+      labels += Number(isHeader);
       if (!leftOut) cells[key] = read(cell);
     }
-    if (labels > 1 && labels === Object.keys(cells).length) {
-      const [first] = there.filter(({ key }) => cells[key] !== undefined);
+    if (isHeader && labels > 1) {
+      const [first] = there.filter(({ at }) => !isBlank(values[row]![at] ?? null));
       problems.push({ sheet, cell: cellName(row, first!.at), message: 'repeats the header: the row is left out' });
     } else if (filled) rows.push({ row, cells });
   }

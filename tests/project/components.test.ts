@@ -6,6 +6,7 @@ import {
   JOINTS,
   PARTS,
   projectSheetsOf,
+  readForm,
   readParts,
   readRivetJoints,
   missingRowEdits,
@@ -72,6 +73,18 @@ describe('rows that are no parts', () => {
     status: 'weighed',
   });
   const label = Object.fromEntries(PARTS.columns.map(({ key, label: text }) => [key, text]));
+
+  it('leave out the header that is repeated also where a column’s unit cannot be read', () => {
+    const labels = PARTS.columns.map(({ key, label }) => (key === 'arm' ? 'Arm (furlong)' : label));
+    const row = PARTS.columns.map(
+      ({ key }) => ({ component: 'Wing', part: 'skin', weight: 2, arm: 3 })[key as string] ?? null,
+    );
+    const form = readForm(PARTS, [labels, row, labels, row])!;
+    expect(form.rows.map((one) => one.row)).toEqual([1, 3]);
+    expect(form.problems.map(({ cell, message }) => `${cell} ${message}`)).toContain(
+      'A3 repeats the header: the row is left out',
+    );
+  });
 
   it('totals, subtotals and the header again are named and left out', () => {
     const sheets = {

@@ -1,6 +1,8 @@
 /** Names that say that a row is the sum of others, which a roll-up must not count again. */
 import { nameKey } from '../names';
 
+/** What each of the names below has in it, or letters that may come to be one of these: most names have neither. */
+const COULD_BE = /total|sum|gesamt|[^\0-\x7f]/i;
 const ALONE = /^(?:sub[- ]?totals?|(?:grand |over-?all )?totals?|sums?|zwischensumme|(?:gesamt)?summe|gesamt)$/;
 const PART = /^sub[- ]?totals?(?: of| for)?[ :,–-]+.+$|^.+?[ :,–-]+sub[- ]?totals?$/;
 const WHOLE = /^(?:totals?|sum)(?: of| for)?[ :,–-]+(.+)$|^(.+?)[ :,–-]+(?:totals?|sum)$/;
@@ -10,6 +12,7 @@ const WHOLE = /^(?:totals?|sum)(?: of| for)?[ :,–-]+(.+)$|^(.+?)[ :,–-]+(?:t
  * Wing: a part may well be called "Total pressure line".
  */
 export function isSumName(name: string, isComponent: (name: string) => boolean = () => false): boolean {
+  if (!COULD_BE.test(name)) return false;
   const key = nameKey(name)
     .replace(/[\s:=]+$/, '')
     .replace(/ weight$/, '');

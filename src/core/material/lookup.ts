@@ -1,6 +1,7 @@
 /** From what a builder writes ("6061-T6", "Alclad 2024-T3", "4130N") to a row of the table. */
 import { NotListedError } from '../input-error';
 import { nearest } from '../edit-distance';
+import { memoized } from '../memoized';
 import { MATERIALS, LB_IN3_PER_G_CM3, type Material } from './densities';
 
 const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
@@ -19,7 +20,12 @@ const CLAD = /\b(?:AL)?CLAD\b/;
  * The row of a designation, or undefined. Case, spaces, hyphens and a temper are of no consequence:
  * density does not depend on temper.
  */
-export function findMaterial(written: string): Material | undefined {
+export const findMaterial = (written: string): Material | undefined => found(written).row;
+
+/** A list has few materials in many rows. */
+const found = memoized((written: string) => ({ row: lookUp(written) }));
+
+function lookUp(written: string): Material | undefined {
   const upper = written.toUpperCase().trim();
   const whole = byKey.get(key(upper));
   if (whole) return whole;
