@@ -56,12 +56,24 @@ export function shareOf(price: number, quantity: number, contents: number, curre
   return roundMoney(new Decimal(price).times(quantity).div(contents), currency);
 }
 
+/** Finer than any minor unit. */
+const TEN_THOUSANDTHS = 10_000;
+/** So many of them are counted exactly, and an amount of no more prints with all of its digits. */
+const MOST = 1e11;
+/** Below 2^53, up to which whole numbers are exact. */
+const MOST_TOGETHER = 1e15;
+
 /** The sum of amounts that are rounded already: exact, so that a total equals what stands above it. */
 export function sumMoney(amounts: readonly number[], currency: string): number {
-  return roundMoney(
-    amounts.reduce((sum, amount) => sum.plus(amount), new Decimal(0)),
-    currency,
-  );
+  let [counted, others] = [0, new Decimal(0)];
+  for (const amount of amounts) {
+    const count = Math.round(amount * TEN_THOUSANDTHS);
+    // A whole number of them is counted: a list has thousands of amounts, and a decimal of each takes as long as reading it.
+    if (count / TEN_THOUSANDTHS === amount && Math.abs(count) <= MOST && Math.abs(counted) <= MOST_TOGETHER)
+      counted += count;
+    else others = others.plus(amount);
+  }
+  return roundMoney(others.plus(new Decimal(counted).div(TEN_THOUSANDTHS)), currency);
 }
 
 /** `amount` in another currency at `rate` units of it for one. */

@@ -1,3 +1,4 @@
+import Decimal from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { extend, roundMoney, sumMoney } from '../../../src/core/price';
@@ -19,6 +20,21 @@ describe('rounding', () => {
 });
 
 describe('sums', () => {
+  it('are what decimals give, of any amounts', () => {
+    const amount = fc.oneof(
+      fc.integer({ min: -10_000_000, max: 10_000_000 }).map((cents) => cents / 100),
+      fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e20, max: 1e20 }),
+      fc.constantFrom(1e7, 1e15 / 10_000, 0.00005, -0, 123_456_789_012.34, 9_999_999.9999),
+    );
+    fc.assert(
+      fc.property(fc.array(amount, { maxLength: 60 }), fc.constantFrom('USD', 'KWD', 'JPY', 'CLF'), (all, currency) => {
+        const exact = all.reduce((sum, one) => sum.plus(one), new Decimal(0));
+        expect(sumMoney(all, currency)).toBe(roundMoney(exact, currency));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
   it('reconcile to the cent', () => {
     expect(sumMoney([0.1, 0.2], 'USD')).toBe(0.3);
     fc.assert(
