@@ -39,6 +39,7 @@ export { readParts, type PartRow, type PartsList } from './parts';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';
 export {
+  WEIGHTS_STEPS,
   weightsModel,
   withBias,
   type BiasedWeight,

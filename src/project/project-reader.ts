@@ -57,6 +57,8 @@ interface Entry {
   /** How many rows were asked for. */
   readonly rows: number;
   readonly formulas: boolean;
+  /** All of the sheet's formulas as they were read last, also where less of the sheet was read since. */
+  readonly allFormulas?: SheetContent['formulas'];
 }
 
 type Readable = Pick<Workbook, 'outline' | 'readSheets' | 'onChange'>;
@@ -232,15 +234,21 @@ export class ProjectReader {
 /** Takes in what was read; what is as it was, or as it was expected, stays the object that it was. */
 function put(entries: Map<string, Entry>, key: string, read: Entry, expected: readonly SheetContent[]): void {
   const { cells } = read;
-  const before = entries.get(key)?.cells;
-  const known = [...(before ? [before] : []), ...expected];
-  const kept = <L extends readonly (readonly Cell[])[]>(lines: L, of: (one: SheetContent) => L | undefined): L =>
-    known.map(of).find((one) => one !== undefined && sameLines(one, lines)) ?? lines;
+  const before = entries.get(key);
+  const known = [...(before?.cells ? [before.cells] : []), ...expected];
+  const kept = <L extends readonly (readonly Cell[])[]>(lines: L, earlier: readonly (L | undefined)[]): L =>
+    earlier.find((one) => one !== undefined && sameLines(one, lines)) ?? lines;
+  const formulas = cells?.formulas && kept(cells.formulas, [...known.map((one) => one.formulas), before?.allFormulas]);
+  const allFormulas = formulas && read.rows === Infinity ? formulas : before?.allFormulas;
   entries.set(key, {
     ...read,
+    ...(allFormulas ? { allFormulas } : {}),
     cells: cells && {
-      values: kept(cells.values, ({ values }) => values),
-      ...(cells.formulas ? { formulas: kept(cells.formulas, ({ formulas }) => formulas) } : {}),
+      values: kept(
+        cells.values,
+        known.map(({ values }) => values),
+      ),
+      ...(formulas ? { formulas } : {}),
     },
   });
 }

@@ -19,7 +19,8 @@ import type { UnitSystem } from '../core/quantity';
 import type { ProjectAllowances } from './allowances';
 import { readComponents, type Components, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
-import type { PartRow, PartsList } from './parts';
+import { readPartsLists } from './match/parts-lists';
+import { readParts, type PartRow, type PartsList } from './parts';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
@@ -83,6 +84,16 @@ export interface WeightsModel {
 export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
   return once(values, modelOf, units);
 }
+
+/**
+ * What the model rests on, each kept once it was made: of a long list each takes a while, and whoever goes through them
+ * before asking for the model can have the page answer between.
+ */
+export const WEIGHTS_STEPS: readonly ((values: SheetValues, units: UnitSystem) => unknown)[] = [
+  readPartsLists,
+  readParts,
+  readComponents,
+];
 
 function modelOf(values: SheetValues, units: UnitSystem): WeightsModel | undefined {
   const read = readComponents(values, units);

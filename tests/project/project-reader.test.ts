@@ -51,6 +51,19 @@ describe('the sheets of a workbook', () => {
     expect(asked).toEqual(['Parts']);
   });
 
+  it('have the formulas that they had where a cell changed and their first rows were read meanwhile', async () => {
+    const { cells, reader, change } = await open();
+    const wanted = () => [{ sheet: 'Parts', formulas: true }];
+    const before = await reader.read(wanted);
+    cells['Parts']![1]![3] = 2;
+    change('Parts');
+    // The units of the project are in the first rows of its sheets.
+    await reader.read(() => []);
+    const after = await reader.read(wanted);
+    expect(after.values('Parts')).not.toBe(before.values('Parts'));
+    expect(after.formulas('Parts')).toBe(before.formulas('Parts'));
+  });
+
   it('are read whole where only their first rows were known, with formulas where these were not', async () => {
     const { workbook, asked } = cellsWorkbook(sheets());
     const reader = ProjectReader.over(workbook);

@@ -18,6 +18,7 @@ import {
   readSheet,
   restingOn,
   summarise,
+  WEIGHTS_STEPS,
   weightsModel,
   wholeProject,
   type ProjectSheets,
@@ -68,6 +69,10 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   protected async show(sheets: ProjectSheets): Promise<void> {
     const { names, values, prices, units } = sheets;
+    for (const step of WEIGHTS_STEPS) {
+      step(values, units);
+      await pageTurn();
+    }
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
     // A long list takes a while to go through, each time.
