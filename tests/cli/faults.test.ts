@@ -18,6 +18,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { COLLECT_SOONER } from '../../src/cli/open';
 import { writeBytes } from '../../src/hosts/node/files';
 import type { CellModel } from '../../src/sheet';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
@@ -140,6 +141,11 @@ describe('a file that is written', () => {
 });
 
 describe('the command', () => {
+  it('sets no flag that this engine does not know', () => {
+    const { status, stderr } = spawnSync(process.execPath, [COLLECT_SOONER, '-e', '0'], { encoding: 'utf8' });
+    expect([status, stderr]).toEqual([0, '']);
+  });
+
   it('ends quietly when its reader has seen enough', () => {
     const { status, stderr } = spawnSync(
       'bash',
