@@ -216,6 +216,11 @@ export class UniverWorkbook implements Workbook {
   }
 
   async selection(): Promise<RangeAddress | undefined> {
+    // What is selected is so in the workbook that is shown, which may be another: the first rows of one that is opened.
+    const shown = this.injector
+      .get(IUniverInstanceService)
+      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    if (shown !== this.book) return undefined;
     const selected = this.injector.get(SheetsSelectionsService).getCurrentLastSelection();
     return selected ? toAddress(this.book.getActiveSheet().getName(), selected.range) : undefined;
   }

@@ -146,7 +146,14 @@ describe('a file that is opened in pieces', () => {
       const engine = startEngine(late());
       const id = `pieces ${(opened += 1)}`;
       const seen: unknown[] = [];
+      const other = `pieces ${(opened += 1)}`;
+      await openFile(engine, readFileSync(`${folder}${samples[0]!}`), { id: other, title });
+      const open = new UniverWorkbook(engine, other, 'headless', title);
+      await open.select({ sheet: (await open.sheets())[0]!.name, row: 2, column: 1, rows: 1, columns: 1 });
+      expect(await open.selection()).toMatchObject({ row: 2, column: 1 });
+      const selected: Promise<unknown>[] = [];
       await openFile(engine, await large(), { id, title }, (shown) => {
+        selected.push(open.selection());
         seen.push([shown, top(engine, shown), engine.api.getActiveWorkbook()!.getId()]);
         if (shown !== id) expect(put(engine, shown)).toBe(false);
       });
@@ -156,6 +163,8 @@ describe('a file that is opened in pieces', () => {
         [id, row, id],
         [id, row, id],
       ]);
+      // Nothing is selected in a workbook that is not shown: what is put where one clicks would go to it.
+      expect(await Promise.all(selected)).toEqual([undefined, undefined, undefined]);
       expect(engine.api.getUniverSheet(`${id} first`)).toBeNull();
       expect(put(engine, id)).toBe(true);
       const workbook = new UniverWorkbook(engine, id, 'headless', title);
