@@ -1,4 +1,4 @@
-export { csvRecords, csvText, guard, unclosedSentence, unguard } from './csv';
+export { csvRecords, csvText, guard, ownRecords, unclosedSentence, unguard } from './csv';
 export { BUDGET, HARDWARE_FORM, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
 export {

@@ -141,7 +141,7 @@ function readRows<K extends string>(
       if (!leftOut) cells[key] = read(cell);
     }
     if (isHeader && labels > 1) {
-      const [first] = there.filter(({ at }) => !isBlank(values[row]![at] ?? null));
+      const first = there.find(({ at }) => !isBlank(values[row]![at] ?? null));
       problems.push({ sheet, cell: cellName(row, first!.at), message: 'repeats the header: the row is left out' });
     } else if (filled) rows.push({ row, cells });
   }

@@ -1,6 +1,6 @@
 /** Files where a pane cannot save any: rows become a new sheet, other files a text to copy; and it is said. */
 import { decimalNumber } from '../../core/quantity';
-import { csvRecords, unguard } from '../../project';
+import { ownRecords, unguard } from '../../project';
 import { freeSheetName, type CellInput, type Workbook } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
@@ -36,7 +36,7 @@ export class HandOverStore extends Store<HandOverState> {
   }
 
   private async addSheet(name: string, text: string): Promise<string> {
-    const data = csvRecords(text).records.filter((fields) => fields.some((field) => field !== ''));
+    const data = ownRecords(text).filter((fields) => fields.some((field) => field !== ''));
     const columns = Math.max(1, ...data.map((row) => row.length));
     const cells = data.map((row) => Array.from({ length: columns }, (_none, at) => cellOf(row[at] ?? '')));
     const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));
