@@ -16,17 +16,11 @@ export interface RecalculateOptions {
 }
 
 export function recalculate(model: WorkbookModel, options: RecalculateOptions = {}): Recalculation {
-  const { calculation, unknown } = calculated(model, options.progress);
+  const calculator = new Calculator(model);
+  const calculation = calculator.run(options.progress);
   return {
     ...withResults(model, calculation.results),
-    kept: keptFormulas(model, unknown, calculation),
+    kept: keptFormulas(model, calculator.unknown, calculation),
     notRecalculated: markedCells(model, calculation.notRecalculated),
   };
-}
-
-/** In a function of its own: the calculator's copy of all cells is let go before the results are put into the model. */
-function calculated(model: WorkbookModel, progress: Progress | undefined) {
-  const calculator = new Calculator(model);
-  const calculation = calculator.run(progress);
-  return { calculation, unknown: calculator.unknown };
 }
