@@ -161,15 +161,10 @@ export function closeWorkbook(engine: Engine, id: string): void {
   engine.structure.forget(id);
 }
 
-/** Takes out a workbook that nobody has worked in: the one that was open before stays as it is, and is shown again. */
-export function discardWorkbook(engine: Engine, id: string, before?: string): void {
-  const injector = injectorOf(engine.univer);
+/** Takes out no more than what `beginWorkbook` put in: all that there is of a workbook in which nothing was edited or calculated. */
+export function discardWorkbook(engine: Engine, id: string): void {
   engine.api.disposeUnit(id);
-  injector.get(FilterStore).forget(id);
-  if (before === undefined) return;
-  const workbooks = injector.get(IUniverInstanceService);
-  workbooks.setCurrentUnitForType(before);
-  workbooks.focusUnit(before);
+  injectorOf(engine.univer).get(FilterStore).forget(id);
 }
 
 /** Makes a table known to formulas by its name, or its new range. */

@@ -22,6 +22,7 @@ import {
   SetWorksheetColWidthMutation,
   SetWorksheetRowHeightMutation,
 } from '@univerjs/sheets';
+import { currentBook } from './current-book';
 
 /** The part of the window's width or height that frozen cells may take. */
 const MOST = 0.6;
@@ -63,7 +64,7 @@ export function fitFrozen(injector: Injector, room: () => Room): () => void {
   fitAll();
   let shown = '';
   const show = (): void => {
-    const book = instances.getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    const book = currentBook(injector);
     const sheet = book?.getActiveSheet();
     if (!book || !sheet) return;
     const now = JSON.stringify([book.getUnitId(), sheet.getSheetId(), sheet.getFreeze()]);

@@ -11,6 +11,7 @@ import {
 import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
+import { currentBook, showBook } from './current-book';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
 import type { FileHead, FilePiece, FileRows } from './file-reading';
 import { injectorOf } from './internals';
@@ -57,7 +58,7 @@ class Opening {
     private readonly title: string,
     private readonly shown: (id: string) => void,
   ) {
-    this.before = currentWorkbook(engine);
+    this.before = currentBook(injectorOf(engine.univer))?.getUnitId();
   }
 
   hear(piece: FilePiece): void {
@@ -79,8 +80,11 @@ class Opening {
 
   /** Nothing of it stays, and what was open before is shown again. */
   takeBack(): void {
-    for (const one of this.begun.keys()) this.discard(one, this.before);
-    if (this.before !== undefined) this.shown(this.before);
+    if (this.begun.size === 0) return;
+    for (const one of this.begun.keys()) this.discard(one);
+    if (this.before === undefined) return;
+    showBook(injectorOf(this.engine.univer), this.before);
+    this.shown(this.before);
   }
 
   private get firstId(): string {
@@ -105,10 +109,10 @@ class Opening {
     this.begun.set(id, refuseEdits(this.engine, id));
   }
 
-  private discard(id: string, before?: string): void {
+  private discard(id: string): void {
     this.begun.get(id)?.dispose();
     this.begun.delete(id);
-    discardWorkbook(this.engine, id, before);
+    discardWorkbook(this.engine, id);
   }
 }
 
@@ -148,9 +152,3 @@ export function refuseEdits(engine: Engine, id: string): IDisposable {
 
 const bookOf = (engine: Engine, id: string): EngineWorkbook =>
   injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET)!;
-
-const currentWorkbook = (engine: Engine): string | undefined =>
-  injectorOf(engine.univer)
-    .get(IUniverInstanceService)
-    .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET)
-    ?.getUnitId();

@@ -5,8 +5,6 @@
 import {
   CustomCommandExecutionError,
   ICommandService,
-  IUniverInstanceService,
-  UniverInstanceType,
   type ICommandInfo,
   type Injector,
   type IRange,
@@ -31,6 +29,7 @@ import {
   type Obstacle,
   type Operation,
 } from '../../xlsx';
+import { currentBook } from './current-book';
 import { NOT_SAVED } from './not-saved';
 import { toAddress } from './ranges';
 import { tablesOf } from './tables';
@@ -96,10 +95,7 @@ export class Refusals {
   }
 
   private get isCurrent(): boolean {
-    const current = this.injector
-      .get(IUniverInstanceService)
-      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-    return current?.getUnitId() === this.book.getUnitId();
+    return currentBook(this.injector)?.getUnitId() === this.book.getUnitId();
   }
 
   /** What cannot be cut through, where it now stands. */

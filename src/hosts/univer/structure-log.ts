@@ -31,6 +31,7 @@ import {
 } from '@univerjs/sheets';
 import { IUniverInstanceService, UniverInstanceType, type Workbook as EngineWorkbook } from '@univerjs/core';
 import type { Operation, RowsOrder } from '../../xlsx';
+import { currentBook } from './current-book';
 import { OrderRowsMutation } from './order-rows';
 import { toAddress } from './ranges';
 
@@ -180,9 +181,7 @@ export class StructureLog {
 
   private noteShift(command: ICommandInfo): void {
     this.shifting = command;
-    const book = this.injector
-      .get(IUniverInstanceService)
-      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+    const book = currentBook(this.injector);
     const { range } = (command.params ?? {}) as Params;
     const [kind, axis] = SHIFTS.get(command.id)!;
     if (book && range)

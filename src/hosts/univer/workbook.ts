@@ -54,6 +54,7 @@ import {
   shiftWorkbook,
 } from '../../xlsx';
 import { Changes } from './changes';
+import { currentBook } from './current-book';
 import { Editor } from './edits';
 import { settled, type Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
@@ -217,10 +218,7 @@ export class UniverWorkbook implements Workbook {
 
   async selection(): Promise<RangeAddress | undefined> {
     // What is selected is so in the workbook that is shown, which may be another: the first rows of one that is opened.
-    const shown = this.injector
-      .get(IUniverInstanceService)
-      .getCurrentUnitOfType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-    if (shown !== this.book) return undefined;
+    if (currentBook(this.injector) !== this.book) return undefined;
     const selected = this.injector.get(SheetsSelectionsService).getCurrentLastSelection();
     return selected ? toAddress(this.book.getActiveSheet().getName(), selected.range) : undefined;
   }
