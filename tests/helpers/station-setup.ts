@@ -1,8 +1,7 @@
 /** Starts the station before the first test file and ends it after the last; it costs nothing until a test asks it for something. */
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 import type { TestProject } from 'vitest/node';
+import { startStation } from './start-station';
 
 const PARENT_LOOK_MS = 500;
 
@@ -16,16 +15,9 @@ function endWithParent(): void {
 
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   endWithParent();
-  const station = spawn(process.execPath, [fileURLToPath(new URL('station.mjs', import.meta.url))], {
-    stdio: ['pipe', 'pipe', 'inherit'],
-  });
-  const [address] = (await once(station.stdout, 'data')) as [Buffer];
-  project.provide('station', address.toString().trim());
-  return async () => {
-    const ended = once(station, 'exit');
-    station.stdin.end();
-    await ended;
-  };
+  const { address, end } = await startStation(fileURLToPath(new URL('station.mjs', import.meta.url)));
+  project.provide('station', address);
+  return end;
 }
 
 declare module 'vitest' {

@@ -6,19 +6,14 @@ import { loadLocale } from '../../src/pane';
 import { VIEWS } from '../../src/pane/shell/views';
 import type { WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
+import { dense } from '../helpers/dense';
 import { layoutFaultsAt } from '../helpers/layout';
 import { chromiumPath, panePages } from './pane-page';
 
 const WIDTHS = [320, 350, 600];
 
-/** A sample without the gaps of its sparse rows, which do not pass into a page. */
-function sample(name: string): WorkbookModel {
-  const model = readWorkbook(readFileSync(new URL(`../../sample-workbooks/${name}.xlsx`, import.meta.url)));
-  return {
-    ...model,
-    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
-  };
-}
+const sample = (name: string): WorkbookModel =>
+  dense(readWorkbook(readFileSync(new URL(`../../sample-workbooks/${name}.xlsx`, import.meta.url))));
 
 describe.skipIf(!chromiumPath)('the layout of the pane', () => {
   const pages = panePages();

@@ -1,9 +1,10 @@
 /** What a person waits for in the pane, and in a terminal: rows found in a long price list, a loading judged after Enter, one formula evaluated. */
-import { spawn, spawnSync } from 'node:child_process';
-import { once } from 'node:events';
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { chromium as playwright, type Page } from 'playwright-core';
+import { dense } from '../../tests/helpers/dense';
 import { chromium } from '../../tests/helpers/programs';
+import { startStation } from '../../tests/helpers/start-station';
 import { PRICE_COLUMNS } from '../../src/core/price';
 import type { WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
@@ -35,14 +36,7 @@ interface Handles {
   start(model: WorkbookModel, options: object): Promise<void>;
 }
 
-/** A sample without the gaps of its sparse rows, which do not pass into a page. */
-function sample(name: string): WorkbookModel {
-  const model = readWorkbook(readFileSync(`sample-workbooks/${name}.xlsx`));
-  return {
-    ...model,
-    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
-  };
-}
+const sample = (name: string): WorkbookModel => dense(readWorkbook(readFileSync(`sample-workbooks/${name}.xlsx`)));
 
 const show = (page: Page, model: WorkbookModel): Promise<void> =>
   page.evaluate(async (given) => {
@@ -74,12 +68,11 @@ const answered = (page: Page, asked: Asked): Promise<number> =>
   }, asked);
 
 async function inThePane(executable: string, runs: number): Promise<Measure[]> {
-  const station = spawn(process.execPath, ['tests/helpers/station.mjs'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const station = await startStation('tests/helpers/station.mjs');
   const browser = await playwright.launch({ executablePath: executable, args: ['--no-sandbox', '--disable-gpu'] });
   try {
-    const [address] = (await once(station.stdout, 'data')) as [Buffer];
     const page = await browser.newPage({ viewport: { width: 600, height: 700 } });
-    await page.goto(address.toString().trim());
+    await page.goto(station.address);
     await show(page, prices());
     await page.getByRole('searchbox').waitFor();
     const found = await bestOf(
@@ -128,7 +121,7 @@ async function inThePane(executable: string, runs: number): Promise<Measure[]> {
     ];
   } finally {
     await browser.close();
-    station.stdin.end();
+    await station.end();
   }
 }
 

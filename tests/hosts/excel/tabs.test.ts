@@ -1,6 +1,6 @@
 /** How often a tab of the pane goes to Excel when it is opened, and when something changes. */
 import { readFileSync } from 'node:fs';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import { MatchStore } from '../../../src/pane/match/match-store';
 import type { PaneContext } from '../../../src/pane/shared/view';
@@ -14,6 +14,7 @@ import type { CellModel, WorkbookModel } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 import { FakeBook } from './fake/book';
 import { FakeExcel } from './client/excel';
+import { ownClock } from './fake/open';
 
 const TABS = [PricesStore, WeightsStore, BalanceStore, RivetsStore, BuyingStore, InsertStore, MatchStore];
 /** Opens of a tab, at the most: what there is, how far it goes, and the cells. */
@@ -55,17 +56,13 @@ function everything(): WorkbookModel {
 }
 
 let clean: (() => void)[] = [];
-beforeEach(() => vi.useFakeTimers());
 afterEach(() => {
-  vi.useRealTimers();
   clean.forEach((one) => one());
   clean = [];
 });
 
-/** Until nothing more is asked; the clock is the test's own. */
-const settled = async (): Promise<void> => {
-  await vi.advanceTimersByTimeAsync(500);
-};
+/** Until nothing more is asked. */
+const settled = ownClock();
 
 async function open(Tab: (typeof TABS)[number], shared?: { readonly pane: PaneContext; readonly excel: FakeExcel }) {
   let pane = shared?.pane;

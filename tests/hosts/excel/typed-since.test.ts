@@ -1,8 +1,8 @@
 /** Undo of the pane in Excel: one step a deed, and never over what a person typed after it. */
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { firstTyped } from '../../../src/hosts/excel/typed-since';
 import type { Edit, RangeAddress } from '../../../src/sheet';
-import { open } from './fake/open';
+import { open, ownClock } from './fake/open';
 
 const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({
   sheet,
@@ -17,13 +17,7 @@ const write = (sheet: string, row: number, column: number, value: string): Edit 
   cells: [[value]],
 });
 
-beforeEach(() => vi.useFakeTimers());
-afterEach(() => vi.useRealTimers());
-
-/** Until everything that was on its way has been told; the clock is the test's own. */
-const told = async (): Promise<void> => {
-  await vi.advanceTimersByTimeAsync(200);
-};
+const told = ownClock();
 
 describe('taking back', () => {
   it('leaves what was typed into the same cell after it, and says where that is', async () => {

@@ -1,9 +1,9 @@
 /** What the contract does not say of Excel: how often it is asked, what it makes of texts, older Excels, its events. */
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import type { Edit, RangeAddress, WorkbookChange } from '../../../src/sheet';
 import { typedCell } from './fake/book';
-import { open } from './fake/open';
+import { open, ownClock } from './fake/open';
 
 const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): RangeAddress => ({
   sheet,
@@ -270,14 +270,7 @@ describe('looks and choices', () => {
 });
 
 describe('events', () => {
-  // The clock is the test's own: what is told is told however busy the machine is, and "nothing more" is no guess.
-  beforeEach(() => vi.useFakeTimers());
-  afterEach(() => vi.useRealTimers());
-
-  /** Until everything that was on its way has been told. */
-  const told = async (): Promise<void> => {
-    await vi.advanceTimersByTimeAsync(200);
-  };
+  const told = ownClock();
   const listened = (workbook: ExcelWorkbook): WorkbookChange[] => {
     const changes: WorkbookChange[] = [];
     workbook.onChange((change) => changes.push(change));

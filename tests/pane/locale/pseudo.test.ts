@@ -12,6 +12,7 @@ import type { WorkbookModel } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';
 import { collectTexts } from '../../../tools/texts/collect';
 import { paneSource } from '../../../tools/texts/files';
+import { dense } from '../../helpers/dense';
 import { layoutFaultsAt } from '../../helpers/layout';
 import { chromiumPath, panePages } from '../pane-page';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from '../views/balance/models';
@@ -53,14 +54,8 @@ function isForm(value: unknown): value is Form {
   return typeof value === 'object' && value !== null && 'sheet' in value && 'columns' in value;
 }
 
-/** A sample without the gaps of its sparse rows, which do not pass into a page. */
-function sample(name: string): WorkbookModel {
-  const model = readWorkbook(new Uint8Array(readFileSync(`${root}sample-workbooks/${name}`)));
-  return {
-    ...model,
-    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
-  };
-}
+const sample = (name: string): WorkbookModel =>
+  dense(readWorkbook(new Uint8Array(readFileSync(`${root}sample-workbooks/${name}`))));
 
 /** How the texts begin that stand there until a view has been fetched and has read its sheets. */
 const WAITING = ['Opening', 'Reading'].map((word) => pseudoText(word).slice(0, -1)).join('|');

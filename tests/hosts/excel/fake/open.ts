@@ -1,4 +1,4 @@
-import { afterEach } from 'vitest';
+import { afterEach, beforeEach, vi } from 'vitest';
 import { ExcelWorkbook } from '../../../../src/hosts/excel/workbook';
 import { contractModel } from '../../../sheet/contract';
 import { FakeBook } from './book';
@@ -31,3 +31,18 @@ export async function open(options?: FakeExcelOptions): Promise<Opened> {
   };
   return { excel, workbook, book, syncs };
 }
+
+/**
+ * Gives the tests of a suite a clock of their own, to be called in it: what is told is told however busy the machine is,
+ * and "nothing more" is no guess. Returned is what waits until everything that was on its way has been told.
+ */
+export function ownClock(): () => Promise<void> {
+  beforeEach(() => vi.useFakeTimers());
+  afterEach(() => vi.useRealTimers());
+  return async () => {
+    await vi.advanceTimersByTimeAsync(ON_ITS_WAY);
+  };
+}
+
+/** Longer than Excel's events are gathered, and a tab takes to read. */
+const ON_ITS_WAY = 500;

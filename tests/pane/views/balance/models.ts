@@ -4,15 +4,11 @@ import type { Cell } from '../../../../src/sheet';
 import { PARTS, SURFACES } from '../../../../src/project';
 import { readWorkbook } from '../../../../src/xlsx';
 import { type CellModel, type SheetModel, type WorkbookModel } from '../../../../src/sheet';
+import { dense } from '../../../helpers/dense';
 
-/** The sample with a tailwheel and a nosewheel airplane; without the gaps of its sparse rows, which do not pass into a page. */
-export function airplanes(): WorkbookModel {
-  const model = readWorkbook(readFileSync(new URL('../../../../sample-workbooks/weighing.xlsx', import.meta.url)));
-  return {
-    ...model,
-    sheets: model.sheets.map((sheet) => ({ ...sheet, cells: Array.from(sheet.cells, (row) => Array.from(row ?? [])) })),
-  };
-}
+/** The sample with a tailwheel and a nosewheel airplane. */
+export const airplanes = (): WorkbookModel =>
+  dense(readWorkbook(readFileSync(new URL('../../../../sample-workbooks/weighing.xlsx', import.meta.url))));
 
 const cells = (rows: readonly (readonly Cell[])[]): CellModel[][] => rows.map((row) => row.map((value) => ({ value })));
 

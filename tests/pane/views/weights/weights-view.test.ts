@@ -4,6 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import type { Cell, WorkbookModel } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
 import { axeFindings } from '../../../helpers/axe';
+import { dense } from '../../../helpers/dense';
 import { layoutFaultsAt } from '../../../helpers/layout';
 import { BUDGETED } from '../../../helpers/sample-figures';
 import { chromiumPath, type OpenOptions, panePages } from '../../pane-page';
@@ -11,19 +12,7 @@ import { smallBook } from './small-book';
 
 /** A sample as it can be handed to the page. */
 function sample(name: string): WorkbookModel {
-  return withoutHoles(
-    readWorkbook(readFileSync(new URL(`../../../../sample-workbooks/${name}.xlsx`, import.meta.url))),
-  );
-}
-
-function withoutHoles(model: WorkbookModel): WorkbookModel {
-  return {
-    ...model,
-    sheets: model.sheets.map((sheet) => ({
-      ...sheet,
-      cells: Array.from(sheet.cells, (line) => Array.from(line ?? [])),
-    })),
-  };
+  return dense(readWorkbook(readFileSync(new URL(`../../../../sample-workbooks/${name}.xlsx`, import.meta.url))));
 }
 
 describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
@@ -273,7 +262,7 @@ describe.skipIf(!chromiumPath)('the view Weights in Chromium', () => {
         return line;
       });
       parts!.cells.splice(4, 0, ...rows);
-      await open(withoutHoles(book), 'What if');
+      await open(dense(book), 'What if');
       await pickSkin('.025');
       const boxes = page.getByRole('group', { name: 'Parts', exact: true });
       const more = boxes.getByRole('button', { name: /^Show / });
