@@ -8,6 +8,12 @@ import { openBytes, readOne, ready, root, shots, startBench, typeInto, type Benc
 
 const executable = chromium();
 
+declare global {
+  interface Window {
+    letSampleGo: () => void;
+  }
+}
+
 describe.skipIf(!executable)('the page of the bench', () => {
   let bench: BenchBrowser;
   let page: Page;
@@ -25,6 +31,33 @@ describe.skipIf(!executable)('the page of the bench', () => {
   const paneWidth = async () => (await page.locator('.pane-frame').boundingBox())!.width;
   const focused = () =>
     page.evaluate(() => document.activeElement?.closest('.bar, .sheet, .pane-frame')?.className.split('-')[0]);
+
+  it('shows the file that is given while the page still loads its sample, and keeps what is edited in it', async () => {
+    const early = await bench.context.newPage();
+    await early.addInitScript(() => {
+      // A store of its own, in which nothing is kept yet: the page would show the sample.
+      const { open } = IDBFactory.prototype;
+      IDBFactory.prototype.open = function (name, version) {
+        return open.call(this, `${name} early`, version);
+      };
+      const { fetch } = window;
+      const held = new Promise<void>((letGo) => (window.letSampleGo = letGo));
+      window.fetch = async (asked, options) => {
+        if (String(asked).includes('samples/')) await held;
+        return fetch(asked, options);
+      };
+    });
+    await early.goto(bench.address);
+    await openBytes(early, 'own.xlsx', readFileSync(join(root, 'sample-workbooks/rib.xlsx')));
+    await early.evaluate(() => window.letSampleGo());
+    await early.waitForLoadState('networkidle');
+    await ready(early);
+    expect(await early.title()).toBe('own – Tarebook');
+    await typeInto(early, 'Parts', 60, 0, 'mine');
+    await early.getByText('Kept in this browser').waitFor();
+    expect(await readOne(early, 'Parts', 60, 0)).toBe('mine');
+    await early.close();
+  });
 
   it('has a pane whose width the arrow keys and the mouse change, and which it remembers', async () => {
     const before = await paneWidth();

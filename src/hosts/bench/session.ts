@@ -79,7 +79,9 @@ export class Session extends Store<SessionState> {
   private whyNoStorage = '';
   /** Makes the engine's ids of a workbook that is put into it once more. */
   private shown = 0;
-  private lastShown: Promise<void> = Promise.resolve();
+  private lastOpening: Promise<void> = Promise.resolve();
+  /** What is under way, the newest last. */
+  private readonly underWay: string[] = [];
   /** When the first word of the calculation that is under way came. */
   private calculatedSince: number | undefined;
   /** The files that the person has said may be replaced. */
@@ -111,34 +113,47 @@ export class Session extends Store<SessionState> {
     });
   }
 
-  /** Opens what was open last time, else the first sample. */
+  /** Opens what was open last time, else the first sample; a person who asks for a workbook meanwhile gets that one. */
   async start(): Promise<void> {
+    await this.opening('Opening', async () => {
+      await this.openStorage();
+      const current = await this.storage?.current();
+      if (current !== undefined && !(await this.restore(current)))
+        throw new Error('The workbook that was open last is not kept in this browser any more.');
+    });
+    if (!this.open) await this.startWithSample(SAMPLES[0]!);
+  }
+
+  /** It is loaded before its turn comes: a workbook that a person asks for does not wait for it. */
+  private async startWithSample(sample: Sample): Promise<void> {
+    const loading = bytesOfSample(sample);
+    await loading.catch(() => undefined);
+    await this.opening('Opening', async () => {
+      if (this.open) return;
+      const { notice } = this.state;
+      await this.openBytes(await loading, sample.title);
+      // Opening the sample must not hide why it is the sample that is shown.
+      if (notice)
+        this.set({ notice: { ...notice, text: `${notice.text} This is a sample; other workbooks are under Open.` } });
+    });
+  }
+
+  private async openStorage(): Promise<void> {
     try {
       this.storage = await Storage.open();
     } catch (error) {
       this.whyNoStorage = describe(error);
     }
-    await this.during('Opening', async () => {
-      const current = await this.storage?.current();
-      if (current !== undefined && !(await this.restore(current)))
-        throw new Error('The workbook that was open last is not kept in this browser any more.');
-    });
-    if (this.open) return;
-    const { notice } = this.state;
-    await this.openSample(SAMPLES[0]!);
-    // Opening the sample must not hide why it is the sample that is shown.
-    if (notice && this.open)
-      this.set({ notice: { ...notice, text: `${notice.text} This is a sample; other workbooks are under Open.` } });
   }
 
   /** Opens a file that the browser gives as a copy. */
   async openFile(file: File): Promise<void> {
-    await this.during(`Opening ${file.name}`, () => this.read(file));
+    await this.opening(`Opening ${file.name}`, () => this.read(file));
   }
 
   /** Opens a file of the disk that can be saved into later. */
   async openHandle(handle: FileSystemFileHandle): Promise<void> {
-    await this.during(`Opening ${handle.name}`, async () => {
+    await this.opening(`Opening ${handle.name}`, async () => {
       const { disk, file } = await DiskFile.of(handle);
       await this.read(file, disk);
     });
@@ -149,17 +164,15 @@ export class Session extends Store<SessionState> {
     await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''), disk);
   }
 
-  async openSample({ address, title }: Sample): Promise<void> {
-    await this.during(`Opening ${title}`, async () => {
-      const answer = await fetch(address);
-      if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
-      await this.openBytes(new Uint8Array(await answer.arrayBuffer()), title);
+  async openSample(sample: Sample): Promise<void> {
+    await this.opening(`Opening ${sample.title}`, async () => {
+      await this.openBytes(await bytesOfSample(sample), sample.title);
     });
   }
 
   /** Opens a workbook with one sheet and nothing on it. */
   async openEmpty(): Promise<void> {
-    await this.during('Opening', async () => {
+    await this.opening('Opening', async () => {
       await this.openBytes(
         await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }),
         'airplane',
@@ -168,7 +181,7 @@ export class Session extends Store<SessionState> {
   }
 
   async openKept(id: string): Promise<void> {
-    await this.during('Opening', async () => {
+    await this.opening('Opening', async () => {
       if (!(await this.restore(id))) throw new Error('This workbook is not kept in this browser any more');
     });
   }
@@ -177,7 +190,7 @@ export class Session extends Store<SessionState> {
   async takeOver(): Promise<void> {
     const { open } = this;
     if (!open) return;
-    await this.during('Taking over', async () => {
+    await this.opening('Taking over', async () => {
       await ask(open.id);
       await this.restore(open.id);
     });
@@ -367,14 +380,8 @@ export class Session extends Store<SessionState> {
     return true;
   }
 
-  /** Puts a workbook in the place of the open one, which stays where `load` throws; one after the other. */
-  private show(showing: Showing): Promise<void> {
-    const shown = this.lastShown.then(() => this.putInPlace(showing));
-    this.lastShown = shown.catch(() => undefined);
-    return shown;
-  }
-
-  private async putInPlace({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
+  /** Puts a workbook in the place of the open one, which stays where `load` throws. */
+  private async show({ id, unit, title, bytes, load, keptAt, disk }: Showing): Promise<void> {
     const before = this.open;
     await before?.keeping?.flush();
     const isComplete = await load();
@@ -462,8 +469,19 @@ export class Session extends Store<SessionState> {
     refused: (error: unknown) => this.set({ kept: { how: 'refused', why: describe(error) } }),
   };
 
+  /** Openings come one after the other, however long each takes to be read: the one that was asked for last is shown. */
+  private opening(busy: string, work: () => Promise<void>): Promise<void> {
+    const before = this.lastOpening;
+    this.lastOpening = this.during(busy, async () => {
+      await before;
+      await work();
+    });
+    return this.lastOpening;
+  }
+
   private async during(busy: string, work: () => Promise<void>): Promise<void> {
-    this.set({ busy });
+    this.underWay.push(busy);
+    this.tellUnderWay();
     // Reading a file takes the browser's whole attention: the word is to be seen first.
     await new Promise((resolve) => setTimeout(resolve));
     try {
@@ -471,9 +489,20 @@ export class Session extends Store<SessionState> {
     } catch (error) {
       this.set({ notice: { kind: 'error', text: describe(error) } });
     } finally {
-      this.set({ busy: undefined });
+      this.underWay.splice(this.underWay.indexOf(busy), 1);
+      this.tellUnderWay();
     }
   }
+
+  private tellUnderWay(): void {
+    this.set({ busy: this.underWay.at(-1) });
+  }
+}
+
+async function bytesOfSample({ address }: Sample): Promise<Uint8Array> {
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
+  return new Uint8Array(await answer.arrayBuffer());
 }
 
 /** Milliseconds of a calculation in which nothing is said of it. */
