@@ -15,14 +15,8 @@ import { runNode, runTasks } from './children.mjs';
 import { ensureInstalled, root, run } from './install.mjs';
 import { lintTasks } from './lint.mjs';
 
-/** A program, how to see that it is there, and the Debian package that brings it. */
-const OUTSIDE = [
-  { name: 'Chromium', probe: ['chromium', '--version'], apt: 'chromium' },
-  { name: 'LibreOffice Calc', probe: ['soffice', '--version'], apt: 'libreoffice-calc' },
-  { name: 'openpyxl', probe: ['/usr/bin/python3', '-c', 'import openpyxl'], apt: 'python3-openpyxl' },
-  { name: 'XlsxWriter', probe: ['/usr/bin/python3', '-c', 'import xlsxwriter'], apt: 'python3-xlsxwriter' },
-  { name: 'GNU units', probe: ['units', '--version'], apt: 'units' },
-];
+/** The programs, how to see that each is there, and the Debian package that brings it. */
+const OUTSIDE = JSON.parse(readFileSync(`${root}tools/outside.json`, 'utf8'));
 
 const has = ({ probe: [command, ...args] }) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
 

@@ -14,7 +14,7 @@ import { read, readOne, ready, shots, startBench, type BenchBrowser } from '../h
 import '../../src/hosts/bench/window';
 
 const executable = chromium();
-const PYTHON = python('openpyxl, xlsxwriter');
+const PYTHON = python('openpyxl', 'xlsxwriter');
 const OFFICE = soffice();
 
 describe.skipIf(!executable)('lists on the bench', () => {

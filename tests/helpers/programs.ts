@@ -4,6 +4,7 @@
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import outside from '../../tools/outside.json';
 
 const answers = (command: string, ...args: string[]): boolean =>
   spawnSync(command, args, { stdio: 'ignore' }).status === 0;
@@ -43,12 +44,15 @@ export const soffice = (): string | undefined =>
     'LibreOffice',
   );
 
-/** A Python that has the module. */
-export const python = (module: string): string | undefined =>
-  orSkip(
-    ['/usr/bin/python3', 'python3', 'python'].find((command) => answers(command, '-c', `import ${module}`)),
-    `Python with ${module}`,
+/** A Python that has the modules; throws where the list of what CI installs lacks one, also on a machine that has it. */
+export function python(...modules: readonly string[]): string | undefined {
+  const lacking = modules.filter((module) => !outside.some(({ name }) => name === module));
+  if (lacking.length > 0) throw new Error(`tools/outside.json does not bring Python's ${lacking.join(', ')}`);
+  return orSkip(
+    ['/usr/bin/python3', 'python3', 'python'].find((command) => answers(command, '-c', `import ${modules.join(', ')}`)),
+    `Python with ${modules.join(', ')}`,
   );
+}
 
 /** OpenSSL, for certificates. */
 export const openssl = (): string | undefined =>

@@ -15,7 +15,7 @@ import { partsOf } from '../../xlsx/parts';
 import { hasSchemas, ruleFaults, schemaFaults } from '../../xlsx/structure/valid';
 import { openBook } from './open-book';
 
-const PYTHON = python('openpyxl, xlsxwriter');
+const PYTHON = python('openpyxl', 'xlsxwriter');
 const OFFICE = soffice();
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-filter-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

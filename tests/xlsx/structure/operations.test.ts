@@ -13,7 +13,7 @@ import { OPERATIONS, OWN_OPERATIONS } from './operations';
 import { hasSchemas, ruleFaults, schemaFaults } from './valid';
 import { byExceljs, byLibreOffice, byPython, type LibreOfficeJob } from './writers';
 
-const PYTHON = python('openpyxl, xlsxwriter');
+const PYTHON = python('openpyxl', 'xlsxwriter');
 const UNO = python('uno');
 const OFFICE = soffice();
 const ALL = { ...OPERATIONS, ...OWN_OPERATIONS };
