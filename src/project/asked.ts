@@ -49,14 +49,32 @@ export const askedInFormulas = ({ values, formulas }: Pick<ProjectSheets, 'value
 type Formulas = NonNullable<SheetContent['formulas']>;
 type Dimensions = ReadonlyMap<number, Dimension>;
 
-function askedOfBoth(
-  values: SheetValues,
-  ...both: readonly [parts: Formulas | undefined, joints: Formulas | undefined]
-): readonly Problem[] {
-  const found: Problem[] = [];
-  for (const [index, form] of [PARTS, JOINTS].entries()) {
-    const formulas = both[index];
-    if (!formulas) continue;
+/**
+ * Looks through the formulas ahead of `askedInFormulas`, which then answers at once: of a long list that takes a while,
+ * and whoever goes through the steps can have a page answer between them.
+ */
+export function* askingSteps({ values, formulas }: Pick<ProjectSheets, 'values' | 'formulas'>): Generator<void> {
+  for (const { lines, dimensions } of lookedThrough(values, [formulas(PARTS.sheet), formulas(JOINTS.sheet)]))
+    yield* askingCells(lines, dimensions);
+}
+
+function askedOfBoth(values: SheetValues, ...both: readonly (Formulas | undefined)[]): readonly Problem[] {
+  return lookedThrough(values, both).flatMap(({ sheet, lines, dimensions }) =>
+    askedOf(sheet, lines, values, dimensions),
+  );
+}
+
+interface LookedThrough {
+  readonly sheet: string;
+  readonly lines: Formulas;
+  /** What each column measures, by its index. */
+  readonly dimensions: Dimensions;
+}
+
+function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined)[]): LookedThrough[] {
+  return [PARTS, JOINTS].flatMap((form, index): LookedThrough[] => {
+    const lines = both[index];
+    if (!lines) return [];
     const head = headOf<string>(values, form);
     const dimensions = new Map(
       form.columns.flatMap(({ key, dimension }) => {
@@ -64,9 +82,8 @@ function askedOfBoth(
         return at === undefined || dimension === undefined ? [] : [[at, dimension] as const];
       }),
     );
-    found.push(...askedOf(form.sheet, formulas, values, dimensions));
-  }
-  return found;
+    return [{ sheet: form.sheet, lines, dimensions }];
+  });
 }
 
 /** The questions about one sheet's formulas, which are given by row and column. */
@@ -111,28 +128,45 @@ interface AskedCell {
 const askedBefore = new WeakMap<Formulas, { readonly dimensions: string; readonly cells: readonly AskedCell[] }>();
 
 function askedCells(formulas: Formulas, dimensions: Dimensions): readonly AskedCell[] {
+  const steps = askingCells(formulas, dimensions);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** Rows of formulas that are looked through in one step. */
+const ROWS_A_STEP = 2000;
+
+function* askingCells(formulas: Formulas, dimensions: Dimensions): Generator<void, readonly AskedCell[]> {
   const key = [...dimensions].join(' ');
   const known = askedBefore.get(formulas);
   if (known?.dimensions === key) return known.cells;
   const templates = new Map<string, Template>();
-  const cells = formulas.flatMap((line, row) =>
-    line.flatMap((formula, column): AskedCell[] => {
-      if (formula === null || !/\bTARE\./i.test(formula)) return [];
-      const text = formula.replace(/^=/, '');
-      const kind = templateKey(text, row, column);
-      let template = templates.get(kind);
-      if (!template) {
-        const node = tryFormula(text);
-        const whole = node?.kind === 'call' ? findDefinition(node.name) : undefined;
-        templates.set(kind, (template = { row, column, whole, asks: asksIn(text) }));
-      }
-      const told = otherDimension(template.whole, dimensions.get(column));
-      if (told === undefined && template.asks.length === 0) return [];
-      return [{ row, column, told, asks: template.asks, down: row - template.row, across: column - template.column }];
-    }),
-  );
+  const cells: AskedCell[] = [];
+  for (const [row, line] of formulas.entries()) {
+    if (row > 0 && row % ROWS_A_STEP === 0) yield;
+    for (const [column, formula] of line.entries()) {
+      if (formula === null || !/\bTARE\./i.test(formula)) continue;
+      const { whole, asks, ...first } = templateOf(templates, formula.replace(/^=/, ''), row, column);
+      const told = otherDimension(whole, dimensions.get(column));
+      if (told !== undefined || asks.length > 0)
+        cells.push({ row, column, told, asks, down: row - first.row, across: column - first.column });
+    }
+  }
   askedBefore.set(formulas, { dimensions: key, cells });
   return cells;
+}
+
+function templateOf(templates: Map<string, Template>, text: string, row: number, column: number): Template {
+  const kind = templateKey(text, row, column);
+  const known = templates.get(kind);
+  if (known) return known;
+  const node = tryFormula(text);
+  const whole = node?.kind === 'call' ? findDefinition(node.name) : undefined;
+  const template = { row, column, whole, asks: asksIn(text) };
+  templates.set(kind, template);
+  return template;
 }
 
 const MEASURES: Readonly<Partial<Record<Dimension, string>>> = {

@@ -96,7 +96,7 @@ export {
   type PurchaseRow,
   type PurchasesSheet,
 } from './buying';
-export { askedInFormulas } from './asked';
+export { askedInFormulas, askingSteps } from './asked';
 export { missingRowEdits, nextPartRow } from './rivet-rows';
 export { readHardware, type HardwareSheet } from './hardware';
 export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';

@@ -35,8 +35,8 @@ export class Keeping {
   private dirty = new Set<string>();
   /** Sheets all of whose texts are not. */
   private allOf = new Set<string>();
-  /** Counts the edits that were noted. */
-  private noted = 0;
+  /** Texts of those that are to be kept, made since the last edit that touches them. */
+  private readonly made = new Map<string, string>();
   private edited = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private running: Promise<void> = Promise.resolve();
@@ -73,9 +73,12 @@ export class Keeping {
   }
 
   private note({ keys, all }: Touched): void {
-    for (const key of keys) this.dirty.add(key);
+    for (const key of keys) {
+      this.dirty.add(key);
+      this.made.delete(key);
+    }
     for (const sheet of all) this.allOf.add(sheet);
-    this.noted += 1;
+    if (all.length > 0) for (const key of this.made.keys()) if (all.includes(sheetOfPiece(key))) this.made.delete(key);
     this.edited = true;
     this.listener.waiting();
     this.timer ??= setTimeout(() => void this.flush(), DELAY);
@@ -99,32 +102,35 @@ export class Keeping {
     }
   }
 
-  /** The texts of what has changed, made in turns of the page: all of one moment, so that an edit has them made anew. */
+  /** The texts of what has changed, made in turns of the page: all of one moment, so that an edit has those that it touches made anew. */
   private async gathered(): Promise<Gathered> {
+    const { unit } = this.workbook;
     for (let attempt = 1; ; attempt++) {
-      const { unit } = this.workbook;
-      const { noted } = this;
       const order = pieceKeys(this.engine, unit);
       const wanted = order.filter((key) => this.dirty.has(key) || this.allOf.has(sheetOfPiece(key)));
-      const head = headText(this.engine, unit);
-      const texts = new Map<string, string>();
+      const lacking = wanted.filter((key) => !this.made.has(key));
+      if (lacking.length === 0) return this.taken(wanted, order);
       const isHurried = attempt > MOST_ATTEMPTS || document.visibilityState === 'hidden';
-      await done(isHurried ? inOneGo : inTurns, this.making(wanted, texts));
-      if (this.noted !== noted) continue;
-      this.dirty.clear();
-      this.allOf.clear();
-      return { head, texts, order };
+      await done(isHurried ? inOneGo : inTurns, this.making(lacking));
     }
   }
 
-  private *making(keys: readonly string[], texts: Map<string, string>): Generator<void> {
+  private taken(wanted: readonly string[], order: readonly string[]): Gathered {
+    const texts = new Map(wanted.map((key) => [key, this.made.get(key)!]));
+    this.dirty.clear();
+    this.allOf.clear();
+    this.made.clear();
+    return { head: headText(this.engine, this.workbook.unit), texts, order };
+  }
+
+  private *making(keys: readonly string[]): Generator<void> {
     for (const key of keys) {
       const text = pieceText(this.engine, this.workbook.unit, key);
-      if (text !== undefined) texts.set(key, text);
+      if (text !== undefined) this.made.set(key, text);
       yield;
     }
   }
 }
 
-/** A person who edits without a pause is kept all the same: then in one go. */
-const MOST_ATTEMPTS = 3;
+/** Where rows come and go without a pause, what is kept is made in one go after that many attempts. */
+const MOST_ATTEMPTS = 6;

@@ -90,15 +90,20 @@ export const lines = <T>({ row, rows }: RangeAddress, lineAt: (row: number) => T
 const MANY_CELLS = 20_000;
 const LINES_AT_ONCE = 50;
 
-/** The lines of a range, in turns where it is a long one. */
-export async function linesInTurns<T>(turns: Turns, range: RangeAddress, lineAt: (row: number) => T): Promise<T[]> {
+/** The lines of a range, in turns where it is a long one; those that have been read by then where `holds` gives false. */
+export async function linesInTurns<T>(
+  turns: Turns,
+  range: RangeAddress,
+  lineAt: (row: number) => T,
+  holds: () => boolean,
+): Promise<T[]> {
   const { row, rows, columns } = range;
   if (rows * columns <= MANY_CELLS) return lines(range, lineAt);
   const all: T[] = [];
   await done(
     turns,
     (function* reading() {
-      for (let r = 0; r < rows; r++) {
+      for (let r = 0; r < rows && holds(); r++) {
         all.push(lineAt(row + r));
         if (r % LINES_AT_ONCE === 0) yield;
       }

@@ -70,6 +70,9 @@ import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
 import { Tables } from './tables';
 
+/** A person who edits without a pause is shown what the sheets hold all the same. */
+const MOST_READINGS = 4;
+
 /** A cell that was not recalculated, with its sheet by name. */
 export type UncalculatedCell = NotRecalculated;
 
@@ -134,19 +137,36 @@ export class UniverWorkbook implements Workbook {
     return askOneByOne(this, small);
   }
 
-  /** Long sheets are read in turns; where one of them changes meanwhile, all are read once more in one go. */
+  /**
+   * Long sheets are read in turns, all of one moment: where a cell changes meanwhile they are read once more when the
+   * results of the change are there, and after a few attempts in one go.
+   */
   async readSheets(requests: readonly SheetRequest[]): Promise<readonly (SheetContent | undefined)[]> {
-    const { turns } = this.engine;
+    for (let attempt = 1; attempt <= MOST_READINGS; attempt++) {
+      const read = await this.readAtOneMoment(requests);
+      if (read) return read;
+      await this.settled();
+    }
+    return readOneByOne(this, requests);
+  }
+
+  /** Undefined where a cell has changed meanwhile. */
+  private async readAtOneMoment(
+    requests: readonly SheetRequest[],
+  ): Promise<readonly (SheetContent | undefined)[] | undefined> {
     const before = this.changes.count;
+    const holds = (): boolean => this.changes.count === before;
+    const inTurns = <T>(range: RangeAddress, lineAt: (row: number) => T): Promise<T[]> =>
+      linesInTurns(this.engine.turns, range, lineAt, holds);
     const read = await readOneByOne(
       {
         usedRange: (sheet) => this.usedRange(sheet),
-        read: (range) => linesInTurns(turns, range, this.valuesIn(range)),
-        readFormulas: (range) => linesInTurns(turns, range, this.formulasIn(range)),
+        read: (range) => inTurns(range, this.valuesIn(range)),
+        readFormulas: (range) => inTurns(range, this.formulasIn(range)),
       },
       requests,
     );
-    return this.changes.count === before ? read : readOneByOne(this, requests);
+    return holds() ? read : undefined;
   }
 
   async usedRange(sheet: string): Promise<RangeAddress | undefined> {

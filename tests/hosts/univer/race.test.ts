@@ -122,3 +122,49 @@ describe.each(CALCULATORS)('edits while the sheet is being calculated by a calcu
     );
   });
 });
+
+describe('a long sheet that is read while it is edited', () => {
+  const ROWS = 12_000;
+  const long: WorkbookModel = {
+    styles: [],
+    names: [],
+    sheets: [
+      {
+        name: 'Long',
+        tables: [],
+        cells: Array.from({ length: ROWS }, (_none, row) => [
+          { value: 1 },
+          { value: 1, formula: row === 0 ? 'A1' : `B${row}+A${row + 1}-1` },
+        ]),
+      },
+    ],
+  };
+
+  it.each(CALCULATORS)('is read as it stands at one moment, by a calculator %s', async (_words, options) => {
+    const engine = startEngine({ ...options, turns: inTurns });
+    loadWorkbook(engine, long, 'long', 'Book');
+    const workbook = new UniverWorkbook(engine, 'long', 'headless', 'Book');
+    await workbook.settled();
+    const type = (value: number) =>
+      workbook.apply('Type', [
+        {
+          kind: 'write',
+          range: { sheet: 'Long', row: 0, column: 0, rows: 1, columns: 1 },
+          cells: [[value]],
+        },
+      ]);
+    for (const pause of [0, 2, 5, 10]) {
+      const reading = workbook.readSheets([{ sheet: 'Long', formulas: true }]);
+      await wait(pause);
+      await type(100 + pause);
+      const [content] = await reading;
+      expect(content!.values).toHaveLength(ROWS);
+      expect(content!.formulas).toHaveLength(ROWS);
+      // Before the edit or after it, results and all.
+      const first = content!.values[0]![0];
+      expect(new Set(content!.values.map((line) => line[1]))).toEqual(new Set([first]));
+      await workbook.settled();
+    }
+    engine.univer.dispose();
+  });
+});

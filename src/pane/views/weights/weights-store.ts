@@ -2,6 +2,7 @@
 import { unitSign } from '../../../core/quantity';
 import {
   askedInFormulas,
+  askingSteps,
   BUDGET,
   cellsIn,
   JOINTS,
@@ -69,14 +70,16 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   protected async show(sheets: ProjectSheets): Promise<void> {
     const { names, values, prices, units } = sheets;
+    // A long list takes a while to go through, each time.
     for (const step of WEIGHTS_STEPS) {
-      step(values, units);
       await pageTurn();
+      step(values, units);
     }
+    await pageTurn();
     const model = weightsModel(values, units);
     const marked = await this.workbook.notRecalculated();
-    // A long list takes a while to go through, each time.
     await pageTurn();
+    if (model) for (const _step of askingSteps(sheets)) await pageTurn();
     const asked = model ? askedInFormulas(sheets) : readMatches(values).problems;
     await pageTurn();
     const summary = summarise(values, units, prices?.book);
