@@ -44,7 +44,10 @@ export function joined<K extends string>(
     ...first,
     heads: all.map(({ rows: _rows, ...head }) => head),
     matched,
-    rows: all.flatMap(({ rows }, index) => rows.map((one) => ({ ...one, row: one.row + index * SHEET_ROWS }))),
+    rows: [
+      ...first.rows,
+      ...others.flatMap(({ rows }, index) => rows.map((one) => ({ ...one, row: one.row + (index + 1) * SHEET_ROWS }))),
+    ],
     problems: [...problems, ...all.flatMap((one) => one.problems)],
   };
 }

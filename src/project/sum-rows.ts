@@ -32,9 +32,8 @@ export function withoutSums<K extends string>(
   const { names, amount } = sums;
   // In the order of the sheet's own grouping: a total is that of a component.
   const group = columns.find(({ key }) => key === ('component' as K))?.key ?? names[0]!;
-  const components = new Set(
-    [...rows.map(({ cells }) => textIn(cells[group])), ...(beside.components ?? [])].map(nameKey),
-  );
+  const named = new Set([...rows.map(({ cells }) => textIn(cells[group])), ...(beside.components ?? [])]);
+  const components = new Set([...named].map(nameKey));
   components.delete('');
   const isComponent = (name: string): boolean => components.has(nameKey(name));
   const kept: FormRow<K>[] = [];
@@ -50,12 +49,12 @@ export function withoutSums<K extends string>(
       (value) => typeof value === 'number' && value !== 0 && (isNear(value, since) || isNear(value, all)),
     );
   for (const row of rows) {
-    const named = names.find((key) => isSumName(textIn(row.cells[key]), isComponent));
+    const sumIn = names.find((key) => isSumName(textIn(row.cells[key]), isComponent));
     const value = row.cells[amount];
-    if (named !== undefined) {
-      const name = textIn(row.cells[named]);
-      const hint = named === group ? '. Give a component another name' : '';
-      leaveOut(row, named, `says "${name}": the row is taken for a sum and left out${hint}`);
+    if (sumIn !== undefined) {
+      const name = textIn(row.cells[sumIn]);
+      const hint = sumIn === group ? '. Give a component another name' : '';
+      leaveOut(row, sumIn, `says "${name}": the row is taken for a sum and left out${hint}`);
       [since, rowsSince] = [0, 0];
     } else if (isSum(row)) {
       leaveOut(row, amount, 'is the sum of the rows above: the row is left out');

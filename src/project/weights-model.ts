@@ -19,7 +19,7 @@ import type { UnitSystem } from '../core/quantity';
 import type { ProjectAllowances } from './allowances';
 import { readComponents, type Components, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
-import { readPartsLists } from './match/parts-lists';
+import { partsHead, readPartsLists } from './match/parts-lists';
 import { readParts, type PartRow, type PartsList } from './parts';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
@@ -90,6 +90,7 @@ export function weightsModel(values: SheetValues, units = unitsOfProject(values)
  * before asking for the model can have the page answer between.
  */
 export const WEIGHTS_STEPS: readonly ((values: SheetValues, units: UnitSystem) => unknown)[] = [
+  partsHead,
   readPartsLists,
   readParts,
   readComponents,
