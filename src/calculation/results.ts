@@ -51,6 +51,10 @@ export function withResults(model: WorkbookModel, computed: readonly Computed[])
   return { model: { ...model, sheets }, changed, bound, problems };
 }
 
+/** Written out in both forms: an object with parts spread into it takes twice the memory. */
+const spilledCell = (value: Cell, style: number | undefined): CellModel =>
+  style === undefined ? { value, spilled: true } : { value, spilled: true, style };
+
 class SheetWriter {
   readonly cells: (CellModel | undefined)[][];
   bound = 0;
@@ -104,12 +108,8 @@ class SheetWriter {
           const keepsPlain = spill.rows * spill.columns === 1 && !old.spill;
           this.set(row, column, { ...old, value, ...(keepsPlain ? {} : { spill }) });
         } else {
-          const there = this.cells[row + r]?.[column + c];
-          this.set(row + r, column + c, {
-            value,
-            spilled: true,
-            ...(there?.style === undefined ? {} : { style: there.style }),
-          });
+          const style = this.cells[row + r]?.[column + c]?.style;
+          this.set(row + r, column + c, spilledCell(value, style));
         }
       }
     }

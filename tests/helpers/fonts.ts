@@ -119,11 +119,21 @@ function withText(node: DomNode, found: DomNode[] = []): DomNode[] {
 /** Texts that were seen to be drawn with the tests' fonts: asking the browser for each costs as much as a test. */
 const seen = new Set<string>();
 
+/** None of a node that the page has taken away meanwhile: it shows nothing any more. */
+async function fontsDrawn(session: CDPSession, { nodeId }: DomNode) {
+  try {
+    return (await session.send('CSS.getPlatformFontsForNode', { nodeId })).fonts;
+  } catch (error) {
+    if (error instanceof Error && error.message.includes('Could not find node')) return [];
+    throw error;
+  }
+}
+
 async function fontsOf(session: CDPSession, node: DomNode): Promise<string[]> {
   const text = (node.children ?? []).map(({ nodeValue }) => nodeValue).join('');
   const key = `${node.nodeName} ${text}`;
   if (seen.has(key)) return [];
-  const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId: node.nodeId });
+  const fonts = await fontsDrawn(session, node);
   const foreign = fonts.filter(({ isCustomFont }) => !isCustomFont);
   if (foreign.length === 0) seen.add(key);
   return foreign.map(({ familyName }) => `${familyName}: ${text.slice(0, 60)}`);
