@@ -113,6 +113,14 @@ describe('loans at rates of every size', () => {
       holds(`CUMPRINC(${given})`, sum(whole, principal));
     }
   });
+  it('CUMIPMT and CUMPRINC cut periods and type to whole numbers: MS, WorksheetFunction.CumIPmt, and MS-OI29500 2.1.918', () => {
+    // MS, CUMIPMT, first example.
+    expect(evaluate('CUMIPMT(0.09/12,30*12,125000,13,24,0)')).toBeCloseTo(-11_135.23213, 5);
+    for (const name of ['CUMIPMT', 'CUMPRINC']) {
+      const whole = evaluate(`${name}(0.09/12,360,125000,13,360,1)`);
+      expect(evaluate(`${name}(0.09/12,360,125000,13.9,360.7,1.2)`)).toBe(whole);
+    }
+  });
 });
 
 describe('rates of every size', () => {

@@ -86,8 +86,8 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => one.some('MATCH|XMATCH|LOOKUP|VLOOKUP|HLOOKUP|XLOOKUP', ([sought]) => sought === null),
   },
   {
-    why: 'amounts have up to 127 decimals: from memory, verify; LibreOffice has an error from 21 on',
-    applies: (one) => isError(one.theirs) && one.some('DOLLAR|FIXED', ([, decimals]) => (numberOf(decimals) ?? 0) > 20),
+    why: 'amounts have up to 127 decimals: from memory, verify; LibreOffice has an error from 16 (DOLLAR) or 21 (FIXED) on',
+    applies: (one) => isError(one.theirs) && one.some('DOLLAR|FIXED', ([, decimals]) => (numberOf(decimals) ?? 0) > 15),
   },
   {
     why: 'multiples from 2^53 on are #NUM!: MS, GCD (numbers from 2^53 on; that LCM is alike is from memory, verify); LibreOffice goes on',
@@ -223,6 +223,23 @@ export const EDGE_RULES: readonly Rule[] = [
       ),
   },
   {
+    why: 'up to 1E10 degrees of freedom: from memory, verify (MS, CHIINV, says it of chi-square); LibreOffice goes on',
+    applies: (one) =>
+      one.some(
+        'T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV',
+        (args, { result }) => isCode(result, '#NUM!') && args.some((arg) => (numberOf(arg) ?? 0) > 1e10),
+      ),
+  },
+  {
+    why: 'more answers than cells that are searched: MS, LOOKUP, wants as many and says nothing of others; LibreOffice finds nothing in arrays',
+    applies: (one) =>
+      isCode(one.theirs, '#N/A') &&
+      one.some(
+        'LOOKUP',
+        ([, among, answers]) => answers !== undefined && cellsOf(answers).length > cellsOf(among).length,
+      ),
+  },
+  {
     why: 'LOOKUP is computed over arrays, also where the sought value is a range: from memory, verify; LibreOffice takes the cell of the own row',
     applies: (one) => isCode(one.theirs, '#VALUE!') && one.some('LOOKUP', ([sought]) => Array.isArray(sought)),
   },
@@ -245,7 +262,7 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) =>
       isError(one.theirs) &&
       one.some('CHIINV|CHISQ.INV|CHISQ.INV.RT|CHIDIST|CHISQ.DIST|CHISQ.DIST.RT', (args) =>
-        args.some((arg) => (numberOf(arg) ?? 0) >= 1e9),
+        args.some((arg) => (numberOf(arg) ?? 0) >= 1e8),
       ),
   },
   {

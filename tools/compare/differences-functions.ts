@@ -95,7 +95,7 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) =>
       one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits], { result }) => {
         if (typeof one.ours === 'string' && typeof result === 'number') {
-          const step = 10 ** -(numberOf(digits) ?? 3);
+          const step = 10 ** -(digits === undefined ? 3 : (numberOf(digits) ?? 3));
           return one.ours.replace(numberText(result), numberText(result + step)) === one.theirs;
         }
         const apart = (numberOf(one.theirs) ?? Number.NaN) - (numberOf(one.ours) ?? Number.NaN);

@@ -35,6 +35,18 @@ const isAmount = (cell: Cell): boolean =>
 const rounded = (text: string): string =>
   text.replace(/\d+(?:\.\d+)?(?:E[-+]?\d+)?/gi, (digits) => Number(digits).toPrecision(10));
 
+/** Texts that differ by one in the last digit of a long number, also where another number stands before it without a space. */
+function differInLastDigit(one: string, other: string): boolean {
+  const at = [...one].flatMap((sign, index) => (sign === other[index] ? [] : [index]));
+  const [place] = at;
+  if (one.length !== other.length || at.length !== 1 || place === undefined) return false;
+  return (
+    Math.abs(Number(one[place]) - Number(other[place])) === 1 &&
+    /\d[\d.]{9,}$/.test(one.slice(0, place)) &&
+    !/\d/.test(one[place + 1] ?? '')
+  );
+}
+
 /** Kinds of values, whatever the function. */
 const COMMON: readonly Rule[] = [
   {
@@ -76,7 +88,10 @@ const COMMON: readonly Rule[] = [
   {
     why: 'the last of 15 digits of a number that is joined to a text: iterations end at different places',
     applies: ({ ours, theirs, calls }) =>
-      isText(ours) && isText(theirs) && calls.some(({ name }) => name === '&') && rounded(ours) === rounded(theirs),
+      isText(ours) &&
+      isText(theirs) &&
+      calls.some(({ name }) => name === '&') &&
+      (rounded(ours) === rounded(theirs) || differInLastDigit(ours, theirs)),
   },
   {
     why: 'the last of 15 digits of a number that has more joined to it: a series ends at different places',

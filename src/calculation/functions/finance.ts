@@ -196,9 +196,10 @@ function variableDeclining(...given: number[]): Cell {
   return finite(sum);
 }
 
-/** Interest or principal over several periods. */
+/** Interest or principal over several periods: MS, CUMIPMT, and WorksheetFunction.CumIPmt, which cuts periods and type to whole numbers. */
 const cumulative = (part: typeof interest): FunctionSpec =>
-  numeric(6, 6, (rate, periods, present, first, last, due) => {
+  numeric(6, 6, (rate, periods, present, ...rest) => {
+    const [first, last, due] = rest.map(Math.trunc) as [number, number, number];
     if (
       rate <= 0 ||
       periods <= 0 ||
@@ -211,8 +212,7 @@ const cumulative = (part: typeof interest): FunctionSpec =>
     )
       return NUM();
     let sum = 0;
-    for (let period = Math.floor(first); period <= Math.floor(last); period++)
-      sum += part(rate, period, periods, present, 0, due);
+    for (let period = first; period <= last; period++) sum += part(rate, period, periods, present, 0, due);
     return finite(sum);
   });
 
