@@ -88,7 +88,7 @@ export const DISTRIBUTION_RULES: readonly Rule[] = [
     why: 'no value has all of the others below it: MS, F.INV (a probability of 1 is beyond every number); LibreOffice has a huge number',
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
-      (isError(one.theirs) || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
+      (isError(one.theirs) || one.theirs === 0 || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
       one.some('F.INV|FINV|F.INV.RT', ([part]) => (numberOf(part) ?? 0) >= 1),
   },
   {

@@ -18,7 +18,9 @@ const TAKES_TWO = /^(?:DELTA|GESTEP|(?:BIN|OCT|DEC|HEX)2(?:BIN|OCT|DEC|HEX))$/;
 export const EDGE_RULES: readonly Rule[] = [
   {
     why: 'the tail beyond 38 deviations is all there is, 0.5: GAUSS is NORM.S.DIST less 0.5 (MS, GAUSS), which is 1 there; LibreOffice overflows',
-    applies: (one) => one.some('GAUSS', ([z]) => (numberOf(z) ?? 0) > 38) && Math.abs(numberOf(one.theirs) ?? 0) > 1,
+    applies: (one) =>
+      one.some('GAUSS', ([z]) => (numberOf(z) ?? 0) > 38) &&
+      (typeof one.theirs === 'string' || Math.abs(numberOf(one.theirs) ?? 0) > 1),
   },
   {
     why: 'TYPE tells what a value is, 4 of a logical one: MS, TYPE; LibreOffice has 8 for a cell with a formula',
@@ -194,12 +196,13 @@ export const EDGE_RULES: readonly Rule[] = [
       one.some('LEFT|RIGHT|MID', ([, ...counts]) => counts.some((count) => (numberOf(count) ?? 0) > 2 ** 31 - 1)),
   },
   {
-    why: 'a blank cell that IF gives is 0 as a number: MS, IF, whose result is the value of its argument; LibreOffice has an error in NEGBINOMDIST',
+    why: 'there may be no failure, and a blank cell is none: MS, NEGBINOM.DIST (number_f below 0 alone is #NUM!); LibreOffice has an error in NEGBINOMDIST',
     applies: (one) =>
-      isError(one.theirs) &&
-      one.some('NEGBINOMDIST', (args, { nodes }) =>
-        args.some((arg, index) => arg === null && nodes[index]?.kind === 'call' && nodes[index].name === 'IF'),
-      ),
+      isError(one.theirs) && one.some('NEGBINOMDIST', ([failures]) => Math.trunc(numberOf(failures) ?? 1) === 0),
+  },
+  {
+    why: 'a blank cell in the place of an error is an empty text: MS, IFERROR ("treats it as an empty string"), and one that is no error is 0: from memory, verify; LibreOffice has a blank for both',
+    applies: (one) => one.some('IFERROR|IFNA', (args) => args.some((arg) => arg === null)),
   },
   {
     why: 'the rank of the only value is 1/(1+1): MS, PERCENTRANK.EXC, whose first example has 7/(9+1); LibreOffice has 1',
@@ -289,6 +292,24 @@ export const EDGE_RULES: readonly Rule[] = [
       one.some('SUM|SUMSQ|PRODUCT|AVERAGE|MAX|MIN|MEDIAN', (args) =>
         args.some((arg) => typeof arg === 'string' && numberOf(arg) !== undefined),
       ),
+  },
+  {
+    why: 'the cost of a good has no upper bound: MS, VDB; LibreOffice has an error for huge ones',
+    applies: (one) => isError(one.theirs) && one.some('VDB', ([cost]) => Math.abs(numberOf(cost) ?? 0) > 1e15),
+  },
+  {
+    why: 'in a plain formula an array constant is its first value, for a function of dates, too: MS, "Implicit intersection operator: @"; LibreOffice has an error',
+    applies: (one) =>
+      isCode(one.theirs, '#VALUE!') &&
+      one.some('YEARFRAC|EDATE|EOMONTH|WEEKNUM|WORKDAY|NETWORKDAYS', (_args, { nodes }) =>
+        nodes.some((node) => node?.kind === 'array'),
+      ),
+  },
+  {
+    why: 'what is shifted beyond 2^48-1 is #NUM!: MS, BITLSHIFT; LibreOffice goes on',
+    applies: (one) =>
+      isCode(one.ours, '#NUM!') &&
+      one.some('BITLSHIFT', ([number, by]) => (numberOf(number) ?? 0) * 2 ** (numberOf(by) ?? 0) > 2 ** 48 - 1),
   },
   {
     why: 'a shift by more than 53 bits is #NUM!: MS, BITRSHIFT and BITLSHIFT; LibreOffice gives 0',

@@ -72,6 +72,10 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => one.some('TEXT', ([, format]) => /[1-9]/.test(String(format))),
   },
   {
+    why: 'a word that is no format is shown as it stands: from memory, verify; LibreOffice has a year of another calendar for its b',
+    applies: (one) => one.some('TEXT', ([, format], { result }) => typeof format === 'string' && result === format),
+  },
+  {
     why: 'a single value is a block of one row and one column to INDEX: MS, INDEX, has ranges and array constants and no error for it; LibreOffice and IronCalc have one',
     applies: (one) =>
       isCode(one.theirs, '#VALUE!') &&
@@ -354,9 +358,9 @@ export const FUNCTION_RULES: readonly Rule[] = [
       ),
   },
   {
-    why: 'the last value that is not above the sought one: MS, HLOOKUP; LibreOffice finds none in a range of one column',
+    why: 'the last value that is not above the sought one: MS, HLOOKUP; LibreOffice finds none in a range of one column, and has an error for a single value',
     applies: (one) =>
-      isCode(one.theirs, '#N/A') && one.some('HLOOKUP', ([, table]) => !Array.isArray(table) || table[0]!.length === 1),
+      isError(one.theirs) && one.some('HLOOKUP', ([, table]) => !Array.isArray(table) || table[0]!.length === 1),
   },
   {
     why: 'a number is looked for among the numbers of a row that has texts between them: MS, "Look up values" (types have to match); LibreOffice stops at a text',

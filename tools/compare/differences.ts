@@ -31,6 +31,8 @@ const isAmount = (cell: Cell): boolean =>
   !/^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i.test(cell) &&
   !/^\d{4}-\d\d-\d\d(?:[ T]\d\d:\d\d(?::\d\d)?)?$/.test(cell);
 
+const JOINING = ['&', 'CONCAT', 'CONCATENATE', 'TEXTJOIN'];
+
 /** Texts in which numbers are cut to ten digits. */
 const rounded = (text: string): string =>
   text.replace(/\d+(?:\.\d+)?(?:E[-+]?\d+)?/gi, (digits) => Number(digits).toPrecision(10));
@@ -90,13 +92,13 @@ const COMMON: readonly Rule[] = [
     applies: ({ ours, theirs, calls }) =>
       isText(ours) &&
       isText(theirs) &&
-      calls.some(({ name }) => name === '&') &&
+      calls.some(({ name }) => JOINING.includes(name)) &&
       (rounded(ours) === rounded(theirs) || differInLastDigit(ours, theirs)),
   },
   {
     why: 'the last of 15 digits of a number that has more joined to it: a series ends at different places',
     applies: (one) =>
-      one.some('&', (args) =>
+      one.some(JOINING.join('|'), (args) =>
         args.some((arg) => {
           if (typeof arg !== 'number' || !isText(one.ours)) return false;
           const [shown, cut] = [arg, Number(arg.toPrecision(13))].map((number) => numberText(number)) as [
@@ -112,7 +114,9 @@ const COMMON: readonly Rule[] = [
     applies: (one) =>
       isText(one.ours) &&
       /E-\d\d/.test(one.ours) &&
-      one.some('&', (args) => args.some((arg) => typeof arg === 'number' && arg !== 0 && Math.abs(arg) < 1e-4)),
+      one.some(JOINING.join('|'), (args) =>
+        args.some((arg) => typeof arg === 'number' && arg !== 0 && Math.abs(arg) < 1e-4),
+      ),
   },
   {
     why: 'a text that is no number beside an error: the first of the two counts, as for two errors (from memory, verify)',
@@ -128,7 +132,10 @@ const COMMON: readonly Rule[] = [
   },
   {
     why: 'logical values are a type of their own: MS, pages on TYPE, CONCAT, COUNT and "Comparison operators"; in LibreOffice they are numbers (ODF 4.5 allows it), and with numbers in their place we give what it gives',
-    applies: ({ byNumbers, theirs }) => alike(byNumbers, theirs) || areNear(byNumbers, theirs),
+    applies: ({ ours, byNumbers, theirs }) =>
+      alike(byNumbers, theirs) ||
+      areNear(byNumbers, theirs) ||
+      (isText(ours) && theirs === ours.replaceAll('TRUE', '1').replaceAll('FALSE', '0')),
   },
 ];
 

@@ -48,7 +48,7 @@ function subtotal(kind: Value, ...given: Value[]): Value {
   if (whole > 11 && whole < 101) return failure('#VALUE!');
   const left = { hidden: whole > 100, errors: false, totals: true };
   return totalOf(
-    whole % 100,
+    left.hidden ? whole - 100 : whole,
     ranges.map((range) => shownCells(range as Reference, left)),
   );
 }
