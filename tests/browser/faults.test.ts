@@ -15,13 +15,17 @@ const small = () =>
 
 describe.skipIf(!executable)('the bench under fault', () => {
   let bench: BenchBrowser;
+  let shared: Page | undefined;
   beforeAll(async () => {
     bench = await startBench(executable!);
   });
   afterAll(() => bench?.close());
-  afterEach(async () => {
-    for (const page of bench.context.pages()) await page.close();
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') shared = undefined;
+    for (const page of bench.context.pages()) if (page !== shared) await page.close();
   });
+  /** A page for tests that only open a workbook of their own in it: starting one takes longer than most of them. */
+  const sharedPage = async (): Promise<Page> => (shared ??= await bench.open());
 
   const status = (page: Page): Promise<string | null> =>
     page.getByRole('status', { name: 'Where the edits are kept' }).textContent();
@@ -102,7 +106,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
   });
 
   it('opens a workbook that is dropped on the page', async () => {
-    const page = await bench.open();
+    const page = await sharedPage();
     const bytes = Array.from(await small());
     await page.evaluate((file) => {
       const transfer = new DataTransfer();
@@ -193,7 +197,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
   });
 
   it('does not let a protected sheet be typed into', async () => {
-    const page = await bench.open();
+    const page = await sharedPage();
     await openBytes(page, 'locked.xlsx', withProtection(await small(), 1));
     await typeInto(page, 'Small', 0, 1, '7');
     await page.waitForTimeout(500);
@@ -216,7 +220,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     'saves a workbook of %s with every part that it does not know as it was',
     async (writer) => {
       const bytes = fixture(writer);
-      const page = await bench.open();
+      const page = await sharedPage();
       await openBytes(page, `${writer}.xlsx`, bytes);
       await typeInto(page, 'Parts', 2, 1, '9');
       await expect.poll(() => readOne(page, 'Parts', 5, 3)).toBe(55.625);
@@ -237,7 +241,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
       { value: 4 },
       { value: 19, formula: 'E1+C1+D1' },
     ];
-    const page = await bench.open();
+    const page = await sharedPage();
     await openBytes(
       page,
       'stubborn.xlsx',
@@ -256,7 +260,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
       cell(index),
       { value: index, formula: index === 0 ? 'A1' : `B${index}+A${index + 1}` },
     ]);
-    const page = await bench.open();
+    const page = await sharedPage();
     await openBytes(
       page,
       'chain.xlsx',

@@ -469,7 +469,6 @@ export const DOCUMENTED: readonly Documented[] = [
       ['SUBTOTAL(109,B1:B3)', 15],
       ['SUBTOTAL(12,B1:B3)', VALUE],
       ['SUBTOTAL(206,A1:A3)', VALUE],
-      ['SUBTOTAL(12,A1:A3)', VALUE],
       ['SUBTOTAL(112,A1:A3)', VALUE],
       ['AGGREGATE(4,6,E1:E5,B1:B3)', 6],
       ['AGGREGATE(14,6,B1:B10,3)', 10],
