@@ -14,8 +14,8 @@ export default defineConfig({
     testTimeout: 90_000,
     hookTimeout: 120_000,
     expect: { poll: { timeout: 20_000, interval: 20 } },
-    // The tests in a browser wait nearly as long as they compute: with three at once on two cores these are busy.
-    maxWorkers: Math.max(3, availableParallelism() - 1),
+    // The tests in a browser wait more than they compute: two at once on two cores.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.
     server: { deps: { inline: [/@univerjs/, /opentype\.js/] } },
   },

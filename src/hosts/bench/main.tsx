@@ -24,7 +24,7 @@ const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dar
 followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
-const extras = new Extras(engine, session, grid, () => focusGrid(engine, grid));
+const extras = new Extras(engine, session, grid, () => void focusGrid(engine, grid));
 const tools = new Tools(() => endEditing(engine));
 const versions = new Versions(() => session.flush());
 
@@ -39,7 +39,7 @@ window.addEventListener('beforeunload', (event) => {
 // The browser's own print, from its menu or by Ctrl+P.
 window.addEventListener('beforeprint', () => session.layPaper());
 listenToKeys({
-  focusGrid: () => focusGrid(engine, grid),
+  focusGrid: () => void focusGrid(engine, grid),
   save: () => void session.save(),
   find: (replacing) => tools.open({ kind: 'find', replacing }),
   filter: () => tools.open({ kind: 'filter' }),
@@ -51,7 +51,7 @@ createRoot(document.getElementById('root')!).render(
     extras={extras}
     grid={grid}
     tools={tools}
-    focusGrid={() => focusGrid(engine, grid)}
+    focusGrid={() => void focusGrid(engine, grid)}
   />,
 );
 void session.start().then(() => {
@@ -80,8 +80,8 @@ function openLaunched(): void {
 }
 
 /** A workbook that is opened takes what is typed, unless the person is in the pane. */
-function giveKeyboardToGrid(): void {
-  if (!document.activeElement?.closest('.pane')) focusGrid(engine, grid);
+async function giveKeyboardToGrid(): Promise<void> {
+  if (!document.activeElement?.closest('.pane')) await focusGrid(engine, grid);
 }
 
 function saveFile(name: string, bytes: Uint8Array): void {

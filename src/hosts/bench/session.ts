@@ -90,8 +90,8 @@ export class Session extends Store<SessionState> {
   constructor(
     private readonly engine: Engine,
     private readonly download: (name: string, bytes: Uint8Array) => void,
-    /** Called when a workbook is shown and calculated. */
-    private readonly shownWorkbook: () => void = () => undefined,
+    /** Called when a workbook is shown and calculated; it is open when that has been done. */
+    private readonly shownWorkbook: () => Promise<void> = async () => undefined,
   ) {
     super({ title: '', kept: { how: 'unedited' }, recent: [], selected: {}, uncalculated: 0 });
     engine.calculation.onDone(() => {
@@ -422,7 +422,8 @@ export class Session extends Store<SessionState> {
     }
     await calculate(this.engine);
     performance.mark('calculated');
-    this.shownWorkbook();
+    // A page that is not looked at draws no frames, and would wait for them.
+    await Promise.race([this.shownWorkbook(), new Promise((resolve) => setTimeout(resolve, MOST_SHOWING))]);
   }
 
   /** Edits that the file cannot take are not made, and the person is told why. */
@@ -507,6 +508,9 @@ async function bytesOfSample({ address }: Sample): Promise<Uint8Array> {
 
 /** Milliseconds of a calculation in which nothing is said of it. */
 const UNTOLD = 800;
+
+/** Milliseconds in which a workbook that is open has to be there for the keyboard. */
+const MOST_SHOWING = 3000;
 
 const NO_FILE = 'The file that it came from is missing in this browser’s storage, or damaged.';
 const WITHOUT_FILE = `${NO_FILE} It has the cells; charts, pictures and comments are not in it.`;

@@ -1,5 +1,14 @@
 /** The embedded spreadsheet with its face: grid, formula bar with the functions' help, sheet tabs. */
-import { DataValidationStatus, DataValidationType, ICommandService, ThemeService, type Univer } from '@univerjs/core';
+import {
+  DataValidationStatus,
+  DataValidationType,
+  DOCS_NORMAL_EDITOR_UNIT_ID_KEY,
+  ICommandService,
+  IUniverInstanceService,
+  ThemeService,
+  UniverInstanceType,
+  type Univer,
+} from '@univerjs/core';
 import DesignEnUS from '@univerjs/design/locale/en-US';
 import { UniverDocsPlugin } from '@univerjs/docs';
 import { UniverDocsUIPlugin } from '@univerjs/docs-ui';
@@ -198,13 +207,35 @@ export function endEditing({ univer }: Engine): void {
   });
 }
 
-/** Gives the grid the keyboard: at once, or within the next frames where the engine has not drawn what takes it yet. */
-export function focusGrid(engine: Engine, container: HTMLElement, frames = 120): void {
-  const before = document.activeElement;
-  injectorOf(engine.univer).get(ILayoutService).focus();
-  requestAnimationFrame(() => {
-    // A person who went elsewhere meanwhile is left there.
-    if (frames > 0 && document.activeElement === before && !container.contains(before))
-      focusGrid(engine, container, frames - 1);
-  });
+/**
+ * Gives the grid the keyboard: at once, or within the next frames where the engine has not drawn what takes it yet, and
+ * again where it draws that anew. Resolves when it stays there, and when a person has gone elsewhere meanwhile.
+ */
+export async function focusGrid(engine: Engine, container: HTMLElement): Promise<void> {
+  let held = 0;
+  for (let frame = 0; frame < MOST_FRAMES && held < FRAMES_HELD; frame++) {
+    const before = document.activeElement;
+    if (!container.contains(before)) focusEditor(engine);
+    await new Promise((resolve) => requestAnimationFrame(resolve));
+    const now = document.activeElement;
+    if (container.contains(now)) held += 1;
+    else if (now !== before && now !== document.body) return;
+    else held = 0;
+  }
 }
+
+/**
+ * Where a workbook was shown before the engine had made the editor of cells, that one waits for the next selection
+ * until it takes keys: it is told of the selection once more.
+ */
+function focusEditor(engine: Engine): void {
+  const injector = injectorOf(engine.univer);
+  const units = injector.get(IUniverInstanceService);
+  const takesKeys = Boolean(units.getCurrentUnitOfType(UniverInstanceType.UNIVER_DOC));
+  if (!takesKeys && units.getUnit(DOCS_NORMAL_EDITOR_UNIT_ID_KEY))
+    injector.get(IEditorBridgeService).refreshEditCellState();
+  injector.get(ILayoutService).focus();
+}
+
+const MOST_FRAMES = 300;
+const FRAMES_HELD = 3;
