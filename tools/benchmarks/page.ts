@@ -116,11 +116,23 @@ async function measured(
   // What is typed goes to the sheet again.
   for (let at = 0; at < 6 && !(await isInSheet(tab)); at++) await tab.keyboard.press('F6');
   await longest('typing beside the tab Weights', () => edited(tab, (quantity += 1)));
+  await longest('what if, all rows of a component', () => triedOut(tab));
   // Last: an empty row changes how far the roll-up reaches.
   await longest('a row inserted', () => insertRow(tab));
   const memory = rendererMemory();
   if (memory !== undefined) add('memory of the page and its workers', memory, 'MB');
   return measures;
+}
+
+/** Another thickness for all rows of a component, until the outcome stands there; then let go. */
+async function triedOut(tab: Page): Promise<void> {
+  await tab.getByRole('tab', { name: 'What if' }).click();
+  await tab.getByLabel('All of a component').selectOption('Flap');
+  await tab.getByLabel('Thickness (in)').fill('.05');
+  const apply = tab.getByRole('button', { name: /^Apply \(/ }).and(tab.locator(':enabled'));
+  await apply.waitFor({ timeout: WAIT_MS });
+  await tab.getByRole('button', { name: 'Cancel' }).click();
+  await tab.getByText('Dropped. Nothing was written.').waitFor();
 }
 
 const isInSheet = (tab: Page): Promise<boolean> =>

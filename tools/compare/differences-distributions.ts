@@ -88,8 +88,7 @@ export const DISTRIBUTION_RULES: readonly Rule[] = [
     why: 'no value has all of the others below it: MS, F.INV (a probability of 1 is beyond every number); LibreOffice has a huge number',
     applies: (one) =>
       isCode(one.ours, '#NUM!') &&
-      (isError(one.theirs) || one.theirs === 0 || Math.abs(numberOf(one.theirs) ?? 0) > 1e50) &&
-      one.some('F.INV|FINV|F.INV.RT', ([part]) => (numberOf(part) ?? 0) >= 1),
+      one.some('F.INV|FINV|F.INV.RT', ([part], { result }) => isCode(result, '#NUM!') && (numberOf(part) ?? 0) >= 1),
   },
   {
     why: 'no part lies below 0, and all of it above: MS, F.INV and F.INV.RT (#NUM! below 0 and above 1 alone); LibreOffice has an error',

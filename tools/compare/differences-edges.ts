@@ -31,10 +31,10 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => one.some('IMPRODUCT', (args) => args.includes('') || args.includes(null)),
   },
   {
-    why: 'more signs than a text has are all that it has: MS, MID and REPLACE; LibreOffice has an error from 2^31 on',
+    why: 'more signs than a text has are all that it has, and a place that it does not have is left alone: MS, MID, REPLACE and SUBSTITUTE; LibreOffice has an error from 2^31 on',
     applies: (one) =>
       isError(one.theirs) &&
-      one.some('MID|REPLACE|LEFT|RIGHT', (args, { result }) => !isError(result) && args.some(isBeyondWords)),
+      one.some('MID|REPLACE|LEFT|RIGHT|SUBSTITUTE', (args, { result }) => !isError(result) && args.some(isBeyondWords)),
   },
   {
     why: 'GAMMA.INV with millions for alpha: Abramowitz and Stegun, 26.4.17 (chi-square with 2 alpha degrees); LibreOffice finds nothing',
@@ -150,11 +150,11 @@ export const EDGE_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('GAMMA.DIST|GAMMADIST', ([x]) => (numberOf(x) ?? 0) < 0),
   },
   {
-    why: 'a number that is not whole is cut, and -0.5 is then 0: MS, POISSON.DIST, NEGBINOM.DIST and QUARTILE.INC (numbers are truncated; #NUM! below 0); LibreOffice has an error before it cuts',
+    why: 'a number that is not whole is cut, and -0.5 is then 0: MS, COMBIN, POISSON.DIST, NEGBINOM.DIST and QUARTILE.INC (numbers are truncated; #NUM! below 0); LibreOffice has an error before it cuts',
     applies: (one) =>
       isError(one.theirs) &&
       one.some(
-        'POISSON|POISSON.DIST|BINOM.DIST|BINOMDIST|BINOM.INV|CRITBINOM|NEGBINOM.DIST|NEGBINOMDIST|QUARTILE|QUARTILE.INC|REPLACE|LEFT|RIGHT|MID|REPT',
+        'COMBIN|COMBINA|PERMUT|FACT|POISSON|POISSON.DIST|BINOM.DIST|BINOMDIST|BINOM.INV|CRITBINOM|NEGBINOM.DIST|NEGBINOMDIST|QUARTILE|QUARTILE.INC|REPLACE|LEFT|RIGHT|MID|REPT',
         (args, { result }) => !isError(result) && args.some(isCutToZero),
       ),
   },
@@ -229,7 +229,7 @@ export const EDGE_RULES: readonly Rule[] = [
     why: 'up to 1E10 degrees of freedom: from memory, verify (MS, CHIINV, says it of chi-square); LibreOffice goes on',
     applies: (one) =>
       one.some(
-        'T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV',
+        'T.DIST|T.DIST.2T|T.DIST.RT|TDIST|T.INV|T.INV.2T|TINV|CHIDIST|CHISQ.DIST|CHISQ.DIST.RT|CHIINV|CHISQ.INV|CHISQ.INV.RT',
         (args, { result }) => isCode(result, '#NUM!') && args.some((arg) => (numberOf(arg) ?? 0) > 1e10),
       ),
   },

@@ -100,6 +100,8 @@ export const FUNCTION_RULES: readonly Rule[] = [
       one.some('PERCENTRANK|PERCENTRANK.INC|PERCENTRANK.EXC', ([, , digits], { result }) => {
         if (typeof one.ours === 'string' && typeof result === 'number') {
           const step = 10 ** -(digits === undefined ? 3 : (numberOf(digits) ?? 3));
+          const [cut, round] = [Number(one.ours), Number(one.theirs)];
+          if (Math.abs(round - cut) <= step) return true;
           return one.ours.replace(numberText(result), numberText(result + step)) === one.theirs;
         }
         const apart = (numberOf(one.theirs) ?? Number.NaN) - (numberOf(one.ours) ?? Number.NaN);

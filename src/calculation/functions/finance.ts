@@ -216,6 +216,9 @@ const cumulative = (part: typeof interest): FunctionSpec =>
     return finite(sum);
   });
 
+/** A part of a payment: as of PMT, of no loan that loses more than all of itself. */
+const isPart = (rate: number, period: number, periods: number): boolean => rate >= -1 && isPeriod(period, periods);
+
 const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction));
 
 export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
@@ -234,10 +237,10 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
     periods <= 0 ? NUM() : root((rate) => futureValue(rate, periods, each, present, due) - future, guess),
   ),
   IPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    isPeriod(period, periods) ? finite(interest(rate, period, periods, present, future, due)) : NUM(),
+    isPart(rate, period, periods) ? finite(interest(rate, period, periods, present, future, due)) : NUM(),
   ),
   PPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    isPeriod(period, periods) ? finite(principal(rate, period, periods, present, future, due)) : NUM(),
+    isPart(rate, period, periods) ? finite(principal(rate, period, periods, present, future, due)) : NUM(),
   ),
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
   CUMIPMT: cumulative(interest),
