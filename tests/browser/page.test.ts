@@ -121,6 +121,24 @@ describe.skipIf(!executable)('the page of the bench', () => {
     await other.close();
   });
 
+  it('shows the text of the selected cell above the grid as soon as a workbook is open', async () => {
+    const other = await bench.open();
+    await openBytes(other, 'opened.xlsx', readFileSync(join(root, 'sample-workbooks', 'rib.xlsx')));
+    const bar = () => other.screenshot({ clip: { x: 190, y: 80, width: 500, height: 20 } });
+    const select = (row: number) =>
+      other.evaluate(
+        (at) => window.tarebook!.workbook!.select({ sheet: 'Lesson', row: at, column: 0, rows: 1, columns: 1 }),
+        row,
+      );
+    await other.waitForTimeout(600);
+    const opened = await bar();
+    await select(90);
+    await expect.poll(async () => (await bar()).equals(opened)).toBe(false);
+    await select(0);
+    await expect.poll(async () => (await bar()).equals(opened)).toBe(true);
+    await other.close();
+  });
+
   it('saves with Ctrl+S from wherever the keyboard is', async () => {
     for (const place of ['.sheet', '.pane']) {
       while ((await focused()) !== place.slice(1)) await page.keyboard.press('F6');

@@ -118,7 +118,7 @@ describe('loans at rates of every size', () => {
     expect(evaluate('CUMIPMT(0.09/12,30*12,125000,13,24,0)')).toBeCloseTo(-11_135.23213, 5);
     for (const name of ['CUMIPMT', 'CUMPRINC']) {
       const whole = evaluate(`${name}(0.09/12,360,125000,13,360,1)`);
-      expect(evaluate(`${name}(0.09/12,360,125000,13.9,360.7,1.2)`)).toBe(whole);
+      expect(evaluate(`${name}(0.09/12,360.9,125000,13.9,360.7,1.2)`)).toBe(whole);
     }
   });
 });

@@ -294,6 +294,10 @@ export const EDGE_RULES: readonly Rule[] = [
       ),
   },
   {
+    why: 'the number of periods is cut to a whole one: MS, WorksheetFunction.CumIPmt; LibreOffice goes on with its fraction',
+    applies: (one) => one.some('CUMIPMT|CUMPRINC', ([, periods]) => !Number.isInteger(numberOf(periods) ?? 0)),
+  },
+  {
     why: 'the cost of a good has no upper bound: MS, VDB; LibreOffice has an error for huge ones',
     applies: (one) => isError(one.theirs) && one.some('VDB', ([cost]) => Math.abs(numberOf(cost) ?? 0) > 1e15),
   },

@@ -198,8 +198,8 @@ function variableDeclining(...given: number[]): Cell {
 
 /** Interest or principal over several periods: MS, CUMIPMT, and WorksheetFunction.CumIPmt, which cuts periods and type to whole numbers. */
 const cumulative = (part: typeof interest): FunctionSpec =>
-  numeric(6, 6, (rate, periods, present, ...rest) => {
-    const [first, last, due] = rest.map(Math.trunc) as [number, number, number];
+  numeric(6, 6, (rate, whole, present, ...rest) => {
+    const [periods, first, last, due] = [whole, ...rest].map(Math.trunc) as [number, number, number, number];
     if (
       rate <= 0 ||
       periods <= 0 ||

@@ -12,7 +12,7 @@ import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
 import { injectorOf } from '../univer';
 import { Session } from './session';
-import { endEditing, focusGrid, startSpreadsheet } from './spreadsheet';
+import { endEditing, focusGrid, showSelectedCell, startSpreadsheet } from './spreadsheet';
 import { onSystemTheme, systemTheme } from './theme';
 import { Versions } from './versions';
 import { offerToScripts } from './window';
@@ -82,6 +82,7 @@ function openLaunched(): void {
 /** A workbook that is opened takes what is typed, unless the person is in the pane. */
 async function giveKeyboardToGrid(): Promise<void> {
   if (!document.activeElement?.closest('.pane')) await focusGrid(engine, grid);
+  showSelectedCell(engine);
 }
 
 function saveFile(name: string, bytes: Uint8Array): void {

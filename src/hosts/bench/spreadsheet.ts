@@ -224,16 +224,18 @@ export async function focusGrid(engine: Engine, container: HTMLElement): Promise
   }
 }
 
-/**
- * Where a workbook was shown before the engine had made the editor of cells, that one waits for the next selection
- * until it takes keys: it is told of the selection once more.
- */
+/** Has the editor of cells and the bar above the grid show the cell that is selected: they wait for the next selection where a workbook was shown before they were made. */
+export function showSelectedCell(engine: Engine): void {
+  const injector = injectorOf(engine.univer);
+  if (injector.get(IUniverInstanceService).getUnit(DOCS_NORMAL_EDITOR_UNIT_ID_KEY))
+    injector.get(IEditorBridgeService).refreshEditCellState();
+}
+
 function focusEditor(engine: Engine): void {
   const injector = injectorOf(engine.univer);
-  const units = injector.get(IUniverInstanceService);
-  const takesKeys = Boolean(units.getCurrentUnitOfType(UniverInstanceType.UNIVER_DOC));
-  if (!takesKeys && units.getUnit(DOCS_NORMAL_EDITOR_UNIT_ID_KEY))
-    injector.get(IEditorBridgeService).refreshEditCellState();
+  // Without one that is current, no editor takes keys, and none would until another cell is selected.
+  if (!injector.get(IUniverInstanceService).getCurrentUnitOfType(UniverInstanceType.UNIVER_DOC))
+    showSelectedCell(engine);
   injector.get(ILayoutService).focus();
 }
 
