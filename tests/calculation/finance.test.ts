@@ -113,6 +113,10 @@ describe('loans at rates of every size', () => {
       holds(`CUMPRINC(${given})`, sum(whole, principal));
     }
   });
+  it('IPMT and PPMT refuse a loan that loses more than all of itself, as PMT does: LibreOffice', () => {
+    for (const formula of ['PMT(-4.5,10,2.5)', 'IPMT(-4.5,8,10,2.5)', 'PPMT(-4.5,8,10,2.5)'])
+      expect(evaluate(formula)).toMatchObject({ code: '#NUM!' });
+  });
   it('CUMIPMT and CUMPRINC cut periods and type to whole numbers: MS, WorksheetFunction.CumIPmt, and MS-OI29500 2.1.918', () => {
     // MS, CUMIPMT, first example.
     expect(evaluate('CUMIPMT(0.09/12,30*12,125000,13,24,0)')).toBeCloseTo(-11_135.23213, 5);

@@ -36,7 +36,7 @@ export class Keeping {
   /** Sheets all of whose texts are not. */
   private allOf = new Set<string>();
   /** Texts of those that are to be kept, made since the last edit that touches them. */
-  private readonly made = new Map<string, string>();
+  private readonly made = new Map<string, string | undefined>();
   private edited = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private running: Promise<void> = Promise.resolve();
@@ -116,7 +116,11 @@ export class Keeping {
   }
 
   private taken(wanted: readonly string[], order: readonly string[]): Gathered {
-    const texts = new Map(wanted.map((key) => [key, this.made.get(key)!]));
+    const texts = new Map<string, string>();
+    for (const key of wanted) {
+      const text = this.made.get(key);
+      if (text !== undefined) texts.set(key, text);
+    }
     this.dirty.clear();
     this.allOf.clear();
     this.made.clear();
@@ -125,8 +129,7 @@ export class Keeping {
 
   private *making(keys: readonly string[]): Generator<void> {
     for (const key of keys) {
-      const text = pieceText(this.engine, this.workbook.unit, key);
-      if (text !== undefined) this.made.set(key, text);
+      this.made.set(key, pieceText(this.engine, this.workbook.unit, key));
       yield;
     }
   }
