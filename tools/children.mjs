@@ -3,6 +3,7 @@
  * ended with all that the command started when this process is told to end.
  */
 import { spawn } from 'node:child_process';
+import { constants, setPriority } from 'node:os';
 import { root } from './install.mjs';
 
 const SIGNALS = { SIGHUP: 1, SIGINT: 2, SIGTERM: 15 };
@@ -40,14 +41,27 @@ for (const [signal, number] of Object.entries(SIGNALS))
     void endAll(signal).then(() => process.exit(128 + number));
   });
 
-/** Runs Node with the arguments in the project's folder. Resolves with its exit code, and with its output where that is kept back. */
-export function runNode(args, { quiet = false, env = {} } = {}) {
+/** Has a command take what others leave of the processors. Where the system refuses, it runs as the others do. */
+function yieldToOthers({ pid }) {
+  try {
+    setPriority(pid, constants.priority.PRIORITY_LOW);
+  } catch {
+    // It has ended already, or may not be slowed.
+  }
+}
+
+/**
+ * Runs Node with the arguments in the project's folder. Resolves with its exit code, and with its output where that is
+ * kept back. What is behind takes no time from what runs beside it.
+ */
+export function runNode(args, { quiet = false, behind = false, env = {} } = {}) {
   const child = spawn(process.execPath, args, {
     cwd: root,
     stdio: ['ignore', quiet ? 'pipe' : 'inherit', quiet ? 'pipe' : 'inherit'],
     detached: ownGroup,
     env: { ...process.env, ...env },
   });
+  if (behind) yieldToOthers(child);
   let output = '';
   for (const stream of [child.stdout, child.stderr]) stream?.on('data', (text) => (output += text));
   const ended = new Promise((resolve, reject) => {
@@ -61,15 +75,15 @@ export function runNode(args, { quiet = false, env = {} } = {}) {
 
 /**
  * Runs tasks side by side, at most `slots` at once, each with its output in one piece when it has ended; the first
- * that fails ends the others. Resolves with true where all passed.
+ * that fails ends all that runs. Resolves with true where all passed.
  */
-export async function runTasks(tasks, slots) {
+export async function runTasks(tasks, slots, { behind = false } = {}) {
   const waiting = [...tasks];
   let failed = false;
   const work = async () => {
     for (let task = waiting.shift(); task && !failed; task = waiting.shift()) {
       const started = performance.now();
-      const { code, output } = await runNode(task.args, { quiet: true });
+      const { code, output } = await runNode(task.args, { quiet: true, behind });
       if (failed || told) return;
       const seconds = ((performance.now() - started) / 1000).toFixed(1);
       console.log(

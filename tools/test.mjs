@@ -1,11 +1,11 @@
 /**
- * npm test: installs what is missing, checks types, lint and import directions, builds what the tests
- * run, runs vitest, and closes with its summary and one plain line of counts.
+ * npm test: installs what is missing, builds what the tests run, runs vitest and beside it the checks of types, lint
+ * and import directions, and closes with vitest's summary and one plain line of counts.
  *
  * In CI (CI=true) the programs that some checks compare with are installed with apt, and the run fails
  * where that cannot be done. Elsewhere the tests that need a missing program are skipped and say so.
  *
- *   npm test -- tests/core                 what vitest takes, after the checks and builds
+ *   npm test -- tests/core                 what vitest takes, after the builds and checks
  *   npm test -- --tests-alone tests/core   without them
  */
 import { spawnSync } from 'node:child_process';
@@ -45,7 +45,11 @@ const builds = ['pane', 'bench', 'cli', 'functions'].map((target) => ({
 }));
 const given = process.argv.slice(2);
 const testsAlone = given[0] === '--tests-alone';
-if (!testsAlone && !(await runTasks([...builds, ...lintTasks], availableParallelism()))) process.exit(1);
+const all = given.length === 0;
+const before = testsAlone ? [] : all ? builds : [...builds, ...lintTasks];
+if (!(await runTasks(before, availableParallelism()))) process.exit(1);
+// The tests wait now and then, for a page or another program: all checks fit into that. One that fails ends them.
+const checks = all ? runTasks(lintTasks, 1, { behind: true }) : true;
 
 mkdirSync(`${root}test-results`, { recursive: true });
 const report = process.env.TEST_REPORT ?? `${root}test-results/vitest.json`;
@@ -63,6 +67,7 @@ const vitest = await runNode(
   ],
   { env: process.stdout.isTTY ? {} : { NO_COLOR: '1' } },
 );
+if (!(await checks)) process.exit(1);
 if (!existsSync(report)) process.exit(vitest.code || 1);
 const counts = JSON.parse(readFileSync(report, 'utf8'));
 const skipped = counts.numPendingTests + counts.numTodoTests;

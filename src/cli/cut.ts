@@ -3,7 +3,6 @@ import { InputError } from '../core/input-error';
 import {
   lengthText,
   planBars,
-  planCsv,
   planDxf,
   planSheets,
   readCutLists,
@@ -13,7 +12,7 @@ import {
 } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
-import { csvRecords, unclosedSentence } from '../project';
+import { csvRecords, planCsv, unclosedSentence } from '../project';
 import { decodeText } from '../sheet';
 import { EXIT, Stop, shown } from './terminal';
 import { refuseOverwriting, refusing } from './open';

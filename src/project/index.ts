@@ -1,4 +1,5 @@
 export { csvRecords, csvText, guard, ownRecords, unclosedSentence, unguard } from './csv';
+export { planCsv } from './plan-csv';
 export { BUDGET, HARDWARE_FORM, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
 export { ALLOWANCES, LOG } from './weight-forms';
 export {

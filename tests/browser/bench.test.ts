@@ -11,7 +11,7 @@ import {
   read,
   root,
   shots,
-  startBench,
+  benchForTests,
   typeInto,
   type BenchBrowser,
 } from '../helpers/bench-page';
@@ -23,7 +23,7 @@ describe.skipIf(!executable)('the bench', () => {
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(() => bench?.close());

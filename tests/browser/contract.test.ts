@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe } from 'vitest';
 import { writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
 import { contractModel, workbookContract } from '../sheet/contract';
-import { openBytes, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { withProtection } from './protected-file';
 import { RemoteWorkbook } from '../helpers/remote-workbook';
 
@@ -15,7 +15,7 @@ describe.skipIf(!executable)('in a browser', () => {
   let file: Uint8Array;
   let opened = 0;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
     file = withProtection(await writeWorkbook(contractModel), 3);
   });

@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { readOne, ready, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { readOne, ready, shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
 const executable = chromium();
 
@@ -13,7 +13,7 @@ describe.skipIf(!executable)('a kept workbook that is damaged', { timeout: 120_0
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
     await typeInto(page, 'Design', 12, 1, '1/4');
     await page

@@ -5,7 +5,16 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
 import { changedParts, fixture } from '../xlsx/parts';
-import { openBytes, read, ready, readOne, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import {
+  openBytes,
+  read,
+  ready,
+  readOne,
+  shots,
+  benchForTests,
+  typeInto,
+  type BenchBrowser,
+} from '../helpers/bench-page';
 import { withProtection } from './protected-file';
 
 const executable = chromium();
@@ -17,7 +26,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
   let bench: BenchBrowser;
   let shared: Page | undefined;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
   });
   afterAll(() => bench?.close());
   afterEach(async ({ task }) => {

@@ -10,7 +10,7 @@ import { readWorkbook } from '../../src/xlsx';
 import { recalculatedByLibreOffice } from '../helpers/libreoffice';
 import { chromium, python, soffice } from '../helpers/programs';
 import { axeFindings } from '../helpers/axe';
-import { read, readOne, ready, shots, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { read, readOne, ready, shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
 const executable = chromium();
@@ -22,7 +22,7 @@ describe.skipIf(!executable)('lists on the bench', () => {
   let page: Page;
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lists-'));
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(async () => {

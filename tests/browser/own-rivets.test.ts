@@ -4,7 +4,7 @@
  */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { read, readOne, ready, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { read, readOne, ready, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 import '../../src/hosts/bench/window';
 import type { Cell, Edit } from '../../src/sheet';
@@ -44,7 +44,7 @@ describe.skipIf(!executable)('own rivets on the bench', () => {
   };
 
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
     page.setDefaultTimeout(30_000);
   });

@@ -4,7 +4,16 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { axeFindings } from '../helpers/axe';
 import { chromium } from '../helpers/programs';
-import { openBytes, readOne, ready, root, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import {
+  openBytes,
+  readOne,
+  ready,
+  root,
+  shots,
+  benchForTests,
+  typeInto,
+  type BenchBrowser,
+} from '../helpers/bench-page';
 
 const executable = chromium();
 
@@ -18,7 +27,7 @@ describe.skipIf(!executable)('the page of the bench', () => {
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(() => bench?.close());

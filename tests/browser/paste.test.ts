@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
-import { read, ready, shots, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { read, ready, shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 
 const executable = chromium();
@@ -50,7 +50,7 @@ describe.skipIf(!executable)('a table that is pasted', () => {
   let page: Page;
   const asked: string[] = [];
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     await bench.context.grantPermissions(['clipboard-read', 'clipboard-write']);
     page = await bench.open();
     page.on('request', (request) => asked.push(request.url()));

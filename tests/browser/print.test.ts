@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { shots, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 import '../../src/hosts/bench/window';
 
@@ -14,7 +14,7 @@ describe.skipIf(!executable)('printing the bench', () => {
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(() => bench?.close());

@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
 const executable = chromium();
 
@@ -17,7 +17,7 @@ describe.skipIf(!executable)('the bench in a small window', () => {
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(() => bench?.close());

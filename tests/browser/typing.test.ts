@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CellError, type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
 import { chromium } from '../helpers/programs';
-import { openBytes, read, readOne, shots, startBench, typeInto, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, read, readOne, shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
 const executable = chromium();
 
@@ -30,7 +30,7 @@ describe.skipIf(!executable)('typing on the bench', () => {
   let bench: BenchBrowser;
   let page: Page;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     page = await bench.open();
   });
   afterAll(() => bench?.close());

@@ -6,7 +6,7 @@ import { figures } from '../../src/pane/views/weights/weight-figures';
 import { Trial } from '../../src/pane/views/weights/what-if/trial';
 import { writeWorkbook } from '../../src/xlsx';
 import { bigList } from '../../tools/benchmarks/big-list';
-import { openBytes, startBench, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, benchForTests, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 import { blindWorkbook, copyOf } from '../pane/views/weights/blind-workbook';
 
@@ -24,7 +24,7 @@ describe.skipIf(!executable)('what if on the bench', () => {
   let bench: BenchBrowser;
   let bytes: Uint8Array;
   beforeAll(async () => {
-    bench = await startBench(executable!);
+    bench = await benchForTests(executable!);
     bytes = await writeWorkbook(bigList(ROWS, 'cells'));
   });
   afterAll(() => bench?.close());

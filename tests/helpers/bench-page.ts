@@ -1,6 +1,5 @@
 /** The built bench in a real browser, for tests. */
-import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium as playwright, type BrowserContext, type Page } from 'playwright-core';
@@ -37,7 +36,6 @@ export async function startBench(executablePath: string, project = root, withFon
   const bench = join(project, 'dist', 'bench');
   if (!existsSync(join(bench, 'index.html'))) throw new Error('The bench is not built: node tools/build.mjs bench');
   mkdirSync(join(project, 'test-results', 'browser'), { recursive: true });
-  const profile = mkdtempSync(join(tmpdir(), 'tarebook-browser-'));
   const served = await serve({
     port: 0,
     mounts: [
@@ -45,7 +43,8 @@ export async function startBench(executablePath: string, project = root, withFon
       { prefix: '/samples/', folder: join(project, 'sample-workbooks') },
     ],
   });
-  const context = await playwright.launchPersistentContext(profile, {
+  // Playwright makes the profile, and takes it away also where this process ends before the browser is closed.
+  const context = await playwright.launchPersistentContext('', {
     executablePath,
     headless: true,
     args: CHROMIUM_ARGS,
@@ -77,9 +76,38 @@ export async function startBench(executablePath: string, project = root, withFon
     async close() {
       await context.close();
       await served.close();
-      rmSync(profile, { recursive: true, force: true });
     },
   };
+}
+
+/** The browser of this process, with its server. */
+let kept: Promise<BenchBrowser> | undefined;
+
+/** Closes every page, and takes away what pages of the address have stored and what tests have given the context. */
+async function emptied({ context, address, outside, complaints }: BenchBrowser): Promise<void> {
+  const before = context.pages();
+  const page = await context.newPage();
+  await Promise.all(before.map((one) => one.close()));
+  await Promise.all([
+    context.unrouteAll(),
+    context.clearPermissions(),
+    context.clearCookies(),
+    context.setOffline(false),
+  ]);
+  const session = await context.newCDPSession(page);
+  await session.send('Storage.clearDataForOrigin', { origin: new URL(address).origin, storageTypes: 'all' });
+  await page.close();
+  outside.length = 0;
+  complaints.length = 0;
+}
+
+/**
+ * The bench in a browser as a person has it who comes for the first time. The test files that one process runs, one
+ * after the other, share the browser, which ends with the process: what it has compiled once it need not compile again.
+ */
+export async function benchForTests(executablePath: string): Promise<BenchBrowser> {
+  const bench = await (kept ??= startBench(executablePath));
+  return { ...bench, close: () => emptied(bench) };
 }
 
 /** Waits until a workbook is open and nothing is under way. */
@@ -103,11 +131,14 @@ export const read = (page: Page, range: RangeAddress): Promise<(Cell | string)[]
 export const readOne = async (page: Page, sheet: string, row: number, column: number): Promise<Cell | string> =>
   (await read(page, { sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
 
+/** What a page does for the next frame has been done. */
+const twoFrames = (page: Page): Promise<unknown> =>
+  page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
 /** Types into a cell as a person does, from the keyboard; the cell is brought into view first. */
 export async function typeInto(page: Page, sheet: string, row: number, column: number, text: string): Promise<void> {
   await page.evaluate((range) => window.tarebook!.workbook!.select(range), { sheet, row, column, rows: 1, columns: 1 });
-  await page.waitForTimeout(300);
-  // A click on the grid gives it the keyboard; the name box says that the right cell is selected.
+  await twoFrames(page);
   await page.keyboard.type(text);
   await page.keyboard.press('Enter');
 }

@@ -18,11 +18,20 @@ export function recalculatingProfile(folder: string): string {
   return `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`;
 }
 
+/** The profile of this process, which goes with it: making one takes as long as recalculating a file. */
+let profile: string | undefined;
+
+function profileOfProcess(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-profile-'));
+  process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
+  return recalculatingProfile(folder);
+}
+
 /** The file as LibreOffice saves it again after recalculating every formula. */
 export function recalculatedByLibreOffice(soffice: string, xlsx: Uint8Array): Uint8Array {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-'));
   try {
-    const profile = recalculatingProfile(folder);
+    profile ??= profileOfProcess();
     writeFileSync(join(folder, 'in.xlsx'), xlsx);
     const done = spawnSync(
       soffice,

@@ -1,6 +1,6 @@
 /** The pane in the Chromium of the tests, on a page of its own; nothing leaves the page. */
-import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterEach, beforeAll, expect, inject } from 'vitest';
+import type { BrowserContext, Page } from 'playwright-core';
 import type { WorkbookModel } from '../../src/sheet';
 import { axeFindings } from '../helpers/axe';
 import { connectBrowser, contextWithFonts, prepare } from '../helpers/browser';
@@ -52,17 +52,22 @@ async function clear(page: Page): Promise<void> {
   await page.evaluate(() => window.handles.end());
 }
 
+/** The context of this process, for the test files that it runs, and its tabs that no test has; the browser ends with the run. */
+let contextOfProcess: Promise<BrowserContext> | undefined;
+const free: Page[] = [];
+
+async function startContext(): Promise<BrowserContext> {
+  const [browser] = await Promise.all([connectBrowser(), prepare('/page.js')]);
+  return contextWithFonts(browser);
+}
+
 /** Pages for the tests of a suite, cleared after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
 export function panePages(): { open(model: WorkbookModel, options?: OpenOptions): Promise<Page> } {
-  let browser: Browser;
   let context: BrowserContext;
   const opened: Page[] = [];
-  const free: Page[] = [];
   beforeAll(async () => {
-    [browser] = await Promise.all([connectBrowser(), prepare('/page.js')]);
-    context = await contextWithFonts(browser);
+    context = await (contextOfProcess ??= startContext());
   });
-  afterAll(() => browser?.close());
   afterEach(async ({ task }) => {
     const open = opened.splice(0).filter((page) => !page.isClosed());
     const foreign = (await Promise.all(open.map(fontsNotBrought))).flat();

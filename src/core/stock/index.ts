@@ -25,7 +25,6 @@ export { planSheets } from './plan-sheets';
 export type { LinearSolver } from './solver';
 export { cutList, lengthText, type CutStep } from './cut-list';
 export { partsOf, planLeftovers, type Leftover } from './leftovers';
-export { planCsv } from './export-csv';
 export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
 export type { Lie } from './lie';

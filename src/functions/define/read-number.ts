@@ -1,5 +1,15 @@
 import { InputError } from '../../core/input-error';
-import { hasDecimalComma, typedNumber, unitSign, type Dimension, type UnitSystem } from '../../core/quantity';
+import {
+  fromUnit,
+  hasDecimalComma,
+  inUnit,
+  readUnit,
+  typedNumber,
+  unitIn,
+  unitSign,
+  type Dimension,
+  type UnitSystem,
+} from '../../core/quantity';
 
 /**
  * The number in a text or truth value that stands where a number belongs.
@@ -24,11 +34,20 @@ export function readNumber(
   const { value, sign, known } = typed;
   if (sign === undefined) return value;
   if (!known) throw new InputError(name, cell, takes(units));
-  if (sign !== unitSign(dimension, units)) {
-    const other = units === 'in-lb' ? 'mm-kg' : 'in-lb';
-    const guess =
-      sign === unitSign(dimension, other) ? `For ${sign} give the units "${other}"` : `Convert from ${sign} first`;
-    throw new InputError(name, cell, takes(units), guess);
-  }
+  if (sign !== unitSign(dimension, units))
+    throw new InputError(name, cell, takes(units), inAnotherUnit(value, sign, dimension, units));
   return value;
+}
+
+/** Of the units that a number may be written with, each measures one of these. */
+const MEASURED = ['length', 'weight'] as const;
+
+/** What to do with a number in a unit that is not the parameter's own. */
+function inAnotherUnit(value: number, sign: string, dimension: Dimension | undefined, units: UnitSystem): string {
+  if (sign === unitSign(dimension, units === 'in-lb' ? 'mm-kg' : 'in-lb'))
+    return `For ${sign} give the units "${units === 'in-lb' ? 'mm-kg' : 'in-lb'}"`;
+  const written = dimension && readUnit(sign, dimension);
+  if (!written) return `${sign} is a unit of ${MEASURED.find((one) => readUnit(sign, one))}`;
+  const own = unitIn(dimension, units);
+  return `Convert from ${sign} first: ${value} ${sign} is ${inUnit(fromUnit(value, written), own)} ${own.sign}`;
 }

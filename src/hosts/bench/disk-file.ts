@@ -73,14 +73,12 @@ export class DiskFile {
    * there, so that the file is the old one or the new one, whole.
    */
   async replace(bytes: Uint8Array): Promise<void> {
-    const { size, lastModified } = await this.now();
-    if (size !== this.size || lastModified !== this.lastModified)
-      throw new DiskFileError(
-        `${this.name} was changed by another program since it was opened here, and is left as it is. Save a copy instead.`,
-      );
+    await this.mustBeAsItWas();
     const beside = await this.handle.createWritable();
     try {
       await beside.write(bytes as Uint8Array<ArrayBuffer>);
+      // Writing takes a while, and another program may have come meanwhile.
+      await this.mustBeAsItWas();
     } catch (error) {
       await beside.abort().catch(() => undefined);
       throw error;
@@ -93,6 +91,14 @@ export class DiskFile {
       );
     this.size = written.size;
     this.lastModified = written.lastModified;
+  }
+
+  private async mustBeAsItWas(): Promise<void> {
+    const { size, lastModified } = await this.now();
+    if (size === this.size && lastModified === this.lastModified) return;
+    throw new DiskFileError(
+      `${this.name} was changed by another program since it was opened here, and is left as it is. Save a copy instead.`,
+    );
   }
 
   private async now(): Promise<File> {

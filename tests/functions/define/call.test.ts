@@ -80,9 +80,16 @@ describe('numbers written as text', () => {
     expect(rect('3"', '2 in')).toBe(6);
   });
 
+  it('says what a unit measures that is none of a length', () => {
+    expect(message(rect('20 kg', 2))).toBe(
+      'length: got "20 kg"; takes inches above 0 and up to 12000. kg is a unit of weight',
+    );
+  });
+
   it('names another unit', () => {
     expect(message(rect('20 mm', 2))).toContain('For mm give the units "mm-kg"');
-    expect(message(rect('2 ft', 2))).toContain('Convert from ft first');
+    expect(message(rect('2 ft', 2))).toContain('Convert from ft first: 2 ft is 24 in');
+    expect(message(rect('5 cm', 2, 'mm-kg'))).toContain('Convert from cm first: 5 cm is 50 mm');
     expect(message(rect('2,5', 2))).toContain('Write the decimal point as a dot');
   });
 });

@@ -71,22 +71,26 @@ const wordsOf = ({ sheets, names }: WorkbookModel): string[] => [
   ]),
 ];
 
+/** What a click asks for is drawn at once. What the pane waits with until somebody has stopped typing takes longer than any wait here, and has tests of its own. */
+const QUIET_MS = 60;
+
 /** Until nothing of the page has changed for a while. */
 const settled = (page: Page): Promise<void> =>
   page.evaluate(
-    () =>
+    (quiet) =>
       new Promise<void>((resolve) => {
         const done = (): void => {
           observer.disconnect();
           resolve();
         };
-        let timer = setTimeout(done, 200);
+        let timer = setTimeout(done, quiet);
         const observer = new MutationObserver(() => {
           clearTimeout(timer);
-          timer = setTimeout(done, 200);
+          timer = setTimeout(done, quiet);
         });
         observer.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
       }),
+    QUIET_MS,
   );
 
 describe('the made-up language', () => {

@@ -1,5 +1,6 @@
 /** The cutting plan in the making: which material, how far, the plan and what may be done with it. */
-import { planCsv, planDxf, type CuttingPlan, type Progress } from '../../../core/stock';
+import { planDxf, type CuttingPlan, type Progress } from '../../../core/stock';
+import { planCsv } from '../../../project';
 import type { Workbook } from '../../../sheet';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
