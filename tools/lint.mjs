@@ -1,20 +1,21 @@
 /** Format, types, lint, import directions, what nobody uses: everything that can be said of the code without running it. */
 import { availableParallelism } from 'node:os';
+import { readdirSync, readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { runTasks } from './children.mjs';
-import { ensureInstalled } from './install.mjs';
+import { ensureInstalled, root } from './install.mjs';
+import { HAS_WORDS, LANGUAGE_PLACES } from './selectors.mjs';
 
 const PLACES = ['src', 'tests', 'tools'];
 const bin = (name) => `node_modules/${name}`;
 const knip = [bin('knip/bin/knip.js'), '--config', 'tools/knip.json', '--no-config-hints', '--no-progress'];
-const cached = (name, args) => [
-  ...args,
-  '--cache',
-  '--cache-strategy',
-  'content',
-  '--cache-location',
-  bin(`.cache/${name}`),
-];
+
+/** The files of a place that a selector for all files may match. */
+const filesWithWords = (place) =>
+  readdirSync(`${root}${place}`, { recursive: true })
+    .map((file) => `${place}/${file.replaceAll('\\', '/')}`)
+    .filter((file) => /\.(?:[cm]?js|tsx?)$/.test(file) && !LANGUAGE_PLACES.some((one) => file.startsWith(`${one}/`)))
+    .filter((file) => HAS_WORDS.test(readFileSync(`${root}${file}`, 'utf8')));
 
 /** Types and every rule that needs them, in one pass. */
 export const types = {
@@ -28,17 +29,18 @@ export const types = {
     ...PLACES,
   ],
 };
-/** Rules that are a selector. Looked at alone where a file has changed. */
+/** Rules that are a selector. */
 export const selectors = {
   name: 'texts and paths',
-  args: cached('eslint', [
+  args: [
     bin('eslint/bin/eslint.js'),
     '--config',
     'tools/eslint.config.mjs',
     '--max-warnings',
     '0',
-    ...PLACES,
-  ]),
+    ...LANGUAGE_PLACES,
+    ...PLACES.flatMap(filesWithWords),
+  ],
 };
 export const format = {
   name: 'format',

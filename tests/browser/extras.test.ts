@@ -50,16 +50,18 @@ async function save(page: Page): Promise<Uint8Array> {
   return new Uint8Array(readFileSync(await download.path()));
 }
 
+let bench: BenchBrowser;
+let page: Page;
+beforeAll(async () => {
+  if (!executable) return;
+  bench = await benchForTests(executable);
+  page = await bench.open();
+});
+afterAll(() => bench?.close());
+
 describe.skipIf(!executable || !withOpenpyxl)('notes of a file', () => {
-  let bench: BenchBrowser;
-  let page: Page;
   const bytes = withThread(made(withOpenpyxl, 'openpyxl-notes'), 'A3');
-  beforeAll(async () => {
-    bench = await benchForTests(executable!);
-    page = await bench.open();
-    await openBytes(page, 'notes.xlsx', bytes);
-  });
-  afterAll(() => bench?.close());
+  beforeAll(() => openBytes(page, 'notes.xlsx', bytes));
   const status = () => page.getByRole('status', { name: 'Note' });
 
   it('are told of the selected cell, in one line and whole on a button that F6 reaches', async () => {
@@ -145,15 +147,8 @@ describe.skipIf(!executable || !withOpenpyxl)('notes of a file', () => {
 });
 
 describe.skipIf(!executable || !withXlsxwriter)('conditional formats of a file', () => {
-  let bench: BenchBrowser;
-  let page: Page;
   const bytes = made(withXlsxwriter, 'xlsxwriter-conditions');
-  beforeAll(async () => {
-    bench = await benchForTests(executable!);
-    page = await bench.open();
-    await openBytes(page, 'conditions.xlsx', bytes);
-  });
-  afterAll(() => bench?.close());
+  beforeAll(() => openBytes(page, 'conditions.xlsx', bytes));
 
   /** Near the lower edge, beside the text. */
   const inCell = async (row: number, column: number, at = 0.3) => {
@@ -200,17 +195,12 @@ describe.skipIf(!executable || !withXlsxwriter)('conditional formats of a file',
 });
 
 describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
-  let bench: BenchBrowser;
-  let page: Page;
   const bytes = made(withOpenpyxl, 'openpyxl-links');
   beforeAll(async () => {
-    bench = await benchForTests(executable!);
     // What is opened is to be seen, and not to be fetched.
     await bench.context.route(/example\.org/, (route) => route.fulfill({ body: 'a page' }));
-    page = await bench.open();
     await openBytes(page, 'links.xlsx', bytes);
   });
-  afterAll(() => bench?.close());
   const status = () => page.getByRole('status', { name: 'Note' });
   const question = () => page.getByRole('dialog');
 
@@ -284,15 +274,8 @@ describe.skipIf(!executable || !withOpenpyxl)('links of a file', () => {
 });
 
 describe.skipIf(!executable || !withXlsxwriter)('pictures and charts of a file', () => {
-  let bench: BenchBrowser;
-  let page: Page;
   const bytes = made(withXlsxwriter, 'xlsxwriter-drawings');
-  beforeAll(async () => {
-    bench = await benchForTests(executable!);
-    page = await bench.open();
-    await openBytes(page, 'drawings.xlsx', bytes);
-  });
-  afterAll(() => bench?.close());
+  beforeAll(() => openBytes(page, 'drawings.xlsx', bytes));
   const line = () => page.getByRole('status', { name: 'On this sheet' });
   const dot = async (row: number, column: number, across = 40) => {
     const { x, y } = await boxOf(page, row, column);

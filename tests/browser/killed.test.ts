@@ -12,9 +12,10 @@ const executable = chromium();
 
 describe.skipIf(!executable || process.platform === 'win32')('a browser that is killed', () => {
   let served: Served;
-  let profile: string;
+  let profile = '';
   let child: KeptProcess | undefined;
   let browser: Browser | undefined;
+  let running: Page | undefined;
   beforeAll(async () => {
     served = await serve({
       port: 0,
@@ -24,14 +25,23 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
       ],
     });
   });
-  afterAll(() => served.close());
-  afterEach(async () => {
+  const end = async (): Promise<void> => {
     await kill();
-    rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+    if (profile) rmSync(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+    profile = '';
+  };
+  afterAll(async () => {
+    await end();
+    await served.close();
+  });
+  // A test goes on with the browser that the one before it has started last.
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await end();
   });
 
-  /** A browser whose process is ours, on the profile of the test. */
+  /** A browser whose process is ours, on a profile that stays when it is killed. */
   const start = async (): Promise<Page> => {
+    profile ||= mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
     const portFile = join(profile, 'DevToolsActivePort');
     rmSync(portFile, { force: true });
     child = spawnKept(executable!, [
@@ -49,16 +59,16 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
     const page = await browser.contexts()[0]!.newPage();
     await page.goto(served.address);
     await ready(page);
-    return page;
+    return (running = page);
   };
   const kill = async (): Promise<void> => {
+    running = undefined;
     if (!child) return;
     await killKept(child);
     await browser?.close().catch(() => undefined);
   };
 
   it('loses nothing that was said to be kept', async () => {
-    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
     const page = await start();
     await typeInto(page, 'Design', 12, 1, '0.032');
     await page
@@ -71,8 +81,7 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   });
 
   it('leaves the state before an edit or after it, and never half of one', { timeout: 120_000 }, async () => {
-    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
-    let page = await start();
+    let page = running ?? (await start());
     const pair = { sheet: 'Design', row: 40, column: 0, rows: 1, columns: 1 };
     const other = { sheet: 'Parts', row: 150, column: 0, rows: 1, columns: 1 };
     for (const [round, delay] of [300, 410, 450].entries()) {
@@ -98,8 +107,7 @@ describe.skipIf(!executable || process.platform === 'win32')('a browser that is 
   });
 
   it('between the records of one keeping leaves the state before it', { timeout: 120_000 }, async () => {
-    profile = mkdtempSync(join(tmpdir(), 'tarebook-killed-'));
-    let page = await start();
+    let page = running ?? (await start());
     const places = [
       { sheet: 'Design', row: 40 },
       { sheet: 'Parts', row: 150 },

@@ -6,7 +6,7 @@ import { figures } from '../../src/pane/views/weights/weight-figures';
 import { Trial } from '../../src/pane/views/weights/what-if/trial';
 import { writeWorkbook } from '../../src/xlsx';
 import { bigList } from '../../tools/benchmarks/big-list';
-import { openBytes, benchForTests, type BenchBrowser } from '../helpers/bench-page';
+import { openBytes, benchForTests, ready, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 import { blindWorkbook, copyOf } from '../pane/views/weights/blind-workbook';
 
@@ -28,11 +28,14 @@ describe.skipIf(!executable)('what if on the bench', () => {
     bytes = await writeWorkbook(bigList(ROWS, 'cells'));
   });
   afterAll(() => bench?.close());
-  afterEach(async () => {
-    for (const page of bench.context.pages()) await page.close();
+  let page: Page | undefined;
+  afterEach(async ({ task }) => {
+    if (task.result?.state !== 'fail') return;
+    await page?.close();
+    page = undefined;
   });
 
-  const open = async (): Promise<Page> => {
+  const start = async (): Promise<Page> => {
     const page = await bench.context.newPage();
     await page.addInitScript(() => {
       window.started = [];
@@ -45,6 +48,11 @@ describe.skipIf(!executable)('what if on the bench', () => {
       };
     });
     await page.goto(bench.address);
+    await ready(page);
+    return page;
+  };
+  const open = async (): Promise<Page> => {
+    page ??= await start();
     await openBytes(page, 'long.xlsx', bytes);
     // The one that calculates the sheet goes on.
     await page.evaluate(() => void (window.started = []));

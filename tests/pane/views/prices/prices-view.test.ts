@@ -403,7 +403,6 @@ describe.skipIf(!chromiumPath)('the view Prices in Chromium', () => {
         expect(await axeInEveryTheme(page)).toEqual([]);
         for (const width of [320, 350, 430, 600]) {
           await page.setViewportSize({ width, height: 700 });
-          await page.waitForTimeout(60);
           expect(await layoutFaultsAt(page, [width], '#pane')).toEqual([]);
           expect(await overlaps(), `${width} px`).toEqual([]);
         }
