@@ -1,7 +1,6 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { CHOICE, CHOICES, HEADING, LEGEND } from '../shared/looks';
+import { CHOICE, CHOICES, HAIRLINE, HEADING, LEGEND, TEXT } from '../shared/looks';
 
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 const TABLE = {
   width: '100%',
   borderCollapse: 'collapse',
@@ -16,10 +15,10 @@ const TABLE = {
 
 export const useStyles = makeStyles({
   panel: { flex: '1 1 0', minHeight: '120px', overflowY: 'auto', padding: '10px 12px', overflowWrap: 'break-word' },
-  offer: { margin: '0 0 14px', padding: '0 0 12px', borderBottom: hairline, maxWidth: '64ch' },
+  offer: { margin: '0 0 14px', padding: '0 0 12px', borderBottom: HAIRLINE, maxWidth: '64ch' },
   list: { margin: '0 0 8px' },
   heading: { ...HEADING, outline: 'none' },
-  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  text: TEXT,
   quiet: { margin: '4px 0 8px', maxWidth: '64ch', color: tokens.colorNeutralForeground2 },
   mapping: { ...TABLE, margin: '0 0 8px', '& select': { paddingRight: '22px' } },
   preview: { ...TABLE, margin: '0 0 8px' },

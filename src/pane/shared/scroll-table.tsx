@@ -1,5 +1,6 @@
 /** A table in a box of its own: where its words are wider than the pane, the box scrolls, and no word breaks inside. */
-import { makeStyles, tokens } from '@fluentui/react-components';
+import { makeStyles } from '@fluentui/react-components';
+import { RING } from './looks';
 import { useLayoutEffect, useRef, useState, type ComponentProps, type RefObject } from 'react';
 import { t } from '../locale';
 
@@ -9,7 +10,7 @@ const useStyles = makeStyles({
     minWidth: 0,
     // Unlike `anywhere`, this leaves a column the width of its longest word.
     '& th, & td': { overflowWrap: 'break-word' },
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
+    ':focus-visible': RING,
   },
 });
 

@@ -1,5 +1,6 @@
 /** What the last step did, told to screen readers as it changes, and the way back. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
+import { HAIRLINE, WRONG } from './looks';
 import { t } from '../locale';
 import type { Message } from './transaction';
 
@@ -11,12 +12,12 @@ const useStyles = makeStyles({
     alignItems: 'center',
     gap: '2px 8px',
     padding: '4px 12px',
-    borderTop: `1px solid ${tokens.colorNeutralStroke2}`,
+    borderTop: HAIRLINE,
     color: tokens.colorNeutralForeground2,
     overflowWrap: 'break-word',
   },
   grow: { flexGrow: 1, minWidth: 0 },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  wrong: WRONG,
 });
 
 interface Props {

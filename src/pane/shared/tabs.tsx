@@ -1,5 +1,6 @@
 /** The row of tabs: one Tab stop, arrow keys between tabs. */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
+import { HAIRLINE, RING } from './looks';
 import { useRef, type KeyboardEvent } from 'react';
 import { t, type Marked } from '../locale';
 
@@ -8,7 +9,7 @@ const useStyles = makeStyles({
     flexShrink: 0,
     display: 'flex',
     flexWrap: 'wrap',
-    borderBottom: `1px solid ${tokens.colorNeutralStroke2}`,
+    borderBottom: HAIRLINE,
     padding: '0 4px',
   },
   tab: {
@@ -21,7 +22,7 @@ const useStyles = makeStyles({
     font: 'inherit',
     cursor: 'pointer',
     ':hover': { borderBottomColor: tokens.colorNeutralStroke1Hover },
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
+    ':focus-visible': RING,
   },
   open: {
     borderBottomColor: tokens.colorCompoundBrandStroke,

@@ -1,5 +1,6 @@
 /** What is around every view: theme, tabs, and the line that explains the selected cell. */
 import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
+import { SPOKEN } from '../shared/looks';
 import { useState } from 'react';
 import { ExplainLine } from '../explain';
 import { HandedOver } from '../handover';
@@ -27,15 +28,7 @@ const useStyles = makeStyles({
   /** Scrolls only where the pane is too low for a view's least height. */
   body: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column', overflowY: 'auto' },
   hidden: { display: 'none' },
-  spoken: {
-    position: 'absolute',
-    width: '1px',
-    height: '1px',
-    margin: '-1px',
-    overflow: 'hidden',
-    clipPath: 'inset(50%)',
-    whiteSpace: 'nowrap',
-  },
+  spoken: SPOKEN,
 });
 
 export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly theme: ThemeName }) {

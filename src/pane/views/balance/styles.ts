@@ -1,30 +1,33 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { HEADING, SECTION } from '../../shared/looks';
+import {
+  ADDED,
+  BODY,
+  BUTTONS,
+  CHECK,
+  CHOOSER,
+  HAIRLINE,
+  HEADING,
+  RULE,
+  SECTION,
+  SPOKEN,
+  TABLE,
+  TEXT,
+  WORD,
+  WRONG,
+} from '../../shared/looks';
 
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
 const numeric = { textAlign: 'right', fontVariantNumeric: 'tabular-nums', whiteSpace: 'nowrap' } as const;
 
 export const useStyles = makeStyles({
   bar: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '6px', padding: '6px 12px 2px' },
-  chooser: {
-    flex: '1 1 160px',
-    minWidth: 0,
-    '& select': { paddingRight: '22px', minWidth: 0, textOverflow: 'ellipsis' },
-  },
-  body: {
-    flex: '1 1 0',
-    minHeight: '160px',
-    overflowY: 'auto',
-    padding: '10px 12px',
-    overflowWrap: 'break-word',
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
-  },
+  chooser: CHOOSER,
+  body: { ...BODY, padding: '10px 12px' },
   section: SECTION,
   heading: { ...HEADING, outline: 'none' },
   head: { display: 'flex', flexWrap: 'wrap', alignItems: 'baseline', gap: '4px 8px', '& h2': { flexGrow: 1 } },
-  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  text: TEXT,
   quiet: { margin: '4px 0 0', color: tokens.colorNeutralForeground3, maxWidth: '64ch' },
-  buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0 0' },
+  buttons: BUTTONS,
   picture: { marginTop: '10px' },
   facts: {
     display: 'grid',
@@ -56,33 +59,19 @@ export const useStyles = makeStyles({
   numericInput: { '& input': { textAlign: 'right', fontVariantNumeric: 'tabular-nums' } },
   /** A cell that a formula of the sheet fills: read, not typed. */
   computed: { display: 'block', padding: '2px 7px', minHeight: '20px' },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  wrong: WRONG,
   note: { display: 'block', overflowWrap: 'break-word' },
   table: {
-    width: '100%',
-    borderCollapse: 'collapse',
-    '& th, & td': {
-      padding: '3px 3px',
-      verticalAlign: 'top',
-      textAlign: 'left',
-      fontWeight: tokens.fontWeightRegular,
-    },
-    '& th:first-child, & td:first-child': { paddingLeft: 0 },
-    '& th:last-child, & td:last-child': { paddingRight: 0 },
-    '& thead th': {
-      verticalAlign: 'bottom',
-      fontWeight: tokens.fontWeightSemibold,
-      borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
-    },
+    ...TABLE,
+    '& th, & td': { ...TABLE['& th, & td'], padding: '3px 3px' },
     // A field takes the width of its column, and its own usual width must not widen the column.
     '& td input:not([type=checkbox])': { width: 0 },
     '& [data-number]': { textAlign: 'right', fontVariantNumeric: 'tabular-nums' },
-    '& [data-below]': { paddingTop: 0, paddingBottom: '6px', color: tokens.colorNeutralForeground3 },
-    '& tbody[data-item]': { borderBottom: hairline },
+    '& [data-below]': { ...TABLE['& [data-below]'], paddingTop: 0 },
   },
   /** A table to read: numbers keep their line. */
   results: {
-    '& tbody tr': { borderBottom: hairline },
+    '& tbody tr': { borderBottom: HAIRLINE },
     '& td[data-number], & tbody th': { overflowWrap: 'normal' },
     '& td[data-number]': { whiteSpace: 'nowrap' },
   },
@@ -92,7 +81,7 @@ export const useStyles = makeStyles({
   verdict: {
     margin: '0 0 10px',
     padding: '8px 10px',
-    border: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
+    border: RULE,
     borderRadius: '4px',
     backgroundColor: tokens.colorNeutralBackground2,
   },
@@ -103,43 +92,11 @@ export const useStyles = makeStyles({
     fontWeight: tokens.fontWeightSemibold,
     margin: 0,
   },
-  word: {
-    display: 'inline-block',
-    padding: '0 4px',
-    border: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
-    borderRadius: '3px',
-    color: tokens.colorNeutralForeground1,
-    whiteSpace: 'nowrap',
-    fontWeight: tokens.fontWeightSemibold,
-  },
+  word: { ...WORD, fontWeight: tokens.fontWeightSemibold },
   line: { margin: '2px 0 0' },
   choice: { display: 'flex', flexWrap: 'wrap', alignItems: 'flex-end', gap: '6px', margin: '6px 0' },
   choiceField: { flex: '1 1 120px', minWidth: 0, maxWidth: '220px' },
-  check: {
-    minHeight: '24px',
-    display: 'inline-flex',
-    alignItems: 'center',
-    gap: '4px',
-    '& input': { width: '18px', height: '18px', margin: 0 },
-  },
-  added: {
-    display: 'flex',
-    alignItems: 'flex-start',
-    gap: '6px',
-    flexShrink: 0,
-    padding: '6px 12px',
-    borderTop: hairline,
-    backgroundColor: tokens.colorNeutralBackground2,
-    overflowWrap: 'break-word',
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
-  },
-  spoken: {
-    position: 'absolute',
-    width: '1px',
-    height: '1px',
-    margin: '-1px',
-    overflow: 'hidden',
-    clipPath: 'inset(50%)',
-    whiteSpace: 'nowrap',
-  },
+  check: CHECK,
+  added: { ...ADDED, overflowWrap: 'break-word' },
+  spoken: SPOKEN,
 });

@@ -1,27 +1,14 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
-const ring = { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' };
+import { BODY, CHECK, CHOOSER, HAIRLINE, RING, RULE, TEXT, WRONG } from '../../shared/looks';
 
 export const useStyles = makeStyles({
   bar: { flexShrink: 0, display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '6px', padding: '6px 12px' },
   search: { flex: '2 1 140px', minWidth: 0 },
-  family: {
-    flex: '1 1 110px',
-    minWidth: 0,
-    '& select': { paddingRight: '22px', minWidth: 0, textOverflow: 'ellipsis' },
-  },
-  body: {
-    flex: '1 1 0',
-    minHeight: '160px',
-    overflowY: 'auto',
-    padding: '0 12px 8px',
-    overflowWrap: 'break-word',
-    ':focus-visible': ring,
-  },
-  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  family: { ...CHOOSER, flex: '1 1 110px' },
+  body: { ...BODY, padding: '0 12px 8px' },
+  text: TEXT,
   quiet: { color: tokens.colorNeutralForeground3 },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  wrong: WRONG,
   subheading: {
     margin: '12px 0 2px',
     fontSize: tokens.fontSizeBase200,
@@ -45,7 +32,7 @@ export const useStyles = makeStyles({
     textAlign: 'left',
     cursor: 'pointer',
     ':hover': { backgroundColor: tokens.colorNeutralBackground1Hover },
-    ':focus-visible': ring,
+    ':focus-visible': RING,
   },
   withThumbnail: { gridTemplateColumns: '56px minmax(0, 1fr)' },
   thumbnail: {
@@ -74,7 +61,7 @@ export const useStyles = makeStyles({
     alignItems: 'center',
     justifyContent: 'center',
     margin: '0 0 8px',
-    border: hairline,
+    border: HAIRLINE,
     borderRadius: '4px',
     backgroundColor: tokens.colorNeutralBackground2,
     color: tokens.colorNeutralForeground1,
@@ -89,7 +76,7 @@ export const useStyles = makeStyles({
     fontWeight: tokens.fontWeightSemibold,
     fontVariantNumeric: 'tabular-nums',
   },
-  scroll: { overflowX: 'auto', ':focus-visible': ring },
+  scroll: { overflowX: 'auto', ':focus-visible': RING },
   table: {
     borderCollapse: 'collapse',
     fontVariantNumeric: 'tabular-nums',
@@ -109,7 +96,7 @@ export const useStyles = makeStyles({
     margin: '0 -12px',
     padding: '0 12px',
     backgroundColor: tokens.colorNeutralBackground1,
-    borderBottom: hairline,
+    borderBottom: HAIRLINE,
   },
   use: {
     display: 'flex',
@@ -160,7 +147,7 @@ export const useStyles = makeStyles({
     flexDirection: 'column',
     gap: '6px',
     padding: '6px 12px',
-    borderTop: hairline,
+    borderTop: HAIRLINE,
     overflowWrap: 'break-word',
   },
   line: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '4px 8px' },
@@ -175,25 +162,19 @@ export const useStyles = makeStyles({
     fontSize: tokens.fontSizeBase200,
     lineHeight: '16px',
     userSelect: 'text',
-    ':focus-visible': ring,
+    ':focus-visible': RING,
   },
   missing: { color: tokens.colorNeutralForeground3, fontStyle: 'italic' },
   row: { width: '56px', '& input': { minWidth: 0 } },
   grow: { flex: '1 1 104px', minWidth: 0 },
-  check: {
-    minHeight: '24px',
-    display: 'inline-flex',
-    alignItems: 'center',
-    gap: '6px',
-    '& input': { width: '16px', height: '16px', margin: 0 },
-  },
+  check: { ...CHECK, gap: '6px', '& input': { width: '16px', height: '16px', margin: 0 } },
   question: {
     display: 'flex',
     flexWrap: 'wrap',
     alignItems: 'center',
     gap: '4px 8px',
     padding: '6px 8px',
-    border: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
+    border: RULE,
     borderRadius: '4px',
   },
 });

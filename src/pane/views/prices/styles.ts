@@ -1,14 +1,24 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { LIST } from '../../shared/looks';
-
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
+import {
+  ADDED,
+  BUTTONS,
+  HAIRLINE,
+  HEADING,
+  LIST,
+  RING,
+  RULE,
+  SPOKEN,
+  SUBHEADING,
+  WORD,
+  WRONG,
+} from '../../shared/looks';
 
 export const useGridStyles = makeStyles({
   scroller: {
     flex: '1 1 0',
     minHeight: '120px',
     overflow: 'auto',
-    borderTop: hairline,
+    borderTop: HAIRLINE,
     position: 'relative',
     scrollPaddingTop: '28px',
   },
@@ -18,12 +28,12 @@ export const useGridStyles = makeStyles({
     top: 0,
     zIndex: 1,
     backgroundColor: tokens.colorNeutralBackground3,
-    borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
+    borderBottom: RULE,
   },
   row: { display: 'grid', gridTemplateColumns: 'var(--columns)' },
   /** One item. Those out of sight are not laid out, which keeps a list of a thousand rows quick. */
   group: {
-    borderBottom: hairline,
+    borderBottom: HAIRLINE,
     contentVisibility: 'auto',
     containIntrinsicSize: 'auto 56px',
     ':hover': { backgroundColor: tokens.colorNeutralBackground2 },
@@ -42,7 +52,7 @@ export const useGridStyles = makeStyles({
     cursor: 'pointer',
     textAlign: 'left',
     overflowWrap: 'break-word',
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
+    ':focus-visible': RING,
     ':hover': { textDecorationLine: 'underline' },
   },
   numericSorter: { justifyContent: 'flex-end', textAlign: 'right' },
@@ -52,7 +62,7 @@ export const useGridStyles = makeStyles({
     minWidth: 0,
     overflowWrap: 'break-word',
     cursor: 'default',
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
+    ':focus-visible': RING,
   },
   followed: { paddingBottom: 0 },
   numeric: { textAlign: 'right', whiteSpace: 'nowrap', overflowWrap: 'normal', paddingLeft: '2px' },
@@ -70,29 +80,14 @@ export const useGridStyles = makeStyles({
   fill: { width: '100%', minWidth: 0 },
   numericInput: { '& input': { textAlign: 'right' } },
   detail: { display: 'block', whiteSpace: 'normal', overflowWrap: 'break-word', color: tokens.colorNeutralForeground3 },
-  word: {
-    display: 'inline-block',
-    padding: '0 4px',
-    border: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
-    borderRadius: '3px',
-    color: tokens.colorNeutralForeground1,
-    whiteSpace: 'nowrap',
-  },
+  word: WORD,
   note: { padding: '1px 6px 4px', overflowWrap: 'break-word' },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  wrong: WRONG,
   strong: { fontWeight: tokens.fontWeightSemibold },
   quote: { color: tokens.colorNeutralForeground3 },
   together: { display: 'inline-block', maxWidth: '100%', marginRight: '4px' },
   form: { margin: '4px -6px -4px', padding: '6px 8px 8px', backgroundColor: tokens.colorNeutralBackground2 },
-  spoken: {
-    position: 'absolute',
-    width: '1px',
-    height: '1px',
-    margin: '-1px',
-    overflow: 'hidden',
-    clipPath: 'inset(50%)',
-    whiteSpace: 'nowrap',
-  },
+  spoken: SPOKEN,
 });
 
 export const useFormStyles = makeStyles({
@@ -124,15 +119,10 @@ export const useFormStyles = makeStyles({
     minHeight: 0,
     overflowY: 'auto',
     padding: '6px 12px 10px',
-    borderTop: hairline,
+    borderTop: HAIRLINE,
     backgroundColor: tokens.colorNeutralBackground2,
   },
-  heading: {
-    margin: '0 0 4px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-  },
+  heading: HEADING,
 });
 
 export const usePanelStyles = makeStyles({
@@ -144,17 +134,11 @@ export const usePanelStyles = makeStyles({
   select: { flex: '1 1 116px', minWidth: '110px', '& select': { paddingRight: '22px' } },
   spacer: { flexGrow: 1 },
   panel: { flex: '1 1 0', minHeight: 0, overflowY: 'auto', padding: '10px 12px', overflowWrap: 'break-word' },
-  heading: {
-    margin: '0 0 6px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-    outline: 'none',
-  },
-  subheading: { margin: '10px 0 4px', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
+  heading: { ...HEADING, margin: '0 0 6px', outline: 'none' },
+  subheading: SUBHEADING,
   text: { margin: '0 0 8px', maxWidth: '60ch' },
   list: LIST,
-  buttons: { display: 'flex', flexWrap: 'wrap', gap: '6px', margin: '8px 0' },
+  buttons: { ...BUTTONS, margin: '8px 0' },
   check: {
     fontSize: tokens.fontSizeBase200,
     lineHeight: tokens.lineHeightBase200,
@@ -172,22 +156,13 @@ export const usePanelStyles = makeStyles({
     },
     '& thead th': { fontWeight: tokens.fontWeightSemibold },
   },
-  added: {
-    display: 'flex',
-    alignItems: 'flex-start',
-    gap: '6px',
-    flexShrink: 0,
-    padding: '6px 12px',
-    borderTop: hairline,
-    backgroundColor: tokens.colorNeutralBackground2,
-    ':focus-visible': { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
-  },
+  added: ADDED,
   foot: {
     flexShrink: 0,
     padding: '4px 12px',
-    borderTop: hairline,
+    borderTop: HAIRLINE,
     color: tokens.colorNeutralForeground2,
     overflowWrap: 'break-word',
   },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  wrong: WRONG,
 });

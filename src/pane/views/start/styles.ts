@@ -1,7 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-import { BAR, CHOICE, CHOICES, LEGEND } from '../../shared/looks';
-
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
+import { BAR, CHOICE, CHOICES, HAIRLINE, LEGEND, TEXT } from '../../shared/looks';
 
 export const useStyles = makeStyles({
   panel: { flex: '1 1 0', minHeight: 0, overflowY: 'auto', padding: '14px 12px', overflowWrap: 'break-word' },
@@ -12,16 +10,16 @@ export const useStyles = makeStyles({
     fontWeight: tokens.fontWeightSemibold,
     outline: 'none',
   },
-  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  text: TEXT,
   quiet: { margin: '0 0 8px', maxWidth: '64ch', color: tokens.colorNeutralForeground3 },
-  sheets: { margin: '0 0 12px', padding: 0, listStyleType: 'none', maxWidth: '64ch', borderTop: hairline },
+  sheets: { margin: '0 0 12px', padding: 0, listStyleType: 'none', maxWidth: '64ch', borderTop: HAIRLINE },
   sheet: {
     display: 'flex',
     flexWrap: 'wrap',
     alignItems: 'center',
     gap: '2px 10px',
     padding: '6px 0',
-    borderBottom: hairline,
+    borderBottom: HAIRLINE,
   },
   name: { flex: '0 0 52px', fontWeight: tokens.fontWeightSemibold },
   what: { flex: '1 1 180px', minWidth: 0 },

@@ -1,6 +1,5 @@
 import { makeStyles, tokens } from '@fluentui/react-components';
-
-const hairline = `1px solid ${tokens.colorNeutralStroke2}`;
+import { HAIRLINE, HEADING, LIST, RULE, SPOKEN, TEXT, WRONG } from '../../shared/looks';
 
 export const useWeightsStyles = makeStyles({
   view: { flex: '1 1 0', minHeight: 0, display: 'flex', flexDirection: 'column' },
@@ -13,17 +12,12 @@ export const useWeightsStyles = makeStyles({
     position: 'relative',
   },
   hidden: { display: 'none' },
-  heading: {
-    margin: '0 0 6px',
-    fontSize: tokens.fontSizeBase300,
-    lineHeight: tokens.lineHeightBase300,
-    fontWeight: tokens.fontWeightSemibold,
-  },
-  text: { margin: '0 0 8px', maxWidth: '64ch' },
+  heading: { ...HEADING, margin: '0 0 6px' },
+  text: TEXT,
   quiet: { margin: '0 0 8px', maxWidth: '64ch', color: tokens.colorNeutralForeground2 },
   /** Keeps its place where it says nothing. */
   oneLine: { minHeight: tokens.lineHeightBase300 },
-  list: { margin: '0 0 8px', paddingLeft: '18px' },
+  list: LIST,
   line: { display: 'flex', flexWrap: 'wrap', alignItems: 'center', gap: '6px', margin: '0 0 8px' },
   fields: {
     display: 'grid',
@@ -42,13 +36,13 @@ export const useWeightsStyles = makeStyles({
   },
   group: { border: 'none', padding: 0, margin: '0 0 8px', minInlineSize: 0 },
   legend: { padding: 0, margin: '0 0 2px', fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightSemibold },
-  checks: { maxHeight: '190px', overflowY: 'auto', border: hairline, borderRadius: tokens.borderRadiusMedium },
-  wrong: { color: tokens.colorStatusDangerForeground3 },
+  checks: { maxHeight: '190px', overflowY: 'auto', border: HAIRLINE, borderRadius: tokens.borderRadiusMedium },
+  wrong: WRONG,
   section: { margin: '0 0 14px' },
   foot: {
     flexShrink: 0,
     padding: '4px 12px',
-    borderTop: hairline,
+    borderTop: HAIRLINE,
     color: tokens.colorNeutralForeground2,
     overflowWrap: 'break-word',
   },
@@ -75,7 +69,7 @@ export const useTableStyles = makeStyles({
     margin: '0 0 10px',
     '& th, & td': {
       padding: '4px',
-      borderBottom: hairline,
+      borderBottom: HAIRLINE,
       verticalAlign: 'top',
       fontWeight: tokens.fontWeightRegular,
     },
@@ -83,7 +77,7 @@ export const useTableStyles = makeStyles({
     '& td:last-child, & th:last-child': { paddingRight: 0 },
     '& thead th': {
       fontWeight: tokens.fontWeightSemibold,
-      borderBottom: `1px solid ${tokens.colorNeutralStrokeAccessible}`,
+      borderBottom: RULE,
       verticalAlign: 'bottom',
     },
   },
@@ -91,13 +85,5 @@ export const useTableStyles = makeStyles({
   kept: { whiteSpace: 'nowrap' },
   strong: { '& th, & td': { fontWeight: tokens.fontWeightSemibold } },
   group: { '& th': { paddingTop: '10px', fontWeight: tokens.fontWeightSemibold } },
-  caption: {
-    position: 'absolute',
-    width: '1px',
-    height: '1px',
-    margin: '-1px',
-    overflow: 'hidden',
-    clipPath: 'inset(50%)',
-    whiteSpace: 'nowrap',
-  },
+  caption: SPOKEN,
 });
