@@ -47,6 +47,8 @@ module.exports = {
   forbidden: [
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
     ...upward,
+    // Its tests would count as the other's, too.
+    { name: 'no-test-file-is-imported', severity: 'error', from: {}, to: { path: '\\.test\\.tsx?$' } },
     { name: 'tools-know-no-tests', severity: 'error', from: { path: '^tools/' }, to: { path: '^tests/(?!helpers/)' } },
     {
       name: 'core-takes-no-packages',

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { call, catalogue, findDefinition } from '../../src/functions';
 import { CellError, type Argument, type Cell, type Matrix } from '../../src/sheet';
-import { KIT } from '../core/fastener/own-table.test';
+import { KIT } from '../helpers/kit-rivets';
 
 const OWN = KIT as Matrix;
 const tare = (name: string, ...args: Argument[]) => call(findDefinition(name)!, args);

@@ -4,7 +4,7 @@ import { bookWithRivets, compareRivets, DEFAULT_TERMS } from '../../src/core/riv
 import { gatherNeeds, shoppingList } from '../../src/core/shopping';
 import { readOwnRivetSheet, readRivetJoints, readRivetOptions, rivetOptions, usualTerms } from '../../src/project';
 import type { Cell } from '../../src/sheet';
-import { KIT } from '../core/fastener/own-table.test';
+import { KIT } from '../helpers/kit-rivets';
 
 const JOINT_LABELS = [
   'Joint',

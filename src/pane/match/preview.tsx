@@ -4,7 +4,7 @@ import { numberIn, type MatchedList } from '../../project';
 import { textIn } from '../../sheet';
 import { t } from '../locale';
 import { sayIn } from '../shared/quantities';
-import { ScrollTable } from '../shared/scroll-table';
+import { ScrollTable, TableHead } from '../shared/scroll-table';
 import { useStyles } from './styles';
 
 /** How many rows are shown, enough to see whether columns are matched rightly. */
@@ -29,15 +29,15 @@ export function Preview({ list: { rows, system, problems } }: { readonly list: M
       </p>
       <ScrollTable className={styles.preview}>
         <caption className={styles.caption}>{t('The first rows, as they are read')}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{t('Part')}</th>
-            <th scope="col">{t('Component')}</th>
-            <th scope="col">{t('Pieces')}</th>
-            <th scope="col">{t('All pieces, {unit}', { unit: unit('weight') })}</th>
-            <th scope="col">{t('Arm, {unit}', { unit: unit('length') })}</th>
-          </tr>
-        </thead>
+        <TableHead
+          heads={[
+            t('Part'),
+            t('Component'),
+            t('Pieces'),
+            t('All pieces, {unit}', { unit: unit('weight') }),
+            t('Arm, {unit}', { unit: unit('length') }),
+          ]}
+        />
         <tbody>
           {rows.slice(0, SHOWN).map(({ row, cells }) => (
             <tr key={row}>

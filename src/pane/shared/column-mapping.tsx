@@ -2,7 +2,7 @@
 import { Select } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
 import { t } from '../locale';
-import { ScrollTable } from './scroll-table';
+import { ScrollTable, TableHead } from './scroll-table';
 
 /** For each column of the file, which column of the table it fills; undefined where it is left out. */
 export type Mapping = readonly (number | undefined)[];
@@ -49,13 +49,7 @@ export function ColumnMapping({
 }) {
   return (
     <ScrollTable className={className}>
-      <thead>
-        <tr>
-          <th scope="col">{from}</th>
-          <th scope="col">{to}</th>
-          {beside && <th scope="col">{beside.label}</th>}
-        </tr>
-      </thead>
+      <TableHead heads={[from, to, beside?.label]} />
       <tbody>
         {headers.map((header, index) => (
           <tr key={index}>

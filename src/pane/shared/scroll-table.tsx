@@ -1,8 +1,8 @@
-/** A table in a box of its own: where its words are wider than the pane, the box scrolls, and no word breaks inside. */
+/** A table in a box of its own: where its words are wider than the pane, the box scrolls, and no word breaks inside. And the head of one. */
 import { makeStyles } from '@fluentui/react-components';
-import { RING } from './looks';
 import { useLayoutEffect, useRef, useState, type ComponentProps, type RefObject } from 'react';
 import { t } from '../locale';
+import { RING, SPOKEN } from './looks';
 
 const useStyles = makeStyles({
   box: {
@@ -12,7 +12,35 @@ const useStyles = makeStyles({
     '& th, & td': { overflowWrap: 'break-word' },
     ':focus-visible': RING,
   },
+  spoken: SPOKEN,
 });
+
+/** A column's head: a text, one over numbers, or one that is read aloud and not shown. */
+type Head = string | { readonly number: string } | { readonly spoken: string };
+
+/** The head of a table, one cell a column; what is false or undefined is no column. */
+export function TableHead({ heads }: { readonly heads: readonly (Head | false | undefined)[] }) {
+  const styles = useStyles();
+  const cells = heads.filter((head): head is Head => head !== false && head !== undefined);
+  return (
+    <thead>
+      <tr>
+        {cells.map((head, index) => (
+          // A column is known by its place: two may have one text.
+          <th key={index} scope="col" data-number={typeof head === 'object' && 'number' in head ? '' : undefined}>
+            {typeof head === 'string' ? (
+              head
+            ) : 'number' in head ? (
+              head.number
+            ) : (
+              <span className={styles.spoken}>{head.spoken}</span>
+            )}
+          </th>
+        ))}
+      </tr>
+    </thead>
+  );
+}
 
 export function ScrollTable(table: ComponentProps<'table'>) {
   const styles = useStyles();

@@ -9,53 +9,7 @@ import {
   rivetShear,
   rivetWeight,
 } from '../../../src/core/fastener';
-
-/** An invented kit's rivets: six of its own. */
-export const KIT = [
-  [
-    'Rivet',
-    'Kind',
-    'Diameter (in)',
-    'Head (in)',
-    'Length (in)',
-    'Grip from (in)',
-    'Grip to (in)',
-    '1000 bought (lb)',
-    '1000 installed (lb)',
-    'Hole (in)',
-    'Drill',
-    'Shear (lbf)',
-    'Tension (lbf)',
-    'Material',
-    'Sample pieces',
-    'Sample (g)',
-    'Source',
-  ],
-  [
-    'PR-4-2',
-    'blind',
-    '1/8',
-    0.25,
-    null,
-    0.04,
-    0.125,
-    1.5,
-    0.62,
-    null,
-    '#30',
-    260,
-    310,
-    '',
-    null,
-    null,
-    'maker’s sheet',
-  ],
-  ['PR-4-3', 'blind', 0.125, 0.25, null, 0.126, 0.187, null, 0.66, null, '', 260, 310, '', 50, 36, 'weighed'],
-  ['PR-5-3', 'blind retained', 0.156, '', 0.4, 0.126, 0.2, '', '', '', '', '', '', 'AS', '', '', ''],
-  ['NX123-4-5', 'universal', 0.125, 0.25, 0.3125, '', '', '', '', '', '', '', '', 'AD', '', '', 'drawing'],
-  ['NX124-3-4', 'flush', 0.09375, 0.179, 0.25, '', '', '', '', '', '', '', '', '2117', '', '', ''],
-  ['4412', 'blind', 0.125, '', '', '', '', '', '', '', '', '', '', '', '', '', ''],
-];
+import { KIT } from '../../helpers/kit-rivets';
 
 describe('a table of six rivets', () => {
   const own = readOwnRivets(KIT);

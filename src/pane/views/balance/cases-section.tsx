@@ -15,7 +15,7 @@ import {
 import { t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './balance-numbers';
 import { pictureCase, marginsText, verdictText } from './verdict-words';
@@ -207,12 +207,7 @@ function CasesTable({
         <col />
         <col style={{ width: '84px' }} />
       </colgroup>
-      <thead>
-        <tr>
-          <th scope="col">{t('Case')}</th>
-          <th scope="col">{t('Verdict')}</th>
-        </tr>
-      </thead>
+      <TableHead heads={[t('Case'), t('Verdict')]} />
       {cases.map((one) => {
         const { name, row, result } = one;
         const { takeoff, landing } = result;

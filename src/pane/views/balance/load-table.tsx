@@ -7,7 +7,7 @@ import { Why } from '../../shared/labelled-field';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { figuresIn, type Figures } from './balance-numbers';
 import { useStyles } from './styles';
 
@@ -42,14 +42,7 @@ export function LoadTable({
         <col />
         <col style={{ width: '96px' }} />
       </colgroup>
-      <thead>
-        <tr>
-          <th scope="col">{t('Station')}</th>
-          <th scope="col" data-number="">
-            {unit ? t('Load, {unit}', { unit: unit.unit.sign }) : t('Load')}
-          </th>
-        </tr>
-      </thead>
+      <TableHead heads={[t('Station'), { number: unit ? t('Load, {unit}', { unit: unit.unit.sign }) : t('Load') }]} />
       <tbody>
         {model.stations.map((station) => (
           <LoadRow

@@ -14,7 +14,7 @@ import {
 import { mark, t } from '../../locale';
 import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { BallastPanel } from './ballast-panel';
 import { FormTable, type TableColumn } from './form-table';
@@ -142,27 +142,15 @@ function Judged({
       <Verdict model={model} judged={now} problems={problems} />
       <section className={styles.section} aria-label={t('Loading point')}>
         <ScrollTable className={mergeClasses(styles.table, styles.results)}>
-          <thead>
-            <tr>
-              <th scope="col">
-                <span className={styles.spoken}>{t('When')}</span>
-              </th>
-              <th scope="col" data-number="">
-                {t('Weight, {unit}', { unit: unit('weight') })}
-              </th>
-              <th scope="col" data-number="">
-                {t('Arm, {unit}', { unit: unit('length') })}
-              </th>
-              {toPercent && (
-                <th scope="col" data-number="">
-                  {t('% MAC')}
-                </th>
-              )}
-              <th scope="col" data-number="">
-                {t('Forward to aft limit, {unit}', { unit: unit('length') })}
-              </th>
-            </tr>
-          </thead>
+          <TableHead
+            heads={[
+              { spoken: t('When') },
+              { number: t('Weight, {unit}', { unit: unit('weight') }) },
+              { number: t('Arm, {unit}', { unit: unit('length') }) },
+              toPercent && { number: t('% MAC') },
+              { number: t('Forward to aft limit, {unit}', { unit: unit('length') }) },
+            ]}
+          />
           <tbody>
             {rows.map(([label, { weight, arm, judgement }]) => (
               <tr key={label}>

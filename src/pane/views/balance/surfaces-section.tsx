@@ -19,7 +19,7 @@ import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit, ownLabel } from '../../shared/field-units';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { freeSheet, roundIn } from './new-sheets';
 import { bareIn } from './balance-numbers';
 import { clearRowEdits, nextRow } from './row-edits';
@@ -181,20 +181,14 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
         <details>
           <summary>{t('The parts and their arms from the hinge line')}</summary>
           <ScrollTable className={mergeClasses(styles.table, styles.results)}>
-            <thead>
-              <tr>
-                <th scope="col">{t('Part')}</th>
-                <th scope="col" data-number="">
-                  {t('Weight, {unit}', { unit: say.sign('weight') })}
-                </th>
-                <th scope="col" data-number="">
-                  {t('From hinge, {unit}', { unit: say.sign('length') })}
-                </th>
-                <th scope="col" data-number="">
-                  {t('Moment, {unit}', { unit: say.sign('moment') })}
-                </th>
-              </tr>
-            </thead>
+            <TableHead
+              heads={[
+                t('Part'),
+                { number: t('Weight, {unit}', { unit: say.sign('weight') }) },
+                { number: t('From hinge, {unit}', { unit: say.sign('length') }) },
+                { number: t('Moment, {unit}', { unit: say.sign('moment') }) },
+              ]}
+            />
             <tbody>
               {parts.rows.map(({ row, part, weight, arm }) => (
                 <tr key={row}>

@@ -18,7 +18,7 @@ import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { factUnit, ownLabel } from '../../shared/field-units';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { FormTable, type TableColumn } from './form-table';
 import { figuresIn, percent } from './balance-numbers';
 import { takeRowEdits } from './row-edits';
@@ -219,22 +219,14 @@ function Result({
           : t('Empty: {weight} at {arm}, {percent} % MAC', { ...empty, percent: percent(result.percentMac) })}
       </h2>
       <ScrollTable className={mergeClasses(styles.table, styles.results)}>
-        <thead>
-          <tr>
-            <th scope="col">
-              <span className={styles.spoken}>{t('Stage')}</span>
-            </th>
-            <th scope="col" data-number="">
-              {t('Weight, {unit}', { unit: unit('weight') })}
-            </th>
-            <th scope="col" data-number="">
-              {t('Arm, {unit}', { unit: unit('length') })}
-            </th>
-            <th scope="col" data-number="">
-              {t('Moment, {unit}', { unit: unit('moment') })}
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          heads={[
+            { spoken: t('Stage') },
+            { number: t('Weight, {unit}', { unit: unit('weight') }) },
+            { number: t('Arm, {unit}', { unit: unit('length') }) },
+            { number: t('Moment, {unit}', { unit: unit('moment') }) },
+          ]}
+        />
         <tbody>
           {(
             [

@@ -4,7 +4,7 @@ import type { WorstLoading } from '../../../core/balance';
 import { fromUnit, inUnit, unitIn, type Unit } from '../../../core/quantity';
 import { loadEdits, type BalanceModel, type CasesSheet, type JudgedBalance } from '../../../project';
 import { decimalSign, t } from '../../locale';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './balance-numbers';
 import { useStyles } from './styles';
@@ -58,12 +58,7 @@ export function WorstSection({ store, model, judged: { worst, allInside } }: Wor
           <col />
           <col style={{ width: '84px' }} />
         </colgroup>
-        <thead>
-          <tr>
-            <th scope="col">{t('Loading')}</th>
-            <th scope="col">{t('Verdict')}</th>
-          </tr>
-        </thead>
+        <TableHead heads={[t('Loading'), t('Verdict')]} />
         {rows.map(([label, loading]) => (
           <tbody key={label} data-item="">
             <tr>

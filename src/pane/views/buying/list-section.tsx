@@ -4,7 +4,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../../core/shopping';
 import { t } from '../../locale';
 import { moneyText } from '../../shared/quantities';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
 import { amount, leftWords, needWords, planWords, priceText, unitsText } from './buying-words';
@@ -117,17 +117,13 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
   return (
     <ScrollTable className={styles.table}>
       <caption className={styles.caption}>{supplier || t('No supplier named')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{t('Buy')}</th>
-          <th scope="col" data-number="">
-            {t('Price of one')}
-          </th>
-          <th scope="col" data-number="">
-            {currency ? t('Cost ({currency})', { currency }) : t('Cost')}
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        heads={[
+          t('Buy'),
+          { number: t('Price of one') },
+          { number: currency ? t('Cost ({currency})', { currency }) : t('Cost') },
+        ]}
+      />
       {lines.map((line, index) => (
         <Line key={index} line={line} currency={currency} units={units} />
       ))}

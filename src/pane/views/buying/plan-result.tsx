@@ -4,7 +4,7 @@ import type { ReactNode } from 'react';
 import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import {
   patternDrawing,
   planCostText,
@@ -108,17 +108,9 @@ function Cuts({
     <details>
       <summary>{t('Cuts of pattern {number, number}, in order', { number })}</summary>
       <ScrollTable className={styles.table}>
-        <thead>
-          <tr>
-            <th scope="col">{t('Cut')}</th>
-            <th scope="col" data-number="">
-              {t('Size ({unit})', { unit })}
-            </th>
-            <th scope="col" data-number="">
-              {t('At ({unit})', { unit })}
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          heads={[t('Cut'), { number: t('Size ({unit})', { unit }) }, { number: t('At ({unit})', { unit }) }]}
+        />
         <tbody>
           {steps.map((step, index) => (
             <tr key={index}>

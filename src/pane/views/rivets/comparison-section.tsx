@@ -8,7 +8,7 @@ import { moneyText, sayIn } from '../../shared/quantities';
 import { Figure } from '../../shared/picture';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import {
   amount,
   amountDifference,
@@ -35,25 +35,15 @@ export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
           {t('Options')}
         </h2>
         <ScrollTable className={styles.table}>
-          <thead>
-            <tr>
-              <th scope="col" data-number="">
-                {t('Installed ({unit})', { unit: say.sign('weight') })}
-              </th>
-              <th scope="col" data-number="">
-                {t('Differ\u00adence ({unit})', { unit: say.sign('weight') })}
-              </th>
-              <th scope="col" data-number="">
-                {t('Hours')}
-              </th>
-              <th scope="col" data-number="">
-                {currency ? t('Total ({unit})', { unit: currency }) : t('Total')}
-              </th>
-              <th scope="col" data-number="">
-                {currency ? t('Differ\u00adence ({unit})', { unit: currency }) : t('Differ\u00adence')}
-              </th>
-            </tr>
-          </thead>
+          <TableHead
+            heads={[
+              { number: t('Installed ({unit})', { unit: say.sign('weight') }) },
+              { number: t('Differ\u00adence ({unit})', { unit: say.sign('weight') }) },
+              { number: t('Hours') },
+              { number: currency ? t('Total ({unit})', { unit: currency }) : t('Total') },
+              { number: currency ? t('Differ\u00adence ({unit})', { unit: currency }) : t('Differ\u00adence') },
+            ]}
+          />
           {results.map((result, index) => (
             <tbody key={index} data-item="">
               <tr>
@@ -177,17 +167,7 @@ function Scatter({
   if (drawn.length === 0) return null;
   const table = (
     <ScrollTable className={mergeClasses(styles.table, styles.lengths)}>
-      <thead>
-        <tr>
-          <th scope="col">{t('Option')}</th>
-          <th scope="col" data-number="">
-            {say.sign('weight')}
-          </th>
-          <th scope="col" data-number="">
-            {currency || t('cost')}
-          </th>
-        </tr>
-      </thead>
+      <TableHead heads={[t('Option'), { number: say.sign('weight') }, { number: currency || t('cost') }]} />
       <tbody>
         {drawn.map(({ id, name, weight: installed, cost }) => (
           <tr key={id}>

@@ -8,7 +8,7 @@ import { t } from '../../locale';
 import { moneyText, sayIn } from '../../shared/quantities';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable } from '../../shared/scroll-table';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { amount, firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
@@ -128,18 +128,7 @@ function Shopping({ result }: { readonly result: Compared }) {
   return (
     <>
       <ScrollTable className={mergeClasses(styles.table, styles.lengths)}>
-        <thead>
-          <tr>
-            <th scope="col">{t('Length')}</th>
-            <th scope="col" data-number="">
-              {t('Needed')}
-            </th>
-            <th scope="col">{t('To buy')}</th>
-            <th scope="col" data-number="">
-              {t('Cost')}
-            </th>
-          </tr>
-        </thead>
+        <TableHead heads={[t('Length'), { number: t('Needed') }, t('To buy'), { number: t('Cost') }]} />
         <tbody>
           {material.lengths.map(({ rivet, count, purchase, currency }) => (
             <tr key={rivet.designation}>
