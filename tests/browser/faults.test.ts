@@ -175,6 +175,7 @@ describe.skipIf(!executable)('the bench under fault', () => {
     await expect.poll(() => status(first)).toContain('Open in another tab');
     await typeInto(second, 'Small', 0, 1, '4');
     await kept(second);
+    await first.bringToFront();
     await typeInto(first, 'Small', 0, 1, '99');
     await first.waitForTimeout(800);
     await first.close({ runBeforeUnload: false });
