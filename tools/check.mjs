@@ -15,7 +15,7 @@ import { format, selectors, types } from './lint.mjs';
 /** Test time that a check takes on; the nearest to the change go first. */
 const BUDGET_SECONDS = 25;
 /** Where no run has said how long a test file takes. */
-const USUAL_SECONDS = 1;
+const USUAL_SECONDS = { inBrowser: 20, elsewhere: 1 };
 const IN_A_BROWSER = /\/(?:pane-page|browser|bench-page|station-setup)(?:\.ts|')/;
 const EVERYWHERE = new Set(['package-lock.json', 'tsconfig.json', 'tools/vitest.config.ts']);
 
@@ -85,15 +85,16 @@ async function touched(changed) {
     const nearest = Math.min(...changed.flatMap((file) => steps.get(file) ?? []));
     const named = names.some((name) => read(test).includes(name));
     if (nearest === Infinity && !named) return [];
-    const browser = [...steps.keys()].some((file) => IN_A_BROWSER.test(`/${file}`)) && !changed.includes(test);
-    return [{ test, browser, steps: Math.min(nearest, named ? 1 : Infinity) }];
+    const inBrowser = [...steps.keys()].some((file) => IN_A_BROWSER.test(`/${file}`));
+    const distance = Math.min(nearest, named ? 1 : Infinity);
+    return [{ test, inBrowser, skipped: inBrowser && !changed.includes(test), distance }];
   });
   const seconds = lastSeconds();
   let left = BUDGET_SECONDS;
   const [now, later] = [[], []];
-  for (const { test, browser } of found.sort((a, b) => a.steps - b.steps)) {
-    const takes = seconds.get(test) ?? USUAL_SECONDS;
-    const fits = !browser && (left >= takes || now.length === 0);
+  for (const { test, inBrowser, skipped } of found.sort((a, b) => a.distance - b.distance)) {
+    const takes = seconds.get(test) ?? USUAL_SECONDS[inBrowser ? 'inBrowser' : 'elsewhere'];
+    const fits = !skipped && (left >= takes || now.length === 0);
     (fits ? now : later).push(test);
     if (fits) left -= takes;
   }

@@ -58,7 +58,8 @@ const free: Page[] = [];
 
 async function startContext(): Promise<BrowserContext> {
   const [browser] = await Promise.all([connectBrowser(), prepare('/page.js')]);
-  return contextWithFonts(browser);
+  // What moves is where it goes to at once, and need not be waited for.
+  return contextWithFonts(browser, { reducedMotion: 'reduce' });
 }
 
 /** Pages for the tests of a suite, cleared after each test; its texts must have been drawn with the tests' fonts. To be called in the suite. */
