@@ -8,7 +8,7 @@ import type { WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
 import { dense } from '../helpers/dense';
 import { layoutFaultsAt } from '../helpers/layout';
-import { chromiumPath, panePages } from './pane-page';
+import { chromiumPath, panePages, press } from './pane-page';
 
 const WIDTHS = [320, 350, 600];
 
@@ -47,12 +47,12 @@ describe.skipIf(!chromiumPath)('the layout of the pane', () => {
       all.push(...(await layoutFaultsAt(page, WIDTHS, '#pane')).map((fault) => `${where}: ${fault}`));
     };
     for (const { id } of VIEWS) {
-      await page.locator(`#tab-${id}`).click();
+      await press(page.locator(`#tab-${id}`));
       await page.waitForFunction((view) => document.getElementById(view)!.innerText.length > 20, `view-${id}`);
       const tabs = await page.locator(`#view-${id} [role=tab]`).evaluateAll((found) => found.map((tab) => tab.id));
       if (tabs.length === 0) await look(id);
       for (const tab of tabs) {
-        await page.locator(`#${tab}`).click();
+        await press(page.locator(`#${tab}`));
         await look(tab);
       }
     }

@@ -215,17 +215,13 @@ describe.runIf(chromiumPath)('in a browser', () => {
     );
 
     it('paints, and says how soon', async () => {
-      const times: number[] = [];
-      for (let load = 0; load < 3; load++) {
-        await open('/pane/index.html', { officeScript: office(EMPTY_WORKBOOK) });
-        await page.getByRole('tab').first().waitFor();
-        times.push(
-          await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Infinity),
-        );
-        await page.close();
-      }
-      console.log(`pane: first paint after ${times.map(Math.round).join(', ')} ms`);
-      expect(times.every(Number.isFinite)).toBe(true);
+      await open('/pane/index.html', { officeScript: office(EMPTY_WORKBOOK) });
+      await page.getByRole('tab').first().waitFor();
+      const time = await page.evaluate(
+        () => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Infinity,
+      );
+      console.log(`pane: first paint after ${Math.round(time)} ms`);
+      expect(time).toBeLessThan(Infinity);
     });
 
     it('says what went wrong where the workbook cannot be opened', async () => {

@@ -1,7 +1,7 @@
 /** The pane in a made-up language, over the sample workbooks: nothing of it stays in English, and longer texts have room. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Locator, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS } from '../../../src/core/price';
 import { catalogue } from '../../../src/functions';
@@ -14,7 +14,7 @@ import { collectTexts } from '../../../tools/texts/collect';
 import { paneSource } from '../../../tools/texts/files';
 import { dense } from '../../helpers/dense';
 import { layoutFaultsAt } from '../../helpers/layout';
-import { chromiumPath, panePages } from '../pane-page';
+import { chromiumPath, panePages, press } from '../pane-page';
 import { airplanes, book, nothing, partsSheet, surfacesSheet } from '../views/balance/models';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from '../views/prices/price-book-model';
 import { pseudoLocale, pseudoText } from './pseudo-locale';
@@ -72,7 +72,7 @@ const wordsOf = ({ sheets, names }: WorkbookModel): string[] => [
 ];
 
 /** What a click asks for is drawn at once. What the pane waits with until somebody has stopped typing takes longer than any wait here, and has tests of its own. */
-const QUIET_MS = 60;
+const QUIET_MS = 40;
 
 /** Until nothing of the page has changed for a while. */
 const settled = (page: Page): Promise<void> =>
@@ -92,9 +92,6 @@ const settled = (page: Page): Promise<void> =>
       }),
     QUIET_MS,
   );
-
-/** Without the pointer's way there, which takes longer than looking at what comes of it. */
-const press = (button: Locator): Promise<void> => button.evaluate((element) => (element as HTMLElement).click());
 
 describe('the made-up language', () => {
   afterEach(() => setLocale());
