@@ -1,6 +1,5 @@
 /** A text of separated values (RFC 4180, and as spreadsheets write it elsewhere): the one way in, whoever asks. Nothing in it is ever a formula. */
 import Papa from 'papaparse';
-import { decimalNumber } from '../core/quantity';
 
 /** What parts the fields of a text that is written here. */
 const OWN = ',';
@@ -57,9 +56,12 @@ export const unclosedSentence = (record: number): string =>
 /** Text that a spreadsheet would take for a formula when it opens the file. */
 const LIKE_A_FORMULA = /^'*[=+\-@\t\r]/;
 
-/** An apostrophe before text that looks like a formula; numbers stay as they are. */
+/** A number as it is written, and not as a formula may begin. */
+const PLAIN_NUMBER = /^-?\d+(?:\.\d+)?$/;
+
+/** An apostrophe before text that looks like a formula; plain numbers stay as they are. */
 export const guard = (text: string): string =>
-  LIKE_A_FORMULA.test(text) && decimalNumber(text) === undefined ? `'${text}` : text;
+  LIKE_A_FORMULA.test(text) && !PLAIN_NUMBER.test(text) ? `'${text}` : text;
 
 /** Takes the apostrophe off again. */
 export const unguard = (text: string): string =>

@@ -7,6 +7,7 @@ import { chromium } from '../helpers/programs';
 import { changedParts, fixture } from '../xlsx/parts';
 import {
   openBytes,
+  openWithWorkers,
   read,
   ready,
   readOne,
@@ -22,15 +23,6 @@ const cell = (text: string | number) => ({ value: text });
 const small = () =>
   writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [[cell('a'), cell(1)]], tables: [] }] });
 
-declare global {
-  interface Window {
-    /** Every worker that the page started. */
-    workers: Worker[];
-    /** Has the next one die as it starts. */
-    nextDies: boolean;
-  }
-}
-
 describe.skipIf(!executable)('the bench under fault', () => {
   let bench: BenchBrowser;
   let shared: Page | undefined;
@@ -42,28 +34,8 @@ describe.skipIf(!executable)('the bench under fault', () => {
     if (task.result?.state === 'fail') shared = undefined;
     for (const page of bench.context.pages()) if (page !== shared) await page.close();
   });
-  /** A page that remembers the workers that it starts. */
-  const start = async (): Promise<Page> => {
-    const page = await bench.context.newPage();
-    await page.addInitScript(() => {
-      const Real = Worker;
-      window.workers = [];
-      window.Worker = class extends Real {
-        constructor(address: string | URL, options?: WorkerOptions) {
-          super(address, options);
-          window.workers.push(this);
-          // As when the system takes its memory: it says nothing, and the page hears nothing.
-          if (window.nextDies) this.terminate();
-          window.nextDies = false;
-        }
-      };
-    });
-    await page.goto(bench.address);
-    await ready(page);
-    return page;
-  };
   /** A page for tests that end with a page that works: starting one takes longer than most of them. */
-  const sharedPage = async (): Promise<Page> => (shared ??= await start());
+  const sharedPage = async (): Promise<Page> => (shared ??= await openWithWorkers(bench));
 
   const status = (page: Page): Promise<string | null> =>
     page.getByRole('status', { name: 'Where the edits are kept' }).textContent();

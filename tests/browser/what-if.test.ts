@@ -6,19 +6,12 @@ import { figures } from '../../src/pane/views/weights/weight-figures';
 import { Trial } from '../../src/pane/views/weights/what-if/trial';
 import { writeWorkbook } from '../../src/xlsx';
 import { bigList } from '../../tools/benchmarks/big-list';
-import { openBytes, benchForTests, ready, type BenchBrowser } from '../helpers/bench-page';
+import { benchForTests, openBytes, openWithWorkers, type BenchBrowser } from '../helpers/bench-page';
 import { chromium } from '../helpers/programs';
 import { blindWorkbook, copyOf } from '../pane/views/weights/blind-workbook';
 
 const executable = chromium();
 const ROWS = 3000;
-
-declare global {
-  interface Window {
-    /** Every worker that the page started since the workbook was opened. */
-    started: Worker[];
-  }
-}
 
 describe.skipIf(!executable)('what if on the bench', () => {
   let bench: BenchBrowser;
@@ -35,27 +28,11 @@ describe.skipIf(!executable)('what if on the bench', () => {
     page = undefined;
   });
 
-  const start = async (): Promise<Page> => {
-    const page = await bench.context.newPage();
-    await page.addInitScript(() => {
-      window.started = [];
-      const Real = Worker;
-      window.Worker = class extends Real {
-        constructor(address: string | URL, options?: WorkerOptions) {
-          super(address, options);
-          window.started.push(this);
-        }
-      };
-    });
-    await page.goto(bench.address);
-    await ready(page);
-    return page;
-  };
   const open = async (): Promise<Page> => {
-    page ??= await start();
+    page ??= await openWithWorkers(bench);
     await openBytes(page, 'long.xlsx', bytes);
     // The one that calculates the sheet goes on.
-    await page.evaluate(() => void (window.started = []));
+    await page.evaluate(() => void (window.workers = []));
     await page.getByRole('tablist', { name: 'Views' }).getByRole('tab', { name: 'Weights' }).click();
     await page.getByRole('tab', { name: 'What if' }).click();
     await page.getByLabel('All of a component').selectOption('Flap');
@@ -97,7 +74,7 @@ describe.skipIf(!executable)('what if on the bench', () => {
     expect(others(page)).toBe(1);
     await page.getByRole('button', { name: 'Cancel' }).click();
     await expect.poll(() => others(page)).toBe(0);
-    expect(await page.evaluate(() => window.started.length)).toBe(1);
+    expect(await page.evaluate(() => window.workers.length)).toBe(1);
   }, 120_000);
 
   it('is cancelled while it calculates', async () => {
@@ -113,12 +90,12 @@ describe.skipIf(!executable)('what if on the bench', () => {
     await page.getByLabel('Thickness (in)').fill('.05');
     await worked(page);
     await page.getByLabel('Thickness (in)').fill('.04');
-    await page.evaluate(() => window.started[0]!.terminate());
+    await page.evaluate(() => window.workers[0]!.terminate());
     await page.getByRole('alert').getByText('The calculator could not be loaded.').waitFor();
     expect(await page.getByRole('button', { name: 'Apply', exact: true }).isDisabled()).toBe(true);
     await page.getByLabel('Thickness (in)').fill('.032');
     await worked(page);
-    expect(await page.evaluate(() => window.started.length)).toBe(2);
+    expect(await page.evaluate(() => window.workers.length)).toBe(2);
     expect(others(page)).toBe(1);
   }, 120_000);
 });

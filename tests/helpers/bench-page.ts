@@ -131,6 +131,36 @@ export const read = (page: Page, range: RangeAddress): Promise<(Cell | string)[]
 export const readOne = async (page: Page, sheet: string, row: number, column: number): Promise<Cell | string> =>
   (await read(page, { sheet, row, column, rows: 1, columns: 1 }))[0]![0]!;
 
+declare global {
+  interface Window {
+    /** Workers that a page opened by `openWithWorkers` has started. */
+    workers: Worker[];
+    /** Has the next one die as it starts. */
+    nextDies: boolean;
+  }
+}
+
+/** A tab with the bench that remembers the workers that it starts. */
+export async function openWithWorkers({ context, address }: BenchBrowser): Promise<Page> {
+  const page = await context.newPage();
+  await page.addInitScript(() => {
+    const Real = Worker;
+    window.workers = [];
+    window.Worker = class extends Real {
+      constructor(script: string | URL, options?: WorkerOptions) {
+        super(script, options);
+        window.workers.push(this);
+        // As when the system takes its memory: it says nothing, and the page hears nothing.
+        if (window.nextDies) this.terminate();
+        window.nextDies = false;
+      }
+    };
+  });
+  await page.goto(address);
+  await ready(page);
+  return page;
+}
+
 /** What a page does for the next frame has been done. */
 const twoFrames = (page: Page): Promise<unknown> =>
   page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));

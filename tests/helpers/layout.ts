@@ -1,6 +1,6 @@
 /** What is wrong with the layout of a page as it stands: texts cut off or off the side, words broken inside, a page that scrolls sideways. */
 import type { Page } from 'playwright-core';
-import { setFont, TEST_FONTS, type TestFont } from './fonts';
+import { setFont, TEST_FONTS } from './fonts';
 
 /** One line a finding, about the elements within `within`. */
 const layoutFaults = (page: Page, within = 'body'): Promise<string[]> =>
@@ -63,16 +63,11 @@ const layoutFaults = (page: Page, within = 'body'): Promise<string[]> =>
     return [...new Set([...sideways, ...faults])];
   }, within);
 
-/** The faults at each width in each of the tests' fonts, or those that are named; the page is left as wide as at first, in the wide font. */
-export async function layoutFaultsAt(
-  page: Page,
-  widths: readonly number[],
-  within?: string,
-  fonts: readonly TestFont[] = TEST_FONTS,
-): Promise<string[]> {
+/** The faults at each width in each of the tests' fonts; the page is left as wide as at first, in the wide font. */
+export async function layoutFaultsAt(page: Page, widths: readonly number[], within?: string): Promise<string[]> {
   const before = page.viewportSize()!;
   const all: string[] = [];
-  for (const font of [...fonts].reverse()) {
+  for (const font of [...TEST_FONTS].reverse()) {
     await setFont(page, font);
     for (const width of widths) {
       await page.setViewportSize({ ...before, width });

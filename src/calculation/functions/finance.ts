@@ -216,8 +216,11 @@ const cumulative = (part: typeof interest): FunctionSpec =>
     return finite(sum);
   });
 
-/** A part of a payment: as of PMT, of no loan that loses more than all of itself. */
-const isPart = (rate: number, period: number, periods: number): boolean => rate >= -1 && isPeriod(period, periods);
+/** Interest or principal in one payment: as of PMT, of no loan that loses more than all of itself. */
+const inOnePayment = (part: typeof interest): FunctionSpec =>
+  numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
+    rate >= -1 && isPeriod(period, periods) ? finite(part(rate, period, periods, present, future, due)) : NUM(),
+  );
 
 const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction));
 
@@ -236,12 +239,8 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   RATE: numeric(3, 6, (periods, each, present, future = 0, due = 0, guess = 0.1) =>
     periods <= 0 ? NUM() : root((rate) => futureValue(rate, periods, each, present, due) - future, guess),
   ),
-  IPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    isPart(rate, period, periods) ? finite(interest(rate, period, periods, present, future, due)) : NUM(),
-  ),
-  PPMT: numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    isPart(rate, period, periods) ? finite(principal(rate, period, periods, present, future, due)) : NUM(),
-  ),
+  IPMT: inOnePayment(interest),
+  PPMT: inOnePayment(principal),
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
   CUMIPMT: cumulative(interest),
   CUMPRINC: cumulative(principal),

@@ -44,8 +44,8 @@ const MEASURED = ['length', 'weight'] as const;
 
 /** What to do with a number in a unit that is not the parameter's own. */
 function inAnotherUnit(value: number, sign: string, dimension: Dimension | undefined, units: UnitSystem): string {
-  if (sign === unitSign(dimension, units === 'in-lb' ? 'mm-kg' : 'in-lb'))
-    return `For ${sign} give the units "${units === 'in-lb' ? 'mm-kg' : 'in-lb'}"`;
+  const other = units === 'in-lb' ? 'mm-kg' : 'in-lb';
+  if (sign === unitSign(dimension, other)) return `For ${sign} give the units "${other}"`;
   const written = dimension && readUnit(sign, dimension);
   if (!written) return `${sign} is a unit of ${MEASURED.find((one) => readUnit(sign, one))}`;
   const own = unitIn(dimension, units);

@@ -24,7 +24,8 @@ const followTheme = (): void => engine.api.toggleDarkMode(systemTheme() === 'dar
 followTheme();
 onSystemTheme(followTheme);
 const session = new Session(engine, saveFile, giveKeyboardToGrid);
-const extras = new Extras(engine, session, grid, () => void focusGrid(engine, grid));
+const toGrid = (): void => void focusGrid(engine, grid);
+const extras = new Extras(engine, session, grid, toGrid);
 const tools = new Tools(() => endEditing(engine));
 const versions = new Versions(() => session.flush());
 
@@ -39,20 +40,13 @@ window.addEventListener('beforeunload', (event) => {
 // The browser's own print, from its menu or by Ctrl+P.
 window.addEventListener('beforeprint', () => session.layPaper());
 listenToKeys({
-  focusGrid: () => void focusGrid(engine, grid),
+  focusGrid: toGrid,
   save: () => void session.save(),
   find: (replacing) => tools.open({ kind: 'find', replacing }),
   filter: () => tools.open({ kind: 'filter' }),
 });
 createRoot(document.getElementById('root')!).render(
-  <App
-    session={session}
-    versions={versions}
-    extras={extras}
-    grid={grid}
-    tools={tools}
-    focusGrid={() => void focusGrid(engine, grid)}
-  />,
+  <App session={session} versions={versions} extras={extras} grid={grid} tools={tools} focusGrid={toGrid} />,
 );
 void session.start().then(() => {
   const buttons = new FilterButtons(
