@@ -1,6 +1,6 @@
 /** LibreOffice as an outside spreadsheet: it recalculates a file, or says that it can open one. */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -11,44 +11,76 @@ const RECALCULATE = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`;
 
+const profileArgument = (folder: string): string =>
+  `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`;
+
 /** Makes a profile in a folder whose LibreOffice recalculates what it loads; returns the argument that names it. */
 export function recalculatingProfile(folder: string): string {
   mkdirSync(join(folder, 'profile', 'user'), { recursive: true });
   writeFileSync(join(folder, 'profile', 'user', 'registrymodifications.xcu'), RECALCULATE);
-  return `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`;
+  return profileArgument(folder);
 }
 
-/** The profile of this process, which goes with it: making one takes as long as recalculating a file. */
-let profile: string | undefined;
+const WORKBOOK = 'xlsx:Calc MS Excel 2007 XML';
 
-function profileOfProcess(): string {
+interface Conversion {
+  /** What the files become: how it ends, then its filter and settings where it needs them ("pdf"); a workbook if left out. */
+  readonly to?: string;
+  /** How the files end, and the filter that reads them where that does not say it. */
+  readonly from?: { readonly ends: string; readonly filter: string };
+  /** False: formulas keep the values that the file has. */
+  readonly recalculates?: boolean;
+}
+
+/** The profiles of this process, which go with it: making one takes as long as converting a file. */
+const profiles = new Map<boolean, string>();
+
+function profileOfProcess(recalculates: boolean): string {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-profile-'));
   process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
-  return recalculatingProfile(folder);
+  return recalculates ? recalculatingProfile(folder) : profileArgument(folder);
 }
 
-/** The file as LibreOffice saves it again after recalculating every formula. */
-export function recalculatedByLibreOffice(soffice: string, xlsx: Uint8Array): Uint8Array {
+/** Files as LibreOffice converts them, in one start of it. Throws what it says where one is not converted. */
+export function convertedByLibreOffice(
+  soffice: string,
+  files: readonly Uint8Array[],
+  { to = WORKBOOK, from = { ends: 'xlsx', filter: '' }, recalculates = true }: Conversion = {},
+): Buffer[] {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-'));
   try {
-    profile ??= profileOfProcess();
-    writeFileSync(join(folder, 'in.xlsx'), xlsx);
+    const profile = profiles.get(recalculates) ?? profileOfProcess(recalculates);
+    profiles.set(recalculates, profile);
+    const given = files.map((bytes, index) => {
+      const path = join(folder, `${index}.${from.ends}`);
+      writeFileSync(path, bytes);
+      return path;
+    });
+    const out = join(folder, 'out');
     const done = spawnSync(
       soffice,
       [
         profile,
         '--headless',
+        ...(from.filter ? [`--infilter=${from.filter}`] : []),
         '--convert-to',
-        'xlsx:Calc MS Excel 2007 XML',
+        to,
         '--outdir',
-        join(folder, 'out'),
-        join(folder, 'in.xlsx'),
+        out,
+        ...given,
       ],
       { encoding: 'utf8', timeout: 170_000 },
     );
-    if (done.status !== 0) throw new Error(`LibreOffice: ${done.stderr || done.stdout}`);
-    return readFileSync(join(folder, 'out', 'in.xlsx'));
+    const [ends] = to.split(':');
+    const made = files.map((_, index) => join(out, `${index}.${ends}`));
+    if (done.status !== 0 || !made.every((path) => existsSync(path)))
+      throw new Error(`LibreOffice: ${done.stderr || done.stdout}`);
+    return made.map((path) => readFileSync(path));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
+
+/** The file as LibreOffice saves it again after recalculating every formula. */
+export const recalculatedByLibreOffice = (soffice: string, xlsx: Uint8Array): Uint8Array =>
+  convertedByLibreOffice(soffice, [xlsx])[0]!;

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { CellError, type CellModel, type WorkbookModel } from '../../src/sheet';
 import { callsTare } from '../../src/sheet/formula';
 import { readWorkbook, valuesCopy, writeWorkbook } from '../../src/xlsx';
-import { recalculatedByLibreOffice } from '../helpers/libreoffice';
+import { convertedByLibreOffice } from '../helpers/libreoffice';
 import { soffice } from '../helpers/programs';
 import { changedParts, partOf, partsOf, rowsOf, workbookOf } from './parts';
 import { hasSchemas, ruleFaults, schemaFaults } from './structure/valid';
@@ -53,9 +53,16 @@ describe.each(samples)('%s as values', (name) => {
 });
 
 describe.skipIf(!soffice())('opened by LibreOffice, which has no TARE functions', () => {
-  it.each(['wing.xlsx', 'budget.xlsx'])('%s shows the same', { timeout: 180_000 }, (name) => {
-    const { bytes } = valuesCopy(sample(name));
-    const theirs = new Map(cellsOf(readWorkbook(recalculatedByLibreOffice(soffice()!, bytes))));
+  const copies = ['wing.xlsx', 'budget.xlsx'].map((name) => valuesCopy(sample(name)).bytes);
+  let recalculated: readonly Uint8Array[] | undefined;
+
+  it.each([
+    ['wing.xlsx', 0],
+    ['budget.xlsx', 1],
+  ])('%s shows the same', { timeout: 180_000 }, (_name, index) => {
+    const bytes = copies[index]!;
+    recalculated ??= convertedByLibreOffice(soffice()!, copies);
+    const theirs = new Map(cellsOf(readWorkbook(recalculated[index]!)));
     for (const [place, { value }] of cellsOf(readWorkbook(bytes))) {
       const their = theirs.get(place)?.value ?? null;
       if (typeof value === 'number') expect([place, their]).toEqual([place, expect.closeTo(value, 6)]);

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import { tarebook } from '../../cli/tarebook';
-import { recalculatingProfile } from '../../helpers/libreoffice';
+import { convertedByLibreOffice } from '../../helpers/libreoffice';
 import { python, soffice } from '../../helpers/programs';
 
 const here = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
@@ -114,21 +114,10 @@ describe.skipIf(!PYTHON)('lists by openpyxl', () => {
 
   const OFFICE = soffice();
   it.skipIf(!OFFICE)('the same are read as a workbook by LibreOffice', { timeout: 180_000 }, async () => {
-    const done = spawnSync(
-      OFFICE!,
-      [
-        recalculatingProfile(folder),
-        '--headless',
-        '--infilter=CSV:59,34,76,1,,1031,false,true',
-        '--convert-to',
-        'xlsx:Calc MS Excel 2007 XML',
-        '--outdir',
-        folder,
-        list('metric.csv'),
-      ],
-      { encoding: 'utf8', timeout: 170_000 },
-    );
-    expect(done.status, done.stderr).toBe(0);
+    const [read] = convertedByLibreOffice(OFFICE!, [readFileSync(list('metric.csv'))], {
+      from: { ends: 'csv', filter: 'CSV:59,34,76,1,,1031,false,true' },
+    });
+    writeFileSync(list('metric.xlsx'), read!);
     const { report } = await rolledUp(list('metric.xlsx'));
     expectTotals(report, totals('metric.csv'));
   });

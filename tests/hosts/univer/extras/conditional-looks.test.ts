@@ -1,8 +1,4 @@
 /** Conditional formats that other writers put into a file, as cells look by them: held against LibreOffice's own page of the sheet. */
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { IUniverInstanceService, UniverInstanceType, type Workbook } from '@univerjs/core';
 import {
@@ -19,7 +15,7 @@ import { FileExtras } from '../../../../src/hosts/univer/extras/file-extras';
 import { valuesOf } from '../../../../src/hosts/univer/extras/values';
 import { cellName } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
-import { recalculatingProfile } from '../../../helpers/libreoffice';
+import { convertedByLibreOffice } from '../../../helpers/libreoffice';
 import { python, soffice } from '../../../helpers/programs';
 import { made } from '../../../xlsx/extras/made';
 import { changedParts, partOf } from '../../../xlsx/parts';
@@ -50,25 +46,13 @@ async function open(bytes: Uint8Array) {
 
 /** Fills of the cells of a sheet as LibreOffice shows them, row by row. */
 function fillsByLibreOffice(bytes: Uint8Array): (string | undefined)[][] {
-  const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-'));
-  try {
-    const file = join(folder, 'in.xlsx');
-    writeFileSync(file, bytes);
-    const profile = recalculatingProfile(folder);
-    const done = spawnSync(office!, [profile, '--headless', '--convert-to', 'html', '--outdir', folder, file], {
-      encoding: 'utf8',
-      timeout: 170_000,
-    });
-    if (done.status !== 0) throw new Error(done.stderr || done.stdout);
-    const rows = readFileSync(join(folder, 'in.html'), 'utf8').match(/<tr>[^]*?<\/tr>/g) ?? [];
-    return rows.map((row) =>
-      [...row.matchAll(/<td\b([^>]*)>/g)].map(([, attributes]) =>
-        /bgcolor="(#\w+)"/.exec(attributes!)?.[1]?.toLowerCase(),
-      ),
-    );
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  const [html] = convertedByLibreOffice(office!, [bytes], { to: 'html' });
+  const rows = html!.toString('utf8').match(/<tr>[^]*?<\/tr>/g) ?? [];
+  return rows.map((row) =>
+    [...row.matchAll(/<td\b([^>]*)>/g)].map(([, attributes]) =>
+      /bgcolor="(#\w+)"/.exec(attributes!)?.[1]?.toLowerCase(),
+    ),
+  );
 }
 
 describe.skipIf(!withOpenpyxl)('conditional formats by openpyxl', () => {
