@@ -85,17 +85,16 @@ describe.skipIf(!executable)('what if on the bench', () => {
     await expect.poll(() => others(page)).toBe(0);
   }, 120_000);
 
-  it('says so when its worker dies without a word, and starts another at the next try', async () => {
+  it('is worked out by another worker when its own dies without a word', async () => {
     const page = await open();
     await page.getByLabel('Thickness (in)').fill('.05');
     await worked(page);
     await page.getByLabel('Thickness (in)').fill('.04');
     await page.evaluate(() => window.workers[0]!.terminate());
-    await page.getByRole('alert').getByText('The calculator could not be loaded.').waitFor();
-    expect(await page.getByRole('button', { name: 'Apply', exact: true }).isDisabled()).toBe(true);
     await page.getByLabel('Thickness (in)').fill('.032');
     await worked(page);
     expect(await page.evaluate(() => window.workers.length)).toBe(2);
+    expect(await page.getByText('The calculator could not be loaded.').count()).toBe(0);
     expect(others(page)).toBe(1);
   }, 120_000);
 });

@@ -36,7 +36,7 @@ import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
 import { rowRuns } from './row-runs';
 import { NOTHING_READ, NO_DRAFT, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
-import { RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
+import { hasDied, RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
 import { readWish, thicknessUnit } from './what-if/wish';
 
 export class WeightsStore extends TabStore<WeightsState> {
@@ -265,8 +265,8 @@ export class WeightsStore extends TabStore<WeightsState> {
     else if (!this.coming) await this.renewTrial();
   }
 
-  /** Copies the workbook as it is now; the trial that there is stays until then. */
-  private async renewTrial(): Promise<void> {
+  /** Copies the workbook as it is now; the trial that there is stays until then. Again: for one whose worker died. */
+  private async renewTrial(again = false): Promise<void> {
     this.coming?.end();
     const coming = new RunningTrial(this.startTrial);
     this.coming = coming;
@@ -278,13 +278,13 @@ export class WeightsStore extends TabStore<WeightsState> {
       this.endTrial();
       if (!hasParts) return coming.end();
       this.set({ trial: coming });
-      await this.tryOut(coming);
+      await this.tryOut(coming, again);
     } catch (error) {
       this.fail(coming, `${t('The workbook could not be copied for a trial.')} ${refusal(error)}`);
     }
   }
 
-  private async tryOut(trial: RunningTrial): Promise<void> {
+  private async tryOut(trial: RunningTrial, again = false): Promise<void> {
     const { draft, model } = this.state;
     if (!model) return;
     const { wish } = readWish(draft, thicknessUnit(model));
@@ -295,7 +295,10 @@ export class WeightsStore extends TabStore<WeightsState> {
       const tried = await trial.tryOut({ rows, typed, wish });
       if (tried && !trial.ended) this.set({ ...tried, tried: draft });
     } catch (error) {
-      this.fail(trial, refusal(error));
+      if (again || trial.ended || !hasDied(error)) return this.fail(trial, refusal(error));
+      // The system takes the memory of a worker that has waited long: another one works it out.
+      this.endTrial();
+      await this.renewTrial(true);
     }
   }
 
@@ -364,6 +367,8 @@ export class WeightsStore extends TabStore<WeightsState> {
       edits = await trial.edits();
     } catch (error) {
       this.fail(trial, refusal(error));
+      // It is worked out anew, to be applied when it stands there again.
+      void this.resumeTrial();
       return false;
     }
     const done = await this.write({

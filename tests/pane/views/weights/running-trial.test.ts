@@ -18,6 +18,8 @@ const NO_CALCULATOR = 'The calculator could not be loaded. Check the connection,
 /** Trials beside the page, with a look at what each was asked and whether it was ended. */
 class Trials {
   readonly all: { readonly asked: string[]; readonly wishes: Question[]; ended: boolean }[] = [];
+  /** Those whose worker has died. */
+  readonly dead = new Set<unknown>();
   /** Holds back the answer to what is tried until it is resolved; fails it where it rejects. */
   hold: Promise<unknown> | undefined;
   /** The next one is not to be had. */
@@ -31,6 +33,7 @@ class Trials {
     const ask = async (what: keyof TrialAnswers, given: never): Promise<unknown> => {
       one.asked.push(what);
       if (lacking) throw new NoWorker();
+      if (this.dead.has(one)) throw new WorkerDied();
       if (what === 'tryOut') {
         one.wishes.push(given);
         await this.hold;
@@ -168,7 +171,35 @@ describe('a trial', () => {
     expect(store.state.outcome).toBeDefined();
   });
 
-  it('whose worker dies says so, applies nothing, and is started anew at the next try', async () => {
+  it('whose worker dies is worked out by another one, with nothing said', async () => {
+    const { store, trials } = await open();
+    await store.pick([1]);
+    change(store, '.04');
+    await untilTried(store);
+    trials.dead.add(trials.all[0]!);
+    change(store, '.05');
+    change(store, '.055');
+    await untilTried(store);
+    expect(store.state.outcome?.changes.first[0]?.to).toBe('0.055');
+    expect(store.state.message).toBeUndefined();
+    expect(trials.all).toHaveLength(2);
+    expect(trials.running).toBe(1);
+  });
+
+  it('whose worker dies before it is applied says so, writes nothing, and is worked out again', async () => {
+    const { store, trials } = await open();
+    await store.pick([1]);
+    change(store, '.04');
+    await untilTried(store);
+    trials.dead.add(trials.all[0]!);
+    expect(await store.apply()).toBe(false);
+    expect(store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR });
+    await untilTried(store);
+    expect(store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR });
+    expect(await store.apply()).toBe(true);
+  });
+
+  it('whose workers die one after the other says so, applies nothing, and is started anew at the next try', async () => {
     const { store, trials } = await open();
     await store.pick([1]);
     change(store, '.04');
@@ -177,6 +208,7 @@ describe('a trial', () => {
     trials.hold.catch(() => undefined);
     change(store, '.05');
     await expect.poll(() => store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR });
+    expect(trials.all).toHaveLength(2);
     expect(store.state.trial).toBeUndefined();
     expect(await store.apply()).toBe(false);
     trials.hold = undefined;

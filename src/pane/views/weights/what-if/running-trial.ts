@@ -46,6 +46,9 @@ export class RunningTrial {
   }
 }
 
+/** The worker was there and is gone. */
+export const hasDied = (error: unknown): boolean => error instanceof Error && error.cause instanceof WorkerDied;
+
 /** Says what to do where the worker cannot be had, or died. */
 async function saying<T>(ask: () => Promise<T>): Promise<T> {
   try {
