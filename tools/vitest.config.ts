@@ -1,8 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { engineForNode } from './engine-for-node';
 
 export default defineConfig({
+  resolve: { alias: await engineForNode() },
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: [process.env['TEST_FILES'] ?? 'tests/**/*.test.{ts,tsx}'],
@@ -16,7 +18,5 @@ export default defineConfig({
     expect: { poll: { timeout: 20_000, interval: 20 } },
     // The tests in a browser wait more than they compute: two at once on two cores.
     maxWorkers: Math.max(2, availableParallelism() - 1),
-    // The engine's packages import named exports from CommonJS ones, which Node refuses and a bundler does not.
-    server: { deps: { inline: [/@univerjs/, /opentype\.js/] } },
   },
 });
