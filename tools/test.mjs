@@ -15,22 +15,26 @@ import { runNode, runTasks } from './children.mjs';
 import { ensureInstalled, root, run } from './install.mjs';
 import { lintTasks } from './lint.mjs';
 
-/** The programs, how to see that each is there, and the Debian package that brings it. */
+/** The programs, how to see that each is there, and the Debian package that brings it; an optional one has a stand-in. */
 const OUTSIDE = JSON.parse(readFileSync(`${root}tools/outside.json`, 'utf8'));
 
 const has = ({ probe: [command, ...args] }) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
 
 function installOutside() {
   const missing = OUTSIDE.filter((program) => !has(program));
-  if (missing.length === 0) return;
+  const needed = missing.filter(({ optional }) => !optional);
   if (process.env.CI !== 'true') {
-    for (const { name } of missing) console.log(`${name} is not here: the tests that need it are skipped.`);
+    for (const { name } of needed) console.log(`${name} is not here: the tests that need it are skipped.`);
     return;
   }
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  run('apt-get', ['update', '-qq'], { env });
-  run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing.map(({ apt }) => apt)], { env });
-  const still = missing.filter((program) => !has(program));
+  if (missing.length === 0) return;
+  const options = { env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } };
+  const install = (programs) => ['install', '-y', '-qq', '--no-install-recommends', ...programs.map(({ apt }) => apt)];
+  run('apt-get', ['update', '-qq'], options);
+  if (needed.length > 0) run('apt-get', install(needed), options);
+  const rest = missing.filter(({ optional }) => optional);
+  if (rest.length > 0) spawnSync('apt-get', install(rest), { ...options, stdio: 'inherit' });
+  const still = needed.filter((program) => !has(program));
   if (still.length > 0) {
     console.error(`Still missing after installing: ${still.map(({ name }) => name).join(', ')}`);
     process.exit(1);

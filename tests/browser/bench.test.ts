@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import {
   openBytes,
   ready,
@@ -17,7 +17,7 @@ import {
 } from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 describe.skipIf(!executable)('the bench', () => {
   let bench: BenchBrowser;

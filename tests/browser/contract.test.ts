@@ -1,13 +1,13 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { writeWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { contractModel, workbookContract } from '../sheet/contract';
 import { openBytes, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 import { withProtection } from './protected-file';
 import { RemoteWorkbook } from '../helpers/remote-workbook';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 describe.skipIf(!executable)('in a browser', () => {
   let bench: BenchBrowser;

@@ -4,10 +4,10 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { readOne, ready, shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 describe.skipIf(!executable)('a kept workbook that is damaged', { timeout: 120_000 }, () => {
   let bench: BenchBrowser;

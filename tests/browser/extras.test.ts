@@ -8,9 +8,9 @@ import { made, withThread } from '../xlsx/extras/made';
 import { changedParts, partOf } from '../xlsx/parts';
 import { axeFindings } from '../helpers/axe';
 import { openBytes, readOne, ready, shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
-import { chromium, python } from '../helpers/programs';
+import { chromiumOfPages, python } from '../helpers/programs';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 const withOpenpyxl = python('openpyxl');
 const withXlsxwriter = python('xlsxwriter');
 

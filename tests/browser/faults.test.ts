@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { changedParts, fixture } from '../xlsx/parts';
 import {
   openBytes,
@@ -18,7 +18,7 @@ import {
 } from '../helpers/bench-page';
 import { withProtection } from './protected-file';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 const cell = (text: string | number) => ({ value: text });
 const small = () =>
   writeWorkbook({ styles: [], names: [], sheets: [{ name: 'Small', cells: [[cell('a'), cell(1)]], tables: [] }] });

@@ -8,12 +8,12 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { recalculatedByLibreOffice } from '../helpers/libreoffice';
-import { chromium, python, soffice } from '../helpers/programs';
+import { chromiumOfPages, python, soffice } from '../helpers/programs';
 import { axeFindings } from '../helpers/axe';
 import { read, readOne, ready, shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
 import '../../src/hosts/bench/window';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 const PYTHON = python('openpyxl', 'xlsxwriter');
 const OFFICE = soffice();
 

@@ -5,11 +5,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { read, readOne, ready, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import '../../src/hosts/bench/window';
 import type { Cell, Edit } from '../../src/sheet';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 const GRAM = 1 / 453.59237;
 
 /** Millimetres, grams and decimal commas; KS-3-4 has no weight, and KP-99 no diameter. */

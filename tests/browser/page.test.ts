@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { axeFindings } from '../helpers/axe';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import {
   openBytes,
   readOne,
@@ -15,7 +15,7 @@ import {
   type BenchBrowser,
 } from '../helpers/bench-page';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 declare global {
   interface Window {

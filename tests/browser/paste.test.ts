@@ -5,9 +5,9 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
 import { read, ready, shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 /** As desktop spreadsheets put cells on the clipboard: a style sheet with classes, number formats in it. */
 const OFFICE = `<html xmlns:o="urn:schemas-microsoft-com:office:office" xmlns:x="urn:schemas-microsoft-com:office:excel" xmlns="http://www.w3.org/TR/REC-html40">

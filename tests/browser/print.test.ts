@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { shots, benchForTests, type BenchBrowser } from '../helpers/bench-page';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import '../../src/hosts/bench/window';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 const countPages = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
 

@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 /** A narrow window, and the one that a page of 1366 × 768 is at 200 % zoom. */
 const NARROW = { width: 390, height: 844 };

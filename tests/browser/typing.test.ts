@@ -5,10 +5,10 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CellError, type WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { openBytes, read, readOne, shots, benchForTests, typeInto, type BenchBrowser } from '../helpers/bench-page';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 
 /** Formulas with numbers, texts, cases and spaces that a program may be tempted to write anew. */
 const FORMULAS = [

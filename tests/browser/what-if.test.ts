@@ -7,10 +7,10 @@ import { Trial } from '../../src/pane/views/weights/what-if/trial';
 import { writeWorkbook } from '../../src/xlsx';
 import { bigList } from '../../tools/benchmarks/big-list';
 import { benchForTests, openBytes, openWithWorkers, type BenchBrowser } from '../helpers/bench-page';
-import { chromium } from '../helpers/programs';
+import { chromiumOfPages } from '../helpers/programs';
 import { blindWorkbook, copyOf } from '../pane/views/weights/blind-workbook';
 
-const executable = chromium();
+const executable = chromiumOfPages();
 const ROWS = 3000;
 
 describe.skipIf(!executable)('what if on the bench', () => {

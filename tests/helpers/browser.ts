@@ -8,10 +8,10 @@ import {
 } from 'playwright-core';
 import { inject } from 'vitest';
 import { bringFonts } from './fonts';
-import { chromium } from './programs';
+import { chromiumOfPages } from './programs';
 
 /** Where there is no Chromium, the tests that need one are skipped. */
-export const chromiumPath = chromium();
+export const chromiumPath = chromiumOfPages();
 
 /** Text of the station at a path; throws what it says where it cannot give it. */
 async function ask(path: string): Promise<string> {
