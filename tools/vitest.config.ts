@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
-import { engineForNode } from './engine-for-node';
+import { engineForNode } from './engine-for-node.ts';
 
 export default defineConfig({
   resolve: { alias: await engineForNode() },

@@ -14,6 +14,11 @@ const UNKNOWN =
 /** Formulas on which LibreOffice goes its own way, and how. */
 const DIFFERS: ReadonlyMap<string, string> = new Map([
   ['0^0', 'it gives 1'],
+  // Excel's values: github.com/borgar/numfmt, issue 1.
+  ['TEXT(-0.01,"0.0;@")', 'what rounds to nothing has no minus'],
+  ['TEXT(-0.01,"0 #/#")', 'a fraction that rounds to nothing has no minus'],
+  // ($0.00) is Excel's: github.com/ironcalc/IronCalc, pull request 1293.
+  ['DOLLAR(-0.004,2)', 'what rounds to nothing has no parentheses'],
   ['SUM(A1:B3,"5",TRUE)', 'it takes no text for a number'],
   ['COUNT(A1:E5)', 'a flag is a number'],
   ['CONCATENATE("a",1,TRUE)', 'a flag is a number'],

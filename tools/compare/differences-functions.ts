@@ -423,11 +423,11 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('DEVSQ', (args) => args.flatMap(numbersOf).length === 0),
   },
   {
-    why: 'a number below 0 keeps its sign though it is shown as 0: A. Wyatt, "Getting Rid of Negative Zero Amounts"; LibreOffice drops it where thousands are left out',
+    why: 'what rounds to 0 keeps its minus in a fraction, and in a format with more than one section: github.com/borgar/numfmt, issue 1; LibreOffice drops it',
     applies: (one) =>
-      one.some('TEXT', ([number]) => (numberOf(number) ?? 0) < 0) &&
+      one.some('TEXT', ([number, format]) => (numberOf(number) ?? 0) < 0 && /[;/]/.test(String(format))) &&
       typeof one.ours === 'string' &&
-      /^-[0.,]+$/.test(one.ours) &&
+      /^-[0., ]+$/.test(one.ours) &&
       one.theirs === one.ours.slice(1),
   },
   {
