@@ -166,6 +166,16 @@ export const EDGE_RULES: readonly Rule[] = [
       one.some('GAMMA.DIST|GAMMADIST|BETA.DIST|CHISQ.DIST|F.DIST', ([x]) => numberOf(x) === 0),
   },
   {
+    why: 'the density of two degrees of freedom is exp(-x/2)/2, at 0 too: NIST, Engineering Statistics Handbook 1.3.6.6.6 (IronCalc has it); LibreOffice has 0',
+    applies: (one) =>
+      numberOf(one.theirs) === 0 &&
+      one.some('CHISQ.DIST', ([x, degrees]) => numberOf(x) === 0 && Math.trunc(numberOf(degrees) ?? 0) === 2),
+  },
+  {
+    why: 'arrays of different sizes are #VALUE!, whatever is in them: MS, SUMPRODUCT; LibreOffice gives the error that is in them',
+    applies: (one) => isError(one.theirs) && one.some('SUMPRODUCT', (_args, { result }) => isCode(result, '#VALUE!')),
+  },
+  {
     why: 'in a plain formula a range is its cell in the own row, as a value of SWITCH, too: MS, "Implicit intersection operator: @"; LibreOffice takes its first cell',
     applies: (one) => isCode(one.ours, '#VALUE!') && one.some('SWITCH', (args) => args.slice(1).some(Array.isArray)),
   },
