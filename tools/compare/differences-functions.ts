@@ -423,6 +423,15 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('DEVSQ', (args) => args.flatMap(numbersOf).length === 0),
   },
   {
+    why: 'logical values are no numbers to functions that came with the Analysis ToolPak: src/calculation/functions/no-flags.ts has the sources; LibreOffice takes 1 and 0',
+    applies: (one) =>
+      isCode(one.ours, '#VALUE!') &&
+      one.some(
+        'DAYS|DAYS360|DATEDIF|EDATE|EOMONTH|YEARFRAC|NETWORKDAYS|NETWORKDAYS.INTL|WORKDAY|WORKDAY.INTL|QUOTIENT|MROUND|SERIESSUM|DELTA|GESTEP|ERF|ERF.PRECISE|ERFC|ERFC.PRECISE|EFFECT|NOMINAL|CUMIPMT|CUMPRINC|DOLLARDE|DOLLARFR',
+        (args) => args.some((arg) => typeof arg === 'boolean'),
+      ),
+  },
+  {
     why: 'what rounds to 0 keeps its minus in a fraction, and in a format with more than one section: github.com/borgar/numfmt, issue 1; LibreOffice drops it',
     applies: (one) =>
       one.some('TEXT', ([number, format]) => (numberOf(number) ?? 0) < 0 && /[;/]/.test(String(format))) &&
