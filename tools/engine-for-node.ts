@@ -10,7 +10,7 @@ import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
-/** All that the engine without a face is asked for by; what they have in common is loaded once. */
+/** All that the engine without a face is asked for by; what they have in common is loaded once. What comes to be asked for besides stands here, too. */
 const ENTRIES = [
   '@univerjs/core',
   '@univerjs/core/facade',

@@ -397,16 +397,20 @@ class Compiler {
     const compiler = spec.arrays && !this.options.arrays ? this.inArrays() : this;
     const args = nodes.map((node, index) => {
       if (!node) return undefined;
-      if (letter(spec, index) === 'c') return compiler.value(node);
+      if (letter(spec, index) !== 'v') return compiler.value(node);
       // The function asks where the reference is and not what it holds, so the formula does not depend on those cells.
       if (spec.place && node.kind === 'reference') return compiler.locate(node);
       return compiler.any(node);
     });
     if (compiler !== this) this.takeFrom(compiler);
-    const lifted = nodes.flatMap((_node, index) => (letter(spec, index) === 'c' ? [index] : []));
+    const lifted = nodes.flatMap((_node, index) => (letter(spec, index) === 'v' ? [] : [index]));
+    const call = withoutFlags(
+      spec,
+      lifted.filter((index) => letter(spec, index) === 'n'),
+    );
     return (place) =>
       apply(
-        spec,
+        call,
         lifted,
         args.map((arg) => arg?.(place)),
         place,
@@ -444,6 +448,16 @@ function apply(spec: EagerFunction, lifted: readonly number[], args: Value[], pl
     return firstCell(spec.apply(own, place));
   };
   return lift(blocks, one, spec.takesErrors);
+}
+
+/** The function, to which a logical value in one of these places is #VALUE!. */
+function withoutFlags(spec: EagerFunction, places: readonly number[]): EagerFunction {
+  if (places.length === 0) return spec;
+  const isRefused = (args: readonly Value[]): boolean => places.some((index) => typeof args[index] === 'boolean');
+  return {
+    ...spec,
+    apply: (args, place) => (isRefused(args) ? new CellError('#VALUE!') : spec.apply(args, place)),
+  };
 }
 
 /** The function that a bare name stands for, in capitals. */

@@ -29,7 +29,12 @@ export interface EagerFunction {
   readonly max: number;
   /**
    * One letter a parameter, the last one for all that follow: "c" a cell, over which the function is lifted
-   * when it is given several; "v" whatever is given. An error in a "c" is the result, unless takesErrors.
+   * when it is given several; "n" the same, but that a logical value is #VALUE!; "v" whatever is given. An error
+   * in a cell is the result, unless takesErrors.
+   *
+   * "n" is for functions that mostly came with Excel's Analysis ToolPak. Source of the dates' and of QUOTIENT: what Excel
+   * gives, in github.com/ironcalc/IronCalc, issue 625 and pull requests 524, 1393, 1401 and 1410; of the others
+   * IronCalc 0.8.4.
    */
   readonly takes: string;
   readonly takesErrors?: boolean;

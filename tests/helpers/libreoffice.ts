@@ -36,9 +36,13 @@ interface Conversion {
 const profiles = new Map<boolean, string>();
 
 function profileOfProcess(recalculates: boolean): string {
+  const made = profiles.get(recalculates);
+  if (made !== undefined) return made;
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-profile-'));
   process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
-  return recalculates ? recalculatingProfile(folder) : profileArgument(folder);
+  const profile = recalculates ? recalculatingProfile(folder) : profileArgument(folder);
+  profiles.set(recalculates, profile);
+  return profile;
 }
 
 /** Files as LibreOffice converts them, in one start of it. Throws what it says where one is not converted. */
@@ -49,8 +53,6 @@ export function convertedByLibreOffice(
 ): Buffer[] {
   const folder = mkdtempSync(join(tmpdir(), 'tarebook-lo-'));
   try {
-    const profile = profiles.get(recalculates) ?? profileOfProcess(recalculates);
-    profiles.set(recalculates, profile);
     const given = files.map((bytes, index) => {
       const path = join(folder, `${index}.${from.ends}`);
       writeFileSync(path, bytes);
@@ -60,7 +62,7 @@ export function convertedByLibreOffice(
     const done = spawnSync(
       soffice,
       [
-        profile,
+        profileOfProcess(recalculates),
         '--headless',
         ...(from.filter ? [`--infilter=${from.filter}`] : []),
         '--convert-to',

@@ -1,4 +1,5 @@
 /** Differences from LibreOffice 7.4, function by function. */
+import { FUNCTIONS } from '../../src/calculation/functions';
 import { textNumber } from '../../src/calculation/text-number';
 import { numberText } from '../../src/calculation/values';
 import { cellsOf, numbersOf, type Call } from './case';
@@ -13,6 +14,10 @@ const isTyped = ({ nodes }: Call, index: number): boolean =>
 /** What takes a flag: whether something is cumulative, near, in A1 style. */
 const TAKES_FLAG =
   /^(?:IFS?|AND|X?OR|NOT|[VH]LOOKUP|RANK(?:\.EQ|\.AVG)?|TEXTJOIN|INDIRECT|ADDRESS|FIXED|DAYS360|POISSON|WEIBULL|[A-Z.]+DIST|[A-Z.]+\.DIST(?:\.\w+)?)$/;
+/** What takes no logical value for a number, by its definition. */
+const REFUSING_FLAGS = [...FUNCTIONS]
+  .flatMap(([name, spec]) => (spec.kind === 'eager' && spec.takes.includes('n') ? [name] : []))
+  .join('|');
 const isWhole = (value: number | undefined): boolean => value === undefined || Number.isInteger(value);
 
 /** Which parameters of SUMIF and its like are ranges. */
@@ -423,13 +428,9 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('DEVSQ', (args) => args.flatMap(numbersOf).length === 0),
   },
   {
-    why: 'logical values are no numbers to functions that came with the Analysis ToolPak: src/calculation/functions/no-flags.ts has the sources; LibreOffice takes 1 and 0',
+    why: 'logical values are no numbers to functions that came with the Analysis ToolPak: src/calculation/function-spec.ts has the sources; LibreOffice takes 1 and 0',
     applies: (one) =>
-      isCode(one.ours, '#VALUE!') &&
-      one.some(
-        'DAYS|DAYS360|DATEDIF|EDATE|EOMONTH|YEARFRAC|NETWORKDAYS|NETWORKDAYS.INTL|WORKDAY|WORKDAY.INTL|QUOTIENT|MROUND|SERIESSUM|DELTA|GESTEP|ERF|ERF.PRECISE|ERFC|ERFC.PRECISE|EFFECT|NOMINAL|CUMIPMT|CUMPRINC|DOLLARDE|DOLLARFR',
-        (args) => args.some((arg) => typeof arg === 'boolean'),
-      ),
+      isCode(one.ours, '#VALUE!') && one.some(REFUSING_FLAGS, (args) => args.some((arg) => typeof arg === 'boolean')),
   },
   {
     why: 'what rounds to 0 keeps its minus in a fraction, and in a format with more than one section: github.com/borgar/numfmt, issue 1; LibreOffice drops it',

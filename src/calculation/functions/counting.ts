@@ -156,7 +156,7 @@ export const countingFunctions: Readonly<Record<string, FunctionSpec>> = {
   MULTINOMIAL: values(1, MANY, multinomial),
   GCD: overWhole(0, divisor),
   LCM: overWhole(1, (a, b) => (a === 0 || b === 0 ? 0 : (a / divisor(a, b)) * b)),
-  SERIESSUM: fn('cccv', 4, series),
+  SERIESSUM: fn('nnnv', 4, series),
   ROMAN: cells(1, 2, (number, form) => {
     const n = toNumber(number);
     const style = form === undefined || form === true ? 0 : form === false ? 4 : toNumber(form);

@@ -21,8 +21,14 @@ const t = Math.trunc;
 const NUM = (): CellError => failure('#NUM!');
 
 /** A function whose first `days` arguments are dates, #NUM! where one of them does not exist; other numbers follow. */
-const ofDays = (days: number, min: number, max: number, apply: (...given: number[]) => Cell): FunctionSpec =>
-  numeric(min, max, (...given) => (given.slice(0, days).every(isDate) ? apply(...given) : NUM()));
+const ofDays = (
+  days: number,
+  min: number,
+  max: number,
+  apply: (...given: number[]) => Cell,
+  takes = 'c',
+): FunctionSpec =>
+  numeric(min, max, (...given) => (given.slice(0, days).every(isDate) ? apply(...given) : NUM()), { takes });
 
 const datePart = (take: (parts: DateParts) => number): FunctionSpec => ofDays(1, 1, 1, (day) => take(partsOf(day)));
 const timePart = (part: 'hour' | 'minute' | 'second'): FunctionSpec =>
@@ -246,29 +252,40 @@ export const dateFunctions: Readonly<Record<string, FunctionSpec>> = {
   HOUR: timePart('hour'),
   MINUTE: timePart('minute'),
   SECOND: timePart('second'),
-  DAYS: ofDays(2, 2, 2, (end, start) => t(end) - t(start)),
-  DAYS360: ofDays(2, 2, 3, (start, end, european = 0) => days360(start, end, european !== 0)),
+  DAYS: ofDays(2, 2, 2, (end, start) => t(end) - t(start), 'n'),
+  DAYS360: ofDays(2, 2, 3, (start, end, european = 0) => days360(start, end, european !== 0), 'nnc'),
   WEEKDAY: ofDays(1, 1, 2, weekday),
   WEEKNUM: ofDays(1, 1, 2, weekNumber),
   ISOWEEKNUM: ofDays(1, 1, 1, isoWeek),
-  EDATE: ofDays(1, 2, 2, (day, months) => existing(monthsOn(day, t(months)))),
-  EOMONTH: ofDays(1, 2, 2, (day, months) => {
-    const { year, month } = partsOf(day);
-    return existing(serialOf(year, month + t(months) + 1, 0));
-  }),
-  DATEDIF: cells(3, 3, (from, to, unit) => {
-    const numbers = numbersFrom([from, to]);
-    return numbers instanceof CellError ? numbers : dateDifference(numbers[0]!, numbers[1]!, textOf(unit));
-  }),
-  YEARFRAC: ofDays(2, 2, 3, yearFraction),
+  EDATE: ofDays(1, 2, 2, (day, months) => existing(monthsOn(day, t(months))), 'n'),
+  EOMONTH: ofDays(
+    1,
+    2,
+    2,
+    (day, months) => {
+      const { year, month } = partsOf(day);
+      return existing(serialOf(year, month + t(months) + 1, 0));
+    },
+    'nc',
+  ),
+  DATEDIF: cells(
+    3,
+    3,
+    (from, to, unit) => {
+      const numbers = numbersFrom([from, to]);
+      return numbers instanceof CellError ? numbers : dateDifference(numbers[0]!, numbers[1]!, textOf(unit));
+    },
+    { takes: 'nnc' },
+  ),
+  YEARFRAC: ofDays(2, 2, 3, yearFraction, 'n'),
   DATEVALUE: fromText(Math.floor),
   TIMEVALUE: fromText((moment) => moment - Math.floor(moment)),
-  NETWORKDAYS: fn('ccv', 2, ([from, to, holidays]) => networkDays(from, to, calendarOf(undefined, holidays))),
-  'NETWORKDAYS.INTL': fn('cccv', 2, ([from, to, weekend, holidays]) =>
+  NETWORKDAYS: fn('nnv', 2, ([from, to, holidays]) => networkDays(from, to, calendarOf(undefined, holidays))),
+  'NETWORKDAYS.INTL': fn('nncv', 2, ([from, to, weekend, holidays]) =>
     networkDays(from, to, calendarOf(weekend, holidays)),
   ),
-  WORKDAY: fn('ccv', 2, ([from, days, holidays]) => workDay(from, days, calendarOf(undefined, holidays))),
-  'WORKDAY.INTL': fn('cccv', 2, ([from, days, weekend, holidays]) =>
+  WORKDAY: fn('nnv', 2, ([from, days, holidays]) => workDay(from, days, calendarOf(undefined, holidays))),
+  'WORKDAY.INTL': fn('nncv', 2, ([from, days, weekend, holidays]) =>
     workDay(from, days, calendarOf(weekend, holidays)),
   ),
 };

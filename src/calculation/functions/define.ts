@@ -31,7 +31,7 @@ export function numbersFrom(args: readonly (Cell | undefined)[]): number[] | Cel
   return numbers;
 }
 
-/** A function of whatever its letters say: "c" one cell, "v" a value as it is given. */
+/** A function of whatever its letters say: "c" one cell, "n" one that is no logical value, "v" a value as it is given. */
 export const fn = (
   takes: string,
   min: number,

@@ -74,6 +74,6 @@ export const engineeringFunctions: Readonly<Record<string, FunctionSpec>> = {
   BITXOR: bits((a, b) => a ^ b),
   BITLSHIFT: shifting(1),
   BITRSHIFT: shifting(-1),
-  DELTA: numeric(1, 2, (a, b = 0) => (a === b ? 1 : 0)),
-  GESTEP: numeric(1, 2, (a, step = 0) => (a >= step ? 1 : 0)),
+  DELTA: numeric(1, 2, (a, b = 0) => (a === b ? 1 : 0), { takes: 'n' }),
+  GESTEP: numeric(1, 2, (a, step = 0) => (a >= step ? 1 : 0), { takes: 'n' }),
 };

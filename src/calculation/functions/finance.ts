@@ -198,23 +198,28 @@ function variableDeclining(...given: number[]): Cell {
 
 /** Interest or principal over several periods: MS, CUMIPMT, and WorksheetFunction.CumIPmt, which cuts periods and type to whole numbers. */
 const cumulative = (part: typeof interest): FunctionSpec =>
-  numeric(6, 6, (rate, whole, present, ...rest) => {
-    const [periods, first, last, due] = [whole, ...rest].map(Math.trunc) as [number, number, number, number];
-    if (
-      rate <= 0 ||
-      periods <= 0 ||
-      present <= 0 ||
-      first < 1 ||
-      last < first ||
-      last > periods ||
-      last - first > MOST_PERIODS ||
-      (due !== 0 && due !== 1)
-    )
-      return NUM();
-    let sum = 0;
-    for (let period = first; period <= last; period++) sum += part(rate, period, periods, present, 0, due);
-    return finite(sum);
-  });
+  numeric(
+    6,
+    6,
+    (rate, whole, present, ...rest) => {
+      const [periods, first, last, due] = [whole, ...rest].map(Math.trunc) as [number, number, number, number];
+      if (
+        rate <= 0 ||
+        periods <= 0 ||
+        present <= 0 ||
+        first < 1 ||
+        last < first ||
+        last > periods ||
+        last - first > MOST_PERIODS ||
+        (due !== 0 && due !== 1)
+      )
+        return NUM();
+      let sum = 0;
+      for (let period = first; period <= last; period++) sum += part(rate, period, periods, present, 0, due);
+      return finite(sum);
+    },
+    { takes: 'n' },
+  );
 
 /** Interest or principal in one payment: as of PMT, of no loan that loses more than all of itself. */
 const inOnePayment = (part: typeof interest): FunctionSpec =>
@@ -267,13 +272,23 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
     if (typeof guess !== 'number') return guess;
     return bothSigns(given.flows) ? root((rate) => datedWorth(rate, given), guess) : NUM();
   }),
-  EFFECT: numeric(2, 2, (nominal, periods) =>
-    nominal <= 0 || Math.trunc(periods) < 1 ? NUM() : finite(gain(nominal / Math.trunc(periods), Math.trunc(periods))),
+  EFFECT: numeric(
+    2,
+    2,
+    (nominal, periods) =>
+      nominal <= 0 || Math.trunc(periods) < 1
+        ? NUM()
+        : finite(gain(nominal / Math.trunc(periods), Math.trunc(periods))),
+    { takes: 'n' },
   ),
-  NOMINAL: numeric(2, 2, (effective, periods) =>
-    effective <= 0 || Math.trunc(periods) < 1
-      ? NUM()
-      : finite(gain(effective, 1 / Math.trunc(periods)) * Math.trunc(periods)),
+  NOMINAL: numeric(
+    2,
+    2,
+    (effective, periods) =>
+      effective <= 0 || Math.trunc(periods) < 1
+        ? NUM()
+        : finite(gain(effective, 1 / Math.trunc(periods)) * Math.trunc(periods)),
+    { takes: 'n' },
   ),
   RRI: numeric(3, 3, (periods, present, future) =>
     periods <= 0 || present === 0 ? NUM() : finite(rateOfGrowth(present, future, periods)),
@@ -302,18 +317,28 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
       : finite(declining(cost, salvage, life, period, factor)),
   ),
   VDB: numeric(5, 7, variableDeclining),
-  DOLLARDE: numeric(2, 2, (price, fraction) => {
-    const parts = Math.trunc(fraction);
-    if (parts < 0) return NUM();
-    if (parts === 0) return failure('#DIV/0!');
-    const whole = Math.trunc(price);
-    return finite(whole + ((price - whole) * scale(parts)) / parts);
-  }),
-  DOLLARFR: numeric(2, 2, (price, fraction) => {
-    const parts = Math.trunc(fraction);
-    if (parts < 0) return NUM();
-    if (parts === 0) return failure('#DIV/0!');
-    const whole = Math.trunc(price);
-    return finite(whole + ((price - whole) * parts) / scale(parts));
-  }),
+  DOLLARDE: numeric(
+    2,
+    2,
+    (price, fraction) => {
+      const parts = Math.trunc(fraction);
+      if (parts < 0) return NUM();
+      if (parts === 0) return failure('#DIV/0!');
+      const whole = Math.trunc(price);
+      return finite(whole + ((price - whole) * scale(parts)) / parts);
+    },
+    { takes: 'n' },
+  ),
+  DOLLARFR: numeric(
+    2,
+    2,
+    (price, fraction) => {
+      const parts = Math.trunc(fraction);
+      if (parts < 0) return NUM();
+      if (parts === 0) return failure('#DIV/0!');
+      const whole = Math.trunc(price);
+      return finite(whole + ((price - whole) * parts) / scale(parts));
+    },
+    { takes: 'n' },
+  ),
 };

@@ -16,7 +16,6 @@ import { lambdaFunctions } from './lambdas';
 import { linearFunctions } from './linear';
 import { logicFunctions } from './logic';
 import { lookupFunctions } from './lookup';
-import { withoutFlags } from './no-flags';
 import { numberFunctions } from './numbers';
 import { rankingFunctions } from './ranking';
 import { referenceFunctions } from './references';
@@ -50,7 +49,7 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     subtotalFunctions,
     textFunctions,
     textPartFunctions,
-  ].flatMap((family) => Object.entries(family).map(([name, spec]) => [name, withoutFlags(name, spec)] as const)),
+  ].flatMap((family) => Object.entries(family)),
 );
 
 /** True for an ordinary function that is calculated here, by its name in any case. */

@@ -94,8 +94,10 @@ export const numberFunctions: Readonly<Record<string, FunctionSpec>> = {
   ROUNDDOWN: numeric(2, 2, (x, places) => finite(roundAt(x, places, Math.floor))),
   TRUNC: numeric(1, 2, (x, places = 0) => finite(roundAt(x, places, Math.floor))),
   MOD: numeric(2, 2, modulo),
-  QUOTIENT: numeric(2, 2, (x, by) => (by === 0 ? failure('#DIV/0!') : finite(Math.trunc(x / by)))),
-  MROUND: numeric(2, 2, (x, step) => (x * step < 0 ? failure('#NUM!') : finite(multipleOf(x, step, Math.round)))),
+  QUOTIENT: numeric(2, 2, (x, by) => (by === 0 ? failure('#DIV/0!') : finite(Math.trunc(x / by))), { takes: 'n' }),
+  MROUND: numeric(2, 2, (x, step) => (x * step < 0 ? failure('#NUM!') : finite(multipleOf(x, step, Math.round))), {
+    takes: 'n',
+  }),
   CEILING: numeric(2, 2, ceiling),
   FLOOR: numeric(2, 2, floor),
   'CEILING.MATH': numeric(1, 3, math(Math.ceil, Math.floor)),

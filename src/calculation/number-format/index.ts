@@ -39,7 +39,8 @@ export function formattedNumber(value: number, format: string): string | undefin
   const hasDigits = section.pieces.some(({ kind }) => kind === 'digit');
   if (!hasDigits && sections.length === 1 && section.pieces.length === 0) return '';
   const text = hasDigits ? digitsText(Math.abs(value), section) : section.pieces.map(({ text: own }) => own).join('');
-  return (hasDigits && sections.length === 1 && showsNothing(text, section) ? '' : sign) + text;
+  const isBare = sign !== '' && hasDigits && sections.length === 1 && showsNothing(text, section);
+  return (isBare ? '' : sign) + text;
 }
 
 /**

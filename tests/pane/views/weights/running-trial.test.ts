@@ -63,6 +63,15 @@ async function open() {
 const change = (store: WeightsStore, thickness: string): void => store.change({ thickness });
 const untilTried = (store: WeightsStore): Promise<void> => expect.poll(() => store.state.tried).toBe(store.state.draft);
 
+/** A part is picked, and .04 in has been tried for it. */
+async function openTried() {
+  const opened = await open();
+  await opened.store.pick([1]);
+  change(opened.store, '.04');
+  await untilTried(opened.store);
+  return opened;
+}
+
 describe('a trial', () => {
   it('is not started when the view is read, and is when rows are picked', async () => {
     const { store, trials } = await open();
@@ -74,10 +83,7 @@ describe('a trial', () => {
   });
 
   it('is told the cells once, then what is typed alone', async () => {
-    const { store, trials } = await open();
-    await store.pick([1]);
-    change(store, '.04');
-    await untilTried(store);
+    const { store, trials } = await openTried();
     change(store, '.05');
     await untilTried(store);
     const { asked } = trials.all[0]!;
@@ -172,10 +178,7 @@ describe('a trial', () => {
   });
 
   it('whose worker dies is worked out by another one, with nothing said', async () => {
-    const { store, trials } = await open();
-    await store.pick([1]);
-    change(store, '.04');
-    await untilTried(store);
+    const { store, trials } = await openTried();
     trials.dead.add(trials.all[0]!);
     change(store, '.05');
     change(store, '.055');
@@ -187,10 +190,7 @@ describe('a trial', () => {
   });
 
   it('whose worker dies before it is applied says so, writes nothing, and is worked out again', async () => {
-    const { store, trials } = await open();
-    await store.pick([1]);
-    change(store, '.04');
-    await untilTried(store);
+    const { store, trials } = await openTried();
     trials.dead.add(trials.all[0]!);
     expect(await store.apply()).toBe(false);
     expect(store.state.message).toMatchObject({ tone: 'failed', text: NO_CALCULATOR });
@@ -200,10 +200,7 @@ describe('a trial', () => {
   });
 
   it('whose workers die one after the other says so, applies nothing, and is started anew at the next try', async () => {
-    const { store, trials } = await open();
-    await store.pick([1]);
-    change(store, '.04');
-    await untilTried(store);
+    const { store, trials } = await openTried();
     trials.hold = Promise.reject(new WorkerDied());
     trials.hold.catch(() => undefined);
     change(store, '.05');
