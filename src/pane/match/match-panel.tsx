@@ -3,7 +3,7 @@ import { Button, Checkbox, Select } from '@fluentui/react-components';
 import { useEffect, useRef } from 'react';
 import { GAUGE, MEANINGS, meaningLabel, readMatched, unitChoices, type SheetMatch } from '../../project';
 import { t } from '../locale';
-import { ColumnMapping } from '../shared/column-mapping';
+import { ColumnMapping } from '../shared/csv-import';
 import type { MatchDraft, MatchStore } from './match-store';
 import { Preview } from './preview';
 import { useStyles } from './styles';

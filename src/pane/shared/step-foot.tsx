@@ -2,7 +2,7 @@
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { HAIRLINE, WRONG } from './looks';
 import { t } from '../locale';
-import type { Message } from './transaction';
+import type { Message } from './tab-store';
 
 const useStyles = makeStyles({
   foot: {

@@ -1,9 +1,11 @@
 /** Which columns the grid has room for; the others stand in the item's second line and in the row's form. */
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
-import type { SortKey } from './arrange';
 
 export type GridColumnId = PriceColumnKey | 'unit' | 'open';
+
+/** What rows are ordered by. */
+export type SortKey = PriceColumnKey | 'unit' | 'sheet';
 
 export interface GridColumn {
   readonly id: GridColumnId;

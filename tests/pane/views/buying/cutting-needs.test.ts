@@ -28,7 +28,7 @@ describe('what a plan is asked for', () => {
     const lies = (turn: boolean) =>
       planRequest(
         group!,
-        { stock: [], book, terms: usualTerms('USD'), cutting: { ...USUAL_CUTTING, turn } },
+        { stock: undefined, book, terms: usualTerms('USD'), cutting: { ...USUAL_CUTTING, turn } },
         1,
       ).parts.map((part) => ('lie' in part ? part.lie : undefined));
     expect(lies(false)).toEqual(['along', 'across', 'any']);
