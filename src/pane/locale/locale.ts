@@ -55,11 +55,8 @@ export async function loadLocale(language: string, numbers: string = language): 
 /** The tag of the list that is the wanted one, or the longest that is its beginning: "pt-BR" before "pt". @internal */
 export function bestOf(wanted: string, tags: readonly string[]): string | undefined {
   const parts = wanted.toLowerCase().replaceAll('_', '-').split('-');
-  for (let length = parts.length; length > 0; length -= 1) {
-    const found = tags.find((tag) => tag.toLowerCase() === parts.slice(0, length).join('-'));
-    if (found) return found;
-  }
-  return undefined;
+  const beginnings = parts.map((_, left) => parts.slice(0, parts.length - left).join('-'));
+  return beginnings.map((beginning) => tags.find((tag) => tag.toLowerCase() === beginning)).find(Boolean);
 }
 
 function isTag(tag: string): boolean {

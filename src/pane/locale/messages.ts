@@ -12,9 +12,6 @@ import { localeOf, type Locale } from './locale';
 /** A number that stands alone is written as {name, number}, or is made a text by writeNumber before. */
 export type Values = Readonly<Record<string, string | number>>;
 
-/** What stands for a value in a text with parts of its own: a node, or what is around a <tag>'s text. */
-export type RichValues = Readonly<Record<string, string | number | ReactNode | ((inside: ReactNode[]) => ReactNode)>>;
-
 declare const marked: unique symbol;
 /** A text that is among the texts to be translated, to be shown by t(…) when the language is known. */
 export type Marked = string & { readonly [marked]: true };
@@ -32,8 +29,14 @@ export function t<T extends string>(english: Known<T>, values?: Values): string 
 /** A text that stands below the pane, where texts are collected too: in the pictures. */
 export const translate = (english: string, values?: Values): string => t(english as Marked, values);
 
-/** A text with nodes in it: rich('See <link>the help</link>', { link: (inside) => <Link>{inside}</Link> }). */
-export function rich<T extends string>(english: Known<T>, values: RichValues): ReactNode {
+/**
+ * A text with nodes in it: rich('See <link>the help</link>', { link: (inside) => <Link>{inside}</Link> }). A value of a
+ * text with parts of its own is a node, or what is around a <tag>'s text.
+ */
+export function rich<T extends string>(
+  english: Known<T>,
+  values: Readonly<Record<string, string | number | ReactNode | ((inside: ReactNode[]) => ReactNode)>>,
+): ReactNode {
   return format(english).format<ReactNode>(values as Record<string, ReactNode>) as ReactNode;
 }
 

@@ -8,14 +8,6 @@ import { HEADING, LIST, SECTION } from './looks';
 
 const useStyles = makeStyles({ section: SECTION, heading: HEADING, list: LIST });
 
-interface ListedCell {
-  readonly key: string;
-  /** The cell as it is written: "Parts M7". */
-  readonly name: string;
-  readonly said: ReactNode;
-  show(): void;
-}
-
 interface Selects {
   select(range: RangeAddress, said?: string): Promise<unknown>;
 }
@@ -26,7 +18,13 @@ function CellList({
   rest,
 }: {
   readonly heading: string;
-  readonly cells: readonly ListedCell[];
+  readonly cells: readonly {
+    readonly key: string;
+    /** The cell as it is written: "Parts M7". */
+    readonly name: string;
+    readonly said: ReactNode;
+    show(): void;
+  }[];
   /** A last line: how many are not named. */
   readonly rest?: ReactNode;
 }) {

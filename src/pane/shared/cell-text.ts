@@ -15,10 +15,12 @@ export function cellText(kind: CellKind, cell: Cell): string {
   return typeof cell === 'number' ? cellNumber(cell) : String(cell);
 }
 
-export type TypedCell = { readonly cell: Cell } | { readonly wrong: string };
-
 /** Reads what was typed; `unit` is the one that a number of the cell is in, and lets another be typed behind it. */
-export function readTypedCell(kind: CellKind, typed: string, unit?: FieldUnit): TypedCell {
+export function readTypedCell(
+  kind: CellKind,
+  typed: string,
+  unit?: FieldUnit,
+): { readonly cell: Cell } | { readonly wrong: string } {
   const text = typed.trim();
   if (text === '') return { cell: null };
   if (kind === 'text' || kind === 'yes') return { cell: text };

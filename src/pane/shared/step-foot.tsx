@@ -20,12 +20,13 @@ const useStyles = makeStyles({
   wrong: WRONG,
 });
 
-interface Props {
+export function StepFoot({
+  store,
+  message,
+}: {
   readonly store: { undo(): Promise<unknown>; redo(): Promise<unknown> };
   readonly message: Message | undefined;
-}
-
-export function StepFoot({ store, message }: Props) {
+}) {
   const styles = useStyles();
   return (
     <div className={styles.foot}>

@@ -31,15 +31,18 @@ const useStyles = makeStyles({
   },
 });
 
-export interface TabsProps {
+export function Tabs({
+  label,
+  tabs,
+  open,
+  onOpen,
+}: {
   /** Name of the row of tabs, in the pane’s language. */
   readonly label: string;
   readonly tabs: readonly { readonly id: string; readonly label: Marked }[];
   readonly open: string;
   onOpen(id: string): void;
-}
-
-export function Tabs({ label, tabs, open, onOpen }: TabsProps) {
+}) {
   const styles = useStyles();
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {

@@ -126,14 +126,12 @@ export function askHere<A extends Answers>(answers: A): Asks<A> {
 const called = (answers: Answers, what: string, given: unknown, tell: (word: unknown) => void): unknown =>
   answers[what]!(given as never, tell as never);
 
-interface WorkerScope {
-  onmessage: ((event: { readonly data: ToWorker }) => void) | null;
-  postMessage(message: FromWorker): void;
-}
-
 /** In a worker: answers what the page asks. What is asked while an answer is awaited is begun at once. */
 export function answerAsks(answers: Answers): void {
-  const scope = globalThis as unknown as WorkerScope;
+  const scope = globalThis as unknown as {
+    onmessage: ((event: { readonly data: ToWorker }) => void) | null;
+    postMessage(message: FromWorker): void;
+  };
   scope.onmessage = ({ data: { id, what, given } }) => {
     const tell = (word: unknown): void => scope.postMessage({ id, word });
     new Promise((resolve) => resolve(called(answers, what, given, tell)))

@@ -43,7 +43,7 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
     const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
     body = (
       <>
-        {shown.prices !== 'read' && <p className={styles.caution}>{unpricedWords(shown.prices)}</p>}
+        {shown.prices !== 'read' && <p className={styles.caution}>{t(UNPRICED[shown.prices])}</p>}
         {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
         {anything && <ListSection sheets={shown} />}
         {shown.parts && <PlanSection store={plans} buying={store} sheets={shown} />}
@@ -62,16 +62,12 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-function unpricedWords(prices: 'none' | 'empty' | 'unread'): string {
-  switch (prices) {
-    case 'none':
-      return t('No price list in this workbook yet. The tab Prices adds one.');
-    case 'empty':
-      return t('The price list is empty. Type the first item in the tab Prices.');
-    case 'unread':
-      return t('No row of the price list can be read. The tab Prices says what to fix.');
-  }
-}
+/** Said above what has no price, by what there is of a price list. */
+const UNPRICED: Readonly<Record<Exclude<BuyingSheets['prices'], 'read'>, Marked>> = {
+  none: mark('No price list in this workbook yet. The tab Prices adds one.'),
+  empty: mark('The price list is empty. Type the first item in the tab Prices.'),
+  unread: mark('No row of the price list can be read. The tab Prices says what to fix.'),
+};
 
 function NothingNeeded() {
   const styles = useStyles();

@@ -164,10 +164,8 @@ export class PlanStore extends Store<PlanState> {
     const request = planRequest(group, sheets, this.state.seconds);
     const sources = cuttingStock(group, sheets);
     this.keep(group.name, undefined);
-    if (request.stock.length === 0) {
-      this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
-      return;
-    }
+    if (request.stock.length === 0)
+      return this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
     this.asked = request;
     this.set({
       group: group.name,

@@ -9,7 +9,7 @@ import {
   type PartCount,
   type Progress,
 } from '../../../core/stock';
-import { localeOf, t, writeNumber } from '../../locale';
+import { localeOf, mark, t, writeNumber, type Marked } from '../../locale';
 import { printPaper } from '../../shared/paper';
 import { moneyText, sayIn } from '../../shared/quantities';
 import { lengthWords, quantityText, sizeText } from './buying-words';
@@ -28,33 +28,28 @@ export function planCostText(cost: number, { priced, kind, currency, say }: Cost
     : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
 }
 
-export function statusWords(plan: CuttingPlan, terms: CostTerms): string {
-  const { usePercent, seconds } = plan;
+/** What was found, by how the search ended. */
+const FOUND: Readonly<Record<CuttingPlan['status'], Marked>> = {
+  optimal: mark('This is the cheapest plan of its kind: {cost}.'),
+  short: mark('The stock is not enough: {cost}.'),
+  feasible: mark('The best plan found: {cost}; at least {bound}, gap {gap} %.'),
+  'time limit': mark('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.'),
+  cancelled: mark('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.'),
+};
+
+export function statusWords(
+  { status, cost, lowerBound, gap, usePercent, seconds }: CuttingPlan,
+  terms: CostTerms,
+): string {
   return [
-    foundWords(plan, terms),
+    t(FOUND[status], {
+      cost: planCostText(cost, terms),
+      bound: planCostText(lowerBound, terms),
+      gap: writeNumber(100 * gap, 1),
+    }),
     t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }),
     t('{seconds} s.', { seconds: writeNumber(seconds, 1) }),
   ].join(' ');
-}
-
-function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostTerms): string {
-  const values = {
-    cost: planCostText(cost, terms),
-    bound: planCostText(lowerBound, terms),
-    gap: writeNumber(100 * gap, 1),
-  };
-  switch (status) {
-    case 'optimal':
-      return t('This is the cheapest plan of its kind: {cost}.', values);
-    case 'short':
-      return t('The stock is not enough: {cost}.', values);
-    case 'feasible':
-      return t('The best plan found: {cost}; at least {bound}, gap {gap} %.', values);
-    case 'time limit':
-      return t('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.', values);
-    case 'cancelled':
-      return t('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.', values);
-  }
 }
 
 export function progressWords(progress: Progress | undefined, terms: CostTerms): string {

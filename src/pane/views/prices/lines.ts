@@ -84,15 +84,12 @@ const NONE: RowProblems = new Map();
 /** An error cell is named by its code. */
 export const priceCell = (cell: Cell): PriceCell => (typeof cell === 'object' && cell !== null ? cell.code : cell);
 
-/** Stands between texts that are compared as one; nobody types it. */
-const BETWEEN = '\u0001';
-
 const fingerprint = (cells: readonly Cell[]): string =>
   cells
     .map((cell) =>
       typeof cell === 'object' && cell !== null ? cell.code : `${typeof cell} ${cell === null ? '' : String(cell)}`,
     )
-    .join(BETWEEN);
+    .join('\u0001');
 
 /** Lines that did not change as the very objects that they were, so that only changed rows are drawn again. */
 function keepLines(before: readonly PriceLine[], now: readonly PriceLine[]): PriceLine[] {
@@ -182,12 +179,12 @@ export class ListReader {
   private lastId = 0;
   private lines: readonly PriceLine[] = [];
   /** The same map as long as the labels are the same, so that nothing is drawn again for it. */
-  private readonly placesOf = memoized((labels: string) => pricePlaces(labels.split(BETWEEN)), 1);
+  private readonly placesOf = memoized((labels: string) => pricePlaces(JSON.parse(labels) as string[]), 1);
 
   read(sheets: ProjectSheets): Reading {
     const table = findPrices([], sheets.tables)?.table;
     if (!table) return { status: 'absent', candidate: candidateIn(sheets) };
-    const places = this.placesOf(table.columns.join(BETWEEN));
+    const places = this.placesOf(JSON.stringify(table.columns));
     const lacking = missingColumns(places).map(({ label }) => label);
     if (lacking.length > 0) {
       const mend = t(

@@ -76,15 +76,17 @@ function otherCurrency(typed: string, currency: PriceCell): string | undefined {
     : t('The price is in {sign}, and the currency is {currency}. Change one of them.', { sign: sign!, currency });
 }
 
-export interface Checked {
+/** The draft's row, where it can be read, and what is wrong with its fields. */
+export function checkDraft(
+  draft: PriceDraft,
+  line: PriceLine | undefined,
+  places: Places,
+): {
   readonly row: PriceRow | undefined;
   readonly problems: RowProblems;
   /** Fields whose problem is told in the pane's language; the check of a row speaks English. */
   readonly unread: ReadonlySet<PriceColumnKey>;
-}
-
-/** The draft's row, where it can be read, and what is wrong with its fields. */
-export function checkDraft(draft: PriceDraft, line: PriceLine | undefined, places: Places): Checked {
+} {
   const raw = Object.fromEntries(
     [...draftCells(draft, line, places)].map(([key, input]) => [key, priceCell(plainCell(input))]),
   );

@@ -21,15 +21,18 @@ import type { PricesStore, PricesState } from './prices-store';
 import { useGridStyles } from './styles';
 import { unitDigits, unitPrice } from './price-words';
 
-export interface PriceGridProps {
+export function PriceGrid({
+  store,
+  state,
+  lines,
+  ageing,
+}: {
   readonly store: PricesStore;
   readonly state: PricesState;
   /** The lines to show, in their order. */
   readonly lines: readonly PriceLine[];
   readonly ageing: Ageing;
-}
-
-export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
+}) {
   const { places, drafts, arrangement, units } = state;
   const styles = useGridStyles();
   const scroller = useRef<HTMLDivElement>(null);

@@ -31,13 +31,6 @@ const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'suppl
 /** A row of the list, or the one that is being added. */
 export type DraftId = number | 'new';
 
-export interface ImportState {
-  readonly fileName: string;
-  readonly file: CsvFile;
-  readonly mapping: Mapping;
-  readonly update: boolean;
-}
-
 export interface ImportReport {
   readonly fileName: string;
   readonly headers: readonly string[];
@@ -65,7 +58,12 @@ export interface PricesState extends TabState {
   readonly oldAfter: number;
   /** What the list was just made with; shown until it is put away. */
   readonly added?: string;
-  readonly importing?: ImportState;
+  readonly importing?: {
+    readonly fileName: string;
+    readonly file: CsvFile;
+    readonly mapping: Mapping;
+    readonly update: boolean;
+  };
   readonly report?: ImportReport;
 }
 
@@ -90,21 +88,11 @@ export class PricesStore extends TabStore<PricesState> {
     const { units } = sheets;
     const read = this.reader.read(sheets);
     if (read.status === 'ready') {
-      const { table, places } = read;
+      const { status, table, places } = read;
       const lines = this.reader.check(read, sheets);
       this.reader.keep(lines);
-      this.set({ status: 'ready', mend: undefined, candidate: undefined, units, table, places, lines });
-    } else if (read.status === 'lacking')
-      this.set({ status: 'lacking', mend: read.mend, units, table: read.table, lines: [] });
-    else
-      this.set({
-        status: 'absent',
-        mend: undefined,
-        units,
-        table: undefined,
-        lines: [],
-        candidate: read.candidate,
-      });
+      this.set({ status, mend: undefined, candidate: undefined, units, table, places, lines });
+    } else this.set({ mend: undefined, candidate: undefined, table: undefined, ...read, units, lines: [] });
   }
 
   /**
@@ -142,10 +130,7 @@ export class PricesStore extends TabStore<PricesState> {
   }
 
   private put(id: DraftId, draft: PriceDraft | undefined): void {
-    if (id === 'new') {
-      this.set({ adding: draft });
-      return;
-    }
+    if (id === 'new') return this.set({ adding: draft });
     const drafts = new Map(this.state.drafts);
     if (draft) drafts.set(id, draft);
     else drafts.delete(id);
@@ -176,15 +161,11 @@ export class PricesStore extends TabStore<PricesState> {
 
   /** Opens the form for a new row, or for another price break of a row. */
   openNew(from?: PriceLine): void {
+    const lastCurrency = this.state.lines.findLast((line) => line.row?.currency)?.row?.currency;
     const texts = from
       ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() }
-      : { quotedOn: this.pane.today(), currency: this.usualCurrency() };
+      : { quotedOn: this.pane.today(), currency: lastCurrency ?? '' };
     this.set({ adding: { form: true, texts, base: {}, shown: new Set() }, message: undefined, added: undefined });
-  }
-
-  /** The currency of the last row that names one. */
-  private usualCurrency(): string {
-    return this.state.lines.findLast((line) => line.row?.currency)?.row?.currency ?? '';
   }
 
   type(id: DraftId, key: PriceColumnKey, text: string): void {
@@ -231,8 +212,7 @@ export class PricesStore extends TabStore<PricesState> {
       (list) => writeCells(list, placeOf(list, id), inColumns(list, fields)),
       shown,
     );
-    if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
-    return true;
+    return wrong === undefined ? true : this.keep(id, { ...draft, refused: wrong });
   }
 
   private keep(id: DraftId, draft: PriceDraft): false {

@@ -16,7 +16,16 @@ import type { ImportDesk } from './import-desk';
 import type { PricesStore, PricesState } from './prices-store';
 import { usePanelStyles } from './styles';
 
-export interface ToolbarProps {
+const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => key), 'unit'];
+
+export function Toolbar({
+  store,
+  desk,
+  state,
+  order,
+  addButton,
+  importButton,
+}: {
   readonly store: PricesStore;
   readonly desk: ImportDesk;
   readonly state: PricesState;
@@ -24,11 +33,7 @@ export interface ToolbarProps {
   readonly order: readonly number[];
   readonly addButton: RefObject<HTMLButtonElement | null>;
   readonly importButton: RefObject<HTMLButtonElement | null>;
-}
-
-const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => key), 'unit'];
-
-export function Toolbar({ store, desk, state, order, addButton, importButton }: ToolbarProps) {
+}) {
   const styles = usePanelStyles();
   const file = useRef<HTMLInputElement>(null);
   const { arrangement, oldAfter, adding } = state;

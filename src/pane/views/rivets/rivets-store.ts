@@ -199,17 +199,21 @@ export class RivetsStore extends TabStore<RivetsState> {
     const { rewrite } = this.state.sheets;
     if (!rewrite) return Promise.resolve();
     const { edits, formulas, added, left } = rewrite;
-    const done = t('{count, plural, one {# formula} other {# formulas}} of the joints written again.', {
-      count: formulas,
-    });
-    const more = added.length > 0 ? t('Added: {labels}.', { labels: added.join(', ') }) : '';
-    const rest =
-      left.length > 0
-        ? t('Left as they were, since you wrote them: {cells}.', {
-            cells: left.length > 6 ? `${left.slice(0, 6).join(', ')} …` : left.join(', '),
-          })
-        : '';
-    return this.change(t('Let the joints use your own rivets'), edits, [done, more, rest].filter(Boolean).join(' '));
+    return this.change(
+      t('Let the joints use your own rivets'),
+      edits,
+      [
+        t('{count, plural, one {# formula} other {# formulas}} of the joints written again.', { count: formulas }),
+        added.length > 0 ? t('Added: {labels}.', { labels: added.join(', ') }) : '',
+        left.length > 0
+          ? t('Left as they were, since you wrote them: {cells}.', {
+              cells: left.length > 6 ? `${left.slice(0, 6).join(', ')} …` : left.join(', '),
+            })
+          : '',
+      ]
+        .filter(Boolean)
+        .join(' '),
+    );
   }
 
   /** Weights of weighed samples that are not written yet. */

@@ -21,10 +21,7 @@ export function useStart(pane: PaneContext): StartStore {
 }
 
 /** True where the start stands in the view's place. */
-export function useInPlace(store: StartStore): boolean {
-  const { mode } = useStore(store);
-  return mode === 'offer' || mode === 'made';
-}
+export const useInPlace = (store: StartStore): boolean => ['offer', 'made'].includes(useStore(store).mode);
 
 /** Only a new workbook needs the panel. */
 const PANEL = fetchedCode(() => import(/* webpackPrefetch: true */ './panel'));
