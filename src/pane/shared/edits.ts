@@ -1,5 +1,5 @@
 /** Edits that several tabs make. */
-import { sheetsNamed, type ProjectSheets } from '../../project';
+import { sheetsNamed, type FormSheet, type ProjectSheets } from '../../project';
 import type { Cell, CellInput, Edit, TableModel } from '../../sheet';
 import { t, type Marked } from '../locale';
 
@@ -8,6 +8,10 @@ export const writeCell = (sheet: string, row: number, column: number, cell: Cell
   range: { sheet, row, column, rows: 1, columns: 1 },
   cells: [[cell]],
 });
+
+/** The first row below everything that a list holds. */
+export const rowBelow = ({ header, rows }: Pick<FormSheet<string>, 'header' | 'rows'>): number =>
+  Math.max(header, ...rows.map(({ row }) => row)) + 1;
 
 /**
  * Adds rows at a table's end: into the blank ones that wait there, then below.

@@ -1,7 +1,7 @@
 /** What the last step did, told to screen readers as it changes, and the way back. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
-import { HAIRLINE, WRONG } from './looks';
 import { t } from '../locale';
+import { HAIRLINE, WRONG } from './looks';
 import type { Message } from './tab-store';
 
 const useStyles = makeStyles({

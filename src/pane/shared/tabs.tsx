@@ -1,8 +1,8 @@
 /** The row of tabs: one Tab stop, arrow keys between tabs. */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
-import { HAIRLINE, RING } from './looks';
 import { useRef, type KeyboardEvent } from 'react';
 import { t, type Marked } from '../locale';
+import { HAIRLINE, RING } from './looks';
 
 const useStyles = makeStyles({
   list: {

@@ -1,8 +1,8 @@
 /** What the shell gives to every view. */
 import type { ComponentType } from 'react';
 import type { Workbook, WorkbookModel } from '../../sheet';
-import type { HandOverStore } from '../handover/hand-over-store';
 import { t, type Marked } from '../locale';
+import type { HandOverStore } from '../handover/hand-over-store';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {

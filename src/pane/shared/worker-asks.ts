@@ -144,12 +144,13 @@ export function answerAsks(answers: Answers): void {
   const { locks } = navigator as Partial<Pick<Navigator, 'locks'>>;
   if (!locks) return scope.postMessage({ lock: undefined });
   const lock = crypto.randomUUID();
-  const held = locks.request(lock, () => {
-    scope.postMessage({ lock });
-    return new Promise(ignore);
-  });
-  // A page of no origin has them refused.
-  held.catch(() => scope.postMessage({ lock: undefined }));
+  locks
+    .request(lock, () => {
+      scope.postMessage({ lock });
+      return new Promise(ignore);
+    })
+    // A page of no origin has them refused.
+    .catch(() => scope.postMessage({ lock: undefined }));
 }
 
 /**

@@ -10,7 +10,6 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import { cellName, textIn } from '../../../sheet';
 import {
   BUYING_SHEET,
   HARDWARE_FORM,
@@ -41,6 +40,7 @@ import {
   type SheetValues,
   type StockSheet,
 } from '../../../project';
+import { cellName, textIn } from '../../../sheet';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
 
 export interface BuyingSheets {

@@ -153,20 +153,17 @@ function onShelf({ kind, parts }: CuttingGroup, stock: readonly StockPiece[]): S
           Math.abs(thickness - first!.thickness!) < SAME_GAUGE) ||
         parts.some(({ item }) => item !== '' && sameName(item, name)),
     )
-    .map((piece) => {
-      const { name, length, width, cost, available, offcut } = piece;
-      return {
-        stock: {
-          name,
-          length,
-          ...(cost === undefined ? {} : { cost }),
-          offcut,
-          ...(width === undefined ? {} : { width }),
-          ...(available === undefined ? {} : { available }),
-        },
-        from: { piece },
-      };
-    });
+    .map((piece) => ({
+      stock: {
+        name: piece.name,
+        length: piece.length,
+        ...(piece.cost === undefined ? {} : { cost: piece.cost }),
+        offcut: piece.offcut,
+        ...(piece.width === undefined ? {} : { width: piece.width }),
+        ...(piece.available === undefined ? {} : { available: piece.available }),
+      },
+      from: { piece },
+    }));
 }
 
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */

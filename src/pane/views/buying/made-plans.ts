@@ -5,7 +5,7 @@ import { shoppingList, type PlannedItem, type ShoppingList } from '../../../core
 import { partsOf, planLeftovers, type CuttingPlan } from '../../../core/stock';
 import type { FormSheet, StockPiece, StockSheetKey } from '../../../project';
 import type { Cell, Edit } from '../../../sheet';
-import { writeCell } from '../../shared/edits';
+import { rowBelow, writeCell } from '../../shared/edits';
 import type { BuyingSheets } from './buying-sheets';
 import { planRequest, stockKey, type CuttingGroup, type PlanRequest, type StockSource } from './cutting-needs';
 
@@ -141,7 +141,7 @@ export function shelfChange(
   const nameOf = new Map(
     [...made.sources.values()].map(({ stock, from }) => [stock.name, 'piece' in from ? from.piece.name : from.item]),
   );
-  const first = Math.max(form.header, ...form.rows.map(({ row }) => row)) + 1;
+  const first = rowBelow(form);
   const put = planLeftovers(made.plan).flatMap(({ stock, length, width, count }, index): Edit[] => {
     const cells: Partial<Record<StockSheetKey, Cell>> = {
       name: nameOf.get(stock) ?? stock,

@@ -1,6 +1,6 @@
-/** Which rows are shown and in which order: a view, which never touches the sheet. */
+/** Which rows are shown and in which order, and whose quote is old: a view, which never touches the sheet. */
 import type { PriceColumnKey, PriceKind } from '../../../core/price';
-import { mark, textOrder, type Marked, t } from '../../locale';
+import { mark, textOrder, t, type Marked } from '../../locale';
 import type { SortKey } from './columns';
 import { fieldText, fileText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';

@@ -2,15 +2,15 @@
  * The price list as comma-separated text, going out and coming in, and what a file's rows would do to the list: looked at
  * before anything is written. Nothing in a file is ever a formula.
  */
-import { pricePlaces, type PriceColumnKey, PRICE_COLUMNS, validatePriceRow, type PriceRow } from '../../../core/price';
-import { csvText, guard } from '../../../project';
-import { readCsvFile, type CsvFile, mapColumns, type Mapping } from '../../shared/csv-import';
-import { fileText, numberIfLossless, readValue } from './fields';
-import { type Places, type PriceLine, priceCell } from './lines';
+import { pricePlaces, PRICE_COLUMNS, validatePriceRow, type PriceColumnKey, type PriceRow } from '../../../core/price';
 import { nameKey } from '../../../core/names';
+import { labelLetters, withoutRow } from '../../../core/table';
+import { csvText, guard } from '../../../project';
 import type { Cell } from '../../../sheet';
 import { t } from '../../locale';
-import { labelLetters, withoutRow } from '../../../core/table';
+import { readCsvFile, mapColumns, type CsvFile, type Mapping } from '../../shared/csv-import';
+import { fileText, numberIfLossless, readValue } from './fields';
+import { priceCell, type Places, type PriceLine } from './lines';
 
 /** The list as it stands in the sheet, with columns of the user's own; dates as year-month-day. */
 export function writeCsv(columns: readonly string[], places: Places, lines: readonly PriceLine[]): string {
@@ -21,10 +21,8 @@ export function writeCsv(columns: readonly string[], places: Places, lines: read
   return csvText([columns.map(guard), ...rows]);
 }
 
-function exportText(key: PriceColumnKey | undefined, cell: PriceLine['cells'][number]): string {
-  const text = fileText(key, cell);
-  return typeof cell === 'string' ? guard(text) : text;
-}
+const exportText = (key: PriceColumnKey | undefined, cell: Cell): string =>
+  typeof cell === 'string' ? guard(cell) : fileText(key, cell);
 
 /** A price list's file. */
 export const readCsv = (text: string): CsvFile => readCsvFile(text, (cells) => pricePlaces(cells).size);

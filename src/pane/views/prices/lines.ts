@@ -152,6 +152,8 @@ export function keepIds(
   return ids.map((id) => id ?? newId());
 }
 
+// The table as it is read
+
 /** A range that reads as a price list but is no table yet. */
 export interface ListCandidate {
   readonly range: RangeAddress;

@@ -13,7 +13,7 @@ import {
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
 import { useWidth } from '../../shared/use-measured';
-import { type Ageing, type Arrangement, lineAge } from './arrange';
+import { lineAge, type Ageing, type Arrangement } from './arrange';
 import { columnLabel, columnsFor, type GridColumn, type GridColumnId } from './columns';
 import type { PriceLine } from './lines';
 import { cellMark, PriceRowView } from './price-row';

@@ -2,6 +2,7 @@
 import { Button } from '@fluentui/react-components';
 import { useDeferredValue, useMemo, useRef, useState } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
+import { PRICE_TABLE } from '../../../project';
 import { t } from '../../locale';
 import { undoKeys, useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
@@ -14,7 +15,6 @@ import { PricesStore, type PricesState } from './prices-store';
 import { RowForm } from './row-form';
 import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
-import { PRICE_TABLE } from '../../../project';
 
 export function PricesView({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new PricesStore(pane));

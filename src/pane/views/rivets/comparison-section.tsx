@@ -6,9 +6,9 @@ import { costPicture } from '../../../pictures';
 import { t, writeNumber } from '../../locale';
 import { amountText, moneyText, sayIn } from '../../shared/quantities';
 import { Figure } from '../../shared/picture';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import {
   amountDifference,
   failingWords,
@@ -19,14 +19,12 @@ import {
   weightDifference,
 } from './rivet-words';
 
-const currencyOf = (results: readonly OptionResult[]): string =>
-  results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
-
 export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
   const { results, options, picked, sheets } = store.state;
   const say = sayIn(sheets.units);
-  const currency = currencyOf(results);
+  const currency =
+    results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
   return (
     <>
       <section className={styles.section} aria-labelledby="rivets-options">

@@ -6,9 +6,9 @@ import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine, type T
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../../project';
 import { t } from '../../locale';
 import { amountText, moneyText, sayIn } from '../../shared/quantities';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
 
 /** lb/in³, as the comparison takes it for any sheet. */

@@ -15,7 +15,7 @@ import {
 import { withoutRow } from '../../../core/table';
 import type { Cell, Edit, TableModel } from '../../../sheet';
 import { addTableRows, writeCell } from '../../shared/edits';
-import { mapColumns, type Mapping, readCsvFile, type CsvFile, type CsvRow } from '../../shared/csv-import';
+import { mapColumns, readCsvFile, type Mapping, type CsvFile, type CsvRow } from '../../shared/csv-import';
 
 /** The column of the table of rivets that a label names, whatever unit stands behind it. */
 const keyOf = (label: string): OwnKey | undefined => [...ownPlaces([label]).keys()][0];

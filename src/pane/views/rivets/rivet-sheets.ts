@@ -28,7 +28,7 @@ import {
   type WantedSheets,
 } from '../../../project';
 import type { Cell, Edit, TableModel } from '../../../sheet';
-import { writeCell } from '../../shared/edits';
+import { rowBelow, writeCell } from '../../shared/edits';
 
 export interface RivetSheets {
   readonly joints: RivetJoints | undefined;
@@ -107,10 +107,6 @@ function rewriteOf({ values, formulas, units }: ProjectSheets, reference: string
 }
 
 // Edits of the sheets Joints and Rivet options
-
-/** The first row below everything that a list holds. */
-export const rowBelow = ({ header, rows }: FormSheet<string>): number =>
-  Math.max(header, ...rows.map(({ row }) => row)) + 1;
 
 /** Empties a list's row; a blank row is passed over. */
 export const clearRow = ({ sheet, columns }: FormSheet<string>, row: number): Edit[] =>

@@ -1,6 +1,5 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
-import { cellName, decodeText, type Edit } from '../../../sheet';
 import {
   newRivetOptionsSheet,
   newRivetsSheet,
@@ -13,6 +12,7 @@ import {
   type ProjectSheets,
   type RivetJoint,
 } from '../../../project';
+import { cellName, decodeText, type Edit } from '../../../sheet';
 import { mark, t } from '../../locale';
 import { isToAdd } from '../../shared/edits';
 import { refusal } from '../../shared/refusal';

@@ -17,9 +17,9 @@ import {
 import { textIn, type Cell } from '../../../sheet';
 import { t, type FieldUnit } from '../../locale';
 import { cellText, columnUnit, ownLabel, readTypedCell } from '../../shared/cell-text';
-import { writeCell } from '../../shared/edits';
+import { rowBelow, writeCell } from '../../shared/edits';
 import { LabelledField, reasonId, useDraft, ValueField } from '../../shared/field';
-import { clearRow, rowBelow } from './rivet-sheets';
+import { clearRow } from './rivet-sheets';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 

@@ -1,7 +1,7 @@
 /** Making a workbook ready, or adding one of its sheets, as one step. */
 import type { UnitSystem } from '../../../core/quantity';
-import { WorkbookError, type RangeAddress, type Workbook } from '../../../sheet';
 import { existingProject, newProjectEdits, ProjectReader, type ProjectSheetName } from '../../../project';
+import { WorkbookError, type RangeAddress, type Workbook } from '../../../sheet';
 import { t } from '../../locale';
 import type { PaneContext } from '../../shared/view';
 import type { Made } from './start-store';
