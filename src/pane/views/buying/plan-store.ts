@@ -162,7 +162,6 @@ export class PlanStore extends Store<PlanState> {
     const group = this.groupOf(sheets);
     if (!group || this.job) return;
     const request = planRequest(group, sheets, this.state.seconds);
-    const sources = cuttingStock(group, sheets);
     this.keep(group.name, undefined);
     if (request.stock.length === 0)
       return this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
@@ -182,7 +181,7 @@ export class PlanStore extends Store<PlanState> {
       const plan = await job.done;
       if (this.job !== job) return;
       this.set({ phase: 'done', plan });
-      this.keep(group.name, { plan, request, sources, cut: false });
+      this.keep(group.name, { plan, request, sources: cuttingStock(group, sheets), cut: false });
     } catch (error) {
       if (this.job === job)
         this.set({

@@ -196,7 +196,7 @@ export class PricesStore extends TabStore<PricesState> {
     const all = draftCells(draft, line, places);
     const fields = new Map(id === 'new' ? all : changedKeys(draft).map((key) => [key, all.get(key) ?? null] as const));
     const shown = id === 'new' ? undefined : this.shownWith(id, fields);
-    const own = id === 'new' ? this.problemsOf(fields) : this.problemsIn(shown, id);
+    const own = shown ? this.problemsIn(shown, id) : this.problemsOf(fields);
     if (draft.form && own.size > 0) return this.keep(id, { ...draft, clash: own, shown: ALL_SHOWN });
     if (fields.size === 0) {
       this.cancel(id);
@@ -240,9 +240,9 @@ export class PricesStore extends TabStore<PricesState> {
     return this.project.lay(writeCells(list, place, inColumns(list, fields).map(plainCell)));
   }
 
-  private problemsIn(sheets: ProjectSheets | undefined, id: number): RowProblems {
-    const list = sheets && this.reader.read(sheets);
-    const lines = list?.status === 'ready' ? this.reader.check(list, sheets!) : [];
+  private problemsIn(sheets: ProjectSheets, id: DraftId): RowProblems {
+    const list = this.reader.read(sheets);
+    const lines = list.status === 'ready' ? this.reader.check(list, sheets) : [];
     return lines.find((line) => line.id === id)?.problems ?? new Map();
   }
 
