@@ -3,16 +3,13 @@ import { createRoot } from 'react-dom/client';
 import type { Workbook } from '../sheet';
 import { HandOverStore } from './handover';
 import { setLocale, type Locale } from './locale';
-import { saying } from './shared/load-recalculate';
-import { browserSettings, type Settings } from './shared/settings';
+import { browserSettings, saying, type PaneContext, type Recalculate, type Settings } from './shared/view';
 import { Shell } from './shell/shell';
 import type { ThemeName } from './shell/theme';
-import type { PaneContext, Recalculate } from './shared/view';
 
 export { loadLocale, type Locale } from './locale';
 export type { ThemeName } from './shell/theme';
-export type { Settings } from './shared/settings';
-export type { Recalculate } from './shared/view';
+export type { Recalculate, Settings } from './shared/view';
 
 export interface PaneOptions {
   readonly theme?: ThemeName;

@@ -96,15 +96,10 @@ function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): s
   });
 }
 
-interface Separators {
-  readonly decimal: string;
-  /** What may stand between thousands, as a class of characters. */
-  readonly group: string;
-}
+const separators = () => separatorsOf(localeOf().numbers);
 
-const separators = (): Separators => separatorsOf(localeOf().numbers);
-
-const separatorsOf = memoized((numbers: string): Separators => {
+/** What stands before the decimals, and what may stand between thousands as a class of characters. */
+const separatorsOf = memoized((numbers: string) => {
   const parts = new Intl.NumberFormat(numbers, { useGrouping: true }).formatToParts(-1_234_567.5);
   const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
   const group = sign('group');

@@ -1,7 +1,7 @@
 /** Around what a view says where there is no parts list: the offer to use lists of one's own, and the panel in which their columns are matched. */
 import { type ReactNode } from 'react';
 import type { Guess } from '../../project';
-import { useTab } from '../shared/use-tab';
+import { useTab } from '../shared/tab-store';
 import type { PaneContext } from '../shared/view';
 import { ListsOffer } from './lists-offer';
 import { MatchPanel } from './match-panel';

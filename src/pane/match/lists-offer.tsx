@@ -3,7 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { useEffect, useRef } from 'react';
 import { lackingIn, type Guess } from '../../project';
 import { t } from '../locale';
-import { CsvFileInput } from '../shared/file-input';
+import { CsvFileInput } from '../shared/csv-import';
 import { useStore } from '../shared/store';
 import type { MatchStore } from './match-store';
 import { useStyles } from './styles';

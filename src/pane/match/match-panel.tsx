@@ -12,7 +12,7 @@ import {
   type SheetMatch,
 } from '../../project';
 import { t } from '../locale';
-import { ColumnMapping } from '../shared/column-mapping';
+import { ColumnMapping } from '../shared/csv-import';
 import type { MatchDraft, MatchStore } from './match-store';
 import { Preview } from './preview';
 import { useStyles } from './styles';

@@ -38,12 +38,10 @@ export class Fetched<M> extends Component<Props<M>, { readonly failed: boolean }
 
   private readonly fetch = async (): Promise<void> => {
     this.setState({ failed: false });
-    try {
-      await this.props.code.fetch();
-      this.setState({ failed: false });
-    } catch {
-      this.setState({ failed: true });
-    }
+    await this.props.code.fetch().then(
+      () => this.setState({ failed: false }),
+      () => this.setState({ failed: true }),
+    );
   };
 
   override componentDidMount(): void {

@@ -4,7 +4,7 @@ import { createElement, useId, useRef, useState, type KeyboardEvent, type ReactE
 import { reactAttributes, type SvgNode } from '../../core/markup';
 import type { PictureOptions } from '../../pictures';
 import { t, translate } from '../locale';
-import { useWidth } from './use-width';
+import { useWidth } from './use-measured';
 
 const useStyles = makeStyles({
   picture: {
@@ -104,16 +104,20 @@ function svgElement(node: SvgNode, index: number, picking: Picking | undefined):
   );
 }
 
-export interface FigureProps extends PictureProps {
+/** A picture under its heading, with a button that shows its figures as a table instead. */
+export function Figure({
+  title,
+  table,
+  children,
+  draw,
+  onPick,
+}: PictureProps & {
   readonly title: string;
   /** The same figures as a table. */
   readonly table: ReactNode;
   /** Choices of what is drawn, shown between the heading and the picture. */
   readonly children?: ReactNode;
-}
-
-/** A picture under its heading, with a button that shows its figures as a table instead. */
-export function Figure({ title, table, children, draw, onPick }: FigureProps) {
+}) {
   const styles = useStyles();
   const id = useId();
   const [asTable, setAsTable] = useState(false);

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { WorkbookError } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
 
@@ -19,4 +20,17 @@ export function refusal(error: unknown): string {
   const sentence = /[.!?]$/.test(text) ? text : `${text}.`;
   const mend = error instanceof WorkbookError ? MEND[error.code] : '';
   return mend ? `${sentence} ${t(mend)}` : sentence;
+}
+
+/** Does what may be refused, and says in place why the last that was tried was. */
+export function useTried(): readonly [
+  wrong: string | undefined,
+  tried: (work: () => Promise<unknown>) => Promise<void>,
+] {
+  const [wrong, setWrong] = useState<string>();
+  const tried = async (work: () => Promise<unknown>): Promise<void> => {
+    setWrong(undefined);
+    await work().catch((error: unknown) => setWrong(refusal(error)));
+  };
+  return [wrong, tried];
 }

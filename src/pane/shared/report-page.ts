@@ -1,8 +1,8 @@
 /** The printable report of the workbook beside the pane. Loaded when it is asked for. */
 import { findDefinition } from '../../functions';
 import { reportHtml } from '../../report';
-import type { Workbook } from '../../sheet';
 import { ProjectReader, restingOn, wholeProject } from '../../project';
+import type { Workbook } from '../../sheet';
 
 /**
  * @param date "2026-03-31"

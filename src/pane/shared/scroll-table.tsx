@@ -1,8 +1,9 @@
 /** A table in a box of its own: where its words are wider than the pane, the box scrolls, and no word breaks inside. And the head of one. */
 import { makeStyles } from '@fluentui/react-components';
-import { useLayoutEffect, useRef, useState, type ComponentProps, type RefObject } from 'react';
+import { useRef, type ComponentProps } from 'react';
 import { t } from '../locale';
 import { RING, SPOKEN } from './looks';
+import { useMeasured } from './use-measured';
 
 const useStyles = makeStyles({
   box: {
@@ -45,7 +46,7 @@ export function TableHead({ heads }: { readonly heads: readonly (Head | false | 
 export function ScrollTable(table: ComponentProps<'table'>) {
   const styles = useStyles();
   const box = useRef<HTMLDivElement>(null);
-  const scrolls = useScrolls(box);
+  const scrolls = useMeasured(box, false, isScrolled);
   // A box that scrolls is a stop of Tab, so that the arrow keys can scroll it.
   const stop = scrolls ? { tabIndex: 0, role: 'group', 'aria-label': t('Table, wider than the pane') } : {};
   return (
@@ -55,16 +56,5 @@ export function ScrollTable(table: ComponentProps<'table'>) {
   );
 }
 
-/** Whether the content is wider than the box, kept up to date. */
-function useScrolls(box: RefObject<HTMLDivElement | null>): boolean {
-  const [scrolls, setScrolls] = useState(false);
-  useLayoutEffect(() => {
-    const watched = box.current;
-    if (!watched) return;
-    const observer = new ResizeObserver(() => setScrolls(watched.scrollWidth > watched.clientWidth + 1));
-    observer.observe(watched);
-    if (watched.firstElementChild) observer.observe(watched.firstElementChild);
-    return () => observer.disconnect();
-  }, [box]);
-  return scrolls;
-}
+/** Whether the content is wider than the box. */
+const isScrolled = ({ scrollWidth, clientWidth }: HTMLElement): boolean => scrollWidth > clientWidth + 1;

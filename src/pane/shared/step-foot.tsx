@@ -1,8 +1,8 @@
 /** What the last step did, told to screen readers as it changes, and the way back. */
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
-import { HAIRLINE, WRONG } from './looks';
 import { t } from '../locale';
-import type { Message } from './transaction';
+import { HAIRLINE, WRONG } from './looks';
+import type { Message } from './tab-store';
 
 const useStyles = makeStyles({
   foot: {
@@ -20,12 +20,13 @@ const useStyles = makeStyles({
   wrong: WRONG,
 });
 
-interface Props {
+export function StepFoot({
+  store,
+  message,
+}: {
   readonly store: { undo(): Promise<unknown>; redo(): Promise<unknown> };
   readonly message: Message | undefined;
-}
-
-export function StepFoot({ store, message }: Props) {
+}) {
   const styles = useStyles();
   return (
     <div className={styles.foot}>

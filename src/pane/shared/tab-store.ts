@@ -1,15 +1,40 @@
 /**
  * The state of a tab, and everything that it asks of the workbook: the sheets are read when the tab starts and when
- * they have changed while it is in view, and changes are made one after the other, each as a step of undo.
+ * they have changed while it is in view, and changes are made one after the other, each as a step of undo. And how a
+ * component has such a store.
  */
+import { createContext, useContext, useEffect, useState, type KeyboardEvent } from 'react';
 import { ProjectReader, type ProjectSheets, type WantedSheets } from '../../project';
-import type { RangeAddress, Workbook } from '../../sheet';
+import { sheetOfEdit, type Edit, type RangeAddress, type Workbook } from '../../sheet';
 import { mark, t, type Marked } from '../locale';
 import { pageTurn } from './page-turn';
 import { refusal } from './refusal';
-import { Store } from './store';
-import { sheetsChangedBy, type Message, type Transaction } from './transaction';
+import { Store, useStore } from './store';
 import type { PaneContext } from './view';
+
+/** What the last step did, or why it was refused. */
+export interface Message {
+  readonly tone: 'done' | 'failed';
+  readonly text: string;
+  /** True where one undo takes the step back. */
+  readonly undoable?: boolean | undefined;
+}
+
+/** A step of undo. */
+export interface Transaction {
+  /** What it is called among the workbook's steps. */
+  readonly label: string;
+  /** What it writes; a function makes it when its turn has come, of the sheets as they then are. */
+  readonly edits: readonly Edit[] | ((now: ProjectSheets) => readonly Edit[] | Promise<readonly Edit[]>);
+  /** Sheets by whose places such a function goes: they are read anew before it. */
+  readonly anew?: readonly string[];
+  /** What is shown at once, as if it were written already. Without it the change is shown when the workbook has made it. */
+  readonly shown?: ProjectSheets;
+  /** Called when it is in the workbook, before the sheets are read again. */
+  readonly written?: () => void;
+  /** What is said when it is done. */
+  readonly said?: string | (() => string | undefined) | undefined;
+}
 
 export interface TabState {
   readonly status: string;
@@ -215,4 +240,48 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
   private patch(change: Partial<TabState>): void {
     this.set(change as Partial<S>);
   }
+}
+
+/** The sheets that edits change; undefined where that cannot be told by the edits alone. */
+function sheetsChangedBy(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
+  const ofTable = (table: string): string | undefined => tables.find(({ name }) => name === table)?.range.sheet;
+  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
+  return sheets.every((sheet) => sheet !== undefined) ? [...new Set(sheets)] : undefined;
+}
+
+// In a component
+
+/** False in a tab that another one hides. */
+export const InView = createContext(true);
+
+/** The store of a tab, made once and running as long as the tab is there, and its state. */
+export function useTab<S extends TabState, T extends TabStore<S>>(make: () => T & TabStore<S>): readonly [T, S] {
+  const [store] = useState(make);
+  const inView = useContext(InView);
+  useEffect(() => store.bringUp(inView), [store, inView]);
+  useEffect(() => {
+    store.start();
+    return () => store.stop();
+  }, [store]);
+  return [store, useStore(store)];
+}
+
+/** Ctrl+Z, Ctrl+Y and Ctrl+Shift+Z (⌘ on a Mac) for a view, except where a text is being typed: there they are the field's own. */
+export function undoKeys(store: {
+  undo(): Promise<unknown>;
+  redo(): Promise<unknown>;
+}): (event: KeyboardEvent) => void {
+  return (event) => {
+    if (
+      !(event.ctrlKey || event.metaKey) ||
+      event.altKey ||
+      (event.target as HTMLElement).matches('input, textarea, select')
+    )
+      return;
+    const key = event.key.toLowerCase();
+    if (key === 'z' && !event.shiftKey) void store.undo();
+    else if (key === 'y' || (key === 'z' && event.shiftKey)) void store.redo();
+    else return;
+    event.preventDefault();
+  };
 }

@@ -1,8 +1,8 @@
 /** The row of tabs: one Tab stop, arrow keys between tabs. */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
-import { HAIRLINE, RING } from './looks';
 import { useRef, type KeyboardEvent } from 'react';
 import { t, type Marked } from '../locale';
+import { HAIRLINE, RING } from './looks';
 
 const useStyles = makeStyles({
   list: {
@@ -31,15 +31,18 @@ const useStyles = makeStyles({
   },
 });
 
-export interface TabsProps {
+export function Tabs({
+  label,
+  tabs,
+  open,
+  onOpen,
+}: {
   /** Name of the row of tabs, in the pane’s language. */
   readonly label: string;
   readonly tabs: readonly { readonly id: string; readonly label: Marked }[];
   readonly open: string;
   onOpen(id: string): void;
-}
-
-export function Tabs({ label, tabs, open, onOpen }: TabsProps) {
+}) {
   const styles = useStyles();
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {

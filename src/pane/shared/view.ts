@@ -1,8 +1,8 @@
+/** What the shell gives to every view. */
 import type { ComponentType } from 'react';
 import type { Workbook, WorkbookModel } from '../../sheet';
+import { t, type Marked } from '../locale';
 import type { HandOverStore } from '../handover/hand-over-store';
-import type { Marked } from '../locale';
-import type { Settings } from './settings';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {
@@ -15,7 +15,6 @@ export type Recalculate = (copy: WorkbookModel) => {
   }[];
 };
 
-/** What the shell gives to every view. */
 export interface PaneContext {
   readonly workbook: Workbook;
   readonly settings: Settings;
@@ -37,3 +36,46 @@ export interface View {
   readonly label: Marked;
   readonly Body: ComponentType<{ readonly pane: PaneContext }>;
 }
+
+/**
+ * What a person prefers in the pane, kept by the browser on this computer. It is no part of the
+ * workbook: nothing that a number depends on belongs here.
+ */
+export interface Settings {
+  get(key: string): string | undefined;
+  set(key: string, value: string): void;
+}
+
+const PREFIX = 'tarebook.pane.';
+
+/** Settings in the browser's local storage; where that is refused they last as long as the pane. */
+export function browserSettings(): Settings {
+  const kept = new Map<string, string>();
+  return {
+    get(key) {
+      try {
+        return kept.get(key) ?? localStorage.getItem(PREFIX + key) ?? undefined;
+      } catch {
+        return kept.get(key);
+      }
+    },
+    set(key, value) {
+      kept.set(key, value);
+      try {
+        localStorage.setItem(PREFIX + key, value);
+      } catch {
+        // A host may forbid storage to guests: the setting then lasts as long as the pane.
+      }
+    },
+  };
+}
+
+/** What is said where the calculator cannot be had; it is asked for again the next time. */
+export const noCalculator = (cause: unknown): Error =>
+  new Error(t('The calculator could not be loaded. Check the connection, then try again.'), { cause });
+
+/** Says what to do where the calculator cannot be fetched. */
+export const saying = (load: () => Promise<Recalculate>) => (): Promise<Recalculate> =>
+  load().catch((error: unknown) => {
+    throw noCalculator(error);
+  });

@@ -126,14 +126,12 @@ export function askHere<A extends Answers>(answers: A): Asks<A> {
 const called = (answers: Answers, what: string, given: unknown, tell: (word: unknown) => void): unknown =>
   answers[what]!(given as never, tell as never);
 
-interface WorkerScope {
-  onmessage: ((event: { readonly data: ToWorker }) => void) | null;
-  postMessage(message: FromWorker): void;
-}
-
 /** In a worker: answers what the page asks. What is asked while an answer is awaited is begun at once. */
 export function answerAsks(answers: Answers): void {
-  const scope = globalThis as unknown as WorkerScope;
+  const scope = globalThis as unknown as {
+    onmessage: ((event: { readonly data: ToWorker }) => void) | null;
+    postMessage(message: FromWorker): void;
+  };
   scope.onmessage = ({ data: { id, what, given } }) => {
     const tell = (word: unknown): void => scope.postMessage({ id, word });
     new Promise((resolve) => resolve(called(answers, what, given, tell)))
@@ -146,12 +144,13 @@ export function answerAsks(answers: Answers): void {
   const { locks } = navigator as Partial<Pick<Navigator, 'locks'>>;
   if (!locks) return scope.postMessage({ lock: undefined });
   const lock = crypto.randomUUID();
-  const held = locks.request(lock, () => {
-    scope.postMessage({ lock });
-    return new Promise(ignore);
-  });
-  // A page of no origin has them refused.
-  held.catch(() => scope.postMessage({ lock: undefined }));
+  locks
+    .request(lock, () => {
+      scope.postMessage({ lock });
+      return new Promise(ignore);
+    })
+    // A page of no origin has them refused.
+    .catch(() => scope.postMessage({ lock: undefined }));
 }
 
 /**

@@ -7,7 +7,7 @@ import { HandedOver } from '../handover';
 import { localeOf, t } from '../locale';
 import { Start, useInPlace, useStart } from '../views/start';
 import { Tabs } from '../shared/tabs';
-import { InView } from '../shared/use-tab';
+import { InView } from '../shared/tab-store';
 import { UnboundFormulas } from '../unbound';
 import { themeOf, type ThemeName } from './theme';
 import type { PaneContext } from '../shared/view';

@@ -1,7 +1,7 @@
 import { mark, t, type Marked } from '../locale';
 import { Fetched, fetchedCode } from '../shared/fetched';
 import type { View } from '../shared/view';
-import { pricesView } from '../views/prices';
+import { Body } from '../views/prices';
 
 /** The view of a folder that exports `Body`, by a function that imports the folder when the view is first opened. */
 function later(id: string, label: Marked, load: () => Promise<Pick<View, 'Body'>>): View {
@@ -26,7 +26,7 @@ function later(id: string, label: Marked, load: () => Promise<Pick<View, 'Body'>
  * that it opens quickly and still has everything when the network is gone.
  */
 export const VIEWS: readonly View[] = [
-  pricesView,
+  { id: 'prices', label: mark('Prices'), Body },
   later('weights', mark('Weights'), () => import(/* webpackPrefetch: true */ '../views/weights')),
   later('balance', mark('Balance'), () => import(/* webpackPrefetch: true */ '../views/balance')),
   later('rivets', mark('Rivets'), () => import(/* webpackPrefetch: true */ '../views/rivets')),

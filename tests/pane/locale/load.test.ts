@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bestOf, loadLocale } from '../../../src/pane/locale/load';
+import { bestOf, loadLocale } from '../../../src/pane/locale/locale';
 
 describe('the locale of a host’s tags', () => {
   it.each([

@@ -24,8 +24,7 @@ import {
 import type { UnitSystem } from '../../../core/quantity';
 import { cellName, type Edit } from '../../../sheet';
 import { mark, writeNumber } from '../../locale';
-import { TabStore } from '../../shared/tab-store';
-import type { Message } from '../../shared/transaction';
+import { TabStore, type Message } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 
 export const SECTIONS = [

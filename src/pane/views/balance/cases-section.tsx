@@ -14,7 +14,7 @@ import {
 } from '../../../project';
 import { t } from '../../locale';
 import { Picture } from '../../shared/picture';
-import { Problems } from '../../shared/problems';
+import { Problems } from '../../shared/cell-list';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
 import { figuresIn } from './balance-numbers';

@@ -4,9 +4,7 @@ import { useId, type KeyboardEvent } from 'react';
 import type { Edit } from '../../../sheet';
 import { cellText, readTypedCell, type CellKind } from '../../shared/cell-text';
 import { t, type FieldUnit } from '../../locale';
-import { useDraft } from '../../shared/use-draft';
-import { ValueField } from '../../shared/value-field';
-import { LabelledField, reasonId, Why } from '../../shared/labelled-field';
+import { useDraft, ValueField, LabelledField, reasonId, Why } from '../../shared/field';
 import type { BalanceStore } from './balance-store';
 import { useStyles } from './styles';
 

@@ -5,7 +5,7 @@ import { percentOfChord } from '../../../report';
 import { ENVELOPE, ENVELOPE_SOURCE, findFact, type BalanceModel, type EnvelopeSheet } from '../../../project';
 import { mark, t } from '../../locale';
 import { Picture } from '../../shared/picture';
-import { Problems } from '../../shared/problems';
+import { Problems } from '../../shared/cell-list';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { FormTable, type TableColumn } from './form-table';

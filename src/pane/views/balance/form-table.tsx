@@ -3,14 +3,13 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { Fragment, useId, useRef, useState, type ReactNode } from 'react';
 import type { Edit } from '../../../sheet';
 import type { FormSheet, SheetForm } from '../../../project';
-import type { CellKind } from '../../shared/cell-text';
+import { type CellKind, columnUnit } from '../../shared/cell-text';
 import { rich, t, type Marked } from '../../locale';
 import { ScrollTable } from '../../shared/scroll-table';
-import { useWidth } from '../../shared/use-width';
-import { Why } from '../../shared/labelled-field';
+import { useWidth } from '../../shared/use-measured';
+import { Why } from '../../shared/field';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { columnUnit } from '../../shared/field-units';
 import { nextRow } from './row-edits';
 import { useStyles } from './styles';
 

@@ -11,14 +11,13 @@ import {
   type SurfaceRow,
   type SurfacesSheet,
 } from '../../../project';
-import type { CellKind } from '../../shared/cell-text';
+import { type CellKind, columnUnit, ownLabel } from '../../shared/cell-text';
 import { t } from '../../locale';
 import { sayIn } from '../../shared/quantities';
-import { Problems } from '../../shared/problems';
+import { Problems } from '../../shared/cell-list';
 import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { columnUnit, ownLabel } from '../../shared/field-units';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { freeSheet, roundIn } from './new-sheets';
 import { bareIn } from './balance-numbers';

@@ -10,14 +10,13 @@ import {
   type Weighing,
   type WeighingFact,
 } from '../../../project';
-import type { CellKind } from '../../shared/cell-text';
+import { type CellKind, factUnit, ownLabel } from '../../shared/cell-text';
 import { mark, t } from '../../locale';
 import { printPaper } from '../../shared/paper';
-import { Problems } from '../../shared/problems';
+import { Problems } from '../../shared/cell-list';
 import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
-import { factUnit, ownLabel } from '../../shared/field-units';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { FormTable, type TableColumn } from './form-table';
 import { figuresIn, percent } from './balance-numbers';

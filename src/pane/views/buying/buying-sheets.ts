@@ -10,7 +10,6 @@ import {
   type ShoppingList,
   type ShoppingTerms,
 } from '../../../core/shopping';
-import { cellName, textIn } from '../../../sheet';
 import {
   BUYING_SHEET,
   HARDWARE_FORM,
@@ -41,6 +40,7 @@ import {
   type SheetValues,
   type StockSheet,
 } from '../../../project';
+import { cellName, textIn } from '../../../sheet';
 import { cuttingGroups, type CuttingGroup } from './cutting-needs';
 
 export interface BuyingSheets {
@@ -111,20 +111,14 @@ export function readBuyingSheets({ values, prices, units }: ProjectSheets): Buyi
     needs,
     onHand,
     list,
-    silent: silentRows(parts),
+    silent: (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length,
     problems: [
-      ...[terms, stock, purchases, hardware].flatMap(problemsOf),
+      ...[terms, stock, purchases, hardware].flatMap((read) => read?.problems ?? []),
       ...ownProblems,
       ...unclearIn(purchases, list),
     ],
   };
 }
-
-const problemsOf = (read: { readonly problems: readonly Problem[] } | undefined): readonly Problem[] =>
-  read?.problems ?? [];
-
-const silentRows = (parts: PartsList | undefined): number =>
-  (parts?.rows ?? []).filter(({ item, use }) => item === '' || use === undefined).length;
 
 /** Purchases whose quantity may be pieces, hundreds or pounds. */
 function unclearIn(purchases: PurchasesSheet | undefined, { unclear }: ShoppingList): Problem[] {

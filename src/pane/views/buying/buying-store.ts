@@ -1,9 +1,7 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
-import { isFormula, type Cell } from '../../../sheet';
 import {
   newBuyingSheet,
   newPurchasesSheet,
-  sheetsNamed,
   newStockSheet,
   PURCHASES,
   readForm,
@@ -13,14 +11,14 @@ import {
   type ProjectSheets,
   type StockSheetKey,
 } from '../../../project';
-import { type Edit } from '../../../sheet';
-import { t } from '../../locale';
+import { isFormula, type Cell, type Edit } from '../../../sheet';
+import { mark, t } from '../../locale';
+import { isToAdd } from '../../shared/edits';
 import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
-import type { CuttingGroup } from './cutting-needs';
-import type { MadePlan } from './made-plans';
-import { shelfChange, type ShelfChange } from './shelf';
 import { buyingSheets, readBuyingSheets, type BuyingSheets } from './buying-sheets';
+import type { CuttingGroup } from './cutting-needs';
+import { shelfChange, type MadePlan, type ShelfChange } from './made-plans';
 
 export interface BuyingState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
@@ -74,15 +72,12 @@ export class BuyingStore extends TabStore<BuyingState> {
     });
   }
 
-  private newSheet(name: SheetToAdd, { names, values }: ProjectSheets): Edit[] {
-    const [known] = sheetsNamed({ names }, name);
-    if (known !== undefined && values(known))
-      throw new Error(
-        t('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.', {
-          sheet: known,
-        }),
-      );
-    const add = known === undefined;
+  private newSheet(name: SheetToAdd, now: ProjectSheets): Edit[] {
+    const add = isToAdd(
+      now,
+      name,
+      mark('The sheet {sheet} holds something else. Put the labels of its columns in one row, or rename the sheet.'),
+    );
     const units = this.state.sheets?.units;
     if (name === STOCK.sheet) return newStockSheet(add, units);
     return name === PURCHASES.sheet

@@ -1,20 +1,23 @@
 /** The view 'Buying': what is left to buy and at which supplier, what it costs, what is spent. */
 import { Button } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
-import { t } from '../../locale';
-import { Problems } from '../../shared/problems';
+import { HARDWARE, type ShoppingTerms } from '../../../core/shopping';
+import { BUYING_SHEET, PURCHASES, STOCK } from '../../../project';
+import { cellNumber, mark, t, type Marked } from '../../locale';
+import { Problems } from '../../shared/cell-list';
+import { moneyText } from '../../shared/quantities';
 import { StepFoot } from '../../shared/step-foot';
 import { useStore } from '../../shared/store';
-import { undoKeys } from '../../shared/undo-keys';
-import { useTab } from '../../shared/use-tab';
+import { undoKeys, useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
-import { BuyingStore } from './buying-store';
+import type { BuyingSheets } from './buying-sheets';
+import { BuyingStore, type SheetToAdd } from './buying-store';
+import { trimmed } from './buying-words';
 import { ListSection, SumsSection } from './list-section';
 import { listByPlans } from './made-plans';
 import { PlanSection } from './plan-section';
 import { PlanStore } from './plan-store';
 import { useStyles } from './styles';
-import { TermsSection } from './terms-section';
 
 export function BuyingView({ pane }: { readonly pane: PaneContext }) {
   const [store, { status, mend, sheets, message }] = useTab(() => new BuyingStore(pane));
@@ -40,7 +43,7 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
     const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
     body = (
       <>
-        {shown.prices !== 'read' && <p className={styles.caution}>{unpricedWords(shown.prices)}</p>}
+        {shown.prices !== 'read' && <p className={styles.caution}>{t(UNPRICED[shown.prices])}</p>}
         {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
         {anything && <ListSection sheets={shown} />}
         {shown.parts && <PlanSection store={plans} buying={store} sheets={shown} />}
@@ -59,16 +62,12 @@ export function BuyingView({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-function unpricedWords(prices: 'none' | 'empty' | 'unread'): string {
-  switch (prices) {
-    case 'none':
-      return t('No price list in this workbook yet. The tab Prices adds one.');
-    case 'empty':
-      return t('The price list is empty. Type the first item in the tab Prices.');
-    case 'unread':
-      return t('No row of the price list can be read. The tab Prices says what to fix.');
-  }
-}
+/** Said above what has no price, by what there is of a price list. */
+const UNPRICED: Readonly<Record<Exclude<BuyingSheets['prices'], 'read'>, Marked>> = {
+  none: mark('No price list in this workbook yet. The tab Prices adds one.'),
+  empty: mark('The price list is empty. Type the first item in the tab Prices.'),
+  unread: mark('No row of the price list can be read. The tab Prices says what to fix.'),
+};
 
 function NothingNeeded() {
   const styles = useStyles();
@@ -83,3 +82,79 @@ function NothingNeeded() {
     </>
   );
 }
+
+const WHAT: readonly (readonly [SheetToAdd, Marked])[] = [
+  [BUYING_SHEET, mark('your currency, rates with their dates, spare, freight and cut charges')],
+  [PURCHASES.sheet, mark('what you have bought: it is taken off the list and counted as spent')],
+  [STOCK.sheet, mark('sheets, bars and leftovers on the shelf; a cutting plan uses them first')],
+];
+
+/** What the list is computed from, and the sheets that hold that. */
+function TermsSection({ store, sheets }: { readonly store: BuyingStore; readonly sheets: BuyingSheets }) {
+  const styles = useStyles();
+  const { terms, hasTerms } = sheets;
+  const there: Readonly<Record<string, boolean>> = {
+    [BUYING_SHEET]: hasTerms,
+    [PURCHASES.sheet]: sheets.purchases !== undefined,
+    [STOCK.sheet]: sheets.stock !== undefined,
+  };
+  return (
+    <section className={styles.section} aria-labelledby="buying-terms">
+      <h2 id="buying-terms" className={styles.heading}>
+        {t('What it rests on')}
+      </h2>
+      <p className={styles.text}>
+        {[spareWords(terms, hasTerms), ...rateWords(terms), ...chargeWords(terms)].join(' ')}
+      </p>
+      <ul className={styles.sheets}>
+        {WHAT.map(([name, what]) => (
+          <li key={name}>
+            {there[name] ? (
+              <Button
+                size="small"
+                onClick={() => void store.select({ sheet: name, row: 0, column: 0, rows: 1, columns: 1 })}
+              >
+                {t('Go to {sheet}', { sheet: name })}
+              </Button>
+            ) : (
+              <Button size="small" onClick={() => void store.addSheet(name)}>
+                {t('Add the sheet {sheet}', { sheet: name })}
+              </Button>
+            )}{' '}
+            <span>{t(what)}</span>
+          </li>
+        ))}
+      </ul>
+      <p className={styles.quiet}>
+        {t(
+          'The leftover of a sheet you bought is not a second purchase. On the sheet Stock, mark only what was not bought for this project.',
+        )}
+      </p>
+    </section>
+  );
+}
+
+function spareWords({ spares }: ShoppingTerms, own: boolean): string {
+  const shares = HARDWARE.map((kind) => `${kind} ${trimmed(100 * spares[kind], 1)} %`).join(', ');
+  return own
+    ? t('Spare on top of the need: {shares}.', { shares })
+    : t('Spare on top of the need (common practice, no source): {shares}.', { shares });
+}
+
+const rateWords = ({ rates, currency: own }: ShoppingTerms): string[] =>
+  rates.map(({ currency, rate, date }) => {
+    const values = { currency, rate: cellNumber(rate), own };
+    return date
+      ? t('1 {currency} = {rate} {own}, {date}.', { ...values, date })
+      : t('1 {currency} = {rate} {own}, no date.', values);
+  });
+
+const chargeWords = ({ suppliers, currency }: ShoppingTerms): string[] =>
+  suppliers
+    .filter(({ freight, cuts }) => freight > 0 || cuts > 0)
+    .map(({ supplier, freight, cutCharge, cuts }) => {
+      const values = { supplier, freight: moneyText(freight, currency), cuts, charge: moneyText(cutCharge, currency) };
+      return cuts > 0
+        ? t('{supplier}: freight {freight}, {cuts, plural, one {# cut} other {# cuts}} at {charge}.', values)
+        : t('{supplier}: freight {freight}.', values);
+    });

@@ -1,19 +1,9 @@
 /** Quantities and money in words and digits: in the workbook's units and the pane's language. */
-import { minorDigits, type Measure } from '../../../core/price';
+import type { Measure } from '../../../core/price';
 import { inUnit, readUnit, unitIn, type Quantities, type UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine } from '../../../core/shopping';
 import { t, writeNumber } from '../../locale';
-import { sayIn, amountText } from '../../shared/quantities';
-
-/** Bare digits, where the currency is said elsewhere. */
-export const amount = (value: number | undefined, currency: string): string =>
-  value === undefined ? '–' : amountText(value, currency);
-
-/** A price with its currency's decimals, and more only where it was quoted with more. */
-export function priceText(price: number, currency: string): string {
-  const quoted = (String(price).split('.')[1] ?? '').length;
-  return writeNumber(price, Math.max(minorDigits(currency), Math.min(6, quoted)));
-}
+import { amountText, sayIn } from '../../shared/quantities';
 
 /** A number with at most that many decimals, and no noughts at its end: "48", "54.2". */
 export function trimmed(value: number, most: number): string {
@@ -95,7 +85,7 @@ export function leftWords(
   const quantity = quantityText(leftOver, measure, units);
   return leftOverValue === undefined
     ? t('left over {quantity}', { quantity })
-    : t('left over {quantity}, worth {money}', { quantity, money: amount(leftOverValue, currency) });
+    : t('left over {quantity}, worth {money}', { quantity, money: amountText(leftOverValue, currency) });
 }
 
 /** How many sheets or bars the cutting plan takes for the line, beside what area or length would come to; '' where no plan counts it. */

@@ -12,7 +12,7 @@ import {
   type SheetPart,
   type SheetStock,
 } from '../../../core/stock';
-import type { CuttingTerms, PartRow, StockPiece } from '../../../project';
+import type { CuttingTerms, PartRow, StockPiece, StockSheet } from '../../../project';
 import { textOrder } from '../../locale';
 import { gaugeText } from './buying-words';
 
@@ -87,24 +87,22 @@ export const unsizedArea = ({ unsized }: CuttingGroup): number =>
 
 /** What a plan goes by, each from a sheet of its own. */
 export interface PlanSheets {
-  readonly stock: readonly StockPiece[];
+  readonly stock: Pick<StockSheet, 'pieces'> | undefined;
   readonly book: PriceBook;
   readonly terms: ShoppingTerms;
   readonly cutting: CuttingTerms;
 }
 
-export function planRequest(
-  group: CuttingGroup,
-  { stock, book, terms, cutting }: PlanSheets,
-  seconds: number,
-): PlanRequest {
-  const { kerf, scrapBelow, keepFrom, turn } = cutting;
+export function planRequest(group: CuttingGroup, sheets: PlanSheets, seconds = 0): PlanRequest {
+  const { kerf, scrapBelow, keepFrom, turn } = sheets.cutting;
   const limits = { kerf, scrapBelow, keepFrom, seconds };
-  const sources = cuttingStock(group, stock, book, terms).map((source) => source.stock);
+  const sources = [...cuttingStock(group, sheets).values()].map(({ stock }) => stock);
   if (group.kind === 'bars') return { kind: 'bars', parts: group.parts.map(barPart), stock: sources, ...limits };
-  const parts = group.parts.map((row): SheetPart => {
-    return { ...barPart(row), width: row.cutWidth!, lie: row.grain ?? (turn ? 'any' : 'along') };
-  });
+  const parts = group.parts.map((row): SheetPart => ({
+    ...barPart(row),
+    width: row.cutWidth!,
+    lie: row.grain ?? (turn ? 'any' : 'along'),
+  }));
   return { kind: 'sheets', parts, stock: sources.flatMap((one) => ('width' in one ? [one] : [])), ...limits };
 }
 
@@ -120,24 +118,19 @@ export interface StockSource {
   readonly from: { readonly piece: StockPiece } | { readonly item: string; readonly contents: number };
 }
 
-/** The stock of a plan in the order of the request. No two have the same name and size, so that these tell which is used. */
-export function cuttingStock(
-  group: CuttingGroup,
-  stock: readonly StockPiece[],
-  book: PriceBook,
-  terms: ShoppingTerms,
-): StockSource[] {
-  const known = new Map<string, number>();
-  const all = [...onShelf(group, stock), ...toBeHad(group, book, terms)];
+/** The stock of a plan in the order of the request, by what tells it apart: no two have the same name and size. */
+export function cuttingStock(group: CuttingGroup, { stock, book, terms }: PlanSheets): Map<string, StockSource> {
+  const all = [...onShelf(group, stock?.pieces ?? []), ...toBeHad(group, book, terms)];
   // Stock without a price is not free: beside stock that has a cost it is left out.
   const priced = all.some(({ stock: one }) => isPriced(one));
-  const usable = all.filter(({ stock: one }) => !priced || one.offcut === true || one.cost !== undefined);
-  return usable.map(({ stock: one, from }) => {
-    const key = stockKey(one);
-    const times = (known.get(key) ?? 0) + 1;
-    known.set(key, times);
-    return { stock: times === 1 ? one : { ...one, name: `${one.name} (${times})` }, from };
-  });
+  const sources = new Map<string, StockSource>();
+  for (const { stock: own, from } of all) {
+    if (priced && own.offcut !== true && own.cost === undefined) continue;
+    let named = own;
+    for (let times = 2; sources.has(stockKey(named)); times += 1) named = { ...own, name: `${own.name} (${times})` };
+    sources.set(stockKey(named), { stock: named, from });
+  }
+  return sources;
 }
 
 /** What tells the stock of one plan apart. */
@@ -160,20 +153,17 @@ function onShelf({ kind, parts }: CuttingGroup, stock: readonly StockPiece[]): S
           Math.abs(thickness - first!.thickness!) < SAME_GAUGE) ||
         parts.some(({ item }) => item !== '' && sameName(item, name)),
     )
-    .map((piece) => {
-      const { name, length, width, cost, available, offcut } = piece;
-      return {
-        stock: {
-          name,
-          length,
-          ...(cost === undefined ? {} : { cost }),
-          offcut,
-          ...(width === undefined ? {} : { width }),
-          ...(available === undefined ? {} : { available }),
-        },
-        from: { piece },
-      };
-    });
+    .map((piece) => ({
+      stock: {
+        name: piece.name,
+        length: piece.length,
+        ...(piece.cost === undefined ? {} : { cost: piece.cost }),
+        offcut: piece.offcut,
+        ...(piece.width === undefined ? {} : { width: piece.width }),
+        ...(piece.available === undefined ? {} : { available: piece.available }),
+      },
+      from: { piece },
+    }));
 }
 
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */

@@ -3,11 +3,11 @@ import { mergeClasses } from '@fluentui/react-components';
 import type { UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine, ShoppingList, SupplierOrder } from '../../../core/shopping';
 import { t } from '../../locale';
-import { moneyText } from '../../shared/quantities';
+import { amountText, moneyText, quotedText } from '../../shared/quantities';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
-import { amount, leftWords, needWords, planWords, priceText, unitsText } from './buying-words';
+import { leftWords, needWords, planWords, unitsText } from './buying-words';
 
 export function SumsSection({ list }: { readonly list: ShoppingList }) {
   const styles = useStyles();
@@ -28,7 +28,7 @@ export function SumsSection({ list }: { readonly list: ShoppingList }) {
           {rows.map(({ label, value, total: sum }) => (
             <tr key={label} data-total={sum ? '' : undefined}>
               <th scope="row">{label}</th>
-              <td data-number="">{amount(value, currency)}</td>
+              <td data-number="">{amountText(value, currency)}</td>
             </tr>
           ))}
         </tbody>
@@ -128,12 +128,12 @@ function Order({ order, currency, units }: { readonly order: SupplierOrder } & I
         <Line key={index} line={line} currency={currency} units={units} />
       ))}
       <tbody data-sums="">
-        {(freight > 0 || cutting > 0) && <Sum label={t('Goods')} value={amount(goods, currency)} />}
-        {freight > 0 && <Sum label={t('Freight')} value={amount(freight, currency)} />}
-        {cutting > 0 && <Sum label={t('Cuts')} value={amount(cutting, currency)} />}
+        {(freight > 0 || cutting > 0) && <Sum label={t('Goods')} value={amountText(goods, currency)} />}
+        {freight > 0 && <Sum label={t('Freight')} value={amountText(freight, currency)} />}
+        {cutting > 0 && <Sum label={t('Cuts')} value={amountText(cutting, currency)} />}
         <Sum
           label={supplier ? t('Total, {supplier}', { supplier }) : t('Total, no supplier')}
-          value={amount(total, currency)}
+          value={amountText(total, currency)}
           total
         />
       </tbody>
@@ -164,10 +164,10 @@ function Line({ line, currency, units }: { readonly line: ShoppingLine } & InTer
         <td>{unitsText(purchase.units, purchase.offer.row.soldBy)}</td>
         <td data-number="">
           {line.currency !== currency && line.currency !== ''
-            ? `${priceText(purchase.price, line.currency)} ${line.currency}`
-            : priceText(purchase.price, currency)}
+            ? `${quotedText(purchase.price, line.currency)} ${line.currency}`
+            : quotedText(purchase.price, currency)}
         </td>
-        <td data-number="">{line.cost === undefined ? t('no rate') : amount(line.cost, currency)}</td>
+        <td data-number="">{line.cost === undefined ? t('no rate') : amountText(line.cost, currency)}</td>
       </tr>
       <tr>
         <td colSpan={3} data-below="">

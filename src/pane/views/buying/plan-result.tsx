@@ -1,40 +1,57 @@
-/** A cutting plan to scale, pattern by pattern, with its cuts in the order in which they are made. */
+/**
+ * A cutting plan to scale, pattern by pattern, with its cuts in the order in which they are made; and after it has been
+ * cut, its leftovers put on the sheet Stock.
+ */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import type { ReactNode } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
+import type { BuyingStore } from './buying-store';
+import { lengthWords, sizeText } from './buying-words';
+import type { CuttingGroup } from './cutting-needs';
+import { shelfCounts, spent, type MadePlan, type Standing } from './made-plans';
+import type { PlanStore } from './plan-store';
 import {
+  countsText,
   patternDrawing,
   planCostText,
-  countsText,
+  printPlan,
   sizeWords,
   statusWords,
   stepWords,
   type CostTerms,
 } from './plan-words';
-import type { PlanStore } from './plan-store';
-import { printPlan } from './print-plan';
 import { useStyles } from './styles';
-import { lengthWords, sizeText } from './buying-words';
 
-interface Props {
+export function PlanResult({
+  store,
+  buying,
+  plan,
+  made,
+  group,
+  standing,
+  terms,
+}: {
   readonly store: PlanStore;
+  readonly buying: BuyingStore;
   readonly plan: CuttingPlan;
-  readonly terms: CostTerms;
+  readonly made: MadePlan | undefined;
+  readonly group: CuttingGroup;
   /** Whether the plan still fits the sheets; shown above the plan. */
-  readonly standing: ReactNode;
-  readonly offer: ReactNode;
-}
-
-export function PlanResult({ store, plan, terms, standing, offer }: Props) {
+  readonly standing: Standing;
+  readonly terms: CostTerms;
+}) {
   const styles = useStyles();
   const { say } = terms;
   const steps = cutList(plan);
   return (
     <>
-      {standing}
+      {standing === 'stale' && (
+        <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p>
+      )}
+      {standing === 'cut' && <ShelfDone />}
       <p className={styles.text}>{statusWords(plan, terms)}</p>
       {plan.missing.length > 0 && (
         <p className={mergeClasses(styles.text, styles.wrong)}>
@@ -64,7 +81,9 @@ export function PlanResult({ store, plan, terms, standing, offer }: Props) {
       <p className={styles.quiet}>
         {t('DXF and CSV are in inches, whatever units the workbook is in; the printed plan is in the workbook’s.')}
       </p>
-      {offer}
+      {made && standing === 'fresh' && plan.missing.length === 0 && (
+        <ShelfOffer key={group.name} store={buying} plans={store} made={made} group={group} />
+      )}
       {plan.patterns.map((pattern, index) => (
         <div key={index}>
           <h3 className={styles.subheading}>
@@ -122,5 +141,94 @@ function Cuts({
         </tbody>
       </ScrollTable>
     </details>
+  );
+}
+
+/** Asks once whether the plan has been cut, and then changes the sheet Stock. */
+function ShelfOffer({
+  store,
+  plans,
+  made,
+  group,
+}: {
+  readonly store: BuyingStore;
+  readonly plans: PlanStore;
+  readonly made: MadePlan;
+  readonly group: CuttingGroup;
+}) {
+  const styles = useStyles();
+  const [asking, setAsking] = useState(false);
+  const no = useRef<HTMLButtonElement>(null);
+  const offer = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (asking) no.current?.focus();
+  }, [asking]);
+  const counts = shelfCounts(made);
+  if (counts.put + counts.taken === 0) return null;
+  const letGo = (): void => {
+    setAsking(false);
+    // The button is back only after the question is gone.
+    setTimeout(() => offer.current?.focus());
+  };
+  if (!asking) {
+    return (
+      <div className={styles.buttons}>
+        <Button ref={offer} size="small" onClick={() => setAsking(true)}>
+          {t('Put the leftovers on the shelf')}
+        </Button>
+      </div>
+    );
+  }
+  return (
+    <div
+      className={styles.caution}
+      role="group"
+      aria-label={t('Put the leftovers on the shelf')}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        letGo();
+      }}
+    >
+      <p className={styles.text}>
+        {t(
+          'Has this plan been cut? Then {put, plural, =0 {no leftover is} one {its # leftover is} other {its # leftovers are}} written to the sheet Stock and {taken, plural, =0 {nothing is} one {the # piece that it uses is} other {the # pieces that it uses are}} taken off it. Undo takes it all back.',
+          counts,
+        )}
+      </p>
+      {spent(made).some(({ piece }) => piece.takesOff) && (
+        <p className={styles.text}>
+          {t(
+            'A piece that is cut no longer shortens the shopping list. Enter it on the sheet Purchases, paid 0, or the list asks for it again.',
+          )}
+        </p>
+      )}
+      <div className={styles.buttons}>
+        <Button
+          size="small"
+          appearance="primary"
+          onClick={() => void store.shelve(made, group, () => plans.markCut(group.name))}
+        >
+          {t('It is cut: change the sheet Stock')}
+        </Button>
+        <Button ref={no} size="small" onClick={letGo}>
+          {t('Not yet')}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** In the offer's place once it was taken; the focus goes here, where it was. */
+function ShelfDone() {
+  const styles = useStyles();
+  const text = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    if (document.activeElement === document.body || document.activeElement === null) text.current?.focus();
+  }, []);
+  return (
+    <p ref={text} tabIndex={-1} className={styles.caution}>
+      {t('This plan has been cut: its leftovers are on the sheet Stock. Plan again for what is cut from here on.')}
+    </p>
   );
 }

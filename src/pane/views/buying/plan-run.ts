@@ -11,11 +11,12 @@ import { loadHighsSolver } from '../../../core/stock/highs-solver';
 import { pageTurn } from '../../shared/page-turn';
 import type { PlanRequest } from './cutting-needs';
 
-export interface PlanControl {
+interface PlanControl {
   readonly signal: { readonly aborted: boolean };
   progress(progress: Progress): void;
 }
 
+/** The plan that is asked for. @internal */
 export function runPlan(
   request: PlanRequest,
   solver: LinearSolver,
@@ -39,11 +40,11 @@ export function runPlan(
 }
 
 /** The linear solver in a browser: its WebAssembly file is an asset beside the scripts. */
-export function browserSolver(): Promise<LinearSolver> {
+function browserSolver(): Promise<LinearSolver> {
   const { href } = new URL('highs/runtime', import.meta.url);
   return loadHighsSolver({ locateFile: () => href });
 }
 
-/** Makes a plan on the pane's own thread, where the host allows no worker. */
+/** Makes a plan on the thread that asks: a worker's, or the pane's own where the host allows none. */
 export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> =>
   runPlan(request, await browserSolver(), control);

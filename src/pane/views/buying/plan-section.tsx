@@ -1,21 +1,21 @@
 /** The cutting plan of one material: asked for, watched, ended, shown. */
-import { Button, ProgressBar, Select } from '@fluentui/react-components';
+import { Button, Input, ProgressBar, Select } from '@fluentui/react-components';
 import { useId } from 'react';
 import { labelIn, type UnitSystem } from '../../../core/quantity';
 import { PARTS, type CuttingTerms } from '../../../project';
 import { t } from '../../locale';
+import { cellText, readTypedCell } from '../../shared/cell-text';
+import { LabelledField, reasonId, useDraft } from '../../shared/field';
+import { sayIn } from '../../shared/quantities';
 import { useStore } from '../../shared/store';
+import type { BuyingSheets } from './buying-sheets';
 import type { BuyingStore } from './buying-store';
+import { quantityText, sizeText } from './buying-words';
 import { unsizedArea, type CuttingGroup } from './cutting-needs';
 import { PlanResult } from './plan-result';
-import type { PlanStore } from './plan-store';
+import { LONGEST_SECONDS, type PlanStore } from './plan-store';
 import { progressWords, type CostTerms } from './plan-words';
-import { SecondsField } from './seconds-field';
-import { ShelfDone, ShelfOffer } from './shelf-offer';
-import type { BuyingSheets } from './buying-sheets';
 import { useStyles } from './styles';
-import { sayIn } from '../../shared/quantities';
-import { quantityText, sizeText } from './buying-words';
 
 interface Props {
   readonly store: PlanStore;
@@ -53,8 +53,6 @@ function Planning({ store, buying, sheets }: Props) {
   const id = useId();
   const { phase, seconds, progress, plan, made, wrong, wrongLanguage } = useStore(store);
   const group = store.groupOf(sheets)!;
-  const own = made.get(group.name);
-  const standing = store.standing(sheets);
   const running = phase === 'running' || phase === 'cancelling';
   const terms: CostTerms = {
     priced: store.priced,
@@ -119,22 +117,12 @@ function Planning({ store, buying, sheets }: Props) {
       {plan && (
         <PlanResult
           store={store}
+          buying={buying}
           plan={plan}
+          made={made.get(group.name)}
+          group={group}
+          standing={store.standing(sheets)}
           terms={terms}
-          standing={
-            standing === 'stale' ? (
-              <p className={styles.caution}>{t('The sheets have changed since this plan was made.')}</p>
-            ) : (
-              standing === 'cut' && <ShelfDone />
-            )
-          }
-          offer={
-            own &&
-            standing === 'fresh' &&
-            plan.missing.length === 0 && (
-              <ShelfOffer key={group.name} store={buying} plans={store} made={own} group={group} />
-            )
-          }
         />
       )}
     </>
@@ -168,4 +156,47 @@ function cuttingWords({ kerf, turn }: CuttingTerms, units: UnitSystem): string {
   return turn
     ? t('Kerf {kerf}; parts may be turned: the sheet Buying changes that.', values)
     : t('Kerf {kerf}; lengths lie along the grain: the sheet Buying changes that.', values);
+}
+
+/** How long the search for a plan may take: read when it is left or by Enter, Escape lets go. */
+function SecondsField({
+  store,
+  seconds,
+  disabled,
+}: {
+  readonly store: PlanStore;
+  readonly seconds: number;
+  readonly disabled: boolean;
+}) {
+  const styles = useStyles();
+  const id = useId();
+  const { draft, refused, type, leave, onKeyDown } = useDraft((text) => {
+    const typed = readTypedCell('number', text);
+    if ('wrong' in typed) return typed.wrong;
+    if (typeof typed.cell !== 'number' || typed.cell < 1 || typed.cell > LONGEST_SECONDS)
+      return t('“{typed}” is not a time. Type seconds from 1 to {longest, number}', {
+        typed: text,
+        longest: LONGEST_SECONDS,
+      });
+    store.allow(typed.cell);
+    return undefined;
+  });
+  return (
+    <LabelledField id={id} label={t('Time limit (s)')} wrong={refused}>
+      <Input
+        id={id}
+        size="small"
+        className={styles.input}
+        value={draft ?? cellText('number', seconds)}
+        inputMode="decimal"
+        autoComplete="off"
+        disabled={disabled}
+        aria-invalid={refused === undefined ? undefined : true}
+        aria-describedby={refused === undefined ? undefined : reasonId(id)}
+        onChange={(_event, { value }) => type(value)}
+        onBlur={leave}
+        onKeyDown={onKeyDown}
+      />
+    </LabelledField>
+  );
 }

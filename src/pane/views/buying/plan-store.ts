@@ -1,16 +1,76 @@
 /** The cutting plan in the making: which material, how far, the plan and what may be done with it. */
-import { planDxf, type CuttingPlan, type Progress } from '../../../core/stock';
+import { isPriced, planDxf, type CuttingPlan, type Progress } from '../../../core/stock';
 import { planCsv } from '../../../project';
 import type { Workbook } from '../../../sheet';
 import { t } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import { Store } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
-import type { CuttingGroup, PlanRequest } from './cutting-needs';
-import { requestOf, sourcesOf, standingOf, type MadePlan, type MadePlans, type Standing } from './made-plans';
-import { hasPrices } from './plan-words';
-import { PlanningStopped, startPlan, type Planner, type PlanJob } from './planner';
+import { askWorker, NoWorker, WorkerDied } from '../../shared/worker-asks';
 import type { BuyingSheets } from './buying-sheets';
+import { cuttingStock, planRequest, type CuttingGroup, type PlanRequest } from './cutting-needs';
+import { standingOf, type MadePlan, type MadePlans, type Standing } from './made-plans';
+import type { PlanAnswers } from './plan-worker';
+
+// Making a plan: in a worker where one can be had, else beside the pane
+
+interface PlanJob {
+  readonly done: Promise<CuttingPlan>;
+  /** Ends the search: `done` gives the best plan so far. */
+  cancel(): void;
+  /** Ends it without a result. */
+  drop(): void;
+}
+
+export type Planner = (request: PlanRequest, onProgress: (progress: Progress) => void) => PlanJob;
+
+/** The worker fell silent; the message is the pane's own. */
+class PlanningStopped extends Error {
+  constructor() {
+    super(t('The planning stopped, perhaps because memory ran out. Make the plan again with less time or fewer parts'));
+  }
+}
+
+/** How long past its time a worker is waited for, and after it was asked to end, ms. One that the system ended may say nothing. */
+const PATIENCE = { late: 60_000, ending: 10_000 };
+
+const startPlan: Planner = (request, onProgress) => {
+  const signal = { aborted: false };
+  const worker = askWorker<PlanAnswers>(() => new Worker(new URL('./plan-worker.ts', import.meta.url)));
+  const giveUp = (): void => worker.end(new PlanningStopped());
+  let watch = setTimeout(giveUp, request.seconds * 1000 + PATIENCE.late);
+  const here = async (): Promise<CuttingPlan> => {
+    clearTimeout(watch);
+    const { planHere } = await import('./plan-run');
+    return planHere(request, { signal, progress: onProgress });
+  };
+  const done = worker
+    .ask('plan', request, onProgress)
+    .catch((error: unknown) => {
+      if (error instanceof NoWorker) return here();
+      throw error instanceof WorkerDied ? new PlanningStopped() : error;
+    })
+    .finally(() => {
+      clearTimeout(watch);
+      worker.end();
+    });
+  return {
+    done,
+    cancel() {
+      signal.aborted = true;
+      worker.ask('cancel', undefined).catch(() => undefined);
+      clearTimeout(watch);
+      watch = setTimeout(giveUp, PATIENCE.ending);
+    },
+    drop() {
+      signal.aborted = true;
+      clearTimeout(watch);
+      worker.end();
+    },
+  };
+};
+
+// The plans of the view
 
 export interface PlanState {
   /** Name of the group; '' for the first. */
@@ -68,7 +128,7 @@ export class PlanStore extends Store<PlanState> {
 
   /** True where the stock of the plan has prices; else it is for least material. */
   get priced(): boolean {
-    return hasPrices(this.asked?.stock ?? []);
+    return (this.asked?.stock ?? []).some(isPriced);
   }
 
   choose(group: string): void {
@@ -101,13 +161,10 @@ export class PlanStore extends Store<PlanState> {
   async make(sheets: BuyingSheets): Promise<void> {
     const group = this.groupOf(sheets);
     if (!group || this.job) return;
-    const request = requestOf(group, sheets, this.state.seconds);
-    const sources = sourcesOf(group, sheets);
+    const request = planRequest(group, sheets, this.state.seconds);
     this.keep(group.name, undefined);
-    if (request.stock.length === 0) {
-      this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
-      return;
-    }
+    if (request.stock.length === 0)
+      return this.set({ phase: 'failed', plan: undefined, wrong: noStockWords(group), wrongLanguage: undefined });
     this.asked = request;
     this.set({
       group: group.name,
@@ -124,7 +181,7 @@ export class PlanStore extends Store<PlanState> {
       const plan = await job.done;
       if (this.job !== job) return;
       this.set({ phase: 'done', plan });
-      this.keep(group.name, { plan, request, sources, cut: false });
+      this.keep(group.name, { plan, request, sources: cuttingStock(group, sheets), cut: false });
     } catch (error) {
       if (this.job === job)
         this.set({

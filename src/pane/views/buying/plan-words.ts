@@ -1,20 +1,18 @@
-/** A cutting plan and its making in words, and its patterns drawn with them. */
+/** A cutting plan and its making in words, its patterns drawn with them, and both on paper. */
+import { escapeMarkup } from '../../../core/markup';
+import type { Quantities, UnitSystem } from '../../../core/quantity';
 import {
-  isPriced,
+  cutList,
   patternSvg,
   type CuttingPlan,
   type CutStep,
   type PartCount,
   type Progress,
 } from '../../../core/stock';
-import { t, writeNumber } from '../../locale';
-import { moneyText } from '../../shared/quantities';
-import type { PlanRequest } from './cutting-needs';
+import { localeOf, mark, t, writeNumber, type Marked } from '../../locale';
+import { printPaper } from '../../shared/paper';
+import { moneyText, sayIn } from '../../shared/quantities';
 import { lengthWords, quantityText, sizeText } from './buying-words';
-import type { Quantities } from '../../../core/quantity';
-
-/** A plan of stock without prices is for least material. */
-export const hasPrices = (stock: PlanRequest['stock']): boolean => stock.some(isPriced);
 
 /** How a plan's cost is said: as money, or as what it is where no stock has a price. */
 export interface CostTerms {
@@ -30,33 +28,28 @@ export function planCostText(cost: number, { priced, kind, currency, say }: Cost
     : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
 }
 
-export function statusWords(plan: CuttingPlan, terms: CostTerms): string {
-  const { usePercent, seconds } = plan;
+/** What was found, by how the search ended. */
+const FOUND: Readonly<Record<CuttingPlan['status'], Marked>> = {
+  optimal: mark('This is the cheapest plan of its kind: {cost}.'),
+  short: mark('The stock is not enough: {cost}.'),
+  feasible: mark('The best plan found: {cost}; at least {bound}, gap {gap} %.'),
+  'time limit': mark('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.'),
+  cancelled: mark('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.'),
+};
+
+export function statusWords(
+  { status, cost, lowerBound, gap, usePercent, seconds }: CuttingPlan,
+  terms: CostTerms,
+): string {
   return [
-    foundWords(plan, terms),
+    t(FOUND[status], {
+      cost: planCostText(cost, terms),
+      bound: planCostText(lowerBound, terms),
+      gap: writeNumber(100 * gap, 1),
+    }),
     t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }),
     t('{seconds} s.', { seconds: writeNumber(seconds, 1) }),
   ].join(' ');
-}
-
-function foundWords({ status, cost, lowerBound, gap }: CuttingPlan, terms: CostTerms): string {
-  const values = {
-    cost: planCostText(cost, terms),
-    bound: planCostText(lowerBound, terms),
-    gap: writeNumber(100 * gap, 1),
-  };
-  switch (status) {
-    case 'optimal':
-      return t('This is the cheapest plan of its kind: {cost}.', values);
-    case 'short':
-      return t('The stock is not enough: {cost}.', values);
-    case 'feasible':
-      return t('The best plan found: {cost}; at least {bound}, gap {gap} %.', values);
-    case 'time limit':
-      return t('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.', values);
-    case 'cancelled':
-      return t('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.', values);
-  }
 }
 
 export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
@@ -82,11 +75,11 @@ export function stepWords({ action, strip, part, turned }: CutStep): string {
 export const sizeWords = ({ size, by }: CutStep, say: Quantities): string =>
   (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');
 
-/** A pattern drawn to scale with its measures in the workbook's units and its words in the pane's language. */
-type Pattern = CuttingPlan['patterns'][number];
-
-/** @param id tells drawings on one page apart */
-export function patternDrawing(pattern: Pattern, id: string, say: Quantities): string {
+/**
+ * A pattern drawn to scale with its measures in the workbook's units and its words in the pane's language.
+ * @param id tells drawings on one page apart
+ */
+export function patternDrawing(pattern: CuttingPlan['patterns'][number], id: string, say: Quantities): string {
   const { stock, length, times } = pattern;
   const size = sizeText(length, 'strips' in pattern ? pattern.width : undefined, say);
   return patternSvg(pattern, {
@@ -95,3 +88,46 @@ export function patternDrawing(pattern: Pattern, id: string, say: Quantities): s
     measure: (inches) => lengthWords(inches, say),
   });
 }
+
+// On paper: each pattern on a page of its own, drawn as large as the page, its cuts below.
+
+const NAME = 'cutting-plan';
+const STYLES = `@media print {
+  .${NAME} { color: #000; background: #fff; font: 10pt sans-serif }
+  .${NAME} section { break-after: page }
+  .${NAME} svg { width: 100%; max-height: 62vh }
+  .${NAME} table { border-collapse: collapse; columns: 2 }
+  .${NAME} th, .${NAME} td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #888 }
+}`;
+
+/** The pages as HTML. @internal */
+export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): string {
+  const steps = cutList(plan);
+  const say = sayIn(units);
+  const heads = [
+    t('Cut'),
+    t('Size ({unit})', { unit: say.sign('length') }),
+    t('At ({unit})', { unit: say.sign('length') }),
+  ];
+  return plan.patterns
+    .map((pattern, index) => {
+      const rows = steps
+        .filter((step) => step.pattern === index + 1)
+        .map(
+          (step) =>
+            `<tr><td>☐ ${escapeMarkup(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`,
+        );
+      const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', {
+        name,
+        number: index + 1,
+        count: plan.patterns.length,
+        times: pattern.times,
+        stock: pattern.stock,
+      });
+      return `<section lang="${escapeMarkup(localeOf().language)}"><h1>${escapeMarkup(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escapeMarkup(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
+    })
+    .join('');
+}
+
+export const printPlan = (plan: CuttingPlan, name: string, units: UnitSystem): void =>
+  printPaper(planPages(plan, name, units), NAME, STYLES);

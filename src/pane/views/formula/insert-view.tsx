@@ -1,7 +1,6 @@
 /** The view 'Formula': a function is chosen, filled in with numbers or cells, seen, and inserted into the sheet. */
 import { StepFoot } from '../../shared/step-foot';
-import { useTab } from '../../shared/use-tab';
-import { undoKeys } from '../../shared/undo-keys';
+import { useTab, undoKeys } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { Form } from './form';
 import { InsertStore } from './insert-store';

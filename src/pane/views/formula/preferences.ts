@@ -1,6 +1,6 @@
 /** What the view remembers of a person: the functions used last, and the units. */
 import { findDefinition, type Definition, type UnitSystem } from '../../../functions';
-import type { Settings } from '../../shared/settings';
+import type { Settings } from '../../shared/view';
 
 const MOST_RECENT = 5;
 const RECENT = 'insert.recent';

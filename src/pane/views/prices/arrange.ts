@@ -1,10 +1,10 @@
-/** Which rows are shown and in which order: a view, which never touches the sheet. */
+/** Which rows are shown and in which order, and whose quote is old: a view, which never touches the sheet. */
 import type { PriceColumnKey, PriceKind } from '../../../core/price';
-import { mark, textOrder, type Marked } from '../../locale';
-import { fileText, fieldText } from './fields';
+import { mark, textOrder, t, type Marked } from '../../locale';
+import type { SortKey } from './columns';
+import { fieldText, fileText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
-import { ageWord, quoteAge, type QuoteAge } from './quote-age';
-import { pricePerUse } from './unit-price';
+import { pricePerUse } from './price-words';
 
 export type Show = 'all' | PriceKind | 'old' | 'mend';
 export const SHOWS: readonly { readonly value: Show; readonly label: Marked }[] = [
@@ -16,8 +16,6 @@ export const SHOWS: readonly { readonly value: Show; readonly label: Marked }[] 
   { value: 'old', label: mark('Show: Old quotes') },
   { value: 'mend', label: mark('Show: To fix') },
 ];
-
-export type SortKey = PriceColumnKey | 'unit' | 'sheet';
 
 export interface Arrangement {
   readonly text: string;
@@ -93,4 +91,37 @@ function compare(a: string | number | undefined, b: string | number | undefined,
   if (a === undefined || b === undefined) return a === b ? 0 : a === undefined ? 1 : -1;
   const order = typeof a === 'number' && typeof b === 'number' ? a - b : textOrder().compare(String(a), String(b));
   return descending ? -order : order;
+}
+
+// How old a quote is
+
+/** Ages in months after which a quote counts as old; 0: never. */
+export const OLD_AFTER = [3, 6, 12, 24, 0] as const;
+export const OLD_AFTER_DEFAULT = 12;
+
+/** Whole calendar months from one "year-month-day" to another; negative where `from` is the later. @internal */
+export function monthsBetween(from: string, to: string): number {
+  const [y1 = 0, m1 = 0, d1 = 0] = from.split('-').map(Number);
+  const [y2 = 0, m2 = 0, d2 = 0] = to.split('-').map(Number);
+  return (y2 - y1) * 12 + (m2 - m1) - (d2 < d1 ? 1 : 0);
+}
+
+/** What there is to say of a quote's age: at least `oldAfter` months old, or dated after today. */
+type QuoteAge = { readonly kind: 'old'; readonly months: number } | { readonly kind: 'ahead' };
+
+/** @internal */
+export function quoteAge(quotedOn: string, today: string, oldAfter: number): QuoteAge | undefined {
+  if (quotedOn === '') return undefined;
+  if (quotedOn > today) return { kind: 'ahead' };
+  const months = monthsBetween(quotedOn, today);
+  return oldAfter === 0 || months < oldAfter ? undefined : { kind: 'old', months };
+}
+
+/** "old: 14 months" @internal */
+export function ageWord(age: QuoteAge | undefined): string | undefined {
+  if (!age) return undefined;
+  if (age.kind === 'ahead') return t('dated ahead');
+  return age.months < 36
+    ? t('old: {months, plural, one {# month} other {# months}}', { months: age.months })
+    : t('old: {years, plural, one {# year} other {# years}}', { years: Math.floor(age.months / 12) });
 }

@@ -1,9 +1,11 @@
 /** Which columns the grid has room for; the others stand in the item's second line and in the row's form. */
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
-import type { SortKey } from './arrange';
 
 export type GridColumnId = PriceColumnKey | 'unit' | 'open';
+
+/** What rows are ordered by. */
+export type SortKey = PriceColumnKey | 'unit' | 'sheet';
 
 export interface GridColumn {
   readonly id: GridColumnId;
@@ -26,26 +28,33 @@ const column = (id: GridColumnId, width: number, numeric = false): GridColumn =>
   sort: id === 'open' ? undefined : id,
 });
 
-const ITEM = column('item', 0);
-const KIND = column('kind', 58);
-const SOLD_BY = column('soldBy', 66);
-const CONTENTS = column('contents', 84);
-/** The price column: narrow where its cells have the currency and sale unit below the number, wider where the currency is beside it. */
-const PRICE_NARROW = column('price', 72, true);
-const PRICE = column('price', 94, true);
-const UNIT = column('unit', 106, true);
-const FROM = column('from', 56, true);
-const SUPPLIER = column('supplier', 120);
-const QUOTED_ON = column('quotedOn', 84);
-const NOTE = column('note', 150);
-const OPEN = column('open', 28);
+const COLUMNS = {
+  item: column('item', 0),
+  kind: column('kind', 58),
+  soldBy: column('soldBy', 66),
+  contents: column('contents', 84),
+  /** Narrow where its cells have the currency and sale unit below the number. */
+  narrowPrice: column('price', 72, true),
+  /** Wider where the currency is beside the number. */
+  price: column('price', 94, true),
+  unit: column('unit', 106, true),
+  from: column('from', 56, true),
+  supplier: column('supplier', 120),
+  quotedOn: column('quotedOn', 84),
+  note: column('note', 150),
+  open: column('open', 28),
+};
 
 /** Layouts by the least width in pixels that they need. */
-const LAYOUTS: readonly { readonly from: number; readonly columns: readonly GridColumn[] }[] = [
-  { from: 900, columns: [ITEM, KIND, SOLD_BY, CONTENTS, FROM, PRICE, UNIT, SUPPLIER, QUOTED_ON, NOTE, OPEN] },
-  { from: 540, columns: [ITEM, KIND, SOLD_BY, CONTENTS, PRICE, UNIT, OPEN] },
-  { from: 420, columns: [ITEM, SOLD_BY, PRICE, UNIT, OPEN] },
-  { from: 0, columns: [ITEM, PRICE_NARROW, UNIT, OPEN] },
+const LAYOUTS: readonly { readonly from: number; readonly columns: readonly (keyof typeof COLUMNS)[] }[] = [
+  {
+    from: 900,
+    columns: ['item', 'kind', 'soldBy', 'contents', 'from', 'price', 'unit', 'supplier', 'quotedOn', 'note', 'open'],
+  },
+  { from: 540, columns: ['item', 'kind', 'soldBy', 'contents', 'price', 'unit', 'open'] },
+  { from: 420, columns: ['item', 'soldBy', 'price', 'unit', 'open'] },
+  { from: 0, columns: ['item', 'narrowPrice', 'unit', 'open'] },
 ];
 
-export const columnsFor = (width: number): readonly GridColumn[] => LAYOUTS.find(({ from }) => width >= from)!.columns;
+export const columnsFor = (width: number): readonly GridColumn[] =>
+  LAYOUTS.find(({ from }) => width >= from)!.columns.map((name) => COLUMNS[name]);

@@ -1,12 +1,9 @@
 /** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo. */
-import { decodeText, type Edit, type RangeAddress } from '../../../sheet';
-import { DATE_FORMAT } from '../../../project';
-import { remapped } from '../../shared/column-mapping';
-import { rowsAsCsv } from '../../shared/csv-file';
+import { decodeText } from '../../../sheet';
 import { t } from '../../locale';
-import { readCsv } from './csv';
-import { addRows } from './price-edits';
-import { mapByLabel, planImport, type ImportPlan } from './import-plan';
+import { remapped, rowsAsCsv } from '../../shared/csv-import';
+import { mapByLabel, planImport, readCsv, type ImportPlan } from './csv';
+import { addRows, writeCells } from './price-edits';
 import { placeOf, type PricesStore } from './prices-store';
 
 export class ImportDesk {
@@ -33,8 +30,8 @@ export class ImportDesk {
   /** Lets a column of the file fill a place in the table; another column that filled it gives way. */
   map(column: number, place: number | undefined): void {
     const { importing } = this.store.state;
-    if (!importing) return;
-    this.store.update({ importing: { ...importing, mapping: remapped(importing.mapping, column, place) } });
+    if (importing)
+      this.store.update({ importing: { ...importing, mapping: remapped(importing.mapping, column, place) } });
   }
 
   setUpdate(update: boolean): void {
@@ -58,25 +55,11 @@ export class ImportDesk {
     const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list, lines) => {
       // Against the list as it is now, which may have changed since it was looked at.
       plan = planImport(file, mapping, list.table.columns, list.places, lines());
-      const edits: Edit[] = [];
-      const dates = list.places.get('quotedOn');
-      for (const { id, cells } of update ? plan.change : []) {
-        const row = list.table.range.row + 1 + placeOf(list, id);
-        cells.forEach((cell, place) => {
-          if (cell === undefined) return;
-          const range: RangeAddress = {
-            sheet: list.table.range.sheet,
-            row,
-            column: list.table.range.column + place,
-            rows: 1,
-            columns: 1,
-          };
-          edits.push({ kind: 'write', range, cells: [[cell]] });
-          if (place === dates) edits.push({ kind: 'format', range, numberFormat: DATE_FORMAT });
-        });
-      }
-      if (plan.add.length > 0) edits.push(...addRows(list.table, list.places, list.rows, plan.add).edits);
-      return edits;
+      const changed = update ? plan.change : [];
+      return [
+        ...changed.flatMap(({ id, cells }) => writeCells(list, placeOf(list, id), cells)),
+        ...(plan.add.length > 0 ? addRows(list, plan.add) : []),
+      ];
     });
     if (wrong !== undefined || !plan) {
       this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);

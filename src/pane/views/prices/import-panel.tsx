@@ -2,10 +2,10 @@
 import { Button, Checkbox } from '@fluentui/react-components';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { rich, t } from '../../locale';
-import { ColumnMapping } from '../../shared/column-mapping';
+import { ColumnMapping } from '../../shared/csv-import';
 import type { ImportDesk } from './import-desk';
-import type { ImportPlan, Refused } from './import-plan';
-import type { ImportReport, PricesState } from './prices-state';
+import type { ImportPlan, Refused } from './csv';
+import type { ImportReport, PricesState } from './prices-store';
 import { usePanelStyles } from './styles';
 
 function Panel({ title, children }: { readonly title: string; readonly children: ReactNode }) {

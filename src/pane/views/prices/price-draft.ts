@@ -6,12 +6,11 @@ import {
   type PriceColumnKey,
   type PriceRow,
 } from '../../../core/price';
-import { isBlank, isFormula, type Cell, type CellInput } from '../../../sheet';
-import { t } from '../../locale';
-import { fieldText, readField, unreadField } from './fields';
-import { currenciesOf, typedPrice } from './typed-price';
-import { cellOf, lineFormula, priceCell, type Places, type PriceLine, type RowProblems } from './lines';
 import { withoutRow } from '../../../core/table';
+import { isBlank, isFormula, type CellInput } from '../../../sheet';
+import { t } from '../../locale';
+import { fieldText, readField, typedPrice, unreadField } from './fields';
+import { cellOf, lineFormula, priceCell, type Places, type PriceLine, type RowProblems } from './lines';
 
 export interface PriceDraft {
   /** True where the whole row is open as a form, false where one cell is edited in the grid. */
@@ -64,31 +63,33 @@ export function draftCells(
 
 /** The currency that the sign of a typed price stands for, where it stands for one alone. */
 function currencyTyped({ texts }: PriceDraft): string | undefined {
-  const { sign } = typedPrice(texts.price ?? '');
-  const currencies = sign === undefined ? undefined : currenciesOf(sign);
+  const { currencies } = typedPrice(texts.price ?? '');
   return currencies?.length === 1 ? currencies[0] : undefined;
 }
 
 /** Why a price's sign and its row's currency cannot both be right. */
 function otherCurrency(typed: string, currency: PriceCell): string | undefined {
-  const { sign } = typedPrice(typed);
-  const currencies = sign === undefined ? undefined : currenciesOf(sign);
+  const { sign, currencies } = typedPrice(typed);
   if (typeof currency !== 'string' || currency.trim() === '' || !currencies) return undefined;
   return currencies.includes(currency.trim().toUpperCase())
     ? undefined
     : t('The price is in {sign}, and the currency is {currency}. Change one of them.', { sign: sign!, currency });
 }
 
-export interface Checked {
+/** The draft's row, where it can be read, and what is wrong with its fields. */
+export function checkDraft(
+  draft: PriceDraft,
+  line: PriceLine | undefined,
+  places: Places,
+): {
   readonly row: PriceRow | undefined;
   readonly problems: RowProblems;
   /** Fields whose problem is told in the pane's language; the check of a row speaks English. */
   readonly unread: ReadonlySet<PriceColumnKey>;
-}
-
-/** The draft's row, where it can be read, and what is wrong with its fields. */
-export function checkDraft(draft: PriceDraft, line: PriceLine | undefined, places: Places): Checked {
-  const raw = Object.fromEntries([...draftCells(draft, line, places)].map(([key, input]) => [key, valueOf(input)]));
+} {
+  const raw = Object.fromEntries(
+    [...draftCells(draft, line, places)].map(([key, input]) => [key, priceCell(plainCell(input))]),
+  );
   const checked = validatePriceRow(raw);
   const unread = new Map(
     (line ? changedKeys(draft) : PRICE_COLUMNS.map((column) => column.key)).flatMap((key) => {
@@ -109,26 +110,19 @@ export function checkDraft(draft: PriceDraft, line: PriceLine | undefined, place
 
 /** A formula's value is not known before the workbook has it: it passes as a number that every field takes. */
 const UNKNOWN = 1;
-const valueOf = (input: CellInput): PriceCell => priceCell(plainCell(input));
 
-/** What the sheet says now in a field that is being typed in, where that changed meanwhile. */
-export function changedUnder(
-  draft: PriceDraft,
-  line: PriceLine,
-  places: Places,
-  key: PriceColumnKey,
-): string | undefined {
+/** What an input is as far as that is known; undefined, which is no input, stays that. */
+export const plainCell = <I extends CellInput | undefined>(
+  input: I,
+): Exclude<I, { readonly formula: string }> | typeof UNKNOWN =>
+  input !== undefined && isFormula(input) ? UNKNOWN : (input as Exclude<I, { readonly formula: string }>);
+
+/** What is said of a field that is being typed in, where the sheet says something else meanwhile. */
+export function sheetSays(draft: PriceDraft, line: PriceLine, places: Places, key: PriceColumnKey): string | undefined {
   const now = fieldText(key, cellOf(line, places, key), lineFormula(line, places, key));
   const base = draft.base[key];
-  return base !== undefined && now !== base && now !== draft.texts[key] ? now : undefined;
-}
-
-/** What is said of that. */
-export function sheetSays(now: string | undefined): string | undefined {
-  if (now === undefined) return undefined;
+  if (base === undefined || now === base || now === draft.texts[key]) return undefined;
   return now === ''
     ? t('The cell is blank in the sheet now; saving keeps yours.')
     : t('The sheet now says {now}; saving keeps yours.', { now });
 }
-
-export const plainCell = (input: CellInput): Cell => (isFormula(input) ? UNKNOWN : input);

@@ -12,27 +12,27 @@ import {
 } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
-import { useWidth } from '../../shared/use-width';
-import type { Ageing, Arrangement } from './arrange';
-import { lineAge } from './arrange';
+import { useWidth } from '../../shared/use-measured';
+import { lineAge, type Ageing, type Arrangement } from './arrange';
 import { columnLabel, columnsFor, type GridColumn, type GridColumnId } from './columns';
-import { cellByKey, types, type CellPlace } from './grid-keys';
 import type { PriceLine } from './lines';
 import { cellMark, PriceRowView } from './price-row';
-import type { PricesStore } from './prices-store';
-import type { PricesState } from './prices-state';
+import type { PricesStore, PricesState } from './prices-store';
 import { useGridStyles } from './styles';
-import { unitDigits, unitPrice } from './unit-price';
+import { unitDigits, unitPrice } from './price-words';
 
-export interface PriceGridProps {
+export function PriceGrid({
+  store,
+  state,
+  lines,
+  ageing,
+}: {
   readonly store: PricesStore;
   readonly state: PricesState;
   /** The lines to show, in their order. */
   readonly lines: readonly PriceLine[];
   readonly ageing: Ageing;
-}
-
-export function PriceGrid({ store, state, lines, ageing }: PriceGridProps) {
+}) {
   const { places, drafts, arrangement, units } = state;
   const styles = useGridStyles();
   const scroller = useRef<HTMLDivElement>(null);
@@ -252,3 +252,45 @@ function HeaderCell({
     </div>
   );
 }
+
+// Where the keyboard goes in the grid
+
+interface CellPlace {
+  readonly id: number;
+  readonly column: GridColumnId;
+}
+
+const PAGE = 12;
+
+type Move = (row: number, column: number, all: boolean) => readonly [row: number, column: number];
+
+/** Row and column that a key leads to; beyond the grid's edge it leads to the edge. `all`: with Ctrl or Command. */
+const MOVES: ReadonlyMap<string, Move> = new Map<string, Move>([
+  ['ArrowUp', (row, column, all) => [all ? 0 : row - 1, column]],
+  ['ArrowDown', (row, column, all) => [all ? Infinity : row + 1, column]],
+  ['ArrowLeft', (row, column, all) => [row, all ? 0 : column - 1]],
+  ['ArrowRight', (row, column, all) => [row, all ? Infinity : column + 1]],
+  ['Home', (row, _column, all) => [all ? 0 : row, 0]],
+  ['End', (row, _column, all) => [all ? Infinity : row, Infinity]],
+  ['PageUp', (row, column) => [row - PAGE, column]],
+  ['PageDown', (row, column) => [row + PAGE, column]],
+]);
+
+/** The cell that a key leads to from another; undefined where the key leads nowhere. */
+function cellByKey(
+  event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey'>,
+  from: CellPlace,
+  ids: readonly number[],
+  columns: readonly GridColumn[],
+): CellPlace | undefined {
+  const row = ids.indexOf(from.id);
+  const column = columns.findIndex(({ id }) => id === from.column);
+  const to = MOVES.get(event.key)?.(row, column, event.ctrlKey || event.metaKey);
+  return row < 0 || column < 0 || !to ? undefined : { id: at(ids, to[0]), column: at(columns, to[1]).id };
+}
+
+const at = <T,>(list: readonly T[], index: number): T => list[Math.min(list.length - 1, Math.max(0, index))]!;
+
+/** True for a key that types a character. */
+const types = (event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>): boolean =>
+  event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;

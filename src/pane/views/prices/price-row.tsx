@@ -1,30 +1,31 @@
 /** One row of the grid: its cells, the cell that is typed in, what is wrong with it, and its form. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { ChevronDownRegular, ChevronRightRegular } from '@fluentui/react-icons';
-import { memo } from 'react';
+import { Fragment, memo, type ReactNode } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import type { UnitSystem } from '../../../core/quantity';
-import { t } from '../../locale';
+import { t, writeNumber } from '../../locale';
 import { columnLabel, type GridColumn, type GridColumnId } from './columns';
-import { cellKey, changedUnder, checkDraft, sheetSays, type PriceDraft } from './price-draft';
-import { FieldInput } from './field-input';
-import { fileText } from './fields';
+import { fieldText, fileText } from './fields';
 import { cellOf, type Places, type PriceLine } from './lines';
-import { CellContent, QuoteLine } from './price-cell';
+import { cellKey, checkDraft, sheetSays, type PriceDraft } from './price-draft';
+import { currencyText, detailLines, noUnitPrice, perUse, perWords, priceText, unitPrice } from './price-words';
 import type { PricesStore } from './prices-store';
-import { RowForm } from './row-form';
+import { FieldInput, RowForm } from './row-form';
 import { useGridStyles } from './styles';
-import { noUnitPrice } from './unit-price';
 
-export interface PriceRowProps {
+interface PriceRowProps {
   readonly store: PricesStore;
   readonly line: PriceLine;
   readonly places: Places;
   readonly columns: readonly GridColumn[];
   readonly shown: ReadonlySet<GridColumnId>;
   readonly draft: PriceDraft | undefined;
+  /** "old: 14 months", where the quote is old. */
   readonly age: string | undefined;
+  /** Decimals of unit prices. */
   readonly digits: number;
+  /** System of the unit prices. */
   readonly units: UnitSystem;
   /** The column that Tab reaches in this row; undefined where Tab passes the row by. */
   readonly active: GridColumnId | undefined;
@@ -71,33 +72,21 @@ interface Said {
 
 function whatIsSaid(line: PriceLine, places: Places, draft: PriceDraft | undefined): Said {
   const typing = draft && cellKey(draft);
-  const { wrong, wrongInEnglish, cellNote } = typing ? saidOfCell(draft, typing, line, places) : NOTHING_SAID;
+  const checked = typing && draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
+  const wrong = typing && checked?.problems.get(typing);
+  // Of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now.
+  const cellNote = typing && (wrong ?? draft.refused ?? sheetSays(draft, line, places, typing));
   // The form says of each of its fields what is wrong there.
   const notes = draft?.form ? [] : [...line.problems].map(([key, message]) => withHeader(key, message));
   const unknown = draft?.form ? undefined : line.row && noUnitPrice(line.row);
   return {
     typing,
     wrong,
-    wrongInEnglish,
+    wrongInEnglish: typing !== undefined && wrong !== undefined && !checked?.unread.has(typing),
     cellNote,
     notes,
     unknown,
     isSomething: Boolean(cellNote) || notes.length > 0 || unknown !== undefined,
-  };
-}
-
-type SaidOfCell = Pick<Said, 'wrong' | 'wrongInEnglish' | 'cellNote'>;
-
-const NOTHING_SAID: SaidOfCell = { wrong: undefined, wrongInEnglish: false, cellNote: undefined };
-
-/** What is said of the cell that is typed in: what is wrong, why it was refused, or what the sheet says now. */
-function saidOfCell(draft: PriceDraft, typing: PriceColumnKey, line: PriceLine, places: Places): SaidOfCell {
-  const checked = draft.shown.has(typing) ? checkDraft(draft, line, places) : undefined;
-  const wrong = checked?.problems.get(typing);
-  return {
-    wrong,
-    wrongInEnglish: wrong !== undefined && !checked?.unread.has(typing),
-    cellNote: wrong ?? draft.refused ?? sheetSays(changedUnder(draft, line, places, typing)),
   };
 }
 
@@ -238,3 +227,94 @@ function Below(props: PriceRowProps & { readonly said: Said; readonly quoted: bo
     </div>
   );
 }
+
+/** What a cell of the grid shows when it is not being typed in. */
+function CellContent({
+  column,
+  line,
+  places,
+  shown,
+  age,
+  digits,
+  units,
+}: Pick<PriceRowProps, 'line' | 'places' | 'shown' | 'age' | 'digits' | 'units'> & { readonly column: GridColumnId }) {
+  const styles = useGridStyles();
+  switch (column) {
+    case 'item': {
+      const { goods } = detailLines(line, places, shown);
+      return (
+        <>
+          {fileText('item', cellOf(line, places, 'item')) || t('(no name)')}
+          {goods.length > 0 && <span className={styles.detail}>{goods.join(' · ')}</span>}
+        </>
+      );
+    }
+    case 'price': {
+      const currency = currencyText(line, places);
+      // A currency's code is shown beside the number; anything longer is a fault and is shown below it.
+      const beside = shown.has('soldBy') && currency.length <= 3;
+      return (
+        <>
+          {priceText(line, places)}
+          {beside ? (
+            <span className={styles.unit}>{currency}</span>
+          ) : (
+            <span className={styles.detail}>{breakable(shown.has('soldBy') ? currency : perWords(line, places))}</span>
+          )}
+        </>
+      );
+    }
+    case 'unit': {
+      const each = line.row && unitPrice(line.row, units);
+      if (!line.row || each === undefined) return <span className={styles.detail}>–</span>;
+      return (
+        <>
+          {writeNumber(each, digits)}
+          <span className={styles.unit}>{perUse(line.row.measure, units)}</span>
+        </>
+      );
+    }
+    case 'quotedOn':
+      return (
+        <>
+          {fieldText(column, cellOf(line, places, column))} {age && <span className={styles.word}>{age}</span>}
+        </>
+      );
+    case 'open':
+      return null;
+    default:
+      return <>{fieldText(column, cellOf(line, places, column))}</>;
+  }
+}
+
+/** Under the row: from which quantity, who quoted it and when, and whether that is long ago. */
+function QuoteLine({ line, places, shown, age }: Pick<PriceRowProps, 'line' | 'places' | 'shown' | 'age'>) {
+  const styles = useGridStyles();
+  const { quote } = detailLines(line, places, shown);
+  const word = shown.has('quotedOn') ? undefined : age;
+  if (quote.length === 0 && !word) return null;
+  return (
+    <div className={styles.quote}>
+      {quote.map((part, index) => (
+        <span key={part} className={styles.together}>
+          {index > 0 && '· '}
+          {part}{' '}
+        </span>
+      ))}
+      {word && <span className={styles.word}>{word}</span>}
+    </div>
+  );
+}
+
+/** A narrow column may end its line behind a slash, where a browser ends none by itself. */
+const breakable = (text: string): ReactNode =>
+  text.split('/').map((part, index) => (
+    <Fragment key={index}>
+      {index > 0 && (
+        <>
+          /<wbr />
+        </>
+      )}
+      {part}
+    </Fragment>
+  ));

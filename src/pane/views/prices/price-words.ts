@@ -1,10 +1,22 @@
-/** The trade's words for what the list holds in short codes. */
-import { isoFromSerial, SALE_UNITS, type PriceColumnKey, type SaleUnit } from '../../../core/price';
-import { t } from '../../locale';
-import { fileText, fieldText } from './fields';
-import { cellOf, type Places, type PriceLine } from './lines';
+/** The trade's words for what the list holds in short codes, and what one unit of use costs. */
+import { piecesPerPound } from '../../../core/fastener';
+import { InputError } from '../../../core/input-error';
+import {
+  openPriceBook,
+  priceColumn,
+  priceEach,
+  SALE_UNITS,
+  type Measure,
+  type PriceColumnKey,
+  type PriceRow,
+  type SaleUnit,
+} from '../../../core/price';
+import { readUnit, type Dimension, type UnitSystem } from '../../../core/quantity';
+import { mark, t, type Marked } from '../../locale';
+import { quotedText } from '../../shared/quantities';
 import type { GridColumnId } from './columns';
-import { writePrice } from './unit-price';
+import { fieldText, fileText } from './fields';
+import { cellOf, type Places, type PriceLine } from './lines';
 
 /** Money and what it is for, by the sheet's own code: "USD/sheet", "USD each". */
 export function perWords(line: PriceLine, places: Places): string {
@@ -17,7 +29,7 @@ export function perWords(line: PriceLine, places: Places): string {
 /** The price as it is shown: with its currency's decimals where it is a number. */
 export function priceText(line: PriceLine, places: Places): string {
   const cell = cellOf(line, places, 'price');
-  return typeof cell === 'number' ? writePrice(cell, currencyText(line, places)) : fileText('price', cell);
+  return typeof cell === 'number' ? quotedText(cell, currencyText(line, places)) : fileText('price', cell);
 }
 
 export const currencyText = (line: PriceLine, places: Places): string =>
@@ -43,21 +55,71 @@ export function detailLines(
   };
 }
 
-export const dateText = (line: PriceLine, places: Places): string => {
-  const cell = cellOf(line, places, 'quotedOn');
-  return typeof cell === 'number' ? (isoFromSerial(cell) ?? String(cell)) : fileText('quotedOn', cell);
-};
+/** What Contents takes for goods of a kind that are sold by weight. */
+const BY_WEIGHT: ReadonlyMap<string, Marked> = new Map([
+  ['sheet', mark('Square inches in one {unit}, or with ft² or m²')],
+  ['bar', mark('Length in one {unit}: inches, or with ft, mm, cm or m')],
+  ['rivet', mark('Pieces in one {unit}; blank: from the rivet’s weight')],
+  ['other', mark('Pieces in one {unit}; blank: used by weight')],
+]);
 
 /** What Contents takes for an item of that kind sold by that unit; undefined where it is not needed. */
 export function contentsHint(kind: string, soldBy: string): string | undefined {
-  const byWeight = soldBy === 'lb' || soldBy === 'kg';
   if (soldBy === 'pack') return t('Pieces in a pack');
   if (soldBy === 'sheet' || (soldBy === 'each' && kind === 'sheet'))
     return t('Sheet size: 48 x 144, or with mm, cm, m, ft');
   if (soldBy === 'each' && kind === 'bar') return t('Length of one: 12 ft, 144, 3660 mm');
-  if (!byWeight) return undefined;
-  if (kind === 'sheet') return t('Square inches in one {unit}, or with ft² or m²', { unit: soldBy });
-  if (kind === 'bar') return t('Length in one {unit}: inches, or with ft, mm, cm or m', { unit: soldBy });
-  if (kind === 'rivet') return t('Pieces in one {unit}; blank: from the rivet’s weight', { unit: soldBy });
-  return kind === 'other' ? t('Pieces in one {unit}; blank: used by weight', { unit: soldBy }) : undefined;
+  const hint = soldBy === 'lb' || soldBy === 'kg' ? BY_WEIGHT.get(kind) : undefined;
+  return hint && t(hint, { unit: soldBy });
+}
+
+/** Units in which the workbook counts what is used: a metric price for one mm² would be all noughts. */
+const USED: Readonly<Record<UnitSystem, Readonly<Record<Exclude<Measure, 'pieces'>, string>>>> = {
+  'in-lb': { area: 'in²', length: 'in', weight: 'lb' },
+  'mm-kg': { area: 'm²', length: 'm', weight: 'kg' },
+};
+
+/** A changed row is a new object, so that a price can be kept by its row. */
+const known = new WeakMap<PriceRow, number | undefined>();
+
+/** Money for one in², in, piece or lb, as the worksheet functions count it; a solid rivet's by its computed weight. Undefined where it is not known. */
+export function pricePerUse(row: PriceRow): number | undefined {
+  if (known.has(row)) return known.get(row);
+  let each: number | undefined;
+  try {
+    each = priceEach(openPriceBook({ rows: [row], problems: [] }, piecesPerPound).find(row.item));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+  }
+  known.set(row, each);
+  return each;
+}
+
+/** Price of one unit of use in the workbook's units: of one in² or m², in or m, lb or kg, or piece; undefined where it is not known. */
+export function unitPrice(row: PriceRow, units: UnitSystem): number | undefined {
+  const each = pricePerUse(row);
+  if (each === undefined || row.measure === 'pieces') return each;
+  return each * readUnit(USED[units][row.measure], row.measure satisfies Dimension)!.inInch;
+}
+
+/** "/in²", "/m", "each": what a unit price is for. */
+export const perUse = (measure: Measure, units: UnitSystem): string =>
+  measure === 'pieces' ? t('each') : `/${USED[units][measure]}`;
+
+/** Why a row that is right has no unit price. */
+export function noUnitPrice(row: PriceRow): string | undefined {
+  if (pricePerUse(row) !== undefined) return undefined;
+  return t(
+    'Sold by weight. Name it by its designation, such as MS20470AD4-4, or type its pieces per {unit} under {column}.',
+    { unit: row.soldBy, column: priceColumn('contents').label },
+  );
+}
+
+/** Decimals that give the smallest of some unit prices two digits: the same for all, so that they align. */
+export function unitDigits(prices: readonly (number | undefined)[], units: UnitSystem): number {
+  const least = prices.reduce<number>(
+    (min, price) => (price !== undefined && price > 0 && price < min ? price : min),
+    1,
+  );
+  return Math.min(6, Math.max(units === 'mm-kg' ? 2 : 4, Math.ceil(-Math.log10(least)) + 1));
 }

@@ -1,19 +1,26 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
 import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
-import type { Cell, CellInput, Edit } from '../../../sheet';
+import type { UnitSystem } from '../../../core/quantity';
 import type { ProjectSheets } from '../../../project';
+import type { Cell, CellInput, Edit, TableModel } from '../../../sheet';
 import { mark, t } from '../../locale';
+import type { CsvFile, Mapping } from '../../shared/csv-import';
+import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
-import type { Arrangement } from './arrange';
-import { writeCsv } from './csv';
+import { AS_IN_SHEET, OLD_AFTER_DEFAULT, type Arrangement } from './arrange';
+import { writeCsv, type Refused } from './csv';
+import {
+  checkLines,
+  ListReader,
+  priceSheet,
+  type ListCandidate,
+  type Places,
+  type PriceLine,
+  type RowProblems,
+  type Rows,
+} from './lines';
 import { changedKeys, checkDraft, draftCells, lineTexts, plainCell, type PriceDraft, type Texts } from './price-draft';
-import { DraftStore, type DraftId } from './draft-store';
-import { addRows, removeRow, reorderRows, tableRow, writeFields } from './price-edits';
-import { makeList, makeTableOf } from './first-list';
-import { checkLines, type PriceLine, type RowProblems } from './lines';
-import { ListReader, priceSheet, type Rows } from './list-reader';
-import { OLD_AFTER_DEFAULT } from './quote-age';
-import { NOTHING_READ, type PricesState } from './prices-state';
+import { addRows, inColumns, makeList, makeTableOf, removeRow, reorderRows, writeCells } from './price-edits';
 
 const EXPORTED = 'prices.csv';
 const OLD_AFTER_SETTING = 'prices.old-after-months';
@@ -21,34 +28,71 @@ const GONE = mark('That row is no longer in the sheet, so nothing was written. A
 /** Fields that stay filled for the next item of the same order. */
 const CARRIED: readonly PriceColumnKey[] = ['kind', 'soldBy', 'currency', 'supplier', 'quotedOn'];
 
-export class PricesStore extends DraftStore {
+/** A row of the list, or the one that is being added. */
+export type DraftId = number | 'new';
+
+export interface ImportReport {
+  readonly fileName: string;
+  readonly headers: readonly string[];
+  readonly added: number;
+  readonly updated: number;
+  readonly kept: number;
+  readonly same: number;
+  readonly refused: readonly Refused[];
+  readonly leftOut: readonly string[];
+}
+
+export interface PricesState extends TabState {
+  /** 'absent': no table; 'lacking': a table without a column that is needed; 'failed': it could not be read. */
+  readonly status: 'reading' | 'absent' | 'lacking' | 'failed' | 'ready';
+  readonly candidate?: ListCandidate;
+  readonly table?: TableModel;
+  /** System in which the workbook counts what is used; unit prices are shown in it. */
+  readonly units: UnitSystem;
+  readonly places: Places;
+  readonly lines: readonly PriceLine[];
+  readonly drafts: ReadonlyMap<number, PriceDraft>;
+  /** The row that is being added. */
+  readonly adding?: PriceDraft;
+  readonly arrangement: Arrangement;
+  readonly oldAfter: number;
+  /** What the list was just made with; shown until it is put away. */
+  readonly added?: string;
+  readonly importing?: {
+    readonly fileName: string;
+    readonly file: CsvFile;
+    readonly mapping: Mapping;
+    readonly update: boolean;
+  };
+  readonly report?: ImportReport;
+}
+
+export class PricesStore extends TabStore<PricesState> {
   private readonly reader = new ListReader();
   protected readonly wanted = priceSheet;
   protected override readonly unread = mark('The price list could not be read.');
 
   constructor(pane: PaneContext) {
-    super(pane, { ...NOTHING_READ, oldAfter: storedAge(pane) });
+    super(pane, {
+      status: 'reading',
+      units: 'in-lb',
+      places: new Map(),
+      lines: [],
+      drafts: new Map(),
+      arrangement: AS_IN_SHEET,
+      oldAfter: storedAge(pane),
+    });
   }
 
   protected show(sheets: ProjectSheets): void {
     const { units } = sheets;
     const read = this.reader.read(sheets);
     if (read.status === 'ready') {
-      const { table, places } = read;
+      const { status, table, places } = read;
       const lines = this.reader.check(read, sheets);
       this.reader.keep(lines);
-      this.set({ status: 'ready', mend: undefined, candidate: undefined, units, table, places, lines });
-    } else if (read.status === 'lacking')
-      this.set({ status: 'lacking', mend: read.mend, units, table: read.table, lines: [] });
-    else
-      this.set({
-        status: 'absent',
-        mend: undefined,
-        units,
-        table: undefined,
-        lines: [],
-        candidate: read.candidate,
-      });
+      this.set({ status, mend: undefined, candidate: undefined, units, table, places, lines });
+    } else this.set({ mend: undefined, candidate: undefined, table: undefined, ...read, units, lines: [] });
   }
 
   /**
@@ -75,6 +119,70 @@ export class PricesStore extends DraftStore {
     });
   }
 
+  // What is being typed. Nothing here touches the workbook
+
+  draft(id: DraftId): PriceDraft | undefined {
+    return id === 'new' ? this.state.adding : this.state.drafts.get(id);
+  }
+
+  line(id: DraftId): PriceLine | undefined {
+    return id === 'new' ? undefined : this.state.lines.find((line) => line.id === id);
+  }
+
+  private put(id: DraftId, draft: PriceDraft | undefined): void {
+    if (id === 'new') return this.set({ adding: draft });
+    const drafts = new Map(this.state.drafts);
+    if (draft) drafts.set(id, draft);
+    else drafts.delete(id);
+    this.set({ drafts });
+  }
+
+  /** Opens one cell for typing; `text` in place of what it holds. */
+  editCell(id: number, key: PriceColumnKey, text?: string): void {
+    const line = this.line(id);
+    if (!line || this.state.drafts.has(id) || !this.state.places.has(key)) return;
+    const base = lineTexts(line, this.state.places)[key];
+    this.put(id, { form: false, texts: { [key]: text ?? base }, base: { [key]: base }, shown: new Set() });
+  }
+
+  /** Opens a row as a form; what was being typed in its cell is carried along. */
+  openRow(id: number): void {
+    const line = this.line(id);
+    if (!line) return;
+    const base = lineTexts(line, this.state.places);
+    const typed = this.state.drafts.get(id);
+    this.put(id, {
+      form: true,
+      texts: { ...base, ...typed?.texts },
+      base: { ...base, ...typed?.base },
+      shown: new Set(line.problems.keys()),
+    });
+  }
+
+  /** Opens the form for a new row, or for another price break of a row. */
+  openNew(from?: PriceLine): void {
+    const lastCurrency = this.state.lines.findLast((line) => line.row?.currency)?.row?.currency;
+    const texts = from
+      ? { ...lineTexts(from, this.state.places), price: '', from: '', note: '', quotedOn: this.pane.today() }
+      : { quotedOn: this.pane.today(), currency: lastCurrency ?? '' };
+    this.set({ adding: { form: true, texts, base: {}, shown: new Set() }, message: undefined, added: undefined });
+  }
+
+  type(id: DraftId, key: PriceColumnKey, text: string): void {
+    const draft = this.draft(id);
+    if (draft) this.put(id, { ...draft, texts: { ...draft.texts, [key]: text }, refused: undefined, clash: undefined });
+  }
+
+  /** A field was left: its problem, if it has one, is shown from now on. */
+  leave(id: DraftId, key: PriceColumnKey): void {
+    const draft = this.draft(id);
+    if (draft && !draft.shown.has(key)) this.put(id, { ...draft, shown: new Set([...draft.shown, key]) });
+  }
+
+  cancel(id: DraftId): void {
+    this.put(id, undefined);
+  }
+
   // Saving
 
   /** Writes a draft to the sheet; false where it has a problem or is refused, and the draft stays. */
@@ -88,7 +196,7 @@ export class PricesStore extends DraftStore {
     const all = draftCells(draft, line, places);
     const fields = new Map(id === 'new' ? all : changedKeys(draft).map((key) => [key, all.get(key) ?? null] as const));
     const shown = id === 'new' ? undefined : this.shownWith(id, fields);
-    const own = id === 'new' ? this.problemsOf(fields) : this.problemsIn(shown, id);
+    const own = shown ? this.problemsIn(shown, id) : this.problemsOf(fields);
     if (draft.form && own.size > 0) return this.keep(id, { ...draft, clash: own, shown: ALL_SHOWN });
     if (fields.size === 0) {
       this.cancel(id);
@@ -101,11 +209,10 @@ export class PricesStore extends DraftStore {
     // Shown at once; the reading that follows brings what the sheet made of it.
     const wrong = await this.change(
       t('Change {item}', { item: name }),
-      (list) => writeFields(list.table, list.places, placeOf(list, id), fields),
+      (list) => writeCells(list, placeOf(list, id), inColumns(list, fields)),
       shown,
     );
-    if (wrong !== undefined) return this.keep(id, { ...draft, refused: wrong });
-    return true;
+    return wrong === undefined ? true : this.keep(id, { ...draft, refused: wrong });
   }
 
   private keep(id: DraftId, draft: PriceDraft): false {
@@ -115,9 +222,8 @@ export class PricesStore extends DraftStore {
 
   private async add(draft: PriceDraft, fields: ReadonlyMap<PriceColumnKey, CellInput>): Promise<boolean> {
     const name = (draft.texts.item ?? '').trim();
-    const wrong = await this.change(
-      t('Add {item}', { item: name }),
-      (list) => addRows(list.table, list.places, list.rows, [tableRow(list.table, list.places, fields)]).edits,
+    const wrong = await this.change(t('Add {item}', { item: name }), (list) =>
+      addRows(list, [inColumns(list, fields)]),
     );
     if (wrong !== undefined) return this.keep('new', { ...draft, refused: wrong });
     const carried: Texts = Object.fromEntries(CARRIED.map((key) => [key, draft.texts[key] ?? '']));
@@ -131,21 +237,19 @@ export class PricesStore extends DraftStore {
     const list = this.reader.read(this.project.now);
     const place = list.status === 'ready' ? list.rows.findIndex((row) => row.id === id) : -1;
     if (list.status !== 'ready' || place < 0) return this.project.now;
-    const plain = new Map([...fields].map(([key, input]) => [key, plainCell(input)] as const));
-    return this.project.lay(writeFields(list.table, list.places, place, plain));
+    return this.project.lay(writeCells(list, place, inColumns(list, fields).map(plainCell)));
   }
 
-  private problemsIn(sheets: ProjectSheets | undefined, id: number): RowProblems {
-    const list = sheets && this.reader.read(sheets);
-    const lines = list?.status === 'ready' ? this.reader.check(list, sheets!) : [];
+  private problemsIn(sheets: ProjectSheets, id: DraftId): RowProblems {
+    const list = this.reader.read(sheets);
+    const lines = list.status === 'ready' ? this.reader.check(list, sheets) : [];
     return lines.find((line) => line.id === id)?.problems ?? new Map();
   }
 
   /** The problems of a row that is added. */
   private problemsOf(fields: ReadonlyMap<PriceColumnKey, CellInput>): RowProblems {
-    const { places, lines } = this.state;
-    const cells = Array.from({ length: Math.max(...places.values()) + 1 }, (): Cell => null);
-    for (const [key, input] of fields) if (places.has(key)) cells[places.get(key)!] = plainCell(input);
+    const { places, lines, table } = this.state;
+    const cells = inColumns({ table: table!, places }, fields).map((input): Cell => plainCell(input) ?? null);
     return checkLines(places, [...lines, { id: -1, cells, formulas: [] }]).at(-1)!.problems;
   }
 
@@ -159,7 +263,7 @@ export class PricesStore extends DraftStore {
     this.put(id, undefined);
     const removed = this.change(
       t('Remove {item}', { item: name }),
-      (list) => removeRow(list.table, list.rows.length, placeOf(list, id)),
+      (list) => removeRow(list, placeOf(list, id)),
       this.project.now,
     );
     this.set({ lines: this.state.lines.filter((other) => other.id !== id) });

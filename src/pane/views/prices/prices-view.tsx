@@ -1,20 +1,18 @@
 /** The view 'Prices': the workbook's price list, to read, edit, bring in and take out. */
-import { Button, mergeClasses } from '@fluentui/react-components';
+import { Button } from '@fluentui/react-components';
 import { useDeferredValue, useMemo, useRef, useState } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
+import { PRICE_TABLE } from '../../../project';
 import { t } from '../../locale';
-import { undoKeys } from '../../shared/undo-keys';
-import { useTab } from '../../shared/use-tab';
+import { undoKeys, useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { arrange, AS_IN_SHEET, isOld, type Ageing } from './arrange';
 import { ImportDesk } from './import-desk';
-import { planImport } from './import-plan';
+import { planImport } from './csv';
 import { ImportPanel, ReportPanel } from './import-panel';
-import { NoList } from './no-list';
 import { PriceGrid } from './price-grid';
-import { PricesStore } from './prices-store';
+import { PricesStore, type PricesState } from './prices-store';
 import { RowForm } from './row-form';
-import type { PricesState } from './prices-state';
 import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
 
@@ -195,9 +193,70 @@ function Foot({
         {status === 'ready' && counts}
         {message?.tone === 'done' && ` · ${message.text}`}
       </span>
-      <div role="alert" className={mergeClasses(styles.wrong)}>
+      <div role="alert" className={styles.wrong}>
         {message?.tone === 'failed' && message.text}
       </div>
     </div>
+  );
+}
+
+/** What the view says where there is no list to show. */
+function NoList({
+  store,
+  state,
+  onMade,
+}: {
+  readonly store: PricesStore;
+  readonly state: PricesState;
+  onMade(): void;
+}) {
+  const styles = usePanelStyles();
+  const { status, mend, candidate } = state;
+  if (status === 'reading') return <div className={styles.panel}>{t('Reading the price list…')}</div>;
+  if (status !== 'absent') {
+    return (
+      <section className={styles.panel} aria-label={t('Price list')}>
+        <h2 className={styles.heading}>{t('Fix the price list')}</h2>
+        <p className={styles.text}>{mend}</p>
+        <Button size="small" onClick={() => void store.readAgain()}>
+          {t('Read it again')}
+        </Button>
+      </section>
+    );
+  }
+  const make = async (): Promise<void> => {
+    await store.makeList();
+    if (store.state.status === 'ready') onMade();
+  };
+  return (
+    <section className={styles.panel} aria-label={t('Price list')}>
+      <h2 className={styles.heading}>
+        {candidate
+          ? t('Use the rows on the sheet {sheet}?', { sheet: candidate.range.sheet })
+          : t('No price list in this workbook yet')}
+      </h2>
+      <p className={styles.text}>
+        {t(
+          'Prices are in a table named {table} on a sheet of this workbook, where you can read and change them without this pane.',
+          { table: PRICE_TABLE },
+        )}
+      </p>
+      <p className={styles.text}>
+        {t(
+          'Each row says what you buy and how it is sold: a sheet of 48 x 144, a pound of rivets, a bar of 12 ft. From it the price functions in your parts list compute the cost of a square inch, an inch or one rivet.',
+        )}
+      </p>
+      {candidate && (
+        <p className={styles.text}>
+          {t(
+            'The sheet {sheet} has the labels of a price list and {count, plural, one {# row} other {# rows}} below them. They become the table as they are; no cell is changed.',
+            { sheet: candidate.range.sheet, count: candidate.range.rows - 1 },
+          )}
+        </p>
+      )}
+      <Button appearance="primary" onClick={() => void make()}>
+        {candidate ? t('Use these rows') : t('Add a price list')}
+      </Button>
+    </section>
   );
 }

@@ -1,22 +1,44 @@
 /** A whole row as labelled fields: for adding, and for what the grid has no column for. */
-import { Button, Field, mergeClasses } from '@fluentui/react-components';
+import {
+  Button,
+  Field,
+  Input,
+  mergeClasses,
+  Select,
+  type InputProps,
+  type SelectProps,
+} from '@fluentui/react-components';
 import { useEffect, useRef, type FormEvent, type KeyboardEvent, type ReactNode } from 'react';
-import { PRICE_COLUMNS, type PriceColumnKey } from '../../../core/price';
+import {
+  PRICE_COLUMNS,
+  PRICE_KINDS,
+  priceColumn,
+  SALE_UNITS,
+  SOLD_AS,
+  type PriceColumnKey,
+  type PriceKind,
+} from '../../../core/price';
 import { t, writeNumber } from '../../locale';
-import { changedUnder, checkDraft, sheetSays, type PriceDraft } from './price-draft';
-import type { DraftId } from './draft-store';
-import { FieldInput } from './field-input';
 import type { Places, PriceLine } from './lines';
-import type { PricesStore } from './prices-store';
+import { checkDraft, sheetSays, type PriceDraft } from './price-draft';
+import { contentsHint, noUnitPrice, perUse, unitDigits, unitPrice } from './price-words';
+import type { DraftId, PricesStore } from './prices-store';
 import { useFormStyles } from './styles';
-import { noUnitPrice, perUse, unitDigits, unitPrice } from './unit-price';
-import { contentsHint } from './price-words';
 
 /** Height of the grid's labels, which stay in sight above the form. */
 const HEAD = 28;
 const WIDE: ReadonlySet<PriceColumnKey> = new Set(['item', 'note']);
 
-export interface RowFormProps {
+export function RowForm({
+  store,
+  id,
+  draft,
+  line,
+  places,
+  saveLabel,
+  children,
+  onClosed,
+}: {
   readonly store: PricesStore;
   readonly id: DraftId;
   readonly draft: PriceDraft;
@@ -27,9 +49,7 @@ export interface RowFormProps {
   readonly children?: ReactNode;
   /** Called when the form has closed by Save or Cancel. */
   onClosed(): void;
-}
-
-export function RowForm({ store, id, draft, line, places, saveLabel, children, onClosed }: RowFormProps) {
+}) {
   const styles = useFormStyles();
   const form = useRef<HTMLFormElement>(null);
   const { row, problems, unread } = checkDraft(draft, line, places);
@@ -68,9 +88,9 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
     cancel();
   };
   const each = row && unitPrice(row, units);
-  const hintOf = (key: PriceColumnKey): string | undefined => {
-    if (key === 'contents') return contentsHint(kind, soldBy) ?? (soldBy ? t('Not needed here') : undefined);
-    return key === 'from' ? t('Blank: no minimum') : undefined;
+  const hints: Partial<Record<PriceColumnKey, string | undefined>> = {
+    contents: contentsHint(kind, soldBy) ?? (soldBy ? t('Not needed here') : undefined),
+    from: t('Blank: no minimum'),
   };
 
   return (
@@ -83,7 +103,6 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
     >
       <div className={styles.fields}>
         {PRICE_COLUMNS.filter(({ key }) => places.has(key)).map(({ key, label, required }) => {
-          const under = line && changedUnder(draft, line, places, key);
           const problem = draft.shown.has(key) ? problems.get(key) : undefined;
           return (
             <Field
@@ -96,7 +115,7 @@ export function RowForm({ store, id, draft, line, places, saveLabel, children, o
               validationMessage={
                 problem && <span lang={unread.has(key) ? undefined : 'en'}>{withoutLabel(problem, label)}</span>
               }
-              hint={sheetSays(under) ?? hintOf(key)}
+              hint={(line && sheetSays(draft, line, places, key)) ?? hints[key]}
             >
               <FieldInput
                 column={key}
@@ -146,3 +165,71 @@ const firstWrong = (form: HTMLElement | null): HTMLElement | null | undefined =>
 /** The label stands above the field already. */
 const withoutLabel = (problem: string, label: string): string =>
   problem.startsWith(`${label}: `) ? problem.slice(label.length + 2) : problem;
+
+const SOME_CURRENCY = 'USD';
+
+/** One field's input: a choice or a line of text, the same in the grid and in a row's form. */
+export function FieldInput({
+  column,
+  value,
+  kind,
+  className,
+  numericClassName,
+  grows = false,
+  attributes,
+  onText,
+  onLeave,
+}: {
+  readonly column: PriceColumnKey;
+  readonly value: string;
+  /** Kind of the row, which settles what it can be sold by. */
+  readonly kind: string;
+  readonly className?: string;
+  readonly numericClassName?: string;
+  /** True: a number's field is as wide as what is typed, wherever it stands. */
+  readonly grows?: boolean;
+  /** Attributes of the input itself: ids, aria. */
+  readonly attributes?: Readonly<Record<string, string | boolean | undefined>>;
+  onText(text: string): void;
+  onLeave?(): void;
+}) {
+  const { kind: type, choices } = priceColumn(column);
+  if (type === 'choice' && choices) {
+    const offered: readonly string[] = column === 'soldBy' ? (SOLD_AS[kind as PriceKind] ?? SALE_UNITS) : PRICE_KINDS;
+    return (
+      <Select
+        size="small"
+        className={className}
+        value={value}
+        onChange={(_event, data) => onText(data.value)}
+        onBlur={onLeave}
+        {...(attributes as SelectProps)}
+      >
+        {!offered.includes(value) && (
+          <option value={value}>{value === '' ? t('Choose…') : t('{value} (not offered)', { value })}</option>
+        )}
+        {offered.map((choice) => (
+          <option key={choice} value={choice}>
+            {choice}
+          </option>
+        ))}
+      </Select>
+    );
+  }
+  const numeric = type === 'number' || type === 'money';
+  return (
+    <Input
+      size="small"
+      style={numeric && grows ? { minWidth: `calc(${value.length}ch + 20px)`, flexShrink: 0 } : undefined}
+      className={numeric ? `${className ?? ''} ${numericClassName ?? ''}` : className}
+      value={value}
+      inputMode={numeric ? 'decimal' : undefined}
+      placeholder={column === 'quotedOn' ? t('YYYY-MM-DD') : column === 'currency' ? SOME_CURRENCY : undefined}
+      autoComplete="off"
+      spellCheck={false}
+      onChange={(_event, data) => onText(data.value)}
+      onBlur={onLeave}
+      {...(attributes as InputProps)}
+    />
+  );
+}

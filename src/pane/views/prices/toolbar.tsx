@@ -9,16 +9,23 @@ import {
 import { useRef, type RefObject } from 'react';
 import { PRICE_COLUMNS } from '../../../core/price';
 import { t } from '../../locale';
-import { CsvFileInput } from '../../shared/file-input';
-import { SHOWS, type Show, type SortKey } from './arrange';
-import { columnLabel } from './columns';
+import { CsvFileInput } from '../../shared/csv-import';
+import { OLD_AFTER, SHOWS, type Show } from './arrange';
+import { columnLabel, type SortKey } from './columns';
 import type { ImportDesk } from './import-desk';
-import type { PricesStore } from './prices-store';
-import { OLD_AFTER } from './quote-age';
-import type { PricesState } from './prices-state';
+import type { PricesStore, PricesState } from './prices-store';
 import { usePanelStyles } from './styles';
 
-export interface ToolbarProps {
+const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => key), 'unit'];
+
+export function Toolbar({
+  store,
+  desk,
+  state,
+  order,
+  addButton,
+  importButton,
+}: {
   readonly store: PricesStore;
   readonly desk: ImportDesk;
   readonly state: PricesState;
@@ -26,11 +33,7 @@ export interface ToolbarProps {
   readonly order: readonly number[];
   readonly addButton: RefObject<HTMLButtonElement | null>;
   readonly importButton: RefObject<HTMLButtonElement | null>;
-}
-
-const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => key), 'unit'];
-
-export function Toolbar({ store, desk, state, order, addButton, importButton }: ToolbarProps) {
+}) {
   const styles = usePanelStyles();
   const file = useRef<HTMLInputElement>(null);
   const { arrangement, oldAfter, adding } = state;

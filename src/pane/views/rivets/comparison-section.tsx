@@ -4,13 +4,12 @@ import type { Compared, OptionResult } from '../../../core/rivet-choice';
 import type { Quantities } from '../../../core/quantity';
 import { costPicture } from '../../../pictures';
 import { t, writeNumber } from '../../locale';
-import { moneyText, sayIn } from '../../shared/quantities';
+import { amountText, moneyText, sayIn } from '../../shared/quantities';
 import { Figure } from '../../shared/picture';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import {
-  amount,
   amountDifference,
   failingWords,
   refusalWords,
@@ -20,14 +19,12 @@ import {
   weightDifference,
 } from './rivet-words';
 
-const currencyOf = (results: readonly OptionResult[]): string =>
-  results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
-
 export function ComparisonSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
   const { results, options, picked, sheets } = store.state;
   const say = sayIn(sheets.units);
-  const currency = currencyOf(results);
+  const currency =
+    results.find((one): one is Compared => one.possible && one.material.currency !== '')?.material.currency ?? '';
   return (
     <>
       <section className={styles.section} aria-labelledby="rivets-options">
@@ -85,7 +82,7 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
         <td data-number="">{weight(result.installed, say)}</td>
         <td data-number="">{weightDifference(result.weightDifference, say)}</td>
         <td data-number="">{writeNumber(result.hours, 1)}</td>
-        <td data-number="">{amount(result.total, currency)}</td>
+        <td data-number="">{amountText(result.total, currency)}</td>
         <td data-number="">{amountDifference(result.costDifference, currency)}</td>
       </tr>
       <tr>
@@ -95,8 +92,8 @@ function Numbers({ result, say }: { readonly result: Compared; readonly say: Qua
             weight: `${weight(result.bought, say)} ${say.sign('weight')}`,
           })}{' '}
           {t('Material {material}, labour {labour}.', {
-            material: amount(material.cost, currency),
-            labour: amount(labour, currency),
+            material: amountText(material.cost, currency),
+            labour: amountText(labour, currency),
           })}{' '}
           {bought === 0
             ? t('No tool to buy.')
@@ -173,7 +170,7 @@ function Scatter({
           <tr key={id}>
             <th scope="row">{name}</th>
             <td data-number="">{weight(installed, say)}</td>
-            <td data-number="">{amount(cost, currency)}</td>
+            <td data-number="">{amountText(cost, currency)}</td>
           </tr>
         ))}
       </tbody>

@@ -5,11 +5,11 @@ import type { Quantities } from '../../../core/quantity';
 import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine, type Tool } from '../../../core/rivet-choice';
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../../project';
 import { t } from '../../locale';
-import { moneyText, sayIn } from '../../shared/quantities';
+import { amountText, moneyText, sayIn } from '../../shared/quantities';
+import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
-import { ScrollTable, TableHead } from '../../shared/scroll-table';
-import { amount, firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
+import { firstLookWords, refusalWords, shearWords, weight } from './rivet-words';
 
 /** lb/in³, as the comparison takes it for any sheet. */
 const HOLE_DENSITY = 0.1;
@@ -136,7 +136,7 @@ function Shopping({ result }: { readonly result: Compared }) {
               <td data-number="">{count}</td>
               <td>{purchase ? saleWords(purchase.units, purchase.offer.row.soldBy, purchase.quantity) : ''}</td>
               <td data-number="">
-                {purchase ? amount(purchase.cost, currency) : <span className={styles.wrong}>{t('no price')}</span>}
+                {purchase ? amountText(purchase.cost, currency) : <span className={styles.wrong}>{t('no price')}</span>}
               </td>
             </tr>
           ))}
@@ -164,10 +164,8 @@ function toolWords(tool: Tool, rivets: number, bought: number, money: string): s
     : t('{tool}, {rivets, plural, one {# rivet} other {# rivets}}: {bought, number} to buy, {money}', values);
 }
 
-const saleWords = (units: number, soldBy: string, pieces: number): string => {
-  const many = soldBy === 'each' ? String(units) : `${units} × ${soldBy}`;
-  return `${many}${soldBy === 'each' ? '' : ` (${Math.floor(pieces + 1e-6)})`}`;
-};
+const saleWords = (units: number, soldBy: string, pieces: number): string =>
+  soldBy === 'each' ? String(units) : `${units} × ${soldBy} (${Math.floor(pieces + 1e-6)})`;
 
 /** Other rivets at this joint, and whether a bar can be held behind them. */
 function JointChoice({ store, joint }: { readonly store: RivetsStore; readonly joint: RivetJoint }) {

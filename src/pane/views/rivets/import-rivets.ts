@@ -14,8 +14,8 @@ import {
 } from '../../../core/quantity';
 import { withoutRow } from '../../../core/table';
 import type { Cell, Edit, TableModel } from '../../../sheet';
-import { mapColumns, type Mapping } from '../../shared/column-mapping';
-import { readCsvFile, type CsvFile, type CsvRow } from '../../shared/csv-file';
+import { addTableRows, writeCell } from '../../shared/edits';
+import { mapColumns, readCsvFile, type Mapping, type CsvFile, type CsvRow } from '../../shared/csv-import';
 
 /** The column of the table of rivets that a label names, whatever unit stands behind it. */
 const keyOf = (label: string): OwnKey | undefined => [...ownPlaces([label]).keys()][0];
@@ -132,36 +132,19 @@ function cellOf(
   return own.sign === table.sign ? typed.value : inUnit(fromUnit(typed.value, own), table);
 }
 
+const isFilled = (cells: readonly Cell[]): boolean => cells.some((value) => value !== null && value !== '');
+
 /** The edits that bring them in: into blank rows that wait at the table's end, then below. */
-export function rivetImportEdits(table: TableModel, rows: RivetTable['rows'], plan: RivetImport): Edit[] {
-  const { range } = table;
-  const cell = (row: number, column: number, value: Cell): Edit => ({
-    kind: 'write',
-    range: { sheet: range.sheet, row: range.row + 1 + row, column: range.column + column, rows: 1, columns: 1 },
-    cells: [[value]],
-  });
-  const edits = plan.change.flatMap(({ at, cells }) =>
-    cells.flatMap((value, column) => (value === null ? [] : [cell(at, column, value)])),
-  );
-  const isFilled = (cells: readonly Cell[]): boolean => cells.some((value) => value !== null && value !== '');
-  const free = rows.findLastIndex(isFilled) + 1;
-  const waiting = plan.add.slice(0, rows.length - free);
-  const below = plan.add.slice(waiting.length);
-  if (waiting.length > 0)
-    edits.push({
-      kind: 'write',
-      range: { ...range, row: range.row + 1 + free, rows: waiting.length },
-      cells: waiting.map((cells) => [...cells]),
-    });
-  if (below.length > 0)
-    edits.push({
-      kind: 'insertTableRows',
-      table: table.name,
-      at: rows.length,
-      cells: below.map((cells) => [...cells]),
-    });
-  return edits;
-}
+export const rivetImportEdits = (table: TableModel, rows: RivetTable['rows'], plan: RivetImport): Edit[] => [
+  ...plan.change.flatMap(({ at, cells }) =>
+    cells.flatMap((value, column) => (value === null ? [] : [writeIn(table, at, column, value)])),
+  ),
+  ...addTableRows(table, rows.findLastIndex(isFilled) + 1, plan.add),
+];
+
+/** Writes a cell of a data row. */
+const writeIn = ({ range }: TableModel, row: number, column: number, cell: Cell): Edit =>
+  writeCell(range.sheet, range.row + 1 + row, range.column + column, cell);
 
 /**
  * Weights of 1,000 as bought that weighed samples give and no cell says, as edits of their cells. The table is read as
@@ -178,14 +161,7 @@ export function sampleEdits(table: TableModel, { labels, rows, units }: RivetTab
       const row = rivet.row - 2;
       const isBlank = (place: number): boolean => [null, '', 0].includes((rows[row]![place] ?? null) as null);
       if (!isBlank(bought) || isBlank(pieces) || isBlank(grams) || rivet.bought === undefined) return [];
-      const range = {
-        ...table.range,
-        row: table.range.row + 1 + row,
-        column: table.range.column + bought,
-        rows: 1,
-        columns: 1,
-      };
-      return [{ kind: 'write', range, cells: [[Math.round(inUnit(rivet.bought * 1000, unit) * 1e5) / 1e5]] }];
+      return [writeIn(table, row, bought, Math.round(inUnit(rivet.bought * 1000, unit) * 1e5) / 1e5)];
     },
   );
 }

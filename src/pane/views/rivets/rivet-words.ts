@@ -10,9 +10,6 @@ export const weight = (value: number, say: Quantities): string =>
   say.bare(value, 'weight', Math.abs(value) >= 100 ? 1 : 3);
 export const weightDifference = (value: number | undefined, say: Quantities): string =>
   value === undefined ? '–' : signed(weight(value, say));
-/** Bare digits, where the currency is said in the column's head. */
-export const amount = (value: number | undefined, currency: string): string =>
-  value === undefined ? '–' : amountText(value, currency);
 export const amountDifference = (value: number | undefined, currency: string): string =>
   value === undefined ? '–' : signed(amountText(value, currency));
 

@@ -1,8 +1,6 @@
 /** The view's state and everything it asks of the workbook, one thing at a time. */
 import { compareRivets, DEFAULT_TERMS, type OptionResult } from '../../../core/rivet-choice';
-import { cellName, decodeText, type Edit } from '../../../sheet';
 import {
-  sheetsNamed,
   newRivetOptionsSheet,
   newRivetsSheet,
   OWN_RIVETS_SHEET,
@@ -14,13 +12,13 @@ import {
   type ProjectSheets,
   type RivetJoint,
 } from '../../../project';
-import { t } from '../../locale';
+import { cellName, decodeText, type Edit } from '../../../sheet';
+import { mark, t } from '../../locale';
+import { isToAdd } from '../../shared/edits';
 import { refusal } from '../../shared/refusal';
 import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
-import { remapped, type Mapping } from '../../shared/column-mapping';
-import type { CsvFile } from '../../shared/csv-file';
-import { accessEdits, exceptionEdits } from './rivet-edits';
+import { remapped, type Mapping, type CsvFile } from '../../shared/csv-import';
 import {
   mapRivetColumns,
   planRivets,
@@ -30,7 +28,14 @@ import {
   type RivetImport,
   type RivetTable,
 } from './import-rivets';
-import { NOTHING_READ, readRivetSheets, rivetSheets, type RivetSheets } from './rivet-sheets';
+import {
+  accessEdits,
+  exceptionEdits,
+  NOTHING_READ,
+  readRivetSheets,
+  rivetSheets,
+  type RivetSheets,
+} from './rivet-sheets';
 
 export interface RivetsState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
@@ -116,17 +121,17 @@ export class RivetsStore extends TabStore<RivetsState> {
     return this.make({
       label: t('Add the sheet of rivet options'),
       anew: [RIVET_OPTIONS_SHEET],
-      edits: ({ names, values, units }) => {
-        const [known] = sheetsNamed({ names }, RIVET_OPTIONS_SHEET);
-        if (known !== undefined && values(known))
-          throw new Error(
-            t(
+      edits: (now) =>
+        newRivetOptionsSheet(
+          isToAdd(
+            now,
+            RIVET_OPTIONS_SHEET,
+            mark(
               'The sheet {sheet} holds something else: it has no columns Option and Rivets. Put these labels in its row of headers, or rename the sheet.',
-              { sheet: known },
             ),
-          );
-        return newRivetOptionsSheet(known === undefined, units);
-      },
+          ),
+          now.units,
+        ),
       said: t('Added the sheet {sheet}: options, minutes, tools. Put your own figures in.', {
         sheet: RIVET_OPTIONS_SHEET,
       }),
@@ -173,16 +178,16 @@ export class RivetsStore extends TabStore<RivetsState> {
     return this.make({
       label: t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET }),
       anew: [OWN_RIVETS_SHEET],
-      edits: ({ names, values, units }) => {
-        const [known] = sheetsNamed({ names }, OWN_RIVETS_SHEET);
-        if (known !== undefined && values(known))
-          throw new Error(
-            t('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.', {
-              sheet: known,
-            }),
-          );
-        return newRivetsSheet(units, false, known === undefined).edits;
-      },
+      edits: (now) =>
+        newRivetsSheet(
+          now.units,
+          false,
+          isToAdd(
+            now,
+            OWN_RIVETS_SHEET,
+            mark('The sheet {sheet} holds something else: it has no columns Rivet, Kind and Diameter. Rename it.'),
+          ),
+        ).edits,
       said: t('Added the sheet {sheet}. Copy the figures from the maker’s sheet, or weigh some.', {
         sheet: OWN_RIVETS_SHEET,
       }),
@@ -194,17 +199,21 @@ export class RivetsStore extends TabStore<RivetsState> {
     const { rewrite } = this.state.sheets;
     if (!rewrite) return Promise.resolve();
     const { edits, formulas, added, left } = rewrite;
-    const done = t('{count, plural, one {# formula} other {# formulas}} of the joints written again.', {
-      count: formulas,
-    });
-    const more = added.length > 0 ? t('Added: {labels}.', { labels: added.join(', ') }) : '';
-    const rest =
-      left.length > 0
-        ? t('Left as they were, since you wrote them: {cells}.', {
-            cells: left.length > 6 ? `${left.slice(0, 6).join(', ')} …` : left.join(', '),
-          })
-        : '';
-    return this.change(t('Let the joints use your own rivets'), edits, [done, more, rest].filter(Boolean).join(' '));
+    return this.change(
+      t('Let the joints use your own rivets'),
+      edits,
+      [
+        t('{count, plural, one {# formula} other {# formulas}} of the joints written again.', { count: formulas }),
+        added.length > 0 ? t('Added: {labels}.', { labels: added.join(', ') }) : '',
+        left.length > 0
+          ? t('Left as they were, since you wrote them: {cells}.', {
+              cells: left.length > 6 ? `${left.slice(0, 6).join(', ')} …` : left.join(', '),
+            })
+          : '',
+      ]
+        .filter(Boolean)
+        .join(' '),
+    );
   }
 
   /** Weights of weighed samples that are not written yet. */

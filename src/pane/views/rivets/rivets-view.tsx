@@ -1,11 +1,10 @@
 /** The view 'Rivets': the same joints in several kinds of rivets, by weight, money, work and strength. */
 import { Button, Select } from '@fluentui/react-components';
 import { t } from '../../locale';
-import { Problems } from '../../shared/problems';
+import { Problems } from '../../shared/cell-list';
 import { AddSheet } from '../start';
 import { StepFoot } from '../../shared/step-foot';
-import { useTab } from '../../shared/use-tab';
-import { undoKeys } from '../../shared/undo-keys';
+import { useTab, undoKeys } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { ComparisonSection } from './comparison-section';
 import { DetailSection } from './detail-section';

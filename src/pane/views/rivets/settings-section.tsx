@@ -1,5 +1,7 @@
 /** What the comparison is computed from: minutes, money, tools, the makers' figures. The workbook holds it. */
 import { Button } from '@fluentui/react-components';
+import { useId, useRef, useState } from 'react';
+import { inUnit } from '../../../core/quantity';
 import { DEFAULT_TERMS } from '../../../core/rivet-choice';
 import {
   COUNT_RULES,
@@ -8,11 +10,16 @@ import {
   RIVET_OPTIONS_SHEET,
   SHEAR_LIST,
   TOOL_LIST,
+  type FormSheet,
   type RivetFact,
+  type SheetForm,
 } from '../../../project';
-import { t } from '../../locale';
-import { OptionField } from './option-field';
-import { ListEditor } from './list-editor';
+import { textIn, type Cell } from '../../../sheet';
+import { t, type FieldUnit } from '../../locale';
+import { cellText, columnUnit, ownLabel, readTypedCell } from '../../shared/cell-text';
+import { rowBelow, writeCell } from '../../shared/edits';
+import { LabelledField, reasonId, useDraft, ValueField } from '../../shared/field';
+import { clearRow } from './rivet-sheets';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
@@ -130,5 +137,151 @@ function Settings({ store }: { readonly store: RivetsStore }) {
         />
       )}
     </>
+  );
+}
+
+/** One of the lists of the sheet Rivet options, to type in. */
+function ListEditor<K extends string>({
+  store,
+  form,
+  found,
+  numbers,
+  heading,
+  help,
+  addLabel,
+}: {
+  readonly store: RivetsStore;
+  readonly form: SheetForm<K>;
+  readonly found: FormSheet<K>;
+  readonly numbers: readonly K[];
+  readonly heading: string;
+  readonly help: string;
+  readonly addLabel: string;
+}) {
+  const styles = useStyles();
+  const [adding, setAdding] = useState<number>();
+  const addButton = useRef<HTMLButtonElement>(null);
+  const filled = found.rows.map(({ row }) => row);
+  const rows = adding !== undefined && !filled.includes(adding) ? [...filled, adding] : filled;
+  const first = form.columns[0]!.key;
+  return (
+    <>
+      <h3 className={styles.subheading}>{heading}</h3>
+      <p className={styles.quiet}>{help}</p>
+      {rows.map((row) => {
+        const cells = found.rows.find((one) => one.row === row)?.cells;
+        const name = textIn(cells?.[first]) || t('row {row, number}', { row: row + 1 });
+        return (
+          <div key={row} className={styles.rowFields} role="group" aria-label={name}>
+            {form.columns.map(({ key, label, choices }, index) => {
+              const column = found.columns[key];
+              if (column === undefined) return null;
+              const unit = columnUnit(form, found, key);
+              return (
+                <div
+                  key={key}
+                  className={index === 0 || (!numbers.includes(key) && !choices) ? styles.wide : styles.narrow}
+                >
+                  <OptionField
+                    store={store}
+                    sheet={found.sheet}
+                    row={row}
+                    column={column}
+                    cell={cells?.[key] ?? null}
+                    kind={numbers.includes(key) ? 'number' : 'text'}
+                    unit={unit}
+                    label={ownLabel(label, unit)}
+                    of={name}
+                    autoFocus={index === 0 && row === adding}
+                    {...(choices ? { choices } : {})}
+                  />
+                </div>
+              );
+            })}
+            <Button
+              size="small"
+              appearance="subtle"
+              aria-label={t('Remove {name}', { name })}
+              onClick={() => {
+                setAdding(undefined);
+                addButton.current?.focus();
+                if (cells)
+                  void store.change(
+                    t('Remove {name}', { name }),
+                    clearRow(found, row),
+                    t('Removed {name}. Undo brings it back.', { name }),
+                  );
+              }}
+            >
+              {t('Remove')}
+            </Button>
+          </div>
+        );
+      })}
+      <div className={styles.buttons}>
+        <Button ref={addButton} size="small" onClick={() => setAdding(rowBelow(found))}>
+          {addLabel}
+        </Button>
+      </div>
+    </>
+  );
+}
+
+/** One cell of the sheet Rivet options as a field: written by Enter or by leaving it, Escape lets go. */
+function OptionField({
+  store,
+  sheet,
+  row,
+  column,
+  cell,
+  unit,
+  kind,
+  label,
+  of,
+  choices,
+  autoFocus,
+}: {
+  readonly store: RivetsStore;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  /** A number in inch-pound units. */
+  readonly cell: Cell;
+  /** Unit of the sheet's column, where its numbers have one. */
+  readonly unit?: FieldUnit | undefined;
+  readonly kind: 'text' | 'number';
+  /** Above the field; `of` is said behind it to screen readers: "Tool price of Squeezer". */
+  readonly label: string;
+  readonly of?: string;
+  readonly choices?: readonly string[];
+  readonly autoFocus?: boolean;
+}) {
+  const id = useId();
+  const shown = cellText(kind, typeof cell === 'number' ? inUnit(cell, unit?.unit) : cell);
+  const typing = useDraft((text) => {
+    if (text.trim() === shown) return undefined;
+    const typed = readTypedCell(kind, text, unit);
+    if ('wrong' in typed) return typed.wrong;
+    return store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
+  });
+  const { refused } = typing;
+  const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
+  return (
+    <LabelledField id={id} label={label} wrong={refused}>
+      <ValueField
+        id={id}
+        numeric={kind === 'number'}
+        shown={shown}
+        draft={typing}
+        choices={choices}
+        autoFocus={autoFocus}
+        marks={{
+          'aria-label': name,
+          'aria-invalid': refused === undefined ? undefined : true,
+          'aria-describedby': refused === undefined ? undefined : reasonId(id),
+        }}
+        onKeyDown={typing.onKeyDown}
+      />
+    </LabelledField>
   );
 }

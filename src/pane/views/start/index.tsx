@@ -1,14 +1,15 @@
 /** What a workbook is met with that has nothing of the project yet: the offer to make it ready, in a view's place or in a line above it. */
 import { Button } from '@fluentui/react-components';
 import { useEffect, useRef, useState } from 'react';
+import type { ProjectSheetName } from '../../../project';
+import { cellName, type RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
 import { Fetched, fetchedCode } from '../../shared/fetched';
+import { useTried } from '../../shared/refusal';
 import { useStore } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
 import { StartStore } from './start-store';
 import { useStyles } from './styles';
-
-export { AddSheet } from './add-sheet';
 
 export function useStart(pane: PaneContext): StartStore {
   const [store] = useState(() => new StartStore(pane));
@@ -20,10 +21,7 @@ export function useStart(pane: PaneContext): StartStore {
 }
 
 /** True where the start stands in the view's place. */
-export function useInPlace(store: StartStore): boolean {
-  const { mode } = useStore(store);
-  return mode === 'offer' || mode === 'made';
-}
+export const useInPlace = (store: StartStore): boolean => ['offer', 'made'].includes(useStore(store).mode);
 
 /** Only a new workbook needs the panel. */
 const PANEL = fetchedCode(() => import(/* webpackPrefetch: true */ './panel'));
@@ -55,5 +53,46 @@ function Bar({ store }: { readonly store: StartStore }) {
         {t('Make it ready …')}
       </Button>
     </section>
+  );
+}
+
+/** In a view's empty state: adds the one sheet that the view needs, or leads to it where it is there and has no row yet. */
+export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly name: ProjectSheetName }) {
+  const styles = useStyles();
+  const [first, setFirst] = useState<RangeAddress>();
+  const [wrong, tried] = useTried();
+  const { workbook } = pane;
+
+  useEffect(() => {
+    const look = (): void =>
+      void import('./make').then(({ firstRow }) => firstRow(workbook, name)).then(setFirst, () => setFirst(undefined));
+    look();
+    return workbook.onChange(look);
+  }, [workbook, name]);
+
+  const add = async (): Promise<void> => (await import('./make')).addProjectSheet(pane, name);
+
+  return (
+    <>
+      {first ? (
+        <p role="status" className={styles.text}>
+          {t('The sheet {sheet} is ready and empty. Type the first row from {cell} on.', {
+            sheet: name,
+            cell: cellName(first.row, first.column),
+          })}
+        </p>
+      ) : (
+        <p className={styles.text}>
+          {t('The sheet has labels and a formula in every row. A price list is added if there is none.')}
+        </p>
+      )}
+      {/* One button, so that the focus stays where it was. */}
+      <div className={styles.buttons}>
+        <Button appearance="primary" onClick={() => void tried(first ? () => workbook.select(first) : add)}>
+          {first ? t('Go to {sheet}', { sheet: name }) : t('Add the sheet {sheet}', { sheet: name })}
+        </Button>
+      </div>
+      <div role="alert">{wrong !== undefined && <p className={styles.wrong}>{wrong}</p>}</div>
+    </>
   );
 }

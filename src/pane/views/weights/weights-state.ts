@@ -1,6 +1,6 @@
 /** What the view shows, as one value. */
 import { NOTHING_RESTS, type Problem, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
-import type { Message } from '../../shared/transaction';
+import type { Message } from '../../shared/tab-store';
 import type { RunningTrial } from './what-if/running-trial';
 import type { ShownOutcome } from './what-if/shown-outcome';
 

@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { readProject } from '../../../helpers/project';
 import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/balance-store';
 import { ballastFor } from '../../../../src/pane/views/balance/ballast';
-import { columnUnit, factUnit, ownLabel } from '../../../../src/pane/shared/field-units';
+import { columnUnit, factUnit, ownLabel, readTypedCell } from '../../../../src/pane/shared/cell-text';
 import { exampleSheets, missingSheet } from '../../../../src/pane/views/balance/new-sheets';
 import { rebuiltCases } from '../../../../src/pane/views/balance/rebuilt-cases';
 import { recordBody } from '../../../../src/pane/views/balance/weighing-record';
@@ -14,7 +14,6 @@ import {
   partsWords,
 } from '../../../../src/pane/views/balance/surface-words';
 import { quantities } from '../../../../src/core/quantity';
-import { readTypedCell } from '../../../../src/pane/shared/cell-text';
 import { setLocale, writeNumber } from '../../../../src/pane/locale';
 import { type Edit, type WorkbookModel } from '../../../../src/sheet';
 import {

@@ -1,12 +1,10 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { BuyingStore } from '../../../../src/pane/views/buying/buying-store';
-import { sayIn } from '../../../../src/pane/shared/quantities';
+import { amountText, quotedText, sayIn } from '../../../../src/pane/shared/quantities';
 import {
-  amount,
   gaugeText,
   needWords,
   planWords,
-  priceText,
   quantityText,
   sizeText,
   unitsText,
@@ -169,15 +167,15 @@ describe('words', () => {
 
   it('write numbers as the place does, in groups', () => {
     expect([
-      amount(1234.5, 'USD'),
-      amount(undefined, 'USD'),
-      amount(1234.5, 'JPY'),
-      priceText(0.0455, 'USD'),
-      priceText(9, 'USD'),
+      amountText(1234.5, 'USD'),
+      amountText(undefined, 'USD'),
+      amountText(1234.5, 'JPY'),
+      quotedText(0.0455, 'USD'),
+      quotedText(9, 'USD'),
     ]).toEqual(['1,234.50', '–', '1,235', '0.0455', '9.00']);
     setLocale({ language: 'en', numbers: 'de-DE' });
     expect([
-      amount(1234.5, 'EUR'),
+      amountText(1234.5, 'EUR'),
       quantityText(7800, 'area', 'in-lb'),
       unitsText(3, '1000'),
       gaugeText(0.8 / 25.4, 'mm-kg'),

@@ -5,10 +5,14 @@ import { loadHighsSolver } from '../../../../src/core/stock/highs-solver';
 import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { unsizedArea } from '../../../../src/pane/views/buying/cutting-needs';
 import { runPlan } from '../../../../src/pane/views/buying/plan-run';
-import { PlanStore } from '../../../../src/pane/views/buying/plan-store';
-import { progressWords, sizeWords, statusWords, stepWords } from '../../../../src/pane/views/buying/plan-words';
-import type { Planner } from '../../../../src/pane/views/buying/planner';
-import { planPages } from '../../../../src/pane/views/buying/print-plan';
+import { PlanStore, type Planner } from '../../../../src/pane/views/buying/plan-store';
+import {
+  progressWords,
+  sizeWords,
+  statusWords,
+  stepWords,
+  planPages,
+} from '../../../../src/pane/views/buying/plan-words';
 import { buyingSheets, readBuyingSheets } from '../../../../src/pane/views/buying/buying-sheets';
 import { sayIn } from '../../../../src/pane/shared/quantities';
 import { setLocale } from '../../../../src/pane/locale';

@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rowsAsCsv } from '../../../../src/pane/shared/csv-file';
+import { rowsAsCsv } from '../../../../src/pane/shared/csv-import';
 import { guard, unguard } from '../../../../src/project';
-import { readCsv, writeCsv } from '../../../../src/pane/views/prices/csv';
-import { mapByLabel, planImport } from '../../../../src/pane/views/prices/import-plan';
+import { readCsv, writeCsv, mapByLabel, planImport } from '../../../../src/pane/views/prices/csv';
 import { pricePlaces } from '../../../../src/core/price';
 import { checkLines } from '../../../../src/pane/views/prices/lines';
 import { decodeText, type Cell } from '../../../../src/sheet';

@@ -1,13 +1,20 @@
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
 import { CellError, type Cell } from '../../../../src/sheet';
-import { arrange, AS_IN_SHEET, type Arrangement } from '../../../../src/pane/views/prices/arrange';
+import {
+  arrange,
+  AS_IN_SHEET,
+  type Arrangement,
+  ageWord,
+  monthsBetween,
+  quoteAge,
+} from '../../../../src/pane/views/prices/arrange';
 import { setLocale } from '../../../../src/pane/locale';
 import { fieldText, readField, unreadField } from '../../../../src/pane/views/prices/fields';
 import { pricePlaces } from '../../../../src/core/price';
 import { checkLines, keepIds, missingColumns } from '../../../../src/pane/views/prices/lines';
-import { ageWord, monthsBetween, quoteAge } from '../../../../src/pane/views/prices/quote-age';
-import { noUnitPrice, perUse, unitDigits, unitPrice, writePrice } from '../../../../src/pane/views/prices/unit-price';
+import { quotedText } from '../../../../src/pane/shared/quantities';
+import { noUnitPrice, perUse, unitDigits, unitPrice } from '../../../../src/pane/views/prices/price-words';
 import { HEADERS, PRICE_ROWS } from './price-book-model';
 
 const places = pricePlaces(HEADERS);
@@ -131,9 +138,9 @@ describe('the rows of the list', () => {
     expect(unitDigits([0.0214, 1.89, undefined], 'in-lb')).toBe(4);
     expect(unitDigits([0.00012, 5], 'in-lb')).toBe(5);
     expect(unitDigits([33.2, 5], 'mm-kg')).toBe(2);
-    expect(writePrice(148, 'USD')).toBe('148.00');
-    expect(writePrice(0.125, '')).toBe('0.125');
-    expect(writePrice(1200, 'JPY')).toBe('1,200');
+    expect(quotedText(148, 'USD')).toBe('148.00');
+    expect(quotedText(0.125, '')).toBe('0.125');
+    expect(quotedText(1200, 'JPY')).toBe('1,200');
   });
 });
 

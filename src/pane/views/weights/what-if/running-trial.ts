@@ -1,7 +1,7 @@
 /** A trial that is under way in a worker: the workbook is copied to it in blocks, then only what is typed goes there. */
 import type { Edit } from '../../../../sheet';
 import { localeOf } from '../../../locale';
-import { noCalculator } from '../../../shared/load-recalculate';
+import { noCalculator } from '../../../shared/view';
 import { askWorker, newestOnly, NoWorker, WorkerDied, type Asks } from '../../../shared/worker-asks';
 import { readInBlocks, type ReadableWorkbook } from './book-copy';
 import type { Question, TrialAnswers } from './trial-answers';

@@ -1,0 +1,28 @@
+import { useLayoutEffect, useState, type RefObject } from 'react';
+
+/**
+ * What is measured of an element, kept up to date with its size and its content's.
+ * @param first   what it is before it was measured
+ * @param measure a function of the module: a new one each time would be a new watch
+ */
+export function useMeasured<T>(
+  element: RefObject<HTMLElement | null>,
+  first: T,
+  measure: (watched: HTMLElement, last: T) => T,
+): T {
+  const [measured, setMeasured] = useState(first);
+  useLayoutEffect(() => {
+    const watched = element.current;
+    if (!watched) return;
+    const observer = new ResizeObserver(() => setMeasured((last) => measure(watched, last)));
+    observer.observe(watched);
+    if (watched.firstElementChild) observer.observe(watched.firstElementChild);
+    return () => observer.disconnect();
+  }, [element, measure]);
+  return measured;
+}
+
+const widthOf = ({ clientWidth }: HTMLElement, last: number): number => clientWidth || last;
+
+/** An element's inner width in pixels; one that is hidden keeps its last width. */
+export const useWidth = (element: RefObject<HTMLElement | null>): number => useMeasured(element, 0, widthOf);
