@@ -1,24 +1,16 @@
 /** The scale against the list: what weighed parts differ by, and what that says of the rest. */
 import { Checkbox } from '@fluentui/react-components';
 import type { Bias } from '../../../core/mass';
-import { withBias, type WeightsModel } from '../../../project';
+import { withBias } from '../../../project';
 import { t, writeNumber } from '../../locale';
 import { DataTable } from './data-table';
 import { figures, percent, signed, type Figures } from './weight-figures';
 import { useWeightsStyles } from './styles';
-import type { WeightsStore } from './weights-store';
+import type { PanelProps } from './weights-store';
 
 const tenths = (value: number): string => percent(value, 1);
 
-export function ScalePanel({
-  store,
-  model,
-  applied,
-}: {
-  readonly store: WeightsStore;
-  readonly model: WeightsModel;
-  readonly applied: boolean;
-}) {
+export function ScalePanel({ store, state: { applyBias: applied }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { differences, bias } = model;
   const written = figures(model.units);

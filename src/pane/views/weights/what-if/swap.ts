@@ -1,14 +1,13 @@
 /** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
-import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
+import { nameKey, sameName } from '../../../../core/names';
 import { inUnit } from '../../../../core/quantity';
-import { isBlank, type Cell } from '../../../../sheet';
 import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
-import type { Edit, WorkbookModel } from '../../../../sheet';
+import { cellName, isBlank, quoteSheet, type Cell, type Edit, type WorkbookModel } from '../../../../sheet';
+import { tryFormula, type FormulaNode } from '../../../../sheet/formula';
 import { cellNumber, t } from '../../../locale';
 import { gauge } from '../weight-figures';
 import { cellIn, valueIn, type Place } from './book-copy';
-import { placeName, sourceOf } from './source-cell';
 
 export interface Wish {
   /** Rows on the parts list, from 0. */
@@ -173,16 +172,15 @@ class SwapPlan {
 }
 
 /** What a price item may be found by: the texts of the price list's table. */
-function pricedNames(copy: WorkbookModel): string[] {
-  const tables = copy.sheets.flatMap((sheet) => sheet.tables);
-  const table = findPrices([], tables)?.table;
-  if (!table) return [];
-  const { sheet, row, rows, column, columns } = table.range;
-  const names: string[] = [];
-  for (let r = row + 1; r < row + rows; r++)
-    for (let c = column; c < column + columns; c++)
-      names.push(nameKey(String(valueIn(copy, { sheet, row: r, column: c }) ?? '')));
-  return names;
+function pricedNames({ sheets }: WorkbookModel): string[] {
+  const tables = sheets.flatMap((sheet) => sheet.tables);
+  const range = findPrices([], tables)?.table?.range;
+  const sheet = sheets.find(({ name }) => name === range?.sheet);
+  if (!range || !sheet) return [];
+  return sheet.cells
+    .slice(range.row + 1, range.row + range.rows)
+    .flatMap((line) => line?.slice(range.column, range.column + range.columns) ?? [])
+    .map((cell) => nameKey(String(cell?.value ?? '')));
 }
 
 type RowCells = PartsList['form']['rows'][number]['cells'];
@@ -200,3 +198,40 @@ const shown = (value: Cell): string =>
 
 const sameValue = (a: Cell, b: Cell): boolean =>
   typeof a === 'string' && typeof b === 'string' ? sameName(a, b) : a === b;
+
+export const placeName = ({ sheet, row, column }: Place): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;
+
+/** A chain of references longer than this is not followed. */
+const LONGEST_CHAIN = 10;
+
+/**
+ * The typed cell that the formula in a cell stands for: =RibGauge, =Design!B15, also by way of others like it.
+ * Undefined where the cell holds no formula, or one that computes something.
+ */
+export function sourceOf(copy: WorkbookModel, place: Place): Place | undefined {
+  let at = place;
+  for (let steps = 0; steps < LONGEST_CHAIN; steps++) {
+    const cell = cellIn(copy, at);
+    if (cell?.spilled) return undefined;
+    if (cell?.formula === undefined) return at === place ? undefined : at;
+    const next = referredTo(copy, cell.formula, at.sheet);
+    if (!next) return undefined;
+    at = next;
+  }
+  return undefined;
+}
+
+function referredTo(copy: WorkbookModel, formula: string, sheet: string): Place | undefined {
+  const node = tryFormula(formula);
+  if (node?.kind === 'name') {
+    const name = copy.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase());
+    const target = name && tryFormula(name.refersTo);
+    return target && singleCell(target, sheet);
+  }
+  return node && singleCell(node, sheet);
+}
+
+function singleCell(node: FormulaNode, sheet: string): Place | undefined {
+  if (node.kind !== 'reference' || node.top.at !== node.bottom.at || node.left.at !== node.right.at) return undefined;
+  return { sheet: node.sheet ?? sheet, row: node.top.at, column: node.left.at };
+}

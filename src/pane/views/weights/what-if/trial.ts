@@ -6,7 +6,7 @@
  * it enough to compute the picked rows anew: a gauge cell that several rows follow, a flat pattern that depends
  * on the thickness and the rivets of a thicker joint all move with it. The copy holds all of that.
  */
-import { CellError } from '../../../../sheet';
+import { CellError, type WorkbookModel } from '../../../../sheet';
 import {
   placeOfRow,
   projectSheetsOf,
@@ -16,12 +16,10 @@ import {
   type ProjectSummary,
   type WeightsModel,
 } from '../../../../project';
-import { type WorkbookModel } from '../../../../sheet';
 import { t } from '../../../locale';
 import type { Recalculate } from '../../../shared/view';
 import { cellIn, withWrites, type Place } from './book-copy';
-import { placeName } from './source-cell';
-import { cellsOfRow, planSwap, type Swap, type Wish } from './swap';
+import { placeName, cellsOfRow, planSwap, type Swap, type Wish } from './swap';
 
 /** What the sheets say at one state. */
 export interface Standing {
