@@ -1,7 +1,6 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useRef, useState } from 'react';
-import type { BalanceModel } from '../../../project';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/not-recalculated';
 import { StepFoot } from '../../shared/step-foot';
@@ -15,7 +14,7 @@ import { EnvelopeSection } from './envelope-section';
 import { LoadingSection } from './loading-section';
 import { MissingSheet, NewAirplane } from './new-airplane';
 import { useStyles } from './styles';
-import { SurfacesSection } from './surfaces-section';
+import { NoSurfaces, SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
 
 export function BalanceView({ pane }: { readonly pane: PaneContext }) {
@@ -42,7 +41,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
             >
               {models.map((model, index) => (
                 <option key={index} value={String(index)}>
-                  {titleOf(model)}
+                  {model.airplane || model.sheets.name || t('The airplane')}
                 </option>
               ))}
             </Select>
@@ -75,10 +74,6 @@ function markedOf({ marked, models, airplane }: BalanceState): BalanceState['mar
   return marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
 }
 
-function titleOf({ airplane, sheets }: BalanceModel): string {
-  return airplane || sheets.name || t('The airplane');
-}
-
 function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
   const { status, section, surfaces, parts } = state;
@@ -94,7 +89,12 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
       </>
     );
   }
-  if (section === 'balance-surfaces') return <SurfacesSection store={store} sheet={surfaces} parts={parts} />;
+  if (section === 'balance-surfaces')
+    return surfaces ? (
+      <SurfacesSection store={store} sheet={surfaces} parts={parts} />
+    ) : (
+      <NoSurfaces store={store} parts={parts} />
+    );
   if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
   const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
   switch (section) {
@@ -129,16 +129,9 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
       return judged ? (
         <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
       ) : (
-        <NothingToJudge />
+        <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
       );
   }
-}
-
-function NothingToJudge() {
-  const styles = useStyles();
-  return (
-    <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
-  );
 }
 
 function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {

@@ -34,20 +34,6 @@ export interface CellFieldProps {
   also?(cell: string): readonly Edit[];
 }
 
-/** What the field says to who cannot see it. */
-const marksOf = (field: {
-  readonly label: string;
-  readonly isWrong: boolean;
-  /** True where a label stands above the field. */
-  readonly shown: boolean;
-  readonly reasonId: string | undefined;
-}) =>
-  ({
-    'aria-label': field.shown ? undefined : field.label,
-    'aria-invalid': field.isWrong ? true : undefined,
-    'aria-describedby': field.isWrong ? field.reasonId : undefined,
-  }) as const;
-
 export function CellField({
   store,
   sheet,
@@ -83,13 +69,13 @@ export function CellField({
     if (event.key === 'Enter' && lines) event.preventDefault();
     typing.onKeyDown(event);
   };
-
-  const marks = marksOf({
-    label,
-    isWrong,
-    shown: shownLabel !== undefined,
-    reasonId: shownLabel ? reasonId(id) : describedBy,
-  });
+  const reason = shownLabel ? reasonId(id) : describedBy;
+  /** What the field says to who cannot see it. */
+  const marks = {
+    'aria-label': shownLabel === undefined ? label : undefined,
+    'aria-invalid': isWrong ? true : undefined,
+    'aria-describedby': isWrong ? reason : undefined,
+  } as const;
   let field;
   if (store.hasFormula(sheet, row, column)) {
     field = (

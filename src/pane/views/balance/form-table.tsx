@@ -11,7 +11,7 @@ import { Why } from '../../shared/labelled-field';
 import type { BalanceStore } from './balance-store';
 import { CellField } from './cell-field';
 import { columnUnit } from '../../shared/field-units';
-import { nextRow } from './row-edits';
+import { nextRow } from './edits';
 import { useStyles } from './styles';
 
 /** From this width on a row stands in one line. */
@@ -47,6 +47,27 @@ export interface FormTableProps<K extends string> {
   also?(row: number, key: K, text: string): readonly Edit[];
 }
 
+/**
+ * A row that is being added below those of a form: it is shown before the sheet has anything in it.
+ * @param limit row of the sheet that it must stay above
+ */
+export function useAdding<K extends string>(
+  store: BalanceStore,
+  form: SheetForm<K>,
+  found: FormSheet<K>,
+  rows: readonly number[],
+  limit?: number,
+) {
+  const [adding, setAdding] = useState<number>();
+  const add = (): void => {
+    const next = nextRow(form, found, rows, store.state.sheets, limit);
+    if ('full' in next) store.tell('failed', next.full);
+    else setAdding(next.row);
+  };
+  const shown = adding !== undefined && !rows.includes(adding) ? [...rows, adding] : rows;
+  return { adding, shown, add, stop: () => setAdding(undefined) };
+}
+
 export function FormTable<K extends string>({
   store,
   form,
@@ -65,10 +86,9 @@ export function FormTable<K extends string>({
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const addButton = useRef<HTMLButtonElement>(null);
-  const [adding, setAdding] = useState<number>();
-  const [wrong, setWrong] = useState<ReadonlyMap<string, string>>(new Map());
+  const { adding, shown, add, stop } = useAdding(store, form, found, rows, limit);
+  const [wrong, setWrong] = useState<ReadonlyMap<string, string | undefined>>(new Map());
   const { sheet } = found;
-  const shown = adding !== undefined && !rows.includes(adding) ? [...rows, adding] : rows;
   const there = columns.filter(({ key }) => found.columns[key] !== undefined);
   const narrow = width < ONE_LINE;
   const own = narrow ? there.find(({ line }) => line) : undefined;
@@ -76,25 +96,14 @@ export function FormTable<K extends string>({
   const across = own ? there.filter((column) => column !== own) : there;
   const nameKey = there[0]?.kind === 'text' ? there[0].key : undefined;
 
-  const add = (): void => {
-    const next = nextRow(form, found, rows, store.state.sheets, limit);
-    if ('full' in next) store.tell('failed', next.full);
-    else setAdding(next.row);
-  };
   const takeOut = async (row: number): Promise<void> => {
     const name = nameOf(row) || t('a row');
-    setAdding(undefined);
+    stop();
     const edits = rows.includes(row) ? (remove?.(row) ?? []) : [];
     if (typeof edits === 'string') return store.tell('failed', edits);
     addButton.current?.focus();
     if (edits.length > 0)
       await store.change(t('Remove {name}', { name }), edits, t('Removed {name}. Undo brings it back.', { name }));
-  };
-  const tellWrong = (key: string, reason: string | undefined): void => {
-    const next = new Map(wrong);
-    if (reason === undefined) next.delete(key);
-    else next.set(key, reason);
-    setWrong(next);
   };
   const reasons = (row: number): ReactNode[] =>
     there.flatMap(({ key, head }) => {
@@ -115,7 +124,6 @@ export function FormTable<K extends string>({
   const field = (column: TableColumn<K>, row: number): ReactNode => {
     const { key, kind, choices } = column;
     const head = headOf(column);
-    const first = key === there[0]?.key;
     return (
       <CellField
         store={store}
@@ -130,8 +138,8 @@ export function FormTable<K extends string>({
             : t('{column} of {row}', { column: head, row: rowName(row) })
         }
         describedBy={`${id}-${row}`}
-        autoFocus={row === adding && first}
-        onWrong={(reason) => tellWrong(`${row}:${key}`, reason)}
+        autoFocus={row === adding && key === there[0]?.key}
+        onWrong={(reason) => setWrong(new Map(wrong).set(`${row}:${key}`, reason))}
         {...(narrow && kind === 'text' ? { placeholder: head } : {})}
         {...(choices ? { choices } : {})}
         {...(also ? { also: (text: string) => also(row, key, text) } : {})}

@@ -20,8 +20,8 @@ import { CellField } from './cell-field';
 import { factUnit, ownLabel } from '../../shared/field-units';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import { FormTable, type TableColumn } from './form-table';
-import { figuresIn, percent } from './balance-numbers';
-import { takeRowEdits } from './row-edits';
+import { figuresIn, percent } from './balance-words';
+import { takeRowEdits } from './edits';
 import { useStyles } from './styles';
 import { RECORD_STYLES, recordBody, recordPage } from './weighing-record';
 
