@@ -19,7 +19,7 @@ import {
   type WantedSheets,
   type WeightReason,
 } from '../../project';
-import { decodeText, freeSheetName, type Cell, type Edit } from '../../sheet';
+import { decodeText, freeSheetName, type Cell } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { TabStore, type TabState } from '../shared/tab-store';
@@ -158,9 +158,11 @@ export class MatchStore extends TabStore<MatchState> {
     const { draft } = this.state;
     if (!draft) return;
     const { match, alike, withAlike } = draft;
-    const all = [match, ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : [])];
     try {
-      const edits = matchEdits(await this.read(MATCHES.sheet), all);
+      const edits = matchEdits(await this.read(MATCHES.sheet), [
+        match,
+        ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : []),
+      ]);
       const there = sheetsNamed(this.project.now, MATCHES.sheet).length > 0;
       await this.workbook.apply(
         t('Match the columns of {sheet}', { sheet: match.sheet }),
@@ -181,12 +183,14 @@ export class MatchStore extends TabStore<MatchState> {
       if (cells.length === 0) throw new Error(t('The file is empty. Choose a CSV file with a header row.'));
       const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));
       const name = freeSheetName(fileName.replace(/\.\w+$/, '') || t('List'), taken);
-      const range = { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length };
-      const edits: Edit[] = [
+      await this.workbook.apply(t('Bring in {file}', { file: fileName }), [
         { kind: 'addSheet', name },
-        { kind: 'write', range, cells },
-      ];
-      await this.workbook.apply(t('Bring in {file}', { file: fileName }), edits);
+        {
+          kind: 'write',
+          range: { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length },
+          cells,
+        },
+      ]);
       await this.open(name);
     } catch (error) {
       this.set({ wrong: `${t('{file} was not brought in.', { file: fileName })} ${refusal(error)}` });
