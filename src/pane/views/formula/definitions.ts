@@ -51,13 +51,8 @@ export function foldedFields(definition: Definition): {
     : { shown: all, more: [] };
 }
 
-interface Searched {
-  readonly definition: Definition;
-  /** What is searched, the most telling first. */
-  readonly texts: readonly string[];
-}
-
-const SEARCHED: readonly Searched[] = INSERTABLE.map((definition) => {
+/** The functions with the texts that are searched, the most telling first. */
+const SEARCHED = INSERTABLE.map((definition) => {
   const fields = fieldsOf(definition);
   const texts = [
     definition.name,

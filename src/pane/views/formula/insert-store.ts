@@ -153,8 +153,8 @@ export class InsertStore extends TabStore<InsertState> {
 
   /** A1, $A$1, A$1, $A1, and again. */
   relock(parameter: string): void {
-    const text = this.textOf(parameter);
-    if (this.state.form?.fields[parameter]?.typed.kind === 'formula') this.type(parameter, relocked(text));
+    if (this.state.form?.fields[parameter]?.typed.kind === 'formula')
+      this.type(parameter, relocked(this.textOf(parameter)));
   }
 
   fillDown(wanted: boolean): void {
@@ -267,11 +267,10 @@ export class InsertStore extends TabStore<InsertState> {
     const fill = {
       possible,
       strays: possible ? strays(places).map(({ range }) => rangeName(range)) : [],
-      listEnd: undefined as number | undefined,
+      listEnd:
+        possible && selection ? selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed)) : undefined,
     };
-    if (!selection) return { target: undefined, fill };
-    if (possible) fill.listEnd = selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed));
-    if (form.formula === undefined) return { target: undefined, fill };
+    if (!selection || form.formula === undefined) return { target: undefined, fill };
     const end = typedEnd ?? fill.listEnd ?? 0;
     const rows = possible && wanted ? Math.max(1, end - selection.row) : 1;
     const cells = outcome.kind === 'cells' ? outcome.cells : undefined;

@@ -65,14 +65,13 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
   const within = (child: FormulaNode | undefined): Place[] => (child ? placesIn(child, facts, from) : []);
   switch (node.kind) {
     case 'binary':
+    case 'intersection':
       return [...within(node.left), ...within(node.right)];
     case 'sign':
     case 'percent':
     case 'single':
     case 'spill':
       return within(node.of);
-    case 'intersection':
-      return [...within(node.left), ...within(node.right)];
     case 'union':
       return node.of.flatMap(within);
     case 'apply':

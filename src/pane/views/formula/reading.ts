@@ -234,13 +234,10 @@ function outcomeOf(
 function refused(parameter: Parameter, argument: Argument, units: UnitSystem): string | undefined {
   // The message behind an error cell is of the function that failed there, and not of this one.
   if (argument instanceof CellError) return t('The cell holds the error {code}', { code: argument.code });
+  if (!Array.isArray(argument) && isBlank(argument)) return undefined;
   try {
-    if (Array.isArray(argument)) {
-      if (parameter.shape === 'block') parameter.readBlock!(argument, units);
-    } else if (!isBlank(argument)) {
-      if (parameter.shape === 'block') parameter.readBlock!([[argument]], units);
-      else parameter.read(argument, units);
-    }
+    if (parameter.shape === 'block') parameter.readBlock!(Array.isArray(argument) ? argument : [[argument]], units);
+    else if (!Array.isArray(argument)) parameter.read(argument, units);
     return undefined;
   } catch (error) {
     if (error instanceof InputError) return error.message;
