@@ -13,7 +13,6 @@ export function LogPanel({ store, state: { logOf: component, since }, model }: P
   const styles = useWeightsStyles();
   const { weight: written, unit, quantities } = figures(model.units);
   const entries = model.log?.entries ?? [];
-  const today = store.pane.today();
   const dates = [...new Set(entries.map(({ date }) => date))].sort();
   const all = [...model.components, model.total];
   const logged = all.filter(({ name }) => logOf(entries, name).length > 0).map(({ name }) => name);
@@ -38,7 +37,7 @@ export function LogPanel({ store, state: { logOf: component, since }, model }: P
           appearance={dates.length === 0 ? 'primary' : 'secondary'}
           onClick={() => void store.logToday(model)}
         >
-          {dates.includes(today) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
+          {dates.includes(store.pane.today()) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
         </Button>
       </div>
       {from !== undefined && (

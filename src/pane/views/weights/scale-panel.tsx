@@ -1,10 +1,11 @@
 /** The scale against the list: what weighed parts differ by, and what that says of the rest. */
 import { Checkbox } from '@fluentui/react-components';
 import type { Bias } from '../../../core/mass';
+import type { Quantities } from '../../../core/quantity';
 import { withBias } from '../../../project';
 import { t, writeNumber } from '../../locale';
 import { DataTable } from './data-table';
-import { figures, percent, signed, type Figures } from './weight-figures';
+import { figures, percent, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
 import type { PanelProps } from './weights-store';
 
@@ -13,8 +14,7 @@ const tenths = (value: number): string => percent(value, 1);
 export function ScalePanel({ store, state: { applyBias: applied }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { differences, bias } = model;
-  const written = figures(model.units);
-  const { weight, partWeight, unit } = written;
+  const { weight, partWeight, unit, quantities } = figures(model.units);
   if (!bias) {
     return (
       <>
@@ -32,7 +32,7 @@ export function ScalePanel({ store, state: { applyBias: applied }, model }: Pane
     <>
       <section className={styles.section}>
         <h2 className={styles.heading}>{t('The scale against the list')}</h2>
-        <p className={styles.text}>{biasWords(bias, model.biasCertain, written)}</p>
+        <p className={styles.text}>{biasWords(bias, model.biasCertain, quantities)}</p>
         <DataTable
           caption={t('Weighed parts against their computed weight, {unit}', { unit: unit('weight') })}
           columns={[t('Part, {unit}', { unit: unit('weight') }), t('Listed'), t('Weighed'), t('Off by'), '%']}
@@ -91,11 +91,7 @@ export function ScalePanel({ store, state: { applyBias: applied }, model }: Pane
   );
 }
 
-function biasWords(
-  { parts, computed, weighed, fraction, plusMinus }: Bias,
-  certain: boolean,
-  { quantities: say }: Figures,
-): string {
+function biasWords({ parts, computed, weighed, fraction, plusMinus }: Bias, certain: boolean, say: Quantities): string {
   const off = tenths(Math.abs(fraction) * 100);
   const band = plusMinus === undefined ? '' : tenths(plusMinus * 100);
   return [

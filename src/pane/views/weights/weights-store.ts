@@ -126,16 +126,11 @@ export class WeightsStore extends TabStore<WeightsState> {
       run.rows === 1
         ? t('Row {from} of {sheet} selected.', where)
         : t('Rows {from} to {to} of {sheet} selected.', where);
-    const more =
-      runs.length > 1
-        ? [
-            t('That is {place} of {places} places; press again for the next.', {
-              place: index + 1,
-              places: runs.length,
-            }),
-          ]
-        : [];
-    await this.select(run, [said, ...more].join(' '));
+    const which = { place: index + 1, places: runs.length };
+    await this.select(
+      run,
+      runs.length > 1 ? `${said} ${t('That is {place} of {places} places; press again for the next.', which)}` : said,
+    );
   }
 
   private async write(transaction: Transaction): Promise<boolean> {

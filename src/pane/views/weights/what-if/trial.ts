@@ -174,8 +174,9 @@ function rowMoves(before: Standing, after: Standing, all: ReadonlySet<number>): 
     const picked = all.has(part.row);
     const follows = then !== undefined && (then.thickness !== part.thickness || then.material !== part.material);
     const weighedStays = follows && then.weighed !== undefined;
-    if (!differ(part.weight, then?.weight) && !(weighedStays || (picked && follows))) return [];
-    return [{ row: part.row, name: part.part, picked, weighedStays, before: part.weight, after: then?.weight }];
+    return differ(part.weight, then?.weight) || weighedStays || (picked && follows)
+      ? [{ row: part.row, name: part.part, picked, weighedStays, before: part.weight, after: then?.weight }]
+      : [];
   });
 }
 
