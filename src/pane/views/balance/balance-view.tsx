@@ -22,6 +22,9 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
   const { section, models, airplane } = state;
+  const { weighing, loading, envelope, cases } = store.model?.sheets ?? {};
+  /** The marked places on the sheets of the airplane that is shown. */
+  const marked = state.marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
   const open = (id: string): void => {
     setAdding(false);
     store.open(id as SectionId);
@@ -58,7 +61,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
           <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} />
         ) : (
           <>
-            {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={markedOf(state)} />}
+            {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={marked} />}
             <Section key={`${section}${airplane}`} store={store} state={state} />
           </>
         )}
@@ -66,12 +69,6 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       <StepFoot store={store} message={state.message} />
     </div>
   );
-}
-
-/** The marked places on the sheets of the airplane that is shown. */
-function markedOf({ marked, models, airplane }: BalanceState): BalanceState['marked'] {
-  const { weighing, loading, envelope, cases } = models[airplane]?.sheets ?? {};
-  return marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
 }
 
 function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {

@@ -108,10 +108,9 @@ export function removeStation(model: BalanceModel, row: number): Edit[] | string
       name: loaded.name,
     });
   const { sheet, header, rows } = casesSheet.form;
-  const cells = [header, ...rows.map((one) => one.row)];
   return [
     ...clear,
-    ...cells.map((one): Edit => ({
+    ...[header, ...rows.map((one) => one.row)].map((one): Edit => ({
       kind: 'write',
       range: { sheet, row: one, column, rows: 1, columns: 1 },
       cells: [[null]],

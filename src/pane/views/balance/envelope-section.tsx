@@ -15,9 +15,8 @@ import { Picture } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
 import type { BalanceStore } from './balance-store';
 import { figuresIn, limitsCaution, pictureCase } from './balance-words';
-import { CellField } from './cell-field';
+import { CellField, FormTable, type TableColumn } from './form-fields';
 import { takeRowEdits } from './edits';
-import { FormTable, type TableColumn } from './form-table';
 import { useStyles } from './styles';
 
 const CORNERS: readonly TableColumn<'arm' | 'weight' | 'note'>[] = [

@@ -20,10 +20,9 @@ import type { BalanceStore } from './balance-store';
 import { figuresIn, judgementText, percent, stationTexts, verdictText, type Figures } from './balance-words';
 import { BallastPanel } from './ballast-panel';
 import { SaveCase } from './cases-section';
-import { CellField } from './cell-field';
+import { CellField, FormTable, type TableColumn } from './form-fields';
 import { removeStation, renameInCases } from './edits';
 import { EnvelopePicture, LimitsFrom } from './envelope-section';
-import { FormTable, type TableColumn } from './form-table';
 import { useStyles } from './styles';
 
 const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] = [
@@ -48,10 +47,9 @@ export function LoadingSection({
   const { judged } = model;
   const problems = model.problems.filter(({ sheet }) => sheet !== model.sheets.cases);
   const tanks = model.stations.filter(({ fuel }) => fuel);
-  const fill = (key: 'min' | 'max'): void => {
+  const fill = (key: 'min' | 'max', label: string, said: string): void => {
     const loads = model.stations.map((station) => (station.fuel ? station[key] : station.load));
-    if (key === 'max') void store.change(t('Tanks full'), loadEdits(loading, loads), t('Tanks full.'));
-    else void store.change(t('Tanks on reserve'), loadEdits(loading, loads), t('Tanks on reserve.'));
+    void store.change(label, loadEdits(loading, loads), said);
   };
   return (
     <>
@@ -86,10 +84,10 @@ export function LoadingSection({
         )}
         {!changing && tanks.length > 0 && (
           <div className={styles.buttons}>
-            <Button size="small" onClick={() => fill('max')}>
+            <Button size="small" onClick={() => fill('max', t('Tanks full'), t('Tanks full.'))}>
               {t('Tanks full')}
             </Button>
-            <Button size="small" onClick={() => fill('min')}>
+            <Button size="small" onClick={() => fill('min', t('Tanks on reserve'), t('Tanks on reserve.'))}>
               {t('Tanks on reserve')}
             </Button>
           </div>

@@ -1,18 +1,143 @@
-/** The rows of a form's sheet as a table to type in; below each row what follows from it, and what is wrong with it. */
+/** What is typed into a form's sheet: one of its cells as a field, and its rows as a table of such fields. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { Fragment, useId, useRef, useState, type ReactNode } from 'react';
-import type { Edit } from '../../../sheet';
+import { Fragment, useId, useRef, useState, type KeyboardEvent, type ReactNode } from 'react';
 import type { FormSheet, SheetForm } from '../../../project';
-import type { CellKind } from '../../shared/cell-text';
-import { rich, t, type Marked } from '../../locale';
-import { ScrollTable } from '../../shared/scroll-table';
-import { useWidth } from '../../shared/use-width';
-import { Why } from '../../shared/labelled-field';
-import type { BalanceStore } from './balance-store';
-import { CellField } from './cell-field';
+import type { Edit } from '../../../sheet';
+import { rich, t, type FieldUnit, type Marked } from '../../locale';
+import { cellText, readTypedCell, type CellKind } from '../../shared/cell-text';
 import { columnUnit } from '../../shared/field-units';
+import { LabelledField, reasonId, Why } from '../../shared/labelled-field';
+import { ScrollTable } from '../../shared/scroll-table';
+import { useDraft } from '../../shared/use-draft';
+import { useWidth } from '../../shared/use-width';
+import { ValueField } from '../../shared/value-field';
+import type { BalanceStore } from './balance-store';
 import { nextRow } from './edits';
 import { useStyles } from './styles';
+
+/** One cell of a sheet as a field: what is typed is written by Enter or by leaving the field, Escape lets it go. */
+export function CellField({
+  store,
+  sheet,
+  row,
+  column,
+  kind,
+  unit,
+  label,
+  shownLabel,
+  choices,
+  placeholder,
+  lines = false,
+  autoFocus,
+  describedBy,
+  onWrong,
+  also,
+}: {
+  readonly store: BalanceStore;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly kind: CellKind;
+  /** What a number of the cell is in; another unit may be typed behind it. */
+  readonly unit?: FieldUnit | undefined;
+  /** What the field is called, with its row and unit: "Load of Pilot (lb)". */
+  readonly label: string;
+  /** Shown above the field; without it the label is for screen readers, and the reason of a refusal is told to `onWrong`. */
+  readonly shownLabel?: string;
+  readonly choices?: readonly string[];
+  readonly placeholder?: string;
+  /** A text that may be long: the field grows with it. */
+  readonly lines?: boolean;
+  readonly autoFocus?: boolean;
+  /** Id of the element that shows the reason where the field itself does not. */
+  readonly describedBy?: string;
+  onWrong?(wrong: string | undefined): void;
+  /** What else is written in the same step of undo. */
+  also?(cell: string): readonly Edit[];
+}) {
+  const styles = useStyles();
+  const id = useId();
+  const shown = cellText(kind, store.cell(sheet, row, column));
+  const typing = useDraft((text) => {
+    if (text.trim() === shown) return undefined;
+    const typed = readTypedCell(kind, text, unit);
+    if ('wrong' in typed) return typed.wrong;
+    // Shown at once, before the workbook has it.
+    void store.writeCell(t('Change {label}', { label }), { sheet, row, column }, typed.cell, also?.(text.trim()) ?? []);
+    return undefined;
+  }, onWrong);
+  const { draft, refused } = typing;
+  const below = refused === undefined && draft === undefined ? store.problemAt(sheet, row, column) : undefined;
+  const isWrong = refused !== undefined || below !== undefined;
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter' && lines) event.preventDefault();
+    typing.onKeyDown(event);
+  };
+  const reason = shownLabel ? reasonId(id) : describedBy;
+  /** What the field says to who cannot see it. */
+  const marks = {
+    'aria-label': shownLabel === undefined ? label : undefined,
+    'aria-invalid': isWrong ? true : undefined,
+    'aria-describedby': isWrong ? reason : undefined,
+  } as const;
+  let field;
+  if (store.hasFormula(sheet, row, column)) {
+    field = (
+      <span
+        className={mergeClasses(styles.computed, kind === 'number' && styles.numeric)}
+        title={t('from a formula of the sheet')}
+      >
+        {shown || '–'}
+      </span>
+    );
+  } else if (kind === 'yes') {
+    field = (
+      <span className={styles.check}>
+        <input
+          id={id}
+          type="checkbox"
+          checked={/^(?:y|yes|x|true|fuel)$/i.test(shown)}
+          onChange={(event) => typing.put(event.target.checked ? 'yes' : '')}
+          {...marks}
+        />
+      </span>
+    );
+  } else if (lines && !choices) {
+    field = (
+      <textarea
+        id={id}
+        rows={1}
+        className={styles.lines}
+        value={draft ?? shown}
+        spellCheck={false}
+        onChange={(event) => typing.type(event.target.value)}
+        onBlur={typing.leave}
+        onKeyDown={onKeyDown}
+        {...marks}
+      />
+    );
+  } else {
+    field = (
+      <ValueField
+        id={id}
+        numeric={kind === 'number'}
+        shown={shown}
+        draft={typing}
+        choices={choices}
+        placeholder={placeholder}
+        autoFocus={autoFocus}
+        marks={marks}
+        onKeyDown={onKeyDown}
+      />
+    );
+  }
+  if (!shownLabel) return field;
+  return (
+    <LabelledField id={id} label={shownLabel} wrong={isWrong ? <Why own={refused} below={below} /> : undefined}>
+      {field}
+    </LabelledField>
+  );
+}
 
 /** From this width on a row stands in one line. */
 const ONE_LINE = 440;
@@ -22,29 +147,10 @@ export interface TableColumn<K extends string> {
   /** Without the unit, which is the sheet's. */
   readonly head: Marked;
   readonly kind: CellKind;
-  readonly choices?: readonly string[];
   /** Share of the table's width. */
   readonly width: string;
   /** Has a line of its own where the table is narrow: a name, a note. */
   readonly line?: boolean;
-}
-
-export interface FormTableProps<K extends string> {
-  readonly store: BalanceStore;
-  readonly form: SheetForm<K>;
-  readonly found: FormSheet<K>;
-  readonly columns: readonly TableColumn<K>[];
-  /** Rows of the sheet that are shown. */
-  readonly rows: readonly number[];
-  /** "Add point"; without it no rows can be added. */
-  readonly addLabel?: string;
-  /** Row of the sheet that new ones must stay above. */
-  readonly limit?: number;
-  nameOf(row: number): string;
-  /** What follows from the row. */
-  below?(row: number): ReactNode;
-  remove?(row: number): readonly Edit[] | string;
-  also?(row: number, key: K, text: string): readonly Edit[];
 }
 
 /**
@@ -68,6 +174,7 @@ export function useAdding<K extends string>(
   return { adding, shown, add, stop: () => setAdding(undefined) };
 }
 
+/** The rows of a form's sheet as a table to type in; below each row what follows from it, and what is wrong with it. */
 export function FormTable<K extends string>({
   store,
   form,
@@ -80,7 +187,23 @@ export function FormTable<K extends string>({
   below,
   remove,
   also,
-}: FormTableProps<K>) {
+}: {
+  readonly store: BalanceStore;
+  readonly form: SheetForm<K>;
+  readonly found: FormSheet<K>;
+  readonly columns: readonly TableColumn<K>[];
+  /** Rows of the sheet that are shown. */
+  readonly rows: readonly number[];
+  /** "Add point". */
+  readonly addLabel: string;
+  /** Row of the sheet that new ones must stay above. */
+  readonly limit?: number;
+  nameOf(row: number): string;
+  /** What follows from the row. */
+  below?(row: number): ReactNode;
+  remove(row: number): readonly Edit[] | string;
+  also?(row: number, key: K, text: string): readonly Edit[];
+}) {
   const styles = useStyles();
   const id = useId();
   const frame = useRef<HTMLDivElement>(null);
@@ -99,7 +222,7 @@ export function FormTable<K extends string>({
   const takeOut = async (row: number): Promise<void> => {
     const name = nameOf(row) || t('a row');
     stop();
-    const edits = rows.includes(row) ? (remove?.(row) ?? []) : [];
+    const edits = rows.includes(row) ? remove(row) : [];
     if (typeof edits === 'string') return store.tell('failed', edits);
     addButton.current?.focus();
     if (edits.length > 0)
@@ -122,7 +245,7 @@ export function FormTable<K extends string>({
   const rowName = (row: number): string => nameOf(row) || t('row {row, number}', { row: row + 1 });
 
   const field = (column: TableColumn<K>, row: number): ReactNode => {
-    const { key, kind, choices } = column;
+    const { key, kind } = column;
     const head = headOf(column);
     return (
       <CellField
@@ -141,22 +264,20 @@ export function FormTable<K extends string>({
         autoFocus={row === adding && key === there[0]?.key}
         onWrong={(reason) => setWrong(new Map(wrong).set(`${row}:${key}`, reason))}
         {...(narrow && kind === 'text' ? { placeholder: head } : {})}
-        {...(choices ? { choices } : {})}
         {...(also ? { also: (text: string) => also(row, key, text) } : {})}
       />
     );
   };
-  const removal = (row: number): ReactNode =>
-    remove && (
-      <Button
-        size="small"
-        appearance="subtle"
-        onClick={() => void takeOut(row)}
-        aria-label={t('Remove {name}', { name: rowName(row) })}
-      >
-        {t('Remove')}
-      </Button>
-    );
+  const removal = (row: number): ReactNode => (
+    <Button
+      size="small"
+      appearance="subtle"
+      onClick={() => void takeOut(row)}
+      aria-label={t('Remove {name}', { name: rowName(row) })}
+    >
+      {t('Remove')}
+    </Button>
+  );
   /** A column with a line of its own, beside it the way to remove the row. */
   const ownLine = (column: TableColumn<K>, row: number): ReactNode => (
     <tr>
@@ -219,13 +340,11 @@ export function FormTable<K extends string>({
           })}
         </ScrollTable>
       )}
-      {addLabel && (
-        <div className={styles.buttons}>
-          <Button ref={addButton} size="small" onClick={add}>
-            {addLabel}
-          </Button>
-        </div>
-      )}
+      <div className={styles.buttons}>
+        <Button ref={addButton} size="small" onClick={add}>
+          {addLabel}
+        </Button>
+      </div>
     </div>
   );
 }
