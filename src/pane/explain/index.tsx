@@ -3,9 +3,8 @@ import { Link, makeStyles, tokens } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { readRowFigures, rowFiguresText } from '../../project';
 import {
-  cellName,
   followSelection,
-  quoteSheet,
+  fullName,
   type ErrorCode,
   type RangeAddress,
   type Unsubscribe,
@@ -48,14 +47,13 @@ const PLAIN: Readonly<Record<ErrorCode, Marked>> = {
 };
 
 class ExplainStore extends Store<ExplainState> {
-  private unsubscribe: Unsubscribe | undefined;
-
   constructor(private readonly workbook: Workbook) {
     super({});
   }
 
-  start(): void {
-    this.unsubscribe = followSelection(
+  /** Follows the selection; gives what ends that. */
+  start(): Unsubscribe {
+    return followSelection(
       this.workbook,
       async (range): Promise<ExplainState> => {
         const explanation = range && (await this.explain(range));
@@ -67,13 +65,9 @@ class ExplainStore extends Store<ExplainState> {
     );
   }
 
-  stop(): void {
-    this.unsubscribe?.();
-  }
-
   private async explain({ sheet, row, column }: RangeAddress): Promise<Explanation | undefined> {
     const one = { sheet, row, column, rows: 1, columns: 1 };
-    const cell = `${quoteSheet(sheet)}!${cellName(row, column)}`;
+    const cell = fullName(one);
     try {
       const value = (await this.workbook.read(one))[0]?.[0];
       if (typeof value !== 'object' || value === null) return await this.uncalculated(one, cell);
@@ -134,10 +128,7 @@ const NAMESPACE = 'TARE.';
 /** A quiet line at the foot of the pane: why the selected cell shows an error, or what its row comes to. */
 export function ExplainLine({ pane }: { readonly pane: PaneContext }) {
   const [store] = useState(() => new ExplainStore(pane.workbook));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
+  useEffect(() => store.start(), [store]);
   const { explanation, rowFigures } = useStore(store);
   const styles = useStyles();
   // What has no such name has no page either.

@@ -116,19 +116,17 @@ export class MatchStore extends TabStore<MatchState> {
     this.set({ draft: undefined, wrong: undefined, asked: true });
   }
 
-  private change(change: Partial<MatchDraft>): void {
+  private change(change: (draft: MatchDraft) => Partial<MatchDraft>): void {
     const { draft } = this.state;
-    if (draft) this.set({ draft: { ...draft, ...change }, wrong: undefined });
+    if (draft) this.set({ draft: { ...draft, ...change(draft) }, wrong: undefined });
   }
 
   private changeMatch(change: (match: SheetMatch) => SheetMatch): void {
-    const { draft } = this.state;
-    if (draft) this.change({ match: change(draft.match) });
+    this.change(({ match }) => ({ match: change(match) }));
   }
 
   mean(column: number, means: Means | undefined): void {
-    const { draft } = this.state;
-    if (draft) this.change(rematch(draft.match, draft.cells, column, means));
+    this.change(({ match, cells }) => rematch(match, cells, column, means));
   }
 
   measure(column: number, unit: string): void {
@@ -150,7 +148,7 @@ export class MatchStore extends TabStore<MatchState> {
   }
 
   takeAlike(withAlike: boolean): void {
-    this.change({ withAlike });
+    this.change(() => ({ withAlike }));
   }
 
   /** Keeps the match on the sheet Matches, as one step. */

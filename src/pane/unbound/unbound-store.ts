@@ -33,7 +33,6 @@ export function asTypedHere(formula: string, host: Workbook['host']): string | u
   const scanner = new FormulaScanner(text);
   let typed = '=';
   let from = 0;
-  let calls = 0;
   /** Start of the token that says from which other workbook or sheet the next name is taken; -1 where none does. */
   let elsewhere = -1;
   while (scanner.next()) {
@@ -46,11 +45,10 @@ export function asTypedHere(formula: string, host: Workbook['host']): string | u
     if (name !== undefined) {
       typed += text.slice(from, elsewhere < 0 ? start : elsewhere) + name;
       from = end;
-      calls += 1;
     }
     elsewhere = -1;
   }
-  return calls > 0 ? typed + text.slice(from) : undefined;
+  return from > 0 ? typed + text.slice(from) : undefined;
 }
 
 function ownName(text: string, host: Workbook['host']): string | undefined {
@@ -134,8 +132,6 @@ const keyOf = ({ sheet, row, column, formula }: Unbound): string => JSON.stringi
 
 /** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. */
 export class UnboundStore extends Store<UnboundState> {
-  private unsubscribe: (() => void) | undefined;
-  private timer: ReturnType<typeof setTimeout> | undefined;
   private looking: Promise<void> | undefined;
   private again = false;
   private readonly tried = new Set<string>();
@@ -144,18 +140,18 @@ export class UnboundStore extends Store<UnboundState> {
     super({ found: [], still: [], written: 0, busy: false });
   }
 
-  start(): void {
-    this.unsubscribe = this.pane.workbook.onChange(() => {
+  /** Looks as soon as the pane stands; gives what ends that. */
+  start(): () => void {
+    const unsubscribe = this.pane.workbook.onChange(() => {
       // A large workbook is not read again with every cell that changes.
       const { found, still, written } = this.state;
       if (found.length + still.length + written > 0) void this.look();
     });
-    this.timer = setTimeout(() => void this.look(), AFTER);
-  }
-
-  stop(): void {
-    clearTimeout(this.timer);
-    this.unsubscribe?.();
+    const timer = setTimeout(() => void this.look(), AFTER);
+    return () => {
+      clearTimeout(timer);
+      unsubscribe();
+    };
   }
 
   /** Reads the workbook; calls that come meanwhile are met by one more reading. */
