@@ -59,7 +59,7 @@ function ownName(text: string, host: Workbook['host']): string | undefined {
   return `${NAMESPACE}.${host === 'excel' ? excelName(definition.name) : definition.name}`;
 }
 
-/** Every formula of ours that shows #NAME?, sheet by sheet. `pause` lets others in between two readings. */
+/** Every formula of ours that shows #NAME?, sheet by sheet. `pause` lets others in between two readings. @internal */
 export async function findUnbound(workbook: Workbook, pause: () => Promise<void>): Promise<Unbound[]> {
   const found: Unbound[] = [];
   for (const { name } of await workbook.sheets()) {
@@ -92,7 +92,7 @@ async function unboundOf(workbook: Workbook, piece: RangeAddress): Promise<Unbou
   );
 }
 
-/** The edits that write the formulas, those below one another in one. */
+/** The edits that write the formulas, those below one another in one. @internal */
 export function writingAgain(found: readonly Unbound[]): Edit[] {
   const runs: Unbound[][] = [];
   const byColumn = [...found].sort(

@@ -259,6 +259,7 @@ interface FormulaPiece {
  * The formula in pieces, with its "=": English function names and a comma between arguments, as every host's port takes
  * them.
  * @param args by field, in the form of a formula; undefined where there is none
+ * @internal
  */
 export function formulaPieces(
   definition: Definition,

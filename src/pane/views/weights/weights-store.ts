@@ -386,7 +386,7 @@ function kept(
   return { ...draft, rows };
 }
 
-/** Rows that belong together, as stretches that can be selected in the sheet one at a time. */
+/** Rows that belong together, as stretches that can be selected in the sheet one at a time. @internal */
 export function rowRuns({ form }: PartsList, rows: readonly number[]): RangeAddress[] {
   const runs: { row: number; rows: number }[] = [];
   for (const row of [...new Set(rows)].sort((a, b) => a - b)) {
