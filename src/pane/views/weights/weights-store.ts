@@ -27,7 +27,7 @@ import {
   type WantedSheets,
   type WeightsModel,
 } from '../../../project';
-import type { Edit, RangeAddress } from '../../../sheet';
+import type { RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
 import { pageTurn } from '../../shared/page-turn';
 import { refusal } from '../../shared/refusal';
@@ -347,11 +347,8 @@ export class WeightsStore extends TabStore<WeightsState> {
   async apply(): Promise<boolean> {
     const { trial, outcome } = this.state;
     if (!trial || !outcome) return false;
-    let edits: readonly Edit[];
-    try {
-      edits = await trial.edits();
-    } catch (error) {
-      this.fail(trial, refusal(error));
+    const edits = await trial.edits().catch((error: unknown) => this.fail(trial, refusal(error)));
+    if (!edits) {
       // It is worked out anew, to be applied when it stands there again.
       void this.resumeTrial();
       return false;

@@ -95,7 +95,7 @@ class SwapPlan {
 
   swap(part: PartRow): void {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
-    if (!isBlank(cellsOfRow(this.parts, part.row).each ?? null))
+    if (!isBlank(cellsOfRow(this.parts, part.row).each))
       return leave(t('its weight was typed, so the gauge does not affect it'));
     if (part.area === undefined) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
