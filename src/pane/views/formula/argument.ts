@@ -108,6 +108,8 @@ export interface Source {
   readonly workbook: Workbook;
   readonly facts: Facts;
   readonly from: Standpoint;
+  /** Whether a word is a name of the workbook, which stands for cells. */
+  readonly isName: (word: string) => boolean;
   readonly loadRecalculate: PaneContext['loadRecalculate'];
 }
 

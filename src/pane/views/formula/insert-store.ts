@@ -10,7 +10,7 @@ import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { fieldsOf } from './definitions';
 import { isWhole, within, type Facts } from './places';
-import { nameTest, NOTHING_READ, readEntries, textOn, type Entries, type FormReading } from './reading';
+import { NOTHING_READ, readEntries, textOn, type Entries, type FormReading } from './reading';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
 
 export interface InsertState extends TabState {
@@ -50,7 +50,7 @@ const NO_FILL: InsertState['fill'] = { possible: false, wanted: false, strays: [
 export class InsertStore extends TabStore<InsertState> {
   protected override readonly unread = mark('The cells could not be read.');
   private facts: Promise<Facts> | undefined;
-  private names: (word: string) => boolean = () => false;
+  private isName: (word: string) => boolean = () => false;
   private readonly kept = new Map<string, Entries>();
   /** The sheet that references without one mean, where no cell is selected. */
   private shown: string | undefined;
@@ -136,7 +136,7 @@ export class InsertStore extends TabStore<InsertState> {
   /** What a field shows, seen from the sheet that is shown. */
   textOf(parameter: string): string {
     const entry = this.state.entries[parameter];
-    return entry ? textOn(entry, this.here, this.names) : '';
+    return entry ? textOn(entry, this.here, this.isName) : '';
   }
 
   /** Puts the reference of the sheet's selection into the current field. */
@@ -199,8 +199,7 @@ export class InsertStore extends TabStore<InsertState> {
 
   /** Puts a function first among those that were used last. */
   private use(definition: Definition): void {
-    const others = usedLast(this.pane.settings).filter((one) => one !== definition);
-    const recent = [definition, ...others].slice(0, MOST_RECENT);
+    const recent = [...new Set([definition, ...usedLast(this.pane.settings)])].slice(0, MOST_RECENT);
     this.pane.settings.set(RECENT, recent.map(({ name }) => name).join(' '));
     this.set({ recent });
   }
@@ -236,14 +235,15 @@ export class InsertStore extends TabStore<InsertState> {
     if (!definition) return this.set({ status: 'ready' });
     const facts = await (this.facts ??= this.readFacts());
     this.shown ??= facts.sheets.find(({ visible }) => visible)?.name;
-    const sheet = selection?.sheet ?? this.shown ?? '';
+    const names = new Set(facts.names.map(({ name }) => name.toLowerCase()));
+    this.isName = (word) => names.has(word.toLowerCase());
     const source = {
       workbook: this.workbook,
       facts,
-      from: { sheet, row: selection?.row ?? 0 },
+      from: { sheet: selection?.sheet ?? this.shown ?? '', row: selection?.row ?? 0 },
+      isName: this.isName,
       loadRecalculate: this.pane.loadRecalculate,
     };
-    this.names = nameTest(source);
     const form = await readEntries(definition, entries, units, source);
     const found = await this.findTarget(form, facts, selection);
     // What was asked for meanwhile stays, and is met by the next reading.

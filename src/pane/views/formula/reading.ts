@@ -82,12 +82,12 @@ export async function readEntries(
   units: UnitSystem,
   source: Source,
 ): Promise<FormReading> {
-  const isName = nameTest(source);
   const list = fieldsOf(definition);
   const read = await Promise.all(
     list.map(async (parameter): Promise<FieldReading> => {
       const entry = entries[parameter.name];
-      const typed = readTypedArgument(parameter, entry ? textOn(entry, source.from.sheet, isName) : '', units, isName);
+      const text = entry ? textOn(entry, source.from.sheet, source.isName) : '';
+      const typed = readTypedArgument(parameter, text, units, source.isName);
       if (typed.kind === 'wrong') return { typed, wrong: typed.message };
       if (typed.kind !== 'formula') return { typed };
       let cells;
@@ -135,11 +135,6 @@ export async function readEntries(
     ...(figure ? { figure } : {}),
   };
 }
-
-export const nameTest = ({ facts }: Pick<Source, 'facts'>): ((word: string) => boolean) => {
-  const names = new Set(facts.names.map(({ name }) => name.toLowerCase()));
-  return (word) => names.has(word.toLowerCase());
-};
 
 function givenBy({ typed, held, wrong }: FieldReading): Given {
   if (wrong !== undefined) return { state: 'wrong' };

@@ -66,9 +66,10 @@ export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swa
   };
 }
 
-const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): SwapKey[] => [
-  ...(thickness === undefined ? [] : (['thickness'] as const)),
-  ...(material === undefined ? [] : (['material'] as const)),
+/** What is swapped, and for what, as the column holds it: a thickness in the column's unit. */
+const wanted = ({ material, thickness }: Wish, { form }: PartsList): (readonly [SwapKey, string | number])[] => [
+  ...(thickness === undefined ? [] : [['thickness', inUnit(thickness, form.units.thickness)] as const]),
+  ...(material === undefined ? [] : [['material', material] as const]),
 ];
 
 /** The cell of a row that holds it; undefined where the list has no such column. */
@@ -98,20 +99,22 @@ class SwapPlan {
     if (!isBlank(cellsOfRow(this.parts, part.row).each))
       return leave(t('its weight was typed, so the gauge does not affect it'));
     if (part.area === undefined) return leave(t('it has no flat area'));
-    const keys = wanted(this.wish);
-    if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
-    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled))
+    const cells = wanted(this.wish, this.parts).map(([key, to]) => ({
+      key,
+      to,
+      place: placeIn(this.parts, part.row, key),
+    }));
+    if (cells.some(({ place }) => !place)) return leave(t('the parts list has no such column'));
+    if (cells.some(({ place }) => cellIn(this.copy, place!)?.spilled))
       return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
-    const changed = keys.map((key) => this.change(part, key)).some(Boolean);
+    const changed = cells.map(({ key, to, place }) => this.change(place!, key, to)).some(Boolean);
     if (!changed) return leave(t('it is already so'));
     this.changeItem(part);
     if (!this.wish.keepWeighed) this.clearWeighed(part);
   }
 
   /** True where the row is not so already. */
-  private change(part: PartRow, key: SwapKey): boolean {
-    const place = placeIn(this.parts, part.row, key)!;
-    const to = this.wanted(key);
+  private change(place: Place, key: SwapKey, to: string | number): boolean {
     if (sameValue(valueIn(this.copy, place), to)) return false;
     const source = sourceOf(this.copy, place);
     const what = key === 'thickness' ? t('thickness') : t('material');
@@ -125,11 +128,6 @@ class SwapPlan {
       );
     }
     return true;
-  }
-
-  /** The value as the column holds it: a thickness in the column's unit. */
-  private wanted(key: SwapKey): string | number {
-    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.parts.form.units.thickness);
   }
 
   /** A typed price item that names the old thickness or material, where the price list has the same with the new one. */
