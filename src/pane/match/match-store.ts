@@ -94,7 +94,8 @@ export class MatchStore extends TabStore<MatchState> {
       const guess = kept
         ? { match: kept, weightBy: undefined, headers: headersAt(cells, kept.place) }
         : (guessMatch(sheet, cells) ?? guessAt(sheet, cells, { row: 0, height: 1 }));
-      const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && isAlike(match, guess.match));
+      const columns = columnsOf(guess.match);
+      const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && columnsOf(match) === columns);
       this.set({
         wrong: undefined,
         asked: true,
@@ -202,8 +203,6 @@ function renewed(draft: MatchDraft, cells: MatchDraft['cells'] | undefined): Mat
   return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
 }
 
-const isAlike = (one: SheetMatch, other: SheetMatch): boolean => {
-  const columnsOf = ({ columns }: SheetMatch): string =>
-    columns.map(({ header, means, unit }) => `${header.toLowerCase()} ${means} ${unit}`).join('\n');
-  return columnsOf(one) === columnsOf(other);
-};
+/** By which lists of one kind are known. */
+const columnsOf = ({ columns }: SheetMatch): string =>
+  columns.map(({ header, means, unit }) => `${header.toLowerCase()} ${means} ${unit}`).join('\n');

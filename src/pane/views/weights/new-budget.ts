@@ -32,7 +32,6 @@ export function filledBudget(
 ): Edit[] {
   const { sheet, header, columns, units } = form;
   const [name, weight] = [columns['component']!, columns['budget']!];
-  const at = (row: number, column: number) => ({ sheet, row: header + 1 + row, column, rows: 1, columns: 1 });
   const free = values.flatMap((line, row) => (isBlank(line[name]) && isBlank(line[weight]) ? [row] : []));
   return components.flatMap((component): Edit[] => {
     const typed = values.findIndex((line) => typeof line[name] === 'string' && sameName(line[name], component.name));
@@ -40,7 +39,7 @@ export function filledBudget(
     if (row === undefined || !isBlank(values[row]![weight])) return [];
     const write = (column: number, cell: string | number): Edit => ({
       kind: 'write',
-      range: at(row, column),
+      range: { sheet, row: header + 1 + row, column, rows: 1, columns: 1 },
       cells: [[cell]],
     });
     return [
