@@ -1,6 +1,5 @@
 /** The corners of the envelope, as the aircraft's own documents give them, and their picture. */
-import type { ComponentProps } from 'react';
-import { envelopePicture } from '../../../pictures';
+import { envelopePicture, type EnvelopePictureData } from '../../../pictures';
 import {
   ENVELOPE,
   ENVELOPE_SOURCE,
@@ -11,7 +10,7 @@ import {
 } from '../../../project';
 import { percentOfChord } from '../../../report';
 import { mark, t } from '../../locale';
-import { Picture } from '../../shared/picture';
+import { Picture, type PictureProps } from '../../shared/picture';
 import { Problems } from '../../shared/problems';
 import type { BalanceStore } from './balance-store';
 import { figuresIn, limitsCaution, pictureCase } from './balance-words';
@@ -101,8 +100,8 @@ export function EnvelopePicture({
 }: {
   readonly model: BalanceModel;
   readonly cases: readonly JudgedCase[];
-} & Pick<Parameters<typeof envelopePicture>[0], 'envelope' | 'reach' | 'title'> &
-  Pick<ComponentProps<typeof Picture>, 'onPick'>) {
+} & Pick<EnvelopePictureData, 'envelope' | 'reach' | 'title'> &
+  Pick<PictureProps, 'onPick'>) {
   const toPercent = percentOfChord(model);
   const data = {
     ...shown,

@@ -14,24 +14,21 @@ import { figures, percent, signed } from './weight-figures';
 import type { PanelProps, WeightsStore } from './weights-store';
 
 const TOTAL_ID = 'total';
-const idOf = (index: number): string => `component ${index}`;
 
 /** The budget; below it the lists that are matched, and others that may be. */
 export function BudgetPanel({ store, state: { asked, resting }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { components, total } = model;
   const { weight, unit, quantities } = figures(model.units);
-  const hasBudget = [...components, total].some(({ budget }) => budget !== undefined);
-  const bars = components.map((component, index) => barOf(component, idOf(index)));
   const pick = (id: string): void => {
-    const component = id === TOTAL_ID ? total : components.find((_one, index) => idOf(index) === id);
+    const component = id === TOTAL_ID ? total : components[Number(id)];
     if (component) void store.selectRows(component.rows);
   };
   const budget = (
     <>
       <CellsToFix store={store} problems={[...model.problems, ...asked]} model={model} />
       <NotRecalculated store={store} marked={resting.marked} />
-      {!hasBudget && (
+      {[...components, total].every(({ budget }) => budget === undefined) && (
         <section className={styles.section}>
           <p className={styles.text}>
             {t(
@@ -46,7 +43,16 @@ export function BudgetPanel({ store, state: { asked, resting }, model }: PanelPr
       )}
       <Figure
         title={t('Against the budget')}
-        draw={(options) => budgetPicture({ bars, total: barOf(total, TOTAL_ID), quantities }, options)}
+        draw={(options) =>
+          budgetPicture(
+            {
+              bars: components.map((component, index) => barOf(component, String(index))),
+              total: barOf(total, TOTAL_ID),
+              quantities,
+            },
+            options,
+          )
+        }
         onPick={pick}
         table={
           <DataTable
