@@ -190,7 +190,7 @@ export class InsertStore extends TabStore<InsertState> {
       },
       written: () => {
         if (said === undefined) return;
-        this.use(definition);
+        this.remember(definition);
         this.set({ question: undefined });
       },
       said: () => said,
@@ -198,7 +198,7 @@ export class InsertStore extends TabStore<InsertState> {
   }
 
   /** Puts a function first among those that were used last. */
-  private use(definition: Definition): void {
+  private remember(definition: Definition): void {
     const recent = [...new Set([definition, ...usedLast(this.pane.settings)])].slice(0, MOST_RECENT);
     this.pane.settings.set(RECENT, recent.map(({ name }) => name).join(' '));
     this.set({ recent });
