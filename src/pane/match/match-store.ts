@@ -19,7 +19,7 @@ import {
   type WantedSheets,
   type WeightReason,
 } from '../../project';
-import { decodeText, freeSheetName, type Cell, type Edit } from '../../sheet';
+import { decodeText, freeSheetName, type Cell } from '../../sheet';
 import { t } from '../locale';
 import { refusal } from '../shared/refusal';
 import { TabStore, type TabState } from '../shared/tab-store';
@@ -94,7 +94,8 @@ export class MatchStore extends TabStore<MatchState> {
       const guess = kept
         ? { match: kept, weightBy: undefined, headers: headersAt(cells, kept.place) }
         : (guessMatch(sheet, cells) ?? guessAt(sheet, cells, { row: 0, height: 1 }));
-      const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && isAlike(match, guess.match));
+      const columns = columnsOf(guess.match);
+      const alike = this.state.lists.filter(({ match }) => match.sheet !== sheet && columnsOf(match) === columns);
       this.set({
         wrong: undefined,
         asked: true,
@@ -116,19 +117,17 @@ export class MatchStore extends TabStore<MatchState> {
     this.set({ draft: undefined, wrong: undefined, asked: true });
   }
 
-  private change(change: Partial<MatchDraft>): void {
+  private change(change: (draft: MatchDraft) => Partial<MatchDraft>): void {
     const { draft } = this.state;
-    if (draft) this.set({ draft: { ...draft, ...change }, wrong: undefined });
+    if (draft) this.set({ draft: { ...draft, ...change(draft) }, wrong: undefined });
   }
 
   private changeMatch(change: (match: SheetMatch) => SheetMatch): void {
-    const { draft } = this.state;
-    if (draft) this.change({ match: change(draft.match) });
+    this.change(({ match }) => ({ match: change(match) }));
   }
 
   mean(column: number, means: Means | undefined): void {
-    const { draft } = this.state;
-    if (draft) this.change(rematch(draft.match, draft.cells, column, means));
+    this.change(({ match, cells }) => rematch(match, cells, column, means));
   }
 
   measure(column: number, unit: string): void {
@@ -150,7 +149,7 @@ export class MatchStore extends TabStore<MatchState> {
   }
 
   takeAlike(withAlike: boolean): void {
-    this.change({ withAlike });
+    this.change(() => ({ withAlike }));
   }
 
   /** Keeps the match on the sheet Matches, as one step. */
@@ -158,9 +157,11 @@ export class MatchStore extends TabStore<MatchState> {
     const { draft } = this.state;
     if (!draft) return;
     const { match, alike, withAlike } = draft;
-    const all = [match, ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : [])];
     try {
-      const edits = matchEdits(await this.read(MATCHES.sheet), all);
+      const edits = matchEdits(await this.read(MATCHES.sheet), [
+        match,
+        ...(withAlike ? alike.map((sheet) => ({ ...match, sheet })) : []),
+      ]);
       const there = sheetsNamed(this.project.now, MATCHES.sheet).length > 0;
       await this.workbook.apply(
         t('Match the columns of {sheet}', { sheet: match.sheet }),
@@ -181,12 +182,14 @@ export class MatchStore extends TabStore<MatchState> {
       if (cells.length === 0) throw new Error(t('The file is empty. Choose a CSV file with a header row.'));
       const taken = new Set((await this.workbook.sheets()).map((one) => one.name.toLowerCase()));
       const name = freeSheetName(fileName.replace(/\.\w+$/, '') || t('List'), taken);
-      const range = { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length };
-      const edits: Edit[] = [
+      await this.workbook.apply(t('Bring in {file}', { file: fileName }), [
         { kind: 'addSheet', name },
-        { kind: 'write', range, cells },
-      ];
-      await this.workbook.apply(t('Bring in {file}', { file: fileName }), edits);
+        {
+          kind: 'write',
+          range: { sheet: name, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length },
+          cells,
+        },
+      ]);
       await this.open(name);
     } catch (error) {
       this.set({ wrong: `${t('{file} was not brought in.', { file: fileName })} ${refusal(error)}` });
@@ -200,8 +203,6 @@ function renewed(draft: MatchDraft, cells: MatchDraft['cells'] | undefined): Mat
   return headers?.join('\n') === draft.headers.join('\n') ? { ...draft, cells: cells! } : undefined;
 }
 
-const isAlike = (one: SheetMatch, other: SheetMatch): boolean => {
-  const columnsOf = ({ columns }: SheetMatch): string =>
-    columns.map(({ header, means, unit }) => `${header.toLowerCase()} ${means} ${unit}`).join('\n');
-  return columnsOf(one) === columnsOf(other);
-};
+/** By which lists of one kind are known. */
+const columnsOf = ({ columns }: SheetMatch): string =>
+  columns.map(({ header, means, unit }) => `${header.toLowerCase()} ${means} ${unit}`).join('\n');

@@ -17,10 +17,7 @@ const ERROR = '#NAME?';
 
 export function UnboundFormulas({ pane }: { readonly pane: PaneContext }) {
   const [store] = useState(() => new UnboundStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
+  useEffect(() => store.start(), [store]);
   const { found, still, written, busy, wrong } = useStore(store);
   const styles = useStyles();
   if (found.length + still.length + written === 0 && wrong === undefined) return null;

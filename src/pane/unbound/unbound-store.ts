@@ -1,9 +1,118 @@
+import { excelName, findDefinition, NAMESPACE } from '../../functions';
+import { CellError, type Edit, type RangeAddress, type Workbook } from '../../sheet';
+import { FormulaScanner } from '../../sheet/formula';
 import { t } from '../locale';
-import { refusal } from '../shared/refusal';
 import { pageTurn } from '../shared/page-turn';
+import { refusal } from '../shared/refusal';
 import { Store } from '../shared/store';
 import type { PaneContext } from '../shared/view';
-import { findUnbound, writingAgain, type Unbound } from './find';
+
+/** How Excel names a function that it could not find when it read the file; behind it dots are underscores. */
+const UNFOUND = /^(?:_xldudf_|_xll\.)/i;
+const OURS = new RegExp(`(?:^|[^A-Z0-9.])(?:_xldudf_|_xll\\.)?${NAMESPACE}[._]`, 'i');
+
+/** Cells that are read at once, between which whoever types is let in. */
+const CELLS_AT_ONCE = 20_000;
+
+/** A cell that shows #NAME?, and its formula as it is typed. */
+export interface Unbound {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  /** "=…" */
+  readonly formula: string;
+}
+
+/**
+ * The formula ("=…") with our functions by the names under which the host knows them: neither of another workbook
+ * nor of the file's spelling. undefined where it calls none of ours. @internal
+ */
+export function asTypedHere(formula: string, host: Workbook['host']): string | undefined {
+  if (!OURS.test(formula)) return undefined;
+  const text = formula.slice(1);
+  const scanner = new FormulaScanner(text);
+  let typed = '=';
+  let from = 0;
+  /** Start of the token that says from which other workbook or sheet the next name is taken; -1 where none does. */
+  let elsewhere = -1;
+  while (scanner.next()) {
+    const { kind, start, end } = scanner;
+    if (kind === 'sheet') {
+      elsewhere = start;
+      continue;
+    }
+    const name = kind === 'call' ? ownName(text.slice(start, end), host) : undefined;
+    if (name !== undefined) {
+      typed += text.slice(from, elsewhere < 0 ? start : elsewhere) + name;
+      from = end;
+    }
+    elsewhere = -1;
+  }
+  return from > 0 ? typed + text.slice(from) : undefined;
+}
+
+function ownName(text: string, host: Workbook['host']): string | undefined {
+  const plain = UNFOUND.test(text) ? text.replace(UNFOUND, '').replaceAll('_', '.') : text;
+  if (!plain.toUpperCase().startsWith(`${NAMESPACE}.`)) return undefined;
+  const definition = findDefinition(plain);
+  if (!definition) return undefined;
+  return `${NAMESPACE}.${host === 'excel' ? excelName(definition.name) : definition.name}`;
+}
+
+/** Every formula of ours that shows #NAME?, sheet by sheet. `pause` lets others in between two readings. @internal */
+export async function findUnbound(workbook: Workbook, pause: () => Promise<void>): Promise<Unbound[]> {
+  const found: Unbound[] = [];
+  for (const { name } of await workbook.sheets()) {
+    const used = await workbook.usedRange(name);
+    if (!used) continue;
+    const rows = Math.max(1, Math.floor(CELLS_AT_ONCE / used.columns));
+    for (let row = 0; row < used.rows; row += rows) {
+      const piece = { ...used, row: used.row + row, rows: Math.min(rows, used.rows - row) };
+      found.push(...(await unboundOf(workbook, piece)));
+      await pause();
+    }
+  }
+  return found;
+}
+
+async function unboundOf(workbook: Workbook, piece: RangeAddress): Promise<Unbound[]> {
+  const typed = (await workbook.readFormulas(piece)).map((line) =>
+    line.map((formula) => (formula === null ? undefined : asTypedHere(formula, workbook.host))),
+  );
+  if (!typed.some((line) => line.some((formula) => formula !== undefined))) return [];
+  const values = await workbook.read(piece);
+  return typed.flatMap((line, r) =>
+    line.flatMap((formula, c): Unbound[] => {
+      const value = values[r]?.[c];
+      const isUnknown = value instanceof CellError && value.code === '#NAME?';
+      return formula !== undefined && isUnknown
+        ? [{ sheet: piece.sheet, row: piece.row + r, column: piece.column + c, formula }]
+        : [];
+    }),
+  );
+}
+
+/** The edits that write the formulas, those below one another in one. @internal */
+export function writingAgain(found: readonly Unbound[]): Edit[] {
+  const runs: Unbound[][] = [];
+  const byColumn = [...found].sort(
+    (a, b) => (a.sheet < b.sheet ? -1 : a.sheet > b.sheet ? 1 : 0) || a.column - b.column || a.row - b.row,
+  );
+  for (const cell of byColumn) {
+    const last = runs.at(-1)?.at(-1);
+    if (last && last.sheet === cell.sheet && last.column === cell.column && last.row + 1 === cell.row)
+      runs.at(-1)!.push(cell);
+    else runs.push([cell]);
+  }
+  return runs.map((run) => {
+    const { sheet, row, column } = run[0]!;
+    return {
+      kind: 'write',
+      range: { sheet, row, column, rows: run.length, columns: 1 },
+      cells: run.map(({ formula }) => [{ formula }]),
+    };
+  });
+}
 
 export interface UnboundState {
   /** Formulas that show #NAME? and were not written again yet. */
@@ -23,8 +132,6 @@ const keyOf = ({ sheet, row, column, formula }: Unbound): string => JSON.stringi
 
 /** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. */
 export class UnboundStore extends Store<UnboundState> {
-  private unsubscribe: (() => void) | undefined;
-  private timer: ReturnType<typeof setTimeout> | undefined;
   private looking: Promise<void> | undefined;
   private again = false;
   private readonly tried = new Set<string>();
@@ -33,18 +140,18 @@ export class UnboundStore extends Store<UnboundState> {
     super({ found: [], still: [], written: 0, busy: false });
   }
 
-  start(): void {
-    this.unsubscribe = this.pane.workbook.onChange(() => {
+  /** Looks as soon as the pane stands; gives what ends that. */
+  start(): () => void {
+    const unsubscribe = this.pane.workbook.onChange(() => {
       // A large workbook is not read again with every cell that changes.
       const { found, still, written } = this.state;
       if (found.length + still.length + written > 0) void this.look();
     });
-    this.timer = setTimeout(() => void this.look(), AFTER);
-  }
-
-  stop(): void {
-    clearTimeout(this.timer);
-    this.unsubscribe?.();
+    const timer = setTimeout(() => void this.look(), AFTER);
+    return () => {
+      clearTimeout(timer);
+      unsubscribe();
+    };
   }
 
   /** Reads the workbook; calls that come meanwhile are met by one more reading. */

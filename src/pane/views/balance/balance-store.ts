@@ -1,5 +1,4 @@
 /** The view's state and everything it asks of the workbook, in order, one thing at a time. */
-import type { Cell, MarkedPlace } from '../../../sheet';
 import { HEADER_WITHIN } from '../../../core/table';
 import {
   balanceModels,
@@ -16,15 +15,14 @@ import {
   SURFACES,
   type BalanceModel,
   type PartsList,
-  type Problem,
   type ProjectSheets,
   type SurfacesSheet,
   type WantedSheets,
 } from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
-import { cellName, type Edit } from '../../../sheet';
+import { cellName, type Cell, type Edit, type MarkedPlace } from '../../../sheet';
 import { mark, writeNumber } from '../../locale';
-import { TabStore, type Message } from '../../shared/tab-store';
+import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 
 export const SECTIONS = [
@@ -36,10 +34,8 @@ export const SECTIONS = [
 ] as const;
 export type SectionId = (typeof SECTIONS)[number]['id'];
 
-export interface BalanceState {
+export interface BalanceState extends TabState {
   readonly status: 'reading' | 'failed' | 'ready';
-  /** Why the sheets could not be read. */
-  readonly mend?: string | undefined;
   readonly sheets: ProjectSheets;
   /** What the workbook is shown in, and new sheets are made in. */
   readonly units: UnitSystem;
@@ -52,7 +48,6 @@ export interface BalanceState {
   /** Place of the airplane that is shown among the models. */
   readonly airplane: number;
   readonly section: SectionId;
-  readonly message?: Message | undefined;
   /** What was just added to the workbook; shown until it is put away. */
   readonly added?: string | undefined;
 }
@@ -161,7 +156,9 @@ export class BalanceStore extends TabStore<BalanceState> {
 
   /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */
   problemAt(sheet: string, row: number, column: number): string | undefined {
-    return problemAt([...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])], sheet, row, column);
+    const cell = cellName(row, column);
+    const problems = [...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])];
+    return problems.find((problem) => problem.cell === cell && problem.sheet === sheet)?.message;
   }
 
   // The view
@@ -179,8 +176,3 @@ export class BalanceStore extends TabStore<BalanceState> {
     this.set({ added, message: undefined });
   }
 }
-
-const problemAt = (problems: readonly Problem[], sheet: string, row: number, column: number): string | undefined => {
-  const cell = cellName(row, column);
-  return problems.find((problem) => problem.cell === cell && problem.sheet === sheet)?.message;
-};

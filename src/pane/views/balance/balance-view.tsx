@@ -1,7 +1,6 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
 import { useEffect, useRef, useState } from 'react';
-import type { BalanceModel } from '../../../project';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/cell-list';
 import { StepFoot } from '../../shared/step-foot';
@@ -14,7 +13,7 @@ import { EnvelopeSection } from './envelope-section';
 import { LoadingSection } from './loading-section';
 import { MissingSheet, NewAirplane } from './new-airplane';
 import { useStyles } from './styles';
-import { SurfacesSection } from './surfaces-section';
+import { NoSurfaces, SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
 
 export function BalanceView({ pane }: { readonly pane: PaneContext }) {
@@ -22,6 +21,9 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
   const { section, models, airplane } = state;
+  const { weighing, loading, envelope, cases } = store.model?.sheets ?? {};
+  /** The marked places on the sheets of the airplane that is shown. */
+  const marked = state.marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
   const open = (id: string): void => {
     setAdding(false);
     store.open(id as SectionId);
@@ -41,7 +43,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
             >
               {models.map((model, index) => (
                 <option key={index} value={String(index)}>
-                  {titleOf(model)}
+                  {model.airplane || model.sheets.name || t('The airplane')}
                 </option>
               ))}
             </Select>
@@ -58,7 +60,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
           <NewAirplane store={store} first={false} onClosed={() => setAdding(false)} />
         ) : (
           <>
-            {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={markedOf(state)} />}
+            {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={marked} />}
             <Section key={`${section}${airplane}`} store={store} state={state} />
           </>
         )}
@@ -66,16 +68,6 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
       <StepFoot store={store} message={state.message} />
     </div>
   );
-}
-
-/** The marked places on the sheets of the airplane that is shown. */
-function markedOf({ marked, models, airplane }: BalanceState): BalanceState['marked'] {
-  const { weighing, loading, envelope, cases } = models[airplane]?.sheets ?? {};
-  return marked.filter(({ sheet }) => [weighing, loading, envelope, cases].includes(sheet));
-}
-
-function titleOf({ airplane, sheets }: BalanceModel): string {
-  return airplane || sheets.name || t('The airplane');
 }
 
 function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
@@ -93,7 +85,12 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
       </>
     );
   }
-  if (section === 'balance-surfaces') return <SurfacesSection store={store} sheet={surfaces} parts={parts} />;
+  if (section === 'balance-surfaces')
+    return surfaces ? (
+      <SurfacesSection store={store} sheet={surfaces} parts={parts} />
+    ) : (
+      <NoSurfaces store={store} parts={parts} />
+    );
   if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
   const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
   switch (section) {
@@ -128,16 +125,9 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
       return judged ? (
         <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
       ) : (
-        <NothingToJudge />
+        <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
       );
   }
-}
-
-function NothingToJudge() {
-  const styles = useStyles();
-  return (
-    <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
-  );
 }
 
 function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {

@@ -7,9 +7,8 @@ import type { JudgedCase } from '../../../project';
 import { readTypedCell } from '../../shared/cell-text';
 import { t } from '../../locale';
 import { ballastFor } from './ballast';
-import { figuresIn } from './balance-numbers';
+import { figuresIn, judgementText } from './balance-words';
 import { useStyles } from './styles';
-import { judgementText } from './verdict-words';
 
 const OTHER = 'other';
 
@@ -27,29 +26,10 @@ export function BallastPanel({
   const [where, setWhere] = useState('0');
   const [typed, setTyped] = useState('');
   const read = readTypedCell('number', typed, { dimension: 'length', unit });
-  const station = airplane.stations[Number(where)];
-  const arm =
-    where === OTHER
-      ? 'cell' in read && typeof read.cell === 'number'
-        ? fromUnit(read.cell, unit)
-        : undefined
-      : station?.arm;
-  const heading = (
-    <h2 id="balance-ballast" className={styles.heading}>
-      {t('Ballast')}
-    </h2>
-  );
-  if (!now.result.firstOutside) {
-    return (
-      <section className={styles.section} aria-labelledby="balance-ballast">
-        {heading}
-        <p className={styles.text}>{t('None is needed for this loading.')}</p>
-      </section>
-    );
-  }
-  return (
-    <section className={styles.section} aria-labelledby="balance-ballast">
-      {heading}
+  const typedArm = 'cell' in read && typeof read.cell === 'number' ? fromUnit(read.cell, unit) : undefined;
+  const arm = where === OTHER ? typedArm : airplane.stations[Number(where)]?.arm;
+  const choices = (
+    <>
       <div className={styles.choice}>
         <Field size="small" label={t('Ballast at')} className={styles.choiceField}>
           <Select size="small" className={styles.input} value={where} onChange={(_event, { value }) => setWhere(value)}>
@@ -87,19 +67,30 @@ export function BallastPanel({
           <Needed airplane={airplane} now={now} arm={arm} units={units} />
         )}
       </p>
+    </>
+  );
+  return (
+    <section className={styles.section} aria-labelledby="balance-ballast">
+      <h2 id="balance-ballast" className={styles.heading}>
+        {t('Ballast')}
+      </h2>
+      {now.result.firstOutside ? choices : <p className={styles.text}>{t('None is needed for this loading.')}</p>}
     </section>
   );
 }
 
-interface NeededProps {
+function Needed({
+  airplane,
+  now,
+  arm,
+  units,
+}: {
   readonly airplane: Airplane;
   readonly now: JudgedCase;
   /** in */
   readonly arm: number;
   readonly units: UnitSystem;
-}
-
-function Needed({ airplane, now, arm, units }: NeededProps) {
+}) {
   const say = figuresIn(units);
   const ballast = useMemo(() => ballastFor(airplane, now.loads, arm, units), [airplane, now, arm, units]);
   if (!ballast)

@@ -1,10 +1,11 @@
 /** The saved loading cases over the envelope, and the worst that the stations' ranges allow. */
-import { Button, mergeClasses } from '@fluentui/react-components';
-import { useCallback, useMemo } from 'react';
-import { reachableOutline } from '../../../core/balance';
-import { envelopePicture, type PictureOptions } from '../../../pictures';
-import { percentOfChord } from '../../../report';
+import { Button, Field, Input, mergeClasses } from '@fluentui/react-components';
+import { useState, type FormEvent } from 'react';
+import { reachableOutline, type WorstLoading } from '../../../core/balance';
+import { sameName } from '../../../core/names';
+import { fromUnit, inUnit, unitIn, type Unit } from '../../../core/quantity';
 import {
+  caseEdits,
   clearCaseEdits,
   loadEdits,
   type BalanceModel,
@@ -12,18 +13,14 @@ import {
   type JudgedBalance,
   type JudgedCase,
 } from '../../../project';
-import { t } from '../../locale';
-import { Picture } from '../../shared/picture';
+import { decimalSign, t } from '../../locale';
 import { Problems } from '../../shared/cell-list';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
-import { figuresIn } from './balance-numbers';
-import { pictureCase, marginsText, verdictText } from './verdict-words';
-import { rebuiltCases } from './rebuilt-cases';
-import { SaveCase } from './save-case';
+import { figuresIn, judgementText, marginsText, verdictText } from './balance-words';
+import { rebuiltCases } from './edits';
+import { EnvelopePicture, LimitsFrom } from './envelope-section';
 import { useStyles } from './styles';
-import { LimitsFrom } from './verdict';
-import { WorstSection } from './worst-section';
 
 export function CasesSection({
   store,
@@ -38,22 +35,6 @@ export function CasesSection({
 }) {
   const styles = useStyles();
   const { cases, airplane } = judged;
-  const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback(
-    (options: PictureOptions) =>
-      envelopePicture(
-        {
-          envelope: airplane.envelope,
-          cases: cases.map((one) => pictureCase(one, model.units)),
-          reach: reachableOutline(airplane),
-          title: t('Saved cases on the envelope'),
-          quantities: figuresIn(model.units).quantities,
-          ...(toPercent ? { toPercent } : {}),
-        },
-        options,
-      ),
-    [airplane, cases, toPercent, model],
-  );
   const { sheet, header, columns } = casesSheet.form;
   const pick = (id: string): void => {
     const first = columns.case ?? 0;
@@ -84,13 +65,20 @@ export function CasesSection({
             <CasesTable store={store} model={model} casesSheet={casesSheet} cases={cases} />
             <LimitsFrom model={model} />
             <div className={styles.picture}>
-              <Picture draw={draw} onPick={pick} />
+              <EnvelopePicture
+                model={model}
+                envelope={airplane.envelope}
+                cases={cases}
+                reach={reachableOutline(airplane)}
+                title={t('Saved cases on the envelope')}
+                onPick={pick}
+              />
             </div>
           </>
         )}
         {judged.now && <SaveCase store={store} casesSheet={casesSheet} loads={judged.now.loads} />}
       </section>
-      <WorstSection store={store} model={model} judged={judged} casesSheet={casesSheet} />
+      <WorstSection store={store} model={model} judged={judged} />
       <Problems store={store} problems={model.problems} />
     </>
   );
@@ -261,5 +249,159 @@ function CasesTable({
         );
       })}
     </ScrollTable>
+  );
+}
+
+/** The worst loadings that the stations' ranges allow: most forward and aft, nearest each limit, lightest, heaviest. */
+function WorstSection({
+  store,
+  model,
+  judged: { worst, allInside },
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly judged: JudgedBalance;
+}) {
+  const styles = useStyles();
+  // Where the decimals have a comma, a comma between numbers would be read as one.
+  const separator = decimalSign() === ',' ? '; ' : ', ';
+  const say = figuresIn(model.units);
+  const rows: readonly (readonly [string, WorstLoading | undefined])[] = [
+    [t('Most forward'), worst.forward],
+    [t('Most aft'), worst.aft],
+    [t('Nearest the forward limit'), worst.forwardMargin],
+    [t('Nearest the aft limit'), worst.aftMargin],
+    [t('Lightest'), worst.lightest],
+    [t('Heaviest'), worst.heaviest],
+  ];
+  const load = (label: string, { loads }: WorstLoading): void => {
+    if (!model.loading) return;
+    const { form } = model.loading;
+    const unit = form.units.load ?? unitIn('weight', model.units);
+    void store.change(
+      t('Load: {loading}', { loading: label }),
+      loadEdits(
+        model.loading,
+        loads.map((one) => toTenth(one, unit)),
+      ),
+      t('Put the loading “{loading}” onto the sheet {sheet}.', { loading: label, sheet: form.sheet }),
+    );
+  };
+  return (
+    <section className={styles.section} aria-labelledby="balance-worst">
+      <h2 id="balance-worst" className={styles.heading}>
+        {allInside ? t('Worst that the ranges allow: all inside') : t('Worst that the ranges allow: some outside')}
+      </h2>
+      <p className={styles.text}>
+        {t(
+          'The worst of every load between least and most at every station, fuel included. Narrow a station’s range under Loading if the airplane is never loaded that way.',
+        )}
+      </p>
+      <ScrollTable className={styles.table}>
+        <colgroup>
+          <col />
+          <col style={{ width: '84px' }} />
+        </colgroup>
+        <TableHead heads={[t('Loading'), t('Verdict')]} />
+        {rows.map(([label, loading]) => (
+          <tbody key={label} data-item="">
+            <tr>
+              <th scope="row">{label}</th>
+              <td>
+                {loading && (
+                  <span className={styles.word}>{loading.judgement.inside ? t('inside') : t('outside')}</span>
+                )}
+              </td>
+            </tr>
+            <tr>
+              <td colSpan={2} data-below="">
+                {loading ? (
+                  <>
+                    <span className={styles.note}>
+                      {t('{weight} at {arm}: {loads} {unit}', {
+                        weight: say.weight(loading.weight),
+                        arm: say.arm(loading.arm),
+                        loads: model.stations
+                          .map(({ name }, index) => `${name} ${say.plain(loading.loads[index] ?? 0)}`)
+                          .join(separator),
+                        unit: say.unit('weight'),
+                      })}
+                    </span>
+                    <span className={mergeClasses(styles.note, !loading.judgement.inside && styles.wrong)}>
+                      {loading.judgement.inside
+                        ? marginsText(loading.judgement, say)
+                        : judgementText(loading.judgement, say)}
+                    </span>
+                    <div className={styles.belowLine}>
+                      <span className={styles.grow} />
+                      <Button
+                        size="small"
+                        appearance="subtle"
+                        onClick={() => load(label, loading)}
+                        aria-label={t('Load it: {loading}', { loading: label })}
+                      >
+                        {t('Load it')}
+                      </Button>
+                    </div>
+                  </>
+                ) : (
+                  t('None within the weights of the envelope.')
+                )}
+              </td>
+            </tr>
+          </tbody>
+        ))}
+      </ScrollTable>
+    </section>
+  );
+}
+
+/** Nobody loads to more than a tenth of a pound or of a kilogram; a round number of the column's unit stays what it is. */
+const toTenth = (load: number, unit: Unit): number => fromUnit(Math.round(inUnit(load, unit) * 10) / 10, unit);
+
+/** Keeps a loading as a case under a name. */
+export function SaveCase({
+  store,
+  casesSheet,
+  loads,
+}: {
+  readonly store: BalanceStore;
+  readonly casesSheet: CasesSheet;
+  readonly loads: readonly number[];
+}) {
+  const styles = useStyles();
+  const [name, setName] = useState('');
+  const known = casesSheet.cases.some((one) => sameName(one.name, name));
+  const save = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    const kept = name.trim();
+    if (kept === '') return store.tell('failed', t('Give the case a name first.'));
+    const wrong = await store.change(
+      t('Save the case {name}', { name: kept }),
+      caseEdits(casesSheet, kept, loads),
+      known ? t('Replaced the case {name}.', { name: kept }) : t('Saved the case {name}.', { name: kept }),
+    );
+    if (wrong === undefined) setName('');
+  };
+  return (
+    <form className={styles.choice} onSubmit={(event) => void save(event)} noValidate>
+      <Field
+        size="small"
+        label={t('Save the loads now as a case named')}
+        className={styles.grow}
+        hint={known ? t('A case has this name. It will be replaced.') : undefined}
+      >
+        <Input
+          size="small"
+          className={styles.input}
+          value={name}
+          autoComplete="off"
+          onChange={(_event, { value }) => setName(value)}
+        />
+      </Field>
+      <Button size="small" type="submit">
+        {t('Save case')}
+      </Button>
+    </form>
   );
 }

@@ -1,16 +1,21 @@
 /** The corners of the envelope, as the aircraft's own documents give them, and their picture. */
-import { useCallback, useMemo } from 'react';
-import { envelopePicture, type PictureOptions } from '../../../pictures';
+import { envelopePicture, type EnvelopePictureData } from '../../../pictures';
+import {
+  ENVELOPE,
+  ENVELOPE_SOURCE,
+  findFact,
+  type BalanceModel,
+  type EnvelopeSheet,
+  type JudgedCase,
+} from '../../../project';
 import { percentOfChord } from '../../../report';
-import { ENVELOPE, ENVELOPE_SOURCE, findFact, type BalanceModel, type EnvelopeSheet } from '../../../project';
 import { mark, t } from '../../locale';
-import { Picture } from '../../shared/picture';
+import { Picture, type PictureProps } from '../../shared/picture';
 import { Problems } from '../../shared/cell-list';
 import type { BalanceStore } from './balance-store';
-import { CellField } from './cell-field';
-import { FormTable, type TableColumn } from './form-table';
-import { figuresIn } from './balance-numbers';
-import { takeRowEdits } from './row-edits';
+import { figuresIn, limitsCaution, pictureCase } from './balance-words';
+import { CellField, FormTable, type TableColumn } from './form-fields';
+import { takeRowEdits } from './edits';
 import { useStyles } from './styles';
 
 const CORNERS: readonly TableColumn<'arm' | 'weight' | 'note'>[] = [
@@ -30,24 +35,9 @@ export function EnvelopeSection({
 }) {
   const styles = useStyles();
   const { form, envelope } = envelopeSheet;
-  const values = store.state.sheets.values(form.sheet) ?? [];
-  const from = findFact(values.slice(0, form.header), ENVELOPE_SOURCE);
+  const from = findFact((store.state.sheets.values(form.sheet) ?? []).slice(0, form.header), ENVELOPE_SOURCE);
   const rows = form.rows.map(({ row }) => row);
   const say = figuresIn(model.units);
-  const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback(
-    (options: PictureOptions) =>
-      envelopePicture(
-        {
-          envelope: envelope!,
-          cases: [],
-          quantities: figuresIn(model.units).quantities,
-          ...(toPercent ? { toPercent } : {}),
-        },
-        options,
-      ),
-    [envelope, toPercent, model],
-  );
   const corner = (row: number): string =>
     t('corner {number, number}', { number: rows.indexOf(row) + 1 || rows.length + 1 });
   return (
@@ -93,10 +83,45 @@ export function EnvelopeSection({
       </section>
       {envelope && (
         <section className={styles.section} aria-label={t('Picture of the envelope')}>
-          <Picture draw={draw} />
+          <EnvelopePicture model={model} envelope={envelope} cases={[]} />
         </section>
       )}
       <Problems store={store} problems={model.problems.filter(({ sheet }) => sheet === form.sheet)} />
     </>
+  );
+}
+
+/** Loadings over an envelope, with a second axis in per cent of the chord where that is known. */
+export function EnvelopePicture({
+  model,
+  cases,
+  onPick,
+  ...shown
+}: {
+  readonly model: BalanceModel;
+  readonly cases: readonly JudgedCase[];
+} & Pick<EnvelopePictureData, 'envelope' | 'reach' | 'title'> &
+  Pick<PictureProps, 'onPick'>) {
+  const toPercent = percentOfChord(model);
+  const data = {
+    ...shown,
+    cases: cases.map((one) => pictureCase(one, model.units)),
+    quantities: figuresIn(model.units).quantities,
+    ...(toPercent ? { toPercent } : {}),
+  };
+  return <Picture draw={(options) => envelopePicture(data, options)} {...(onPick ? { onPick } : {})} />;
+}
+
+/** The standing caution, with the document that the sheet names. */
+export function LimitsFrom({ model }: { readonly model: BalanceModel }) {
+  const styles = useStyles();
+  const from = model.envelopeSheet?.limitsFrom;
+  return (
+    <p className={styles.quiet}>
+      {from
+        ? t('Limits from: {document}.', { document: from })
+        : t('The sheet does not say which document the limits are from.')}{' '}
+      {limitsCaution()}
+    </p>
   );
 }

@@ -1,8 +1,6 @@
 /** The loading typed now: stations, the loading point over the envelope, limits, ballast. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useCallback, useMemo, useState } from 'react';
-import { envelopePicture, type PictureOptions } from '../../../pictures';
-import { percentOfChord } from '../../../report';
+import { useId, useState } from 'react';
 import {
   loadEdits,
   LOADING,
@@ -10,21 +8,22 @@ import {
   type JudgedBalance,
   type JudgedCase,
   type Loading,
+  type StationRow,
 } from '../../../project';
-import { mark, t } from '../../locale';
-import { Picture } from '../../shared/picture';
+import { percentOfChord } from '../../../report';
+import { mark, t, type FieldUnit } from '../../locale';
+import { columnUnit } from '../../shared/cell-text';
+import { Why } from '../../shared/field';
 import { Problems } from '../../shared/cell-list';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
+import { figuresIn, judgementText, percent, stationTexts, verdictText, type Figures } from './balance-words';
 import { BallastPanel } from './ballast-panel';
-import { FormTable, type TableColumn } from './form-table';
-import { LoadTable } from './load-table';
-import { figuresIn, percent } from './balance-numbers';
-import { pictureCase } from './verdict-words';
-import { SaveCase } from './save-case';
-import { removeStation, renameInCases } from './station-edits';
+import { SaveCase } from './cases-section';
+import { CellField, FormTable, type TableColumn } from './form-fields';
+import { removeStation, renameInCases } from './edits';
+import { EnvelopePicture, LimitsFrom } from './envelope-section';
 import { useStyles } from './styles';
-import { Verdict } from './verdict';
 
 const STATIONS: readonly TableColumn<(typeof LOADING.columns)[number]['key']>[] = [
   { key: 'station', head: mark('Station'), kind: 'text', width: '31%', line: true },
@@ -48,10 +47,9 @@ export function LoadingSection({
   const { judged } = model;
   const problems = model.problems.filter(({ sheet }) => sheet !== model.sheets.cases);
   const tanks = model.stations.filter(({ fuel }) => fuel);
-  const fill = (key: 'min' | 'max'): void => {
+  const fill = (key: 'min' | 'max', label: string, said: string): void => {
     const loads = model.stations.map((station) => (station.fuel ? station[key] : station.load));
-    if (key === 'max') void store.change(t('Tanks full'), loadEdits(loading, loads), t('Tanks full.'));
-    else void store.change(t('Tanks on reserve'), loadEdits(loading, loads), t('Tanks on reserve.'));
+    void store.change(label, loadEdits(loading, loads), said);
   };
   return (
     <>
@@ -86,10 +84,10 @@ export function LoadingSection({
         )}
         {!changing && tanks.length > 0 && (
           <div className={styles.buttons}>
-            <Button size="small" onClick={() => fill('max')}>
+            <Button size="small" onClick={() => fill('max', t('Tanks full'), t('Tanks full.'))}>
               {t('Tanks full')}
             </Button>
-            <Button size="small" onClick={() => fill('min')}>
+            <Button size="small" onClick={() => fill('min', t('Tanks on reserve'), t('Tanks on reserve.'))}>
               {t('Tanks on reserve')}
             </Button>
           </div>
@@ -116,21 +114,7 @@ function Judged({
   readonly problems: number;
 }) {
   const styles = useStyles();
-  const toPercent = useMemo(() => percentOfChord(model), [model]);
-  const draw = useCallback(
-    (options: PictureOptions) =>
-      envelopePicture(
-        {
-          envelope: balance.airplane.envelope,
-          cases: [pictureCase(now, model.units)],
-          title: t('This loading on the envelope'),
-          quantities: figuresIn(model.units).quantities,
-          ...(toPercent ? { toPercent } : {}),
-        },
-        options,
-      ),
-    [balance, now, toPercent, model],
-  );
+  const toPercent = percentOfChord(model);
   const { takeoff, landing } = now.result;
   const { bare, unit } = figuresIn(model.units);
   const rows = [
@@ -166,10 +150,65 @@ function Judged({
           </tbody>
         </ScrollTable>
         <div className={styles.picture}>
-          <Picture draw={draw} />
+          <EnvelopePicture
+            model={model}
+            envelope={balance.airplane.envelope}
+            cases={[now]}
+            title={t('This loading on the envelope')}
+          />
         </div>
       </section>
     </>
+  );
+}
+
+/** Whether a loading is inside, in words, with where the limits come from. */
+function Verdict({
+  model,
+  judged,
+  problems,
+}: {
+  readonly model: BalanceModel;
+  readonly judged: JudgedCase;
+  readonly problems: number;
+}) {
+  const styles = useStyles();
+  const { result } = judged;
+  const say = figuresIn(model.units);
+  const word = result.inside ? t('Inside') : result.firstOutside ? t('Outside') : t('A station is out of its range');
+  const takeoff = judgementText(result.takeoff.judgement, say);
+  const moved = result.landing.weight !== result.takeoff.weight;
+  const between = result.firstOutside && result.takeoff.judgement.inside;
+  return (
+    <div className={mergeClasses(styles.verdict, !result.inside && styles.verdictOut)}>
+      <div role="status" aria-label={t('Verdict')}>
+        <p className={styles.verdictWord}>
+          <span aria-hidden="true">{result.inside ? '✓ ' : '✕ '}</span>
+          {word}
+        </p>
+        <p className={styles.line}>{moved ? t('Take-off: {judgement}', { judgement: takeoff }) : takeoff}</p>
+        {between && <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>}
+        {moved && (
+          <p className={styles.line}>
+            {t('Landing: {judgement}', { judgement: judgementText(result.landing.judgement, say) })}
+          </p>
+        )}
+        {stationTexts(result, say).map((one) => (
+          <p key={one} className={styles.line}>
+            {one}
+          </p>
+        ))}
+        {problems > 0 && (
+          <p className={mergeClasses(styles.line, styles.wrong)}>
+            {t(
+              '{count, plural, one {One cell is left out of this: see To fix below.} other {# cells are left out of this: see To fix below.}}',
+              { count: problems },
+            )}
+          </p>
+        )}
+      </div>
+      <LimitsFrom model={model} />
+    </div>
   );
 }
 
@@ -203,5 +242,114 @@ function NotJudged({ store, model }: { readonly store: BalanceStore; readonly mo
         </p>
       ))}
     </section>
+  );
+}
+
+/** A load to type at each station, with the station's arm and range. */
+function LoadTable({
+  store,
+  model,
+  loading,
+}: {
+  readonly store: BalanceStore;
+  readonly model: BalanceModel;
+  readonly loading: Loading;
+}) {
+  const styles = useStyles();
+  const { sheet, columns } = loading.form;
+  const unit = columnUnit(LOADING, loading.form, 'load');
+  if (columns.load === undefined)
+    return (
+      <p className={styles.text}>
+        {t('The sheet {sheet} has no column Load: put the label in its header row.', { sheet })}
+      </p>
+    );
+  if (model.stations.length === 0)
+    return (
+      <p className={styles.text}>
+        {t('The sheet {sheet} has no station that is complete: a name, an arm and a most.', { sheet })}
+      </p>
+    );
+  const say = figuresIn(model.units);
+  return (
+    <ScrollTable className={styles.table}>
+      <colgroup>
+        <col />
+        <col style={{ width: '96px' }} />
+      </colgroup>
+      <TableHead heads={[t('Station'), { number: unit ? t('Load, {unit}', { unit: unit.unit.sign }) : t('Load') }]} />
+      <tbody>
+        {model.stations.map((station) => (
+          <LoadRow
+            key={station.row}
+            store={store}
+            station={station}
+            sheet={sheet}
+            column={columns.load!}
+            unit={unit}
+            say={say}
+          />
+        ))}
+      </tbody>
+    </ScrollTable>
+  );
+}
+
+function LoadRow({
+  store,
+  station,
+  sheet,
+  column,
+  unit,
+  say,
+}: {
+  readonly store: BalanceStore;
+  readonly station: StationRow;
+  readonly sheet: string;
+  readonly column: number;
+  readonly unit: FieldUnit | undefined;
+  readonly say: Figures;
+}) {
+  const styles = useStyles();
+  const id = useId();
+  const [wrong, setWrong] = useState<string>();
+  const { row, name, arm, min, max, load, fuel } = station;
+  const below = store.problemAt(sheet, row, column);
+  const range = { arm: say.arm(arm), least: say.plain(min), most: say.plain(max), unit: say.unit('weight') };
+  const out =
+    load > max
+      ? t('{by} over its most', { by: say.weight(load - max) })
+      : load < min
+        ? t('{by} under its least', { by: say.weight(min - load) })
+        : undefined;
+  return (
+    <tr>
+      <th scope="row">
+        {name}
+        <span className={mergeClasses(styles.note, styles.label)}>
+          {fuel ? t('{arm} · {least} to {most} {unit} · tank', range) : t('{arm} · {least} to {most} {unit}', range)}
+        </span>
+        <span id={id} className={mergeClasses(styles.note, styles.wrong)}>
+          {wrong === undefined && below === undefined ? out : <Why own={wrong} below={below} />}
+        </span>
+      </th>
+      <td>
+        <CellField
+          store={store}
+          sheet={sheet}
+          row={row}
+          column={column}
+          kind="number"
+          unit={unit}
+          label={
+            unit
+              ? t('Load of {station}, {unit}', { station: name, unit: unit.unit.sign })
+              : t('Load of {station}', { station: name })
+          }
+          describedBy={id}
+          onWrong={setWrong}
+        />
+      </td>
+    </tr>
   );
 }

@@ -10,7 +10,8 @@ import type { BalanceStore } from './balance-store';
 import { exampleSheets, missingSheet, type NewSheets, type SheetKind } from './new-sheets';
 import { useStyles } from './styles';
 
-async function add(store: BalanceStore, label: string, make: () => Promise<NewSheets>): Promise<boolean> {
+/** Adds sheets as one step; false where it is refused, and said why. */
+export async function addSheets(store: BalanceStore, label: string, make: () => Promise<NewSheets>): Promise<boolean> {
   try {
     const { edits, added } = await make();
     const wrong = await store.change(label, edits);
@@ -48,7 +49,7 @@ export function NewAirplane({
     const called = name.trim();
     if (!first && called === '')
       return store.tell('failed', t('Give the airplane a name. It goes at the end of its sheets’ names.'));
-    if (!(await add(store, t('Add an airplane'), () => exampleSheets(store.pane.workbook, called, gear, units))))
+    if (!(await addSheets(store, t('Add an airplane'), () => exampleSheets(store.pane.workbook, called, gear, units))))
       return;
     store.choose(
       Math.max(
@@ -157,8 +158,7 @@ export function MissingSheet({
 }) {
   const styles = useStyles();
   const { title, text, step } = MISSING[kind];
-  const stations = model.stations.length > 0 ? model.stations : USUAL_STATIONS;
-  const make = async (): Promise<void> => {
+  const make = async (): Promise<unknown> => {
     // Its formulas reckon with the cells of the airplane's other sheets as they stand there.
     if (model.sheetUnits === 'both')
       return store.tell(
@@ -168,10 +168,10 @@ export function MissingSheet({
     const airplane = {
       name: model.sheets.name,
       gear: model.weighing?.record.gear ?? 'nosewheel',
-      stations,
+      stations: model.stations.length > 0 ? model.stations : USUAL_STATIONS,
       units: model.sheetUnits,
     };
-    await add(store, t(step), () => missingSheet(store.pane.workbook, kind, airplane));
+    return addSheets(store, t(step), () => missingSheet(store.pane.workbook, kind, airplane));
   };
   return (
     <section className={styles.section} aria-labelledby={`balance-missing-${kind}`}>

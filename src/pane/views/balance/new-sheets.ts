@@ -89,16 +89,15 @@ const EXAMPLES: Readonly<Record<Gear, Example>> = {
 
 export type SheetKind = 'weighing' | 'loading' | 'envelope' | 'cases';
 const FORMS = { weighing: WEIGHING, loading: LOADING, envelope: ENVELOPE, cases: CASES } as const;
-const KINDS = Object.keys(FORMS) as SheetKind[];
 
 export const sheetNameFor = (kind: SheetKind, name: string): string =>
   name === '' ? FORMS[kind].sheet : `${FORMS[kind].sheet} ${name}`;
 
-/** 'add' where there is no such sheet, 'fill' where there is an empty one; undefined where it holds something. */
-export async function freeSheet(workbook: Workbook, name: string): Promise<'add' | 'fill' | undefined> {
+/** Whether the sheet has to be added: false where there is an empty one. One that holds something is refused with these words. */
+export async function hasToBeAdded(workbook: Workbook, name: string, refused: string): Promise<boolean> {
   const known = (await workbook.sheets()).find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
-  if (!known) return 'add';
-  return (await workbook.usedRange(known.name)) === undefined ? 'fill' : undefined;
+  if (known && (await workbook.usedRange(known.name))) throw new Error(refused);
+  return !known;
 }
 
 export interface NewSheets {
@@ -150,24 +149,26 @@ export async function exampleSheets(
   const example = exampleIn(gear, units);
   const airplane: NewAirplane = { name, gear, units, ...example.airplane };
   const edits: Edit[] = [];
-  for (const kind of KINDS) edits.push(...(await sheetEdits(workbook, kind, airplane)));
+  for (const kind of Object.keys(FORMS) as SheetKind[]) edits.push(...(await sheetEdits(workbook, kind, airplane)));
+  const sheets = {
+    weighing: sheetNameFor('weighing', name),
+    loading: sheetNameFor('loading', name),
+    envelope: sheetNameFor('envelope', name),
+    cases: sheetNameFor('cases', name),
+  };
   edits.push(
-    ...fillWeighing(edits, sheetNameFor('weighing', name), example),
-    ...fillLoading(edits, sheetNameFor('loading', name), example),
-    ...fillEnvelope(edits, sheetNameFor('envelope', name)),
-    ...fillCases(edits, sheetNameFor('cases', name), example, units),
+    ...fillWeighing(edits, sheets.weighing, example),
+    ...fillLoading(edits, sheets.loading, example),
+    ...fillEnvelope(edits, sheets.envelope),
+    ...fillCases(edits, sheets.cases, example, units),
   );
-  const [weighing, loading, envelope, cases] = [
-    sheetNameFor('weighing', name),
-    sheetNameFor('loading', name),
-    sheetNameFor('envelope', name),
-    sheetNameFor('cases', name),
-  ];
-  const added = t(
-    'Added the sheets {weighing}, {loading}, {envelope} and {cases}, with an invented {gear, select, tailwheel {tailwheel} other {nosewheel}} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.',
-    { weighing, loading, envelope, cases, gear },
-  );
-  return { edits, added };
+  return {
+    edits,
+    added: t(
+      'Added the sheets {weighing}, {loading}, {envelope} and {cases}, with an invented {gear, select, tailwheel {tailwheel} other {nosewheel}} airplane that shows how they are filled. Put your own figures in its place, and the limits from your aircraft’s own documents.',
+      { ...sheets, gear },
+    ),
+  };
 }
 
 /** One sheet that an airplane has not got yet, without example figures. */
@@ -179,29 +180,19 @@ export async function missingSheet(workbook: Workbook, kind: SheetKind, airplane
 }
 
 async function sheetEdits(workbook: Workbook, kind: SheetKind, airplane: NewAirplane): Promise<Edit[]> {
-  const name = sheetNameFor(kind, airplane.name);
-  const free = await freeSheet(workbook, name);
-  if (free === undefined)
-    throw new Error(
-      t('The sheet {sheet} already holds something else. Rename it, or give the airplane its own name.', {
-        sheet: name,
-      }),
-    );
-  const add = free === 'add';
-  switch (kind) {
-    case 'weighing':
-      return newWeighingSheet(airplane, add);
-    case 'loading': {
-      const weighing = sheetNameFor('weighing', airplane.name).toLowerCase();
-      const weighed = (await workbook.sheets()).some((sheet) => sheet.name.toLowerCase() === weighing);
-      return newLoadingSheet(airplane, add, weighed || airplane.envelope !== undefined);
-    }
-    case 'envelope':
-      return newEnvelopeSheet(airplane, add);
-    case 'cases':
-      return newCasesSheet(airplane, add);
-  }
+  const sheet = sheetNameFor(kind, airplane.name);
+  const add = await hasToBeAdded(
+    workbook,
+    sheet,
+    t('The sheet {sheet} already holds something else. Rename it, or give the airplane its own name.', { sheet }),
+  );
+  if (kind !== 'loading') return MAKERS[kind](airplane, add);
+  const weighing = sheetNameFor('weighing', airplane.name).toLowerCase();
+  const weighed = (await workbook.sheets()).some(({ name }) => name.toLowerCase() === weighing);
+  return newLoadingSheet(airplane, add, weighed || airplane.envelope !== undefined);
 }
+
+const MAKERS = { weighing: newWeighingSheet, envelope: newEnvelopeSheet, cases: newCasesSheet } as const;
 
 /** What a sheet that is being made will hold. */
 export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {

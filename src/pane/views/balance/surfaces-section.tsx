@@ -1,6 +1,5 @@
 /** Control surfaces on their hinges: from the parts list, from the scale, how the two agree, and the counterweight. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useState } from 'react';
 import type { Quantities, UnitSystem } from '../../../core/quantity';
 import {
   newSurfacesSheet,
@@ -11,19 +10,18 @@ import {
   type SurfaceRow,
   type SurfacesSheet,
 } from '../../../project';
-import { type CellKind, columnUnit, ownLabel } from '../../shared/cell-text';
 import { t } from '../../locale';
-import { sayIn } from '../../shared/quantities';
+import { type CellKind, columnUnit, ownLabel } from '../../shared/cell-text';
 import { Problems } from '../../shared/cell-list';
-import { refusal } from '../../shared/refusal';
-import type { BalanceStore } from './balance-store';
-import { CellField } from './cell-field';
+import { sayIn } from '../../shared/quantities';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
-import { freeSheet, roundIn } from './new-sheets';
-import { bareIn } from './balance-numbers';
-import { clearRowEdits, nextRow } from './row-edits';
+import type { BalanceStore } from './balance-store';
+import { agreementWords, bareIn, counterweightWords, headline, measuredWords, partsWords } from './balance-words';
+import { CellField, useAdding } from './form-fields';
+import { clearRowEdits } from './edits';
+import { addSheets } from './new-airplane';
+import { hasToBeAdded, roundIn, type NewSheets } from './new-sheets';
 import { useStyles } from './styles';
-import { agreementWords, counterweightWords, headline, measuredWords, partsWords } from './surface-words';
 
 const FIELDS: readonly (readonly [SurfaceKey, CellKind])[] = [
   ['surface', 'text'],
@@ -44,20 +42,13 @@ export function SurfacesSection({
   parts,
 }: {
   readonly store: BalanceStore;
-  readonly sheet: SurfacesSheet | undefined;
+  readonly sheet: SurfacesSheet;
   readonly parts: PartsList | undefined;
 }) {
   const styles = useStyles();
-  const [adding, setAdding] = useState<number>();
-  if (!sheet) return <NoSurfaces store={store} parts={parts} />;
   const { form, surfaces, problems } = sheet;
   const rows = form.rows.map(({ row }) => row);
-  const shown = adding !== undefined && !rows.includes(adding) ? [...rows, adding] : rows;
-  const add = (): void => {
-    const next = nextRow(SURFACES, form, rows, store.state.sheets);
-    if ('full' in next) store.tell('failed', next.full);
-    else setAdding(next.row);
-  };
+  const { shown, add, stop } = useAdding(store, SURFACES, form, rows);
   return (
     <>
       <p className={styles.text}>
@@ -74,7 +65,7 @@ export function SurfacesSection({
           row={row}
           surface={surfaces.find((one) => one.row === row)}
           parts={parts}
-          onRemoved={() => setAdding(undefined)}
+          onRemoved={stop}
         />
       ))}
       <div className={styles.buttons}>
@@ -87,16 +78,21 @@ export function SurfacesSection({
   );
 }
 
-interface SurfaceProps {
+function Surface({
+  store,
+  sheet: { form, units },
+  row,
+  surface,
+  parts,
+  onRemoved,
+}: {
   readonly store: BalanceStore;
   readonly sheet: SurfacesSheet;
   readonly row: number;
   readonly surface: SurfaceRow | undefined;
   readonly parts: PartsList | undefined;
   onRemoved(): void;
-}
-
-function Surface({ store, sheet: { form, units }, row, surface, parts, onRemoved }: SurfaceProps) {
+}) {
   const styles = useStyles();
   const id = `surface-${row}`;
   const components = [...new Set(parts?.rows.map(({ component }) => component) ?? [])];
@@ -207,31 +203,24 @@ function Findings({ surface, say }: { readonly surface: SurfaceRow; readonly say
   );
 }
 
-function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly parts: PartsList | undefined }) {
+/** What is shown where the workbook has no sheet of control surfaces. */
+export function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly parts: PartsList | undefined }) {
   const styles = useStyles();
-  const add = async (): Promise<void> => {
+  const { sheet } = SURFACES;
+  const make = async (): Promise<NewSheets> => {
     // Its formulas sum the parts list's columns: it is in the units of those, where there is a list.
     const units = parts?.form.units.weight?.system ?? store.state.units;
-    try {
-      const free = await freeSheet(store.pane.workbook, SURFACES.sheet);
-      if (free === undefined)
-        return store.tell(
-          'failed',
-          t('The sheet {sheet} already holds something else. Rename it first.', { sheet: SURFACES.sheet }),
-        );
-      const wrong = await store.change(
-        t('Add the sheet of control surfaces'),
-        newSurfacesSheet(parts?.form, [exampleSurface(parts, units)], free === 'add', units),
-      );
-      if (wrong === undefined)
-        store.sayAdded(
-          t('Added the sheet {sheet}: one row a surface, with an invented example row, marked so in its note.', {
-            sheet: SURFACES.sheet,
-          }),
-        );
-    } catch (error) {
-      store.tell('failed', refusal(error));
-    }
+    const add = await hasToBeAdded(
+      store.pane.workbook,
+      sheet,
+      t('The sheet {sheet} already holds something else. Rename it first.', { sheet }),
+    );
+    return {
+      edits: newSurfacesSheet(parts?.form, [exampleSurface(parts, units)], add, units),
+      added: t('Added the sheet {sheet}: one row a surface, with an invented example row, marked so in its note.', {
+        sheet,
+      }),
+    };
   };
   return (
     <section className={styles.section} aria-labelledby="balance-no-surfaces">
@@ -241,11 +230,11 @@ function NoSurfaces({ store, parts }: { readonly store: BalanceStore; readonly p
       <p className={styles.text}>
         {t(
           'A sheet named {sheet} takes one row for each surface: its component of the parts list and the hinge line, the scale’s readings at the trailing edge, and where a counterweight can go.',
-          { sheet: SURFACES.sheet },
+          { sheet },
         )}{' '}
         {caution()}
       </p>
-      <Button appearance="primary" onClick={() => void add()}>
+      <Button appearance="primary" onClick={() => void addSheets(store, t('Add the sheet of control surfaces'), make)}>
         {t('Add the sheet')}
       </Button>
     </section>

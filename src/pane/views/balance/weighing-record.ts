@@ -4,8 +4,7 @@ import type { UnitSystem } from '../../../core/quantity';
 import type { Weighing } from '../../../project';
 import { localeOf, t } from '../../locale';
 import { sayIn } from '../../shared/quantities';
-import { bareIn, percent } from './balance-numbers';
-import { limitsCaution } from './verdict-words';
+import { bareIn, percent, limitsCaution } from './balance-words';
 
 /** Looks of the record, all under one class, so that it can be printed out of another page as well. */
 export const RECORD_STYLES = `

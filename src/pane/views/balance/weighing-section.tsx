@@ -16,11 +16,10 @@ import { printPaper } from '../../shared/paper';
 import { Problems } from '../../shared/cell-list';
 import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
-import { CellField } from './cell-field';
+import { CellField, FormTable, type TableColumn } from './form-fields';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
-import { FormTable, type TableColumn } from './form-table';
-import { figuresIn, percent } from './balance-numbers';
-import { takeRowEdits } from './row-edits';
+import { figuresIn, percent } from './balance-words';
+import { takeRowEdits } from './edits';
 import { useStyles } from './styles';
 import { RECORD_STYLES, recordBody, recordPage } from './weighing-record';
 
@@ -172,10 +171,22 @@ function Result({
   const today = store.pane.today();
   const { weight, arm, bare, unit } = figuresIn(model.units);
   const body = recordBody(weighing, model.units, today);
+  if (!result || body === undefined) {
+    return (
+      <section className={styles.section} aria-labelledby="balance-empty">
+        <h2 id="balance-empty" className={styles.heading}>
+          {t('Not weighed yet')}
+        </h2>
+        <p className={styles.text}>
+          {t('Type a scale reading and an arm for each point; empty weight and arm follow at once.')}
+        </p>
+      </section>
+    );
+  }
   const print = (): void => {
     if (store.pane.handOver) return save();
     try {
-      if (body !== undefined) printPaper(body, 'record', RECORD_STYLES);
+      printPaper(body, 'record', RECORD_STYLES);
     } catch (error) {
       store.tell(
         'failed',
@@ -184,7 +195,6 @@ function Result({
     }
   };
   const save = (): void => {
-    if (body === undefined) return;
     const name = `weighing-${weighing.record.date ?? today}.html`;
     const saved = store.pane.saveFile(
       name,
@@ -197,18 +207,6 @@ function Result({
     );
     if (saved !== false) store.tell('done', t('Saved the record as {name}.', { name }));
   };
-  if (!result) {
-    return (
-      <section className={styles.section} aria-labelledby="balance-empty">
-        <h2 id="balance-empty" className={styles.heading}>
-          {t('Not weighed yet')}
-        </h2>
-        <p className={styles.text}>
-          {t('Type a scale reading and an arm for each point; empty weight and arm follow at once.')}
-        </p>
-      </section>
-    );
-  }
   const empty = { weight: weight(result.weight), arm: arm(result.arm) };
   return (
     <section className={styles.section} aria-labelledby="balance-empty">

@@ -16,13 +16,8 @@ const LONG_HELP = 60;
 const PATIENCE = 700;
 const FROM_CELL = '=';
 
-interface Props {
-  readonly store: InsertStore;
-  readonly parameter: Parameter;
-}
-
 // eslint-disable-next-line complexity -- what the field shows or leaves out
-export function ArgumentField({ store, parameter }: Props) {
+export function ArgumentField({ store, parameter }: { readonly store: InsertStore; readonly parameter: Parameter }) {
   const styles = useStyles();
   const { form, units } = useStore(store);
   const id = useId();

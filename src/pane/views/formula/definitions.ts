@@ -51,21 +51,18 @@ export function foldedFields(definition: Definition): {
     : { shown: all, more: [] };
 }
 
-interface Searched {
-  readonly definition: Definition;
-  /** What is searched, the most telling first. */
-  readonly texts: readonly string[];
-}
-
-const SEARCHED: readonly Searched[] = INSERTABLE.map((definition) => {
+/** The functions with the texts that are searched, the most telling first. */
+const SEARCHED = INSERTABLE.map((definition) => {
   const fields = fieldsOf(definition);
-  const texts = [
-    definition.name,
-    definition.summary,
-    fields.map(({ name }) => name).join(' '),
-    [definition.family, ...fields.map(({ help }) => help), ...(definition.limits ?? [])].join(' '),
-  ];
-  return { definition, texts: texts.map((text) => text.toLowerCase()) };
+  return {
+    definition,
+    texts: [
+      definition.name,
+      definition.summary,
+      fields.map(({ name }) => name).join(' '),
+      [definition.family, ...fields.map(({ help }) => help), ...(definition.limits ?? [])].join(' '),
+    ].map((text) => text.toLowerCase()),
+  };
 });
 
 /** Functions in which every word of the query begins a word, those with it in their name first; all for an empty query. */

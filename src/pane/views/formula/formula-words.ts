@@ -39,11 +39,12 @@ export function heldWords(argument: Argument): string {
   if (!Array.isArray(argument)) return cellWords(argument ?? null);
   const rows = argument.length;
   const columns = argument[0]?.length ?? 0;
-  if (rows > 1 && columns > 1) return t('{rows, number} × {columns, number} cells', { rows, columns });
-  return t('{count, plural, one {# cell} other {# cells}}: {first}', {
-    count: rows * columns,
-    first: listWords(argument.flat()),
-  });
+  return rows > 1 && columns > 1
+    ? t('{rows, number} × {columns, number} cells', { rows, columns })
+    : t('{count, plural, one {# cell} other {# cells}}: {first}', {
+        count: rows * columns,
+        first: listWords(argument.flat()),
+      });
 }
 
 /** The first of some values: "2.5, 3, 2.75 …" */

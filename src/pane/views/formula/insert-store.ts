@@ -1,17 +1,15 @@
 /** The state of the view 'Formula': the chosen function, what stands in its form, what that gives, and where it goes. */
-import type { Definition, Family, UnitSystem } from '../../../functions';
-import { fullName, rangeName, type CellInput, type Edit, type RangeAddress, type Unsubscribe } from '../../../sheet';
+import { findDefinition, type Definition, type Family, type UnitSystem } from '../../../functions';
 import type { WantedSheets } from '../../../project';
+import { fullName, rangeName, type CellInput, type Edit, type RangeAddress, type Unsubscribe } from '../../../sheet';
 import { moved, relocked } from '../../../sheet/formula';
 import { mark, t } from '../../locale';
 import { refusal } from '../../shared/refusal';
+import type { Settings, PaneContext } from '../../shared/view';
 import { TabStore, type TabState } from '../../shared/tab-store';
-import type { PaneContext } from '../../shared/view';
-import { copyText } from './copy-text';
 import { fieldsOf } from './definitions';
 import { isWhole, within, type Facts } from './places';
-import { NOTHING_READ, nameTest, readEntries, textOn, type Entries, type FormReading } from './reading';
-import { Preferences } from './preferences';
+import { NOTHING_READ, readEntries, textOn, type Entries, type FormReading } from './reading';
 import { along, inspect, rowsBelow, strays, type Target } from './target';
 
 export interface InsertState extends TabState {
@@ -41,14 +39,18 @@ export interface InsertState extends TabState {
   readonly question?: number | undefined;
 }
 
+/** What is remembered of a person: the functions used last, and the units. */
+const RECENT = 'insert.recent';
+const UNITS = 'insert.units';
+const MOST_RECENT = 5;
+
 const NO_FILL: InsertState['fill'] = { possible: false, wanted: false, strays: [] };
 
 export class InsertStore extends TabStore<InsertState> {
   protected override readonly unread = mark('The cells could not be read.');
   private facts: Promise<Facts> | undefined;
-  private names: (word: string) => boolean = () => false;
+  private isName: (word: string) => boolean = () => false;
   private readonly kept = new Map<string, Entries>();
-  private readonly preferences: Preferences;
   /** The sheet that references without one mean, where no cell is selected. */
   private shown: string | undefined;
   private unitsChosen = false;
@@ -56,17 +58,15 @@ export class InsertStore extends TabStore<InsertState> {
   private asked = false;
 
   constructor(pane: PaneContext) {
-    const preferences = new Preferences(pane.settings);
     super(pane, {
       status: 'reading',
       query: '',
       family: '',
-      recent: preferences.recent,
-      units: preferences.units,
+      recent: usedLast(pane.settings),
+      units: pane.settings.get(UNITS) === 'mm-kg' ? 'mm-kg' : 'in-lb',
       entries: {},
       fill: NO_FILL,
     });
-    this.preferences = preferences;
   }
 
   override start(): void {
@@ -93,11 +93,10 @@ export class InsertStore extends TabStore<InsertState> {
   }
 
   open(definition: Definition): void {
-    const entries = this.kept.get(definition.name) ?? {};
     this.set({
       definition,
       last: definition.name,
-      entries,
+      entries: this.kept.get(definition.name) ?? {},
       current: fieldsOf(definition)[0]?.name,
       form: NOTHING_READ(definition, this.state.units),
       target: undefined,
@@ -115,7 +114,7 @@ export class InsertStore extends TabStore<InsertState> {
 
   setUnits(units: UnitSystem): void {
     this.unitsChosen = true;
-    this.preferences.units = units;
+    this.pane.settings.set(UNITS, units);
     this.set({ units });
     void this.refresh();
   }
@@ -136,7 +135,7 @@ export class InsertStore extends TabStore<InsertState> {
   /** What a field shows, seen from the sheet that is shown. */
   textOf(parameter: string): string {
     const entry = this.state.entries[parameter];
-    return entry ? textOn(entry, this.here, this.names) : '';
+    return entry ? textOn(entry, this.here, this.isName) : '';
   }
 
   /** Puts the reference of the sheet's selection into the current field. */
@@ -153,8 +152,8 @@ export class InsertStore extends TabStore<InsertState> {
 
   /** A1, $A$1, A$1, $A1, and again. */
   relock(parameter: string): void {
-    const text = this.textOf(parameter);
-    if (this.state.form?.fields[parameter]?.typed.kind === 'formula') this.type(parameter, relocked(text));
+    if (this.state.form?.fields[parameter]?.typed.kind === 'formula')
+      this.type(parameter, relocked(this.textOf(parameter)));
   }
 
   fillDown(wanted: boolean): void {
@@ -184,16 +183,24 @@ export class InsertStore extends TabStore<InsertState> {
           this.set({ question: target.filled });
           return [];
         }
-        said = writtenWords(form.formula, target);
-        return formulaEdits(form.formula, target);
+        const { edits, words } = writing(form.formula, target);
+        said = words;
+        return edits;
       },
       written: () => {
         if (said === undefined) return;
-        this.preferences.use(definition);
-        this.set({ question: undefined, recent: this.preferences.recent });
+        this.remember(definition);
+        this.set({ question: undefined });
       },
       said: () => said,
     });
+  }
+
+  /** Puts a function first among those that were used last. */
+  private remember(definition: Definition): void {
+    const recent = [...new Set([definition, ...usedLast(this.pane.settings)])].slice(0, MOST_RECENT);
+    this.pane.settings.set(RECENT, recent.map(({ name }) => name).join(' '));
+    this.set({ recent });
   }
 
   /** Hands the formula to the clipboard. */
@@ -227,14 +234,15 @@ export class InsertStore extends TabStore<InsertState> {
     if (!definition) return this.set({ status: 'ready' });
     const facts = await (this.facts ??= this.readFacts());
     this.shown ??= facts.sheets.find(({ visible }) => visible)?.name;
-    const sheet = selection?.sheet ?? this.shown ?? '';
+    const names = new Set(facts.names.map(({ name }) => name.toLowerCase()));
+    this.isName = (word) => names.has(word.toLowerCase());
     const source = {
       workbook: this.workbook,
       facts,
-      from: { sheet, row: selection?.row ?? 0 },
+      from: { sheet: selection?.sheet ?? this.shown ?? '', row: selection?.row ?? 0 },
+      isName: this.isName,
       loadRecalculate: this.pane.loadRecalculate,
     };
-    this.names = nameTest(source);
     const form = await readEntries(definition, entries, units, source);
     const found = await this.findTarget(form, facts, selection);
     // What was asked for meanwhile stays, and is met by the next reading.
@@ -258,11 +266,10 @@ export class InsertStore extends TabStore<InsertState> {
     const fill = {
       possible,
       strays: possible ? strays(places).map(({ range }) => rangeName(range)) : [],
-      listEnd: undefined as number | undefined,
+      listEnd:
+        possible && selection ? selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed)) : undefined,
     };
-    if (!selection) return { target: undefined, fill };
-    if (possible) fill.listEnd = selection.row + Math.max(1, await rowsBelow(this.workbook, facts, listed));
-    if (form.formula === undefined) return { target: undefined, fill };
+    if (!selection || form.formula === undefined) return { target: undefined, fill };
     const end = typedEnd ?? fill.listEnd ?? 0;
     const rows = possible && wanted ? Math.max(1, end - selection.row) : 1;
     const cells = outcome.kind === 'cells' ? outcome.cells : undefined;
@@ -304,27 +311,48 @@ export class InsertStore extends TabStore<InsertState> {
   }
 }
 
-const rowsOf = ({ kind, range }: Target): number => (kind === 'fill' ? range.rows : 1);
-
-/** A formula that spills is written into its first cell; one that is filled down, into each row. */
-function formulaEdits(formula: string, target: Target): Edit[] {
-  const rows = rowsOf(target);
-  const cells = Array.from({ length: rows }, (_row, down): CellInput[] => [{ formula: moved(formula, down, 0) }]);
-  return [{ kind: 'write', range: { ...target.range, rows, columns: 1 }, cells }];
-}
-
-function writtenWords(formula: string, target: Target): string {
-  const rows = rowsOf(target);
+/** The edits, and what is said of them. A formula that spills is written into its first cell; one that is filled down, into each row. */
+function writing(formula: string, target: Target): { readonly edits: readonly Edit[]; readonly words: string } {
+  const rows = target.kind === 'fill' ? target.range.rows : 1;
   const range = { ...target.range, rows, columns: 1 };
-  return target.kind === 'spill'
-    ? t('Wrote {formula} into {cell}; its results take {range}.', {
-        formula,
-        cell: fullName(range),
-        range: rangeName(target.range),
-      })
-    : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', {
-        formula,
-        range: fullName(range),
-        rows,
-      });
+  const cells = Array.from({ length: rows }, (_row, down): CellInput[] => [{ formula: moved(formula, down, 0) }]);
+  const words =
+    target.kind === 'spill'
+      ? t('Wrote {formula} into {cell}; its results take {range}.', {
+          formula,
+          cell: fullName(range),
+          range: rangeName(target.range),
+        })
+      : t('Wrote {formula} into {range}{rows, plural, =1 {} other {, one row after the other}}.', {
+          formula,
+          range: fullName(range),
+          rows,
+        });
+  return { edits: [{ kind: 'write', range, cells }], words };
 }
+
+/** Puts a text on the clipboard; where a host keeps its guests from the clipboard, by the older way. */
+async function copyText(text: string): Promise<void> {
+  try {
+    await navigator.clipboard.writeText(text);
+  } catch {
+    const before = document.activeElement;
+    const area = document.createElement('textarea');
+    area.value = text;
+    area.setAttribute('aria-hidden', 'true');
+    area.style.position = 'fixed';
+    area.style.opacity = '0';
+    document.body.append(area);
+    area.select();
+    document.execCommand('copy');
+    area.remove();
+    if (before instanceof HTMLElement) before.focus();
+  }
+}
+
+/** The functions that the person used last, the last one first. */
+const usedLast = (settings: Settings): readonly Definition[] =>
+  (settings.get(RECENT) ?? '')
+    .split(' ')
+    .flatMap((name) => findDefinition(name) ?? [])
+    .slice(0, MOST_RECENT);

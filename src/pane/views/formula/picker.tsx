@@ -2,14 +2,12 @@
 import { Input, mergeClasses, Select } from '@fluentui/react-components';
 import { useEffect, useId, useRef, type KeyboardEvent } from 'react';
 import { FAMILIES, type Definition, type Family } from '../../../functions';
-import { mark, t } from '../../locale';
+import { t } from '../../locale';
 import { useStore } from '../../shared/store';
 import { FAMILY_WORDS, isDrawn, search } from './definitions';
 import { Thumbnail } from './drawing';
 import type { InsertStore } from './insert-store';
 import { useStyles } from './styles';
-
-const RECENT = mark('Used last');
 
 interface Group {
   readonly id: string;
@@ -36,7 +34,7 @@ function groupsOf(query: string, family: Family | '', recent: readonly Definitio
     items: found.filter((definition) => definition.family === one),
   }));
   return family === '' && recent.length > 0
-    ? [{ id: 'recent', title: t(RECENT), items: recent }, ...families]
+    ? [{ id: 'recent', title: t('Used last'), items: recent }, ...families]
     : families;
 }
 

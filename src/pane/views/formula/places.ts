@@ -30,14 +30,16 @@ export function placeOf(node: FormulaNode, facts: Facts, from: Standpoint, depth
   switch (node.kind) {
     case 'reference': {
       const { top, left, bottom, right } = node;
-      const range = {
-        sheet: node.sheet ?? from.sheet,
-        row: top.at,
-        column: left.at,
-        rows: bottom.at - top.at + 1,
-        columns: right.at - left.at + 1,
+      return {
+        range: {
+          sheet: node.sheet ?? from.sheet,
+          row: top.at,
+          column: left.at,
+          rows: bottom.at - top.at + 1,
+          columns: right.at - left.at + 1,
+        },
+        moves: { top: !top.fixed, bottom: !bottom.fixed },
       };
-      return { range, moves: { top: !top.fixed, bottom: !bottom.fixed } };
     }
     case 'table': {
       const table = facts.tables.find(({ name, range }) =>
@@ -65,14 +67,13 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
   const within = (child: FormulaNode | undefined): Place[] => (child ? placesIn(child, facts, from) : []);
   switch (node.kind) {
     case 'binary':
+    case 'intersection':
       return [...within(node.left), ...within(node.right)];
     case 'sign':
     case 'percent':
     case 'single':
     case 'spill':
       return within(node.of);
-    case 'intersection':
-      return [...within(node.left), ...within(node.right)];
     case 'union':
       return node.of.flatMap(within);
     case 'apply':
@@ -90,15 +91,15 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
 
 /** True where the place, in the formula filled `down` rows further, holds the cell `down` rows below. */
 export function reads({ range, moves }: Place, sheet: string, row: number, column: number, down: number): boolean {
-  if (
-    range.sheet.toLowerCase() !== sheet.toLowerCase() ||
-    column < range.column ||
-    column >= range.column + range.columns
-  )
-    return false;
   const top = range.row + (moves.top ? down : 0);
   const bottom = range.row + range.rows - 1 + (moves.bottom ? down : 0);
-  return row >= Math.min(top, bottom) && row <= Math.max(top, bottom);
+  return (
+    range.sheet.toLowerCase() === sheet.toLowerCase() &&
+    column >= range.column &&
+    column < range.column + range.columns &&
+    row >= Math.min(top, bottom) &&
+    row <= Math.max(top, bottom)
+  );
 }
 
 export const isOneCell = ({ range }: Place): boolean => range.rows === 1 && range.columns === 1;

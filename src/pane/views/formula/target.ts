@@ -89,12 +89,13 @@ function barrier(facts: Facts, { kind, range, places }: Wanted): string | undefi
       { cell: circle },
     );
   const table = kind === 'spill' ? facts.tables.find((one) => overlap(one.range, range)) : undefined;
-  if (table)
-    return t(
+  return (
+    table &&
+    t(
       '{range} reaches into the table {table}, where a formula fills one cell only. Give it the cells of one row, and fill it down.',
       { range: rangeName(range), table: table.name },
-    );
-  return undefined;
+    )
+  );
 }
 
 /** The first cell of the target that its own formula would read. */

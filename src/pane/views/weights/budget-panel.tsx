@@ -1,36 +1,34 @@
-/** Components against the design budget. */
+/** Components against the design budget, and cells that could not be read as they stand. */
 import { Button } from '@fluentui/react-components';
+import { useId, useState } from 'react';
 import { budgetPicture, type BudgetBar } from '../../../pictures';
-import { restsOn, type ComponentWeights, type Resting, type WeightsModel } from '../../../project';
+import { restsOn, weighedBySize, type ComponentWeights, type Problem, type WeightsModel } from '../../../project';
+import { parseCell, quoteSheet } from '../../../sheet';
 import { t } from '../../locale';
+import { bySizeText, OwnLists } from '../../match';
+import { NotRecalculated } from '../../shared/cell-list';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
-import { figures, percent, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
-import type { WeightsStore } from './weights-store';
+import { figures, percent, signed } from './weight-figures';
+import type { PanelProps, WeightsStore } from './weights-store';
 
 const TOTAL_ID = 'total';
-const idOf = (index: number): string => `component ${index}`;
 
-interface Props {
-  readonly store: WeightsStore;
-  readonly model: WeightsModel;
-  readonly resting: Resting;
-}
-
-export function BudgetPanel({ store, model, resting }: Props) {
+/** The budget; below it the lists that are matched, and others that may be. */
+export function BudgetPanel({ store, state: { asked, resting }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { components, total } = model;
   const { weight, unit, quantities } = figures(model.units);
-  const hasBudget = [...components, total].some(({ budget }) => budget !== undefined);
-  const bars = components.map((component, index) => barOf(component, idOf(index)));
   const pick = (id: string): void => {
-    const component = id === TOTAL_ID ? total : components.find((_one, index) => idOf(index) === id);
+    const component = id === TOTAL_ID ? total : components[Number(id)];
     if (component) void store.selectRows(component.rows);
   };
-  return (
+  const budget = (
     <>
-      {!hasBudget && (
+      <CellsToFix store={store} problems={[...model.problems, ...asked]} model={model} />
+      <NotRecalculated store={store} marked={resting.marked} />
+      {[...components, total].every(({ budget }) => budget === undefined) && (
         <section className={styles.section}>
           <p className={styles.text}>
             {t(
@@ -38,14 +36,23 @@ export function BudgetPanel({ store, model, resting }: Props) {
               { unit: unit('weight') },
             )}
           </p>
-          <Button size="small" appearance="primary" onClick={() => void store.addBudget()}>
+          <Button size="small" appearance="primary" onClick={() => void store.addBudget(model)}>
             {t('Add a budget from today’s forecast')}
           </Button>
         </section>
       )}
       <Figure
         title={t('Against the budget')}
-        draw={(options) => budgetPicture({ bars, total: barOf(total, TOTAL_ID), quantities }, options)}
+        draw={(options) =>
+          budgetPicture(
+            {
+              bars: components.map((component, index) => barOf(component, String(index))),
+              total: barOf(total, TOTAL_ID),
+              quantities,
+            },
+            options,
+          )
+        }
         onPick={pick}
         table={
           <DataTable
@@ -82,11 +89,24 @@ export function BudgetPanel({ store, model, resting }: Props) {
       <p className={styles.quiet}>{forecastWords(model).join(' ')}</p>
     </>
   );
+  if (!model.parts.form.matched) return budget;
+  return (
+    <OwnLists pane={store.pane}>
+      {(offer) => (
+        <>
+          {budget}
+          {offer}
+        </>
+      )}
+    </OwnLists>
+  );
 }
 
-function forecastWords({ total, allowances, tolerancedPercent }: WeightsModel): string[] {
+function forecastWords({ total, parts, allowances, tolerancedPercent }: WeightsModel): string[] {
+  const bySize = weighedBySize(parts);
   const list = allowances.list.map(({ status, fraction }) => `${status} ${percent(fraction * 100)}`).join(', ');
   return [
+    ...(bySize > 0 ? [bySizeText(bySize)] : []),
     ...(total.weighedPercent === undefined
       ? []
       : [t('{share} of the weight has been on a scale.', { share: percent(total.weighedPercent) })]),
@@ -113,3 +133,57 @@ const barOf = ({ name, current, forecast, budget, rootSum }: ComponentWeights, i
   budget,
   plusMinus: rootSum,
 });
+
+/** Cells that could not be read as they stand, each with the way to it. */
+export function CellsToFix({
+  store,
+  problems,
+  model,
+}: {
+  readonly store: WeightsStore;
+  readonly problems: readonly Problem[];
+  /** Says which rows of rivets and hardware the parts list has not got. */
+  readonly model?: WeightsModel;
+}) {
+  const styles = useWeightsStyles();
+  const id = useId();
+  const [open, setOpen] = useState(false);
+  if (problems.length === 0) return null;
+  return (
+    <section className={styles.section} aria-label={t('Cells to fix')}>
+      <Button size="small" aria-expanded={open} aria-controls={open ? id : undefined} onClick={() => setOpen(!open)}>
+        {t('{count, plural, one {# cell} other {# cells}} to fix', { count: problems.length })}
+      </Button>
+      {model && model.missing.length > 0 && (
+        <Button size="small" onClick={() => void store.addMissingRows(model)}>
+          {t('Add {count, plural, one {the row} other {# rows}} of rivets and hardware', {
+            count: model.missing.length,
+          })}
+        </Button>
+      )}
+      {open && (
+        <ul id={id} className={styles.list}>
+          {problems.map(({ sheet, cell, message }) => {
+            const place = parseCell(cell);
+            const name = `${quoteSheet(sheet)}!${cell}`;
+            return (
+              <li key={`${name} ${message}`}>
+                <button
+                  type="button"
+                  className={styles.link}
+                  onClick={() =>
+                    place &&
+                    void store.select({ sheet, ...place, rows: 1, columns: 1 }, t('{cell} selected.', { cell: name }))
+                  }
+                >
+                  {name}
+                </button>{' '}
+                <span lang="en">{message}</span>
+              </li>
+            );
+          })}
+        </ul>
+      )}
+    </section>
+  );
+}

@@ -18,15 +18,18 @@ export interface DataGroup {
   readonly rows: readonly DataRow[];
 }
 
-export interface DataTableProps {
+export function DataTable({
+  caption,
+  columns,
+  rows = [],
+  groups = [],
+}: {
   readonly caption: string;
   /** Headings of the columns; the first one is above the rows' own headings. */
   readonly columns: readonly string[];
   readonly rows?: readonly DataRow[];
   readonly groups?: readonly DataGroup[];
-}
-
-export function DataTable({ caption, columns, rows = [], groups = [] }: DataTableProps) {
+}) {
   const styles = useTableStyles();
   return (
     <ScrollTable className={styles.table}>

@@ -1,25 +1,16 @@
 /** The heaviest parts, and what they are together. */
 import { Select } from '@fluentui/react-components';
 import { paretoPicture } from '../../../pictures';
-import type { WeightsModel } from '../../../project';
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
 import { figures, percent } from './weight-figures';
 import { useWeightsStyles } from './styles';
-import type { WeightsStore } from './weights-store';
+import type { PanelProps } from './weights-store';
 
 const CHOICES = [10, 20, 40];
 
-export function HeaviestPanel({
-  store,
-  model,
-  shown,
-}: {
-  readonly store: WeightsStore;
-  readonly model: WeightsModel;
-  readonly shown: number;
-}) {
+export function HeaviestPanel({ store, state: { partsShown: shown }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { heaviest } = model;
   const parts = heaviest.slice(0, shown);

@@ -1,26 +1,18 @@
 /** What moved since: the dated log, drawn over time, and the differences of each component. */
 import { Button, Select } from '@fluentui/react-components';
 import { logPicture } from '../../../pictures';
-import { logOf, movedSince, type WeightsModel } from '../../../project';
+import { logOf, movedSince } from '../../../project';
 import { t } from '../../locale';
 import { Figure } from '../../shared/picture';
 import { DataTable } from './data-table';
 import { figures, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
-import type { WeightsStore } from './weights-store';
+import type { PanelProps } from './weights-store';
 
-export interface LogPanelProps {
-  readonly store: WeightsStore;
-  readonly model: WeightsModel;
-  readonly component: string;
-  readonly since: string | undefined;
-}
-
-export function LogPanel({ store, model, component, since }: LogPanelProps) {
+export function LogPanel({ store, state: { logOf: component, since }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { weight: written, unit, quantities } = figures(model.units);
   const entries = model.log?.entries ?? [];
-  const today = store.pane.today();
   const dates = [...new Set(entries.map(({ date }) => date))].sort();
   const all = [...model.components, model.total];
   const logged = all.filter(({ name }) => logOf(entries, name).length > 0).map(({ name }) => name);
@@ -43,9 +35,9 @@ export function LogPanel({ store, model, component, since }: LogPanelProps) {
         <Button
           size="small"
           appearance={dates.length === 0 ? 'primary' : 'secondary'}
-          onClick={() => void store.logToday()}
+          onClick={() => void store.logToday(model)}
         >
-          {dates.includes(today) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
+          {dates.includes(store.pane.today()) ? t('Log today’s weights again') : t('Add today’s weights to the log')}
         </Button>
       </div>
       {from !== undefined && (

@@ -12,9 +12,13 @@ const startingFrom = (forecast: number): number => Math.ceil(forecast * 10 - 1e-
 const REACH = 400;
 
 /** The cells below a sheet's header that a budget is written into. */
-export const budgetRange = ({ sheet, header }: FormSheet<string>): RangeAddress => {
-  return { sheet, row: header + 1, column: 0, rows: REACH, columns: 26 };
-};
+export const budgetRange = ({ sheet, header }: FormSheet<string>): RangeAddress => ({
+  sheet,
+  row: header + 1,
+  column: 0,
+  rows: REACH,
+  columns: 26,
+});
 
 /**
  * The forecasts put into a sheet Budget that is there and has no design weights: beside a component that is typed
@@ -28,20 +32,20 @@ export function filledBudget(
 ): Edit[] {
   const { sheet, header, columns, units } = form;
   const [name, weight] = [columns['component']!, columns['budget']!];
-  const at = (row: number, column: number) => ({ sheet, row: header + 1 + row, column, rows: 1, columns: 1 });
   const free = values.flatMap((line, row) => (isBlank(line[name]) && isBlank(line[weight]) ? [row] : []));
   return components.flatMap((component): Edit[] => {
     const typed = values.findIndex((line) => typeof line[name] === 'string' && sameName(line[name], component.name));
     const row = typed >= 0 ? typed : free.shift();
     if (row === undefined || !isBlank(values[row]![weight])) return [];
-    const unit = units['budget'];
-    const forecast = unit ? inUnit(component.forecast, unit) : component.forecast;
     const write = (column: number, cell: string | number): Edit => ({
       kind: 'write',
-      range: at(row, column),
+      range: { sheet, row: header + 1 + row, column, rows: 1, columns: 1 },
       cells: [[cell]],
     });
-    return [...(typed >= 0 ? [] : [write(name, component.name)]), write(weight, startingFrom(forecast))];
+    return [
+      ...(typed >= 0 ? [] : [write(name, component.name)]),
+      write(weight, startingFrom(inUnit(component.forecast, units['budget']))),
+    ];
   });
 }
 

@@ -1,28 +1,20 @@
 /** The scale against the list: what weighed parts differ by, and what that says of the rest. */
 import { Checkbox } from '@fluentui/react-components';
 import type { Bias } from '../../../core/mass';
-import { withBias, type WeightsModel } from '../../../project';
+import type { Quantities } from '../../../core/quantity';
+import { withBias } from '../../../project';
 import { t, writeNumber } from '../../locale';
 import { DataTable } from './data-table';
-import { figures, percent, signed, type Figures } from './weight-figures';
+import { figures, percent, signed } from './weight-figures';
 import { useWeightsStyles } from './styles';
-import type { WeightsStore } from './weights-store';
+import type { PanelProps } from './weights-store';
 
 const tenths = (value: number): string => percent(value, 1);
 
-export function ScalePanel({
-  store,
-  model,
-  applied,
-}: {
-  readonly store: WeightsStore;
-  readonly model: WeightsModel;
-  readonly applied: boolean;
-}) {
+export function ScalePanel({ store, state: { applyBias: applied }, model }: PanelProps) {
   const styles = useWeightsStyles();
   const { differences, bias } = model;
-  const written = figures(model.units);
-  const { weight, partWeight, unit } = written;
+  const { weight, partWeight, unit, quantities } = figures(model.units);
   if (!bias) {
     return (
       <>
@@ -40,7 +32,7 @@ export function ScalePanel({
     <>
       <section className={styles.section}>
         <h2 className={styles.heading}>{t('The scale against the list')}</h2>
-        <p className={styles.text}>{biasWords(bias, model.biasCertain, written)}</p>
+        <p className={styles.text}>{biasWords(bias, model.biasCertain, quantities)}</p>
         <DataTable
           caption={t('Weighed parts against their computed weight, {unit}', { unit: unit('weight') })}
           columns={[t('Part, {unit}', { unit: unit('weight') }), t('Listed'), t('Weighed'), t('Off by'), '%']}
@@ -99,11 +91,7 @@ export function ScalePanel({
   );
 }
 
-function biasWords(
-  { parts, computed, weighed, fraction, plusMinus }: Bias,
-  certain: boolean,
-  { quantities: say }: Figures,
-): string {
+function biasWords({ parts, computed, weighed, fraction, plusMinus }: Bias, certain: boolean, say: Quantities): string {
   const off = tenths(Math.abs(fraction) * 100);
   const band = plusMinus === undefined ? '' : tenths(plusMinus * 100);
   return [

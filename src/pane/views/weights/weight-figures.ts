@@ -6,7 +6,7 @@ import { sayIn } from '../../shared/quantities';
 /** `value` in inch-pound units; '' where there is none. */
 export type Write = (value: number | undefined) => string;
 
-export interface Figures {
+interface Figures {
   readonly quantities: Quantities;
   readonly weight: Write;
   /** One part's, to a place more. */

@@ -1,8 +1,8 @@
 /** What the view shows, as one value. */
 import { NOTHING_RESTS, type Problem, type ProjectSummary, type Resting, type WeightsModel } from '../../../project';
-import type { Message } from '../../shared/tab-store';
+import type { TabState } from '../../shared/tab-store';
 import type { RunningTrial } from './what-if/running-trial';
-import type { ShownOutcome } from './what-if/shown-outcome';
+import type { ShownOutcome } from './what-if/trial-answers';
 
 /** A row that may be swapped; found again by its name where the sheet moves it. */
 export interface SwapCandidate {
@@ -21,9 +21,8 @@ export interface SwapDraft {
   readonly keepWeighed: boolean;
 }
 
-export interface WeightsState {
+export interface WeightsState extends TabState {
   readonly status: 'reading' | 'no-parts' | 'failed' | 'ready';
-  readonly mend?: string | undefined;
   readonly sheets: readonly string[];
   readonly model?: WeightsModel;
   /** Numbers in formulas that are likely in another unit than they are taken in. */
@@ -33,7 +32,6 @@ export interface WeightsState {
   readonly resting: Resting;
   /** The one currency of the price list; '' where there is none or several. */
   readonly currency: string;
-  readonly message?: Message | undefined;
   /** Component that the log is drawn of. */
   readonly logOf: string;
   /** Day since which changes are listed; undefined: the log's first. */

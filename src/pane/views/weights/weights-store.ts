@@ -10,7 +10,6 @@ import {
   logEdits,
   logLines,
   missingRowEdits,
-  sheetsNamed,
   newLogSheet,
   nextPartRow,
   PARTS,
@@ -18,25 +17,34 @@ import {
   readMatches,
   readSheet,
   restingOn,
+  sheetsNamed,
   summarise,
   WEIGHTS_STEPS,
   weightsModel,
   wholeProject,
+  type PartsList,
   type ProjectSheets,
   type WantedSheets,
   type WeightsModel,
 } from '../../../project';
-import type { Edit } from '../../../sheet';
+import type { RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
 import { pageTurn } from '../../shared/page-turn';
 import { refusal } from '../../shared/refusal';
 import { TabStore, type Transaction } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
-import { rowRuns } from './row-runs';
-import { NOTHING_READ, NO_DRAFT, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
+import { NO_DRAFT, NOTHING_READ, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
 import { hasDied, RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
 import { readWish, thicknessUnit } from './what-if/wish';
+
+/** What a panel of the view is shown with. */
+export interface PanelProps {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+  /** The state's own, where there is a part to show. */
+  readonly model: WeightsModel;
+}
 
 export class WeightsStore extends TabStore<WeightsState> {
   /** Which stretch of rows a bar selected last, so that the next press takes the next one. */
@@ -117,16 +125,11 @@ export class WeightsStore extends TabStore<WeightsState> {
       run.rows === 1
         ? t('Row {from} of {sheet} selected.', where)
         : t('Rows {from} to {to} of {sheet} selected.', where);
-    const more =
-      runs.length > 1
-        ? [
-            t('That is {place} of {places} places; press again for the next.', {
-              place: index + 1,
-              places: runs.length,
-            }),
-          ]
-        : [];
-    await this.select(run, [said, ...more].join(' '));
+    const which = { place: index + 1, places: runs.length };
+    await this.select(
+      run,
+      runs.length > 1 ? `${said} ${t('That is {place} of {places} places; press again for the next.', which)}` : said,
+    );
   }
 
   private async write(transaction: Transaction): Promise<boolean> {
@@ -149,17 +152,13 @@ export class WeightsStore extends TabStore<WeightsState> {
     }
   }
 
-  async addBudget(): Promise<void> {
-    const { model } = this.state;
-    if (!model) return;
+  async addBudget(model: WeightsModel): Promise<void> {
     const { values, names } = await this.project.read(this.wanted, [BUDGET.sheet]);
     const form = readSheet(values, BUDGET);
     const [there] = sheetsNamed({ names }, BUDGET.sheet);
     const cells = there === undefined ? undefined : values(there);
-    if (!form && cells) {
-      const text = t('The sheet {sheet} already holds something else', { sheet: there! });
-      return this.tell('failed', text);
-    }
+    if (!form && cells)
+      return this.tell('failed', t('The sheet {sheet} already holds something else', { sheet: there! }));
     await this.write({
       label: t('Add the sheet Budget'),
       edits: form
@@ -175,15 +174,11 @@ export class WeightsStore extends TabStore<WeightsState> {
   }
 
   /** Adds a row Rivets or Hardware for each component that has them and no such row, in one step. */
-  async addMissingRows(): Promise<void> {
-    const { model } = this.state;
-    if (!model) return;
+  async addMissingRows(model: WeightsModel): Promise<void> {
     const { values } = await this.project.read(this.wanted);
     const edits = missingRowEdits(values, model.parts, model.missing, await this.withoutFormulas(model.parts));
-    if (!edits) {
-      this.tell('failed', t('Parts uses other units than Joints or Hardware. Write the rows by hand.'));
-      return;
-    }
+    if (!edits)
+      return this.tell('failed', t('Parts uses other units than Joints or Hardware. Write the rows by hand.'));
     await this.write({
       label: t('Add the rows of rivets and hardware'),
       edits,
@@ -210,25 +205,22 @@ export class WeightsStore extends TabStore<WeightsState> {
     return (await Promise.all(lacking)).flat();
   }
 
-  async logToday(): Promise<void> {
-    const { model, sheets } = this.state;
-    if (!model) return;
+  async logToday(model: WeightsModel): Promise<void> {
     const date = this.pane.today();
-    const [there] = sheetsNamed({ names: sheets }, LOG.sheet);
-    if (!model.log && there !== undefined && (await this.workbook.usedRange(there))) {
-      this.tell(
+    const [there] = sheetsNamed({ names: this.state.sheets }, LOG.sheet);
+    if (!model.log && there !== undefined && (await this.workbook.usedRange(there)))
+      return this.tell(
         'failed',
         t('The sheet Log has no header row with Date, Component and Weight ({unit}): add one, or rename the sheet.', {
           unit: unitSign('weight', model.units),
         }),
       );
-      return;
-    }
-    const makes = model.log ? [] : newLogSheet(there === undefined, model.units);
-    const edits = logEdits(model.log, date, logLines([...model.components, model.total]), model.units);
     await this.write({
       label: t('Log the weights'),
-      edits: [...makes, ...edits],
+      edits: [
+        ...(model.log ? [] : newLogSheet(there === undefined, model.units)),
+        ...logEdits(model.log, date, logLines([...model.components, model.total]), model.units),
+      ],
       said: t('Logged {count, plural, one {# component} other {# components}} and the total on {date}.', {
         count: model.components.length,
         date,
@@ -238,11 +230,7 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   // What if
 
-  change(change: Partial<SwapDraft>): void {
-    void this.changeDraft(change);
-  }
-
-  private changeDraft(change: Partial<SwapDraft>): Promise<void> {
+  change(change: Partial<SwapDraft>): Promise<void> {
     this.set({ draft: { ...this.state.draft, ...change }, message: undefined });
     return this.resumeTrial();
   }
@@ -250,7 +238,7 @@ export class WeightsStore extends TabStore<WeightsState> {
   async pick(rows: readonly number[]): Promise<void> {
     const picked = new Set(rows);
     const parts = this.state.model?.parts.rows ?? [];
-    await this.changeDraft({
+    await this.change({
       rows: parts
         .filter(({ row }) => picked.has(row))
         .map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })),
@@ -325,18 +313,16 @@ export class WeightsStore extends TabStore<WeightsState> {
   /** The rows to be swapped, among those that are offered. */
   choose(rows: readonly number[]): void {
     const on = new Set(rows);
-    this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: on.has(one.row) })) });
+    void this.change({ rows: this.state.draft.rows.map((one) => ({ ...one, on: on.has(one.row) })) });
   }
 
   /** Swaps one of the rows that are offered, or leaves it. */
   swapRow(row: number, on: boolean): void {
-    this.change({ rows: this.state.draft.rows.map((one) => (one.row === row ? { ...one, on } : one)) });
+    void this.change({ rows: this.state.draft.rows.map((one) => (one.row === row ? { ...one, on } : one)) });
   }
 
   /** Takes the rows that are selected in the sheet. */
-  async pickSelected(): Promise<void> {
-    const { model } = this.state;
-    if (!model) return;
+  async pickSelected(model: WeightsModel): Promise<void> {
     try {
       const range = await this.workbook.selection();
       const rows =
@@ -346,12 +332,11 @@ export class WeightsStore extends TabStore<WeightsState> {
               const { head, row: line } = placeOfRow(model.parts.form, row);
               return head.sheet === range.sheet && line >= range.row && line < range.row + range.rows ? [row] : [];
             });
-      if (rows.length === 0)
-        this.tell(
-          'failed',
-          t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }),
-        );
-      else await this.pick(rows);
+      if (rows.length > 0) return await this.pick(rows);
+      this.tell(
+        'failed',
+        t('No row of the parts list is selected: select some on the sheet {sheet}.', { sheet: model.sheet }),
+      );
     } catch (error) {
       this.tell('failed', refusal(error));
     }
@@ -361,11 +346,8 @@ export class WeightsStore extends TabStore<WeightsState> {
   async apply(): Promise<boolean> {
     const { trial, outcome } = this.state;
     if (!trial || !outcome) return false;
-    let edits: readonly Edit[];
-    try {
-      edits = await trial.edits();
-    } catch (error) {
-      this.fail(trial, refusal(error));
+    const edits = await trial.edits().catch((error: unknown) => this.fail(trial, refusal(error)));
+    if (!edits) {
       // It is worked out anew, to be applied when it stands there again.
       void this.resumeTrial();
       return false;
@@ -398,4 +380,26 @@ function kept(
     return found ? [{ row: found.row, name, on }] : [];
   });
   return { ...draft, rows };
+}
+
+/** Rows that belong together, as stretches that can be selected in the sheet one at a time. @internal */
+export function rowRuns({ form }: PartsList, rows: readonly number[]): RangeAddress[] {
+  const runs: { row: number; rows: number }[] = [];
+  for (const row of [...new Set(rows)].sort((a, b) => a - b)) {
+    const last = runs.at(-1);
+    if (last && row === last.row + last.rows) last.rows += 1;
+    else runs.push({ row, rows: 1 });
+  }
+  return runs.map(({ row, rows: height }) => {
+    const place = placeOfRow(form, row);
+    const columns = Object.values(place.head.columns);
+    const column = Math.min(...columns);
+    return {
+      sheet: place.head.sheet,
+      column,
+      columns: Math.max(...columns) - column + 1,
+      row: place.row,
+      rows: height,
+    };
+  });
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/balance-store';
 import { exampleSheets } from '../../../../src/pane/views/balance/new-sheets';
-import { rebuiltCases } from '../../../../src/pane/views/balance/rebuilt-cases';
+import { rebuiltCases } from '../../../../src/pane/views/balance/edits';
 import { WorkbookError, type Edit, type WorkbookModel } from '../../../../src/sheet';
 import { newCasesSheet, ProjectReader, projectSheetsOf } from '../../../../src/project';
 import { cellsWorkbook } from '../../../helpers/project';

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cellText, readTypedCell } from '../../../../src/pane/shared/cell-text';
-import { nextRow, takeRowEdits } from '../../../../src/pane/views/balance/row-edits';
-import { removeStation, renameInCases } from '../../../../src/pane/views/balance/station-edits';
+import { nextRow, takeRowEdits, removeStation, renameInCases } from '../../../../src/pane/views/balance/edits';
 import { balanceModels, ENVELOPE, projectSheetsOf, readForm, type ProjectSheets } from '../../../../src/project';
 import { airplanes } from './models';
 

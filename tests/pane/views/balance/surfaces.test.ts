@@ -9,7 +9,7 @@ import {
   headline,
   measuredWords,
   partsWords,
-} from '../../../../src/pane/views/balance/surface-words';
+} from '../../../../src/pane/views/balance/balance-words';
 import { AILERON, book, partsSheet, surfacesSheet } from './models';
 
 function read(row: readonly Cell[], parts: readonly (readonly Cell[])[] = AILERON): SurfacesSheet {

@@ -5,14 +5,14 @@ import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/
 import { ballastFor } from '../../../../src/pane/views/balance/ballast';
 import { columnUnit, factUnit, ownLabel, readTypedCell } from '../../../../src/pane/shared/cell-text';
 import { exampleSheets, missingSheet } from '../../../../src/pane/views/balance/new-sheets';
-import { rebuiltCases } from '../../../../src/pane/views/balance/rebuilt-cases';
+import { rebuiltCases } from '../../../../src/pane/views/balance/edits';
 import { recordBody } from '../../../../src/pane/views/balance/weighing-record';
 import {
   agreementWords,
   counterweightWords,
   headline,
   partsWords,
-} from '../../../../src/pane/views/balance/surface-words';
+} from '../../../../src/pane/views/balance/balance-words';
 import { quantities } from '../../../../src/core/quantity';
 import { setLocale, writeNumber } from '../../../../src/pane/locale';
 import { type Edit, type WorkbookModel } from '../../../../src/sheet';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { filledBudget, newBudget } from '../../../../src/pane/views/weights/new-budget';
 import { figures, gauge, signed } from '../../../../src/pane/views/weights/weight-figures';
 import { unitIn } from '../../../../src/core/quantity';
-import { rowRuns } from '../../../../src/pane/views/weights/row-runs';
+import { rowRuns } from '../../../../src/pane/views/weights/weights-store';
 import { BUDGET, projectSheetsOf, readForm, weightsModel } from '../../../../src/project';
 import { withWrites } from '../../../../src/pane/views/weights/what-if/book-copy';
 import type { Cell } from '../../../../src/sheet';

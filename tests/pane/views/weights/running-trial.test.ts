@@ -60,7 +60,7 @@ async function open() {
   return { trials, workbook, type, settle, store: await started(new WeightsStore(pane, trials.start)) };
 }
 
-const change = (store: WeightsStore, thickness: string): void => store.change({ thickness });
+const change = (store: WeightsStore, thickness: string): void => void store.change({ thickness });
 const untilTried = (store: WeightsStore): Promise<void> => expect.poll(() => store.state.tried).toBe(store.state.draft);
 
 /** A part is picked, and .04 in has been tried for it. */

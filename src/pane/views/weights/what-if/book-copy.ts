@@ -109,11 +109,8 @@ export interface Place {
   readonly column: number;
 }
 
-const sheetIn = (copy: WorkbookModel, name: string): SheetModel | undefined =>
-  copy.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
-
 export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined =>
-  sheetIn(copy, sheet)?.cells[row]?.[column];
+  copy.sheets.find(({ name }) => name.toLowerCase() === sheet.toLowerCase())?.cells[row]?.[column];
 
 export const valueIn = (copy: WorkbookModel, place: Place): Cell => cellIn(copy, place)?.value ?? null;
 

@@ -1,14 +1,13 @@
 /** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
-import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
+import { nameKey, sameName } from '../../../../core/names';
 import { inUnit, type Unit } from '../../../../core/quantity';
-import { isBlank, type Cell } from '../../../../sheet';
 import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
-import type { Edit, WorkbookModel } from '../../../../sheet';
+import { cellName, isBlank, quoteSheet, type Cell, type Edit, type WorkbookModel } from '../../../../sheet';
+import { tryFormula, type FormulaNode } from '../../../../sheet/formula';
 import { cellNumber, t } from '../../../locale';
 import { gauge } from '../weight-figures';
 import { cellIn, valueIn, type Place } from './book-copy';
-import { placeName, sourceOf } from './source-cell';
 
 export interface Wish {
   /** Rows on the parts list, from 0. */
@@ -67,9 +66,10 @@ export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swa
   };
 }
 
-const wanted = ({ material, thickness }: Pick<Wish, 'material' | 'thickness'>): SwapKey[] => [
-  ...(thickness === undefined ? [] : (['thickness'] as const)),
-  ...(material === undefined ? [] : (['material'] as const)),
+/** What is swapped, and for what, as the column holds it: a thickness in the unit of the column on the row's own sheet. */
+const wanted = ({ material, thickness }: Wish, unit: Unit | undefined): (readonly [SwapKey, string | number])[] => [
+  ...(thickness === undefined ? [] : [['thickness', inUnit(thickness, unit)] as const]),
+  ...(material === undefined ? [] : [['material', material] as const]),
 ];
 
 /** The cell of a row that holds it; undefined where the list has no such column. */
@@ -96,25 +96,30 @@ class SwapPlan {
 
   swap(part: PartRow): void {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
-    if (!isBlank(cellsOfRow(this.parts, part.row).each ?? null))
+    if (!isBlank(cellsOfRow(this.parts, part.row).each))
       return leave(t('its weight was typed, so the gauge does not affect it'));
     if (part.area === undefined && !part.isBySize) return leave(t('it has no flat area'));
-    const keys = wanted(this.wish);
-    if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
-    if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled))
+    const cells = wanted(this.wish, this.unitOf(part)).map(([key, to]) => ({
+      key,
+      to,
+      place: placeIn(this.parts, part.row, key),
+    }));
+    if (cells.some(({ place }) => !place)) return leave(t('the parts list has no such column'));
+    if (cells.some(({ place }) => cellIn(this.copy, place!)?.spilled))
       return leave(t('its cell is filled by a formula in another one: change that one in the sheet'));
-    const changed = keys.map((key) => this.change(part, key)).some(Boolean);
+    const changed = cells
+      // A list of somebody's own may have a thickness as a text or a gauge.
+      .filter(({ key }) => part[key] !== this.wish[key])
+      .map(({ key, to, place }) => this.change(place!, key, to))
+      .some(Boolean);
     if (!changed) return leave(t('it is already so'));
     this.changeItem(part);
     if (!this.wish.keepWeighed) this.clearWeighed(part);
   }
 
   /** True where the row is not so already. */
-  private change(part: PartRow, key: SwapKey): boolean {
-    const place = placeIn(this.parts, part.row, key)!;
-    const to = this.wanted(part, key);
-    // A list of somebody's own may have a thickness as a text or a gauge.
-    if (sameValue(valueIn(this.copy, place), to) || part[key] === this.wish[key]) return false;
+  private change(place: Place, key: SwapKey, to: string | number): boolean {
+    if (sameValue(valueIn(this.copy, place), to)) return false;
     const source = sourceOf(this.copy, place);
     const what = key === 'thickness' ? t('thickness') : t('material');
     if (source && this.wish.atSource) this.add(source, to, what);
@@ -127,15 +132,6 @@ class SwapPlan {
       );
     }
     return true;
-  }
-
-  /** The value as the column holds it: a thickness in the unit of the column on the row's own sheet. */
-  private wanted(part: PartRow, key: SwapKey): string | number {
-    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.unitOf(part));
-  }
-
-  private unitOf(part: PartRow): Unit | undefined {
-    return placeOfRow(this.parts.form, part.row).head.units.thickness;
   }
 
   /** A typed price item that names the old thickness or material, where the price list has the same with the new one. */
@@ -152,6 +148,10 @@ class SwapPlan {
       item = item.replace(gauge(part.thickness, named), gauge(thickness, named));
     }
     if (item !== cell.value && this.isPriced(item)) this.add(place, item, t('price item'));
+  }
+
+  private unitOf(part: PartRow): Unit | undefined {
+    return placeOfRow(this.parts.form, part.row).head.units.thickness;
   }
 
   private isPriced(item: string): boolean {
@@ -176,16 +176,15 @@ class SwapPlan {
 }
 
 /** What a price item may be found by: the texts of the price list's table. */
-function pricedNames(copy: WorkbookModel): string[] {
-  const tables = copy.sheets.flatMap((sheet) => sheet.tables);
-  const table = findPrices([], tables)?.table;
-  if (!table) return [];
-  const { sheet, row, rows, column, columns } = table.range;
-  const names: string[] = [];
-  for (let r = row + 1; r < row + rows; r++)
-    for (let c = column; c < column + columns; c++)
-      names.push(nameKey(String(valueIn(copy, { sheet, row: r, column: c }) ?? '')));
-  return names;
+function pricedNames({ sheets }: WorkbookModel): string[] {
+  const tables = sheets.flatMap((sheet) => sheet.tables);
+  const range = findPrices([], tables)?.table?.range;
+  const sheet = sheets.find(({ name }) => name === range?.sheet);
+  if (!range || !sheet) return [];
+  return sheet.cells
+    .slice(range.row + 1, range.row + range.rows)
+    .flatMap((line) => line?.slice(range.column, range.column + range.columns) ?? [])
+    .map((cell) => nameKey(String(cell?.value ?? '')));
 }
 
 type RowCells = PartsList['form']['rows'][number]['cells'];
@@ -203,3 +202,40 @@ const shown = (value: Cell): string =>
 
 const sameValue = (a: Cell, b: Cell): boolean =>
   typeof a === 'string' && typeof b === 'string' ? sameName(a, b) : a === b;
+
+export const placeName = ({ sheet, row, column }: Place): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;
+
+/** A chain of references longer than this is not followed. */
+const LONGEST_CHAIN = 10;
+
+/**
+ * The typed cell that the formula in a cell stands for: =RibGauge, =Design!B15, also by way of others like it.
+ * Undefined where the cell holds no formula, or one that computes something.
+ */
+export function sourceOf(copy: WorkbookModel, place: Place): Place | undefined {
+  let at = place;
+  for (let steps = 0; steps < LONGEST_CHAIN; steps++) {
+    const cell = cellIn(copy, at);
+    if (cell?.spilled) return undefined;
+    if (cell?.formula === undefined) return at === place ? undefined : at;
+    const next = referredTo(copy, cell.formula, at.sheet);
+    if (!next) return undefined;
+    at = next;
+  }
+  return undefined;
+}
+
+function referredTo(copy: WorkbookModel, formula: string, sheet: string): Place | undefined {
+  const node = tryFormula(formula);
+  if (node?.kind === 'name') {
+    const name = copy.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase());
+    const target = name && tryFormula(name.refersTo);
+    return target && singleCell(target, sheet);
+  }
+  return node && singleCell(node, sheet);
+}
+
+function singleCell(node: FormulaNode, sheet: string): Place | undefined {
+  if (node.kind !== 'reference' || node.top.at !== node.bottom.at || node.left.at !== node.right.at) return undefined;
+  return { sheet: node.sheet ?? sheet, row: node.top.at, column: node.left.at };
+}

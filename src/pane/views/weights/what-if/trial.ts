@@ -6,9 +6,7 @@
  * it enough to compute the picked rows anew: a gauge cell that several rows follow, a flat pattern that depends
  * on the thickness and the rivets of a thicker joint all move with it. The copy holds all of that.
  */
-import { CellError } from '../../../../sheet';
 import {
-  placeOfRow,
   projectSheetsOf,
   summarise,
   weightsModel,
@@ -16,12 +14,11 @@ import {
   type ProjectSummary,
   type WeightsModel,
 } from '../../../../project';
-import { type WorkbookModel } from '../../../../sheet';
+import { CellError, type WorkbookModel } from '../../../../sheet';
 import { t } from '../../../locale';
 import type { Recalculate } from '../../../shared/view';
 import { cellIn, withWrites, type Place } from './book-copy';
-import { placeName } from './source-cell';
-import { cellsOfRow, planSwap, type Swap, type Wish } from './swap';
+import { cellsOfRow, placeIn, placeName, planSwap, type Swap, type Wish } from './swap';
 
 /** What the sheets say at one state. */
 export interface Standing {
@@ -91,10 +88,12 @@ export class Trial {
             cell: placeName(place),
           }),
     );
-    const differing = differences(copy, model, standing.weights).map((cell) =>
-      t('{cell} does not come out as the sheet shows it.', { cell }),
-    );
-    return new Trial(recalculate, model, withFormulas(model, copy, kept), standing, [...unknown, ...differing]);
+    return new Trial(recalculate, model, withFormulas(model, copy, kept), standing, [
+      ...unknown,
+      ...differences(copy, model, standing.weights).map((cell) =>
+        t('{cell} does not come out as the sheet shows it.', { cell }),
+      ),
+    ]);
   }
 
   outcome(wish: Wish): Outcome {
@@ -148,12 +147,13 @@ function sumOf({ weights }: Standing, picked: ReadonlySet<number>): Sum {
   const parts = weights.parts.rows.filter(({ row }) => picked.has(row));
   const weight = parts.reduce((sum, part) => sum + (part.weight ?? 0), 0);
   const moment = parts.reduce((sum, part) => sum + (part.weight ?? 0) * (part.arm ?? 0), 0);
-  const unknown = parts.some(({ row }) => costError(weights, row) !== undefined);
   return {
     weight,
     moment,
     arm: weight === 0 ? undefined : moment / weight,
-    cost: unknown ? undefined : parts.reduce((sum, part) => sum + (part.cost ?? 0), 0),
+    cost: parts.some(({ row }) => costError(weights, row))
+      ? undefined
+      : parts.reduce((sum, part) => sum + (part.cost ?? 0), 0),
   };
 }
 
@@ -176,26 +176,22 @@ function rowMoves(before: Standing, after: Standing, all: ReadonlySet<number>): 
     const picked = all.has(part.row);
     const follows = then !== undefined && (then.thickness !== part.thickness || then.material !== part.material);
     const weighedStays = follows && then.weighed !== undefined;
-    if (!differ(part.weight, then?.weight) && !(weighedStays || (picked && follows))) return [];
-    return [{ row: part.row, name: part.part, picked, weighedStays, before: part.weight, after: then?.weight }];
+    return differ(part.weight, then?.weight) || weighedStays || (picked && follows)
+      ? [{ row: part.row, name: part.part, picked, weighedStays, before: part.weight, after: then?.weight }]
+      : [];
   });
 }
 
 /** Cells of the parts list that the copy, recalculated without a change, gives otherwise than the sheet. */
 function differences(copy: WorkbookModel, recalculated: WorkbookModel, { parts }: WeightsModel): string[] {
-  return parts.rows.flatMap(({ row }) => {
-    const { head, row: line } = placeOfRow(parts.form, row);
-    const columns = [head.columns.weight, head.columns.cost, head.columns.thickness].filter(
-      (column) => column !== undefined,
-    );
-    return columns.flatMap((column) => {
-      const place: Place = { sheet: head.sheet, row: line, column };
-      const [was, is] = [cellIn(copy, place)?.value, cellIn(recalculated, place)?.value];
-      const same =
-        typeof was === 'number' && typeof is === 'number'
-          ? Math.abs(was - is) <= 1e-6 * Math.max(1, Math.abs(was))
-          : typeof was === typeof is || (!was && !is);
-      return same ? [] : [placeName(place)];
-    });
+  const places = parts.rows.flatMap(({ row }) =>
+    (['weight', 'cost', 'thickness'] as const).flatMap((key) => placeIn(parts, row, key) ?? []),
+  );
+  const differing = places.filter((place) => {
+    const [was, is] = [cellIn(copy, place)?.value, cellIn(recalculated, place)?.value];
+    return typeof was === 'number' && typeof is === 'number'
+      ? Math.abs(was - is) > 1e-6 * Math.max(1, Math.abs(was))
+      : typeof was !== typeof is && Boolean(was || is);
   });
+  return differing.map(placeName);
 }

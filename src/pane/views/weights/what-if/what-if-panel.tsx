@@ -1,26 +1,20 @@
 /** What if: other material or thickness for some parts, before and after side by side, then applied or let go. */
-import { Button, Checkbox, Field, Input, mergeClasses } from '@fluentui/react-components';
-import { useId, useMemo, useRef } from 'react';
+import { Button, Checkbox, Field, Input, mergeClasses, Select } from '@fluentui/react-components';
+import { memo, useId, useMemo, useRef, type RefObject } from 'react';
 import { MATERIALS } from '../../../../core/material';
-import type { WeightsModel } from '../../../../project';
+import type { PartRow, WeightsModel } from '../../../../project';
 import { t } from '../../../locale';
-import { gauge } from '../weight-figures';
-import type { WeightsState } from '../weights-state';
+import { LongList } from '../../../shared/long-list';
+import { DataTable, type DataGroup, type DataRow } from '../data-table';
 import { useWeightsStyles } from '../styles';
-import type { WeightsStore } from '../weights-store';
-import { OutcomeTables } from './outcome-tables';
-import { PickParts } from './pick-parts';
+import { figures, gauge, money, signed, type Write } from '../weight-figures';
+import type { SwapDraft } from '../weights-state';
+import type { PanelProps, WeightsStore } from '../weights-store';
+import type { BeforeAfter, Sum } from './trial';
+import type { ComponentFigures, ShownOutcome } from './trial-answers';
 import { readWish, thicknessUnit } from './wish';
 
-export function WhatIfPanel({
-  store,
-  state,
-  model,
-}: {
-  readonly store: WeightsStore;
-  readonly state: WeightsState;
-  readonly model: WeightsModel;
-}) {
+export function WhatIfPanel({ store, state, model }: PanelProps) {
   const styles = useWeightsStyles();
   const materials = useId();
   const first = useRef<HTMLButtonElement>(null);
@@ -59,7 +53,7 @@ export function WhatIfPanel({
                 className={styles.control}
                 inputMode="decimal"
                 value={draft.thickness}
-                onChange={(_event, { value }) => store.change({ thickness: value })}
+                onChange={(_event, { value }) => void store.change({ thickness: value })}
               />
             </Field>
             <Field
@@ -73,7 +67,7 @@ export function WhatIfPanel({
                 className={styles.control}
                 list={materials}
                 value={draft.material}
-                onChange={(_event, { value }) => store.change({ material: value })}
+                onChange={(_event, { value }) => void store.change({ material: value })}
               />
             </Field>
             <datalist id={materials}>
@@ -92,7 +86,7 @@ export function WhatIfPanel({
                   { cells: sources.join(', ') },
                 ),
               }}
-              onChange={(_event, { checked }) => store.change({ atSource: checked === true })}
+              onChange={(_event, { checked }) => void store.change({ atSource: checked === true })}
             />
           )}
           {parts.some(({ weighed }) => weighed !== undefined) && (
@@ -102,7 +96,7 @@ export function WhatIfPanel({
                 className: styles.check,
                 children: t('Keep the weighed values, though they were weighed on the parts as they are now'),
               }}
-              onChange={(_event, { checked }) => store.change({ keepWeighed: checked === true })}
+              onChange={(_event, { checked }) => void store.change({ keepWeighed: checked === true })}
             />
           )}
           <p className={mergeClasses(styles.quiet, styles.oneLine)} role="status">
@@ -148,6 +142,209 @@ export function WhatIfPanel({
           )}
         </p>
       )}
+    </>
+  );
+}
+
+/** Which parts are to be swapped: the rows selected in the sheet, or a component's, or those of one gauge. */
+function PickParts({
+  store,
+  model,
+  draft,
+  first,
+}: {
+  readonly store: WeightsStore;
+  readonly model: WeightsModel;
+  readonly draft: SwapDraft;
+  readonly first: RefObject<HTMLButtonElement | null>;
+}) {
+  const styles = useWeightsStyles();
+  const say = figures(model.units).quantities;
+  const goods = ({ material, thickness }: PartRow): string =>
+    [material, thickness === undefined ? '' : gauge(thickness, model.parts.form.units.thickness)]
+      .filter(Boolean)
+      .join(' ');
+  const parts = new Map(model.parts.rows.map((part) => [part.row, part]));
+  const candidates = draft.rows.flatMap((one) => {
+    const part = parts.get(one.row);
+    return part ? [{ ...one, part }] : [];
+  });
+  const kinds = [...new Set(candidates.map(({ part }) => goods(part)))].filter(Boolean).sort();
+  const on = candidates.filter((one) => one.on);
+  const chosen =
+    kinds.find((kind) => on.length > 0 && candidates.every((one) => one.on === (goods(one.part) === kind))) ?? '';
+  const choose = (which: (part: PartRow) => boolean): void =>
+    store.choose(candidates.filter(({ part }) => which(part)).map(({ row }) => row));
+  return (
+    <fieldset className={styles.group}>
+      <legend className={styles.legend}>{t('Which parts')}</legend>
+      <div className={styles.line}>
+        <Button ref={first} size="small" onClick={() => void store.pickSelected(model)}>
+          {t('Rows selected in the sheet')}
+        </Button>
+        <Select
+          size="small"
+          className={styles.choose}
+          aria-label={t('All of a component')}
+          value=""
+          onChange={(_event, { value }) =>
+            void store.pick(model.components.find(({ name }) => name === value)?.rows ?? [])
+          }
+        >
+          <option value="">{t('or all of …')}</option>
+          {model.components.map(({ name }) => (
+            <option key={name}>{name}</option>
+          ))}
+        </Select>
+      </div>
+      {candidates.length > 0 && (
+        <>
+          {kinds.length > 1 && (
+            <div className={styles.line}>
+              <Select
+                size="small"
+                className={styles.choose}
+                aria-label={t('Those of')}
+                value={chosen}
+                onChange={(_event, { value }) => choose((part) => value === '' || goods(part) === value)}
+              >
+                <option value="">{t('of every gauge')}</option>
+                {kinds.map((kind) => (
+                  <option key={kind} value={kind}>
+                    {t('only those of {kind}', { kind })}
+                  </option>
+                ))}
+              </Select>
+            </div>
+          )}
+          <div className={styles.checks} role="group" aria-label={t('Parts')}>
+            <LongList items={candidates} step={40}>
+              {(shown) =>
+                shown.map(({ row, on: checked, part }) => (
+                  <PartCheck
+                    key={row}
+                    store={store}
+                    row={row}
+                    checked={checked}
+                    label={`${part.part}: ${[goods(part), part.weight === undefined ? '' : say.say(part.weight, 'weight', 3), part.weighed === undefined ? '' : t('weighed')].filter(Boolean).join(', ')}`}
+                  />
+                ))
+              }
+            </LongList>
+          </div>
+        </>
+      )}
+    </fieldset>
+  );
+}
+
+/** Drawn again only where it changes, not with every key in the fields below. */
+const PartCheck = memo(function PartCheck({
+  store,
+  row,
+  checked,
+  label,
+}: {
+  readonly store: WeightsStore;
+  readonly row: number;
+  readonly checked: boolean;
+  readonly label: string;
+}) {
+  const styles = useWeightsStyles();
+  return (
+    <div>
+      <Checkbox
+        checked={checked}
+        label={{ className: styles.check, children: label }}
+        onChange={(_event, data) => store.swapRow(row, data.checked === true)}
+      />
+    </div>
+  );
+});
+
+const line = (key: string, before: number | undefined, after: number | undefined, write: Write): DataRow => ({
+  key,
+  head: key,
+  cells: [
+    write(before),
+    write(after),
+    before === undefined || after === undefined ? '' : signed(after - before, write),
+  ],
+});
+
+/** A trial's outcome: before and after, what follows along, and every cell that would be written. */
+function OutcomeTables({ outcome, currency }: { readonly outcome: ShownOutcome; readonly currency: string }) {
+  const styles = useWeightsStyles();
+  const { picked, components, total, notes, changes, hasCost } = outcome;
+  const { weight, arm, moment, weightLike, unit } = figures(outcome.units);
+  const cost = currency ? t('Cost, {currency}', { currency }) : t('Cost');
+  const labels = {
+    weight: t('Weight, {unit}', { unit: unit('weight') }),
+    arm: t('Arm, {unit}', { unit: unit('length') }),
+    moment: t('Moment, {unit}', { unit: unit('moment') }),
+    margin: t('Margin, {unit}', { unit: unit('weight') }),
+    forecast: t('Forecast, {unit}', { unit: unit('weight') }),
+  };
+  const sums = ({ before, after }: BeforeAfter<Sum>): DataRow[] => [
+    line(labels.weight, before.weight, after.weight, weightLike([before.weight, after.weight])),
+    line(labels.arm, before.arm, after.arm, arm),
+    line(labels.moment, before.moment, after.moment, moment),
+    ...(hasCost ? [line(cost, before.cost, after.cost, money)] : []),
+  ];
+  const against = ({ before, after }: BeforeAfter<Omit<ComponentFigures, 'weight'>>): DataRow[] => [
+    line(labels.forecast, before.forecast, after.forecast, weight),
+    ...(before.margin === undefined && after.margin === undefined
+      ? []
+      : [line(labels.margin, before.margin, after.margin, weight)]),
+  ];
+  const groups: DataGroup[] = [
+    { key: 'picked', head: t('The parts picked'), rows: sums(picked) },
+    ...components.map(({ name, ...both }) => ({
+      key: `component ${name}`,
+      head: name,
+      rows: [line(labels.weight, both.before.weight, both.after.weight, weight), ...against(both)],
+    })),
+    { key: 'total', head: t('Everything'), rows: [...sums(total), ...against(total)] },
+  ];
+  return (
+    <>
+      <DataTable
+        caption={t('Before and after')}
+        columns={[t('Figure'), t('Before'), t('After'), t('Change')]}
+        groups={groups}
+      />
+      {notes.count > 0 && (
+        <section className={styles.section}>
+          <h3 className={styles.legend}>{t('To know')}</h3>
+          <LongList items={notes.first} count={notes.count}>
+            {(shown) => (
+              <ul className={styles.list}>
+                {shown.map((note) => (
+                  <li key={note}>{note}</li>
+                ))}
+              </ul>
+            )}
+          </LongList>
+        </section>
+      )}
+      <section className={styles.section}>
+        <h3 className={styles.legend}>{t('Cells that Apply writes')}</h3>
+        {changes.count === 0 ? (
+          <p className={styles.text}>{t('None: nothing would change.')}</p>
+        ) : (
+          <LongList items={changes.first} count={changes.count}>
+            {(shown) => (
+              <ul className={styles.list}>
+                {shown.map(({ cell, from, to, why }) => (
+                  <li key={cell}>
+                    {cell}: {from} → {to} ({why})
+                  </li>
+                ))}
+              </ul>
+            )}
+          </LongList>
+        )}
+      </section>
     </>
   );
 }

@@ -7,13 +7,6 @@ import { readNumber } from '../../../locale';
 import type { SwapDraft } from '../weights-state';
 import type { Wish } from './swap';
 
-export interface TypedWish {
-  /** Undefined while there is nothing to try, or something typed is wrong. */
-  readonly wish?: Wish;
-  readonly thicknessProblem?: string;
-  readonly materialProblem?: string;
-}
-
 const ANY_MATERIAL = '6061-T6';
 /** in */
 const ANY_THICKNESS = 0.02;
@@ -22,11 +15,14 @@ const ANY_THICKNESS = 0.02;
 export const thicknessUnit = ({ parts, units }: WeightsModel): Unit =>
   parts.form.units.thickness ?? unitIn('length', units);
 
-/** @param unit of the parts list's column Thickness, which a bare number is in */
+/**
+ * @param unit of the parts list's column Thickness, which a bare number is in
+ * @returns no wish while there is nothing to try, or something typed is wrong
+ */
 export function readWish(
   { rows, material: typedMaterial, thickness, atSource, keepWeighed }: SwapDraft,
   unit: Unit,
-): TypedWish {
+): { readonly wish?: Wish; readonly thicknessProblem?: string; readonly materialProblem?: string } {
   const material = typedMaterial.trim();
   const { inches, wrong: thicknessProblem } = readThickness(thickness, unit);
   const materialProblem = material === '' ? undefined : refused(ANY_THICKNESS, material, unit);

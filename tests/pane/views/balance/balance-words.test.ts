@@ -3,8 +3,7 @@ import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
 import { judge, judgeCase, judgementWords, makeEnvelope, wordingOf, type Airplane } from '../../../../src/core/balance';
 import { quantities, UNIT_SYSTEMS } from '../../../../src/core/quantity';
-import { figuresIn } from '../../../../src/pane/views/balance/balance-numbers';
-import { judgementText, stationTexts, verdictText } from '../../../../src/pane/views/balance/verdict-words';
+import { figuresIn, judgementText, stationTexts, verdictText } from '../../../../src/pane/views/balance/balance-words';
 import { setLocale } from '../../../../src/pane/locale';
 
 const notched = makeEnvelope([

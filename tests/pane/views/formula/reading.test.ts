@@ -3,14 +3,19 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { catalogue, findDefinition, type Definition, type Parameter } from '../../../../src/functions';
 import { evaluate } from '../../../../src/calculation';
 import { fieldsOf } from '../../../../src/pane/views/formula/definitions';
-import { formulaPieces, formulaText } from '../../../../src/pane/views/formula/formula-pieces';
-import { readTypedArgument } from '../../../../src/pane/views/formula/typed';
+import { formulaPieces } from '../../../../src/pane/views/formula/reading';
+import { readTypedArgument } from '../../../../src/pane/views/formula/argument';
 import { cellNumber, setLocale } from '../../../../src/pane/locale';
 import { CellError, rangeName, type Cell, type Matrix, type Result, type SheetModel } from '../../../../src/sheet';
 import { parseFormula, type FormulaNode } from '../../../../src/sheet/formula';
 
 afterEach(() => setLocale());
 
+/** "=TARE.FLAT.CHANNEL(B12,0.75,0.75,0.025,0.125)" */
+const formulaText = (...of: Parameters<typeof formulaPieces>): string =>
+  formulaPieces(...of)
+    .map(({ text }) => text)
+    .join('');
 const channel = findDefinition('FLAT.CHANNEL')!;
 const parameter = (definition: string, name: string): Parameter =>
   findDefinition(definition)!.parameters.find((one) => one.name === name)!;
