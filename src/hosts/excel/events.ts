@@ -1,6 +1,7 @@
 /** What Excel tells of changes and selections, gathered and told on. */
 import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../sheet';
-import { supports } from './requirements';
+import { answered, supports } from './requests';
+import { askSheetNames } from './shape';
 import type { Touch } from './typed-since';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */
@@ -105,7 +106,8 @@ export class WorkbookEvents {
     this.timer = undefined;
     const [edited, all] = [[...this.edited], new Set([...this.edited, ...this.calculated])];
     this.forget();
-    const names = await sheetNames();
+    // Asked anew each time, since a person may rename a sheet.
+    const names = await answered(askSheetNames);
     const sheets = [...all].flatMap((id) => names.get(id) ?? []);
     if (sheets.length > 0) this.tell({ sheets, by: edited.length > 0 ? 'user' : 'recalculation' });
   }
@@ -119,14 +121,4 @@ export class WorkbookEvents {
   private tell(change: WorkbookChange): void {
     for (const listener of this.changeListeners) listener(change);
   }
-}
-
-/** Names of the sheets by the ids that events carry; asked anew each time, since a person may rename a sheet. */
-async function sheetNames(): Promise<Map<string, string>> {
-  return Excel.run({ delayForCellEdit: true }, async (context) => {
-    const { worksheets } = context.workbook;
-    worksheets.load('items/id,items/name');
-    await context.sync();
-    return new Map(worksheets.items.map(({ id, name }) => [id, name]));
-  });
 }

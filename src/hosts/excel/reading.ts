@@ -29,9 +29,11 @@ export function askSmall(context: Excel.RequestContext, sheet: string): () => Ce
   };
 }
 
-const VALUES = 'values,valueTypes';
+/** What `valuesOf` reads, to be loaded. */
+export const VALUES = 'values,valueTypes';
 
-const valuesOf = ({ values, valueTypes }: Excel.Range): Cell[][] =>
+/** The cells of a loaded range. */
+export const valuesOf = ({ values, valueTypes }: Excel.Range): Cell[][] =>
   values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, valueTypes[r]?.[c])));
 
 const formulasOf = ({ formulas, values }: Excel.Range): (string | null)[][] =>

@@ -2,7 +2,7 @@
 import { absoluteName, type BarChart, type Edit, type RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
-import { supports } from './requirements';
+import { supports } from './requests';
 import { PLACE, placeOf, rangeOf } from './shape';
 
 type Block = readonly (readonly ExcelCell[])[];
@@ -205,11 +205,9 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
     case 'removeTable': {
       const table = workbook.tables.getItem(step.name);
       const range = table.getRange();
-      range.load(PLACE);
-      table.worksheet.load('name');
-      const { worksheet } = table;
+      range.load(`${PLACE},worksheet/name`);
       table.convertToRange();
-      return () => ({ kind: 'addTable', name: step.name, range: placeOf(worksheet.name, range) });
+      return () => ({ kind: 'addTable', name: step.name, range: placeOf(range.worksheet.name, range) });
     }
     case 'insertRows': {
       const { table, at, last, cells } = step;
@@ -271,12 +269,11 @@ function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number
 /** Landscape, all columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes. */
 function setUpPage(sheet: Excel.Worksheet): void {
   if (!supports('1.9')) return;
-  const { pageLayout } = sheet;
-  pageLayout.orientation = 'Landscape';
-  pageLayout.zoom = { horizontalFitToPages: 1 };
-  const everyPage = pageLayout.headersFooters.defaultForAllPages;
-  everyPage.leftFooter = '&F: &A';
-  everyPage.rightFooter = 'Page &P of &N';
+  sheet.pageLayout.set({
+    orientation: 'Landscape',
+    zoom: { horizontalFitToPages: 1 },
+    headersFooters: { defaultForAllPages: { leftFooter: '&F: &A', rightFooter: 'Page &P of &N' } },
+  });
 }
 
 function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {
@@ -324,10 +321,7 @@ function askCells(range: Excel.Range): () => Block {
 
 function queueLook(context: Excel.RequestContext, place: RangeAddress, look: Look): () => Step {
   const before = rangeOf(context, place);
-  before.load('numberFormat');
-  before.format.load('columnWidth');
-  before.format.font.load('bold');
-  before.format.fill.load('color');
+  before.load('numberFormat,format/columnWidth,format/font/bold,format/fill/color');
   const range = rangeOf(context, place);
   if (look.numberFormat !== undefined) range.numberFormat = look.numberFormat as string[][];
   if (look.bold !== undefined) range.format.font.bold = look.bold;
