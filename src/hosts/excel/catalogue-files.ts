@@ -21,18 +21,16 @@ interface ParameterMetadata {
   readonly optional?: true;
 }
 
-interface FunctionMetadata {
-  readonly id: string;
-  readonly name: string;
-  readonly description: string;
-  readonly helpUrl: string;
-  readonly parameters: readonly ParameterMetadata[];
-  readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
-}
-
 export interface Metadata {
   readonly allowErrorForDataTypeAny: true;
-  readonly functions: readonly FunctionMetadata[];
+  readonly functions: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly description: string;
+    readonly helpUrl: string;
+    readonly parameters: readonly ParameterMetadata[];
+    readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
+  }[];
 }
 
 /** Microsoft, "Naming guidelines for custom functions": three characters at least. */

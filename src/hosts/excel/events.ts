@@ -9,15 +9,13 @@ const GATHERING = 30;
 /** An Excel that does not say who made an edit: for this many ms after one of ours, its sheet's events may be ours. */
 const ECHO = 1000;
 
-type Handler = OfficeExtension.EventHandlerResult<unknown>;
-
 /** Tells the listeners of one workbook what happened in it. */
 export class WorkbookEvents {
   private readonly changeListeners = new Set<(change: WorkbookChange) => void>();
   private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
   private readonly edited = new Set<string>();
   private readonly calculated = new Set<string>();
-  private handlers: Handler[] = [];
+  private readonly handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
   private timer: ReturnType<typeof setTimeout> | undefined;
   private ownUntil = 0;
 
@@ -46,8 +44,7 @@ export class WorkbookEvents {
   /** Takes the registrations back. */
   async dispose(): Promise<void> {
     clearTimeout(this.timer);
-    const handlers = this.handlers;
-    this.handlers = [];
+    const handlers = this.handlers.splice(0);
     const [first] = handlers;
     if (!first) return;
     await Excel.run(first.context as Excel.RequestContext, async (context) => {

@@ -39,11 +39,6 @@ export const valuesOf = ({ values, valueTypes }: Excel.Range): Cell[][] =>
 const formulasOf = ({ formulas, values }: Excel.Range): (string | null)[][] =>
   formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, values[r]?.[c])));
 
-interface RangeRequest {
-  readonly range: RangeAddress;
-  readonly formulas?: boolean | undefined;
-}
-
 interface RangeCells {
   readonly values: Cell[][];
   readonly formulas?: (string | null)[][];
@@ -71,7 +66,7 @@ export async function readSheets(
 /** Reads ranges in as few syncs as their cells allow, a large one in pieces. */
 export async function readRanges(
   context: Excel.RequestContext,
-  requests: readonly RangeRequest[],
+  requests: readonly { readonly range: RangeAddress; readonly formulas?: boolean | undefined }[],
 ): Promise<RangeCells[]> {
   const read = requests.map(({ formulas }): RangeCells => ({ values: [], ...(formulas ? { formulas: [] } : {}) }));
   let asked: { readonly of: RangeCells; readonly piece: Excel.Range }[] = [];

@@ -261,19 +261,15 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
 
 function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number | undefined): () => Step {
   const added = workbook.worksheets.add(name);
-  setUpPage(added);
+  // All columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes.
+  if (supports('1.9'))
+    added.pageLayout.set({
+      orientation: 'Landscape',
+      zoom: { horizontalFitToPages: 1 },
+      headersFooters: { defaultForAllPages: { leftFooter: '&F: &A', rightFooter: 'Page &P of &N' } },
+    });
   if (at !== undefined) added.position = at;
   return () => ({ kind: 'removeSheet', name });
-}
-
-/** Landscape, all columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes. */
-function setUpPage(sheet: Excel.Worksheet): void {
-  if (!supports('1.9')) return;
-  sheet.pageLayout.set({
-    orientation: 'Landscape',
-    zoom: { horizontalFitToPages: 1 },
-    headersFooters: { defaultForAllPages: { leftFooter: '&F: &A', rightFooter: 'Page &P of &N' } },
-  });
 }
 
 function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {

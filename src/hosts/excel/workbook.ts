@@ -232,8 +232,7 @@ export class ExcelWorkbook implements Workbook {
   }
 
   private keep(action: Action): void {
-    this.done.push(action);
-    if (this.done.length > MOST_REMEMBERED) this.done.shift();
+    this.done = [...this.done, action].slice(-MOST_REMEMBERED);
   }
 
   private forget(): void {
