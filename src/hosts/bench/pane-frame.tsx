@@ -1,4 +1,5 @@
-import { useEffect, useRef } from 'react';
+/** The task pane beside the grid: its frame, its width, and whether it is shown. */
+import { useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
 import { loadLocale, mountPane, type MountedPane, type ThemeName } from '../../pane';
 import { setLocale } from '../../pane/locale';
 import type { Workbook } from '../../sheet';
@@ -41,4 +42,88 @@ export function PaneFrame({ workbook, theme }: { readonly workbook: Workbook; re
   }, [workbook]);
   useEffect(() => pane.current?.setTheme(theme), [theme]);
   return <div ref={frame} className="pane-frame" />;
+}
+
+/** How the pane stands beside the grid, remembered by the browser. */
+interface PaneLook {
+  readonly width: number;
+  readonly shown: boolean;
+}
+
+const NARROWEST = 320;
+const WIDEST = 900;
+const KEY = 'tarebook.bench.pane';
+
+function readPaneLook(): PaneLook {
+  const usual = { width: 420, shown: window.innerWidth >= 900 };
+  try {
+    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? 'null');
+    if (typeof kept !== 'object' || kept === null) return usual;
+    const { width, shown } = kept as Partial<PaneLook>;
+    return {
+      width: typeof width === 'number' ? within(width) : usual.width,
+      shown: typeof shown === 'boolean' ? shown : usual.shown,
+    };
+  } catch {
+    // Refused or unreadable storage: the usual look.
+    return usual;
+  }
+}
+
+/** How the pane stands, and what changes that. */
+export function usePaneLook(): readonly [PaneLook, (change: Partial<PaneLook>) => void] {
+  const [look, setLook] = useState(readPaneLook);
+  const change = (next: Partial<PaneLook>): void => {
+    const all = { ...look, ...next };
+    setLook(all);
+    writePaneLook(all);
+  };
+  return [look, change];
+}
+
+function writePaneLook(look: PaneLook): void {
+  try {
+    localStorage.setItem(KEY, JSON.stringify(look));
+  } catch {
+    // Where storage is refused the look lasts as long as the page.
+  }
+}
+
+const within = (width: number): number => Math.round(Math.min(WIDEST, Math.max(NARROWEST, width)));
+
+const STEP = 24;
+
+/** The line between grid and pane: dragged, or moved with the arrow keys. */
+export function Splitter({ width, onWidth }: { readonly width: number; readonly onWidth: (width: number) => void }) {
+  const start = useRef<{ x: number; width: number } | undefined>(undefined);
+  const down = (event: PointerEvent<HTMLDivElement>): void => {
+    event.currentTarget.setPointerCapture(event.pointerId);
+    start.current = { x: event.clientX, width };
+  };
+  const move = ({ clientX }: PointerEvent<HTMLDivElement>): void => {
+    if (start.current) onWidth(within(start.current.width + start.current.x - clientX));
+  };
+  const key = (event: KeyboardEvent<HTMLDivElement>): void => {
+    const next = { ArrowLeft: width + STEP, ArrowRight: width - STEP, Home: WIDEST, End: NARROWEST }[event.key];
+    if (next === undefined) return;
+    event.preventDefault();
+    onWidth(within(next));
+  };
+  return (
+    <div
+      className="splitter"
+      role="separator"
+      aria-orientation="vertical"
+      aria-label="Width of the task pane"
+      aria-valuenow={width}
+      aria-valuemin={NARROWEST}
+      aria-valuemax={WIDEST}
+      tabIndex={0}
+      onPointerDown={down}
+      onPointerMove={move}
+      onPointerUp={() => (start.current = undefined)}
+      onPointerCancel={() => (start.current = undefined)}
+      onKeyDown={key}
+    />
+  );
 }

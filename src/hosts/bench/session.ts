@@ -2,17 +2,16 @@
 import type { WorkbookModel } from '../../sheet';
 import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, openFile, UniverWorkbook, type Engine } from '../univer';
+import { followSelectedCell, uncalculatedText, type SelectedCell } from './cell-words';
 import { DiskFile } from './disk-file';
 import { Keeping } from './keeping';
 import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
-import { followSelectedCell, type SelectedCell } from './selected-cell';
 import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
 import { drawAnew } from './spreadsheet';
 import { Storage, type KeptInfo } from './storage';
-import { Store } from './store';
+import { Store } from '../../pane/shared/store';
 import { ask, hold, type Held } from './tab-lock';
-import { uncalculatedText } from './uncalculated';
 
 export type KeptStatus =
   /** Not edited since it was opened. */

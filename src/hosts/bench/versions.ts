@@ -2,7 +2,7 @@
  * The bench as an app: where its page comes with an app manifest, a worker beside it keeps the page's files, so that
  * it works without the network. A new version waits until the person asks for it.
  */
-import { Store } from './store';
+import { Store } from '../../pane/shared/store';
 
 interface VersionState {
   /** True where another version than this page's is here and waits. */

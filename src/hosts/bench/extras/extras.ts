@@ -1,7 +1,7 @@
 /** What the open file has beside its cells, as the page tells of it. What reads and draws it is fetched once a workbook is shown. */
 import type { Engine } from '../../univer';
 import type { Session } from '../session';
-import { Store } from '../store';
+import { Store } from '../../../pane/shared/store';
 import type { Shown } from './shown';
 import type { ExtrasState } from './state';
 
@@ -26,6 +26,10 @@ export class Extras extends Store<ExtrasState> {
     if (link.kind !== 'place') return this.set({ asks: link });
     await this.workbook?.select(link.range);
     this.focusGrid();
+  }
+
+  endQuestion(): void {
+    this.set({ asks: undefined });
   }
 
   private follow(): void {

@@ -6,7 +6,7 @@ import {
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
-import { SheetSkeletonManagerService } from '@univerjs/sheets-ui';
+import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
 import type { Drawing } from '../../../xlsx/extras/drawings';
 import { XlsxError } from '../../../xlsx';
@@ -15,14 +15,10 @@ import { ConditionalLooks } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
 import { namesOf } from '../../univer/names';
 import { valuesOf } from '../../univer/extras/values';
-import { paintConditions } from './conditional-paint';
-import { drawingsText } from './drawings-text';
-import type { ExtrasState } from './state';
-import { hoverNotes } from './hover-notes';
-import { markNotes, NotesByCell } from './notes-by-cell';
 import { linkTarget, type LinkBook } from './link-target';
-import { LinksByCell, markLinks } from './links-by-cell';
-import { paintDrawings } from './paint-drawings';
+import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
+import { paintConditions, paintDrawings } from './painting';
+import { drawingsText, type ExtrasState, type HoveredNote } from './state';
 
 export interface ShownPlace {
   readonly engine: Engine;
@@ -111,3 +107,43 @@ const linkBook = (book: EngineWorkbook, injector: Injector, sheet: string): Link
   names: namesOf(injector, book),
   sheet,
 });
+
+/** The note of the cell under the pointer, and where it leads, shown beside the pointer; Escape takes it away. */
+function hoverNotes(
+  injector: Injector,
+  unit: string,
+  grid: HTMLElement,
+  textAt: (sheet: string, row: number, column: number) => string | undefined,
+  show: (note: HoveredNote | undefined) => void,
+): () => void {
+  let pointer = { x: 0, y: 0 };
+  let isShown = false;
+  const tell = (note: HoveredNote | undefined): void => {
+    if (note || isShown) show(note);
+    isShown = note !== undefined;
+  };
+  const hide = (): void => tell(undefined);
+  const move = ({ clientX, clientY }: PointerEvent): void => void (pointer = { x: clientX, y: clientY });
+  const key = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape') hide();
+  };
+  const hovering = injector.get(HoverManagerService).currentCell$.subscribe((cell) => {
+    const { unitId, subUnitId, row, col } = cell?.location ?? {};
+    const text = unitId === unit ? textAt(subUnitId!, row!, col!) : undefined;
+    tell(text === undefined ? undefined : { text, ...pointer });
+  });
+  // Before the engine, which looks for the cell when it hears of the same event.
+  const listening = new AbortController();
+  const { signal } = listening;
+  const how = { capture: true, signal };
+  grid.addEventListener('pointermove', move, how);
+  grid.addEventListener('pointerleave', hide, { signal });
+  grid.addEventListener('pointerdown', hide, how);
+  grid.addEventListener('wheel', hide, how);
+  window.addEventListener('keydown', key, how);
+  return () => {
+    hovering.unsubscribe();
+    listening.abort();
+    hide();
+  };
+}

@@ -1,12 +1,12 @@
 /** Buttons in the headings of lists that have a filter: the engine draws them over the cell, a click or Alt+Down opens the panel. */
 import {
+  CommandType,
   ICommandService,
   InterceptorEffectEnum,
   IUniverInstanceService,
   type ICellRenderContext,
   type Injector,
 } from '@univerjs/core';
-import { CommandType } from '@univerjs/core';
 import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
 import type { SheetFilter, UniverWorkbook } from '../../univer';
 
@@ -66,24 +66,18 @@ export class FilterButtons {
   }
 
   private all(): Map<string, Heading> {
-    const found = new Map<string, Heading>();
     const workbook = this.workbook();
-    const sheets = this.injector
-      .get(IUniverInstanceService)
-      .getUniverSheetInstance(workbook?.id ?? '')
-      ?.getSheets();
-    for (const sheet of sheets ?? [])
-      for (const filter of workbook?.lists.filters(sheet.getName()) ?? []) addHeadings(found, filter);
-    return found;
+    const book = this.injector.get(IUniverInstanceService).getUniverSheetInstance(workbook?.id ?? '');
+    const filters = book?.getSheets().flatMap((sheet) => workbook?.lists.filters(sheet.getName()) ?? []);
+    return new Map(filters?.flatMap(headingsOf));
   }
 }
 
-function addHeadings(found: Map<string, Heading>, { range, columns }: SheetFilter): void {
-  for (let index = 0; index < range.columns; index++)
-    found.set(keyOf(range.sheet, range.row, range.column + index), {
-      hides: columns.some(({ column }) => column === index),
-    });
-}
+const headingsOf = ({ range, columns }: SheetFilter): [string, Heading][] =>
+  Array.from({ length: range.columns }, (_none, index) => [
+    keyOf(range.sheet, range.row, range.column + index),
+    { hides: columns.some(({ column }) => column === index) },
+  ]);
 
 const keyOf = (sheet: string, row: number, column: number): string => `${sheet}\n${row}\n${column}`;
 

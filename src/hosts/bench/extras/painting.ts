@@ -1,8 +1,16 @@
 /**
- * Pictures of a file are drawn over the grid; of a chart or a shape there is a frame with its name. They are paint and
- * nothing else: what is clicked is the cell below.
+ * What is painted into the grid and never saved: the looks of conditional formats (fills and letters through the cell's
+ * style, bars and signs between fill and text); over the cells pictures of the file, and for a chart or a shape a frame
+ * with its name. They are paint and nothing else: what is clicked is the cell below.
  */
-import type { Injector } from '@univerjs/core';
+import {
+  BooleanNumber,
+  InterceptorEffectEnum,
+  Range,
+  type Injector,
+  type IRange,
+  type IStyleData,
+} from '@univerjs/core';
 import {
   IRenderManagerService,
   SheetExtension,
@@ -10,7 +18,107 @@ import {
   type SpreadsheetSkeleton,
   type UniverRenderingContext,
 } from '@univerjs/engine-render';
+import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
 import type { Corner, Drawing } from '../../../xlsx/extras/drawings';
+import type { CellLook, ConditionalLooks } from '../../univer/extras/conditional-looks';
+
+type Handler = (typeof INTERCEPTOR_POINT.CELL_CONTENT)['handler'];
+
+/** Has cells of a workbook drawn in another style: the style of the cell itself stays as it is, for it is what is saved. */
+export function styleCells(
+  injector: Injector,
+  unit: string,
+  styled: (cell: Parameters<Handler>[0], place: Parameters<Handler>[1]) => ReturnType<Handler>,
+): () => void {
+  const styling = injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
+    effect: InterceptorEffectEnum.Style,
+    handler: (cell, place, next) => next(place.unitId === unit ? styled(cell, place) : cell),
+  });
+  return () => styling.dispose();
+}
+
+function paintOver(injector: Injector, unit: string, painting: SheetExtension): () => void {
+  const spreadsheet = injector.get(IRenderManagerService).getRenderById(unit)?.mainComponent as Spreadsheet | undefined;
+  spreadsheet?.register(painting);
+  return () => painting.dispose();
+}
+
+export function paintConditions(injector: Injector, unit: string, looks: ConditionalLooks): () => void {
+  const stops = [
+    styleCells(injector, unit, (cell, { subUnitId, row, col }) => {
+      const look = looks.at(subUnitId, row, col);
+      return look ? { ...cell, interceptorStyle: { ...cell?.interceptorStyle, ...styleOf(look) } } : cell;
+    }),
+    paintOver(injector, unit, new BarsAndSigns(looks)),
+  ];
+  return () => stops.forEach((stop) => stop());
+}
+
+const flag = (is: boolean): BooleanNumber => (is ? BooleanNumber.TRUE : BooleanNumber.FALSE);
+const EDGE = { s: 1, cl: { rgb: '#808080' } } as const;
+
+function styleOf({ bold, italic, underline, strike, color, fill, border }: CellLook): IStyleData {
+  return {
+    ...(bold === undefined ? {} : { bl: flag(bold) }),
+    ...(italic === undefined ? {} : { it: flag(italic) }),
+    ...(underline === undefined ? {} : { ul: { s: flag(underline) } }),
+    ...(strike === undefined ? {} : { st: { s: flag(strike) } }),
+    ...(color === undefined ? {} : { cl: { rgb: color } }),
+    ...(fill === undefined ? {} : { bg: { rgb: fill } }),
+    ...(border ? { bd: { t: EDGE, b: EDGE, l: EDGE, r: EDGE } } : {}),
+  };
+}
+
+/** Above the fill of cells (21) and below their text (45), as the engine counts. */
+const BEHIND_TEXT = 30;
+const INSET = 2;
+
+class BarsAndSigns extends SheetExtension {
+  override uKey = 'TarebookBarsAndSigns';
+  override Z_INDEX = BEHIND_TEXT;
+
+  constructor(private readonly looks: ConditionalLooks) {
+    super();
+  }
+
+  override draw(
+    context: UniverRenderingContext,
+    _scale: unknown,
+    skeleton: SpreadsheetSkeleton,
+    changed?: IRange[],
+  ): void {
+    const { worksheet, rowColumnSegment } = skeleton;
+    if (this.looks.isEmpty) return;
+    const sheet = worksheet.getSheetId();
+    for (const range of changed?.length ? changed : [rowColumnSegment])
+      Range.foreach(range, (row, column) => {
+        const look = this.looks.at(sheet, row, column);
+        if (!(look?.bar || look?.icon) || !worksheet.getRowVisible(row) || !worksheet.getColVisible(column)) return;
+        const { startX, startY, endX, endY } = skeleton.getCellWithCoordByIndex(row, column, false);
+        context.save();
+        if (look.bar) {
+          const { from, to, color } = look.bar;
+          const width = endX - startX - 2 * INSET;
+          context.globalAlpha = 0.6;
+          context.fillStyle = color;
+          context.fillRect(
+            startX + INSET + from * width,
+            startY + INSET,
+            (to - from) * width,
+            endY - startY - 2 * INSET,
+          );
+        }
+        if (look.icon) {
+          context.globalAlpha = 1;
+          context.fillStyle = look.icon.color;
+          context.font = '12px sans-serif';
+          context.textBaseline = 'middle';
+          context.fillText(look.icon.sign, startX + INSET, (startY + endY) / 2);
+        }
+        context.restore();
+      });
+  }
+}
 
 /** English metric units in a pixel: 914,400 an inch, 96 pixels an inch. */
 const UNITS_PER_PX = 914_400 / 96;
@@ -22,12 +130,10 @@ export interface DrawingSource {
 }
 
 export function paintDrawings(injector: Injector, unit: string, source: DrawingSource, redraw: () => void): () => void {
-  const spreadsheet = injector.get(IRenderManagerService).getRenderById(unit)?.mainComponent as Spreadsheet | undefined;
   const pictures = new Pictures(source, redraw);
-  const painting = new Drawings(source, pictures);
-  spreadsheet?.register(painting);
+  const stop = paintOver(injector, unit, new Drawings(source, pictures));
   return () => {
-    painting.dispose();
+    stop();
     pictures.dispose();
   };
 }

@@ -1,6 +1,44 @@
-/** What is said of cells that were not recalculated. */
-import { cellName, quoteSheet } from '../../sheet';
+/** What there is to say of cells: of the selected one and its row, and of those that were not recalculated. */
+import { readRowFigures, rowFiguresText } from '../../project';
+import {
+  CellError,
+  cellName,
+  followSelection,
+  quoteSheet,
+  type RangeAddress,
+  type Unsubscribe,
+  type Workbook,
+} from '../../sheet';
 import type { UncalculatedCell } from '../univer';
+
+export interface SelectedCell {
+  /** Why the cell shows an error, or was not recalculated. */
+  readonly explanation?: string | undefined;
+  /** What its row of a list comes to. */
+  readonly rowFigures?: string | undefined;
+}
+
+/** Follows the selection and the cells as they change. */
+export const followSelectedCell = (workbook: Workbook, show: (said: SelectedCell) => void): Unsubscribe =>
+  followSelection(
+    workbook,
+    async (range): Promise<SelectedCell> => {
+      if (!range) return {};
+      const [explanation, figures] = await Promise.all([
+        explain(workbook, range).catch(() => undefined),
+        readRowFigures(workbook, range.sheet, range.row).catch(() => undefined),
+      ]);
+      return { explanation, rowFigures: figures && rowFiguresText(figures) };
+    },
+    show,
+  );
+
+async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress): Promise<string | undefined> {
+  const cell = (await workbook.read({ sheet, row, column, rows: 1, columns: 1 }))[0]?.[0];
+  const message = await workbook.explain(sheet, row, column);
+  const code = cell instanceof CellError ? ` ${cell.code}` : '';
+  return message || code ? `${cellName(row, column)}${code}${message ? ` ${message}` : ''}` : undefined;
+}
 
 /** Reasons that are named; more of them are counted. */
 const MOST_REASONS = 3;
