@@ -7,11 +7,10 @@ import { droppedHandle } from './disk-file';
 import { HoveredNoteCard, LinkQuestion } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
 import { PanelPlace, type Tools } from './lists/tools';
-import { PaneFrame, Splitter, usePaneLook } from './pane-frame';
+import { PaneFrame, Splitter, usePaneLook, useSystemTheme } from './pane-frame';
 import type { Session } from './session';
 import { StatusLine } from './status-line';
 import { useStore } from '../../pane/shared/store';
-import { useSystemTheme } from './theme';
 import type { Versions } from './versions';
 
 interface Props {

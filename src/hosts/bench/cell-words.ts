@@ -54,8 +54,9 @@ export function uncalculatedText(cells: readonly UncalculatedCell[]): string {
   }
   const said = [...byReason].slice(0, MOST_REASONS).map(([reason, [first, ...others]]) => {
     const name = nameOf(first!);
-    if (others.length === 0) return `${reason}: ${name} keeps the file’s value.`;
-    return `${reason}: ${name} and ${others.length} more ${others.length === 1 ? 'cell' : 'cells'} keep the file’s values.`;
+    return others.length === 0
+      ? `${reason}: ${name} keeps the file’s value.`
+      : `${reason}: ${name} and ${others.length} more ${others.length === 1 ? 'cell' : 'cells'} keep the file’s values.`;
   });
   if (byReason.size > MOST_REASONS) said.push(`So do cells for ${byReason.size - MOST_REASONS} more reasons.`);
   const resting = cells.length - own.length;

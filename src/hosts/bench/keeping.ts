@@ -1,4 +1,4 @@
-/** Keeps an open workbook in the browser's storage, shortly after every edit. */
+/** Keeps an open workbook in the browser's storage, shortly after every edit; one tab at a time, and the others can take it over. */
 import {
   done,
   headText,
@@ -137,3 +137,43 @@ export class Keeping {
 
 /** Where rows come and go without a pause, what is kept is made in one go after that many attempts. */
 const MOST_ATTEMPTS = 6;
+
+const CHANNEL = 'tarebook-bench';
+
+/**
+ * Holds the workbook for this tab, for one tab keeps it at a time; gives what lets go of it, undefined where another tab
+ * has it. `onAsked` is called when another
+ * tab asks for it: it keeps what is not kept yet, and the workbook is then given away.
+ */
+export async function hold(id: string, onAsked: () => Promise<void>): Promise<(() => void) | undefined> {
+  if (!('locks' in navigator)) return () => undefined;
+  let release: () => void = () => undefined;
+  const held = new Promise<boolean>((resolve) => {
+    navigator.locks
+      .request(`tarebook-bench ${id}`, { ifAvailable: true }, (lock) => {
+        resolve(lock !== null);
+        return lock ? new Promise<void>((end) => (release = end)) : undefined;
+      })
+      // A browser that refuses locks has no way to tell its tabs apart: each goes on as if it were alone.
+      .catch(() => resolve(true));
+  });
+  if (!(await held)) return undefined;
+  const channel = new BroadcastChannel(CHANNEL);
+  const letGo = (): void => {
+    channel.close();
+    release();
+  };
+  channel.onmessage = ({ data }: MessageEvent<{ ask?: string }>) => {
+    if (data.ask === id) void onAsked().finally(letGo);
+  };
+  return letGo;
+}
+
+/** Asks the tab that has the workbook to give it away; resolves when it has, or after `patience` milliseconds. */
+export async function ask(id: string, patience = 3000): Promise<void> {
+  const channel = new BroadcastChannel(CHANNEL);
+  channel.postMessage({ ask: id });
+  channel.close();
+  const signal = AbortSignal.timeout(patience);
+  await navigator.locks.request(`tarebook-bench ${id}`, { signal }, () => undefined).catch(() => undefined);
+}

@@ -7,10 +7,10 @@ import { listenToKeys, openChoicesByKey, takeFromFreshListOnly } from './keys';
 import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
 import { injectorOf } from '../univer';
+import { onSystemTheme, systemTheme } from './pane-frame';
 import { pasteInert, pasteLengths } from './paste';
 import { Session } from './session';
 import { endEditing, focusGrid, showSelectedCell, startSpreadsheet } from './spreadsheet';
-import { onSystemTheme, systemTheme } from './theme';
 import { Versions } from './versions';
 import { offerToScripts } from './window';
 

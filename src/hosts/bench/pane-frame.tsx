@@ -1,9 +1,22 @@
-/** The task pane beside the grid: its frame, its width, and whether it is shown. */
-import { useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
+/** The task pane beside the grid: its frame, its width, whether it is shown, and the theme that it has with the page. */
+import { useEffect, useRef, useState, useSyncExternalStore, type KeyboardEvent, type PointerEvent } from 'react';
 import { loadLocale, mountPane, type MountedPane, type ThemeName } from '../../pane';
 import { setLocale } from '../../pane/locale';
 import type { Workbook } from '../../sheet';
-import { systemTheme } from './theme';
+
+const dark = matchMedia('(prefers-color-scheme: dark)');
+const forced = matchMedia('(forced-colors: active)');
+
+/** The bench's theme is the system's: light, dark, or its high contrast colours. */
+export const systemTheme = (): ThemeName => (forced.matches ? 'contrast' : dark.matches ? 'dark' : 'light');
+
+/** Calls the listener whenever the system's theme changes; returns what ends that. */
+export function onSystemTheme(listener: () => void): () => void {
+  [dark, forced].forEach((query) => query.addEventListener('change', listener));
+  return () => [dark, forced].forEach((query) => query.removeEventListener('change', listener));
+}
+
+export const useSystemTheme = (): ThemeName => useSyncExternalStore(onSystemTheme, systemTheme);
 
 /** The grid writes numbers as the English-speaking do: so does the pane, unless the page's address asks for others. */
 const asked = new URLSearchParams(location.search);
@@ -57,12 +70,10 @@ const KEY = 'tarebook.bench.pane';
 function readPaneLook(): PaneLook {
   const usual = { width: 420, shown: window.innerWidth >= 900 };
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? 'null');
-    if (typeof kept !== 'object' || kept === null) return usual;
-    const { width, shown } = kept as Partial<PaneLook>;
+    const kept = JSON.parse(localStorage.getItem(KEY) ?? 'null') as Partial<Record<keyof PaneLook, unknown>> | null;
     return {
-      width: typeof width === 'number' ? within(width) : usual.width,
-      shown: typeof shown === 'boolean' ? shown : usual.shown,
+      width: typeof kept?.width === 'number' ? within(kept.width) : usual.width,
+      shown: typeof kept?.shown === 'boolean' ? kept.shown : usual.shown,
     };
   } catch {
     // Refused or unreadable storage: the usual look.

@@ -4,14 +4,13 @@ import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } 
 import { calculate, closeWorkbook, loadKept, openFile, UniverWorkbook, type Engine } from '../univer';
 import { followSelectedCell, uncalculatedText, type SelectedCell } from './cell-words';
 import { DiskFile } from './disk-file';
-import { Keeping } from './keeping';
+import { ask, hold, Keeping } from './keeping';
 import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
 import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
 import { drawAnew } from './spreadsheet';
 import { Storage, type KeptInfo } from './storage';
 import { Store } from '../../pane/shared/store';
-import { ask, hold, type Held } from './tab-lock';
 
 export type KeptStatus =
   /** Not edited since it was opened. */
@@ -55,7 +54,8 @@ interface Open {
   readonly bytes: Uint8Array | undefined;
   readonly workbook: UniverWorkbook;
   readonly keeping: Keeping | undefined;
-  readonly held: Held | undefined;
+  /** Lets another tab have it. */
+  readonly letGo: (() => void) | undefined;
   readonly stopFollowing: () => void;
   readonly disk: DiskFile | undefined;
 }
@@ -374,21 +374,21 @@ export class Session extends Store<SessionState> {
     const before = this.open;
     await before?.keeping?.flush();
     const isComplete = await load();
-    before?.held?.release();
+    before?.letGo?.();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
     // Edits that the file cannot take are not made, and the person is told why.
     if (isFile(bytes)) workbook.guard(bytes, (text) => this.tell('warning', text));
-    const held = this.storage && (await hold(id, () => this.giveAway(id)));
+    const letGo = this.storage && (await hold(id, () => this.giveAway(id)));
     const keeping =
-      this.storage && held
+      this.storage && letGo
         ? new Keeping(this.engine, this.storage, { id, title, unit }, isComplete, this.keepingListener)
         : undefined;
     const stopFollowing = followSelectedCell(workbook, (selected) => this.set({ selected }));
-    this.open = { id, title, bytes, workbook, stopFollowing, disk, keeping, held };
+    this.open = { id, title, bytes, workbook, stopFollowing, disk, keeping, letGo };
     this.set({
       title,
       workbook,
-      kept: this.keptAtFirst(held !== undefined, keptAt),
+      kept: this.keptAtFirst(letGo !== undefined, keptAt),
       notice: undefined,
       selected: {},
       savesInto: disk?.name,
@@ -419,7 +419,7 @@ export class Session extends Store<SessionState> {
     if (open?.id !== id) return;
     await open.keeping?.flush();
     open.keeping?.stop();
-    this.open = { ...open, keeping: undefined, held: undefined };
+    this.open = { ...open, keeping: undefined, letGo: undefined };
     this.set({ kept: { how: 'elsewhere' } });
   }
 

@@ -111,10 +111,6 @@ export class Storage {
     for (const key of await texts.getAllKeys(sheetsOf(id))) if (!order.includes(key[1])) await texts.delete(key);
     await transaction.done;
   }
-
-  close(): void {
-    this.db.close();
-  }
 }
 
 const lastFirst = (a: KeptInfo, b: KeptInfo): number => b.keptAt - a.keptAt;

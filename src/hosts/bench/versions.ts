@@ -22,7 +22,9 @@ export class Versions extends Store<VersionState> {
     const registration = await navigator.serviceWorker.register('worker.js', { updateViaCache: 'none' });
     const look = (): void => {
       // The first one of all waits for nobody, and is no new version.
-      if (registration.waiting && registration.active) this.offer(registration.waiting);
+      if (!registration.waiting || !registration.active) return;
+      this.worker = registration.waiting;
+      this.set({ waiting: true });
     };
     look();
     registration.addEventListener('updatefound', () => {
@@ -44,10 +46,5 @@ export class Versions extends Store<VersionState> {
       if (worker.state === 'activated') location.reload();
     });
     worker?.postMessage('take over');
-  }
-
-  private offer(worker: ServiceWorker): void {
-    this.worker = worker;
-    this.set({ waiting: true });
   }
 }

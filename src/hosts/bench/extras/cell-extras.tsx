@@ -9,7 +9,7 @@ export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
   return (
     <>
       <span role="status" aria-label="Note" className="status-note">
-        {cell && [cell.note, cell.link?.address].some((one) => one !== undefined) ? words(cell) : ''}
+        {cell ? words(cell) : ''}
       </span>
       <span role="status" aria-label="On this sheet" className="status-note">
         {drawings}
