@@ -155,19 +155,19 @@ export class Session extends Store<SessionState> {
   }
 
   async openSample(sample: Sample): Promise<void> {
-    await this.opening(`Opening ${sample.title}`, async () => {
-      await this.openBytes(await bytesOfSample(sample), sample.title);
-    });
+    await this.opening(`Opening ${sample.title}`, async () =>
+      this.openBytes(await bytesOfSample(sample), sample.title),
+    );
   }
 
   /** Opens a workbook with one sheet and nothing on it. */
   async openEmpty(): Promise<void> {
-    await this.opening('Opening', async () => {
-      await this.openBytes(
+    await this.opening('Opening', async () =>
+      this.openBytes(
         await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }),
         'airplane',
-      );
-    });
+      ),
+    );
   }
 
   async openKept(id: string): Promise<void> {

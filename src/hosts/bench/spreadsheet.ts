@@ -177,30 +177,28 @@ export function startSpreadsheet(container: HTMLElement): Engine {
     calculator: calculatorInWorker,
     turns: inTurns,
     locales: LOCALE,
-    face(univer: Univer) {
-      univer.registerPlugin(UniverRenderEnginePlugin);
-      univer.registerPlugin(UniverUIPlugin, { container, disableAutoFocus: true, ribbonType: 'simple' });
-      univer.registerPlugin(UniverDocsPlugin);
-      univer.registerPlugin(UniverDocsUIPlugin);
-    },
-    faceOverSheets(univer: Univer) {
+    face: (univer: Univer) =>
+      univer.registerPlugins([
+        [UniverRenderEnginePlugin],
+        [UniverUIPlugin, { container, disableAutoFocus: true, ribbonType: 'simple' }],
+        [UniverDocsPlugin],
+        [UniverDocsUIPlugin],
+      ]),
+    faceOverSheets: (univer: Univer) =>
       univer.registerPlugin(UniverSheetsUIPlugin, {
         disableAutoFocus: true,
         protectedRangeShadow: false,
         menu: OFFERED,
         override: [[EditingRenderController, { useClass: EditingAsTyped }]] as never,
-      });
-    },
-    faceOverFormulas(univer: Univer) {
-      univer.registerPlugin(UniverSheetsFormulaUIPlugin);
-      univer.registerPlugin(UniverSheetsNumfmtPlugin);
-      univer.registerPlugin(UniverSheetsNumfmtUIPlugin);
-      // The choices are few: a search box would take the keyboard from the cell that is being typed.
-      univer.registerPlugin(UniverSheetsDataValidationUIPlugin, {
-        showSearchOnDropdown: false,
-        showEditOnDropdown: false,
-      });
-    },
+      }),
+    faceOverFormulas: (univer: Univer) =>
+      univer.registerPlugins([
+        [UniverSheetsFormulaUIPlugin],
+        [UniverSheetsNumfmtPlugin],
+        [UniverSheetsNumfmtUIPlugin],
+        // The choices are few: a search box would take the keyboard from the cell that is being typed.
+        [UniverSheetsDataValidationUIPlugin, { showSearchOnDropdown: false, showEditOnDropdown: false }],
+      ]),
   });
   wearAccent(engine);
   nameControls(injectorOf(engine.univer), container);

@@ -29,9 +29,8 @@ export function firstTyped(
     // A sheet that is gone holds nothing any more.
     if (sheet === undefined) continue;
     const range = parseRange(address, sheet);
-    const isMet = (place: Place): boolean =>
-      place.sheet === sheet && (!place.range || !range || overlap(place.range, range));
-    if (places.some(isMet)) return { sheet, address };
+    if (places.some((place) => place.sheet === sheet && (!place.range || !range || overlap(place.range, range))))
+      return { sheet, address };
   }
   return undefined;
 }

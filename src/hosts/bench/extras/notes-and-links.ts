@@ -95,8 +95,7 @@ export class LinksByCell {
   }
 
   private formulaAt(sheet: string, row: number, column: number): string {
-    const formulas = this.injector.get(FormulaDataModel);
-    return formulas.getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
+    return this.injector.get(FormulaDataModel).getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
   }
 }
 
@@ -114,6 +113,5 @@ export const markLinks = (injector: Injector, unit: string, links: LinksByCell):
   styleCells(injector, unit, (cell, { subUnitId, row, col, rawData, workbook }) => {
     if (!links.has(subUnitId, row, col, rawData)) return cell;
     const own = workbook.getStyles().getStyleByCell(rawData)?.cl;
-    const look = own ? { ...LOOK, cl: own } : LOOK;
-    return { ...cell, interceptorStyle: { ...look, ...cell?.interceptorStyle } };
+    return { ...cell, interceptorStyle: { ...LOOK, ...(own ? { cl: own } : {}), ...cell?.interceptorStyle } };
   });

@@ -1,6 +1,6 @@
 /** Finding texts on the sheet or in the workbook, and replacing them. */
 import { Button, Checkbox, Field, Input } from '@fluentui/react-components';
-import { useRef, useState } from 'react';
+import { useRef, useState, type KeyboardEvent } from 'react';
 import { fullName } from '../../../sheet';
 import { mark, t } from '../../../pane/locale';
 import type { FindQuery, FoundCell, Replaced, UniverWorkbook } from '../../univer';
@@ -31,6 +31,13 @@ export function FindPanel({ workbook }: { readonly workbook: UniverWorkbook }) {
     const answer = text === '' ? Promise.resolve(t('Type what to find.')) : work();
     void answer.then(setSaid).finally(() => (busy.current = false));
   };
+  const onEnter =
+    (work: () => Promise<string>, needsShift = false) =>
+    (event: KeyboardEvent): void => {
+      if (event.key !== 'Enter' || (needsShift && !event.shiftKey)) return;
+      event.preventDefault();
+      once(work)();
+    };
   const go = async (step: 1 | -1): Promise<string> => {
     const asked = await query();
     const found = await workbook.lists.find(asked);
@@ -53,8 +60,7 @@ export function FindPanel({ workbook }: { readonly workbook: UniverWorkbook }) {
     );
     if (!cell) return go(1);
     const done = await workbook.lists.replace(asked, replacement, [cell]);
-    const next = await go(1);
-    return [replacedText(done), next].join(' ');
+    return `${replacedText(done)} ${await go(1)}`;
   };
   const replaceAll = async (): Promise<string> => {
     const done = await workbook.lists.replace(await query(), replacement);
@@ -74,11 +80,7 @@ export function FindPanel({ workbook }: { readonly workbook: UniverWorkbook }) {
           size="small"
           value={text}
           onChange={(_event, { value }) => setText(value)}
-          onKeyDown={(event) => {
-            if (event.key !== 'Enter' || !event.shiftKey) return;
-            event.preventDefault();
-            once(() => go(-1))();
-          }}
+          onKeyDown={onEnter(() => go(-1), true)}
         />
       </Field>
       <Field label={t('Replace with')}>
@@ -86,11 +88,7 @@ export function FindPanel({ workbook }: { readonly workbook: UniverWorkbook }) {
           size="small"
           value={replacement}
           onChange={(_event, { value }) => setReplacement(value)}
-          onKeyDown={(event) => {
-            if (event.key !== 'Enter') return;
-            event.preventDefault();
-            once(replaceOne)();
-          }}
+          onKeyDown={onEnter(replaceOne)}
         />
       </Field>
       <div className="tool-row">
