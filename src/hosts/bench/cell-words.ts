@@ -46,19 +46,15 @@ const MOST_REASONS = 3;
 /** "EDATE is not known here: Parts!B7 keeps the file’s value. 2 cells that depend on it are not recalculated." */
 export function uncalculatedText(cells: readonly UncalculatedCell[]): string {
   const own = cells.filter(isOwn);
-  const byReason = new Map<string, UncalculatedCell[]>();
-  for (const cell of own) {
-    const same = byReason.get(cell.reason);
-    if (same) same.push(cell);
-    else byReason.set(cell.reason, [cell]);
-  }
-  const said = [...byReason].slice(0, MOST_REASONS).map(([reason, [first, ...others]]) => {
+  const reasons = [...new Set(own.map(({ reason }) => reason))];
+  const said = reasons.slice(0, MOST_REASONS).map((reason) => {
+    const [first, ...others] = own.filter((cell) => cell.reason === reason);
     const name = nameOf(first!);
     return others.length === 0
       ? `${reason}: ${name} keeps the file’s value.`
       : `${reason}: ${name} and ${others.length} more ${others.length === 1 ? 'cell' : 'cells'} keep the file’s values.`;
   });
-  if (byReason.size > MOST_REASONS) said.push(`So do cells for ${byReason.size - MOST_REASONS} more reasons.`);
+  if (reasons.length > MOST_REASONS) said.push(`So do cells for ${reasons.length - MOST_REASONS} more reasons.`);
   const resting = cells.length - own.length;
   if (resting > 0)
     said.push(

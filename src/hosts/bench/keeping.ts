@@ -11,7 +11,7 @@ import {
   type Engine,
   type Touched,
 } from '../univer';
-import type { Storage } from './storage';
+import type { KeptChange, Storage } from './storage';
 
 /** Milliseconds from an edit until it is kept. */
 const DELAY = 400;
@@ -24,11 +24,7 @@ export interface KeepingListener {
 }
 
 /** The texts to be kept, and the names of all that there are now. */
-interface Gathered {
-  readonly head: string;
-  readonly texts: ReadonlyMap<string, string>;
-  readonly order: readonly string[];
-}
+type Gathered = Pick<KeptChange, 'head' | 'sheets' | 'order'>;
 
 export class Keeping {
   /** Names of the texts that are not kept as they are now. */
@@ -91,12 +87,11 @@ export class Keeping {
     try {
       taken = await this.gathered();
       this.edited = false;
-      const { head, texts, order } = taken;
-      await this.storage.keep({ id, title, head, sheets: texts, order });
+      await this.storage.keep({ id, title, ...taken });
       if (!this.edited) this.listener.kept(Date.now());
     } catch (error) {
       // What could not be kept waits for the next edit, and for the next attempt.
-      for (const key of taken?.texts.keys() ?? []) this.dirty.add(key);
+      for (const key of taken?.sheets.keys() ?? []) this.dirty.add(key);
       this.edited = true;
       this.listener.refused(error);
     }
@@ -116,15 +111,15 @@ export class Keeping {
   }
 
   private taken(wanted: readonly string[], order: readonly string[]): Gathered {
-    const texts = new Map<string, string>();
+    const sheets = new Map<string, string>();
     for (const key of wanted) {
       const text = this.made.get(key);
-      if (text !== undefined) texts.set(key, text);
+      if (text !== undefined) sheets.set(key, text);
     }
     this.dirty.clear();
     this.allOf.clear();
     this.made.clear();
-    return { head: headText(this.engine, this.workbook.unit), texts, order };
+    return { head: headText(this.engine, this.workbook.unit), sheets, order };
   }
 
   private *making(keys: readonly string[]): Generator<void> {

@@ -4,12 +4,8 @@
  */
 import { Store } from '../../pane/shared/store';
 
-interface VersionState {
-  /** True where another version than this page's is here and waits. */
-  readonly waiting: boolean;
-}
-
-export class Versions extends Store<VersionState> {
+/** Its state says where another version than this page's is here and waits. */
+export class Versions extends Store<{ readonly waiting: boolean }> {
   private worker: ServiceWorker | undefined;
 
   constructor(private readonly beforeLoading: () => Promise<void>) {

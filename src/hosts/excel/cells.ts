@@ -13,9 +13,8 @@ export function fromExcel(value: unknown, type: unknown): Cell {
 }
 
 /** A formula from a range's `formulas` and `values`: null where the cell holds a plain value, a text with "=" included. */
-export function formulaOf(formula: unknown, value: unknown): string | null {
-  return typeof formula === 'string' && formula.startsWith('=') && formula !== value ? formula : null;
-}
+export const formulaOf = (formula: unknown, value: unknown): string | null =>
+  typeof formula === 'string' && formula.startsWith('=') && formula !== value ? formula : null;
 
 /** What is written into a range's `formulas`, so that the cell holds just that. */
 export function toExcel(input: CellInput): ExcelCell {

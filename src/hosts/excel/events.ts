@@ -15,7 +15,7 @@ export class WorkbookEvents {
   private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
   private readonly edited = new Set<string>();
   private readonly calculated = new Set<string>();
-  private readonly handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
+  private handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
   private timer: ReturnType<typeof setTimeout> | undefined;
   private ownUntil = 0;
 
@@ -33,12 +33,13 @@ export class WorkbookEvents {
   /** Registers with Excel; takes effect with the next sync. What this Excel cannot tell of is not told. */
   register(context: Excel.RequestContext): void {
     const { workbook } = context;
-    this.handlers.push(workbook.onSelectionChanged.add(async () => this.tellSelection()));
-    if (supports('1.9')) this.handlers.push(workbook.worksheets.onChanged.add(async (event) => this.onEdited(event)));
-    if (supports('1.8'))
-      this.handlers.push(
-        workbook.worksheets.onCalculated.add(async (event) => this.gather(this.calculated, event.worksheetId)),
-      );
+    this.handlers = [
+      workbook.onSelectionChanged.add(async () => this.tellSelection()),
+      ...(supports('1.9') ? [workbook.worksheets.onChanged.add(async (event) => this.onEdited(event))] : []),
+      ...(supports('1.8')
+        ? [workbook.worksheets.onCalculated.add(async ({ worksheetId }) => this.gather(this.calculated, worksheetId))]
+        : []),
+    ];
   }
 
   /** Takes the registrations back. */
@@ -71,11 +72,6 @@ export class WorkbookEvents {
     } finally {
       this.ownUntil = Date.now() + ECHO;
     }
-  }
-
-  /** Tells of an edit that was made through the port. */
-  tellOwn(sheets: readonly string[]): void {
-    this.tell({ sheets, by: 'pane' });
   }
 
   private onEdited({ worksheetId, address, changeType, triggerSource }: Excel.WorksheetChangedEventArgs): void {
@@ -115,7 +111,8 @@ export class WorkbookEvents {
     if (range) for (const listener of this.selectionListeners) listener(range);
   }
 
-  private tell(change: WorkbookChange): void {
+  /** Tells the listeners. */
+  tell(change: WorkbookChange): void {
     for (const listener of this.changeListeners) listener(change);
   }
 }

@@ -245,10 +245,8 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       const before = rangeOf(context, step.range).dataValidation;
       before.load('rule,type,errorAlert');
       const { dataValidation } = rangeOf(context, step.range);
-      if (step.rule) {
-        dataValidation.rule = step.rule;
-        dataValidation.errorAlert = step.open ? OPEN : STRICT;
-      } else dataValidation.clear();
+      if (step.rule) dataValidation.set({ rule: step.rule, errorAlert: step.open ? OPEN : STRICT });
+      else dataValidation.clear();
       return () => ({
         kind: 'choices',
         range: step.range,
@@ -275,8 +273,7 @@ function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number
 function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {
   const sheet = context.workbook.worksheets.getItem(chart.at.sheet);
   const made = sheet.charts.add('BarClustered', rangeOf(context, chart.source), 'Columns');
-  made.name = chart.title;
-  made.title.text = chart.title;
+  made.set({ name: chart.title, title: { text: chart.title } });
   const corner = (row: number, column: number): Excel.Range => sheet.getRangeByIndexes(row, column, 1, 1);
   const { row, column, rows, columns } = chart.at;
   made.setPosition(corner(row, column), corner(row + rows - 1, column + columns - 1));

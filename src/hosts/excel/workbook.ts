@@ -124,7 +124,7 @@ export class ExcelWorkbook implements Workbook {
         const undoing = await this.events.whileOwn(() => perform(context, steps));
         this.keep({ steps: undoing, sheets, since: this.typed.length });
         this.undone = [];
-        this.events.tellOwn(sheets);
+        this.events.tell({ sheets, by: 'pane' });
       }),
     );
   }
@@ -213,7 +213,7 @@ export class ExcelWorkbook implements Workbook {
       const steps = await this.events.whileOwn(() => perform(context, action.steps));
       keep({ ...action, steps, since: this.typed.length });
     });
-    this.events.tellOwn(action.sheets);
+    this.events.tell({ sheets: action.sheets, by: 'pane' });
     return true;
   }
 

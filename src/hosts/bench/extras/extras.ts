@@ -2,11 +2,11 @@
 import type { Engine } from '../../univer';
 import type { Session } from '../session';
 import { Store } from '../../../pane/shared/store';
-import type { Shown } from './shown';
 import type { ExtrasState } from './state';
 
 export class Extras extends Store<ExtrasState> {
-  private shown: Shown | undefined;
+  /** Takes away what is shown. */
+  private hide: (() => void) | undefined;
   private workbook: Session['state']['workbook'];
 
   constructor(
@@ -36,8 +36,8 @@ export class Extras extends Store<ExtrasState> {
     const { workbook } = this.session.state;
     if (workbook === this.workbook) return;
     this.workbook = workbook;
-    this.shown?.dispose();
-    this.shown = undefined;
+    this.hide?.();
+    this.hide = undefined;
     this.set({ cell: undefined, hovered: undefined, drawings: undefined, asks: undefined });
     const bytes = this.session.file;
     // The sheet is painted and calculated first.
@@ -51,7 +51,7 @@ export class Extras extends Store<ExtrasState> {
       this.engine.calculation.withoutCells(bytes).catch(() => undefined),
     ]);
     if (workbook !== this.workbook || !bare) return;
-    this.shown = showExtras({ engine: this.engine, workbook, bare, grid: this.grid }, (change) => this.set(change));
+    this.hide = showExtras(this.engine, workbook, bare, this.grid, (change) => this.set(change));
   }
 }
 

@@ -57,17 +57,15 @@ export function paintConditions(injector: Injector, unit: string, looks: Conditi
 const flag = (is: boolean): BooleanNumber => (is ? BooleanNumber.TRUE : BooleanNumber.FALSE);
 const EDGE = { s: 1, cl: { rgb: '#808080' } } as const;
 
-function styleOf({ bold, italic, underline, strike, color, fill, border }: CellLook): IStyleData {
-  return {
-    ...(bold === undefined ? {} : { bl: flag(bold) }),
-    ...(italic === undefined ? {} : { it: flag(italic) }),
-    ...(underline === undefined ? {} : { ul: { s: flag(underline) } }),
-    ...(strike === undefined ? {} : { st: { s: flag(strike) } }),
-    ...(color === undefined ? {} : { cl: { rgb: color } }),
-    ...(fill === undefined ? {} : { bg: { rgb: fill } }),
-    ...(border ? { bd: { t: EDGE, b: EDGE, l: EDGE, r: EDGE } } : {}),
-  };
-}
+const styleOf = ({ bold, italic, underline, strike, color, fill, border }: CellLook): IStyleData => ({
+  ...(bold === undefined ? {} : { bl: flag(bold) }),
+  ...(italic === undefined ? {} : { it: flag(italic) }),
+  ...(underline === undefined ? {} : { ul: { s: flag(underline) } }),
+  ...(strike === undefined ? {} : { st: { s: flag(strike) } }),
+  ...(color === undefined ? {} : { cl: { rgb: color } }),
+  ...(fill === undefined ? {} : { bg: { rgb: fill } }),
+  ...(border ? { bd: { t: EDGE, b: EDGE, l: EDGE, r: EDGE } } : {}),
+});
 
 /** Above the fill of cells (21) and below their text (45), as the engine counts. */
 const BEHIND_TEXT = 30;

@@ -20,22 +20,18 @@ import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-link
 import { paintConditions, paintDrawings } from './painting';
 import { drawingsText, type ExtrasState, type HoveredNote } from './state';
 
-export interface ShownPlace {
-  readonly engine: Engine;
-  readonly workbook: UniverWorkbook;
-  /** The file that the workbook came from, without its cells. */
-  readonly bare: Uint8Array;
-  /** The element that the engine draws into. */
-  readonly grid: HTMLElement;
-}
-
-export interface Shown {
-  dispose(): void;
-}
-
-/** Nothing is shown of a file that cannot be read: saving says what is wrong with it. */
-export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState>) => void): Shown | undefined {
-  const { engine, workbook, bare, grid } = place;
+/**
+ * Gives what takes it away again. Nothing is shown of a file that cannot be read: saving says what is wrong with it.
+ * @param bare the file that the workbook came from, without its cells
+ * @param grid the element that the engine draws into
+ */
+export function showExtras(
+  engine: Engine,
+  workbook: UniverWorkbook,
+  bare: Uint8Array,
+  grid: HTMLElement,
+  tell: (change: Partial<ExtrasState>) => void,
+): (() => void) | undefined {
   const injector = injectorOf(engine.univer);
   const book = injector
     .get(IUniverInstanceService)
@@ -48,13 +44,18 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     render?.mainComponent?.makeForceDirty();
   };
   const looks = new ConditionalLooks(valuesOf(engine, book), redraw);
+  const placesFor = (sheet: string): LinkBook => ({
+    sheets: book.getSheets().map((one) => one.getName()),
+    names: namesOf(injector, book),
+    sheet,
+  });
   const tellCell = (range: RangeAddress | undefined): void => {
     const sheet = range && book.getSheetBySheetName(range.sheet)?.getSheetId();
     if (sheet === undefined) return tell({ cell: undefined });
     const { row, column } = range!;
     const note = notes.at(sheet, row, column);
     const written = links.at(sheet, row, column);
-    const link = written === undefined ? undefined : linkTarget(written, linkBook(book, injector, range!.sheet));
+    const link = written === undefined ? undefined : linkTarget(written, placesFor(range!.sheet));
     tell({ cell: note === undefined && !link ? undefined : { name: cellName(row, column), note, link } });
   };
   const tellSelected = (): void => void workbook.selection().then(tellCell, () => tellCell(undefined));
@@ -99,14 +100,8 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     () => extras.dispose(),
   ];
   take(extras);
-  return { dispose: () => stops.forEach((stop) => stop()) };
+  return () => stops.forEach((stop) => stop());
 }
-
-const linkBook = (book: EngineWorkbook, injector: Injector, sheet: string): LinkBook => ({
-  sheets: book.getSheets().map((one) => one.getName()),
-  names: namesOf(injector, book),
-  sheet,
-});
 
 /** The note of the cell under the pointer, and where it leads, shown beside the pointer; Escape takes it away. */
 function hoverNotes(
