@@ -169,6 +169,7 @@ export async function ask(id: string, patience = 3000): Promise<void> {
   const channel = new BroadcastChannel(CHANNEL);
   channel.postMessage({ ask: id });
   channel.close();
-  const signal = AbortSignal.timeout(patience);
-  await navigator.locks.request(`tarebook-bench ${id}`, { signal }, () => undefined).catch(() => undefined);
+  await navigator.locks
+    .request(`tarebook-bench ${id}`, { signal: AbortSignal.timeout(patience) }, () => undefined)
+    .catch(() => undefined);
 }

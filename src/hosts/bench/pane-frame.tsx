@@ -87,17 +87,13 @@ export function usePaneLook(): readonly [PaneLook, (change: Partial<PaneLook>) =
   const change = (next: Partial<PaneLook>): void => {
     const all = { ...look, ...next };
     setLook(all);
-    writePaneLook(all);
+    try {
+      localStorage.setItem(KEY, JSON.stringify(all));
+    } catch {
+      // Where storage is refused the look lasts as long as the page.
+    }
   };
   return [look, change];
-}
-
-function writePaneLook(look: PaneLook): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify(look));
-  } catch {
-    // Where storage is refused the look lasts as long as the page.
-  }
 }
 
 const within = (width: number): number => Math.round(Math.min(WIDEST, Math.max(NARROWEST, width)));

@@ -42,8 +42,8 @@ export function pasteLengths(injector: Injector): void {
       const length = pastedLength(injector, place, { v: text });
       if (!length) return NOTHING;
       // The paste that it follows may have made a date of the text, with a date's format.
-      const cellValue = { [row]: { [column]: { ...length, s: numberStyleAt(injector, place) } } };
-      const params = { unitId, subUnitId, cellValue };
+      const cell = { ...length, s: numberStyleAt(injector, place) };
+      const params = { unitId, subUnitId, cellValue: { [row]: { [column]: cell } } };
       return {
         redos: [{ id: SetRangeValuesMutation.id, params }],
         undos: [{ id: SetRangeValuesMutation.id, params: SetRangeValuesUndoMutationFactory(injector, params) }],

@@ -150,8 +150,7 @@ export class Session extends Store<SessionState> {
   }
 
   private async read(file: File, disk?: DiskFile): Promise<void> {
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''), disk);
+    await this.openBytes(new Uint8Array(await file.arrayBuffer()), file.name.replace(/\.xls[xm]$/i, ''), disk);
   }
 
   async openSample(sample: Sample): Promise<void> {

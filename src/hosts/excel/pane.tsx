@@ -51,11 +51,11 @@ const WITHOUT_HELPERS = {
 };
 
 /** True in Excel, false in a page of its own. */
-async function officeIsReady(isInExcel: () => boolean): Promise<boolean> {
-  const ready = Office.onReady().then(isInExcel);
-  const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE));
-  return Promise.race([ready, late]);
-}
+const officeIsReady = (isInExcel: () => boolean): Promise<boolean> =>
+  Promise.race([
+    Office.onReady().then(isInExcel),
+    new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
+  ]);
 
 /** The language of Excel's own menus, and the one that is edited in, by which numbers are written. */
 function hostLocale(): Promise<Locale> {

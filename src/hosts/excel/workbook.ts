@@ -285,8 +285,7 @@ function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string
   );
   const ofTable = (name: string): string | undefined =>
     tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
-  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
-  return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
+  return [...new Set(edits.map((edit) => sheetOfEdit(edit, ofTable)).filter((sheet) => sheet !== undefined))];
 }
 
 /** Makes steps in as few syncs as their cells allow; gives the steps that take them back, in their order. */

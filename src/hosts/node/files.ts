@@ -49,8 +49,7 @@ export async function writeBytes(path: string, bytes: Uint8Array): Promise<void>
   await removeLeftovers(target);
   const temporary = join(dirname(target), `${temporaryPrefix(target)}${randomBytes(4).toString('hex')}.tmp`);
   try {
-    const mode = await modeOf(target);
-    const file = await open(temporary, 'wx', mode);
+    const file = await open(temporary, 'wx', await modeOf(target));
     try {
       await file.writeFile(bytes);
       await file.sync();
@@ -70,8 +69,7 @@ const HOUR_MS = 3_600_000;
 
 /** Temporary files of writes that were killed; a fresh one may be another process's at work. */
 async function removeLeftovers(target: string): Promise<void> {
-  const names = await readdir(dirname(target)).catch(() => []);
-  for (const name of names) {
+  for (const name of await readdir(dirname(target)).catch(() => [])) {
     if (!name.startsWith(temporaryPrefix(target)) || !name.endsWith('.tmp')) continue;
     const path = join(dirname(target), name);
     const info = await stat(path).catch(() => undefined);

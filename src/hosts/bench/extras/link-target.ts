@@ -56,7 +56,7 @@ function placeOf(text: string, book: LinkBook, depth = 0): LinkTarget {
   const sheet = book.sheets.find((one) => one.toLowerCase() === wanted.toLowerCase());
   if (sheet === undefined) return refused(`There is no sheet ${wanted} in this workbook.`);
   const { top, left, bottom, right } = node;
-  const size = { rows: bottom.at - top.at + 1, columns: right.at - left.at + 1 };
-  const range = { sheet, row: top.at, column: left.at, ...size };
+  const [rows, columns] = [bottom.at - top.at + 1, right.at - left.at + 1];
+  const range = { sheet, row: top.at, column: left.at, rows, columns };
   return { kind: 'place', address: `${quoteSheet(sheet)}!${rangeName(range)}`, range };
 }
