@@ -184,10 +184,15 @@ export const weightOf = (step: Step): number =>
 export function queueStep(context: Excel.RequestContext, step: Step): () => Step {
   const { workbook } = context;
   switch (step.kind) {
-    case 'cells': {
-      const before = askCells(rangeOf(context, step.range));
-      rangeOf(context, step.range).formulas = step.cells as ExcelCell[][];
-      return () => ({ kind: 'cells', range: step.range, cells: before() });
+    case 'cells':
+    case 'firstRow': {
+      const place = (): Excel.Range =>
+        step.kind === 'cells'
+          ? rangeOf(context, step.range)
+          : workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
+      const before = askCells(place());
+      place().formulas = step.cells as ExcelCell[][];
+      return () => ({ ...step, cells: before() });
     }
     case 'addSheet':
       return queueSheet(context, step.name, step.at);
@@ -225,12 +230,6 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       );
       for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
       return () => ({ kind: 'insertRows', table: step.table, at, last, cells: before() });
-    }
-    case 'firstRow': {
-      const row = (): Excel.Range => workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
-      const before = askCells(row());
-      row().formulas = step.cells as ExcelCell[][];
-      return () => ({ kind: 'firstRow', table: step.table, cells: before() });
     }
     case 'look':
       return queueLook(context, step.range, step.look);

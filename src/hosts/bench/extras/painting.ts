@@ -127,14 +127,12 @@ export interface DrawingSource {
   bytes(part: string): Uint8Array | undefined;
 }
 
-export function paintDrawings(injector: Injector, unit: string, source: DrawingSource, redraw: () => void): () => void {
-  const pictures = new Pictures(source, redraw);
-  const stop = paintOver(injector, unit, new Drawings(source, pictures));
-  return () => {
-    stop();
-    pictures.dispose();
-  };
-}
+export const paintDrawings = (
+  injector: Injector,
+  unit: string,
+  source: DrawingSource,
+  redraw: () => void,
+): (() => void) => paintOver(injector, unit, new Drawings(source, new Pictures(source, redraw)));
 
 /** More bytes than this are no picture of a part. */
 const MOST_BYTES = 20_000_000;
@@ -191,6 +189,11 @@ class Drawings extends SheetExtension {
     private readonly pictures: Pictures,
   ) {
     super();
+  }
+
+  override dispose(): void {
+    super.dispose();
+    this.pictures.dispose();
   }
 
   override draw(context: UniverRenderingContext, _scale: unknown, skeleton: SpreadsheetSkeleton): void {
