@@ -44,7 +44,7 @@ export function askNames(context: Excel.RequestContext): () => NameModel[] {
   return () => names.items.map(({ name, formula }) => ({ name, refersTo: String(formula).replace(/^=/, '') }));
 }
 
-export const tableNamed = (tables: readonly TableModel[], name: string): TableModel | undefined =>
+export const tableNamed = <T extends Pick<TableModel, 'name'>>(tables: readonly T[], name: string): T | undefined =>
   tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
 
 /** Tables with their places. */

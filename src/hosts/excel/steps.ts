@@ -1,5 +1,5 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import { absoluteName, type BarChart, type Edit, type RangeAddress } from '../../sheet';
+import { absoluteName, type BarChart, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
 import { supports } from './requests';
@@ -64,16 +64,13 @@ const STRICT: Excel.DataValidationErrorAlert = { showAlert: true, style: 'Stop',
 /** The longest list of choices that Excel takes as text. */
 const LONGEST_LIST = 255;
 
-/** Data rows and columns of a table. */
-export interface TableSize {
-  readonly rows: number;
-  readonly columns: number;
-}
-
-/** The steps for checked edits. `sizeBefore` gives a table's size as it stands before them. */
-export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => TableSize): Step[] {
-  const sizes = new Map<string, TableSize>();
-  const sizeOf = (table: string): TableSize => sizes.get(table.toLowerCase()) ?? sizeBefore(table);
+/** The steps for checked edits, where the tables stand so before them. */
+export function stepsOf(edits: readonly Edit[], tables: readonly TableModel[]): Step[] {
+  /** Data rows and columns of the tables, after each edit. */
+  const sizes = new Map(
+    tables.map(({ name, range: { rows, columns } }) => [name.toLowerCase(), { rows: rows - 1, columns }]),
+  );
+  const sizeOf = (table: string) => sizes.get(table.toLowerCase()) ?? { rows: 0, columns: 0 };
   const grow = (table: string, by: number): void =>
     void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
   // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other

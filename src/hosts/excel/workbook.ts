@@ -23,7 +23,7 @@ import { explainCell } from './explain';
 import { answered, isExcelError, run, runAsOne, supports } from './requests';
 import { askSmall, askUsed, readRanges, readSheets } from './reading';
 import { askNames, askSheetNames, askSheets, PLACE, placeOf, rangeOf, tableNamed, Tables } from './shape';
-import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
+import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
 import { firstTyped, type Touch } from './typed-since';
 
 /** So that a pane left open for weeks does not keep every edit. */
@@ -118,7 +118,7 @@ export class ExcelWorkbook implements Workbook {
     return this.inTurn(() =>
       runAsOne(async (context) => {
         const { tables, checked } = await this.check(context, edits);
-        const steps = stepsOf(checked, (name) => sizeOf(tableNamed(tables, name)));
+        const steps = stepsOf(checked, tables);
         if (steps.length === 0) return;
         const sheets = sheetsOf(checked, tables);
         const undoing = await this.events.whileOwn(() => perform(context, steps));
@@ -249,11 +249,6 @@ export class ExcelWorkbook implements Workbook {
   }
 }
 
-const sizeOf = (table: TableModel | undefined): TableSize => ({
-  rows: (table?.range.rows ?? 1) - 1,
-  columns: table?.range.columns ?? 0,
-});
-
 /** Which of the sheets that are to be removed are empty: no value or format in any cell, no chart or picture. Syncs where there are some. */
 async function emptySheets(
   context: Excel.RequestContext,
@@ -280,11 +275,8 @@ async function emptySheets(
 
 /** The sheets that edits change. */
 function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
-  const added = new Map(
-    edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])),
-  );
-  const ofTable = (name: string): string | undefined =>
-    tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
+  const all = [...tables, ...edits.filter((edit) => edit.kind === 'addTable')];
+  const ofTable = (name: string): string | undefined => tableNamed(all, name)?.range.sheet;
   return [...new Set(edits.map((edit) => sheetOfEdit(edit, ofTable)).filter((sheet) => sheet !== undefined))];
 }
 
