@@ -149,19 +149,17 @@ function OpenMenu({ session }: { readonly session: Session }) {
 }
 
 /** What is done with a workbook beside opening and saving it. */
-function MoreMenu({ session, disabled }: { readonly session: Session; readonly disabled: boolean }) {
-  return (
-    <ListButton id="more-list" title="More …" about="More to do with the workbook" disabled={disabled}>
-      <Entry
-        onClick={() => void session.saveValues()}
-        title="Save as values"
-        about="A copy for those who have no Tarebook: TARE formulas become values, ordinary formulas stay"
-      />
-      <Entry
-        onClick={() => session.print()}
-        title="Print sheet"
-        about="The cells of the sheet in view, landscape, as wide as the page"
-      />
-    </ListButton>
-  );
-}
+const MoreMenu = ({ session, disabled }: { readonly session: Session; readonly disabled: boolean }) => (
+  <ListButton id="more-list" title="More …" about="More to do with the workbook" disabled={disabled}>
+    <Entry
+      onClick={() => void session.saveValues()}
+      title="Save as values"
+      about="A copy for those who have no Tarebook: TARE formulas become values, ordinary formulas stay"
+    />
+    <Entry
+      onClick={() => session.print()}
+      title="Print sheet"
+      about="The cells of the sheet in view, landscape, as wide as the page"
+    />
+  </ListButton>
+);

@@ -86,7 +86,7 @@ export class Session extends Store<SessionState> {
     private readonly engine: Engine,
     private readonly download: (name: string, bytes: Uint8Array) => void,
     /** Called when a workbook is shown and calculated; it is open when that has been done. */
-    private readonly shownWorkbook: () => Promise<void> = async () => undefined,
+    private readonly shownWorkbook: () => Promise<void>,
   ) {
     super({ title: '', kept: { how: 'unedited' }, recent: [], selected: {}, uncalculated: 0 });
     engine.calculation.onDone(() => {
@@ -190,7 +190,7 @@ export class Session extends Store<SessionState> {
     const disk = this.open?.disk;
     if (!disk) return this.saveCopy();
     if (!this.agreed.has(disk)) return this.set({ asksToReplace: true, notice: undefined });
-    await this.replaceFile();
+    await this.replaceFile(disk);
   }
 
   /** The answer to the question whether the file on the disk may be replaced. */
@@ -199,12 +199,10 @@ export class Session extends Store<SessionState> {
     const disk = this.open?.disk;
     if (!agrees || !disk) return;
     this.agreed.add(disk);
-    await this.replaceFile();
+    await this.replaceFile(disk);
   }
 
-  private async replaceFile(): Promise<void> {
-    const disk = this.open?.disk;
-    if (!disk) return;
+  private async replaceFile(disk: DiskFile): Promise<void> {
     await this.saving(
       async (bytes) => {
         await disk.replace(bytes);

@@ -200,10 +200,13 @@ export function startSpreadsheet(container: HTMLElement): Engine {
         [UniverSheetsDataValidationUIPlugin, { showSearchOnDropdown: false, showEditOnDropdown: false }],
       ]),
   });
-  wearAccent(engine);
-  nameControls(injectorOf(engine.univer), container);
+  const injector = injectorOf(engine.univer);
+  // The grid marks what is chosen in the colour in which the pane does.
+  const themes = injector.get(ThemeService);
+  themes.setTheme({ ...themes.getCurrentTheme(), primary: GRID_ACCENT });
+  nameControls(injector, container);
   const room = roomIn(container, () => shownAnew());
-  const shownAnew = fitFrozen(injectorOf(engine.univer), room);
+  const shownAnew = fitFrozen(injector, room);
   redrawWritten(engine);
   return engine;
 }
@@ -265,12 +268,6 @@ function redrawWritten(engine: Engine): void {
     timer ??= setTimeout(draw, BETWEEN_DRAWINGS);
   });
   engine.calculation.onDone(draw);
-}
-
-/** The grid marks what is chosen in the colour in which the pane does. */
-function wearAccent(engine: Engine): void {
-  const themes = injectorOf(engine.univer).get(ThemeService);
-  themes.setTheme({ ...themes.getCurrentTheme(), primary: GRID_ACCENT });
 }
 
 /** The grid's ten steps go from light to dark, and its sixth hundred is the accent itself. */

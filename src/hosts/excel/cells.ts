@@ -37,7 +37,6 @@ function asTyped(text: string): ExcelCell {
 export function asBefore(formula: unknown, value: unknown, type: unknown): ExcelCell {
   const typed = formulaOf(formula, value);
   if (typed !== null) return typed;
-  if (value === '' || value === null || value === undefined) return '';
-  if (type === 'Error') return String(value);
-  return typeof value === 'number' || typeof value === 'boolean' ? value : asTyped(String(value));
+  // An error that the port has no code for goes back as it was.
+  return type === 'Error' ? String(value) : toExcel(fromExcel(value, type));
 }

@@ -20,9 +20,7 @@ export class NotesByCell {
 
   take(sheets: readonly (readonly [id: string, notes: readonly Note[]])[]): void {
     this.sheets = new Map(
-      sheets.flatMap(([id, notes]) =>
-        notes.length ? [[id, new Map(notes.map(({ row, column, text }) => [`${row} ${column}`, text]))]] : [],
-      ),
+      sheets.map(([id, notes]) => [id, new Map(notes.map(({ row, column, text }) => [`${row} ${column}`, text]))]),
     );
   }
 
@@ -80,9 +78,8 @@ export class LinksByCell {
     const node = tryFormula(formula.replace(/^=/, ''));
     const [address] = node?.kind === 'call' ? node.args : [];
     if (!address) return undefined;
-    const unit = this.book.getUnitId();
     const written = { sheet, row, column, formula: printFormula(address) };
-    const given = this.engine.calculation.given(unit, written, [row, column], this.known);
+    const given = this.engine.calculation.given(this.book.getUnitId(), written, [row, column], this.known);
     const first = Array.isArray(given) ? given[0]?.[0] : given;
     return typeof first === 'string' && first !== '' ? first : undefined;
   }

@@ -138,13 +138,9 @@ async function nextOf(
 ): Promise<number | undefined> {
   if (found.length === 0) return undefined;
   const here = await workbook.selection();
-  const order = (sheet: string, row: number, column: number): [number, number, number] => [
-    sheets.indexOf(sheet),
-    row,
-    column,
-  ];
-  const from = order(here?.sheet ?? '', here?.row ?? -1, here?.column ?? -1);
-  const isBehind = (cell: FoundCell): boolean => compare(order(cell.sheet, cell.row, cell.column), from) * step > 0;
+  const order = ({ sheet, row, column }: FoundCell): readonly number[] => [sheets.indexOf(sheet), row, column];
+  const from = order(here ?? { sheet: '', row: -1, column: -1 });
+  const isBehind = (cell: FoundCell): boolean => compare(order(cell), from) * step > 0;
   const index = step > 0 ? found.findIndex(isBehind) : found.findLastIndex(isBehind);
   return index >= 0 ? index : step > 0 ? 0 : found.length - 1;
 }

@@ -124,23 +124,21 @@ interface ColumnsProps {
   readonly onChange: (column: number | undefined) => void;
 }
 
-function Columns({ headings, first, value, none, onChange, ...field }: ColumnsProps) {
-  return (
-    <Select
-      {...field}
-      size="small"
-      value={value === undefined ? '' : String(value)}
-      onChange={(_event, { value: chosen }) => onChange(chosen === '' ? undefined : Number(chosen))}
-    >
-      {none !== undefined && <option value="">{none}</option>}
-      {headings.map((heading, index) => (
-        <option key={heading} value={first + index}>
-          {heading}
-        </option>
-      ))}
-    </Select>
-  );
-}
+const Columns = ({ headings, first, value, none, onChange, ...field }: ColumnsProps) => (
+  <Select
+    {...field}
+    size="small"
+    value={value === undefined ? '' : String(value)}
+    onChange={(_event, { value: chosen }) => onChange(chosen === '' ? undefined : Number(chosen))}
+  >
+    {none !== undefined && <option value="">{none}</option>}
+    {headings.map((heading, index) => (
+      <option key={heading} value={first + index}>
+        {heading}
+      </option>
+    ))}
+  </Select>
+);
 
 interface OrderProps {
   readonly value: SortKey;
@@ -148,17 +146,15 @@ interface OrderProps {
   readonly onChange: (key: SortKey) => void;
 }
 
-function Order({ value, label, onChange }: OrderProps) {
-  return (
-    <Field label={label}>
-      <Select
-        size="small"
-        value={value.descending ? 'down' : 'up'}
-        onChange={(_event, { value: chosen }) => onChange({ ...value, descending: chosen === 'down' })}
-      >
-        <option value="up">{t('smallest first, A to Z')}</option>
-        <option value="down">{t('largest first, Z to A')}</option>
-      </Select>
-    </Field>
-  );
-}
+const Order = ({ value, label, onChange }: OrderProps) => (
+  <Field label={label}>
+    <Select
+      size="small"
+      value={value.descending ? 'down' : 'up'}
+      onChange={(_event, { value: chosen }) => onChange({ ...value, descending: chosen === 'down' })}
+    >
+      <option value="up">{t('smallest first, A to Z')}</option>
+      <option value="down">{t('largest first, Z to A')}</option>
+    </Select>
+  </Field>
+);

@@ -29,32 +29,25 @@ export class Tools extends Store<ToolsState> {
 }
 
 /** What is done with a list or a sheet as a whole. */
-export function ListMenu({ tools, disabled }: { readonly tools: Tools; readonly disabled: boolean }) {
-  return (
-    <ListButton
-      id="lists-list"
-      title={t('Find, sort, filter …')}
-      about={t('Find, sort and filter')}
-      disabled={disabled}
-    >
-      <Entry
-        onClick={() => tools.open('find')}
-        title={t('Find and replace …')}
-        about={t('Ctrl+F, or Ctrl+H with the text to put in its place')}
-      />
-      <Entry
-        onClick={() => tools.open('sort')}
-        title={t('Sort rows …')}
-        about={t('The list around the selected cell, by one column or two')}
-      />
-      <Entry
-        onClick={() => tools.open('filter')}
-        title={t('Filter rows …')}
-        about={t('Ctrl+Shift+L. Shows rows by what a column has; hidden rows still count')}
-      />
-    </ListButton>
-  );
-}
+export const ListMenu = ({ tools, disabled }: { readonly tools: Tools; readonly disabled: boolean }) => (
+  <ListButton id="lists-list" title={t('Find, sort, filter …')} about={t('Find, sort and filter')} disabled={disabled}>
+    <Entry
+      onClick={() => tools.open('find')}
+      title={t('Find and replace …')}
+      about={t('Ctrl+F, or Ctrl+H with the text to put in its place')}
+    />
+    <Entry
+      onClick={() => tools.open('sort')}
+      title={t('Sort rows …')}
+      about={t('The list around the selected cell, by one column or two')}
+    />
+    <Entry
+      onClick={() => tools.open('filter')}
+      title={t('Filter rows …')}
+      about={t('Ctrl+Shift+L. Shows rows by what a column has; hidden rows still count')}
+    />
+  </ListButton>
+);
 
 /** The code of the panels is fetched when the first one is opened. */
 const PANEL = fetchedCode(() => import(/* webpackChunkName: "lists" */ './panel'));
