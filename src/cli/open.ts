@@ -1,9 +1,7 @@
 import { setFlagsFromString } from 'node:v8';
 import type { WorkbookModel } from '../sheet';
 import { otherVersionText, readWorkbook, XlsxError } from '../xlsx';
-import { FileError, checkOutputs } from '../hosts/node/outputs';
-import { readBytes } from '../hosts/node/files';
-import { nodeCodec } from '../hosts/node/codec';
+import { FileError, checkOutputs, nodeCodec, readBytes } from '../hosts/node/files';
 import { EXIT, Stop, shown } from './terminal';
 
 /** Bytes of a file, packed, of which the cells take hundreds of megabytes. */

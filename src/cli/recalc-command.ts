@@ -1,8 +1,7 @@
 import type { Command } from 'commander';
 import { fullName } from '../sheet';
 import type { CellPlace, CellProblem, MarkedCell } from '../calculation';
-import { nodeCodec } from '../hosts/node/codec';
-import { writeBytes } from '../hosts/node/files';
+import { nodeCodec, writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop, shown } from './terminal';
 import { openWorkbook, refuseOverwriting, refusing } from './open';

@@ -1,6 +1,5 @@
 import type { Command } from 'commander';
-import { nodeCodec } from '../hosts/node/codec';
-import { writeBytes } from '../hosts/node/files';
+import { nodeCodec, writeBytes } from '../hosts/node/files';
 import { patchWorkbook, valuesCopy } from '../xlsx';
 import { refuseOverwriting, refusing } from './open';
 import { Progress } from './progress';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import Ajv from 'ajv';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { catalogue } from '../../src/functions';
-import { functionsMetadata, type Metadata } from '../../src/hosts/excel/metadata';
+import { functionsMetadata, type Metadata } from '../../src/hosts/excel/catalogue-files';
 import { referencePages } from '../../src/functions/reference';
 
 const schema = JSON.parse(readFileSync(new URL('custom-functions.schema.json', import.meta.url), 'utf8')) as object;

@@ -1,7 +1,7 @@
 /** Cost against rows: how the time grows from 5,000 to 160,000 rows. 1 is linear, 2 would be quadratic. */
 import { readFileSync } from 'node:fs';
 import { recalculate } from '../../src/calculation';
-import { nodeCodec } from '../../src/hosts/node/codec';
+import { nodeCodec } from '../../src/hosts/node/files';
 import { readWorkbook } from '../../src/xlsx';
 import { functionRatios } from './functions';
 import { bestOf, logLogSlope, type Measure, type Part, type PartOptions } from './measure';

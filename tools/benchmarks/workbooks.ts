@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { nodeCodec } from '../../src/hosts/node/codec';
+import { nodeCodec } from '../../src/hosts/node/files';
 import { readWorkbook, writeWorkbook } from '../../src/xlsx';
 import { recalculatingProfile } from '../../tests/helpers/libreoffice';
 import { bigList, TOTAL_ROW, type ListForm } from './big-list';

@@ -3,19 +3,14 @@ import { FluentProvider } from '@fluentui/react-components';
 import { useEffect, useRef, useState, type CSSProperties } from 'react';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
-import { useDroppedFile } from './dropped-file';
-import { HoveredNoteCard } from './extras/cell-extras';
+import { droppedHandle } from './disk-file';
+import { HoveredNoteCard, LinkQuestion } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
-import { LinkQuestion } from './extras/link-question';
-import { PanelPlace } from './lists/panel-place';
-import type { Tools } from './lists/tools';
-import { PaneFrame } from './pane-frame';
-import { readPaneLook, writePaneLook, type PaneLook } from './pane-look';
+import { PanelPlace, type Tools } from './lists/tools';
+import { PaneFrame, Splitter, usePaneLook, useSystemTheme } from './pane-frame';
 import type { Session } from './session';
-import { Splitter } from './splitter';
 import { StatusLine } from './status-line';
-import { useStore } from './store';
-import { useSystemTheme } from './theme';
+import { useStore } from '../../pane/shared/store';
 import type { Versions } from './versions';
 
 interface Props {
@@ -30,15 +25,10 @@ interface Props {
 export function App({ session, versions, extras, grid, tools, focusGrid }: Props) {
   const { title, workbook } = useStore(session);
   const theme = useSystemTheme();
-  const [look, setLook] = useState(readPaneLook);
+  const [look, change] = usePaneLook();
   const dropping = useDroppedFile(
     (file, handle) => void (handle ? session.openHandle(handle) : session.openFile(file)),
   );
-  const change = (next: Partial<PaneLook>): void => {
-    const all = { ...look, ...next };
-    setLook(all);
-    writePaneLook(all);
-  };
   useEffect(() => {
     document.title = title ? `${title} – Tarebook` : 'Tarebook';
   }, [title]);
@@ -78,4 +68,38 @@ function Grid({ element }: { readonly element: HTMLElement }) {
   const place = useRef<HTMLDivElement>(null);
   useEffect(() => place.current?.append(element), [element]);
   return <div ref={place} className="grid-place" />;
+}
+
+const holdsFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false;
+
+/** Calls back with a file that is dropped anywhere on the page, and with its handle where the browser gives one; true while one is dragged over it. */
+function useDroppedFile(onFile: (file: File, handle: FileSystemFileHandle | undefined) => void): boolean {
+  const [over, setOver] = useState(false);
+  useEffect(() => {
+    const take = (event: DragEvent, isOver: boolean): void => {
+      event.preventDefault();
+      event.stopPropagation();
+      setOver(isOver);
+    };
+    const drag = (event: DragEvent): void => {
+      if (holdsFiles(event)) take(event, true);
+    };
+    const leave = (event: DragEvent): void => {
+      if (event.relatedTarget === null) setOver(false);
+    };
+    const drop = (event: DragEvent): void => {
+      if (!holdsFiles(event)) return;
+      take(event, false);
+      const file = event.dataTransfer?.files[0];
+      if (file) void droppedHandle(event.dataTransfer?.items[0]).then((handle) => onFile(file, handle));
+    };
+    const listening = new AbortController();
+    // In the capture phase: the grid has drops of its own.
+    const how = { capture: true, signal: listening.signal };
+    window.addEventListener('dragover', drag, how);
+    window.addEventListener('dragleave', leave, how);
+    window.addEventListener('drop', drop, how);
+    return () => listening.abort();
+  }, [onFile]);
+  return over;
 }

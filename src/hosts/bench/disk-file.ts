@@ -14,11 +14,6 @@ interface Picker {
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
-/** Thrown where the file stays as it is; the message says why and what to do. */
-class DiskFileError extends Error {
-  override readonly name = 'DiskFileError';
-}
-
 /** True where a file is chosen in a way that lets it be saved into. */
 export const canPick = (): boolean => typeof (window as Picker).showOpenFilePicker === 'function';
 
@@ -47,13 +42,12 @@ export async function droppedHandle(item: DataTransferItem | undefined): Promise
 export class DiskFile {
   private constructor(
     private readonly handle: Handle,
-    private size: number,
-    private lastModified: number,
+    private known: File,
   ) {}
 
   static async of(handle: FileSystemFileHandle): Promise<{ readonly disk: DiskFile; readonly file: File }> {
     const file = await handle.getFile();
-    return { disk: new DiskFile(handle, file.size, file.lastModified), file };
+    return { disk: new DiskFile(handle, file), file };
   }
 
   get name(): string {
@@ -65,7 +59,7 @@ export class DiskFile {
     const how = { mode: 'readwrite' } as const;
     const given = (await this.handle.queryPermission?.(how)) ?? 'granted';
     if (given === 'granted' || (await this.handle.requestPermission?.(how)) === 'granted') return;
-    throw new DiskFileError(`The browser was not allowed to write into ${this.name}. Save a copy instead.`);
+    throw new Error(`The browser was not allowed to write into ${this.name}. Save a copy instead.`);
   }
 
   /**
@@ -86,17 +80,16 @@ export class DiskFile {
     await beside.close();
     const written = await this.now();
     if (written.size !== bytes.length)
-      throw new DiskFileError(
+      throw new Error(
         `${this.name} has ${written.size} bytes on the disk, not the ${bytes.length} written. Save a copy now.`,
       );
-    this.size = written.size;
-    this.lastModified = written.lastModified;
+    this.known = written;
   }
 
   private async mustBeAsItWas(): Promise<void> {
     const { size, lastModified } = await this.now();
-    if (size === this.size && lastModified === this.lastModified) return;
-    throw new DiskFileError(
+    if (size === this.known.size && lastModified === this.known.lastModified) return;
+    throw new Error(
       `${this.name} was changed by another program since it was opened here, and is left as it is. Save a copy instead.`,
     );
   }
@@ -106,7 +99,7 @@ export class DiskFile {
       return await this.handle.getFile();
     } catch (error) {
       if (error instanceof DOMException && error.name === 'NotFoundError')
-        throw new DiskFileError(`${this.name} was moved or deleted since it was opened here. Save a copy instead.`);
+        throw new Error(`${this.name} was moved or deleted since it was opened here. Save a copy instead.`);
       throw error;
     }
   }

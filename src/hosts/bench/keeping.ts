@@ -1,4 +1,4 @@
-/** Keeps an open workbook in the browser's storage, shortly after every edit. */
+/** Keeps an open workbook in the browser's storage, shortly after every edit; one tab at a time, and the others can take it over. */
 import {
   done,
   headText,
@@ -11,7 +11,7 @@ import {
   type Engine,
   type Touched,
 } from '../univer';
-import type { Storage } from './storage';
+import type { KeptChange, Storage } from './storage';
 
 /** Milliseconds from an edit until it is kept. */
 const DELAY = 400;
@@ -24,11 +24,7 @@ export interface KeepingListener {
 }
 
 /** The texts to be kept, and the names of all that there are now. */
-interface Gathered {
-  readonly head: string;
-  readonly texts: ReadonlyMap<string, string>;
-  readonly order: readonly string[];
-}
+type Gathered = Pick<KeptChange, 'head' | 'sheets' | 'order'>;
 
 export class Keeping {
   /** Names of the texts that are not kept as they are now. */
@@ -91,12 +87,11 @@ export class Keeping {
     try {
       taken = await this.gathered();
       this.edited = false;
-      const { head, texts, order } = taken;
-      await this.storage.keep({ id, title, head, sheets: texts, order });
+      await this.storage.keep({ id, title, ...taken });
       if (!this.edited) this.listener.kept(Date.now());
     } catch (error) {
       // What could not be kept waits for the next edit, and for the next attempt.
-      for (const key of taken?.texts.keys() ?? []) this.dirty.add(key);
+      for (const key of taken?.sheets.keys() ?? []) this.dirty.add(key);
       this.edited = true;
       this.listener.refused(error);
     }
@@ -116,15 +111,15 @@ export class Keeping {
   }
 
   private taken(wanted: readonly string[], order: readonly string[]): Gathered {
-    const texts = new Map<string, string>();
+    const sheets = new Map<string, string>();
     for (const key of wanted) {
       const text = this.made.get(key);
-      if (text !== undefined) texts.set(key, text);
+      if (text !== undefined) sheets.set(key, text);
     }
     this.dirty.clear();
     this.allOf.clear();
     this.made.clear();
-    return { head: headText(this.engine, this.workbook.unit), texts, order };
+    return { head: headText(this.engine, this.workbook.unit), sheets, order };
   }
 
   private *making(keys: readonly string[]): Generator<void> {
@@ -137,3 +132,44 @@ export class Keeping {
 
 /** Where rows come and go without a pause, what is kept is made in one go after that many attempts. */
 const MOST_ATTEMPTS = 6;
+
+const CHANNEL = 'tarebook-bench';
+
+/**
+ * Holds the workbook for this tab, for one tab keeps it at a time; gives what lets go of it, undefined where another tab
+ * has it. `onAsked` is called when another
+ * tab asks for it: it keeps what is not kept yet, and the workbook is then given away.
+ */
+export async function hold(id: string, onAsked: () => Promise<void>): Promise<(() => void) | undefined> {
+  if (!('locks' in navigator)) return () => undefined;
+  let release: () => void = () => undefined;
+  const held = new Promise<boolean>((resolve) => {
+    navigator.locks
+      .request(`tarebook-bench ${id}`, { ifAvailable: true }, (lock) => {
+        resolve(lock !== null);
+        return lock ? new Promise<void>((end) => (release = end)) : undefined;
+      })
+      // A browser that refuses locks has no way to tell its tabs apart: each goes on as if it were alone.
+      .catch(() => resolve(true));
+  });
+  if (!(await held)) return undefined;
+  const channel = new BroadcastChannel(CHANNEL);
+  const letGo = (): void => {
+    channel.close();
+    release();
+  };
+  channel.onmessage = ({ data }: MessageEvent<{ ask?: string }>) => {
+    if (data.ask === id) void onAsked().finally(letGo);
+  };
+  return letGo;
+}
+
+/** Asks the tab that has the workbook to give it away; resolves when it has, or after `patience` milliseconds. */
+export async function ask(id: string, patience = 3000): Promise<void> {
+  const channel = new BroadcastChannel(CHANNEL);
+  channel.postMessage({ ask: id });
+  channel.close();
+  await navigator.locks
+    .request(`tarebook-bench ${id}`, { signal: AbortSignal.timeout(patience) }, () => undefined)
+    .catch(() => undefined);
+}

@@ -11,28 +11,26 @@ interface Props {
   readonly children: ReactNode;
 }
 
-export function ListButton({ id, title, about, disabled = false, children }: Props) {
-  return (
-    <>
-      {/* A button that is disabled while its own choice works would lose the keyboard. */}
-      <Button size="small" popoverTarget={id} disabledFocusable={disabled}>
-        {title}
-      </Button>
-      <div
-        id={id}
-        popover="auto"
-        className="bar-list"
-        role="group"
-        aria-label={about}
-        onClick={({ currentTarget }) => currentTarget.hidePopover()}
-      >
-        {children}
-      </div>
-    </>
-  );
-}
+export const ListButton = ({ id, title, about, disabled = false, children }: Props) => (
+  <>
+    {/* A button that is disabled while its own choice works would lose the keyboard. */}
+    <Button size="small" popoverTarget={id} disabledFocusable={disabled}>
+      {title}
+    </Button>
+    <div
+      id={id}
+      popover="auto"
+      className="bar-list"
+      role="group"
+      aria-label={about}
+      onClick={({ currentTarget }) => currentTarget.hidePopover()}
+    >
+      {children}
+    </div>
+  </>
+);
 
-export function Entry({
+export const Entry = ({
   onClick,
   title,
   about,
@@ -40,11 +38,9 @@ export function Entry({
   readonly onClick: () => void;
   readonly title: ReactNode;
   readonly about?: string;
-}) {
-  return (
-    <button type="button" onClick={onClick}>
-      {title}
-      {about && <small>{about}</small>}
-    </button>
-  );
-}
+}) => (
+  <button type="button" onClick={onClick}>
+    {title}
+    {about && <small>{about}</small>}
+  </button>
+);

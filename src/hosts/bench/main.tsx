@@ -2,18 +2,15 @@
 import { createRoot } from 'react-dom/client';
 import { App } from './app';
 import './bench.css';
-import { openChoicesByKey } from './choices-key';
 import { Extras } from './extras/extras';
-import { takeFromFreshListOnly } from './function-list-keys';
-import { pasteInert } from './paste-inert';
-import { pasteLengths } from './paste-lengths';
-import { listenToKeys } from './keys';
+import { listenToKeys, openChoicesByKey, takeFromFreshListOnly } from './keys';
 import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
 import { injectorOf } from '../univer';
+import { onSystemTheme, systemTheme } from './pane-frame';
+import { pasteInert, pasteLengths } from './paste';
 import { Session } from './session';
 import { endEditing, focusGrid, showSelectedCell, startSpreadsheet } from './spreadsheet';
-import { onSystemTheme, systemTheme } from './theme';
 import { Versions } from './versions';
 import { offerToScripts } from './window';
 
@@ -42,22 +39,23 @@ window.addEventListener('beforeprint', () => session.layPaper());
 listenToKeys({
   focusGrid: toGrid,
   save: () => void session.save(),
-  find: (replacing) => tools.open({ kind: 'find', replacing }),
-  filter: () => tools.open({ kind: 'filter' }),
+  find: () => tools.open('find'),
+  filter: () => tools.open('filter'),
 });
 createRoot(document.getElementById('root')!).render(
   <App session={session} versions={versions} extras={extras} grid={grid} tools={tools} focusGrid={toGrid} />,
 );
 void session.start().then(() => {
+  const injector = injectorOf(engine.univer);
   const buttons = new FilterButtons(
-    injectorOf(engine.univer),
+    injector,
     () => session.state.workbook,
-    () => tools.open({ kind: 'filter' }),
+    () => tools.open('filter'),
   );
-  openChoicesByKey(injectorOf(engine.univer), (sheet, row, column) => buttons.openAt(sheet, row, column));
-  takeFromFreshListOnly(injectorOf(engine.univer));
-  pasteInert(injectorOf(engine.univer));
-  pasteLengths(injectorOf(engine.univer));
+  openChoicesByKey(injector, (sheet, row, column) => buttons.openAt(sheet, row, column));
+  takeFromFreshListOnly(injector);
+  pasteInert(injector);
+  pasteLengths(injector);
   openLaunched();
   // Without it the page works as long as there is a network.
   void versions.start().catch(() => undefined);

@@ -2,17 +2,15 @@
 import type { WorkbookModel } from '../../sheet';
 import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, openFile, UniverWorkbook, type Engine } from '../univer';
+import { followSelectedCell, uncalculatedText, type SelectedCell } from './cell-words';
 import { DiskFile } from './disk-file';
-import { Keeping } from './keeping';
+import { ask, hold, Keeping } from './keeping';
 import { hasPaper, layPaper, printPaper } from '../../pane/shared/paper';
 import { SAMPLES, type Sample } from './samples';
-import { followSelectedCell, type SelectedCell } from './selected-cell';
 import { SHEET_PAPER, SHEET_PAPER_STYLES, sheetPaper } from './sheet-paper';
 import { drawAnew } from './spreadsheet';
 import { Storage, type KeptInfo } from './storage';
-import { Store } from './store';
-import { ask, hold, type Held } from './tab-lock';
-import { uncalculatedText } from './uncalculated';
+import { Store } from '../../pane/shared/store';
 
 export type KeptStatus =
   /** Not edited since it was opened. */
@@ -55,22 +53,19 @@ interface Open {
   /** The file that it came from; undefined where that is missing. */
   readonly bytes: Uint8Array | undefined;
   readonly workbook: UniverWorkbook;
-  readonly keeping?: Keeping;
-  readonly held?: Held;
+  readonly keeping: Keeping | undefined;
+  /** Lets another tab have it. */
+  readonly letGo: (() => void) | undefined;
   readonly stopFollowing: () => void;
-  readonly disk?: DiskFile | undefined;
+  readonly disk: DiskFile | undefined;
 }
 
-interface Showing {
-  readonly id: string;
+interface Showing extends Pick<Open, 'id' | 'title' | 'bytes'>, Partial<Pick<Open, 'disk'>> {
   /** Its id in the engine. */
   readonly unit: string;
-  readonly title: string;
-  readonly bytes: Uint8Array | undefined;
   /** Puts the workbook into the engine; true where storage has all of its state already. */
   readonly load: () => Promise<boolean>;
-  readonly keptAt?: number;
-  readonly disk?: DiskFile | undefined;
+  readonly keptAt?: number | undefined;
 }
 
 export class Session extends Store<SessionState> {
@@ -91,7 +86,7 @@ export class Session extends Store<SessionState> {
     private readonly engine: Engine,
     private readonly download: (name: string, bytes: Uint8Array) => void,
     /** Called when a workbook is shown and calculated; it is open when that has been done. */
-    private readonly shownWorkbook: () => Promise<void> = async () => undefined,
+    private readonly shownWorkbook: () => Promise<void>,
   ) {
     super({ title: '', kept: { how: 'unedited' }, recent: [], selected: {}, uncalculated: 0 });
     engine.calculation.onDone(() => {
@@ -116,7 +111,10 @@ export class Session extends Store<SessionState> {
   /** Opens what was open last time, else the first sample; a person who asks for a workbook meanwhile gets that one. */
   async start(): Promise<void> {
     await this.opening('Opening', async () => {
-      await this.openStorage();
+      this.storage = await Storage.open().catch((error: unknown) => {
+        this.whyNoStorage = describe(error);
+        return undefined;
+      });
       const current = await this.storage?.current();
       if (current !== undefined && !(await this.restore(current)))
         throw new Error('The workbook that was open last is not kept in this browser any more.');
@@ -138,14 +136,6 @@ export class Session extends Store<SessionState> {
     });
   }
 
-  private async openStorage(): Promise<void> {
-    try {
-      this.storage = await Storage.open();
-    } catch (error) {
-      this.whyNoStorage = describe(error);
-    }
-  }
-
   /** Opens a file that the browser gives as a copy. */
   async openFile(file: File): Promise<void> {
     await this.opening(`Opening ${file.name}`, () => this.read(file));
@@ -160,24 +150,23 @@ export class Session extends Store<SessionState> {
   }
 
   private async read(file: File, disk?: DiskFile): Promise<void> {
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    await this.openBytes(bytes, file.name.replace(/\.xls[xm]$/i, ''), disk);
+    await this.openBytes(new Uint8Array(await file.arrayBuffer()), file.name.replace(/\.xls[xm]$/i, ''), disk);
   }
 
   async openSample(sample: Sample): Promise<void> {
-    await this.opening(`Opening ${sample.title}`, async () => {
-      await this.openBytes(await bytesOfSample(sample), sample.title);
-    });
+    await this.opening(`Opening ${sample.title}`, async () =>
+      this.openBytes(await bytesOfSample(sample), sample.title),
+    );
   }
 
   /** Opens a workbook with one sheet and nothing on it. */
   async openEmpty(): Promise<void> {
-    await this.opening('Opening', async () => {
-      await this.openBytes(
+    await this.opening('Opening', async () =>
+      this.openBytes(
         await writeWorkbook({ sheets: [{ name: 'Sheet1', cells: [], tables: [] }], names: [], styles: [] }),
         'airplane',
-      );
-    });
+      ),
+    );
   }
 
   async openKept(id: string): Promise<void> {
@@ -201,7 +190,7 @@ export class Session extends Store<SessionState> {
     const disk = this.open?.disk;
     if (!disk) return this.saveCopy();
     if (!this.agreed.has(disk)) return this.set({ asksToReplace: true, notice: undefined });
-    await this.replaceFile();
+    await this.replaceFile(disk);
   }
 
   /** The answer to the question whether the file on the disk may be replaced. */
@@ -210,47 +199,56 @@ export class Session extends Store<SessionState> {
     const disk = this.open?.disk;
     if (!agrees || !disk) return;
     this.agreed.add(disk);
-    await this.replaceFile();
+    await this.replaceFile(disk);
   }
 
-  private async replaceFile(): Promise<void> {
-    const { open } = this;
-    const { disk } = open ?? {};
-    if (!open || !disk) return;
-    await this.during('Saving', async () => {
+  private async replaceFile(disk: DiskFile): Promise<void> {
+    await this.saving(
+      async (bytes) => {
+        await disk.replace(bytes);
+        return `Saved in ${disk.name}`;
+      },
       // First of all: the browser asks only shortly after a click.
-      await disk.allow();
-      const { bytes, loaded } = await bytesOf(open);
-      await disk.replace(bytes);
-      const text = `Saved in ${disk.name}`;
-      this.tellSaved(text, loaded);
-    });
+      () => disk.allow(),
+    );
   }
 
   /** Hands the workbook to the person as a file: what it came as, with what was changed in it. */
   async saveCopy(): Promise<void> {
-    const { open } = this;
-    if (!open) return;
     this.set({ asksToReplace: false });
-    await this.during('Saving', async () => {
-      const { bytes, loaded } = await bytesOf(open);
-      this.download(`${open.title}.xlsx`, bytes);
-      const text = `Saved as ${open.title}.xlsx in your downloads`;
-      this.tellSaved(text, loaded);
+    await this.saving((bytes, title) => {
+      this.download(`${title}.xlsx`, bytes);
+      return `Saved as ${title}.xlsx in your downloads`;
     });
   }
 
   /** Hands the person a copy for those who have no Tarebook. */
   async saveValues(): Promise<void> {
+    await this.saving((bytes, title) => {
+      const copy = valuesCopy(bytes);
+      const name = `${title} values.xlsx`;
+      this.download(name, copy.bytes);
+      return `Saved as ${name} in your downloads: ${copy.formulas} TARE ${copy.formulas === 1 ? 'formula is a value' : 'formulas are values'} in it`;
+    });
+  }
+
+  /** Saves the open workbook: `give` puts its file where the person wants it, and says where that is. */
+  private async saving(
+    give: (bytes: Uint8Array, title: string) => string | Promise<string>,
+    before?: () => Promise<void>,
+  ): Promise<void> {
     const { open } = this;
     if (!open) return;
     await this.during('Saving', async () => {
+      await before?.();
       const { bytes, loaded } = await bytesOf(open);
-      const copy = valuesCopy(bytes);
-      const name = `${open.title} values.xlsx`;
-      this.download(name, copy.bytes);
-      const text = `Saved as ${name} in your downloads: ${copy.formulas} TARE ${copy.formulas === 1 ? 'formula is a value' : 'formulas are values'} in it`;
-      this.tellSaved(text, loaded);
+      const text = await give(bytes, open.title);
+      const warnings = [
+        ...(loaded ? [] : [WITHOUT_FILE]),
+        ...(this.engine.calculation.isStopped ? ['Calculation was stopped: cells in it have older values.'] : []),
+      ];
+      if (warnings.length > 0) this.tell('warning', [`${text}.`, ...warnings].join(' '));
+      else this.tell('done', text);
     });
   }
 
@@ -258,11 +256,10 @@ export class Session extends Store<SessionState> {
   print(): void {
     try {
       const paper = this.sheetPaper();
-      if (paper === undefined)
-        this.set({ notice: { kind: 'warning', text: 'There is nothing on this sheet to print.' } });
+      if (paper === undefined) this.tell('warning', 'There is nothing on this sheet to print.');
       else printPaper(paper, SHEET_PAPER, SHEET_PAPER_STYLES);
     } catch (error) {
-      this.set({ notice: { kind: 'error', text: describe(error) } });
+      this.tell('error', describe(error));
     }
   }
 
@@ -280,17 +277,6 @@ export class Session extends Store<SessionState> {
     return sheet && sheetPaper({ sheet, styles }, title);
   }
 
-  private tellSaved(text: string, loaded: WorkbookModel | undefined): void {
-    const warnings = [
-      ...(loaded ? [] : [WITHOUT_FILE]),
-      ...(this.engine.calculation.isStopped ? ['Calculation was stopped: cells in it have older values.'] : []),
-    ];
-    this.set({
-      notice:
-        warnings.length > 0 ? { kind: 'warning', text: [`${text}.`, ...warnings].join(' ') } : { kind: 'done', text },
-    });
-  }
-
   /** Ends a long calculation: cells keep the values that they have. */
   stopCalculation(): void {
     this.engine.calculation.stop();
@@ -303,6 +289,10 @@ export class Session extends Store<SessionState> {
 
   closeNotice(): void {
     this.set({ notice: undefined });
+  }
+
+  private tell(kind: NonNullable<SessionState['notice']>['kind'], text: string): void {
+    this.set({ notice: { kind, text } });
   }
 
   /** Keeps now what waits; for the moment in which the page may go. */
@@ -324,8 +314,11 @@ export class Session extends Store<SessionState> {
   private async openBytes(bytes: Uint8Array, title: string, disk?: DiskFile): Promise<void> {
     const id = crypto.randomUUID();
     await this.show({ id, unit: id, title, bytes, disk, load: () => this.putIn(bytes, id, title) });
-    this.tellVersion(bytes);
-    this.tellUncalculated();
+    // A person is told once, when a file is opened; the status line goes on saying how many cells there are.
+    const uncalculated = this.open?.workbook.uncalculated() ?? [];
+    const version = otherVersionText(bytes);
+    if (uncalculated.length > 0) this.tell('warning', uncalculatedText(uncalculated));
+    else if (version) this.tell('done', version);
     try {
       await this.storage?.add(id, title, bytes);
       await this.listRecent();
@@ -356,23 +349,16 @@ export class Session extends Store<SessionState> {
         ? loadKept(this.engine, { unit, title }, head, sheets, () => drawAnew(this.engine, unit))
         : this.putIn(bytes!, unit, title);
     try {
-      await this.show({ id, unit, title, bytes, load, ...(head ? { keptAt } : {}) });
+      await this.show({ id, unit, title, bytes, load, keptAt: head ? keptAt : undefined });
       if (!isFile(bytes))
-        this.set({
-          notice: {
-            kind: 'warning',
-            text: `${NO_FILE} The cells of ${title} are here; Save makes a new file of them.`,
-          },
-        });
+        this.tell('warning', `${NO_FILE} The cells of ${title} are here; Save makes a new file of them.`);
     } catch (error) {
       if (!head || !bytes) throw error;
       await this.openBytes(bytes, title);
-      this.set({
-        notice: {
-          kind: 'error',
-          text: `The edits of ${title} that are kept in this browser could not be read; this is the file as it was opened. ${describe(error)}`,
-        },
-      });
+      this.tell(
+        'error',
+        `The edits of ${title} that are kept in this browser could not be read; this is the file as it was opened. ${describe(error)}`,
+      );
       return true;
     }
     await this.storage?.setCurrent(id);
@@ -385,30 +371,21 @@ export class Session extends Store<SessionState> {
     const before = this.open;
     await before?.keeping?.flush();
     const isComplete = await load();
-    before?.held?.release();
+    before?.letGo?.();
     const workbook = new UniverWorkbook(this.engine, unit, 'bench', title);
-    this.guard(workbook, bytes);
-    const held = this.storage && (await hold(id, () => this.giveAway(id)));
+    // Edits that the file cannot take are not made, and the person is told why.
+    if (isFile(bytes)) workbook.guard(bytes, (text) => this.tell('warning', text));
+    const letGo = this.storage && (await hold(id, () => this.giveAway(id)));
     const keeping =
-      this.storage && held
+      this.storage && letGo
         ? new Keeping(this.engine, this.storage, { id, title, unit }, isComplete, this.keepingListener)
         : undefined;
     const stopFollowing = followSelectedCell(workbook, (selected) => this.set({ selected }));
-    this.open = {
-      id,
-      title,
-      bytes,
-      workbook,
-      stopFollowing,
-      disk,
-      ...(keeping ? { keeping } : {}),
-      ...(held ? { held } : {}),
-    };
-    const kept = this.keptAtFirst(held !== undefined, keptAt);
+    this.open = { id, title, bytes, workbook, stopFollowing, disk, keeping, letGo };
     this.set({
       title,
       workbook,
-      kept,
+      kept: this.keptAtFirst(letGo !== undefined, keptAt),
       notice: undefined,
       selected: {},
       savesInto: disk?.name,
@@ -426,11 +403,6 @@ export class Session extends Store<SessionState> {
     await Promise.race([this.shownWorkbook(), new Promise((resolve) => setTimeout(resolve, MOST_SHOWING))]);
   }
 
-  /** Edits that the file cannot take are not made, and the person is told why. */
-  private guard(workbook: UniverWorkbook, bytes: Uint8Array | undefined): void {
-    if (bytes && isFile(bytes)) workbook.guard(bytes, (text) => this.set({ notice: { kind: 'warning', text } }));
-  }
-
   /** Where the edits of a workbook are that is just shown. */
   private keptAtFirst(isOurs: boolean, keptAt: number | undefined): KeptStatus {
     if (!this.storage) return { how: 'refused', why: this.whyNoStorage };
@@ -444,19 +416,8 @@ export class Session extends Store<SessionState> {
     if (open?.id !== id) return;
     await open.keeping?.flush();
     open.keeping?.stop();
-    this.open = { ...open, keeping: undefined, held: undefined };
+    this.open = { ...open, keeping: undefined, letGo: undefined };
     this.set({ kept: { how: 'elsewhere' } });
-  }
-
-  /** A person is told once, when a file is opened; the status line goes on saying how many cells there are. */
-  private tellUncalculated(): void {
-    const cells = this.open?.workbook.uncalculated() ?? [];
-    if (cells.length > 0) this.set({ notice: { kind: 'warning', text: uncalculatedText(cells) } });
-  }
-
-  private tellVersion(bytes: Uint8Array): void {
-    const text = otherVersionText(bytes);
-    if (text) this.set({ notice: { kind: 'done', text } });
   }
 
   private async listRecent(): Promise<void> {
@@ -488,7 +449,7 @@ export class Session extends Store<SessionState> {
     try {
       await work();
     } catch (error) {
-      this.set({ notice: { kind: 'error', text: describe(error) } });
+      this.tell('error', describe(error));
     } finally {
       this.underWay.splice(this.underWay.indexOf(busy), 1);
       this.tellUnderWay();
@@ -531,7 +492,7 @@ async function bytesOf({
 }
 
 /** Whether there is a file, by its first bytes: reading it takes long, and saving will do it. */
-const isFile = (bytes: Uint8Array | undefined): boolean => bytes?.[0] === 0x50 && bytes[1] === 0x4b;
+const isFile = (bytes: Uint8Array | undefined): bytes is Uint8Array => bytes?.[0] === 0x50 && bytes[1] === 0x4b;
 
 /** undefined where a file is missing, or cannot be read. */
 function modelOf(bytes: Uint8Array | undefined): WorkbookModel | undefined {

@@ -72,14 +72,8 @@ const isShown = (cell: CellModel | undefined): cell is CellModel =>
 
 /** Rows and columns from A1 that show something: waiting rows whose formulas give an empty text are not printed. */
 function usedPart({ cells }: SheetModel): { readonly rows: number; readonly columns: number } | undefined {
-  let [rows, columns] = [0, 0];
-  cells.forEach((line, row) =>
-    line.forEach((cell, column) => {
-      if (!isShown(cell)) return;
-      rows = row + 1;
-      columns = Math.max(columns, column + 1);
-    }),
-  );
+  const rows = cells.findLastIndex((line) => line.some(isShown)) + 1;
+  const columns = cells.reduce((most, line) => Math.max(most, line.findLastIndex(isShown) + 1), 0);
   return rows ? { rows, columns } : undefined;
 }
 

@@ -1,7 +1,7 @@
 import { CellExtrasLine } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
 import type { KeptStatus, Session } from './session';
-import { useStore } from './store';
+import { useStore } from '../../pane/shared/store';
 
 interface Props {
   readonly session: Session;

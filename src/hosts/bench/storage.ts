@@ -53,7 +53,7 @@ export class Storage {
 
   /** Kept workbooks, the last one first; records that say nothing are passed over. */
   async list(): Promise<KeptInfo[]> {
-    return (await this.db.getAll('workbooks')).flatMap((record) => infoIn(record) ?? []).sort(lastFirst);
+    return infosIn(await this.db.getAll('workbooks'));
   }
 
   /** The workbook that was open last. */
@@ -89,8 +89,7 @@ export class Storage {
     await transaction.objectStore('files').put(bytes, id);
     await workbooks.put({ id, title, keptAt: Date.now(), head: '', order: [] }, id);
     await transaction.objectStore('state').put(id, CURRENT);
-    const kept = (await workbooks.getAll()).flatMap((record) => infoIn(record) ?? []).sort(lastFirst);
-    for (const old of kept.slice(MOST_KEPT)) {
+    for (const old of infosIn(await workbooks.getAll()).slice(MOST_KEPT)) {
       await workbooks.delete(old.id);
       await transaction.objectStore('files').delete(old.id);
       await transaction.objectStore('sheets').delete(sheetsOf(old.id));
@@ -111,13 +110,11 @@ export class Storage {
     for (const key of await texts.getAllKeys(sheetsOf(id))) if (!order.includes(key[1])) await texts.delete(key);
     await transaction.done;
   }
-
-  close(): void {
-    this.db.close();
-  }
 }
 
-const lastFirst = (a: KeptInfo, b: KeptInfo): number => b.keptAt - a.keptAt;
+/** What records say of their workbooks, the last kept one first. */
+const infosIn = (records: readonly unknown[]): KeptInfo[] =>
+  records.flatMap((record) => infoIn(record) ?? []).sort((a, b) => b.keptAt - a.keptAt);
 
 /** What a record says of its workbook; undefined where it is none. */
 function infoIn(record: unknown): KeptInfo | undefined {

@@ -2,14 +2,10 @@
  * The bench as an app: where its page comes with an app manifest, a worker beside it keeps the page's files, so that
  * it works without the network. A new version waits until the person asks for it.
  */
-import { Store } from './store';
+import { Store } from '../../pane/shared/store';
 
-interface VersionState {
-  /** True where another version than this page's is here and waits. */
-  readonly waiting: boolean;
-}
-
-export class Versions extends Store<VersionState> {
+/** Its state says where another version than this page's is here and waits. */
+export class Versions extends Store<{ readonly waiting: boolean }> {
   private worker: ServiceWorker | undefined;
 
   constructor(private readonly beforeLoading: () => Promise<void>) {
@@ -22,7 +18,9 @@ export class Versions extends Store<VersionState> {
     const registration = await navigator.serviceWorker.register('worker.js', { updateViaCache: 'none' });
     const look = (): void => {
       // The first one of all waits for nobody, and is no new version.
-      if (registration.waiting && registration.active) this.offer(registration.waiting);
+      if (!registration.waiting || !registration.active) return;
+      this.worker = registration.waiting;
+      this.set({ waiting: true });
     };
     look();
     registration.addEventListener('updatefound', () => {
@@ -44,10 +42,5 @@ export class Versions extends Store<VersionState> {
       if (worker.state === 'activated') location.reload();
     });
     worker?.postMessage('take over');
-  }
-
-  private offer(worker: ServiceWorker): void {
-    this.worker = worker;
-    this.set({ waiting: true });
   }
 }

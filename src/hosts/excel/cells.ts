@@ -13,9 +13,8 @@ export function fromExcel(value: unknown, type: unknown): Cell {
 }
 
 /** A formula from a range's `formulas` and `values`: null where the cell holds a plain value, a text with "=" included. */
-export function formulaOf(formula: unknown, value: unknown): string | null {
-  return typeof formula === 'string' && formula.startsWith('=') && formula !== value ? formula : null;
-}
+export const formulaOf = (formula: unknown, value: unknown): string | null =>
+  typeof formula === 'string' && formula.startsWith('=') && formula !== value ? formula : null;
 
 /** What is written into a range's `formulas`, so that the cell holds just that. */
 export function toExcel(input: CellInput): ExcelCell {
@@ -38,7 +37,6 @@ function asTyped(text: string): ExcelCell {
 export function asBefore(formula: unknown, value: unknown, type: unknown): ExcelCell {
   const typed = formulaOf(formula, value);
   if (typed !== null) return typed;
-  if (value === '' || value === null || value === undefined) return '';
-  if (type === 'Error') return String(value);
-  return typeof value === 'number' || typeof value === 'boolean' ? value : asTyped(String(value));
+  // An error that the port has no code for goes back as it was.
+  return type === 'Error' ? String(value) : toExcel(fromExcel(value, type));
 }

@@ -1,6 +1,7 @@
 /** What Excel tells of changes and selections, gathered and told on. */
 import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../sheet';
-import { supports } from './requirements';
+import { answered, supports } from './requests';
+import { askSheetNames } from './shape';
 import type { Touch } from './typed-since';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */
@@ -8,15 +9,13 @@ const GATHERING = 30;
 /** An Excel that does not say who made an edit: for this many ms after one of ours, its sheet's events may be ours. */
 const ECHO = 1000;
 
-type Handler = OfficeExtension.EventHandlerResult<unknown>;
-
 /** Tells the listeners of one workbook what happened in it. */
 export class WorkbookEvents {
   private readonly changeListeners = new Set<(change: WorkbookChange) => void>();
   private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
   private readonly edited = new Set<string>();
   private readonly calculated = new Set<string>();
-  private handlers: Handler[] = [];
+  private handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
   private timer: ReturnType<typeof setTimeout> | undefined;
   private ownUntil = 0;
 
@@ -34,19 +33,19 @@ export class WorkbookEvents {
   /** Registers with Excel; takes effect with the next sync. What this Excel cannot tell of is not told. */
   register(context: Excel.RequestContext): void {
     const { workbook } = context;
-    this.handlers.push(workbook.onSelectionChanged.add(async () => this.tellSelection()));
-    if (supports('1.9')) this.handlers.push(workbook.worksheets.onChanged.add(async (event) => this.onEdited(event)));
-    if (supports('1.8'))
-      this.handlers.push(
-        workbook.worksheets.onCalculated.add(async (event) => this.gather(this.calculated, event.worksheetId)),
-      );
+    this.handlers = [
+      workbook.onSelectionChanged.add(async () => this.tellSelection()),
+      ...(supports('1.9') ? [workbook.worksheets.onChanged.add(async (event) => this.onEdited(event))] : []),
+      ...(supports('1.8')
+        ? [workbook.worksheets.onCalculated.add(async ({ worksheetId }) => this.gather(this.calculated, worksheetId))]
+        : []),
+    ];
   }
 
   /** Takes the registrations back. */
   async dispose(): Promise<void> {
     clearTimeout(this.timer);
-    const handlers = this.handlers;
-    this.handlers = [];
+    const handlers = this.handlers.splice(0);
     const [first] = handlers;
     if (!first) return;
     await Excel.run(first.context as Excel.RequestContext, async (context) => {
@@ -75,11 +74,6 @@ export class WorkbookEvents {
     }
   }
 
-  /** Tells of an edit that was made through the port. */
-  tellOwn(sheets: readonly string[]): void {
-    this.tell({ sheets, by: 'pane' });
-  }
-
   private onEdited({ worksheetId, address, changeType, triggerSource }: Excel.WorksheetChangedEventArgs): void {
     if (triggerSource === 'ThisLocalAddin') return;
     const unsure = triggerSource === undefined && Date.now() < this.ownUntil;
@@ -105,7 +99,8 @@ export class WorkbookEvents {
     this.timer = undefined;
     const [edited, all] = [[...this.edited], new Set([...this.edited, ...this.calculated])];
     this.forget();
-    const names = await sheetNames();
+    // Asked anew each time, since a person may rename a sheet.
+    const names = await answered(askSheetNames);
     const sheets = [...all].flatMap((id) => names.get(id) ?? []);
     if (sheets.length > 0) this.tell({ sheets, by: edited.length > 0 ? 'user' : 'recalculation' });
   }
@@ -116,17 +111,8 @@ export class WorkbookEvents {
     if (range) for (const listener of this.selectionListeners) listener(range);
   }
 
-  private tell(change: WorkbookChange): void {
+  /** Tells the listeners. */
+  tell(change: WorkbookChange): void {
     for (const listener of this.changeListeners) listener(change);
   }
-}
-
-/** Names of the sheets by the ids that events carry; asked anew each time, since a person may rename a sheet. */
-async function sheetNames(): Promise<Map<string, string>> {
-  return Excel.run({ delayForCellEdit: true }, async (context) => {
-    const { worksheets } = context.workbook;
-    worksheets.load('items/id,items/name');
-    await context.sync();
-    return new Map(worksheets.items.map(({ id, name }) => [id, name]));
-  });
 }

@@ -39,11 +39,8 @@ export function excelHandler(
 }
 
 /** Arguments without the omitted ones at the end. */
-function trimmed(given: Argument[]): Argument[] {
-  let end = given.length;
-  while (end > 0 && (given[end - 1] === null || given[end - 1] === undefined)) end--;
-  return given.slice(0, end);
-}
+const trimmed = (given: Argument[]): Argument[] =>
+  given.slice(0, given.findLastIndex((argument) => argument !== null && argument !== undefined) + 1);
 
 function toArgument(given: unknown, parameter: Parameter): Argument {
   const read = parameter.kind === 'choice' ? toChoiceCell : toCell;

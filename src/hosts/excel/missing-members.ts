@@ -6,8 +6,10 @@
 
 type Method = (this: never, ...args: never[]) => unknown;
 
-function bring(target: object, name: string, method: Method): void {
-  if (!(name in target)) Object.defineProperty(target, name, { value: method, writable: true, configurable: true });
+function bring(target: object, methods: Readonly<Record<string, Method>>): void {
+  for (const name of keysOf(methods))
+    if (!(name in target))
+      Object.defineProperty(target, name, { value: methods[name], writable: true, configurable: true });
 }
 
 const keysOf = (from: object): string[] => Object.keys(from);
@@ -37,59 +39,65 @@ function findLastIndex(this: readonly unknown[], test: Test): number {
   return -1;
 }
 
-bring(Array.prototype, 'at', at);
-bring(String.prototype, 'at', at);
-bring(Array.prototype, 'flat', function (this: unknown[], depth = 1) {
-  return flattened(this, depth, []);
-});
-bring(Array.prototype, 'flatMap', function (this: unknown[], take: (one: unknown, index: number) => unknown) {
-  return flattened(
-    this.map((one, index) => take(one, index)),
-    1,
-    [],
-  );
-});
-bring(Array.prototype, 'findLastIndex', findLastIndex);
-bring(Array.prototype, 'findLast', function (this: unknown[], test: Test) {
-  return this[findLastIndex.call(this, test)];
-});
-
-bring(Object, 'values', (from: Record<string, unknown>) => keysOf(from).map((key) => from[key]));
-bring(Object, 'entries', (from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]]));
-bring(Object, 'fromEntries', ((entries: Iterable<readonly [string, unknown]>) => {
-  const made: Record<string, unknown> = {};
-  for (const [key, value] of entries)
-    Object.defineProperty(made, key, { value, writable: true, enumerable: true, configurable: true });
-  return made;
-}) as Method);
-bring(Object, 'hasOwn', (from: object, key: PropertyKey) => Object.prototype.hasOwnProperty.call(from, key));
-bring(Object, 'getOwnPropertyDescriptors', (from: object) => {
-  const made: Record<PropertyKey, PropertyDescriptor> = {};
-  for (const key of Reflect.ownKeys(from)) made[key] = Object.getOwnPropertyDescriptor(from, key)!;
-  return made;
+bring(Array.prototype, {
+  at,
+  flat(this: unknown[], depth = 1) {
+    return flattened(this, depth, []);
+  },
+  flatMap(this: unknown[], take: (one: unknown, index: number) => unknown) {
+    return flattened(
+      this.map((one, index) => take(one, index)),
+      1,
+      [],
+    );
+  },
+  findLastIndex,
+  findLast(this: unknown[], test: Test) {
+    return this[findLastIndex.call(this, test)];
+  },
 });
 
-bring(String.prototype, 'padStart', function (this: string, length: number, fill = ' ') {
-  return padding(this, length, fill) + this;
+bring(Object, {
+  values: (from: Record<string, unknown>) => keysOf(from).map((key) => from[key]),
+  entries: (from: Record<string, unknown>) => keysOf(from).map((key) => [key, from[key]]),
+  fromEntries(entries: Iterable<readonly [string, unknown]>) {
+    const made: Record<string, unknown> = {};
+    for (const [key, value] of entries)
+      Object.defineProperty(made, key, { value, writable: true, enumerable: true, configurable: true });
+    return made;
+  },
+  hasOwn: (from: object, key: PropertyKey) => Object.prototype.hasOwnProperty.call(from, key),
+  getOwnPropertyDescriptors(from: object) {
+    const made: Record<PropertyKey, PropertyDescriptor> = {};
+    for (const key of Reflect.ownKeys(from)) made[key] = Object.getOwnPropertyDescriptor(from, key)!;
+    return made;
+  },
 });
-bring(String.prototype, 'padEnd', function (this: string, length: number, fill = ' ') {
-  return this + padding(this, length, fill);
-});
-bring(String.prototype, 'trimStart', function (this: string) {
-  return this.replace(/^\s+/, '');
-});
-bring(String.prototype, 'trimEnd', function (this: string) {
-  return this.replace(/\s+$/, '');
-});
-bring(String.prototype, 'replaceAll', function (this: string, what: string | RegExp, by: string) {
-  return typeof what === 'string' && typeof by === 'string' ? this.split(what).join(by) : this.replace(what, by);
-});
-bring(String.prototype, 'matchAll', function (this: string, pattern: RegExp) {
-  const found: RegExpExecArray[] = [];
-  const search = new RegExp(pattern.source, pattern.flags);
-  for (let match = search.exec(this); match; match = search.exec(this)) {
-    found.push(match);
-    if (match[0] === '') search.lastIndex++;
-  }
-  return found[Symbol.iterator]();
+
+bring(String.prototype, {
+  at,
+  padStart(this: string, length: number, fill = ' ') {
+    return padding(this, length, fill) + this;
+  },
+  padEnd(this: string, length: number, fill = ' ') {
+    return this + padding(this, length, fill);
+  },
+  trimStart(this: string) {
+    return this.replace(/^\s+/, '');
+  },
+  trimEnd(this: string) {
+    return this.replace(/\s+$/, '');
+  },
+  replaceAll(this: string, what: string | RegExp, by: string) {
+    return typeof what === 'string' && typeof by === 'string' ? this.split(what).join(by) : this.replace(what, by);
+  },
+  matchAll(this: string, pattern: RegExp) {
+    const found: RegExpExecArray[] = [];
+    const search = new RegExp(pattern.source, pattern.flags);
+    for (let match = search.exec(this); match; match = search.exec(this)) {
+      found.push(match);
+      if (match[0] === '') search.lastIndex++;
+    }
+    return found[Symbol.iterator]();
+  },
 });

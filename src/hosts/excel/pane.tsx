@@ -51,11 +51,11 @@ const WITHOUT_HELPERS = {
 };
 
 /** True in Excel, false in a page of its own. */
-async function officeIsReady(isInExcel: () => boolean): Promise<boolean> {
-  const ready = Office.onReady().then(isInExcel);
-  const late = new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE));
-  return Promise.race([ready, late]);
-}
+const officeIsReady = (isInExcel: () => boolean): Promise<boolean> =>
+  Promise.race([
+    Office.onReady().then(isInExcel),
+    new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
+  ]);
 
 /** The language of Excel's own menus, and the one that is edited in, by which numbers are written. */
 function hostLocale(): Promise<Locale> {
@@ -69,19 +69,17 @@ function showOutside(root: HTMLElement): void {
   showNotice(root, 'This page belongs beside a workbook in Excel', [
     'Excel shows it as a pane when the add-in is installed. Without Excel, the bench has the same spreadsheet, functions and pane in the browser.',
   ]);
-  const link = document.createElement('a');
-  link.href = '../bench/index.html';
-  link.textContent = 'Open the bench';
-  root.firstElementChild!.append(link);
+  root.firstElementChild!.append(element('a', { href: '../bench/index.html', textContent: 'Open the bench' }));
 }
 
 /** A page of plain text, with no help of what failed. */
 function showNotice(root: HTMLElement, title: string, lines: readonly string[]): void {
-  const notice = document.createElement('div');
-  notice.className = 'notice';
-  const heading = document.createElement('h1');
-  heading.textContent = title;
-  const paragraphs = lines.map((line) => Object.assign(document.createElement('p'), { textContent: line }));
-  notice.append(heading, ...paragraphs);
+  const notice = element('div', { className: 'notice' });
+  notice.append(element('h1', { textContent: title }), ...lines.map((line) => element('p', { textContent: line })));
   root.replaceChildren(notice);
 }
+
+const element = <K extends keyof HTMLElementTagNameMap>(
+  tag: K,
+  properties: Partial<HTMLElementTagNameMap[K]>,
+): HTMLElementTagNameMap[K] => Object.assign(document.createElement(tag), properties);

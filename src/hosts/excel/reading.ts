@@ -29,18 +29,15 @@ export function askSmall(context: Excel.RequestContext, sheet: string): () => Ce
   };
 }
 
-const VALUES = 'values,valueTypes';
+/** What `valuesOf` reads, to be loaded. */
+export const VALUES = 'values,valueTypes';
 
-const valuesOf = ({ values, valueTypes }: Excel.Range): Cell[][] =>
+/** The cells of a loaded range. */
+export const valuesOf = ({ values, valueTypes }: Excel.Range): Cell[][] =>
   values.map((line: unknown[], r) => line.map((value, c) => fromExcel(value, valueTypes[r]?.[c])));
 
 const formulasOf = ({ formulas, values }: Excel.Range): (string | null)[][] =>
   formulas.map((line: unknown[], r) => line.map((formula, c) => formulaOf(formula, values[r]?.[c])));
-
-interface RangeRequest {
-  readonly range: RangeAddress;
-  readonly formulas?: boolean | undefined;
-}
 
 interface RangeCells {
   readonly values: Cell[][];
@@ -69,7 +66,7 @@ export async function readSheets(
 /** Reads ranges in as few syncs as their cells allow, a large one in pieces. */
 export async function readRanges(
   context: Excel.RequestContext,
-  requests: readonly RangeRequest[],
+  requests: readonly { readonly range: RangeAddress; readonly formulas?: boolean | undefined }[],
 ): Promise<RangeCells[]> {
   const read = requests.map(({ formulas }): RangeCells => ({ values: [], ...(formulas ? { formulas: [] } : {}) }));
   let asked: { readonly of: RangeCells; readonly piece: Excel.Range }[] = [];

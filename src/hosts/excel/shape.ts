@@ -30,6 +30,13 @@ export function askSheets(context: Excel.RequestContext): () => SheetInfo[] {
     }));
 }
 
+/** Asks for the names of the sheets by the ids that events carry; call the result after the next sync. */
+export function askSheetNames(context: Excel.RequestContext): () => Map<string, string> {
+  const { worksheets } = context.workbook;
+  worksheets.load('items/id,items/name');
+  return () => new Map(worksheets.items.map(({ id, name }) => [id, name]));
+}
+
 /** Asks for the defined names; call the result after the next sync. */
 export function askNames(context: Excel.RequestContext): () => NameModel[] {
   const { names } = context.workbook;
@@ -37,37 +44,42 @@ export function askNames(context: Excel.RequestContext): () => NameModel[] {
   return () => names.items.map(({ name, formula }) => ({ name, refersTo: String(formula).replace(/^=/, '') }));
 }
 
+export const tableNamed = <T extends Pick<TableModel, 'name'>>(tables: readonly T[], name: string): T | undefined =>
+  tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
+
 /** Tables with their places. */
 export class Tables {
   /** @param known how many tables there were last time: as many are asked for at once, so that one sync is enough while none is added */
   constructor(private known: number) {}
 
-  /** Syncs, once as a rule. What was asked of Excel before is answered with it. */
-  async list(context: Excel.RequestContext, again: () => void = () => undefined): Promise<TableModel[]> {
+  /** Syncs, once as a rule. What `ask` asks of Excel is answered with it. */
+  async list<T>(
+    context: Excel.RequestContext,
+    ask: () => T,
+  ): Promise<{ readonly tables: readonly TableModel[]; readonly asked: T }> {
+    const asked = ask();
     const count = context.workbook.tables.getCount();
-    const asked = Array.from({ length: this.known }, (_none, index) => askTable(context, index));
+    const read = Array.from({ length: this.known }, (_none, index) => askTable(context, index));
     try {
       await context.sync();
     } catch (error) {
       // A table less than last time, by whatever code Excel says so: that request failed as a whole, and is made once more.
       if (this.known === 0) throw error;
       this.known = 0;
-      again();
-      return this.list(context);
+      return this.list(context, ask);
     }
-    if (count.value > asked.length) {
-      for (let index = asked.length; index < count.value; index++) asked.push(askTable(context, index));
+    if (count.value > read.length) {
+      for (let index = read.length; index < count.value; index++) read.push(askTable(context, index));
       await context.sync();
     }
     this.known = count.value;
-    return asked.slice(0, count.value).map((read) => read());
+    return { asked, tables: read.slice(0, count.value).map((table) => table()) };
   }
 }
 
 function askTable(context: Excel.RequestContext, index: number): () => TableModel {
   const table = context.workbook.tables.getItemAt(index);
-  table.load('name,showHeaders');
-  table.worksheet.load('name');
+  table.load('name,showHeaders,worksheet/name');
   table.columns.load('items/name');
   const body = table.getDataBodyRange();
   body.load(PLACE);

@@ -1,8 +1,8 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import { absoluteName, type BarChart, type Edit, type RangeAddress } from '../../sheet';
+import { absoluteName, type BarChart, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
 import { asBefore, toExcel, type ExcelCell } from './cells';
-import { supports } from './requirements';
+import { supports } from './requests';
 import { PLACE, placeOf, rangeOf } from './shape';
 
 type Block = readonly (readonly ExcelCell[])[];
@@ -64,16 +64,13 @@ const STRICT: Excel.DataValidationErrorAlert = { showAlert: true, style: 'Stop',
 /** The longest list of choices that Excel takes as text. */
 const LONGEST_LIST = 255;
 
-/** Data rows and columns of a table. */
-export interface TableSize {
-  readonly rows: number;
-  readonly columns: number;
-}
-
-/** The steps for checked edits. `sizeBefore` gives a table's size as it stands before them. */
-export function stepsOf(edits: readonly Edit[], sizeBefore: (table: string) => TableSize): Step[] {
-  const sizes = new Map<string, TableSize>();
-  const sizeOf = (table: string): TableSize => sizes.get(table.toLowerCase()) ?? sizeBefore(table);
+/** The steps for checked edits, where the tables stand so before them. */
+export function stepsOf(edits: readonly Edit[], tables: readonly TableModel[]): Step[] {
+  /** Data rows and columns of the tables, after each edit. */
+  const sizes = new Map(
+    tables.map(({ name, range: { rows, columns } }) => [name.toLowerCase(), { rows: rows - 1, columns }]),
+  );
+  const sizeOf = (table: string) => sizes.get(table.toLowerCase()) ?? { rows: 0, columns: 0 };
   const grow = (table: string, by: number): void =>
     void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
   // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
@@ -184,10 +181,15 @@ export const weightOf = (step: Step): number =>
 export function queueStep(context: Excel.RequestContext, step: Step): () => Step {
   const { workbook } = context;
   switch (step.kind) {
-    case 'cells': {
-      const before = askCells(rangeOf(context, step.range));
-      rangeOf(context, step.range).formulas = step.cells as ExcelCell[][];
-      return () => ({ kind: 'cells', range: step.range, cells: before() });
+    case 'cells':
+    case 'firstRow': {
+      const place = (): Excel.Range =>
+        step.kind === 'cells'
+          ? rangeOf(context, step.range)
+          : workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
+      const before = askCells(place());
+      place().formulas = step.cells as ExcelCell[][];
+      return () => ({ ...step, cells: before() });
     }
     case 'addSheet':
       return queueSheet(context, step.name, step.at);
@@ -205,11 +207,9 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
     case 'removeTable': {
       const table = workbook.tables.getItem(step.name);
       const range = table.getRange();
-      range.load(PLACE);
-      table.worksheet.load('name');
-      const { worksheet } = table;
+      range.load(`${PLACE},worksheet/name`);
       table.convertToRange();
-      return () => ({ kind: 'addTable', name: step.name, range: placeOf(worksheet.name, range) });
+      return () => ({ kind: 'addTable', name: step.name, range: placeOf(range.worksheet.name, range) });
     }
     case 'insertRows': {
       const { table, at, last, cells } = step;
@@ -228,12 +228,6 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
       return () => ({ kind: 'insertRows', table: step.table, at, last, cells: before() });
     }
-    case 'firstRow': {
-      const row = (): Excel.Range => workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
-      const before = askCells(row());
-      row().formulas = step.cells as ExcelCell[][];
-      return () => ({ kind: 'firstRow', table: step.table, cells: before() });
-    }
     case 'look':
       return queueLook(context, step.range, step.look);
     case 'freeze':
@@ -247,10 +241,8 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
       const before = rangeOf(context, step.range).dataValidation;
       before.load('rule,type,errorAlert');
       const { dataValidation } = rangeOf(context, step.range);
-      if (step.rule) {
-        dataValidation.rule = step.rule;
-        dataValidation.errorAlert = step.open ? OPEN : STRICT;
-      } else dataValidation.clear();
+      if (step.rule) dataValidation.set({ rule: step.rule, errorAlert: step.open ? OPEN : STRICT });
+      else dataValidation.clear();
       return () => ({
         kind: 'choices',
         range: step.range,
@@ -263,27 +255,21 @@ export function queueStep(context: Excel.RequestContext, step: Step): () => Step
 
 function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number | undefined): () => Step {
   const added = workbook.worksheets.add(name);
-  setUpPage(added);
+  // All columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes.
+  if (supports('1.9'))
+    added.pageLayout.set({
+      orientation: 'Landscape',
+      zoom: { horizontalFitToPages: 1 },
+      headersFooters: { defaultForAllPages: { leftFooter: '&F: &A', rightFooter: 'Page &P of &N' } },
+    });
   if (at !== undefined) added.position = at;
   return () => ({ kind: 'removeSheet', name });
-}
-
-/** Landscape, all columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes. */
-function setUpPage(sheet: Excel.Worksheet): void {
-  if (!supports('1.9')) return;
-  const { pageLayout } = sheet;
-  pageLayout.orientation = 'Landscape';
-  pageLayout.zoom = { horizontalFitToPages: 1 };
-  const everyPage = pageLayout.headersFooters.defaultForAllPages;
-  everyPage.leftFooter = '&F: &A';
-  everyPage.rightFooter = 'Page &P of &N';
 }
 
 function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {
   const sheet = context.workbook.worksheets.getItem(chart.at.sheet);
   const made = sheet.charts.add('BarClustered', rangeOf(context, chart.source), 'Columns');
-  made.name = chart.title;
-  made.title.text = chart.title;
+  made.set({ name: chart.title, title: { text: chart.title } });
   const corner = (row: number, column: number): Excel.Range => sheet.getRangeByIndexes(row, column, 1, 1);
   const { row, column, rows, columns } = chart.at;
   made.setPosition(corner(row, column), corner(row + rows - 1, column + columns - 1));
@@ -324,10 +310,7 @@ function askCells(range: Excel.Range): () => Block {
 
 function queueLook(context: Excel.RequestContext, place: RangeAddress, look: Look): () => Step {
   const before = rangeOf(context, place);
-  before.load('numberFormat');
-  before.format.load('columnWidth');
-  before.format.font.load('bold');
-  before.format.fill.load('color');
+  before.load('numberFormat,format/columnWidth,format/font/bold,format/fill/color');
   const range = rangeOf(context, place);
   if (look.numberFormat !== undefined) range.numberFormat = look.numberFormat as string[][];
   if (look.bold !== undefined) range.format.font.bold = look.bold;

@@ -1,5 +1,6 @@
 /** What a person typed after a step of ours: taking the step back must not delete it. */
-import { parseRange, type RangeAddress, type TableModel } from '../../sheet';
+import { overlap, parseRange, type RangeAddress, type TableModel } from '../../sheet';
+import { tableNamed } from './shape';
 import type { Step } from './steps';
 
 /** A place that a person edited, as Excel tells it. */
@@ -27,15 +28,14 @@ export function firstTyped(
     const sheet = nameOf(worksheetId);
     // A sheet that is gone holds nothing any more.
     if (sheet === undefined) continue;
-    const range = parseRange(address, sheet) ?? undefined;
-    if (places.some((place) => meet(place, { sheet, range }))) return { sheet, address };
+    const range = parseRange(address, sheet);
+    if (places.some((place) => place.sheet === sheet && (!place.range || !range || overlap(place.range, range))))
+      return { sheet, address };
   }
   return undefined;
 }
 
 function placesOf(steps: readonly Step[], tables: readonly TableModel[]): Place[] {
-  const rangeOf = (name: string): RangeAddress | undefined =>
-    tables.find((table) => table.name.toLowerCase() === name.toLowerCase())?.range;
   /** Sheets on which an earlier step moves rows, so that the places of later ones are not those of now. */
   const moved = new Set<string>();
   return steps.flatMap((step): Place[] => {
@@ -46,35 +46,19 @@ function placesOf(steps: readonly Step[], tables: readonly TableModel[]): Place[
       }
       case 'removeSheet':
         return [{ sheet: step.name, range: undefined }];
-      case 'insertRows': {
-        const table = rangeOf(step.table);
-        if (table) moved.add(table.sheet);
-        return [];
-      }
+      case 'insertRows':
       case 'removeRows':
       case 'firstRow': {
-        const table = rangeOf(step.table);
+        const table = tableNamed(tables, step.table)?.range;
         if (!table) return [];
         const { sheet } = table;
         const [at, rows] = step.kind === 'removeRows' ? [step.at, step.count] : [0, 1];
         const range = moved.has(sheet) ? undefined : { ...table, row: table.row + 1 + at, rows };
-        if (step.kind === 'removeRows') moved.add(sheet);
-        return [{ sheet, range }];
+        if (step.kind !== 'firstRow') moved.add(sheet);
+        return step.kind === 'insertRows' ? [] : [{ sheet, range }];
       }
       default:
         return [];
     }
   });
-}
-
-function meet(a: Place, b: Place): boolean {
-  if (a.sheet !== b.sheet) return false;
-  if (!a.range || !b.range) return true;
-  const [p, q] = [a.range, b.range];
-  return (
-    p.row < q.row + q.rows &&
-    q.row < p.row + p.rows &&
-    p.column < q.column + q.columns &&
-    q.column < p.column + p.columns
-  );
 }

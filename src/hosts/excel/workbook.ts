@@ -18,13 +18,12 @@ import {
   type Workbook,
   type WorkbookChange,
 } from '../../sheet';
-import { asWorkbookError, isExcelError } from './errors';
 import { WorkbookEvents } from './events';
 import { explainCell } from './explain';
-import { supports } from './requirements';
+import { answered, isExcelError, run, runAsOne, supports } from './requests';
 import { askSmall, askUsed, readRanges, readSheets } from './reading';
-import { askNames, askSheets, PLACE, placeOf, rangeOf, Tables } from './shape';
-import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step, type TableSize } from './steps';
+import { askNames, askSheetNames, askSheets, PLACE, placeOf, rangeOf, tableNamed, Tables } from './shape';
+import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
 import { firstTyped, type Touch } from './typed-since';
 
 /** So that a pane left open for weeks does not keep every edit. */
@@ -77,19 +76,16 @@ export class ExcelWorkbook implements Workbook {
   }
 
   sheets(): Promise<readonly SheetInfo[]> {
-    return run(async (context) => {
-      const sheets = askSheets(context);
-      await context.sync();
-      return sheets();
-    });
+    return answered(askSheets);
   }
 
   outline(small: readonly string[] = []): Promise<WorkbookOutline> {
     return run(async (context) => {
-      const ask = () => [askSheets(context), small.map((sheet) => askSmall(context, sheet))] as const;
-      let [sheets, cells] = ask();
-      const tables = await this.tableList.list(context, () => ([sheets, cells] = ask()));
-      return { sheets: sheets(), tables, cells: cells.map((read) => read()) };
+      const { tables, asked } = await this.tableList.list(context, () => ({
+        sheets: askSheets(context),
+        cells: small.map((sheet) => askSmall(context, sheet)),
+      }));
+      return { sheets: asked.sheets(), tables, cells: asked.cells.map((read) => read()) };
     });
   }
 
@@ -98,11 +94,7 @@ export class ExcelWorkbook implements Workbook {
   }
 
   usedRange(sheet: string): Promise<RangeAddress | undefined> {
-    return run(async (context) => {
-      const used = askUsed(context, sheet);
-      await context.sync();
-      return used();
-    });
+    return answered((context) => askUsed(context, sheet));
   }
 
   async read(range: RangeAddress): Promise<Cell[][]> {
@@ -114,15 +106,11 @@ export class ExcelWorkbook implements Workbook {
   }
 
   tables(): Promise<readonly TableModel[]> {
-    return run((context) => this.tableList.list(context));
+    return run(async (context) => (await this.tableList.list(context, () => undefined)).tables);
   }
 
   names(): Promise<readonly NameModel[]> {
-    return run(async (context) => {
-      const names = askNames(context);
-      await context.sync();
-      return names();
-    });
+    return answered(askNames);
   }
 
   /** Two syncs: one to see whether every edit can be made, for Excel takes nothing back of a request that fails half way, and one to make them. */
@@ -130,13 +118,13 @@ export class ExcelWorkbook implements Workbook {
     return this.inTurn(() =>
       runAsOne(async (context) => {
         const { tables, checked } = await this.check(context, edits);
-        const steps = stepsOf(checked, (name) => sizeOf(tableNamed(tables, name)));
+        const steps = stepsOf(checked, tables);
         if (steps.length === 0) return;
         const sheets = sheetsOf(checked, tables);
         const undoing = await this.events.whileOwn(() => perform(context, steps));
         this.keep({ steps: undoing, sheets, since: this.typed.length });
         this.undone = [];
-        this.events.tellOwn(sheets);
+        this.events.tell({ sheets, by: 'pane' });
       }),
     );
   }
@@ -150,12 +138,10 @@ export class ExcelWorkbook implements Workbook {
   }
 
   selection(): Promise<RangeAddress | undefined> {
-    return run(async (context) => {
+    return answered((context) => {
       const selected = context.workbook.getSelectedRange();
-      selected.load(PLACE);
-      selected.worksheet.load('name');
-      await context.sync();
-      return placeOf(selected.worksheet.name, selected);
+      selected.load(`${PLACE},worksheet/name`);
+      return () => placeOf(selected.worksheet.name, selected);
     }).catch((error: unknown) => {
       // A chart, or several ranges at once.
       if (error instanceof WorkbookError && isExcelError(error.cause, 'InvalidSelection')) return undefined;
@@ -173,11 +159,10 @@ export class ExcelWorkbook implements Workbook {
 
   /** Excel says it by the number of a day; its cells are read as the file counts, whatever they show. */
   dates1904(): Promise<Dates1904 | undefined> {
-    return run(async (context) => {
+    return answered((context) => {
       const day = context.workbook.functions.date(1904, 1, 2);
       day.load('value');
-      await context.sync();
-      return day.value === 1 ? { shown: [] } : undefined;
+      return () => (day.value === 1 ? { shown: [] } : undefined);
     });
   }
 
@@ -203,16 +188,18 @@ export class ExcelWorkbook implements Workbook {
     context: Excel.RequestContext,
     edits: readonly Edit[],
   ): Promise<{ readonly tables: readonly TableModel[]; readonly checked: readonly Edit[] }> {
-    const ask = (): [() => SheetInfo[], () => NameModel[]] => [askSheets(context), askNames(context)];
-    let [sheets, names] = ask();
-    const tables = await this.tableList.list(context, () => ([sheets, names] = ask()));
-    const empty = await emptySheets(context, edits, sheets());
+    const { tables, asked } = await this.tableList.list(context, () => ({
+      sheets: askSheets(context),
+      names: askNames(context),
+    }));
+    const sheets = asked.sheets();
+    const empty = await emptySheets(context, edits, sheets);
     const shape = {
-      sheets: sheets(),
+      sheets,
       isEmpty: (sheet: string): boolean => empty.has(sheet.toLowerCase()),
       tables,
-      names: names().map(({ name }) => name),
-      refersTo: names().map(({ refersTo }) => refersTo),
+      names: asked.names().map(({ name }) => name),
+      refersTo: asked.names().map(({ refersTo }) => refersTo),
     };
     return { tables, checked: checkEdits(shape, edits) };
   }
@@ -226,7 +213,7 @@ export class ExcelWorkbook implements Workbook {
       const steps = await this.events.whileOwn(() => perform(context, action.steps));
       keep({ ...action, steps, since: this.typed.length });
     });
-    this.events.tellOwn(action.sheets);
+    this.events.tell({ sheets: action.sheets, by: 'pane' });
     return true;
   }
 
@@ -234,10 +221,8 @@ export class ExcelWorkbook implements Workbook {
   private async refuseTyped(context: Excel.RequestContext, { steps, since }: Action): Promise<void> {
     const touches = this.typed.slice(since);
     if (touches.length === 0) return;
-    const { worksheets } = context.workbook;
-    worksheets.load('items/id,items/name');
-    const tables = await this.tableList.list(context, () => worksheets.load('items/id,items/name'));
-    const names = new Map(worksheets.items.map(({ id, name }) => [id, name]));
+    const { tables, asked } = await this.tableList.list(context, () => askSheetNames(context));
+    const names = asked();
     const found = firstTyped(steps, touches, (id) => names.get(id), tables);
     if (found)
       throw new WorkbookError(
@@ -247,8 +232,7 @@ export class ExcelWorkbook implements Workbook {
   }
 
   private keep(action: Action): void {
-    this.done.push(action);
-    if (this.done.length > MOST_REMEMBERED) this.done.shift();
+    this.done = [...this.done, action].slice(-MOST_REMEMBERED);
   }
 
   private forget(): void {
@@ -264,14 +248,6 @@ export class ExcelWorkbook implements Workbook {
     return next;
   }
 }
-
-const tableNamed = (tables: readonly TableModel[], name: string): TableModel | undefined =>
-  tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
-
-const sizeOf = (table: TableModel | undefined): TableSize => ({
-  rows: (table?.range.rows ?? 1) - 1,
-  columns: table?.range.columns ?? 0,
-});
 
 /** Which of the sheets that are to be removed are empty: no value or format in any cell, no chart or picture. Syncs where there are some. */
 async function emptySheets(
@@ -299,29 +275,9 @@ async function emptySheets(
 
 /** The sheets that edits change. */
 function sheetsOf(edits: readonly Edit[], tables: readonly TableModel[]): string[] {
-  const added = new Map(
-    edits.flatMap((edit) => (edit.kind === 'addTable' ? [[edit.name.toLowerCase(), edit.range.sheet] as const] : [])),
-  );
-  const ofTable = (name: string): string | undefined =>
-    tableNamed(tables, name)?.range.sheet ?? added.get(name.toLowerCase());
-  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
-  return [...new Set(sheets.filter((sheet) => sheet !== undefined))];
-}
-
-/** A batch whose edits are one step of Excel's own undo, where this Excel can have them so. */
-const runAsOne = <T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> =>
-  run(batch, supports('1.20') ? { mergeUndoGroup: true } : {});
-
-/** Runs a batch; waits while a person is typing in a cell, and gives Excel's errors as the port's. */
-async function run<T>(
-  batch: (context: Excel.RequestContext) => Promise<T>,
-  options: Excel.RunOptions = {},
-): Promise<T> {
-  try {
-    return await Excel.run({ delayForCellEdit: true, ...options }, batch);
-  } catch (error) {
-    throw asWorkbookError(error);
-  }
+  const all = [...tables, ...edits.filter((edit) => edit.kind === 'addTable')];
+  const ofTable = (name: string): string | undefined => tableNamed(all, name)?.range.sheet;
+  return [...new Set(edits.map((edit) => sheetOfEdit(edit, ofTable)).filter((sheet) => sheet !== undefined))];
 }
 
 /** Makes steps in as few syncs as their cells allow; gives the steps that take them back, in their order. */

@@ -2,7 +2,7 @@
 import type { Workbook } from '../../sheet';
 import { difference, patchWorkbook, readWorkbook } from '../../xlsx';
 import { calculate, calculatorHere, closeWorkbook, loadWorkbook, startEngine, UniverWorkbook } from '../univer';
-import { nodeCodec } from './codec';
+import { nodeCodec } from './files';
 
 export interface HeadlessWorkbook {
   readonly workbook: Workbook;

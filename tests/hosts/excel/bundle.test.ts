@@ -7,7 +7,7 @@ import { Linter } from 'eslint';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { call, catalogue } from '../../../src/functions';
 import { CellError } from '../../../src/sheet';
-import { functionsMetadata } from '../../../src/hosts/excel/metadata';
+import { functionsMetadata } from '../../../src/hosts/excel/catalogue-files';
 
 const root = new URL('../../../', import.meta.url);
 const read = (path: string): string => readFileSync(new URL(path, root), 'utf8');

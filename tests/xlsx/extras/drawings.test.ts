@@ -1,6 +1,6 @@
 /** Pictures and charts as other writers anchor them, and where they lie after edits of the structure. */
 import { describe, expect, it } from 'vitest';
-import { drawingsText } from '../../../src/hosts/bench/extras/drawings-text';
+import { drawingsText } from '../../../src/hosts/bench/extras/state';
 import { shiftWorkbook } from '../../../src/xlsx';
 import { readExtras, readPart } from '../../../src/xlsx/extras/read';
 import { withoutCells } from '../../../src/xlsx/extras/without-cells';

@@ -1,6 +1,6 @@
-/** What the file says of the selected cell beside its value, in the status line, and the note under the pointer. */
-import { useLayoutEffect, useRef } from 'react';
-import { useStore } from '../store';
+/** What the file says of the selected cell beside its value, in the status line, the note under the pointer, and the question before a link is followed. */
+import { useEffect, useLayoutEffect, useRef } from 'react';
+import { useStore } from '../../../pane/shared/store';
 import type { Extras } from './extras';
 import type { CellExtras } from './state';
 
@@ -9,7 +9,7 @@ export function CellExtrasLine({ extras }: { readonly extras: Extras }) {
   return (
     <>
       <span role="status" aria-label="Note" className="status-note">
-        {cell && [cell.note, cell.link?.address].some((one) => one !== undefined) ? words(cell) : ''}
+        {cell ? words(cell) : ''}
       </span>
       <span role="status" aria-label="On this sheet" className="status-note">
         {drawings}
@@ -58,4 +58,36 @@ export function HoveredNoteCard({ extras }: { readonly extras: Extras }) {
       {hovered.text}
     </div>
   ) : null;
+}
+
+/** Asks before a link of the file is followed, with its whole address, or says why it is not. */
+export function LinkQuestion({ extras }: { readonly extras: Extras }) {
+  const { asks } = useStore(extras);
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    if (asks) dialog.current?.showModal();
+    else dialog.current?.close();
+  }, [asks]);
+  const close = (): void => extras.endQuestion();
+  return (
+    <dialog ref={dialog} className="question" aria-labelledby="link-question" onClose={close}>
+      <p id="link-question">
+        {asks?.kind === 'page'
+          ? 'Open this address, which the workbook names, in a new tab?'
+          : 'This link is not opened.'}
+      </p>
+      <p className="question-address">{asks?.address}</p>
+      {asks?.kind === 'refused' && <p>{asks.reason}</p>}
+      <p className="question-answers">
+        {asks?.kind === 'page' && (
+          <a href={asks.address} target="_blank" rel="noopener noreferrer" onClick={close}>
+            Open in a new tab
+          </a>
+        )}
+        <button type="button" onClick={close}>
+          {asks?.kind === 'page' ? 'Cancel' : 'Close'}
+        </button>
+      </p>
+    </dialog>
+  );
 }

@@ -1,12 +1,12 @@
 /** What the open file has beside its cells, as the page tells of it. What reads and draws it is fetched once a workbook is shown. */
 import type { Engine } from '../../univer';
 import type { Session } from '../session';
-import { Store } from '../store';
-import type { Shown } from './shown';
+import { Store } from '../../../pane/shared/store';
 import type { ExtrasState } from './state';
 
 export class Extras extends Store<ExtrasState> {
-  private shown: Shown | undefined;
+  /** Takes away what is shown. */
+  private hide: (() => void) | undefined;
   private workbook: Session['state']['workbook'];
 
   constructor(
@@ -28,12 +28,16 @@ export class Extras extends Store<ExtrasState> {
     this.focusGrid();
   }
 
+  endQuestion(): void {
+    this.set({ asks: undefined });
+  }
+
   private follow(): void {
     const { workbook } = this.session.state;
     if (workbook === this.workbook) return;
     this.workbook = workbook;
-    this.shown?.dispose();
-    this.shown = undefined;
+    this.hide?.();
+    this.hide = undefined;
     this.set({ cell: undefined, hovered: undefined, drawings: undefined, asks: undefined });
     const bytes = this.session.file;
     // The sheet is painted and calculated first.
@@ -47,7 +51,7 @@ export class Extras extends Store<ExtrasState> {
       this.engine.calculation.withoutCells(bytes).catch(() => undefined),
     ]);
     if (workbook !== this.workbook || !bare) return;
-    this.shown = showExtras({ engine: this.engine, workbook, bare, grid: this.grid }, (change) => this.set(change));
+    this.hide = showExtras(this.engine, workbook, bare, this.grid, (change) => this.set(change));
   }
 }
 

@@ -6,7 +6,7 @@ import {
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
-import { SheetSkeletonManagerService } from '@univerjs/sheets-ui';
+import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
 import type { Drawing } from '../../../xlsx/extras/drawings';
 import { XlsxError } from '../../../xlsx';
@@ -15,31 +15,23 @@ import { ConditionalLooks } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
 import { namesOf } from '../../univer/names';
 import { valuesOf } from '../../univer/extras/values';
-import { paintConditions } from './conditional-paint';
-import { drawingsText } from './drawings-text';
-import type { ExtrasState } from './state';
-import { hoverNotes } from './hover-notes';
-import { markNotes, NotesByCell } from './notes-by-cell';
 import { linkTarget, type LinkBook } from './link-target';
-import { LinksByCell, markLinks } from './links-by-cell';
-import { paintDrawings } from './paint-drawings';
+import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
+import { paintConditions, paintDrawings } from './painting';
+import { drawingsText, type ExtrasState, type HoveredNote } from './state';
 
-export interface ShownPlace {
-  readonly engine: Engine;
-  readonly workbook: UniverWorkbook;
-  /** The file that the workbook came from, without its cells. */
-  readonly bare: Uint8Array;
-  /** The element that the engine draws into. */
-  readonly grid: HTMLElement;
-}
-
-export interface Shown {
-  dispose(): void;
-}
-
-/** Nothing is shown of a file that cannot be read: saving says what is wrong with it. */
-export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState>) => void): Shown | undefined {
-  const { engine, workbook, bare, grid } = place;
+/**
+ * Gives what takes it away again. Nothing is shown of a file that cannot be read: saving says what is wrong with it.
+ * @param bare the file that the workbook came from, without its cells
+ * @param grid the element that the engine draws into
+ */
+export function showExtras(
+  engine: Engine,
+  workbook: UniverWorkbook,
+  bare: Uint8Array,
+  grid: HTMLElement,
+  tell: (change: Partial<ExtrasState>) => void,
+): (() => void) | undefined {
   const injector = injectorOf(engine.univer);
   const book = injector
     .get(IUniverInstanceService)
@@ -52,13 +44,18 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     render?.mainComponent?.makeForceDirty();
   };
   const looks = new ConditionalLooks(valuesOf(engine, book), redraw);
+  const placesFor = (sheet: string): LinkBook => ({
+    sheets: book.getSheets().map((one) => one.getName()),
+    names: namesOf(injector, book),
+    sheet,
+  });
   const tellCell = (range: RangeAddress | undefined): void => {
     const sheet = range && book.getSheetBySheetName(range.sheet)?.getSheetId();
     if (sheet === undefined) return tell({ cell: undefined });
     const { row, column } = range!;
     const note = notes.at(sheet, row, column);
     const written = links.at(sheet, row, column);
-    const link = written === undefined ? undefined : linkTarget(written, linkBook(book, injector, range!.sheet));
+    const link = written === undefined ? undefined : linkTarget(written, placesFor(range!.sheet));
     tell({ cell: note === undefined && !link ? undefined : { name: cellName(row, column), note, link } });
   };
   const tellSelected = (): void => void workbook.selection().then(tellCell, () => tellCell(undefined));
@@ -103,11 +100,45 @@ export function showExtras(place: ShownPlace, tell: (change: Partial<ExtrasState
     () => extras.dispose(),
   ];
   take(extras);
-  return { dispose: () => stops.forEach((stop) => stop()) };
+  return () => stops.forEach((stop) => stop());
 }
 
-const linkBook = (book: EngineWorkbook, injector: Injector, sheet: string): LinkBook => ({
-  sheets: book.getSheets().map((one) => one.getName()),
-  names: namesOf(injector, book),
-  sheet,
-});
+/** The note of the cell under the pointer, and where it leads, shown beside the pointer; Escape takes it away. */
+function hoverNotes(
+  injector: Injector,
+  unit: string,
+  grid: HTMLElement,
+  textAt: (sheet: string, row: number, column: number) => string | undefined,
+  show: (note: HoveredNote | undefined) => void,
+): () => void {
+  let pointer = { x: 0, y: 0 };
+  let isShown = false;
+  const tell = (note: HoveredNote | undefined): void => {
+    if (note || isShown) show(note);
+    isShown = note !== undefined;
+  };
+  const hide = (): void => tell(undefined);
+  const move = ({ clientX, clientY }: PointerEvent): void => void (pointer = { x: clientX, y: clientY });
+  const key = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape') hide();
+  };
+  const hovering = injector.get(HoverManagerService).currentCell$.subscribe((cell) => {
+    const { unitId, subUnitId, row, col } = cell?.location ?? {};
+    const text = unitId === unit ? textAt(subUnitId!, row!, col!) : undefined;
+    tell(text === undefined ? undefined : { text, ...pointer });
+  });
+  // Before the engine, which looks for the cell when it hears of the same event.
+  const listening = new AbortController();
+  const { signal } = listening;
+  const how = { capture: true, signal };
+  grid.addEventListener('pointermove', move, how);
+  grid.addEventListener('pointerleave', hide, { signal });
+  grid.addEventListener('pointerdown', hide, how);
+  grid.addEventListener('wheel', hide, how);
+  window.addEventListener('keydown', key, how);
+  return () => {
+    hovering.unsubscribe();
+    listening.abort();
+    hide();
+  };
+}

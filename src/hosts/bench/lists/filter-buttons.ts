@@ -1,26 +1,21 @@
 /** Buttons in the headings of lists that have a filter: the engine draws them over the cell, a click or Alt+Down opens the panel. */
 import {
+  CommandType,
   ICommandService,
   InterceptorEffectEnum,
   IUniverInstanceService,
   type ICellRenderContext,
   type Injector,
 } from '@univerjs/core';
-import { CommandType } from '@univerjs/core';
 import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
 import type { SheetFilter, UniverWorkbook } from '../../univer';
 
 const SIZE = 15;
 const EDGE = 2;
 
-interface Heading {
-  /** True where the column hides rows. */
-  readonly hides: boolean;
-}
-
 export class FilterButtons {
-  /** Headings of the open workbook by sheet, row and column. */
-  private headings: ReadonlyMap<string, Heading> | undefined;
+  /** Headings of the open workbook by sheet, row and column: true where the column hides rows. */
+  private headings: ReadonlyMap<string, boolean> | undefined;
 
   constructor(
     private readonly injector: Injector,
@@ -33,15 +28,15 @@ export class FilterButtons {
     injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
       effect: InterceptorEffectEnum.Style,
       handler: (cell, { unitId, worksheet, row, col }, next) => {
-        const heading = unitId === this.workbook()?.id ? this.at(worksheet.getName(), row, col) : undefined;
+        const hides = unitId === this.workbook()?.id ? this.at(worksheet.getName(), row, col) : undefined;
         return next(
-          heading
+          hides !== undefined
             ? {
                 ...cell,
                 customRender: [
                   ...(cell?.customRender ?? []),
                   {
-                    drawWith: (context, info) => draw(context, info, heading),
+                    drawWith: (context, info) => draw(context, info, hides),
                     isHit,
                     onPointerDown: () => this.open(),
                   },
@@ -55,35 +50,29 @@ export class FilterButtons {
 
   /** Opens the panel for the heading in a cell; false where there is none. */
   openAt(sheet: string, row: number, column: number): boolean {
-    if (!this.at(sheet, row, column)) return false;
+    if (this.at(sheet, row, column) === undefined) return false;
     this.open();
     return true;
   }
 
-  private at(sheet: string, row: number, column: number): Heading | undefined {
+  private at(sheet: string, row: number, column: number): boolean | undefined {
     this.headings ??= this.all();
     return this.headings.size === 0 ? undefined : this.headings.get(keyOf(sheet, row, column));
   }
 
-  private all(): Map<string, Heading> {
-    const found = new Map<string, Heading>();
+  private all(): Map<string, boolean> {
     const workbook = this.workbook();
-    const sheets = this.injector
-      .get(IUniverInstanceService)
-      .getUniverSheetInstance(workbook?.id ?? '')
-      ?.getSheets();
-    for (const sheet of sheets ?? [])
-      for (const filter of workbook?.lists.filters(sheet.getName()) ?? []) addHeadings(found, filter);
-    return found;
+    const book = this.injector.get(IUniverInstanceService).getUniverSheetInstance(workbook?.id ?? '');
+    const filters = book?.getSheets().flatMap((sheet) => workbook?.lists.filters(sheet.getName()) ?? []);
+    return new Map(filters?.flatMap(headingsOf));
   }
 }
 
-function addHeadings(found: Map<string, Heading>, { range, columns }: SheetFilter): void {
-  for (let index = 0; index < range.columns; index++)
-    found.set(keyOf(range.sheet, range.row, range.column + index), {
-      hides: columns.some(({ column }) => column === index),
-    });
-}
+const headingsOf = ({ range, columns }: SheetFilter): [string, boolean][] =>
+  Array.from({ length: range.columns }, (_none, index) => [
+    keyOf(range.sheet, range.row, range.column + index),
+    columns.some(({ column }) => column === index),
+  ]);
 
 const keyOf = (sheet: string, row: number, column: number): string => `${sheet}\n${row}\n${column}`;
 
@@ -97,28 +86,25 @@ function isHit({ x, y }: { readonly x: number; readonly y: number }, info: ICell
   return x >= corner.x && x <= corner.x + SIZE && y >= corner.y && y <= corner.y + SIZE;
 }
 
-const INK = { shown: '#3f4a4f', hides: '#ffffff' };
-const GROUND = { shown: '#f4f8f9', hides: '#107284' };
+const ARROW = { ink: '#3f4a4f', ground: '#f4f8f9', corners: [[4, 6], [11, 6], [7.5, 10]] } as const; // prettier-ignore
+const FUNNEL = { ink: '#ffffff', ground: '#107284', corners: [[3, 4], [12, 4], [8.5, 8], [8.5, 12], [6.5, 11], [6.5, 8]] } as const; // prettier-ignore
 
 /** An arrow; a funnel where the column hides rows. */
-function draw(context: CanvasRenderingContext2D, info: ICellRenderContext, { hides }: Heading): void {
+function draw(context: CanvasRenderingContext2D, info: ICellRenderContext, hides: boolean): void {
   const { x, y } = place(info);
-  const kind = hides ? 'hides' : 'shown';
+  const { ink, ground, corners } = hides ? FUNNEL : ARROW;
   context.save();
-  context.fillStyle = GROUND[kind];
+  context.fillStyle = ground;
   context.strokeStyle = '#8a979c';
   context.lineWidth = 1;
   context.beginPath();
   context.rect(x + 0.5, y + 0.5, SIZE - 1, SIZE - 1);
   context.fill();
   context.stroke();
-  context.fillStyle = INK[kind];
+  context.fillStyle = ink;
   context.beginPath();
-  for (const [across, down] of hides ? FUNNEL : ARROW) context.lineTo(x + across, y + down);
+  for (const [across, down] of corners) context.lineTo(x + across, y + down);
   context.closePath();
   context.fill();
   context.restore();
 }
-
-const ARROW = [[4, 6], [11, 6], [7.5, 10]] as const; // prettier-ignore
-const FUNNEL = [[3, 4], [12, 4], [8.5, 8], [8.5, 12], [6.5, 11], [6.5, 8]] as const; // prettier-ignore

@@ -4,31 +4,16 @@ import { useEffect, useState } from 'react';
 import { isInRange, rangeName, type RangeAddress } from '../../../sheet';
 import { t, textOrder } from '../../../pane/locale';
 import type { FilteredList, SheetFilter, ShownTexts, UniverWorkbook } from '../../univer';
-import { headingsOf, useChanges, useSelection } from './use-selection';
-import type { PanelProps } from './tools';
+import { headingsOf, ListAround, type AroundProps } from './list-around';
 
-export function FilterPanel({ workbook }: PanelProps) {
-  const selected = useSelection(workbook);
-  const changes = useChanges(workbook);
-  const list = selected && listAround(workbook, selected);
-  if (!list || !selected)
-    return (
-      <p className="tool-body" role="status">
-        {t('There is no list around the selected cell. Select a cell of the list, or its rows.')}
-      </p>
-    );
-  const { range } = list;
-  const column = Math.min(Math.max(selected.column - range.column, 0), range.columns - 1);
-  return (
-    <ListFilter
-      key={`${range.sheet} ${rangeName(range)} ${column}`}
-      workbook={workbook}
-      list={list}
-      selectedColumn={column}
-      changes={changes}
-    />
-  );
-}
+export const FilterPanel = ({ workbook }: { readonly workbook: UniverWorkbook }) => (
+  <ListAround workbook={workbook} listAt={(selected) => listAround(workbook, selected)}>
+    {(around) => {
+      const { range } = around.list;
+      return <ListFilter key={`${range.sheet} ${rangeName(range)} ${around.selectedColumn}`} {...around} />;
+    }}
+  </ListAround>
+);
 
 /** The list of the filter that the selection is in, or the one around the selection. */
 function listAround(workbook: UniverWorkbook, selected: RangeAddress): FilteredList | undefined {
@@ -40,13 +25,7 @@ function listAround(workbook: UniverWorkbook, selected: RangeAddress): FilteredL
   return found && { range: found.range, ...(found.table === undefined ? {} : { table: found.table }) };
 }
 
-interface ListProps extends PanelProps {
-  readonly list: FilteredList;
-  readonly selectedColumn: number;
-  readonly changes: number;
-}
-
-function ListFilter({ workbook, list, selectedColumn, changes }: ListProps) {
+function ListFilter({ workbook, list, selectedColumn, changes }: AroundProps<FilteredList>) {
   const { range } = list;
   const [column, setColumn] = useState(selectedColumn);
   const [headings, setHeadings] = useState<readonly string[]>([]);
@@ -181,6 +160,10 @@ function Choices({ shown, chosen, blanks, onChoose }: ChoicesProps) {
       else next.delete(text);
     setTaken(next);
   };
+  const putListed = (isTaken: boolean): void => {
+    put(listed, isTaken);
+    setTakesBlanks(isTaken);
+  };
   return (
     <form
       className="tool-form"
@@ -195,23 +178,10 @@ function Choices({ shown, chosen, blanks, onChoose }: ChoicesProps) {
         </Field>
       )}
       <div className="tool-row">
-        <Button
-          size="small"
-          className="tool-first"
-          onClick={() => {
-            put(listed, true);
-            setTakesBlanks(true);
-          }}
-        >
+        <Button size="small" className="tool-first" onClick={() => putListed(true)}>
           {t('Choose all')}
         </Button>
-        <Button
-          size="small"
-          onClick={() => {
-            put(listed, false);
-            setTakesBlanks(false);
-          }}
-        >
+        <Button size="small" onClick={() => putListed(false)}>
           {t('Choose none')}
         </Button>
       </div>

@@ -1,62 +1,29 @@
 /** A panel beside the sheet, which can be used meanwhile. */
-import { useEffect, useRef, type ReactNode } from 'react';
-import { t } from '../../../pane/locale';
-import { useStore } from '../store';
+import { useEffect, useRef } from 'react';
+import { mark, t } from '../../../pane/locale';
+import type { UniverWorkbook } from '../../univer';
 import { FilterPanel } from './filter-panel';
 import { FindPanel } from './find-panel';
 import { SortPanel } from './sort-panel';
-import type { PanelProps, Tool, Tools } from './tools';
 
-interface Props extends PanelProps {
-  readonly tools: Tools;
-  /** Gives the keyboard back to the sheet. */
-  readonly onClosed: () => void;
-}
+const PANELS = {
+  find: { title: mark('Find and replace'), Body: FindPanel },
+  sort: { title: mark('Sort'), Body: SortPanel },
+  filter: { title: mark('Filter'), Body: FilterPanel },
+} as const;
 
-export function Panel({ workbook, tools, onClosed }: Props) {
-  const { tool, asked } = useStore(tools);
-  if (!tool) return null;
-  const close = (): void => {
-    tools.close();
-    onClosed();
-  };
-  return (
-    <Frame key={tool.kind} title={titleOf(tool)} asked={asked} onClose={close}>
-      <Body tool={tool} workbook={workbook} />
-    </Frame>
-  );
-}
+export type Tool = keyof typeof PANELS;
 
-function Body({ tool, workbook }: PanelProps & { readonly tool: Tool }) {
-  switch (tool.kind) {
-    case 'find':
-      return <FindPanel workbook={workbook} />;
-    case 'sort':
-      return <SortPanel workbook={workbook} />;
-    case 'filter':
-      return <FilterPanel workbook={workbook} />;
-  }
-}
-
-function titleOf({ kind }: Tool): string {
-  switch (kind) {
-    case 'find':
-      return t('Find and replace');
-    case 'sort':
-      return t('Sort');
-    case 'filter':
-      return t('Filter');
-  }
-}
-
-interface FrameProps {
-  readonly title: string;
+interface Props {
+  readonly workbook: UniverWorkbook;
+  readonly tool: Tool;
+  /** Counts how often it was asked for: the keyboard comes to it each time. */
   readonly asked: number;
   readonly onClose: () => void;
-  readonly children: ReactNode;
 }
 
-function Frame({ title, asked, onClose, children }: FrameProps) {
+export function Panel({ workbook, tool, asked, onClose }: Props) {
+  const { title, Body } = PANELS[tool];
   const frame = useRef<HTMLElement>(null);
   useEffect(() => {
     const field = frame.current?.querySelector<HTMLElement>('input:not([type=checkbox]), select, button.tool-first');
@@ -68,7 +35,7 @@ function Frame({ title, asked, onClose, children }: FrameProps) {
       ref={frame}
       className="tool"
       role="dialog"
-      aria-label={title}
+      aria-label={t(title)}
       onKeyDown={(event) => {
         if (event.key === 'Escape') onClose();
         // What is typed here is not for the sheet behind.
@@ -76,12 +43,12 @@ function Frame({ title, asked, onClose, children }: FrameProps) {
       }}
     >
       <div className="tool-head">
-        <h2>{title}</h2>
+        <h2>{t(title)}</h2>
         <button type="button" onClick={onClose} aria-label={t('Close')} title={t('Close')}>
           ✕
         </button>
       </div>
-      {children}
+      <Body workbook={workbook} />
     </section>
   );
 }

@@ -3,47 +3,25 @@ import { Button, Checkbox, Field, Select } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { rangeName, type RangeAddress } from '../../../sheet';
 import { t } from '../../../pane/locale';
-import type { ListRange, SortKey } from '../../univer';
-import { headingsOf, useChanges, useSelection } from './use-selection';
-import type { PanelProps } from './tools';
+import type { ListRange, SortKey, UniverWorkbook } from '../../univer';
+import { headingsOf, ListAround, type AroundProps } from './list-around';
 
 type Said = { readonly kind: 'done' | 'refused'; readonly text: string } | undefined;
 
-export function SortPanel({ workbook }: PanelProps) {
-  const selected = useSelection(workbook);
-  const changes = useChanges(workbook);
-  const list = selected && workbook.lists.listAt(selected);
-  if (!list)
-    return (
-      <p className="tool-body" role="status">
-        {t('There is no list around the selected cell. Select a cell of the list, or its rows.')}
-      </p>
-    );
-  return (
-    <SortList
-      key={`${list.range.sheet} ${rangeName(list.range)}`}
-      workbook={workbook}
-      list={list}
-      selectedColumn={selected.column}
-      changes={changes}
-    />
-  );
-}
+export const SortPanel = ({ workbook }: { readonly workbook: UniverWorkbook }) => (
+  <ListAround workbook={workbook} listAt={(selected) => workbook.lists.listAt(selected)}>
+    {(around) => <SortList key={`${around.list.range.sheet} ${rangeName(around.list.range)}`} {...around} />}
+  </ListAround>
+);
 
-interface ListProps extends PanelProps {
-  readonly list: ListRange;
-  readonly selectedColumn: number;
-  readonly changes: number;
-}
-
-function SortList({ workbook, list, selectedColumn, changes }: ListProps) {
+function SortList({ workbook, list, selectedColumn, changes }: AroundProps<ListRange>) {
   const { table, part } = list;
   const [onlyPart, setOnlyPart] = useState(false);
   const range = onlyPart && part ? part : list.range;
   const [hasHeadings, setHasHeadings] = useState(list.hasHeadings);
   const [headings, setHeadings] = useState<readonly string[]>([]);
   const [first, setFirst] = useState<SortKey>({
-    column: Math.min(Math.max(selectedColumn, range.column), range.column + range.columns - 1),
+    column: range.column + selectedColumn,
     descending: false,
   });
   const [second, setSecond] = useState<SortKey>();
@@ -146,23 +124,21 @@ interface ColumnsProps {
   readonly onChange: (column: number | undefined) => void;
 }
 
-function Columns({ headings, first, value, none, onChange, ...field }: ColumnsProps) {
-  return (
-    <Select
-      {...field}
-      size="small"
-      value={value === undefined ? '' : String(value)}
-      onChange={(_event, { value: chosen }) => onChange(chosen === '' ? undefined : Number(chosen))}
-    >
-      {none !== undefined && <option value="">{none}</option>}
-      {headings.map((heading, index) => (
-        <option key={heading} value={first + index}>
-          {heading}
-        </option>
-      ))}
-    </Select>
-  );
-}
+const Columns = ({ headings, first, value, none, onChange, ...field }: ColumnsProps) => (
+  <Select
+    {...field}
+    size="small"
+    value={value === undefined ? '' : String(value)}
+    onChange={(_event, { value: chosen }) => onChange(chosen === '' ? undefined : Number(chosen))}
+  >
+    {none !== undefined && <option value="">{none}</option>}
+    {headings.map((heading, index) => (
+      <option key={heading} value={first + index}>
+        {heading}
+      </option>
+    ))}
+  </Select>
+);
 
 interface OrderProps {
   readonly value: SortKey;
@@ -170,17 +146,15 @@ interface OrderProps {
   readonly onChange: (key: SortKey) => void;
 }
 
-function Order({ value, label, onChange }: OrderProps) {
-  return (
-    <Field label={label}>
-      <Select
-        size="small"
-        value={value.descending ? 'down' : 'up'}
-        onChange={(_event, { value: chosen }) => onChange({ ...value, descending: chosen === 'down' })}
-      >
-        <option value="up">{t('smallest first, A to Z')}</option>
-        <option value="down">{t('largest first, Z to A')}</option>
-      </Select>
-    </Field>
-  );
-}
+const Order = ({ value, label, onChange }: OrderProps) => (
+  <Field label={label}>
+    <Select
+      size="small"
+      value={value.descending ? 'down' : 'up'}
+      onChange={(_event, { value: chosen }) => onChange({ ...value, descending: chosen === 'down' })}
+    >
+      <option value="up">{t('smallest first, A to Z')}</option>
+      <option value="down">{t('largest first, Z to A')}</option>
+    </Select>
+  </Field>
+);

@@ -1,4 +1,32 @@
+/** Requests to Excel, made as batches whose errors are the port's; and what this Excel can do. */
 import { WorkbookError } from '../../sheet';
+
+/** True where this Excel has the requirement set ExcelApi of that version. */
+export const supports = (version: string): boolean => Office.context.requirements.isSetSupported('ExcelApi', version);
+
+/** Runs a batch; waits while a person is typing in a cell, and gives Excel's errors as the port's. */
+export async function run<T>(
+  batch: (context: Excel.RequestContext) => Promise<T>,
+  options: Excel.RunOptions = {},
+): Promise<T> {
+  try {
+    return await Excel.run({ delayForCellEdit: true, ...options }, batch);
+  } catch (error) {
+    throw asWorkbookError(error);
+  }
+}
+
+/** A batch whose edits are one step of Excel's own undo, where this Excel can have them so. */
+export const runAsOne = <T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> =>
+  run(batch, supports('1.20') ? { mergeUndoGroup: true } : {});
+
+/** What is asked for in one sync: `ask` loads it and gives what reads it after the sync. */
+export const answered = <T>(ask: (context: Excel.RequestContext) => () => T): Promise<T> =>
+  run(async (context) => {
+    const answer = ask(context);
+    await context.sync();
+    return answer();
+  });
 
 /** What Excel's own error codes mean to a person; by Microsoft, "Application-specific API error codes". */
 const MEANINGS: Readonly<Record<string, readonly [WorkbookError['code'], string]>> = {
@@ -20,7 +48,7 @@ const MEANINGS: Readonly<Record<string, readonly [WorkbookError['code'], string]
 };
 
 /** An error of Excel as one of the port's; anything else as it is. */
-export function asWorkbookError(error: unknown): unknown {
+function asWorkbookError(error: unknown): unknown {
   if (error instanceof WorkbookError || !(error instanceof Error)) return error;
   const { code } = error as { code?: unknown };
   if (typeof code !== 'string') return error;

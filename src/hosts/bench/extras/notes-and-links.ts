@@ -1,7 +1,6 @@
-/** Links of an open workbook's cells: those that the file has, and those that formulas are. */
+/** Notes and links of an open workbook's cells, and the marks of cells that have one. A link is the file's, or a formula is one. */
 import {
   BooleanNumber,
-  InterceptorEffectEnum,
   type ICellData,
   type Injector,
   type Nullable,
@@ -9,10 +8,36 @@ import {
 } from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
 import type { Link } from '../../../xlsx/extras/links';
+import type { Note } from '../../../xlsx/extras/notes';
 import { isInRange } from '../../../sheet';
 import { printFormula, tryFormula } from '../../../sheet/formula';
 import { injectorOf, type Engine } from '../../univer';
-import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
+import { styleCells } from './painting';
+
+/** Notes of a workbook by the engine's id of a sheet, and by cell. */
+export class NotesByCell {
+  private sheets = new Map<string, ReadonlyMap<string, string>>();
+
+  take(sheets: readonly (readonly [id: string, notes: readonly Note[]])[]): void {
+    this.sheets = new Map(
+      sheets.map(([id, notes]) => [id, new Map(notes.map(({ row, column, text }) => [`${row} ${column}`, text]))]),
+    );
+  }
+
+  at(sheet: string, row: number, column: number): string | undefined {
+    return this.sheets.get(sheet)?.get(`${row} ${column}`);
+  }
+}
+
+const CORNER = { size: 8, color: '#107284' };
+
+export const markNotes = (injector: Injector, unit: string, notes: NotesByCell): (() => void) =>
+  styleCells(injector, unit, (cell, { subUnitId, row, col }) => {
+    if (notes.at(subUnitId, row, col) === undefined) return cell;
+    // A cell that is not recalculated has its mark at the right.
+    const corner = cell?.markers?.tr ? 'tl' : 'tr';
+    return { ...cell, markers: { ...cell?.markers, [corner]: CORNER } };
+  });
 
 interface SheetLinks {
   readonly cells: ReadonlyMap<string, string>;
@@ -53,9 +78,8 @@ export class LinksByCell {
     const node = tryFormula(formula.replace(/^=/, ''));
     const [address] = node?.kind === 'call' ? node.args : [];
     if (!address) return undefined;
-    const unit = this.book.getUnitId();
     const written = { sheet, row, column, formula: printFormula(address) };
-    const given = this.engine.calculation.given(unit, written, [row, column], this.known);
+    const given = this.engine.calculation.given(this.book.getUnitId(), written, [row, column], this.known);
     const first = Array.isArray(given) ? given[0]?.[0] : given;
     return typeof first === 'string' && first !== '' ? first : undefined;
   }
@@ -68,8 +92,7 @@ export class LinksByCell {
   }
 
   private formulaAt(sheet: string, row: number, column: number): string {
-    const formulas = this.injector.get(FormulaDataModel);
-    return formulas.getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
+    return this.injector.get(FormulaDataModel).getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
   }
 }
 
@@ -83,15 +106,9 @@ function indexed(links: readonly Link[]): SheetLinks {
 
 const LOOK = { ul: { s: BooleanNumber.TRUE }, cl: { rgb: '#0b5cad' } };
 
-export function markLinks(injector: Injector, unit: string, links: LinksByCell): () => void {
-  const marking = injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
-    effect: InterceptorEffectEnum.Style,
-    handler: (cell, { unitId, subUnitId, row, col, rawData, workbook }, next) => {
-      if (unitId !== unit || !links.has(subUnitId, row, col, rawData)) return next(cell);
-      const own = workbook.getStyles().getStyleByCell(rawData)?.cl;
-      const look = own ? { ...LOOK, cl: own } : LOOK;
-      return next({ ...cell, interceptorStyle: { ...look, ...cell?.interceptorStyle } });
-    },
+export const markLinks = (injector: Injector, unit: string, links: LinksByCell): (() => void) =>
+  styleCells(injector, unit, (cell, { subUnitId, row, col, rawData, workbook }) => {
+    if (!links.has(subUnitId, row, col, rawData)) return cell;
+    const own = workbook.getStyles().getStyleByCell(rawData)?.cl;
+    return { ...cell, interceptorStyle: { ...LOOK, ...(own ? { cl: own } : {}), ...cell?.interceptorStyle } };
   });
-  return () => marking.dispose();
-}

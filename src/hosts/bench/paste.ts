@@ -1,7 +1,74 @@
 /**
- * Pasted markup with the table and its looks, and nothing that runs or is fetched: the spreadsheet puts its style sheet
- * into the page to read it, so that a picture or a style sheet named there would be asked for from wherever it says.
+ * What is pasted from elsewhere, before the spreadsheet looks at it: markup with the table and its looks, and nothing
+ * that runs or is fetched; and lengths, read as if they were typed.
  */
+import { ObjectMatrix, type ICellData, type IMutationInfo, type Injector, type Nullable } from '@univerjs/core';
+import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory } from '@univerjs/sheets';
+import { ISheetClipboardService } from '@univerjs/sheets-ui';
+import { numberStyleAt, pastedLength } from '../univer';
+
+const NOTHING: { redos: IMutationInfo[]; undos: IMutationInfo[] } = { redos: [], undos: [] };
+
+/** Lengths are read, cell by cell: 1/8, 3/32", 1 1/4. */
+export function pasteLengths(injector: Injector): void {
+  const clipboard = injector.get(ISheetClipboardService);
+  clipboard.addClipboardHook({
+    id: 'tarebook-lengths-in-cells',
+    // Before the one that pastes, which reads what stands in the block: it would make dates of fractions.
+    priority: -1,
+    onPasteCells(from, { unitId, subUnitId, range }, block) {
+      // Cells of this workbook are what they are.
+      if (from) return NOTHING;
+      const pasted = new ObjectMatrix<Nullable<ICellData>>();
+      block.forValue((row, column, cell) => {
+        const [r, c] = [range.rows[row], range.cols[column]];
+        if (r !== undefined && c !== undefined) pasted.setValue(r, c, cell);
+      });
+      block.forValue((row, column, cell) => {
+        const place = { unit: unitId, sheet: subUnitId, row: range.rows[row]!, column: range.cols[column]! };
+        const length = pastedLength(injector, place, cell, pasted);
+        if (length) block.setValue(row, column, { ...cell, ...length });
+      });
+      return NOTHING;
+    },
+  });
+  clipboard.addClipboardHook({
+    id: 'tarebook-lengths-in-text',
+    // Behind the one that pastes: its cell is written over.
+    priority: 1000,
+    onPastePlainText({ unitId, subUnitId, range }, text) {
+      const [row, column] = [range.rows[0]!, range.cols[0]!];
+      const place = { unit: unitId, sheet: subUnitId, row, column };
+      const length = pastedLength(injector, place, { v: text });
+      if (!length) return NOTHING;
+      // The paste that it follows may have made a date of the text, with a date's format.
+      const cell = { ...length, s: numberStyleAt(injector, place) };
+      const params = { unitId, subUnitId, cellValue: { [row]: { [column]: cell } } };
+      return {
+        redos: [{ id: SetRangeValuesMutation.id, params }],
+        undos: [{ id: SetRangeValuesMutation.id, params: SetRangeValuesUndoMutationFactory(injector, params) }],
+      };
+    },
+  });
+}
+
+const HTML = 'text/html';
+
+/** What is pasted is cleaned. */
+export function pasteInert(injector: Injector): void {
+  const clipboard = injector.get(ISheetClipboardService);
+  const byEvent = clipboard.legacyPaste.bind(clipboard);
+  const fromMenu = clipboard.paste.bind(clipboard);
+  clipboard.legacyPaste = (html, ...others) => byEvent(html ? inertHtml(html) : html, ...others);
+  clipboard.paste = async (item, ...others) => fromMenu(await inertItem(item), ...others);
+}
+
+async function inertItem(item: ClipboardItem): Promise<ClipboardItem> {
+  if (!item.types.includes(HTML)) return item;
+  const html = inertHtml(await (await item.getType(HTML)).text());
+  const parts = await Promise.all(item.types.map(async (type) => [type, await item.getType(type)] as const));
+  return new ClipboardItem({ ...Object.fromEntries(parts), [HTML]: new Blob([html], { type: HTML }) });
+}
 
 /** Elements that bring nothing to a table of cells. */
 const DROPPED =
@@ -19,8 +86,12 @@ const PROPERTIES =
 const REACHES = /url|src|image|import|expression|@|[{}<>]|\/\*|\\/i;
 const COLOR_FUNCTION = /\b(rgba?|hsla?)\([\d\s.,%/]*\)/gi;
 
-/** The document that the markup is, cleaned. Nothing in it is run or fetched on the way, either. */
-export function inertHtml(html: string): string {
+/**
+ * The document that the markup is, cleaned. Nothing in it is run or fetched on the way, either. The spreadsheet puts its
+ * style sheet into the page to read it, so that a picture or a style sheet named there would be asked for from wherever
+ * it says.
+ */
+function inertHtml(html: string): string {
   const page = new DOMParser().parseFromString(html, 'text/html');
   for (const element of page.querySelectorAll(DROPPED)) element.remove();
   for (const element of page.querySelectorAll('*'))
