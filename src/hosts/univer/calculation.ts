@@ -6,8 +6,6 @@
 import {
   CommandType,
   ICommandService,
-  IUniverInstanceService,
-  UniverInstanceType,
   type ICommandInfo,
   type IDisposable,
   type IExecutionOptions,
@@ -26,13 +24,13 @@ import {
 } from '@univerjs/sheets';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
-import type { CalculatorHost, CalculatorPort } from './calculator-port';
-import type { FilePiece } from './file-reading';
-import { SetFiltersMutation } from './filter-store';
-import type { ErrorMessages } from './messages';
+import { bookOf, openBooks } from './books';
+import type { CalculatorHost, CalculatorPort, FilePiece } from './calculator-port';
+import { SetFiltersMutation } from './filters';
+import type { ErrorMessages } from './updates';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
-import { CellRules } from './rules';
+import { CellRules } from './formula-answers';
 import type { Turns } from './turns';
 
 /** What has something calculated: other cells, other rows for subtotals, other rules of cells. */
@@ -125,7 +123,7 @@ export class Calculation {
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
   opened(unit: string, model: WorkbookModel): void {
-    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).opened(model);
+    this.mirrorOf(bookOf(this.injector, unit)!).opened(model);
   }
 
   /** Reads a file where it is calculated; `hear` is handed its pieces. Rejects with XlsxError. */
@@ -140,7 +138,7 @@ export class Calculation {
 
   /** The same for one that was read by `readFile`, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
   adopt(unit: string, book: string | undefined, unknown: readonly UnknownInBook[]): void {
-    this.mirrorOf(this.books().find((one) => one.getUnitId() === unit)!).adopt(book, unknown);
+    this.mirrorOf(bookOf(this.injector, unit)!).adopt(book, unknown);
   }
 
   /** The cells of a workbook that are not recalculated. */
@@ -219,7 +217,7 @@ export class Calculation {
 
   private run(): void {
     this.notDue();
-    const books = this.books();
+    const books = openBooks(this.injector);
     for (const [id, mirror] of this.mirrors)
       if (!books.some((book) => book.getUnitId() === id)) {
         mirror.forget();
@@ -322,11 +320,5 @@ export class Calculation {
       this.mirrors.set(unit, (mirror = new Mirror(place, book)));
     }
     return mirror;
-  }
-
-  private books(): EngineWorkbook[] {
-    return this.injector
-      .get(IUniverInstanceService)
-      .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
   }
 }

@@ -10,7 +10,7 @@ import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
 import type { Calculation } from './calculation';
-import { SetFiltersMutation } from './filter-store';
+import { SetFiltersMutation } from './filters';
 import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
 
 interface Params extends MutationPlace {

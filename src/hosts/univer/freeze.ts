@@ -9,8 +9,8 @@ import {
   type IFreeze,
   type Injector,
   type IRange,
+  type Worksheet,
 } from '@univerjs/core';
-import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
 import {
   InsertColMutation,
   InsertRowMutation,
@@ -22,7 +22,8 @@ import {
   SetWorksheetColWidthMutation,
   SetWorksheetRowHeightMutation,
 } from '@univerjs/sheets';
-import { currentBook } from './current-book';
+import { bookOf, currentBook, openBooks } from './books';
+import { targetOf } from './ranges';
 
 /** The part of the window's width or height that frozen cells may take. */
 const MOST = 0.6;
@@ -56,30 +57,25 @@ const sum = (first: number, count: number, of: (index: number) => number): numbe
 
 /** Fits every open workbook's frozen cells into the room. Returns what is to be called when the room is another. */
 export function fitFrozen(injector: Injector, room: () => Room): () => void {
-  const instances = injector.get(IUniverInstanceService);
   const commands = injector.get(ICommandService);
-  const books = (): EngineWorkbook[] => instances.getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-  const fitAll = (): void => books().forEach((book) => book.getSheets().forEach((sheet) => fitSheet(sheet, room)));
-  instances.getTypeOfUnitAdded$(UniverInstanceType.UNIVER_SHEET).subscribe(fitAll);
+  const fitAll = (): void => {
+    for (const sheet of openBooks(injector).flatMap((book) => book.getSheets())) fitSheet(sheet, room);
+  };
+  injector.get(IUniverInstanceService).getTypeOfUnitAdded$(UniverInstanceType.UNIVER_SHEET).subscribe(fitAll);
   fitAll();
   let shown = '';
   const show = (): void => {
-    const book = currentBook(injector);
-    const sheet = book?.getActiveSheet();
-    if (!book || !sheet) return;
-    const now = JSON.stringify([book.getUnitId(), sheet.getSheetId(), sheet.getFreeze()]);
+    const sheet = currentBook(injector)?.getActiveSheet();
+    if (!sheet) return;
+    const now = JSON.stringify([targetOf(sheet), sheet.getFreeze()]);
     if (now === shown) return;
     shown = now;
     // The grid asks for what is frozen when something is frozen; frozen as it is, nothing is changed by that.
-    commands.syncExecuteCommand(
-      SetFrozenMutation.id,
-      { unitId: book.getUnitId(), subUnitId: sheet.getSheetId(), ...frozenOn(sheet) },
-      { onlyLocal: true },
-    );
+    commands.syncExecuteCommand(SetFrozenMutation.id, { ...targetOf(sheet), ...frozenOn(sheet) }, { onlyLocal: true });
   };
   commands.onCommandExecuted(({ id, params }) => {
     if (id === InsertSheetMutation.id) fitAll();
-    if (LINES.has(id)) follow(instances, id, params as LinesParams);
+    if (LINES.has(id)) follow(injector, id, params as LinesParams);
     if (SHOWN_ANEW.has(id)) show();
   });
   return show;
@@ -106,8 +102,8 @@ const LINES: ReadonlyMap<string, readonly [axis: 'row' | 'column', sign: 1 | -1]
 ]);
 
 /** The grid moves the border of what it shows as frozen; that of what it does not show is moved here. */
-function follow(instances: IUniverInstanceService, id: string, { unitId, subUnitId, range }: LinesParams): void {
-  const sheet = instances.getUnit<EngineWorkbook>(unitId)?.getSheetBySheetId(subUnitId);
+function follow(injector: Injector, id: string, { unitId, subUnitId, range }: LinesParams): void {
+  const sheet = bookOf(injector, unitId)?.getSheetBySheetId(subUnitId);
   const freeze = sheet && whole.get(sheet);
   if (!freeze) return;
   const [axis, sign] = LINES.get(id)!;

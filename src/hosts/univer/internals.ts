@@ -26,8 +26,14 @@ import {
 import { SheetInterceptorService } from '@univerjs/sheets';
 import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
 import { memoized } from '../../core/memoized';
-import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
-import { formulasOfEdit, hasFilledDown, type EditedCells } from './formula-data';
+import {
+  followedFormulas,
+  followedNames,
+  formulasOfEdit,
+  hasFilledDown,
+  type EditedCells,
+  type EngineEdit,
+} from './follow-edits';
 import { FormulaReader } from './formula-reader';
 
 /** The version of all of the engine's packages that these members were looked up in. @internal */

@@ -7,7 +7,6 @@ import {
   ICommandService,
   IResourceManagerService,
   UniverInstanceType,
-  IUniverInstanceService,
   type ICellData,
   type IDisposable,
   type IWorkbookData,
@@ -24,9 +23,10 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
+import { bookOf } from './books';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
 import { keep } from './file-marks';
-import { FilterStore, type EngineFilter } from './filter-store';
+import { FilterStore, type EngineFilter } from './filters';
 import { injectorOf } from './internals';
 import type { MutationPlace } from './mutations';
 import { refuseEdits } from './open-file';
@@ -60,8 +60,8 @@ interface Head {
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
 export function headText(engine: Engine, unit: string): string {
   const injector = injectorOf(engine.univer);
-  const filters = injector.get(FilterStore);
-  const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
+  const filters = injector.get(FilterStore).all(unit);
+  const { sheets: _sheets, ...snapshot } = bookIn(engine, unit).getSnapshot();
   const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
   const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
     name,
@@ -73,13 +73,13 @@ export function headText(engine: Engine, unit: string): string {
     snapshot: { ...snapshot, resources },
     tables,
     operations: engine.structure.of(unit),
-    ...(filters.knows(unit) ? { filters: filters.all(unit) } : {}),
+    ...(filters ? { filters: [...filters] } : {}),
   } satisfies Head);
 }
 
 /** Names of all texts beside the head, in the order of the sheets. */
 export function pieceKeys(engine: Engine, unit: string): string[] {
-  const { sheetOrder, sheets } = bookOf(engine, unit).getSnapshot();
+  const { sheetOrder, sheets } = bookIn(engine, unit).getSnapshot();
   return sheetOrder.flatMap((id) => [id, ...rowKeys(id, sheets[id]?.cellData)]);
 }
 
@@ -95,7 +95,7 @@ export const sheetOfPiece = (key: string): string => key.split(PIECE)[0]!;
 /** One of the texts; undefined where there is none of this name. */
 export function pieceText(engine: Engine, unit: string, key: string): string | undefined {
   const [sheet, piece] = key.split(PIECE);
-  const data = bookOf(engine, unit).getSnapshot().sheets[sheet!];
+  const data = bookIn(engine, unit).getSnapshot().sheets[sheet!];
   if (!data) return undefined;
   if (piece === undefined) return JSON.stringify({ ...data, cellData: {} });
   const rows: IWorksheetData['cellData'] = {};
@@ -134,7 +134,7 @@ export async function loadKept(
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets });
   const refusing = refuseEdits(engine, unit);
   try {
-    await done(engine.turns, filling(bookOf(engine, unit), pieces, shown));
+    await done(engine.turns, filling(bookIn(engine, unit), pieces, shown));
   } catch (error) {
     closeWorkbook(engine, unit);
     throw error;
@@ -215,5 +215,4 @@ export function watchEdits(engine: Engine, unit: string, listener: (touched: Tou
     });
 }
 
-const bookOf = (engine: Engine, unit: string): EngineWorkbook =>
-  injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;
+const bookIn = (engine: Engine, unit: string): EngineWorkbook => bookOf(injectorOf(engine.univer), unit)!;

@@ -18,11 +18,13 @@ import {
 } from '@univerjs/sheets';
 import {
   CellError,
+  isInRange,
   revived,
   showsDate,
   type Cell,
   type CellModel,
   type Matrix,
+  type RangeAddress,
   type Result,
   type WorkbookModel,
 } from '../../sheet';
@@ -38,21 +40,19 @@ import {
   type Results,
   type UnknownInBook,
 } from '../../calculation/service';
+import { namesOf } from './books';
+import { formulaTexts } from './cell-reading';
 import { fromCellData, toValueData } from './cells';
-import { isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
 import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
-import { FormulaAnswers } from './formula-answers';
-import { FormulaTexts } from './formula-texts';
-import type { ErrorMessages } from './messages';
-import { namesOf } from './names';
+import { rowsLeftOut } from './filters';
+import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { formatOf } from './number-format';
-import { toAddress } from './ranges';
-import { otherResults, type RuleAsked } from './rules';
+import { isEditedIn, placeKey, toAddress, type CellPlace } from './ranges';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';
-import { Updates, type OtherResults } from './updates';
+import { Updates, type ErrorMessages, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
 export interface TypedFormula {
@@ -137,7 +137,7 @@ export class Mirror {
   /** True where the file counts days from 1904: cells that show dates then hold other numbers than formulas see. */
   readonly countsFrom1904: boolean;
   /** Where formulas keep results of several cells. */
-  private blocks: KeptArea[] = [];
+  private blocks: RangeAddress[] = [];
   private readonly answers: FormulaAnswers;
 
   constructor(
@@ -190,7 +190,8 @@ export class Mirror {
     new ObjectMatrix(cellValue).forValue((row, column, data) => {
       cells.setValue(row, column, true);
       this.edits += 1;
-      isOnBlock ||= bringsBlock(data) || this.blocks.some((area) => isInside(area, subUnitId, row, column));
+      isOnBlock ||=
+        bringsBlock(data) || this.blocks.some((area) => area.sheet === subUnitId && isInRange(area, row, column));
     });
     if (isOnBlock || this.edits > MOST_EDITS) this.forget();
   }
@@ -317,14 +318,14 @@ export class Mirror {
 
   private *sendingSheet(sheet: number, worksheet: Worksheet): Generator<void> {
     const cells = worksheet.getCellMatrix();
-    const texts = new FormulaTexts(this.place.injector, cells);
-    const keptBlocks: { readonly area: KeptArea; readonly cell: CellModel; readonly values: Matrix }[] = [];
+    const textAt = formulaTexts(worksheet);
+    const keptBlocks: { readonly area: RangeAddress; readonly cell: CellModel; readonly values: Matrix }[] = [];
     const id = worksheet.getSheetId();
     const lineAt = (row: number): PackedCell[] => {
       const line: PackedCell[] = [];
       for (const [key, data] of Object.entries((cells.getRow(row) ?? {}) as Record<string, Nullable<ICellData>>)) {
         const column = Number(key);
-        const cell = this.cell({ sheet, row, column }, data, texts.at(row, column, data));
+        const cell = this.cell({ sheet, row, column }, data, textAt(row, column, data));
         if (!cell) continue;
         line[column] = packCell(cell);
         const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
@@ -351,7 +352,7 @@ export class Mirror {
   private sendBlock(
     ...[sheet, area, cell, values, cells]: [
       sheet: number,
-      area: KeptArea,
+      area: RangeAddress,
       cell: CellModel,
       values: Matrix,
       cells: ObjectMatrix<Nullable<ICellData>>,
@@ -395,10 +396,10 @@ export class Mirror {
       const index = this.sheetIds.indexOf(sheet);
       const worksheet = this.book.getSheetBySheetId(sheet);
       if (index < 0 || !worksheet) continue;
-      const texts = new FormulaTexts(this.place.injector, worksheet.getCellMatrix());
+      const textAt = formulaTexts(worksheet);
       cells.forValue((row, column) => {
         const data = this.dataAt(sheet, row, column);
-        const cell = this.cell({ sheet: index, row, column }, data, texts.at(row, column, data));
+        const cell = this.cell({ sheet: index, row, column }, data, textAt(row, column, data));
         sent.push([index, row, column, packCell(cell)]);
         if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}`, cell });
       });

@@ -14,7 +14,7 @@ import {
   SetRangeValuesMutation,
   SetWorksheetNameMutation,
 } from '@univerjs/sheets';
-import { OrderRowsMutation } from './order-rows';
+import { OrderRowsMutation } from './sort';
 
 /** What the parameters of a mutation may say of where it happens. */
 export interface MutationPlace {

@@ -1,19 +1,11 @@
 /** Opens a file in pieces, so that the page shows the first rows at once and answers while the others come. */
-import {
-  CommandType,
-  CustomCommandExecutionError,
-  ICommandService,
-  IUniverInstanceService,
-  UniverInstanceType,
-  type IDisposable,
-  type Workbook as EngineWorkbook,
-} from '@univerjs/core';
+import { CommandType, CustomCommandExecutionError, ICommandService, type IDisposable } from '@univerjs/core';
 import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
-import { currentBook, showBook } from './current-book';
+import { bookOf, currentBook, showBook } from './books';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
-import type { FileHead, FilePiece, FileRows } from './file-reading';
+import type { FileHead, FilePiece, FileRows } from './calculator-port';
 import { injectorOf } from './internals';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
@@ -122,7 +114,7 @@ function fillRows(
   { model }: FileHead,
   { sheet: index, row: first, lines }: FileRows,
 ): void {
-  const worksheet = bookOf(engine, id).getSheetBySheetId(sheetId(index))!;
+  const worksheet = bookOf(injectorOf(engine.univer), id)!.getSheetBySheetId(sheetId(index))!;
   const matrix = worksheet.getCellMatrix();
   const cells = lines.map((line) => line.map(unpackCell));
   cells.forEach((line, r) => {
@@ -149,6 +141,3 @@ export function refuseEdits(engine: Engine, id: string): IDisposable {
       if (CELLS_CHANGE.has(command)) throw new CustomCommandExecutionError('The workbook is still being opened.');
     });
 }
-
-const bookOf = (engine: Engine, id: string): EngineWorkbook =>
-  injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET)!;

@@ -1,11 +1,14 @@
 /** A workbook's plain data as the engine's own snapshot. */
 import {
   BooleanNumber,
+  HorizontalAlign,
   LocaleType,
+  WrapStrategy,
   type ICellData,
   type IStyleData,
   type IWorkbookData,
   type IWorksheetData,
+  type Nullable,
   type Workbook,
   type Worksheet,
 } from '@univerjs/core';
@@ -13,9 +16,8 @@ import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
 import { choiceRules } from './choices';
-import type { SheetSize } from './file-reading';
+import type { SheetSize } from './calculator-port';
 import { filtersIn } from './filters';
-import { toStyle } from './looks';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
@@ -225,3 +227,51 @@ function linesOf(text: string, letters: number): number {
 
 /** True for a sheet of a file that holds what is not shown here: charts, pictures, comments. */
 export const holdsMore = (worksheet: Worksheet): boolean => worksheet.getConfig().custom?.['holdsMore'] === true;
+
+const LINE = { s: 1, cl: { rgb: '#808080' } } as const;
+const ALIGN = { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT } as const;
+
+/** The looks that the model carries as the engine's style. */
+function toStyle(style: StyleModel): IStyleData {
+  return {
+    ...(style.numberFormat ? { n: { pattern: style.numberFormat } } : {}),
+    ...(style.bold ? { bl: BooleanNumber.TRUE } : {}),
+    ...(style.italic ? { it: BooleanNumber.TRUE } : {}),
+    ...(style.size ? { fs: style.size } : {}),
+    ...(style.color ? { cl: { rgb: style.color } } : {}),
+    ...(style.fill ? { bg: { rgb: style.fill } } : {}),
+    ...(style.align ? { ht: ALIGN[style.align] } : {}),
+    ...(style.wrap ? { tb: WrapStrategy.WRAP } : {}),
+    ...(style.borderBottom ? { bd: { b: LINE } } : {}),
+  };
+}
+
+/** The engine's style as the looks that the model carries. */
+export function fromStyle(style: IStyleData): StyleModel {
+  const align = (Object.keys(ALIGN) as (keyof typeof ALIGN)[]).find((name) => ALIGN[name] === style.ht);
+  const color = hex(style.cl?.rgb);
+  const fill = hex(style.bg?.rgb);
+  return {
+    ...(style.n?.pattern ? { numberFormat: style.n.pattern } : {}),
+    ...(style.bl ? { bold: true } : {}),
+    ...(style.it ? { italic: true } : {}),
+    ...(style.fs ? { size: style.fs } : {}),
+    ...(color ? { color } : {}),
+    ...(fill ? { fill } : {}),
+    ...(align ? { align } : {}),
+    ...(style.tb === WrapStrategy.WRAP ? { wrap: true } : {}),
+    ...(style.bd?.b ? { borderBottom: true } : {}),
+  };
+}
+
+/** "#rrggbb" of what the engine's toolbar writes ("#RRGGBB" or "rgb(r, g, b)"). */
+function hex(color: Nullable<string>): string | undefined {
+  if (!color) return undefined;
+  const parts = /^rgba?\((\d+),\s*(\d+),\s*(\d+)/.exec(color);
+  if (parts)
+    return `#${parts
+      .slice(1, 4)
+      .map((part) => Number(part).toString(16).padStart(2, '0'))
+      .join('')}`;
+  return /^#[0-9a-f]{6}$/i.test(color) ? color.toLowerCase() : undefined;
+}

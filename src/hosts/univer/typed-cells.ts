@@ -5,21 +5,20 @@
  */
 import {
   CellValueType,
-  IUniverInstanceService,
-  UniverInstanceType,
   type ICellData,
   type Injector,
   type IStyleData,
   type Nullable,
   type ObjectMatrix,
-  type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { AFTER_CELL_EDIT, SheetInterceptorService } from '@univerjs/sheets';
 import type { Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
 import { lengthUnitAt } from '../../project';
 import type { Cell } from '../../sheet';
+import { bookOf } from './books';
 import { fromCellData } from './cells';
+import type { CellPlace } from './ranges';
 
 /** Before what makes dates of typed texts. */
 const FIRST = 1000;
@@ -42,12 +41,7 @@ export function readTyped(injector: Injector): void {
 const BARE = /^[-+]?[\d.]*$/;
 
 /** A cell of the engine by the ids of its workbook and sheet. */
-interface EngineCell {
-  readonly unit: string;
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
+type EngineCell = CellPlace & { readonly unit: string };
 
 /**
  * What a cell gets for a length that is pasted into it; undefined where it is none, or the cell takes something else.
@@ -59,7 +53,7 @@ export function pastedLength(
   data: Nullable<ICellData>,
   pasted?: ObjectMatrix<Nullable<ICellData>>,
 ): ICellData | undefined {
-  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const workbook = bookOf(injector, unit);
   const worksheet = workbook?.getSheetBySheetId(sheet);
   // A bare number is one already; a block has many, and the label above each is far.
   if (!workbook || !worksheet || !data || BARE.test(typedText(data) ?? '')) return undefined;
@@ -88,7 +82,7 @@ function lengthIn(data: ICellData, style: IStyleData, unitOf: () => Unit | undef
 
 /** The style that a cell has now, its number format one that shows a length as a number. */
 export function numberStyleAt(injector: Injector, { unit, sheet, row, column }: EngineCell): IStyleData {
-  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const workbook = bookOf(injector, unit);
   const cell = workbook?.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
   return asNumber(workbook?.getStyles().getStyleByCell(cell) ?? {});
 }

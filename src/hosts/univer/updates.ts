@@ -1,4 +1,4 @@
-/** Results of the calculator as the engine takes them: those that it does not show already. */
+/** Results of the calculator as the engine takes them: those that it does not show already; and the words of errors, which it does not keep. */
 import {
   ICommandService,
   ObjectMatrix,
@@ -14,9 +14,9 @@ import {
   SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
-import { revived } from '../../sheet';
+import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
-import { spilledCells, spillRanges, type ByCell } from './spills';
+import { spilledCells, spillRanges, type ByCell } from './cell-reading';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 
@@ -200,3 +200,42 @@ export const resultData = (value: PackedValue): ICellData =>
   value === null ? { v: null } : toValueData(revived(value));
 
 const isShown = (shown: Nullable<ICellData>, data: ICellData): boolean => shown?.v === data.v && shown?.t === data.t;
+
+/** The engine keeps only an error's code: the messages behind the codes are kept here, by sheet and cell. */
+export class ErrorMessages {
+  private readonly bySheet = new Map<string, Map<number, CellError>>();
+
+  /** Remembers the errors of results, in the place of those of the last ones; `isLeft` says which cells are left as they are. */
+  record(workbook: string, sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
+    const key = sheetKey(workbook, sheet);
+    let own = this.bySheet.get(key);
+    // Most columns have no error in them, and none before.
+    if (!own && results.values instanceof Float64Array) return;
+    eachResult(results, (row, column, value) => {
+      const error = typeof value === 'object' && value?.message ? value : undefined;
+      if ((!error && !own) || isLeft(row, column)) return;
+      if (!error) own!.delete(place(row, column));
+      else {
+        if (!own) this.bySheet.set(key, (own = new Map<number, CellError>()));
+        own.set(place(row, column), new CellError(error.code, error.message));
+      }
+    });
+  }
+
+  /** The message for a cell that now shows `code`; undefined where none of ours gave that error. */
+  explain(workbook: string, sheet: string, row: number, column: number, code: string): string | undefined {
+    const error = this.bySheet.get(sheetKey(workbook, sheet))?.get(place(row, column));
+    return error?.code === code ? error.message : undefined;
+  }
+
+  /** Forgets them all: after cells have moved they would stand for others. */
+  clear(): void {
+    this.bySheet.clear();
+  }
+}
+
+const sheetKey = (workbook: string, sheet: string): string => `${workbook} ${sheet}`;
+
+/** More columns than a sheet can have. */
+const COLUMNS = 2 ** 15;
+const place = (row: number, column: number): number => row * COLUMNS + column;

@@ -3,11 +3,7 @@ import {
   BooleanNumber,
   ICommandService,
   IUndoRedoService,
-  UniverInstanceType,
-  IUniverInstanceService,
-  type ICellData,
   type Injector,
-  type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
@@ -20,7 +16,6 @@ import {
   SetSelectionsOperation,
   SetWorksheetActivateCommand,
   SheetsSelectionsService,
-  WorksheetProtectionRuleModel,
 } from '@univerjs/sheets';
 import {
   checkEdits,
@@ -54,7 +49,7 @@ import {
   shiftWorkbook,
 } from '../../xlsx';
 import { Changes } from './changes';
-import { currentBook } from './current-book';
+import { bookOf, currentBook, isProtected } from './books';
 import { Editor } from './edits';
 import { settled, type Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
@@ -65,7 +60,6 @@ import { Lists } from './lists';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { countsFrom1904, holdsMore } from './snapshot';
-import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
 import { Tables } from './tables';
@@ -97,7 +91,7 @@ export class UniverWorkbook implements Workbook {
     readonly title: string,
   ) {
     this.injector = injectorOf(engine.univer);
-    const book = this.injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET);
+    const book = bookOf(this.injector, id);
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
@@ -174,7 +168,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   private usedOf(worksheet: Worksheet): RangeAddress | undefined {
-    const extent = usedExtent(worksheet, this.spilled(worksheet));
+    const extent = usedExtent(this.injector, worksheet);
     return extent && { sheet: worksheet.getName(), row: 0, column: 0, ...extent };
   }
 
@@ -198,12 +192,11 @@ export class UniverWorkbook implements Workbook {
   }
 
   private valuesIn(range: RangeAddress): (row: number) => Cell[] {
-    const worksheet = this.sheet(range.sheet);
-    return valueReader(worksheet, this.spilled(worksheet), range);
+    return valueReader(this.injector, this.sheet(range.sheet), range);
   }
 
   private formulasIn(range: RangeAddress): (row: number) => (string | null)[] {
-    return formulaReader(this.injector, this.sheet(range.sheet), range);
+    return formulaReader(this.sheet(range.sheet), range);
   }
 
   async tables(): Promise<readonly TableModel[]> {
@@ -327,8 +320,8 @@ export class UniverWorkbook implements Workbook {
       this.book,
       () => (fixed ??= obstaclesIn(bytes)),
       () => this.engine.structure.of(this.id),
+      tell,
     );
-    refusals.listen(tell);
     this.refusals = refusals;
     this.disposables.push(refusals);
   }
@@ -373,9 +366,7 @@ export class UniverWorkbook implements Workbook {
     return this.book.getSheets().map((sheet) => ({
       name: sheet.getName(),
       visible: sheet.isSheetHidden() !== BooleanNumber.TRUE,
-      protected:
-        this.injector.get(WorksheetProtectionRuleModel).getRule(this.book.getUnitId(), sheet.getSheetId()) !==
-        undefined,
+      protected: isProtected(this.injector, sheet),
     }));
   }
 
@@ -383,10 +374,6 @@ export class UniverWorkbook implements Workbook {
     const found = sheetNamed(this.book, name);
     if (!found) throw new WorkbookError('no-sheet', `There is no sheet "${name}"`);
     return found;
-  }
-
-  private spilled(worksheet: Worksheet): Nullable<ByCell<ICellData>> {
-    return spilledCells(this.injector, this.book.getUnitId(), worksheet.getSheetId());
   }
 }
 

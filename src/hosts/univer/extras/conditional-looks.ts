@@ -3,9 +3,13 @@
  * depends on all cells of a rule is counted once after each calculation, when a cell of it is first asked for. Source of
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
+import type { Workbook as EngineWorkbook } from '@univerjs/core';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
+import { cellReader } from '../cell-reading';
+import type { Engine } from '../engine';
+import { injectorOf } from '../internals';
 import type { WrittenFormula } from '../mirror';
 
 /** Where conditions find values: sheets by the engine's ids. */
@@ -16,6 +20,21 @@ export interface Values {
   given(written: WrittenFormula, cell: readonly [row: number, column: number], known: () => void): Result | undefined;
   /** How many rows and columns a sheet has. */
   size(sheet: string): { readonly rows: number; readonly columns: number };
+}
+
+/** Values of an open workbook for conditions, and what formulas that stand in no cell give. */
+export function valuesOf(engine: Engine, book: EngineWorkbook): Values {
+  return {
+    of(sheet) {
+      const worksheet = book.getSheetBySheetId(sheet);
+      return worksheet ? cellReader(injectorOf(engine.univer), worksheet) : () => null;
+    },
+    given: (written, cell, known) => engine.calculation.given(book.getUnitId(), written, cell, known),
+    size(sheet) {
+      const worksheet = book.getSheetBySheetId(sheet);
+      return { rows: worksheet?.getRowCount() ?? 0, columns: worksheet?.getColumnCount() ?? 0 };
+    },
+  };
 }
 
 /** A bar in a cell: both ends as parts of its width. */
